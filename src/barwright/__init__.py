@@ -1,0 +1,1 @@
+"""Torsion-bar suspensions: what fits, what rate it gives, how to re-index the bar."""

@@ -1,0 +1,245 @@
+"""Every error that barwright raises on purpose, and the catalogue of their codes.
+
+A code is never used again for anything else.  ``docs/errors.md`` explains each
+one, and a test raises each one.
+"""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar, Self
+
+__all__ = [
+    "CODES",
+    "BarwrightError",
+    "DocumentError",
+    "FileError",
+    "GeometryError",
+    "JobError",
+    "MissingExtraError",
+    "NotConvergedError",
+    "PackError",
+    "QuantityError",
+    "SchemaError",
+    "UnknownNameError",
+]
+
+CODES = {
+    "Q101": "a comma where a decimal point is expected",
+    "Q102": "a fraction instead of a decimal number",
+    "Q103": "a quotation mark instead of a unit of length",
+    "Q104": "text that is not one number and one unit",
+    "Q105": "a number without a unit",
+    "Q201": "a unit that is not on the list of spellings",
+    "Q202": "a unit of another kind of quantity",
+    "Q301": "a figure that is not a finite number",
+    "Q302": "a figure outside the range that is physically possible",
+    "Q303": "a tolerance that is not a tolerance of its figure",
+    "G101": "an arm that cannot reach its damper or strut",
+    "G102": "a lever and bolt that do not form a triangle",
+    "G103": "a bar whose ends and tapers do not fit into its length",
+    "G104": "a bore that leaves no wall",
+    "G105": "a bar axis or an arm that has no usable direction",
+    "G106": "limits of travel that leave no travel",
+    "N101": "an iteration that did not settle",
+    "F101": "a file that cannot be read",
+    "F102": "a file that is not UTF-8 text",
+    "F103": "a file that is not TOML",
+    "F104": "a file that is too large or too deeply nested",
+    "F201": "an output that cannot be written",
+    "S201": "a key that does not belong there",
+    "S202": "a key that is missing",
+    "S203": "a value of the wrong type",
+    "S204": "a word that is not on the list",
+    "S205": "an identifier that is not spelled as one",
+    "S206": "a reference to nothing",
+    "S207": "a value that is possible alone but not together with another",
+    "S208": "an answer in JSON that this version cannot read",
+    "D101": "a job file with problems",
+    "L101": "an unknown vehicle",
+    "L102": "an unknown part",
+    "L103": "an unknown corner of a vehicle",
+    "J101": "a part named where the vehicle has another kind",
+    "P101": "a pack with problems",
+    "P201": "a pack whose folder cannot be found",
+    "P301": "an identifier claimed by two packs",
+    "P401": "a pack written for another version of the format",
+    "X101": "an optional dependency that is not installed",
+}
+"""What each code stands for, in one line."""
+
+
+class BarwrightError(Exception):
+    """Anything that barwright refuses.
+
+    Parameters
+    ----------
+    code : str
+        Stable code, a key of :data:`CODES`.
+    value : object
+        The value that was refused.
+    expected : str
+        What would have been accepted.
+    remedy : str
+        What to do about it.
+    key : str
+        Argument, field or path of keys that held the value.
+    file : str
+        File that the value was read from, if any.
+    line : int
+        Line of that file, 0 where it is not known.
+
+    Examples
+    --------
+    >>> from barwright.errors import QuantityError
+    >>> print(QuantityError("Q105", value="25", expected="a length",
+    ...                     remedy="write '25 mm'", key="diameter"))
+    Q105: diameter: got '25', expected a length; write '25 mm'
+    """
+
+    exit_code: ClassVar[int] = 2
+
+    def __init__(
+        self,
+        code: str,
+        *,
+        value: object,
+        expected: str,
+        remedy: str,
+        key: str = "",
+        file: str = "",
+        line: int = 0,
+    ) -> None:
+        super().__init__(code)
+        self.code = code
+        self.value = value if isinstance(value, str) else _shown(value)
+        self.expected = expected
+        self.remedy = remedy
+        self.key = key
+        self.file = file
+        self.line = line
+
+    @property
+    def fields(self) -> dict[str, Any]:
+        """All fields by name, the code first: what a script reads."""
+        names = ("code", "value", "expected", "remedy", "key", "file", "line")
+        return {name: getattr(self, name) for name in names}
+
+    @property
+    def where(self) -> str:
+        """File, line and key in one piece of text; empty if nothing is known."""
+        file = f"{self.file}:{self.line}" if self.line else self.file
+        return ": ".join(part for part in (file, self.key) if part)
+
+    def within(self, *, key: str = "", file: str = "") -> Self:
+        """Return the same error, seen from one level further out.
+
+        Parameters
+        ----------
+        key : str
+            Key of the table that holds :attr:`key`.
+        file : str
+            File that it stands in, unless one is already named.
+        """
+        joined = key + self.key if self.key.startswith("[") else f"{key}.{self.key}"
+        outer = {"key": joined.strip("."), "file": self.file or file}
+        return type(self)(**(self.fields | outer))
+
+    def __str__(self) -> str:
+        """Code, place, value, expectation and remedy in one line."""
+        place = f"{self.where}: " if self.where else ""
+        return f"{self.code}: {place}got {self.value!r}, expected {self.expected}; {self.remedy}"
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Survive pickling although every field but the code is keyword-only."""
+        return _rebuild, (type(self), self.fields)
+
+
+class QuantityError(BarwrightError, ValueError):
+    """A figure, its unit or its size cannot be accepted."""
+
+
+class GeometryError(BarwrightError, ValueError):
+    """Dimensions that no real part or linkage can have together."""
+
+
+class NotConvergedError(BarwrightError, ArithmeticError):
+    """An iteration ended without an answer: a fault of the program."""
+
+    exit_code = 3
+
+
+class FileError(BarwrightError, OSError):
+    """A file cannot be read, understood or written."""
+
+
+class SchemaError(BarwrightError, ValueError):
+    """A file or a call holds a key or a value that has no place there."""
+
+
+class UnknownNameError(BarwrightError, LookupError):
+    """No vehicle, part or corner of that name; the remedy lists the nearest."""
+
+
+class JobError(BarwrightError, ValueError):
+    """A job asks for something that contradicts itself."""
+
+
+class MissingExtraError(BarwrightError, ImportError):
+    """A feature needs an optional dependency that is not installed."""
+
+
+class DocumentError(BarwrightError, ValueError):
+    """All problems of one document at once.
+
+    Parameters
+    ----------
+    code : str
+        Stable code.
+    problems : tuple of BarwrightError
+        Every problem found, in the order of the document.
+    file : str
+        The document.
+    """
+
+    _name: ClassVar[str] = "the job file"
+
+    def __init__(self, code: str, *, problems: tuple[BarwrightError, ...], file: str) -> None:
+        super().__init__(
+            code,
+            value=f"{len(problems)} problem(s)",
+            expected=f"none in {self._name}",
+            remedy="see each problem",
+            file=file,
+        )
+        self.problems = problems
+
+    def within(self, *, key: str = "", file: str = "") -> Self:
+        """Return the same problems, each seen from one level further out."""
+        problems = tuple(problem.within(key=key, file=file) for problem in self.problems)
+        return type(self)(self.code, problems=problems, file=self.file or file)
+
+    def __str__(self) -> str:
+        """Every problem on a line of its own."""
+        return "\n".join(str(problem) for problem in self.problems)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Survive pickling with all problems."""
+        held = {"code": self.code, "problems": self.problems, "file": self.file}
+        return _rebuild, (type(self), held)
+
+
+class PackError(DocumentError):
+    """All problems of one data pack at once; the pack is left out."""
+
+    exit_code = 3
+    _name = "the pack"
+
+
+def _rebuild(cls: type[BarwrightError], fields: dict[str, Any]) -> BarwrightError:
+    return cls(**fields)
+
+
+def _shown(value: object) -> str:
+    """Text of a value, cut to a length that fits a terminal."""
+    text = repr(value)
+    return text if len(text) <= 80 else text[:77] + "..."
