@@ -67,6 +67,8 @@ CODES = {
 }
 """What each code stands for, in one line."""
 
+_LONGEST = 80
+
 
 class BarwrightError(Exception):
     """Anything that barwright refuses.
@@ -111,7 +113,7 @@ class BarwrightError(Exception):
     ) -> None:
         super().__init__(code)
         self.code = code
-        self.value = value if isinstance(value, str) else _shown(value)
+        self.value = _shown(value)
         self.expected = expected
         self.remedy = remedy
         self.key = key
@@ -241,5 +243,5 @@ def _rebuild(cls: type[BarwrightError], fields: dict[str, Any]) -> BarwrightErro
 
 def _shown(value: object) -> str:
     """Text of a value, cut to a length that fits a terminal."""
-    text = repr(value)
-    return text if len(text) <= 80 else text[:77] + "..."
+    text = value if isinstance(value, str) else repr(value)
+    return text if len(text) <= _LONGEST else text[: _LONGEST - 3] + "..."

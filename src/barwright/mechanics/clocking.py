@@ -211,7 +211,7 @@ def smallest_step(*, arm_teeth: int, anchor_teeth: int) -> float:
 
 
 def centred(tooth: int, teeth: int) -> int:
-    """Same tooth, counted the short way round: in (-N/2, N/2].
+    """Count the same tooth the short way round: in (-N/2, N/2].
 
     Parameters
     ----------

@@ -1,0 +1,640 @@
+"""The one place where barwright meets pint: kinds of quantity and the figure reader.
+
+Inside the package a physical value is a :class:`Quantity` in records and
+answers, and a plain float in SI units in kernels.  A *kind* is finer than a
+dimension: to pint, N·m, N·m/rad and J are one.
+
+Text is read by a strict grammar with a closed list of spellings, never by
+pint's expression parser, which hangs on ``9**9**9 mm`` and reads ``25,4 mm`` as
+254 mm.
+"""
+
+from __future__ import annotations
+
+import difflib
+import functools
+import math
+import re
+import threading
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any, Literal, TypeAlias, cast
+
+import attrs
+import numpy as np
+import pint
+from numpy.typing import NDArray
+
+from barwright.errors import QuantityError
+
+__all__ = [
+    "ANGLE",
+    "DENSITY",
+    "ENERGY",
+    "FORCE",
+    "FREQUENCY",
+    "GAS_SLOPE",
+    "HEIGHT_PER_TURN",
+    "KINDS",
+    "LENGTH",
+    "MASS",
+    "SHEAR_MODULUS",
+    "STRESS",
+    "TORQUE",
+    "TORSIONAL_RATE",
+    "TURNS",
+    "WHEEL_RATE",
+    "Kind",
+    "Quantity",
+    "Range",
+    "Reading",
+    "check_range",
+    "quantity",
+    "quantity_of_unit",
+    "read_figure",
+    "shown",
+    "si",
+    "to_kind",
+    "unit_spelling",
+]
+
+Quantity: TypeAlias = pint.Quantity[Any]
+"""A number, or an array of them, with its unit: pint's own class."""
+
+Range: TypeAlias = Literal["any", "positive", "zero or more"]
+"""Which numbers are physically possible for a figure."""
+
+_INCH = 0.0254
+_POUND = 0.45359237
+_POUND_FORCE = _POUND * 9.80665
+_DEGREE = math.pi / 180.0
+
+
+@attrs.frozen
+class _Unit:
+    """A unit: how pint calls it, and how many SI units it is."""
+
+    pint_name: str
+    factor: float
+
+
+# Every spelling that is read.  Factors are exact by definition (inch, pound,
+# standard gravity) or powers of ten; pint's own are up to one digit off.
+_UNITS: dict[str, _Unit] = {
+    "mm": _Unit("millimeter", 1e-3),
+    "cm": _Unit("centimeter", 1e-2),
+    "m": _Unit("meter", 1.0),
+    "in": _Unit("inch", _INCH),
+    "ft": _Unit("foot", 12.0 * _INCH),
+    "deg": _Unit("degree", _DEGREE),
+    "rad": _Unit("radian", 1.0),
+    "turn": _Unit("turn", 1.0),
+    "kg": _Unit("kilogram", 1.0),
+    "lb": _Unit("pound", _POUND),
+    "N": _Unit("newton", 1.0),
+    "kN": _Unit("kilonewton", 1e3),
+    "lbf": _Unit("force_pound", _POUND_FORCE),
+    "N*m": _Unit("newton * meter", 1.0),
+    "lbf*ft": _Unit("force_pound * foot", _POUND_FORCE * 12.0 * _INCH),
+    "lbf*in": _Unit("force_pound * inch", _POUND_FORCE * _INCH),
+    "N/mm": _Unit("newton / millimeter", 1e3),
+    "N/m": _Unit("newton / meter", 1.0),
+    "lbf/in": _Unit("force_pound / inch", _POUND_FORCE / _INCH),
+    "N*m/deg": _Unit("newton * meter / degree", 1.0 / _DEGREE),
+    "N*m/rad": _Unit("newton * meter / radian", 1.0),
+    "lbf*ft/deg": _Unit("force_pound * foot / degree", _POUND_FORCE * 12.0 * _INCH / _DEGREE),
+    "lbf*in/deg": _Unit("force_pound * inch / degree", _POUND_FORCE * _INCH / _DEGREE),
+    "MPa": _Unit("megapascal", 1e6),
+    "GPa": _Unit("gigapascal", 1e9),
+    "psi": _Unit("psi", _POUND_FORCE / _INCH**2),
+    "ksi": _Unit("kpsi", 1e3 * _POUND_FORCE / _INCH**2),
+    "J": _Unit("joule", 1.0),
+    "Hz": _Unit("hertz", 1.0),
+    "kg/m**3": _Unit("kilogram / meter ** 3", 1.0),
+    "mm/turn": _Unit("millimeter / turn", 1e-3),
+    "in/turn": _Unit("inch / turn", _INCH),
+}
+
+
+@attrs.frozen
+class Kind:
+    """A kind of quantity: finer than a dimension.
+
+    Parameters
+    ----------
+    name : str
+        What it is called in messages.
+    units : tuple of str
+        Spellings that are read for it, the one that answers use first.
+    si_unit : str
+        Unit of the kernels, as pint reads it.
+    angle_power : int
+        Power of an angle in its unit, which pint takes for no dimension.
+    """
+
+    name: str
+    units: tuple[str, ...]
+    si_unit: str
+    angle_power: int = 0
+
+
+LENGTH = Kind("length", ("mm", "cm", "m", "in", "ft"), "meter")
+ANGLE = Kind("angle", ("deg", "rad"), "radian", angle_power=1)
+TURNS = Kind("number of nut turns", ("turn",), "turn", angle_power=1)
+MASS = Kind("mass", ("kg", "lb"), "kilogram")
+FORCE = Kind("force", ("N", "kN", "lbf"), "newton")
+TORQUE = Kind("torque", ("N*m", "lbf*ft", "lbf*in"), "newton * meter")
+ENERGY = Kind("energy", ("J",), "joule")
+WHEEL_RATE = Kind("rate at the wheel", ("N/mm", "N/m", "lbf/in"), "newton / meter")
+GAS_SLOPE = Kind("change of gas force with length", ("N/mm", "N/m", "lbf/in"), "newton / meter")
+TORSIONAL_RATE = Kind(
+    "torsional rate",
+    ("N*m/deg", "N*m/rad", "lbf*ft/deg", "lbf*in/deg"),
+    "newton * meter / radian",
+    angle_power=-1,
+)
+STRESS = Kind("stress", ("MPa", "GPa", "psi", "ksi"), "pascal")
+SHEAR_MODULUS = Kind("shear modulus", ("GPa", "MPa", "psi", "ksi"), "pascal")
+DENSITY = Kind("density", ("kg/m**3",), "kilogram / meter ** 3")
+FREQUENCY = Kind("frequency", ("Hz",), "hertz")
+HEIGHT_PER_TURN = Kind("height per nut turn", ("mm/turn", "in/turn"), "meter / turn", -1)
+
+KINDS = (
+    LENGTH,
+    ANGLE,
+    TURNS,
+    MASS,
+    FORCE,
+    TORQUE,
+    ENERGY,
+    WHEEL_RATE,
+    GAS_SLOPE,
+    TORSIONAL_RATE,
+    STRESS,
+    SHEAR_MODULUS,
+    DENSITY,
+    FREQUENCY,
+    HEIGHT_PER_TURN,
+)
+"""Every kind of quantity."""
+
+# Ends of pint's names, so that a prefix ("milliradian") does not slip past.
+_ANGLE_ENDINGS = ("radian", "degree", "turn", "arcminute", "arcsecond", "grade", "revolution")
+
+# A torque in joules or an angle in turns is the right dimension and the wrong kind.
+_NOT_FOR = {TORQUE.name: "joule", ANGLE.name: "turn", ENERGY.name: "meter"}
+
+# What shops write, and what is meant.
+_MEANT = {
+    "nm": "N*m",
+    "n-m": "N*m",
+    "n.m": "N*m",
+    "nm/deg": "N*m/deg",
+    "nm/rad": "N*m/rad",
+    "lb/in": "lbf/in",
+    "lbs/in": "lbf/in",
+    "lb-in": "lbf*in",
+    "in-lb": "lbf*in",
+    "in-lbs": "lbf*in",
+    "lb-ft": "lbf*ft",
+    "ft-lb": "lbf*ft",
+    "ft-lbs": "lbf*ft",
+    "lbs": "lb",
+    "kgs": "kg",
+    "inch": "in",
+    "inches": "in",
+    "°": "deg",
+    "degree": "deg",
+    "degrees": "deg",
+    "turns": "turn",
+    "n/mm2": "MPa",
+    "n/mm²": "MPa",
+}
+
+_NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?"
+_UNIT = r"[^\s\d±+,'\"][^\s±+]*"
+_FIGURE = re.compile(
+    rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>{_UNIT})"
+    rf"(?:\s*(?:±|\+/-)\s*(?P<spread>{_NUMBER})\s*(?P<spread_unit>{_UNIT}))?\s*"
+)
+_BARE = re.compile(rf"\s*{_NUMBER}\s*")
+_COMMA = re.compile(r"\s*([+-]?\d+),(\d+)\s*(.*)")
+_FRACTION = re.compile(r"\s*(?:(\d{1,4})[ -]+)?(\d{1,4})/(\d{1,4})\s*([A-Za-z\"]*).*")
+_QUOTED = re.compile(rf"\s*({_NUMBER})\s*(''|[\"″”'′’]).*")
+_LONGEST_TEXT = 64
+
+_lock = threading.Lock()
+
+
+@attrs.frozen
+class Reading:
+    """A figure as it was written: its value and, if given, its tolerance."""
+
+    value: Quantity
+    tolerance: Quantity | None = None
+
+
+@functools.cache
+def _registry() -> pint.UnitRegistry[Any]:
+    """Return the application's unit registry, built once.
+
+    Its lazy form fails when several threads touch it first.
+    """
+    with _lock:
+        registry = pint.get_application_registry()  # type: ignore[no-untyped-call]
+        registry.parse_units("meter")
+        return cast("pint.UnitRegistry[Any]", registry.get())
+
+
+@functools.cache
+def _pint_unit(spelling: str) -> Any:  # noqa: ANN401 - pint's unit class is private
+    """Return pint's unit for one of our spellings."""
+    return _registry().parse_units(_UNITS[spelling].pint_name)
+
+
+@functools.cache
+def _spellings() -> Mapping[Any, str]:
+    """Our spelling of each of pint's units."""
+    return {_pint_unit(spelling): spelling for spelling in _UNITS}
+
+
+def quantity(
+    magnitude: float | NDArray[np.float64], kind: Kind, unit: str | None = None
+) -> Quantity:
+    """Attach a unit to an SI number: the answer's side of the boundary.
+
+    Parameters
+    ----------
+    magnitude : float or array
+        Number in the SI unit of ``kind``.
+    kind : Kind
+        What it is.
+    unit : str, optional
+        Spelling of the unit to give it in; the trade's unit if left out.
+
+    Returns
+    -------
+    Quantity
+        Of the application's registry; an array is copied and made read-only.
+
+    Examples
+    --------
+    >>> print(quantity(0.0252, LENGTH))
+    25.2 millimeter
+    """
+    spelling = unit or kind.units[0]
+    factor = _UNITS[spelling].factor
+    if isinstance(magnitude, np.ndarray) and magnitude.ndim:
+        array = np.array(magnitude / factor)
+        array.flags.writeable = False
+        return cast("Quantity", _registry().Quantity(array, _pint_unit(spelling)))
+    return quantity_of_unit(_round_off(float(magnitude) / factor), spelling)
+
+
+def quantity_of_unit(number: float, spelling: str) -> Quantity:
+    """Make a quantity from a number and one of the listed spellings of a unit.
+
+    Parameters
+    ----------
+    number : float
+        The number, as written.
+    spelling : str
+        The unit, as listed.
+
+    Returns
+    -------
+    Quantity
+
+    Examples
+    --------
+    >>> print(quantity_of_unit(12.0, "N*m"))
+    12.0 meter * newton
+    """
+    return cast("Quantity", _registry().Quantity(number, _pint_unit(spelling)))
+
+
+def unit_spelling(value: Quantity) -> str:
+    """Spell the unit of a quantity as this library lists it.
+
+    Parameters
+    ----------
+    value : Quantity
+        A quantity that this library made or accepted.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    QuantityError
+        Q201 if the unit is not on the list.
+
+    Examples
+    --------
+    >>> unit_spelling(quantity(0.0252, LENGTH))
+    'mm'
+    """
+    spelling = _spellings().get(value.units)
+    if spelling is None:
+        raise QuantityError(
+            "Q201",
+            value=str(value.units),
+            expected="a unit on the list",
+            remedy="convert it first, for example with .to('mm')",
+        )
+    return spelling
+
+
+def si(value: Quantity, kind: Kind) -> float:
+    """Return the number of SI units in a quantity: the kernel's side of the boundary.
+
+    Parameters
+    ----------
+    value : Quantity
+        A quantity that :func:`to_kind` has accepted as ``kind``.
+    kind : Kind
+        What it is.
+
+    Returns
+    -------
+    float
+
+    Examples
+    --------
+    >>> si(to_kind("25.4 mm", LENGTH, key="diameter"), LENGTH)
+    0.0254
+    """
+    spelling = _spellings().get(value.units)
+    if spelling is not None:
+        return _round_off(float(value.magnitude) * _UNITS[spelling].factor)
+    return float(value.m_as(kind.si_unit))
+
+
+def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Quantity:
+    """Accept what a user may write for a figure, or say why not.
+
+    Parameters
+    ----------
+    value : str or Quantity
+        ``"25.4 mm"``, or a pint quantity of any registry.
+    kind : Kind
+        What it must be.
+    key : str
+        Name of the field or argument, for the message.
+    allowed : {"any", "positive", "zero or more"}
+        Which numbers are possible.
+
+    Returns
+    -------
+    Quantity
+        Of the application's registry, in one of the kind's units.
+
+    Raises
+    ------
+    QuantityError
+        If it is no figure (Q1xx), of another kind (Q2xx) or impossible (Q3xx).
+
+    Examples
+    --------
+    >>> print(to_kind("0.984 in", LENGTH, key="diameter"))
+    0.984 inch
+    """
+    if isinstance(value, str):
+        return read_figure(value, kind, key=key, allowed=allowed).value
+    if not isinstance(value, pint.Quantity):
+        raise _bare(value, kind, key)
+    accepted = _accepted(value, kind, key)
+    check_range(accepted, key=key, allowed=allowed)
+    return accepted
+
+
+def read_figure(text: str, kind: Kind, *, key: str, allowed: Range = "any") -> Reading:
+    """Read a figure from text: number, unit and, where known, a tolerance.
+
+    Parameters
+    ----------
+    text : str
+        ``"742.0 mm"`` or ``"742.0 mm ± 0.4 mm"``; ``+/-`` is read as ``±``.
+    kind : Kind
+        What it must be.
+    key : str
+        Name of the field or argument, for the message.
+    allowed : {"any", "positive", "zero or more"}
+        Which numbers are possible.
+
+    Returns
+    -------
+    Reading
+
+    Raises
+    ------
+    QuantityError
+        With what to write instead.
+
+    Examples
+    --------
+    >>> reading = read_figure("742.0 mm ± 0.4 mm", LENGTH, key="length")
+    >>> print(reading.value, reading.tolerance)
+    742.0 millimeter 0.4 millimeter
+    """
+    found = _FIGURE.fullmatch(text) if len(text) <= _LONGEST_TEXT else None
+    if found is None:
+        raise _misread(text, kind, key)
+    value = _read_one(found["number"], found["unit"], text, kind, key)
+    check_range(value, key=key, allowed=allowed)
+    if found["spread"] is None:
+        return Reading(value)
+    spread = _read_one(found["spread"], found["spread_unit"], text, kind, key)
+    if not 0.0 < spread.magnitude < math.inf:
+        raise QuantityError(
+            "Q303",
+            value=text,
+            expected="a tolerance above zero",
+            remedy="leave the tolerance out if it is not known",
+            key=key,
+        )
+    return Reading(value, spread)
+
+
+def check_range(value: Quantity, *, key: str, allowed: Range = "any") -> None:
+    """Refuse a number that is not finite or that no real part can have.
+
+    Parameters
+    ----------
+    value : Quantity
+        The figure.
+    key : str
+        Name of the field or argument, for the message.
+    allowed : {"any", "positive", "zero or more"}
+        Which numbers are possible.
+
+    Raises
+    ------
+    QuantityError
+        Q301 or Q302.
+
+    Examples
+    --------
+    >>> check_range(quantity(0.01, LENGTH), key="diameter", allowed="positive")
+    """
+    number = float(value.magnitude)
+    if not math.isfinite(number):
+        raise QuantityError(
+            "Q301", value=shown(value), expected="a finite number", remedy="measure it", key=key
+        )
+    if (allowed == "positive" and number <= 0.0) or (allowed == "zero or more" and number < 0.0):
+        raise QuantityError(
+            "Q302",
+            value=shown(value),
+            expected="more than zero" if allowed == "positive" else "zero or more",
+            remedy="check the sign and the figure",
+            key=key,
+        )
+
+
+def shown(value: Quantity, digits: int | None = None) -> str:
+    """Text of a quantity for a reader, its unit beside it.
+
+    Parameters
+    ----------
+    value : Quantity
+        The quantity.
+    digits : int, optional
+        Digits behind the point; all there are if left out.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> shown(to_kind("12 N*m", TORQUE, key="torque"), 1)
+    '12.0 N·m'
+    """
+    number = float(value.magnitude)
+    # Adding zero turns a rounded -0.0 into 0.0.
+    text = f"{number:g}" if digits is None else f"{round(number, digits) + 0.0:.{digits}f}"
+    unit = _spellings().get(value.units, f"{value.units:~C}")
+    return f"{text} {unit}".replace("*", "·").replace(" deg", "°")
+
+
+def _round_off(number: float) -> float:
+    """Drop the last digit that changing units has smeared (15 of 17 digits stay)."""
+    return float(f"{number:.15g}")
+
+
+def _read_one(number: str, unit: str, text: str, kind: Kind, key: str) -> Quantity:
+    """Read one number and its unit."""
+    spelling = unit.replace("·", "*")
+    if spelling not in kind.units:
+        raise _wrong_unit(text, number, spelling, kind, key)
+    return quantity_of_unit(float(number), spelling)
+
+
+def _accepted(value: Quantity, kind: Kind, key: str) -> Quantity:
+    """Bring a pint quantity of any registry into one of the kind's units."""
+    items = dict(value.unit_items())
+    power = sum(p for name, p in items.items() if name.endswith(_ANGLE_ENDINGS))
+    wrong = _NOT_FOR.get(kind.name)
+    right = (
+        power == kind.angle_power
+        and (wrong is None or not any(name.endswith(wrong) for name in items))
+        and (kind is not TURNS or "turn" in items)
+        and value.is_compatible_with(kind.si_unit)
+    )
+    if not right:
+        raise QuantityError(
+            "Q202",
+            value=str(value),
+            expected=_a(kind),
+            remedy=f"give it in {_listed(kind)}",
+            key=key,
+        )
+    ours = _registry().Quantity(value.magnitude, str(value.units))
+    if _spellings().get(ours.units) in kind.units:
+        return ours
+    return quantity(float(ours.m_as(kind.si_unit)), kind)
+
+
+def _bare(value: object, kind: Kind, key: str) -> QuantityError:
+    is_number = isinstance(value, int | float) and not isinstance(value, bool)
+    remedy = f"write '{value:g} {kind.units[0]}'" if is_number else "write it as text"
+    return QuantityError(
+        "Q105" if is_number else "Q104",
+        value=value,
+        expected=f"{_a(kind)} with its unit, as text",
+        remedy=f"{remedy}, in {_listed(kind)}",
+        key=key,
+    )
+
+
+def _misread(text: str, kind: Kind, key: str) -> QuantityError:
+    """Explain why a text is no figure, and what to write instead."""
+    code, remedy = _advice(text, kind)
+    return QuantityError(
+        code,
+        value=text,
+        expected=f"{_a(kind)} as one decimal number and one unit",
+        remedy=remedy,
+        key=key,
+    )
+
+
+def _advice(text: str, kind: Kind) -> tuple[str, str]:
+    """Code and remedy for a text that is no figure."""
+    unit = kind.units[0]
+    short = text[:_LONGEST_TEXT]
+    if found := _COMMA.fullmatch(short):
+        return "Q101", f"write '{found[1]}.{found[2]} {_meant(found[3], kind)}'"
+    if (found := _FRACTION.fullmatch(short)) and int(found[3]):
+        number = int(found[1] or 0) + Fraction(int(found[2]), int(found[3]))
+        return "Q102", f"write '{float(number):g} {_meant(found[4], kind)}'"
+    if found := _QUOTED.fullmatch(short):
+        mark = "ft" if found[2] in "'′’" else "in"
+        return "Q103", f"write '{found[1]} {mark}'"
+    if short.strip().lower().startswith(("nan", "inf", "-inf", "+inf")):
+        return "Q301", "measure it"
+    if _BARE.fullmatch(short):
+        return "Q105", f"write '{short.strip()} {unit}', in {_listed(kind)}"
+    return "Q104", f"write it like '12.5 {unit}', in {_listed(kind)}"
+
+
+def _wrong_unit(text: str, number: str, unit: str, kind: Kind, key: str) -> QuantityError:
+    """Explain a unit that is unknown, or known for something else."""
+    if unit in _UNITS and unit.lower() not in _MEANT:
+        return QuantityError(
+            "Q202",
+            value=text,
+            expected=_a(kind),
+            remedy=f"give it in {_listed(kind)}",
+            key=key,
+        )
+    return QuantityError(
+        "Q201",
+        value=text,
+        expected=f"{_a(kind)} in {_listed(kind)}",
+        remedy=f"write '{number} {_meant(unit, kind)}'",
+        key=key,
+    )
+
+
+def _meant(unit: str, kind: Kind) -> str:
+    """Nearest spelling that the kind lists."""
+    unit = unit.strip().replace("·", "*")
+    if unit in kind.units:
+        return unit
+    meant = _MEANT.get(unit.lower(), unit.lower())
+    by_lower = {spelling.lower(): spelling for spelling in kind.units}
+    if meant.lower() in by_lower:
+        return by_lower[meant.lower()]
+    near = difflib.get_close_matches(meant, by_lower, n=1, cutoff=0.5)
+    return by_lower[near[0]] if near else kind.units[0]
+
+
+def _a(kind: Kind) -> str:
+    return f"an {kind.name}" if kind.name[0] in "aeiou" else f"a {kind.name}"
+
+
+def _listed(kind: Kind) -> str:
+    return ", ".join(kind.units[:-1]) + f" or {kind.units[-1]}" if kind.units[1:] else kind.units[0]
