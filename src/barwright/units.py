@@ -287,7 +287,7 @@ def quantity(
     if isinstance(magnitude, np.ndarray) and magnitude.ndim:
         array = np.array(magnitude / factor)
         array.flags.writeable = False
-        return cast("Quantity", _registry().Quantity(array, _pint_unit(spelling)))
+        return _registry().Quantity(array, _pint_unit(spelling))
     return quantity_of_unit(_round_off(float(magnitude) / factor), spelling)
 
 
@@ -310,7 +310,7 @@ def quantity_of_unit(number: float, spelling: str) -> Quantity:
     >>> print(quantity_of_unit(12.0, "N*m"))
     12.0 meter * newton
     """
-    return cast("Quantity", _registry().Quantity(number, _pint_unit(spelling)))
+    return _registry().Quantity(number, _pint_unit(spelling))
 
 
 def unit_spelling(value: Quantity) -> str:

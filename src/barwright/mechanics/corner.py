@@ -13,8 +13,8 @@ from __future__ import annotations
 import attrs
 import numpy as np
 
-from barwright.errors import NotConvergedError
 from barwright.mechanics.linkage import Linkage, Motion
+from barwright.mechanics.solve import rising_root
 from barwright.mechanics.types import Real
 
 __all__ = [
@@ -31,8 +31,6 @@ __all__ = [
 
 STANDARD_GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s²], 3rd CGPM (1901), exact."""
-
-_ITERATIONS = 100
 
 
 @attrs.frozen
@@ -237,9 +235,6 @@ def settle(
 ) -> Real:
     """Arm angle at which a corner comes to rest.
 
-    A Newton step that a bracket safeguards, over all elements at once; an
-    element that has settled is frozen, so that its neighbours cannot change it.
-
     Parameters
     ----------
     linkage : Linkage
@@ -274,44 +269,16 @@ def settle(
     >>> from barwright.mechanics.linkage import SwingArm
     >>> arm = SwingArm((0.4, 0.0), (0.4, 0.0), (0.3, 0.0), (0.3, 0.4))
     >>> angle = settle(arm, free_angle=-0.3125, rate=3200.0, load=2500.0, droop=-0.4, bump=0.4)
-    >>> round(float(angle), 12) + 0.0
-    0.0
+    >>> f"{abs(angle):.9f}"
+    '0.000000000'
     """
-    free, rate_, load_, low, high = (
-        np.array(x, dtype=np.float64)
-        for x in np.broadcast_arrays(free_angle, rate, load, droop, bump)
-    )
 
     def unbalanced(angle: Real) -> tuple[Real, Real]:
         motion = linkage.motion(angle)
-        torque = rate_ * (angle - free) - bar_torque(motion, load=load_, gas=gas)
-        return torque, _stiffness(motion, rate=rate_, load=load_, gas=gas)
+        torque = rate * (angle - free_angle) - bar_torque(motion, load=load, gas=gas)
+        return torque, _stiffness(motion, rate=rate, load=load, gas=gas)
 
-    hangs = unbalanced(low)[0] >= 0.0
-    bottoms = unbalanced(high)[0] <= 0.0
-    angle = np.where(hangs, low, np.where(bottoms, high, 0.5 * (low + high)))
-    settled = np.asarray(hangs | bottoms)
-    for _ in range(_ITERATIONS):
-        if settled.all():
-            return angle if angle.ndim else float(angle)
-        excess, stiffness = unbalanced(angle)
-        high = np.where(excess > 0.0, angle, high)
-        low = np.where(excess > 0.0, low, angle)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            newton = angle - excess / stiffness
-        inside = (newton > low) & (newton < high)
-        following = np.where(inside, newton, 0.5 * (low + high))
-        step = np.abs(following - angle)
-        done = (excess == 0.0) | (step <= 4.0 * np.spacing(np.maximum(np.abs(angle), 1.0)))
-        angle = np.where(settled | (excess == 0.0), angle, following)
-        settled = settled | done
-    raise NotConvergedError(
-        "N101",
-        value=f"{float(np.max(high - low)):.3g} rad between the limits",
-        expected=f"rest within {_ITERATIONS} steps",
-        remedy="report the setup that led here",
-        key="settle",
-    )
+    return rising_root(unbalanced, low=droop, high=bump)
 
 
 def natural_frequency(*, rate: Real, mass: Real) -> Real:

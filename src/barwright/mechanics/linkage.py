@@ -7,6 +7,7 @@ compliance.  Every derivative is with respect to ``φ`` and analytic.
 
 from __future__ import annotations
 
+import math
 from typing import Protocol
 
 import attrs
@@ -152,9 +153,9 @@ class SwingArm:
         GeometryError
             If the arm cannot reach that length.
         """
-        return _lifted(length, self.damper_mount, np.hypot(*self.damper_foot)) - np.arctan2(
-            self.damper_foot[1], self.damper_foot[0]
-        )
+        along, above = self.damper_foot
+        lifted = _lifted(length, self.damper_mount, float(np.hypot(along, above)))
+        return lifted - math.atan2(above, along)
 
 
 @attrs.frozen

@@ -1,0 +1,119 @@
+"""What an answer has to say beyond its figures: verdicts, findings and cautions."""
+
+from __future__ import annotations
+
+import enum
+from typing import TypeAlias
+
+import attrs
+
+from barwright.parts.chassis import BarEndName
+from barwright.units import Quantity
+
+__all__ = ["Caution", "Finding", "Limit", "Outcome", "Topic", "Verdict"]
+
+Limit: TypeAlias = Quantity | int | str | None
+"""A figure or a limit: with its unit, a count, or a word."""
+
+
+class Verdict(enum.Enum):
+    """Whether parts go together."""
+
+    FITS = "fits"
+    FITS_WITH_CHANGES = "fits with changes"
+    DOES_NOT_FIT = "does not fit"
+
+
+class Outcome(enum.Enum):
+    """What became of a wish."""
+
+    REACHED = "can be reached"
+    OUT_OF_REACH = "cannot be reached"
+    CANNOT_BE_ASSEMBLED = "cannot be assembled"
+    DOES_NOT_FIT = "does not fit"
+
+
+class Topic(enum.Enum):
+    """What a finding is about."""
+
+    SWAPPED_ARM = "swapped arm"
+    SWAPPED_TUBE = "swapped tube"
+    NEW_CAP_HOLES = "new cap holes"
+    WRONG_SIDE = "made for the other side"
+    ENGAGEMENT = "engagement"
+    NO_OVERLAP = "no overlap"
+    STOPS = "space between the stops"
+    SPACE_BEHIND = "space behind the anchor"
+    LEVER_OFF_BOLT = "lever off its bolt"
+    TOOTH_COUNT = "tooth count"
+    TOOTH_FORM = "tooth form"
+    WAY_IN = "the way in"
+    SLACK = "slack at full droop"
+    TRAVEL = "travel of the suspension"
+    THREAD = "thread of the adjuster"
+    NUT_MARGIN = "turns left on the adjuster"
+    LOAD = "load"
+    ASSEMBLY = "assembly"
+
+
+@attrs.frozen(kw_only=True)
+class Finding:
+    """One thing that a reader must know, with its figure and its limit.
+
+    Parameters
+    ----------
+    topic : Topic
+        What it is about.
+    text : str
+        The same in a sentence.
+    figure, limit : Quantity, int, str or None
+        What was found, and what it was held against.
+    end : BarEndName, optional
+        The end of the bar that it concerns.
+    """
+
+    topic: Topic
+    text: str
+    figure: Limit = None
+    limit: Limit = None
+    end: BarEndName | None = None
+
+
+class Caution(enum.Enum):
+    """Cautions for work on springs under load: the one catalogue of them.
+
+    Common practice of the trade, no source.
+    """
+
+    STORED_ENERGY = (
+        "A twisted bar stores enough energy to maim. Keep hands and face out of the swing of "
+        "the arm and of the lever."
+    )
+    STANDS = (
+        "Body on stands on firm ground, wheels off the floor; never work under a car that only "
+        "a jack holds."
+    )
+    PROVE_LOOSE = (
+        "Unload the adjuster first, then prove that the bar turns and slides freely by hand "
+        "before any part is drawn."
+    )
+    MARK_BOTH_SIDES = "Mark bar, arm and tube on both sides, and note the nut, before dismantling."
+    SCRAP_ON_NICKS = (
+        "The surface carries the stress: a bar with a nick, grinding mark or rust pit is scrap."
+    )
+    FEWER_TEETH = (
+        "Every tooth removed lowers what the spline can carry; never remove two side by side."
+    )
+    GUIDE_MOUNT = "A strut's top mount that is made to guide only is not a spring seat."
+    FULL_NUT = "Keep the whole nut on full thread, and never leave out the spacer to gain travel."
+    AFTER_HEIGHT_CHANGE = (
+        "After a change of height, check headlamp aim, brake-load valve and wheel alignment."
+    )
+    LAW_AND_JUDGEMENT = (
+        "Local law on ride height and the judgement of a licensed workshop come before this sheet."
+    )
+
+    @property
+    def text(self) -> str:
+        """The caution in words."""
+        return self.value

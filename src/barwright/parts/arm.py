@@ -1,0 +1,31 @@
+"""Suspension arms."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.parts.bar import Side
+from barwright.parts.source import Part, named, size
+from barwright.parts.spline import Socket
+from barwright.units import Quantity
+
+__all__ = ["Arm"]
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class Arm(Part):
+    """An arm that turns with the bar.
+
+    Parameters
+    ----------
+    radius : Quantity
+        From the bar axis to the ball joint, or to the wheel of a swing arm.
+    socket : Socket
+        The spline that takes the bar.
+    made_for : Side, optional
+        The side that it fits; left out for a pair that mirrors.
+    """
+
+    radius: Quantity = attrs.field(converter=size)
+    socket: Socket
+    made_for: Side | None = None

@@ -1,0 +1,95 @@
+"""Torsion bars."""
+
+from __future__ import annotations
+
+import enum
+from typing import Any
+
+import attrs
+
+from barwright.errors import GeometryError
+from barwright.parts.material import Material
+from barwright.parts.source import Part, angle, named, size
+from barwright.parts.spline import BarEnd
+from barwright.units import LENGTH, Quantity, shown, si
+
+__all__ = ["Bar", "Side"]
+
+
+class Side(enum.Enum):
+    """A side of the vehicle."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class Bar(Part):
+    """A round bar with a splined head at each end.
+
+    Parameters
+    ----------
+    material : Material
+        Steel.
+    diameter : Quantity
+        Of the body.
+    bore : Quantity, optional
+        Of a hollow bar; runs through.
+    length : Quantity
+        Over both splines, from outer edge to outer edge; noses come on top.
+    arm_end, anchor_end : BarEnd
+        The splined ends.
+    blank_angle : Quantity
+        From the anchor-end blank to the arm-end blank, right-handed about the
+        bar axis (anchor end to arm end).
+    made_for : Side, optional
+        The side that it is made for, by its blanks or by pre-setting.
+    preset : bool
+        Whether it was twisted beyond yield by its maker, which gives it a sense.
+    """
+
+    material: Material
+    diameter: Quantity = attrs.field(converter=size)
+    bore: Quantity | None = attrs.field(default=None, converter=attrs.converters.optional(size))
+    length: Quantity = attrs.field(converter=size)
+    arm_end: BarEnd
+    anchor_end: BarEnd
+    blank_angle: Quantity = attrs.field(default="0 deg", converter=angle)
+    made_for: Side | None = None
+    preset: bool = False
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse dimensions that no bar can have together."""
+        super().__attrs_post_init__()
+        self._check_bore()
+        self._check_length()
+
+    def _check_bore(self) -> None:
+        outside: list[tuple[str, Any]] = [("diameter", self.diameter)]
+        outside += [
+            (f"{name}.root_diameter", end.root_diameter)
+            for name, end in (("arm_end", self.arm_end), ("anchor_end", self.anchor_end))
+        ]
+        for name, value in outside:
+            if self.bore is not None and self.bore >= value:
+                raise GeometryError(
+                    "G104",
+                    value=shown(self.bore),
+                    expected=f"a bore under the {name} of {shown(value)}",
+                    remedy="check which of the two was measured",
+                    key="bore",
+                )
+
+    def _check_length(self) -> None:
+        heads = sum(
+            si(end.length, LENGTH) + si(end.taper, LENGTH)
+            for end in (self.arm_end, self.anchor_end)
+        )
+        if heads >= si(self.length, LENGTH):
+            raise GeometryError(
+                "G103",
+                value=shown(self.length),
+                expected=f"more than both splines and tapers, {heads * 1000:g} mm",
+                remedy="give the length over both splines",
+                key="length",
+            )

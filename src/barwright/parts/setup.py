@@ -1,0 +1,183 @@
+"""A setup: one corner of a chassis with its parts, its load and its adjustment."""
+
+from __future__ import annotations
+
+import enum
+from typing import Any
+
+import attrs
+
+from barwright.errors import JobError
+from barwright.parts.adjuster import Adjuster
+from barwright.parts.arm import Arm
+from barwright.parts.bar import Bar, Side
+from barwright.parts.chassis import Axle, Chassis
+from barwright.parts.damper import Damper
+from barwright.parts.source import FigureLike, Part, Record, angle, mass, named, size, turns
+from barwright.parts.tube import Tube
+from barwright.units import Quantity
+
+__all__ = ["Load", "LoadKind", "Setup", "Wanted"]
+
+
+class LoadKind(enum.Enum):
+    """What a load figure is: a scale's reading holds the unsprung mass too."""
+
+    SCALE_READING = "scale reading"
+    SPRUNG = "sprung mass"
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class Load(Record):
+    """What a corner carries.
+
+    Parameters
+    ----------
+    kind : LoadKind
+        Whether the figure is a scale's reading or the sprung mass.
+    mass : Quantity
+        The figure.
+    """
+
+    kind: LoadKind
+    mass: Quantity = attrs.field(converter=mass)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class Wanted:
+    """Where a corner is to stand: a height, an arm angle, or neither to keep standard.
+
+    Parameters
+    ----------
+    height : Quantity, optional
+        Hub to arch.
+    arm_angle : Quantity, optional
+        Arm above the horizontal.
+    """
+
+    height: Quantity | None = attrs.field(default=None, converter=attrs.converters.optional(size))
+    arm_angle: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(angle)
+    )
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse two wishes at once."""
+        if self.height is not None and self.arm_angle is not None:
+            raise JobError(
+                "S207",
+                value="height and arm_angle",
+                expected="one of them",
+                remedy="leave one out",
+                key="wanted",
+            )
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class Setup:
+    """One corner of a chassis with everything on it.
+
+    Parameters
+    ----------
+    chassis : Chassis
+        The vehicle.
+    axle : Axle
+        One of its axles.
+    side : Side
+        The corner's side.
+    arm, bar, tube, adjuster, damper : record
+        The parts on it.
+    load : Load
+        What the corner carries.
+    arm_tooth, anchor_tooth : int
+        Tooth of the bar that lies on the key at each end, counted in the bump
+        sense from the maker's blank.
+    nut_turns : Quantity
+        Of the adjuster from the middle of its thread, positive clockwise seen
+        from the bolt's free end.
+    """
+
+    chassis: Chassis
+    axle: Axle
+    side: Side
+    arm: Arm
+    bar: Bar
+    tube: Tube
+    adjuster: Adjuster
+    damper: Damper
+    load: Load
+    arm_tooth: int = 0
+    anchor_tooth: int = 0
+    nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
+
+    @property
+    def corner(self) -> str:
+        """Axle and side, as in "front left"."""
+        return f"{self.axle.place.value} {self.side.value}"
+
+    @property
+    def parts(self) -> dict[str, Part]:
+        """The parts by their kind."""
+        return {kind: getattr(self, kind) for kind in _KINDS}
+
+    def with_parts(  # a setup's every part can be swapped
+        self,
+        *,
+        arm: Arm | None = None,
+        bar: Bar | None = None,
+        tube: Tube | None = None,
+        adjuster: Adjuster | None = None,
+        damper: Damper | None = None,
+    ) -> Setup:
+        """Return the setup with other parts on it.
+
+        Parameters
+        ----------
+        arm, bar, tube, adjuster, damper : record, optional
+            The part to put on; what is left out stays.
+
+        Returns
+        -------
+        Setup
+
+        Raises
+        ------
+        JobError
+            J101 if a part is of another kind than its place.
+        """
+        given = {"arm": arm, "bar": bar, "tube": tube, "adjuster": adjuster, "damper": damper}
+        changed: dict[str, Any] = {kind: part for kind, part in given.items() if part is not None}
+        for kind, part in changed.items():
+            if not isinstance(part, _KINDS[kind]):
+                raise JobError(
+                    "J101",
+                    value=getattr(part, "id", part),
+                    expected=f"a record of kind {_KINDS[kind].__name__}",
+                    remedy="get it from the registry with .part(id)",
+                    key=kind,
+                )
+        return attrs.evolve(self, **changed)
+
+    def with_load(self, *, kind: LoadKind, mass: FigureLike) -> Setup:
+        """Return the setup with another load on it.
+
+        Parameters
+        ----------
+        kind : LoadKind
+            What the figure is.
+        mass : str or Quantity
+            The figure.
+
+        Returns
+        -------
+        Setup
+        """
+        return attrs.evolve(self, load=Load(kind=kind, mass=mass))
+
+
+_KINDS: dict[str, type[Part]] = {
+    "arm": Arm,
+    "bar": Bar,
+    "tube": Tube,
+    "adjuster": Adjuster,
+    "damper": Damper,
+}

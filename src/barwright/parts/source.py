@@ -1,0 +1,299 @@
+"""Where a figure comes from, and the fields and base classes of all records."""
+
+from __future__ import annotations
+
+import enum
+import functools
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any, TypeAlias
+
+import attrs
+
+from barwright import units
+from barwright.errors import BarwrightError, SchemaError
+from barwright.units import Kind, Quantity, Range
+
+__all__ = [
+    "CALLER",
+    "About",
+    "Figure",
+    "FigureLike",
+    "Part",
+    "Record",
+    "Source",
+    "SourceKind",
+    "count",
+    "figure_fields",
+    "named",
+]
+
+FigureLike: TypeAlias = str | Quantity
+"""What a user may pass for a figure: ``"25.2 mm"`` or a pint quantity."""
+
+CALLER = "caller"
+"""Source of a figure that no pack states: the program that made the record."""
+
+
+class SourceKind(enum.Enum):
+    """How a source came to its figures."""
+
+    MEASURED = "measured"
+    PUBLISHED = "published"
+    MAKER = "maker"
+    INVENTED = "invented"
+
+
+@attrs.frozen(kw_only=True)
+class Source:
+    """A document, a measurement or a stated invention that figures come from.
+
+    Parameters
+    ----------
+    id : str
+        Name within its pack.
+    kind : SourceKind
+        How it came to its figures.
+    note : str
+        Title, edition and what else finds it again.
+    """
+
+    id: str
+    kind: SourceKind
+    note: str
+
+
+@attrs.frozen(kw_only=True)
+class Figure:
+    """What is known of one figure beyond its nominal value.
+
+    Parameters
+    ----------
+    value : Quantity
+        The value that this speaks of.
+    tolerance : Quantity, optional
+        Half width of the interval it lies in.
+    source : str
+        Id of the source, or :data:`CALLER`.
+    at : str
+        Place in the source.
+    file : str
+        File that it was read from.
+    key : str
+        Record and field within that file.
+    """
+
+    value: Quantity
+    tolerance: Quantity | None = None
+    source: str = CALLER
+    at: str = ""
+    file: str = ""
+    key: str = ""
+
+
+class About(Mapping[str, Figure]):
+    """What is known of each figure of a record: immutable, by field name.
+
+    Parameters
+    ----------
+    figures : mapping of str to Figure
+        Copied.
+    """
+
+    __slots__ = ("_figures",)
+
+    def __init__(self, figures: Mapping[str, Figure] | None = None) -> None:
+        self._figures = dict(figures or {})
+
+    def __getitem__(self, field: str) -> Figure:
+        """Return what is known of one field."""
+        return self._figures[field]
+
+    def __iter__(self) -> Iterator[str]:
+        """Field names."""
+        return iter(self._figures)
+
+    def __len__(self) -> int:
+        """Count of fields."""
+        return len(self._figures)
+
+    def __repr__(self) -> str:
+        """Field names, for debugging."""
+        return f"About({', '.join(self)})"
+
+
+# -- Fields ------------------------------------------------------------------
+#
+# A record's field names its converter, which the type checker understands;
+# `named` then adds the field's name to the converter's errors.
+
+
+def size(value: FigureLike) -> Quantity:
+    """Accept a length above zero."""
+    return _read(value, size)
+
+
+def size_or_zero(value: FigureLike) -> Quantity:
+    """Accept a length of zero or more."""
+    return _read(value, size_or_zero)
+
+
+def length(value: FigureLike) -> Quantity:
+    """Accept a length of either sign: a position or an offset."""
+    return _read(value, length)
+
+
+def angle(value: FigureLike) -> Quantity:
+    """Accept an angle."""
+    return _read(value, angle)
+
+
+def turns(value: FigureLike) -> Quantity:
+    """Accept a number of nut turns."""
+    return _read(value, turns)
+
+
+def mass(value: FigureLike) -> Quantity:
+    """Accept a mass above zero."""
+    return _read(value, mass)
+
+
+def force(value: FigureLike) -> Quantity:
+    """Accept a force of zero or more."""
+    return _read(value, force)
+
+
+def rate(value: FigureLike) -> Quantity:
+    """Accept a linear rate above zero."""
+    return _read(value, rate)
+
+
+def gas_slope(value: FigureLike) -> Quantity:
+    """Accept a change of gas force with length, of either sign."""
+    return _read(value, gas_slope)
+
+
+def shear_modulus(value: FigureLike) -> Quantity:
+    """Accept a shear modulus."""
+    return _read(value, shear_modulus)
+
+
+def stress(value: FigureLike) -> Quantity:
+    """Accept a stress above zero."""
+    return _read(value, stress)
+
+
+def count(value: int) -> int:
+    """Accept a count: a whole number above zero, and nothing that merely looks like one."""
+    if type(value) is not int or value <= 0:
+        raise SchemaError(
+            "S203",
+            value=value,
+            expected="a whole number above zero",
+            remedy="write the count without quotes, point or unit, like 36",
+        )
+    return value
+
+
+_FIELDS: dict[Callable[..., Any], tuple[Kind, Range]] = {
+    size: (units.LENGTH, "positive"),
+    size_or_zero: (units.LENGTH, "zero or more"),
+    length: (units.LENGTH, "any"),
+    angle: (units.ANGLE, "any"),
+    turns: (units.TURNS, "any"),
+    mass: (units.MASS, "positive"),
+    force: (units.FORCE, "zero or more"),
+    rate: (units.WHEEL_RATE, "positive"),
+    gas_slope: (units.GAS_SLOPE, "any"),
+    shear_modulus: (units.SHEAR_MODULUS, "positive"),
+    stress: (units.STRESS, "positive"),
+}
+
+
+def _read(value: FigureLike, field: Callable[..., Any]) -> Quantity:
+    kind, allowed = _FIELDS[field]
+    return units.to_kind(value, kind, key="", allowed=allowed)
+
+
+def named(_cls: type, fields: list[attrs.Attribute[Any]]) -> list[attrs.Attribute[Any]]:
+    """Make each field's errors name the field, and note its kind in the metadata."""
+    return [_named(field) for field in fields]
+
+
+def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
+    convert: Any = field.converter
+    if convert is None:
+        return field
+    plain = _plain(convert)
+
+    def naming(value: Any) -> Any:  # noqa: ANN401 - whatever the field holds
+        try:
+            return convert(value)
+        except BarwrightError as error:
+            raise error.within(key=field.name) from None
+
+    metadata = dict(field.metadata)
+    if plain in _FIELDS:
+        metadata["kind"], metadata["allowed"] = _FIELDS[plain]
+    return field.evolve(converter=naming, metadata=metadata)
+
+
+def _plain(convert: Any) -> Any:  # noqa: ANN401 - attrs wraps optional converters in a closure
+    """Return the converter inside ``attrs.converters.optional``."""
+    cells = getattr(convert, "__closure__", None) or ()
+    inner = [cell.cell_contents for cell in cells if cell.cell_contents in _FIELDS]
+    return inner[0] if inner else convert
+
+
+def figure_fields(cls: type) -> Mapping[str, tuple[Kind, Range]]:
+    """Kind and range of every figure that a record class holds, by field name."""
+    return _figure_fields(cls)
+
+
+@functools.cache
+def _figure_fields(cls: type[Any]) -> Mapping[str, tuple[Kind, Range]]:
+    return {
+        field.name: (field.metadata["kind"], field.metadata["allowed"])
+        for field in attrs.fields(cls)
+        if "kind" in field.metadata
+    }
+
+
+@attrs.frozen(kw_only=True)
+class Record:
+    """Base of everything that holds figures.
+
+    Parameters
+    ----------
+    about : About
+        What is known of each figure beside its value.  An entry whose value is
+        no longer the field's is replaced by one that names the caller.
+    """
+
+    about: About = attrs.field(factory=About, eq=False, repr=False)
+
+    def __attrs_post_init__(self) -> None:
+        """Keep ``about`` true to the fields."""
+        kept: dict[str, Figure] = {}
+        for name in figure_fields(type(self)):
+            value = getattr(self, name)
+            known = self.about.get(name)
+            if value is not None:
+                is_same = known is not None and known.value == value
+                kept[name] = known if known and is_same else Figure(value=value)
+        object.__setattr__(self, "about", About(kept))
+
+
+@attrs.frozen(kw_only=True)
+class Part(Record):
+    """Base of everything that a pack lists under an id.
+
+    Parameters
+    ----------
+    id : str
+        ``pack:kind/name``.
+    title : str
+        What a person calls it.
+    """
+
+    id: str
+    title: str

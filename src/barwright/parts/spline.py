@@ -1,0 +1,92 @@
+"""Splines: the ends of a bar and the sockets that take them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import attrs
+
+from barwright.errors import SchemaError
+from barwright.parts.source import Record, angle, count, named, size, size_or_zero
+from barwright.units import Quantity
+
+__all__ = ["BarEnd", "Socket"]
+
+
+def _blanks(value: Iterable[int]) -> tuple[int, ...]:
+    """Accept the numbers of missing teeth, the maker's blank 0 among them."""
+    numbers = tuple(value)
+    whole = all(type(n) is int for n in numbers)
+    if not whole or 0 not in numbers or len(set(numbers)) != len(numbers):
+        raise SchemaError(
+            "S203",
+            value=list(numbers),
+            expected="different whole numbers, the maker's blank 0 among them",
+            remedy="write the teeth that are missing, like [0, 3]",
+        )
+    return tuple(sorted(numbers))
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class BarEnd(Record):
+    """A splined end of a bar.
+
+    Parameters
+    ----------
+    teeth : int
+        Tooth count of the whole circle, blanks included.
+    form : str
+        Tooth form; it mates with a socket of the same form and count.
+    length : Quantity
+        Length of the spline.
+    major_diameter, root_diameter : Quantity
+        Over the teeth, and of the root circle.
+    taper : Quantity
+        Length of the cone between head and body.
+    nose : Quantity
+        Plain length beyond the spline.
+    blanks : tuple of int
+        Teeth that are missing, counted right-handed about the bar axis (anchor
+        end to arm end) from the maker's blank, which is 0.
+    """
+
+    teeth: int = attrs.field(converter=count)
+    form: str
+    length: Quantity = attrs.field(converter=size)
+    major_diameter: Quantity = attrs.field(converter=size)
+    root_diameter: Quantity = attrs.field(converter=size)
+    taper: Quantity = attrs.field(converter=size_or_zero)
+    nose: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
+    blanks: tuple[int, ...] = attrs.field(default=(0,), converter=_blanks)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class Socket(Record):
+    """A splined socket in an arm or an anchor.
+
+    Parameters
+    ----------
+    teeth : int
+        Tooth count of the whole circle, the key included.
+    form : str
+        Tooth form.
+    length : Quantity
+        Length of the spline.
+    minor_diameter : Quantity
+        Inside the teeth: what passes without engaging is smaller.
+    required_engagement : Quantity
+        Overlap with the bar's spline that is asked for.
+    key_angle : Quantity
+        From the centreline of arm or lever to the key, in the bump sense, as
+        fitted on its side.
+    keyed : bool
+        Whether the key is there: a filled groove that only a blank can pass.
+    """
+
+    teeth: int = attrs.field(converter=count)
+    form: str
+    length: Quantity = attrs.field(converter=size)
+    minor_diameter: Quantity = attrs.field(converter=size)
+    required_engagement: Quantity = attrs.field(converter=size)
+    key_angle: Quantity = attrs.field(converter=angle)
+    keyed: bool = True

@@ -1,0 +1,64 @@
+"""Torque tubes: what holds the anchor end and carries the adjuster's lever."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.errors import GeometryError
+from barwright.parts.bar import Side
+from barwright.parts.material import Material
+from barwright.parts.source import Part, length, named, size
+from barwright.parts.spline import Socket
+from barwright.units import LENGTH, Quantity, shown, si
+
+__all__ = ["Tube"]
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class Tube(Part):
+    """A tube around the bar, with the anchor socket at one end and a lever.
+
+    Positions along the tube are counted from its end next to the arm, toward
+    the anchor socket.
+
+    Parameters
+    ----------
+    material : Material
+        Steel of the tube.
+    outside_diameter, bore : Quantity
+        Of the tube's section.
+    lever_position : Quantity
+        Of the adjuster's lever.
+    lever_radius : Quantity
+        From the bar axis to the lever's pin.
+    cap_position : Quantity
+        Of the cap that holds the tube to the chassis.
+    socket_position : Quantity
+        Of the near face of the anchor socket.
+    socket : Socket
+        The anchor socket; its key angle is from the lever's centreline.
+    made_for : Side, optional
+        The side that it fits; left out for a pair that mirrors.
+    """
+
+    material: Material
+    outside_diameter: Quantity = attrs.field(converter=size)
+    bore: Quantity = attrs.field(converter=size)
+    lever_position: Quantity = attrs.field(converter=length)
+    lever_radius: Quantity = attrs.field(converter=size)
+    cap_position: Quantity = attrs.field(converter=length)
+    socket_position: Quantity = attrs.field(converter=size)
+    socket: Socket
+    made_for: Side | None = None
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse dimensions that no tube can have together."""
+        super().__attrs_post_init__()
+        if si(self.bore, LENGTH) >= si(self.outside_diameter, LENGTH):
+            raise GeometryError(
+                "G104",
+                value=shown(self.bore),
+                expected=f"a bore under the outside diameter of {shown(self.outside_diameter)}",
+                remedy="check which of the two was measured",
+                key="bore",
+            )

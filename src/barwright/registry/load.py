@@ -1,0 +1,192 @@
+"""From a pack's folder to its records, all problems at once."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from barwright.errors import BarwrightError, FileError, PackError, SchemaError
+from barwright.parts.source import Part
+from barwright.registry.document import read_toml
+from barwright.registry.pack import KINDS, SCHEMA, Pack, PackHeader
+from barwright.registry.structure import Structurer, nearest, problems_of
+
+__all__ = ["load_pack"]
+
+_NAME = re.compile(r"[a-z0-9][a-z0-9.-]{0,63}")
+_MOST_FILES = 4096
+
+
+def load_pack(folder: Path, *, origin: str) -> Pack:
+    """Read a pack: ``pack.toml`` and every other TOML file beside it.
+
+    Parameters
+    ----------
+    folder : Path
+        The pack's folder.
+    origin : str
+        What to call it in messages: distribution and version, or the folder.
+
+    Returns
+    -------
+    Pack
+
+    Raises
+    ------
+    PackError
+        With every problem of every file.
+    """
+    try:
+        header = _header(folder)
+        parts = _Loader(header).load(_files(folder))
+    except (BarwrightError, ExceptionGroup) as error:
+        problems = tuple(problems_of(error))
+        raise PackError("P101", problems=problems, file=origin) from None
+    return Pack(header=header, folder=folder, origin=origin, parts=parts)
+
+
+def _header(folder: Path) -> PackHeader:
+    table = read_toml(folder / "pack.toml", shown_as="pack.toml")
+    schema = table.get("schema")
+    if type(schema) is int and schema != SCHEMA:
+        raise _other_schema(schema)
+    header = Structurer(file="pack.toml").structure(table, PackHeader)
+    _check_name(header.id, "id", "pack.toml")
+    return header
+
+
+def _files(folder: Path) -> list[tuple[str, dict[str, Any]]]:
+    """Every data file's name and tables, in an order that no file system changes."""
+    root = folder.resolve()
+    paths = sorted(folder.rglob("*.toml"))[:_MOST_FILES]
+    problems: list[BarwrightError] = []
+    tables = []
+    for path in paths:
+        name = path.relative_to(folder).as_posix()
+        if name == "pack.toml":
+            continue
+        try:
+            if not path.resolve().is_relative_to(root):
+                raise _outside(name)
+            tables.append((name, read_toml(path, shown_as=name)))
+        except BarwrightError as error:
+            problems.append(error)
+    if problems:
+        raise ExceptionGroup("files", problems)
+    return tables
+
+
+class _Loader:
+    """Collects a pack's records kind by kind, so that each can refer to those before."""
+
+    def __init__(self, header: PackHeader) -> None:
+        self._pack = header.id
+        self._sources = [source.id for source in header.source]
+        self._by_class: dict[type, dict[str, Part]] = {cls: {} for cls in KINDS.values()}
+        self._parts: dict[str, Part] = {}
+        self._problems: list[BarwrightError] = []
+
+    def load(self, files: list[tuple[str, dict[str, Any]]]) -> dict[str, Part]:
+        """Make all records of all files."""
+        for name, tables in files:
+            self._problems += _unknown_tables(name, tables)
+        for kind in KINDS:
+            for name, tables in files:
+                for index, table in enumerate(self._entries(name, tables, kind)):
+                    self._add(kind, table, name, f"{kind}[{index}]")
+        if self._problems:
+            raise ExceptionGroup("pack", self._problems)
+        return self._parts
+
+    def _entries(self, file: str, tables: dict[str, Any], kind: str) -> Iterator[Any]:
+        entries = tables.get(kind, [])
+        if isinstance(entries, list):
+            yield from entries
+            return
+        self._problems.append(
+            SchemaError(
+                "S203",
+                value=f"[{kind}]",
+                expected=f"a list of tables, [[{kind}]]",
+                remedy="double the brackets",
+                key=kind,
+                file=file,
+            )
+        )
+
+    def _add(self, kind: str, table: Any, file: str, key: str) -> None:  # noqa: ANN401 - as read
+        structurer = Structurer(file=file, sources=self._sources, parts=self._by_class)
+        try:
+            part = structurer.structure(table, KINDS[kind], key=key)
+            self._check_part(part, file, key)
+        except (BarwrightError, ExceptionGroup) as error:
+            self._problems += problems_of(error)
+            return
+        short = f"{kind}/{part.id}"
+        full = f"{self._pack}:{short}"
+        object.__setattr__(part, "id", full)
+        self._parts[full] = part
+        self._by_class[KINDS[kind]] |= {short: part, full: part}
+
+    def _check_part(self, part: Part, file: str, key: str) -> None:
+        _check_name(part.id, f"{key}.id", file)
+        kind = key.partition("[")[0]
+        if f"{self._pack}:{kind}/{part.id}" in self._parts:
+            raise SchemaError(
+                "S205",
+                value=part.id,
+                expected=f"an id that no other {kind} of the pack has",
+                remedy="rename one of the two",
+                key=f"{key}.id",
+                file=file,
+            )
+
+
+def _check_name(name: str, key: str, file: str) -> None:
+    if not _NAME.fullmatch(name):
+        raise SchemaError(
+            "S205",
+            value=name,
+            expected="small letters, digits, points and hyphens, at most 64",
+            remedy="write it like 'short-wheelbase'",
+            key=key,
+            file=file,
+        )
+
+
+def _unknown_tables(file: str, tables: dict[str, Any]) -> list[BarwrightError]:
+    return [
+        SchemaError(
+            "S201",
+            value=key,
+            expected="a kind of record",
+            remedy=nearest(key, KINDS),
+            key=key,
+            file=file,
+        )
+        for key in sorted(set(tables) - set(KINDS))
+    ]
+
+
+def _other_schema(schema: int) -> SchemaError:
+    newer = schema > SCHEMA
+    return SchemaError(
+        "P401",
+        value=schema,
+        expected=f"schema = {SCHEMA}",
+        remedy="install a newer barwright" if newer else "write schema = 1",
+        key="schema",
+        file="pack.toml",
+    )
+
+
+def _outside(name: str) -> FileError:
+    return FileError(
+        "F101",
+        value=name,
+        expected="a file inside the pack's folder",
+        remedy="copy the file instead of linking to it",
+        file=name,
+    )

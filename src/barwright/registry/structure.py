@@ -1,0 +1,388 @@
+"""From tables to records, strictly: all problems of a document in one pass.
+
+cattrs does the walking; its lenient defaults (text for numbers, 36.0 for 36,
+unknown keys) are each replaced by a refusal that carries a code and a path.
+"""
+
+from __future__ import annotations
+
+import difflib
+import enum
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any, TypeVar, get_args, get_origin
+
+import attrs
+import cattrs
+from cattrs.errors import (
+    AttributeValidationNote,
+    ForbiddenExtraKeysError,
+    IterableValidationNote,
+)
+from cattrs.gen import make_dict_structure_fn, override
+
+from barwright.errors import BarwrightError, SchemaError, UnknownNameError
+from barwright.parts.source import About, Figure, Record, figure_fields
+from barwright.units import Kind, Range, read_figure, to_kind
+
+__all__ = ["Structurer", "nearest", "problems_of"]
+
+T = TypeVar("T")
+
+
+class Structurer:
+    """Makes records of the tables of one document.
+
+    Parameters
+    ----------
+    file : str
+        Name of the document, for what is known of each figure.
+    sources : collection of str
+        Ids of the sources that the document may name; None if it names none.
+    parts : mapping, optional
+        Records that a table may refer to, by class and id.
+    """
+
+    def __init__(
+        self,
+        *,
+        file: str,
+        sources: Sequence[str] | None = None,
+        parts: Mapping[type, Mapping[str, Any]] | None = None,
+    ) -> None:
+        self._file = file
+        self._sources = sources
+        self._parts = parts or {}
+        # Source and place of the tables that are open, innermost last.
+        self._stack: list[tuple[str, str, str]] = []
+        converter = cattrs.Converter(forbid_extra_keys=True, detailed_validation=True)
+        converter.register_structure_hook(int, _whole_number)
+        converter.register_structure_hook(float, _number)
+        converter.register_structure_hook(str, _text)
+        converter.register_structure_hook(bool, _truth)
+        converter.register_structure_hook_func(_is_enum, _word)
+        converter.register_structure_hook_func(_is_tuple, self._list)
+        converter.register_structure_hook_factory(attrs.has, self._record_hook)
+        converter.register_structure_hook_func(_is_suspension, self._suspension)
+        self._converter = converter
+
+    def structure(self, table: object, cls: type[T], *, key: str = "") -> T:
+        """Make one record.
+
+        Parameters
+        ----------
+        table : dict
+            The table, as parsed.
+        cls : type
+            Record class.
+        key : str
+            Path of the table in the document.
+
+        Returns
+        -------
+        record
+
+        Raises
+        ------
+        ExceptionGroup
+            All problems; :func:`problems_of` lists them.
+        """
+        try:
+            return self._converter.structure(table, cls)
+        except Exception as error:  # noqa: BLE001 - whatever a converter raised is a problem
+            found = [p.within(key=key, file=self._file) for p in problems_of(error)]
+            raise ExceptionGroup(key, found) from None
+
+    def _record_hook(self, cls: type[Any]) -> Callable[[Any, Any], Any]:
+        figures = figure_fields(cls)
+        overrides: dict[str, Any] = {
+            name: override(struct_hook=_figure_or_error) for name in figures
+        }
+        if issubclass(cls, Record):
+            overrides["about"] = override(omit=True)
+        plain = make_dict_structure_fn(cls, self._converter, **overrides)
+
+        def structure(table: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the file holds
+            if isinstance(table, str) and cls in self._parts:
+                return self._referred(table, cls)
+            if not isinstance(table, dict):
+                raise _wrong_type(table, "a table of keys")
+            return self._record(table, cls, plain, figures)
+
+        return structure
+
+    def _record(
+        self,
+        table: dict[str, Any],
+        cls: type[Any],
+        plain: Callable[[Any, Any], Any],
+        figures: Mapping[str, tuple[Kind, Range]],
+    ) -> Any:  # noqa: ANN401 - the record class of the call
+        own = dict(table)
+        outer = self._stack[-1] if self._stack else ("", "", "")
+        source, at = outer[0], outer[1]
+        if self._sources is not None and issubclass(cls, Record):
+            source, at = own.pop("source", source), own.pop("at", at)
+            self._check_source(source)
+        self._stack.append((source, at, str(own.get("id", outer[2]))))
+        try:
+            known = {name: self._figure(name, own, *figures[name]) for name in figures}
+            record = plain(own | {n: f for n, f in known.items() if f is not None}, cls)
+        finally:
+            self._stack.pop()
+        if not issubclass(cls, Record):
+            return record
+        about = {name: figure for name, figure in known.items() if isinstance(figure, Figure)}
+        return attrs.evolve(record, about=About(about))
+
+    def _figure(
+        self, name: str, table: Mapping[str, Any], kind: Kind, allowed: Range
+    ) -> Figure | BarwrightError | None:
+        """Read a field's figure; an error is kept, so that the others are read too."""
+        if name not in table:
+            return None
+        try:
+            return self._read(table[name], name, kind, allowed)
+        except BarwrightError as error:
+            return error
+
+    def _read(self, raw: object, name: str, kind: Kind, allowed: Range) -> Figure:
+        source, at, record = self._stack[-1]
+        if isinstance(raw, dict):
+            extra = sorted(set(raw) - {"is", "source", "at"})
+            if extra or "is" not in raw:
+                raise _wrong_keys(extra, raw)
+            source, at = raw.get("source", source), raw.get("at", at)
+            self._check_source(source)
+            raw = raw["is"]
+        if not isinstance(raw, str):
+            to_kind(raw, kind, key="", allowed=allowed)
+            raise _wrong_type(raw, "a figure as text")
+        reading = read_figure(raw, kind, key="", allowed=allowed)
+        return Figure(
+            value=reading.value,
+            tolerance=reading.tolerance,
+            source=source,
+            at=at,
+            file=self._file,
+            key=f"{record}.{name}".strip("."),
+        )
+
+    def _check_source(self, source: object) -> None:
+        if self._sources is not None and source not in self._sources:
+            raise SchemaError(
+                "S206",
+                value=source,
+                expected="the id of a [[source]] of the pack",
+                remedy=nearest(str(source), self._sources),
+                key="source",
+            )
+
+    def _referred(self, name: str, cls: type[Any]) -> object:
+        records = self._parts[cls]
+        if name not in records:
+            raise SchemaError(
+                "S206",
+                value=name,
+                expected=f"the id of a {cls.__name__.lower()} of the pack",
+                remedy=nearest(name, records),
+            )
+        return records[name]
+
+    def _list(self, values: Any, cls: Any) -> Any:  # noqa: ANN401 - a tuple type
+        """Make a tuple of a list, and of nothing else."""
+        kinds = get_args(cls)
+        if not isinstance(values, list):
+            raise _wrong_type(values, "a list in [ ]")
+        if kinds[-1] is Ellipsis:
+            kinds = kinds[:1] * len(values)
+        if len(kinds) != len(values):
+            raise _wrong_type(values, f"a list of {len(kinds)}")
+        made, errors = [], []
+        for index, (value, kind) in enumerate(zip(values, kinds, strict=True)):
+            try:
+                made.append(self._converter.structure(value, kind))
+            except Exception as error:  # noqa: BLE001 - all problems in one pass
+                error.add_note(IterableValidationNote("", index, kind))
+                errors.append(error)
+        if errors:
+            raise ExceptionGroup("", errors)
+        return tuple(made)
+
+    def _suspension(self, table: Any, union: Any) -> Any:  # noqa: ANN401 - a union of classes
+        """Take the class of a union that the table's `kind` names."""
+        kinds = {cls.__name__.removesuffix("Mounting"): cls for cls in union.__args__}
+        words = {_hyphenated(name): cls for name, cls in kinds.items()}
+        if not isinstance(table, dict) or table.get("kind") not in words:
+            given = table.get("kind", table) if isinstance(table, dict) else table
+            raise SchemaError(
+                "S204",
+                value=given,
+                expected=" or ".join(f"kind = {word!r}" for word in sorted(words)),
+                remedy="say which kind it is",
+                key="kind",
+            )
+        own = {key: value for key, value in table.items() if key != "kind"}
+        return self._converter.structure(own, words[table["kind"]])
+
+
+def problems_of(error: BaseException) -> list[BarwrightError]:
+    """Flatten an exception (group) into errors of ours, each with its path.
+
+    Parameters
+    ----------
+    error : BaseException
+        What a :class:`Structurer` or a record has raised.
+
+    Returns
+    -------
+    list of BarwrightError
+    """
+    return list(_walk(error))
+
+
+def nearest(name: str, names: Sequence[str] | Mapping[str, Any]) -> str:
+    """Say which known names come closest to one that is unknown.
+
+    Parameters
+    ----------
+    name : str
+        The unknown name.
+    names : collection of str
+        The known ones.
+
+    Returns
+    -------
+    str
+        A remedy for a message.
+
+    Examples
+    --------
+    >>> nearest("bar/dale-standrad", ["bar/dale-standard", "arm/dale"])
+    "did you mean 'bar/dale-standard' or 'arm/dale'?"
+    """
+    close = difflib.get_close_matches(name, list(names), n=3, cutoff=0.5)
+    if close:
+        return f"did you mean {' or '.join(repr(match) for match in close)}?"
+    some = sorted(names)
+    return f"known: {', '.join(some[:8])}{', …' if some[8:] else ''}" if some else "none is known"
+
+
+def _walk(error: BaseException) -> Iterator[BarwrightError]:
+    if isinstance(error, ExceptionGroup):
+        for inner in error.exceptions:
+            key = _step(inner)
+            for problem in _walk(inner):
+                yield problem.within(key=key) if key else problem
+    elif isinstance(error, ForbiddenExtraKeysError):
+        names = [field.name for field in attrs.fields(error.cl) if field.name != "about"]
+        for extra in sorted(error.extra_fields):
+            yield _unknown_key(extra, names)
+    elif isinstance(error, KeyError) and not isinstance(error, UnknownNameError):
+        yield SchemaError(
+            "S202",
+            value="nothing",
+            expected="a value",
+            remedy="add the key",
+            key=str(error.args[0]),
+        )
+    elif isinstance(error, BarwrightError):
+        yield error
+    else:
+        yield _wrong_type(str(error), "a value of another type")
+
+
+def _step(error: BaseException) -> str:
+    """Key or index that cattrs has noted on an error; none for a missing key."""
+    if isinstance(error, KeyError) and not isinstance(error, BarwrightError):
+        return ""
+    for note in getattr(error, "__notes__", ()):
+        if isinstance(note, AttributeValidationNote):
+            return note.name
+        if isinstance(note, IterableValidationNote):
+            return f"[{note.index}]"
+    return ""
+
+
+def _figure_or_error(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signature
+    """Hand a figure's value on, or raise the error that its reading ended with."""
+    if isinstance(value, BarwrightError):
+        raise value
+    return value.value
+
+
+def _whole_number(value: Any, _: Any) -> int:  # noqa: ANN401 - whatever the file holds
+    if type(value) is not int:
+        raise SchemaError(
+            "S203",
+            value=f'"{value}"' if isinstance(value, str) else value,
+            expected="a whole number",
+            remedy="write it without quotes, point or unit, like 36",
+        )
+    return value
+
+
+def _number(value: Any, _: Any) -> float:  # noqa: ANN401 - whatever the file holds
+    if type(value) not in (int, float) or not math.isfinite(value):
+        raise _wrong_type(value, "a finite number")
+    return float(value)
+
+
+def _text(value: Any, _: Any) -> str:  # noqa: ANN401 - whatever the file holds
+    if not isinstance(value, str) or not value.strip():
+        raise _wrong_type(value, "text in quotes")
+    return value
+
+
+def _truth(value: Any, _: Any) -> bool:  # noqa: ANN401 - whatever the file holds
+    if not isinstance(value, bool):
+        raise _wrong_type(value, "true or false")
+    return value
+
+
+def _word(value: Any, cls: type[enum.Enum]) -> enum.Enum:  # noqa: ANN401 - whatever the file holds
+    words = [member.value for member in cls]
+    if value not in words:
+        raise SchemaError(
+            "S204",
+            value=value,
+            expected=" or ".join(repr(word) for word in words),
+            remedy="write one of these words",
+        )
+    return cls(value)
+
+
+def _wrong_type(value: object, expected: str) -> SchemaError:
+    return SchemaError("S203", value=value, expected=expected, remedy="see the reference of keys")
+
+
+def _wrong_keys(extra: Sequence[str], raw: Mapping[str, Any]) -> SchemaError:
+    if extra:
+        return _unknown_key(extra[0], ["is", "source", "at"])
+    return SchemaError(
+        "S202", value=dict(raw), expected="a key 'is'", remedy="write { is = '12.5 mm', … }"
+    )
+
+
+def _unknown_key(key: str, names: Sequence[str]) -> SchemaError:
+    return SchemaError(
+        "S201", value=key, expected="a key on the list", remedy=nearest(key, names), key=key
+    )
+
+
+def _is_enum(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    return isinstance(cls, type) and issubclass(cls, enum.Enum)
+
+
+def _is_tuple(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    return get_origin(cls) is tuple
+
+
+def _is_suspension(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    members = getattr(cls, "__args__", ())
+    return bool(members) and all(getattr(m, "__name__", "").endswith("Mounting") for m in members)
+
+
+def _hyphenated(name: str) -> str:
+    """Return "swing-arm" for "SwingArm"."""
+    return "".join(f"-{c.lower()}" if c.isupper() else c for c in name).removeprefix("-")
