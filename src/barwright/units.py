@@ -52,6 +52,7 @@ __all__ = [
     "quantity",
     "quantity_of_unit",
     "read_figure",
+    "same",
     "shown",
     "si",
     "to_kind",
@@ -522,6 +523,27 @@ def shown(value: Quantity, digits: int | None = None) -> str:
 def _round_off(number: float) -> float:
     """Drop the last digit that changing units has smeared (15 of 17 digits stay)."""
     return float(f"{number:.15g}")
+
+
+def same(value: Quantity) -> tuple[str, bytes]:
+    """Key by which two arrays with units are equal, element by element.
+
+    Parameters
+    ----------
+    value : Quantity
+        An array with its unit.
+
+    Returns
+    -------
+    (str, bytes)
+
+    Examples
+    --------
+    >>> one, other = (quantity(np.array([0.001, 0.002]), LENGTH) for _ in range(2))
+    >>> same(one) == same(other)
+    True
+    """
+    return unit_spelling(value), np.asarray(value.magnitude, dtype=np.float64).tobytes()
 
 
 def _read_one(number: str, unit: str, text: str, kind: Kind, key: str) -> Quantity:

@@ -11,6 +11,7 @@ from barwright.analysis.finding import Finding, Limit, Topic, Verdict
 from barwright.analysis.model import metres
 from barwright.mechanics import torsion
 from barwright.mechanics.splines import AxialLayout, Seating, seat
+from barwright.parts.bar import Side
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
@@ -241,17 +242,16 @@ def _mating(setup: Setup) -> Iterator[Finding]:
             )
         if end.form != socket.form:
             yield _reason(Topic.TOOTH_FORM, "the tooth forms differ", end.form, socket.form, name)
-    for kind in ("arm", "tube"):
-        made_for = getattr(setup, kind).made_for
+    sided: list[tuple[str, Side | None]] = [
+        ("arm", setup.arm.made_for),
+        ("tube", setup.tube.made_for),
+    ]
+    if setup.bar.preset:
+        sided.append(("pre-setting of the bar", setup.bar.made_for))
+    for what, made_for in sided:
         if made_for not in (None, setup.side):
-            text = f"the {kind} is made for the other side"
+            text = f"the {what} is made for the other side"
             yield _reason(Topic.WRONG_SIDE, text, made_for.value, setup.side.value)
-    bar = setup.bar
-    if bar.preset and bar.made_for not in (None, setup.side):
-        text = "the bar is pre-set for the other side, where its pre-setting would work against it"
-        yield _reason(
-            Topic.WRONG_SIDE, text, bar.made_for.value if bar.made_for else "", setup.side.value
-        )
 
 
 def _axial(setup: Setup, where: Seating) -> Iterator[Finding]:
@@ -330,7 +330,7 @@ def _largest_body(setup: Setup) -> float:
 
 
 def _changes(setup: Setup) -> Iterator[Finding]:
-    """What differs from how the vehicle left the works, and what has to be made for it."""
+    """List what differs from how the vehicle left the works, and what has to be made for it."""
     standard = setup.axle.standard(setup.side)
     swaps = ((Topic.SWAPPED_ARM, "arm"), (Topic.SWAPPED_TUBE, "tube"))
     for topic, kind in swaps:

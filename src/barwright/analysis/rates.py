@@ -1,0 +1,335 @@
+"""What rate does the bar really give at the wheel? (mechanics, sections 2, 5 and 6)."""
+
+from __future__ import annotations
+
+import attrs
+import numpy as np
+
+from barwright.analysis.finding import Finding, Outcome, Topic, Verdict
+from barwright.analysis.fit import EndFit, LengthFit, length_fit
+from barwright.analysis.model import CornerModel, metres
+from barwright.analysis.ride import (
+    CornerState,
+    Springing,
+    reachable,
+    rest_angle,
+    springing,
+    state,
+    wanted_angle,
+    wanted_height,
+)
+from barwright.mechanics import corner, splines, threads, torsion
+from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import Setup, Wanted
+from barwright.parts.spline import BarEnd, Socket
+from barwright.units import (
+    ANGLE,
+    FORCE,
+    FREQUENCY,
+    LENGTH,
+    STRESS,
+    TORQUE,
+    TORSIONAL_RATE,
+    WHEEL_RATE,
+    Quantity,
+    quantity,
+    same,
+    shown,
+    si,
+)
+
+__all__ = ["BoltLoad", "HeadLoad", "RateCurve", "RateFigures", "Rates", "rates"]
+
+_POINTS = 41
+
+
+@attrs.frozen(kw_only=True)
+class RateCurve:
+    """Load and rate over the travel, from full droop to full bump: read-only arrays.
+
+    Parameters
+    ----------
+    arm_angle, height, torque, wheel_load, wheel_rate : Quantity
+        Arrays of one length.
+    """
+
+    arm_angle: Quantity = attrs.field(eq=same)
+    height: Quantity = attrs.field(eq=same)
+    torque: Quantity = attrs.field(eq=same)
+    wheel_load: Quantity = attrs.field(eq=same)
+    wheel_rate: Quantity = attrs.field(eq=same)
+
+
+@attrs.frozen(kw_only=True)
+class HeadLoad:
+    """Stresses in one splined head at full bump, for comparison only.
+
+    By the spline formulas of D. W. Dudley (1957) as carried by *Machinery's
+    Handbook*, all factors 1, on the teeth and the length that are engaged; their
+    allowables are for couplings and are no verdict on a bar.
+
+    Parameters
+    ----------
+    end : BarEndName
+        Which end.
+    teeth_left : int
+        Teeth that are not missing.
+    root_shear, tooth_shear, tooth_bearing : Quantity
+        Under the roots, in the teeth at the pitch line, on their flanks.
+    """
+
+    end: BarEndName
+    teeth_left: int
+    root_shear: Quantity
+    tooth_shear: Quantity
+    tooth_bearing: Quantity
+
+
+@attrs.frozen(kw_only=True)
+class BoltLoad:
+    """Load of the adjuster's bolt.
+
+    Parameters
+    ----------
+    at_ride, at_bump : Quantity
+        Force, tension positive.
+    stress_at_bump : Quantity
+        On the thread's stress area.
+    """
+
+    at_ride: Quantity
+    at_bump: Quantity
+    stress_at_bump: Quantity
+
+
+@attrs.frozen(kw_only=True)
+class RateFigures:
+    """Rates and states of a corner.
+
+    Parameters
+    ----------
+    bar_rate, tube_rate, system_rate : Quantity
+        Torsional rates of the bar alone, of the torque tube, and of both in series.
+    shear_modulus : Quantity
+        That the bar's rate rests on.
+    shear_modulus_tolerance : Quantity, optional
+        Half width of the interval it lies in, if the pack gives one.
+    droop, ride, bump : CornerState
+        Full droop, at rest, full bump.
+    curve : RateCurve
+        Over the whole travel.
+    ride_frequency : Quantity
+        Of the sprung mass on wheel rate and tyre in series.
+    heads : tuple of HeadLoad
+        Stresses in the splined heads at full bump.
+    bolt : BoltLoad
+        Load of the adjuster's bolt.
+    """
+
+    bar_rate: Quantity
+    tube_rate: Quantity
+    system_rate: Quantity
+    shear_modulus: Quantity
+    shear_modulus_tolerance: Quantity | None
+    droop: CornerState
+    ride: CornerState
+    bump: CornerState
+    curve: RateCurve
+    ride_frequency: Quantity
+    heads: tuple[HeadLoad, ...]
+    bolt: BoltLoad
+
+
+@attrs.frozen(kw_only=True)
+class Rates:
+    """Answer to :func:`rates`.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        Whether there are figures.
+    fit : LengthFit
+        How the bar lies.
+    findings : tuple of Finding
+        What else must be known.
+    figures : RateFigures, optional
+        None if the bar does not lie in both sockets or the height is out of travel.
+    """
+
+    outcome: Outcome
+    fit: LengthFit
+    findings: tuple[Finding, ...]
+    figures: RateFigures | None
+
+
+def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
+    """Answer what rates a corner has over its travel.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    wanted : Wanted, optional
+        Height to rate it at, with the free angle that gives it; if left out, the
+        corner as it is clocked and set.
+
+    Returns
+    -------
+    Rates
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.torsion` and :mod:`barwright.mechanics.corner`.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> figures = rates(setup).figures
+    >>> figures.system_rate < figures.bar_rate
+    True
+    """
+    model = CornerModel(setup)
+    fit = length_fit(setup)
+    spring = springing(setup, fit)
+    if spring is None:
+        return Rates(outcome=Outcome.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
+    angles = _angles(model, spring, wanted)
+    if angles is None:
+        finding = out_of_travel(model, wanted or Wanted())
+        return Rates(outcome=Outcome.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
+    figures = _figures(model, spring, fit, *angles)
+    unfit = fit.verdict is Verdict.DOES_NOT_FIT
+    return Rates(
+        outcome=Outcome.DOES_NOT_FIT if unfit else Outcome.REACHED,
+        fit=fit,
+        findings=(*fit.reasons, *slackness(figures.droop)),
+        figures=figures,
+    )
+
+
+def out_of_travel(model: CornerModel, wanted: Wanted) -> Finding:
+    """Say that a wish lies beyond droop or bump, and what can be reached."""
+    low, high = reachable(model)
+    return Finding(
+        topic=Topic.TRAVEL,
+        text=f"the travel reaches from {shown(low, 1)} to {shown(high, 1)} hub to arch",
+        figure=wanted_height(model, wanted),
+        limit=f"{shown(low, 1)} to {shown(high, 1)}",
+    )
+
+
+def slackness(droop: CornerState) -> tuple[Finding, ...]:
+    """Say that a bar goes slack before full droop, if it does."""
+    if droop.twist.magnitude > 0.0:
+        return ()
+    slack = quantity(-si(droop.twist, ANGLE), ANGLE)
+    text = f"the bar goes slack {shown(slack, 1)} of arm angle before full droop"
+    return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit="more than 0°"),)
+
+
+def _angles(
+    model: CornerModel, spring: Springing, wanted: Wanted | None
+) -> tuple[float, float] | None:
+    """Arm angle at ride and free angle [rad]; none if the wish is out of travel."""
+    if wanted is None:
+        return rest_angle(model, spring, model.free_angle), model.free_angle
+    angle = wanted_angle(model, wanted)
+    return None if angle is None else (angle, free_angle_for(model, spring, angle))
+
+
+def free_angle_for(model: CornerModel, spring: Springing, angle: float) -> float:
+    """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
+    motion = model.linkage.motion(angle)
+    torque = corner.bar_torque(motion, load=model.load, gas=model.gas)
+    return angle - float(torque) / spring.system
+
+
+def _figures(
+    model: CornerModel, spring: Springing, fit: LengthFit, angle: float, free: float
+) -> RateFigures:
+    droop, bump = (state(model, spring, angle=end, free_angle=free) for end in model.travel)
+    at_ride = state(model, spring, angle=angle, free_angle=free)
+    material = model.setup.bar.material
+    wheel_and_tyre = torsion.series_rate(si(at_ride.wheel_rate, WHEEL_RATE), model.tyre_rate)
+    frequency = corner.natural_frequency(rate=wheel_and_tyre, mass=model.sprung_mass)
+    return RateFigures(
+        bar_rate=quantity(spring.bar, TORSIONAL_RATE),
+        tube_rate=quantity(spring.tube, TORSIONAL_RATE),
+        system_rate=quantity(spring.system, TORSIONAL_RATE),
+        shear_modulus=material.shear_modulus,
+        shear_modulus_tolerance=material.about["shear_modulus"].tolerance,
+        droop=droop,
+        ride=at_ride,
+        bump=bump,
+        curve=_curve(model, spring, free),
+        ride_frequency=quantity(float(frequency), FREQUENCY),
+        heads=_heads(model.setup, fit, si(bump.torque, TORQUE)),
+        bolt=_bolt(model, at_ride, bump, free),
+    )
+
+
+def _curve(model: CornerModel, spring: Springing, free: float) -> RateCurve:
+    angle = np.linspace(*model.travel, _POINTS)
+    motion = model.linkage.motion(angle)
+    torque = np.maximum(0.0, spring.system * (angle - free))
+    rate = np.where(angle > free, spring.system, 0.0)
+    load = corner.wheel_load(motion, torque=torque, gas=model.gas)
+    return RateCurve(
+        arm_angle=quantity(angle, ANGLE),
+        height=quantity(model.height(angle), LENGTH),
+        torque=quantity(torque, TORQUE),
+        wheel_load=quantity(load, FORCE),
+        wheel_rate=quantity(
+            corner.wheel_rate(motion, rate=rate, load=load, gas=model.gas), WHEEL_RATE
+        ),
+    )
+
+
+def _heads(setup: Setup, fit: LengthFit, torque: float) -> tuple[HeadLoad, ...]:
+    places = (
+        (setup.bar.arm_end, setup.arm.socket, fit.ends[0]),
+        (setup.bar.anchor_end, setup.tube.socket, fit.ends[1]),
+    )
+    return tuple(_head(setup, *place, torque) for place in places)
+
+
+def _head(setup: Setup, end: BarEnd, socket: Socket, seat: EndFit, torque: float) -> HeadLoad:
+    """Stress one head as if half of its teeth carried, as the formulas have it."""
+    major, root = metres(end.major_diameter), metres(end.root_diameter)
+    pitch_diameter = (major + root) / 2.0
+    left = end.teeth - len(end.blanks)
+    on_teeth = {
+        "pitch_diameter": pitch_diameter,
+        "teeth": left,
+        "engagement": metres(seat.engagement),
+    }
+    thickness = np.pi * pitch_diameter / (2.0 * end.teeth)
+    depth = (major - metres(socket.minor_diameter)) / 2.0
+    shear = splines.head_shear_stress(torque, root_diameter=root, bore=metres(setup.bar.bore))
+    tooth = splines.tooth_shear_stress(torque, tooth_thickness=thickness, **on_teeth)
+    bearing = splines.tooth_bearing_stress(torque, tooth_depth=depth, **on_teeth)
+    return HeadLoad(
+        end=seat.end,
+        teeth_left=left,
+        root_shear=quantity(float(shear), STRESS),
+        tooth_shear=quantity(float(tooth), STRESS),
+        tooth_bearing=quantity(float(bearing), STRESS),
+    )
+
+
+def _bolt(model: CornerModel, at_ride: CornerState, bump: CornerState, free: float) -> BoltLoad:
+    """Load the bolt at the lever angle, as far as its thread goes, that sets the free angle."""
+    lever = min(max(free - model.clocked_angle, model.lever_span[0]), model.lever_span[1])
+    ride_force, bump_force = (
+        float(model.bolt.bolt_force(si(x.torque, TORQUE), lever_angle=lever))
+        for x in (at_ride, bump)
+    )
+    area = threads.stress_area(
+        diameter=metres(model.setup.adjuster.thread_diameter), pitch=model.pitch
+    )
+    return BoltLoad(
+        at_ride=quantity(ride_force, FORCE),
+        at_bump=quantity(bump_force, FORCE),
+        stress_at_bump=quantity(bump_force / float(area), STRESS),
+    )

@@ -1,0 +1,611 @@
+"""How is the bar re-indexed so that the adjuster sits mid-thread? (mechanics, section 3)."""
+
+from __future__ import annotations
+
+import enum
+import math
+from collections.abc import Iterable, Sequence
+
+import attrs
+
+from barwright.analysis.assembly import Assembly, assembly, lever_span_for_assembly
+from barwright.analysis.finding import Caution, Finding, Outcome, Topic, Verdict
+from barwright.analysis.fit import LengthFit, length_fit
+from barwright.analysis.model import CornerModel, Span
+from barwright.analysis.rates import free_angle_for, out_of_travel, slackness
+from barwright.analysis.ride import (
+    CornerState,
+    Springing,
+    reachable,
+    rest_angle,
+    springing,
+    state,
+    wanted_angle,
+    wanted_height,
+)
+from barwright.analysis.uncertainty import free_angle_tolerance
+from barwright.mechanics import clocking, corner
+from barwright.mechanics.clocking import Choice, Spline, TurningSense
+from barwright.parts.chassis import BarEndName, StrutMounting
+from barwright.parts.setup import Setup, Wanted
+from barwright.parts.spline import BarEnd, Socket
+from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity, shown
+
+__all__ = ["Blank", "EndAction", "EndWork", "Plan", "Reindex", "fitted", "reindex"]
+
+# A nut has six flats, and a mechanic sets it to one of them.
+_FLATS = 6
+
+
+class EndAction(enum.Enum):
+    """What a plan asks for at one end of the bar."""
+
+    STAYS = "leave this end on the tooth it is on"
+    BLANK_ON_KEY = "put a blank that the bar has on the key"
+    REMOVE_TOOTH = "remove a tooth of the bar"
+    NO_KEY = "this socket has no key: any tooth goes where the key would be"
+
+
+class Blank(enum.Enum):
+    """Which of an end's blanks goes on the key."""
+
+    MAKERS = "the maker's blank"
+    EARLIER = "the blank cut earlier"
+    NEW = "the new blank"
+    NONE = "none"
+
+
+@attrs.frozen(kw_only=True)
+class EndWork:
+    """What a plan asks for at one end, in words that a mechanic can follow.
+
+    Parameters
+    ----------
+    end : BarEndName
+        Which end of the bar.
+    action : EndAction
+        What to do there.
+    tooth : int
+        Tooth that comes to lie on the key, counted from the maker's blank; 0 is
+        the blank itself.
+    direction : TurningSense, optional
+        In which it is counted; none for the blank itself.
+    seen_from : BarEndName
+        End from which that is seen, looking along the bar toward the other end.
+    on_key : Blank
+        Which blank goes on the key.
+    key_may_be_cleared : bool
+        Whether clearing the socket's key would do instead of removing the tooth.
+    """
+
+    end: BarEndName
+    action: EndAction
+    tooth: int
+    direction: TurningSense | None
+    seen_from: BarEndName
+    on_key: Blank
+    key_may_be_cleared: bool
+
+
+@attrs.frozen(kw_only=True)
+class Plan:
+    """One way to clock the bar.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        Reached, or cannot be assembled.
+    ends : tuple of EndWork
+        Work at the arm end and at the anchor end.
+    cuts : int
+        Teeth to remove.
+    disturbed : tuple of BarEndName
+        Ends that change their tooth.
+    arm_tooth, anchor_tooth : int
+        Teeth on the keys, in the bump sense from the maker's blank.
+    nut_turns : Quantity
+        Of the nut from the middle of its thread, clockwise positive, to a flat.
+    nut_sense : TurningSense, optional
+        Sense of that turn, seen from the bolt's free end; none for the middle.
+    turns_left_clockwise, turns_left_counter_clockwise : Quantity
+        What the thread then leaves either way.
+    raising_sense : TurningSense
+        Sense that raises the car, seen from the bolt's free end.
+    height : Quantity
+        Hub to arch that results.
+    height_tolerance : Quantity
+        What setting the nut to a flat leaves open.
+    height_per_turn : Quantity
+        Rise of the car for a turn in the raising sense.
+    droop : CornerState
+        The corner at full droop.
+    fitting : tuple of Assembly
+        How the bar goes in, with the damper on and with it off.
+    findings : tuple of Finding
+        What must be known; why it cannot be assembled.
+    cautions : tuple of Caution
+        For the work on the bench.
+    """
+
+    outcome: Outcome
+    ends: tuple[EndWork, ...]
+    cuts: int
+    disturbed: tuple[BarEndName, ...]
+    arm_tooth: int
+    anchor_tooth: int
+    nut_turns: Quantity
+    nut_sense: TurningSense | None
+    turns_left_clockwise: Quantity
+    turns_left_counter_clockwise: Quantity
+    raising_sense: TurningSense
+    height: Quantity
+    height_tolerance: Quantity
+    height_per_turn: Quantity
+    droop: CornerState
+    fitting: tuple[Assembly, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+
+
+@attrs.frozen(kw_only=True)
+class Reindex:
+    """Answer to :func:`reindex`.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        Reached, out of reach, cannot be assembled, or does not fit.
+    fit : LengthFit
+        How the bar lies.
+    wanted_height : Quantity
+        Hub to arch.
+    reachable_from, reachable_to : Quantity
+        Heights that the travel allows.
+    free_angle : Quantity, optional
+        Arm angle without torque that the wanted height needs.
+    free_angle_tolerance : Quantity, optional
+        What the tolerances of the parts' figures leave open of it.
+    equal_within : Quantity, optional
+        Nut turns within which two plans sit equally well: one, or that tolerance.
+    plans : tuple of Plan
+        Those that no other beats, the one to prefer first.
+    rejected : tuple of Plan
+        Those that none of them beats but that cannot be assembled.
+    removal : tuple of Assembly
+        How the bar comes out as it is now, with the damper on and with it off.
+    findings : tuple of Finding
+        What else must be known.
+    """
+
+    outcome: Outcome
+    fit: LengthFit
+    wanted_height: Quantity
+    reachable_from: Quantity
+    reachable_to: Quantity
+    free_angle: Quantity | None
+    free_angle_tolerance: Quantity | None
+    equal_within: Quantity | None
+    plans: tuple[Plan, ...]
+    rejected: tuple[Plan, ...]
+    removal: tuple[Assembly, ...]
+    findings: tuple[Finding, ...]
+
+
+def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None = None) -> Reindex:
+    """Answer how to clock the bar so that a wanted height sits at mid adjuster.
+
+    Plans are compared on the teeth to cut, on the nut's distance from its
+    middle, and on the ends that are disturbed, as sets; one beats another if it
+    is no worse in any of the three and better in one.  Distances closer than
+    one nut turn, or than the tolerances of the figures, count as equal.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner as it is to be.
+    wanted : Wanted, optional
+        Where it is to stand; the standard height if left out.
+    present : Setup, optional
+        The corner as it is now, which the old bar is drawn from; ``setup`` if
+        left out.
+
+    Returns
+    -------
+    Reindex
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.clocking`; the choice of plans is checked
+    against an independent enumeration, each plan by solving it forward.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> answer = reindex(setup)
+    >>> answer.outcome.value, answer.plans[0].cuts
+    ('can be reached', 0)
+    """
+    wanted = wanted or Wanted()
+    model = CornerModel(setup)
+    fit = length_fit(setup)
+    spring = springing(setup, fit)
+    low, high = reachable(model)
+    answer = Reindex(
+        outcome=Outcome.DOES_NOT_FIT,
+        fit=fit,
+        wanted_height=wanted_height(model, wanted),
+        reachable_from=low,
+        reachable_to=high,
+        free_angle=None,
+        free_angle_tolerance=None,
+        equal_within=None,
+        plans=(),
+        rejected=(),
+        removal=_removal(present or setup),
+        findings=fit.reasons,
+    )
+    if spring is None or fit.verdict is Verdict.DOES_NOT_FIT:
+        return answer
+    angle = wanted_angle(model, wanted)
+    if angle is None:
+        finding = out_of_travel(model, wanted)
+        return attrs.evolve(answer, outcome=Outcome.OUT_OF_REACH, findings=(finding,))
+    return _Planner(model, spring, fit, angle).answer(answer)
+
+
+def fitted(setup: Setup, plan: Plan) -> Setup:
+    """Carry out a plan: return the setup with its clocking, its cut teeth and its nut.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner that the plan was made for.
+    plan : Plan
+        One of its plans.
+
+    Returns
+    -------
+    Setup
+    """
+    sense = CornerModel(setup).sense
+    teeth = (plan.arm_tooth, plan.anchor_tooth)
+    bar = setup.bar
+    arm_end, anchor_end = (
+        _cut(end, sense * tooth) if work.action is EndAction.REMOVE_TOOTH else end
+        for end, work, tooth in zip((bar.arm_end, bar.anchor_end), plan.ends, teeth, strict=True)
+    )
+    return attrs.evolve(
+        setup,
+        bar=attrs.evolve(bar, arm_end=arm_end, anchor_end=anchor_end),
+        arm_tooth=plan.arm_tooth,
+        anchor_tooth=plan.anchor_tooth,
+        nut_turns=plan.nut_turns,
+    )
+
+
+def _cut(end: BarEnd, tooth: int) -> BarEnd:
+    return attrs.evolve(end, blanks=(*end.blanks, clocking.centred(tooth, end.teeth)))
+
+
+def _removal(present: Setup) -> tuple[Assembly, ...]:
+    """How the bar that is in now comes out."""
+    spring = springing(present, length_fit(present))
+    if spring is None:
+        return ()
+    model = CornerModel(present)
+    return _both(model, spring, model.clocked_angle)
+
+
+def _both(model: CornerModel, spring: Springing, clocked_angle: float) -> tuple[Assembly, ...]:
+    """Assembly with the damper on and with it off."""
+    return tuple(
+        assembly(model, spring, clocked_angle=clocked_angle, damper_on=on) for on in (True, False)
+    )
+
+
+@attrs.frozen(eq=False)
+class _Candidate:
+    """A choice of teeth with the lever angle that it needs."""
+
+    choice: Choice
+    lever: float
+    distance: float
+
+    @property
+    def rank(self) -> tuple[float, int, int, int]:
+        """Order among candidates with the same cuts and ends; exact ties take small counts."""
+        arm, anchor = self.choice.arm_tooth, self.choice.anchor_tooth
+        return self.distance, abs(arm) + abs(anchor), arm, anchor
+
+    def beats(self, other: _Candidate, *, equal_within: float) -> bool:
+        """Whether this one is no worse in any respect and better in one."""
+        mine, its = self.choice, other.choice
+        no_worse = (
+            mine.cuts <= its.cuts
+            and mine.ends <= its.ends
+            and self.distance <= other.distance + equal_within
+        )
+        better = (
+            mine.cuts < its.cuts
+            or mine.ends < its.ends
+            or self.distance < other.distance - equal_within
+        )
+        return no_worse and better
+
+
+class _Planner:
+    """Makes the plans of one corner for one arm angle."""
+
+    def __init__(self, model: CornerModel, spring: Springing, fit: LengthFit, angle: float) -> None:
+        self._model = model
+        self._spring = spring
+        self._setup = model.setup
+        self._motion = model.linkage.motion(angle)
+        self._free = free_angle_for(model, spring, angle)
+        self._tolerance = free_angle_tolerance(
+            model, spring, twist=angle - self._free, slope=float(self._motion.load.slope), fit=fit
+        )
+        turn = abs(float(model.bolt.slope(model.lever_middle))) / model.pitch
+        self._equal_within = max(1.0, self._tolerance * turn)
+
+    def answer(self, empty: Reindex) -> Reindex:
+        """Fill in the plans."""
+        on_thread = self._best(self._model.lever_span)
+        ready = self._best(lever_span_for_assembly(self._model, self._free))
+        barred = [
+            candidate
+            for candidate in on_thread
+            if candidate.choice not in [c.choice for c in ready]
+            and not any(c.beats(candidate, equal_within=self._equal_within) for c in ready)
+        ]
+        plans = tuple(self._plan(candidate) for candidate in self._preferred(ready))
+        rejected = tuple(
+            plan
+            for plan in map(self._plan, self._preferred(barred))
+            if plan.outcome is Outcome.CANNOT_BE_ASSEMBLED
+        )
+        outcome, findings = self._outcome(plans, rejected)
+        return attrs.evolve(
+            empty,
+            outcome=outcome,
+            free_angle=quantity(self._free, ANGLE),
+            free_angle_tolerance=quantity(self._tolerance, ANGLE),
+            equal_within=quantity(self._equal_within, TURNS),
+            plans=plans,
+            rejected=rejected,
+            findings=findings,
+        )
+
+    def _outcome(
+        self, plans: Sequence[Plan], rejected: Sequence[Plan]
+    ) -> tuple[Outcome, tuple[Finding, ...]]:
+        if plans:
+            return Outcome.REACHED, ()
+        if rejected:
+            return Outcome.CANNOT_BE_ASSEMBLED, rejected[0].findings
+        text = "no tooth of either end brings the wanted height within the adjuster's thread"
+        step = quantity(self._model.step, ANGLE)
+        low, high = self._model.lever_span
+        finding = Finding(
+            topic=Topic.THREAD, text=text, figure=step, limit=quantity(high - low, ANGLE)
+        )
+        return Outcome.OUT_OF_REACH, (finding,)
+
+    # -- Choosing ---------------------------------------------------------------
+
+    def _best(self, levers: Span) -> list[_Candidate]:
+        """Candidates within a span of lever angles that no other one beats."""
+        model = self._model
+        at_middle = (self._free - model.keyed_angle - model.lever_middle) / model.step
+        spread = [(lever - model.lever_middle) / model.step for lever in levers]
+        found = clocking.choices(
+            *self._ends(),
+            wanted=at_middle,
+            low=at_middle - spread[1],
+            high=at_middle - spread[0],
+        )
+        by_class: dict[tuple[int, frozenset[str]], _Candidate] = {}
+        for candidate in sorted(map(self._candidate, found), key=lambda c: c.rank):
+            by_class.setdefault((candidate.choice.cuts, candidate.choice.ends), candidate)
+        best = list(by_class.values())
+        return [
+            c for c in best if not any(o.beats(c, equal_within=self._equal_within) for o in best)
+        ]
+
+    def _ends(self) -> tuple[Spline, Spline]:
+        setup, sense = self._setup, self._model.sense
+        arm, anchor = (
+            Spline(
+                teeth=end.teeth,
+                current=current,
+                blanks=frozenset(clocking.centred(sense * b, end.teeth) for b in end.blanks),
+                keyed=socket.keyed,
+            )
+            for end, socket, current in (
+                (setup.bar.arm_end, setup.arm.socket, setup.arm_tooth),
+                (setup.bar.anchor_end, setup.tube.socket, setup.anchor_tooth),
+            )
+        )
+        return arm, anchor
+
+    def _candidate(self, choice: Choice) -> _Candidate:
+        model = self._model
+        lever = self._free - model.keyed_angle - choice.steps * model.step
+        return _Candidate(choice, lever, abs(float(model.turns_at_lever(lever))))
+
+    def _preferred(self, candidates: Sequence[_Candidate]) -> list[_Candidate]:
+        """Mid-thread as far as that can be told, then few cuts, then few ends."""
+        if not candidates:
+            return []
+        least = min(c.distance for c in candidates)
+        return sorted(
+            candidates,
+            key=lambda c: (
+                c.distance > least + self._equal_within,
+                c.choice.cuts,
+                len(c.choice.ends),
+                c.rank,
+            ),
+        )
+
+    # -- Describing -------------------------------------------------------------
+
+    def _plan(self, candidate: _Candidate) -> Plan:
+        model, choice = self._model, candidate.choice
+        clocked = self._free - candidate.lever
+        exact = float(model.turns_at_lever(candidate.lever))
+        turns = self._on_a_flat(exact)
+        free = float(model.lever_at_turns(turns)) + clocked
+        droop = state(model, self._spring, angle=model.travel[0], free_angle=free)
+        fitting = _both(model, self._spring, clocked)
+        assembles = any(way.slides for way in fitting)
+        left = [abs(float(end) - turns) for end in self._turns_span()]
+        findings = (*slackness(droop), *self._margin(min(left)), *_unassembled(fitting))
+        return Plan(
+            outcome=Outcome.REACHED if assembles else Outcome.CANNOT_BE_ASSEMBLED,
+            ends=self._work(choice),
+            cuts=choice.cuts,
+            disturbed=tuple(end for end in BarEndName if _short(end) in choice.ends),
+            arm_tooth=choice.arm_tooth,
+            anchor_tooth=choice.anchor_tooth,
+            nut_turns=quantity(turns, TURNS),
+            nut_sense=_nut_sense(turns),
+            turns_left_clockwise=quantity(left[1], TURNS),
+            turns_left_counter_clockwise=quantity(left[0], TURNS),
+            raising_sense=self._raising_sense(),
+            height=quantity(self._height(turns, clocked), LENGTH),
+            height_tolerance=quantity(self._height_tolerance(turns, exact, clocked), LENGTH),
+            height_per_turn=quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
+            droop=droop,
+            fitting=fitting,
+            findings=findings,
+            cautions=_cautions(self._setup, choice.cuts),
+        )
+
+    def _turns_span(self) -> Span:
+        """Nut turns from the middle at both ends of the thread, lower first."""
+        half = (self._model.pin_span[1] - self._model.pin_span[0]) / 2.0 / self._model.pitch
+        return -half, half
+
+    def _on_a_flat(self, turns: float) -> float:
+        """Nearest flat of the nut that the thread still holds."""
+        low, high = (math.ceil(end * _FLATS) for end in self._turns_span())
+        if high / _FLATS > self._turns_span()[1]:
+            high -= 1
+        return min(max(round(turns * _FLATS), low), high) / _FLATS
+
+    def _height(self, turns: float, clocked: float) -> float:
+        """Solve forward: height [m] at rest with the nut turned from the middle."""
+        free = float(self._model.lever_at_turns(turns)) + clocked
+        return float(self._model.height(rest_angle(self._model, self._spring, free)))
+
+    def _height_tolerance(self, turns: float, exact: float, clocked: float) -> float:
+        """Find what half a flat, or the way to the exact place, changes of the height [m]."""
+        spread = max(abs(exact - turns), 0.5 / _FLATS)
+        here = self._height(turns, clocked)
+        low, high = self._turns_span()
+        around = (max(turns - spread, low), min(turns + spread, high))
+        return max(abs(self._height(other, clocked) - here) for other in around) + 1e-6
+
+    def _height_per_turn(self, lever: float) -> float:
+        """Rise of the car [m] for one turn in the raising sense."""
+        model = self._model
+        per_angle = float(self._motion.hub.slope) * float(
+            corner.arm_per_free_angle(
+                self._motion, rate=self._spring.system, load=model.load, gas=model.gas
+            )
+        )
+        return abs(per_angle * model.pitch / float(model.bolt.slope(lever)))
+
+    def _raising_sense(self) -> TurningSense:
+        """Clockwise draws the pin toward the pivot; droopward raises the car."""
+        clockwise_is_droopward = self._model.bolt.side > 0
+        sense = TurningSense.CLOCKWISE
+        return sense if clockwise_is_droopward else sense.reversed
+
+    def _margin(self, left: float) -> Iterable[Finding]:
+        """Say that the thread may run out, if the tolerances exceed what is left."""
+        if left < self._equal_within:
+            yield Finding(
+                topic=Topic.NUT_MARGIN,
+                text="the thread may run out before the height is reached",
+                figure=quantity(left, TURNS),
+                limit=quantity(self._equal_within, TURNS),
+            )
+
+    def _work(self, choice: Choice) -> tuple[EndWork, ...]:
+        setup = self._setup
+        splines = self._ends()
+        return (
+            self._end_work(BarEndName.ARM, splines[0], choice.arm_tooth, setup.arm.socket),
+            self._end_work(BarEndName.ANCHOR, splines[1], choice.anchor_tooth, setup.tube.socket),
+        )
+
+    def _end_work(self, end: BarEndName, spline: Spline, tooth: int, socket: Socket) -> EndWork:
+        action = _action(spline, tooth)
+        counted = self._model.sense * (1 if tooth > 0 else -1)
+        direction = clocking.turning_sense(counted, from_arm_end=end is BarEndName.ARM)
+        return EndWork(
+            end=end,
+            action=action,
+            tooth=abs(tooth),
+            direction=direction if tooth else None,
+            seen_from=end,
+            on_key=_blank(action, spline, tooth),
+            key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
+        )
+
+
+def _action(spline: Spline, tooth: int) -> EndAction:
+    if tooth == spline.current:
+        return EndAction.STAYS
+    if not spline.keyed:
+        return EndAction.NO_KEY
+    return EndAction.BLANK_ON_KEY if tooth in spline.blanks else EndAction.REMOVE_TOOTH
+
+
+def _blank(action: EndAction, spline: Spline, tooth: int) -> Blank:
+    if not spline.keyed:
+        return Blank.NONE
+    if action is EndAction.REMOVE_TOOTH:
+        return Blank.NEW
+    if tooth == 0:
+        return Blank.MAKERS
+    return Blank.EARLIER if tooth in spline.blanks else Blank.NONE
+
+
+def _nut_sense(turns: float) -> TurningSense | None:
+    if turns == 0.0:
+        return None
+    return TurningSense.CLOCKWISE if turns > 0.0 else TurningSense.COUNTER_CLOCKWISE
+
+
+def _short(end: BarEndName) -> str:
+    return "arm" if end is BarEndName.ARM else "anchor"
+
+
+def _unassembled(fitting: Sequence[Assembly]) -> Iterable[Finding]:
+    """Say why a plan cannot be assembled, if it cannot."""
+    if any(way.slides for way in fitting):
+        return
+    least = min(fitting, key=lambda way: float(way.residual_energy.magnitude))
+    yield Finding(
+        topic=Topic.ASSEMBLY,
+        text=(
+            "wherever the nut stands, the bar is wound up with the arm at its stop and the damper "
+            f"off: {shown(least.residual_torque, 0)} and {shown(least.residual_energy, 0)} are left"
+        ),
+        figure=least.residual_torque,
+        limit="no torque",
+    )
+
+
+def _cautions(setup: Setup, cuts: int) -> tuple[Caution, ...]:
+    """Cautions for a plan: all that concern its work."""
+    left_out = set()
+    if not cuts:
+        left_out.add(Caution.FEWER_TEETH)
+    if not isinstance(setup.axle.suspension, StrutMounting):
+        left_out.add(Caution.GUIDE_MOUNT)
+    return tuple(caution for caution in Caution if caution not in left_out)

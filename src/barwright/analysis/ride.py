@@ -1,0 +1,231 @@
+"""Where does the corner come to rest, and in what state? (mechanics, section 6)."""
+
+from __future__ import annotations
+
+import attrs
+import numpy as np
+
+from barwright.analysis.fit import LengthFit, length_fit
+from barwright.analysis.model import CornerModel, metres
+from barwright.mechanics import corner, torsion
+from barwright.parts.setup import Setup, Wanted
+from barwright.units import (
+    ANGLE,
+    FORCE,
+    LENGTH,
+    SHEAR_MODULUS,
+    STRESS,
+    TORQUE,
+    WHEEL_RATE,
+    Quantity,
+    quantity,
+    si,
+)
+
+__all__ = ["CornerState", "Ride", "Springing", "ride", "springing", "state", "wanted_angle"]
+
+
+@attrs.frozen(kw_only=True)
+class Springing:
+    """Rates of bar and tube, and of both in series [N·m/rad], SI floats.
+
+    Parameters
+    ----------
+    bar, tube, system : float
+        The rates.
+    """
+
+    bar: float
+    tube: float
+    system: float
+
+
+@attrs.frozen(kw_only=True)
+class CornerState:
+    """A corner at one arm angle.
+
+    Parameters
+    ----------
+    arm_angle : Quantity
+        Above the horizontal.
+    height : Quantity
+        Hub to arch.
+    twist : Quantity
+        Of bar and tube together; negative where the bar is slack.
+    torque : Quantity
+        Of the bar; none where it is slack, since the adjuster cannot push.
+    shear_stress : Quantity
+        At the surface of the bar's body.
+    wheel_load : Quantity
+        Vertical load that the corner carries there.
+    wheel_rate : Quantity
+        Vertical rate at the wheel.
+    damper_length : Quantity
+        Between its mounts.
+    stroke_to_closed, stroke_to_open : Quantity
+        What is left of the damper's stroke.
+    """
+
+    arm_angle: Quantity
+    height: Quantity
+    twist: Quantity
+    torque: Quantity
+    shear_stress: Quantity
+    wheel_load: Quantity
+    wheel_rate: Quantity
+    damper_length: Quantity
+    stroke_to_closed: Quantity
+    stroke_to_open: Quantity
+
+
+@attrs.frozen(kw_only=True)
+class Ride:
+    """Where a corner comes to rest as it is clocked and set.
+
+    Parameters
+    ----------
+    fit : LengthFit
+        How the bar lies; without overlap there is no state.
+    free_angle : Quantity
+        Arm angle without torque.
+    state : CornerState, optional
+        The corner at rest.
+    within_travel : bool
+        Whether it rests between droop and bump, rather than on one of them.
+    """
+
+    fit: LengthFit
+    free_angle: Quantity
+    state: CornerState | None
+    within_travel: bool
+
+
+def ride(setup: Setup) -> Ride:
+    """Answer where a corner comes to rest with the clocking and the nut as they are.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    Ride
+
+    References
+    ----------
+    Equilibrium of :func:`barwright.mechanics.corner.settle`.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> ride(setup).within_travel
+    True
+    """
+    model = CornerModel(setup)
+    fit = length_fit(setup)
+    spring = springing(setup, fit)
+    free = quantity(model.free_angle, ANGLE)
+    if spring is None:
+        return Ride(fit=fit, free_angle=free, state=None, within_travel=False)
+    angle = rest_angle(model, spring, model.free_angle)
+    low, high = model.travel
+    return Ride(
+        fit=fit,
+        free_angle=free,
+        state=state(model, spring, angle=angle, free_angle=model.free_angle),
+        within_travel=low < angle < high,
+    )
+
+
+def rest_angle(model: CornerModel, spring: Springing, free_angle: float) -> float:
+    """Arm angle [rad] at rest for a free angle [rad]."""
+    low, high = model.travel
+    return float(
+        corner.settle(
+            model.linkage,
+            free_angle=free_angle,
+            rate=spring.system,
+            load=model.load,
+            droop=low,
+            bump=high,
+            gas=model.gas,
+        )
+    )
+
+
+def springing(setup: Setup, fit: LengthFit) -> Springing | None:
+    """Rates of bar and tube as the bar lies; none if it does not lie in both sockets."""
+    if fit.active_length is None:
+        return None
+    bar, tube = setup.bar, setup.tube
+    bar_rate = torsion.torsional_rate(
+        diameter=metres(bar.diameter),
+        bore=metres(bar.bore),
+        active_length=metres(fit.active_length),
+        shear_modulus=si(bar.material.shear_modulus, SHEAR_MODULUS),
+    )
+    tube_rate = torsion.torsional_rate(
+        diameter=metres(tube.outside_diameter),
+        bore=metres(tube.bore),
+        active_length=abs(metres(tube.socket_position) - metres(tube.lever_position)),
+        shear_modulus=si(tube.material.shear_modulus, SHEAR_MODULUS),
+    )
+    return Springing(
+        bar=float(bar_rate),
+        tube=float(tube_rate),
+        system=float(torsion.series_rate(bar_rate, tube_rate)),
+    )
+
+
+def state(model: CornerModel, spring: Springing, *, angle: float, free_angle: float) -> CornerState:
+    """Describe a corner at an arm angle [rad] for a free angle [rad]."""
+    motion = model.linkage.motion(angle)
+    twist = angle - free_angle
+    torque = max(0.0, spring.system * twist)
+    rate = spring.system if twist > 0.0 else 0.0
+    load = corner.wheel_load(motion, torque=torque, gas=model.gas)
+    bar, damper = model.setup.bar, model.setup.damper
+    length = float(motion.damper_length)
+    return CornerState(
+        arm_angle=quantity(angle, ANGLE),
+        height=quantity(float(model.height(angle)), LENGTH),
+        twist=quantity(twist, ANGLE),
+        torque=quantity(torque, TORQUE),
+        shear_stress=quantity(
+            float(
+                torsion.shear_stress(torque, diameter=metres(bar.diameter), bore=metres(bar.bore))
+            ),
+            STRESS,
+        ),
+        wheel_load=quantity(float(load), FORCE),
+        wheel_rate=quantity(
+            float(corner.wheel_rate(motion, rate=rate, load=load, gas=model.gas)), WHEEL_RATE
+        ),
+        damper_length=quantity(length, LENGTH),
+        stroke_to_closed=quantity(length - metres(damper.closed_length), LENGTH),
+        stroke_to_open=quantity(metres(damper.open_length) - length, LENGTH),
+    )
+
+
+def wanted_angle(model: CornerModel, wanted: Wanted) -> float | None:
+    """Arm angle [rad] of a wish; none if it lies out of the travel."""
+    if wanted.arm_angle is not None:
+        angle = si(wanted.arm_angle, ANGLE)
+        low, high = model.travel
+        return angle if low <= angle <= high else None
+    return model.angle_at_height(metres(wanted_height(model, wanted)))
+
+
+def wanted_height(model: CornerModel, wanted: Wanted) -> Quantity:
+    """Hub-to-arch height of a wish, the standard one if it says nothing else."""
+    if wanted.arm_angle is not None:
+        return quantity(float(model.height(si(wanted.arm_angle, ANGLE))), LENGTH)
+    return wanted.height if wanted.height is not None else model.setup.axle.standard_height
+
+
+def reachable(model: CornerModel) -> tuple[Quantity, Quantity]:
+    """Least and greatest hub-to-arch height that the travel allows."""
+    heights = model.height(np.array(model.travel))
+    return quantity(float(np.min(heights)), LENGTH), quantity(float(np.max(heights)), LENGTH)
