@@ -1,1 +1,162 @@
-"""Torsion-bar suspensions: what fits, what rate it gives, how to re-index the bar."""
+"""Torsion-bar suspensions: what fits, what rate it gives, how to re-index the bar.
+
+>>> import barwright as bw
+>>> setup = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+>>> bw.length_fit(setup).verdict.value
+'fits'
+
+Names are loaded on first use: importing the package loads nothing heavy.
+"""
+
+from __future__ import annotations
+
+import importlib
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from barwright.analysis.assembly import Assembly as Assembly
+    from barwright.analysis.finding import Caution as Caution
+    from barwright.analysis.finding import Finding as Finding
+    from barwright.analysis.finding import Outcome as Outcome
+    from barwright.analysis.finding import Topic as Topic
+    from barwright.analysis.finding import Verdict as Verdict
+    from barwright.analysis.fit import EndFit as EndFit
+    from barwright.analysis.fit import LengthFit as LengthFit
+    from barwright.analysis.fit import length_fit as length_fit
+    from barwright.analysis.plan import Blank as Blank
+    from barwright.analysis.plan import EndAction as EndAction
+    from barwright.analysis.plan import EndWork as EndWork
+    from barwright.analysis.plan import Plan as Plan
+    from barwright.analysis.plan import fitted as fitted
+    from barwright.analysis.rates import BoltLoad as BoltLoad
+    from barwright.analysis.rates import HeadLoad as HeadLoad
+    from barwright.analysis.rates import RateCurve as RateCurve
+    from barwright.analysis.rates import RateFigures as RateFigures
+    from barwright.analysis.rates import Rates as Rates
+    from barwright.analysis.rates import rates as rates
+    from barwright.analysis.reindex import Reindex as Reindex
+    from barwright.analysis.reindex import reindex as reindex
+    from barwright.analysis.ride import CornerState as CornerState
+    from barwright.analysis.ride import Ride as Ride
+    from barwright.analysis.ride import ride as ride
+    from barwright.errors import BarwrightError as BarwrightError
+    from barwright.errors import DocumentError as DocumentError
+    from barwright.errors import FileError as FileError
+    from barwright.errors import GeometryError as GeometryError
+    from barwright.errors import JobError as JobError
+    from barwright.errors import MissingExtraError as MissingExtraError
+    from barwright.errors import NotConvergedError as NotConvergedError
+    from barwright.errors import PackError as PackError
+    from barwright.errors import QuantityError as QuantityError
+    from barwright.errors import SchemaError as SchemaError
+    from barwright.errors import UnknownNameError as UnknownNameError
+    from barwright.mechanics.clocking import TurningSense as TurningSense
+    from barwright.parts.adjuster import Adjuster as Adjuster
+    from barwright.parts.adjuster import LeverSide as LeverSide
+    from barwright.parts.arm import Arm as Arm
+    from barwright.parts.bar import Bar as Bar
+    from barwright.parts.bar import Side as Side
+    from barwright.parts.chassis import Axle as Axle
+    from barwright.parts.chassis import BarEndName as BarEndName
+    from barwright.parts.chassis import Chassis as Chassis
+    from barwright.parts.chassis import LoadPoint as LoadPoint
+    from barwright.parts.chassis import Place as Place
+    from barwright.parts.chassis import StandardParts as StandardParts
+    from barwright.parts.chassis import StrutMounting as StrutMounting
+    from barwright.parts.chassis import SwingArmMounting as SwingArmMounting
+    from barwright.parts.damper import Damper as Damper
+    from barwright.parts.damper import GasCharge as GasCharge
+    from barwright.parts.material import Material as Material
+    from barwright.parts.setup import Load as Load
+    from barwright.parts.setup import LoadKind as LoadKind
+    from barwright.parts.setup import Setup as Setup
+    from barwright.parts.setup import Wanted as Wanted
+    from barwright.parts.source import About as About
+    from barwright.parts.source import Figure as Figure
+    from barwright.parts.source import Source as Source
+    from barwright.parts.source import SourceKind as SourceKind
+    from barwright.parts.spline import BarEnd as BarEnd
+    from barwright.parts.spline import Socket as Socket
+    from barwright.parts.tube import Tube as Tube
+    from barwright.registry.index import Registry as Registry
+    from barwright.registry.job import Job as Job
+    from barwright.registry.job import JobCorner as JobCorner
+    from barwright.registry.job import load_job as load_job
+    from barwright.report.json import from_json as from_json
+    from barwright.report.json import to_json as to_json
+    from barwright.report.sheet import BenchSheet as BenchSheet
+    from barwright.report.sheet import CornerSheet as CornerSheet
+    from barwright.report.sheet import PartLine as PartLine
+    from barwright.report.sheet import bench_sheet as bench_sheet
+    from barwright.report.steps import Measurement as Measurement
+    from barwright.report.steps import Setting as Setting
+    from barwright.report.steps import Step as Step
+    from barwright.units import Quantity as Quantity
+
+# Where each public name lives; a test holds this against the imports above.
+_HOMES = {
+    "analysis.assembly": ("Assembly",),
+    "analysis.finding": ("Caution", "Finding", "Outcome", "Topic", "Verdict"),
+    "analysis.fit": ("EndFit", "LengthFit", "length_fit"),
+    "analysis.plan": ("Blank", "EndAction", "EndWork", "Plan", "fitted"),
+    "analysis.rates": ("BoltLoad", "HeadLoad", "RateCurve", "RateFigures", "Rates", "rates"),
+    "analysis.reindex": ("Reindex", "reindex"),
+    "analysis.ride": ("CornerState", "Ride", "ride"),
+    "errors": (
+        "BarwrightError",
+        "DocumentError",
+        "FileError",
+        "GeometryError",
+        "JobError",
+        "MissingExtraError",
+        "NotConvergedError",
+        "PackError",
+        "QuantityError",
+        "SchemaError",
+        "UnknownNameError",
+    ),
+    "mechanics.clocking": ("TurningSense",),
+    "parts.adjuster": ("Adjuster", "LeverSide"),
+    "parts.arm": ("Arm",),
+    "parts.bar": ("Bar", "Side"),
+    "parts.chassis": (
+        "Axle",
+        "BarEndName",
+        "Chassis",
+        "LoadPoint",
+        "Place",
+        "StandardParts",
+        "StrutMounting",
+        "SwingArmMounting",
+    ),
+    "parts.damper": ("Damper", "GasCharge"),
+    "parts.material": ("Material",),
+    "parts.setup": ("Load", "LoadKind", "Setup", "Wanted"),
+    "parts.source": ("About", "Figure", "Source", "SourceKind"),
+    "parts.spline": ("BarEnd", "Socket"),
+    "parts.tube": ("Tube",),
+    "registry.index": ("Registry",),
+    "registry.job": ("Job", "JobCorner", "load_job"),
+    "report.json": ("from_json", "to_json"),
+    "report.sheet": ("BenchSheet", "CornerSheet", "PartLine", "bench_sheet"),
+    "report.steps": ("Measurement", "Setting", "Step"),
+    "units": ("Quantity",),
+}
+_HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
+
+__all__ = sorted(_HOME_OF)  # noqa: PLE0605 - ruff wants a literal; the homes are the one list
+
+
+def __getattr__(name: str) -> object:
+    """Import the module of a public name when it is first asked for."""
+    if name not in _HOME_OF:
+        message = f"module {__name__!r} has no attribute {name!r}"
+        raise AttributeError(message)
+    value = getattr(importlib.import_module(f"{__name__}.{_HOME_OF[name]}"), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    """Public names, loaded or not."""
+    return __all__

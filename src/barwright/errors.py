@@ -98,7 +98,7 @@ class BarwrightError(Exception):
     Q105: diameter: got '25', expected a length; write '25 mm'
     """
 
-    exit_code: ClassVar[int] = 2
+    exit_code = 2
 
     def __init__(
         self,

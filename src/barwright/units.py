@@ -16,9 +16,9 @@ import functools
 import math
 import re
 import threading
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Any, Literal, TypeAlias, cast
+from typing import Any, Literal, TypeAlias, cast, get_origin
 
 import attrs
 import numpy as np
@@ -49,8 +49,11 @@ __all__ = [
     "Range",
     "Reading",
     "check_range",
+    "is_quantity",
+    "is_quantity_type",
     "quantity",
     "quantity_of_unit",
+    "quantity_of_units",
     "read_figure",
     "same",
     "shown",
@@ -286,9 +289,7 @@ def quantity(
     spelling = unit or kind.units[0]
     factor = _UNITS[spelling].factor
     if isinstance(magnitude, np.ndarray) and magnitude.ndim:
-        array = np.array(magnitude / factor)
-        array.flags.writeable = False
-        return _registry().Quantity(array, _pint_unit(spelling))
+        return quantity_of_units(magnitude / factor, spelling)
     return quantity_of_unit(_round_off(float(magnitude) / factor), spelling)
 
 
@@ -312,6 +313,41 @@ def quantity_of_unit(number: float, spelling: str) -> Quantity:
     12.0 meter * newton
     """
     return _registry().Quantity(number, _pint_unit(spelling))
+
+
+def quantity_of_units(numbers: Sequence[float] | NDArray[np.float64], spelling: str) -> Quantity:
+    """Make a read-only array from numbers and one of the listed spellings of a unit.
+
+    Parameters
+    ----------
+    numbers : sequence of float, or array
+        The numbers, as written.
+    spelling : str
+        The unit, as listed.
+
+    Returns
+    -------
+    Quantity
+
+    Examples
+    --------
+    >>> print(quantity_of_units([1.0, 2.0], "mm"))
+    [1.0 2.0] millimeter
+    """
+    array = np.array(numbers, dtype=np.float64)
+    array.flags.writeable = False
+    return _registry().Quantity(array, _pint_unit(spelling))
+
+
+def is_quantity(value: object) -> bool:
+    """Tell whether a value is a quantity of any registry."""
+    return isinstance(value, pint.Quantity)
+
+
+def is_quantity_type(cls: object) -> bool:
+    """Tell whether a type or annotation is that of quantities."""
+    origin = get_origin(cls) or cls
+    return isinstance(origin, type) and issubclass(origin, pint.Quantity)
 
 
 def unit_spelling(value: Quantity) -> str:

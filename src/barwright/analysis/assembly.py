@@ -25,6 +25,8 @@ class Assembly:
     nut_turns : Quantity
         Where to set the nut for it, from the middle, clockwise positive; where
         there is no such place, the end that comes nearest.
+    pin_distance : Quantity
+        The same, measured: from the bolt's pivot to the lever's pin.
     arm_angle : Quantity
         Angle of the arm in that place.
     lift : Quantity
@@ -36,6 +38,7 @@ class Assembly:
     damper_on: bool
     slides: bool
     nut_turns: Quantity
+    pin_distance: Quantity
     arm_angle: Quantity
     lift: Quantity
     residual_torque: Quantity
@@ -84,6 +87,7 @@ def assembly(
         damper_on=damper_on,
         slides=slides,
         nut_turns=quantity(float(model.turns_at_lever(lever)), TURNS),
+        pin_distance=quantity(float(model.bolt.pin_distance(lever)), LENGTH),
         arm_angle=quantity(angle, ANGLE),
         lift=quantity(float(heights[0] - heights[1]), LENGTH),
         residual_torque=quantity(0.0 if slides else spring.system * abs(twist), TORQUE),

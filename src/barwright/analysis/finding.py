@@ -80,40 +80,61 @@ class Finding:
 
 
 class Caution(enum.Enum):
-    """Cautions for work on springs under load: the one catalogue of them.
+    """Cautions for work on springs under load, by name; :attr:`text` says them.
 
     Common practice of the trade, no source.
     """
 
-    STORED_ENERGY = (
-        "A twisted bar stores enough energy to maim. Keep hands and face out of the swing of "
-        "the arm and of the lever."
-    )
-    STANDS = (
-        "Body on stands on firm ground, wheels off the floor; never work under a car that only "
-        "a jack holds."
-    )
-    PROVE_LOOSE = (
-        "Unload the adjuster first, then prove that the bar turns and slides freely by hand "
-        "before any part is drawn."
-    )
-    MARK_BOTH_SIDES = "Mark bar, arm and tube on both sides, and note the nut, before dismantling."
-    SCRAP_ON_NICKS = (
-        "The surface carries the stress: a bar with a nick, grinding mark or rust pit is scrap."
-    )
-    FEWER_TEETH = (
-        "Every tooth removed lowers what the spline can carry; never remove two side by side."
-    )
-    GUIDE_MOUNT = "A strut's top mount that is made to guide only is not a spring seat."
-    FULL_NUT = "Keep the whole nut on full thread, and never leave out the spacer to gain travel."
-    AFTER_HEIGHT_CHANGE = (
-        "After a change of height, check headlamp aim, brake-load valve and wheel alignment."
-    )
-    LAW_AND_JUDGEMENT = (
-        "Local law on ride height and the judgement of a licensed workshop come before this sheet."
-    )
+    STORED_ENERGY = "stored energy"
+    STANDS = "stands"
+    PROVE_LOOSE = "prove loose"
+    MARK_BOTH_SIDES = "mark both sides"
+    SCRAP_ON_NICKS = "scrap on nicks"
+    FEWER_TEETH = "fewer teeth"
+    GUIDE_MOUNT = "guide mount"
+    FULL_NUT = "full nut"
+    AFTER_HEIGHT_CHANGE = "after height change"
+    LAW_AND_JUDGEMENT = "law and judgement"
 
     @property
     def text(self) -> str:
         """The caution in words."""
-        return self.value
+        return _CAUTIONS[self]
+
+
+_CAUTIONS = {
+    Caution.STORED_ENERGY: (
+        "A twisted bar stores enough energy to maim: keep hands and face out of the swing of the "
+        "arm and of the lever."
+    ),
+    Caution.STANDS: (
+        "Body on stands on firm ground, wheels hanging; never work under a car that only a jack "
+        "holds."
+    ),
+    Caution.PROVE_LOOSE: (
+        "Unload the adjuster first, then prove that the bar turns and slides freely by hand before "
+        "any part is drawn."
+    ),
+    Caution.MARK_BOTH_SIDES: (
+        "Mark bar, arm and tube on both sides, and note the nut, before dismantling."
+    ),
+    Caution.SCRAP_ON_NICKS: (
+        "The surface carries the stress: a bar with a nick, grinding mark or rust pit is scrap."
+    ),
+    Caution.FEWER_TEETH: (
+        "Every tooth removed lowers what the spline can carry; take off the tooth alone and leave "
+        "no nick beside it."
+    ),
+    Caution.GUIDE_MOUNT: (
+        "A strut's top mount that is made to guide only is not a spring seat: fit no coil to it."
+    ),
+    Caution.FULL_NUT: (
+        "Keep the whole nut on full thread, and never leave out the spacer to gain travel."
+    ),
+    Caution.AFTER_HEIGHT_CHANGE: (
+        "After a change of height, check headlamp aim, brake-load valve and wheel alignment."
+    ),
+    Caution.LAW_AND_JUDGEMENT: (
+        "Local law on ride height and the judgement of a licensed workshop come before this sheet."
+    ),
+}

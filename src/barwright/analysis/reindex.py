@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import enum
 import math
 from collections.abc import Iterable, Sequence
 
@@ -12,9 +11,9 @@ from barwright.analysis.assembly import Assembly, assembly, lever_span_for_assem
 from barwright.analysis.finding import Caution, Finding, Outcome, Topic, Verdict
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel, Span
+from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
 from barwright.analysis.rates import free_angle_for, out_of_travel, slackness
 from barwright.analysis.ride import (
-    CornerState,
     Springing,
     reachable,
     rest_angle,
@@ -28,123 +27,13 @@ from barwright.mechanics import clocking, corner
 from barwright.mechanics.clocking import Choice, Spline, TurningSense
 from barwright.parts.chassis import BarEndName, StrutMounting
 from barwright.parts.setup import Setup, Wanted
-from barwright.parts.spline import BarEnd, Socket
+from barwright.parts.spline import Socket
 from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity, shown
 
-__all__ = ["Blank", "EndAction", "EndWork", "Plan", "Reindex", "fitted", "reindex"]
+__all__ = ["Reindex", "reindex"]
 
 # A nut has six flats, and a mechanic sets it to one of them.
 _FLATS = 6
-
-
-class EndAction(enum.Enum):
-    """What a plan asks for at one end of the bar."""
-
-    STAYS = "leave this end on the tooth it is on"
-    BLANK_ON_KEY = "put a blank that the bar has on the key"
-    REMOVE_TOOTH = "remove a tooth of the bar"
-    NO_KEY = "this socket has no key: any tooth goes where the key would be"
-
-
-class Blank(enum.Enum):
-    """Which of an end's blanks goes on the key."""
-
-    MAKERS = "the maker's blank"
-    EARLIER = "the blank cut earlier"
-    NEW = "the new blank"
-    NONE = "none"
-
-
-@attrs.frozen(kw_only=True)
-class EndWork:
-    """What a plan asks for at one end, in words that a mechanic can follow.
-
-    Parameters
-    ----------
-    end : BarEndName
-        Which end of the bar.
-    action : EndAction
-        What to do there.
-    tooth : int
-        Tooth that comes to lie on the key, counted from the maker's blank; 0 is
-        the blank itself.
-    direction : TurningSense, optional
-        In which it is counted; none for the blank itself.
-    seen_from : BarEndName
-        End from which that is seen, looking along the bar toward the other end.
-    on_key : Blank
-        Which blank goes on the key.
-    key_may_be_cleared : bool
-        Whether clearing the socket's key would do instead of removing the tooth.
-    """
-
-    end: BarEndName
-    action: EndAction
-    tooth: int
-    direction: TurningSense | None
-    seen_from: BarEndName
-    on_key: Blank
-    key_may_be_cleared: bool
-
-
-@attrs.frozen(kw_only=True)
-class Plan:
-    """One way to clock the bar.
-
-    Parameters
-    ----------
-    outcome : Outcome
-        Reached, or cannot be assembled.
-    ends : tuple of EndWork
-        Work at the arm end and at the anchor end.
-    cuts : int
-        Teeth to remove.
-    disturbed : tuple of BarEndName
-        Ends that change their tooth.
-    arm_tooth, anchor_tooth : int
-        Teeth on the keys, in the bump sense from the maker's blank.
-    nut_turns : Quantity
-        Of the nut from the middle of its thread, clockwise positive, to a flat.
-    nut_sense : TurningSense, optional
-        Sense of that turn, seen from the bolt's free end; none for the middle.
-    turns_left_clockwise, turns_left_counter_clockwise : Quantity
-        What the thread then leaves either way.
-    raising_sense : TurningSense
-        Sense that raises the car, seen from the bolt's free end.
-    height : Quantity
-        Hub to arch that results.
-    height_tolerance : Quantity
-        What setting the nut to a flat leaves open.
-    height_per_turn : Quantity
-        Rise of the car for a turn in the raising sense.
-    droop : CornerState
-        The corner at full droop.
-    fitting : tuple of Assembly
-        How the bar goes in, with the damper on and with it off.
-    findings : tuple of Finding
-        What must be known; why it cannot be assembled.
-    cautions : tuple of Caution
-        For the work on the bench.
-    """
-
-    outcome: Outcome
-    ends: tuple[EndWork, ...]
-    cuts: int
-    disturbed: tuple[BarEndName, ...]
-    arm_tooth: int
-    anchor_tooth: int
-    nut_turns: Quantity
-    nut_sense: TurningSense | None
-    turns_left_clockwise: Quantity
-    turns_left_counter_clockwise: Quantity
-    raising_sense: TurningSense
-    height: Quantity
-    height_tolerance: Quantity
-    height_per_turn: Quantity
-    droop: CornerState
-    fitting: tuple[Assembly, ...]
-    findings: tuple[Finding, ...]
-    cautions: tuple[Caution, ...]
 
 
 @attrs.frozen(kw_only=True)
@@ -252,40 +141,6 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
         finding = out_of_travel(model, wanted)
         return attrs.evolve(answer, outcome=Outcome.OUT_OF_REACH, findings=(finding,))
     return _Planner(model, spring, fit, angle).answer(answer)
-
-
-def fitted(setup: Setup, plan: Plan) -> Setup:
-    """Carry out a plan: return the setup with its clocking, its cut teeth and its nut.
-
-    Parameters
-    ----------
-    setup : Setup
-        The corner that the plan was made for.
-    plan : Plan
-        One of its plans.
-
-    Returns
-    -------
-    Setup
-    """
-    sense = CornerModel(setup).sense
-    teeth = (plan.arm_tooth, plan.anchor_tooth)
-    bar = setup.bar
-    arm_end, anchor_end = (
-        _cut(end, sense * tooth) if work.action is EndAction.REMOVE_TOOTH else end
-        for end, work, tooth in zip((bar.arm_end, bar.anchor_end), plan.ends, teeth, strict=True)
-    )
-    return attrs.evolve(
-        setup,
-        bar=attrs.evolve(bar, arm_end=arm_end, anchor_end=anchor_end),
-        arm_tooth=plan.arm_tooth,
-        anchor_tooth=plan.anchor_tooth,
-        nut_turns=plan.nut_turns,
-    )
-
-
-def _cut(end: BarEnd, tooth: int) -> BarEnd:
-    return attrs.evolve(end, blanks=(*end.blanks, clocking.centred(tooth, end.teeth)))
 
 
 def _removal(present: Setup) -> tuple[Assembly, ...]:
@@ -470,6 +325,7 @@ class _Planner:
             arm_tooth=choice.arm_tooth,
             anchor_tooth=choice.anchor_tooth,
             nut_turns=quantity(turns, TURNS),
+            pin_distance=quantity(model.pin_middle - turns * model.pitch, LENGTH),
             nut_sense=_nut_sense(turns),
             turns_left_clockwise=quantity(left[1], TURNS),
             turns_left_counter_clockwise=quantity(left[0], TURNS),

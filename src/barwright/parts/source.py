@@ -73,7 +73,9 @@ class Figure:
     tolerance : Quantity, optional
         Half width of the interval it lies in.
     source : str
-        Id of the source, or :data:`CALLER`.
+        ``pack:source``, or :data:`CALLER`.
+    source_kind : SourceKind, optional
+        How that source came to its figures.
     at : str
         Place in the source.
     file : str
@@ -85,6 +87,7 @@ class Figure:
     value: Quantity
     tolerance: Quantity | None = None
     source: str = CALLER
+    source_kind: SourceKind | None = None
     at: str = ""
     file: str = ""
     key: str = ""

@@ -83,7 +83,7 @@ class _Loader:
 
     def __init__(self, header: PackHeader) -> None:
         self._pack = header.id
-        self._sources = [source.id for source in header.source]
+        self._sources = header.source
         self._by_class: dict[type, dict[str, Part]] = {cls: {} for cls in KINDS.values()}
         self._parts: dict[str, Part] = {}
         self._problems: list[BarwrightError] = []
@@ -117,7 +117,9 @@ class _Loader:
         )
 
     def _add(self, kind: str, table: Any, file: str, key: str) -> None:  # noqa: ANN401 - as read
-        structurer = Structurer(file=file, sources=self._sources, parts=self._by_class)
+        structurer = Structurer(
+            file=file, sources=self._sources, pack=self._pack, parts=self._by_class
+        )
         try:
             part = structurer.structure(table, KINDS[kind], key=key)
             self._check_part(part, file, key)

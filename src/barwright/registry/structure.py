@@ -22,7 +22,7 @@ from cattrs.errors import (
 from cattrs.gen import make_dict_structure_fn, override
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
-from barwright.parts.source import About, Figure, Record, figure_fields
+from barwright.parts.source import CALLER, About, Figure, Record, Source, figure_fields
 from barwright.units import Kind, Range, read_figure, to_kind
 
 __all__ = ["Structurer", "nearest", "problems_of"]
@@ -37,8 +37,10 @@ class Structurer:
     ----------
     file : str
         Name of the document, for what is known of each figure.
-    sources : collection of str
-        Ids of the sources that the document may name; None if it names none.
+    sources : sequence of Source
+        Those that the document may name; None if it names none.
+    pack : str
+        Id of the pack that the sources belong to.
     parts : mapping, optional
         Records that a table may refer to, by class and id.
     """
@@ -47,11 +49,13 @@ class Structurer:
         self,
         *,
         file: str,
-        sources: Sequence[str] | None = None,
+        sources: Sequence[Source] | None = None,
+        pack: str = "",
         parts: Mapping[type, Mapping[str, Any]] | None = None,
     ) -> None:
         self._file = file
-        self._sources = sources
+        self._sources = None if sources is None else {s.id: s.kind for s in sources}
+        self._pack = pack
         self._parts = parts or {}
         # Source and place of the tables that are open, innermost last.
         self._stack: list[tuple[str, str, str]] = []
@@ -162,7 +166,8 @@ class Structurer:
         return Figure(
             value=reading.value,
             tolerance=reading.tolerance,
-            source=source,
+            source=f"{self._pack}:{source}" if source else CALLER,
+            source_kind=(self._sources or {}).get(source),
             at=at,
             file=self._file,
             key=f"{record}.{name}".strip("."),

@@ -1,0 +1,25 @@
+"""The command line: one file a command, each loaded when it is called."""
+
+from __future__ import annotations
+
+import sys
+
+from barwright.errors import MissingExtraError
+
+__all__ = ["main"]
+
+
+def main() -> None:
+    """Run the command ``barwright``; what a console script calls."""
+    try:
+        from barwright.cli.command import run  # noqa: PLC0415 - click is an optional dependency
+    except ModuleNotFoundError as error:
+        missing = MissingExtraError(
+            "X101",
+            value=error.name,
+            expected="the command line's own dependencies",
+            remedy="pip install 'barwright[cli]'",
+        )
+        sys.stderr.write(f"{missing}\n")
+        sys.exit(missing.exit_code)
+    sys.exit(run())

@@ -1,0 +1,96 @@
+"""The command ``barwright``, its sub-commands and its exit codes."""
+
+from __future__ import annotations
+
+import importlib
+import json
+import sys
+from collections.abc import Sequence
+
+import click
+
+from barwright.errors import BarwrightError, DocumentError
+
+__all__ = ["run"]
+
+_COMMANDS = {
+    "fit": "Does the bar fit between its sockets?",
+    "rates": "What rate does the bar give at the wheel?",
+    "reindex": "How is the bar clocked so that the adjuster sits mid-thread?",
+    "sheet": "Print the bench sheet of a job.",
+    "vehicles": "List the vehicles of all installed packs.",
+}
+
+_FAULT = 3
+
+
+class _Commands(click.Group):
+    """Sub-commands, each imported when it is called for."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
+        """Names of all sub-commands."""
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """Import one sub-command."""
+        if cmd_name not in _COMMANDS:
+            return None
+        module = importlib.import_module(f"barwright.cli.{cmd_name}")
+        command: click.Command = module.command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """List them without importing any."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(_COMMANDS.items()))
+
+
+@click.group(cls=_Commands)
+@click.version_option(package_name="barwright")
+def barwright() -> None:
+    """Torsion-bar suspensions: what fits, what rate it gives, how to re-index the bar.
+
+    Exit codes: 0 fine; 1 the answer is no (does not fit, cannot be reached,
+    cannot be assembled); 2 bad input; 3 a fault of the program or of a pack.
+    """
+
+
+def run(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit code; no error ends in a traceback.
+
+    Parameters
+    ----------
+    arguments : sequence of str, optional
+        Arguments after the command's name; those of the process if left out.
+
+    Returns
+    -------
+    int
+    """
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        code = barwright.main(args=given, prog_name="barwright", standalone_mode=False)
+    except click.ClickException as error:
+        error.show()
+        return error.exit_code
+    except click.Abort:
+        return 130
+    except BarwrightError as error:
+        _report(error, as_json="--json" in given)
+        return error.exit_code
+    except Exception as error:  # noqa: BLE001 - the last resort before a traceback
+        click.echo(
+            f"barwright: a fault of the program: {type(error).__name__}: {error}\n"
+            "Please report it with the job file and the version.",
+            err=True,
+        )
+        return _FAULT
+    return code if isinstance(code, int) else 0
+
+
+def _report(error: BarwrightError, *, as_json: bool) -> None:
+    problems = error.problems if isinstance(error, DocumentError) else (error,)
+    if as_json:
+        click.echo(json.dumps({"problems": [p.fields for p in problems]}, ensure_ascii=False))
+    for problem in problems:
+        click.echo(f"error {problem}", err=True)

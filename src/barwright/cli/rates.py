@@ -1,0 +1,26 @@
+"""``barwright rates``: the rate that the bar gives at the wheel."""
+
+from __future__ import annotations
+
+import click
+
+from barwright.analysis.rates import rates
+from barwright.cli.asking import ask, job_argument, json_option
+
+__all__ = ["command"]
+
+
+@click.command("rates")
+@job_argument
+@json_option
+def command(job: str, *, as_json: bool) -> int:
+    """Answer what rates and stresses the corner has over its travel, at the wanted height."""
+    from barwright.report.text import rates_text  # noqa: PLC0415 - rich is slow to load
+
+    return ask(
+        job,
+        lambda corner: rates(corner.setup, wanted=corner.wanted),
+        rates_text,
+        lambda answer: answer.outcome,
+        as_json=as_json,
+    )

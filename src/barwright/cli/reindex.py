@@ -1,0 +1,26 @@
+"""``barwright reindex``: how to clock the bar so that the adjuster sits mid-thread."""
+
+from __future__ import annotations
+
+import click
+
+from barwright.analysis.reindex import reindex
+from barwright.cli.asking import ask, job_argument, json_option
+
+__all__ = ["command"]
+
+
+@click.command("reindex")
+@job_argument
+@json_option
+def command(job: str, *, as_json: bool) -> int:
+    """List the plans that no other plan beats, and how the bar comes out and goes in."""
+    from barwright.report.text import reindex_text  # noqa: PLC0415 - rich is slow to load
+
+    return ask(
+        job,
+        lambda corner: reindex(corner.setup, wanted=corner.wanted, present=corner.present),
+        reindex_text,
+        lambda answer: answer.outcome,
+        as_json=as_json,
+    )

@@ -1,0 +1,26 @@
+"""``barwright sheet``: the bench sheet of a job."""
+
+from __future__ import annotations
+
+import click
+
+from barwright.cli.asking import job_argument, json_option, load, show, worst
+from barwright.report.json import to_json
+from barwright.report.sheet import bench_sheet
+
+__all__ = ["command"]
+
+
+@click.command("sheet")
+@job_argument
+@json_option
+def command(job: str, *, as_json: bool) -> int:
+    """Print parts, steps in order, figures to set, what to measure, and cautions."""
+    sheet = bench_sheet(load(job))
+    if as_json:
+        click.echo(to_json(sheet))
+    else:
+        from barwright.report.text import sheet_text  # noqa: PLC0415 - rich is slow to load
+
+        show(sheet_text(sheet))
+    return worst(list(sheet.outcomes))

@@ -1,0 +1,314 @@
+"""From a job file to the setups of its corners: ids become records."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from os import PathLike
+from pathlib import Path
+from typing import Any
+
+import attrs
+
+from barwright.errors import BarwrightError, DocumentError, JobError, SchemaError
+from barwright.parts.bar import Side
+from barwright.parts.setup import Load, LoadKind, Setup, Wanted
+from barwright.parts.source import About, Figure, Part, Record, angle, mass, named, size, turns
+from barwright.registry.document import read_toml
+from barwright.registry.index import Registry
+from barwright.registry.pack import KINDS
+from barwright.registry.structure import Structurer, problems_of
+from barwright.units import Quantity
+
+__all__ = ["Job", "JobCorner", "load_job"]
+
+
+@attrs.frozen(kw_only=True)
+class JobCorner:
+    """One corner of a job.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner as it is to be.
+    present : Setup
+        The corner as it is now.
+    wanted : Wanted
+        Where it is to stand.
+    """
+
+    setup: Setup
+    present: Setup
+    wanted: Wanted
+
+
+@attrs.frozen(kw_only=True)
+class Job:
+    """A job: a vehicle, what is to be on it, and where it is to stand.
+
+    Parameters
+    ----------
+    title : str
+        What the shop calls it.
+    corners : tuple of JobCorner
+        The corners to work on.
+    """
+
+    title: str
+    corners: tuple[JobCorner, ...]
+
+
+@attrs.frozen(kw_only=True)
+class _PartNames:
+    """Ids of the parts that differ from standard."""
+
+    arm: str | None = None
+    bar: str | None = None
+    tube: str | None = None
+    adjuster: str | None = None
+    damper: str | None = None
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class _Present(_PartNames):
+    """What is on the vehicle now, where it differs from standard."""
+
+    arm_tooth: int = 0
+    anchor_tooth: int = 0
+    nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class _Load(Record):
+    """What a corner carries: one of two figures."""
+
+    scale_reading: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(mass)
+    )
+    sprung_mass: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(mass)
+    )
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class _Wanted:
+    """Where a corner is to stand: one of three wishes."""
+
+    height: Quantity | None = attrs.field(default=None, converter=attrs.converters.optional(size))
+    arm_angle: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(angle)
+    )
+    keep_standard: bool = False
+
+
+@attrs.frozen(kw_only=True)
+class _JobFile:
+    """The keys of a job file; its tables are read again for each side."""
+
+    vehicle: str
+    corners: tuple[str, ...]
+    wanted: dict[str, Any]
+    title: str = "Job"
+    parts: dict[str, Any] = attrs.field(factory=dict)
+    present: dict[str, Any] = attrs.field(factory=dict)
+    load: dict[str, Any] = attrs.field(factory=dict)
+
+
+def load_job(path: str | PathLike[str], registry: Registry) -> Job:
+    """Read a job file.
+
+    Parameters
+    ----------
+    path : path
+        A TOML file; ``docs/job-file.md`` lists its keys.
+    registry : Registry
+        Where its vehicle and parts are looked up.
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    FileError
+        If it cannot be read or is not TOML.
+    DocumentError
+        D101, with every problem in it.
+    """
+    table = read_toml(Path(path))
+    try:
+        return _Reader(str(path), registry).job(table)
+    except (BarwrightError, ExceptionGroup) as error:
+        found = tuple(problem.within(file=str(path)) for problem in problems_of(error))
+        # Both sides read the same tables: what they have in common is said once.
+        once = {str(problem): problem for problem in found}
+        raise DocumentError("D101", problems=tuple(once.values()), file=str(path)) from None
+
+
+class _Reader:
+    """Reads one job file, all problems of all corners in one pass."""
+
+    def __init__(self, file: str, registry: Registry) -> None:
+        self._registry = registry
+        self._structurer = Structurer(file=file)
+
+    def job(self, table: Mapping[str, Any]) -> Job:
+        """Make the job."""
+        head = self._structurer.structure(table, _JobFile)
+        if not head.corners:
+            raise SchemaError(
+                "S202",
+                value="no corner",
+                expected="at least one",
+                remedy="write corners = ['front left', 'front right']",
+                key="corners",
+            )
+        corners: list[JobCorner] = []
+        problems: list[BarwrightError] = []
+        for name in head.corners:
+            try:
+                corners.append(self._corner(head, name))
+            except (BarwrightError, ExceptionGroup) as error:
+                problems += problems_of(error)
+        if problems:
+            raise ExceptionGroup("corners", problems)
+        return Job(title=head.title, corners=tuple(corners))
+
+    def _corner(self, head: _JobFile, name: str) -> JobCorner:
+        try:
+            standard = self._registry.setup(head.vehicle, corner=name)
+        except BarwrightError as error:
+            raise error if error.key else error.within(key="vehicle") from None
+        read = _Collected()
+        side = standard.side
+        load = read(self._load, head.load, side)
+        now = read(self._present, head.present, side, standard)
+        parts = read(self._changes, head.parts, side)
+        wanted = read(self._wanted, head.wanted, side)
+        read.raise_problems()
+        if load is not None:
+            now = attrs.evolve(now, load=load)
+        # A bar that stays keeps its clocking; another one goes on by its blanks.
+        setup = attrs.evolve(now, **_standard_parts(standard)).with_parts(**parts)
+        if setup.bar != now.bar:
+            setup = attrs.evolve(setup, arm_tooth=0, anchor_tooth=0)
+        return JobCorner(setup=setup, present=now, wanted=wanted)
+
+    def _changes(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
+        names = self._structurer.structure(_merged(table, side), _PartNames, key="parts")
+        return self._parts(names, "parts")
+
+    def _present(self, table: Mapping[str, Any], side: Side, standard: Setup) -> Setup:
+        now = self._structurer.structure(_merged(table, side), _Present, key="present")
+        return attrs.evolve(
+            standard.with_parts(**self._parts(now, "present")),
+            arm_tooth=now.arm_tooth,
+            anchor_tooth=now.anchor_tooth,
+            nut_turns=now.nut_turns,
+        )
+
+    def _parts(self, names: _PartNames, key: str) -> dict[str, Any]:
+        """Look up every part that is named, and refuse one of another kind."""
+        read = _Collected()
+        found: dict[str, Any] = {}
+        for field in attrs.fields(_PartNames):
+            name = getattr(names, field.name)
+            if name is not None:
+                found[field.name] = read(self._part, name, field.name, key)
+        read.raise_problems()
+        return found
+
+    def _part(self, name: str, kind: str, key: str) -> Part:
+        try:
+            part = self._registry.part(name)
+        except BarwrightError as error:
+            raise error.within(key=f"{key}.{kind}") from None
+        if not isinstance(part, KINDS[kind]):
+            raise JobError(
+                "J101",
+                value=name,
+                expected=f"the id of a {kind}",
+                remedy=f"name one like '{part.id.partition(':')[0]}:{kind}/…'",
+                key=f"{key}.{kind}",
+            )
+        return part
+
+    def _load(self, table: Mapping[str, Any], side: Side) -> Load | None:
+        own = _replaced(table, side)
+        if not own:
+            return None
+        read = self._structurer.structure(own, _Load, key="load")
+        key = _only_one("load", {"scale_reading", "sprung_mass"}, own)
+        kind = LoadKind.SCALE_READING if key == "scale_reading" else LoadKind.SPRUNG
+        figure: Figure = read.about[key]
+        return Load(kind=kind, mass=figure.value, about=About({"mass": figure}))
+
+    def _wanted(self, table: Mapping[str, Any], side: Side) -> Wanted:
+        own = _replaced(table, side)
+        read = self._structurer.structure(own, _Wanted, key="wanted")
+        key = _only_one("wanted", {"height", "arm_angle", "keep_standard"}, own)
+        if key == "keep_standard" and not read.keep_standard:
+            raise SchemaError(
+                "S207",
+                value=False,
+                expected="true, or another wish",
+                remedy="write keep_standard = true, or a height",
+                key="wanted.keep_standard",
+            )
+        return Wanted(height=read.height, arm_angle=read.arm_angle)
+
+
+class _Collected:
+    """Calls readers one after the other and keeps their problems for the end."""
+
+    def __init__(self) -> None:
+        self._problems: list[BarwrightError] = []
+
+    def __call__(self, reader: Any, *arguments: Any) -> Any:  # noqa: ANN401 - any reader
+        """Return what a reader returns, or nothing if it has problems."""
+        try:
+            return reader(*arguments)
+        except (BarwrightError, ExceptionGroup) as error:
+            self._problems += problems_of(error)
+            return None
+
+    def raise_problems(self) -> None:
+        """Raise everything at once."""
+        if self._problems:
+            raise ExceptionGroup("", self._problems)
+
+
+_SIDES = {side.value for side in Side}
+
+
+def _merged(table: Mapping[str, Any], side: Side) -> dict[str, Any]:
+    """Keys for both sides, with those of one side on top."""
+    shared = {key: value for key, value in table.items() if key not in _SIDES}
+    own = table.get(side.value, {})
+    # Anything but a table is left where it is, for the structurer to refuse.
+    return shared | own if isinstance(own, dict) else {**shared, side.value: own}
+
+
+def _replaced(table: Mapping[str, Any], side: Side) -> dict[str, Any]:
+    """Keys of one side if it has a table of its own, else those for both."""
+    own = table.get(side.value)
+    if isinstance(own, dict):
+        return dict(own)
+    return _merged(table, side)
+
+
+def _only_one(table: str, keys: set[str], given: Mapping[str, Any]) -> str:
+    """Return the one of several keys that is given."""
+    found = sorted(keys & set(given))
+    if len(found) != 1:
+        raise SchemaError(
+            "S207" if found else "S202",
+            value=" and ".join(found) or "none",
+            expected=f"one of {', '.join(sorted(keys))}",
+            remedy="leave all but one out" if found else "say one",
+            key=table,
+        )
+    return found[0]
+
+
+def _standard_parts(standard: Setup) -> dict[str, Any]:
+    return dict(standard.parts)

@@ -1,0 +1,210 @@
+"""Answers and records as JSON and back, without loss.
+
+A quantity is ``{"value": 25.2, "unit": "mm"}``, an array
+``{"values": [...], "unit": "mm"}``; units are the spellings of
+:mod:`barwright.units`.  The document names its class and the version of this
+form.
+"""
+
+from __future__ import annotations
+
+import enum
+import functools
+import json
+from collections.abc import Mapping
+from typing import Any, get_args
+
+import attrs
+import cattrs
+import numpy as np
+
+from barwright.analysis.assembly import Assembly
+from barwright.analysis.fit import LengthFit
+from barwright.analysis.plan import Plan
+from barwright.analysis.rates import Rates
+from barwright.analysis.reindex import Reindex
+from barwright.analysis.ride import Ride
+from barwright.errors import BarwrightError, SchemaError
+from barwright.parts.source import About, Figure
+from barwright.registry.job import Job
+from barwright.registry.pack import KINDS
+from barwright.report.sheet import BenchSheet
+from barwright.units import (
+    Quantity,
+    is_quantity,
+    is_quantity_type,
+    quantity_of_unit,
+    quantity_of_units,
+    unit_spelling,
+)
+
+__all__ = ["ANSWER_SCHEMA", "from_json", "plain", "to_json"]
+
+ANSWER_SCHEMA = 1
+"""Version of this form of answers."""
+
+_CLASSES: Mapping[str, type[Any]] = {
+    cls.__name__: cls
+    for cls in (
+        *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, BenchSheet, Job),
+        *KINDS.values(),
+    )
+}
+
+
+def to_json(answer: object, *, indent: int | None = None) -> str:
+    """Write an answer, a record or a job as JSON.
+
+    Parameters
+    ----------
+    answer : LengthFit, Rates, Reindex, Ride, BenchSheet, Job or part
+        What to write.
+    indent : int, optional
+        Indentation; one line if left out.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    SchemaError
+        S208 if it is none of these.
+
+    Examples
+    --------
+    >>> from barwright.analysis.fit import length_fit
+    >>> from barwright.registry.index import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> from_json(to_json(length_fit(setup))) == length_fit(setup)
+    True
+    """
+    return json.dumps(plain(answer), indent=indent, ensure_ascii=False, allow_nan=False)
+
+
+def plain(answer: object) -> dict[str, Any]:
+    """Turn an answer into dictionaries, lists, text and numbers.
+
+    Parameters
+    ----------
+    answer : object
+        As for :func:`to_json`.
+
+    Returns
+    -------
+    dict
+    """
+    name = type(answer).__name__
+    if _CLASSES.get(name) is not type(answer):
+        raise SchemaError(
+            "S208",
+            value=name,
+            expected=f"one of {', '.join(_CLASSES)}",
+            remedy="write the answer that holds it",
+        )
+    fields: dict[str, Any] = _converter().unstructure(answer)
+    return {"answer": name, "schema": ANSWER_SCHEMA} | fields
+
+
+def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document names
+    """Read what :func:`to_json` wrote.
+
+    Parameters
+    ----------
+    text : str
+        The document.
+
+    Returns
+    -------
+    object
+        Equal to what was written.
+
+    Raises
+    ------
+    SchemaError
+        S208 if it is not such a document.
+    """
+    try:
+        table = json.loads(text)
+        name, schema = table.pop("answer"), table.pop("schema")
+        if schema != ANSWER_SCHEMA:
+            raise _unreadable(f"schema {schema}")
+        return _converter().structure(table, _CLASSES[name])
+    except BarwrightError:
+        raise
+    except (ValueError, TypeError, LookupError, AttributeError, cattrs.BaseValidationError):
+        raise _unreadable(text[:60]) from None
+
+
+def _unreadable(value: str) -> SchemaError:
+    return SchemaError(
+        "S208",
+        value=value,
+        expected=f"an answer of schema {ANSWER_SCHEMA} as to_json writes it",
+        remedy="write it again with this version",
+    )
+
+
+@functools.cache
+def _converter() -> cattrs.Converter:
+    converter = cattrs.Converter(forbid_extra_keys=True)
+    converter.register_unstructure_hook_func(is_quantity_type, _quantity_to_table)
+    converter.register_structure_hook_func(is_quantity_type, _table_to_quantity)
+    converter.register_unstructure_hook(enum.Enum, lambda word: word.value)
+    converter.register_unstructure_hook_func(_is_mixed, _mixed_to_table(converter))
+    converter.register_structure_hook_func(_is_mixed, _table_to_mixed)
+    converter.register_unstructure_hook(
+        About, lambda about: {name: converter.unstructure(f, Figure) for name, f in about.items()}
+    )
+    converter.register_structure_hook(
+        About, lambda t, _: About({n: converter.structure(f, Figure) for n, f in t.items()})
+    )
+    converter.register_structure_hook_func(_is_mounting, _table_to_mounting(converter))
+    return converter
+
+
+def _quantity_to_table(value: Quantity) -> dict[str, Any]:
+    unit = unit_spelling(value)
+    if np.ndim(value.magnitude):
+        return {"values": np.asarray(value.magnitude, dtype=float).tolist(), "unit": unit}
+    return {"value": float(value.magnitude), "unit": unit}
+
+
+def _table_to_quantity(table: Mapping[str, Any], _: Any) -> Quantity:  # noqa: ANN401
+    if "values" in table:
+        return quantity_of_units(table["values"], table["unit"])
+    return quantity_of_unit(table["value"], table["unit"])
+
+
+def _is_mixed(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    """Whether a type is a figure that may also be a count or a word."""
+    members = get_args(cls)
+    return str in members and any(is_quantity_type(member) for member in members)
+
+
+def _mixed_to_table(converter: cattrs.Converter) -> Any:  # noqa: ANN401 - a hook
+    def unstructure(value: Any) -> Any:  # noqa: ANN401 - a figure, a count or a word
+        return _quantity_to_table(value) if is_quantity(value) else converter.unstructure(value)
+
+    return unstructure
+
+
+def _table_to_mixed(value: Any, cls: Any) -> Any:  # noqa: ANN401 - a figure, a count or a word
+    return _table_to_quantity(value, cls) if isinstance(value, dict) else value
+
+
+def _is_mounting(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    members = get_args(cls)
+    return bool(members) and all(attrs.has(member) for member in members)
+
+
+def _table_to_mounting(converter: cattrs.Converter) -> Any:  # noqa: ANN401 - a hook
+    """Tell the classes of a union apart by their fields."""
+
+    def structure(table: Mapping[str, Any], cls: Any) -> Any:  # noqa: ANN401
+        for member in get_args(cls):
+            if set(table) <= {field.name for field in attrs.fields(member)}:
+                return converter.structure(table, member)
+        raise _unreadable(", ".join(table))
+
+    return structure

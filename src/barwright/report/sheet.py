@@ -1,0 +1,198 @@
+"""The bench sheet: parts, steps in order, figures to set, what to measure, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from barwright.analysis.finding import Outcome
+from barwright.analysis.fit import LengthFit
+from barwright.analysis.plan import Plan
+from barwright.analysis.rates import Rates, rates
+from barwright.analysis.reindex import Reindex, reindex
+from barwright.parts.setup import Setup
+from barwright.parts.source import Figure, Record
+from barwright.registry.job import Job, JobCorner
+from barwright.report.steps import Measurement, Setting, Step, measurements, settings, steps
+from barwright.units import Quantity
+
+__all__ = ["BenchSheet", "CornerSheet", "PartLine", "bench_sheet"]
+
+
+@attrs.frozen(kw_only=True)
+class PartLine:
+    """A part of a corner.
+
+    Parameters
+    ----------
+    kind : str
+        Arm, bar, tube, adjuster or damper.
+    id, title : str
+        The part.
+    replaces : str
+        Title of the part that is on the vehicle now; empty if it stays.
+    """
+
+    kind: str
+    id: str
+    title: str
+    replaces: str
+
+
+@attrs.frozen(kw_only=True)
+class CornerSheet:
+    """Everything for one corner.
+
+    Parameters
+    ----------
+    corner : str
+        Axle and side.
+    outcome : Outcome
+        Whether the wish can be carried out.
+    parts : tuple of PartLine
+        What is to be on it.
+    load : Quantity
+        Figure that the sheet rests on.
+    load_is : str
+        Whether that is a scale's reading or the sprung mass.
+    rates : Rates
+        At the wanted height.
+    reindex : Reindex
+        All plans.
+    plan : Plan, optional
+        The plan that the steps follow: the first.
+    steps : tuple of Step
+        In order.
+    settings : tuple of Setting
+        Figures to set.
+    measurements : tuple of Measurement
+        What to measure, with room for it.
+    """
+
+    corner: str
+    outcome: Outcome
+    parts: tuple[PartLine, ...]
+    load: Quantity
+    load_is: str
+    rates: Rates
+    reindex: Reindex
+    plan: Plan | None
+    steps: tuple[Step, ...]
+    settings: tuple[Setting, ...]
+    measurements: tuple[Measurement, ...]
+
+    @property
+    def fit(self) -> LengthFit:
+        """How the bar lies."""
+        return self.reindex.fit
+
+
+@attrs.frozen(kw_only=True)
+class BenchSheet:
+    """A job on paper.
+
+    Parameters
+    ----------
+    title : str
+        Of the job.
+    vehicle, vehicle_id : str
+        What it is done on.
+    corners : tuple of CornerSheet
+        In the order of the job.
+    cautions : tuple of str
+        In words; they come first.
+    rests_on : tuple of str
+        Sources of the figures, and whether they are measured or invented.
+    """
+
+    title: str
+    vehicle: str
+    vehicle_id: str
+    corners: tuple[CornerSheet, ...]
+    cautions: tuple[str, ...]
+    rests_on: tuple[str, ...]
+
+    @property
+    def outcomes(self) -> tuple[Outcome, ...]:
+        """What became of each corner."""
+        return tuple(corner.outcome for corner in self.corners)
+
+
+def bench_sheet(job: Job) -> BenchSheet:
+    """Write the bench sheet of a job.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+
+    Returns
+    -------
+    BenchSheet
+
+    Notes
+    -----
+    The steps follow the first plan of each corner; the others stand beside it.
+    """
+    corners = tuple(_corner(corner) for corner in job.corners)
+    chassis = job.corners[0].setup.chassis
+    plans = [corner.plan for corner in corners if corner.plan]
+    warned = dict.fromkeys(caution.text for plan in plans for caution in plan.cautions)
+    return BenchSheet(
+        title=job.title,
+        vehicle=chassis.title,
+        vehicle_id=chassis.id,
+        corners=corners,
+        cautions=tuple(warned),
+        rests_on=_sources(job),
+    )
+
+
+def _corner(corner: JobCorner) -> CornerSheet:
+    setup = corner.setup
+    answer = reindex(setup, wanted=corner.wanted, present=corner.present)
+    plan = answer.plans[0] if answer.plans else None
+    return CornerSheet(
+        corner=setup.corner,
+        outcome=answer.outcome,
+        parts=tuple(_part_lines(setup, corner.present)),
+        load=setup.load.mass,
+        load_is=setup.load.kind.value,
+        rates=rates(setup, wanted=corner.wanted),
+        reindex=answer,
+        plan=plan,
+        steps=steps(setup, corner.present, answer, plan) if plan else (),
+        settings=settings(plan) if plan else (),
+        measurements=measurements(plan) if plan else (),
+    )
+
+
+def _part_lines(setup: Setup, present: Setup) -> list[PartLine]:
+    return [
+        PartLine(
+            kind=kind,
+            id=part.id,
+            title=part.title,
+            replaces=present.parts[kind].title if part.id != present.parts[kind].id else "",
+        )
+        for kind, part in setup.parts.items()
+    ]
+
+
+def _sources(job: Job) -> tuple[str, ...]:
+    """Name the sources of the parts' figures, each once."""
+    records: list[Record] = []
+    for corner in job.corners:
+        records += [corner.setup.axle, *corner.setup.parts.values()]
+    figures = [figure for record in records for figure in _figures(record)]
+    return tuple(sorted({f"{f.source} ({f.source_kind.value})" for f in figures if f.source_kind}))
+
+
+def _figures(record: Record) -> Iterator[Figure]:
+    """All that is known of a record's figures and of those of the records in it."""
+    yield from record.about.values()
+    for field in attrs.fields(type(record)):
+        inner = getattr(record, field.name)
+        if isinstance(inner, Record):
+            yield from _figures(inner)
