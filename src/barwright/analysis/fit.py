@@ -128,7 +128,7 @@ def length_fit(setup: Setup) -> LengthFit:
         *_way_in(setup),
     )
     changes = tuple(_changes(setup))
-    overlaps = where.ratio > 0.0
+    overlaps = _overlaps(where)
     lever, cap = _offsets(setup)
     return LengthFit(
         verdict=_verdict(reasons, changes),
@@ -162,6 +162,11 @@ def active_length(setup: Setup, where: Seating) -> float:
         total += float(torsion.equivalent_length(bare, **section))
         total += float(torsion.taper_equivalent_length(taper, **section))
     return body + total
+
+
+def _overlaps(where: Seating) -> bool:
+    """Whether both ends lie in their sockets by more than rounding."""
+    return min(where.arm_engagement, where.anchor_engagement) > _ROUNDING
 
 
 def _verdict(reasons: tuple[Finding, ...], changes: tuple[Finding, ...]) -> Verdict:
@@ -259,7 +264,7 @@ def _axial(setup: Setup, where: Seating) -> Iterator[Finding]:
     if not _stops_leave_room(setup):
         text = "the bar is longer than the space between its stops"
         yield _reason(Topic.STOPS, text, _mm(_overall(setup)), _mm(_room(setup)))
-    if where.ratio <= 0.0:
+    if not _overlaps(where):
         yield _no_overlap(setup)
         return
     engagements = (where.arm_engagement, where.anchor_engagement)

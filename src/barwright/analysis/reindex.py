@@ -273,7 +273,7 @@ class _Planner:
         arm, anchor = (
             Spline(
                 teeth=end.teeth,
-                current=current,
+                current=clocking.centred(current, end.teeth),
                 blanks=frozenset(clocking.centred(sense * b, end.teeth) for b in end.blanks),
                 keyed=socket.keyed,
             )

@@ -78,9 +78,10 @@ class SwivellingBolt:
         a, r = self.pivot_distance, self.lever_radius
         cosine = (a**2 + r**2 - np.square(distance)) / (2.0 * a * r)
         if not np.all(np.abs(cosine) < 1.0):
+            wrong = np.ravel(distance)[~(np.abs(np.ravel(cosine)) < 1.0)]
             raise GeometryError(
                 "G102",
-                value=f"{np.ravel(distance)[0] * 1000:.1f} mm along the bolt",
+                value=f"{wrong[0] * 1000:.1f} mm along the bolt",
                 expected=f"{abs(a - r) * 1000:.1f} mm to {(a + r) * 1000:.1f} mm",
                 remedy="check the lever's radius, the bolt's pivot and its thread",
                 key="adjuster",

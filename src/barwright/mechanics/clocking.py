@@ -316,7 +316,8 @@ class Spline:
     teeth : int
         Tooth count.
     current : int
-        Tooth that now lies on the key, in the bump sense from the maker's blank.
+        Tooth that now lies on the key, in the bump sense from the maker's blank,
+        in (-N/2, N/2] as :func:`centred` gives it.
     blanks : frozenset of int
         Teeth that are missing, counted likewise; the maker's blank is 0.
     keyed : bool
@@ -460,7 +461,7 @@ def _ties(arm: Spline, anchor: Spline, steps: int) -> Iterator[Choice]:
 def _unit(vector: Sequence[float], name: str) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """Vector of length one, or a refusal that names it."""
     array = np.asarray(vector, dtype=np.float64)
-    norm = float(np.linalg.norm(array)) if array.shape == (3,) else math.nan
+    norm = math.hypot(*array) if array.shape == (3,) else math.nan
     if not (math.isfinite(norm) and norm > 0.0):
         raise GeometryError(
             "G105",

@@ -8,7 +8,7 @@ compliance.  Every derivative is with respect to ``φ`` and analytic.
 from __future__ import annotations
 
 import math
-from typing import Protocol
+from typing import Any, Protocol
 
 import attrs
 import numpy as np
@@ -264,8 +264,11 @@ class Strut:
         GeometryError
             If the arm cannot reach that length.
         """
-        distance = np.hypot(length - self.length_below, self.offset)
-        return _lifted(distance, self.top_mount, self.arm_radius)
+        above = length - self.length_below
+        if not np.all(above > 0.0):
+            limit = f"more than {self.length_below * 1000:.1f} mm"
+            raise _out_of_reach(length, ~(above > 0.0), limit)
+        return _lifted(np.hypot(above, self.offset), self.top_mount, self.arm_radius)
 
     def _axis(self, joint: Path) -> tuple[Real, Real]:
         """Length from the foot of the offset to the top mount, and the axis' angle."""
@@ -306,15 +309,22 @@ def _lifted(distance: Real, mount: Point, radius: float) -> Real:
     reach = float(np.hypot(*mount))
     cosine = (radius**2 + reach**2 - np.square(distance)) / (2.0 * radius * reach)
     if not np.all(np.abs(cosine) <= 1.0):
-        raise GeometryError(
-            "G101",
-            value=f"a damper whose mounts are {np.ravel(distance)[0] * 1000:.1f} mm apart",
-            expected=f"{abs(reach - radius) * 1000:.1f} mm to {(reach + radius) * 1000:.1f} mm",
-            remedy="check the damper's length, the arm's length and the mounts",
-            key="damper",
-        )
+        limits = f"{abs(reach - radius) * 1000:.1f} mm to {(reach + radius) * 1000:.1f} mm"
+        raise _out_of_reach(distance, ~(np.abs(cosine) <= 1.0), limits)
     result: Real = np.arctan2(mount[1], mount[0]) - np.arccos(cosine)
     return result
+
+
+def _out_of_reach(distance: Real, is_wrong: Any, limits: str) -> GeometryError:  # noqa: ANN401
+    """Refuse a damper's length; where there are several, the first that is wrong."""
+    wrong = np.ravel(distance)[np.ravel(is_wrong)]
+    return GeometryError(
+        "G101",
+        value=f"a damper whose mounts are {wrong[0] * 1000:.1f} mm apart",
+        expected=limits,
+        remedy="check the damper's length, the arm's length and the mounts",
+        key="damper",
+    )
 
 
 def _turned(point: Point, angle: Real) -> tuple[Real, Real]:

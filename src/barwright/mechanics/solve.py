@@ -66,7 +66,8 @@ def rising_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, hig
         exact = np.asarray(value == 0.0)
         close = np.abs(following - x) <= 4.0 * np.spacing(np.maximum(np.abs(x), 1.0))
         x = np.where(settled | exact, x, following)
-        settled = settled | exact | close
+        # A value that is not a number compares as neither; it must not settle.
+        settled = settled | exact | (close & np.isfinite(value))
     raise NotConvergedError(
         "N101",
         value=f"{float(np.max(high - low)):.3g} between the limits",

@@ -40,10 +40,11 @@ class AxialLayout:
     anchor_position : float [m]
         Where the anchor socket begins; the arm socket begins at 0.
     arm_required, anchor_required : float [m]
-        Engagement that is asked for.
+        Engagement that is asked for; above zero.
     arm_stop, anchor_stop : float [m]
         Least position of the arm-side end of the bar and greatest position of
         its anchor-side end, noses included; infinite where nothing stops it.
+        The bar must have room between them.
     """
 
     bar_length: float
@@ -72,7 +73,7 @@ class Seating:
         Interval of positions that are as good.
     ratio : float
         Smaller of the two ratios of engagement to requirement, at most 1; zero
-        or less if an end has no overlap.
+        or less, but for rounding, if an end has no overlap.
     arm_engagement, anchor_engagement : float [m]
         Overlap of spline and socket.
     arm_protrusion, anchor_protrusion : float [m]
@@ -155,12 +156,16 @@ def seat(layout: AxialLayout) -> Seating:
     return _seated(x, _preferred(x, low, high, least, most), low, high, ratio)
 
 
+# Rounding of a length that is made of several others [m].
+_ROUNDING = 1e-12
+
+
 def _preferred(x: AxialLayout, low: float, high: float, least: float, most: float) -> float:
     """One of several equally good positions."""
-    if low == least:
-        return low
-    if high == most:
-        return high
+    if low - least < _ROUNDING:
+        return least
+    if most - high < _ROUNDING:
+        return most
     flush_arm = x.arm_nose
     flush_anchor = x.anchor_position + x.anchor_socket - x.bar_length - x.anchor_nose
     tidy = sorted((flush_arm, flush_anchor))

@@ -1,0 +1,310 @@
+"""Clocking kernels against searches over all pairs of teeth, and teeth built in 3-D."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from scipy.spatial.transform import Rotation
+
+from barwright.mechanics.clocking import (
+    Choice,
+    Spline,
+    TurningSense,
+    bump_sense,
+    centred,
+    choices,
+    free_angle,
+    rotation_steps,
+    smallest_step,
+    tooth_pairs,
+    turning_sense,
+)
+
+TEETH = st.integers(6, 80)
+ANGLES = st.floats(-3.0, 3.0)
+FEW_TEETH = st.integers(6, 24)
+
+
+def _teeth(count: int) -> list[int]:
+    """List the teeth of a circle, in (-N/2, N/2]."""
+    return [tooth for tooth in range(-count, count + 1) if -count < 2 * tooth <= count]
+
+
+def _turns(arm_tooth: int, anchor_tooth: int, arm_teeth: int, anchor_teeth: int) -> Fraction:
+    """Rotation of a pair as an exact share of one turn, in [0, 1)."""
+    return (Fraction(arm_tooth, arm_teeth) - Fraction(anchor_tooth, anchor_teeth)) % 1
+
+
+def _all_pairs(steps: int, arm_teeth: int, anchor_teeth: int) -> set[tuple[int, int]]:
+    """Every pair of teeth whose rotation is a number of steps, by trying all."""
+    arm, anchor = np.array(_teeth(arm_teeth))[:, None], np.array(_teeth(anchor_teeth))[None, :]
+    lcm = math.lcm(arm_teeth, anchor_teeth)
+    # Both sides of a/N_a - c/N_c = k/lcm (mod 1), times N_a N_c lcm.
+    both = arm_teeth * anchor_teeth
+    excess = (arm * anchor_teeth - anchor * arm_teeth) * lcm - (steps % lcm) * both
+    hits = np.argwhere(excess % (both * lcm) == 0)
+    return {(int(arm[i, 0]), int(anchor[0, j])) for i, j in hits}
+
+
+@given(arm_teeth=TEETH, anchor_teeth=TEETH, steps=st.integers(-(10**15), 10**15))
+def test_pairs_are_exactly_those_of_a_search_over_all(
+    arm_teeth: int, anchor_teeth: int, steps: int
+) -> None:
+    pairs = tooth_pairs(steps, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
+
+    assert len(pairs) == math.gcd(arm_teeth, anchor_teeth)
+    assert set(pairs) == _all_pairs(steps, arm_teeth, anchor_teeth)
+
+
+@given(common=st.integers(2, 16), arm=st.integers(1, 5), anchor=st.integers(1, 5), data=st.data())
+def test_pairs_of_counts_with_a_common_factor_are_complete(
+    common: int, arm: int, anchor: int, data: st.DataObject
+) -> None:
+    arm_teeth, anchor_teeth = common * arm, common * anchor
+    assume(arm_teeth >= 6 and anchor_teeth >= 6)
+    steps = data.draw(st.integers(-500, 500))
+
+    pairs = tooth_pairs(steps, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
+
+    assert len(set(pairs)) == math.gcd(arm_teeth, anchor_teeth)
+    assert set(pairs) == _all_pairs(steps, arm_teeth, anchor_teeth)
+
+
+@given(arm_teeth=TEETH, anchor_teeth=TEETH, arm=st.integers(-200, 200), data=st.data())
+def test_steps_are_the_exact_share_of_a_turn(
+    arm_teeth: int, anchor_teeth: int, arm: int, data: st.DataObject
+) -> None:
+    anchor = data.draw(st.integers(-200, 200))
+    steps = rotation_steps(
+        arm_tooth=arm, anchor_tooth=anchor, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth
+    )
+    lcm = math.lcm(arm_teeth, anchor_teeth)
+
+    assert 0 <= steps < lcm
+    assert Fraction(steps, lcm) == _turns(arm, anchor, arm_teeth, anchor_teeth)
+
+
+@settings(max_examples=25)
+@given(arm_teeth=FEW_TEETH, anchor_teeth=FEW_TEETH)
+def test_smallest_step_is_the_least_rotation_of_all_pairs(
+    arm_teeth: int, anchor_teeth: int
+) -> None:
+    reachable = {
+        _turns(arm, anchor, arm_teeth, anchor_teeth)
+        for arm in range(arm_teeth)
+        for anchor in range(anchor_teeth)
+    }
+    least = min(reachable - {Fraction(0)})
+
+    step = smallest_step(arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
+    assert step == pytest.approx(math.tau * float(least), rel=1e-14)
+
+
+@given(tooth=st.integers(-(10**6), 10**6), teeth=st.integers(1, 100))
+def test_centred_is_the_only_equal_tooth_in_range(tooth: int, teeth: int) -> None:
+    assert [same for same in _teeth(teeth) if (same - tooth) % teeth == 0] == [
+        centred(tooth, teeth)
+    ]
+
+
+def test_forty_and_forty_four_teeth_make_a_vernier() -> None:
+    # 9°, 8.18° and 0.818°: common practice, no source.
+    def degrees(arm_tooth: int, anchor_tooth: int) -> float:
+        steps = rotation_steps(
+            arm_tooth=arm_tooth, anchor_tooth=anchor_tooth, arm_teeth=40, anchor_teeth=44
+        )
+        return math.degrees(steps * smallest_step(arm_teeth=40, anchor_teeth=44))
+
+    assert degrees(1, 0) == pytest.approx(9.0)
+    assert degrees(0, -1) == pytest.approx(8.18, abs=0.005)
+    assert degrees(1, 1) == pytest.approx(0.818, abs=0.0005)
+
+
+def test_one_tooth_each_way_is_not_always_the_smallest_step() -> None:
+    # 25 and 28 teeth: 1.543° with one tooth each way, but 360°/700 = 0.514° in truth.
+    step = math.degrees(smallest_step(arm_teeth=25, anchor_teeth=28))
+    steps = rotation_steps(arm_tooth=1, anchor_tooth=1, arm_teeth=25, anchor_teeth=28)
+
+    assert step == pytest.approx(0.514, abs=0.0005)
+    assert steps * step == pytest.approx(1.543, abs=0.0005)
+    assert tooth_pairs(1, arm_teeth=25, anchor_teeth=28) == [(-8, -9)]
+
+
+@st.composite
+def ends(draw: st.DrawFn) -> Spline:
+    """Draw one end of a bar: new or cut before, on any tooth, with or without key."""
+    teeth = draw(FEW_TEETH)
+    tooth = st.sampled_from(_teeth(teeth))
+    extra = draw(st.frozensets(tooth, max_size=2))
+    return Spline(teeth, current=draw(tooth), blanks=extra | {0}, keyed=draw(st.booleans()))
+
+
+def _every_choice(arm: Spline, anchor: Spline, low: float, high: float) -> Iterator[Choice]:
+    """Every clocking between two limits, by trying each pair of teeth."""
+    lcm = math.lcm(arm.teeth, anchor.teeth)
+    for arm_tooth in _teeth(arm.teeth):
+        for anchor_tooth in _teeth(anchor.teeth):
+            touched = frozenset(
+                name
+                for name, end, tooth in (("arm", arm, arm_tooth), ("anchor", anchor, anchor_tooth))
+                if tooth != end.current
+            )
+            cuts = 0
+            if "arm" in touched and arm.keyed and arm_tooth not in arm.blanks:
+                cuts += 1
+            if "anchor" in touched and anchor.keyed and anchor_tooth not in anchor.blanks:
+                cuts += 1
+            steps = int(_turns(arm_tooth, anchor_tooth, arm.teeth, anchor.teeth) * lcm)
+            first = steps + lcm * math.ceil((low - steps) / lcm)
+            for lifted in range(first, math.floor(high) + 1, lcm):
+                yield Choice(lifted, arm_tooth, anchor_tooth, cuts, touched)
+
+
+# Eighths of a step: exact in binary, so that no limit is blurred.
+EIGHTHS = st.integers(-4000, 4000).map(lambda n: n / 8.0)
+
+
+@st.composite
+def searches(draw: st.DrawFn) -> tuple[Spline, Spline, float, float, float]:
+    """Draw two ends, a wanted rotation in or out of the limits, and the limits."""
+    wanted, low = draw(EIGHTHS), draw(EIGHTHS)
+    width = draw(st.integers(0, 2400)) / 8.0
+    return draw(ends()), draw(ends()), wanted, low, low + width
+
+
+@settings(max_examples=80, deadline=None)
+@given(search=searches())
+def test_every_returned_choice_exists(search: tuple[Spline, Spline, float, float, float]) -> None:
+    arm, anchor, wanted, low, high = search
+    found = choices(arm, anchor, wanted=wanted, low=low, high=high)
+
+    assert set(found) <= set(_every_choice(arm, anchor, low, high))
+    assert len(set(found)) == len(found)
+
+
+@settings(max_examples=80, deadline=None)
+@given(search=searches())
+def test_no_pair_beats_what_is_returned(
+    search: tuple[Spline, Spline, float, float, float],
+) -> None:
+    arm, anchor, wanted, low, high = search
+    found = choices(arm, anchor, wanted=wanted, low=low, high=high)
+    nearest: dict[tuple[int, frozenset[str]], float] = {}
+    for pair in _every_choice(arm, anchor, low, high):
+        key, distance = (pair.cuts, pair.ends), abs(pair.steps - wanted)
+        nearest[key] = min(distance, nearest.get(key, math.inf))
+
+    for (cuts, touched), distance in nearest.items():
+        assert any(
+            choice.cuts <= cuts
+            and choice.ends <= touched
+            and abs(choice.steps - wanted) <= distance
+            for choice in found
+        )
+
+
+@settings(max_examples=60, deadline=None)
+@given(search=searches())
+def test_both_sides_and_all_ties_of_each_kind_are_returned(
+    search: tuple[Spline, Spline, float, float, float],
+) -> None:
+    arm, anchor, wanted, low, high = search
+    found = set(choices(arm, anchor, wanted=wanted, low=low, high=high))
+    every = list(_every_choice(arm, anchor, low, high))
+
+    for side in (
+        [pair for pair in every if pair.steps <= wanted],
+        [pair for pair in every if pair.steps >= wanted],
+    ):
+        for kind in {(pair.cuts, pair.ends) for pair in side}:
+            alike = [pair for pair in side if (pair.cuts, pair.ends) == kind]
+            best = min(abs(pair.steps - wanted) for pair in alike)
+            equalled = any(
+                (pair.cuts, pair.ends) != kind
+                and pair.cuts <= kind[0]
+                and pair.ends <= kind[1]
+                and abs(pair.steps - wanted) <= best
+                for pair in side
+            )
+            ties = {pair for pair in alike if abs(pair.steps - wanted) == best}
+            assert equalled or ties <= found
+
+
+def test_nothing_is_returned_where_no_rotation_lies_between_the_limits() -> None:
+    assert choices(Spline(36), Spline(40), wanted=9.2, low=9.1, high=9.3) == []
+
+
+def _about(axis: np.ndarray, angle: float) -> Rotation:
+    """Right-handed rotation about a unit vector."""
+    return Rotation.from_rotvec(angle * axis)
+
+
+UP = np.array([0.0, 0.0, 1.0])
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    heading=ANGLES,
+    handed=st.sampled_from([-1, 1]),
+    angles=st.tuples(ANGLES, ANGLES, ANGLES, ANGLES),
+    counts=st.tuples(TEETH, TEETH),
+    teeth=st.tuples(st.integers(-40, 40), st.integers(-40, 40)),
+)
+def test_free_angle_is_where_teeth_and_keys_meet_in_three_dimensions(
+    heading: float,
+    handed: int,
+    angles: tuple[float, float, float, float],
+    counts: tuple[int, int],
+    teeth: tuple[int, int],
+) -> None:
+    lever, arm_key, anchor_key, blank = angles
+    arm_turn, anchor_turn = (
+        math.tau * tooth / count for tooth, count in zip(teeth, counts, strict=True)
+    )
+    arm = np.array([math.cos(heading), math.sin(heading), 0.0])
+    bump = np.cross(arm, UP)
+    axis = handed * bump
+    # Turn the bar so that its tooth lies on the anchor's key, then read where the
+    # tooth of the other end points, and swing the arm until its key is there.
+    key_in_anchor = _about(bump, lever + anchor_key).apply(arm)
+    anchor_blank = _about(bump, -anchor_turn).apply(key_in_anchor)
+    arm_blank = _about(axis, blank).apply(anchor_blank)
+    key_in_arm = _about(bump, arm_turn).apply(arm_blank)
+    centreline = _about(bump, -arm_key).apply(key_in_arm)
+    built = math.atan2(float(centreline @ UP), float(centreline @ arm))
+
+    found = free_angle(
+        lever,
+        arm_key=arm_key,
+        anchor_key=anchor_key,
+        blank_angle=blank,
+        sense=bump_sense(bar_axis=tuple(axis), arm_direction=tuple(arm)),
+        rotation=arm_turn - anchor_turn,
+    )
+    assert math.remainder(float(found) - built, math.tau) == pytest.approx(0.0, abs=1e-12)
+
+
+@settings(max_examples=60, deadline=None)
+@given(heading=ANGLES, handed=st.sampled_from([-1, 1]), from_arm_end=st.booleans())
+def test_viewer_sees_the_bump_rotation_turn_as_told(
+    *, heading: float, handed: int, from_arm_end: bool
+) -> None:
+    arm = np.array([math.cos(heading), math.sin(heading), 0.0])
+    axis = handed * np.cross(arm, UP)
+    raised = 0.1 * UP
+    sight = -axis if from_arm_end else axis
+    to_the_right = np.cross(sight, UP)
+    # As on the viewer's paper: the arm, and its end after a little bump.
+    before = np.array([arm @ to_the_right, arm @ UP])
+    after = np.array([(arm + raised) @ to_the_right, (arm + raised) @ UP])
+    counter_clockwise = before[0] * after[1] - before[1] * after[0] > 0.0
+
+    sense = bump_sense(bar_axis=tuple(axis), arm_direction=tuple(arm))
+    told = turning_sense(sense, from_arm_end=from_arm_end)
+    assert (told is TurningSense.COUNTER_CLOCKWISE) == counter_clockwise

@@ -1,0 +1,226 @@
+"""Torsion and ride kernels against printed examples, quadrature and a chain of nodes.
+
+A number marked "from memory" was recalled, not read in its source.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+import scipy.constants
+import scipy.integrate
+import scipy.linalg
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from barwright.mechanics.corner import STANDARD_GRAVITY, natural_frequency
+from barwright.mechanics.splines import (
+    head_shear_stress,
+    tooth_bearing_stress,
+    tooth_shear_stress,
+)
+from barwright.mechanics.torsion import (
+    equivalent_length,
+    polar_second_moment,
+    series_rate,
+    shear_stress,
+    taper_equivalent_length,
+    torsional_rate,
+)
+
+RATES = st.floats(1e2, 1e6)
+
+
+def test_shaft_of_singer_and_pytel_305_twists_three_degrees() -> None:
+    # Singer & Pytel, Strength of Materials, 4th ed., torsion problem 305 (read in a
+    # reproduction): 12 kN·m, 6 m, 3°, 83 GPa. Exact 113.976 mm, printed 113.98 mm.
+    def torque(diameter: float) -> float:
+        rate = torsional_rate(diameter=diameter, active_length=6.0, shear_modulus=83e9)
+        return float(rate) * math.radians(3.0)
+
+    assert torque(0.113976) == pytest.approx(12e3, rel=2e-5)
+    assert torque(0.11398) == pytest.approx(12e3, rel=2e-4)
+
+
+def test_shaft_of_singer_and_pytel_305_is_stressed_as_printed() -> None:
+    # The same problem: 41.27 MPa printed, on the printed diameter.
+    assert shear_stress(12e3, diameter=0.11398) / 1e6 == pytest.approx(41.27, abs=0.005)
+
+
+def test_bore_of_half_the_diameter_leaves_fifteen_sixteenths_of_the_strength() -> None:
+    # Singer & Pytel, Strength of Materials, 4th ed., torsion problem 310.
+    solid = shear_stress(1.0, diameter=0.050)
+    hollow = shear_stress(1.0, diameter=0.050, bore=0.025)
+
+    assert solid / hollow == pytest.approx(15.0 / 16.0, rel=1e-14)
+
+
+def test_second_moments_of_philpot_m6_23() -> None:
+    # Philpot, MecMovies, example M6.23: 75 mm outside, 55 mm bore or solid; mm⁴.
+    hollow = polar_second_moment(diameter=0.075, bore=0.055) * 1e12
+    solid = polar_second_moment(diameter=0.075) * 1e12
+
+    assert hollow == pytest.approx(2_207_951, abs=0.5)
+    assert solid == pytest.approx(3_106_311, abs=0.5)
+
+
+def test_stress_of_philpot_m6_17() -> None:
+    # Philpot, MecMovies, example M6.17: 424.413 N·m and 75 MPa need 30.660 mm.
+    # The diameter is printed to 0.0005 mm, hence 3 · 0.0005 / 30.66 of the stress.
+    assert shear_stress(424.413, diameter=0.030660) == pytest.approx(75e6, rel=5e-5)
+
+
+def test_torques_of_gere_3_3_8() -> None:
+    # Gere, Mechanics of Materials, 7th ed., problem 3.3-8: 104 mm, 3.5 m, 80 GPa.
+    # Inputs read; answers 9164 N·m (2°) and 10 602 N·m (48 MPa) from memory.
+    rate = torsional_rate(diameter=0.104, active_length=3.5, shear_modulus=80e9)
+
+    assert rate * math.radians(2.0) == pytest.approx(9164.0, abs=0.5)
+    assert 48e6 / shear_stress(1.0, diameter=0.104) == pytest.approx(10_602.0, abs=0.5)
+
+
+def test_hollow_shaft_of_beer_and_johnston() -> None:
+    # Beer & Johnston, torsion, examples 3.01 and 3.02, all from memory: 40/60 mm,
+    # 1.5 m, 77 GPa, 120 MPa.
+    moment = polar_second_moment(diameter=0.060, bore=0.040)
+    torque = 120e6 / shear_stress(1.0, diameter=0.060, bore=0.040)
+    rate = torsional_rate(diameter=0.060, bore=0.040, active_length=1.5, shear_modulus=77e9)
+
+    assert moment == pytest.approx(1.021e-6, abs=0.0005e-6)
+    assert torque == pytest.approx(4.08e3, abs=5.0)
+    assert torque * 0.020 / moment == pytest.approx(80e6, rel=1e-12)  # at the bore
+    assert rate * math.radians(2.0) == pytest.approx(1.83e3, abs=5.0)
+
+
+def test_second_moment_is_the_sum_over_thin_rings() -> None:
+    total, _ = scipy.integrate.quad(lambda r: r**2 * 2.0 * math.pi * r, 0.0275, 0.0375)
+
+    assert polar_second_moment(diameter=0.075, bore=0.055) == pytest.approx(total, rel=1e-12)
+
+
+@given(ratio=st.floats(0.3, 1.0))
+def test_solid_cone_has_its_closed_form(ratio: float) -> None:
+    # L/3 · q (1 + q + q²), q = d/D: from memory, proved by quadrature.
+    length = taper_equivalent_length(0.040, diameter=0.025, head_diameter=0.025 / ratio)
+
+    assert length == pytest.approx(0.040 / 3.0 * ratio * (1.0 + ratio + ratio**2), rel=1e-13)
+
+
+@settings(max_examples=40)
+@given(head=st.floats(1.0, 2.0), bore=st.floats(0.0, 0.9))
+def test_hollow_cone_agrees_with_adaptive_quadrature(head: float, bore: float) -> None:
+    d, b = 0.030, 0.030 * bore
+
+    def local_share(x: float) -> float:
+        local = d + (head - 1.0) * d * x / 0.050
+        return float((d**4 - b**4) / (local**4 - b**4))
+
+    expected, _ = scipy.integrate.quad(local_share, 0.0, 0.050, epsabs=0.0, epsrel=1e-12)
+    length = taper_equivalent_length(0.050, diameter=d, head_diameter=head * d, bore=b)
+
+    assert length == pytest.approx(expected, rel=1e-11)
+
+
+def test_cone_is_the_limit_of_many_short_heads() -> None:
+    middle = (np.arange(20_000) + 0.5) / 20_000
+    steps = equivalent_length(
+        0.030 / 20_000, diameter=0.022, head_diameter=0.022 + 0.012 * middle, bore=0.008
+    )
+    cone = taper_equivalent_length(0.030, diameter=0.022, head_diameter=0.034, bore=0.008)
+
+    assert cone == pytest.approx(np.sum(steps), rel=1e-8)
+
+
+def test_wheel_and_tyre_in_series_as_gillespie_writes_it() -> None:
+    # Gillespie, Fundamentals of Vehicle Dynamics, ch. 5, from memory:
+    # K_R = K_s K_t / (K_s + K_t).
+    wheel, tyre = 22e3, 190e3
+
+    assert series_rate(wheel, tyre) == pytest.approx(wheel * tyre / (wheel + tyre), rel=1e-14)
+
+
+@settings(max_examples=50)
+@given(rates=st.lists(RATES, min_size=1, max_size=6))
+def test_series_rate_agrees_with_a_chain_of_nodes(rates: list[float]) -> None:
+    stiffness = np.zeros((len(rates), len(rates)))
+    for node, rate in enumerate(rates):  # spring `node` runs from node - 1 to node
+        stiffness[node, node] += rate
+        if node:
+            stiffness[node - 1, node - 1] += rate
+            stiffness[node - 1, node] -= rate
+            stiffness[node, node - 1] -= rate
+    unit_torque = np.zeros(len(rates))
+    unit_torque[-1] = 1.0
+    twist = scipy.linalg.solve(stiffness, unit_torque)[-1]
+
+    assert series_rate(*rates) == pytest.approx(1.0 / twist, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("diameter", "tube_share", "percent"),
+    [(0.025, 0.6, 9), (0.028, 0.6, 13), (0.025, 1.0, 14), (0.028, 1.0, 20)],
+)
+def test_torque_tube_costs_a_share_of_the_rate(
+    diameter: float, tube_share: float, percent: int
+) -> None:
+    # A 48 × 3.5 mm tube; whole percents worked out by hand from d⁴/(48⁴ - 41⁴).
+    bar = torsional_rate(diameter=diameter, active_length=1.0, shear_modulus=78e9)
+    tube = torsional_rate(diameter=0.048, bore=0.041, active_length=tube_share, shear_modulus=78e9)
+
+    assert round(100.0 * (1.0 - float(series_rate(bar, tube) / bar))) == percent
+
+
+def test_wheel_hop_of_barton_and_fieldhouse() -> None:
+    # Barton & Fieldhouse, Automotive Chassis Engineering (2018), p. 213:
+    # 20.63 kN/m and 300 kN/m hold 40 kg, hop 14.25 Hz.
+    hop = natural_frequency(rate=20.63e3 + 300e3, mass=40.0)
+
+    assert hop == pytest.approx(14.25, abs=0.005)
+
+
+@pytest.mark.parametrize(("deflection", "frequency"), [(0.2484, 1.0), (0.1104, 1.5)])
+def test_static_deflection_belongs_to_a_frequency(deflection: float, frequency: float) -> None:
+    # Gillespie, Fundamentals of Vehicle Dynamics, ch. 5, from memory: 248.4 mm and
+    # 110.4 mm; half a unit in the last place is 2.3e-4 of the frequency at most.
+    rate = 400.0 * STANDARD_GRAVITY / deflection
+
+    assert natural_frequency(rate=rate, mass=400.0) == pytest.approx(frequency, rel=3e-4)
+
+
+def test_gravity_is_that_of_a_table_of_constants() -> None:
+    assert scipy.constants.g == STANDARD_GRAVITY
+
+
+@given(torque=st.floats(1.0, 1e4), root=st.floats(0.015, 0.060), bore=st.floats(0.0, 0.8))
+def test_head_shear_is_torsion_of_the_root_circle(torque: float, root: float, bore: float) -> None:
+    handbook = head_shear_stress(torque, root_diameter=root, bore=bore * root)
+
+    assert handbook == pytest.approx(shear_stress(torque, diameter=root, bore=bore * root))
+
+
+def _moment_of_teeth(carrying: int, *, force: float, pitch_diameter: float) -> float:
+    """Sum moments of equal tangential forces on teeth around a circle."""
+    angle = np.linspace(0.0, math.tau, carrying, endpoint=False)
+    place = pitch_diameter / 2.0 * np.array([np.cos(angle), np.sin(angle)])
+    push = force * np.array([-np.sin(angle), np.cos(angle)])
+    return float(np.sum(place[0] * push[1] - place[1] * push[0]))
+
+
+def test_tooth_shear_on_every_second_tooth_balances_the_torque() -> None:
+    stress = tooth_shear_stress(
+        1300.0, pitch_diameter=0.031, teeth=40, engagement=0.028, tooth_thickness=0.0012
+    )
+    moment = _moment_of_teeth(20, force=float(stress) * 0.028 * 0.0012, pitch_diameter=0.031)
+
+    assert moment == pytest.approx(1300.0, rel=1e-12)
+
+
+def test_bearing_pressure_on_all_teeth_balances_the_torque() -> None:
+    stress = tooth_bearing_stress(
+        1300.0, pitch_diameter=0.031, teeth=39, engagement=0.028, tooth_depth=0.0009
+    )
+    moment = _moment_of_teeth(39, force=float(stress) * 0.028 * 0.0009, pitch_diameter=0.031)
+
+    assert moment == pytest.approx(1300.0, rel=1e-12)
