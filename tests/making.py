@@ -22,14 +22,14 @@ Change: TypeAlias = dict[str, Any] | None
 _STEEL = bw.Material(id="t:material/steel", title="Steel", shear_modulus="77 GPa")
 
 
-def make_end(teeth: int, **change: Any) -> bw.BarEnd:
-    """An end whose head suits its tooth count at module 0.75."""
+def make_end(size: int, **change: Any) -> bw.BarEnd:
+    """An end of module 0.75 whose head, and tooth count, suit a size in teeth."""
     usual: dict[str, Any] = {
-        "teeth": teeth,
+        "teeth": size,
         "form": "involute",
         "length": "37 mm",
-        "major_diameter": f"{0.75 * (teeth + 1)} mm",
-        "root_diameter": f"{0.75 * (teeth - 1.5)} mm",
+        "major_diameter": f"{0.75 * (size + 1)} mm",
+        "root_diameter": f"{0.75 * (size - 1.5)} mm",
         "taper": "20 mm",
     }
     return bw.BarEnd(**(usual | change))
@@ -49,13 +49,13 @@ def make_bar(arm_teeth: int = 39, anchor_teeth: int = 42, **change: Any) -> bw.B
     return bw.Bar(**(usual | change))
 
 
-def make_socket(teeth: int, **change: Any) -> bw.Socket:
-    """A socket for :func:`make_end`."""
+def make_socket(end: bw.BarEnd, **change: Any) -> bw.Socket:
+    """A socket that takes an end."""
     usual: dict[str, Any] = {
-        "teeth": teeth,
-        "form": "involute",
+        "teeth": end.teeth,
+        "form": end.form,
         "length": "38 mm",
-        "minor_diameter": f"{0.75 * (teeth - 0.9)} mm",
+        "minor_diameter": end.root_diameter + bw.Quantity(0.45, "mm"),
         "required_engagement": "24 mm",
         "key_angle": "0 deg",
     }
@@ -147,9 +147,9 @@ def make_parts(
     damper: Change = None,
 ) -> bw.StandardParts:
     """Parts around a bar; every argument changes one thing of them."""
-    arm_socket = make_socket(bar.arm_end.teeth, key_angle=arm_key, keyed=arm_keyed)
+    arm_socket = make_socket(bar.arm_end, key_angle=arm_key, keyed=arm_keyed)
     usual_arm: dict[str, Any] = {"id": "t:arm/one", "title": "Arm", "radius": "338 mm"}
-    tube_socket = make_socket(bar.anchor_end.teeth, key_angle=anchor_key, keyed=anchor_keyed)
+    tube_socket = make_socket(bar.anchor_end, key_angle=anchor_key, keyed=anchor_keyed)
     return bw.StandardParts(
         arm=bw.Arm(**(usual_arm | {"socket": arm_socket} | (arm or {}))),
         bar=bar,

@@ -118,8 +118,9 @@ class RateFigures:
         Full droop, at rest, full bump.
     curve : RateCurve
         Over the whole travel.
-    ride_frequency : Quantity
-        Of the sprung mass on wheel rate and tyre in series.
+    ride_frequency : Quantity, optional
+        Of the sprung mass on wheel rate and tyre in series; none where the
+        corner has no stiffness at rest.
     heads : tuple of HeadLoad
         Stresses in the splined heads at full bump.
     bolt : BoltLoad
@@ -135,7 +136,7 @@ class RateFigures:
     ride: CornerState
     bump: CornerState
     curve: RateCurve
-    ride_frequency: Quantity
+    ride_frequency: Quantity | None
     heads: tuple[HeadLoad, ...]
     bolt: BoltLoad
 
@@ -203,7 +204,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     return Rates(
         outcome=Outcome.DOES_NOT_FIT if unfit else Outcome.REACHED,
         fit=fit,
-        findings=(*fit.reasons, *slackness(figures.droop)),
+        findings=(*fit.reasons, *_at_a_stop(model, angles[0]), *slackness(figures.droop)),
         figures=figures,
     )
 
@@ -226,6 +227,15 @@ def slackness(droop: CornerState) -> tuple[Finding, ...]:
     slack = quantity(-si(droop.twist, ANGLE), ANGLE)
     text = f"the bar goes slack {shown(slack, 1)} of arm angle before full droop"
     return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit="more than 0°"),)
+
+
+def _at_a_stop(model: CornerModel, angle: float) -> tuple[Finding, ...]:
+    """Say that a corner rests on a limit of its travel, if it does."""
+    stops = {model.travel[0]: "droop", model.travel[1]: "bump"}
+    if angle not in stops:
+        return ()
+    text = f"the corner rests on its {stops[angle]} stop, not on its spring"
+    return (Finding(topic=Topic.TRAVEL, text=text, figure=quantity(angle, ANGLE)),)
 
 
 def _angles(
@@ -251,8 +261,6 @@ def _figures(
     droop, bump = (state(model, spring, angle=end, free_angle=free) for end in model.travel)
     at_ride = state(model, spring, angle=angle, free_angle=free)
     material = model.setup.bar.material
-    wheel_and_tyre = torsion.series_rate(si(at_ride.wheel_rate, WHEEL_RATE), model.tyre_rate)
-    frequency = corner.natural_frequency(rate=wheel_and_tyre, mass=model.sprung_mass)
     return RateFigures(
         bar_rate=quantity(spring.bar, TORSIONAL_RATE),
         tube_rate=quantity(spring.tube, TORSIONAL_RATE),
@@ -263,10 +271,19 @@ def _figures(
         ride=at_ride,
         bump=bump,
         curve=_curve(model, spring, free),
-        ride_frequency=quantity(float(frequency), FREQUENCY),
+        ride_frequency=_frequency(model, si(at_ride.wheel_rate, WHEEL_RATE)),
         heads=_heads(model.setup, fit, si(bump.torque, TORQUE)),
         bolt=_bolt(model, at_ride, bump, free),
     )
+
+
+def _frequency(model: CornerModel, wheel_rate: float) -> Quantity | None:
+    """Ride frequency with the tyre in series."""
+    if wheel_rate <= 0.0:
+        return None
+    rate = torsion.series_rate(wheel_rate, model.tyre_rate)
+    frequency = corner.natural_frequency(rate=rate, mass=model.sprung_mass)
+    return quantity(float(frequency), FREQUENCY)
 
 
 def _curve(model: CornerModel, spring: Springing, free: float) -> RateCurve:

@@ -96,7 +96,7 @@ def series_rate(*rates: Real) -> Real:
     Parameters
     ----------
     *rates : float or array [N·m/rad or N/m]
-        Rates of one kind; infinite for a rigid part.
+        Rates of one kind; infinite for a rigid part, 0 for one without stiffness.
 
     Returns
     -------
@@ -110,10 +110,12 @@ def series_rate(*rates: Real) -> Real:
 
     Examples
     --------
-    >>> series_rate(3000.0, 6000.0)
+    >>> float(series_rate(3000.0, 6000.0))
     2000.0
     """
-    return 1.0 / sum(1.0 / rate for rate in rates)
+    with np.errstate(divide="ignore"):
+        compliance = sum(np.divide(1.0, rate) for rate in rates)
+        return np.divide(1.0, compliance)
 
 
 def shear_stress(torque: Real, *, diameter: Real, bore: Real = 0.0) -> Real:

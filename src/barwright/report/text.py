@@ -64,7 +64,7 @@ def rates_text(answer: Rates) -> RenderableType:
             ("bar and tube in series", _rate(figures.system_rate)),
             ("shear modulus of the bar", _modulus(figures)),
             ("at the wheel, at ride height", shown(figures.ride.wheel_rate, 2)),
-            ("ride frequency, tyre in series", shown(figures.ride_frequency, 2)),
+            ("ride frequency, tyre in series", _or_none(figures.ride_frequency, 2)),
             ("bolt at ride, at full bump", _bolt(figures)),
         ),
         _states(figures),
@@ -162,7 +162,7 @@ def _figures_in_short(corner: CornerSheet) -> Iterator[RenderableType]:
         ("bar alone; bar and tube", f"{_rate(figures.bar_rate)}; {_rate(figures.system_rate)}"),
         ("shear modulus of the bar", _modulus(figures)),
         ("at the wheel, at ride height", shown(figures.ride.wheel_rate, 1)),
-        ("ride frequency", shown(figures.ride_frequency, 2)),
+        ("ride frequency", _or_none(figures.ride_frequency, 2)),
         (
             "shear stress at ride; at full bump",
             f"{shown(figures.ride.shear_stress, 0)}; {shown(figures.bump.shear_stress, 0)}",

@@ -1,0 +1,68 @@
+"""Strategies that draw whole setups, for the property tests."""
+
+from __future__ import annotations
+
+from hypothesis import strategies as st
+
+import barwright as bw
+from making import make_bar, make_end, make_setup, strut_mounting, swing_arm_mounting
+
+__all__ = ["corners"]
+
+# Bars along and across the vehicle, the arm end at either end; left corners.
+LAYOUTS = st.sampled_from(
+    [
+        ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)),
+        ((-1.0, 0.0, 0.0), (0.0, 1.0, 0.0)),
+        ((0.0, 1.0, 0.0), (-1.0, 0.0, 0.0)),
+        ((0.0, -1.0, 0.0), (-1.0, 0.0, 0.0)),
+        ((0.0, 1.0, 0.0), (1.0, 0.0, 0.0)),
+        ((0.8, 0.6, 0.0), (-0.6, 0.8, 0.0)),
+    ]
+)
+
+
+@st.composite
+def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
+    """A setup and a wanted height."""
+    axis, arm = draw(LAYOUTS)
+    degrees = st.integers(-1800, 1800).map(lambda tenths: f"{tenths / 10} deg")
+    offset = draw(st.integers(-25, 25))
+    suspension = draw(
+        st.sampled_from([strut_mounting(offset=f"{offset} mm"), swing_arm_mounting()])
+    )
+    is_swing_arm = isinstance(suspension, bw.SwingArmMounting)
+    blanks = draw(st.lists(st.integers(1, 12), max_size=2, unique=True))
+    bar = make_bar(
+        blank_angle=draw(st.integers(-60, 60).map(lambda tenths: f"{tenths / 10} deg")),
+        arm_end=make_end(draw(st.integers(34, 44)), blanks=(0, *blanks)),
+        anchor_end=make_end(draw(st.integers(44, 50))),
+    )
+    pull = draw(st.booleans())
+    setup = make_setup(
+        side=draw(st.sampled_from(list(bw.Side))),
+        bar=bar,
+        arm_key=draw(degrees),
+        anchor_key=draw(degrees),
+        arm_keyed=draw(st.booleans()),
+        anchor_keyed=draw(st.booleans()),
+        damper={
+            "open_length": "700 mm",
+            "closed_length": "450 mm",
+            "gas": draw(st.none() | st.just(GAS)),
+        },
+        adjuster={
+            "lever_lies": bw.LeverSide.BUMPWARD if pull else bw.LeverSide.DROOPWARD,
+            "pivot_angle": draw(degrees),
+        },
+        axle={
+            "bar_axis": axis,
+            "arm_direction": arm,
+            "suspension": suspension,
+            "load_at": bw.LoadPoint.HUB if is_swing_arm else bw.LoadPoint.CONTACT,
+        },
+    )
+    return setup, f"{draw(st.integers(340, 440))} mm"
+
+
+GAS = bw.GasCharge(force="190 N", at_length="590 mm", slope="-0.42 N/mm")
