@@ -18,7 +18,7 @@ import re
 import threading
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Any, Literal, TypeAlias, cast, get_origin
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias, cast, get_origin
 
 import attrs
 import numpy as np
@@ -62,7 +62,11 @@ __all__ = [
     "unit_spelling",
 ]
 
-Quantity: TypeAlias = pint.Quantity[Any]
+if TYPE_CHECKING:
+    Quantity: TypeAlias = pint.Quantity[Any]
+else:
+    # The class itself, so that isinstance() works with the public name.
+    Quantity = pint.Quantity
 """A number, or an array of them, with its unit: pint's own class."""
 
 Range: TypeAlias = Literal["any", "positive", "zero or more"]

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import attrs
 
 from barwright.analysis.finding import Finding, Limit, Topic, Verdict
-from barwright.analysis.model import metres
+from barwright.analysis.model import CornerModel, Span, metres
 from barwright.mechanics import torsion
 from barwright.mechanics.splines import AxialLayout, Seating, seat
 from barwright.parts.bar import Side
@@ -126,6 +126,7 @@ def length_fit(setup: Setup) -> LengthFit:
         *_axial(setup, where),
         *_around(setup, where),
         *_way_in(setup),
+        *_linkage(CornerModel(setup)),
     )
     changes = tuple(_changes(setup))
     overlaps = _overlaps(where)
@@ -327,6 +328,18 @@ def _way_in(setup: Setup) -> Iterator[Finding]:
         yield _reason(Topic.WAY_IN, text, setup.bar.diameter, _mm(_largest_body(setup)))
 
 
+def _linkage(model: CornerModel) -> Iterator[Finding]:
+    """Reasons that lie in the damper and in the lever."""
+    if not model.damper_fits:
+        damper = model.setup.damper
+        text = "the damper does not work between the arm's stops"
+        lengths = f"{shown(damper.closed_length)} to {shown(damper.open_length)}"
+        yield _reason(Topic.TRAVEL, text, lengths, _range(model.damper_span))
+    if not model.lever_closes:
+        text = "the lever does not reach its pin over the whole thread of the bolt"
+        yield _reason(Topic.THREAD, text, _range(model.pin_span), _range(model.lever_reach))
+
+
 def _largest_body(setup: Setup) -> float:
     """Diameter that the entry's socket and the tube let pass [m]."""
     is_arm = setup.axle.entry is BarEndName.ARM
@@ -370,6 +383,10 @@ def _offsets(setup: Setup) -> tuple[float, float]:
 
 # Rounding of a length that is made of several others [m].
 _ROUNDING = 1e-9
+
+
+def _range(span: Span) -> str:
+    return f"{shown(_mm(span[0]), 1)} to {shown(_mm(span[1]), 1)}"
 
 
 def _mm(length: float) -> Quantity:

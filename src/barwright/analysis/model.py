@@ -8,7 +8,7 @@ from typing import TypeAlias
 import attrs
 import numpy as np
 
-from barwright.errors import GeometryError
+from barwright.errors import GeometryError, QuantityError
 from barwright.mechanics import clocking, corner, solve
 from barwright.mechanics.adjuster import SwivellingBolt
 from barwright.mechanics.corner import GasForce
@@ -19,7 +19,18 @@ from barwright.parts.arm import Arm
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, LoadPoint, StrutMounting, Vector
 from barwright.parts.setup import LoadKind, Setup
-from barwright.units import ANGLE, FORCE, GAS_SLOPE, LENGTH, MASS, TURNS, WHEEL_RATE, Quantity, si
+from barwright.units import (
+    ANGLE,
+    FORCE,
+    GAS_SLOPE,
+    LENGTH,
+    MASS,
+    TURNS,
+    WHEEL_RATE,
+    Quantity,
+    shown,
+    si,
+)
 
 __all__ = ["CornerModel", "Span"]
 
@@ -54,8 +65,13 @@ class CornerModel:
 
     @functools.cached_property
     def linkage(self) -> Linkage:
-        """The suspension with the arm that is on it."""
-        return _linkage(self.setup.axle, self.setup.arm)
+        """The suspension with the arm that is on it, known to close over its travel."""
+        linkage = _linkage(self.setup.axle, self.setup.arm)
+        try:
+            linkage.motion(np.array(self.stops))
+        except GeometryError as error:
+            raise error.within(key=f"{self.setup.chassis.id}.{self.setup.corner}") from None
+        return linkage
 
     @functools.cached_property
     def gas(self) -> GasForce:
@@ -113,25 +129,33 @@ class CornerModel:
         return radians(self.setup.axle.droop_stop), radians(self.setup.axle.bump_stop)
 
     @functools.cached_property
-    def travel(self) -> Span:
-        """Arm angles of droop and bump with the damper on [rad]."""
-        low, high = self.stops
-        damper = self.setup.damper
+    def damper_span(self) -> Span:
+        """Damper lengths at the bump stop and at the droop stop [m]."""
         longest, shortest = (float(self.linkage.motion(x).damper_length) for x in self.stops)
-        reach = f"{shortest * 1000:.1f} mm to {longest * 1000:.1f} mm"
-        open_length, closed_length = metres(damper.open_length), metres(damper.closed_length)
-        if not (low < high and shortest < open_length and closed_length < longest):
-            raise GeometryError(
-                "G106",
-                value=f"{closed_length * 1000:g} mm to {open_length * 1000:g} mm",
-                expected=f"a damper that works between {reach}",
-                remedy="check the damper's lengths and the arm's stops",
-                key="damper",
-            )
-        if open_length < longest:
-            low = float(self.linkage.angle_at_damper_length(open_length))
-        if closed_length > shortest:
-            high = float(self.linkage.angle_at_damper_length(closed_length))
+        return shortest, longest
+
+    @functools.cached_property
+    def damper_fits(self) -> bool:
+        """Whether the damper works somewhere between the arm's stops."""
+        shortest, longest = self.damper_span
+        damper = self.setup.damper
+        return shortest < metres(damper.open_length) and metres(damper.closed_length) < longest
+
+    @functools.cached_property
+    def travel(self) -> Span:
+        """Arm angles of droop and bump with the damper on [rad].
+
+        Those of the stops where the damper does not fit, which the fit reports.
+        """
+        low, high = self.stops
+        shortest, longest = self.damper_span
+        damper = self.setup.damper
+        if not self.damper_fits:
+            return low, high
+        if metres(damper.open_length) < longest:
+            low = float(self.linkage.angle_at_damper_length(metres(damper.open_length)))
+        if metres(damper.closed_length) > shortest:
+            high = float(self.linkage.angle_at_damper_length(metres(damper.closed_length)))
         return low, high
 
     # -- Height ---------------------------------------------------------------
@@ -183,6 +207,18 @@ class CornerModel:
         return sum(self.pin_span) / 2.0
 
     @functools.cached_property
+    def lever_reach(self) -> Span:
+        """Distances of the pin along the bolt that the lever's radius allows [m]."""
+        a, r = self.bolt.pivot_distance, self.bolt.lever_radius
+        return abs(a - r), a + r
+
+    @functools.cached_property
+    def lever_closes(self) -> bool:
+        """Whether lever, bolt and pivot form a triangle over the whole thread."""
+        low, high = self.lever_reach
+        return low < self.pin_span[0] and self.pin_span[1] < high
+
+    @functools.cached_property
     def lever_span(self) -> Span:
         """Least and greatest angle of the lever [rad]."""
         one, other = (float(self.bolt.lever_angle(pin)) for pin in self.pin_span)
@@ -197,6 +233,12 @@ class CornerModel:
     def pitch(self) -> float:
         """Pitch of the adjuster's thread [m]."""
         return metres(self.setup.adjuster.thread_pitch)
+
+    @functools.cached_property
+    def turns_span(self) -> Span:
+        """Nut turns from the middle at both ends of the thread, clockwise positive."""
+        half = (self.pin_span[1] - self.pin_span[0]) / 2.0 / self.pitch
+        return -half, half
 
     def lever_at_turns(self, turns: Real) -> Real:
         """Lever angle [rad] with the nut turned clockwise from the middle."""
@@ -250,7 +292,17 @@ class CornerModel:
     @functools.cached_property
     def nut_lever(self) -> float:
         """Lever angle as the nut is now set [rad]."""
-        return float(self.lever_at_turns(si(self.setup.nut_turns, TURNS)))
+        turns = si(self.setup.nut_turns, TURNS)
+        low, high = self.turns_span
+        if not low - _TURNS_ROUNDING <= turns <= high + _TURNS_ROUNDING:
+            raise QuantityError(
+                "Q302",
+                value=shown(self.setup.nut_turns),
+                expected=f"{low:.2f} to {high:.2f} turns, what the thread holds",
+                remedy="count the turns from the middle of the thread, clockwise positive",
+                key="nut_turns",
+            )
+        return float(self.lever_at_turns(turns))
 
     @functools.cached_property
     def free_angle(self) -> float:
@@ -260,6 +312,9 @@ class CornerModel:
 
 # Rounding of a height that is found again from its own angle [m].
 _HEIGHT_ROUNDING = 1e-9
+
+# Rounding of nut turns that were themselves found from a lever angle.
+_TURNS_ROUNDING = 1e-6
 
 
 def _linkage(axle: Axle, arm: Arm) -> Linkage:

@@ -193,7 +193,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     model = CornerModel(setup)
     fit = length_fit(setup)
     spring = springing(setup, fit)
-    if spring is None:
+    if spring is None or not model.lever_closes:
         return Rates(outcome=Outcome.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
     angles = _angles(model, spring, wanted)
     if angles is None:

@@ -145,10 +145,10 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
 
 def _removal(present: Setup) -> tuple[Assembly, ...]:
     """How the bar that is in now comes out."""
-    spring = springing(present, length_fit(present))
-    if spring is None:
-        return ()
     model = CornerModel(present)
+    spring = springing(present, length_fit(present))
+    if spring is None or not model.lever_closes:
+        return ()
     return _both(model, spring, model.clocked_angle)
 
 
@@ -315,7 +315,7 @@ class _Planner:
         droop = state(model, self._spring, angle=model.travel[0], free_angle=free)
         fitting = _both(model, self._spring, clocked)
         assembles = any(way.slides for way in fitting)
-        left = [abs(float(end) - turns) for end in self._turns_span()]
+        left = [abs(float(end) - turns) for end in model.turns_span]
         findings = (*slackness(droop), *self._margin(min(left)), *_unassembled(fitting))
         return Plan(
             outcome=Outcome.REACHED if assembles else Outcome.CANNOT_BE_ASSEMBLED,
@@ -339,17 +339,11 @@ class _Planner:
             cautions=_cautions(self._setup, choice.cuts),
         )
 
-    def _turns_span(self) -> Span:
-        """Nut turns from the middle at both ends of the thread, lower first."""
-        half = (self._model.pin_span[1] - self._model.pin_span[0]) / 2.0 / self._model.pitch
-        return -half, half
-
     def _on_a_flat(self, turns: float) -> float:
         """Nearest flat of the nut that the thread still holds."""
-        low, high = (math.ceil(end * _FLATS) for end in self._turns_span())
-        if high / _FLATS > self._turns_span()[1]:
-            high -= 1
-        return min(max(round(turns * _FLATS), low), high) / _FLATS
+        low, high = self._model.turns_span
+        flat = round(turns * _FLATS)
+        return min(max(flat, math.ceil(low * _FLATS)), math.floor(high * _FLATS)) / _FLATS
 
     def _height(self, turns: float, clocked: float) -> float:
         """Solve forward: height [m] at rest with the nut turned from the middle."""
@@ -360,7 +354,7 @@ class _Planner:
         """Find what half a flat, or the way to the exact place, changes of the height [m]."""
         spread = max(abs(exact - turns), 0.5 / _FLATS)
         here = self._height(turns, clocked)
-        low, high = self._turns_span()
+        low, high = self._model.turns_span
         around = (max(turns - spread, low), min(turns + spread, high))
         return max(abs(self._height(other, clocked) - here) for other in around) + 1e-6
 

@@ -86,8 +86,8 @@ class Ride:
     ----------
     fit : LengthFit
         How the bar lies; without overlap there is no state.
-    free_angle : Quantity
-        Arm angle without torque.
+    free_angle : Quantity, optional
+        Arm angle without torque; none where the lever does not reach its bolt.
     state : CornerState, optional
         The corner at rest.
     within_travel : bool
@@ -95,7 +95,7 @@ class Ride:
     """
 
     fit: LengthFit
-    free_angle: Quantity
+    free_angle: Quantity | None
     state: CornerState | None
     within_travel: bool
 
@@ -126,14 +126,13 @@ def ride(setup: Setup) -> Ride:
     model = CornerModel(setup)
     fit = length_fit(setup)
     spring = springing(setup, fit)
-    free = quantity(model.free_angle, ANGLE)
-    if spring is None:
-        return Ride(fit=fit, free_angle=free, state=None, within_travel=False)
+    if spring is None or not model.lever_closes:
+        return Ride(fit=fit, free_angle=None, state=None, within_travel=False)
     angle = rest_angle(model, spring, model.free_angle)
     low, high = model.travel
     return Ride(
         fit=fit,
-        free_angle=free,
+        free_angle=quantity(model.free_angle, ANGLE),
         state=state(model, spring, angle=angle, free_angle=model.free_angle),
         within_travel=low < angle < high,
     )

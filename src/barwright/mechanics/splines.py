@@ -163,9 +163,9 @@ _ROUNDING = 1e-12
 def _preferred(x: AxialLayout, low: float, high: float, least: float, most: float) -> float:
     """One of several equally good positions."""
     if low - least < _ROUNDING:
-        return least
+        return low
     if most - high < _ROUNDING:
-        return most
+        return high
     flush_arm = x.arm_nose
     flush_anchor = x.anchor_position + x.anchor_socket - x.bar_length - x.anchor_nose
     tidy = sorted((flush_arm, flush_anchor))

@@ -7,13 +7,14 @@ from typing import TypeAlias
 
 import attrs
 
+from barwright.errors import GeometryError
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.damper import Damper
 from barwright.parts.source import Part, Record, angle, length, mass, named, rate, size
 from barwright.parts.tube import Tube
-from barwright.units import Quantity
+from barwright.units import ANGLE, Quantity, shown, si
 
 __all__ = [
     "Axle",
@@ -198,6 +199,18 @@ class Axle(Record):
     )
     left: StandardParts
     right: StandardParts | None = None
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse stops that leave no travel."""
+        super().__attrs_post_init__()
+        if si(self.droop_stop, ANGLE) >= si(self.bump_stop, ANGLE):
+            raise GeometryError(
+                "G106",
+                value=shown(self.droop_stop),
+                expected=f"an angle under the bump stop of {shown(self.bump_stop)}",
+                remedy="angles are positive in the bump sense: check the signs",
+                key="droop_stop",
+            )
 
     def standard(self, side: Side) -> StandardParts:
         """Return the standard parts of one corner."""

@@ -7,7 +7,7 @@ from typing import Any
 
 import attrs
 
-from barwright.errors import JobError
+from barwright.errors import JobError, QuantityError
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
@@ -15,7 +15,7 @@ from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.damper import Damper
 from barwright.parts.source import FigureLike, Part, Record, angle, mass, named, size, turns
 from barwright.parts.tube import Tube
-from barwright.units import Quantity
+from barwright.units import MASS, Quantity, shown, si
 
 __all__ = ["Load", "LoadKind", "Setup", "Wanted"]
 
@@ -90,7 +90,7 @@ class Setup:
         What the corner carries.
     arm_tooth, anchor_tooth : int
         Tooth of the bar that lies on the key at each end, counted in the bump
-        sense from the maker's blank.
+        sense from the maker's blank; it is taken to be missing, or its key cleared.
     nut_turns : Quantity
         Of the adjuster from the middle of its thread, positive clockwise seen
         from the bolt's free end.
@@ -108,6 +108,19 @@ class Setup:
     arm_tooth: int = 0
     anchor_tooth: int = 0
     nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a scale's reading that is no more than the unsprung mass."""
+        unsprung = self.axle.unsprung_mass
+        reads = self.load.kind is LoadKind.SCALE_READING
+        if reads and si(self.load.mass, MASS) <= si(unsprung, MASS):
+            raise QuantityError(
+                "Q302",
+                value=shown(self.load.mass),
+                expected=f"more than the unsprung mass of {shown(unsprung)}",
+                remedy="give the scale's reading under the tyre, or the sprung mass",
+                key="load.mass",
+            )
 
     @property
     def corner(self) -> str:

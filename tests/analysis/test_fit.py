@@ -1,0 +1,280 @@
+"""The length fit: where a bar lies, what must change, why it does not fit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+import barwright as bw
+from barwright import Topic, Verdict
+from making import make_bar, make_end, make_setup
+
+
+@pytest.fixture(scope="module")
+def registry() -> bw.Registry:
+    return bw.Registry.discover()
+
+
+def topics(fit: bw.LengthFit) -> set[Topic]:
+    return {reason.topic for reason in fit.reasons}
+
+
+def mm(value: bw.Quantity | None) -> float:
+    assert value is not None
+    return float(value.m_as("millimeter"))
+
+
+# -- A bar longer than its sockets: the three cases of the demo ------------------
+
+
+def test_splines_that_cover_both_inner_faces_leave_the_sockets_to_govern(
+    registry: bw.Registry,
+) -> None:
+    van = registry.setup("fells:chassis/short", corner="front left")
+    fit = bw.length_fit(van.with_parts(bar=bar_of(registry, "short-long-splines")))
+    assert fit.verdict is Verdict.FITS
+    # Inner faces of the sockets: 38 mm and 96 + 772 mm.
+    assert mm(fit.engaged_span) == pytest.approx(868 - 38)
+    assert all(mm(end.engagement) == pytest.approx(38) for end in fit.ends)
+    assert all(mm(end.bare_head) > 1.0 for end in fit.ends)
+
+
+def test_splines_that_reach_neither_inner_face_govern_by_their_own_edges(
+    registry: bw.Registry,
+) -> None:
+    van = registry.setup("fells:chassis/short", corner="front left")
+    bar = bar_of(registry, "short-reach")
+    fit = bw.length_fit(van.with_parts(bar=bar))
+    assert fit.verdict is Verdict.FITS
+    between_splines = mm(bar.length) - mm(bar.arm_end.length) - mm(bar.anchor_end.length)
+    assert mm(fit.engaged_span) == pytest.approx(between_splines)
+    assert mm(fit.engaged_span) > 868 - 38
+    assert all(mm(end.bare_head) == pytest.approx(0.0) for end in fit.ends)
+
+
+def test_a_bar_that_cannot_lie_in_both_sockets_is_refused(registry: bw.Registry) -> None:
+    van = registry.setup("fells:chassis/short", corner="front left")
+    fit = bw.length_fit(van.with_parts(bar=bar_of(registry, "long-standard")))
+    assert fit.verdict is Verdict.DOES_NOT_FIT
+    assert fit.active_length is None
+    assert fit.engaged_span is None
+    (reason,) = [r for r in fit.reasons if r.topic is Topic.NO_OVERLAP]
+    assert mm(quantity(reason.figure)) == pytest.approx(1075)
+    # Anchor socket's outer face at 906 mm, plus both splines of 37 mm.
+    assert mm(quantity(reason.limit)) == pytest.approx(906 + 74)
+
+
+def test_a_bar_too_short_for_both_sockets_is_refused(registry: bw.Registry) -> None:
+    van = registry.setup("fells:chassis/long", corner="front right")
+    fit = bw.length_fit(van.with_parts(bar=bar_of(registry, "short-standard")))
+    assert fit.verdict is Verdict.DOES_NOT_FIT
+    (reason,) = [r for r in fit.reasons if r.topic is Topic.NO_OVERLAP]
+    assert "so short" in reason.text
+    assert mm(quantity(reason.limit)) == pytest.approx(96 + 943 - 38)
+
+
+# -- Active length ----------------------------------------------------------------
+
+
+def test_the_active_length_is_body_and_tapers_and_bare_heads() -> None:
+    bar = make_bar(
+        diameter="20 mm",
+        arm_end=make_end(39, root_diameter="40 mm", major_diameter="41 mm", taper="30 mm"),
+        anchor_end=make_end(42, root_diameter="25 mm", taper="10 mm"),
+    )
+    setup = make_setup(bar=bar, tube={"bore": "60 mm"})
+    fit = bw.length_fit(setup)
+    q_arm, q_anchor = 20 / 40, 20 / 25
+    body = 904 - 37 - 37 - 30 - 10
+    cones = sum(length / 3 * q * (1 + q + q * q) for length, q in ((30, q_arm), (10, q_anchor)))
+    bare = [mm(end.bare_head) for end in fit.ends]
+    expected = body + cones + bare[0] * q_arm**4 + bare[1] * q_anchor**4
+    assert mm(fit.active_length) == pytest.approx(expected, rel=1e-12)
+
+
+def test_a_bore_through_the_bar_counts_in_its_tapers() -> None:
+    solid, hollow = (
+        bw.length_fit(make_setup(bar=make_bar(bore=bore))).active_length for bore in (None, "14 mm")
+    )
+    assert mm(hollow) < mm(solid)
+
+
+# -- Position ---------------------------------------------------------------------
+
+
+def test_the_bar_rests_against_a_stop_where_there_is_one(registry: bw.Registry) -> None:
+    fit = bw.length_fit(registry.setup("fells:chassis/long", corner="front left"))
+    # The stop is 6 mm outside the socket, the nose is 3 mm long.
+    assert mm(fit.position) == pytest.approx(-3.0)
+    assert mm(fit.free_from) == pytest.approx(-3.0)
+
+
+def test_stops_closer_than_the_bar_is_long_are_a_reason() -> None:
+    setup = make_setup(axle={"arm_stop": "0 mm", "anchor_stop": "900 mm"})
+    fit = bw.length_fit(setup)
+    (reason,) = [r for r in fit.reasons if r.topic is Topic.STOPS]
+    assert (mm(quantity(reason.figure)), mm(quantity(reason.limit))) == (904.0, 900.0)
+
+
+def test_short_engagement_is_a_reason_with_figure_and_limit() -> None:
+    setup = make_setup(bar=make_bar(length="946 mm"))
+    fit = bw.length_fit(setup)
+    short = [r for r in fit.reasons if r.topic is Topic.ENGAGEMENT]
+    assert {r.end for r in short} == {bw.BarEndName.ARM, bw.BarEndName.ANCHOR}
+    for reason in short:
+        assert mm(quantity(reason.figure)) < mm(quantity(reason.limit)) == 24.0
+
+
+def test_what_sticks_out_must_have_its_space() -> None:
+    bar = make_bar(anchor_end=make_end(42, nose="60 mm"))
+    fit = bw.length_fit(make_setup(bar=bar))
+    (reason,) = [r for r in fit.reasons if r.topic is Topic.SPACE_BEHIND]
+    assert mm(quantity(reason.figure)) > mm(quantity(reason.limit)) == 44.0
+
+
+# -- Mating and the way in ----------------------------------------------------------
+
+
+def test_counts_and_forms_must_match() -> None:
+    setup = make_setup()
+    other = make_bar(arm_end=make_end(38), anchor_end=make_end(42, form="serration"))
+    fit = bw.length_fit(setup.with_parts(bar=other))
+    assert {Topic.TOOTH_COUNT, Topic.TOOTH_FORM} <= topics(fit)
+    count = next(r for r in fit.reasons if r.topic is Topic.TOOTH_COUNT)
+    assert (count.figure, count.limit, count.end) == (38, 39, bw.BarEndName.ARM)
+
+
+def test_a_head_that_does_not_pass_the_entry_is_a_reason() -> None:
+    setup = make_setup(axle={"entry": bw.BarEndName.ARM})
+    fit = bw.length_fit(setup)
+    (reason,) = [r for r in fit.reasons if r.topic is Topic.WAY_IN]
+    assert reason.end is bw.BarEndName.ANCHOR
+    assert mm(quantity(reason.figure)) > mm(quantity(reason.limit))
+
+
+def test_a_head_of_the_same_spline_passes_with_its_blank_on_the_key() -> None:
+    bar = make_bar(arm_end=make_end(42), anchor_end=make_end(42))
+    assert Topic.WAY_IN not in topics(bw.length_fit(make_setup(bar=bar)))
+
+
+def test_a_head_or_body_too_thick_for_the_tube_is_a_reason() -> None:
+    narrow = make_setup(tube={"bore": "29 mm"})
+    texts = [r.text for r in bw.length_fit(narrow).reasons if r.topic is Topic.WAY_IN]
+    assert texts == ["the arm end does not pass the tube's bore"]
+    thick = make_setup(bar=make_bar(diameter="31 mm"), tube={"bore": "31 mm"})
+    body = [r for r in bw.length_fit(thick).reasons if "body" in r.text]
+    assert len(body) == 1
+
+
+def test_the_largest_body_is_what_socket_and_tube_let_pass() -> None:
+    setup = make_setup(tube={"bore": "30.9 mm"})
+    assert mm(bw.length_fit(setup).largest_body) == pytest.approx(30.825)
+    setup = make_setup(tube={"bore": "30.3 mm"})
+    assert mm(bw.length_fit(setup).largest_body) == pytest.approx(30.3)
+
+
+# -- Sides ---------------------------------------------------------------------------
+
+
+def test_a_preset_bar_fits_one_side_only(registry: bw.Registry) -> None:
+    left, right = (
+        registry.setup("fells:chassis/short", corner=f"front {side}") for side in ("left", "right")
+    )
+    bar = bar_of(registry, "short-preset-left")
+    assert bw.length_fit(left.with_parts(bar=bar)).verdict is Verdict.FITS
+    wrong = bw.length_fit(right.with_parts(bar=bar))
+    assert wrong.verdict is Verdict.DOES_NOT_FIT
+    assert topics(wrong) == {Topic.WRONG_SIDE}
+
+
+def test_blanks_set_apart_on_the_wrong_side_err_by_twice_their_angle(
+    registry: bw.Registry,
+) -> None:
+    right = registry.setup("fells:chassis/short", corner="front right")
+    bar = bar_of(registry, "short-angled-left")
+    fit = bw.length_fit(right.with_parts(bar=bar))
+    assert fit.verdict is Verdict.FITS_WITH_CHANGES
+    (change,) = fit.changes
+    assert quantity(change.figure).m_as("degree") == pytest.approx(2 * 4.3)
+    proper = right.with_parts(bar=bar_of(registry, "short-angled-right"))
+    free = [bw.ride(s).free_angle for s in (proper, right.with_parts(bar=bar))]
+    assert free[0] is not None
+    assert free[1] is not None
+    assert abs(float((free[1] - free[0]).m_as("degree"))) == pytest.approx(2 * 4.3)
+
+
+@pytest.mark.parametrize("kind", ["arm", "tube"])
+def test_a_part_made_for_the_other_side_is_a_reason(kind: str) -> None:
+    made: dict[str, Any] = {kind: {"made_for": bw.Side.RIGHT}}
+    setup = make_setup(**made)
+    (reason,) = bw.length_fit(setup).reasons
+    assert (reason.topic, reason.figure, reason.limit) == (Topic.WRONG_SIDE, "right", "left")
+
+
+# -- Donor parts -----------------------------------------------------------------------
+
+
+def test_a_longer_tube_asks_for_new_cap_holes(registry: bw.Registry) -> None:
+    van = registry.setup("fells:chassis/short", corner="front left")
+    donor = registry.setup("fells:chassis/middle", corner="front left")
+    fit = bw.length_fit(van.with_parts(tube=donor.tube, bar=donor.bar))
+    assert fit.verdict is Verdict.FITS_WITH_CHANGES
+    assert [c.topic for c in fit.changes] == [Topic.SWAPPED_TUBE, Topic.NEW_CAP_HOLES]
+    assert mm(fit.cap_offset) == pytest.approx(86.0)
+    assert mm(fit.lever_offset) == pytest.approx(0.0)
+
+
+def test_a_lever_off_its_bolt_is_a_reason() -> None:
+    setup = make_setup(tube={"lever_position": "44 mm"})
+    (reason,) = bw.length_fit(setup).reasons
+    assert reason.topic is Topic.LEVER_OFF_BOLT
+    assert mm(quantity(reason.figure)) == pytest.approx(13.0)
+
+
+def test_a_swapped_arm_is_a_change() -> None:
+    setup = make_setup()
+    other = make_setup(arm={"id": "t:arm/other"}).arm
+    fit = bw.length_fit(setup.with_parts(arm=other))
+    assert [c.topic for c in fit.changes] == [Topic.SWAPPED_ARM]
+
+
+# -- What else must go together ---------------------------------------------------------
+
+
+def test_a_damper_for_another_suspension_is_a_reason_and_no_error() -> None:
+    short = {"open_length": "300 mm", "closed_length": "200 mm"}
+    setup = make_setup(damper=short)
+    (reason,) = bw.length_fit(setup).reasons
+    assert reason.topic is Topic.TRAVEL
+    assert bw.reindex(setup).outcome is bw.Outcome.DOES_NOT_FIT
+
+
+def test_a_lever_that_does_not_reach_its_bolt_is_a_reason_and_no_error() -> None:
+    setup = make_setup(tube={"lever_radius": "30 mm"})
+    (reason,) = bw.length_fit(setup).reasons
+    assert reason.topic is Topic.THREAD
+    assert bw.rates(setup).figures is None
+    assert bw.ride(setup).free_angle is None
+    assert bw.reindex(setup).removal == ()
+
+
+def test_an_arm_geometry_that_cannot_close_is_an_error_that_names_the_vehicle() -> None:
+    setup = make_setup(
+        axle={"suspension": bw.StrutMounting(top_outboard="330 mm", top_up="1 mm", offset="90 mm")}
+    )
+    with pytest.raises(bw.GeometryError) as caught:
+        bw.length_fit(setup)
+    assert caught.value.code == "G101"
+    assert caught.value.key.startswith("t:chassis/one.front left")
+
+
+def bar_of(registry: bw.Registry, name: str) -> bw.Bar:
+    part = registry.part(f"fells:bar/{name}")
+    assert isinstance(part, bw.Bar)
+    return part
+
+
+def quantity(value: object) -> bw.Quantity:
+    assert isinstance(value, bw.Quantity)
+    return value

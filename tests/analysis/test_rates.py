@@ -1,0 +1,154 @@
+"""Rates over the travel: figures that follow from others, and what the answer says."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+import barwright as bw
+from making import make_bar, make_end, make_setup
+
+
+def figures_of(setup: bw.Setup, **wanted: str) -> bw.RateFigures:
+    answer = bw.rates(setup, wanted=bw.Wanted(**wanted) if wanted else None)
+    assert answer.figures is not None
+    return answer.figures
+
+
+def test_bar_and_tube_are_springs_in_series() -> None:
+    figures = figures_of(make_setup())
+    bar, tube, system = (
+        float(rate.m_as("newton * meter / radian"))
+        for rate in (figures.bar_rate, figures.tube_rate, figures.system_rate)
+    )
+    assert 1 / system == pytest.approx(1 / bar + 1 / tube, rel=1e-12)
+
+
+def test_the_shear_modulus_is_named_with_its_tolerance() -> None:
+    registry = bw.Registry.discover()
+    figures = figures_of(registry.setup("fells:chassis/middle", corner="front right"))
+    assert str(figures.shear_modulus) == "77.2 gigapascal"
+    assert str(figures.shear_modulus_tolerance) == "3.9 gigapascal"
+
+
+def test_at_the_wanted_height_the_corner_carries_its_load() -> None:
+    figures = figures_of(make_setup(mass="300 kg"), height="377 mm")
+    assert figures.ride.height.m_as("mm") == pytest.approx(377.0, abs=1e-6)
+    assert figures.ride.wheel_load.m_as("N") == pytest.approx(300 * 9.80665, rel=1e-12)
+
+
+def test_an_arm_angle_can_be_wanted_instead_of_a_height() -> None:
+    figures = figures_of(make_setup(), arm_angle="-3.5 deg")
+    assert figures.ride.arm_angle.m_as("degree") == pytest.approx(-3.5)
+
+
+def test_a_scale_reading_holds_the_unsprung_mass_too() -> None:
+    sprung = make_setup(mass="291 kg")
+    read = sprung.with_load(kind=bw.LoadKind.SCALE_READING, mass="325.5 kg")
+    assert figures_of(read).ride.wheel_load == figures_of(sprung).ride.wheel_load
+
+
+def test_the_curve_runs_from_droop_to_bump_and_meets_the_states() -> None:
+    figures = figures_of(make_setup(damper={"gas": GAS}))
+    curve = figures.curve
+    for index, state in ((0, figures.droop), (-1, figures.bump)):
+        for name in ("arm_angle", "height", "torque", "wheel_load", "wheel_rate"):
+            on_curve = float(getattr(curve, name).magnitude[index])
+            assert on_curve == pytest.approx(float(getattr(state, name).magnitude), rel=1e-9)
+    assert np.all(np.diff(curve.height.magnitude) < 0.0)
+    assert not curve.height.magnitude.flags.writeable
+
+
+def test_the_rate_is_the_slope_of_the_load_over_the_travel() -> None:
+    curve = figures_of(make_setup(damper={"gas": GAS})).curve
+    slope = np.gradient(curve.wheel_load.magnitude, -curve.height.magnitude)
+    # Hub and load point move almost alike; the ends of a gradient are one-sided.
+    assert np.allclose(slope[2:-2], curve.wheel_rate.magnitude[2:-2], rtol=0.08)
+
+
+def test_gas_force_changes_rate_and_load() -> None:
+    with_gas = figures_of(make_setup(damper={"gas": GAS}), height="404 mm")
+    without = figures_of(make_setup(), height="404 mm")
+    assert with_gas.ride.torque < without.ride.torque
+    assert with_gas.ride.wheel_load.m_as("N") == pytest.approx(without.ride.wheel_load.m_as("N"))
+
+
+def test_what_is_left_of_the_stroke_adds_up_to_the_damper() -> None:
+    figures = figures_of(make_setup())
+    for state in (figures.droop, figures.ride, figures.bump):
+        left = state.stroke_to_closed + state.stroke_to_open
+        assert left.m_as("mm") == pytest.approx(674 - 486)
+    assert figures.droop.stroke_to_open.m_as("mm") == pytest.approx(0.0, abs=1e-9)
+    assert figures.bump.stroke_to_closed.m_as("mm") == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_bar_that_goes_slack_is_a_finding_and_carries_nothing() -> None:
+    stiff = make_setup(bar=make_bar(diameter="28.2 mm"))
+    answer = bw.rates(stiff, wanted=bw.Wanted(height="404 mm"))
+    assert answer.figures is not None
+    assert answer.figures.droop.twist.magnitude < 0.0
+    assert answer.figures.droop.torque.magnitude == 0.0
+    assert [f.topic for f in answer.findings] == [bw.Topic.SLACK]
+
+
+def test_a_height_out_of_the_travel_is_an_answer_with_the_range() -> None:
+    answer = bw.rates(make_setup(), wanted=bw.Wanted(height="600 mm"))
+    assert answer.outcome is bw.Outcome.OUT_OF_REACH
+    assert answer.figures is None
+    (finding,) = answer.findings
+    assert finding.topic is bw.Topic.TRAVEL
+    ends = figures_of(make_setup())
+    low, high = (float(state.height.m_as("mm")) for state in (ends.bump, ends.droop))
+    assert f"{low:.1f} mm to {high:.1f} mm" in finding.text
+
+
+def test_a_bar_that_does_not_fit_has_rates_as_long_as_it_overlaps() -> None:
+    short = bw.rates(make_setup(bar=make_bar(length="946 mm")))
+    assert short.outcome is bw.Outcome.DOES_NOT_FIT
+    assert short.figures is not None
+    none = bw.rates(make_setup(bar=make_bar(length="1200 mm")))
+    assert none.outcome is bw.Outcome.DOES_NOT_FIT
+    assert none.figures is None
+
+
+def test_a_corner_on_its_stop_says_so_and_has_no_frequency_when_slack() -> None:
+    light = make_setup(anchor_key="-130 deg", mass="1 kg")
+    answer = bw.rates(light)
+    assert answer.figures is not None
+    assert bw.Topic.TRAVEL in {f.topic for f in answer.findings}
+    assert answer.figures.ride.twist.magnitude < 0.0
+    assert answer.figures.ride_frequency is None
+
+
+def test_head_stresses_fall_with_teeth_that_are_left() -> None:
+    whole, cut = (
+        figures_of(make_setup(bar=make_bar(arm_end=make_end(39, blanks=blanks)))).heads[0]
+        for blanks in ((0,), (0, 3))
+    )
+    assert (whole.teeth_left, cut.teeth_left) == (38, 37)
+    assert cut.tooth_shear / whole.tooth_shear == pytest.approx(38 / 37)
+    assert cut.tooth_bearing / whole.tooth_bearing == pytest.approx(38 / 37)
+    assert cut.root_shear == whole.root_shear
+
+
+def test_the_bolt_carries_the_torque_over_its_lever() -> None:
+    figures = figures_of(make_setup())
+    # Lever of 118 mm and pivot at 142 mm, 75 degrees apart in the middle of the thread.
+    beta = math.radians(172.0456507786237 - 97.0)
+    pin = math.sqrt(142**2 + 118**2 - 2 * 142 * 118 * math.cos(beta))
+    arm = 142 * 118 * math.sin(beta) / pin / 1000
+    assert figures.bolt.at_ride.m_as("N") == pytest.approx(
+        figures.ride.torque.m_as("N*m") / arm, rel=1e-6
+    )
+
+
+def test_nut_turns_beyond_the_thread_are_refused() -> None:
+    with pytest.raises(bw.QuantityError) as caught:
+        bw.rates(make_setup(nut_turns="12 turn"))
+    assert (caught.value.code, caught.value.key) == ("Q302", "nut_turns")
+    assert "-8.86 to 8.86 turns" in caught.value.expected
+
+
+GAS = bw.GasCharge(force="190 N", at_length="590 mm", slope="-0.42 N/mm")

@@ -1,0 +1,179 @@
+"""Plans: their words, their order, and what is said where there is none."""
+
+from __future__ import annotations
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright import Blank, Caution, EndAction, Outcome, Topic, TurningSense
+from making import make_bar, make_end, make_setup
+
+LOWER = bw.Wanted(height="349 mm")
+
+
+def one_cut(answer: bw.Reindex) -> bw.Plan:
+    return next(plan for plan in answer.plans if plan.cuts == 1)
+
+
+def test_left_and_right_mirror_by_their_geometry() -> None:
+    left, right = (bw.reindex(make_setup(side=side), wanted=LOWER) for side in bw.Side)
+    for here, there in zip(left.plans, right.plans, strict=True):
+        assert here.arm_tooth == there.arm_tooth
+        assert here.nut_turns == there.nut_turns
+        for mine, its in zip(here.ends, there.ends, strict=True):
+            assert mine.tooth == its.tooth
+            if mine.direction is not None:
+                assert its.direction is mine.direction.reversed
+                assert mine.seen_from is its.seen_from
+
+
+def test_the_wanted_height_on_the_keys_asks_for_nothing() -> None:
+    answer = bw.reindex(make_setup(), wanted=bw.Wanted(height="404 mm"))
+    first = answer.plans[0]
+    assert (first.cuts, first.disturbed) == (0, ())
+    assert {work.action for work in first.ends} == {EndAction.STAYS}
+    assert Caution.FEWER_TEETH not in first.cautions
+
+
+def test_a_tooth_is_removed_and_its_blank_goes_on_the_key() -> None:
+    plan = one_cut(bw.reindex(make_setup(), wanted=LOWER))
+    (work,) = [w for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
+    assert (work.tooth, work.on_key, work.key_may_be_cleared) == (1, Blank.NEW, True)
+    assert plan.disturbed == (work.end,)
+    assert set(plan.cautions) == set(Caution)
+
+
+def test_a_plan_carried_out_leaves_the_bar_cut_and_its_next_plan_free() -> None:
+    setup = make_setup()
+    done = bw.fitted(setup, one_cut(bw.reindex(setup, wanted=LOWER)))
+    cut = [end for end in (done.bar.arm_end, done.bar.anchor_end) if len(end.blanks) == 2]
+    assert len(cut) == 1
+    again = bw.reindex(done, wanted=LOWER).plans[0]
+    assert (again.cuts, again.disturbed) == (0, ())
+    # Back to the standard height by the maker's blank, which is still there.
+    back = bw.reindex(done, wanted=bw.Wanted(height="404 mm")).plans[0]
+    assert back.cuts == 0
+    (moved,) = [w for w in back.ends if w.action is EndAction.BLANK_ON_KEY]
+    assert moved.on_key is Blank.MAKERS
+    # And a bar taken back to its keys can use the blank that was cut earlier.
+    keyed = attrs.evolve(done, arm_tooth=0, anchor_tooth=0)
+    earlier = bw.reindex(keyed, wanted=LOWER).plans[0]
+    assert Blank.EARLIER in {w.on_key for w in earlier.ends}
+    assert earlier.cuts == 0
+
+
+def test_a_socket_without_a_key_takes_any_tooth() -> None:
+    answer = bw.reindex(make_setup(arm_keyed=False), wanted=LOWER)
+    plan = answer.plans[0]
+    work = plan.ends[0]
+    assert (plan.cuts, work.action, work.on_key) == (0, EndAction.NO_KEY, Blank.NONE)
+
+
+def test_the_nut_stands_on_a_flat_within_its_thread() -> None:
+    for height in range(330, 460, 7):
+        for plan in bw.reindex(make_setup(), wanted=bw.Wanted(height=f"{height} mm")).plans:
+            turns = float(plan.nut_turns.magnitude)
+            assert (turns * 6) == pytest.approx(round(turns * 6))
+            left = plan.turns_left_clockwise + plan.turns_left_counter_clockwise
+            assert left.m_as("turn") == pytest.approx(2 * 8.857142857142857)
+            assert plan.turns_left_clockwise.magnitude >= 0.0
+            assert plan.turns_left_counter_clockwise.magnitude >= 0.0
+            sense = {True: TurningSense.CLOCKWISE, False: TurningSense.COUNTER_CLOCKWISE}
+            assert plan.nut_sense is (sense[turns > 0] if turns else None)
+
+
+def test_a_pushing_bolt_raises_the_car_the_other_way() -> None:
+    pushing = make_setup(
+        adjuster={"lever_lies": bw.LeverSide.DROOPWARD, "pivot_angle": "-113 deg"},
+    )
+    answer = bw.reindex(pushing, wanted=LOWER)
+    assert {p.raising_sense for p in answer.plans} == {TurningSense.COUNTER_CLOCKWISE}
+    figures = bw.rates(bw.fitted(pushing, answer.plans[0])).figures
+    assert figures is not None
+    assert figures.bolt.at_ride.magnitude < 0.0
+
+
+def test_the_tolerances_of_the_figures_say_what_counts_as_equal() -> None:
+    registry = bw.Registry.discover()
+    van = registry.setup("fells:chassis/short", corner="front left")
+    known = bw.reindex(van, wanted=LOWER)
+    assert known.free_angle_tolerance is not None
+    assert known.equal_within is not None
+    # The shear modulus outweighs all else: 5 % of some 21 degrees of twist.
+    assert known.free_angle_tolerance.m_as("degree") == pytest.approx(1.0, abs=0.15)
+    bare = bw.reindex(make_setup(), wanted=LOWER)
+    assert bare.free_angle_tolerance is not None
+    assert bare.free_angle_tolerance.magnitude == 0.0
+    assert str(bare.equal_within) == "1.0 turn"
+
+
+def test_a_height_out_of_the_travel_names_the_range() -> None:
+    answer = bw.reindex(make_setup(), wanted=bw.Wanted(height="200 mm"))
+    assert answer.outcome is Outcome.OUT_OF_REACH
+    assert answer.plans == ()
+    assert str(answer.reachable_from) != str(answer.reachable_to)
+    assert [f.topic for f in answer.findings] == [Topic.TRAVEL]
+
+
+def test_teeth_too_coarse_for_the_thread_are_out_of_reach() -> None:
+    coarse = make_bar(arm_end=make_end(40, teeth=6), anchor_end=make_end(43, teeth=6))
+    # Six teeth at both ends: steps of 60 degrees, on a thread of 17.5.
+    answer = bw.reindex(make_setup(bar=coarse, arm_key="40 deg"), wanted=LOWER)
+    assert answer.outcome is Outcome.OUT_OF_REACH
+    (finding,) = answer.findings
+    assert finding.topic is Topic.THREAD
+    assert str(finding.figure) == "60.0 degree"
+
+
+def test_a_plan_that_cannot_be_assembled_is_shown_with_its_reason() -> None:
+    # A chassis stop that holds the arm up, so that no nut takes the torque off.
+    held = make_setup(
+        axle={"droop_stop": "-5.5 deg"},
+        bar=make_bar(diameter="20.2 mm"),
+        adjuster={"thread_start": "164 mm", "thread_end": "180 mm"},
+    )
+    answer = bw.reindex(held, wanted=bw.Wanted(height="404 mm"))
+    assert answer.outcome is Outcome.CANNOT_BE_ASSEMBLED
+    assert answer.plans == ()
+    for plan in answer.rejected:
+        assert plan.outcome is Outcome.CANNOT_BE_ASSEMBLED
+        assert not any(way.slides for way in plan.fitting)
+        (reason,) = [f for f in plan.findings if f.topic is Topic.ASSEMBLY]
+        assert reason.figure == min(way.residual_torque for way in plan.fitting)
+
+
+def test_the_residual_torque_of_a_shorter_damper() -> None:
+    setup = make_setup(damper={"open_length": "616 mm", "closed_length": "452 mm"})
+    on, off = bw.reindex(setup, wanted=LOWER).removal
+    assert (on.damper_on, on.slides, off.damper_on, off.slides) == (True, False, False, True)
+    figures = bw.rates(setup).figures
+    assert figures is not None
+    rate = float(figures.system_rate.m_as("newton * meter / radian"))
+    torque = float(on.residual_torque.magnitude)
+    assert on.residual_energy.m_as("J") == pytest.approx(torque**2 / (2 * rate))
+    # The nut stands at the end that unloads the bar.
+    assert on.nut_turns.m_as("turn") == pytest.approx(-8.857142857142857)
+
+
+def test_a_margin_smaller_than_the_tolerance_is_a_finding() -> None:
+    answer = bw.reindex(make_setup(), wanted=bw.Wanted(height="357 mm"))
+    (kept,) = [plan for plan in answer.plans if not plan.disturbed]
+    (margin,) = [f for f in kept.findings if f.topic is Topic.NUT_MARGIN]
+    assert margin.figure == kept.turns_left_counter_clockwise
+    assert str(margin.limit) == "1.0 turn"
+
+
+def test_a_bar_that_does_not_fit_gets_no_plan() -> None:
+    answer = bw.reindex(make_setup(bar=make_bar(length="946 mm")), wanted=LOWER)
+    assert answer.outcome is Outcome.DOES_NOT_FIT
+    assert answer.plans == ()
+    assert answer.findings == answer.fit.reasons
+
+
+def test_a_clocking_counted_the_long_way_round_is_the_same_clocking() -> None:
+    short, long = (
+        bw.reindex(make_setup(arm_tooth=tooth), wanted=bw.Wanted(height="404 mm"))
+        for tooth in (-1, 38)
+    )
+    assert short.plans == long.plans

@@ -1,0 +1,61 @@
+"""Where a corner comes to rest with the clocking and the nut as they are."""
+
+from __future__ import annotations
+
+import attrs
+import pytest
+
+import barwright as bw
+from making import make_bar, make_setup
+
+
+@pytest.mark.parametrize("van", ["short", "middle", "long"])
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_the_demo_vans_stand_at_their_standard_height_on_their_keys(van: str, side: str) -> None:
+    setup = bw.Registry.discover().setup(f"fells:chassis/{van}", corner=f"front {side}")
+    answer = bw.ride(setup)
+    assert answer.within_travel
+    assert answer.state is not None
+    off = answer.state.height - setup.axle.standard_height
+    # Within a turn of the nut.
+    assert abs(float(off.m_as("mm"))) < 5.0
+    # Not slack at full droop, and not over the bump stop.
+    figures = bw.rates(setup).figures
+    assert figures is not None
+    assert figures.droop.torque.magnitude > 0.0
+
+
+def test_left_and_right_rest_alike() -> None:
+    left, right = (bw.ride(make_setup(side=side)) for side in bw.Side)
+    assert left.state == right.state
+
+
+def test_a_turn_clockwise_raises_a_car_whose_bolt_pulls() -> None:
+    heights = []
+    for turns in ("-2 turn", "0 turn", "2 turn"):
+        state = bw.ride(make_setup(nut_turns=turns)).state
+        assert state is not None
+        heights.append(float(state.height.magnitude))
+    assert heights == sorted(heights)
+
+
+def test_a_whole_turn_of_teeth_is_none() -> None:
+    setup = make_setup()
+    around = attrs.evolve(setup, arm_tooth=39, anchor_tooth=-42)
+    here, there = bw.ride(setup).state, bw.ride(around).state
+    assert here is not None
+    assert there is not None
+    assert there.height.m_as("mm") == pytest.approx(here.height.m_as("mm"), abs=1e-9)
+
+
+def test_a_bar_without_overlap_has_no_state() -> None:
+    answer = bw.ride(make_setup(bar=make_bar(length="1200 mm")))
+    assert answer.state is None
+    assert not answer.within_travel
+
+
+def test_a_heavy_corner_rests_on_its_bump_stop() -> None:
+    answer = bw.ride(make_setup(mass="900 kg"))
+    assert not answer.within_travel
+    assert answer.state is not None
+    assert answer.state.stroke_to_closed.m_as("mm") == pytest.approx(0.0, abs=1e-9)

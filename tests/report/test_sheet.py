@@ -1,0 +1,122 @@
+"""The bench sheet: its steps come in an order that is safe to follow."""
+
+from __future__ import annotations
+
+import attrs
+
+import barwright as bw
+from making import make_bar, make_setup
+
+LOWER = bw.Wanted(height="349 mm")
+SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
+
+
+def sheet_of(
+    setup: bw.Setup, present: bw.Setup | None = None, wanted: bw.Wanted = LOWER
+) -> bw.CornerSheet:
+    corner = bw.JobCorner(setup=setup, present=present or setup, wanted=wanted)
+    return bw.bench_sheet(bw.Job(title="t", corners=(corner,))).corners[0]
+
+
+def place(sheet: bw.CornerSheet, *words: str) -> int:
+    """Number of the one step that holds all words."""
+    found = [n for n, step in enumerate(sheet.steps) if all(w in step.text for w in words)]
+    assert len(found) == 1, (words, [step.text for step in sheet.steps])
+    return found[0]
+
+
+def test_the_demo_job_needs_one_tooth_and_says_how_the_old_bar_comes_out() -> None:
+    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    sheet = bw.bench_sheet(job)
+    assert sheet.outcomes == (bw.Outcome.REACHED, bw.Outcome.REACHED)
+    for corner in sheet.corners:
+        assert corner.plan is not None
+        assert (corner.plan.cuts, len(corner.plan.disturbed)) == (1, 1)
+        refused = place(corner, "Do not draw the bar with the damper on")
+        assert corner.steps[refused].refused
+        off = place(corner, "take the damper off")
+        proof = place(corner, "Prove it")
+        drawn = place(corner, "Draw the bar out")
+        cut = place(corner, "remove tooth 1")
+        goes_in = place(corner, "Slide the bar in")
+        damper_on = place(corner, "until the damper goes on")
+        assert refused < off < proof < drawn < cut < goes_in < damper_on
+    senses = [c.plan.ends[0].direction for c in sheet.corners if c.plan]
+    assert senses == [bw.TurningSense.COUNTER_CLOCKWISE, bw.TurningSense.CLOCKWISE]
+
+
+def test_all_cautions_come_with_a_plan_that_cuts() -> None:
+    setup = make_setup()
+    job = bw.Job(title="t", corners=(bw.JobCorner(setup=setup, present=setup, wanted=LOWER),))
+    assert bw.bench_sheet(job).cautions == tuple(caution.text for caution in bw.Caution)
+
+
+def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
+    sheet = sheet_of(make_setup(bar=make_bar(diameter="24.6 mm")))
+    assert sheet.reindex.removal[0].slides
+    assert place(sheet, "With the damper on") < place(sheet, "Prove it")
+    assert not any(step.refused for step in sheet.steps)
+
+
+def test_a_removal_that_is_held_even_without_damper_is_refused_until_the_joint_is_off() -> None:
+    now = make_setup(damper=SHORT, axle={"droop_stop": "-9 deg"})
+    corner = sheet_of(attrs.evolve(now, anchor_tooth=0), now)
+    texts = [step.text for step in corner.steps if step.refused]
+    assert len(texts) == 2
+    assert "Part the ball joint" in texts[1]
+
+
+def test_a_swap_of_dampers_alone_leaves_the_bar_in() -> None:
+    now = make_setup()
+    setup = now.with_parts(damper=make_setup(damper=SHORT | {"id": "t:damper/short"}).damper)
+    corner = sheet_of(setup, now, bw.Wanted(height="404 mm"))
+    assert corner.plan is not None
+    assert corner.plan.disturbed == ()
+    off, on = place(corner, "take the damper off"), place(corner, "until the damper goes on")
+    assert off < on < place(corner, "Set the nut to")
+    assert not any("Draw" in step.text for step in corner.steps)
+
+
+def test_a_change_of_dampers_with_the_bar_comes_between_drawing_and_fitting() -> None:
+    now = make_setup(bar=make_bar(diameter="22.2 mm"))
+    setup = now.with_parts(damper=make_setup(damper=SHORT | {"id": "t:damper/short"}).damper)
+    corner = sheet_of(setup, now)
+    assert corner.plan is not None
+    assert corner.plan.disturbed
+    takes_off = place(corner, "take the damper off")
+    puts_on = place(corner, "until the damper goes on")
+    assert takes_off < puts_on
+    names = {line.kind: line.replaces for line in corner.parts}
+    assert names["damper"] == "Damper"
+    assert names["bar"] == ""
+
+
+def test_nothing_to_do_but_turn_the_nut() -> None:
+    corner = sheet_of(make_setup(), wanted=bw.Wanted(height="404 mm"))
+    assert not any("bar" in step.text and "Mark" not in step.text for step in corner.steps[3:])
+    place(corner, "Set the nut to")
+
+
+def test_the_figures_to_set_are_the_plan_s() -> None:
+    corner = sheet_of(make_setup())
+    plan = corner.plan
+    assert plan is not None
+    values = {setting.what: setting.value for setting in corner.settings}
+    assert values["hub to arch"] == plan.height
+    assert values["bolt's pivot to lever's pin"] == plan.pin_distance
+    expected = [m.expected for m in corner.measurements if m.expected is not None]
+    assert expected == [plan.pin_distance, plan.height]
+
+
+def test_a_wish_out_of_reach_has_no_steps() -> None:
+    corner = sheet_of(make_setup(), wanted=bw.Wanted(height="900 mm"))
+    assert corner.outcome is bw.Outcome.OUT_OF_REACH
+    assert (corner.plan, corner.steps, corner.settings) == (None, (), ())
+
+
+def test_the_sheet_names_its_sources_and_what_is_invented() -> None:
+    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    assert bw.bench_sheet(job).rests_on == (
+        "fells:drawing-board (invented)",
+        "fells:moduli (published)",
+    )

@@ -1,0 +1,90 @@
+"""The terminal text: every answer renders, and says what it must."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+from rich.console import Console, RenderableType
+
+import barwright as bw
+from barwright.report import text
+from making import make_bar, make_setup
+
+LOWER = bw.Wanted(height="349 mm")
+
+
+def printed(renderable: RenderableType) -> str:
+    out = io.StringIO()
+    Console(file=out, width=110, highlight=False, markup=False).print(renderable)
+    return out.getvalue()
+
+
+def folded(renderable: RenderableType) -> str:
+    """Text without the line breaks of its layout."""
+    return " ".join(printed(renderable).split())
+
+
+def test_a_fit_shows_both_ends_and_its_verdict() -> None:
+    shown = folded(text.fit_text(bw.length_fit(make_setup())))
+    assert shown.startswith("fits")
+    assert "engagement 37.0 mm 36.0 mm" in shown
+
+
+def test_reasons_show_figure_and_limit() -> None:
+    shown = folded(text.fit_text(bw.length_fit(make_setup(bar=make_bar(length="1200 mm")))))
+    assert "does not fit" in shown
+    assert "found 1200.0 mm, limit 980.0 mm" in shown
+    assert "active length none" in shown
+
+
+def test_rates_show_bar_tube_and_wheel() -> None:
+    answer = bw.rates(make_setup(), wanted=LOWER)
+    assert answer.figures is not None
+    shown = folded(text.rates_text(answer))
+    for label in ("bar alone", "torque tube", "bar and tube in series", "full droop", "Hz"):
+        assert label in shown
+    assert f"{answer.figures.ride.wheel_rate.m_as('N/mm'):.2f} N/mm" in shown
+
+
+def test_rates_out_of_reach_show_the_range() -> None:
+    shown = folded(text.rates_text(bw.rates(make_setup(), wanted=bw.Wanted(height="900 mm"))))
+    assert "cannot be reached" in shown
+    assert "found 900.0 mm" in shown
+
+
+def test_plans_show_end_tooth_viewer_and_key() -> None:
+    answer = bw.reindex(make_setup(), wanted=LOWER)
+    shown = folded(text.reindex_text(answer))
+    assert f"Plan {len(answer.plans)}:" in shown
+    assert "seen from the anchor end, looking toward the arm end" in shown
+    assert "The bar as it is now comes out:" in shown
+
+
+def test_a_plan_that_cannot_be_assembled_is_called_so() -> None:
+    held = make_setup(
+        axle={"droop_stop": "-5.5 deg"},
+        bar=make_bar(diameter="20.2 mm"),
+        adjuster={"thread_start": "164 mm", "thread_end": "180 mm"},
+    )
+    wanted = bw.Wanted(height="404 mm")
+    assert "cannot be assembled" in folded(text.reindex_text(bw.reindex(held, wanted=wanted)))
+    corner = bw.JobCorner(setup=held, present=held, wanted=wanted)
+    sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
+    assert "wherever the nut stands" in folded(text.sheet_text(sheet))
+
+
+def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
+    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    shown = printed(text.sheet_text(bw.bench_sheet(job)))
+    assert shown.index("Cautions") < shown.index("FRONT LEFT") < shown.index("FRONT RIGHT")
+    for caution in ("stores enough energy", "only", "nick", "licensed workshop"):
+        assert caution in shown
+    assert "STOP Do not draw the bar" in shown
+    assert "________" in shown
+
+
+@pytest.mark.parametrize("van", ["short", "middle", "long"])
+def test_the_vehicles_are_listed_by_id(van: str) -> None:
+    registry = bw.Registry.discover()
+    assert f"fells:chassis/{van}" in printed(text.vehicles_text(registry.vehicles()))
