@@ -5,7 +5,15 @@ from __future__ import annotations
 from hypothesis import strategies as st
 
 import barwright as bw
-from making import make_bar, make_end, make_setup, strut_mounting, swing_arm_mounting
+from making import (
+    fixed_line,
+    make_bar,
+    make_end,
+    make_setup,
+    strut_mounting,
+    swing_arm_mounting,
+    swivelling,
+)
 
 __all__ = ["corners"]
 
@@ -38,7 +46,9 @@ def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
         arm_end=make_end(draw(st.integers(34, 44)), blanks=(0, *blanks)),
         anchor_end=make_end(draw(st.integers(44, 50))),
     )
+    at = draw(degrees)
     pull = draw(st.booleans())
+    held = draw(st.sampled_from([swivelling(pivot_angle=at), fixed_line(foot_angle=at)]))
     setup = make_setup(
         side=draw(st.sampled_from(list(bw.Side))),
         bar=bar,
@@ -53,7 +63,7 @@ def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
         },
         adjuster={
             "lever_lies": bw.LeverSide.BUMPWARD if pull else bw.LeverSide.DROOPWARD,
-            "pivot_angle": draw(degrees),
+            "mounting": held,
         },
         axle={
             "bar_axis": axis,

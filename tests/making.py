@@ -7,6 +7,7 @@ from typing import Any, TypeAlias
 import barwright as bw
 
 __all__ = [
+    "fixed_line",
     "make_bar",
     "make_end",
     "make_parts",
@@ -14,6 +15,7 @@ __all__ = [
     "make_socket",
     "strut_mounting",
     "swing_arm_mounting",
+    "swivelling",
 ]
 
 Change: TypeAlias = dict[str, Any] | None
@@ -74,6 +76,17 @@ def swing_arm_mounting(**change: Any) -> bw.SwingArmMounting:
     return bw.SwingArmMounting(**(usual | change))
 
 
+def swivelling(**change: Any) -> bw.SwivellingMounting:
+    """A bolt that swivels, as the usual one does."""
+    return bw.SwivellingMounting(**({"pivot_distance": "142 mm", "pivot_angle": "97 deg"} | change))
+
+
+def fixed_line(**change: Any) -> bw.FixedLineMounting:
+    """A bolt on a fixed line, with the lever where the usual one has it."""
+    usual = {"line_distance": "103 mm", "foot_angle": "172 deg", "foot_position": "159.5 mm"}
+    return bw.FixedLineMounting(**(usual | change))
+
+
 _AXLE: dict[str, Any] = {
     "place": bw.Place.FRONT,
     "bar_axis": (1.0, 0.0, 0.0),
@@ -115,8 +128,7 @@ _TUBE: dict[str, Any] = {
 _ADJUSTER: dict[str, Any] = {
     "id": "t:adjuster/one",
     "title": "Adjuster",
-    "pivot_distance": "142 mm",
-    "pivot_angle": "97 deg",
+    "mounting": swivelling(),
     "lever_lies": bw.LeverSide.BUMPWARD,
     "thread_diameter": "12 mm",
     "thread_pitch": "1.75 mm",

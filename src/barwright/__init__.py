@@ -15,6 +15,9 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from barwright.analysis.assembly import Assembly as Assembly
+    from barwright.analysis.donors import Donor as Donor
+    from barwright.analysis.donors import Donors as Donors
+    from barwright.analysis.donors import donors as donors
     from barwright.analysis.finding import Caution as Caution
     from barwright.analysis.finding import Finding as Finding
     from barwright.analysis.finding import Outcome as Outcome
@@ -52,7 +55,9 @@ if TYPE_CHECKING:
     from barwright.errors import UnknownNameError as UnknownNameError
     from barwright.mechanics.clocking import TurningSense as TurningSense
     from barwright.parts.adjuster import Adjuster as Adjuster
+    from barwright.parts.adjuster import FixedLineMounting as FixedLineMounting
     from barwright.parts.adjuster import LeverSide as LeverSide
+    from barwright.parts.adjuster import SwivellingMounting as SwivellingMounting
     from barwright.parts.arm import Arm as Arm
     from barwright.parts.bar import Bar as Bar
     from barwright.parts.bar import Side as Side
@@ -96,6 +101,7 @@ if TYPE_CHECKING:
 # Where each public name lives; a test holds this against the imports above.
 _HOMES = {
     "analysis.assembly": ("Assembly",),
+    "analysis.donors": ("Donor", "Donors", "donors"),
     "analysis.finding": ("Caution", "Finding", "Outcome", "Topic", "Verdict"),
     "analysis.fit": ("EndFit", "LengthFit", "length_fit"),
     "analysis.plan": ("Blank", "EndAction", "EndWork", "Plan", "fitted"),
@@ -116,7 +122,7 @@ _HOMES = {
         "UnknownNameError",
     ),
     "mechanics.clocking": ("TurningSense",),
-    "parts.adjuster": ("Adjuster", "LeverSide"),
+    "parts.adjuster": ("Adjuster", "FixedLineMounting", "LeverSide", "SwivellingMounting"),
     "parts.arm": ("Arm",),
     "parts.bar": ("Bar", "Side"),
     "parts.chassis": (

@@ -7,7 +7,7 @@ import pytest
 
 import barwright as bw
 from barwright import Blank, Caution, EndAction, Outcome, Topic, TurningSense
-from making import make_bar, make_end, make_setup
+from making import make_bar, make_end, make_setup, swivelling
 
 LOWER = bw.Wanted(height="349 mm")
 
@@ -85,7 +85,10 @@ def test_the_nut_stands_on_a_flat_within_its_thread() -> None:
 
 def test_a_pushing_bolt_raises_the_car_the_other_way() -> None:
     pushing = make_setup(
-        adjuster={"lever_lies": bw.LeverSide.DROOPWARD, "pivot_angle": "-113 deg"},
+        adjuster={
+            "lever_lies": bw.LeverSide.DROOPWARD,
+            "mounting": swivelling(pivot_angle="-113 deg"),
+        },
     )
     answer = bw.reindex(pushing, wanted=LOWER)
     assert {p.raising_sense for p in answer.plans} == {TurningSense.COUNTER_CLOCKWISE}

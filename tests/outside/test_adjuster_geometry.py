@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from barwright.errors import GeometryError
-from barwright.mechanics.adjuster import SwivellingBolt
+from barwright.mechanics.adjuster import FixedLineBolt, SwivellingBolt
 
 BOLTS = st.builds(
     SwivellingBolt,
@@ -106,3 +106,67 @@ def test_refuses_an_array_with_one_distance_that_forms_no_triangle() -> None:
     bolt = SwivellingBolt(pivot_distance=0.15, pivot_angle=0.3, lever_radius=0.10, side=1)
     with pytest.raises(GeometryError):
         bolt.lever_angle(np.array([0.1, 0.2, 0.3]))
+
+
+LINES = st.builds(
+    FixedLineBolt,
+    line_distance=st.floats(0.05, 0.15),
+    foot_angle=st.floats(-3.0, 3.0),
+    foot_position=st.floats(0.10, 0.20),
+    lever_radius=st.floats(0.16, 0.30),
+    side=st.sampled_from([-1, 1]),
+)
+
+
+def _on_line(bolt: FixedLineBolt, distance: float) -> tuple[float, float]:
+    """A pin on the fixed line, built from the foot of the perpendicular."""
+    along = bolt.side * (distance - bolt.foot_position)
+    foot = _point(bolt.line_distance, bolt.foot_angle)
+    unit = _point(1.0, bolt.foot_angle + math.pi / 2.0)
+    return foot[0] + along * unit[0], foot[1] + along * unit[1]
+
+
+@given(bolt=LINES, share=st.floats(0.02, 0.98))
+def test_a_lever_points_at_its_pin_on_the_fixed_line(bolt: FixedLineBolt, share: float) -> None:
+    low, high = bolt.reach
+    distance = low + share * (high - low)
+    lever = float(bolt.lever_angle(distance))
+    pin = _on_line(bolt, distance)
+    assert math.hypot(*pin) <= bolt.lever_radius + 1e-12
+    across = math.cos(lever) * pin[1] - math.sin(lever) * pin[0]
+    assert math.isclose(across, 0.0, abs_tol=1e-12)
+    assert math.isclose(float(bolt.pin_distance(lever)), distance, rel_tol=1e-9)
+
+
+@given(bolt=LINES, share=st.floats(0.05, 0.95), torque=st.floats(100.0, 3000.0))
+def test_a_bolt_on_a_fixed_line_is_in_equilibrium_with_a_smooth_pin(
+    bolt: FixedLineBolt, share: float, torque: float
+) -> None:
+    low, high = bolt.reach
+    distance = low + share * (high - low)
+    lever = float(bolt.lever_angle(distance))
+    pin = _on_line(bolt, distance)
+    # The pin pushes square to the lever; along the bolt goes only a part of that.
+    normal = torque / math.hypot(*pin)
+    push = (-math.sin(lever) * normal, math.cos(lever) * normal)
+    unit = _point(1.0, bolt.foot_angle + math.pi / 2.0)
+    along = bolt.side * (push[0] * unit[0] + push[1] * unit[1])
+    assert math.isclose(float(bolt.slope(lever)), bolt.side * _slope(bolt, lever), rel_tol=1e-6)
+    by_work = float(bolt.bolt_force(torque, lever_angle=lever))
+    # Square to its own line the bolt is held by its bracket, and the lever's
+    # pin slides: the axial force is what the pin's push has along the line.
+    assert math.isclose(by_work, along, rel_tol=1e-9)
+
+
+def _slope(bolt: FixedLineBolt, lever: float) -> float:
+    step = 1e-6
+    ends = (float(bolt.pin_distance(lever + side * step)) for side in (1.0, -1.0))
+    high, low = ends
+    return bolt.side * (high - low) / (2.0 * step)
+
+
+def test_a_lever_short_of_the_line_has_no_reach() -> None:
+    bolt = FixedLineBolt(
+        line_distance=0.2, foot_angle=0.0, foot_position=0.1, lever_radius=0.1, side=1
+    )
+    assert bolt.reach == (0.1, 0.1)

@@ -133,15 +133,26 @@ class Bench:
         )
         middle = (pin_limits[0] + pin_limits[1]) / 2.0
         pin = middle - toward_pivot * turns * metre(adjuster.thread_pitch)
-        pivot = metre(adjuster.pivot_distance) * self.arm_at(rad(adjuster.pivot_angle))
+        held = adjuster.mounting
+        if isinstance(held, bw.FixedLineMounting):
+            return self.lever_through(held, pin, pull=pull)
+        pivot = metre(held.pivot_distance) * self.arm_at(rad(held.pivot_angle))
 
         def miss(lever: float) -> float:
             at = metre(tube.lever_radius) * self.arm_at(lever)
             return float(np.linalg.norm(at - pivot) - pin)
 
-        at_pivot = rad(adjuster.pivot_angle)
+        at_pivot = rad(held.pivot_angle)
         beyond = at_pivot + (math.pi if pull else -math.pi)
         return float(brentq(miss, *sorted((at_pivot, beyond)), xtol=1e-14))
+
+    def lever_through(self, held: bw.FixedLineMounting, pin: float, *, pull: bool) -> float:
+        """Point the lever at a pin on a line that passes the bar axis."""
+        foot = self.arm_at(rad(held.foot_angle))
+        bumpward = np.cross(self.bump, foot)
+        along = bumpward if pull else -bumpward
+        at = metre(held.line_distance) * foot + (pin - metre(held.foot_position)) * along
+        return angle_about(self.bump, self.level, at / np.linalg.norm(at))
 
     def rest(self, free: float, rate: float) -> float:
         """Hub-to-arch height of least energy."""

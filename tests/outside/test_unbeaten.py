@@ -86,10 +86,17 @@ def a_pair(setup: bw.Setup, arm: int, anchor: int, turns: float, clocked: float)
     return Pair(arm, anchor, cuts, frozenset(ends), abs(turns), assembles(setup, clocked))
 
 
+def triangle(setup: bw.Setup) -> tuple[float, float, float]:
+    """Pivot's distance, lever's radius, pivot's angle."""
+    pivot = setup.adjuster.mounting
+    assert isinstance(pivot, bw.SwivellingMounting)
+    return mm(pivot.pivot_distance), mm(setup.tube.lever_radius), rad(pivot.pivot_angle)
+
+
 def nut_turns(setup: bw.Setup, lever: float) -> float | None:
     """Turns from the middle for a lever angle, None off the thread (pulling bolt)."""
-    a, r = mm(setup.adjuster.pivot_distance), mm(setup.tube.lever_radius)
-    beyond = (lever - rad(setup.adjuster.pivot_angle)) % math.tau
+    a, r, at_pivot = triangle(setup)
+    beyond = (lever - at_pivot) % math.tau
     if beyond >= math.pi:
         return None
     pin = math.sqrt(a * a + r * r - 2 * a * r * math.cos(beyond))
@@ -109,11 +116,8 @@ def thread(setup: bw.Setup) -> tuple[float, float]:
 
 def assembles(setup: bw.Setup, clocked: float) -> bool:
     """Whether some place of the nut frees the bar between the arm's stops."""
-    a, r = mm(setup.adjuster.pivot_distance), mm(setup.tube.lever_radius)
-    levers = [
-        rad(setup.adjuster.pivot_angle) + math.acos((a * a + r * r - x * x) / (2 * a * r))
-        for x in thread(setup)
-    ]
+    a, r, at_pivot = triangle(setup)
+    levers = [at_pivot + math.acos((a * a + r * r - x * x) / (2 * a * r)) for x in thread(setup)]
     low, high = (lever + clocked for lever in levers)
     # Bring the free angles near the arm's travel.
     shift = math.tau * round(((low + high) / 2) / math.tau)

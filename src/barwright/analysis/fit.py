@@ -337,7 +337,7 @@ def _linkage(model: CornerModel) -> Iterator[Finding]:
         yield _reason(Topic.TRAVEL, text, lengths, _range(model.damper_span))
     if not model.lever_closes:
         text = "the lever does not reach its pin over the whole thread of the bolt"
-        yield _reason(Topic.THREAD, text, _range(model.pin_span), _range(model.lever_reach))
+        yield _reason(Topic.THREAD, text, _range(model.pin_span), _range(model.bolt.reach))
 
 
 def _largest_body(setup: Setup) -> float:

@@ -10,11 +10,11 @@ import numpy as np
 
 from barwright.errors import GeometryError, QuantityError
 from barwright.mechanics import clocking, corner, solve
-from barwright.mechanics.adjuster import SwivellingBolt
+from barwright.mechanics.adjuster import Bolt, FixedLineBolt, SwivellingBolt
 from barwright.mechanics.corner import GasForce
 from barwright.mechanics.linkage import Linkage, Strut, SwingArm
 from barwright.mechanics.types import Point, Real
-from barwright.parts.adjuster import LeverSide
+from barwright.parts.adjuster import LeverSide, SwivellingMounting
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, LoadPoint, StrutMounting, Vector
@@ -82,14 +82,24 @@ class CornerModel:
         return GasForce(si(gas.force, FORCE), metres(gas.at_length), si(gas.slope, GAS_SLOPE))
 
     @functools.cached_property
-    def bolt(self) -> SwivellingBolt:
-        """The adjuster with the lever that is on it."""
+    def bolt(self) -> Bolt:
+        """The adjuster's bolt with the lever that is on it."""
         adjuster = self.setup.adjuster
-        return SwivellingBolt(
-            pivot_distance=metres(adjuster.pivot_distance),
-            pivot_angle=radians(adjuster.pivot_angle),
-            lever_radius=metres(self.setup.tube.lever_radius),
-            side=1 if adjuster.lever_lies is LeverSide.BUMPWARD else -1,
+        mounting, side = adjuster.mounting, _SIDE[adjuster.lever_lies]
+        radius = metres(self.setup.tube.lever_radius)
+        if isinstance(mounting, SwivellingMounting):
+            return SwivellingBolt(
+                pivot_distance=metres(mounting.pivot_distance),
+                pivot_angle=radians(mounting.pivot_angle),
+                lever_radius=radius,
+                side=side,
+            )
+        return FixedLineBolt(
+            line_distance=metres(mounting.line_distance),
+            foot_angle=radians(mounting.foot_angle),
+            foot_position=metres(mounting.foot_position),
+            lever_radius=radius,
+            side=side,
         )
 
     @functools.cached_property
@@ -207,15 +217,9 @@ class CornerModel:
         return sum(self.pin_span) / 2.0
 
     @functools.cached_property
-    def lever_reach(self) -> Span:
-        """Distances of the pin along the bolt that the lever's radius allows [m]."""
-        a, r = self.bolt.pivot_distance, self.bolt.lever_radius
-        return abs(a - r), a + r
-
-    @functools.cached_property
     def lever_closes(self) -> bool:
-        """Whether lever, bolt and pivot form a triangle over the whole thread."""
-        low, high = self.lever_reach
+        """Whether the lever reaches its pin over the whole thread."""
+        low, high = self.bolt.reach
         return low < self.pin_span[0] and self.pin_span[1] < high
 
     @functools.cached_property
@@ -309,6 +313,8 @@ class CornerModel:
         """Arm angle without torque, as clocked and set now [rad]."""
         return self.nut_lever + self.clocked_angle
 
+
+_SIDE = {LeverSide.BUMPWARD: 1, LeverSide.DROOPWARD: -1}
 
 # Rounding of a height that is found again from its own angle [m].
 _HEIGHT_ROUNDING = 1e-9

@@ -214,12 +214,9 @@ class _Planner:
             if candidate.choice not in [c.choice for c in ready]
             and not any(c.beats(candidate, equal_within=self._equal_within) for c in ready)
         ]
-        plans = tuple(self._plan(candidate) for candidate in self._preferred(ready))
-        rejected = tuple(
-            plan
-            for plan in map(self._plan, self._preferred(barred))
-            if plan.outcome is Outcome.CANNOT_BE_ASSEMBLED
-        )
+        made = [self._plan(c) for c in (*self._preferred(ready), *self._preferred(barred))]
+        plans = tuple(plan for plan in made if plan.outcome is Outcome.REACHED)
+        rejected = tuple(plan for plan in made if plan.outcome is not Outcome.REACHED)
         outcome, findings = self._outcome(plans, rejected)
         return attrs.evolve(
             empty,

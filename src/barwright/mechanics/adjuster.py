@@ -1,11 +1,14 @@
 r"""Adjusters: from the place of a nut to the angle of the anchor's lever.
 
-A lever of radius :math:`r` on the bar axis, a bolt that swivels on a pivot at
-the distance :math:`a` and the angle :math:`\alpha_b`, and the lever's pin at
-:math:`\ell` along the bolt from that pivot form a triangle.
+A bolt either swivels on a pivot of the chassis, so that lever, bolt and pivot
+form a triangle; or it stays on a fixed line, along which the lever's pin slides.
+The two follow different laws of angle and of force.
 """
 
 from __future__ import annotations
+
+import math
+from typing import Protocol
 
 import attrs
 import numpy as np
@@ -13,7 +16,31 @@ import numpy as np
 from barwright.errors import GeometryError
 from barwright.mechanics.types import Real
 
-__all__ = ["SwivellingBolt"]
+__all__ = ["Bolt", "FixedLineBolt", "SwivellingBolt"]
+
+
+class Bolt(Protocol):
+    """What a corner needs to know of its adjuster's bolt."""
+
+    @property
+    def side(self) -> int:
+        """+1 if the bar's torque pulls the bolt, -1 if it pushes it."""
+
+    @property
+    def reach(self) -> tuple[float, float]:
+        """Distances [m] of the pin along the bolt that the lever allows."""
+
+    def lever_angle(self, distance: Real) -> Real:
+        """Angle [rad] of the lever with its pin at a distance [m] along the bolt."""
+
+    def pin_distance(self, lever_angle: Real) -> Real:
+        """Distance [m] of the lever's pin along the bolt at an angle [rad]."""
+
+    def slope(self, lever_angle: Real) -> Real:
+        """Change of that distance with the angle [m/rad]."""
+
+    def bolt_force(self, torque: Real, *, lever_angle: Real) -> Real:
+        """Force [N] along the bolt that holds a torque [N·m], tension positive."""
 
 
 @attrs.frozen
@@ -35,7 +62,7 @@ class SwivellingBolt:
 
     Notes
     -----
-    A bolt on a fixed line follows another law and is not meant here.
+    A bolt on a fixed line follows another law: :class:`FixedLineBolt`.
 
     References
     ----------
@@ -57,6 +84,12 @@ class SwivellingBolt:
     pivot_angle: float
     lever_radius: float
     side: int
+
+    @property
+    def reach(self) -> tuple[float, float]:
+        """Distances of the pin along the bolt that the lever allows [m], ends excluded."""
+        a, r = self.pivot_distance, self.lever_radius
+        return abs(a - r), a + r
 
     def lever_angle(self, distance: Real) -> Real:
         """Angle of the lever with its pin at a distance along the bolt.
@@ -129,6 +162,126 @@ class SwivellingBolt:
         r"""Force along the bolt that holds the bar's torque.
 
         .. math:: F = T \left/ \frac{\mathrm{d}\ell}{\mathrm{d}\alpha} \right.
+
+        Parameters
+        ----------
+        torque : float or array [N·m]
+            Torque of the bar.
+        lever_angle : float or array [rad]
+            Angle of the lever.
+
+        Returns
+        -------
+        float or array [N]
+            Tension positive.
+        """
+        return torque / self.slope(lever_angle)
+
+
+@attrs.frozen
+class FixedLineBolt:
+    r"""A straight lever whose pin slides along a bolt that stays on a fixed line.
+
+    The line passes the bar axis at the distance :math:`e`; :math:`h` is the pin's
+    distance from the foot of that perpendicular, in the bump sense.
+
+    .. math:: \alpha = \alpha_f + \arctan\frac{h}{e}, \qquad
+              \frac{\mathrm{d}\ell}{\mathrm{d}\alpha} = \pm \frac{e^2 + h^2}{e}
+
+    Parameters
+    ----------
+    line_distance : float [m]
+        From the bar axis to the bolt's line, :math:`e`.
+    foot_angle : float [rad]
+        Angle :math:`\alpha_f` of the perpendicular to that line, in the bump sense.
+    foot_position : float [m]
+        Of its foot along the bolt.
+    lever_radius : float [m]
+        Length of the lever, which the pin cannot leave.
+    side : int
+        +1 if distances along the bolt grow in the bump sense, -1 if they fall.
+
+    References
+    ----------
+    Right-angled triangle; the axial force :math:`T e / (e^2 + h^2)` by virtual
+    work, checked by moment equilibrium.
+
+    Examples
+    --------
+    >>> bolt = FixedLineBolt(line_distance=0.1, foot_angle=0.0, foot_position=0.2,
+    ...                      lever_radius=0.15, side=1)
+    >>> f"{bolt.lever_angle(0.3):.6f} rad"
+    '0.785398 rad'
+    >>> f"{bolt.bolt_force(1000.0, lever_angle=bolt.lever_angle(0.3)):.0f} N"
+    '5000 N'
+    """
+
+    line_distance: float
+    foot_angle: float
+    foot_position: float
+    lever_radius: float
+    side: int
+
+    @property
+    def reach(self) -> tuple[float, float]:
+        """Distances of the pin along the bolt that the lever allows [m]."""
+        # A lever shorter than the distance of the line does not reach it at all.
+        half = math.sqrt(max(0.0, self.lever_radius**2 - self.line_distance**2))
+        return self.foot_position - half, self.foot_position + half
+
+    def lever_angle(self, distance: Real) -> Real:
+        """Angle of the lever with its pin at a distance along the bolt.
+
+        Parameters
+        ----------
+        distance : float or array [m]
+            Of the pin along the bolt.
+
+        Returns
+        -------
+        float or array [rad]
+        """
+        beyond = self.side * (distance - self.foot_position)
+        result: Real = self.foot_angle + np.arctan2(beyond, self.line_distance)
+        return result
+
+    def pin_distance(self, lever_angle: Real) -> Real:
+        """Distance of the lever's pin along the bolt.
+
+        Parameters
+        ----------
+        lever_angle : float or array [rad]
+            Angle of the lever, within a right angle of the perpendicular.
+
+        Returns
+        -------
+        float or array [m]
+        """
+        beyond = self.line_distance * np.tan(lever_angle - self.foot_angle)
+        result: Real = self.foot_position + self.side * beyond
+        return result
+
+    def slope(self, lever_angle: Real) -> Real:
+        """Change of the pin's distance with the lever's angle.
+
+        Parameters
+        ----------
+        lever_angle : float or array [rad]
+            Angle of the lever.
+
+        Returns
+        -------
+        float or array [m/rad]
+            Positive if the bolt is in tension under the bar's torque.
+        """
+        cosine = np.cos(lever_angle - self.foot_angle)
+        result: Real = self.side * self.line_distance / np.square(cosine)
+        return result
+
+    def bolt_force(self, torque: Real, *, lever_angle: Real) -> Real:
+        r"""Force along the bolt that holds the bar's torque.
+
+        .. math:: F = \pm \frac{T e}{e^2 + h^2}
 
         Parameters
         ----------

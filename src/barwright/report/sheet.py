@@ -163,8 +163,8 @@ def _corner(corner: JobCorner) -> CornerSheet:
         reindex=answer,
         plan=plan,
         steps=steps(setup, corner.present, answer, plan) if plan else (),
-        settings=settings(plan) if plan else (),
-        measurements=measurements(plan) if plan else (),
+        settings=settings(setup, plan) if plan else (),
+        measurements=measurements(setup, plan) if plan else (),
     )
 
 

@@ -10,6 +10,7 @@ from barwright.analysis.assembly import Assembly
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
 from barwright.analysis.reindex import Reindex
+from barwright.parts.adjuster import SwivellingMounting
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.units import Quantity, shown
@@ -95,7 +96,7 @@ def steps(setup: Setup, present: Setup, answer: Reindex, plan: Plan) -> tuple[St
     else:
         if setup.damper != present.damper:
             todo += [_DAMPER_OFF, _damper_on(setup)]
-        todo += _set(plan)
+        todo += _set(setup, plan)
     todo += _finish(plan)
     return tuple(todo)
 
@@ -106,11 +107,13 @@ def _bar_moves(setup: Setup, present: Setup, plan: Plan) -> bool:
     return bool(plan.disturbed) or any(swapped)
 
 
-def settings(plan: Plan) -> tuple[Setting, ...]:
+def settings(setup: Setup, plan: Plan) -> tuple[Setting, ...]:
     """List the figures that a plan sets.
 
     Parameters
     ----------
+    setup : Setup
+        The corner.
     plan : Plan
         The plan.
 
@@ -120,7 +123,7 @@ def settings(plan: Plan) -> tuple[Setting, ...]:
     """
     return (
         Setting(what="nut from the middle of its thread, clockwise positive", value=plan.nut_turns),
-        Setting(what="bolt's pivot to lever's pin", value=plan.pin_distance),
+        Setting(what=f"{_datum(setup)} to lever's pin", value=plan.pin_distance),
         Setting(what="turns left clockwise", value=plan.turns_left_clockwise),
         Setting(what="turns left counter-clockwise", value=plan.turns_left_counter_clockwise),
         Setting(what=f"rise for one turn {plan.raising_sense.value}", value=plan.height_per_turn),
@@ -129,11 +132,13 @@ def settings(plan: Plan) -> tuple[Setting, ...]:
     )
 
 
-def measurements(plan: Plan) -> tuple[Measurement, ...]:
+def measurements(setup: Setup, plan: Plan) -> tuple[Measurement, ...]:
     """List what to measure before and after.
 
     Parameters
     ----------
+    setup : Setup
+        The corner.
     plan : Plan
         The plan.
 
@@ -142,7 +147,7 @@ def measurements(plan: Plan) -> tuple[Measurement, ...]:
     tuple of Measurement
     """
     height = ("hub centre to the arch's edge above it", "tape, to 1 mm")
-    pin = ("bolt's pivot to lever's pin, centre to centre", "calliper, to 0.5 mm")
+    pin = (f"{_datum(setup)} to the centre of the lever's pin", "calliper, to 0.5 mm")
     return (
         Measurement(what="height before", where=height[0], tool=height[1]),
         Measurement(what="nut before", where=pin[0], tool=pin[1]),
@@ -264,12 +269,12 @@ def _put_in(
         "anchor end."
     )
     # The nut turns lightly while the arm still hangs, so it comes before the damper.
-    yield from _set(plan)
+    yield from _set(setup, plan)
     if not way.damper_on:
         yield _damper_on(setup)
 
 
-def _set(plan: Plan) -> Iterator[Step]:
+def _set(setup: Setup, plan: Plan) -> Iterator[Step]:
     place = "the middle of its thread"
     if plan.nut_sense is not None:
         turns = abs(float(plan.nut_turns.magnitude))
@@ -278,8 +283,8 @@ def _set(plan: Plan) -> Iterator[Step]:
             "the bolt's free end"
         )
     yield Step(
-        text=f"Set the nut to {place}: {shown(plan.pin_distance, 1)} from the bolt's pivot to the "
-        "lever's pin."
+        text=f"Set the nut to {place}: {shown(plan.pin_distance, 1)} from the {_datum(setup)} to "
+        "the lever's pin."
     )
 
 
@@ -307,6 +312,12 @@ def _damper_on(setup: Setup) -> Step:
     )
 
 
+def _datum(setup: Setup) -> str:
+    """Where distances along the bolt are counted from."""
+    swivels = isinstance(setup.adjuster.mounting, SwivellingMounting)
+    return "bolt's pivot" if swivels else "bolt's head"
+
+
 def _nut(way: Assembly) -> str:
     return f"Set the nut to {_place(way)}."
 
@@ -316,7 +327,7 @@ def _place(way: Assembly) -> str:
     sense = "clockwise" if turns > 0.0 else "counter-clockwise"
     return (
         f"{abs(turns):.1f} turns {sense} from the middle "
-        f"({shown(way.pin_distance, 1)} from pivot to pin)"
+        f"({shown(way.pin_distance, 1)} to the lever's pin)"
     )
 
 

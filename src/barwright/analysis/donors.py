@@ -1,0 +1,178 @@
+"""Which other arm and tube would make the bar fit? (mechanics, section 4, end)."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from typing import TypeVar
+
+import attrs
+
+from barwright.analysis.finding import Verdict
+from barwright.analysis.fit import LengthFit, length_fit
+from barwright.analysis.model import CornerModel
+from barwright.analysis.ride import springing
+from barwright.parts.arm import Arm
+from barwright.parts.setup import Setup
+from barwright.parts.source import Part
+from barwright.parts.tube import Tube
+from barwright.units import ANGLE, LENGTH, TORSIONAL_RATE, Quantity, quantity, si
+
+__all__ = ["Donor", "Donors", "donors"]
+
+P = TypeVar("P", bound=Part)
+
+
+@attrs.frozen(kw_only=True)
+class Donor:
+    """An arm and a tube with which the bar fits, and what else they change.
+
+    Parameters
+    ----------
+    arm, tube : str
+        Their ids.
+    arm_title, tube_title : str
+        What a person calls them.
+    swapped : tuple of str
+        Which of the two is not on the corner now: "arm", "tube" or both.
+    fit : LengthFit
+        How the bar lies in them; its changes name offsets and new holes.
+    system_rate : Quantity
+        Torsional rate of bar and tube.
+    tube_rate : Quantity
+        Torsional rate of the tube alone.
+    free_angle_change : Quantity
+        How far the free angle moves through the donors' own keys, the bar on
+        its keys and the nut where it is; positive in the bump sense, which
+        lowers the car.
+    """
+
+    arm: str
+    tube: str
+    arm_title: str
+    tube_title: str
+    swapped: tuple[str, ...]
+    fit: LengthFit
+    system_rate: Quantity
+    tube_rate: Quantity
+    free_angle_change: Quantity
+
+
+@attrs.frozen(kw_only=True)
+class Donors:
+    """Answer to :func:`donors`.
+
+    Parameters
+    ----------
+    fit : LengthFit
+        How the bar fits as it is.
+    combinations : tuple of Donor
+        Those with which it fits: fewest swaps first, then fewest changes, then
+        the cap nearest to its holes, then the free angle that moves least.
+    """
+
+    fit: LengthFit
+    combinations: tuple[Donor, ...]
+
+
+def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
+    """Answer which arms and tubes would make a bar fit that does not.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner, with the bar that is to go on.
+    parts : iterable of Part
+        Where to look, such as ``registry.parts()``; all but arms and tubes are
+        passed over.
+
+    Returns
+    -------
+    Donors
+        Without combinations if the bar fits as it is, or if none helps.
+
+    References
+    ----------
+    Exhaustive over the arms and tubes that mate with the bar's splines; checked
+    against an enumeration of all of them.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> registry = Registry.discover()
+    >>> van = registry.setup("fells:chassis/long", corner="front left")
+    >>> answer = donors(
+    ...     van.with_parts(bar=registry.part("fells:bar/short-standard")), parts=registry.parts()
+    ... )
+    >>> answer.combinations[0].tube
+    'fells:tube/short'
+    """
+    fit = length_fit(setup)
+    if fit.verdict is not Verdict.DOES_NOT_FIT:
+        return Donors(fit=fit, combinations=())
+    combinations = _combined(setup, list(parts))
+    found = [donor for combined in combinations for donor in _tried(setup, combined)]
+    return Donors(fit=fit, combinations=tuple(sorted(found, key=_order)))
+
+
+def _combined(setup: Setup, parts: list[Part]) -> Iterator[Setup]:
+    """Put every arm and tube on the corner whose splines mate with the bar's."""
+    bar = setup.bar
+    arms = [
+        arm
+        for arm in _with_own(setup.arm, parts, Arm)
+        if (arm.socket.teeth, arm.socket.form) == (bar.arm_end.teeth, bar.arm_end.form)
+    ]
+    tubes = [
+        tube
+        for tube in _with_own(setup.tube, parts, Tube)
+        if (tube.socket.teeth, tube.socket.form) == (bar.anchor_end.teeth, bar.anchor_end.form)
+    ]
+    for arm in arms:
+        for tube in tubes:
+            if arm.id != setup.arm.id or tube.id != setup.tube.id:
+                yield setup.with_parts(arm=arm, tube=tube)
+
+
+def _with_own(own: P, parts: list[Part], cls: type[P]) -> list[P]:
+    """Parts of a class, the corner's own one first and no other with its id."""
+    others = (part for part in parts if isinstance(part, cls) and part.id != own.id)
+    return [own, *sorted(others, key=lambda part: part.id)]
+
+
+def _tried(setup: Setup, combined: Setup) -> Iterator[Donor]:
+    """Describe a combination if the bar fits it."""
+    fit = length_fit(combined)
+    spring = springing(combined, fit)
+    if fit.verdict is Verdict.DOES_NOT_FIT or spring is None:
+        return
+    yield Donor(
+        arm=combined.arm.id,
+        tube=combined.tube.id,
+        arm_title=combined.arm.title,
+        tube_title=combined.tube.title,
+        swapped=tuple(
+            kind for kind in ("arm", "tube") if combined.parts[kind].id != setup.parts[kind].id
+        ),
+        fit=fit,
+        system_rate=quantity(spring.system, TORSIONAL_RATE),
+        tube_rate=quantity(spring.tube, TORSIONAL_RATE),
+        free_angle_change=quantity(
+            math.remainder(
+                CornerModel(combined).keyed_angle - CornerModel(setup).keyed_angle, math.tau
+            ),
+            ANGLE,
+        ),
+    )
+
+
+def _order(donor: Donor) -> tuple[int, int, float, float, str, str]:
+    """Little to swap and to change first; ids make the order definite."""
+    return (
+        len(donor.swapped),
+        len(donor.fit.changes),
+        abs(si(donor.fit.cap_offset, LENGTH)),
+        abs(si(donor.free_angle_change, ANGLE)),
+        donor.arm,
+        donor.tube,
+    )
