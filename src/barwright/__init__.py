@@ -96,6 +96,7 @@ if TYPE_CHECKING:
     from barwright.report.steps import Measurement as Measurement
     from barwright.report.steps import Setting as Setting
     from barwright.report.steps import Step as Step
+    from barwright.report.system import in_units as in_units
     from barwright.units import Quantity as Quantity
 
 # Where each public name lives; a test holds this against the imports above.
@@ -146,6 +147,7 @@ _HOMES = {
     "report.json": ("from_json", "to_json"),
     "report.sheet": ("BenchSheet", "CornerSheet", "PartLine", "bench_sheet"),
     "report.steps": ("Measurement", "Setting", "Step"),
+    "report.system": ("in_units",),
     "units": ("Quantity",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

@@ -48,7 +48,9 @@ __all__ = [
     "Quantity",
     "Range",
     "Reading",
+    "System",
     "check_range",
+    "in_system",
     "is_quantity",
     "is_quantity_type",
     "quantity",
@@ -68,6 +70,9 @@ else:
     # The class itself, so that isinstance() works with the public name.
     Quantity = pint.Quantity
 """A number, or an array of them, with its unit: pint's own class."""
+
+System: TypeAlias = Literal["metric", "inch"]
+"""Units that a reader wants: metric, or inch, pound and foot-pound."""
 
 Range: TypeAlias = Literal["any", "positive", "zero or more"]
 """Which numbers are physically possible for a figure."""
@@ -185,6 +190,46 @@ KINDS = (
     HEIGHT_PER_TURN,
 )
 """Every kind of quantity."""
+
+# What a reader of either system is given for each unit that an answer may hold.
+_SYSTEMS: dict[System, dict[str, str]] = {
+    "metric": {
+        "cm": "mm",
+        "m": "mm",
+        "in": "mm",
+        "ft": "mm",
+        "lb": "kg",
+        "lbf": "N",
+        "lbf*ft": "N*m",
+        "lbf*in": "N*m",
+        "lbf/in": "N/mm",
+        "lbf*ft/deg": "N*m/deg",
+        "lbf*in/deg": "N*m/deg",
+        "psi": "MPa",
+        "ksi": "MPa",
+        "in/turn": "mm/turn",
+    },
+    "inch": {
+        "mm": "in",
+        "cm": "in",
+        "m": "in",
+        "kg": "lb",
+        "N": "lbf",
+        "kN": "lbf",
+        "N*m": "lbf*ft",
+        "N/mm": "lbf/in",
+        "N/m": "lbf/in",
+        "N*m/deg": "lbf*ft/deg",
+        "N*m/rad": "lbf*ft/deg",
+        "MPa": "ksi",
+        "GPa": "ksi",
+        "J": "lbf*ft",
+        "mm/turn": "in/turn",
+    },
+}
+
+# Digits more than the same figure has in its metric unit.
+_FINER = {"in": 2, "in/turn": 2, "ksi": 1}
 
 # Ends of pint's names, so that a prefix ("milliradian") does not slip past.
 _ANGLE_ENDINGS = ("radian", "degree", "turn", "arcminute", "arcsecond", "grade", "revolution")
@@ -352,6 +397,36 @@ def is_quantity_type(cls: object) -> bool:
     """Tell whether a type or annotation is that of quantities."""
     origin = get_origin(cls) or cls
     return isinstance(origin, type) and issubclass(origin, pint.Quantity)
+
+
+def in_system(value: Quantity, system: System) -> Quantity:
+    """Give a quantity in the units that a reader wants.
+
+    Parameters
+    ----------
+    value : Quantity
+        A number or an array with its unit.
+    system : {"metric", "inch"}
+        What the reader wants.
+
+    Returns
+    -------
+    Quantity
+        The same, in a unit of that system; angles, turns and frequencies stay.
+
+    Examples
+    --------
+    >>> print(in_system(quantity(0.0254, LENGTH), "inch"))
+    1.0 inch
+    """
+    spelling = unit_spelling(value)
+    target = _SYSTEMS[system].get(spelling)
+    if target is None:
+        return value
+    ratio = _UNITS[spelling].factor / _UNITS[target].factor
+    if np.ndim(value.magnitude):
+        return quantity_of_units(np.asarray(value.magnitude) * ratio, target)
+    return quantity_of_unit(_round_off(float(value.magnitude) * ratio), target)
 
 
 def unit_spelling(value: Quantity) -> str:
@@ -542,7 +617,7 @@ def shown(value: Quantity, digits: int | None = None) -> str:
     value : Quantity
         The quantity.
     digits : int, optional
-        Digits behind the point; all there are if left out.
+        Digits behind the point where the unit is metric; all there are if left out.
 
     Returns
     -------
@@ -554,9 +629,12 @@ def shown(value: Quantity, digits: int | None = None) -> str:
     '12.0 N·m'
     """
     number = float(value.magnitude)
-    # Adding zero turns a rounded -0.0 into 0.0.
-    text = f"{number:g}" if digits is None else f"{round(number, digits) + 0.0:.{digits}f}"
     unit = _spellings().get(value.units, f"{value.units:~C}")
+    text = f"{number:.6g}"
+    if digits is not None:
+        places = digits + _FINER.get(unit, 0)
+        # Adding zero turns a rounded -0.0 into 0.0.
+        text = f"{round(number, places) + 0.0:.{places}f}"
     return f"{text} {unit}".replace("*", "·").replace(" deg", "°")
 
 

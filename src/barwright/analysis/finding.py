@@ -68,6 +68,8 @@ class Finding:
         The same in a sentence.
     figure, limit : Quantity, int, str or None
         What was found, and what it was held against.
+    upper : Quantity, int, str or None
+        Upper end, where the limit is a range.
     end : BarEndName, optional
         The end of the bar that it concerns.
     """
@@ -76,6 +78,7 @@ class Finding:
     text: str
     figure: Limit = None
     limit: Limit = None
+    upper: Limit = None
     end: BarEndName | None = None
 
 

@@ -8,14 +8,14 @@ from collections.abc import Iterator
 import attrs
 
 from barwright.analysis.finding import Finding, Limit, Topic, Verdict
-from barwright.analysis.model import CornerModel, Span, metres
+from barwright.analysis.model import CornerModel, metres
 from barwright.mechanics import torsion
 from barwright.mechanics.splines import AxialLayout, Seating, seat
 from barwright.parts.bar import Side
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
-from barwright.units import ANGLE, LENGTH, Quantity, quantity, shown
+from barwright.units import ANGLE, LENGTH, Quantity, quantity
 
 __all__ = ["EndFit", "LengthFit", "length_fit"]
 
@@ -331,13 +331,21 @@ def _way_in(setup: Setup) -> Iterator[Finding]:
 def _linkage(model: CornerModel) -> Iterator[Finding]:
     """Reasons that lie in the damper and in the lever."""
     if not model.damper_fits:
-        damper = model.setup.damper
-        text = "the damper does not work between the arm's stops"
-        lengths = f"{shown(damper.closed_length)} to {shown(damper.open_length)}"
-        yield _reason(Topic.TRAVEL, text, lengths, _range(model.damper_span))
+        shortest, longest = map(_mm, model.damper_span)
+        text = "the damper does not work between the arm's stops; its open length"
+        yield Finding(
+            topic=Topic.TRAVEL,
+            text=text,
+            figure=model.setup.damper.open_length,
+            limit=shortest,
+            upper=longest,
+        )
     if not model.lever_closes:
-        text = "the lever does not reach its pin over the whole thread of the bolt"
-        yield _reason(Topic.THREAD, text, _range(model.pin_span), _range(model.bolt.reach))
+        low, high = map(_mm, model.bolt.reach)
+        text = "the lever does not reach its pin over the whole thread; the pin's least distance"
+        yield Finding(
+            topic=Topic.THREAD, text=text, figure=_mm(model.pin_span[0]), limit=low, upper=high
+        )
 
 
 def _largest_body(setup: Setup) -> float:
@@ -362,10 +370,7 @@ def _changes(setup: Setup) -> Iterator[Finding]:
     bar = setup.bar
     if bar.made_for not in (None, setup.side) and not bar.preset:
         error = quantity(2.0 * _blank_angle(setup), ANGLE)
-        text = (
-            "the bar's blanks are set for the other side: on their keys the free angle is off by "
-            f"{shown(error, 1)}"
-        )
+        text = "the bar's blanks are set for the other side: on their keys the free angle is off"
         yield _reason(Topic.WRONG_SIDE, text, error, None)
 
 
@@ -383,10 +388,6 @@ def _offsets(setup: Setup) -> tuple[float, float]:
 
 # Rounding of a length that is made of several others [m].
 _ROUNDING = 1e-9
-
-
-def _range(span: Span) -> str:
-    return f"{shown(_mm(span[0]), 1)} to {shown(_mm(span[1]), 1)}"
 
 
 def _mm(length: float) -> Quantity:

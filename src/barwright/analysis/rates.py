@@ -34,7 +34,6 @@ from barwright.units import (
     Quantity,
     quantity,
     same,
-    shown,
     si,
 )
 
@@ -214,9 +213,10 @@ def out_of_travel(model: CornerModel, wanted: Wanted) -> Finding:
     low, high = reachable(model)
     return Finding(
         topic=Topic.TRAVEL,
-        text=f"the travel reaches from {shown(low, 1)} to {shown(high, 1)} hub to arch",
+        text="the height lies beyond what the travel reaches, hub to arch",
         figure=wanted_height(model, wanted),
-        limit=f"{shown(low, 1)} to {shown(high, 1)}",
+        limit=low,
+        upper=high,
     )
 
 
@@ -224,9 +224,8 @@ def slackness(droop: CornerState) -> tuple[Finding, ...]:
     """Say that a bar goes slack before full droop, if it does."""
     if droop.twist.magnitude > 0.0:
         return ()
-    slack = quantity(-si(droop.twist, ANGLE), ANGLE)
-    text = f"the bar goes slack {shown(slack, 1)} of arm angle before full droop"
-    return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit="more than 0°"),)
+    text = "the bar goes slack before full droop: its twist there would be negative"
+    return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit=quantity(0.0, ANGLE)),)
 
 
 def _at_a_stop(model: CornerModel, angle: float) -> tuple[Finding, ...]:

@@ -28,7 +28,7 @@ from barwright.mechanics.clocking import Choice, Spline, TurningSense
 from barwright.parts.chassis import BarEndName, StrutMounting
 from barwright.parts.setup import Setup, Wanted
 from barwright.parts.spline import Socket
-from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity, shown
+from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TORQUE, TURNS, Quantity, quantity
 
 __all__ = ["Reindex", "reindex"]
 
@@ -439,12 +439,9 @@ def _unassembled(fitting: Sequence[Assembly]) -> Iterable[Finding]:
     least = min(fitting, key=lambda way: float(way.residual_energy.magnitude))
     yield Finding(
         topic=Topic.ASSEMBLY,
-        text=(
-            "wherever the nut stands, the bar is wound up with the arm at its stop and the damper "
-            f"off: {shown(least.residual_torque, 0)} and {shown(least.residual_energy, 0)} are left"
-        ),
+        text="wherever the nut stands, the bar is wound up with the arm at its stop, damper off",
         figure=least.residual_torque,
-        limit="no torque",
+        limit=quantity(0.0, TORQUE),
     )
 
 

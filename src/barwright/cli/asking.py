@@ -13,14 +13,33 @@ from barwright.errors import DocumentError, UnknownNameError
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, JobCorner, load_job
 from barwright.report.json import plain
+from barwright.report.system import in_units
+from barwright.units import System
 
-__all__ = ["ask", "installed", "job_argument", "json_option", "load", "show", "worst"]
+__all__ = [
+    "ask",
+    "installed",
+    "job_argument",
+    "json_option",
+    "load",
+    "show",
+    "units_option",
+    "worst",
+]
 
 T = TypeVar("T")
 
 _WIDTH_OF_A_PIPE = 110
 
 job_argument = click.argument("job", metavar="JOB.toml", type=click.Path())
+units_option = click.option(
+    "--units",
+    "system",
+    type=click.Choice(["metric", "inch"]),
+    default="metric",
+    show_default=True,
+    help="Units of the output; input may be in either at any time.",
+)
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program.")
 
 
@@ -52,10 +71,11 @@ def ask(
     verdict: Callable[[T], Outcome | Verdict],
     *,
     as_json: bool,
+    system: System,
 ) -> int:
     """Put a question to each corner of a job, print the answers, return the exit code."""
     job = load(path)
-    answers = {corner.setup.corner: question(corner) for corner in job.corners}
+    answers = {c.setup.corner: in_units(question(c), system) for c in job.corners}
     if as_json:
         corners = {name: plain(answer) for name, answer in answers.items()}
         click.echo(json.dumps({"job": job.title, "corners": corners}, ensure_ascii=False))

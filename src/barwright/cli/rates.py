@@ -5,15 +5,17 @@ from __future__ import annotations
 import click
 
 from barwright.analysis.rates import rates
-from barwright.cli.asking import ask, job_argument, json_option
+from barwright.cli.asking import ask, job_argument, json_option, units_option
+from barwright.units import System
 
 __all__ = ["command"]
 
 
 @click.command("rates")
 @job_argument
+@units_option
 @json_option
-def command(job: str, *, as_json: bool) -> int:
+def command(job: str, *, as_json: bool, system: System) -> int:
     """Answer what rates and stresses the corner has over its travel, at the wanted height."""
     from barwright.report.text import rates_text  # noqa: PLC0415 - rich is slow to load
 
@@ -23,4 +25,5 @@ def command(job: str, *, as_json: bool) -> int:
         rates_text,
         lambda answer: answer.outcome,
         as_json=as_json,
+        system=system,
     )

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import click
 
-from barwright.cli.asking import job_argument, json_option, load, show, worst
+from barwright.cli.asking import job_argument, json_option, load, show, units_option, worst
 from barwright.report.json import to_json
 from barwright.report.sheet import bench_sheet
+from barwright.units import System
 
 __all__ = ["command"]
 
 
 @click.command("sheet")
 @job_argument
+@units_option
 @json_option
-def command(job: str, *, as_json: bool) -> int:
+def command(job: str, *, as_json: bool, system: System) -> int:
     """Print parts, steps in order, figures to set, what to measure, and cautions."""
-    sheet = bench_sheet(load(job))
+    sheet = bench_sheet(load(job), system=system)
     if as_json:
         click.echo(to_json(sheet))
     else:

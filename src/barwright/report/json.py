@@ -19,6 +19,7 @@ import cattrs
 import numpy as np
 
 from barwright.analysis.assembly import Assembly
+from barwright.analysis.donors import Donors
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan
 from barwright.analysis.rates import Rates
@@ -46,7 +47,7 @@ ANSWER_SCHEMA = 1
 _CLASSES: Mapping[str, type[Any]] = {
     cls.__name__: cls
     for cls in (
-        *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, BenchSheet, Job),
+        *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, Donors, BenchSheet, Job),
         *KINDS.values(),
     )
 }

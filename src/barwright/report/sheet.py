@@ -15,7 +15,8 @@ from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Record
 from barwright.registry.job import Job, JobCorner
 from barwright.report.steps import Measurement, Setting, Step, measurements, settings, steps
-from barwright.units import Quantity
+from barwright.report.system import in_units
+from barwright.units import Quantity, System, in_system
 
 __all__ = ["BenchSheet", "CornerSheet", "PartLine", "bench_sheet"]
 
@@ -119,13 +120,15 @@ class BenchSheet:
         return tuple(corner.outcome for corner in self.corners)
 
 
-def bench_sheet(job: Job) -> BenchSheet:
+def bench_sheet(job: Job, *, system: System = "metric") -> BenchSheet:
     """Write the bench sheet of a job.
 
     Parameters
     ----------
     job : Job
         The job.
+    system : {"metric", "inch"}
+        Units of its figures and of its steps.
 
     Returns
     -------
@@ -135,7 +138,7 @@ def bench_sheet(job: Job) -> BenchSheet:
     -----
     The steps follow the first plan of each corner; the others stand beside it.
     """
-    corners = tuple(_corner(corner) for corner in job.corners)
+    corners = tuple(_corner(corner, system) for corner in job.corners)
     chassis = job.corners[0].setup.chassis
     plans = [corner.plan for corner in corners if corner.plan]
     warned = dict.fromkeys(caution.text for plan in plans for caution in plan.cautions)
@@ -149,17 +152,18 @@ def bench_sheet(job: Job) -> BenchSheet:
     )
 
 
-def _corner(corner: JobCorner) -> CornerSheet:
+def _corner(corner: JobCorner, system: System) -> CornerSheet:
     setup = corner.setup
-    answer = reindex(setup, wanted=corner.wanted, present=corner.present)
+    found = reindex(setup, wanted=corner.wanted, present=corner.present)
+    answer = in_units(found, system)
     plan = answer.plans[0] if answer.plans else None
     return CornerSheet(
         corner=setup.corner,
         outcome=answer.outcome,
         parts=tuple(_part_lines(setup, corner.present)),
-        load=setup.load.mass,
+        load=in_system(setup.load.mass, system),
         load_is=setup.load.kind.value,
-        rates=rates(setup, wanted=corner.wanted),
+        rates=in_units(rates(setup, wanted=corner.wanted), system),
         reindex=answer,
         plan=plan,
         steps=steps(setup, corner.present, answer, plan) if plan else (),

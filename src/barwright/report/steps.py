@@ -13,7 +13,7 @@ from barwright.analysis.reindex import Reindex
 from barwright.parts.adjuster import SwivellingMounting
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
-from barwright.units import Quantity, shown
+from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = ["Measurement", "Setting", "Step", "measurements", "settings", "steps"]
 
@@ -293,7 +293,7 @@ def _finish(plan: Plan) -> Iterator[Step]:
     yield Step(
         text=f"Measure hub to arch: {shown(plan.height, 0)} is expected. Correct with the nut: "
         f"one turn {plan.raising_sense.value} raises the car by "
-        f"{float(plan.height_per_turn.magnitude):.1f} mm; roll and measure again."
+        f"{shown(plan.height_per_turn, 1).removesuffix('/turn')}; roll and measure again."
     )
     yield Step(text="Tighten the arm's rubber bushings now, at ride height, not before.")
     yield Step(text="Check headlamp aim, brake-load valve and alignment; test drive; recheck.")
@@ -332,17 +332,18 @@ def _place(way: Assembly) -> str:
 
 
 def _lifted(way: Assembly) -> str:
-    if float(way.lift.magnitude) < _HANGING:
+    if si(way.lift, LENGTH) < _HANGING:
         return "hanging at its stop"
     return f"lifted {shown(way.lift, 0)} at the hub"
 
 
-_HANGING = 0.5
-"""Lift [mm] that is as good as none."""
+_HANGING = 0.5e-3
+"""Lift [m] that is as good as none."""
 
 
 def _residue(way: Assembly) -> str:
-    return f"{shown(way.residual_torque, 0)} and {shown(way.residual_energy, 0)}"
+    torque, energy = shown(way.residual_torque, 0), shown(way.residual_energy, 0)
+    return f"a torque of {torque} and an energy of {energy}"
 
 
 def _on_key(work: EndWork) -> str:
@@ -352,8 +353,12 @@ def _on_key(work: EndWork) -> str:
 
 
 def _reaches(position: Quantity) -> str:
-    millimetres = float(position.m_as("millimeter"))
-    if abs(millimetres) < 0.05:  # noqa: PLR2004 - less than is shown
+    size = abs(si(position, LENGTH))
+    if size < _FLUSH:
         return "is flush with"
-    where = "inside" if millimetres > 0.0 else "outside"
-    return f"stands {abs(millimetres):.1f} mm {where}"
+    where = "inside" if position.magnitude > 0.0 else "outside"
+    return f"stands {shown(position, 1).removeprefix('-')} {where}"
+
+
+_FLUSH = 0.05e-3
+"""Length [m] that is less than is shown."""

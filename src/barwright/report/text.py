@@ -294,14 +294,17 @@ def _heads(figures: RateFigures) -> RenderableType:
 
 def _findings(label: str, findings: Iterable[Finding]) -> Iterator[RenderableType]:
     for finding in findings:
-        against = [
-            f"{name} {_limit(value)}"
-            for name, value in (("found", finding.figure), ("limit", finding.limit))
-            if value is not None
-        ]
         end = f" ({finding.end.value})" if finding.end else ""
-        text = f"{label}: {finding.text}{end}"
-        yield _item("*", f"{text}; {', '.join(against)}" if against else text)
+        yield _item("*", f"{label}: {finding.text}{end}{_against(finding)}")
+
+
+def _against(finding: Finding) -> str:
+    """Show what was found and what it was held against."""
+    found = "" if finding.figure is None else f"; found {_limit(finding.figure)}"
+    if finding.limit is None:
+        return found
+    to = "" if finding.upper is None else f" to {_limit(finding.upper)}"
+    return f"{found}, limit {_limit(finding.limit)}{to}"
 
 
 def _limit(value: Quantity | int | str) -> str:
@@ -323,7 +326,7 @@ def _rate(value: Quantity) -> str:
 
 def _modulus(figures: RateFigures) -> str:
     known = figures.shear_modulus_tolerance
-    return shown(figures.shear_modulus) + ("" if known is None else f" ± {shown(known)}")
+    return shown(figures.shear_modulus, 1) + ("" if known is None else f" ± {shown(known, 1)}")
 
 
 def _bolt(figures: RateFigures) -> str:

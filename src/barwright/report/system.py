@@ -1,0 +1,51 @@
+"""Answers in the units that a reader wants."""
+
+from __future__ import annotations
+
+from typing import Any, TypeVar
+
+import attrs
+
+from barwright.units import System, in_system, is_quantity
+
+__all__ = ["in_units"]
+
+A = TypeVar("A")
+
+
+def in_units(answer: A, system: System) -> A:
+    """Give an answer in metric units, or in inch, pound and foot-pound.
+
+    Parameters
+    ----------
+    answer : LengthFit, Rates, Reindex, Ride, Donors, …
+        An answer; a bench sheet is written in its units from the start.
+    system : {"metric", "inch"}
+        What the reader wants.
+
+    Returns
+    -------
+    answer
+        The same with every quantity converted; angles, turns and frequencies stay.
+
+    Examples
+    --------
+    >>> from barwright.analysis.fit import length_fit
+    >>> from barwright.registry.index import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> print(f"{in_units(length_fit(setup), 'inch').active_length:.3f}")
+    32.019 inch
+    """
+    converted: A = _converted(answer, system)
+    return converted
+
+
+def _converted(value: Any, system: System) -> Any:  # noqa: ANN401 - any part of an answer
+    if is_quantity(value):
+        return in_system(value, system)
+    if isinstance(value, tuple):
+        return tuple(_converted(item, system) for item in value)
+    if attrs.has(type(value)):
+        fields = {f.name: getattr(value, f.name) for f in attrs.fields(type(value))}
+        return attrs.evolve(value, **{n: _converted(v, system) for n, v in fields.items()})
+    return value
