@@ -87,6 +87,7 @@ if TYPE_CHECKING:
     from barwright.registry.job import Job as Job
     from barwright.registry.job import JobCorner as JobCorner
     from barwright.registry.job import load_job as load_job
+    from barwright.registry.job import load_jobs as load_jobs
     from barwright.report.json import from_json as from_json
     from barwright.report.json import to_json as to_json
     from barwright.report.sheet import BenchSheet as BenchSheet
@@ -143,7 +144,7 @@ _HOMES = {
     "parts.spline": ("BarEnd", "Socket"),
     "parts.tube": ("Tube",),
     "registry.index": ("Registry",),
-    "registry.job": ("Job", "JobCorner", "load_job"),
+    "registry.job": ("Job", "JobCorner", "load_job", "load_jobs"),
     "report.json": ("from_json", "to_json"),
     "report.sheet": ("BenchSheet", "CornerSheet", "PartLine", "bench_sheet"),
     "report.steps": ("Measurement", "Setting", "Step"),

@@ -59,6 +59,7 @@ CODES = {
     "L102": "an unknown part",
     "L103": "an unknown corner of a vehicle",
     "J101": "a part named where the vehicle has another kind",
+    "J102": "a job that names several where one is asked for, or too many",
     "P101": "a pack with problems",
     "P201": "a pack whose folder cannot be found",
     "P301": "an identifier claimed by two packs",

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import itertools
+import math
+import re
+from collections.abc import Iterator, Mapping
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -15,11 +18,12 @@ from barwright.parts.setup import Load, LoadKind, Setup, Wanted
 from barwright.parts.source import About, Figure, Part, Record, angle, mass, named, size, turns
 from barwright.registry.document import read_toml
 from barwright.registry.index import Registry
+from barwright.registry.locate import located
 from barwright.registry.pack import KINDS
 from barwright.registry.structure import Structurer, problems_of
 from barwright.units import Quantity
 
-__all__ = ["Job", "JobCorner", "load_job"]
+__all__ = ["Job", "JobCorner", "load_job", "load_jobs"]
 
 
 @attrs.frozen(kw_only=True)
@@ -51,10 +55,13 @@ class Job:
         What the shop calls it.
     corners : tuple of JobCorner
         The corners to work on.
+    variant : str
+        Which of several vehicles and parts it is; empty if the job names one.
     """
 
     title: str
     corners: tuple[JobCorner, ...]
+    variant: str = ""
 
 
 @attrs.frozen(kw_only=True)
@@ -114,7 +121,7 @@ class _JobFile:
 
 
 def load_job(path: str | PathLike[str], registry: Registry) -> Job:
-    """Read a job file.
+    """Read a job file that names one vehicle and one of each part.
 
     Parameters
     ----------
@@ -134,26 +141,100 @@ def load_job(path: str | PathLike[str], registry: Registry) -> Job:
     DocumentError
         D101, with every problem in it.
     """
+    jobs = load_jobs(path, registry)
+    if len(jobs) > 1:
+        several = JobError(
+            "J102",
+            value=f"{len(jobs)} variants",
+            expected="one vehicle and one of each part",
+            remedy="name one of each, or read them all with load_jobs",
+            file=str(path),
+        )
+        raise DocumentError("D101", problems=(several,), file=str(path))
+    return jobs[0]
+
+
+def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
+    """Read a job file that may name several vehicles, or several of a part.
+
+    Parameters
+    ----------
+    path : path
+        A TOML file; ``docs/job-file.md`` lists its keys.
+    registry : Registry
+        Where its vehicles and parts are looked up.
+
+    Returns
+    -------
+    tuple of Job
+        One for each combination, in the order of the file.
+
+    Raises
+    ------
+    FileError
+        If it cannot be read or is not TOML.
+    DocumentError
+        D101, with every problem in it.
+    """
     table = read_toml(Path(path))
-    try:
-        return _Reader(str(path), registry).job(table)
-    except (BarwrightError, ExceptionGroup) as error:
-        found = tuple(problem.within(file=str(path)) for problem in problems_of(error))
-        # Both sides read the same tables: what they have in common is said once.
+    jobs: list[Job] = []
+    problems: list[BarwrightError] = []
+    for variant, single in _variants(table, str(path)):
+        try:
+            jobs.append(_Reader(str(path), registry, single).job(variant))
+        except (BarwrightError, ExceptionGroup) as error:
+            problems += problems_of(error)
+    if problems:
+        found = located([problem.within(file=str(path)) for problem in problems], Path())
+        # Sides and variants read the same tables: what they share is said once.
         once = {str(problem): problem for problem in found}
-        raise DocumentError("D101", problems=tuple(once.values()), file=str(path)) from None
+        raise DocumentError("D101", problems=tuple(once.values()), file=str(path))
+    return tuple(jobs)
+
+
+def _variants(table: Mapping[str, Any], file: str) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Take every combination of the vehicles and parts that a job lists."""
+    parts = table.get("parts")
+    axes: dict[tuple[str, ...], Any] = {("vehicle",): table.get("vehicle")}
+    axes |= {("parts", kind): ids for kind, ids in parts.items()} if isinstance(parts, dict) else {}
+    lists = {key: ids for key, ids in axes.items() if isinstance(ids, list) and ids}
+    combinations = math.prod(map(len, lists.values()))
+    if combinations > _MOST_VARIANTS:
+        many = JobError(
+            "J102",
+            value=f"{combinations} variants",
+            expected=f"at most {_MOST_VARIANTS}",
+            remedy="split the job",
+            file=file,
+        )
+        raise DocumentError("D101", problems=(many,), file=file)
+    for chosen in itertools.product(*lists.values()):
+        single = dict(table)
+        for key, value in zip(lists, chosen, strict=True):
+            if len(key) == 1:
+                single[key[0]] = value
+            else:
+                single["parts"] = single["parts"] | {key[1]: value}
+        yield (
+            ", ".join(f"{key[-1]} {value}" for key, value in zip(lists, chosen, strict=True)),
+            single,
+        )
+
+
+_MOST_VARIANTS = 1000
 
 
 class _Reader:
-    """Reads one job file, all problems of all corners in one pass."""
+    """Reads one variant of a job file, all problems of all corners in one pass."""
 
-    def __init__(self, file: str, registry: Registry) -> None:
+    def __init__(self, file: str, registry: Registry, table: Mapping[str, Any]) -> None:
         self._registry = registry
+        self._table = table
         self._structurer = Structurer(file=file)
 
-    def job(self, table: Mapping[str, Any]) -> Job:
+    def job(self, variant: str) -> Job:
         """Make the job."""
-        head = self._structurer.structure(table, _JobFile)
+        head = self._structurer.structure(self._table, _JobFile)
         if not head.corners:
             raise SchemaError(
                 "S202",
@@ -164,20 +245,31 @@ class _Reader:
             )
         corners: list[JobCorner] = []
         problems: list[BarwrightError] = []
-        for name in head.corners:
+        for index, name in enumerate(head.corners):
             try:
-                corners.append(self._corner(head, name))
+                corners.append(self._corner(head, name, index))
             except (BarwrightError, ExceptionGroup) as error:
-                problems += problems_of(error)
+                problems += [self._on_side(problem, name) for problem in problems_of(error)]
         if problems:
             raise ExceptionGroup("corners", problems)
-        return Job(title=head.title, corners=tuple(corners))
+        return Job(title=head.title, corners=tuple(corners), variant=variant)
 
-    def _corner(self, head: _JobFile, name: str) -> JobCorner:
+    def _on_side(self, problem: BarwrightError, corner: str) -> BarwrightError:
+        """Point at the table of one side, where it is that one that holds the key."""
+        table, _, rest = problem.key.partition(".")
+        side = corner.rpartition(" ")[2]
+        own = self._table.get(table)
+        own = own.get(side) if isinstance(own, dict) else None
+        if isinstance(own, dict) and re.split(r"[.\[]", rest)[0] in own:
+            problem.key = f"{table}.{side}.{rest}"
+        return problem
+
+    def _corner(self, head: _JobFile, name: str, index: int) -> JobCorner:
         try:
             standard = self._registry.setup(head.vehicle, corner=name)
         except BarwrightError as error:
-            raise error if error.key else error.within(key="vehicle") from None
+            error.key = f"corners[{index}]" if error.code == "L103" else "vehicle"
+            raise
         read = _Collected()
         side = standard.side
         load = read(self._load, head.load, side)

@@ -10,6 +10,7 @@ from typing import Any
 from barwright.errors import BarwrightError, FileError, PackError, SchemaError
 from barwright.parts.source import Part
 from barwright.registry.document import read_toml
+from barwright.registry.locate import located
 from barwright.registry.pack import KINDS, SCHEMA, Pack, PackHeader
 from barwright.registry.structure import Structurer, nearest, problems_of
 
@@ -42,7 +43,7 @@ def load_pack(folder: Path, *, origin: str) -> Pack:
         header = _header(folder)
         parts = _Loader(header).load(_files(folder))
     except (BarwrightError, ExceptionGroup) as error:
-        problems = tuple(problems_of(error))
+        problems = located(problems_of(error), folder)
         raise PackError("P101", problems=problems, file=origin) from None
     return Pack(header=header, folder=folder, origin=origin, parts=parts)
 

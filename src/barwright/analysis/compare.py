@@ -1,0 +1,142 @@
+"""What differs between two setups? Every figure, with its change."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import attrs
+import numpy as np
+
+from barwright.analysis.fit import length_fit
+from barwright.analysis.rates import rates
+from barwright.parts.setup import Setup, Wanted
+from barwright.units import Quantity, is_quantity
+
+__all__ = ["Comparison", "ComparisonRow", "compare"]
+
+
+@attrs.frozen(kw_only=True)
+class ComparisonRow:
+    """One figure of both setups.
+
+    Parameters
+    ----------
+    figure : str
+        Its name, by the fields that lead to it, like ``ride.wheel_rate``.
+    one, other : Quantity, int or None
+        Its value in each; none where a setup has no such figure.
+    change : Quantity, int or None
+        From the one to the other.
+    percent : float, optional
+        The same in percent of the one; none where that is zero.
+    """
+
+    figure: str
+    one: Quantity | int | None
+    other: Quantity | int | None
+    change: Quantity | int | None
+    percent: float | None
+
+
+@attrs.frozen(kw_only=True)
+class Comparison:
+    """Answer to :func:`compare`.
+
+    Parameters
+    ----------
+    one, other : str
+        What is compared: vehicle, corner and bar.
+    rows : tuple of ComparisonRow
+        Every figure of length fit and rates.
+    """
+
+    one: str
+    other: str
+    rows: tuple[ComparisonRow, ...]
+
+
+def compare(
+    setup: Setup,
+    other: Setup,
+    *,
+    wanted: Wanted | None = None,
+    other_wanted: Wanted | None = None,
+) -> Comparison:
+    """Answer what differs between two setups: every figure with its change.
+
+    Parameters
+    ----------
+    setup, other : Setup
+        The two corners.
+    wanted, other_wanted : Wanted, optional
+        Height to rate each at; as it is clocked and set if left out.
+
+    Returns
+    -------
+    Comparison
+
+    References
+    ----------
+    Differences of the answers of ``length_fit`` and ``rates``.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> registry = Registry.discover()
+    >>> van = registry.setup("fells:chassis/short", corner="front left")
+    >>> firm = van.with_parts(bar=registry.part("fells:bar/short-firm"))
+    >>> rows = {row.figure: row for row in compare(van, firm).rows}
+    >>> f"{rows['bar_rate'].percent:+.1f} %"  # (25.2 / 23.3)⁴, on a longer body
+    '+36.0 %'
+    """
+    figures = [_figures(setup, wanted), _figures(other, other_wanted)]
+    names = list(dict.fromkeys([*figures[0], *figures[1]]))
+    return Comparison(
+        one=_name(setup),
+        other=_name(other),
+        rows=tuple(_row(name, figures[0].get(name), figures[1].get(name)) for name in names),
+    )
+
+
+def _name(setup: Setup) -> str:
+    return f"{setup.chassis.title}, {setup.corner}, {setup.bar.title}"
+
+
+def _figures(setup: Setup, wanted: Wanted | None) -> dict[str, Quantity | int]:
+    """All scalar figures of a setup by their names."""
+    found = dict(_scalars(length_fit(setup), "fit"))
+    answer = rates(setup, wanted=wanted)
+    return found | dict(_scalars(answer.figures, ""))
+
+
+def _scalars(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # noqa: ANN401
+    """Walk an answer; curves, words and findings are passed over."""
+    if is_quantity(value):
+        if not np.ndim(value.magnitude):
+            yield name, value
+    elif type(value) is int:
+        yield name, value
+    elif isinstance(value, tuple):
+        for item in value:
+            end = getattr(item, "end", None)
+            if end is not None and not hasattr(item, "topic"):
+                yield from _scalars(item, f"{name}.{end.value}")
+    elif attrs.has(type(value)):
+        for field in attrs.fields(type(value)):
+            yield from _scalars(getattr(value, field.name), f"{name}.{field.name}".strip("."))
+
+
+def _row(name: str, one: Quantity | int | None, other: Quantity | int | None) -> ComparisonRow:
+    if one is None or other is None:
+        return ComparisonRow(figure=name, one=one, other=other, change=None, percent=None)
+    change = other - one
+    base = float(getattr(one, "magnitude", one))
+    part = float(getattr(change, "magnitude", change))
+    return ComparisonRow(
+        figure=name,
+        one=one,
+        other=other,
+        change=change,
+        percent=100.0 * part / abs(base) if base else None,
+    )

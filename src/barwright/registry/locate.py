@@ -1,0 +1,132 @@
+"""Lines of keys in a TOML file, which the parser does not tell.
+
+Reads only what a line begins with: table headers and keys.  What stands inside
+an inline table or a list that spans lines is placed at the line where its
+outermost key stands.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from barwright.errors import BarwrightError
+
+__all__ = ["line_of", "located"]
+
+_HEADER = re.compile(r"\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(?:#.*)?")
+_KEY = re.compile(
+    r"\s*((?:[\w-]+|\"[^\"]*\"|'[^']*')(?:\s*\.\s*(?:[\w-]+|\"[^\"]*\"|'[^']*'))*)\s*="
+)
+_PART = re.compile(r"[\w-]+|\"[^\"]*\"|'[^']*'")
+_STRING = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'|#.*")
+
+
+def line_of(text: str, key: str) -> int:
+    r"""Line on which a key, or the nearest table around it, stands.
+
+    Parameters
+    ----------
+    text : str
+        The file.
+    key : str
+        Path of the key, like ``bar[0].arm_end.teeth``.
+
+    Returns
+    -------
+    int
+        Counted from 1; 0 if not even the outermost key is there.
+
+    Examples
+    --------
+    >>> line_of("title = 'x'\n[[bar]]\nid = 'a'\n[[bar]]\nid = 'b'\n", "bar[1].id")
+    5
+    """
+    lines = dict(_lines(text))
+    path = key
+    while path:
+        if path in lines:
+            return lines[path]
+        path = path[: max(path.rfind("."), path.rfind("["), 0)]
+    return 0
+
+
+def located(problems: Sequence[BarwrightError], folder: Path) -> tuple[BarwrightError, ...]:
+    """Give problems the lines of their keys.
+
+    Parameters
+    ----------
+    problems : sequence of BarwrightError
+        With file and key.
+    folder : Path
+        That the files' names are relative to.
+
+    Returns
+    -------
+    tuple of BarwrightError
+    """
+    texts: dict[str, str] = {}
+    for problem in problems:
+        if problem.file and problem.key and not problem.line:
+            if problem.file not in texts:
+                texts[problem.file] = _text(folder / problem.file)
+            problem.line = line_of(texts[problem.file], problem.key)
+    return tuple(problems)
+
+
+def _text(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except (OSError, ValueError):
+        return ""
+
+
+def _lines(text: str) -> Iterator[tuple[str, int]]:
+    """Every key that begins a line, with its path and its line."""
+    table, depth, quote = "", 0, ""
+    counts: Counter[str] = Counter()
+    for number, line in enumerate(text.splitlines(), start=1):
+        if quote:
+            quote = "" if quote in line else quote
+            continue
+        if depth == 0 and (header := _HEADER.fullmatch(line)):
+            table = _opened(header[1], _joined(header[2]), counts)
+            yield table, number
+            continue
+        if depth == 0 and (found := _KEY.match(line)):
+            key = _joined(found[1])
+            yield f"{table}.{key}".strip("."), number
+        quote = _left_open(line)
+        bare = _STRING.sub("", line)
+        depth = max(0, depth + sum(map(bare.count, "[{")) - sum(map(bare.count, "]}")))
+
+
+def _opened(bracket: str, name: str, counts: Counter[str]) -> str:
+    """Path of the table that a header opens; lists of tables are counted."""
+    path = ""
+    for part in name.split("."):
+        path = f"{path}.{part}".strip(".")
+        if bracket == "[[" and _bare(path) == name:
+            counts[path] += 1
+        if counts[path]:
+            path = f"{path}[{counts[path] - 1}]"
+    return path
+
+
+def _bare(path: str) -> str:
+    return re.sub(r"\[\d+\]", "", path)
+
+
+def _joined(name: str) -> str:
+    """Write a dotted name without quotes and blanks."""
+    return ".".join(part.strip("\"'") for part in _PART.findall(name))
+
+
+def _left_open(line: str) -> str:
+    """Return the triple quote that a line opens and does not close."""
+    for mark in ('"""', "'''"):
+        if line.count(mark) % 2:
+            return mark
+    return ""
