@@ -15,6 +15,13 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from barwright.analysis.assembly import Assembly as Assembly
+    from barwright.analysis.check import Checked as Checked
+    from barwright.analysis.check import CheckedCorner as CheckedCorner
+    from barwright.analysis.check import Problem as Problem
+    from barwright.analysis.check import check_job as check_job
+    from barwright.analysis.compare import Comparison as Comparison
+    from barwright.analysis.compare import ComparisonRow as ComparisonRow
+    from barwright.analysis.compare import compare as compare
     from barwright.analysis.donors import Donor as Donor
     from barwright.analysis.donors import Donors as Donors
     from barwright.analysis.donors import donors as donors
@@ -78,6 +85,7 @@ if TYPE_CHECKING:
     from barwright.parts.setup import Wanted as Wanted
     from barwright.parts.source import About as About
     from barwright.parts.source import Figure as Figure
+    from barwright.parts.source import Part as Part
     from barwright.parts.source import Source as Source
     from barwright.parts.source import SourceKind as SourceKind
     from barwright.parts.spline import BarEnd as BarEnd
@@ -88,6 +96,7 @@ if TYPE_CHECKING:
     from barwright.registry.job import JobCorner as JobCorner
     from barwright.registry.job import load_job as load_job
     from barwright.registry.job import load_jobs as load_jobs
+    from barwright.report.chart import svg_chart as svg_chart
     from barwright.report.json import from_json as from_json
     from barwright.report.json import to_json as to_json
     from barwright.report.sheet import BenchSheet as BenchSheet
@@ -103,6 +112,8 @@ if TYPE_CHECKING:
 # Where each public name lives; a test holds this against the imports above.
 _HOMES = {
     "analysis.assembly": ("Assembly",),
+    "analysis.check": ("Checked", "CheckedCorner", "Problem", "check_job"),
+    "analysis.compare": ("Comparison", "ComparisonRow", "compare"),
     "analysis.donors": ("Donor", "Donors", "donors"),
     "analysis.finding": ("Caution", "Finding", "Outcome", "Topic", "Verdict"),
     "analysis.fit": ("EndFit", "LengthFit", "length_fit"),
@@ -140,11 +151,12 @@ _HOMES = {
     "parts.damper": ("Damper", "GasCharge"),
     "parts.material": ("Material",),
     "parts.setup": ("Load", "LoadKind", "Setup", "Wanted"),
-    "parts.source": ("About", "Figure", "Source", "SourceKind"),
+    "parts.source": ("About", "Figure", "Part", "Source", "SourceKind"),
     "parts.spline": ("BarEnd", "Socket"),
     "parts.tube": ("Tube",),
     "registry.index": ("Registry",),
     "registry.job": ("Job", "JobCorner", "load_job", "load_jobs"),
+    "report.chart": ("svg_chart",),
     "report.json": ("from_json", "to_json"),
     "report.sheet": ("BenchSheet", "CornerSheet", "PartLine", "bench_sheet"),
     "report.steps": ("Measurement", "Setting", "Step"),

@@ -40,12 +40,13 @@ CODES = {
     "G104": "a bore that leaves no wall",
     "G105": "a bar axis or an arm that has no usable direction",
     "G106": "limits of travel that leave no travel",
+    "G107": "a spline whose roots lie outside its tips",
     "N101": "an iteration that did not settle",
     "F101": "a file that cannot be read",
     "F102": "a file that is not UTF-8 text",
     "F103": "a file that is not TOML",
     "F104": "a file that is too large or too deeply nested",
-    "F201": "an output that cannot be written",
+    "F105": "a folder without job files",
     "S201": "a key that does not belong there",
     "S202": "a key that is missing",
     "S203": "a value of the wrong type",
@@ -64,6 +65,7 @@ CODES = {
     "P201": "a pack whose folder cannot be found",
     "P301": "an identifier claimed by two packs",
     "P401": "a pack written for another version of the format",
+    "U101": "a fault of the program",
     "X101": "an optional dependency that is not installed",
 }
 """What each code stands for, in one line."""
@@ -244,5 +246,8 @@ def _rebuild(cls: type[BarwrightError], fields: dict[str, Any]) -> BarwrightErro
 
 def _shown(value: object) -> str:
     """Text of a value, cut to a length that fits a terminal."""
-    text = value if isinstance(value, str) else repr(value)
+    try:
+        text = value if isinstance(value, str) else repr(value)
+    except (ValueError, RecursionError):
+        text = f"{type(value).__name__}, too large to show"
     return text if len(text) <= _LONGEST else text[: _LONGEST - 3] + "..."

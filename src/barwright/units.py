@@ -11,12 +11,11 @@ pint's expression parser, which hangs on ``9**9**9 mm`` and reads ``25,4 mm`` as
 
 from __future__ import annotations
 
-import difflib
 import functools
 import math
 import re
 import threading
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias, cast, get_origin
 
@@ -74,7 +73,7 @@ else:
 System: TypeAlias = Literal["metric", "inch"]
 """Units that a reader wants: metric, or inch, pound and foot-pound."""
 
-Range: TypeAlias = Literal["any", "positive", "zero or more"]
+Range: TypeAlias = Literal["any", "positive", "zero or more", "zero or less"]
 """Which numbers are physically possible for a figure."""
 
 _INCH = 0.0254
@@ -231,12 +230,6 @@ _SYSTEMS: dict[System, dict[str, str]] = {
 # Digits more than the same figure has in its metric unit.
 _FINER = {"in": 2, "in/turn": 2, "ksi": 1}
 
-# Ends of pint's names, so that a prefix ("milliradian") does not slip past.
-_ANGLE_ENDINGS = ("radian", "degree", "turn", "arcminute", "arcsecond", "grade", "revolution")
-
-# A torque in joules or an angle in turns is the right dimension and the wrong kind.
-_NOT_FOR = {TORQUE.name: "joule", ANGLE.name: "turn", ENERGY.name: "meter"}
-
 # What shops write, and what is meant.
 _MEANT = {
     "nm": "N*m",
@@ -252,29 +245,50 @@ _MEANT = {
     "lb-ft": "lbf*ft",
     "ft-lb": "lbf*ft",
     "ft-lbs": "lbf*ft",
+    "lb*in": "lbf*in",
+    "lb*ft": "lbf*ft",
     "lbs": "lb",
     "kgs": "kg",
     "inch": "in",
     "inches": "in",
+    '"': "in",
+    "″": "in",
+    "foot": "ft",
+    "feet": "ft",
     "°": "deg",
     "degree": "deg",
     "degrees": "deg",
+    "n*m/°": "N*m/deg",
+    "nm/°": "N*m/deg",
     "turns": "turn",
+    "rev": "turn",
     "n/mm2": "MPa",
     "n/mm²": "MPa",
 }
 
-_NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?"
-_UNIT = r"[^\s\d±+,'\"][^\s±+]*"
+# Atomic, so that the end of a bare number is never taken for its unit.
+_NUMBER = r"(?>[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?)"
+_UNIT = r"[^\s\d±+,'\"″”′’/][^\s±+]*"
 _FIGURE = re.compile(
     rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>{_UNIT})"
     rf"(?:\s*(?:±|\+/-)\s*(?P<spread>{_NUMBER})\s*(?P<spread_unit>{_UNIT}))?\s*"
 )
 _BARE = re.compile(rf"\s*{_NUMBER}\s*")
-_COMMA = re.compile(r"\s*([+-]?\d+),(\d+)\s*(.*)")
-_FRACTION = re.compile(r"\s*(?:(\d{1,4})[ -]+)?(\d{1,4})/(\d{1,4})\s*([A-Za-z\"]*).*")
-_QUOTED = re.compile(rf"\s*({_NUMBER})\s*(''|[\"″”'′’]).*")
+_COMMA = re.compile(r"\s*([+-]?[0-9]+),([0-9]+)(?![0-9,])\s*(.*)")
+_FRACTION = re.compile(r"\s*(?:([0-9]{1,4})[ -]+)?([0-9]{1,4})/([0-9]{1,4})\s*(.*)")
+_QUOTED = re.compile(rf"\s*({_NUMBER})\s*(''|[\"″”'′’])\s*")
+_THOUSANDS = 3
 _LONGEST_TEXT = 64
+
+_POSSIBLE: dict[Range, Callable[[float], bool]] = {
+    "any": lambda _: True,
+    "positive": lambda number: number > 0.0,
+    "zero or more": lambda number: number >= 0.0,
+    "zero or less": lambda number: number <= 0.0,
+}
+
+# SI units that no part of a car comes near, so that no power of a figure overflows.
+_SMALLEST, _LARGEST = 1e-12, 1e15
 
 _lock = threading.Lock()
 
@@ -498,7 +512,7 @@ def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Q
         What it must be.
     key : str
         Name of the field or argument, for the message.
-    allowed : {"any", "positive", "zero or more"}
+    allowed : {"any", "positive", "zero or more", "zero or less"}
         Which numbers are possible.
 
     Returns
@@ -536,7 +550,7 @@ def read_figure(text: str, kind: Kind, *, key: str, allowed: Range = "any") -> R
         What it must be.
     key : str
         Name of the field or argument, for the message.
-    allowed : {"any", "positive", "zero or more"}
+    allowed : {"any", "positive", "zero or more", "zero or less"}
         Which numbers are possible.
 
     Returns
@@ -562,7 +576,7 @@ def read_figure(text: str, kind: Kind, *, key: str, allowed: Range = "any") -> R
     if found["spread"] is None:
         return Reading(value)
     spread = _read_one(found["spread"], found["spread_unit"], text, kind, key)
-    if not 0.0 < spread.magnitude < math.inf:
+    if not 0.0 < si(spread, kind) <= _LARGEST:
         raise QuantityError(
             "Q303",
             value=text,
@@ -582,7 +596,7 @@ def check_range(value: Quantity, *, key: str, allowed: Range = "any") -> None:
         The figure.
     key : str
         Name of the field or argument, for the message.
-    allowed : {"any", "positive", "zero or more"}
+    allowed : {"any", "positive", "zero or more", "zero or less"}
         Which numbers are possible.
 
     Raises
@@ -599,11 +613,21 @@ def check_range(value: Quantity, *, key: str, allowed: Range = "any") -> None:
         raise QuantityError(
             "Q301", value=shown(value), expected="a finite number", remedy="measure it", key=key
         )
-    if (allowed == "positive" and number <= 0.0) or (allowed == "zero or more" and number < 0.0):
+    spelling = _spellings().get(value.units)
+    size = abs(number) * (_UNITS[spelling].factor if spelling else 1.0)
+    if size > _LARGEST or (allowed == "positive" and 0.0 < size < _SMALLEST):
         raise QuantityError(
             "Q302",
             value=shown(value),
-            expected="more than zero" if allowed == "positive" else "zero or more",
+            expected=f"between {_SMALLEST:g} and {_LARGEST:g} of its SI unit",
+            remedy="check the unit and the exponent",
+            key=key,
+        )
+    if not _POSSIBLE[allowed](number):
+        raise QuantityError(
+            "Q302",
+            value=shown(value),
+            expected="more than zero" if allowed == "positive" else allowed,
             remedy="check the sign and the figure",
             key=key,
         )
@@ -674,16 +698,8 @@ def _read_one(number: str, unit: str, text: str, kind: Kind, key: str) -> Quanti
 
 def _accepted(value: Quantity, kind: Kind, key: str) -> Quantity:
     """Bring a pint quantity of any registry into one of the kind's units."""
-    items = dict(value.unit_items())
-    power = sum(p for name, p in items.items() if name.endswith(_ANGLE_ENDINGS))
-    wrong = _NOT_FOR.get(kind.name)
-    right = (
-        power == kind.angle_power
-        and (wrong is None or not any(name.endswith(wrong) for name in items))
-        and (kind is not TURNS or "turn" in items)
-        and value.is_compatible_with(kind.si_unit)
-    )
-    if not right:
+    ours = _ours(value)
+    if ours is None or not _is_of_kind(ours, kind):
         raise QuantityError(
             "Q202",
             value=str(value),
@@ -691,17 +707,59 @@ def _accepted(value: Quantity, kind: Kind, key: str) -> Quantity:
             remedy=f"give it in {_listed(kind)}",
             key=key,
         )
-    ours = _registry().Quantity(value.magnitude, str(value.units))
+    try:
+        number = float(ours.magnitude)
+    except (TypeError, ValueError, OverflowError):
+        raise QuantityError(
+            "Q104",
+            value=str(value),
+            expected=f"{_a(kind)} as one real number with its unit",
+            remedy="give one figure, not several",
+            key=key,
+        ) from None
     if _spellings().get(ours.units) in kind.units:
-        return ours
-    return quantity(float(ours.m_as(kind.si_unit)), kind)
+        return _registry().Quantity(number, ours.units)
+    return quantity(float(_registry().Quantity(number, ours.units).m_as(kind.si_unit)), kind)
+
+
+def _ours(value: Quantity) -> Quantity | None:
+    """Return a quantity of any registry as one of our own; none if units are unknown to it."""
+    for rewritten in (lambda: value, value.to_root_units):
+        given = rewritten()
+        powers = {name: float(power) for name, power in given.unit_items()}
+        units = pint.util.UnitsContainer(powers)
+        try:
+            _registry().get_dimensionality(units)
+        except pint.UndefinedUnitError:
+            continue
+        return _registry().Quantity(given.magnitude, units)
+    return None
+
+
+def _is_of_kind(value: Quantity, kind: Kind) -> bool:
+    """Tell whether a quantity of our registry has the dimension and the angle of a kind."""
+    one = _registry().Quantity(1.0, value.units)
+    names = dict(one.unit_items())
+    energy = _pint_unit("J").dimensionality
+    # A torque in joules or an angle in turns is the right dimension and the wrong kind.
+    is_energy = any(_registry().Unit(name).dimensionality == energy for name in names)
+    is_turn = any(name.endswith("turn") for name in names)
+    return (
+        one.dimensionality == _registry().parse_units(kind.si_unit).dimensionality
+        and dict(one.to_root_units().unit_items()).get("radian", 0) == kind.angle_power
+        and (kind not in (TORQUE, ENERGY) or is_energy == (kind == ENERGY))
+        and (kind not in (ANGLE, TURNS) or is_turn == (kind == TURNS))
+    )
 
 
 def _bare(value: object, kind: Kind, key: str) -> QuantityError:
-    is_number = isinstance(value, int | float) and not isinstance(value, bool)
-    remedy = f"write '{value:g} {kind.units[0]}'" if is_number else "write it as text"
+    code, remedy = "Q104", "write it as text"
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        code, remedy = "Q301", "measure it, and write it as text"
+        if abs(value) <= _LARGEST:
+            code, remedy = "Q105", f"write '{value:.15g} {kind.units[0]}'"
     return QuantityError(
-        "Q105" if is_number else "Q104",
+        code,
         value=value,
         expected=f"{_a(kind)} with its unit, as text",
         remedy=f"{remedy}, in {_listed(kind)}",
@@ -724,20 +782,29 @@ def _misread(text: str, kind: Kind, key: str) -> QuantityError:
 def _advice(text: str, kind: Kind) -> tuple[str, str]:
     """Code and remedy for a text that is no figure."""
     unit = kind.units[0]
-    short = text[:_LONGEST_TEXT]
-    if found := _COMMA.fullmatch(short):
-        return "Q101", f"write '{found[1]}.{found[2]} {_meant(found[3], kind)}'"
-    if (found := _FRACTION.fullmatch(short)) and int(found[3]):
+    usual = "Q104", f"write it like '12.5 {unit}', in {_listed(kind)}"
+    if len(text) > _LONGEST_TEXT:
+        return usual
+    if found := _COMMA.fullmatch(text):
+        thousands = f" or '{found[1]}{found[2]} …'" if len(found[2]) == _THOUSANDS else ""
+        rest = found[3].replace(",", ".")
+        return "Q101", f"write {_rewritten(f'{found[1]}.{found[2]}', rest, kind)}{thousands}"
+    if (found := _FRACTION.fullmatch(text)) and int(found[3]):
         number = int(found[1] or 0) + Fraction(int(found[2]), int(found[3]))
-        return "Q102", f"write '{float(number):g} {_meant(found[4], kind)}'"
-    if found := _QUOTED.fullmatch(short):
+        return "Q102", f"write {_rewritten(f'{float(number):.15g}', found[4], kind)}"
+    if (found := _QUOTED.fullmatch(text)) and "in" in kind.units:
         mark = "ft" if found[2] in "'′’" else "in"
         return "Q103", f"write '{found[1]} {mark}'"
-    if short.strip().lower().startswith(("nan", "inf", "-inf", "+inf")):
+    if text.strip().lower().startswith(("nan", "inf", "-inf", "+inf")):
         return "Q301", "measure it"
-    if _BARE.fullmatch(short):
-        return "Q105", f"write '{short.strip()} {unit}', in {_listed(kind)}"
-    return "Q104", f"write it like '12.5 {unit}', in {_listed(kind)}"
+    if _BARE.fullmatch(text):
+        return "Q105", f"write '{text.strip()} {unit}', in {_listed(kind)}"
+    return usual
+
+
+def _rewritten(number: str, rest: str, kind: Kind) -> str:
+    """Return a number and what stood behind it, in quotes, the unit spelled as listed."""
+    return f"'{number} {_meant(rest, kind) or rest.strip() or kind.units[0]}'"
 
 
 def _wrong_unit(text: str, number: str, unit: str, kind: Kind, key: str) -> QuantityError:
@@ -754,22 +821,26 @@ def _wrong_unit(text: str, number: str, unit: str, kind: Kind, key: str) -> Quan
         "Q201",
         value=text,
         expected=f"{_a(kind)} in {_listed(kind)}",
-        remedy=f"write '{number} {_meant(unit, kind)}'",
+        remedy=_unit_advice(text, number, unit, kind),
         key=key,
     )
 
 
+def _unit_advice(text: str, number: str, unit: str, kind: Kind) -> str:
+    """Say how a unit is spelled; one that only looks alike would be another figure."""
+    meant = _meant(unit, kind)
+    if not meant:
+        return f"give it in {_listed(kind)}"
+    has_tolerance = "±" in text or "+/-" in text
+    return f"write '{meant}' for '{unit}'" if has_tolerance else f"write '{number} {meant}'"
+
+
 def _meant(unit: str, kind: Kind) -> str:
-    """Nearest spelling that the kind lists."""
+    """Return what the kind lists for a unit that is spelled otherwise; empty if nothing."""
     unit = unit.strip().replace("·", "*")
-    if unit in kind.units:
-        return unit
-    meant = _MEANT.get(unit.lower(), unit.lower())
+    meant = _MEANT.get(unit.lower(), unit)
     by_lower = {spelling.lower(): spelling for spelling in kind.units}
-    if meant.lower() in by_lower:
-        return by_lower[meant.lower()]
-    near = difflib.get_close_matches(meant, by_lower, n=1, cutoff=0.5)
-    return by_lower[near[0]] if near else kind.units[0]
+    return by_lower.get(meant.lower(), "")
 
 
 def _a(kind: Kind) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import attrs
+import pytest
 
 import barwright as bw
 from making import make_bar, make_setup
@@ -104,8 +105,11 @@ def test_the_figures_to_set_are_the_plan_s() -> None:
     values = {setting.what: setting.value for setting in corner.settings}
     assert values["hub to arch"] == plan.height
     assert values["bolt's pivot to lever's pin"] == plan.pin_distance
-    expected = [m.expected for m in corner.measurements if m.expected is not None]
-    assert expected == [plan.pin_distance, plan.height]
+    expected = {m.what: m.expected for m in corner.measurements}
+    assert expected["nut after"] == plan.pin_distance
+    assert expected["height after, settled and rolled"] == plan.height
+    # The nut stands in the middle of its thread before: 159.5 mm from its pivot.
+    assert str(expected["nut before"]) == "159.5 millimeter"
 
 
 def test_a_wish_out_of_reach_has_no_steps() -> None:
@@ -120,3 +124,32 @@ def test_the_sheet_names_its_sources_and_what_is_invented() -> None:
         "fells:drawing-board (invented)",
         "fells:moduli (published)",
     )
+
+
+def test_a_nut_beyond_its_thread_is_refused_even_where_nothing_else_depends_on_it() -> None:
+    with pytest.raises(bw.QuantityError) as caught:
+        sheet_of(make_setup(), make_setup(nut_turns="40 turn"))
+    assert caught.value.key == "nut_turns"
+
+
+def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
+    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    corner = bw.bench_sheet(job).corners[0]
+    assert corner.plan is not None
+    (height,) = [s for s in corner.settings if s.what == "hub to arch"]
+    assert "to a flat of the nut; the parts' tolerances leave ± 5 mm" in height.note
+    turns = corner.reindex.equal_within
+    assert turns is not None
+    # The nut makes it up: as many turns as count as equal, within a twentieth.
+    by_turns = turns.magnitude * corner.plan.height_per_turn.magnitude
+    uncertain = corner.plan.height_uncertainty.m_as("mm")
+    assert uncertain == pytest.approx(float(by_turns), rel=0.05)
+
+
+def test_steps_in_inches_hold_no_metric_figure() -> None:
+    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    for corner in bw.bench_sheet(job, system="inch").corners:
+        for step in corner.steps:
+            assert " mm" not in step.text
+            assert "N·m" not in step.text
+        assert any(" in " in step.text for step in corner.steps)

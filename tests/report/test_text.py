@@ -80,7 +80,7 @@ def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
     assert shown.index("Cautions") < shown.index("FRONT LEFT") < shown.index("FRONT RIGHT")
     for caution in ("stores enough energy", "only", "nick", "licensed workshop"):
         assert caution in shown
-    assert "STOP Do not draw the bar" in shown
+    assert "4. STOP: Do not draw the bar" in shown
     assert "________" in shown
 
 
@@ -88,3 +88,45 @@ def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
 def test_the_vehicles_are_listed_by_id(van: str) -> None:
     registry = bw.Registry.discover()
     assert f"fells:chassis/{van}" in printed(text.vehicles_text(registry.vehicles()))
+
+
+def test_donors_are_shown_where_a_bar_does_not_fit() -> None:
+    registry = bw.Registry.discover()
+    van = registry.setup("fells:chassis/long", corner="front left")
+    bar = registry.part("fells:bar/short-standard")
+    assert isinstance(bar, bw.Bar)
+    answer = bw.donors(van.with_parts(bar=bar), parts=registry.parts())
+    shown = folded(text.donors_text(answer))
+    assert "Donors, best first" in shown
+    assert "fells:arm/standard fells:tube/short tube -171.0 mm" in shown
+    none = folded(text.donors_text(bw.donors(van.with_parts(bar=bar), parts=[])))
+    assert "No arm and tube of the installed packs makes it fit." in none
+    fits = folded(text.donors_text(bw.donors(van, parts=[])))
+    assert fits.startswith("fits")
+
+
+def test_a_comparison_shows_both_and_the_change() -> None:
+    answer = bw.compare(make_setup(), make_setup(bar=make_bar(diameter="25.1 mm")))
+    shown = folded(text.comparison_text(answer))
+    assert "ride: wheel rate" in shown
+    assert "+" in shown
+    missing = bw.compare(make_setup(), make_setup(bar=make_bar(length="1200 mm")))
+    assert "bar rate" in folded(text.comparison_text(missing))
+
+
+def test_rows_sum_answers_up() -> None:
+    good, bad = make_setup(), make_setup(bar=make_bar(length="1200 mm"))
+    fits = [text.fit_row(bw.length_fit(setup)) for setup in (good, bad)]
+    assert [row["verdict"] for row in fits] == ["fits", "does not fit"]
+    rated = [text.rates_row(bw.rates(setup)) for setup in (good, bad)]
+    assert [bool(row["at the wheel"]) for row in rated] == [True, False]
+    plans = [text.reindex_row(bw.reindex(setup, wanted=LOWER)) for setup in (good, bad)]
+    assert [row["teeth to remove"] for row in plans] == ["1", ""]
+    assert "does not fit" in printed(text.rows_text(fits))
+
+
+def test_parts_are_listed_with_their_telling_figures() -> None:
+    registry = bw.Registry.discover()
+    shown = folded(text.parts_text(registry.parts()))
+    assert "diameter 23.3 mm, length 904.0 mm" in shown
+    assert "0.917 in" in folded(text.parts_text(registry.parts(), "inch"))

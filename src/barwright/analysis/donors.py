@@ -29,7 +29,7 @@ class Donor:
 
     Parameters
     ----------
-    arm, tube : str
+    arm_id, tube_id : str
         Their ids.
     arm_title, tube_title : str
         What a person calls them.
@@ -47,8 +47,8 @@ class Donor:
         lowers the car.
     """
 
-    arm: str
-    tube: str
+    arm_id: str
+    tube_id: str
     arm_title: str
     tube_title: str
     swapped: tuple[str, ...]
@@ -104,7 +104,7 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
     >>> answer = donors(
     ...     van.with_parts(bar=registry.part("fells:bar/short-standard")), parts=registry.parts()
     ... )
-    >>> answer.combinations[0].tube
+    >>> answer.combinations[0].tube_id
     'fells:tube/short'
     """
     fit = length_fit(setup)
@@ -147,8 +147,8 @@ def _tried(setup: Setup, combined: Setup) -> Iterator[Donor]:
     if fit.verdict is Verdict.DOES_NOT_FIT or spring is None:
         return
     yield Donor(
-        arm=combined.arm.id,
-        tube=combined.tube.id,
+        arm_id=combined.arm.id,
+        tube_id=combined.tube.id,
         arm_title=combined.arm.title,
         tube_title=combined.tube.title,
         swapped=tuple(
@@ -173,6 +173,6 @@ def _order(donor: Donor) -> tuple[int, int, float, float, str, str]:
         len(donor.fit.changes),
         abs(si(donor.fit.cap_offset, LENGTH)),
         abs(si(donor.free_angle_change, ANGLE)),
-        donor.arm,
-        donor.tube,
+        donor.arm_id,
+        donor.tube_id,
     )

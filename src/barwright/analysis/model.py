@@ -293,9 +293,8 @@ class CornerModel:
         middle = sum(self.travel) / 2.0 - self.lever_middle
         return middle + float(np.remainder(turned - middle + np.pi, 2.0 * np.pi)) - np.pi
 
-    @functools.cached_property
-    def nut_lever(self) -> float:
-        """Lever angle as the nut is now set [rad]."""
+    def check_nut(self) -> None:
+        """Refuse a setting of the nut that its thread does not hold."""
         turns = si(self.setup.nut_turns, TURNS)
         low, high = self.turns_span
         if not low - _TURNS_ROUNDING <= turns <= high + _TURNS_ROUNDING:
@@ -306,7 +305,17 @@ class CornerModel:
                 remedy="count the turns from the middle of the thread, clockwise positive",
                 key="nut_turns",
             )
-        return float(self.lever_at_turns(turns))
+
+    @functools.cached_property
+    def nut_lever(self) -> float:
+        """Lever angle as the nut is now set [rad]."""
+        self.check_nut()
+        return float(self.lever_at_turns(si(self.setup.nut_turns, TURNS)))
+
+    @functools.cached_property
+    def nut_pin(self) -> float:
+        """Distance of the lever's pin along the bolt as the nut is now set [m]."""
+        return self.pin_middle - si(self.setup.nut_turns, TURNS) * self.pitch
 
     @functools.cached_property
     def free_angle(self) -> float:

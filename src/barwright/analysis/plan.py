@@ -100,6 +100,9 @@ class Plan:
         Hub to arch that results.
     height_tolerance : Quantity
         What setting the nut to a flat leaves open.
+    height_uncertainty : Quantity
+        What the tolerances of the parts' figures leave open of it, to be made
+        up with the nut.
     height_per_turn : Quantity
         Rise of the car for a turn in the raising sense.
     droop : CornerState
@@ -126,6 +129,7 @@ class Plan:
     raising_sense: TurningSense
     height: Quantity
     height_tolerance: Quantity
+    height_uncertainty: Quantity
     height_per_turn: Quantity
     droop: CornerState
     fitting: tuple[Assembly, ...]

@@ -149,6 +149,7 @@ def _removal(present: Setup) -> tuple[Assembly, ...]:
     spring = springing(present, length_fit(present))
     if spring is None or not model.lever_closes:
         return ()
+    model.check_nut()
     return _both(model, spring, model.clocked_angle)
 
 
@@ -329,6 +330,7 @@ class _Planner:
             raising_sense=self._raising_sense(),
             height=quantity(self._height(turns, clocked), LENGTH),
             height_tolerance=quantity(self._height_tolerance(turns, exact, clocked), LENGTH),
+            height_uncertainty=quantity(self._tolerance * self._height_per_angle(), LENGTH),
             height_per_turn=quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
             droop=droop,
             fitting=fitting,
@@ -355,15 +357,17 @@ class _Planner:
         around = (max(turns - spread, low), min(turns + spread, high))
         return max(abs(self._height(other, clocked) - here) for other in around) + 1e-6
 
+    def _height_per_angle(self) -> float:
+        """Fall of the car with the free angle [m/rad]."""
+        per_angle = corner.arm_per_free_angle(
+            self._motion, rate=self._spring.system, load=self._model.load, gas=self._model.gas
+        )
+        return float(self._motion.hub.slope) * float(per_angle)
+
     def _height_per_turn(self, lever: float) -> float:
         """Rise of the car [m] for one turn in the raising sense."""
         model = self._model
-        per_angle = float(self._motion.hub.slope) * float(
-            corner.arm_per_free_angle(
-                self._motion, rate=self._spring.system, load=model.load, gas=model.gas
-            )
-        )
-        return abs(per_angle * model.pitch / float(model.bolt.slope(lever)))
+        return abs(self._height_per_angle() * model.pitch / float(model.bolt.slope(lever)))
 
     def _raising_sense(self) -> TurningSense:
         """Clockwise draws the pin toward the pivot; droopward raises the car."""

@@ -1,27 +1,30 @@
-"""What the commands share: a job, a question for each corner, text or JSON."""
+"""What the commands share: jobs, a question for each corner, text or JSON."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
+import attrs
 import click
 
 from barwright.analysis.finding import Outcome, Verdict
 from barwright.errors import DocumentError, UnknownNameError
 from barwright.registry.index import Registry
-from barwright.registry.job import Job, JobCorner, load_job
+from barwright.registry.job import Job, JobCorner, load_jobs
 from barwright.report.json import plain
 from barwright.report.system import in_units
 from barwright.units import System
 
 __all__ = [
+    "Asked",
     "ask",
     "installed",
     "job_argument",
     "json_option",
     "load",
+    "load_one",
     "show",
     "units_option",
     "worst",
@@ -43,6 +46,22 @@ units_option = click.option(
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program.")
 
 
+@attrs.frozen(eq=False)
+class Asked:
+    """An answer with what it was asked of."""
+
+    job: Job
+    corner: JobCorner
+    answer: Any
+
+    @property
+    def place(self) -> str:
+        """Vehicle, corner and variant."""
+        setup = self.corner.setup
+        parts = (setup.chassis.title, setup.corner, self.job.variant)
+        return ", ".join(part for part in parts if part)
+
+
 def installed() -> Registry:
     """Load the registry, and say which packs were left out."""
     registry = Registry.discover()
@@ -52,11 +71,10 @@ def installed() -> Registry:
     return registry
 
 
-def load(path: str) -> Job:
+def load(path: str, registry: Registry) -> tuple[Job, ...]:
     """Read a job file; where a pack is broken, an unknown name is the pack's fault."""
-    registry = installed()
     try:
-        return load_job(path, registry)
+        return load_jobs(path, registry)
     except DocumentError as error:
         unknown = any(isinstance(p, UnknownNameError) for p in error.problems)
         if registry.problems and unknown:
@@ -64,27 +82,47 @@ def load(path: str) -> Job:
         raise
 
 
+def load_one(path: str, registry: Registry) -> Job:
+    """Read a job file that names one vehicle and one of each part."""
+    jobs = load(path, registry)
+    if len(jobs) > 1:
+        message = f"{path} names {len(jobs)} variants; this command takes a job that names one"
+        raise click.UsageError(message)
+    return jobs[0]
+
+
 def ask(
     path: str,
     question: Callable[[JobCorner], T],
     render: Callable[[T], Any],
+    row: Callable[[T], dict[str, str]],
     verdict: Callable[[T], Outcome | Verdict],
     *,
     as_json: bool,
     system: System,
 ) -> int:
-    """Put a question to each corner of a job, print the answers, return the exit code."""
-    job = load(path)
-    answers = {c.setup.corner: in_units(question(c), system) for c in job.corners}
+    """Put a question to each corner of a job, print the answers, return the exit code.
+
+    One variant is shown in full; several are shown as a table, a row each.
+    """
+    jobs = load(path, installed())
+    asked = [
+        Asked(job, corner, in_units(question(corner), system))
+        for job in jobs
+        for corner in job.corners
+    ]
     if as_json:
-        corners = {name: plain(answer) for name, answer in answers.items()}
-        click.echo(json.dumps({"job": job.title, "corners": corners}, ensure_ascii=False))
-    else:
-        for name, answer in answers.items():
-            click.echo(f"{job.corners[0].setup.chassis.title}, {name}")
-            show(render(answer))
+        click.echo(json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False))
+    elif len(jobs) == 1:
+        for one in asked:
+            click.echo(one.place)
+            show(render(one.answer))
             click.echo()
-    return worst([verdict(answer) for answer in answers.values()])
+    else:
+        from barwright.report.text import rows_text  # noqa: PLC0415 - rich is slow to load
+
+        show(rows_text([{"": one.place} | row(one.answer) for one in asked]))
+    return worst([verdict(one.answer) for one in asked])
 
 
 def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
@@ -102,7 +140,18 @@ def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
     click.echo("\n".join(line.rstrip() for line in captured.get().splitlines()))
 
 
-def worst(verdicts: list[Outcome | Verdict]) -> int:
+def worst(verdicts: Sequence[Outcome | Verdict]) -> int:
     """Return exit code 1 if any answer is no, else 0."""
     good = (Outcome.REACHED, Verdict.FITS, Verdict.FITS_WITH_CHANGES)
     return 0 if all(verdict in good for verdict in verdicts) else 1
+
+
+def _plain(one: Asked) -> dict[str, Any]:
+    setup = one.corner.setup
+    asked_of = {
+        "job": one.job.title,
+        "variant": one.job.variant,
+        "vehicle": setup.chassis.id,
+        "corner": setup.corner,
+    }
+    return asked_of | plain(one.answer)

@@ -14,11 +14,16 @@ from barwright.errors import BarwrightError, DocumentError
 __all__ = ["run"]
 
 _COMMANDS = {
-    "fit": "Does the bar fit between its sockets?",
+    "vehicles": "List the vehicles of all installed packs.",
+    "parts": "List the parts of all installed packs.",
+    "fit": "Does the bar fit between its sockets, and what would make it fit?",
     "rates": "What rate does the bar give at the wheel?",
+    "chart": "Draw load and rate over the travel.",
     "reindex": "How is the bar clocked so that the adjuster sits mid-thread?",
     "sheet": "Print the bench sheet of a job.",
-    "vehicles": "List the vehicles of all installed packs.",
+    "compare": "Put two jobs side by side.",
+    "check": "Check many job files, a line each.",
+    "completion": "Print the completion script of a shell.",
 }
 
 _FAULT = 3

@@ -1,11 +1,13 @@
-"""``barwright fit``: whether the bar fits between its sockets."""
+"""``barwright fit``: whether the bar fits between its sockets, and what would make it fit."""
 
 from __future__ import annotations
 
 import click
 
+from barwright.analysis.donors import Donors, donors
+from barwright.analysis.finding import Verdict
 from barwright.analysis.fit import length_fit
-from barwright.cli.asking import ask, job_argument, json_option, units_option
+from barwright.cli.asking import ask, installed, job_argument, json_option, units_option
 from barwright.units import System
 
 __all__ = ["command"]
@@ -13,17 +15,36 @@ __all__ = ["command"]
 
 @click.command("fit")
 @job_argument
+@click.option(
+    "--donors", "with_donors", is_flag=True, help="Where it does not fit, search arms and tubes."
+)
 @units_option
 @json_option
-def command(job: str, *, as_json: bool, system: System) -> int:
+def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> int:
     """Answer whether the bar fits, where it lies and how long its active part is."""
-    from barwright.report.text import fit_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text import donors_text, fit_row, fit_text  # noqa: PLC0415 - slow
+
+    if not with_donors:
+        return ask(
+            job,
+            lambda corner: length_fit(corner.setup),
+            fit_text,
+            fit_row,
+            lambda answer: answer.verdict,
+            as_json=as_json,
+            system=system,
+        )
+    parts = installed().parts()
+
+    def verdict(answer: Donors) -> Verdict:
+        return answer.fit.verdict
 
     return ask(
         job,
-        lambda corner: length_fit(corner.setup),
-        fit_text,
-        lambda answer: answer.verdict,
+        lambda corner: donors(corner.setup, parts=parts),
+        donors_text,
+        lambda answer: fit_row(answer.fit),
+        verdict,
         as_json=as_json,
         system=system,
     )

@@ -17,12 +17,13 @@ __all__ = ["command"]
 @json_option
 def command(job: str, *, as_json: bool, system: System) -> int:
     """Answer what rates and stresses the corner has over its travel, at the wanted height."""
-    from barwright.report.text import rates_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text import rates_row, rates_text  # noqa: PLC0415 - rich is slow
 
     return ask(
         job,
         lambda corner: rates(corner.setup, wanted=corner.wanted),
         rates_text,
+        rates_row,
         lambda answer: answer.outcome,
         as_json=as_json,
         system=system,

@@ -17,12 +17,13 @@ __all__ = ["command"]
 @json_option
 def command(job: str, *, as_json: bool, system: System) -> int:
     """List the plans that no other plan beats, and how the bar comes out and goes in."""
-    from barwright.report.text import reindex_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text import reindex_row, reindex_text  # noqa: PLC0415 - rich is slow
 
     return ask(
         job,
         lambda corner: reindex(corner.setup, wanted=corner.wanted, present=corner.present),
         reindex_text,
+        reindex_row,
         lambda answer: answer.outcome,
         as_json=as_json,
         system=system,

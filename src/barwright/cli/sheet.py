@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import click
 
-from barwright.cli.asking import job_argument, json_option, load, show, units_option, worst
+from barwright.cli.asking import (
+    installed,
+    job_argument,
+    json_option,
+    load_one,
+    show,
+    units_option,
+    worst,
+)
 from barwright.report.json import to_json
 from barwright.report.sheet import bench_sheet
 from barwright.units import System
@@ -18,11 +26,11 @@ __all__ = ["command"]
 @json_option
 def command(job: str, *, as_json: bool, system: System) -> int:
     """Print parts, steps in order, figures to set, what to measure, and cautions."""
-    sheet = bench_sheet(load(job), system=system)
+    sheet = bench_sheet(load_one(job, installed()), system=system)
     if as_json:
         click.echo(to_json(sheet))
     else:
         from barwright.report.text import sheet_text  # noqa: PLC0415 - rich is slow to load
 
         show(sheet_text(sheet))
-    return worst(list(sheet.outcomes))
+    return worst(sheet.outcomes)

@@ -6,22 +6,31 @@ import json
 
 import click
 
-from barwright.cli.asking import installed, json_option, show
+from barwright.cli.asking import installed, json_option, show, units_option
 from barwright.report.json import plain
+from barwright.units import System
 
 __all__ = ["command"]
 
 
 @click.command("vehicles")
+@click.argument("words", nargs=-1)
+@units_option
 @json_option
-def command(*, as_json: bool) -> int:
-    """List the vehicles of all installed packs by their ids."""
-    registry = installed()
-    if as_json:
-        vehicles = [plain(chassis) for chassis in registry.vehicles()]
-        click.echo(json.dumps({"vehicles": vehicles}, ensure_ascii=False))
-    else:
-        from barwright.report.text import vehicles_text  # noqa: PLC0415 - rich is slow to load
+def command(words: tuple[str, ...], *, as_json: bool, system: System) -> int:
+    """List vehicles whose id or title holds all WORDS."""
+    from barwright.report.text import vehicles_text  # noqa: PLC0415 - rich is slow to load
 
-        show(vehicles_text(registry.vehicles()))
-    return 3 if registry.problems and not registry.packs else 0
+    registry = installed()
+    found = [
+        chassis
+        for chassis in registry.vehicles()
+        if all(word.lower() in f"{chassis.id} {chassis.title}".lower() for word in words)
+    ]
+    if as_json:
+        click.echo(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
+    else:
+        show(vehicles_text(found, system))
+    if registry.problems and not registry.packs:
+        return 3
+    return 0 if found else 1

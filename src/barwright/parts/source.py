@@ -171,7 +171,7 @@ def rate(value: FigureLike) -> Quantity:
 
 
 def gas_slope(value: FigureLike) -> Quantity:
-    """Accept a change of gas force with length, of either sign."""
+    """Accept a change of gas force with length of zero or less: it falls as the damper opens."""
     return _read(value, gas_slope)
 
 
@@ -185,13 +185,16 @@ def stress(value: FigureLike) -> Quantity:
     return _read(value, stress)
 
 
+_MOST = 9999
+
+
 def count(value: int) -> int:
     """Accept a count: a whole number above zero, and nothing that merely looks like one."""
-    if type(value) is not int or value <= 0:
+    if type(value) is not int or not 0 < value <= _MOST:
         raise SchemaError(
             "S203",
             value=value,
-            expected="a whole number above zero",
+            expected=f"a whole number above zero, at most {_MOST}",
             remedy="write the count without quotes, point or unit, like 36",
         )
     return value
@@ -206,7 +209,7 @@ _FIELDS: dict[Callable[..., Any], tuple[Kind, Range]] = {
     mass: (units.MASS, "positive"),
     force: (units.FORCE, "zero or more"),
     rate: (units.WHEEL_RATE, "positive"),
-    gas_slope: (units.GAS_SLOPE, "any"),
+    gas_slope: (units.GAS_SLOPE, "zero or less"),
     shear_modulus: (units.SHEAR_MODULUS, "positive"),
     stress: (units.STRESS, "positive"),
 }

@@ -6,21 +6,21 @@ from collections.abc import Iterable
 
 import attrs
 
-from barwright.errors import SchemaError
+from barwright.errors import GeometryError, SchemaError
 from barwright.parts.source import Record, angle, count, named, size, size_or_zero
-from barwright.units import Quantity
+from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = ["BarEnd", "Socket"]
 
 
 def _blanks(value: Iterable[int]) -> tuple[int, ...]:
     """Accept the numbers of missing teeth, the maker's blank 0 among them."""
-    numbers = tuple(value)
+    numbers = tuple(value) if isinstance(value, Iterable) else (value,)
     whole = all(type(n) is int for n in numbers)
     if not whole or 0 not in numbers or len(set(numbers)) != len(numbers):
         raise SchemaError(
             "S203",
-            value=list(numbers),
+            value=numbers,
             expected="different whole numbers, the maker's blank 0 among them",
             remedy="write the teeth that are missing, like [0, 3]",
         )
@@ -58,6 +58,34 @@ class BarEnd(Record):
     taper: Quantity = attrs.field(converter=size_or_zero)
     nose: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
     blanks: tuple[int, ...] = attrs.field(default=(0,), converter=_blanks)
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse roots outside the tips, and missing teeth that the circle has not."""
+        super().__attrs_post_init__()
+        self._check_diameters()
+        self._check_blanks()
+
+    def _check_diameters(self) -> None:
+        if si(self.root_diameter, LENGTH) >= si(self.major_diameter, LENGTH):
+            raise GeometryError(
+                "G107",
+                value=shown(self.root_diameter),
+                expected=f"a root under the major diameter of {shown(self.major_diameter)}",
+                remedy="check which of the two was measured",
+                key="root_diameter",
+            )
+
+    def _check_blanks(self) -> None:
+        places = {number % self.teeth for number in self.blanks}
+        beyond = any(abs(number) >= self.teeth for number in self.blanks)
+        if beyond or len(places) < len(self.blanks) or len(places) == self.teeth:
+            raise SchemaError(
+                "S207",
+                value=self.blanks,
+                expected=f"different teeth, not all of the {self.teeth} that the end has",
+                remedy="count each missing tooth once, from the maker's blank",
+                key="blanks",
+            )
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)

@@ -43,20 +43,40 @@ def installed_packs() -> list[Found]:
     -------
     list of Found
     """
-    points = importlib_metadata.entry_points(group=GROUP)
-    found = {_locate(point) for point in points}
-    return sorted(found, key=lambda pack: (pack.origin, str(pack.folder)))
+    found: dict[str, list[Found]] = {}
+    for distribution in importlib_metadata.distributions():
+        name, declared = _declared(distribution)
+        # Of one that lies on the path twice, the first is the one that counts.
+        found.setdefault(name, declared)
+    packs = {pack for declared in found.values() for pack in declared}
+    return sorted(packs, key=lambda pack: (pack.origin, str(pack.folder)))
 
 
-def _locate(point: importlib_metadata.EntryPoint) -> Found:
-    distribution = point.dist
-    origin = f"{distribution.name} {distribution.version}" if distribution else point.name
+def _declared(distribution: importlib_metadata.Distribution) -> tuple[str, list[Found]]:
+    """Name of a distribution and the packs that it declares."""
+    try:
+        points = distribution.entry_points.select(group=GROUP)
+        if not points:
+            return "", []
+        origin = f"{distribution.name} {distribution.version}"
+        return distribution.name, [_locate(point, origin) for point in points]
+    except Exception:  # noqa: BLE001 - whatever is wrong with the metadata of a stranger
+        text = distribution.read_text("entry_points.txt") or ""
+        lost = _lost("entry_points.txt", origin=f"a distribution that names {GROUP}")
+        return text, [lost] if GROUP in text else []
+
+
+def _locate(point: importlib_metadata.EntryPoint, origin: str) -> Found:
     for folder in _folders(point.value):
         if (folder / "pack.toml").is_file():
             return Found(origin, folder=folder)
+    return _lost(f"{point.name} = {point.value!r}", origin=origin)
+
+
+def _lost(value: str, *, origin: str) -> Found:
     problem = FileError(
         "P201",
-        value=f"{point.name} = {point.value!r}",
+        value=value,
         expected="a top-level package with a pack.toml in it",
         remedy="reinstall the distribution, or correct its entry point",
         file=origin,

@@ -13,8 +13,10 @@ __all__ = ["read_toml"]
 
 _LARGEST = 1024 * 1024
 _DEEPEST = 16
-# A dotted key of thousands of parts costs the parser gigabytes.
-_LONG_KEY = re.compile(r"(?:[\w\"'-]+\s*\.\s*){16,}[\w\"'-]")
+_LONGEST_LINE = 4096
+_LARGEST_NUMBER = 2**63
+# The parser's memory for a dotted key grows with the square of its parts.
+_MOST_DOTS_SQUARED = 4_000_000
 _BRACKETS = re.compile(rf"[\[{{]{{{_DEEPEST},}}")
 _POSITION = re.compile(r"line (\d+), column (\d+)")
 
@@ -41,36 +43,65 @@ def read_toml(path: Path, *, shown_as: str = "") -> dict[str, Any]:
     """
     name = shown_as or str(path)
     text = _decoded(_bytes(path, name), name)
-    if _LONG_KEY.search(text) or _BRACKETS.search(text):
-        raise _too_much("a key or bracket nested beyond any use", name)
+    if _is_costly(text):
+        raise _too_much("keys, brackets or a line beyond any use", name)
     try:
-        return tomllib.loads(text)
+        table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise _not_toml(error, text, name) from None
-    except (RecursionError, MemoryError):
-        raise _too_much("a document nested beyond any use", name) from None
+    except (RecursionError, MemoryError, ValueError):
+        raise _too_much("nesting or a number beyond any use", name) from None
+    if _is_beyond_use(table):
+        raise _too_much("nesting or a number beyond any use", name)
+    return table
+
+
+def _is_costly(text: str) -> bool:
+    """Tell from its lines alone whether a text would take the parser too long."""
+    lines = text.split("\n")
+    return (
+        max(map(len, lines)) > _LONGEST_LINE
+        or sum(line.count(".") ** 2 for line in lines) > _MOST_DOTS_SQUARED
+        or _BRACKETS.search(text) is not None
+    )
+
+
+def _is_beyond_use(table: dict[str, Any]) -> bool:
+    """Tell whether a document nests too deep, or holds a number too large to be data."""
+    level: list[Any] = [table]
+    for _ in range(_DEEPEST + 1):
+        if any(isinstance(item, int) and abs(item) > _LARGEST_NUMBER for item in level):
+            return True
+        level = [inner for item in level for inner in _inside(item)]
+    return bool(level)
+
+
+def _inside(item: object) -> list[Any]:
+    if isinstance(item, dict):
+        return list(item.values())
+    return item if isinstance(item, list) else []
 
 
 def _bytes(path: Path, name: str) -> bytes:
     try:
-        if path.stat().st_size > _LARGEST:
-            raise _too_much(f"{path.stat().st_size} bytes", name)
-        return path.read_bytes()
-    except OSError as error:
-        if isinstance(error, FileError):
-            raise
+        with path.open("rb") as file:
+            data = file.read(_LARGEST + 1)
+    except (OSError, ValueError) as error:
         raise FileError(
             "F101",
-            value=error.strerror or type(error).__name__,
+            value=getattr(error, "strerror", None) or str(error),
             expected="a file that can be read",
             remedy="check the name and the permissions",
             file=name,
         ) from None
+    if len(data) > _LARGEST:
+        raise _too_much(f"more than {_LARGEST} bytes", name)
+    return data
 
 
 def _decoded(data: bytes, name: str) -> str:
     try:
-        return data.decode("utf-8")
+        return data.decode("utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as error:
         raise FileError(
             "F102",
@@ -84,7 +115,7 @@ def _decoded(data: bytes, name: str) -> str:
 
 def _not_toml(error: tomllib.TOMLDecodeError, text: str, name: str) -> FileError:
     found = _POSITION.search(str(error))
-    lines = text.splitlines() or [""]
+    lines = text.split("\n")
     line = min(int(found[1]), len(lines)) if found else len(lines)
     return FileError(
         "F103",
@@ -100,7 +131,7 @@ def _too_much(value: str, name: str) -> FileError:
     return FileError(
         "F104",
         value=value,
-        expected=f"at most {_LARGEST} bytes, nested at most {_DEEPEST} deep",
-        remedy="split the file",
+        expected=f"at most {_LARGEST} bytes, {_LONGEST_LINE} in a line, nested {_DEEPEST} deep",
+        remedy="split the file, and check its keys and brackets",
         file=name,
     )

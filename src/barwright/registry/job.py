@@ -187,7 +187,7 @@ def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
     if problems:
         found = located([problem.within(file=str(path)) for problem in problems], Path())
         # Sides and variants read the same tables: what they share is said once.
-        once = {str(problem): problem for problem in found}
+        once = {str(p): p for p in sorted(found, key=lambda p: p.line or math.inf)}
         raise DocumentError("D101", problems=tuple(once.values()), file=str(path))
     return tuple(jobs)
 
@@ -224,6 +224,25 @@ def _variants(table: Mapping[str, Any], file: str) -> Iterator[tuple[str, dict[s
 _MOST_VARIANTS = 1000
 
 
+@attrs.frozen(kw_only=True)
+class _Tables:
+    """The tables of a job file, as read for one side."""
+
+    load: Load | None
+    parts: dict[str, Any]
+    wanted: Wanted
+    now: dict[str, Any]
+
+
+def _readable(table: Mapping[str, Any]) -> _JobFile:
+    """Take what is of the right type from a job file whose own keys have problems."""
+    tables = {
+        name: table[name] if isinstance(table.get(name), dict) else {}
+        for name in ("parts", "present", "load", "wanted")
+    }
+    return _JobFile(vehicle="", corners=(), **tables)
+
+
 class _Reader:
     """Reads one variant of a job file, all problems of all corners in one pass."""
 
@@ -234,6 +253,19 @@ class _Reader:
 
     def job(self, variant: str) -> Job:
         """Make the job."""
+        read = _Collected()
+        head = read(self._head)
+        if head is None:
+            # What is wrong in the tables is told in the same run.
+            head = _readable(self._table)
+            read(self._idle_sides, head, set())
+            read.raise_problems()
+        corners = [read(self._corner, head, name, index) for index, name in enumerate(head.corners)]
+        read(self._idle_sides, head, {name.rpartition(" ")[2] for name in head.corners})
+        read.raise_problems()
+        return Job(title=head.title, corners=tuple(corners), variant=variant)
+
+    def _head(self) -> _JobFile:
         head = self._structurer.structure(self._table, _JobFile)
         if not head.corners:
             raise SchemaError(
@@ -243,60 +275,81 @@ class _Reader:
                 remedy="write corners = ['front left', 'front right']",
                 key="corners",
             )
-        corners: list[JobCorner] = []
-        problems: list[BarwrightError] = []
-        for index, name in enumerate(head.corners):
-            try:
-                corners.append(self._corner(head, name, index))
-            except (BarwrightError, ExceptionGroup) as error:
-                problems += [self._on_side(problem, name) for problem in problems_of(error)]
-        if problems:
-            raise ExceptionGroup("corners", problems)
-        return Job(title=head.title, corners=tuple(corners), variant=variant)
+        if len(set(head.corners)) < len(head.corners):
+            raise SchemaError(
+                "S207",
+                value=", ".join(head.corners),
+                expected="each corner once",
+                remedy="leave the repeated one out",
+                key="corners",
+            )
+        return head
 
-    def _on_side(self, problem: BarwrightError, corner: str) -> BarwrightError:
+    def _idle_sides(self, head: _JobFile, used: set[str]) -> None:
+        """Read the tables of sides that no corner uses, so that a slip in them is found."""
+        read = _Collected()
+        for side in Side:
+            named = any(side.value in t for t in (head.load, head.parts, head.wanted, head.present))
+            if side.value not in used and (named or not used):
+                read(self._tables, head, side)
+        read.raise_problems()
+
+    def _tables(self, head: _JobFile, side: Side) -> _Tables:
+        """Read all tables for one side, all problems in one pass."""
+        read = _Collected()
+        tables = _Tables(
+            load=read(self._load, head.load, side),
+            parts=read(self._changes, head.parts, side),
+            wanted=read(self._wanted, head.wanted, side),
+            now=read(self._now, head.present, side),
+        )
+        read.problems = [self._on_side(problem, side) for problem in read.problems]
+        read.raise_problems()
+        return tables
+
+    def _on_side(self, problem: BarwrightError, side: Side) -> BarwrightError:
         """Point at the table of one side, where it is that one that holds the key."""
         table, _, rest = problem.key.partition(".")
-        side = corner.rpartition(" ")[2]
         own = self._table.get(table)
-        own = own.get(side) if isinstance(own, dict) else None
+        own = own.get(side.value) if isinstance(own, dict) else None
         if isinstance(own, dict) and re.split(r"[.\[]", rest)[0] in own:
-            problem.key = f"{table}.{side}.{rest}"
+            problem.key = f"{table}.{side.value}.{rest}"
         return problem
 
     def _corner(self, head: _JobFile, name: str, index: int) -> JobCorner:
+        read = _Collected()
+        standard = read(self._standard, head.vehicle, name, index)
+        side = name.rpartition(" ")[2]
+        tables: Any = read(self._tables, head, Side(side)) if side in _SIDES else None
+        read.raise_problems()
+        present = attrs.evolve(standard, **tables.now)
+        if tables.load is not None:
+            present = attrs.evolve(present, load=tables.load)
+        # A bar that stays keeps its clocking; another one goes on by its blanks.
+        setup = attrs.evolve(present, **standard.parts).with_parts(**tables.parts)
+        if setup.bar != present.bar:
+            setup = attrs.evolve(setup, arm_tooth=0, anchor_tooth=0)
+        return JobCorner(setup=setup, present=present, wanted=tables.wanted)
+
+    def _standard(self, vehicle: str, corner: str, index: int) -> Setup:
         try:
-            standard = self._registry.setup(head.vehicle, corner=name)
+            return self._registry.setup(vehicle, corner=corner)
         except BarwrightError as error:
             error.key = f"corners[{index}]" if error.code == "L103" else "vehicle"
             raise
-        read = _Collected()
-        side = standard.side
-        load = read(self._load, head.load, side)
-        now = read(self._present, head.present, side, standard)
-        parts = read(self._changes, head.parts, side)
-        wanted = read(self._wanted, head.wanted, side)
-        read.raise_problems()
-        if load is not None:
-            now = attrs.evolve(now, load=load)
-        # A bar that stays keeps its clocking; another one goes on by its blanks.
-        setup = attrs.evolve(now, **_standard_parts(standard)).with_parts(**parts)
-        if setup.bar != now.bar:
-            setup = attrs.evolve(setup, arm_tooth=0, anchor_tooth=0)
-        return JobCorner(setup=setup, present=now, wanted=wanted)
 
     def _changes(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
         names = self._structurer.structure(_merged(table, side), _PartNames, key="parts")
         return self._parts(names, "parts")
 
-    def _present(self, table: Mapping[str, Any], side: Side, standard: Setup) -> Setup:
+    def _now(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
+        """Read what is on the vehicle now, as fields of a setup."""
         now = self._structurer.structure(_merged(table, side), _Present, key="present")
-        return attrs.evolve(
-            standard.with_parts(**self._parts(now, "present")),
-            arm_tooth=now.arm_tooth,
-            anchor_tooth=now.anchor_tooth,
-            nut_turns=now.nut_turns,
-        )
+        return self._parts(now, "present") | {
+            "arm_tooth": now.arm_tooth,
+            "anchor_tooth": now.anchor_tooth,
+            "nut_turns": now.nut_turns,
+        }
 
     def _parts(self, names: _PartNames, key: str) -> dict[str, Any]:
         """Look up every part that is named, and refuse one of another kind."""
@@ -353,20 +406,20 @@ class _Collected:
     """Calls readers one after the other and keeps their problems for the end."""
 
     def __init__(self) -> None:
-        self._problems: list[BarwrightError] = []
+        self.problems: list[BarwrightError] = []
 
     def __call__(self, reader: Any, *arguments: Any) -> Any:  # noqa: ANN401 - any reader
         """Return what a reader returns, or nothing if it has problems."""
         try:
             return reader(*arguments)
         except (BarwrightError, ExceptionGroup) as error:
-            self._problems += problems_of(error)
+            self.problems += problems_of(error)
             return None
 
     def raise_problems(self) -> None:
         """Raise everything at once."""
-        if self._problems:
-            raise ExceptionGroup("", self._problems)
+        if self.problems:
+            raise ExceptionGroup("", self.problems)
 
 
 _SIDES = {side.value for side in Side}
@@ -400,7 +453,3 @@ def _only_one(table: str, keys: set[str], given: Mapping[str, Any]) -> str:
             key=table,
         )
     return found[0]
-
-
-def _standard_parts(standard: Setup) -> dict[str, Any]:
-    return dict(standard.parts)

@@ -55,6 +55,7 @@ def _header(folder: Path) -> PackHeader:
         raise _other_schema(schema)
     header = Structurer(file="pack.toml").structure(table, PackHeader)
     _check_name(header.id, "id", "pack.toml")
+    _check_sources(header)
     return header
 
 
@@ -69,7 +70,7 @@ def _files(folder: Path) -> list[tuple[str, dict[str, Any]]]:
         if name == "pack.toml":
             continue
         try:
-            if not path.resolve().is_relative_to(root):
+            if not _is_inside(path, root):
                 raise _outside(name)
             tables.append((name, read_toml(path, shown_as=name)))
         except BarwrightError as error:
@@ -77,6 +78,13 @@ def _files(folder: Path) -> list[tuple[str, dict[str, Any]]]:
     if problems:
         raise ExceptionGroup("files", problems)
     return tables
+
+
+def _is_inside(path: Path, root: Path) -> bool:
+    try:
+        return path.resolve().is_relative_to(root)
+    except RuntimeError:  # a link that leads to itself
+        return False
 
 
 class _Loader:
@@ -88,6 +96,7 @@ class _Loader:
         self._by_class: dict[type, dict[str, Part]] = {cls: {} for cls in KINDS.values()}
         self._parts: dict[str, Part] = {}
         self._problems: list[BarwrightError] = []
+        self._broken: set[str] = set()
 
     def load(self, files: list[tuple[str, dict[str, Any]]]) -> dict[str, Part]:
         """Make all records of all files."""
@@ -98,8 +107,12 @@ class _Loader:
                 for index, table in enumerate(self._entries(name, tables, kind)):
                     self._add(kind, table, name, f"{kind}[{index}]")
         if self._problems:
-            raise ExceptionGroup("pack", self._problems)
+            raise ExceptionGroup("pack", list(filter(self._is_cause, self._problems)))
         return self._parts
+
+    def _is_cause(self, problem: BarwrightError) -> bool:
+        """Tell a problem from one that only follows: a reference to a broken record."""
+        return problem.code != "S206" or problem.value not in self._broken
 
     def _entries(self, file: str, tables: dict[str, Any], kind: str) -> Iterator[Any]:
         entries = tables.get(kind, [])
@@ -126,6 +139,8 @@ class _Loader:
             self._check_part(part, file, key)
         except (BarwrightError, ExceptionGroup) as error:
             self._problems += problems_of(error)
+            short = f"{kind}/{table.get('id')}" if isinstance(table, dict) else ""
+            self._broken |= {short, f"{self._pack}:{short}"}
             return
         short = f"{kind}/{part.id}"
         full = f"{self._pack}:{short}"
@@ -145,6 +160,21 @@ class _Loader:
                 key=f"{key}.id",
                 file=file,
             )
+
+
+def _check_sources(header: PackHeader) -> None:
+    known: set[str] = set()
+    for index, source in enumerate(header.source):
+        if source.id in known:
+            raise SchemaError(
+                "S205",
+                value=source.id,
+                expected="an id that no other source of the pack has",
+                remedy="rename one of the two",
+                key=f"source[{index}].id",
+                file="pack.toml",
+            )
+        known.add(source.id)
 
 
 def _check_name(name: str, key: str, file: str) -> None:

@@ -9,14 +9,14 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from barwright.errors import BarwrightError
 
 __all__ = ["line_of", "located"]
 
-_HEADER = re.compile(r"\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(?:#.*)?")
+_HEADER = re.compile(r"\s*(\[\[?)([^\[\]]+)\]\]?\s*(?:#.*)?")
 _KEY = re.compile(
     r"\s*((?:[\w-]+|\"[^\"]*\"|'[^']*')(?:\s*\.\s*(?:[\w-]+|\"[^\"]*\"|'[^']*'))*)\s*="
 )
@@ -44,8 +44,10 @@ def line_of(text: str, key: str) -> int:
     >>> line_of("title = 'x'\n[[bar]]\nid = 'a'\n[[bar]]\nid = 'b'\n", "bar[1].id")
     5
     """
-    lines = dict(_lines(text))
-    path = key
+    return _nearest_line(dict(_lines(text)), key)
+
+
+def _nearest_line(lines: Mapping[str, int], path: str) -> int:
     while path:
         if path in lines:
             return lines[path]
@@ -67,12 +69,12 @@ def located(problems: Sequence[BarwrightError], folder: Path) -> tuple[Barwright
     -------
     tuple of BarwrightError
     """
-    texts: dict[str, str] = {}
+    lines: dict[str, Mapping[str, int]] = {}
     for problem in problems:
         if problem.file and problem.key and not problem.line:
-            if problem.file not in texts:
-                texts[problem.file] = _text(folder / problem.file)
-            problem.line = line_of(texts[problem.file], problem.key)
+            if problem.file not in lines:
+                lines[problem.file] = dict(_lines(_text(folder / problem.file)))
+            problem.line = _nearest_line(lines[problem.file], problem.key)
     return tuple(problems)
 
 
@@ -87,7 +89,7 @@ def _lines(text: str) -> Iterator[tuple[str, int]]:
     """Every key that begins a line, with its path and its line."""
     table, depth, quote = "", 0, ""
     counts: Counter[str] = Counter()
-    for number, line in enumerate(text.splitlines(), start=1):
+    for number, line in enumerate(text.split("\n"), start=1):
         if quote:
             quote = "" if quote in line else quote
             continue

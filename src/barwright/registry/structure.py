@@ -29,6 +29,9 @@ __all__ = ["Structurer", "nearest", "problems_of"]
 
 T = TypeVar("T")
 
+_LONGEST_NAME = 200
+_LARGEST_WHOLE = 9999
+
 
 class Structurer:
     """Makes records of the tables of one document.
@@ -66,6 +69,7 @@ class Structurer:
         converter.register_structure_hook(bool, _truth)
         converter.register_structure_hook_func(_is_enum, _word)
         converter.register_structure_hook_func(_is_tuple, self._list)
+        converter.register_structure_hook_func(_is_table, _table)
         converter.register_structure_hook_factory(attrs.has, self._record_hook)
         converter.register_structure_hook_func(_is_suspension, self._suspension)
         self._converter = converter
@@ -107,7 +111,7 @@ class Structurer:
         plain = make_dict_structure_fn(cls, self._converter, **overrides)
 
         def structure(table: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the file holds
-            if isinstance(table, str) and cls in self._parts:
+            if cls in self._parts and self._stack:
                 return self._referred(table, cls)
             if not isinstance(table, dict):
                 raise _wrong_type(table, "a table of keys")
@@ -127,7 +131,7 @@ class Structurer:
         source, at = outer[0], outer[1]
         if self._sources is not None and issubclass(cls, Record):
             source, at = own.pop("source", source), own.pop("at", at)
-            self._check_source(source)
+            self._check_place(source, at)
         self._stack.append((source, at, str(own.get("id", outer[2]))))
         try:
             known = {name: self._figure(name, own, *figures[name]) for name in figures}
@@ -157,7 +161,7 @@ class Structurer:
             if extra or "is" not in raw:
                 raise _wrong_keys(extra, raw)
             source, at = raw.get("source", source), raw.get("at", at)
-            self._check_source(source)
+            self._check_place(source, at)
             raw = raw["is"]
         if not isinstance(raw, str):
             to_kind(raw, kind, key="", allowed=allowed)
@@ -173,24 +177,31 @@ class Structurer:
             key=f"{record}.{name}".strip("."),
         )
 
-    def _check_source(self, source: object) -> None:
+    def _check_place(self, source: object, at: object) -> None:
+        """Refuse a source that the pack does not list, or a place that is no text."""
+        if not isinstance(at, str):
+            raise _wrong_type(at, "text in quotes", key="at")
+        if not isinstance(source, str):
+            raise _wrong_type(source, "the id of a source in quotes", key="source")
         if self._sources is not None and source not in self._sources:
             raise SchemaError(
-                "S206",
-                value=source,
+                "S206" if source else "S202",
+                value=source or "nothing",
                 expected="the id of a [[source]] of the pack",
-                remedy=nearest(str(source), self._sources),
+                remedy=nearest(source, self._sources),
                 key="source",
             )
 
-    def _referred(self, name: str, cls: type[Any]) -> object:
+    def _referred(self, name: object, cls: type[Any]) -> object:
         records = self._parts[cls]
+        if not isinstance(name, str):
+            raise _wrong_type(name, f"the id of a {cls.__name__.lower()} in quotes")
         if name not in records:
             raise SchemaError(
                 "S206",
                 value=name,
                 expected=f"the id of a {cls.__name__.lower()} of the pack",
-                remedy=nearest(name, records),
+                remedy=nearest(name, [known for known in records if ":" not in known]),
             )
         return records[name]
 
@@ -218,7 +229,7 @@ class Structurer:
         """Take the class of a union that the table's `kind` names."""
         kinds = {cls.__name__.removesuffix("Mounting"): cls for cls in union.__args__}
         words = {_hyphenated(name): cls for name, cls in kinds.items()}
-        if not isinstance(table, dict) or table.get("kind") not in words:
+        if not isinstance(table, dict) or str(table.get("kind")) not in words:
             given = table.get("kind", table) if isinstance(table, dict) else table
             raise SchemaError(
                 "S204",
@@ -266,7 +277,8 @@ def nearest(name: str, names: Sequence[str] | Mapping[str, Any]) -> str:
     >>> nearest("bar/dale-standrad", ["bar/dale-standard", "arm/dale"])
     "did you mean 'bar/dale-standard' or 'arm/dale'?"
     """
-    close = difflib.get_close_matches(name, list(names), n=3, cutoff=0.5)
+    # Comparing takes time that grows with the square of the length.
+    close = difflib.get_close_matches(name[:_LONGEST_NAME], list(names), n=3, cutoff=0.5)
     if close:
         return f"did you mean {' or '.join(repr(match) for match in close)}?"
     some = sorted(names)
@@ -317,11 +329,11 @@ def _figure_or_error(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signa
 
 
 def _whole_number(value: Any, _: Any) -> int:  # noqa: ANN401 - whatever the file holds
-    if type(value) is not int:
+    if type(value) is not int or abs(value) > _LARGEST_WHOLE:
         raise SchemaError(
             "S203",
             value=f'"{value}"' if isinstance(value, str) else value,
-            expected="a whole number",
+            expected=f"a whole number, at most {_LARGEST_WHOLE}",
             remedy="write it without quotes, point or unit, like 36",
         )
     return value
@@ -357,8 +369,16 @@ def _word(value: Any, cls: type[enum.Enum]) -> enum.Enum:  # noqa: ANN401 - what
     return cls(value)
 
 
-def _wrong_type(value: object, expected: str) -> SchemaError:
-    return SchemaError("S203", value=value, expected=expected, remedy="see the reference of keys")
+def _table(value: Any, _: Any) -> dict[str, Any]:  # noqa: ANN401 - whatever the file holds
+    if not isinstance(value, dict):
+        raise _wrong_type(value, "a table of keys")
+    return value
+
+
+def _wrong_type(value: object, expected: str, key: str = "") -> SchemaError:
+    return SchemaError(
+        "S203", value=value, expected=expected, remedy="see the reference of keys", key=key
+    )
 
 
 def _wrong_keys(extra: Sequence[str], raw: Mapping[str, Any]) -> SchemaError:
@@ -377,6 +397,10 @@ def _unknown_key(key: str, names: Sequence[str]) -> SchemaError:
 
 def _is_enum(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
     return isinstance(cls, type) and issubclass(cls, enum.Enum)
+
+
+def _is_table(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    return get_origin(cls) is dict
 
 
 def _is_tuple(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type

@@ -19,6 +19,8 @@ import cattrs
 import numpy as np
 
 from barwright.analysis.assembly import Assembly
+from barwright.analysis.check import Checked
+from barwright.analysis.compare import Comparison
 from barwright.analysis.donors import Donors
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan
@@ -47,7 +49,8 @@ ANSWER_SCHEMA = 1
 _CLASSES: Mapping[str, type[Any]] = {
     cls.__name__: cls
     for cls in (
-        *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, Donors, BenchSheet, Job),
+        *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, Donors, Comparison, Checked),
+        *(BenchSheet, Job),
         *KINDS.values(),
     )
 }
@@ -180,7 +183,7 @@ def _table_to_quantity(table: Mapping[str, Any], _: Any) -> Quantity:  # noqa: A
 def _is_mixed(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
     """Whether a type is a figure that may also be a count or a word."""
     members = get_args(cls)
-    return str in members and any(is_quantity_type(member) for member in members)
+    return int in members and any(is_quantity_type(member) for member in members)
 
 
 def _mixed_to_table(converter: cattrs.Converter) -> Any:  # noqa: ANN401 - a hook

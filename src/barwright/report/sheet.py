@@ -168,7 +168,7 @@ def _corner(corner: JobCorner, system: System) -> CornerSheet:
         plan=plan,
         steps=steps(setup, corner.present, answer, plan) if plan else (),
         settings=settings(setup, plan) if plan else (),
-        measurements=measurements(setup, plan) if plan else (),
+        measurements=measurements(setup, corner.present, plan, system) if plan else (),
     )
 
 

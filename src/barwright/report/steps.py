@@ -8,12 +8,13 @@ import attrs
 
 from barwright.analysis.assembly import Assembly
 from barwright.analysis.fit import LengthFit
+from barwright.analysis.model import CornerModel
 from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
 from barwright.analysis.reindex import Reindex
 from barwright.parts.adjuster import SwivellingMounting
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
-from barwright.units import LENGTH, Quantity, shown, si
+from barwright.units import LENGTH, Quantity, System, in_system, quantity, shown, si
 
 __all__ = ["Measurement", "Setting", "Step", "measurements", "settings", "steps"]
 
@@ -44,13 +45,13 @@ class Setting:
         What is set.
     value : Quantity
         To how much.
-    tolerance : Quantity, optional
-        Within how much.
+    note : str
+        What is to be known of it.
     """
 
     what: str
     value: Quantity
-    tolerance: Quantity | None = None
+    note: str = ""
 
 
 @attrs.frozen(kw_only=True)
@@ -127,30 +128,43 @@ def settings(setup: Setup, plan: Plan) -> tuple[Setting, ...]:
         Setting(what="turns left clockwise", value=plan.turns_left_clockwise),
         Setting(what="turns left counter-clockwise", value=plan.turns_left_counter_clockwise),
         Setting(what=f"rise for one turn {plan.raising_sense.value}", value=plan.height_per_turn),
-        Setting(what="hub to arch", value=plan.height, tolerance=plan.height_tolerance),
+        Setting(what="hub to arch", value=plan.height, note=_open(plan)),
         Setting(what="torque left at full droop", value=plan.droop.torque),
     )
 
 
-def measurements(setup: Setup, plan: Plan) -> tuple[Measurement, ...]:
+def _open(plan: Plan) -> str:
+    """Say what is left open of the height."""
+    flat = f"± {shown(plan.height_tolerance, 1)} to a flat of the nut"
+    if plan.height_uncertainty.magnitude == 0.0:
+        return flat
+    return f"{flat}; the parts' tolerances leave ± {shown(plan.height_uncertainty, 0)}"
+
+
+def measurements(
+    setup: Setup, present: Setup, plan: Plan, system: System
+) -> tuple[Measurement, ...]:
     """List what to measure before and after.
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    setup, present : Setup
+        The corner as it is to be, and as it is now.
     plan : Plan
         The plan.
+    system : {"metric", "inch"}
+        Units to give the expected figures in.
 
     Returns
     -------
     tuple of Measurement
     """
-    height = ("hub centre to the arch's edge above it", "tape, to 1 mm")
-    pin = (f"{_datum(setup)} to the centre of the lever's pin", "calliper, to 0.5 mm")
+    height = ("hub centre to the arch's edge above it", "tape")
+    pin = (f"{_datum(setup)} to the centre of the lever's pin", "calliper")
+    now = in_system(quantity(CornerModel(present).nut_pin, LENGTH), system)
     return (
         Measurement(what="height before", where=height[0], tool=height[1]),
-        Measurement(what="nut before", where=pin[0], tool=pin[1]),
+        Measurement(what="nut before", where=pin[0], tool=pin[1], expected=now),
         Measurement(what="nut after", where=pin[0], tool=pin[1], expected=plan.pin_distance),
         Measurement(
             what="height after, settled and rolled",

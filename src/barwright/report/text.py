@@ -10,6 +10,8 @@ from rich.table import Table
 from rich.text import Text
 
 from barwright.analysis.assembly import Assembly
+from barwright.analysis.compare import Comparison
+from barwright.analysis.donors import Donors
 from barwright.analysis.finding import Finding, Outcome, Verdict
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan
@@ -17,11 +19,25 @@ from barwright.analysis.rates import RateFigures, Rates
 from barwright.analysis.reindex import Reindex
 from barwright.analysis.ride import CornerState
 from barwright.parts.chassis import Chassis
+from barwright.parts.source import Part
 from barwright.report.sheet import BenchSheet, CornerSheet
 from barwright.report.steps import viewer
-from barwright.units import Quantity, shown
+from barwright.units import Quantity, System, in_system, shown
 
-__all__ = ["fit_text", "rates_text", "reindex_text", "sheet_text", "vehicles_text"]
+__all__ = [
+    "comparison_text",
+    "donors_text",
+    "fit_row",
+    "fit_text",
+    "parts_text",
+    "rates_row",
+    "rates_text",
+    "reindex_row",
+    "reindex_text",
+    "rows_text",
+    "sheet_text",
+    "vehicles_text",
+]
 
 _BLANK_LINE = ""
 _ROOM_TO_WRITE = "________"
@@ -111,15 +127,115 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
     return Group(*parts)
 
 
-def vehicles_text(vehicles: Sequence[Chassis]) -> RenderableType:
-    """Show the vehicles of a registry."""
+def vehicles_text(vehicles: Sequence[Chassis], system: System = "metric") -> RenderableType:
+    """Show vehicles."""
     table = _table("vehicle", "title", "wheelbase", "corners")
     for chassis in vehicles:
         corners = ", ".join(
             f"{axle.place.value} left, {axle.place.value} right" for axle in chassis.axles
         )
-        table.add_row(chassis.id, chassis.title, shown(chassis.wheelbase), corners)
+        wheelbase = in_system(chassis.wheelbase, system)
+        table.add_row(chassis.id, chassis.title, shown(wheelbase, 0), corners)
     return table
+
+
+def parts_text(parts: Sequence[Part], system: System = "metric") -> RenderableType:
+    """Show parts, with the figures that tell bars, dampers and tubes apart."""
+    table = _table("part", "title", "figures")
+    for part in parts:
+        named = [
+            f"{name.replace('_', ' ')} {shown(in_system(value, system), 1)}"
+            for name in _TELLING
+            if (value := getattr(part, name, None)) is not None
+        ]
+        table.add_row(part.id, part.title, ", ".join(named))
+    return table
+
+
+_TELLING = (
+    *("diameter", "bore", "length", "open_length", "closed_length"),
+    *("outside_diameter", "socket_position", "radius"),
+)
+
+
+def donors_text(answer: Donors) -> RenderableType:
+    """Show a fit, and the arms and tubes that would make the bar fit."""
+    if answer.fit.verdict is not Verdict.DOES_NOT_FIT:
+        return fit_text(answer.fit)
+    if not answer.combinations:
+        return Group(fit_text(answer.fit), "No arm and tube of the installed packs makes it fit.")
+    table = _table("arm", "tube", "swap", "cap off its holes", "rate", "free angle moves")
+    for donor in answer.combinations:
+        table.add_row(
+            donor.arm_id,
+            donor.tube_id,
+            " and ".join(donor.swapped),
+            shown(donor.fit.cap_offset, 1),
+            shown(donor.system_rate, 2),
+            shown(donor.free_angle_change, 1),
+        )
+    return Group(fit_text(answer.fit), _BLANK_LINE, Text("Donors, best first", style="bold"), table)
+
+
+def comparison_text(answer: Comparison) -> RenderableType:
+    """Show two setups side by side."""
+    table = _table("figure", "one", "other", "change", "percent")
+    for row in answer.rows:
+        percent = "" if row.percent is None else f"{row.percent:+.1f}"
+        name = row.figure.replace("_", " ").replace(".", ": ")
+        table.add_row(name, *map(_any, (row.one, row.other, row.change)), percent)
+    return Group(f"one:   {answer.one}", f"other: {answer.other}", table)
+
+
+def rows_text(rows: Sequence[dict[str, str]]) -> RenderableType:
+    """Show answers as rows of one table; all have the same columns."""
+    table = _table(*rows[0])
+    for row in rows:
+        table.add_row(*row.values())
+    return table
+
+
+def fit_row(fit: LengthFit) -> dict[str, str]:
+    """Sum a length fit up in a row."""
+    arm, anchor = fit.ends
+    why = dict.fromkeys(finding.topic.value for finding in (*fit.reasons, *fit.changes))
+    return {
+        "verdict": fit.verdict.value,
+        "arm end": shown(arm.engagement, 1),
+        "anchor end": shown(anchor.engagement, 1),
+        "active length": _or_none(fit.active_length, 1),
+        "because of": ", ".join(why),
+    }
+
+
+def rates_row(answer: Rates) -> dict[str, str]:
+    """Sum rates up in a row."""
+    figures = answer.figures
+    return {
+        "answer": answer.outcome.value,
+        "bar and tube": "" if figures is None else shown(figures.system_rate, 2),
+        "at the wheel": "" if figures is None else shown(figures.ride.wheel_rate, 2),
+        "ride": "" if figures is None else _or_none(figures.ride_frequency, 2),
+        "stress at bump": "" if figures is None else shown(figures.bump.shear_stress, 0),
+    }
+
+
+def reindex_row(answer: Reindex) -> dict[str, str]:
+    """Sum the first plan up in a row."""
+    plan = answer.plans[0] if answer.plans else None
+    return {
+        "answer": answer.outcome.value,
+        "teeth to remove": "" if plan is None else str(plan.cuts),
+        "ends": "" if plan is None else ", ".join(end.value for end in plan.disturbed) or "none",
+        "nut from the middle": "" if plan is None else shown(plan.nut_turns, 2),
+        "hub to arch": "" if plan is None else shown(plan.height, 1),
+    }
+
+
+def _any(value: Quantity | int | None) -> str:
+    if value is None or isinstance(value, int):
+        return "" if value is None else str(value)
+    return shown(value, 2)
 
 
 def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
@@ -137,7 +253,7 @@ def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
     yield from _findings("note", corner.plan.findings)
     yield Text("Steps", style="bold")
     for number, step in enumerate(corner.steps, start=1):
-        yield _item("STOP" if step.refused else f"{number}.", step.text)
+        yield _item(f"{number}.", f"STOP: {step.text}" if step.refused else step.text)
     yield Text("Figures to set", style="bold")
     yield _settings(corner)
     yield Text("Measure and note", style="bold")
@@ -171,11 +287,10 @@ def _figures_in_short(corner: CornerSheet) -> Iterator[RenderableType]:
 
 
 def _settings(corner: CornerSheet) -> Table:
-    table = _table("what", "figure", "within")
+    table = _table("what", "figure", "")
     for setting in corner.settings:
         digits = 2 if "turn" in setting.what or "nut" in setting.what else 1
-        within = "" if setting.tolerance is None else f"± {shown(setting.tolerance, 1)}"
-        table.add_row(setting.what, shown(setting.value, digits), within)
+        table.add_row(setting.what, shown(setting.value, digits), setting.note)
     return table
 
 

@@ -1,0 +1,206 @@
+"""Is a job good? Everything that is wrong with a file, or the answer to what it asks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import attrs
+
+from barwright.analysis.finding import Finding, Outcome
+from barwright.analysis.reindex import reindex
+from barwright.errors import BarwrightError, DocumentError, FileError, UnknownNameError
+from barwright.registry.index import Registry
+from barwright.registry.job import Job, load_jobs
+
+__all__ = ["Checked", "CheckedCorner", "Problem", "check_job", "job_files"]
+
+_FAULT = 3
+
+
+@attrs.frozen(kw_only=True)
+class Problem:
+    """One thing that is wrong with a file.
+
+    Parameters
+    ----------
+    code : str
+        Stable code; ``docs/errors.md`` explains it.
+    value, expected, remedy : str
+        What was found, what would do, and what to do about it.
+    file : str
+        The file.
+    line : int
+        Line in it, 0 if not known.
+    key : str
+        Path of the key.
+    """
+
+    code: str
+    value: str
+    expected: str
+    remedy: str
+    file: str
+    line: int
+    key: str
+
+    @property
+    def text(self) -> str:
+        """The problem in a sentence, without its place."""
+        key = f"{self.key}: " if self.key else ""
+        return f"{key}got {self.value!r}, expected {self.expected}; {self.remedy}"
+
+
+@attrs.frozen(kw_only=True)
+class CheckedCorner:
+    """The answer for one corner of one variant.
+
+    Parameters
+    ----------
+    vehicle, corner, variant : str
+        Which one.
+    outcome : Outcome
+        Whether the wish can be carried out.
+    findings : tuple of Finding
+        Why not.
+    """
+
+    vehicle: str
+    corner: str
+    variant: str
+    outcome: Outcome
+    findings: tuple[Finding, ...]
+
+
+@attrs.frozen(kw_only=True)
+class Checked:
+    """What became of one job file.
+
+    Parameters
+    ----------
+    file : str
+        The file.
+    exit_code : int
+        0 fine, 1 the answer is no, 2 bad input, 3 a fault of the program or a pack.
+    corners : tuple of CheckedCorner
+        Answers; none where there are problems.
+    problems : tuple of Problem
+        All that is wrong with the file.
+    """
+
+    file: str
+    exit_code: int
+    corners: tuple[CheckedCorner, ...] = ()
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def mark(self) -> str:
+        """The exit code in a word."""
+        return ("good", "no", "bad", "fault")[self.exit_code]
+
+    @property
+    def refused(self) -> tuple[CheckedCorner, ...]:
+        """Corners whose answer is no."""
+        return tuple(c for c in self.corners if c.outcome is not Outcome.REACHED)
+
+
+def check_job(path: Path, registry: Registry) -> Checked:
+    """Answer whether a job file is good, and what its answers are; never raise.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    registry : Registry
+        Where its vehicles and parts are looked up.
+
+    Returns
+    -------
+    Checked
+
+    Examples
+    --------
+    >>> check_job(Path("no-such-job.toml"), Registry.discover()).problems[0].code
+    'F101'
+    """
+    try:
+        corners = tuple(_answers(load_jobs(path, registry)))
+    except BarwrightError as error:
+        problems = tuple(_problem(p, str(path)) for p in _all(error))
+        return Checked(file=str(path), exit_code=_code(error, registry), problems=problems)
+    except Exception as error:  # noqa: BLE001 - one file's fault must not stop the others
+        return Checked(file=str(path), exit_code=_FAULT, problems=(_fault(error, str(path)),))
+    refused = any(corner.outcome is not Outcome.REACHED for corner in corners)
+    return Checked(file=str(path), exit_code=int(refused), corners=corners)
+
+
+def job_files(paths: Sequence[Path]) -> list[Path]:
+    """List job files: those named, and all TOML files in the folders named.
+
+    Parameters
+    ----------
+    paths : sequence of Path
+        Files and folders.
+
+    Returns
+    -------
+    list of Path
+        Each once, those of a folder in the order of their names.
+
+    Raises
+    ------
+    FileError
+        F105 if a folder holds none.
+    """
+    found: dict[Path, None] = {}
+    for path in paths:
+        inside = sorted(path.rglob("*.toml")) if path.is_dir() else [path]
+        if not inside:
+            raise FileError(
+                "F105",
+                value=str(path),
+                expected="a folder with job files in it",
+                remedy="name a folder that holds files ending in .toml",
+                file=str(path),
+            )
+        found |= dict.fromkeys(inside)
+    return list(found)
+
+
+def _answers(jobs: Sequence[Job]) -> Iterator[CheckedCorner]:
+    for job in jobs:
+        for corner in job.corners:
+            answer = reindex(corner.setup, wanted=corner.wanted, present=corner.present)
+            yield CheckedCorner(
+                vehicle=corner.setup.chassis.id,
+                corner=corner.setup.corner,
+                variant=job.variant,
+                outcome=answer.outcome,
+                findings=answer.findings,
+            )
+
+
+def _all(error: BarwrightError) -> Sequence[BarwrightError]:
+    return error.problems if isinstance(error, DocumentError) else (error,)
+
+
+def _code(error: BarwrightError, registry: Registry) -> int:
+    """Exit code of an error; a name that a broken pack may hold is the pack's fault."""
+    unknown = any(isinstance(p, UnknownNameError) for p in _all(error))
+    return _FAULT if registry.problems and unknown else error.exit_code
+
+
+def _problem(error: BarwrightError, file: str) -> Problem:
+    return Problem(**(error.fields | {"file": error.file or file}))
+
+
+def _fault(error: Exception, file: str) -> Problem:
+    return Problem(
+        code="U101",
+        value=f"{type(error).__name__}: {error}",
+        expected="an answer",
+        remedy="report it with the job file and the version",
+        file=file,
+        line=0,
+        key="",
+    )

@@ -1,0 +1,42 @@
+"""``barwright chart``: load and rate over the travel, drawn."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from barwright.analysis.rates import rates
+from barwright.cli.asking import installed, job_argument, load_one, units_option
+from barwright.cli.output import write_whole
+from barwright.report.chart import svg_chart, terminal_chart
+from barwright.report.system import in_units
+from barwright.units import System
+
+__all__ = ["command"]
+
+
+@click.command("chart")
+@job_argument
+@click.option("--corner", help="Which corner, like 'front left'; the first if left out.")
+@click.option("--svg", type=click.Path(path_type=Path), help="Write it to a file instead.")
+@units_option
+def command(job: str, *, corner: str | None, svg: Path | None, system: System) -> int:
+    """Draw load and rate at the wheel over the travel, with droop, ride and bump marked."""
+    corners = {c.setup.corner: c for c in load_one(job, installed()).corners}
+    name = corner or next(iter(corners))
+    if name not in corners:
+        message = f"the job has no corner {name!r}; it has {', '.join(corners)}"
+        raise click.UsageError(message)
+    chosen = corners[name]
+    answer = in_units(rates(chosen.setup, wanted=chosen.wanted), system)
+    if answer.figures is None:
+        click.echo(f"{answer.outcome.value}: {answer.findings[0].text}", err=True)
+        return 1
+    if svg is None:
+        click.echo(terminal_chart(answer.figures))
+    else:
+        setup = chosen.setup
+        title = f"{setup.chassis.title}, {name}, {setup.bar.title}"
+        write_whole(svg, svg_chart(answer.figures, title=title))
+    return 0

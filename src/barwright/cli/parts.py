@@ -1,0 +1,38 @@
+"""``barwright parts``: the parts of all installed packs."""
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from barwright.cli.asking import installed, json_option, show, units_option
+from barwright.parts.source import Part
+from barwright.registry.pack import KINDS
+from barwright.report.json import plain
+from barwright.units import System
+
+__all__ = ["command"]
+
+
+@click.command("parts")
+@click.argument("words", nargs=-1)
+@click.option("--kind", type=click.Choice([k for k in KINDS if k != "chassis"]), help="Only these.")
+@units_option
+@json_option
+def command(words: tuple[str, ...], *, kind: str | None, as_json: bool, system: System) -> int:
+    """List parts whose id or title holds all WORDS."""
+    from barwright.report.text import parts_text  # noqa: PLC0415 - rich is slow to load
+
+    cls = KINDS[kind] if kind else Part
+    found = [
+        part
+        for part in installed().parts()
+        if isinstance(part, cls)
+        and all(word.lower() in f"{part.id} {part.title}".lower() for word in words)
+    ]
+    if as_json:
+        click.echo(json.dumps({"parts": [plain(part) for part in found]}, ensure_ascii=False))
+    else:
+        show(parts_text(found, system))
+    return 0 if found else 1

@@ -1,0 +1,90 @@
+"""Checking many job files: each gets its answer or all its problems."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import barwright as bw
+from barwright.analysis import check
+
+GOOD = """
+vehicle = "fells:chassis/short"
+corners = ["front left"]
+[wanted]
+height = "349 mm"
+"""
+
+
+@pytest.fixture(scope="module")
+def registry() -> bw.Registry:
+    return bw.Registry.discover()
+
+
+def checked(tmp_path: Path, registry: bw.Registry, text: str) -> bw.Checked:
+    path = tmp_path / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    return bw.check_job(path, registry)
+
+
+def test_a_good_job_has_an_outcome_for_each_corner_and_variant(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    text = GOOD.replace('"front left"', '"front left", "front right"').replace(
+        '"fells:chassis/short"', '["fells:chassis/short", "fells:chassis/long"]'
+    )
+    result = checked(tmp_path, registry, text)
+    assert (result.exit_code, result.mark, result.problems) == (0, "good", ())
+    assert [(c.vehicle, c.corner) for c in result.corners] == [
+        (f"fells:chassis/{van}", f"front {side}")
+        for van in ("short", "long")
+        for side in ("left", "right")
+    ]
+
+
+def test_an_answer_that_is_no_says_why(tmp_path: Path, registry: bw.Registry) -> None:
+    result = checked(tmp_path, registry, GOOD.replace("349", "900"))
+    assert (result.exit_code, result.mark) == (1, "no")
+    (corner,) = result.refused
+    assert corner.findings[0].topic is bw.Topic.TRAVEL
+
+
+def test_bad_input_comes_with_all_its_problems_and_lines(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    text = GOOD.replace("349 mm", "34,9 mm") + '[parts]\nbar = "fells:bar/no"\nwheel = "x"\n'
+    result = checked(tmp_path, registry, text)
+    assert (result.exit_code, result.mark) == (2, "bad")
+    assert [(p.code, p.line) for p in result.problems] == [("S201", 8), ("Q101", 5)]
+    assert "write '34.9 mm'" in result.problems[1].text
+
+
+def test_a_fault_in_one_file_is_told_and_not_raised(
+    tmp_path: Path, registry: bw.Registry, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*_: object, **__: object) -> None:
+        message = "out of cheese"
+        raise RuntimeError(message)
+
+    monkeypatch.setattr(check, "reindex", broken)
+    result = checked(tmp_path, registry, GOOD)
+    assert (result.exit_code, result.mark) == (3, "fault")
+    assert result.problems[0].code == "U101"
+    assert "out of cheese" in result.problems[0].value
+
+
+def test_folders_are_searched_in_the_order_of_their_names(tmp_path: Path) -> None:
+    for name in ("b.toml", "a.toml", "c.txt", "deep/d.toml"):
+        path = tmp_path / name
+        path.parent.mkdir(exist_ok=True)
+        path.write_text("", encoding="utf-8")
+    files = check.job_files([tmp_path, tmp_path / "b.toml"])
+    assert [path.name for path in files] == ["a.toml", "b.toml", "d.toml"]
+    assert [path.name for path in check.job_files([tmp_path / "none.toml"])] == ["none.toml"]
+
+
+def test_a_folder_without_jobs_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(bw.FileError) as caught:
+        check.job_files([tmp_path])
+    assert caught.value.code == "F105"

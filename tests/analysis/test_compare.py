@@ -1,0 +1,51 @@
+"""Two setups side by side."""
+
+from __future__ import annotations
+
+import pytest
+
+import barwright as bw
+from making import make_bar, make_setup
+
+
+def rows_of(setup: bw.Setup, other: bw.Setup) -> dict[str, bw.ComparisonRow]:
+    return {row.figure: row for row in bw.compare(setup, other).rows}
+
+
+def test_a_setup_differs_from_itself_in_nothing() -> None:
+    for row in rows_of(make_setup(), make_setup()).values():
+        assert row.one == row.other
+        assert row.change is not None
+        assert float(getattr(row.change, "magnitude", row.change)) == 0.0
+        assert row.percent in (0.0, None)
+
+
+def test_every_figure_has_its_change() -> None:
+    rows = rows_of(make_setup(), make_setup(bar=make_bar(diameter="25.1 mm")))
+    rate = rows["bar_rate"]
+    assert isinstance(rate.one, bw.Quantity)
+    assert isinstance(rate.other, bw.Quantity)
+    assert rate.change == rate.other - rate.one
+    assert rate.percent == pytest.approx(100.0 * float((rate.other / rate.one).m_as("") - 1.0))
+    assert {"fit.active_length", "ride.wheel_rate", "bump.shear_stress", "bolt.at_ride"} <= set(
+        rows
+    )
+
+
+def test_what_one_of_them_has_not_is_left_open() -> None:
+    rows = rows_of(make_setup(), make_setup(bar=make_bar(length="1200 mm")))
+    assert rows["bar_rate"].other is None
+    assert rows["bar_rate"].change is None
+    assert rows["fit.active_length"].percent is None
+
+
+def test_each_is_rated_at_its_own_wish() -> None:
+    answer = bw.compare(
+        make_setup(),
+        make_setup(),
+        wanted=bw.Wanted(height="404 mm"),
+        other_wanted=bw.Wanted(height="380 mm"),
+    )
+    (height,) = [row for row in answer.rows if row.figure == "ride.height"]
+    assert isinstance(height.change, bw.Quantity)
+    assert height.change.m_as("mm") == pytest.approx(-24.0)

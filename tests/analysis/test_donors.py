@@ -1,0 +1,99 @@
+"""Donor arms and tubes, against an exhaustive enumeration of the registry."""
+
+from __future__ import annotations
+
+import attrs
+import pytest
+
+import barwright as bw
+from making import make_bar, make_end, make_setup, make_socket
+
+
+@pytest.fixture(scope="module")
+def registry() -> bw.Registry:
+    return bw.Registry.discover()
+
+
+def every_combination(setup: bw.Setup, parts: tuple[bw.Part, ...]) -> set[tuple[str, str]]:
+    """Pairs of arm and tube, other than the corner's own, with which the bar fits."""
+    arms = [p for p in parts if isinstance(p, bw.Arm)]
+    tubes = [p for p in parts if isinstance(p, bw.Tube)]
+    return {
+        (arm.id, tube.id)
+        for arm in arms
+        for tube in tubes
+        if (arm.id, tube.id) != (setup.arm.id, setup.tube.id)
+        and bw.length_fit(setup.with_parts(arm=arm, tube=tube)).verdict
+        is not bw.Verdict.DOES_NOT_FIT
+    }
+
+
+@pytest.mark.parametrize("van", ["short", "middle", "long"])
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_the_search_finds_what_an_enumeration_of_all_parts_finds(
+    registry: bw.Registry, van: str, side: str
+) -> None:
+    corner = registry.setup(f"fells:chassis/{van}", corner=f"front {side}")
+    bars = [p for p in registry.parts() if isinstance(p, bw.Bar)]
+    refused = 0
+    for bar in bars:
+        setup = corner.with_parts(bar=bar)
+        answer = bw.donors(setup, parts=registry.parts())
+        found = [(d.arm_id, d.tube_id) for d in answer.combinations]
+        if answer.fit.verdict is bw.Verdict.DOES_NOT_FIT:
+            refused += 1
+            assert set(found) == every_combination(setup, registry.parts())
+            assert len(found) == len(set(found))
+        else:
+            assert found == []
+    assert refused > 3
+
+
+def test_the_long_van_with_the_short_van_s_bar_is_offered_its_tube(registry: bw.Registry) -> None:
+    van = registry.setup("fells:chassis/long", corner="front left")
+    bar = registry.part("fells:bar/short-standard")
+    assert isinstance(bar, bw.Bar)
+    answer = bw.donors(van.with_parts(bar=bar), parts=registry.parts())
+    assert answer.fit.verdict is bw.Verdict.DOES_NOT_FIT
+    best = answer.combinations[0]
+    assert (best.arm_id, best.tube_id) == ("fells:arm/standard", "fells:tube/short")
+    assert best.swapped == ("tube",)
+    topics = [change.topic for change in best.fit.changes]
+    assert topics == [bw.Topic.SWAPPED_TUBE, bw.Topic.NEW_CAP_HOLES]
+    # The short van's tube ends 171 mm before the long van's holes.
+    assert best.fit.cap_offset.m_as("mm") == pytest.approx(-171.0)
+    # Through the donor's own key: -181 degrees in place of -183.5.
+    assert best.free_angle_change.m_as("degree") == pytest.approx(2.5)
+
+
+def test_the_donor_s_rate_is_that_of_the_corner_with_it(registry: bw.Registry) -> None:
+    van = registry.setup("fells:chassis/short", corner="front right")
+    bar = registry.part("fells:bar/long-firm")
+    assert isinstance(bar, bw.Bar)
+    setup = van.with_parts(bar=bar)
+    for donor in bw.donors(setup, parts=registry.parts()).combinations:
+        arm, tube = registry.part(donor.arm_id), registry.part(donor.tube_id)
+        assert isinstance(arm, bw.Arm)
+        assert isinstance(tube, bw.Tube)
+        figures = bw.rates(setup.with_parts(arm=arm, tube=tube)).figures
+        assert figures is not None
+        assert donor.system_rate == figures.system_rate
+        assert donor.tube_rate == figures.tube_rate
+
+
+def test_little_to_swap_comes_first() -> None:
+    # The bar's arm end has other teeth than the arm, so that an arm must be swapped.
+    bar = make_bar(arm_end=make_end(39, teeth=38))
+    setup = make_setup().with_parts(bar=bar)
+    socket = make_socket(bar.arm_end)
+    other_arm = attrs.evolve(setup.arm, id="t:arm/38", socket=socket)
+    other_tube = attrs.evolve(setup.tube, id="t:tube/two")
+    answer = bw.donors(setup, parts=[other_tube, other_arm])
+    assert [d.swapped for d in answer.combinations] == [("arm",), ("arm", "tube")]
+
+
+def test_no_part_that_helps_is_no_combination() -> None:
+    setup = make_setup(bar=make_bar(length="2000 mm"))
+    answer = bw.donors(setup, parts=[])
+    assert answer.fit.verdict is bw.Verdict.DOES_NOT_FIT
+    assert answer.combinations == ()

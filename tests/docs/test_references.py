@@ -1,0 +1,210 @@
+"""The reference pages list every name, key and unit of the source, and no other."""
+
+from __future__ import annotations
+
+import enum
+import importlib
+import inspect
+import pkgutil
+import re
+import tomllib
+import typing
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright import mechanics, units
+from barwright.parts.source import Record, figure_fields
+from barwright.registry.discovery import GROUP
+from barwright.registry.pack import KINDS, PackHeader
+
+DOCS = Path(__file__).parents[2] / "docs"
+
+
+def read(name: str) -> str:
+    return (DOCS / name).read_text(encoding="utf-8")
+
+
+def rows(text: str) -> Iterator[list[str]]:
+    """Cells of every row of every table, headings left out."""
+    for line in text.splitlines():
+        if line.startswith("| ") and not line.startswith("| ---"):
+            yield [cell.strip() for cell in re.split(r"(?<!\\)\|", line)[1:-1]]
+
+
+# -- Nomenclature --------------------------------------------------------------------
+
+
+def parameters(function: Any, *, skip: int = 0) -> set[str]:
+    return set(list(inspect.signature(function).parameters)[skip:])
+
+
+def names_of(thing: Any) -> set[str]:
+    """Fields of a class and arguments of its methods, or arguments of a function."""
+    if inspect.isfunction(thing):
+        return parameters(thing)
+    if not (inspect.isclass(thing) and attrs.has(thing)):
+        return set()
+    return {field.name for field in attrs.fields(thing)}
+
+
+def public_names() -> set[str]:
+    found: set[str] = set()
+    for name in bw.__all__:
+        found |= names_of(getattr(bw, name))
+    for info in pkgutil.iter_modules(mechanics.__path__):
+        module = importlib.import_module(f"{mechanics.__name__}.{info.name}")
+        for name in module.__all__:
+            thing = getattr(module, name)
+            found |= names_of(thing)
+            if inspect.isclass(thing) and attrs.has(thing):
+                for method, function in vars(thing).items():
+                    if inspect.isfunction(function) and not method.startswith("_"):
+                        found |= parameters(function, skip=1)
+    return found
+
+
+def test_nomenclature_lists_every_public_name_once_and_no_other() -> None:
+    table = read("nomenclature.md").partition("## Names")[2]
+    listed = [cells[0].strip("`") for cells in rows(table) if cells[0].startswith("`")]
+    assert len(listed) == len(set(listed))
+    assert set(listed) - public_names() == set()
+    assert public_names() - set(listed) == set()
+    assert listed == sorted(listed)
+
+
+def test_nomenclature_names_no_source_beyond_the_agreed_ones() -> None:
+    agreed = {
+        "–",
+        "axes: ISO 8855",
+        "ISO 724",
+        "thread: ISO 724",
+        "stress area: ISO 898-1",
+        "external major diameter: ISO 4156, ANSI B92.1",
+        "internal minor diameter: ISO 4156, ANSI B92.1",
+        "first order: JCGM 100:2008",
+    }
+    dudley = re.compile(r"(\w+: )?Dudley \(1957\), as carried by \*Machinery's Handbook\*")
+    for cells in rows(read("nomenclature.md").partition("## Names")[2]):
+        if cells[0].startswith("`"):
+            assert cells[3] in agreed or dudley.fullmatch(cells[3]), cells
+            assert cells[1], cells
+            assert cells[2], cells
+
+
+# -- Packs ---------------------------------------------------------------------------
+
+
+def record_classes() -> list[type[Any]]:
+    """Every record class, and those that stand in their fields."""
+    found: list[type[Any]] = []
+    waiting: list[Any] = [PackHeader, *KINDS.values()]
+    while waiting:
+        cls = waiting.pop(0)
+        waiting += typing.get_args(cls)
+        if inspect.isclass(cls) and attrs.has(cls) and cls not in found:
+            found.append(cls)
+            waiting += typing.get_type_hints(cls).values()
+    return [cls for cls in found if cls is not bw.Figure]
+
+
+def tables() -> list[dict[str, list[str]]]:
+    """Tables of keys of the page: rows by key."""
+    return [
+        {cells[0].strip("`"): cells for cells in rows(text) if cells[0].startswith("`")}
+        for text in re.findall(r"(?:^\|.*\n)+", read("pack-file.md"), re.MULTILINE)
+        if text.startswith("| key | required | value | meaning |")
+    ]
+
+
+def own_fields(cls: type[Any]) -> dict[str, Any]:
+    """Fields that a table of the page must list; those of all records stand apart."""
+    common = {"about"} | ({"id", "title"} if cls in KINDS.values() else set())
+    return {f.name: f for f in attrs.fields(cls) if f.name not in common}
+
+
+@pytest.mark.parametrize("cls", record_classes(), ids=lambda cls: cls.__name__)
+def test_a_table_lists_exactly_the_keys_of_a_record(cls: type[Any]) -> None:
+    assert list(own_fields(cls)) in [list(table) for table in tables()]
+
+
+@pytest.mark.parametrize("cls", record_classes(), ids=lambda cls: cls.__name__)
+def test_a_table_says_what_is_required_and_of_what_kind(cls: type[Any]) -> None:
+    fields = own_fields(cls)
+    (table, *_) = [table for table in tables() if list(table) == list(fields)]
+    hints = typing.get_type_hints(cls)
+    figures = figure_fields(cls)
+    for name, field in fields.items():
+        _, required, value, meaning = table[name]
+        assert (required == "yes") == (field.default is attrs.NOTHING), name
+        assert meaning
+        if name in figures:
+            kind, allowed = figures[name]
+            assert value == (kind.name if allowed == "any" else f"{kind.name}, {allowed}"), name
+        words = [t for t in (hints[name], *typing.get_args(hints[name])) if is_enum(t)]
+        for word in (member.value for enumeration in words for member in enumeration):
+            assert f'`"{word}"`' in value, name
+        if isinstance(field.default, str):
+            assert required == f'no: `"{field.default}"`', name
+
+
+def is_enum(cls: Any) -> bool:
+    return isinstance(cls, type) and issubclass(cls, enum.Enum)
+
+
+def test_every_record_kind_has_its_heading_and_every_kind_of_mounting_its_word() -> None:
+    page = read("pack-file.md")
+    for kind in KINDS:
+        assert f"### `[[{kind}]]`" in page
+    for cls in record_classes():
+        if cls.__name__.endswith("Mounting"):
+            word = re.sub(r"(?<!^)([A-Z])", r"-\1", cls.__name__.removesuffix("Mounting")).lower()
+            assert f'`kind = "{word}"`' in page, word
+
+
+def test_what_all_records_have_is_listed() -> None:
+    keys = {"id", "title", "source", "at"}
+    assert keys in [set(table) for table in tables()]
+    assert {"is", "source", "at"} in [set(table) for table in tables()]
+    assert {f.name for f in attrs.fields(bw.Material)} - {"shear_modulus"} == {
+        "about",
+        "id",
+        "title",
+    }
+    assert issubclass(bw.BarEnd, Record)
+
+
+def test_the_table_of_units_is_the_list_of_the_reader() -> None:
+    text = read("pack-file.md").partition("## Units")[2].partition("\n## ")[0]
+    listed = {name: tuple(re.findall(r"`([^`]+)`", spelled)) for name, spelled in rows(text)}
+    listed.pop("kind")
+    assert listed == {kind.name: kind.units for kind in units.KINDS}
+
+
+def test_the_packaging_on_the_page_is_that_of_the_demo_pack() -> None:
+    blocks = re.findall(r"^```toml\n(.*?)^```$", read("pack-file.md"), re.MULTILINE | re.DOTALL)
+    (shown,) = [table for table in map(tomllib.loads, blocks) if "project" in table]
+    demo = DOCS.parent / "plugins/barwright-pack-fells/pyproject.toml"
+    real = tomllib.loads(demo.read_text(encoding="utf-8"))
+    for table in (shown, real):
+        ((_, package),) = table["project"]["entry-points"][GROUP].items()
+        assert table["tool"]["hatch"]["build"]["targets"]["wheel"] == {
+            "packages": [f"src/{package}"]
+        }
+    assert shown["build-system"] == real["build-system"]
+
+
+def test_the_pack_on_the_page_loads(tmp_path: Path) -> None:
+    blocks = re.findall(r"^```toml\n(.*?)^```$", read("pack-file.md"), re.MULTILINE | re.DOTALL)
+    (header,) = [text for text in blocks if "schema =" in text]
+    records = [text for text in blocks if text.startswith("[[material]]")]
+    (tmp_path / "pack.toml").write_text(header, encoding="utf-8")
+    (tmp_path / "parts.toml").write_text("\n".join(records), encoding="utf-8")
+    registry = bw.Registry.from_folders(tmp_path)
+    assert registry.problems == ()
+    steel = registry.part("material/spring-steel")
+    assert steel.about["shear_modulus"].at == "sheet 2"

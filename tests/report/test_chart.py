@@ -1,0 +1,60 @@
+"""The chart: what is drawn is what was computed."""
+
+from __future__ import annotations
+
+import re
+from xml.etree import ElementTree as ET
+
+import pytest
+
+import barwright as bw
+from barwright.report.chart import svg_chart, terminal_chart
+from making import make_setup
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def figures() -> bw.RateFigures:
+    found = bw.rates(make_setup(), wanted=bw.Wanted(height="380 mm")).figures
+    assert found is not None
+    return found
+
+
+def test_the_terminal_chart_marks_droop_ride_and_bump() -> None:
+    drawn = terminal_chart(figures())
+    for panel in drawn.split("\n\n"):
+        title, *canvas = panel.splitlines()
+        marks = re.findall(r"[DRB]", "".join(line.split("|", 1)[-1] for line in canvas[1:-2]))
+        assert sorted(marks) == ["B", "D", "R"], panel
+        assert "full droop" in title
+    assert "N/mm" in drawn
+
+
+def test_the_svg_has_both_curves_and_three_marks_each() -> None:
+    root = ET.fromstring(svg_chart(figures(), title="<van> & bar"))  # noqa: S314 - our own
+    assert len(root.findall(f"{SVG}polyline")) == 2
+    assert len(root.findall(f"{SVG}circle")) == 6
+    texts = [element.text for element in root.findall(f"{SVG}text")]
+    assert "<van> & bar" in texts
+
+
+def test_the_curve_is_drawn_to_scale() -> None:
+    found = figures()
+    root = ET.fromstring(svg_chart(found, title="t"))  # noqa: S314 - our own
+    line = root.findall(f"{SVG}polyline")[0].get("points")
+    assert line is not None
+    points = [tuple(map(float, point.split(","))) for point in line.split()]
+    loads = found.curve.wheel_load.magnitude
+    # Height on the page is linear in load.
+    share = (points[10][1] - points[0][1]) / (points[-1][1] - points[0][1])
+    assert share == pytest.approx((loads[10] - loads[0]) / (loads[-1] - loads[0]), abs=2e-3)
+
+
+def test_the_same_figures_give_the_same_bytes() -> None:
+    assert svg_chart(figures(), title="t") == svg_chart(figures(), title="t")
+
+
+def test_inches_are_drawn_in_inches() -> None:
+    drawn = svg_chart(bw.in_units(figures(), "inch"), title="t")
+    assert "hub to arch [in]" in drawn
+    assert "rate at the wheel [lbf/in]" in drawn

@@ -1,0 +1,374 @@
+"""Tests of `barwright.errors`: how errors read, and that something real raises every code."""
+
+from __future__ import annotations
+
+import copy
+import io
+import os
+import pickle
+import re
+import shutil
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import attrs
+import numpy as np
+import pytest
+from making import make_bar, make_parts, make_setup, strut_mounting
+
+import barwright as bw
+from barwright import cli, errors
+from barwright.errors import CODES, BarwrightError, DocumentError, PackError, QuantityError
+from barwright.mechanics.corner import settle
+from barwright.mechanics.linkage import Motion, Path as PointPath
+from barwright.registry.document import read_toml
+
+SPECIMENS = Path(__file__).parent / "specimens"
+EVERY_ERROR = [getattr(errors, name) for name in errors.__all__ if name.endswith("Error")]
+BUILTINS = {
+    bw.QuantityError: ValueError,
+    bw.GeometryError: ValueError,
+    bw.NotConvergedError: ArithmeticError,
+    bw.FileError: OSError,
+    bw.SchemaError: ValueError,
+    bw.UnknownNameError: LookupError,
+    bw.JobError: ValueError,
+    bw.MissingExtraError: ImportError,
+    bw.DocumentError: ValueError,
+    bw.PackError: ValueError,
+}
+FIELDS: dict[str, Any] = {
+    "value": "25",
+    "expected": "a length",
+    "remedy": "write '25 mm'",
+    "key": "diameter",
+    "file": "bars.toml",
+    "line": 3,
+}
+
+
+def made(cls: type[BarwrightError]) -> BarwrightError:
+    """One error of a class."""
+    if issubclass(cls, DocumentError):
+        problems = (QuantityError("Q105", **FIELDS), QuantityError("Q104", **FIELDS))
+        return cls("D101", problems=problems, file="job.toml")
+    return cls("Q105", **FIELDS)
+
+
+# -- How an error reads ----------------------------------------------------------
+
+
+def test_every_error_is_also_a_builtin() -> None:
+    assert set(EVERY_ERROR) == {*BUILTINS, BarwrightError}
+    for cls, builtin in BUILTINS.items():
+        assert issubclass(cls, BarwrightError)
+        assert issubclass(cls, builtin)
+
+
+@pytest.mark.parametrize("cls", EVERY_ERROR)
+@pytest.mark.parametrize("again", [lambda e: pickle.loads(pickle.dumps(e)), copy.deepcopy])  # noqa: S301
+def test_every_error_survives_pickling_and_copying(
+    cls: type[BarwrightError], again: Callable[[BarwrightError], BarwrightError]
+) -> None:
+    one = made(cls)
+
+    other = again(one)
+
+    assert type(other) is cls
+    assert (str(other), other.fields, other.exit_code) == (str(one), one.fields, one.exit_code)
+
+
+def test_an_error_says_code_place_value_expectation_and_remedy() -> None:
+    error = made(QuantityError)
+
+    assert str(error) == (
+        "Q105: bars.toml:3: diameter: got '25', expected a length; write '25 mm'"
+    )
+    assert error.fields == {"code": "Q105"} | FIELDS
+    assert error.where == "bars.toml:3: diameter"
+
+
+@pytest.mark.parametrize(
+    ("place", "where"),
+    [
+        ({}, ""),
+        ({"key": "a"}, "a"),
+        ({"file": "f"}, "f"),
+        ({"file": "f", "line": 2}, "f:2"),
+        ({"file": "f", "key": "a"}, "f: a"),
+    ],
+)
+def test_a_place_is_what_is_known_of_it(place: dict[str, Any], where: str) -> None:
+    error = QuantityError("Q105", value=1, expected="x", remedy="y", **place)
+
+    assert error.where == where
+    assert str(error) == f"Q105: {where}{': ' if where else ''}got '1', expected x; y"
+
+
+@pytest.mark.parametrize(
+    ("key", "outer", "joined"),
+    [
+        ("teeth", "arm_end", "arm_end.teeth"),
+        ("[0].teeth", "bar", "bar[0].teeth"),
+        ("teeth", "[0]", "[0].teeth"),
+        ("teeth", "", "teeth"),
+        ("", "arm_end", "arm_end"),
+        ("", "", ""),
+    ],
+)
+def test_within_joins_keys(key: str, outer: str, joined: str) -> None:
+    error = QuantityError("Q105", value=1, expected="x", remedy="y", key=key)
+
+    assert error.within(key=outer).key == joined
+    assert error.key == key
+
+
+def test_within_keeps_the_innermost_file() -> None:
+    error = QuantityError("Q105", value=1, expected="x", remedy="y")
+
+    inner = error.within(file="inner.toml")
+
+    assert inner.file == "inner.toml"
+    assert inner.within(file="outer.toml").file == "inner.toml"
+
+
+@pytest.mark.parametrize("cls", [DocumentError, PackError])
+def test_a_document_says_each_problem_on_a_line(cls: type[DocumentError]) -> None:
+    error = made(cls)
+    assert isinstance(error, DocumentError)
+
+    assert str(error).splitlines() == [str(problem) for problem in error.problems]
+    assert (error.value, error.file) == ("2 problem(s)", "job.toml")
+    assert [p.code for p in pickle.loads(pickle.dumps(error)).problems] == ["Q105", "Q104"]  # noqa: S301
+
+
+def test_a_document_within_another_hands_the_place_to_its_problems() -> None:
+    problem = QuantityError("Q105", value=1, expected="x", remedy="y", key="a")
+    outer = DocumentError("D101", problems=(problem,), file="").within(key="b", file="f.toml")
+
+    assert (outer.problems[0].where, outer.file) == ("f.toml: b.a", "f.toml")
+
+
+def test_a_fault_of_program_or_pack_has_another_exit_code_than_bad_input() -> None:
+    faults = {cls for cls in EVERY_ERROR if cls.exit_code == 3}
+
+    assert faults == {bw.NotConvergedError, bw.PackError}
+    assert {cls.exit_code for cls in EVERY_ERROR} == {2, 3}
+
+
+def nested(depth: int) -> list[Any]:
+    """Lists in lists."""
+    value: list[Any] = []
+    for _ in range(depth):
+        value = [value]
+    return value
+
+
+@pytest.mark.parametrize(
+    "value",
+    ["x" * 10_000, 10**10_000, -(16**5000), nested(100_000)],
+    ids=["text", "int", "negative int", "list"],
+)
+def test_a_value_is_cut_to_what_fits_a_terminal(value: object) -> None:
+    error = QuantityError("Q105", value=value, expected="x", remedy="y")
+
+    assert 1 <= len(error.value) <= 80
+
+
+def test_a_hostile_value_cannot_break_the_line() -> None:
+    error = QuantityError("Q105", value="a\nb\x1b[31m", expected="x", remedy="y")
+
+    assert str(error) == r"Q105: got 'a\nb\x1b[31m', expected x; y"
+
+
+# -- Every code is raised by something real ----------------------------------------
+
+
+@attrs.frozen
+class Box:
+    """A folder for packs and jobs, and what a test needs to replace parts of the program."""
+
+    folder: Path
+    patch: pytest.MonkeyPatch
+
+    def job(self, name: str) -> object:
+        """Read a job that is bad on purpose."""
+        return bw.load_job(SPECIMENS / "jobs" / "bad" / f"{name}.toml", bw.Registry.discover())
+
+    def pack(self, file: str = "pack.toml", old: str = "", new: str = "") -> bw.Registry:
+        """Load the good pack with one thing changed in it."""
+        folder = self.folder / "pack"
+        shutil.copytree(SPECIMENS / "packs" / "good", folder, dirs_exist_ok=True)
+        text = (folder / file).read_text(encoding="utf-8")
+        assert old in text
+        (folder / file).write_text(text.replace(old, new, 1), encoding="utf-8")
+        registry = bw.Registry.from_folders(folder)
+        for problem in registry.problems:
+            raise problem
+        return registry
+
+
+class Adrift:
+    """A linkage whose motion is not a number."""
+
+    def motion(self, angle: Any) -> Motion:
+        """State at an arm angle."""
+        nan = np.asarray(angle) * np.nan
+        point = PointPath(nan, nan, slope=nan, curvature=nan)
+        return Motion(point, point, nan, nan, nan, nan)
+
+    def angle_at_damper_length(self, length: Any) -> Any:
+        """Not asked for."""
+        raise NotImplementedError
+
+
+def console_without_click(box: Box) -> None:
+    """Run the console script where click is not installed, and raise what it prints."""
+    box.patch.setitem(sys.modules, "click", None)
+    for name in [name for name in sys.modules if name.startswith("barwright.cli.")]:
+        box.patch.delitem(sys.modules, name)
+    printed = io.StringIO()
+    box.patch.setattr(sys, "stderr", printed)
+    with pytest.raises(SystemExit) as caught:
+        cli.main()
+    assert caught.value.code == 2
+    code, _, text = printed.getvalue().partition(": ")
+    raise bw.MissingExtraError(code, value=text, expected="what was printed", remedy="read it")
+
+
+def stale_entry_point(box: Box) -> None:
+    """Discover a pack whose package is gone."""
+    info = box.folder / "gone-1.0.dist-info"
+    info.mkdir()
+    (info / "METADATA").write_text("Metadata-Version: 2.1\nName: gone\nVersion: 1.0\n")
+    (info / "entry_points.txt").write_text("[barwright.packs]\ngone = gone_pack\n")
+    box.patch.syspath_prepend(box.folder)
+    for problem in bw.Registry.discover().problems:
+        raise problem
+
+
+def two_packs_of_one_id(box: Box) -> None:
+    """Load a pack and its copy."""
+    shutil.copytree(SPECIMENS / "packs" / "good", box.folder / "copy")
+    for problem in bw.Registry.from_folders(
+        SPECIMENS / "packs" / "good", box.folder / "copy"
+    ).problems:
+        raise problem
+
+
+def too_many_variants(box: Box) -> None:
+    """Read a job that names two bars as one job."""
+    path = box.folder / "job.toml"
+    path.write_text(
+        'vehicle = "fells:chassis/short"\ncorners = ["front left"]\n'
+        '[parts]\nbar = ["fells:bar/short-firm", "fells:bar/short-soft"]\n'
+        "[wanted]\nkeep_standard = true\n"
+    )
+    bw.load_job(path, bw.Registry.discover())
+
+
+def bar_axis_without_direction() -> None:
+    """Ask for the rates of a corner whose bar points nowhere."""
+    bw.ride(make_setup(axle={"bar_axis": (0.0, 0.0, 0.0)}))
+
+
+def arm_out_of_reach() -> None:
+    """Ask for the rates of a corner whose strut's top mount lies on the arm."""
+    low = strut_mounting(top_up="20 mm", top_outboard="338 mm", offset="60 mm")
+    bw.ride(make_setup(axle={"suspension": low}))
+
+
+RAISERS: dict[str, Callable[[Box], object]] = {
+    **{
+        code: lambda box, name=name: box.job(name)  # type: ignore[misc]
+        for code, name in {
+            "D101": "many",
+            "Q101": "comma",
+            "Q102": "fraction",
+            "Q103": "quotation-mark",
+            "Q104": "expression",
+            "Q105": "bare-text",
+            "Q201": "capital-unit",
+            "Q202": "other-kind",
+            "Q301": "not-finite",
+            "Q302": "negative",
+            "Q303": "no-tolerance",
+            "F102": "not-utf-8",
+            "F103": "not-toml",
+            "F104": "deep",
+            "S201": "unknown-key",
+            "S202": "nothing",
+            "S203": "tooth-as-float",
+            "S207": "two-wishes",
+            "L101": "unknown-vehicle",
+            "L102": "unknown-part",
+            "L103": "unknown-corner",
+            "J101": "other-part",
+        }.items()
+    },
+    "G101": lambda _: arm_out_of_reach(),
+    "G102": lambda _: make_parts(make_bar(), adjuster={"thread_end": "155 mm"}),
+    "G103": lambda _: make_bar(length="100 mm"),
+    "G104": lambda _: make_bar(bore="30 mm"),
+    "G105": lambda _: bar_axis_without_direction(),
+    "G106": lambda _: make_setup(axle={"droop_stop": "20 deg"}),
+    "N101": lambda _: settle(
+        Adrift(), free_angle=0.0, rate=1.0, load=1.0, droop=-0.1, bump=0.1
+    ),
+    "F101": lambda box: read_toml(box.folder / "none.toml"),
+    "S204": lambda box: box.pack("vehicles.toml", '"front"', '"frnt"'),
+    "S205": lambda box: box.pack("pack.toml", '"tiny"', '"Tiny One"'),
+    "S206": lambda box: box.pack("parts.toml", '"material/steel"', '"material/stel"'),
+    "S208": lambda _: bw.from_json("{}"),
+    "J102": too_many_variants,
+    "P101": lambda box: box.pack("pack.toml", "licence", "license"),
+    "P201": stale_entry_point,
+    "P301": two_packs_of_one_id,
+    "P401": lambda box: box.pack("pack.toml", "schema = 1", "schema = 2"),
+    "X101": console_without_click,
+}
+
+
+def test_every_code_has_something_that_raises_it() -> None:
+    assert set(RAISERS) == set(CODES)
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_every_code_is_raised_by_something_real(
+    code: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with pytest.raises(BarwrightError) as caught:
+        RAISERS[code](Box(tmp_path, monkeypatch))
+
+    error = caught.value
+    raised = {error.code} | {p.code for p in getattr(error, "problems", ())}
+    assert code in raised
+    assert all((p.expected, p.remedy) for p in getattr(error, "problems", (error,)))
+
+
+def test_the_catalogue_explains_every_code() -> None:
+    page = (Path(__file__).parents[1] / "docs" / "errors.md").read_text(encoding="utf-8")
+
+    titles = dict(re.findall(r"^## ([A-Z]\d{3}) — (.+)$", page, flags=re.MULTILINE))
+    assert titles == CODES
+
+
+def test_every_code_that_the_program_raises_is_in_the_catalogue() -> None:
+    source = Path(errors.__file__).parent
+    named = {
+        code
+        for path in source.rglob("*.py")
+        for code in re.findall(r'"([A-Z]\d{3})"', path.read_text(encoding="utf-8"))
+    }
+
+    assert named == set(CODES)
+
+
+def test_the_file_error_of_this_library_carries_no_errno() -> None:
+    """A caller that catches OSError sees the text, and no number that is not known."""
+    with pytest.raises(OSError, match="F101") as caught:
+        read_toml(Path(os.devnull) / "none.toml")
+
+    assert caught.value.errno is None
