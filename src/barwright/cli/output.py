@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
-import tempfile
 from pathlib import Path
 
 from barwright.errors import FileError
@@ -26,15 +26,15 @@ def write_whole(path: Path, text: str) -> None:
     FileError
         F201; what was there before is then still there.
     """
-    temporary = None
+    # Made like any new file, so that it has the mode that the user's files have.
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
+        with part.open("x", encoding="utf-8") as file:
             file.write(text)
-        Path(temporary).replace(path)
+        part.replace(path)
     except OSError as error:
-        if temporary is not None:
-            Path(temporary).unlink(missing_ok=True)
+        with contextlib.suppress(OSError):
+            part.unlink(missing_ok=True)
         raise FileError(
             "F201",
             value=error.strerror or type(error).__name__,

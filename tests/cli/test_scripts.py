@@ -1,0 +1,210 @@
+"""The commands for scripts: many files at once, in forms that programs read."""
+
+from __future__ import annotations
+
+import json
+import os
+import stat
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import jsonschema
+import pytest
+
+from barwright.cli.command import run
+
+TWENTY = "tests/specimens/twenty"
+SCHEMA = Path("tests/specimens/schemas/sarif-2.1.0.json")
+
+
+def test_twenty_jobs_with_five_bad_ones_give_twenty_lines(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run(["check", TWENTY]) == 2
+    lines = capsys.readouterr().out.splitlines()
+    files = [line for line in lines if not line.startswith(" ")]
+    assert len(files) == 21
+    assert [line.split()[0] for line in files[:20]] == ["good"] * 13 + ["no"] * 2 + ["bad"] * 5
+    assert files[20] == "20 job file(s): 13 good, 2 no, 5 bad, 0 fault"
+    problems = [line for line in lines if line.startswith(" ")]
+    assert all(f"{TWENTY}/" in line for line in problems)
+    assert {line.split()[1] for line in problems} >= {"Q101", "L101", "S201", "L103", "F103"}
+
+
+def test_the_exit_code_is_the_worst_and_a_no_is_worse_than_none(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    good = f"{TWENTY}/01-keep-standard.toml"
+    no = f"{TWENTY}/15-no-out-of-travel.toml"
+    assert run(["check", good]) == 0
+    assert run(["check", good, no]) == 1
+    assert run(["check", good, no, "no-such-file.toml"]) == 2
+    assert "F101" in capsys.readouterr().out
+
+
+def test_the_same_folder_as_sarif_validates(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", TWENTY, "--form", "sarif"]) == 2
+    log = json.loads(capsys.readouterr().out)
+    jsonschema.Draft4Validator(json.loads(SCHEMA.read_text("utf-8"))).validate(log)
+    places = {
+        result["locations"][0]["physicalLocation"]["artifactLocation"]["uri"]
+        for result in log["runs"][0]["results"]
+    }
+    assert len(places) == 7
+
+
+def test_json_lines_are_one_a_file(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", TWENTY, "--form", "json-lines"]) == 2
+    results = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
+    assert len(results) == 20
+    assert {result["answer"] for result in results} == {"Checked"}
+    assert [result["exit_code"] for result in results] == [0] * 13 + [1] * 2 + [2] * 5
+
+
+def test_junit_goes_to_a_file_that_is_whole(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    output = tmp_path / "report.xml"
+    assert run(["check", TWENTY, "--form", "junit", "--output", str(output)]) == 2
+    suite = ET.fromstring(output.read_text("utf-8")).find("testsuite")  # noqa: S314 - our own
+    assert suite is not None
+    assert (suite.get("tests"), suite.get("failures"), suite.get("errors")) == ("20", "2", "5")
+    assert capsys.readouterr().out == ""
+    assert list(tmp_path.iterdir()) == [output]
+
+
+def test_text_to_a_file_holds_the_same_lines(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    run(["check", TWENTY])
+    printed = capsys.readouterr().out
+    output = tmp_path / "report.txt"
+    run(["check", TWENTY, "--output", str(output)])
+    assert output.read_text("utf-8") == printed
+
+
+def test_annotations_name_file_and_line(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", TWENTY, "--form", "github"]) == 2
+    out = capsys.readouterr().out
+    assert f"::error file={TWENTY}/16-bad-units.toml,line=5,title=Q101::" in out
+
+
+def test_an_output_that_cannot_be_written_leaves_what_was_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    missing = tmp_path / "no-such-folder" / "report.txt"
+    assert run(["check", TWENTY, "--output", str(missing)]) == 2
+    assert "F201" in capsys.readouterr().err
+    folder = tmp_path / "report.txt"
+    folder.mkdir()
+    assert run(["check", TWENTY, "--output", str(folder)]) == 2
+    assert "F201" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == [folder]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="modes are POSIX's")
+def test_an_output_gets_the_mode_that_new_files_get(tmp_path: Path) -> None:
+    plain = tmp_path / "plain"
+    plain.write_text("", encoding="utf-8")
+    output = tmp_path / "report.txt"
+    run(["check", TWENTY, "--output", str(output)])
+    assert stat.S_IMODE(output.stat().st_mode) == stat.S_IMODE(plain.stat().st_mode)
+
+
+def test_a_folder_without_jobs_is_bad_input(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["check", str(tmp_path)]) == 2
+    assert "F105" in capsys.readouterr().err
+
+
+def test_the_donors_of_the_long_van_are_offered(capsys: pytest.CaptureFixture[str]) -> None:
+    job = f"{TWENTY}/14-no-short-bar-in-long-van.toml"
+    assert run(["fit", job, "--donors"]) == 1
+    out = capsys.readouterr().out
+    assert "does not fit" in out
+    assert "fells:tube/short" in out
+    assert run(["fit", job, "--donors", "--json"]) == 1
+    answers = json.loads(capsys.readouterr().out)["answers"]
+    assert answers[0]["combinations"][0]["tube_id"] == "fells:tube/short"
+
+
+def test_a_job_of_several_variants_is_a_table_with_a_row_each(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    job = f"{TWENTY}/09-three-bars.toml"
+    for command in ("fit", "rates", "reindex"):
+        assert run([command, job]) == 0
+        out = " ".join(capsys.readouterr().out.split())
+        for bar in ("short-soft", "short-firm"):
+            assert bar in out.replace(" ", "")
+        assert run([command, job, "--json"]) == 0
+        answers = json.loads(capsys.readouterr().out)["answers"]
+        assert [a["variant"] for a in answers] == [
+            f"bar fells:bar/short-{name}" for name in ("soft", "standard", "firm")
+        ]
+
+
+@pytest.mark.parametrize("command", ["sheet", "chart", "compare"])
+def test_commands_for_one_variant_refuse_several(
+    command: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = f"{TWENTY}/09-three-bars.toml"
+    arguments = [command, job, job] if command == "compare" else [command, job]
+    assert run(arguments) == 2
+    assert "3 variants" in capsys.readouterr().err
+
+
+def test_compare_shows_each_figure_with_its_change(capsys: pytest.CaptureFixture[str]) -> None:
+    jobs = [f"{TWENTY}/01-keep-standard.toml", f"{TWENTY}/05-firm-bar.toml"]
+    assert run(["compare", *jobs]) == 0
+    out = capsys.readouterr().out
+    assert out.count("one:   ") == 2
+    assert "ride: wheel rate" in out
+    assert run(["compare", *jobs, "--json", "--units", "inch"]) == 0
+    rows = json.loads(capsys.readouterr().out)["answers"][0]["rows"]
+    rate = next(row for row in rows if row["figure"] == "ride.wheel_rate")
+    assert rate["change"]["unit"] == "lbf/in"
+
+
+def test_charts_go_to_the_terminal_or_to_a_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = f"{TWENTY}/01-keep-standard.toml"
+    assert run(["chart", job]) == 0
+    assert "rate at the wheel" in capsys.readouterr().out
+    svg = tmp_path / "chart.svg"
+    assert run(["chart", job, "--corner", "front right", "--svg", str(svg)]) == 0
+    assert "front right" in svg.read_text("utf-8")
+    assert run(["chart", job, "--corner", "rear left"]) == 2
+    assert run(["chart", f"{TWENTY}/15-no-out-of-travel.toml"]) == 1
+    assert "cannot be reached" in capsys.readouterr().err
+
+
+def test_parts_and_vehicles_filter_by_words_and_kind(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["parts", "short", "firm", "--json"]) == 0
+    parts = json.loads(capsys.readouterr().out)["parts"]
+    assert [part["id"] for part in parts] == ["fells:bar/short-firm"]
+    assert run(["parts", "--kind", "damper", "--json"]) == 0
+    parts = json.loads(capsys.readouterr().out)["parts"]
+    assert {part["answer"] for part in parts} == {"Damper"}
+    assert run(["parts", "nothing-of-that-name"]) == 1
+    assert run(["vehicles", "LONG"]) == 0
+    out = capsys.readouterr().out
+    assert "fells:chassis/long" in out
+    assert "fells:chassis/short" not in out
+
+
+def test_inches_on_demand(capsys: pytest.CaptureFixture[str]) -> None:
+    job = f"{TWENTY}/03-in-inches.toml"
+    for command in ("fit", "rates", "reindex", "sheet", "chart"):
+        assert run([command, job, "--units", "inch"]) == 0
+        out = capsys.readouterr().out
+        assert " in" in out or "(in)" in out
+        assert " mm" not in out, command
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_completion_names_the_command(shell: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["completion", shell]) == 0
+    assert "_BARWRIGHT_COMPLETE" in capsys.readouterr().out

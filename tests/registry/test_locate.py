@@ -1,0 +1,123 @@
+"""Lines of keys, which the TOML parser does not tell."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+import tomli_w
+from hypothesis import given
+from hypothesis import strategies as st
+
+from barwright.errors import SchemaError
+from barwright.registry.locate import line_of, located
+
+TEXT = '''\
+title = "a # b"
+corners = [
+  "front left",   # ]
+  "front right",
+]
+"quoted key" = 1
+[parts]
+bar = "x"
+damper.left = "y"
+[[chassis]]
+id = "a"
+note = """
+id = "not a key"
+"""
+[[chassis.axles]]
+place = "front"
+left = { arm = "b", bar = "c" }
+[[chassis.axles]]
+place = "rear"
+[[chassis]]
+id = "b"
+[[chassis.axles]]
+place = "front"
+'''
+
+
+@pytest.mark.parametrize(
+    ("key", "line"),
+    [
+        ("title", 1),
+        ("corners", 2),
+        ("corners[1]", 2),
+        ("quoted key", 6),
+        ("parts", 7),
+        ("parts.bar", 8),
+        ("parts.damper.left", 9),
+        ("parts.tube", 7),
+        ("chassis[0].id", 11),
+        ("chassis[0].note", 12),
+        ("chassis[0].axles[0].place", 16),
+        ("chassis[0].axles[0].left.arm", 17),
+        ("chassis[0].axles[1].place", 19),
+        ("chassis[1].id", 21),
+        ("chassis[1].axles[0].place", 23),
+        ("nothing", 0),
+        ("", 0),
+    ],
+)
+def test_a_key_is_found_or_else_the_table_around_it(key: str, line: int) -> None:
+    assert line_of(TEXT, key) == line
+
+
+NAMES = st.text(st.sampled_from("abcdef-_"), min_size=1, max_size=6)
+VALUES = st.integers() | st.text(max_size=20) | st.lists(st.integers(), max_size=3)
+TABLES = st.dictionaries(NAMES, VALUES, max_size=4)
+DOCUMENTS = st.dictionaries(
+    NAMES, VALUES | TABLES | st.lists(TABLES.filter(bool), min_size=1, max_size=3), max_size=5
+)
+
+
+def keys_of(table: dict[str, Any], path: str = "") -> list[str]:
+    """Every key that holds a value, by its path."""
+    found = []
+    for name, value in table.items():
+        key = f"{path}.{name}".strip(".")
+        if isinstance(value, dict):
+            found += keys_of(value, key)
+        elif isinstance(value, list) and value and isinstance(value[0], dict):
+            for index, item in enumerate(value):
+                found += keys_of(item, f"{key}[{index}]")
+        else:
+            found.append(key)
+    return found
+
+
+@given(DOCUMENTS)
+def test_every_key_of_any_document_is_found_on_a_line_that_begins_with_it(
+    document: dict[str, Any],
+) -> None:
+    text = tomli_w.dumps(document)
+    lines = text.split("\n")
+    assert tomllib.loads(text) == document
+    for key in keys_of(document):
+        line = lines[line_of(text, key) - 1]
+        name = key.rpartition(".")[2]
+        # tomli-w writes short lists of tables inline, on the line of their key.
+        outer = key.partition("[")[0].rpartition(".")[2]
+        assert line.startswith((f"{name} =", f"{outer} =")), (key, line)
+
+
+def test_problems_get_their_lines_once_and_keep_those_they_have(tmp_path: Path) -> None:
+    (tmp_path / "a.toml").write_text(TEXT, encoding="utf-8")
+
+    def problem(**place: Any) -> SchemaError:
+        return SchemaError("S203", value=1, expected="text", remedy="quote it", **place)
+
+    found = located(
+        [
+            problem(file="a.toml", key="parts.bar"),
+            problem(file="a.toml", key="parts.bar", line=3),
+            problem(file="missing.toml", key="parts.bar"),
+            problem(file="a.toml"),
+        ],
+        tmp_path,
+    )
+    assert [p.line for p in found] == [8, 3, 0, 0]
