@@ -56,8 +56,8 @@ def test_bad_input_comes_with_all_its_problems_and_lines(
     text = GOOD.replace("349 mm", "34,9 mm") + '[parts]\nbar = "fells:bar/no"\nwheel = "x"\n'
     result = checked(tmp_path, registry, text)
     assert (result.exit_code, result.mark) == (2, "bad")
-    assert [(p.code, p.line) for p in result.problems] == [("S201", 8), ("Q101", 5)]
-    assert "write '34.9 mm'" in result.problems[1].text
+    assert [(p.code, p.line) for p in result.problems] == [("Q101", 5), ("S201", 8)]
+    assert "write '34.9 mm'" in result.problems[0].text
 
 
 def test_a_fault_in_one_file_is_told_and_not_raised(

@@ -10,12 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.errors import GeometryError
+from barwright.mechanics.choices import Choice, Spline, choices
 from barwright.mechanics.clocking import (
-    Choice,
-    Spline,
     TurningSense,
     bump_sense,
-    choices,
     free_angle,
     rotation_steps,
     smallest_step,

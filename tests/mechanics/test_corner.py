@@ -24,7 +24,7 @@ from barwright.mechanics.corner import (
     wheel_load,
     wheel_rate,
 )
-from barwright.mechanics.linkage import Motion, Path, SwingArm
+from barwright.mechanics.linkage import Linkage, Motion, Path, SwingArm
 from barwright.mechanics.types import Real
 
 ARM = SwingArm(
@@ -126,7 +126,7 @@ def test_frequency_grows_with_the_root_of_rate_over_mass(
     assert natural_frequency(rate=scale**2 * rate, mass=mass) == pytest.approx(scale * plain)
 
 
-class _Lost:
+class _Lost(Linkage):
     """A linkage that never knows its state."""
 
     def motion(self, angle: Real) -> Motion:

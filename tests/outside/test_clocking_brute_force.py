@@ -12,13 +12,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.spatial.transform import Rotation
 
+from barwright.mechanics.choices import Choice, Spline, choices
 from barwright.mechanics.clocking import (
-    Choice,
-    Spline,
     TurningSense,
     bump_sense,
     centred,
-    choices,
     free_angle,
     rotation_steps,
     smallest_step,

@@ -9,7 +9,7 @@ from barwright.analysis.ride import Springing
 from barwright.mechanics import torsion
 from barwright.units import ANGLE, ENERGY, LENGTH, TORQUE, TURNS, Quantity, quantity
 
-__all__ = ["Assembly", "assembly", "lever_span_for_assembly"]
+__all__ = ["Assembly", "assembly", "both_ways", "lever_span_for_assembly"]
 
 
 @attrs.frozen(kw_only=True)
@@ -96,6 +96,17 @@ def assembly(
             ENERGY,
         ),
     )
+
+
+def both_ways(
+    model: CornerModel, spring: Springing, *, clocked_angle: float
+) -> tuple[Assembly, Assembly]:
+    """Assembly with the damper on, and with it off."""
+    on, off = (
+        assembly(model, spring, clocked_angle=clocked_angle, damper_on=is_on)
+        for is_on in (True, False)
+    )
+    return on, off
 
 
 def lever_span_for_assembly(model: CornerModel, free_angle: float) -> Span:

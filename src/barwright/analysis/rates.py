@@ -11,12 +11,13 @@ from barwright.analysis.model import CornerModel, metres
 from barwright.analysis.ride import (
     CornerState,
     Springing,
-    reachable,
+    free_angle_for,
+    out_of_travel,
     rest_angle,
+    slackness,
     springing,
     state,
     wanted_angle,
-    wanted_height,
 )
 from barwright.mechanics import corner, splines, threads, torsion
 from barwright.parts.chassis import BarEndName
@@ -208,26 +209,6 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     )
 
 
-def out_of_travel(model: CornerModel, wanted: Wanted) -> Finding:
-    """Say that a wish lies beyond droop or bump, and what can be reached."""
-    low, high = reachable(model)
-    return Finding(
-        topic=Topic.TRAVEL,
-        text="the height lies beyond what the travel reaches, hub to arch",
-        figure=wanted_height(model, wanted),
-        limit=low,
-        upper=high,
-    )
-
-
-def slackness(droop: CornerState) -> tuple[Finding, ...]:
-    """Say that a bar goes slack before full droop, if it does."""
-    if droop.twist.magnitude > 0.0:
-        return ()
-    text = "the bar goes slack before full droop: its twist there would be negative"
-    return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit=quantity(0.0, ANGLE)),)
-
-
 def _at_a_stop(model: CornerModel, angle: float) -> tuple[Finding, ...]:
     """Say that a corner rests on a limit of its travel, if it does."""
     stops = {model.travel[0]: "droop", model.travel[1]: "bump"}
@@ -245,13 +226,6 @@ def _angles(
         return rest_angle(model, spring, model.free_angle), model.free_angle
     angle = wanted_angle(model, wanted)
     return None if angle is None else (angle, free_angle_for(model, spring, angle))
-
-
-def free_angle_for(model: CornerModel, spring: Springing, angle: float) -> float:
-    """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
-    motion = model.linkage.motion(angle)
-    torque = corner.bar_torque(motion, load=model.load, gas=model.gas)
-    return angle - float(torque) / spring.system
 
 
 def _figures(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import attrs
 import numpy as np
 
+from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel, metres
 from barwright.mechanics import corner, torsion
@@ -228,3 +229,30 @@ def reachable(model: CornerModel) -> tuple[Quantity, Quantity]:
     """Least and greatest hub-to-arch height that the travel allows."""
     heights = model.height(np.array(model.travel))
     return quantity(float(np.min(heights)), LENGTH), quantity(float(np.max(heights)), LENGTH)
+
+
+def out_of_travel(model: CornerModel, wanted: Wanted) -> Finding:
+    """Say that a wish lies beyond droop or bump, and what can be reached."""
+    low, high = reachable(model)
+    return Finding(
+        topic=Topic.TRAVEL,
+        text="the height lies beyond what the travel reaches, hub to arch",
+        figure=wanted_height(model, wanted),
+        limit=low,
+        upper=high,
+    )
+
+
+def slackness(droop: CornerState) -> tuple[Finding, ...]:
+    """Say that a bar goes slack before full droop, if it does."""
+    if droop.twist.magnitude > 0.0:
+        return ()
+    text = "the bar goes slack before full droop: its twist there would be negative"
+    return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit=quantity(0.0, ANGLE)),)
+
+
+def free_angle_for(model: CornerModel, spring: Springing, angle: float) -> float:
+    """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
+    motion = model.linkage.motion(angle)
+    torque = corner.bar_torque(motion, load=model.load, gas=model.gas)
+    return angle - float(torque) / spring.system

@@ -7,8 +7,8 @@ The two follow different laws of angle and of force.
 
 from __future__ import annotations
 
+import abc
 import math
-from typing import Protocol
 
 import attrs
 import numpy as np
@@ -19,35 +19,92 @@ from barwright.mechanics.types import Real
 __all__ = ["Bolt", "FixedLineBolt", "SwivellingBolt"]
 
 
-class Bolt(Protocol):
-    """What a corner needs to know of its adjuster's bolt."""
+class Bolt(abc.ABC):
+    """What every adjuster's bolt tells: where its pin is, and what force holds a torque."""
+
+    side: int
+    """+1 if the bar's torque pulls the bolt, -1 if it pushes it."""
 
     @property
-    def side(self) -> int:
-        """+1 if the bar's torque pulls the bolt, -1 if it pushes it."""
-
-    @property
+    @abc.abstractmethod
     def reach(self) -> tuple[float, float]:
         """Distances [m] of the pin along the bolt that the lever allows."""
 
+    @abc.abstractmethod
     def lever_angle(self, distance: Real) -> Real:
-        """Angle [rad] of the lever with its pin at a distance [m] along the bolt."""
+        """Angle of the lever with its pin at a distance along the bolt.
 
+        Parameters
+        ----------
+        distance : float or array [m]
+            Of the lever's pin along the bolt.
+
+        Returns
+        -------
+        float or array [rad]
+
+        Raises
+        ------
+        GeometryError
+            G102 if a swivelling bolt and its lever form no triangle.
+        """
+
+    @abc.abstractmethod
     def pin_distance(self, lever_angle: Real) -> Real:
-        """Distance [m] of the lever's pin along the bolt at an angle [rad]."""
+        """Distance of the lever's pin along the bolt.
 
+        Parameters
+        ----------
+        lever_angle : float or array [rad]
+            Angle of the lever.
+
+        Returns
+        -------
+        float or array [m]
+        """
+
+    @abc.abstractmethod
     def slope(self, lever_angle: Real) -> Real:
-        """Change of that distance with the angle [m/rad]."""
+        """Change of the pin's distance with the lever's angle.
+
+        Parameters
+        ----------
+        lever_angle : float or array [rad]
+            Angle of the lever.
+
+        Returns
+        -------
+        float or array [m/rad]
+            Positive if the bolt is in tension under the bar's torque.
+        """
 
     def bolt_force(self, torque: Real, *, lever_angle: Real) -> Real:
-        """Force [N] along the bolt that holds a torque [N·m], tension positive."""
+        r"""Force along the bolt that holds the bar's torque, by virtual work.
+
+        .. math:: F = T \left/ \frac{\mathrm{d}\ell}{\mathrm{d}\alpha} \right.
+
+        Parameters
+        ----------
+        torque : float or array [N·m]
+            Torque :math:`T` of the bar.
+        lever_angle : float or array [rad]
+            Angle of the lever.
+
+        Returns
+        -------
+        float or array [N]
+            Tension positive.
+        """
+        return torque / self.slope(lever_angle)
 
 
 @attrs.frozen
-class SwivellingBolt:
+class SwivellingBolt(Bolt):
     r"""A lever held by a bolt that swivels with it.
 
-    .. math:: \alpha = \alpha_b \pm \arccos\frac{a^2 + r^2 - \ell^2}{2 a r}
+    .. math:: \alpha = \alpha_b \pm \arccos\frac{a^2 + r^2 - \ell^2}{2 a r}, \qquad
+              \frac{\mathrm{d}\ell}{\mathrm{d}\alpha}
+              = \frac{a r \sin(\alpha - \alpha_b)}{\ell}
 
     Parameters
     ----------
@@ -92,22 +149,7 @@ class SwivellingBolt:
         return abs(a - r), a + r
 
     def lever_angle(self, distance: Real) -> Real:
-        """Angle of the lever with its pin at a distance along the bolt.
-
-        Parameters
-        ----------
-        distance : float or array [m]
-            From the bolt's pivot to the lever's pin.
-
-        Returns
-        -------
-        float or array [rad]
-
-        Raises
-        ------
-        GeometryError
-            If the three lengths form no triangle.
-        """
+        """Angle of the lever with its pin at a distance along the bolt [rad]."""
         a, r = self.pivot_distance, self.lever_radius
         cosine = (a**2 + r**2 - np.square(distance)) / (2.0 * a * r)
         if not np.all(np.abs(cosine) < 1.0):
@@ -123,63 +165,20 @@ class SwivellingBolt:
         return result
 
     def pin_distance(self, lever_angle: Real) -> Real:
-        """Distance of the lever's pin along the bolt.
-
-        Parameters
-        ----------
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [m]
-        """
+        """Distance of the lever's pin along the bolt [m]."""
         a, r = self.pivot_distance, self.lever_radius
         cosine = np.cos(lever_angle - self.pivot_angle)
         result: Real = np.sqrt(a**2 + r**2 - 2.0 * a * r * cosine)
         return result
 
     def slope(self, lever_angle: Real) -> Real:
-        r"""Change of the pin's distance with the lever's angle.
-
-        .. math:: \frac{\mathrm{d}\ell}{\mathrm{d}\alpha}
-                  = \frac{a r \sin(\alpha - \alpha_b)}{\ell}
-
-        Parameters
-        ----------
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [m/rad]
-            Positive if the bolt is in tension under the bar's torque.
-        """
+        """Change of the pin's distance with the lever's angle [m/rad]."""
         sine = np.sin(lever_angle - self.pivot_angle)
         return self.pivot_distance * self.lever_radius * sine / self.pin_distance(lever_angle)
 
-    def bolt_force(self, torque: Real, *, lever_angle: Real) -> Real:
-        r"""Force along the bolt that holds the bar's torque.
-
-        .. math:: F = T \left/ \frac{\mathrm{d}\ell}{\mathrm{d}\alpha} \right.
-
-        Parameters
-        ----------
-        torque : float or array [N·m]
-            Torque of the bar.
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [N]
-            Tension positive.
-        """
-        return torque / self.slope(lever_angle)
-
 
 @attrs.frozen
-class FixedLineBolt:
+class FixedLineBolt(Bolt):
     r"""A straight lever whose pin slides along a bolt that stays on a fixed line.
 
     The line passes the bar axis at the distance :math:`e`; :math:`h` is the pin's
@@ -230,69 +229,19 @@ class FixedLineBolt:
         return self.foot_position - half, self.foot_position + half
 
     def lever_angle(self, distance: Real) -> Real:
-        """Angle of the lever with its pin at a distance along the bolt.
-
-        Parameters
-        ----------
-        distance : float or array [m]
-            Of the pin along the bolt.
-
-        Returns
-        -------
-        float or array [rad]
-        """
+        """Angle of the lever with its pin at a distance along the bolt [rad]."""
         beyond = self.side * (distance - self.foot_position)
         result: Real = self.foot_angle + np.arctan2(beyond, self.line_distance)
         return result
 
     def pin_distance(self, lever_angle: Real) -> Real:
-        """Distance of the lever's pin along the bolt.
-
-        Parameters
-        ----------
-        lever_angle : float or array [rad]
-            Angle of the lever, within a right angle of the perpendicular.
-
-        Returns
-        -------
-        float or array [m]
-        """
+        """Distance of the lever's pin along the bolt [m]."""
         beyond = self.line_distance * np.tan(lever_angle - self.foot_angle)
         result: Real = self.foot_position + self.side * beyond
         return result
 
     def slope(self, lever_angle: Real) -> Real:
-        """Change of the pin's distance with the lever's angle.
-
-        Parameters
-        ----------
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [m/rad]
-            Positive if the bolt is in tension under the bar's torque.
-        """
+        """Change of the pin's distance with the lever's angle [m/rad]."""
         cosine = np.cos(lever_angle - self.foot_angle)
         result: Real = self.side * self.line_distance / np.square(cosine)
         return result
-
-    def bolt_force(self, torque: Real, *, lever_angle: Real) -> Real:
-        r"""Force along the bolt that holds the bar's torque.
-
-        .. math:: F = \pm \frac{T e}{e^2 + h^2}
-
-        Parameters
-        ----------
-        torque : float or array [N·m]
-            Torque of the bar.
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [N]
-            Tension positive.
-        """
-        return torque / self.slope(lever_angle)

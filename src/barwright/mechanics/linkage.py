@@ -7,8 +7,9 @@ compliance.  Every derivative is with respect to ``φ`` and analytic.
 
 from __future__ import annotations
 
+import abc
 import math
-from typing import Any, Protocol
+from typing import Any
 
 import attrs
 import numpy as np
@@ -67,18 +68,50 @@ class Motion:
     tilt: Real
 
 
-class Linkage(Protocol):
-    """What a corner needs to know of its linkage."""
+class Linkage(abc.ABC):
+    """What every linkage tells of its state."""
 
+    @abc.abstractmethod
     def motion(self, angle: Real) -> Motion:
-        """State at an arm angle [rad]."""
+        """State of the linkage at an arm angle.
 
+        Parameters
+        ----------
+        angle : float or array [rad]
+            Angle of the arm above the horizontal.
+
+        Returns
+        -------
+        Motion
+
+        Raises
+        ------
+        GeometryError
+            G101 if a strut's top mount comes closer to the ball joint than its offset.
+        """
+
+    @abc.abstractmethod
     def angle_at_damper_length(self, length: Real) -> Real:
-        """Arm angle [rad] at which the damper has a length [m]."""
+        """Arm angle at which the damper has a length.
+
+        Parameters
+        ----------
+        length : float or array [m]
+            As :attr:`Motion.damper_length`.
+
+        Returns
+        -------
+        float or array [rad]
+
+        Raises
+        ------
+        GeometryError
+            G101 if the arm cannot reach that length.
+        """
 
 
 @attrs.frozen
-class SwingArm:
+class SwingArm(Linkage):
     """An arm that carries the wheel rigidly: trailing arm or swing axle.
 
     Parameters
@@ -110,17 +143,7 @@ class SwingArm:
     damper_mount: Point
 
     def motion(self, angle: Real) -> Motion:
-        """State of the linkage at an arm angle.
-
-        Parameters
-        ----------
-        angle : float or array [rad]
-            Angle of the arm above the horizontal.
-
-        Returns
-        -------
-        Motion
-        """
+        """State of the linkage at an arm angle [rad]."""
         foot = _turned(self.damper_foot, angle)
         span = (self.damper_mount[0] - foot[0], self.damper_mount[1] - foot[1])
         length = np.hypot(*span)
@@ -137,29 +160,14 @@ class SwingArm:
         )
 
     def angle_at_damper_length(self, length: Real) -> Real:
-        """Arm angle at which the damper has a length.
-
-        Parameters
-        ----------
-        length : float or array [m]
-            Length between the damper's mounts.
-
-        Returns
-        -------
-        float or array [rad]
-
-        Raises
-        ------
-        GeometryError
-            If the arm cannot reach that length.
-        """
+        """Arm angle [rad] at which the damper has a length [m]."""
         along, above = self.damper_foot
         lifted = _lifted(length, self.damper_mount, float(np.hypot(along, above)))
         return lifted - math.atan2(above, along)
 
 
 @attrs.frozen
-class Strut:
+class Strut(Linkage):
     r"""A lower arm and a strut whose axis is fixed in the wheel carrier.
 
     With ball joint :math:`B`, top mount :math:`M` and :math:`D = |M - B|`, the
@@ -209,22 +217,7 @@ class Strut:
     hub_point: Point
 
     def motion(self, angle: Real) -> Motion:
-        """State of the linkage at an arm angle.
-
-        Parameters
-        ----------
-        angle : float or array [rad]
-            Angle of the arm above the horizontal.
-
-        Returns
-        -------
-        Motion
-
-        Raises
-        ------
-        GeometryError
-            If the top mount comes closer to the ball joint than the offset.
-        """
+        """State of the linkage at an arm angle [rad]."""
         joint = _on_arm((self.arm_radius, 0.0), angle)
         length, axis_angle = self._axis(joint)
         along = (np.cos(axis_angle), np.sin(axis_angle))
@@ -248,22 +241,7 @@ class Strut:
         )
 
     def angle_at_damper_length(self, length: Real) -> Real:
-        """Arm angle at which the strut has a length.
-
-        Parameters
-        ----------
-        length : float or array [m]
-            Length of the damper, in the sense of :attr:`Motion.damper_length`.
-
-        Returns
-        -------
-        float or array [rad]
-
-        Raises
-        ------
-        GeometryError
-            If the arm cannot reach that length.
-        """
+        """Arm angle [rad] at which the damper has a length [m]."""
         above = length - self.length_below
         if not np.all(above > 0.0):
             limit = f"more than {self.length_below * 1000:.1f} mm"
