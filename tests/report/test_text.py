@@ -9,6 +9,7 @@ from rich.console import Console, RenderableType
 
 import barwright as bw
 from barwright.report import text
+from barwright.report.sheet_text import sheet_text
 from making import make_bar, make_setup
 
 LOWER = bw.Wanted(height="349 mm")
@@ -71,12 +72,12 @@ def test_a_plan_that_cannot_be_assembled_is_called_so() -> None:
     assert "cannot be assembled" in folded(text.reindex_text(bw.reindex(held, wanted=wanted)))
     corner = bw.JobCorner(setup=held, present=held, wanted=wanted)
     sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
-    assert "wherever the nut stands" in folded(text.sheet_text(sheet))
+    assert "wherever the nut stands" in folded(sheet_text(sheet))
 
 
 def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
     job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
-    shown = printed(text.sheet_text(bw.bench_sheet(job)))
+    shown = printed(sheet_text(bw.bench_sheet(job)))
     assert shown.index("Cautions") < shown.index("FRONT LEFT") < shown.index("FRONT RIGHT")
     for caution in ("stores enough energy", "only", "nick", "licensed workshop"):
         assert caution in shown

@@ -30,7 +30,7 @@ def command(job: str, *, as_json: bool, system: System) -> int:
     if as_json:
         click.echo(to_json(sheet))
     else:
-        from barwright.report.text import sheet_text  # noqa: PLC0415 - rich is slow to load
+        from barwright.report.sheet_text import sheet_text  # noqa: PLC0415 - rich is slow to load
 
         show(sheet_text(sheet))
     return worst(sheet.outcomes)

@@ -1,0 +1,110 @@
+"""The bench sheet for a person at a terminal, as rich renderables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rich.console import Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from barwright.report.sheet import BenchSheet, CornerSheet
+from barwright.report.tables import finding_lines, marked, or_none, outcome_text, pairs, table
+from barwright.report.text import modulus_text, plan_lines, rate_text
+from barwright.units import shown
+
+__all__ = ["sheet_text"]
+
+_BLANK_LINE = ""
+_ROOM_TO_WRITE = "________"
+
+
+def sheet_text(sheet: BenchSheet) -> RenderableType:
+    """Show a bench sheet."""
+    parts: list[RenderableType] = [
+        Text(f"BENCH SHEET  {sheet.title}", style="bold"),
+        f"{sheet.vehicle} ({sheet.vehicle_id})",
+        f"Figures rest on: {', '.join(sheet.rests_on)}",
+        _BLANK_LINE,
+    ]
+    if sheet.cautions:
+        parts.append(Text("Cautions", style="bold"))
+        parts += [marked("!", caution) for caution in sheet.cautions]
+    for corner in sheet.corners:
+        parts += _corner(corner)
+    return Group(*parts)
+
+
+def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
+    yield _BLANK_LINE
+    yield Text(corner.corner.upper(), style="bold")
+    yield outcome_text(corner.outcome)
+    yield from finding_lines("because", corner.reindex.findings)
+    yield _parts(corner)
+    yield from _figures_in_short(corner)
+    if corner.plan is None:
+        for number, rejected in enumerate(corner.reindex.rejected, start=1):
+            yield from plan_lines(number, rejected)
+        return
+    yield from finding_lines("change", corner.fit.changes)
+    yield from finding_lines("note", corner.plan.findings)
+    yield Text("Steps", style="bold")
+    for number, step in enumerate(corner.steps, start=1):
+        yield marked(f"{number}.", f"STOP: {step.text}" if step.refused else step.text)
+    yield Text("Figures to set", style="bold")
+    yield _settings(corner)
+    yield Text("Measure and note", style="bold")
+    yield _measurements(corner)
+    yield from _other_plans(corner)
+
+
+def _parts(corner: CornerSheet) -> Table:
+    rows = table("part", "", "id", "in the place of")
+    for part in corner.parts:
+        rows.add_row(part.kind, part.title, part.id, part.replaces)
+    rows.add_row("load", f"{shown(corner.load, 1)} {corner.load_is}", "", "")
+    return rows
+
+
+def _figures_in_short(corner: CornerSheet) -> Iterator[RenderableType]:
+    figures = corner.rates.figures
+    if figures is None:
+        return
+    yield pairs(
+        ("fit of the bar", corner.fit.verdict.value),
+        (
+            "bar alone; bar and tube",
+            f"{rate_text(figures.bar_rate)}; {rate_text(figures.system_rate)}",
+        ),
+        ("shear modulus of the bar", modulus_text(figures)),
+        ("at the wheel, at ride height", shown(figures.ride.wheel_rate, 1)),
+        ("ride frequency", or_none(figures.ride_frequency, 2)),
+        (
+            "shear stress at ride; at full bump",
+            f"{shown(figures.ride.shear_stress, 0)}; {shown(figures.bump.shear_stress, 0)}",
+        ),
+    )
+
+
+def _settings(corner: CornerSheet) -> Table:
+    rows = table("what", "figure", "")
+    for setting in corner.settings:
+        digits = 2 if "turn" in setting.what or "nut" in setting.what else 1
+        rows.add_row(setting.what, shown(setting.value, digits), setting.note)
+    return rows
+
+
+def _measurements(corner: CornerSheet) -> Table:
+    rows = table("what", "where", "with", "expected", "found")
+    for row in corner.measurements:
+        expected = "" if row.expected is None else shown(row.expected, 1)
+        rows.add_row(row.what, row.where, row.tool, expected, _ROOM_TO_WRITE)
+    return rows
+
+
+def _other_plans(corner: CornerSheet) -> Iterator[RenderableType]:
+    others = (*corner.reindex.plans[1:], *corner.reindex.rejected)
+    if others:
+        yield Text("Other plans that none beats", style="bold")
+    for number, plan in enumerate(others, start=2):
+        yield from plan_lines(number, plan)

@@ -1,0 +1,86 @@
+"""What the texts of all answers are made of: tables, pairs, marked lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from rich.console import RenderableType
+from rich.padding import Padding
+from rich.table import Table
+from rich.text import Text
+
+from barwright.analysis.finding import Finding, Outcome, Verdict
+from barwright.units import Quantity, shown
+
+__all__ = [
+    "finding_lines",
+    "marked",
+    "or_none",
+    "outcome_text",
+    "pairs",
+    "table",
+    "verdict_text",
+]
+
+
+def finding_lines(label: str, findings: Iterable[Finding]) -> Iterator[RenderableType]:
+    """Show findings, each with its label, its figure and its limit."""
+    for finding in findings:
+        end = f" ({finding.end.value})" if finding.end else ""
+        yield marked("*", f"{label}: {finding.text}{end}{_against(finding)}")
+
+
+def _against(finding: Finding) -> str:
+    """Show what was found and what it was held against."""
+    found = "" if finding.figure is None else f"; found {_limit(finding.figure)}"
+    if finding.limit is None:
+        return found
+    to = "" if finding.upper is None else f" to {_limit(finding.upper)}"
+    return f"{found}, limit {_limit(finding.limit)}{to}"
+
+
+def _limit(value: Quantity | int | str) -> str:
+    return str(value) if isinstance(value, int | str) else shown(value, 1)
+
+
+def verdict_text(verdict: Verdict) -> Text:
+    """Show a verdict in its colour."""
+    style = {Verdict.FITS: "green", Verdict.FITS_WITH_CHANGES: "yellow"}.get(verdict, "red")
+    return Text(verdict.value, style=f"bold {style}")
+
+
+def outcome_text(outcome: Outcome) -> Text:
+    """Show an outcome in its colour."""
+    return Text(outcome.value, style="bold green" if outcome is Outcome.REACHED else "bold red")
+
+
+def or_none(value: Quantity | None, digits: int) -> str:
+    """Show a quantity that may be missing."""
+    return "none" if value is None else shown(value, digits)
+
+
+def table(*columns: str) -> Table:
+    """Make an empty table with columns."""
+    made = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
+    for column in columns:
+        made.add_column(column, overflow="fold")
+    return made
+
+
+def pairs(*rows: tuple[str, str]) -> Table:
+    """Make a table of names and figures."""
+    made = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
+    made.add_column(style="dim")
+    made.add_column(overflow="fold")
+    for row in rows:
+        made.add_row(*row)
+    return made
+
+
+def marked(mark: str, text: str) -> RenderableType:
+    """Show a line with a hanging mark before it."""
+    made = Table(box=None, show_header=False, pad_edge=False, padding=(0, 1, 0, 0))
+    made.add_column(width=4, justify="right")
+    made.add_column(overflow="fold")
+    made.add_row(mark, Text(text))
+    return Padding(made, 0)
