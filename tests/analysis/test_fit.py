@@ -117,6 +117,12 @@ def test_stops_closer_than_the_bar_is_long_are_a_reason() -> None:
     assert (mm(quantity(reason.figure)), mm(quantity(reason.limit))) == (904.0, 900.0)
 
 
+def test_stops_that_hold_the_bar_away_from_its_sockets_are_named() -> None:
+    setup = make_setup(axle={"arm_stop": "45 mm", "anchor_stop": "2000 mm"})
+    (reason,) = [r for r in bw.length_fit(setup).reasons if r.topic is Topic.NO_OVERLAP]
+    assert "stops" in reason.text
+
+
 def test_short_engagement_is_a_reason_with_figure_and_limit() -> None:
     setup = make_setup(bar=make_bar(length="946 mm"))
     fit = bw.length_fit(setup)

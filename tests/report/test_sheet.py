@@ -6,7 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from making import make_bar, make_setup
+from making import fixed_line, make_bar, make_setup
 
 LOWER = bw.Wanted(height="349 mm")
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
@@ -153,3 +153,33 @@ def test_steps_in_inches_hold_no_metric_figure() -> None:
             assert " mm" not in step.text
             assert "N·m" not in step.text
         assert any(" in " in step.text for step in corner.steps)
+
+
+def test_a_socket_without_a_key_is_said_to_have_none() -> None:
+    corner = sheet_of(make_setup(arm_keyed=False))
+    place(corner, "Arm end: the socket has no key; put tooth 1")
+    assert "arm end: as marked, there is no key" in corner.steps[place(corner, "Slide")].text
+
+
+def test_blanks_that_are_there_are_named_for_what_they_are() -> None:
+    setup = make_setup()
+    cut = bw.fitted(setup, next(p for p in sheet_of(setup).reindex.plans if p.cuts == 1))
+    place(sheet_of(cut, wanted=bw.Wanted(height="404 mm")), "put the maker's blank on the key")
+    keyed = attrs.evolve(cut, arm_tooth=0, anchor_tooth=0)
+    place(sheet_of(keyed), "put the blank cut earlier on the key: tooth 1")
+
+
+def test_a_donor_tube_brings_its_changes_into_the_steps() -> None:
+    registry = bw.Registry.discover()
+    van = registry.setup("fells:chassis/short", corner="front left")
+    donor = registry.setup("fells:chassis/middle", corner="front left")
+    setup = van.with_parts(tube=donor.tube, bar=donor.bar)
+    corner = sheet_of(setup, van, bw.Wanted())
+    place(corner, "Change: the tube's cap needs new holes in the chassis.")
+    drawn, put_in = place(corner, "Draw the bar out"), place(corner, "Slide the bar in")
+    assert drawn < place(corner, "Change: Torque tube, middle van") < put_in
+
+
+def test_a_bolt_on_a_fixed_line_is_measured_from_its_head() -> None:
+    corner = sheet_of(make_setup(adjuster={"mounting": fixed_line()}))
+    place(corner, "from the bolt's head to the lever's pin")

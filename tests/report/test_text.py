@@ -62,6 +62,14 @@ def test_plans_show_end_tooth_viewer_and_key() -> None:
     assert "The bar as it is now comes out:" in shown
 
 
+def test_a_sheet_without_rates_and_a_re_index_without_fit_still_show() -> None:
+    setup = make_setup(bar=make_bar(length="1200 mm"))
+    corner = bw.JobCorner(setup=setup, present=setup, wanted=LOWER)
+    sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
+    assert "does not fit" in folded(sheet_text(sheet))
+    assert "free angle of the arm none" in folded(text.reindex_text(bw.reindex(setup)))
+
+
 def test_a_plan_that_cannot_be_assembled_is_called_so() -> None:
     held = make_setup(
         axle={"droop_stop": "-5.5 deg"},

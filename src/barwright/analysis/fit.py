@@ -86,11 +86,6 @@ class LengthFit:
     cap_offset: Quantity
     largest_body: Quantity
 
-    @property
-    def overlaps(self) -> bool:
-        """Whether both ends lie in their sockets at all."""
-        return self.active_length is not None
-
 
 def length_fit(setup: Setup) -> LengthFit:
     """Answer whether the bar of a setup fits, and where it comes to lie.

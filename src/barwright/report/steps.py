@@ -266,9 +266,8 @@ def _put_in(
     if damper_is_on and (setup.damper != present.damper or not on.slides):
         yield _DAMPER_OFF
         damper_is_on = False
-    way = on if damper_is_on or not off.slides else off
-    if way.damper_on and not damper_is_on:
-        yield _damper_on(setup)
+    # A bar that slides in with the damper on does so with it off too.
+    way = on if damper_is_on else off
     yield Step(
         text=f"{_nut(way)} Have the damper {'on' if way.damper_on else 'off'} and the arm "
         f"{_lifted(way)}."
