@@ -121,6 +121,8 @@ _UNITS: dict[str, _Unit] = {
     "psi": _Unit("psi", _POUND_FORCE / _INCH**2),
     "ksi": _Unit("kpsi", 1e3 * _POUND_FORCE / _INCH**2),
     "J": _Unit("joule", 1.0),
+    # A unit of its own to pint, so that an energy is not taken for a torque.
+    "ft*lbf": _Unit("foot_pound", _POUND_FORCE * 12.0 * _INCH),
     "Hz": _Unit("hertz", 1.0),
     "kg/m**3": _Unit("kilogram / meter ** 3", 1.0),
     "mm/turn": _Unit("millimeter / turn", 1e-3),
@@ -156,7 +158,7 @@ TURNS = Kind("number of nut turns", ("turn",), "turn", angle_power=1)
 MASS = Kind("mass", ("kg", "lb"), "kilogram")
 FORCE = Kind("force", ("N", "kN", "lbf"), "newton")
 TORQUE = Kind("torque", ("N*m", "lbf*ft", "lbf*in"), "newton * meter")
-ENERGY = Kind("energy", ("J",), "joule")
+ENERGY = Kind("energy", ("J", "ft*lbf"), "joule")
 WHEEL_RATE = Kind("rate at the wheel", ("N/mm", "N/m", "lbf/in"), "newton / meter")
 GAS_SLOPE = Kind("change of gas force with length", ("N/mm", "N/m", "lbf/in"), "newton / meter")
 TORSIONAL_RATE = Kind(
@@ -207,6 +209,7 @@ _SYSTEMS: dict[System, dict[str, str]] = {
         "psi": "MPa",
         "ksi": "MPa",
         "in/turn": "mm/turn",
+        "ft*lbf": "J",
     },
     "inch": {
         "mm": "in",
@@ -222,7 +225,7 @@ _SYSTEMS: dict[System, dict[str, str]] = {
         "N*m/rad": "lbf*ft/deg",
         "MPa": "ksi",
         "GPa": "ksi",
-        "J": "lbf*ft",
+        "J": "ft*lbf",
         "mm/turn": "in/turn",
     },
 }
@@ -375,6 +378,11 @@ def quantity_of_unit(number: float, spelling: str) -> Quantity:
     >>> print(quantity_of_unit(12.0, "N*m"))
     12.0 meter * newton
     """
+    # Text would go to pint's parser of expressions.
+    if not isinstance(number, int | float):
+        raise QuantityError(
+            "Q104", value=number, expected="a number", remedy="write it without quotes"
+        )
     return _registry().Quantity(number, _pint_unit(spelling))
 
 
@@ -726,8 +734,8 @@ def _ours(value: Quantity) -> Quantity | None:
     """Return a quantity of any registry as one of our own; none if units are unknown to it."""
     for rewritten in (lambda: value, value.to_root_units):
         given = rewritten()
-        powers = {name: float(power) for name, power in given.unit_items()}
-        units = pint.util.UnitsContainer(powers)
+        powers: dict[str, Any] = dict(given.unit_items())
+        units = pint.util.UnitsContainer({name: float(power) for name, power in powers.items()})
         try:
             _registry().get_dimensionality(units)
         except pint.UndefinedUnitError:
@@ -781,10 +789,12 @@ def _misread(text: str, kind: Kind, key: str) -> QuantityError:
 
 def _advice(text: str, kind: Kind) -> tuple[str, str]:
     """Code and remedy for a text that is no figure."""
-    unit = kind.units[0]
-    usual = "Q104", f"write it like '12.5 {unit}', in {_listed(kind)}"
-    if len(text) > _LONGEST_TEXT:
-        return usual
+    found = _slip(text, kind) if len(text) <= _LONGEST_TEXT else None
+    return found or ("Q104", f"write it like '12.5 {kind.units[0]}', in {_listed(kind)}")
+
+
+def _slip(text: str, kind: Kind) -> tuple[str, str] | None:
+    """Code and remedy for what is often written in place of a figure."""
     if found := _COMMA.fullmatch(text):
         thousands = f" or '{found[1]}{found[2]} …'" if len(found[2]) == _THOUSANDS else ""
         rest = found[3].replace(",", ".")
@@ -798,8 +808,8 @@ def _advice(text: str, kind: Kind) -> tuple[str, str]:
     if text.strip().lower().startswith(("nan", "inf", "-inf", "+inf")):
         return "Q301", "measure it"
     if _BARE.fullmatch(text):
-        return "Q105", f"write '{text.strip()} {unit}', in {_listed(kind)}"
-    return usual
+        return "Q105", f"write '{text.strip()} {kind.units[0]}', in {_listed(kind)}"
+    return None
 
 
 def _rewritten(number: str, rest: str, kind: Kind) -> str:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import contextlib
 import io
+import json
 import os
 import re
+import shutil
 import subprocess
 import sysconfig
 import tomllib
@@ -16,8 +18,11 @@ import attrs
 import pytest
 
 import barwright as bw
+from barwright.cli import check as check_module
+from barwright.cli import command as command_module
 from barwright.cli.command import run
 from barwright.registry import job as job_module
+from barwright.registry.pack import KINDS
 
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
@@ -158,17 +163,133 @@ def test_toml_is_toml(page: Path) -> None:
             tomllib.loads(content)
 
 
-@pytest.mark.parametrize("page", ["recipes.md"])
-def test_shell_of_a_page_runs(page: str) -> None:
+@pytest.mark.parametrize("script", blocks("recipes.md", "sh"))
+def test_shell_of_the_recipes_runs(script: str) -> None:
+    done = shell(f"set -e\n{script}", ROOT)
+    assert done.returncode == 0, done.stdout
+    assert "error" not in done.stdout
+
+
+# -- The command line ----------------------------------------------------------------
+
+
+def shell(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run a script with barwright on the path; both streams in one, as on a screen."""
     path = os.pathsep.join([sysconfig.get_path("scripts"), os.environ["PATH"]])
-    for script in blocks(page, "sh"):
-        done = subprocess.run(
-            ["sh", "-e", "-c", script],
-            cwd=ROOT,
-            env=os.environ | {"PATH": path},
-            capture_output=True,
-            text=True,
-            check=False,
+    return subprocess.run(
+        ["sh", "-c", script],
+        cwd=folder,
+        env=os.environ | {"PATH": path, "COLUMNS": "80"},
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        encoding="utf-8",
+        check=False,
+    )
+
+
+def scripts() -> list[tuple[str, str]]:
+    """Every script of the page with the output that is shown below it."""
+    found: list[tuple[str, str]] = []
+    for language, content in fenced(read("scripts.md")):
+        if language == "sh":
+            found.append((content, ""))
+        elif language == "text":
+            found[-1] = (found[-1][0], content)
+    return found
+
+
+def shown_as(expected: str) -> re.Pattern[str]:
+    """Match output that a page shows; a line `…` is any lines, `…` in a line any text."""
+    lines = [
+        r"(?:.*\n)*?" if line == "…" else re.escape(line).replace("…", ".*") + r"[ ]*\n"
+        for line in expected.splitlines()
+    ]
+    return re.compile("".join(lines))
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A folder that shows the jobs of the repository and can be written to."""
+    (tmp_path / "tests/specimens").mkdir(parents=True)
+    shutil.copytree(ROOT / "tests/specimens/twenty", tmp_path / "tests/specimens/twenty")
+    return tmp_path
+
+
+@pytest.mark.parametrize(
+    ("script", "expected"), scripts(), ids=[script.split("\n")[0] for script, _ in scripts()]
+)
+def test_a_script_prints_what_the_page_shows(script: str, expected: str, folder: Path) -> None:
+    done = shell(script, folder)
+    assert done.returncode == 0, 'show an exit code with: echo "exit code $?"'
+    assert shown_as(expected).fullmatch(done.stdout), done.stdout
+
+
+def test_what_is_left_out_of_shown_output_is_marked() -> None:
+    assert shown_as("a\n…\nc\n").fullmatch("a\nb\nb\nc\n")
+    assert shown_as("a … c\n").fullmatch("a b c\n")
+    assert not shown_as("a\nc\n").fullmatch("a\nb\nc\n")
+    assert not shown_as("a … c\n").fullmatch("a b\nc\n")
+    assert not shown_as("a.c\n").fullmatch("abc\n")
+
+
+def test_the_page_lists_every_command_and_shows_each_that_it_explains() -> None:
+    page = read("scripts.md")
+    listed = re.findall(r"^\| `barwright (\w+)[^|]*\| ", page, re.MULTILINE)
+    assert sorted(listed) == sorted(command_module._COMMANDS)  # noqa: SLF001
+    run_there = "\n".join(script for script, _ in scripts())
+    for name in set(listed) - {"rates", "sheet"}:  # shown by their own pages
+        assert f"barwright {name} " in run_there or f"barwright {name}\n" in run_there
+
+
+def test_the_page_lists_every_form_and_kind_and_exit_code_word() -> None:
+    page = read("scripts.md")
+    for form in ("text", *check_module._FORMS):  # noqa: SLF001
+        assert re.search(rf"^\| `{form}` \| ", page, re.MULTILINE), form
+    for kind in KINDS:
+        assert kind == "chassis" or re.search(rf"`{kind}`", page), kind
+    for exit_code in range(4):
+        mark = bw.Checked(file="", exit_code=exit_code).mark
+        assert re.search(rf"^\| {exit_code} \| {mark} \| ", page, re.MULTILINE)
+
+
+JOB = "tests/specimens/twenty/01-keep-standard.toml"
+CALLS = {
+    "fit": ["fit", "--json", JOB],
+    "fit --donors": ["fit", "--donors", "--json", JOB],
+    "rates": ["rates", "--json", JOB],
+    "reindex": ["reindex", "--json", JOB],
+    "compare": ["compare", "--json", JOB, JOB],
+    "sheet": ["sheet", "--json", JOB],
+    "vehicles": ["vehicles", "--json"],
+    "parts": ["parts", "--json"],
+    "check --form json-lines": ["check", "--form", "json-lines", JOB, JOB],
+}
+
+
+def test_the_table_of_documents_is_what_json_prints(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(ROOT)
+    table = {
+        call: (document, classes)
+        for call, document, classes in re.findall(
+            r"^\| `([^`]+)` \| ([^|]+) \| (`\w+`[^|]*) \|$", read("scripts.md"), re.MULTILINE
         )
-        assert done.returncode == 0, done.stderr
-        assert done.stderr == ""
+        if call in CALLS
+    }
+    assert table.keys() == CALLS.keys()
+    for call, (document, classes) in table.items():
+        assert run(CALLS[call]) == 0
+        told = json.loads(capsys.readouterr().out)
+        name = re.search(r"\{\"(\w+)\": \[…\]\}", document)
+        each = [told] if name is None else told[name[1]]
+        assert name is None or list(told) == [name[1]]
+        assert each
+        if "…" not in classes:
+            assert {one["answer"] for one in each} == set(re.findall(r"`(\w+)`", classes))
+
+
+def test_the_index_lists_every_page_once_and_the_readme_leads_to_it() -> None:
+    listed = re.findall(r"^\d+\. \[[^\]]+\]\(([^)]+)\)", read("README.md"), re.MULTILINE)
+    assert sorted(listed) == sorted(page.name for page in PAGES if page.name != "README.md")
+    assert "(docs/README.md)" in (ROOT / "README.md").read_text(encoding="utf-8")

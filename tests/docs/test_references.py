@@ -178,13 +178,6 @@ def test_what_all_records_have_is_listed() -> None:
     assert issubclass(bw.BarEnd, Record)
 
 
-def test_the_table_of_units_is_the_list_of_the_reader() -> None:
-    text = read("pack-file.md").partition("## Units")[2].partition("\n## ")[0]
-    listed = {name: tuple(re.findall(r"`([^`]+)`", spelled)) for name, spelled in rows(text)}
-    listed.pop("kind")
-    assert listed == {kind.name: kind.units for kind in units.KINDS}
-
-
 def test_the_packaging_on_the_page_is_that_of_the_demo_pack() -> None:
     blocks = re.findall(r"^```toml\n(.*?)^```$", read("pack-file.md"), re.MULTILINE | re.DOTALL)
     (shown,) = [table for table in map(tomllib.loads, blocks) if "project" in table]
@@ -208,3 +201,90 @@ def test_the_pack_on_the_page_loads(tmp_path: Path) -> None:
     assert registry.problems == ()
     steel = registry.part("material/spring-steel")
     assert steel.about["shear_modulus"].at == "sheet 2"
+
+
+# -- Units ---------------------------------------------------------------------------
+
+
+def units_table(heading: str) -> list[list[str]]:
+    """Rows of the page of units whose table has a heading; the heading's row is left out."""
+    found = [
+        list(rows(text))[1:]
+        for text in re.findall(r"(?:^\|.*\n)+", read("units.md"), re.MULTILINE)
+        if text.startswith(f"| {heading} |")
+    ]
+    (table,) = found
+    return table
+
+
+def kind_called(name: str) -> units.Kind:
+    (kind,) = [kind for kind in units.KINDS if kind.name == name]
+    return kind
+
+
+def code(cell: str) -> str:
+    """Content of a cell in backticks."""
+    assert cell.startswith("`"), cell
+    assert cell.endswith("`"), cell
+    return cell[1:-1]
+
+
+def test_the_table_of_units_is_the_list_of_the_reader() -> None:
+    listed = {
+        name: tuple(re.findall(r"`([^`]+)`", spelled))
+        for name, spelled in units_table("kind | spellings")
+    }
+    assert listed == {kind.name: kind.units for kind in units.KINDS}
+
+
+def test_every_spelling_has_its_meaning_and_its_factor() -> None:
+    table = {code(cells[0]): cells[1:] for cells in units_table("spelling | what it is | in SI")}
+    of_kind = {spelling: kind for kind in units.KINDS for spelling in kind.units}
+    assert set(table) == set(of_kind)
+    for spelling, (meaning, in_si) in table.items():
+        number, _, _ = in_si.partition(" ")
+        one = units.to_kind(f"1 {spelling}", of_kind[spelling], key="")
+        assert number == f"{units.si(one, of_kind[spelling]):.7g}", spelling
+        assert meaning
+
+
+def test_ways_to_write_a_tolerance_are_read_so() -> None:
+    table = units_table("written | read as | tolerance")
+    assert len(table) >= 4
+    for written, value, tolerance in table:
+        (kind,) = [
+            k for k in (units.LENGTH, units.SHEAR_MODULUS) if code(value)[-3:].strip() in k.units
+        ]
+        reading = units.read_figure(code(written), kind, key="")
+        assert reading.value == units.to_kind(code(value), kind, key="")
+        assert reading.tolerance == units.to_kind(code(tolerance), kind, key="")
+
+
+REFUSED = units_table("written | for a | code | the program says")
+
+
+@pytest.mark.parametrize("cells", REFUSED, ids=lambda cells: cells[0])
+def test_what_shops_write_is_answered_with_what_to_write_instead(cells: list[str]) -> None:
+    written, name, refused_as, remedy = cells
+    kind = kind_called(name)
+    with pytest.raises(bw.QuantityError) as caught:
+        units.read_figure(code(written), kind, key="")
+    assert (caught.value.code, caught.value.remedy) == (refused_as, remedy)
+    # What the program tells to write is read.
+    for better in re.findall(r"^write '([^'…]+)'", remedy):
+        assert units.unit_spelling(units.to_kind(better, kind, key="")) in kind.units
+
+
+def test_the_table_covers_every_spelling_that_the_program_knows_the_meaning_of() -> None:
+    said = " ".join(code(cells[0]).lower() for cells in REFUSED)
+    # The table of the program has no public name, since it is only advice.
+    assert [word for word in units._MEANT if word not in said] == []  # noqa: SLF001
+
+
+def test_the_table_of_answers_is_what_a_reader_of_either_system_is_given() -> None:
+    table = units_table("kind | metric | inch")
+    assert [cells[0] for cells in table] == [kind.name for kind in units.KINDS]
+    for name, metric, inch in table:
+        one = units.quantity(1.0, kind_called(name))
+        assert units.unit_spelling(units.in_system(one, "metric")) == code(metric)
+        assert units.unit_spelling(units.in_system(one, "inch")) == code(inch)

@@ -45,6 +45,11 @@ class Problem:
     key: str
 
     @property
+    def place(self) -> str:
+        """File and, where it is known, line."""
+        return f"{self.file}:{self.line}" if self.line else self.file
+
+    @property
     def text(self) -> str:
         """The problem in a sentence, without its place."""
         key = f"{self.key}: " if self.key else ""
@@ -99,6 +104,15 @@ class Checked:
         return ("good", "no", "bad", "fault")[self.exit_code]
 
     @property
+    def reasons(self) -> tuple[str, ...]:
+        """Why each refused corner is refused, a line each."""
+        return tuple(
+            f"{', '.join(p for p in (c.corner, c.variant) if p)}: {c.outcome.value}: "
+            + "; ".join(dict.fromkeys(finding.text for finding in c.findings))
+            for c in self.refused
+        )
+
+    @property
     def refused(self) -> tuple[CheckedCorner, ...]:
         """Corners whose answer is no."""
         return tuple(c for c in self.corners if c.outcome is not Outcome.REACHED)
@@ -124,7 +138,7 @@ def check_job(path: Path, registry: Registry) -> Checked:
     'F101'
     """
     try:
-        corners = tuple(_answers(load_jobs(path, registry)))
+        corners = tuple(_answers(_jobs(path, registry)))
     except BarwrightError as error:
         problems = tuple(_problem(p, str(path)) for p in _all(error))
         return Checked(file=str(path), exit_code=_code(error, registry), problems=problems)
@@ -145,26 +159,26 @@ def job_files(paths: Sequence[Path]) -> list[Path]:
     Returns
     -------
     list of Path
-        Each once, those of a folder in the order of their names.
-
-    Raises
-    ------
-    FileError
-        F105 if a folder holds none.
+        Each once, those of a folder in the order of their names; a folder
+        without any stands for itself, so that its check says so.
     """
     found: dict[Path, None] = {}
     for path in paths:
-        inside = sorted(path.rglob("*.toml")) if path.is_dir() else [path]
-        if not inside:
-            raise FileError(
-                "F105",
-                value=str(path),
-                expected="a folder with job files in it",
-                remedy="name a folder that holds files ending in .toml",
-                file=str(path),
-            )
-        found |= dict.fromkeys(inside)
+        inside = sorted(path.rglob("*.toml")) if path.is_dir() else []
+        found |= dict.fromkeys(inside or [path])
     return list(found)
+
+
+def _jobs(path: Path, registry: Registry) -> tuple[Job, ...]:
+    if path.is_dir():
+        raise FileError(
+            "F105",
+            value=str(path),
+            expected="a folder with job files in it",
+            remedy="name a folder that holds files ending in .toml",
+            file=str(path),
+        )
+    return load_jobs(path, registry)
 
 
 def _answers(jobs: Sequence[Job]) -> Iterator[CheckedCorner]:

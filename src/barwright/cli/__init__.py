@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import sys
 
 from barwright.errors import MissingExtraError
@@ -22,4 +23,7 @@ def main() -> None:
         )
         sys.stderr.write(f"{missing}\n")
         sys.exit(missing.exit_code)
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        # The name of a file may hold bytes that are no text.
+        sys.stdout.reconfigure(errors="backslashreplace")
     sys.exit(run())

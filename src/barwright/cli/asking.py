@@ -12,7 +12,7 @@ import click
 from barwright.analysis.finding import Outcome, Verdict
 from barwright.errors import DocumentError, UnknownNameError
 from barwright.registry.index import Registry
-from barwright.registry.job import Job, JobCorner, load_jobs
+from barwright.registry.job import Job, JobCorner, load_job, load_jobs
 from barwright.report.json import plain
 from barwright.report.system import in_units
 from barwright.units import System
@@ -23,6 +23,7 @@ __all__ = [
     "installed",
     "job_argument",
     "json_option",
+    "listing_code",
     "load",
     "load_one",
     "show",
@@ -56,10 +57,13 @@ class Asked:
 
     @property
     def place(self) -> str:
-        """Vehicle, corner and variant."""
-        setup = self.corner.setup
-        parts = (setup.chassis.title, setup.corner, self.job.variant)
-        return ", ".join(part for part in parts if part)
+        """Vehicle and corner."""
+        return f"{self.corner.setup.chassis.title}, {self.corner.setup.corner}"
+
+    @property
+    def short_place(self) -> str:
+        """Variant and corner."""
+        return f"{self.job.variant}, {self.corner.setup.corner}"
 
 
 def installed() -> Registry:
@@ -72,23 +76,24 @@ def installed() -> Registry:
 
 
 def load(path: str, registry: Registry) -> tuple[Job, ...]:
-    """Read a job file; where a pack is broken, an unknown name is the pack's fault."""
+    """Read a job file that may name several vehicles and parts."""
+    return _read(lambda: load_jobs(path, registry), registry)
+
+
+def load_one(path: str, registry: Registry) -> Job:
+    """Read a job file that names one vehicle and one of each part."""
+    return _read(lambda: load_job(path, registry), registry)
+
+
+def _read(reader: Callable[[], T], registry: Registry) -> T:
+    """Call a reader; where a pack is broken, an unknown name is the pack's fault."""
     try:
-        return load_jobs(path, registry)
+        return reader()
     except DocumentError as error:
         unknown = any(isinstance(p, UnknownNameError) for p in error.problems)
         if registry.problems and unknown:
             error.exit_code = 3
         raise
-
-
-def load_one(path: str, registry: Registry) -> Job:
-    """Read a job file that names one vehicle and one of each part."""
-    jobs = load(path, registry)
-    if len(jobs) > 1:
-        message = f"{path} names {len(jobs)} variants; this command takes a job that names one"
-        raise click.UsageError(message)
-    return jobs[0]
 
 
 def ask(
@@ -121,7 +126,7 @@ def ask(
     else:
         from barwright.report.text import rows_text  # noqa: PLC0415 - rich is slow to load
 
-        show(rows_text([{"": one.place} | row(one.answer) for one in asked]))
+        show(rows_text([{"": one.short_place} | row(one.answer) for one in asked]))
     return worst([verdict(one.answer) for one in asked])
 
 
@@ -140,6 +145,13 @@ def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
     click.echo("\n".join(line.rstrip() for line in captured.get().splitlines()))
 
 
+def listing_code(registry: Registry, found: Sequence[object]) -> int:
+    """Return the exit code of a listing: 1 if it is empty, 3 if all packs are broken."""
+    if registry.problems and not registry.packs:
+        return 3
+    return 0 if found else 1
+
+
 def worst(verdicts: Sequence[Outcome | Verdict]) -> int:
     """Return exit code 1 if any answer is no, else 0."""
     good = (Outcome.REACHED, Verdict.FITS, Verdict.FITS_WITH_CHANGES)
@@ -154,4 +166,4 @@ def _plain(one: Asked) -> dict[str, Any]:
         "vehicle": setup.chassis.id,
         "corner": setup.corner,
     }
-    return asked_of | plain(one.answer)
+    return asked_of | {"answer": plain(one.answer)}

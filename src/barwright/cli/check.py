@@ -6,10 +6,10 @@ import json
 import sys
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from importlib import metadata
 from pathlib import Path
 
 import click
-import importlib_metadata
 
 from barwright.analysis.check import Checked, check_job, job_files
 from barwright.cli.asking import installed
@@ -30,7 +30,7 @@ def _json_lines(results: Sequence[Checked]) -> str:
 
 
 def _sarif(results: Sequence[Checked]) -> str:
-    return to_sarif(results, version=importlib_metadata.version("barwright"))
+    return to_sarif(results, version=metadata.version("barwright"))
 
 
 _FORMS: dict[str, Callable[[Sequence[Checked]], str]] = {
@@ -67,9 +67,11 @@ def command(paths: tuple[Path, ...], *, form: str, output: Path | None) -> int:
             click.echo(_line(checked))
     text = _FORMS.get(form, _text)(results)
     if output is not None:
-        write_whole(output, text + "\n")
-    else:
-        click.echo(_count(results) if form == "text" else text)
+        write_whole(output, text + "\n" if text else "")
+    elif form == "text":
+        click.echo(_count(results))
+    elif text:
+        click.echo(text)
     return max(checked.exit_code for checked in results)
 
 
@@ -85,9 +87,7 @@ def _with_progress(files: Sequence[Path]) -> Iterator[Path]:
 def _line(checked: Checked) -> str:
     """Say in a line what became of a file, and in one more each problem."""
     lines = [f"{checked.mark:<5} {checked.file}{_why(checked)}"]
-    for problem in checked.problems:
-        place = f"{problem.file}:{problem.line}" if problem.line else problem.file
-        lines.append(f"      {place}: {problem.code} {problem.text}")
+    lines += [f"      {p.place}: {p.code} {p.text}" for p in checked.problems]
     return "\n".join(lines)
 
 

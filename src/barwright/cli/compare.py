@@ -8,6 +8,7 @@ import click
 
 from barwright.analysis.compare import compare
 from barwright.cli.asking import installed, json_option, load_one, show, units_option
+from barwright.errors import JobError
 from barwright.report.json import plain
 from barwright.report.system import in_units
 from barwright.units import System
@@ -21,16 +22,31 @@ __all__ = ["command"]
 @units_option
 @json_option
 def command(job: str, other: str, *, as_json: bool, system: System) -> int:
-    """Put the corners of two jobs side by side, in the order in which they list them."""
+    """Put the corners that two jobs share side by side."""
     from barwright.report.text import comparison_text  # noqa: PLC0415 - rich is slow to load
 
     registry = installed()
-    pairs = zip(load_one(job, registry).corners, load_one(other, registry).corners, strict=False)
+    ones, others = (
+        {corner.setup.corner: corner for corner in load_one(path, registry).corners}
+        for path in (job, other)
+    )
+    shared = [name for name in ones if name in others]
+    if not shared:
+        raise JobError(
+            "J103",
+            value=f"{', '.join(ones)} and {', '.join(others)}",
+            expected="a corner that both jobs name",
+            remedy="name the same corners in both",
+            file=other,
+            key="corners",
+        )
+    for name in sorted({*ones, *others} - {*shared}):
+        click.echo(f"warning: only one of the jobs names the corner {name!r}", err=True)
+    pairs = [(ones[name], others[name]) for name in shared]
     answers = [
-        compare(one.setup, two.setup, wanted=one.wanted, other_wanted=two.wanted)
+        in_units(compare(one.setup, two.setup, wanted=one.wanted, other_wanted=two.wanted), system)
         for one, two in pairs
     ]
-    answers = [in_units(answer, system) for answer in answers]
     if as_json:
         click.echo(json.dumps({"answers": [plain(a) for a in answers]}, ensure_ascii=False))
     else:

@@ -22,7 +22,12 @@ __all__ = ["command"]
 @json_option
 def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> int:
     """Answer whether the bar fits, where it lies and how long its active part is."""
-    from barwright.report.text import donors_text, fit_row, fit_text  # noqa: PLC0415 - slow
+    from barwright.report.text import (  # noqa: PLC0415 - rich is slow to load
+        donors_row,
+        donors_text,
+        fit_row,
+        fit_text,
+    )
 
     if not with_donors:
         return ask(
@@ -43,7 +48,7 @@ def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> in
         job,
         lambda corner: donors(corner.setup, parts=parts),
         donors_text,
-        lambda answer: fit_row(answer.fit),
+        donors_row,
         verdict,
         as_json=as_json,
         system=system,

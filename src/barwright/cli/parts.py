@@ -6,10 +6,11 @@ import json
 
 import click
 
-from barwright.cli.asking import installed, json_option, show, units_option
+from barwright.cli.asking import installed, json_option, listing_code, show, units_option
 from barwright.parts.source import Part
 from barwright.registry.pack import KINDS
 from barwright.report.json import plain
+from barwright.report.system import in_units
 from barwright.units import System
 
 __all__ = ["command"]
@@ -25,14 +26,15 @@ def command(words: tuple[str, ...], *, kind: str | None, as_json: bool, system: 
     from barwright.report.text import parts_text  # noqa: PLC0415 - rich is slow to load
 
     cls = KINDS[kind] if kind else Part
+    registry = installed()
     found = [
-        part
-        for part in installed().parts()
+        in_units(part, system)
+        for part in registry.parts()
         if isinstance(part, cls)
         and all(word.lower() in f"{part.id} {part.title}".lower() for word in words)
     ]
     if as_json:
         click.echo(json.dumps({"parts": [plain(part) for part in found]}, ensure_ascii=False))
     else:
-        show(parts_text(found, system))
-    return 0 if found else 1
+        show(parts_text(found))
+    return listing_code(registry, found)

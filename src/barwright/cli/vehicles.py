@@ -6,8 +6,9 @@ import json
 
 import click
 
-from barwright.cli.asking import installed, json_option, show, units_option
+from barwright.cli.asking import installed, json_option, listing_code, show, units_option
 from barwright.report.json import plain
+from barwright.report.system import in_units
 from barwright.units import System
 
 __all__ = ["command"]
@@ -23,14 +24,12 @@ def command(words: tuple[str, ...], *, as_json: bool, system: System) -> int:
 
     registry = installed()
     found = [
-        chassis
+        in_units(chassis, system)
         for chassis in registry.vehicles()
         if all(word.lower() in f"{chassis.id} {chassis.title}".lower() for word in words)
     ]
     if as_json:
         click.echo(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
     else:
-        show(vehicles_text(found, system))
-    if registry.problems and not registry.packs:
-        return 3
-    return 0 if found else 1
+        show(vehicles_text(found))
+    return listing_code(registry, found)

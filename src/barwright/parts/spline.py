@@ -13,14 +13,14 @@ from barwright.units import LENGTH, Quantity, shown, si
 __all__ = ["BarEnd", "Socket"]
 
 
-def _blanks(value: Iterable[int]) -> tuple[int, ...]:
+def _blanks(value: Iterable[int] | int) -> tuple[int, ...]:
     """Accept the numbers of missing teeth, the maker's blank 0 among them."""
-    numbers = tuple(value) if isinstance(value, Iterable) else (value,)
+    numbers = tuple(value) if isinstance(value, Iterable) else ()
     whole = all(type(n) is int for n in numbers)
     if not whole or 0 not in numbers or len(set(numbers)) != len(numbers):
         raise SchemaError(
             "S203",
-            value=numbers,
+            value=numbers or value,
             expected="different whole numbers, the maker's blank 0 among them",
             remedy="write the teeth that are missing, like [0, 3]",
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib.util
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import attrs
 import importlib_metadata
@@ -52,7 +53,7 @@ def installed_packs() -> list[Found]:
     return sorted(packs, key=lambda pack: (pack.origin, str(pack.folder)))
 
 
-def _declared(distribution: importlib_metadata.Distribution) -> tuple[str, list[Found]]:
+def _declared(distribution: Any) -> tuple[str, list[Found]]:  # noqa: ANN401 - two types by turns
     """Name of a distribution and the packs that it declares."""
     try:
         points = distribution.entry_points.select(group=GROUP)

@@ -236,11 +236,13 @@ class _Tables:
 
 def _readable(table: Mapping[str, Any]) -> _JobFile:
     """Take what is of the right type from a job file whose own keys have problems."""
-    tables = {
-        name: table[name] if isinstance(table.get(name), dict) else {}
-        for name in ("parts", "present", "load", "wanted")
-    }
+    # One that is missing or no table has been told already.
+    idle: dict[str, Any] = {"parts": {}, "present": {}, "load": {}, "wanted": _KEEP}
+    tables = {n: table[n] if isinstance(table.get(n), dict) else idle[n] for n in idle}
     return _JobFile(vehicle="", corners=(), **tables)
+
+
+_KEEP = {"keep_standard": True}
 
 
 class _Reader:

@@ -22,6 +22,7 @@ _KEY = re.compile(
 )
 _PART = re.compile(r"[\w-]+|\"[^\"]*\"|'[^']*'")
 _STRING = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'|#.*")
+_MARK_OR_STRING = re.compile(rf"(\"\"\"|''')|{_STRING.pattern}")
 
 
 def line_of(text: str, key: str) -> int:
@@ -49,8 +50,9 @@ def line_of(text: str, key: str) -> int:
 
 def _nearest_line(lines: Mapping[str, int], path: str) -> int:
     while path:
-        if path in lines:
-            return lines[path]
+        for known in (path, f"{path}[0]"):
+            if known in lines:
+                return lines[known]
         path = path[: max(path.rfind("."), path.rfind("["), 0)]
     return 0
 
@@ -80,7 +82,7 @@ def located(problems: Sequence[BarwrightError], folder: Path) -> tuple[Barwright
 
 def _text(path: Path) -> str:
     try:
-        return path.read_text(encoding="utf-8")
+        return path.read_text(encoding="utf-8-sig")
     except (OSError, ValueError):
         return ""
 
@@ -128,7 +130,12 @@ def _joined(name: str) -> str:
 
 def _left_open(line: str) -> str:
     """Return the triple quote that a line opens and does not close."""
-    for mark in ('"""', "'''"):
-        if line.count(mark) % 2:
-            return mark
+    start = 0
+    while found := _MARK_OR_STRING.search(line, start):
+        start = found.end()
+        if mark := found[1]:
+            end = line.find(mark, start)
+            if end < 0:
+                return mark
+            start = end + len(mark)
     return ""

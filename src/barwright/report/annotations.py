@@ -42,12 +42,10 @@ def _commands(checked: Checked) -> Iterator[str]:
             f"::error file={_property(problem.file)}{line},title={_property(problem.code)}"
             f"::{_data(problem.text)}"
         )
-    for corner in checked.refused:
-        why = "; ".join(dict.fromkeys(finding.text for finding in corner.findings))
-        place = " ".join(part for part in (corner.corner, corner.variant) if part)
+    for corner, reason in zip(checked.refused, checked.reasons, strict=True):
         yield (
             f"::warning file={_property(checked.file)},title={_property(corner.outcome.value)}"
-            f"::{_data(f'{place}: {why}')}"
+            f"::{_data(reason)}"
         )
 
 

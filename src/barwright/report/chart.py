@@ -128,7 +128,7 @@ _WORDS = ("full droop", "ride", "full bump")
 
 def _plain_number(value: float, chars: int, delta: float, *, left: bool = False) -> str:
     """Format a label; heights are drawn negative, since they fall as the wheel rises."""
-    places = 0 if delta > 1.0 else 2
+    places = next((n for n, step in enumerate((10.0, 1.0, 0.1)) if delta >= step), 3)
     text = f"{abs(value):.{places}f}"
     return text.ljust(chars) if left else text.rjust(chars)
 

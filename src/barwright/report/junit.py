@@ -53,9 +53,8 @@ def to_junit(results: Sequence[Checked]) -> str:
 
 
 def _lines(checked: Checked) -> list[str]:
-    problems = [f"{p.file}:{p.line}: {p.code} {p.text}" for p in checked.problems]
-    refused = [f"{c.corner} {c.variant}: {c.outcome.value}" for c in checked.refused]
-    return [*problems, *refused]
+    problems = [f"{p.place}: {p.code} {p.text}" for p in checked.problems]
+    return [*problems, *checked.reasons]
 
 
 def _clean(text: str) -> str:

@@ -54,12 +54,10 @@ def _meaning(rule: str) -> str:
 def _results(checked: Checked) -> Iterator[dict[str, Any]]:
     for problem in checked.problems:
         yield _result(problem.code, "error", problem.text, problem.file, problem.line, problem.key)
-    for corner in checked.refused:
+    for corner, reason in zip(checked.refused, checked.reasons, strict=True):
         rule = corner.outcome.value.replace(" ", "-")
-        why = "; ".join(dict.fromkeys(finding.text for finding in corner.findings))
-        place = ", ".join(part for part in (corner.corner, corner.variant) if part)
-        text = f"{place}: {corner.outcome.value}: {why}"
-        yield _result(rule, "warning", text, checked.file, 0, place)
+        place = f"{corner.corner} {corner.variant}"
+        yield _result(rule, "warning", reason, checked.file, 0, place)
 
 
 def _result(  # noqa: PLR0917 - a private constructor

@@ -16,7 +16,7 @@ from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.units import LENGTH, Quantity, System, in_system, quantity, shown, si
 
-__all__ = ["Measurement", "Setting", "Step", "measurements", "settings", "steps"]
+__all__ = ["Measurement", "Setting", "Step", "left_open", "measurements", "settings", "steps"]
 
 
 @attrs.frozen(kw_only=True)
@@ -128,12 +128,12 @@ def settings(setup: Setup, plan: Plan) -> tuple[Setting, ...]:
         Setting(what="turns left clockwise", value=plan.turns_left_clockwise),
         Setting(what="turns left counter-clockwise", value=plan.turns_left_counter_clockwise),
         Setting(what=f"rise for one turn {plan.raising_sense.value}", value=plan.height_per_turn),
-        Setting(what="hub to arch", value=plan.height, note=_open(plan)),
+        Setting(what="hub to arch", value=plan.height, note=left_open(plan)),
         Setting(what="torque left at full droop", value=plan.droop.torque),
     )
 
 
-def _open(plan: Plan) -> str:
+def left_open(plan: Plan) -> str:
     """Say what is left open of the height."""
     flat = f"± {shown(plan.height_tolerance, 1)} to a flat of the nut"
     if plan.height_uncertainty.magnitude == 0.0:

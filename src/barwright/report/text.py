@@ -19,7 +19,7 @@ from barwright.analysis.reindex import Reindex
 from barwright.analysis.ride import CornerState
 from barwright.parts.chassis import Chassis
 from barwright.parts.source import Part
-from barwright.report.steps import viewer
+from barwright.report.steps import left_open, viewer
 from barwright.report.tables import (
     finding_lines,
     marked,
@@ -29,10 +29,11 @@ from barwright.report.tables import (
     table,
     verdict_text,
 )
-from barwright.units import Quantity, System, in_system, shown
+from barwright.units import Quantity, shown, unit_spelling
 
 __all__ = [
     "comparison_text",
+    "donors_row",
     "donors_text",
     "fit_row",
     "fit_text",
@@ -119,24 +120,23 @@ def reindex_text(answer: Reindex) -> RenderableType:
     return Group(*parts)
 
 
-def vehicles_text(vehicles: Sequence[Chassis], system: System = "metric") -> RenderableType:
+def vehicles_text(vehicles: Sequence[Chassis]) -> RenderableType:
     """Show vehicles."""
     rows = table("vehicle", "title", "wheelbase", "corners")
     for chassis in vehicles:
         corners = ", ".join(
             f"{axle.place.value} left, {axle.place.value} right" for axle in chassis.axles
         )
-        wheelbase = in_system(chassis.wheelbase, system)
-        rows.add_row(chassis.id, chassis.title, shown(wheelbase, 0), corners)
+        rows.add_row(chassis.id, chassis.title, shown(chassis.wheelbase, 0), corners)
     return rows
 
 
-def parts_text(parts: Sequence[Part], system: System = "metric") -> RenderableType:
+def parts_text(parts: Sequence[Part]) -> RenderableType:
     """Show parts, with the figures that tell bars, dampers and tubes apart."""
     rows = table("part", "title", "figures")
     for part in parts:
         named = [
-            f"{name.replace('_', ' ')} {shown(in_system(value, system), 1)}"
+            f"{name.replace('_', ' ')} {shown(value, 1)}"
             for name in _TELLING
             if (value := getattr(part, name, None)) is not None
         ]
@@ -182,6 +182,8 @@ def comparison_text(answer: Comparison) -> RenderableType:
 def rows_text(answers: Sequence[dict[str, str]]) -> RenderableType:
     """Show answers as rows of one table; all have the same columns."""
     rows = table(*answers[0])
+    # What tells the rows apart stays on one line.
+    rows.columns[0].no_wrap = True
     for answer in answers:
         rows.add_row(*answer.values())
     return rows
@@ -198,6 +200,14 @@ def fit_row(fit: LengthFit) -> dict[str, str]:
         "active length": or_none(fit.active_length, 1),
         "because of": ", ".join(why),
     }
+
+
+def donors_row(answer: Donors) -> dict[str, str]:
+    """Sum the search for donors up in a row."""
+    best = answer.combinations[0] if answer.combinations else None
+    tried = answer.fit.verdict is Verdict.DOES_NOT_FIT
+    donor = f"{best.arm_id} and {best.tube_id}" if best else "none" if tried else ""
+    return fit_row(answer.fit) | {"best donors": donor}
 
 
 def rates_row(answer: Rates) -> dict[str, str]:
@@ -250,10 +260,7 @@ def plan_lines(number: int, plan: Plan) -> Iterator[RenderableType]:
             "turns left clockwise; counter-clockwise",
             f"{shown(plan.turns_left_clockwise, 1)}; {shown(plan.turns_left_counter_clockwise, 1)}",
         ),
-        (
-            "hub to arch that results",
-            f"{shown(plan.height, 1)} ± {shown(plan.height_tolerance, 1)}",
-        ),
+        ("hub to arch that results", f"{shown(plan.height, 1)}, {left_open(plan)}"),
         (
             f"one turn {plan.raising_sense.value} raises by",
             shown(plan.height_per_turn, 2).removesuffix("/turn"),
@@ -335,8 +342,9 @@ def rate_text(value: Quantity) -> str:
 
 def modulus_text(figures: RateFigures) -> str:
     """Show the shear modulus that a rate rests on."""
-    known = figures.shear_modulus_tolerance
-    return shown(figures.shear_modulus, 1) + ("" if known is None else f" ± {shown(known, 1)}")
+    value, known = figures.shear_modulus, figures.shear_modulus_tolerance
+    digits = 1 if unit_spelling(value) == "GPa" else 0
+    return shown(value, digits) + ("" if known is None else f" ± {shown(known, digits)}")
 
 
 def _bolt(figures: RateFigures) -> str:

@@ -1,0 +1,486 @@
+"""Tests of the command `barwright`: what it prints, where, and with which exit code."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import barwright as bw
+from barwright import cli
+from barwright.cli import asking, command
+from barwright.cli.command import run
+from barwright.registry.discovery import Found
+from packing import GOOD_PACK, SPECIMENS, changed_pack, discovered_once
+
+JOBS = SPECIMENS / "jobs"
+LEAST = str(JOBS / "least.toml")
+OUT_OF_REACH = str(JOBS / "out-of-reach.toml")
+BAD = sorted((JOBS / "bad").glob("*.toml"))
+QUESTIONS = ["fit", "rates", "reindex"]
+ALL = ["chart", "check", "compare", "completion", "parts", "sheet", "vehicles", *QUESTIONS]
+
+
+@pytest.fixture
+def printed(capsys: pytest.CaptureFixture[str]) -> Any:
+    """A function that runs the command: exit code, standard output, standard error."""
+
+    def execute(*arguments: str) -> tuple[int, str, str]:
+        code = run(list(arguments))
+        out, err = capsys.readouterr()
+        assert "Traceback" not in out + err
+        return code, out, err
+
+    return execute
+
+
+def registry_of(monkeypatch: pytest.MonkeyPatch, *folders: Path) -> None:
+    """Let the command find the packs in some folders."""
+    registry = bw.Registry.from_folders(*folders)
+    monkeypatch.setattr(bw.Registry, "discover", lambda: registry)
+
+
+@pytest.fixture(autouse=True)
+def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Load the installed packs once for all tests."""
+    registry = discovered_once()
+    monkeypatch.setattr(bw.Registry, "discover", lambda: registry)
+
+
+def fells() -> Path:
+    """Folder of the demo pack."""
+    return next(pack.folder for pack in bw.Registry.discover().packs if pack.id == "fells")
+
+
+# -- Answers -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("question", QUESTIONS)
+def test_a_question_is_answered_for_each_corner_as_text(question: str, printed: Any) -> None:
+    code, out, err = printed(question, LEAST)
+
+    assert (code, err) == (0, "")
+    assert out.count("Fells carrier, short wheelbase, front left") == 1
+    assert out.count("Fells carrier, short wheelbase, front right") == 1
+    assert all(line == line.rstrip() for line in out.splitlines())
+    assert "\x1b" not in out
+
+
+ANSWERS: dict[str, Callable[[bw.Setup], object]] = {
+    "fit": bw.length_fit,
+    "rates": lambda setup: bw.rates(setup, wanted=bw.Wanted()),
+    "reindex": lambda setup: bw.reindex(setup, wanted=bw.Wanted()),
+}
+
+
+@pytest.mark.parametrize("question", QUESTIONS)
+def test_a_question_is_answered_as_json_that_reads_back(question: str, printed: Any) -> None:
+    code, out, err = printed(question, LEAST, "--json")
+
+    assert (code, err) == (0, "")
+    answers = json.loads(out)["answers"]
+    assert [answer["corner"] for answer in answers] == ["front left", "front right"]
+    for answer in answers:
+        setup = bw.Registry.discover().setup(answer["vehicle"], corner=answer["corner"])
+        read = bw.from_json(json.dumps(answer["answer"]))
+        assert read == ANSWERS[question](setup)
+
+
+def test_a_sheet_is_printed_as_text_and_as_json(printed: Any) -> None:
+    code, out, err = printed("sheet", LEAST)
+    assert (code, err) == (0, "")
+    assert out.startswith("BENCH SHEET")
+
+    code, out, err = printed("sheet", LEAST, "--json")
+    assert (code, err) == (0, "")
+    sheet = bw.from_json(out)
+    job = bw.load_job(LEAST, bw.Registry.discover())
+    assert sheet == bw.bench_sheet(job)
+
+
+def test_vehicles_are_listed(printed: Any) -> None:
+    ids = [chassis.id for chassis in bw.Registry.discover().vehicles()]
+
+    code, out, err = printed("vehicles")
+    assert (code, err) == (0, "")
+    assert all(name in out for name in ids)
+
+    code, out, err = printed("vehicles", "--json")
+    assert (code, err) == (0, "")
+    read = [bw.from_json(json.dumps(table)) for table in json.loads(out)["vehicles"]]
+    assert read == list(bw.Registry.discover().vehicles())
+
+
+def test_parts_are_listed_by_words_and_kind(printed: Any) -> None:
+    registry = bw.Registry.discover()
+
+    code, out, _ = printed("parts", "short", "--kind", "bar", "--json")
+    assert code == 0
+    read = [bw.from_json(json.dumps(table)) for table in json.loads(out)["parts"]]
+    assert read == [
+        part
+        for part in registry.parts()
+        if isinstance(part, bw.Bar) and "short" in f"{part.id} {part.title}".lower()
+    ]
+
+    code, out, _ = printed("parts")
+    assert code == 0
+    assert all(part.id in out for part in registry.parts())
+
+
+def test_nothing_that_is_found_is_an_answer_that_is_no(printed: Any) -> None:
+    assert printed("parts", "no such words")[0] == 1
+
+
+@pytest.mark.parametrize("question", ["rates", "reindex", "sheet"])
+@pytest.mark.parametrize("form", [[], ["--json"]])
+def test_an_answer_that_is_no_has_exit_code_1(question: str, form: list[str], printed: Any) -> None:
+    code, out, err = printed(question, OUT_OF_REACH, *form)
+
+    assert (code, err) == (1, "")
+    assert "cannot be reached" in out
+
+
+def test_units_of_the_output_can_be_chosen(printed: Any) -> None:
+    _, metric, _ = printed("rates", LEAST)
+    _, inch, _ = printed("rates", LEAST, "--units", "inch")
+
+    assert "N/mm" in metric
+    assert "N/mm" not in inch
+    assert "lbf/in" in inch
+
+
+SEVERAL = '["fells:bar/short-firm", "fells:bar/short-soft"]'
+
+
+def several(tmp_path: Path) -> str:
+    """A job that names two bars."""
+    path = tmp_path / "several.toml"
+    text = Path(LEAST).read_text(encoding="utf-8")
+    path.write_text(f"{text}\n[parts]\nbar = {SEVERAL}\n", encoding="utf-8")
+    return str(path)
+
+
+@pytest.mark.parametrize("question", QUESTIONS)
+def test_several_variants_are_a_row_each(question: str, tmp_path: Path, printed: Any) -> None:
+    code, out, err = printed(question, several(tmp_path))
+
+    assert (code, err) == (0, "")
+    for bar in ("firm", "soft"):
+        for side in ("left", "right"):
+            rows = [line for line in out.splitlines() if f"short-{bar}, front {side}" in line]
+            assert len(rows) == 1
+
+
+def test_one_variant_only_where_a_command_takes_one(tmp_path: Path, printed: Any) -> None:
+    code, out, err = printed("sheet", several(tmp_path))
+
+    assert (code, out) == (2, "")
+    assert err.startswith("error J102")
+
+
+def test_parts_that_would_make_a_bar_fit_are_searched(tmp_path: Path, printed: Any) -> None:
+    path = tmp_path / "long.toml"
+    text = Path(LEAST).read_text(encoding="utf-8")
+    path.write_text(f'{text}\n[parts]\nbar = "fells:bar/middle-firm"\n', encoding="utf-8")
+
+    assert printed("fit", str(path))[0] == 1
+    code, out, _ = printed("fit", str(path), "--donors", "--json")
+    answers = [bw.from_json(json.dumps(a["answer"])) for a in json.loads(out)["answers"]]
+    assert code == 1
+    assert {type(answer) for answer in answers} == {bw.Donors}
+    assert printed("fit", str(path), "--donors")[1]
+
+
+def test_two_jobs_are_compared_where_they_share_a_corner(printed: Any) -> None:
+    code, out, err = printed("compare", LEAST, str(JOBS / "every-key.toml"), "--json")
+
+    assert (code, err) == (0, "")
+    assert len(json.loads(out)["answers"]) == 2
+    assert "Firm bar" in printed("compare", LEAST, str(JOBS / "every-key.toml"))[1]
+
+
+def test_a_chart_is_drawn(tmp_path: Path, printed: Any) -> None:
+    assert len(printed("chart", LEAST)[1].splitlines()) > 10
+
+    code, out, err = printed("chart", LEAST, "--svg", str(tmp_path / "chart.svg"))
+    assert (code, out, err) == (0, "", "")
+    assert "<svg" in (tmp_path / "chart.svg").read_text(encoding="utf-8")
+    assert printed("chart", LEAST, "--svg", str(tmp_path / "no" / "chart.svg"))[0] == 2
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_a_completion_script_is_printed(shell: str, printed: Any) -> None:
+    code, out, err = printed("completion", shell)
+
+    assert (code, err) == (0, "")
+    assert "_BARWRIGHT_COMPLETE" in out
+
+
+# -- Bad input -----------------------------------------------------------------------------
+
+
+def codes_in(path: Path) -> list[str]:
+    """Codes that a file says of itself."""
+    lines = path.read_bytes().decode("latin-1").splitlines()
+    return sorted(line.split()[2] for line in lines if line.startswith("# expect: "))
+
+
+@pytest.mark.parametrize("path", BAD, ids=[path.stem for path in BAD])
+def test_a_bad_job_is_told_on_standard_error(path: Path, printed: Any) -> None:
+    code, out, err = printed("fit", str(path))
+
+    assert (code, out) == (2, "")
+    told = [line.split(":")[0] for line in err.splitlines()]
+    assert sorted(told) == [f"error {problem}" for problem in codes_in(path)]
+    assert all(path.name in line for line in err.splitlines())
+
+
+@pytest.mark.parametrize("path", BAD, ids=[path.stem for path in BAD])
+def test_a_bad_job_is_told_as_json_on_standard_output(path: Path, printed: Any) -> None:
+    code, out, _ = printed("sheet", str(path), "--json")
+
+    assert code == 2
+    problems = json.loads(out)["problems"]
+    assert sorted(problem["code"] for problem in problems) == codes_in(path)
+    fields = {"code", "value", "expected", "remedy", "key", "file", "line"}
+    assert all(set(problem) == fields for problem in problems)
+
+
+@pytest.mark.parametrize("question", [*QUESTIONS, "sheet", "chart"])
+def test_a_job_that_is_not_there(question: str, printed: Any) -> None:
+    code, out, err = printed(question, "no-such-job.toml")
+
+    assert (code, out) == (2, "")
+    assert err.startswith("error F101: no-such-job.toml: got 'No such file or directory'")
+
+
+def test_a_job_without_end(printed: Any) -> None:
+    if not Path("/dev/zero").exists():
+        pytest.skip("a system without such a device")
+
+    assert printed("fit", "/dev/zero")[2].startswith("error F104")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        ([], "Usage: barwright"),
+        (["fti", LEAST], "No such command 'fti'"),
+        (["fit"], "Missing argument 'JOB.toml'"),
+        (["fit", LEAST, "more"], "unexpected extra argument"),
+        (["fit", LEAST, "--jsn"], "No such option"),
+        (["fit", LEAST, "--units", "cubits"], "'cubits' is not one of"),
+        (["chart", LEAST, "--corner", "rear left"], "the job has no corner 'rear left'"),
+        (["completion", "abacus"], "'abacus' is not one of"),
+        (["parts", "--kind", "wheel"], "'wheel' is not one of"),
+    ],
+)
+def test_a_wrong_call_says_so(arguments: list[str], told: str, printed: Any) -> None:
+    code, out, err = printed(*arguments)
+
+    assert (code, out) == (2, "")
+    assert told in err
+
+
+# -- Faults --------------------------------------------------------------------------------
+
+
+def test_a_broken_pack_beside_a_good_one_is_a_warning(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2")
+    registry_of(monkeypatch, broken, fells())
+
+    code, out, err = printed("fit", LEAST)
+
+    assert code == 0
+    assert "front left" in out
+    (line,) = err.splitlines()
+    assert line.startswith(f"warning: pack {str(broken)!r} is left out: P401: pack.toml")
+
+
+def test_every_problem_of_a_broken_pack_is_a_line_of_its_own(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    broken = changed_pack(tmp_path, "pack.toml", "title", "name")
+    registry_of(monkeypatch, broken, GOOD_PACK)
+
+    code, _, err = printed("vehicles")
+
+    assert code == 0
+    assert [line.partition("left out: ")[2][:4] for line in err.splitlines()] == ["S202", "S201"]
+
+
+@pytest.mark.parametrize("name", ["unknown-vehicle", "unknown-part"])
+def test_an_unknown_name_is_the_fault_of_a_broken_pack(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2")
+    registry_of(monkeypatch, broken, fells())
+
+    code, _, err = printed("fit", str(JOBS / "bad" / f"{name}.toml"))
+
+    assert code == 3
+    assert "warning: pack" in err
+    assert "error L10" in err
+
+
+def test_other_bad_input_is_not_the_fault_of_a_broken_pack(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2")
+    registry_of(monkeypatch, broken, fells())
+
+    assert printed("fit", str(JOBS / "bad" / "comma.toml"))[0] == 2
+
+
+def test_no_pack_that_loads_is_a_fault(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    registry_of(monkeypatch, changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2"))
+
+    assert printed("vehicles")[0] == 3
+
+
+@pytest.mark.parametrize("fault", [RuntimeError("so it is"), KeyError("so it is"), MemoryError()])
+@pytest.mark.parametrize("form", [[], ["--json"]])
+def test_a_fault_of_the_program_is_told_without_a_traceback(
+    fault: Exception, form: list[str], monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    def broken(*_: object) -> None:
+        raise fault
+
+    monkeypatch.setattr(asking, "load_jobs", broken)
+
+    code, _, err = printed("fit", LEAST, *form)
+
+    assert code == 3
+    assert type(fault).__name__ in err
+
+
+def test_an_iteration_that_does_not_settle_is_a_fault(
+    monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    def broken(*_: object) -> None:
+        raise bw.NotConvergedError("N101", value="1", expected="a root", remedy="report it")
+
+    monkeypatch.setattr(asking, "load_jobs", broken)
+
+    code, _, err = printed("fit", LEAST)
+
+    assert (code, err) == (3, "error N101: got '1', expected a root; report it\n")
+
+
+def test_an_interrupt_ends_it_quietly(monkeypatch: pytest.MonkeyPatch, printed: Any) -> None:
+    def broken(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(asking, "load_jobs", broken)
+
+    assert printed("fit", LEAST)[0] == 130
+
+
+# -- Help, version and start ------------------------------------------------------------------
+
+
+def test_help_lists_every_command(printed: Any) -> None:
+    code, out, err = printed("--help")
+
+    assert (code, err) == (0, "")
+    assert sorted(command._COMMANDS) == sorted(ALL)  # noqa: SLF001
+    assert all(f"\n  {name} " in out for name in ALL)
+    assert "Exit codes: 0" in out
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_every_command_has_help(name: str, printed: Any) -> None:
+    code, out, err = printed(name, "--help")
+
+    assert (code, err) == (0, "")
+    assert out.startswith(f"Usage: barwright {name}")
+
+
+def test_the_version_is_that_of_the_distribution(printed: Any) -> None:
+    code, out, _ = printed("--version")
+
+    assert (code, out.split()[0]) == (0, "barwright,")
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["no-such-command"]])
+def test_help_loads_nothing_heavy(arguments: list[str]) -> None:
+    code = (
+        "import sys; from barwright.cli.command import run; "
+        f"run({arguments!r}); print(*{{m.partition('.')[0] for m in sys.modules}})"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60
+    )
+
+    loaded = set(done.stdout.splitlines()[-1].split())
+    assert "click" in loaded
+    assert not loaded & {"numpy", "pint", "attrs", "cattrs", "rich", "importlib_metadata"}
+
+
+def test_the_console_script_ends_with_the_exit_code(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "argv", ["barwright", "fit", "no-such-job.toml"])
+
+    with pytest.raises(SystemExit) as caught:
+        cli.main()
+
+    assert caught.value.code == 2
+
+
+def test_the_installed_script_works_from_anywhere(tmp_path: Path) -> None:
+    script = Path(sys.executable).with_name("barwright")
+    done = subprocess.run(
+        [script, "fit", JOBS.resolve() / "least.toml"],
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=60,
+    )
+
+    assert (done.returncode, done.stderr) == (0, "")
+
+
+@pytest.mark.parametrize(
+    ("call", "name", "encoding"),
+    [
+        (["fit"], b"\xff.toml", "utf-8"),
+        (["fit", "--json"], b"\xff.toml", "utf-8"),
+        (["check"], b"\xff.toml", "utf-8"),
+        (["check", "--form", "json-lines"], b"\xff.toml", "utf-8"),
+        (["fit", "--json"], "µ.toml".encode(), "ascii"),
+    ],
+)
+def test_a_file_name_of_any_bytes_is_told(call: list[str], name: bytes, encoding: str) -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", "from barwright.cli import main; main()", *call, name],
+        capture_output=True,
+        check=False,
+        timeout=60,
+        env={"PYTHONIOENCODING": encoding, "PATH": ""},
+    )
+
+    assert b"Traceback" not in done.stderr
+    assert done.returncode == 2
+    assert b"F101" in (done.stdout if "check" in call else done.stderr)
+    if len(call) > 1:
+        assert json.loads(done.stdout.decode("utf-8"))["problems"][0]["code"] == "F101"
+
+
+def test_discovery_is_what_the_command_uses(monkeypatch: pytest.MonkeyPatch, printed: Any) -> None:
+    monkeypatch.undo()
+    found = [Found("tiny 1.0", folder=GOOD_PACK)]
+    monkeypatch.setattr("barwright.registry.index.installed_packs", lambda: found)
+
+    _, out, _ = printed("vehicles", "--json")
+
+    assert [vehicle["id"] for vehicle in json.loads(out)["vehicles"]] == ["tiny:chassis/one"]

@@ -1,0 +1,328 @@
+"""Tests of the records in `barwright.parts`: their fields, their defaults, and what they refuse."""
+
+from __future__ import annotations
+
+import enum
+import pickle
+from typing import Any
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright.parts.source import Record, figure_fields
+from making import (
+    make_bar,
+    make_end,
+    make_parts,
+    make_setup,
+    make_socket,
+    strut_mounting,
+    swing_arm_mounting,
+)
+
+Q = bw.Quantity
+
+SETUP = make_setup()
+RECORDS: dict[str, Any] = {
+    "Material": SETUP.bar.material,
+    "BarEnd": make_end(39),
+    "Socket": make_socket(make_end(39)),
+    "Bar": make_bar(bore="10 mm"),
+    "Arm": SETUP.arm,
+    "Tube": SETUP.tube,
+    "SwivellingMounting": bw.SwivellingMounting(pivot_distance="142 mm", pivot_angle="97 deg"),
+    "FixedLineMounting": bw.FixedLineMounting(
+        line_distance="103 mm", foot_angle="172 deg", foot_position="160 mm"
+    ),
+    "Adjuster": SETUP.adjuster,
+    "GasCharge": bw.GasCharge(force="190 N", at_length="590 mm", slope="-0.4 N/mm"),
+    "Damper": SETUP.damper,
+    "StrutMounting": strut_mounting(),
+    "SwingArmMounting": swing_arm_mounting(),
+    "Axle": attrs.evolve(SETUP.axle, arm_stop="-6 mm", anchor_stop="950 mm"),
+    "Chassis": SETUP.chassis,
+    "Load": SETUP.load,
+}
+FIGURES = [
+    (name, field) for name, record in RECORDS.items() for field in figure_fields(type(record))
+]
+COUNTS = [("BarEnd", "teeth"), ("Socket", "teeth")]
+
+
+def test_every_record_with_figures_is_tried_here() -> None:
+    def below(cls: type[Any]) -> set[type[Any]]:
+        subs: list[type[Any]] = cls.__subclasses__()
+        return {inner for sub in subs for inner in {sub} | below(sub)}
+
+    homes = {cls.__name__ for cls in below(Record) if cls.__module__.startswith("barwright.parts")}
+    assert homes - {"Part"} == set(RECORDS)
+
+
+@pytest.mark.parametrize(("name", "field"), FIGURES)
+@pytest.mark.parametrize(
+    ("value", "code"), [("25", "Q105"), (25.0, "Q105"), ("nan mm", "Q301"), ("5 J", "Q202")]
+)
+def test_every_figure_is_read_strictly_and_named(
+    name: str, field: str, value: Any, code: str
+) -> None:
+    with pytest.raises(bw.QuantityError) as caught:
+        attrs.evolve(RECORDS[name], **{field: value})
+
+    assert (caught.value.code, caught.value.key) == (code, field)
+
+
+@pytest.mark.parametrize(("name", "field"), FIGURES)
+def test_every_figure_refuses_what_no_part_can_have(name: str, field: str) -> None:
+    kind, allowed = figure_fields(type(RECORDS[name]))[field]
+    wrong = {
+        "positive": ["0", "-1"],
+        "zero or more": ["-1"],
+        "zero or less": ["1"],
+        "any": ["1e300"],
+    }[allowed]
+
+    for number in wrong:
+        with pytest.raises(bw.QuantityError) as caught:
+            attrs.evolve(RECORDS[name], **{field: f"{number} {kind.units[0]}"})
+        assert (caught.value.code, caught.value.key) == ("Q302", field)
+
+
+@pytest.mark.parametrize(("name", "field"), FIGURES)
+def test_every_figure_has_an_entry_of_what_is_known(name: str, field: str) -> None:
+    record = RECORDS[name]
+
+    assert record.about[field].value == getattr(record, field)
+
+
+@pytest.mark.parametrize(("name", "field"), COUNTS)
+@pytest.mark.parametrize("value", [36.0, "36", True, 0, -1])
+def test_every_count_is_a_whole_number(name: str, field: str, value: Any) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        attrs.evolve(RECORDS[name], **{field: value})
+
+    assert (caught.value.code, caught.value.key) == ("S203", field)
+
+
+@pytest.mark.parametrize("name", RECORDS)
+def test_every_record_is_frozen_comparable_and_picklable(name: str) -> None:
+    record = RECORDS[name]
+    field = attrs.fields(type(record))[-1].name
+
+    with pytest.raises(attrs.exceptions.FrozenInstanceError):
+        setattr(record, field, None)
+    again = pickle.loads(pickle.dumps(record))  # noqa: S301 - our own bytes
+    assert again == record
+    assert dict(again.about) == dict(record.about)
+
+
+@pytest.mark.parametrize("name", RECORDS)
+def test_every_record_takes_its_fields_by_name_only(name: str) -> None:
+    with pytest.raises(TypeError):
+        type(RECORDS[name])("25 mm")
+
+
+# -- What no real part can have ---------------------------------------------------------------
+
+
+@pytest.mark.parametrize("end", ["150 mm", "160.4 mm", "100 mm"])
+def test_a_thread_is_longer_than_its_nut_is_high(end: str) -> None:
+    usual = {"thread_start": "150 mm", "nut_height": "10.5 mm"}
+    make_parts(make_bar(), adjuster=usual | {"thread_end": "160.6 mm"})
+
+    with pytest.raises(bw.GeometryError) as caught:
+        make_parts(make_bar(), adjuster=usual | {"thread_end": end})
+
+    assert (caught.value.code, caught.value.key) == ("G102", "thread_end")
+
+
+def test_splines_and_tapers_fit_into_a_bar() -> None:
+    heads = 2 * (37 + 20)
+    make_bar(length=f"{heads + 0.1} mm")
+
+    with pytest.raises(bw.GeometryError) as caught:
+        make_bar(length=f"{heads - 0.1} mm")
+
+    assert (caught.value.code, caught.value.key) == ("G103", "length")
+    assert "114 mm" in caught.value.expected
+
+
+@pytest.mark.parametrize(
+    ("bore", "diameter", "root"),
+    [("23.3 mm", "23.3 mm", "28 mm"), ("25 mm", "26 mm", "25 mm"), ("1 in", "25.4 mm", "28 mm")],
+)
+def test_a_bars_bore_leaves_a_wall(bore: str, diameter: str, root: str) -> None:
+    ends: Any = {name: make_end(39, root_diameter=root) for name in ("arm_end", "anchor_end")}
+    make_bar(bore="20 mm", diameter=diameter, **ends)
+
+    with pytest.raises(bw.GeometryError) as caught:
+        make_bar(bore=bore, diameter=diameter, **ends)
+
+    assert (caught.value.code, caught.value.key) == ("G104", "bore")
+
+
+def test_a_tubes_bore_leaves_a_wall() -> None:
+    with pytest.raises(bw.GeometryError) as caught:
+        make_parts(make_bar(), tube={"bore": "90 mm", "outside_diameter": "90 mm"})
+
+    assert (caught.value.code, caught.value.key) == ("G104", "bore")
+
+
+@pytest.mark.parametrize("closed", ["674 mm", "700 mm"])
+def test_a_damper_has_a_stroke(closed: str) -> None:
+    with pytest.raises(bw.GeometryError) as caught:
+        bw.Damper(id="t:damper/x", title="D", open_length="674 mm", closed_length=closed)
+
+    assert (caught.value.code, caught.value.key) == ("G106", "closed_length")
+
+
+@pytest.mark.parametrize("droop", ["17 deg", "20 deg", "0.3 rad"])
+def test_stops_leave_a_travel(droop: str) -> None:
+    with pytest.raises(bw.GeometryError) as caught:
+        make_setup(axle={"droop_stop": droop, "bump_stop": "17 deg"})
+
+    assert (caught.value.code, caught.value.key) == ("G106", "droop_stop")
+
+
+@pytest.mark.parametrize("root", ["30 mm", "40 mm"])
+def test_the_roots_of_a_spline_lie_under_its_tips(root: str) -> None:
+    with pytest.raises(bw.GeometryError) as caught:
+        make_end(39, root_diameter=root)
+
+    assert (caught.value.code, caught.value.key) == ("G107", "root_diameter")
+
+
+# -- Splines ------------------------------------------------------------------------------
+
+
+def test_the_makers_blank_is_missing_unless_said_otherwise() -> None:
+    assert make_end(39).blanks == (0,)
+
+
+@pytest.mark.parametrize("blanks", [(3, 0), [0, 3], {0, 3}])
+def test_missing_teeth_are_kept_in_order(blanks: Any) -> None:
+    assert make_end(39, blanks=blanks).blanks == (0, 3)
+
+
+@pytest.mark.parametrize(
+    "blanks", [(), (1,), (0, 0), (0, 3.0), (0, True), ("0",), "0", 0, None, (0, None)]
+)
+def test_missing_teeth_are_different_whole_numbers(blanks: Any) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        make_end(39, blanks=blanks)
+
+    assert (caught.value.code, caught.value.key) == ("S203", "blanks")
+
+
+@pytest.mark.parametrize("blanks", [(0, 39), (0, -39), (0, 500), (0, 3, -36), tuple(range(39))])
+def test_missing_teeth_are_teeth_of_the_circle(blanks: tuple[int, ...]) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        make_end(39, blanks=blanks)
+
+    assert (caught.value.code, caught.value.key) == ("S207", "blanks")
+
+
+# -- Chassis ------------------------------------------------------------------------------
+
+
+def test_right_corners_mirror_the_left_unless_they_have_their_own() -> None:
+    left, right = make_parts(make_bar()), make_parts(make_bar(id="t:bar/two"))
+
+    assert attrs.evolve(SETUP.axle, left=left).standard(bw.Side.RIGHT) is left
+    own = attrs.evolve(SETUP.axle, left=left, right=right)
+    assert (own.standard(bw.Side.LEFT), own.standard(bw.Side.RIGHT)) == (left, right)
+
+
+# -- Setup --------------------------------------------------------------------------------
+
+
+def test_a_setup_names_its_corner_and_its_parts() -> None:
+    assert SETUP.corner == "front left"
+    assert make_setup(side=bw.Side.RIGHT).corner == "front right"
+    assert list(SETUP.parts) == ["arm", "bar", "tube", "adjuster", "damper"]
+
+
+def test_parts_are_swapped_and_the_others_stay() -> None:
+    bar = make_bar(diameter="25 mm")
+
+    changed = SETUP.with_parts(bar=bar)
+
+    assert changed.bar is bar
+    assert changed == attrs.evolve(SETUP, bar=bar)
+    assert SETUP.with_parts() == SETUP
+
+
+@pytest.mark.parametrize("place", ["arm", "bar", "tube", "adjuster", "damper"])
+def test_a_part_of_another_kind_is_refused(place: str) -> None:
+    for other, part in SETUP.parts.items():
+        if other == place:
+            continue
+        with pytest.raises(bw.JobError) as caught:
+            SETUP.with_parts(**{place: part})  # type: ignore[arg-type]
+        error = caught.value
+        assert (error.code, error.key, error.value) == ("J101", place, part.id)
+
+
+def test_an_id_is_no_part() -> None:
+    with pytest.raises(bw.JobError) as caught:
+        SETUP.with_parts(bar="fells:bar/short-firm")  # type: ignore[arg-type]
+
+    assert (caught.value.code, caught.value.value) == ("J101", "fells:bar/short-firm")
+    assert ".part(id)" in caught.value.remedy
+
+
+def test_another_load() -> None:
+    changed = SETUP.with_load(kind=bw.LoadKind.SCALE_READING, mass="326 kg")
+
+    assert changed.load == bw.Load(kind=bw.LoadKind.SCALE_READING, mass="326 kg")
+    assert changed.bar is SETUP.bar
+
+
+@pytest.mark.parametrize("mass", ["34.5 kg", "10 kg", "76 lb"])
+def test_a_scale_reads_more_than_the_unsprung_mass(mass: str) -> None:
+    assert SETUP.with_load(kind=bw.LoadKind.SPRUNG, mass=mass).load.mass == Q(mass)
+
+    with pytest.raises(bw.QuantityError) as caught:
+        SETUP.with_load(kind=bw.LoadKind.SCALE_READING, mass=mass)
+
+    assert (caught.value.code, caught.value.key) == ("Q302", "load.mass")
+
+
+def test_nut_turns_are_read() -> None:
+    assert make_setup(nut_turns="-2.5 turn").nut_turns == Q(-2.5, "turn")
+
+    with pytest.raises(bw.QuantityError) as caught:
+        make_setup(nut_turns="-2.5")
+    assert (caught.value.code, caught.value.key) == ("Q105", "nut_turns")
+
+
+def test_a_wish_is_a_height_or_an_angle_or_nothing() -> None:
+    assert bw.Wanted() == bw.Wanted(height=None, arm_angle=None)
+    assert bw.Wanted(height="349 mm").height == Q(349.0, "mm")
+    assert bw.Wanted(arm_angle="-2 deg").arm_angle == Q(-2.0, "deg")
+
+
+def test_two_wishes_are_refused() -> None:
+    with pytest.raises(bw.JobError) as caught:
+        bw.Wanted(height="349 mm", arm_angle="-2 deg")
+
+    assert (caught.value.code, caught.value.key) == ("S207", "wanted")
+
+
+@pytest.mark.parametrize("height", ["0 mm", "-349 mm"])
+def test_a_wanted_height_is_above_zero(height: str) -> None:
+    with pytest.raises(bw.QuantityError) as caught:
+        bw.Wanted(height=height)
+
+    assert (caught.value.code, caught.value.key) == ("Q302", "height")
+
+
+def test_words_of_records_are_the_words_of_files() -> None:
+    words = {
+        cls: [member.value for member in cls]
+        for cls in (bw.Side, bw.Place, bw.BarEndName, bw.LoadPoint, bw.LeverSide, bw.LoadKind)
+    }
+    flat = [word for group in words.values() for word in group]
+
+    assert all(issubclass(cls, enum.Enum) for cls in words)
+    assert all(isinstance(word, str) and word == word.lower() for word in flat)

@@ -1,0 +1,187 @@
+"""Tests of `barwright.registry.discovery`: packs are found, and nothing of them is executed."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeAlias
+
+import pytest
+
+import barwright as bw
+from barwright.registry.discovery import installed_packs
+from packing import GOOD_PACK, distribution
+
+PRINT = """
+import sys
+import barwright as bw
+registry = bw.Registry.discover()
+print([pack.id for pack in registry.packs], [p.problems[0].code for p in registry.problems])
+print([name for name in sys.modules if "_pack" in name and "barwright" not in name])
+"""
+
+TRAP = "raise SystemExit('this pack was executed')\n"
+
+
+def package(folder: Path, name: str, pack_id: str = "tiny") -> Path:
+    """An importable package that holds the good pack, and that must not be imported."""
+    target = folder / name
+    shutil.copytree(GOOD_PACK, target)
+    (target / "__init__.py").write_text(TRAP, encoding="utf-8")
+    for file in ("pack.toml", "parts.toml"):
+        text = (target / file).read_text(encoding="utf-8")
+        text = text.replace('"tiny"', f'"{pack_id}"').replace("tiny:", f"{pack_id}:")
+        (target / file).write_text(text, encoding="utf-8")
+    return target
+
+
+Discover: TypeAlias = Callable[..., tuple[list[str], list[str]]]
+
+
+@pytest.fixture
+def discovered(monkeypatch: pytest.MonkeyPatch) -> Discover:
+    """A function that finds packs on a longer path: their ids, and codes of what was left out."""
+
+    def discover(*folders: Path) -> tuple[list[str], list[str]]:
+        for folder in reversed(folders):
+            monkeypatch.syspath_prepend(folder)
+        before = set(sys.modules)
+        registry = bw.Registry.discover()
+        assert not any("_pack" in name for name in set(sys.modules) - before)
+        problems = [problem.problems[0].code for problem in registry.problems]
+        return [pack.id for pack in registry.packs], problems
+
+    return discover
+
+
+def test_installed_packs_are_found_by_their_entry_points() -> None:
+    (fells,) = [pack for pack in installed_packs() if "fells" in pack.origin]
+
+    assert fells.origin.startswith("barwright-pack-fells ")
+    assert fells.folder is not None
+    assert (fells.folder / "pack.toml").is_file()
+    assert "fells" in [pack.id for pack in bw.Registry.discover().packs]
+
+
+def test_a_pack_is_read_and_never_executed(tmp_path: Path) -> None:
+    distribution(tmp_path, "trap", "trap = trap_pack")
+    package(tmp_path, "trap_pack")
+    add = f"import sys; sys.path.insert(0, {str(tmp_path)!r})\n"
+
+    run = subprocess.run(
+        [sys.executable, "-c", add + PRINT], capture_output=True, text=True, check=True, timeout=60
+    )
+
+    assert run.stdout.splitlines() == ["['fells', 'tiny'] []", "[]"]
+    with pytest.raises(SystemExit, match="this pack was executed"):
+        exec(compile(TRAP, "trap", "exec"), {})  # noqa: S102 - the trap works
+
+
+def test_a_pack_that_is_installed_for_editing_is_found(tmp_path: Path) -> None:
+    """Its metadata lies in one place, and a file beside it adds the place of its code."""
+    distribution(tmp_path / "site", "trap", "trap = trap_pack")
+    package(tmp_path / "src", "trap_pack")
+    (tmp_path / "site" / "trap.pth").write_text(f"{tmp_path / 'src'}\n", encoding="utf-8")
+    add = f"import site; site.addsitedir({str(tmp_path / 'site')!r})\n"
+
+    run = subprocess.run(
+        [sys.executable, "-c", add + PRINT], capture_output=True, text=True, check=True, timeout=60
+    )
+
+    assert run.stdout.splitlines() == ["['fells', 'tiny'] []", "[]"]
+
+
+def test_a_package_without_code_is_found(tmp_path: Path, discovered: Discover) -> None:
+    distribution(tmp_path, "plain", "plain = plain_pack")
+    (package(tmp_path, "plain_pack") / "__init__.py").unlink()
+
+    assert discovered(tmp_path) == (["fells", "tiny"], [])
+
+
+@pytest.mark.parametrize(
+    "point",
+    [
+        "gone = gone_pack",
+        "dotted = trap_pack.data",
+        "attribute = trap_pack:data",
+        "path = ../trap_pack",
+        "standard = json",
+        "module = this",
+        "builtin = sys",
+        "extra = trap_pack [more]",
+    ],
+)
+def test_an_entry_point_that_leads_to_no_pack(
+    tmp_path: Path, point: str, discovered: Discover
+) -> None:
+    distribution(tmp_path, "stale", point)
+    (tmp_path / "trap_pack").mkdir()
+    (tmp_path / "trap_pack" / "__init__.py").write_text(TRAP, encoding="utf-8")
+
+    assert discovered(tmp_path) == (["fells"], ["P201"])
+
+
+def test_two_distributions_that_claim_one_id_are_both_left_out(
+    tmp_path: Path, discovered: Discover
+) -> None:
+    for name in ("one", "two"):
+        distribution(tmp_path, name, f"p = {name}_pack")
+        package(tmp_path, f"{name}_pack")
+
+    assert discovered(tmp_path) == (["fells"], ["P301", "P301"])
+
+
+def test_a_broken_pack_leaves_the_others_alone(tmp_path: Path, discovered: Discover) -> None:
+    for name in ("bad", "good"):
+        distribution(tmp_path, name, f"p = {name}_pack")
+        package(tmp_path, f"{name}_pack", pack_id=name)
+    (tmp_path / "bad_pack" / "parts.toml").write_text("not TOML", encoding="utf-8")
+
+    assert discovered(tmp_path) == (["fells", "good"], ["F103"])
+
+
+def test_a_distribution_that_lies_on_the_path_twice_counts_once(
+    tmp_path: Path, discovered: Discover
+) -> None:
+    for version in ("1.0", "2.0"):
+        distribution(tmp_path / version, "twice", "p = twice_pack", version)
+        package(tmp_path / version, "twice_pack")
+
+    assert discovered(tmp_path / "2.0", tmp_path / "1.0") == (["fells", "tiny"], [])
+
+
+def test_one_distribution_can_hold_several_packs(tmp_path: Path, discovered: Discover) -> None:
+    distribution(tmp_path, "both", "a = a_pack\nb = b_pack")
+    package(tmp_path, "a_pack", pack_id="a")
+    package(tmp_path, "b_pack", pack_id="b")
+
+    assert discovered(tmp_path) == (["fells", "a", "b"], [])
+
+
+@pytest.mark.parametrize(
+    ("metadata", "points", "codes"),
+    [
+        (None, "[barwright.packs]\nx = some_pack\n", ["P201"]),
+        ("Name: odd\nVersion: 1\n", "[barwright.packs]\nthis is no entry point\n", ["P201"]),
+        ("Name: odd\nVersion: 1\n", "[console_scripts]\nthis is no entry point\n", []),
+        (None, "[console_scripts]\nx = y:z\n", []),
+        (None, None, []),
+    ],
+)
+def test_broken_metadata_of_a_distribution_stops_no_other(
+    tmp_path: Path,
+    metadata: str | None,
+    points: str | None,
+    codes: list[str],
+    discovered: Discover,
+) -> None:
+    info = tmp_path / "odd-1.dist-info"
+    info.mkdir()
+    for name, text in (("METADATA", metadata), ("entry_points.txt", points)):
+        if text is not None:
+            (info / name).write_text(text, encoding="utf-8")
+
+    assert discovered(tmp_path) == (["fells"], codes)

@@ -1,0 +1,162 @@
+"""Tests of `barwright.registry.index`: looking things up by id."""
+
+from __future__ import annotations
+
+import pickle
+import shutil
+from pathlib import Path
+
+import attrs
+import pytest
+
+import barwright as bw
+from packing import GOOD_PACK, changed_pack
+
+
+@pytest.fixture(scope="module")
+def registry() -> bw.Registry:
+    return bw.Registry.from_folders(GOOD_PACK)
+
+
+def two_packs(tmp_path: Path) -> bw.Registry:
+    """The good pack, and another with the same names under another id."""
+    other = changed_pack(tmp_path, "pack.toml", '"tiny"', '"other"')
+    parts = (other / "parts.toml").read_text(encoding="utf-8")
+    (other / "parts.toml").write_text(parts.replace("tiny:", "other:"), encoding="utf-8")
+    return bw.Registry.from_folders(GOOD_PACK, other)
+
+
+def test_parts_and_vehicles_are_listed_by_id(registry: bw.Registry) -> None:
+    ids = [part.id for part in registry.parts()]
+
+    assert ids == sorted(ids)
+    assert "tiny:bar/one" in ids
+    assert [chassis.id for chassis in registry.vehicles()] == ["tiny:chassis/one"]
+    assert not set(ids) & {"tiny:chassis/one"}
+
+
+@pytest.mark.parametrize("name", ["tiny:bar/one", "bar/one"])
+def test_the_pack_may_be_left_out(registry: bw.Registry, name: str) -> None:
+    assert registry.part(name).id == "tiny:bar/one"
+
+
+@pytest.mark.parametrize(
+    ("name", "remedy"),
+    [
+        ("tiny:bar/oen", "did you mean 'tiny:bar/one'"),
+        ("bar/onee", "did you mean 'tiny:bar/one'"),
+        ("one", "known: tiny:adjuster/one, tiny:arm/one"),
+        ("", "known: tiny:adjuster/one, tiny:arm/one"),
+        ("tiny:chassis/one", "did you mean"),
+    ],
+)
+def test_an_unknown_part_names_the_nearest(registry: bw.Registry, name: str, remedy: str) -> None:
+    with pytest.raises(bw.UnknownNameError) as caught:
+        registry.part(name)
+
+    assert (caught.value.code, caught.value.value) == ("L102", name)
+    assert caught.value.remedy.startswith(remedy)
+
+
+@pytest.mark.parametrize("name", ["tiny:chassis/oen", "tiny:bar/one", "x:chassis/one"])
+def test_an_unknown_vehicle(registry: bw.Registry, name: str) -> None:
+    with pytest.raises(bw.UnknownNameError) as caught:
+        registry.chassis(name)
+
+    assert (caught.value.code, caught.value.remedy) == ("L101", "did you mean 'tiny:chassis/one'?")
+
+
+def test_a_name_of_two_packs_is_ambiguous_without_its_pack(tmp_path: Path) -> None:
+    registry = two_packs(tmp_path)
+    assert registry.problems == ()
+
+    with pytest.raises(bw.UnknownNameError) as caught:
+        registry.part("bar/one")
+
+    assert caught.value.remedy == "did you mean 'tiny:bar/one' or 'other:bar/one'?"
+    assert registry.part("other:bar/one").id == "other:bar/one"
+
+
+def test_two_packs_of_one_id_are_both_left_out(tmp_path: Path) -> None:
+    copy = tmp_path / "copy"
+    shutil.copytree(GOOD_PACK, copy)
+
+    registry = bw.Registry.from_folders(GOOD_PACK, copy)
+
+    assert registry.packs == ()
+    assert [p.problems[0].code for p in registry.problems] == ["P301", "P301"]
+    assert [p.file for p in registry.problems] == [str(GOOD_PACK), str(copy)]
+    assert str(copy) in registry.problems[0].problems[0].remedy
+    assert str(GOOD_PACK) in registry.problems[1].problems[0].remedy
+
+
+def test_a_broken_pack_is_told_and_the_other_works(tmp_path: Path) -> None:
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2")
+
+    registry = bw.Registry.from_folders(broken, GOOD_PACK)
+
+    assert [pack.id for pack in registry.packs] == ["tiny"]
+    assert [p.problems[0].code for p in registry.problems] == ["P401"]
+
+
+def test_no_pack_at_all_is_a_registry_that_knows_nothing() -> None:
+    registry = bw.Registry.from_folders()
+
+    assert (registry.packs, registry.problems, registry.parts()) == ((), (), ())
+    with pytest.raises(bw.UnknownNameError, match="none is known"):
+        registry.part("bar/one")
+
+
+@pytest.mark.parametrize("side", bw.Side)
+def test_a_corner_has_its_standard_parts_load_and_clocking(
+    registry: bw.Registry, side: bw.Side
+) -> None:
+    setup = registry.setup("chassis/one", corner=f"front {side.value}")
+
+    assert (setup.side, setup.corner) == (side, f"front {side.value}")
+    assert {kind: part.id for kind, part in setup.parts.items()} == {
+        kind: f"tiny:{kind}/one" for kind in ("arm", "bar", "tube", "adjuster", "damper")
+    }
+    assert setup.load.kind is bw.LoadKind.SPRUNG
+    assert setup.load.mass == bw.Quantity(291.0, "kg")
+    assert (setup.arm_tooth, setup.anchor_tooth, setup.nut_turns.magnitude) == (0, 0, 0.0)
+
+
+@pytest.mark.parametrize("corner", ["rear left", "front", "left front", "Front left", ""])
+def test_an_unknown_corner(registry: bw.Registry, corner: str) -> None:
+    with pytest.raises(bw.UnknownNameError) as caught:
+        registry.setup("chassis/one", corner=corner)
+
+    assert (caught.value.code, caught.value.key) == ("L103", "corner")
+    assert "front left" in caught.value.remedy
+
+
+def test_a_right_corner_can_have_standard_parts_of_its_own(tmp_path: Path) -> None:
+    left = 'left = { arm = "arm/one", bar = "bar/one",'
+    right = (
+        'right = { arm = "arm/one", bar = "bar/two", tube = "tube/one", '
+        'adjuster = "adjuster/one", damper = "damper/one" }\n'
+    )
+    pack = changed_pack(tmp_path, "vehicles.toml", left, right + left)
+    parts = (pack / "parts.toml").read_text(encoding="utf-8")
+    bar = parts[parts.index("[[bar]]") : parts.index("[[tube]]")]
+    more = bar.replace('"one"', '"two"')
+    (pack / "more.toml").write_text(more, encoding="utf-8")
+
+    registry = bw.Registry.from_folders(pack)
+
+    assert registry.setup("chassis/one", corner="front left").bar.id == "tiny:bar/one"
+    assert registry.setup("chassis/one", corner="front right").bar.id == "tiny:bar/two"
+
+
+def test_a_registry_cannot_be_changed(registry: bw.Registry) -> None:
+    with pytest.raises(attrs.exceptions.FrozenInstanceError):
+        registry.packs = ()  # type: ignore[misc]
+    with pytest.raises(attrs.exceptions.FrozenInstanceError):
+        registry.part("bar/one").title = "x"  # type: ignore[misc]
+
+
+def test_a_registry_survives_pickling(registry: bw.Registry) -> None:
+    again = pickle.loads(pickle.dumps(registry))  # noqa: S301 - our own bytes
+
+    assert again.parts() == registry.parts()

@@ -1,0 +1,193 @@
+"""Tests of `barwright.registry.load`: a folder becomes a pack, or says all that is wrong."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+
+import barwright as bw
+from barwright.registry.load import load_pack
+from packing import GOOD_PACK, changed_pack, problems_in
+
+
+def moved(pack: Path, name: str) -> None:
+    """Give the file with the parts another name, and so another place in the order."""
+    target = pack / name
+    target.parent.mkdir(exist_ok=True, parents=True)
+    (pack / "parts.toml").rename(target)
+
+
+def test_a_pack_holds_every_record_by_its_full_id() -> None:
+    pack = load_pack(GOOD_PACK, origin="tiny 1.0")
+
+    assert (pack.id, pack.origin, pack.folder) == ("tiny", "tiny 1.0", GOOD_PACK)
+    assert set(pack.parts) == {
+        "tiny:material/steel",
+        *(f"tiny:{kind}/one" for kind in ("arm", "bar", "tube", "adjuster", "damper", "chassis")),
+    }
+    assert all(part.id == full for full, part in pack.parts.items())
+
+
+@pytest.mark.parametrize("name", ["a.toml", "zz.toml", "deep/er/parts.toml"])
+def test_the_order_and_place_of_files_do_not_matter(tmp_path: Path, name: str) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
+    moved(pack, name)
+
+    assert load_pack(pack, origin="").parts == load_pack(GOOD_PACK, origin="").parts
+
+
+def test_records_of_one_kind_can_stand_in_several_files(tmp_path: Path) -> None:
+    damper = '[[damper]]\nid = "two"\ntitle = "D"\nsource = "desk"\nopen_length = "6 m"\n'
+    pack = changed_pack(tmp_path, "more.toml", "", f'{damper}closed_length = "4 m"\n')
+
+    assert "tiny:damper/two" in load_pack(pack, origin="").parts
+
+
+HEADER = {
+    "another version": ("schema = 1", "schema = 2", "P401 schema"),
+    "an older version": ("schema = 1", "schema = 0", "P401 schema"),
+    "version as text": ("schema = 1", 'schema = "1"', "S203 schema"),
+    "version as truth": ("schema = 1", "schema = true", "S203 schema"),
+    "no version": ("schema = 1", "", "S202 schema"),
+    "capital in the id": ('"tiny"', '"Tiny"', "S205 id"),
+    "blank in the id": ('"tiny"', '"ti ny"', "S205 id"),
+    "colon in the id": ('"tiny"', '"ti:ny"', "S205 id"),
+    "slash in the id": ('"tiny"', '"ti/ny"', "S205 id"),
+    "dot first in the id": ('"tiny"', '"..tiny"', "S205 id"),
+    "long id": ('"tiny"', f'"{"a" * 65}"', "S205 id"),
+    "id as number": ('"tiny"', "5", "S203 id"),
+    "two sources of one id": ('"bench"', '"desk"', "S205 source[1].id"),
+    "source of no kind": ('"invented"', '"guessed"', "S204 source[0].kind"),
+    "key that is unknown": ("title", "name", "S202 title"),
+}
+
+
+@pytest.mark.parametrize(("old", "new", "problem"), HEADER.values(), ids=HEADER)
+def test_a_bad_header(tmp_path: Path, old: str, new: str, problem: str) -> None:
+    assert problem in problems_in(changed_pack(tmp_path, "pack.toml", old, new))
+
+
+@pytest.mark.parametrize(
+    ("schema", "remedy"), [(2, "install a newer barwright"), (0, "write schema = 1")]
+)
+def test_another_version_says_what_to_do(tmp_path: Path, schema: int, remedy: str) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "schema = 1", f"schema = {schema}")
+
+    with pytest.raises(bw.PackError) as caught:
+        load_pack(pack, origin="")
+
+    assert [p.remedy for p in caught.value.problems] == [remedy]
+
+
+TABLES = {
+    "unknown table": ("x.toml", '[[barr]]\nid = "x"\n', ["S201 barr"]),
+    "single brackets": ("x.toml", '[bar]\nid = "x"\n', ["S203 bar"]),
+    "text for a kind": ("x.toml", 'bar = "x"\n', ["S203 bar"]),
+    "entries that are no tables": (
+        "x.toml",
+        'bar = [1, "bar/one", []]\n',
+        ["S203 bar[0]", "S203 bar[1]", "S203 bar[2]"],
+    ),
+    "not TOML": ("x.toml", "bar = \n", ["F103"]),
+    "brackets too deep": ("x.toml", f"bar = {'[' * 500}{']' * 500}\n", ["F104"]),
+}
+
+
+@pytest.mark.parametrize(("file", "text", "problems"), TABLES.values(), ids=TABLES)
+def test_a_bad_file(tmp_path: Path, file: str, text: str, problems: list[str]) -> None:
+    assert problems_in(changed_pack(tmp_path, file, "", text)) == problems
+
+
+IDS = {
+    "blank": ('id = "one"\ntitle = "Damper"', 'id = "on e"\ntitle = "Damper"'),
+    "capital": ('id = "one"\ntitle = "Damper"', 'id = "One"\ntitle = "Damper"'),
+    "slash": ('id = "one"\ntitle = "Damper"', 'id = "a/one"\ntitle = "Damper"'),
+    "path": ('id = "one"\ntitle = "Damper"', 'id = "../one"\ntitle = "Damper"'),
+    "hyphen first": ('id = "one"\ntitle = "Damper"', 'id = "-"\ntitle = "Damper"'),
+}
+
+
+@pytest.mark.parametrize(("old", "new"), IDS.values(), ids=IDS)
+def test_a_bad_id(tmp_path: Path, old: str, new: str) -> None:
+    pack = changed_pack(tmp_path, "parts.toml", old, new)
+
+    assert "S205 damper[0].id" in problems_in(pack)
+
+
+def test_an_id_stands_once_for_each_kind(tmp_path: Path) -> None:
+    steel = '[[material]]\nid = "steel"\ntitle = "S"\nsource = "desk"\nshear_modulus = "1 GPa"\n'
+
+    assert problems_in(changed_pack(tmp_path, "more.toml", "", steel)) == ["S205 material[0].id"]
+
+
+def test_problems_of_all_files_come_at_once_with_file_and_line(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "parts.toml", "teeth = 39,", "teeth = 0,")
+    steel = (pack / "steel.toml").read_text(encoding="utf-8")
+    (pack / "steel.toml").write_text(steel.replace("77 GPa", "77"), encoding="utf-8")
+
+    with pytest.raises(bw.PackError) as caught:
+        load_pack(pack, origin="tiny 1.0")
+
+    error = caught.value
+    assert (error.code, error.file, error.exit_code) == ("P101", "tiny 1.0", 3)
+    assert [(p.code, p.file, p.line, p.key) for p in error.problems] == [
+        ("Q104", "steel.toml", 5, "material[0].shear_modulus"),
+        ("S203", "parts.toml", 6, "arm[0].socket.teeth"),
+    ]
+
+
+def test_unreadable_files_are_told_together(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "a.toml", "", "bar = \n")
+    (pack / "b.toml").write_bytes(b"\xff")
+    (pack / "c.toml").mkdir()
+
+    assert problems_in(pack) == ["F103", "F102", "F101"]
+
+
+@pytest.mark.parametrize("inside", [False, True])
+def test_a_link_must_stay_in_the_folder(tmp_path: Path, *, inside: bool) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
+    target = pack / "vehicles.txt" if inside else tmp_path / "elsewhere.toml"
+    shutil.move(pack / "vehicles.toml", target)
+    (pack / "vehicles.toml").symlink_to(target)
+
+    assert problems_in(pack) == ([] if inside else ["F101"])
+
+
+def test_a_link_to_itself_is_a_problem_and_no_crash(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
+    (pack / "x.toml").symlink_to(pack / "x.toml")
+
+    assert problems_in(pack) == ["F101"]
+
+
+def test_a_linked_folder_is_not_followed(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
+    (tmp_path / "outside").mkdir()
+    (tmp_path / "outside" / "x.toml").write_text("not TOML at all", encoding="utf-8")
+    (pack / "inside").symlink_to(tmp_path / "outside")
+
+    assert problems_in(pack) == []
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root may read all")
+def test_a_file_without_permission(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
+    (pack / "parts.toml").chmod(0)
+
+    assert problems_in(pack) == ["F101"]
+
+
+def test_a_folder_that_is_no_pack(tmp_path: Path) -> None:
+    assert problems_in(tmp_path) == ["F101"]
+    assert problems_in(tmp_path / "none") == ["F101"]
+
+
+def test_a_file_that_is_no_data_is_left_alone(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "notes.txt", "", "no = TOML = here")
+    (pack / "__init__.py").write_text("raise SystemExit", encoding="utf-8")
+
+    assert problems_in(pack) == []
