@@ -41,6 +41,8 @@ CODES = {
     "G105": "a bar axis or an arm that has no usable direction",
     "G106": "limits of travel that leave no travel",
     "G107": "a spline whose roots lie outside its tips",
+    "G108": "a damper that does not shorten all the way from droop to bump",
+    "G109": "a tube whose lever does not lie before its socket",
     "N101": "an iteration that did not settle",
     "F101": "a file that cannot be read",
     "F102": "a file that is not UTF-8 text",

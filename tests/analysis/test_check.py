@@ -84,7 +84,9 @@ def test_folders_are_searched_in_the_order_of_their_names(tmp_path: Path) -> Non
     assert [path.name for path in check.job_files([tmp_path / "none.toml"])] == ["none.toml"]
 
 
-def test_a_folder_without_jobs_is_refused(tmp_path: Path) -> None:
-    with pytest.raises(bw.FileError) as caught:
-        check.job_files([tmp_path])
-    assert caught.value.code == "F105"
+def test_a_folder_without_jobs_is_a_problem_like_any_other(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    assert check.job_files([tmp_path]) == [tmp_path]
+    result = bw.check_job(tmp_path, registry)
+    assert (result.exit_code, result.problems[0].code) == (2, "F105")

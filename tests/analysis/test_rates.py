@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 
+import attrs
 import numpy as np
 import pytest
 
 import barwright as bw
+from barwright.analysis.model import CornerModel
 from making import make_bar, make_end, make_setup
 
 
@@ -147,7 +149,47 @@ def test_nut_turns_beyond_the_thread_are_refused() -> None:
     with pytest.raises(bw.QuantityError) as caught:
         bw.rates(make_setup(nut_turns="12 turn"))
     assert (caught.value.code, caught.value.key) == ("Q302", "nut_turns")
-    assert "-8.86 to 8.86 turns" in caught.value.expected
+    assert "-8.857 to 8.857 turns" in caught.value.expected
 
 
 GAS = bw.GasCharge(force="190 N", at_length="590 mm", slope="-0.42 N/mm")
+
+
+def test_a_wish_that_asks_the_bar_to_push_is_out_of_reach() -> None:
+    # Gas that carries more than the corner weighs.
+    gas = bw.GasCharge(force="6000 N", at_length="590 mm", slope="0 N/mm")
+    answer = bw.rates(make_setup(damper={"gas": gas}), wanted=bw.Wanted(height="404 mm"))
+    assert answer.outcome is bw.Outcome.OUT_OF_REACH
+    (finding,) = answer.findings
+    assert finding.topic is bw.Topic.LOAD
+    plan = bw.reindex(make_setup(damper={"gas": gas}), wanted=bw.Wanted(height="404 mm"))
+    assert plan.outcome is bw.Outcome.OUT_OF_REACH
+    assert plan.findings == answer.findings
+
+
+def test_teeth_that_do_not_meet_are_a_reason_and_carry_nothing() -> None:
+    bar = make_bar(arm_end=make_end(39, major_diameter="28.5 mm"))
+    setup = make_setup(bar=bar)
+    answer = bw.rates(setup)
+    assert bw.Topic.TOOTH_DEPTH in {reason.topic for reason in answer.fit.reasons}
+    assert answer.figures is not None
+    assert [head.end for head in answer.figures.heads] == [bw.BarEndName.ANCHOR]
+
+
+def test_a_donor_arm_leaves_the_wheel_carrier_what_it_is() -> None:
+    setup = make_setup()
+    longer = attrs.evolve(setup.arm, id="t:arm/long", radius="358 mm")
+    tilt = CornerModel(setup.with_parts(arm=longer)).linkage.motion(math.radians(-5.0)).tilt
+    # The strut leans more over a longer arm: by the angle between the two ball joints.
+    joints = [
+        (r * math.cos(math.radians(-5.0)), r * math.sin(math.radians(-5.0))) for r in (0.338, 0.358)
+    ]
+    leans = [math.atan2(0.611 - z, 0.268 - y) for y, z in joints]
+    assert float(tilt) == pytest.approx(leans[1] - leans[0], rel=1e-9)
+
+
+def test_a_damper_that_does_not_shorten_over_the_travel_is_refused() -> None:
+    mounting = bw.SwingArmMounting(mount_outboard="700 mm", mount_up="100 mm", foot_along="290 mm")
+    with pytest.raises(bw.GeometryError) as caught:
+        bw.rates(make_setup(axle={"suspension": mounting}))
+    assert caught.value.code == "G108"

@@ -27,8 +27,11 @@ def test_twenty_jobs_with_five_bad_ones_give_twenty_lines(
     assert [line.split()[0] for line in files[:20]] == ["good"] * 13 + ["no"] * 2 + ["bad"] * 5
     assert files[20] == "20 job file(s): 13 good, 2 no, 5 bad, 0 fault"
     problems = [line for line in lines if line.startswith(" ")]
-    assert all(f"{TWENTY}/" in line for line in problems)
-    assert {line.split()[1] for line in problems} >= {"Q101", "L101", "S201", "L103", "F103"}
+    codes = {line.split()[1] for line in problems if f"{TWENTY}/" in line}
+    assert codes >= {"Q101", "L101", "S201", "L103", "F103"}
+    reasons = [line for line in problems if f"{TWENTY}/" not in line]
+    assert any("front left: cannot be reached: " in line for line in reasons)
+    assert all("found" in line for line in reasons)
 
 
 def test_the_exit_code_is_the_worst_and_a_no_is_worse_than_none(
@@ -114,8 +117,10 @@ def test_an_output_gets_the_mode_that_new_files_get(tmp_path: Path) -> None:
 def test_a_folder_without_jobs_is_bad_input(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert run(["check", str(tmp_path)]) == 2
-    assert "F105" in capsys.readouterr().err
+    assert run(["check", str(tmp_path), f"{TWENTY}/01-keep-standard.toml"]) == 2
+    out = capsys.readouterr().out
+    assert "F105" in out
+    assert "2 job file(s): 1 good, 0 no, 1 bad, 0 fault" in out
 
 
 def test_the_donors_of_the_long_van_are_offered(capsys: pytest.CaptureFixture[str]) -> None:
@@ -126,7 +131,7 @@ def test_the_donors_of_the_long_van_are_offered(capsys: pytest.CaptureFixture[st
     assert "fells:tube/short" in out
     assert run(["fit", job, "--donors", "--json"]) == 1
     answers = json.loads(capsys.readouterr().out)["answers"]
-    assert answers[0]["combinations"][0]["tube_id"] == "fells:tube/short"
+    assert answers[0]["answer"]["combinations"][0]["tube_id"] == "fells:tube/short"
 
 
 def test_a_job_of_several_variants_is_a_table_with_a_row_each(
@@ -165,6 +170,24 @@ def test_compare_shows_each_figure_with_its_change(capsys: pytest.CaptureFixture
     rows = json.loads(capsys.readouterr().out)["answers"][0]["rows"]
     rate = next(row for row in rows if row["figure"] == "ride.wheel_rate")
     assert rate["change"]["unit"] == "lbf/in"
+
+
+def test_jobs_without_a_corner_in_common_are_not_compared(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    left, right = f"{TWENTY}/03-in-inches.toml", f"{TWENTY}/04-arm-angle.toml"
+    assert run(["compare", left, right, "--json"]) == 2
+    assert json.loads(capsys.readouterr().out)["problems"][0]["code"] == "J103"
+    assert run(["compare", left, f"{TWENTY}/01-keep-standard.toml"]) == 0
+    assert "only one of the jobs names the corner 'front right'" in capsys.readouterr().err
+
+
+def test_the_sheet_follows_the_plan_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
+    job = "examples/shorter-dampers.toml"
+    assert run(["sheet", job, "--plan", "2", "--json"]) == 0
+    corners = json.loads(capsys.readouterr().out)["corners"]
+    assert all(corner["plan"] == corner["reindex"]["plans"][1] for corner in corners)
+    assert run(["sheet", job, "--plan", "0"]) == 2
 
 
 def test_charts_go_to_the_terminal_or_to_a_file(

@@ -115,14 +115,13 @@ def thread(setup: bw.Setup) -> tuple[float, float]:
 
 
 def assembles(setup: bw.Setup, clocked: float) -> bool:
-    """Whether some place of the nut frees the bar between the arm's stops."""
+    """Whether the slackest nut frees the bar with the arm at its lower stop."""
     a, r, at_pivot = triangle(setup)
     levers = [at_pivot + math.acos((a * a + r * r - x * x) / (2 * a * r)) for x in thread(setup)]
     low, high = (lever + clocked for lever in levers)
     # Bring the free angles near the arm's travel.
     shift = math.tau * round(((low + high) / 2) / math.tau)
-    droop, bump = rad(setup.axle.droop_stop), rad(setup.axle.bump_stop)
-    return low - shift <= bump and high - shift >= droop
+    return high - shift >= rad(setup.axle.droop_stop)
 
 
 def unbeaten(pairs: list[Pair], within: float) -> list[Pair]:

@@ -6,7 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from making import fixed_line, make_bar, make_setup
+from making import fixed_line, make_bar, make_setup, swing_arm_mounting
 
 LOWER = bw.Wanted(height="349 mm")
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
@@ -59,12 +59,36 @@ def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
     assert not any(step.refused for step in sheet.steps)
 
 
-def test_a_removal_that_is_held_even_without_damper_is_refused_until_the_joint_is_off() -> None:
+def test_a_removal_that_is_held_even_without_damper_parts_the_joint_and_joins_it_again() -> None:
     now = make_setup(damper=SHORT, axle={"droop_stop": "-9 deg"})
-    corner = sheet_of(attrs.evolve(now, anchor_tooth=0), now)
-    texts = [step.text for step in corner.steps if step.refused]
-    assert len(texts) == 2
-    assert "Part the ball joint" in texts[1]
+    corner = sheet_of(now)
+    refused = [step.text for step in corner.steps if step.refused]
+    assert len(refused) == 2
+    parted, proof = place(corner, "part the ball joint"), place(corner, "Prove it")
+    joined = place(corner, "put the ball joint together again")
+    assert parted < proof < place(corner, "Draw") < joined < place(corner, "Slide the bar in")
+
+
+def test_without_a_ball_joint_the_sheet_stops_where_it_knows_no_way() -> None:
+    now = make_setup(
+        damper={"open_length": "640 mm", "closed_length": "480 mm"},
+        axle={"droop_stop": "-9 deg", "suspension": swing_arm_mounting()},
+        arm_tooth=-1,
+    )
+    corner = sheet_of(now, wanted=bw.Wanted(height="300 mm"))
+    assert corner.plan is not None
+    assert "knows no safe way" in corner.steps[-1].text
+    assert corner.steps[-1].refused
+    assert not any("ball joint" in step.text for step in corner.steps)
+
+
+def test_a_swapped_adjuster_is_changed_with_the_bar_proved_loose() -> None:
+    now = make_setup()
+    other = attrs.evolve(now.adjuster, id="t:adjuster/two", title="Other bolt")
+    corner = sheet_of(now.with_parts(adjuster=other), now, bw.Wanted(height="404 mm"))
+    swap = place(corner, "Take Adjuster off and fit Other bolt")
+    assert place(corner, "Prove it") < swap < place(corner, "Set the nut to")
+    assert not any("Draw the bar out" in step.text for step in corner.steps)
 
 
 def test_a_swap_of_dampers_alone_leaves_the_bar_in() -> None:
@@ -74,7 +98,7 @@ def test_a_swap_of_dampers_alone_leaves_the_bar_in() -> None:
     assert corner.plan is not None
     assert corner.plan.disturbed == ()
     off, on = place(corner, "take the damper off"), place(corner, "until the damper goes on")
-    assert off < on < place(corner, "Set the nut to")
+    assert place(corner, "Set the nut to") < off < on
     assert not any("Draw" in step.text for step in corner.steps)
 
 
@@ -108,8 +132,13 @@ def test_the_figures_to_set_are_the_plan_s() -> None:
     expected = {m.what: m.expected for m in corner.measurements}
     assert expected["nut after"] == plan.pin_distance
     assert expected["height after, settled and rolled"] == plan.height
-    # The nut stands in the middle of its thread before: 159.5 mm from its pivot.
-    assert str(expected["nut before"]) == "159.5 millimeter"
+    # Where a job does not say where the nut stands, there is nothing to expect.
+    assert expected["nut before"] is None
+    turned = sheet_of(make_setup(nut_turns="2 turn"))
+    before = {m.what: m.expected for m in turned.measurements}["nut before"]
+    assert before is not None
+    # 159.5 mm from its pivot in the middle, less two turns of 1.75 mm.
+    assert before.m_as("mm") == pytest.approx(159.5 - 3.5)
 
 
 def test_a_wish_out_of_reach_has_no_steps() -> None:
@@ -129,7 +158,7 @@ def test_the_sheet_names_its_sources_and_what_is_invented() -> None:
 def test_a_nut_beyond_its_thread_is_refused_even_where_nothing_else_depends_on_it() -> None:
     with pytest.raises(bw.QuantityError) as caught:
         sheet_of(make_setup(), make_setup(nut_turns="40 turn"))
-    assert caught.value.key == "nut_turns"
+    assert caught.value.key == "present.nut_turns"
 
 
 def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
@@ -137,7 +166,7 @@ def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
     corner = bw.bench_sheet(job).corners[0]
     assert corner.plan is not None
     (height,) = [s for s in corner.settings if s.what == "hub to arch"]
-    assert "to a flat of the nut; the parts' tolerances leave ± 5 mm" in height.note
+    assert "to a flat of the nut; the parts' tolerances leave ± 7 mm" in height.note
     turns = corner.reindex.equal_within
     assert turns is not None
     # The nut makes it up: as many turns as count as equal, within a twentieth.
@@ -158,13 +187,15 @@ def test_steps_in_inches_hold_no_metric_figure() -> None:
 def test_a_socket_without_a_key_is_said_to_have_none() -> None:
     corner = sheet_of(make_setup(arm_keyed=False))
     place(corner, "Arm end: the socket has no key; put tooth 1")
-    assert "arm end: as marked, there is no key" in corner.steps[place(corner, "Slide")].text
+    assert "arm end: no key; as said above" in corner.steps[place(corner, "Slide")].text
 
 
 def test_blanks_that_are_there_are_named_for_what_they_are() -> None:
     setup = make_setup()
     cut = bw.fitted(setup, next(p for p in sheet_of(setup).reindex.plans if p.cuts == 1))
-    place(sheet_of(cut, wanted=bw.Wanted(height="404 mm")), "put the maker's blank on the key")
+    back = sheet_of(cut, wanted=bw.Wanted(height="404 mm"))
+    place(back, "put the maker's blank on the key")
+    place(back, "it now goes in more ways than one")
     keyed = attrs.evolve(cut, arm_tooth=0, anchor_tooth=0)
     place(sheet_of(keyed), "put the blank cut earlier on the key: tooth 1")
 
@@ -175,11 +206,33 @@ def test_a_donor_tube_brings_its_changes_into_the_steps() -> None:
     donor = registry.setup("fells:chassis/middle", corner="front left")
     setup = van.with_parts(tube=donor.tube, bar=donor.bar)
     corner = sheet_of(setup, van, bw.Wanted())
-    place(corner, "Change: the tube's cap needs new holes in the chassis.")
     drawn, put_in = place(corner, "Draw the bar out"), place(corner, "Slide the bar in")
-    assert drawn < place(corner, "Change: Torque tube, middle van") < put_in
+    swap = place(corner, "Take Torque tube, short van off and fit Torque tube, middle van.")
+    holes = place(corner, "new holes in the chassis for the tube's cap: 86.0 mm toward the anchor")
+    assert drawn < swap < holes < put_in
+    # What is on the car already is no step.
+    there = sheet_of(setup, setup, bw.Wanted())
+    assert not any("new holes" in step.text for step in there.steps)
 
 
 def test_a_bolt_on_a_fixed_line_is_measured_from_its_head() -> None:
     corner = sheet_of(make_setup(adjuster={"mounting": fixed_line()}))
-    place(corner, "from the bolt's head to the lever's pin")
+    assert "from the bolt's head" in corner.steps[place(corner, "Set the nut to")].text
+
+
+def test_the_steps_can_follow_another_plan() -> None:
+    setup = make_setup()
+    corner = bw.JobCorner(setup=setup, present=setup, wanted=LOWER)
+    job = bw.Job(title="t", corners=(corner,))
+    first, second, last = (bw.bench_sheet(job, plan=n).corners[0] for n in (1, 2, 99))
+    assert first.plan == first.reindex.plans[0]
+    assert second.plan == second.reindex.plans[1]
+    assert last.plan == last.reindex.plans[-1]
+    assert first.steps != second.steps
+
+
+def test_the_rates_are_those_of_the_bar_as_it_will_be() -> None:
+    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    figures = bw.bench_sheet(job).corners[0].rates.figures
+    assert figures is not None
+    assert [head.teeth_left for head in figures.heads] == [37, 41]

@@ -89,7 +89,7 @@ def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
     assert shown.index("Cautions") < shown.index("FRONT LEFT") < shown.index("FRONT RIGHT")
     for caution in ("stores enough energy", "only", "nick", "licensed workshop"):
         assert caution in shown
-    assert "4. STOP: Do not draw the bar" in shown
+    assert "5. STOP: Do not draw the bar" in shown
     assert "________" in shown
 
 
@@ -107,7 +107,8 @@ def test_donors_are_shown_where_a_bar_does_not_fit() -> None:
     answer = bw.donors(van.with_parts(bar=bar), parts=registry.parts())
     shown = folded(text.donors_text(answer))
     assert "Donors, best first" in shown
-    assert "fells:arm/standard fells:tube/short tube -171.0 mm" in shown
+    assert "-171.0 mm, 0.0 mm" in shown
+    assert "new cap holes" in shown
     none = folded(text.donors_text(bw.donors(van.with_parts(bar=bar), parts=[])))
     assert "No arm and tube of the installed packs makes it fit." in none
     fits = folded(text.donors_text(bw.donors(van, parts=[])))
@@ -138,4 +139,4 @@ def test_parts_are_listed_with_their_telling_figures() -> None:
     registry = bw.Registry.discover()
     shown = folded(text.parts_text(registry.parts()))
     assert "diameter 23.3 mm, length 904.0 mm" in shown
-    assert "0.917 in" in folded(text.parts_text(registry.parts(), "inch"))
+    assert "0.917 in" in folded(text.parts_text([bw.in_units(p, "inch") for p in registry.parts()]))

@@ -14,23 +14,30 @@ __all__ = ["Assembly", "assembly", "both_ways", "lever_span_for_assembly"]
 
 @attrs.frozen(kw_only=True)
 class Assembly:
-    """Where the bar slides in and out by hand, or what holds it.
+    """Whether the bar slides in and out by hand with the arm hanging, or what holds it.
 
     Parameters
     ----------
     damper_on : bool
         Whether the damper holds the arm, or only the chassis' own stop.
     slides : bool
-        Whether there is a place where the bar carries no torque.
+        Whether the nut can be slackened until the bar carries no torque.
     nut_turns : Quantity
-        Where to set the nut for it, from the middle, clockwise positive; where
-        there is no such place, the end that comes nearest.
+        Tightest place of the nut at which it carries none, from the middle,
+        clockwise positive; where there is no such place, the end that comes
+        nearest.  Slacker than that, the lever comes free of the nut.
     pin_distance : Quantity
-        The same, measured: from the bolt's pivot to the lever's pin.
+        The same, measured along the bolt.
     arm_angle : Quantity
-        Angle of the arm in that place.
+        Of the arm hanging at its stop.
+    anywhere : bool
+        Whether the bar is loose wherever the nut stands.
+    reserve : Quantity
+        By how much of arm angle the slackest nut unloads the bar beyond what is
+        needed; negative where it does not.
     lift : Quantity
-        How far the hub is then lifted from full droop.
+        How far the hub can then be lifted from full droop, with the nut at its
+        slackest, before the bar takes torque.
     residual_torque, residual_energy : Quantity
         What is left in the bar where it does not slide.
     """
@@ -40,6 +47,8 @@ class Assembly:
     nut_turns: Quantity
     pin_distance: Quantity
     arm_angle: Quantity
+    anywhere: bool
+    reserve: Quantity
     lift: Quantity
     residual_torque: Quantity
     residual_energy: Quantity
@@ -50,8 +59,9 @@ def assembly(
 ) -> Assembly:
     """Answer how a bar comes out or goes in at one clocking.
 
-    The arm can be lifted but not lowered past its stop, so the bar must be free
-    of torque with the arm at its stop or above it.
+    The adjuster holds the bar one way only, and the arm can be lifted but not
+    lowered past its stop: the bar is loose where the free angle is at the arm's
+    stop or above it, and the nut must be able to bring it there.
 
     Parameters
     ----------
@@ -70,30 +80,27 @@ def assembly(
 
     References
     ----------
-    The bar slides where the arm's angle is the free angle: derived in this
-    project; common practice for the rest, no source.
+    Derived in this project; common practice for the rest, no source.
     """
     hang, highest = model.travel if damper_on else model.stops
-    low, high = model.lever_span
-    lever = min(max(hang - clocked_angle, low), high)
-    free = lever + clocked_angle
-    # A lever that stops short leaves the bar wound up at the arm's stop; one
-    # that goes too far asks for an arm above its bump stop.
-    angle = min(max(free, hang), highest)
-    twist = angle - free
-    slides = abs(twist) <= _ROUNDING
-    heights = model.height(hang), model.height(angle)
+    tightest, slackest = model.lever_span
+    lever = min(max(hang - clocked_angle, tightest), slackest)
+    reserve = slackest + clocked_angle - hang
+    slides = reserve >= -_ROUNDING
+    residue = 0.0 if slides else -reserve
+    lifted = min(max(slackest + clocked_angle, hang), highest)
     return Assembly(
         damper_on=damper_on,
         slides=slides,
         nut_turns=quantity(float(model.turns_at_lever(lever)), TURNS),
         pin_distance=quantity(float(model.bolt.pin_distance(lever)), LENGTH),
-        arm_angle=quantity(angle, ANGLE),
-        lift=quantity(float(heights[0] - heights[1]), LENGTH),
-        residual_torque=quantity(0.0 if slides else spring.system * abs(twist), TORQUE),
+        arm_angle=quantity(hang, ANGLE),
+        anywhere=tightest + clocked_angle >= hang,
+        reserve=quantity(reserve, ANGLE),
+        lift=quantity(float(model.height(hang) - model.height(lifted)), LENGTH),
+        residual_torque=quantity(spring.system * residue, TORQUE),
         residual_energy=quantity(
-            0.0 if slides else float(torsion.strain_energy(rate=spring.system, twist=twist)),
-            ENERGY,
+            float(torsion.strain_energy(rate=spring.system, twist=residue)), ENERGY
         ),
     )
 
@@ -113,8 +120,7 @@ def lever_span_for_assembly(model: CornerModel, free_angle: float) -> Span:
     """Lever angles [rad] of plans that can be assembled with the damper off.
 
     A plan that sets a free angle at the lever angle ``α`` is clocked to
-    ``free_angle - α``; with the nut elsewhere on its thread, some free angle
-    between the arm's stops must be within its reach.
+    ``free_angle - α``; the slackest lever must bring that up to the arm's stop.
 
     Parameters
     ----------
@@ -129,8 +135,7 @@ def lever_span_for_assembly(model: CornerModel, free_angle: float) -> Span:
         Lower limit first; empty if it is above the upper one.
     """
     low, high = model.lever_span
-    droop, bump = model.stops
-    return max(low, low + free_angle - bump), min(high, high + free_angle - droop)
+    return low, min(high, high + free_angle - model.stops[0])
 
 
 # Rounding of an angle that is made of several others [rad].

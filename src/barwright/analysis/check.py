@@ -108,7 +108,7 @@ class Checked:
         """Why each refused corner is refused, a line each."""
         return tuple(
             f"{', '.join(p for p in (c.corner, c.variant) if p)}: {c.outcome.value}: "
-            + "; ".join(dict.fromkeys(finding.text for finding in c.findings))
+            + "; ".join(dict.fromkeys(finding.line for finding in c.findings))
             for c in self.refused
         )
 

@@ -41,10 +41,11 @@ class Donor:
         Torsional rate of bar and tube.
     tube_rate : Quantity
         Torsional rate of the tube alone.
-    free_angle_change : Quantity
-        How far the free angle moves through the donors' own keys, the bar on
-        its keys and the nut where it is; positive in the bump sense, which
-        lowers the car.
+    free_angle_change : Quantity, optional
+        How far the free angle moves through the donors' own keys and lever, the
+        bar on its keys and the nut where it is; positive in the bump sense,
+        which lowers the car.  None where the corner's own lever does not reach
+        its bolt.
     """
 
     arm_id: str
@@ -55,7 +56,7 @@ class Donor:
     fit: LengthFit
     system_rate: Quantity
     tube_rate: Quantity
-    free_angle_change: Quantity
+    free_angle_change: Quantity | None
 
 
 @attrs.frozen(kw_only=True)
@@ -157,13 +158,17 @@ def _tried(setup: Setup, combined: Setup) -> Iterator[Donor]:
         fit=fit,
         system_rate=quantity(spring.system, TORSIONAL_RATE),
         tube_rate=quantity(spring.tube, TORSIONAL_RATE),
-        free_angle_change=quantity(
-            math.remainder(
-                CornerModel(combined).keyed_angle - CornerModel(setup).keyed_angle, math.tau
-            ),
-            ANGLE,
-        ),
+        free_angle_change=_moved(setup, combined),
     )
+
+
+def _moved(setup: Setup, combined: Setup) -> Quantity | None:
+    """How far the free angle moves from one setup to another, the short way round."""
+    own, other = CornerModel(setup), CornerModel(combined)
+    if not own.lever_closes:
+        return None
+    change = (other.nut_lever + other.keyed_angle) - (own.nut_lever + own.keyed_angle)
+    return quantity(math.remainder(change, math.tau), ANGLE)
 
 
 def _order(donor: Donor) -> tuple[int, int, float, float, str, str]:
@@ -172,7 +177,7 @@ def _order(donor: Donor) -> tuple[int, int, float, float, str, str]:
         len(donor.swapped),
         len(donor.fit.changes),
         abs(si(donor.fit.cap_offset, LENGTH)),
-        abs(si(donor.free_angle_change, ANGLE)),
+        abs(si(donor.free_angle_change, ANGLE)) if donor.free_angle_change is not None else 0.0,
         donor.arm_id,
         donor.tube_id,
     )

@@ -8,7 +8,7 @@ from typing import TypeAlias
 import attrs
 
 from barwright.parts.chassis import BarEndName
-from barwright.units import Quantity
+from barwright.units import Quantity, shown
 
 __all__ = ["Caution", "Finding", "Limit", "Outcome", "Topic", "Verdict"]
 
@@ -47,6 +47,7 @@ class Topic(enum.Enum):
     LEVER_OFF_BOLT = "lever off its bolt"
     TOOTH_COUNT = "tooth count"
     TOOTH_FORM = "tooth form"
+    TOOTH_DEPTH = "depth of the teeth"
     WAY_IN = "the way in"
     SLACK = "slack at full droop"
     TRAVEL = "travel of the suspension"
@@ -54,6 +55,7 @@ class Topic(enum.Enum):
     NUT_MARGIN = "turns left on the adjuster"
     LOAD = "load"
     ASSEMBLY = "assembly"
+    PRESENT = "what is on the car now"
 
 
 @attrs.frozen(kw_only=True)
@@ -80,6 +82,19 @@ class Finding:
     limit: Limit = None
     upper: Limit = None
     end: BarEndName | None = None
+
+    @property
+    def line(self) -> str:
+        """The finding with its end, its figure and its limit, for a reader."""
+        end = f" ({self.end.value})" if self.end else ""
+        found = "" if self.figure is None else f"; found {_shown(self.figure)}"
+        limit = "" if self.limit is None else f", limit {_shown(self.limit)}"
+        upper = "" if self.upper is None else f" to {_shown(self.upper)}"
+        return f"{self.text}{end}{found}{limit}{upper}"
+
+
+def _shown(value: Quantity | int | str) -> str:
+    return str(value) if isinstance(value, int | str) else shown(value, 1)
 
 
 class Caution(enum.Enum):

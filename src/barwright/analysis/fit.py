@@ -17,7 +17,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
 from barwright.units import ANGLE, LENGTH, Quantity, quantity
 
-__all__ = ["EndFit", "LengthFit", "length_fit"]
+__all__ = ["EndFit", "LengthFit", "active_length", "length_fit"]
 
 
 @attrs.frozen(kw_only=True)
@@ -241,6 +241,9 @@ def _mating(setup: Setup) -> Iterator[Finding]:
             yield _reason(
                 Topic.TOOTH_COUNT, "the tooth counts differ", end.teeth, socket.teeth, name
             )
+        if metres(end.major_diameter) <= metres(socket.minor_diameter):
+            text = "the bar's teeth do not reach into those of the socket"
+            yield _reason(Topic.TOOTH_DEPTH, text, end.major_diameter, socket.minor_diameter, name)
         if end.form != socket.form:
             yield _reason(Topic.TOOTH_FORM, "the tooth forms differ", end.form, socket.form, name)
     sided: list[tuple[str, Side | None]] = [
@@ -327,7 +330,7 @@ def _linkage(model: CornerModel) -> Iterator[Finding]:
     """Reasons that lie in the damper and in the lever."""
     if not model.damper_fits:
         shortest, longest = map(_mm, model.damper_span)
-        text = "the damper does not work between the arm's stops; its open length"
+        text = "the damper is open or closed outside what the arm's stops allow (open length)"
         yield Finding(
             topic=Topic.TRAVEL,
             text=text,
@@ -337,7 +340,7 @@ def _linkage(model: CornerModel) -> Iterator[Finding]:
         )
     if not model.lever_closes:
         low, high = map(_mm, model.bolt.reach)
-        text = "the lever does not reach its pin over the whole thread; the pin's least distance"
+        text = "the lever does not reach its pin over the whole thread (pin's least distance)"
         yield Finding(
             topic=Topic.THREAD, text=text, figure=_mm(model.pin_span[0]), limit=low, upper=high
         )

@@ -32,7 +32,7 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["CornerModel", "Span"]
+__all__ = ["CornerModel", "Span", "metres", "radians"]
 
 Span: TypeAlias = tuple[float, float]
 """Two limits, the lower one first."""
@@ -66,9 +66,12 @@ class CornerModel:
     @functools.cached_property
     def linkage(self) -> Linkage:
         """The suspension with the arm that is on it, known to close over its travel."""
-        linkage = _linkage(self.setup.axle, self.setup.arm)
+        axle = self.setup.axle
+        linkage = _linkage(axle, self.setup.arm, standard=axle.standard(self.setup.side).arm)
         try:
-            linkage.motion(np.array(self.stops))
+            motion = linkage.motion(np.linspace(*self.stops, _LOOKS))
+            if np.any(motion.damper_slope >= 0.0):
+                raise _not_shortening(self.setup)
         except GeometryError as error:
             raise error.within(key=f"{self.setup.chassis.id}.{self.setup.corner}") from None
         return linkage
@@ -174,8 +177,8 @@ class CornerModel:
     def arch_height(self) -> float:
         """Height of the arch above the bar axis [m], from the chassis' measured pair."""
         axle = self.setup.axle
-        standard = _linkage(axle, axle.standard(self.setup.side).arm)
-        hub = standard.motion(radians(axle.measured_angle)).hub.height
+        usual = axle.standard(self.setup.side).arm
+        hub = _linkage(axle, usual, standard=usual).motion(radians(axle.measured_angle)).hub.height
         return metres(axle.measured_height) + float(hub)
 
     def height(self, angle: Real) -> Real:
@@ -301,7 +304,7 @@ class CornerModel:
             raise QuantityError(
                 "Q302",
                 value=shown(self.setup.nut_turns),
-                expected=f"{low:.2f} to {high:.2f} turns, what the thread holds",
+                expected=f"{low:.3f} to {high:.3f} turns, what the thread holds",
                 remedy="count the turns from the middle of the thread, clockwise positive",
                 key="nut_turns",
             )
@@ -325,6 +328,9 @@ class CornerModel:
 
 _SIDE = {LeverSide.BUMPWARD: 1, LeverSide.DROOPWARD: -1}
 
+# Places of the travel at which a linkage is looked at.
+_LOOKS = 65
+
 # Rounding of a height that is found again from its own angle [m].
 _HEIGHT_ROUNDING = 1e-9
 
@@ -332,8 +338,8 @@ _HEIGHT_ROUNDING = 1e-9
 _TURNS_ROUNDING = 1e-6
 
 
-def _linkage(axle: Axle, arm: Arm) -> Linkage:
-    """Build the suspension of an axle with one of its arms."""
+def _linkage(axle: Axle, arm: Arm, *, standard: Arm) -> Linkage:
+    """Build the suspension of an axle with an arm; the wheel carrier is the standard arm's."""
     radius = metres(arm.radius)
     hub = (metres(axle.hub_outboard), metres(axle.hub_up))
     load = hub
@@ -349,6 +355,7 @@ def _linkage(axle: Axle, arm: Arm) -> Linkage:
             reference_angle=radians(axle.reference_angle),
             load_point=load,
             hub_point=hub,
+            reference_radius=metres(standard.radius),
         )
     reference = radians(axle.reference_angle)
     return SwingArm(
@@ -356,6 +363,16 @@ def _linkage(axle: Axle, arm: Arm) -> Linkage:
         hub_point=_in_arm(hub, reference, radius),
         damper_foot=(metres(mounting.foot_along), metres(mounting.foot_above)),
         damper_mount=(metres(mounting.mount_outboard), metres(mounting.mount_up)),
+    )
+
+
+def _not_shortening(setup: Setup) -> GeometryError:
+    return GeometryError(
+        "G108",
+        value=f"stops of {shown(setup.axle.droop_stop)} and {shown(setup.axle.bump_stop)}",
+        expected="a damper that shortens all the way from one to the other",
+        remedy="check the damper's mounts and the stops",
+        key="suspension",
     )
 
 

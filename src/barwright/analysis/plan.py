@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+from typing import Any
 
 import attrs
 
@@ -12,9 +13,11 @@ from barwright.analysis.model import CornerModel
 from barwright.analysis.ride import CornerState
 from barwright.mechanics import clocking
 from barwright.mechanics.clocking import TurningSense
+from barwright.parts.arm import Arm
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd
+from barwright.parts.tube import Tube
 from barwright.units import Quantity
 
 __all__ = ["Blank", "EndAction", "EndWork", "Plan", "fitted"]
@@ -59,6 +62,13 @@ class EndWork:
         Which blank goes on the key.
     key_may_be_cleared : bool
         Whether clearing the socket's key would do instead of removing the tooth.
+    blanks : int
+        Blanks that this end of the bar then has.
+    key_angle : Quantity
+        From the centreline of the arm or of the lever to the key, or to where it
+        would be.
+    key_direction : TurningSense
+        In which that is turned, seen from the same end.
     """
 
     end: BarEndName
@@ -68,6 +78,9 @@ class EndWork:
     seen_from: BarEndName
     on_key: Blank
     key_may_be_cleared: bool
+    blanks: int
+    key_angle: Quantity
+    key_direction: TurningSense
 
 
 @attrs.frozen(kw_only=True)
@@ -137,7 +150,7 @@ class Plan:
     cautions: tuple[Caution, ...]
 
 
-def fitted(setup: Setup, plan: Plan) -> Setup:
+def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     """Carry out a plan: return the setup with its clocking, its cut teeth and its nut.
 
     Parameters
@@ -146,25 +159,38 @@ def fitted(setup: Setup, plan: Plan) -> Setup:
         The corner that the plan was made for.
     plan : Plan
         One of its plans.
+    clear_keys : bool
+        Whether the keys are cleared where the plan would have a tooth removed.
 
     Returns
     -------
     Setup
     """
-    sense = CornerModel(setup).sense
-    teeth = (plan.arm_tooth, plan.anchor_tooth)
-    bar = setup.bar
-    arm_end, anchor_end = (
-        _cut(end, sense * tooth) if work.action is EndAction.REMOVE_TOOTH else end
-        for end, work, tooth in zip((bar.arm_end, bar.anchor_end), plan.ends, teeth, strict=True)
-    )
+    cuts = [work.action is EndAction.REMOVE_TOOTH for work in plan.ends]
+    changed: dict[str, Any] = {}
+    if clear_keys:
+        parts = zip(("arm", "tube"), cuts, strict=True)
+        changed |= {kind: _cleared(getattr(setup, kind)) for kind, is_cut in parts if is_cut}
+    else:
+        sense = CornerModel(setup).sense
+        ends = {"arm_end": plan.arm_tooth, "anchor_end": plan.anchor_tooth}
+        cut: dict[str, Any] = {
+            name: _cut(getattr(setup.bar, name), sense * tooth)
+            for (name, tooth), is_cut in zip(ends.items(), cuts, strict=True)
+            if is_cut
+        }
+        changed["bar"] = attrs.evolve(setup.bar, **cut)
     return attrs.evolve(
         setup,
-        bar=attrs.evolve(bar, arm_end=arm_end, anchor_end=anchor_end),
         arm_tooth=plan.arm_tooth,
         anchor_tooth=plan.anchor_tooth,
         nut_turns=plan.nut_turns,
+        **changed,
     )
+
+
+def _cleared(part: Arm | Tube) -> Arm | Tube:
+    return attrs.evolve(part, socket=attrs.evolve(part.socket, keyed=False))
 
 
 def _cut(end: BarEnd, tooth: int) -> BarEnd:

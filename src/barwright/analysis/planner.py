@@ -10,7 +10,7 @@ import attrs
 from barwright.analysis.assembly import Assembly, both_ways, lever_span_for_assembly
 from barwright.analysis.finding import Caution, Finding, Outcome, Topic
 from barwright.analysis.fit import LengthFit
-from barwright.analysis.model import CornerModel, Span
+from barwright.analysis.model import CornerModel, Span, radians
 from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
 from barwright.analysis.ride import Springing, free_angle_for, rest_angle, slackness, state
 from barwright.analysis.uncertainty import free_angle_tolerance
@@ -20,7 +20,7 @@ from barwright.mechanics.clocking import TurningSense
 from barwright.parts.chassis import BarEndName, StrutMounting
 from barwright.parts.setup import Setup
 from barwright.parts.spline import Socket
-from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TORQUE, TURNS, Quantity, quantity
+from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TORQUE, TURNS, Quantity, quantity, si
 
 __all__ = ["Planned", "Planner"]
 
@@ -84,16 +84,28 @@ class Planner:
         How its bar lies.
     angle : float
         Wanted arm angle [rad].
+    present : Setup
+        The corner as it is now; an end whose socket or bar changes is not in
+        place, whatever tooth it is on.
     """
 
-    def __init__(self, model: CornerModel, spring: Springing, fit: LengthFit, angle: float) -> None:
+    def __init__(
+        self,
+        model: CornerModel,
+        spring: Springing,
+        fit: LengthFit,
+        *,
+        angle: float,
+        present: Setup,
+    ) -> None:
+        self._present = present
         self._model = model
         self._spring = spring
         self._setup = model.setup
         self._motion = model.linkage.motion(angle)
         self._free = free_angle_for(model, spring, angle)
         self._tolerance = free_angle_tolerance(
-            model, spring, twist=angle - self._free, slope=float(self._motion.load.slope), fit=fit
+            model, spring, angle=angle, free_angle=self._free, fit=fit
         )
         turn = abs(float(model.bolt.slope(model.lever_middle))) / model.pitch
         self._equal_within = max(1.0, self._tolerance * turn)
@@ -159,17 +171,22 @@ class Planner:
         ]
 
     def _ends(self) -> tuple[Spline, Spline]:
-        setup, sense = self._setup, self._model.sense
+        setup, sense, now = self._setup, self._model.sense, self._present
+        stays = setup.bar == now.bar
         arm, anchor = (
             Spline(
                 teeth=end.teeth,
                 current=clocking.centred(current, end.teeth),
                 blanks=frozenset(clocking.centred(sense * b, end.teeth) for b in end.blanks),
                 keyed=socket.keyed,
+                in_place=stays and in_place,
             )
-            for end, socket, current in (
-                (setup.bar.arm_end, setup.arm.socket, setup.arm_tooth),
-                (setup.bar.anchor_end, setup.tube.socket, setup.anchor_tooth),
+            for end, socket, current, in_place in (
+                (setup.bar.arm_end, setup.arm.socket, setup.arm_tooth, setup.arm == now.arm),
+                (
+                    *(setup.bar.anchor_end, setup.tube.socket),
+                    *(setup.anchor_tooth, setup.tube == now.tube),
+                ),
             )
         )
         return arm, anchor
@@ -206,7 +223,12 @@ class Planner:
         fitting = both_ways(model, self._spring, clocked_angle=clocked)
         assembles = any(way.slides for way in fitting)
         left = [abs(float(end) - turns) for end in model.turns_span]
-        findings = (*slackness(droop), *self._margin(min(left)), *_unassembled(fitting))
+        findings = (
+            *slackness(droop),
+            *self._margin(min(left)),
+            *self._little_reserve(fitting),
+            *_unassembled(fitting),
+        )
         return Plan(
             outcome=Outcome.REACHED if assembles else Outcome.CANNOT_BE_ASSEMBLED,
             ends=self._work(choice),
@@ -277,6 +299,17 @@ class Planner:
                 limit=quantity(self._equal_within, TURNS),
             )
 
+    def _little_reserve(self, fitting: Sequence[Assembly]) -> Iterable[Finding]:
+        """Say that the bar may not come quite free, if the tolerances exceed the reserve."""
+        best = max(si(way.reserve, ANGLE) for way in fitting)
+        if 0.0 <= best < self._tolerance:
+            yield Finding(
+                topic=Topic.ASSEMBLY,
+                text="the nut may not unload the bar quite when it goes in: little reserve",
+                figure=quantity(best, ANGLE),
+                limit=quantity(self._tolerance, ANGLE),
+            )
+
     def _work(self, choice: Choice) -> tuple[EndWork, ...]:
         setup = self._setup
         splines = self._ends()
@@ -287,21 +320,28 @@ class Planner:
 
     def _end_work(self, end: BarEndName, spline: Spline, tooth: int, socket: Socket) -> EndWork:
         action = _action(spline, tooth)
-        counted = self._model.sense * (1 if tooth > 0 else -1)
-        direction = clocking.turning_sense(counted, from_arm_end=end is BarEndName.ARM)
+        key = math.remainder(radians(socket.key_angle), math.tau)
         return EndWork(
             end=end,
             action=action,
             tooth=abs(tooth),
-            direction=direction if tooth else None,
+            direction=self._seen(tooth, end) if tooth else None,
             seen_from=end,
             on_key=_blank(action, spline, tooth),
             key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
+            blanks=len(spline.blanks | {tooth}) if socket.keyed else len(spline.blanks),
+            key_angle=quantity(abs(key), ANGLE),
+            key_direction=self._seen(key, end),
         )
+
+    def _seen(self, bumpward: float, end: BarEndName) -> TurningSense:
+        """Sense of a turn, positive in the bump sense, as seen from one end."""
+        sense = self._model.sense if bumpward > 0 else -self._model.sense
+        return clocking.turning_sense(sense, from_arm_end=end is BarEndName.ARM)
 
 
 def _action(spline: Spline, tooth: int) -> EndAction:
-    if tooth == spline.current:
+    if tooth == spline.current and spline.in_place:
         return EndAction.STAYS
     if not spline.keyed:
         return EndAction.NO_KEY

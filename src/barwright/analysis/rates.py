@@ -12,6 +12,7 @@ from barwright.analysis.ride import (
     CornerState,
     Springing,
     free_angle_for,
+    no_torque,
     out_of_travel,
     rest_angle,
     slackness,
@@ -199,12 +200,17 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     if angles is None:
         finding = out_of_travel(model, wanted or Wanted())
         return Rates(outcome=Outcome.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
+    findings = (*_at_a_stop(model, angles[0]),)
+    if wanted is not None and angles[1] >= angles[0]:
+        return Rates(
+            outcome=Outcome.OUT_OF_REACH, fit=fit, findings=(no_torque(*angles),), figures=None
+        )
     figures = _figures(model, spring, fit, *angles)
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
     return Rates(
         outcome=Outcome.DOES_NOT_FIT if unfit else Outcome.REACHED,
         fit=fit,
-        findings=(*fit.reasons, *_at_a_stop(model, angles[0]), *slackness(figures.droop)),
+        findings=(*fit.reasons, *findings, *slackness(figures.droop)),
         figures=figures,
     )
 
@@ -281,7 +287,12 @@ def _heads(setup: Setup, fit: LengthFit, torque: float) -> tuple[HeadLoad, ...]:
         (setup.bar.arm_end, setup.arm.socket, fit.ends[0]),
         (setup.bar.anchor_end, setup.tube.socket, fit.ends[1]),
     )
-    return tuple(_head(setup, *place, torque) for place in places)
+    # Teeth that do not meet carry nothing; the fit has said so.
+    return tuple(
+        _head(setup, *place, torque)
+        for place in places
+        if metres(place[0].major_diameter) > metres(place[1].minor_diameter)
+    )
 
 
 def _head(setup: Setup, end: BarEnd, socket: Socket, seat: EndFit, torque: float) -> HeadLoad:

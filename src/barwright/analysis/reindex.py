@@ -5,20 +5,23 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.assembly import Assembly, both_ways
-from barwright.analysis.finding import Finding, Outcome, Verdict
+from barwright.analysis.finding import Finding, Outcome, Topic, Verdict
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel
 from barwright.analysis.plan import Plan
 from barwright.analysis.planner import Planner
 from barwright.analysis.ride import (
+    free_angle_for,
+    no_torque,
     out_of_travel,
     reachable,
     springing,
     wanted_angle,
     wanted_height,
 )
+from barwright.errors import BarwrightError
 from barwright.parts.setup import Setup, Wanted
-from barwright.units import Quantity
+from barwright.units import LENGTH, Quantity, quantity
 
 __all__ = ["Reindex", "reindex"]
 
@@ -48,7 +51,10 @@ class Reindex:
     rejected : tuple of Plan
         Those that none of them beats but that cannot be assembled.
     removal : tuple of Assembly
-        How the bar comes out as it is now, with the damper on and with it off.
+        How the bar comes out as it is now, with the damper on and with it off;
+        empty where what is said to be on the car cannot be.
+    pin_now : Quantity, optional
+        Distance of the lever's pin along the bolt as the nut is now set.
     findings : tuple of Finding
         What else must be known.
     """
@@ -64,6 +70,7 @@ class Reindex:
     plans: tuple[Plan, ...]
     rejected: tuple[Plan, ...]
     removal: tuple[Assembly, ...]
+    pin_now: Quantity | None
     findings: tuple[Finding, ...]
 
 
@@ -118,24 +125,47 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
         equal_within=None,
         plans=(),
         rejected=(),
-        removal=_removal(present or setup),
+        removal=(),
+        pin_now=None,
         findings=fit.reasons,
     )
     if spring is None or fit.verdict is Verdict.DOES_NOT_FIT:
         return answer
+    now = CornerModel(present or setup)
+    removal = _removal(now)
+    if not removal:
+        return attrs.evolve(
+            answer, outcome=Outcome.CANNOT_BE_ASSEMBLED, findings=(_impossible(now.setup),)
+        )
+    pin = quantity(now.nut_pin, LENGTH)
+    answer = attrs.evolve(answer, removal=removal, pin_now=pin)
     angle = wanted_angle(model, wanted)
     if angle is None:
         finding = out_of_travel(model, wanted)
         return attrs.evolve(answer, outcome=Outcome.OUT_OF_REACH, findings=(finding,))
-    planned = Planner(model, spring, fit, angle).planned()
+    free = free_angle_for(model, spring, angle)
+    if free >= angle:
+        finding = no_torque(angle, free)
+        return attrs.evolve(answer, outcome=Outcome.OUT_OF_REACH, findings=(finding,))
+    planned = Planner(model, spring, fit, angle=angle, present=now.setup).planned()
     return attrs.evolve(answer, **attrs.asdict(planned, recurse=False))
 
 
-def _removal(present: Setup) -> tuple[Assembly, ...]:
-    """How the bar that is in now comes out."""
-    model = CornerModel(present)
-    spring = springing(present, length_fit(present))
-    if spring is None or not model.lever_closes:
+def _removal(now: CornerModel) -> tuple[Assembly, ...]:
+    """How the bar that is in now comes out; nothing where it cannot be in."""
+    spring = springing(now.setup, length_fit(now.setup))
+    if spring is None or not now.lever_closes:
         return ()
-    model.check_nut()
-    return both_ways(model, spring, clocked_angle=model.clocked_angle)
+    try:
+        now.check_nut()
+    except BarwrightError as error:
+        raise error.within(key="present") from None
+    return both_ways(now, spring, clocked_angle=now.clocked_angle)
+
+
+def _impossible(present: Setup) -> Finding:
+    return Finding(
+        topic=Topic.PRESENT,
+        text="what is said to be on the car now cannot be on it: find out what is, first",
+        figure=f"{present.bar.title}, {present.tube.title}",
+    )

@@ -23,7 +23,22 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["CornerState", "Ride", "Springing", "ride", "springing", "state", "wanted_angle"]
+__all__ = [
+    "CornerState",
+    "Ride",
+    "Springing",
+    "free_angle_for",
+    "no_torque",
+    "out_of_travel",
+    "reachable",
+    "rest_angle",
+    "ride",
+    "slackness",
+    "springing",
+    "state",
+    "wanted_angle",
+    "wanted_height",
+]
 
 
 @attrs.frozen(kw_only=True)
@@ -240,6 +255,16 @@ def out_of_travel(model: CornerModel, wanted: Wanted) -> Finding:
         figure=wanted_height(model, wanted),
         limit=low,
         upper=high,
+    )
+
+
+def no_torque(angle: float, free_angle: float) -> Finding:
+    """Say that a wish asks for no torque of the bar, which cannot push the arm up."""
+    return Finding(
+        topic=Topic.LOAD,
+        text="gas and load alone hold the arm there: the bar would have to push the other way",
+        figure=quantity(angle - free_angle, ANGLE),
+        limit=quantity(0.0, ANGLE),
     )
 
 

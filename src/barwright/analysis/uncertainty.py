@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import math
 
+import attrs
+
 from barwright.analysis.fit import LengthFit
-from barwright.analysis.model import CornerModel, metres
+from barwright.analysis.model import CornerModel, metres, radians
 from barwright.analysis.ride import Springing
+from barwright.mechanics import corner
 from barwright.mechanics.corner import STANDARD_GRAVITY
 from barwright.parts.source import Record
 from barwright.units import ANGLE, LENGTH, MASS, SHEAR_MODULUS, Kind, si
@@ -15,12 +18,14 @@ __all__ = ["free_angle_tolerance"]
 
 
 def free_angle_tolerance(
-    model: CornerModel, spring: Springing, *, twist: float, slope: float, fit: LengthFit
+    model: CornerModel, spring: Springing, *, angle: float, free_angle: float, fit: LengthFit
 ) -> float:
-    r"""Half width of the interval that the wanted free angle lies in, as far as is known.
+    r"""Half width of the interval that the lever's angle lies in, as far as is known.
 
     .. math:: u^2 = \left(\theta \frac{u_k}{k}\right)^2 + \left(\frac{z'}{k} u_F\right)^2
-              + u_{\kappa,\mathrm{arm}}^2 + u_{\kappa,\mathrm{anchor}}^2 + u_\delta^2
+              + \left(\frac{\mathrm{d}\varphi_\mathrm{free}}{\mathrm{d}\varphi}
+              u_\varphi\right)^2 + u_{\kappa,\mathrm{arm}}^2
+              + u_{\kappa,\mathrm{anchor}}^2 + u_\delta^2 + u_\alpha^2
 
     Parameters
     ----------
@@ -28,10 +33,8 @@ def free_angle_tolerance(
         The corner.
     spring : Springing
         Its rates.
-    twist : float
-        Twist at ride [rad].
-    slope : float
-        Change of the load point's height with arm angle at ride [m/rad].
+    angle, free_angle : float
+        Arm angle at ride, and without torque [rad].
     fit : LengthFit
         How the bar lies.
 
@@ -40,20 +43,62 @@ def free_angle_tolerance(
     float [rad]
         0 if no figure has a tolerance.
 
+    Notes
+    -----
+    :math:`u_\varphi` comes from the chassis' measured pair of height and arm
+    angle, :math:`u_\alpha` from the lengths of the lever and of the bolt's
+    mounting.  A wish that is itself an arm angle is charged with it all the same.
+
     References
     ----------
     JCGM 100:2008 (GUM), first-order propagation; half widths are combined as if
     they were standard uncertainties.
     """
     setup = model.setup
+    motion = model.linkage.motion(angle)
     load = _spread(setup.load, "mass", MASS) * STANDARD_GRAVITY
+    follows = corner.arm_per_free_angle(motion, rate=spring.system, load=model.load, gas=model.gas)
     return math.hypot(
-        twist * _rate_share(model, spring, fit),
-        slope * load / spring.system,
+        (angle - free_angle) * _rate_share(model, spring, fit),
+        float(motion.load.slope) * load / spring.system,
+        _arm_angle(model, float(motion.hub.slope)) / float(follows),
         _spread(setup.arm.socket, "key_angle", ANGLE),
         _spread(setup.tube.socket, "key_angle", ANGLE),
         _spread(setup.bar, "blank_angle", ANGLE),
+        _lever(model),
     )
+
+
+def _arm_angle(model: CornerModel, slope: float) -> float:
+    """Tolerance of the arm angle at a height, from the chassis' measured pair [rad]."""
+    axle = model.setup.axle
+    there = model.linkage.motion(radians(axle.measured_angle)).hub.slope
+    height = math.hypot(
+        _spread(axle, "measured_height", LENGTH),
+        _spread(axle, "measured_angle", ANGLE) * float(there),
+    )
+    return height / slope
+
+
+def _lever(model: CornerModel) -> float:
+    """Tolerance of the lever's angle at one place of the nut [rad]."""
+    mounting = model.setup.adjuster.mounting
+    lengths = {
+        "lever_radius": _spread(model.setup.tube, "lever_radius", LENGTH),
+        "pivot_distance": _spread(mounting, "pivot_distance", LENGTH),
+        "line_distance": _spread(mounting, "line_distance", LENGTH),
+        "foot_position": _spread(mounting, "foot_position", LENGTH),
+    }
+    own = {field.name for field in attrs.fields(type(model.bolt))}
+    return math.hypot(*(_moved(model, n, x) for n, x in lengths.items() if n in own))
+
+
+def _moved(model: CornerModel, name: str, spread: float) -> float:
+    """Half of what the lever's angle changes between both ends of a length's tolerance."""
+    value = getattr(model.bolt, name)
+    ends = (attrs.evolve(model.bolt, **{name: value + side * spread}) for side in (-1.0, 1.0))
+    low, high = (float(bolt.lever_angle(model.pin_middle)) for bolt in ends)
+    return abs(high - low) / 2.0
 
 
 def _rate_share(model: CornerModel, spring: Springing, fit: LengthFit) -> float:

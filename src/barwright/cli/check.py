@@ -85,18 +85,11 @@ def _with_progress(files: Sequence[Path]) -> Iterator[Path]:
 
 
 def _line(checked: Checked) -> str:
-    """Say in a line what became of a file, and in one more each problem."""
-    lines = [f"{checked.mark:<5} {checked.file}{_why(checked)}"]
+    """Say in a line what became of a file, and in one more each problem or reason."""
+    lines = [f"{checked.mark:<5} {checked.file}"]
     lines += [f"      {p.place}: {p.code} {p.text}" for p in checked.problems]
+    lines += [f"      {reason}" for reason in checked.reasons]
     return "\n".join(lines)
-
-
-def _why(checked: Checked) -> str:
-    refused = [
-        f"{' '.join(part for part in (c.corner, c.variant) if part)} {c.outcome.value}"
-        for c in checked.refused
-    ]
-    return f": {'; '.join(refused)}" if refused else ""
 
 
 def _text(results: Sequence[Checked]) -> str:

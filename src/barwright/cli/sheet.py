@@ -22,11 +22,14 @@ __all__ = ["command"]
 
 @click.command("sheet")
 @job_argument
+@click.option(
+    "--plan", type=click.IntRange(min=1), default=1, show_default=True, help="Plan to follow."
+)
 @units_option
 @json_option
-def command(job: str, *, as_json: bool, system: System) -> int:
+def command(job: str, *, plan: int, as_json: bool, system: System) -> int:
     """Print parts, steps in order, figures to set, what to measure, and cautions."""
-    sheet = bench_sheet(load_one(job, installed()), system=system)
+    sheet = bench_sheet(load_one(job, installed()), plan=plan, system=system)
     if as_json:
         click.echo(to_json(sheet))
     else:

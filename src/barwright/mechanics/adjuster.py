@@ -19,11 +19,21 @@ from barwright.mechanics.types import Real
 __all__ = ["Bolt", "FixedLineBolt", "SwivellingBolt"]
 
 
+@attrs.frozen(kw_only=True)
 class Bolt(abc.ABC):
-    """What every adjuster's bolt tells: where its pin is, and what force holds a torque."""
+    """What every adjuster's bolt tells: where its pin is, and what force holds a torque.
 
+    Parameters
+    ----------
+    lever_radius : float [m]
+        From the bar axis to the lever's pin; on a fixed line, the most it can be.
+    side : int
+        +1 if distances along the bolt grow in the bump sense, so that the bar's
+        torque pulls the bolt; -1 if they fall, and it pushes.
+    """
+
+    lever_radius: float
     side: int
-    """+1 if the bar's torque pulls the bolt, -1 if it pushes it."""
 
     @property
     @abc.abstractmethod
@@ -98,7 +108,7 @@ class Bolt(abc.ABC):
         return torque / self.slope(lever_angle)
 
 
-@attrs.frozen
+@attrs.frozen(kw_only=True)
 class SwivellingBolt(Bolt):
     r"""A lever held by a bolt that swivels with it.
 
@@ -139,8 +149,6 @@ class SwivellingBolt(Bolt):
 
     pivot_distance: float
     pivot_angle: float
-    lever_radius: float
-    side: int
 
     @property
     def reach(self) -> tuple[float, float]:
@@ -177,7 +185,7 @@ class SwivellingBolt(Bolt):
         return self.pivot_distance * self.lever_radius * sine / self.pin_distance(lever_angle)
 
 
-@attrs.frozen
+@attrs.frozen(kw_only=True)
 class FixedLineBolt(Bolt):
     r"""A straight lever whose pin slides along a bolt that stays on a fixed line.
 
@@ -218,8 +226,6 @@ class FixedLineBolt(Bolt):
     line_distance: float
     foot_angle: float
     foot_position: float
-    lever_radius: float
-    side: int
 
     @property
     def reach(self) -> tuple[float, float]:

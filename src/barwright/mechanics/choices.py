@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.mechanics.clocking import rotation_steps, tooth_pairs
+from barwright.mechanics.clocking import centred, rotation_steps, tooth_pairs
 
 __all__ = ["Choice", "Spline", "choices"]
 
@@ -32,12 +32,16 @@ class Spline:
         Teeth that are missing, counted likewise; the maker's blank is 0.
     keyed : bool
         Whether the socket still has its key.
+    in_place : bool
+        Whether the end is in that socket now, on its current tooth; else it has
+        to pass the key like any other.
     """
 
     teeth: int
     current: int = 0
     blanks: frozenset[int] = frozenset({0})
     keyed: bool = True
+    in_place: bool = True
 
     def cuts(self, tooth: int) -> int:
         """Teeth to remove (0 or 1) so that ``tooth`` can lie on the key."""
@@ -45,8 +49,9 @@ class Spline:
 
     def reachable(self) -> list[int | None]:
         """Teeth worth a look of their own, and ``None`` for any tooth at a cut."""
-        ready = sorted(self.blanks | {self.current}) if self.keyed else [self.current]
-        return [*ready, None]
+        if not self.keyed:
+            return [self.current, None]
+        return [*sorted(self.blanks | {self.current}), None]
 
 
 @attrs.frozen
@@ -108,19 +113,28 @@ def choices(arm: Spline, anchor: Spline, *, wanted: float, low: float, high: flo
     found: dict[Choice, None] = {}
     for arm_tooth in arm.reachable():
         for anchor_tooth in anchor.reachable():
-            for steps in _neighbours(
-                *_progression(arm, anchor, arm_tooth, anchor_tooth),
-                wanted=wanted,
-                low=low,
-                high=high,
-            ):
-                found |= dict.fromkeys(
-                    choice
-                    for choice in _ties(arm, anchor, steps)
-                    if arm_tooth in (None, choice.arm_tooth)
-                    and anchor_tooth in (None, choice.anchor_tooth)
-                )
+            first, spacing = _progression(arm, anchor, arm_tooth, anchor_tooth)
+            for steps in _neighbours(first, spacing, wanted=wanted, low=low, high=high):
+                pairs = _pairs(arm.teeth, anchor.teeth, arm_tooth, anchor_tooth, steps)
+                found |= dict.fromkeys(_choice(arm, anchor, steps, *pair) for pair in pairs)
     return sorted(found, key=lambda c: (c.cuts, sorted(c.ends), c.steps, c.arm_tooth))
+
+
+def _pairs(
+    arm_teeth: int, anchor_teeth: int, arm_tooth: int | None, anchor_tooth: int | None, steps: int
+) -> list[tuple[int, int]]:
+    """Pairs that give a rotation, of which one or both teeth may be fixed."""
+    if arm_tooth is None and anchor_tooth is None:
+        return tooth_pairs(steps, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
+    common = math.gcd(arm_teeth, anchor_teeth)
+    arm_unit, anchor_unit = anchor_teeth // common, arm_teeth // common
+    # A fixed tooth leaves one choice for the other, and the progression has
+    # seen to it that the division comes out.
+    if arm_tooth is not None and anchor_tooth is None:
+        anchor_tooth = (arm_tooth * arm_unit - steps) // anchor_unit
+    elif arm_tooth is None and anchor_tooth is not None:
+        arm_tooth = (anchor_tooth * anchor_unit + steps) // arm_unit
+    return [(centred(arm_tooth or 0, arm_teeth), centred(anchor_tooth or 0, anchor_teeth))]
 
 
 def _progression(
@@ -154,15 +168,12 @@ def _neighbours(
         yield above
 
 
-def _ties(arm: Spline, anchor: Spline, steps: int) -> Iterator[Choice]:
-    """Every clocking that gives one rotation."""
-    for a, c in tooth_pairs(steps, arm_teeth=arm.teeth, anchor_teeth=anchor.teeth):
-        moved = {"arm": a != arm.current, "anchor": c != anchor.current}
-        ends = frozenset(end for end, is_moved in moved.items() if is_moved)
-        # An end that stays in its socket is not cut, whatever its blanks say.
-        cuts = sum(
-            end.cuts(tooth)
-            for end, tooth, is_moved in zip((arm, anchor), (a, c), moved.values(), strict=True)
-            if is_moved
-        )
-        yield Choice(steps, a, c, cuts, ends)
+def _choice(arm: Spline, anchor: Spline, steps: int, arm_tooth: int, anchor_tooth: int) -> Choice:
+    """Say what a pair of teeth takes."""
+    ends = {"arm": (arm, arm_tooth), "anchor": (anchor, anchor_tooth)}
+    moved = frozenset(name for name, (end, tooth) in ends.items() if tooth != end.current)
+    # An end that stays in its socket is not cut, whatever its blanks say.
+    cuts = sum(
+        end.cuts(tooth) for name, (end, tooth) in ends.items() if name in moved or not end.in_place
+    )
+    return Choice(steps, arm_tooth, anchor_tooth, cuts, moved)

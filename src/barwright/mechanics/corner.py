@@ -233,7 +233,7 @@ def settle(
     bump: Real,
     gas: GasForce = NO_GAS,
 ) -> Real:
-    """Arm angle at which a corner comes to rest.
+    """Arm angle at which a corner comes to rest; a bar below its free angle is slack.
 
     Parameters
     ----------
@@ -278,7 +278,12 @@ def settle(
         torque = rate * (angle - free_angle) - bar_torque(motion, load=load, gas=gas)
         return torque, _stiffness(motion, rate=rate, load=load, gas=gas)
 
-    return rising_root(unbalanced, low=droop, high=bump)
+    # The adjuster holds the bar one way only, so that it carries nothing below its
+    # free angle; a corner that asks for less than nothing there hangs at droop.
+    start = np.clip(free_angle, droop, bump)
+    hangs = np.asarray(unbalanced(start)[0]) >= 0.0
+    rest = np.where(hangs, droop, rising_root(unbalanced, low=start, high=bump))
+    return rest if rest.ndim else float(rest)
 
 
 def natural_frequency(*, rate: Real, mass: Real) -> Real:

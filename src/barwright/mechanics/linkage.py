@@ -191,6 +191,9 @@ class Strut(Linkage):
     load_point, hub_point : (float, float) [m]
         Points fixed in the wheel carrier, outboard and up from the ball joint
         in the reference position.
+    reference_radius : float, optional [m]
+        Arm radius of the reference position, if another arm is on; the carrier
+        stays what it is.
 
     References
     ----------
@@ -215,6 +218,7 @@ class Strut(Linkage):
     reference_angle: float
     load_point: Point
     hub_point: Point
+    reference_radius: float | None = None
 
     def motion(self, angle: Real) -> Motion:
         """State of the linkage at an arm angle [rad]."""
@@ -230,7 +234,8 @@ class Strut(Linkage):
         slope = _dot(velocity, along) - self.offset * turn
         turn_rate = -(_dot(acceleration, outward) + turn * (_dot(velocity, along) + slope)) / length
         curvature = _dot(acceleration, along) + length * turn**2 - self.offset * turn_rate
-        tilt = axis_angle - self._axis(_on_arm((self.arm_radius, 0.0), self.reference_angle))[1]
+        usual = self.arm_radius if self.reference_radius is None else self.reference_radius
+        tilt = axis_angle - self._axis(_on_arm((usual, 0.0), self.reference_angle))[1]
         return Motion(
             load=_carried(self.load_point, joint, tilt, turn, turn_rate),
             hub=_carried(self.hub_point, joint, tilt, turn, turn_rate),

@@ -8,7 +8,7 @@ import attrs
 
 from barwright.analysis.finding import Outcome
 from barwright.analysis.fit import LengthFit
-from barwright.analysis.plan import Plan
+from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.rates import Rates, rates
 from barwright.analysis.reindex import Reindex, reindex
 from barwright.parts.setup import Setup
@@ -58,11 +58,11 @@ class CornerSheet:
     load_is : str
         Whether that is a scale's reading or the sprung mass.
     rates : Rates
-        At the wanted height.
+        At the wanted height, with that plan carried out.
     reindex : Reindex
         All plans.
     plan : Plan, optional
-        The plan that the steps follow: the first.
+        The plan that the steps follow.
     steps : tuple of Step
         In order.
     settings : tuple of Setting
@@ -120,13 +120,16 @@ class BenchSheet:
         return tuple(corner.outcome for corner in self.corners)
 
 
-def bench_sheet(job: Job, *, system: System = "metric") -> BenchSheet:
+def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchSheet:
     """Write the bench sheet of a job.
 
     Parameters
     ----------
     job : Job
         The job.
+    plan : int
+        Number of the plan that the steps follow, of those that can be carried
+        out; a corner that has fewer follows its last.
     system : {"metric", "inch"}
         Units of its figures and of its steps.
 
@@ -136,12 +139,12 @@ def bench_sheet(job: Job, *, system: System = "metric") -> BenchSheet:
 
     Notes
     -----
-    The steps follow the first plan of each corner; the others stand beside it.
+    The first plan is the one to prefer; the others stand beside the steps.
     """
-    corners = tuple(_corner(corner, system) for corner in job.corners)
+    corners = tuple(_corner(corner, plan, system) for corner in job.corners)
     chassis = job.corners[0].setup.chassis
-    plans = [corner.plan for corner in corners if corner.plan]
-    warned = dict.fromkeys(caution.text for plan in plans for caution in plan.cautions)
+    chosen = [corner.plan for corner in corners if corner.plan]
+    warned = dict.fromkeys(caution.text for each in chosen for caution in each.cautions)
     return BenchSheet(
         title=job.title,
         vehicle=chassis.title,
@@ -152,23 +155,24 @@ def bench_sheet(job: Job, *, system: System = "metric") -> BenchSheet:
     )
 
 
-def _corner(corner: JobCorner, system: System) -> CornerSheet:
+def _corner(corner: JobCorner, number: int, system: System) -> CornerSheet:
     setup = corner.setup
     found = reindex(setup, wanted=corner.wanted, present=corner.present)
     answer = in_units(found, system)
-    plan = answer.plans[0] if answer.plans else None
+    plan = answer.plans[min(number, len(answer.plans)) - 1] if answer.plans else None
+    done = fitted(setup, plan) if plan else setup
     return CornerSheet(
         corner=setup.corner,
         outcome=answer.outcome,
         parts=tuple(_part_lines(setup, corner.present)),
         load=in_system(setup.load.mass, system),
         load_is=setup.load.kind.value,
-        rates=in_units(rates(setup, wanted=corner.wanted), system),
+        rates=in_units(rates(done, wanted=corner.wanted), system),
         reindex=answer,
         plan=plan,
         steps=steps(setup, corner.present, answer, plan) if plan else (),
         settings=settings(setup, plan) if plan else (),
-        measurements=measurements(setup, corner.present, plan, system) if plan else (),
+        measurements=measurements(setup, corner.present, answer, plan) if plan else (),
     )
 
 

@@ -103,8 +103,9 @@ def _measurements(corner: CornerSheet) -> Table:
 
 
 def _other_plans(corner: CornerSheet) -> Iterator[RenderableType]:
-    others = (*corner.reindex.plans[1:], *corner.reindex.rejected)
+    numbered = enumerate((*corner.reindex.plans, *corner.reindex.rejected), start=1)
+    others = [(number, plan) for number, plan in numbered if plan is not corner.plan]
     if others:
         yield Text("Other plans that none beats", style="bold")
-    for number, plan in enumerate(others, start=2):
+    for number, plan in others:
         yield from plan_lines(number, plan)

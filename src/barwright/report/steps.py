@@ -7,14 +7,13 @@ from collections.abc import Iterator
 import attrs
 
 from barwright.analysis.assembly import Assembly
-from barwright.analysis.fit import LengthFit
-from barwright.analysis.model import CornerModel
+from barwright.analysis.finding import Topic
 from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
 from barwright.analysis.reindex import Reindex
 from barwright.parts.adjuster import SwivellingMounting
-from barwright.parts.chassis import BarEndName
+from barwright.parts.chassis import BarEndName, StrutMounting
 from barwright.parts.setup import Setup
-from barwright.units import LENGTH, Quantity, System, in_system, quantity, shown, si
+from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = ["Measurement", "Setting", "Step", "left_open", "measurements", "settings", "steps"]
 
@@ -73,7 +72,7 @@ class Measurement:
 
 
 def steps(setup: Setup, present: Setup, answer: Reindex, plan: Plan) -> tuple[Step, ...]:
-    """List the steps of one corner.
+    """List the steps of one corner; they end where the sheet refuses to go on.
 
     Parameters
     ----------
@@ -88,24 +87,246 @@ def steps(setup: Setup, present: Setup, answer: Reindex, plan: Plan) -> tuple[St
     -------
     tuple of Step
     """
-    todo = list(_prepare())
-    if _bar_moves(setup, present, plan):
-        damper_stays_on = answer.removal[0].slides
-        todo += _remove(setup, answer.removal)
-        todo += _prepare_bar(setup, plan)
-        todo += _put_in(setup, present, answer.fit, plan, damper_is_on=damper_stays_on)
-    else:
-        if setup.damper != present.damper:
-            todo += [_DAMPER_OFF, _damper_on(setup)]
-        todo += _set(setup, plan)
-    todo += _finish(plan)
-    return tuple(todo)
+    return tuple(_Bench(setup, present, answer, plan).steps())
 
 
-def _bar_moves(setup: Setup, present: Setup, plan: Plan) -> bool:
-    """Whether the bar has to come out of a socket."""
-    swapped = (setup.parts[kind] != present.parts[kind] for kind in ("arm", "bar", "tube"))
-    return bool(plan.disturbed) or any(swapped)
+class _Bench:
+    """Writes the steps of one corner, keeping track of what is on it meanwhile."""
+
+    def __init__(self, setup: Setup, present: Setup, answer: Reindex, plan: Plan) -> None:
+        self._setup = setup
+        self._present = present
+        self._answer = answer
+        self._plan = plan
+        self._has_strut = isinstance(setup.axle.suspension, StrutMounting)
+        self._swapped = [kind for kind, part in setup.parts.items() if part != present.parts[kind]]
+        self._damper_is_on = True
+
+    def steps(self) -> Iterator[Step]:
+        """Write all steps, in order."""
+        moves = bool(self._plan.disturbed) or bool({"arm", "bar", "tube"} & {*self._swapped})
+        loosens = moves or "adjuster" in self._swapped
+        yield from self._prepare(moves=moves)
+        if loosens:
+            removal = list(self._unload())
+            yield from removal
+            if removal[-1] is _NO_WAY:
+                return
+        if moves:
+            yield Step(text=f"Draw the bar out at the {self._setup.axle.entry.value}.")
+        yield from self._swap()
+        if moves:
+            yield from self._prepare_bar()
+            yield from self._put_in()
+        # The nut turns lightly while the arm still hangs, so it comes before the damper.
+        yield self._set()
+        if "damper" in self._swapped and self._damper_is_on:
+            yield self._take_damper_off()
+        if not self._damper_is_on:
+            yield self._put_damper_on()
+        yield from self._finish()
+
+    # -- Before -----------------------------------------------------------------
+
+    def _prepare(self, *, moves: bool) -> Iterator[Step]:
+        yield Step(
+            text="Measure hub to arch and the nut's place on both sides, and note them below."
+        )
+        yield Step(text="Set the body on stands, let the wheel hang, take the wheel off.")
+        yield Step(text="Slacken the rubber bushings that turn with the arm.")
+        if moves:
+            yield Step(
+                text="Mark bar, arm, tube and lever against each other on their end faces; mark "
+                "left and right."
+            )
+
+    def _unload(self) -> Iterator[Step]:
+        """Take the torque out of the bar, by the way that is safe."""
+        on, off = self._answer.removal
+        if on.slides:
+            yield self._loose(on)
+        else:
+            yield Step(
+                text="Do not draw the bar with the damper on: with the nut at the end of its "
+                f"thread {_residue(on)} would be left in it.",
+                refused=True,
+            )
+            yield Step(
+                text=f"Turn the nut to the end of its thread: {self._place(on, self._present)}."
+            )
+            yield self._take_damper_off()
+            if off.slides:
+                yield self._loose(off, nut_is_slack=True)
+            else:
+                yield Step(
+                    text=f"Do not draw the bar yet: {_residue(off)} would be left in it even with "
+                    "the damper off.",
+                    refused=True,
+                )
+                if not self._has_strut:
+                    yield _NO_WAY
+                    return
+                yield Step(
+                    text="Jack under the arm's outer end, part the ball joint, and let the arm "
+                    "down slowly until the bar holds it no more."
+                )
+        yield Step(
+            text="Prove it: turn and slide the bar by hand. If it binds, stop and unload it."
+        )
+
+    def _loose(self, way: Assembly, *, nut_is_slack: bool = False) -> Step:
+        """Say where the bar is loose with the arm hanging."""
+        damper = "on" if way.damper_on else "off"
+        held = f"With the damper {damper} and the arm hanging at its stop, the bar is now loose"
+        if nut_is_slack:
+            text = f"{held}."
+        elif way.anywhere:
+            text = f"Slacken the nut. {held}; it would be wherever the nut stood."
+        else:
+            text = f"Slacken the nut to {self._place(way, self._present)}, or further. {held}."
+        tolerance = self._answer.free_angle_tolerance
+        if tolerance is not None and way.reserve < tolerance:
+            text += " The reserve is less than the figures' tolerance: it may still hold a little."
+        return Step(text=text)
+
+    def _swap(self) -> Iterator[Step]:
+        """Change what is not the bar or the damper."""
+        for kind in ("arm", "tube", "adjuster"):
+            if kind in self._swapped:
+                old, new = self._present.parts[kind].title, self._setup.parts[kind].title
+                yield Step(text=f"{_FREE[kind]} Take {old} off and fit {new}.")
+        if "tube" in self._swapped:
+            for change in self._answer.fit.changes:
+                if change.topic is Topic.NEW_CAP_HOLES:
+                    yield Step(
+                        text="Make new holes in the chassis for the tube's cap: "
+                        f"{_toward(self._answer.fit.cap_offset)} the anchor from the old ones."
+                    )
+
+    # -- The bar ------------------------------------------------------------------
+
+    def _prepare_bar(self) -> Iterator[Step]:
+        """Work on the bar that goes in."""
+        yield Step(
+            text=f"Look the bar that goes in over in good light ({self._setup.bar.title}): a "
+            "nick, a grinding mark or a rust pit scraps it."
+        )
+        for work in self._plan.ends:
+            yield Step(text=work_text(work))
+        if any(work.tooth for work in self._plan.ends):
+            yield Step(text="Count every place, gaps too: the neighbour of the maker's blank is 1.")
+        two_ways = [work for work in self._plan.ends if work.blanks > 1]
+        if two_ways:
+            marks = "; ".join(f"{work.end.value}: {work.on_key.value}" for work in two_ways)
+            yield Step(
+                text="Mark on the bar's end face the blank that goes on the key, and the side of "
+                f"the car, since it now goes in more ways than one ({marks})."
+            )
+
+    def _put_in(self) -> Iterator[Step]:
+        """Put the bar in, where it takes no torque."""
+        on, off = self._plan.fitting
+        if self._damper_is_on and ("damper" in self._swapped or not on.slides):
+            yield self._take_damper_off()
+        if self._was_parted():
+            yield Step(text="With the bar out, put the ball joint together again.")
+        # A bar that slides in with the damper on does so with it off too.
+        way = on if self._damper_is_on else off
+        place = (
+            "Leave the nut slack"
+            if way.anywhere
+            else f"Have the nut at {self._place(way, self._setup)}, or slacker"
+        )
+        damper = "on" if way.damper_on else "off"
+        yield Step(
+            text=f"{place}, the damper {damper} and the arm hanging at its stop; turn the lever "
+            "by hand, off its nut, until the teeth meet."
+        )
+        keys = "; ".join(f"{work.end.value}: {_on_key(work)}" for work in self._plan.ends)
+        yield Step(
+            text=f"Slide the bar in at the {self._setup.axle.entry.value}. On the keys: {keys}."
+        )
+        fit = self._answer.fit
+        arm, anchor = fit.ends
+        yield Step(
+            text=f"Push it until its arm-end spline {_reaches(fit.position)} the arm socket's "
+            f"outer face (free from {shown(fit.free_from, 1)} to {shown(fit.free_to, 1)}); engaged "
+            f"are {shown(arm.engagement, 1)} at the arm end and {shown(anchor.engagement, 1)} at "
+            "the anchor end."
+        )
+
+    def _was_parted(self) -> bool:
+        """Whether the ball joint was parted to unload the bar."""
+        return not any(way.slides for way in self._answer.removal)
+
+    # -- After --------------------------------------------------------------------
+
+    def _set(self) -> Step:
+        place = "the middle of its thread"
+        if self._plan.nut_sense is not None:
+            turns = abs(float(self._plan.nut_turns.magnitude))
+            place = (
+                f"{turns:.2f} turns {self._plan.nut_sense.value} from the middle of its thread, "
+                "seen from the bolt's free end"
+            )
+        pin = shown(self._plan.pin_distance, 1)
+        return Step(
+            text=f"Set the nut to {place}: {pin} from the {_datum(self._setup)} to the lever's "
+            "pin. The whole nut must be on full thread, the spacer in its place."
+        )
+
+    def _finish(self) -> Iterator[Step]:
+        plan = self._plan
+        yield Step(text="Wheel on, car on its wheels; roll it back and forth and let it settle.")
+        yield Step(
+            text=f"Measure hub to arch: {shown(plan.height, 0)} is expected. Correct with the nut: "
+            f"one turn {plan.raising_sense.value} raises the car by "
+            f"{shown(plan.height_per_turn, 1).removesuffix('/turn')}; roll and measure again."
+        )
+        yield Step(text="Tighten the arm's rubber bushings now, at ride height, not before.")
+        yield Step(text="Check headlamp aim, brake-load valve and alignment; test drive; recheck.")
+
+    # -- The damper ---------------------------------------------------------------
+
+    @property
+    def _jack(self) -> str:
+        return "under the ball joint" if self._has_strut else "under the arm's outer end"
+
+    def _take_damper_off(self) -> Step:
+        self._damper_is_on = False
+        return Step(
+            text=f"Hold the arm up with a jack {self._jack}, take the damper off, and let the arm "
+            "down slowly to its own stop."
+        )
+
+    def _put_damper_on(self) -> Step:
+        self._damper_is_on = True
+        return Step(
+            text=f"Lift the arm with a jack {self._jack} until the damper goes on, and fit it "
+            f"({self._setup.damper.title})."
+        )
+
+    @staticmethod
+    def _place(way: Assembly, setup: Setup) -> str:
+        turns = float(way.nut_turns.magnitude)
+        sense = "clockwise" if turns > 0.0 else "counter-clockwise"
+        return (
+            f"{abs(turns):.1f} turns {sense} from the middle, seen from the bolt's free end "
+            f"({shown(way.pin_distance, 1)} from the {_datum(setup)} to the lever's pin)"
+        )
+
+
+_NO_WAY = Step(
+    text="This sheet knows no safe way to take that torque out. Stop here, and have a workshop "
+    "that has the means for it draw the bar.",
+    refused=True,
+)
+
+_FREE = {
+    "arm": "Free the arm from its joints.",
+    "tube": "Take the cap off and the bolt out of the lever.",
+    "adjuster": "Take the nut off the bolt and the lever out of it.",
+}
 
 
 def settings(setup: Setup, plan: Plan) -> tuple[Setting, ...]:
@@ -142,7 +363,7 @@ def left_open(plan: Plan) -> str:
 
 
 def measurements(
-    setup: Setup, present: Setup, plan: Plan, system: System
+    setup: Setup, present: Setup, answer: Reindex, plan: Plan
 ) -> tuple[Measurement, ...]:
     """List what to measure before and after.
 
@@ -150,10 +371,10 @@ def measurements(
     ----------
     setup, present : Setup
         The corner as it is to be, and as it is now.
+    answer : Reindex
+        The answer that the plan belongs to.
     plan : Plan
         The plan.
-    system : {"metric", "inch"}
-        Units to give the expected figures in.
 
     Returns
     -------
@@ -161,7 +382,8 @@ def measurements(
     """
     height = ("hub centre to the arch's edge above it", "tape")
     pin = (f"{_datum(setup)} to the centre of the lever's pin", "calliper")
-    now = in_system(quantity(CornerModel(present).nut_pin, LENGTH), system)
+    # The middle of the thread may just be what a job leaves out.
+    now = answer.pin_now if present.nut_turns.magnitude else None
     return (
         Measurement(what="height before", where=height[0], tool=height[1]),
         Measurement(what="nut before", where=pin[0], tool=pin[1], expected=now),
@@ -187,10 +409,11 @@ def viewer(work: EndWork) -> str:
 def work_text(work: EndWork) -> str:
     """Say in a sentence what to do at one end of the bar."""
     name = work.end.value.capitalize()
-    if work.action is EndAction.STAYS:
-        return f"{name}: leave it on the tooth it is on ({work.on_key.value} on the key)."
     sense = f" {work.direction.value}" if work.direction else ""
     tooth = f"tooth {work.tooth}{sense} from the maker's blank, {viewer(work)}"
+    if work.action is EndAction.STAYS:
+        same = _on_key(work) if work.on_key is not Blank.NONE else f"{tooth}, where it was"
+        return f"{name}: nothing to cut; it goes back as it was ({same})."
     if work.action is EndAction.REMOVE_TOOTH:
         clear = (
             "; or clear the key in the socket instead, and put that tooth where the key was"
@@ -199,159 +422,21 @@ def work_text(work: EndWork) -> str:
         )
         return f"{name}: remove {tooth}. This new blank goes on the key{clear}."
     if work.action is EndAction.NO_KEY:
-        place = tooth if work.direction else "the maker's blank"
-        return f"{name}: the socket has no key; put {place} where the key would be."
+        what = tooth if work.direction else "the maker's blank"
+        centre = "arm" if work.end is BarEndName.ARM else "lever"
+        return (
+            f"{name}: the socket has no key; put {what}, where the key would be: "
+            f"{shown(work.key_angle, 1)} {work.key_direction.value} from the {centre}'s centreline."
+        )
     if work.on_key is Blank.MAKERS:
         return f"{name}: put the maker's blank on the key."
     return f"{name}: put the blank cut earlier on the key: {tooth}."
-
-
-def _prepare() -> Iterator[Step]:
-    yield Step(text="Measure hub to arch and the nut's place on both sides, and note them below.")
-    yield Step(text="Set the body on stands, let the wheel hang, take the wheel off.")
-    yield Step(text="Mark bar, arm, tube and lever against each other; mark left and right.")
-
-
-def _remove(setup: Setup, removal: tuple[Assembly, ...]) -> Iterator[Step]:
-    """Get the old bar out, by the way that leaves no torque in it."""
-    on, off = removal
-    if on.slides:
-        yield Step(text=f"{_nut(on)} With the damper on and the arm {_lifted(on)}, it is loose.")
-    else:
-        yield Step(
-            text="Do not draw the bar with the damper on: with the nut at the end of its thread "
-            f"{_residue(on)} would be left in it.",
-            refused=True,
-        )
-        yield Step(text=f"Turn the nut to the end of its thread: {_place(on)}.")
-        yield _DAMPER_OFF
-        yield from _loose_without_damper(off)
-    yield Step(text="Prove it: turn and slide the bar by hand. If it binds, stop and unload it.")
-    yield Step(text=f"Draw the bar out at the {setup.axle.entry.value}.")
-
-
-def _loose_without_damper(off: Assembly) -> Iterator[Step]:
-    if off.slides:
-        yield Step(text=f"{_nut(off)} With the damper off and the arm {_lifted(off)}, it is loose.")
-        return
-    yield Step(
-        text=f"Do not draw the bar yet: {_residue(off)} would be left in it even with the damper "
-        "off. Part the ball joint with the jack under the arm, and let the arm down slowly.",
-        refused=True,
-    )
-
-
-def _prepare_bar(setup: Setup, plan: Plan) -> Iterator[Step]:
-    """Work on the bar that goes in."""
-    yield Step(
-        text=f"Look the bar that goes in over in good light ({setup.bar.title}): a nick, a "
-        "grinding mark or a rust pit scraps it."
-    )
-    for work in plan.ends:
-        yield Step(text=work_text(work))
-    if plan.cuts:
-        yield Step(
-            text="Mark on the bar's end face which blank goes on the key, and the side of the car: "
-            "that end now goes in two ways."
-        )
-
-
-def _put_in(
-    setup: Setup, present: Setup, fit: LengthFit, plan: Plan, *, damper_is_on: bool
-) -> Iterator[Step]:
-    """Put the bar in, where the arm can be brought to the bar."""
-    on, off = plan.fitting
-    for change in fit.changes:
-        yield Step(text=f"Change: {change.text}.")
-    if damper_is_on and (setup.damper != present.damper or not on.slides):
-        yield _DAMPER_OFF
-        damper_is_on = False
-    # A bar that slides in with the damper on does so with it off too.
-    way = on if damper_is_on else off
-    yield Step(
-        text=f"{_nut(way)} Have the damper {'on' if way.damper_on else 'off'} and the arm "
-        f"{_lifted(way)}."
-    )
-    keys = "; ".join(f"{work.end.value}: {_on_key(work)}" for work in plan.ends)
-    yield Step(text=f"Slide the bar in at the {setup.axle.entry.value}. On the keys: {keys}.")
-    arm, anchor = fit.ends
-    yield Step(
-        text=f"Push it until its arm-end spline {_reaches(fit.position)} the arm socket's outer "
-        f"face (free from {shown(fit.free_from, 1)} to {shown(fit.free_to, 1)}); engaged are "
-        f"{shown(arm.engagement, 1)} at the arm end and {shown(anchor.engagement, 1)} at the "
-        "anchor end."
-    )
-    # The nut turns lightly while the arm still hangs, so it comes before the damper.
-    yield from _set(setup, plan)
-    if not way.damper_on:
-        yield _damper_on(setup)
-
-
-def _set(setup: Setup, plan: Plan) -> Iterator[Step]:
-    place = "the middle of its thread"
-    if plan.nut_sense is not None:
-        turns = abs(float(plan.nut_turns.magnitude))
-        place = (
-            f"{turns:.2f} turns {plan.nut_sense.value} from the middle of its thread, seen from "
-            "the bolt's free end"
-        )
-    yield Step(
-        text=f"Set the nut to {place}: {shown(plan.pin_distance, 1)} from the {_datum(setup)} to "
-        "the lever's pin."
-    )
-
-
-def _finish(plan: Plan) -> Iterator[Step]:
-    yield Step(text="Wheel on, car on its wheels; roll it back and forth and let it settle.")
-    yield Step(
-        text=f"Measure hub to arch: {shown(plan.height, 0)} is expected. Correct with the nut: "
-        f"one turn {plan.raising_sense.value} raises the car by "
-        f"{shown(plan.height_per_turn, 1).removesuffix('/turn')}; roll and measure again."
-    )
-    yield Step(text="Tighten the arm's rubber bushings now, at ride height, not before.")
-    yield Step(text="Check headlamp aim, brake-load valve and alignment; test drive; recheck.")
-
-
-_DAMPER_OFF = Step(
-    text="Hold the arm up with a jack under the ball joint, take the damper off, and let the arm "
-    "down slowly to its own stop."
-)
-
-
-def _damper_on(setup: Setup) -> Step:
-    return Step(
-        text="Lift the arm with a jack under the ball joint until the damper goes on, and fit it "
-        f"({setup.damper.title})."
-    )
 
 
 def _datum(setup: Setup) -> str:
     """Where distances along the bolt are counted from."""
     swivels = isinstance(setup.adjuster.mounting, SwivellingMounting)
     return "bolt's pivot" if swivels else "bolt's head"
-
-
-def _nut(way: Assembly) -> str:
-    return f"Set the nut to {_place(way)}."
-
-
-def _place(way: Assembly) -> str:
-    turns = float(way.nut_turns.magnitude)
-    sense = "clockwise" if turns > 0.0 else "counter-clockwise"
-    return (
-        f"{abs(turns):.1f} turns {sense} from the middle "
-        f"({shown(way.pin_distance, 1)} to the lever's pin)"
-    )
-
-
-def _lifted(way: Assembly) -> str:
-    if si(way.lift, LENGTH) < _HANGING:
-        return "hanging at its stop"
-    return f"lifted {shown(way.lift, 0)} at the hub"
-
-
-_HANGING = 0.5e-3
-"""Lift [m] that is as good as none."""
 
 
 def _residue(way: Assembly) -> str:
@@ -361,8 +446,13 @@ def _residue(way: Assembly) -> str:
 
 def _on_key(work: EndWork) -> str:
     if work.on_key is Blank.NONE:
-        return "as marked, there is no key"
+        return "no key; as said above"
     return f"{work.on_key.value} on the key"
+
+
+def _toward(offset: Quantity) -> str:
+    away = "" if offset.magnitude > 0.0 else "away from"
+    return f"{shown(offset, 1).removeprefix('-')} {away or 'toward'}"
 
 
 def _reaches(position: Quantity) -> str:

@@ -26,21 +26,7 @@ __all__ = [
 def finding_lines(label: str, findings: Iterable[Finding]) -> Iterator[RenderableType]:
     """Show findings, each with its label, its figure and its limit."""
     for finding in findings:
-        end = f" ({finding.end.value})" if finding.end else ""
-        yield marked("*", f"{label}: {finding.text}{end}{_against(finding)}")
-
-
-def _against(finding: Finding) -> str:
-    """Show what was found and what it was held against."""
-    found = "" if finding.figure is None else f"; found {_limit(finding.figure)}"
-    if finding.limit is None:
-        return found
-    to = "" if finding.upper is None else f" to {_limit(finding.upper)}"
-    return f"{found}, limit {_limit(finding.limit)}{to}"
-
-
-def _limit(value: Quantity | int | str) -> str:
-    return str(value) if isinstance(value, int | str) else shown(value, 1)
+        yield marked("*", f"{label}: {finding.line}")
 
 
 def verdict_text(verdict: Verdict) -> Text:

@@ -16,7 +16,6 @@ from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan
 from barwright.analysis.rates import RateFigures, Rates
 from barwright.analysis.reindex import Reindex
-from barwright.analysis.ride import CornerState
 from barwright.parts.chassis import Chassis
 from barwright.parts.source import Part
 from barwright.report.steps import left_open, viewer
@@ -156,15 +155,15 @@ def donors_text(answer: Donors) -> RenderableType:
         return fit_text(answer.fit)
     if not answer.combinations:
         return Group(fit_text(answer.fit), "No arm and tube of the installed packs makes it fit.")
-    rows = table("arm", "tube", "swap", "cap off its holes", "rate", "free angle moves")
+    rows = table("arm", "tube", "changes", "cap off, lever off", "rate", "free angle moves")
     for donor in answer.combinations:
         rows.add_row(
             donor.arm_id,
             donor.tube_id,
-            " and ".join(donor.swapped),
-            shown(donor.fit.cap_offset, 1),
+            ", ".join(change.topic.value for change in donor.fit.changes),
+            f"{shown(donor.fit.cap_offset, 1)}, {shown(donor.fit.lever_offset, 1)}",
             shown(donor.system_rate, 2),
-            shown(donor.free_angle_change, 1),
+            or_none(donor.free_angle_change, 1),
         )
     return Group(fit_text(answer.fit), _BLANK_LINE, Text("Donors, best first", style="bold"), rows)
 
@@ -271,17 +270,21 @@ def plan_lines(number: int, plan: Plan) -> Iterator[RenderableType]:
 
 
 def _assembly(ways: Iterable[Assembly]) -> Table:
-    rows = table("damper", "bar", "nut from the middle", "lift at the hub", "left in the bar")
+    rows = table("damper", "bar", "nut, from the middle", "lift with a slack nut", "left in it")
     for way in ways:
         left = f"{shown(way.residual_torque, 0)}, {shown(way.residual_energy, 0)}"
         rows.add_row(
             "on" if way.damper_on else "off",
             "slides by hand" if way.slides else "is held",
-            shown(way.nut_turns, 1),
+            "anywhere" if way.anywhere else f"{shown(way.nut_turns, 1)}{_or_slacker(way)}",
             shown(way.lift, 0),
             "nothing" if way.slides else left,
         )
     return rows
+
+
+def _or_slacker(way: Assembly) -> str:
+    return " or slacker" if way.slides else ""
 
 
 def _states(figures: RateFigures) -> Table:
@@ -303,8 +306,6 @@ _STATE_ROWS = (
     ("damper stroke to closed", "stroke_to_closed", 1),
     ("damper stroke to open", "stroke_to_open", 1),
 )
-# The table above names the fields of CornerState; a slip would show at once.
-_FIELDS_OF: type = CornerState
 
 
 def _curve(figures: RateFigures) -> Table:
