@@ -168,6 +168,14 @@ def test_a_tubes_bore_leaves_a_wall() -> None:
     assert (caught.value.code, caught.value.key) == ("G104", "bore")
 
 
+@pytest.mark.parametrize("lever", ["772 mm", "800 mm"])
+def test_a_tubes_lever_lies_before_its_socket(lever: str) -> None:
+    with pytest.raises(bw.GeometryError) as caught:
+        make_parts(make_bar(), tube={"lever_position": lever, "socket_position": "772 mm"})
+
+    assert (caught.value.code, caught.value.key) == ("G109", "lever_position")
+
+
 @pytest.mark.parametrize("closed", ["674 mm", "700 mm"])
 def test_a_damper_has_a_stroke(closed: str) -> None:
     with pytest.raises(bw.GeometryError) as caught:

@@ -7,7 +7,16 @@ import enum
 import attrs
 
 from barwright.errors import GeometryError
-from barwright.parts.source import Part, Record, angle, length, named, size, size_or_zero
+from barwright.parts.source import (
+    Part,
+    Record,
+    angle,
+    length,
+    named,
+    refuse_unless_under,
+    size,
+    size_or_zero,
+)
 from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = ["Adjuster", "FixedLineMounting", "LeverSide", "SwivellingMounting"]
@@ -91,6 +100,13 @@ class Adjuster(Part):
     def __attrs_post_init__(self) -> None:
         """Refuse a thread that is no longer than the nut."""
         super().__attrs_post_init__()
+        refuse_unless_under(
+            "G102",
+            self.thread_pitch,
+            self.thread_diameter / 2.0,
+            key="thread_pitch",
+            large_is="half diameter",
+        )
         usable = si(self.thread_end, LENGTH) - si(self.thread_start, LENGTH)
         if usable <= si(self.nut_height, LENGTH):
             raise GeometryError(

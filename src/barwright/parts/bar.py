@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import enum
-from typing import Any
 
 import attrs
 
-from barwright.errors import GeometryError
+from barwright.errors import GeometryError, SchemaError
 from barwright.parts.material import Material
-from barwright.parts.source import Part, angle, named, size
+from barwright.parts.source import Part, angle, named, refuse_unless_under, size
 from barwright.parts.spline import BarEnd
 from barwright.units import LENGTH, Quantity, shown, si
 
@@ -62,23 +61,28 @@ class Bar(Part):
         """Refuse dimensions that no bar can have together."""
         super().__attrs_post_init__()
         self._check_bore()
+        self._check_sides()
         self._check_length()
 
     def _check_bore(self) -> None:
-        outside: list[tuple[str, Any]] = [("diameter", self.diameter)]
-        outside += [
-            (f"{name}.root_diameter", end.root_diameter)
-            for name, end in (("arm_end", self.arm_end), ("anchor_end", self.anchor_end))
-        ]
-        for name, value in outside:
-            if self.bore is not None and self.bore >= value:
-                raise GeometryError(
-                    "G104",
-                    value=shown(self.bore),
-                    expected=f"a bore under the {name} of {shown(value)}",
-                    remedy="check which of the two was measured",
-                    key="bore",
-                )
+        if self.bore is None:
+            return
+        for name, outside in (
+            ("diameter", self.diameter),
+            ("arm_end.root_diameter", self.arm_end.root_diameter),
+            ("anchor_end.root_diameter", self.anchor_end.root_diameter),
+        ):
+            refuse_unless_under("G104", self.bore, outside, key="bore", large_is=name)
+
+    def _check_sides(self) -> None:
+        if self.preset and self.made_for is None:
+            raise SchemaError(
+                "S207",
+                value="preset without made_for",
+                expected="the side that a pre-set bar is made for",
+                remedy="add made_for = 'left' or 'right'",
+                key="made_for",
+            )
 
     def _check_length(self) -> None:
         heads = sum(

@@ -3,16 +3,27 @@
 from __future__ import annotations
 
 import enum
+import math
 from typing import TypeAlias
 
 import attrs
 
-from barwright.errors import GeometryError
+from barwright.errors import GeometryError, SchemaError
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.damper import Damper
-from barwright.parts.source import Part, Record, angle, length, mass, named, rate, size
+from barwright.parts.source import (
+    Part,
+    Record,
+    angle,
+    length,
+    mass,
+    named,
+    rate,
+    size,
+    size_or_zero,
+)
 from barwright.parts.tube import Tube
 from barwright.units import ANGLE, Quantity, shown, si
 
@@ -30,6 +41,9 @@ __all__ = [
 
 Vector: TypeAlias = tuple[float, float, float]
 """A direction in the vehicle axes of ISO 8855: x forward, y left, z up."""
+
+
+_UPRIGHT = math.pi / 2.0
 
 
 class Place(enum.Enum):
@@ -188,9 +202,9 @@ class Axle(Record):
     tube_position: Quantity = attrs.field(converter=length)
     bolt_position: Quantity = attrs.field(converter=length)
     cap_holes_position: Quantity = attrs.field(converter=length)
-    lever_allowance: Quantity = attrs.field(converter=size)
-    cap_allowance: Quantity = attrs.field(converter=size)
-    space_behind: Quantity = attrs.field(converter=size)
+    lever_allowance: Quantity = attrs.field(converter=size_or_zero)
+    cap_allowance: Quantity = attrs.field(converter=size_or_zero)
+    space_behind: Quantity = attrs.field(converter=size_or_zero)
     arm_stop: Quantity | None = attrs.field(
         default=None, converter=attrs.converters.optional(length)
     )
@@ -201,15 +215,24 @@ class Axle(Record):
     right: StandardParts | None = None
 
     def __attrs_post_init__(self) -> None:
-        """Refuse stops that leave no travel."""
+        """Refuse stops that leave no travel, and an arm that points to the other side."""
         super().__attrs_post_init__()
-        if si(self.droop_stop, ANGLE) >= si(self.bump_stop, ANGLE):
+        droop, bump = si(self.droop_stop, ANGLE), si(self.bump_stop, ANGLE)
+        if not -_UPRIGHT < droop < bump < _UPRIGHT:
             raise GeometryError(
                 "G106",
-                value=shown(self.droop_stop),
-                expected=f"an angle under the bump stop of {shown(self.bump_stop)}",
+                value=f"{shown(self.droop_stop)} to {shown(self.bump_stop)}",
+                expected="a droop stop under the bump stop, both within 90° of the horizontal",
                 remedy="angles are positive in the bump sense: check the signs",
                 key="droop_stop",
+            )
+        if self.arm_direction[1] < 0.0:
+            raise GeometryError(
+                "G105",
+                value=self.arm_direction,
+                expected="the left corner's direction, which does not point to the right",
+                remedy="give x forward, y left, z up, from the bar axis to the left wheel",
+                key="arm_direction",
             )
 
     def standard(self, side: Side) -> StandardParts:
@@ -231,3 +254,16 @@ class Chassis(Part):
 
     wheelbase: Quantity = attrs.field(converter=size)
     axles: tuple[Axle, ...]
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse two axles in one place."""
+        super().__attrs_post_init__()
+        places = [axle.place.value for axle in self.axles]
+        if len(set(places)) < len(places) or not places:
+            raise SchemaError(
+                "S207",
+                value=", ".join(places) or "no axle",
+                expected="at least one axle, each in a place of its own",
+                remedy="say front or rear, once each",
+                key="axles",
+            )

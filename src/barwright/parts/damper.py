@@ -4,9 +4,16 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.errors import GeometryError
-from barwright.parts.source import Part, Record, force, gas_slope, named, size
-from barwright.units import Quantity, shown
+from barwright.parts.source import (
+    Part,
+    Record,
+    force,
+    gas_slope,
+    named,
+    refuse_unless_under,
+    size,
+)
+from barwright.units import Quantity
 
 __all__ = ["Damper", "GasCharge"]
 
@@ -50,11 +57,10 @@ class Damper(Part):
     def __attrs_post_init__(self) -> None:
         """Refuse a damper without stroke."""
         super().__attrs_post_init__()
-        if self.closed_length >= self.open_length:
-            raise GeometryError(
-                "G106",
-                value=shown(self.closed_length),
-                expected=f"a closed length under the open length of {shown(self.open_length)}",
-                remedy="check which of the two was measured",
-                key="closed_length",
-            )
+        refuse_unless_under(
+            "G106",
+            self.closed_length,
+            self.open_length,
+            key="closed_length",
+            large_is="open length",
+        )

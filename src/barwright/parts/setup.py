@@ -7,7 +7,7 @@ from typing import Any
 
 import attrs
 
-from barwright.errors import JobError, QuantityError
+from barwright.errors import JobError, QuantityError, SchemaError
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
@@ -110,7 +110,20 @@ class Setup:
     nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
 
     def __attrs_post_init__(self) -> None:
-        """Refuse a scale's reading that is no more than the unsprung mass."""
+        """Refuse a reading under the unsprung mass, and teeth that the bar has not."""
+        self._check_load()
+        for name, end in (("arm", self.bar.arm_end), ("anchor", self.bar.anchor_end)):
+            tooth = getattr(self, f"{name}_tooth")
+            if abs(tooth) >= end.teeth:
+                raise SchemaError(
+                    "S207",
+                    value=tooth,
+                    expected=f"a tooth of the {end.teeth} that the {name} end has",
+                    remedy="count from the maker's blank, positive in the bump sense",
+                    key=f"{name}_tooth",
+                )
+
+    def _check_load(self) -> None:
         unsprung = self.axle.unsprung_mass
         reads = self.load.kind is LoadKind.SCALE_READING
         if reads and si(self.load.mass, MASS) <= si(unsprung, MASS):

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import enum
 import functools
+import typing
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any, TypeAlias
 
 import attrs
 
 from barwright import units
-from barwright.errors import BarwrightError, SchemaError
+from barwright.errors import BarwrightError, GeometryError, SchemaError
 from barwright.units import Kind, Quantity, Range
 
 __all__ = [
@@ -25,6 +26,7 @@ __all__ = [
     "count",
     "figure_fields",
     "named",
+    "refuse_unless_under",
 ]
 
 FigureLike: TypeAlias = str | Quantity
@@ -220,15 +222,16 @@ def _read(value: FigureLike, field: Callable[..., Any]) -> Quantity:
     return units.to_kind(value, kind, key="", allowed=allowed)
 
 
-def named(_cls: type, fields: list[attrs.Attribute[Any]]) -> list[attrs.Attribute[Any]]:
-    """Make each field's errors name the field, and note its kind in the metadata."""
-    return [_named(field) for field in fields]
+def named(cls: type, fields: list[attrs.Attribute[Any]]) -> list[attrs.Attribute[Any]]:
+    """Make each field's errors name the field, and fields without a converter check their type."""
+    return [
+        _named(field) if field.converter else field if field.name == "about" else _typed(cls, field)
+        for field in fields
+    ]
 
 
 def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
     convert: Any = field.converter
-    if convert is None:
-        return field
     plain = _plain(convert)
 
     def naming(value: Any) -> Any:  # noqa: ANN401 - whatever the field holds
@@ -241,6 +244,43 @@ def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
     if plain in _FIELDS:
         metadata["kind"], metadata["allowed"] = _FIELDS[plain]
     return field.evolve(converter=naming, metadata=metadata)
+
+
+def _typed(cls: type, field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
+    def checking(value: Any) -> Any:  # noqa: ANN401 - whatever the field holds
+        expected = _hints(cls)[field.name]
+        if not _fits(value, expected):
+            raise SchemaError(
+                "S203",
+                value=value,
+                expected=f"a value of type {getattr(expected, '__name__', expected)}",
+                remedy="pass a record, a member of the enumeration, or a value of that type",
+                key=field.name,
+            )
+        return value
+
+    return field.evolve(converter=checking)
+
+
+@functools.cache
+def _hints(cls: type) -> dict[str, Any]:
+    """Types of a class's fields, known only when all of its module is."""
+    return typing.get_type_hints(cls)
+
+
+def _fits(value: Any, expected: Any) -> bool:  # noqa: ANN401 - any value and any annotation
+    """Whether a value is of an annotated type; a bool is no number."""
+    members = typing.get_args(expected)
+    if typing.get_origin(expected) is tuple:
+        if not isinstance(value, tuple):
+            return False
+        kinds = members[:1] * len(value) if members[-1] is Ellipsis else members
+        return len(kinds) == len(value) and all(map(_fits, value, kinds))
+    if members:
+        return any(_fits(value, member) for member in members)
+    if expected in (int, float):
+        return isinstance(value, (int, expected)) and not isinstance(value, bool)
+    return isinstance(value, expected)
 
 
 def _plain(convert: Any) -> Any:  # noqa: ANN401 - attrs wraps optional converters in a closure
@@ -262,6 +302,37 @@ def _figure_fields(cls: type[Any]) -> Mapping[str, tuple[Kind, Range]]:
         for field in attrs.fields(cls)
         if "kind" in field.metadata
     }
+
+
+def refuse_unless_under(
+    code: str, small: Quantity, large: Quantity, *, key: str, large_is: str
+) -> None:
+    """Refuse one size of a part that is not under another one.
+
+    Parameters
+    ----------
+    code : str
+        Stable code of the refusal.
+    small, large : Quantity
+        The two sizes.
+    key : str
+        Field of the smaller one.
+    large_is : str
+        What the larger one is called.
+
+    Raises
+    ------
+    GeometryError
+        With that code.
+    """
+    if small >= large:
+        raise GeometryError(
+            code,
+            value=units.shown(small),
+            expected=f"less than the {large_is} of {units.shown(large)}",
+            remedy="check which of the two was measured",
+            key=key,
+        )
 
 
 @attrs.frozen(kw_only=True)

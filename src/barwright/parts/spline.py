@@ -6,9 +6,17 @@ from collections.abc import Iterable
 
 import attrs
 
-from barwright.errors import GeometryError, SchemaError
-from barwright.parts.source import Record, angle, count, named, size, size_or_zero
-from barwright.units import LENGTH, Quantity, shown, si
+from barwright.errors import SchemaError
+from barwright.parts.source import (
+    Record,
+    angle,
+    count,
+    named,
+    refuse_unless_under,
+    size,
+    size_or_zero,
+)
+from barwright.units import Quantity
 
 __all__ = ["BarEnd", "Socket"]
 
@@ -62,18 +70,14 @@ class BarEnd(Record):
     def __attrs_post_init__(self) -> None:
         """Refuse roots outside the tips, and missing teeth that the circle has not."""
         super().__attrs_post_init__()
-        self._check_diameters()
+        refuse_unless_under(
+            "G107",
+            self.root_diameter,
+            self.major_diameter,
+            key="root_diameter",
+            large_is="major diameter",
+        )
         self._check_blanks()
-
-    def _check_diameters(self) -> None:
-        if si(self.root_diameter, LENGTH) >= si(self.major_diameter, LENGTH):
-            raise GeometryError(
-                "G107",
-                value=shown(self.root_diameter),
-                expected=f"a root under the major diameter of {shown(self.major_diameter)}",
-                remedy="check which of the two was measured",
-                key="root_diameter",
-            )
 
     def _check_blanks(self) -> None:
         places = {number % self.teeth for number in self.blanks}

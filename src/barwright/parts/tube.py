@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.errors import GeometryError
 from barwright.parts.bar import Side
 from barwright.parts.material import Material
-from barwright.parts.source import Part, length, named, size
+from barwright.parts.source import Part, length, named, refuse_unless_under, size
 from barwright.parts.spline import Socket
-from barwright.units import LENGTH, Quantity, shown, si
+from barwright.units import Quantity
 
 __all__ = ["Tube"]
 
@@ -54,11 +53,13 @@ class Tube(Part):
     def __attrs_post_init__(self) -> None:
         """Refuse dimensions that no tube can have together."""
         super().__attrs_post_init__()
-        if si(self.bore, LENGTH) >= si(self.outside_diameter, LENGTH):
-            raise GeometryError(
-                "G104",
-                value=shown(self.bore),
-                expected=f"a bore under the outside diameter of {shown(self.outside_diameter)}",
-                remedy="check which of the two was measured",
-                key="bore",
-            )
+        refuse_unless_under(
+            "G104", self.bore, self.outside_diameter, key="bore", large_is="outside diameter"
+        )
+        refuse_unless_under(
+            "G109",
+            self.lever_position,
+            self.socket_position,
+            key="lever_position",
+            large_is="socket's position",
+        )

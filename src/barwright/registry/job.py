@@ -324,14 +324,32 @@ class _Reader:
         side = name.rpartition(" ")[2]
         tables: Any = read(self._tables, head, Side(side)) if side in _SIDES else None
         read.raise_problems()
-        present = attrs.evolve(standard, **tables.now)
-        if tables.load is not None:
-            present = attrs.evolve(present, load=tables.load)
-        # A bar that stays keeps its clocking; another one goes on by its blanks.
-        setup = attrs.evolve(present, **standard.parts).with_parts(**tables.parts)
-        if setup.bar != present.bar:
-            setup = attrs.evolve(setup, arm_tooth=0, anchor_tooth=0)
+        present = read(self._present, standard, tables)
+        read.raise_problems()
+        setup = attrs.evolve(present, **standard.parts, arm_tooth=0, anchor_tooth=0).with_parts(
+            **tables.parts
+        )
+        # A bar that stays keeps its clocking where its socket stays; else it goes
+        # on by its blanks.
+        if setup.bar == present.bar:
+            kept = {
+                "arm_tooth": setup.arm == present.arm,
+                "anchor_tooth": setup.tube == present.tube,
+            }
+            teeth = {name: getattr(present, name) for name, stays in kept.items() if stays}
+            setup = attrs.evolve(setup, **teeth)
         return JobCorner(setup=setup, present=present, wanted=tables.wanted)
+
+    def _present(self, standard: Setup, tables: _Tables) -> Setup:
+        """Put on the vehicle what is on it now."""
+        load: dict[str, Any] = {} if tables.load is None else {"load": tables.load}
+        try:
+            return attrs.evolve(standard, **tables.now, **load)
+        except BarwrightError as error:
+            if error.key == "load.mass":
+                error.key = "load.scale_reading"
+                raise
+            raise error.within(key="present") from None
 
     def _standard(self, vehicle: str, corner: str, index: int) -> Setup:
         try:
@@ -381,7 +399,7 @@ class _Reader:
 
     def _load(self, table: Mapping[str, Any], side: Side) -> Load | None:
         own = _replaced(table, side)
-        if not own:
+        if not own and side.value not in table:
             return None
         read = self._structurer.structure(own, _Load, key="load")
         key = _only_one("load", {"scale_reading", "sprung_mass"}, own)

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import attrs
+
 from barwright.errors import BarwrightError, FileError, PackError, SchemaError
 from barwright.parts.source import Part
 from barwright.registry.document import read_toml
@@ -144,7 +146,7 @@ class _Loader:
             return
         short = f"{kind}/{part.id}"
         full = f"{self._pack}:{short}"
-        object.__setattr__(part, "id", full)
+        part = attrs.evolve(part, id=full)
         self._parts[full] = part
         self._by_class[KINDS[kind]] |= {short: part, full: part}
 
