@@ -21,7 +21,7 @@ MAY_IMPORT["analysis"] |= {"mechanics"}
 
 # Where a library may be imported, as module names or the beginnings of them.
 HOMES = {
-    "pint": ["units"],
+    "pint": ["units.quantity"],
     "click": ["cli"],
     "rich": ["cli", "report.sheet_text", "report.tables", "report.text"],
     "importlib_metadata": ["registry.discovery"],

@@ -324,7 +324,15 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     "G105": lambda _: bar_axis_without_direction(),
     "G106": lambda _: make_setup(axle={"droop_stop": "20 deg"}),
     "G107": lambda _: make_bar(arm_end=make_end(39, root_diameter="40 mm")),
-    "G108": lambda _: bw.ride(make_setup(axle={"bump_stop": "120 deg"})),
+    "G108": lambda _: bw.ride(
+        make_setup(
+            axle={
+                "suspension": bw.SwingArmMounting(
+                    mount_outboard="700 mm", mount_up="100 mm", foot_along="290 mm"
+                )
+            }
+        )
+    ),
     "G109": lambda _: make_parts(make_bar(), tube={"lever_position": "800 mm"}),
     "N101": lambda _: settle(
         cast("Any", Adrift()), free_angle=0.0, rate=1.0, load=1.0, droop=-0.1, bump=0.1

@@ -41,8 +41,10 @@ def test_a_turn_clockwise_raises_a_car_whose_bolt_pulls() -> None:
 
 def test_a_whole_turn_of_teeth_is_none() -> None:
     setup = make_setup()
-    around = attrs.evolve(setup, arm_tooth=39, anchor_tooth=-42)
-    here, there = bw.ride(setup).state, bw.ride(around).state
+    # Tooth 30 of 39 is tooth -9; 10 of 42 is -32.
+    one = attrs.evolve(setup, arm_tooth=30, anchor_tooth=10)
+    other = attrs.evolve(setup, arm_tooth=-9, anchor_tooth=-32)
+    here, there = bw.ride(one).state, bw.ride(other).state
     assert here is not None
     assert there is not None
     assert there.height.m_as("mm") == pytest.approx(here.height.m_as("mm"), abs=1e-9)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from os import PathLike
@@ -25,7 +26,7 @@ __all__ = ["Registry"]
 P = TypeVar("P", bound=Part)
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, slots=False)
 class Registry:
     """Vehicles and parts of all packs.
 
@@ -130,11 +131,11 @@ class Registry:
 
     def parts(self) -> tuple[Part, ...]:
         """Return all parts of all packs, vehicles left out, by id."""
-        return tuple(p for p in self._all() if not isinstance(p, Chassis))
+        return tuple(p for p in self._all if not isinstance(p, Chassis))
 
     def vehicles(self) -> tuple[Chassis, ...]:
         """Return all vehicles of all packs, by id."""
-        return tuple(p for p in self._all() if isinstance(p, Chassis))
+        return tuple(p for p in self._all if isinstance(p, Chassis))
 
     def setup(self, name: str, *, corner: str) -> Setup:
         """Return a corner of a vehicle with its standard parts, load and keyed clocking.
@@ -170,9 +171,10 @@ class Registry:
             load=Load(kind=LoadKind.SPRUNG, mass=axle.standard_mass),
         )
 
-    def _all(self) -> list[Part]:
+    @functools.cached_property
+    def _all(self) -> tuple[Part, ...]:
         records = [part for pack in self.packs for part in pack.parts.values()]
-        return sorted(records, key=lambda part: part.id)
+        return tuple(sorted(records, key=lambda part: part.id))
 
     def _named(self, name: str, parts: Sequence[P], code: str, expected: str) -> P:
         by_id = {part.id: part for part in parts}

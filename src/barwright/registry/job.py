@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -20,7 +19,8 @@ from barwright.registry.document import read_toml
 from barwright.registry.index import Registry
 from barwright.registry.locate import located
 from barwright.registry.pack import KINDS
-from barwright.registry.structure import Structurer, problems_of
+from barwright.registry.structure import Structurer, nearest, problems_of
+from barwright.registry.variants import variants
 from barwright.units import Quantity
 
 __all__ = ["Job", "JobCorner", "load_job", "load_jobs"]
@@ -179,7 +179,7 @@ def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
     table = read_toml(Path(path))
     jobs: list[Job] = []
     problems: list[BarwrightError] = []
-    for variant, single in _variants(table, str(path)):
+    for variant, single in variants(table, str(path)):
         try:
             jobs.append(_Reader(str(path), registry, single).job(variant))
         except (BarwrightError, ExceptionGroup) as error:
@@ -190,38 +190,6 @@ def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
         once = {str(p): p for p in sorted(found, key=lambda p: p.line or math.inf)}
         raise DocumentError("D101", problems=tuple(once.values()), file=str(path))
     return tuple(jobs)
-
-
-def _variants(table: Mapping[str, Any], file: str) -> Iterator[tuple[str, dict[str, Any]]]:
-    """Take every combination of the vehicles and parts that a job lists."""
-    parts = table.get("parts")
-    axes: dict[tuple[str, ...], Any] = {("vehicle",): table.get("vehicle")}
-    axes |= {("parts", kind): ids for kind, ids in parts.items()} if isinstance(parts, dict) else {}
-    lists = {key: ids for key, ids in axes.items() if isinstance(ids, list) and ids}
-    combinations = math.prod(map(len, lists.values()))
-    if combinations > _MOST_VARIANTS:
-        many = JobError(
-            "J102",
-            value=f"{combinations} variants",
-            expected=f"at most {_MOST_VARIANTS}",
-            remedy="split the job",
-            file=file,
-        )
-        raise DocumentError("D101", problems=(many,), file=file)
-    for chosen in itertools.product(*lists.values()):
-        single = dict(table)
-        for key, value in zip(lists, chosen, strict=True):
-            if len(key) == 1:
-                single[key[0]] = value
-            else:
-                single["parts"] = single["parts"] | {key[1]: value}
-        yield (
-            ", ".join(f"{key[-1]} {value}" for key, value in zip(lists, chosen, strict=True)),
-            single,
-        )
-
-
-_MOST_VARIANTS = 1000
 
 
 @attrs.frozen(kw_only=True)
@@ -386,6 +354,8 @@ class _Reader:
         try:
             part = self._registry.part(name)
         except BarwrightError as error:
+            of_kind = [p.id for p in self._registry.parts() if isinstance(p, KINDS[kind])]
+            error.remedy = nearest(name, of_kind)
             raise error.within(key=f"{key}.{kind}") from None
         if not isinstance(part, KINDS[kind]):
             raise JobError(

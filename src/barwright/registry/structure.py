@@ -377,7 +377,11 @@ def _table(value: Any, _: Any) -> dict[str, Any]:  # noqa: ANN401 - whatever the
 
 def _wrong_type(value: object, expected: str, key: str = "") -> SchemaError:
     return SchemaError(
-        "S203", value=value, expected=expected, remedy="see the reference of keys", key=key
+        "S203",
+        value=value,
+        expected=expected,
+        remedy="see docs/job-file.md and docs/pack-file.md",
+        key=key,
     )
 
 

@@ -136,8 +136,11 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
         return _converter().structure(table, _CLASSES[name])
     except BarwrightError:
         raise
-    except (ValueError, TypeError, LookupError, AttributeError, cattrs.BaseValidationError):
-        raise _unreadable(text[:60]) from None
+    except (
+        *(ValueError, TypeError, LookupError, AttributeError, RecursionError),
+        cattrs.BaseValidationError,
+    ):
+        raise _unreadable(str(text)[:60]) from None
 
 
 def _unreadable(value: str) -> SchemaError:
@@ -154,6 +157,8 @@ def _converter() -> cattrs.Converter:
     converter = cattrs.Converter(forbid_extra_keys=True)
     converter.register_unstructure_hook_func(is_quantity_type, _quantity_to_table)
     converter.register_structure_hook_func(is_quantity_type, _table_to_quantity)
+    for cls in (bool, int, float, str):
+        converter.register_structure_hook(cls, _exactly)
     converter.register_unstructure_hook(enum.Enum, lambda word: word.value)
     converter.register_unstructure_hook_func(_is_mixed, _mixed_to_table(converter))
     converter.register_structure_hook_func(_is_mixed, _table_to_mixed)
@@ -167,6 +172,13 @@ def _converter() -> cattrs.Converter:
     return converter
 
 
+def _exactly(value: Any, cls: type) -> Any:  # noqa: ANN401 - whatever the document holds
+    """Take a value of a type and no other, where the converter would turn it into one."""
+    if type(value) is not cls:
+        raise TypeError(cls.__name__)
+    return value
+
+
 def _quantity_to_table(value: Quantity) -> dict[str, Any]:
     unit = unit_spelling(value)
     if np.ndim(value.magnitude):
@@ -175,9 +187,12 @@ def _quantity_to_table(value: Quantity) -> dict[str, Any]:
 
 
 def _table_to_quantity(table: Mapping[str, Any], _: Any) -> Quantity:  # noqa: ANN401
+    numbers = table["values"] if "values" in table else [table["value"]]
+    if set(map(type, numbers)) - {float, int}:
+        raise TypeError(numbers)
     if "values" in table:
-        return quantity_of_units(table["values"], table["unit"])
-    return quantity_of_unit(table["value"], table["unit"])
+        return quantity_of_units(numbers, table["unit"])
+    return quantity_of_unit(numbers[0], table["unit"])
 
 
 def _is_mixed(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type

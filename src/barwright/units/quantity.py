@@ -1,0 +1,439 @@
+"""The one place where barwright meets pint: numbers with units, and SI floats.
+
+Inside the package a physical value is a :class:`Quantity` in records and
+answers, and a plain float in SI units in kernels.
+"""
+
+from __future__ import annotations
+
+import functools
+import math
+import threading
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any, TypeAlias, TypeGuard, cast, get_origin
+
+import numpy as np
+import pint
+from numpy.typing import NDArray
+
+from barwright.errors import QuantityError
+from barwright.units.kinds import (
+    ANGLE,
+    ENERGY,
+    FINER,
+    SYSTEMS,
+    TORQUE,
+    TURNS,
+    UNITS,
+    Kind,
+    Range,
+    System,
+    a_kind,
+    listed,
+)
+
+__all__ = [
+    "LARGEST",
+    "Quantity",
+    "accepted",
+    "check_range",
+    "in_system",
+    "is_quantity",
+    "is_quantity_type",
+    "quantity",
+    "quantity_of_unit",
+    "quantity_of_units",
+    "same",
+    "shown",
+    "si",
+    "unit_spelling",
+]
+
+if TYPE_CHECKING:
+    Quantity: TypeAlias = pint.Quantity[Any]
+else:
+    # The class itself, so that isinstance() works with the public name.
+    Quantity = pint.Quantity
+"""A number, or an array of them, with its unit: pint's own class."""
+
+_POSSIBLE: dict[Range, Callable[[float], bool]] = {
+    "any": lambda _: True,
+    "positive": lambda number: number > 0.0,
+    "zero or more": lambda number: number >= 0.0,
+    "zero or less": lambda number: number <= 0.0,
+}
+
+# SI units that no part of a car comes near, so that no power of a figure overflows.
+_SMALLEST, LARGEST = 1e-12, 1e15
+_lock = threading.Lock()
+
+
+@functools.cache
+def _registry() -> pint.UnitRegistry[Any]:
+    """Return the application's unit registry, built once.
+
+    Its lazy form fails when several threads touch it first.
+    """
+    with _lock:
+        registry = pint.get_application_registry()  # type: ignore[no-untyped-call]
+        registry.parse_units("meter")
+        return cast("pint.UnitRegistry[Any]", registry.get())
+
+
+@functools.cache
+def _pint_unit(spelling: str) -> Any:  # noqa: ANN401 - pint's unit class is private
+    """Return pint's unit for one of our spellings."""
+    return _registry().parse_units(UNITS[spelling].pint_name)
+
+
+@functools.cache
+def _spellings() -> Mapping[Any, str]:
+    """Our spelling of each of pint's units."""
+    return {_pint_unit(spelling): spelling for spelling in UNITS}
+
+
+def quantity(
+    magnitude: float | NDArray[np.float64], kind: Kind, unit: str | None = None
+) -> Quantity:
+    """Attach a unit to an SI number: the answer's side of the boundary.
+
+    Parameters
+    ----------
+    magnitude : float or array
+        Number in the SI unit of ``kind``.
+    kind : Kind
+        What it is.
+    unit : str, optional
+        Spelling of the unit to give it in; the trade's unit if left out.
+
+    Returns
+    -------
+    Quantity
+        Of the application's registry; an array is copied and made read-only.
+
+    Examples
+    --------
+    >>> from barwright.units import LENGTH, quantity
+    >>> print(quantity(0.0252, LENGTH))
+    25.2 millimeter
+    """
+    spelling = unit or kind.units[0]
+    factor = UNITS[spelling].factor
+    if isinstance(magnitude, np.ndarray) and magnitude.ndim:
+        return quantity_of_units(magnitude / factor, spelling)
+    return quantity_of_unit(_round_off(float(magnitude) / factor), spelling)
+
+
+def quantity_of_unit(number: float, spelling: str) -> Quantity:
+    """Make a quantity from a number and one of the listed spellings of a unit.
+
+    Parameters
+    ----------
+    number : float
+        The number, as written.
+    spelling : str
+        The unit, as listed.
+
+    Returns
+    -------
+    Quantity
+
+    Examples
+    --------
+    >>> from barwright.units import quantity_of_unit
+    >>> print(quantity_of_unit(12.0, "N*m"))
+    12.0 meter * newton
+    """
+    # Text would go to pint's parser of expressions.
+    if not isinstance(number, int | float):
+        raise QuantityError(
+            "Q104", value=number, expected="a number", remedy="write it without quotes"
+        )
+    return _registry().Quantity(number, _pint_unit(spelling))
+
+
+def quantity_of_units(numbers: Sequence[float] | NDArray[np.float64], spelling: str) -> Quantity:
+    """Make a read-only array from numbers and one of the listed spellings of a unit.
+
+    Parameters
+    ----------
+    numbers : sequence of float, or array
+        The numbers, as written.
+    spelling : str
+        The unit, as listed.
+
+    Returns
+    -------
+    Quantity
+
+    Examples
+    --------
+    >>> from barwright.units import quantity_of_units
+    >>> print(quantity_of_units([1.0, 2.0], "mm"))
+    [1.0 2.0] millimeter
+    """
+    array = np.array(numbers, dtype=np.float64)
+    array.flags.writeable = False
+    return _registry().Quantity(array, _pint_unit(spelling))
+
+
+def is_quantity(value: object) -> TypeGuard[Quantity]:
+    """Tell whether a value is a quantity of any registry."""
+    return isinstance(value, pint.Quantity)
+
+
+def is_quantity_type(cls: object) -> bool:
+    """Tell whether a type or annotation is that of quantities."""
+    origin = get_origin(cls) or cls
+    return isinstance(origin, type) and issubclass(origin, pint.Quantity)
+
+
+def in_system(value: Quantity, system: System) -> Quantity:
+    """Give a quantity in the units that a reader wants.
+
+    Parameters
+    ----------
+    value : Quantity
+        A number or an array with its unit.
+    system : {"metric", "inch"}
+        What the reader wants.
+
+    Returns
+    -------
+    Quantity
+        The same, in a unit of that system; angles, turns and frequencies stay.
+
+    Examples
+    --------
+    >>> from barwright.units import LENGTH, in_system, quantity
+    >>> print(in_system(quantity(0.0254, LENGTH), "inch"))
+    1.0 inch
+    """
+    spelling = unit_spelling(value)
+    target = SYSTEMS[system].get(spelling)
+    if target is None:
+        return value
+    ratio = UNITS[spelling].factor / UNITS[target].factor
+    if np.ndim(value.magnitude):
+        return quantity_of_units(np.asarray(value.magnitude) * ratio, target)
+    return quantity_of_unit(_round_off(float(value.magnitude) * ratio), target)
+
+
+def unit_spelling(value: Quantity) -> str:
+    """Spell the unit of a quantity as this library lists it.
+
+    Parameters
+    ----------
+    value : Quantity
+        A quantity that this library made or accepted.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    QuantityError
+        Q201 if the unit is not on the list.
+
+    Examples
+    --------
+    >>> from barwright.units import LENGTH, quantity, unit_spelling
+    >>> unit_spelling(quantity(0.0252, LENGTH))
+    'mm'
+    """
+    spelling = _spellings().get(value.units)
+    if spelling is None:
+        raise QuantityError(
+            "Q201",
+            value=str(value.units),
+            expected="a unit on the list",
+            remedy="convert it first, for example with .to('mm')",
+        )
+    return spelling
+
+
+def si(value: Quantity, kind: Kind) -> float:
+    """Return the number of SI units in a quantity: the kernel's side of the boundary.
+
+    Parameters
+    ----------
+    value : Quantity
+        A quantity that :func:`to_kind` has accepted as ``kind``.
+    kind : Kind
+        What it is.
+
+    Returns
+    -------
+    float
+
+    Examples
+    --------
+    >>> from barwright.units import LENGTH, si, to_kind
+    >>> si(to_kind("25.4 mm", LENGTH, key="diameter"), LENGTH)
+    0.0254
+    """
+    spelling = _spellings().get(value.units)
+    if spelling is not None:
+        return _round_off(float(value.magnitude) * UNITS[spelling].factor)
+    return float(value.m_as(kind.si_unit))
+
+
+def check_range(value: Quantity, *, key: str, allowed: Range = "any") -> None:
+    """Refuse a number that is not finite or that no real part can have.
+
+    Parameters
+    ----------
+    value : Quantity
+        The figure.
+    key : str
+        Name of the field or argument, for the message.
+    allowed : {"any", "positive", "zero or more", "zero or less"}
+        Which numbers are possible.
+
+    Raises
+    ------
+    QuantityError
+        Q301 or Q302.
+
+    Examples
+    --------
+    >>> from barwright.units import LENGTH, check_range, quantity
+    >>> check_range(quantity(0.01, LENGTH), key="diameter", allowed="positive")
+    """
+    number = float(value.magnitude)
+    if not math.isfinite(number):
+        raise QuantityError(
+            "Q301", value=shown(value), expected="a finite number", remedy="measure it", key=key
+        )
+    spelling = _spellings().get(value.units)
+    size = abs(number) * (UNITS[spelling].factor if spelling else 1.0)
+    if size > LARGEST or (allowed == "positive" and 0.0 < size < _SMALLEST):
+        raise QuantityError(
+            "Q302",
+            value=shown(value),
+            expected=f"between {_SMALLEST:g} and {LARGEST:g} of its SI unit",
+            remedy="check the unit and the exponent",
+            key=key,
+        )
+    if not _POSSIBLE[allowed](number):
+        raise QuantityError(
+            "Q302",
+            value=shown(value),
+            expected="more than zero" if allowed == "positive" else allowed,
+            remedy="check the sign and the figure",
+            key=key,
+        )
+
+
+def shown(value: Quantity, digits: int | None = None) -> str:
+    """Text of a quantity for a reader, its unit beside it.
+
+    Parameters
+    ----------
+    value : Quantity
+        The quantity.
+    digits : int, optional
+        Digits behind the point where the unit is metric; all there are if left out.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> from barwright.units import TORQUE, shown, to_kind
+    >>> shown(to_kind("12 N*m", TORQUE, key="torque"), 1)
+    '12.0 N·m'
+    """
+    number = float(value.magnitude)
+    unit = _spellings().get(value.units, f"{value.units:~C}")
+    text = f"{number:.6g}"
+    if digits is not None:
+        places = digits + FINER.get(unit, 0)
+        # Adding zero turns a rounded -0.0 into 0.0.
+        text = f"{round(number, places) + 0.0:.{places}f}"
+    return f"{text} {unit}".replace("*", "·").replace(" deg", "°")
+
+
+def _round_off(number: float) -> float:
+    """Drop the last digit that changing units has smeared (15 of 17 digits stay)."""
+    return float(f"{number:.15g}")
+
+
+def same(value: Quantity) -> tuple[str, bytes]:
+    """Key by which two arrays with units are equal, element by element.
+
+    Parameters
+    ----------
+    value : Quantity
+        An array with its unit.
+
+    Returns
+    -------
+    (str, bytes)
+
+    Examples
+    --------
+    >>> from barwright.units import LENGTH, quantity, same
+    >>> one, other = (quantity(np.array([0.001, 0.002]), LENGTH) for _ in range(2))
+    >>> same(one) == same(other)
+    True
+    """
+    return unit_spelling(value), np.asarray(value.magnitude, dtype=np.float64).tobytes()
+
+
+def accepted(value: Quantity, kind: Kind, key: str) -> Quantity:
+    """Bring a pint quantity of any registry into one of the kind's units."""
+    ours = _ours(value)
+    if ours is None or not _is_of_kind(ours, kind):
+        raise QuantityError(
+            "Q202",
+            value=str(value),
+            expected=a_kind(kind),
+            remedy=f"give it in {listed(kind)}",
+            key=key,
+        )
+    try:
+        number = float(ours.magnitude)
+    except (TypeError, ValueError, OverflowError):
+        raise QuantityError(
+            "Q104",
+            value=str(value),
+            expected=f"{a_kind(kind)} as one real number with its unit",
+            remedy="give one figure, not several",
+            key=key,
+        ) from None
+    if _spellings().get(ours.units) in kind.units:
+        return _registry().Quantity(number, ours.units)
+    return quantity(float(_registry().Quantity(number, ours.units).m_as(kind.si_unit)), kind)
+
+
+def _ours(value: Quantity) -> Quantity | None:
+    """Return a quantity of any registry as one of our own; none if units are unknown to it."""
+    for rewritten in (lambda: value, value.to_root_units):
+        given = rewritten()
+        powers: dict[str, Any] = dict(given.unit_items())
+        units = pint.util.UnitsContainer({name: float(power) for name, power in powers.items()})
+        try:
+            _registry().get_dimensionality(units)
+        except pint.UndefinedUnitError:
+            continue
+        return _registry().Quantity(given.magnitude, units)
+    return None
+
+
+def _is_of_kind(value: Quantity, kind: Kind) -> bool:
+    """Tell whether a quantity of our registry has the dimension and the angle of a kind."""
+    one = _registry().Quantity(1.0, value.units)
+    names = dict(one.unit_items())
+    energy = _pint_unit("J").dimensionality
+    # A torque in joules or an angle in turns is the right dimension and the wrong kind.
+    is_energy = any(_registry().Unit(name).dimensionality == energy for name in names)
+    is_turn = any(name.endswith("turn") for name in names)
+    return (
+        one.dimensionality == _registry().parse_units(kind.si_unit).dimensionality
+        and dict(one.to_root_units().unit_items()).get("radian", 0) == kind.angle_power
+        and (kind not in (TORQUE, ENERGY) or is_energy == (kind == ENERGY))
+        and (kind not in (ANGLE, TURNS) or is_turn == (kind == TURNS))
+    )
