@@ -231,3 +231,19 @@ def test_inches_on_demand(capsys: pytest.CaptureFixture[str]) -> None:
 def test_completion_names_the_command(shell: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["completion", shell]) == 0
     assert "_BARWRIGHT_COMPLETE" in capsys.readouterr().out
+
+
+def test_an_error_that_a_question_ends_with_names_the_file_and_its_line(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(
+        'vehicle = "fells:chassis/short"\ncorners = ["front left"]\n'
+        '[present]\nnut_turns = "40 turn"\n[wanted]\nheight = "349 mm"\n',
+        encoding="utf-8",
+    )
+    for command in ("reindex", "sheet"):
+        assert run([command, str(job)]) == 2
+        assert f"Q302: {job}:4: present.nut_turns: " in capsys.readouterr().err
+    assert run(["check", str(job)]) == 2
+    assert f"{job}:4: Q302 present.nut_turns: " in capsys.readouterr().out

@@ -12,6 +12,7 @@ from barwright.analysis.reindex import reindex
 from barwright.errors import BarwrightError, DocumentError, FileError, UnknownNameError
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, load_jobs
+from barwright.registry.locate import located
 
 __all__ = ["Checked", "CheckedCorner", "Problem", "check_job", "job_files"]
 
@@ -140,7 +141,8 @@ def check_job(path: Path, registry: Registry) -> Checked:
     try:
         corners = tuple(_answers(_jobs(path, registry)))
     except BarwrightError as error:
-        problems = tuple(_problem(p, str(path)) for p in _all(error))
+        found = located([p.within(file=str(path)) for p in _all(error)], Path())
+        problems = tuple(Problem(**problem.fields) for problem in found)
         return Checked(file=str(path), exit_code=_code(error, registry), problems=problems)
     except Exception as error:  # noqa: BLE001 - one file's fault must not stop the others
         return Checked(file=str(path), exit_code=_FAULT, problems=(_fault(error, str(path)),))
@@ -202,10 +204,6 @@ def _code(error: BarwrightError, registry: Registry) -> int:
     """Exit code of an error; a name that a broken pack may hold is the pack's fault."""
     unknown = any(isinstance(p, UnknownNameError) for p in _all(error))
     return _FAULT if registry.problems and unknown else error.exit_code
-
-
-def _problem(error: BarwrightError, file: str) -> Problem:
-    return Problem(**(error.fields | {"file": error.file or file}))
 
 
 def _fault(error: Exception, file: str) -> Problem:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
 from typing import Any, TypeVar
 
 import attrs
 import click
 
 from barwright.analysis.finding import Outcome, Verdict
-from barwright.errors import DocumentError, UnknownNameError
+from barwright.errors import BarwrightError, DocumentError, UnknownNameError
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, JobCorner, load_job, load_jobs
+from barwright.registry.locate import located
 from barwright.report.json import plain
 from barwright.report.system import in_units
 from barwright.units import System
@@ -20,6 +23,7 @@ from barwright.units import System
 __all__ = [
     "Asked",
     "ask",
+    "blaming",
     "installed",
     "job_argument",
     "json_option",
@@ -96,6 +100,15 @@ def _read(reader: Callable[[], T], registry: Registry) -> T:
         raise
 
 
+@contextlib.contextmanager
+def blaming(path: str) -> Iterator[None]:
+    """Say of an error that a question ends with which job file it lies in, and where."""
+    try:
+        yield
+    except BarwrightError as error:
+        raise located([error.within(file=path)], Path())[0] from None
+
+
 def ask(
     path: str,
     question: Callable[[JobCorner], T],
@@ -111,11 +124,12 @@ def ask(
     One variant is shown in full; several are shown as a table, a row each.
     """
     jobs = load(path, installed())
-    asked = [
-        Asked(job, corner, in_units(question(corner), system))
-        for job in jobs
-        for corner in job.corners
-    ]
+    with blaming(path):
+        asked = [
+            Asked(job, corner, in_units(question(corner), system))
+            for job in jobs
+            for corner in job.corners
+        ]
     if as_json:
         click.echo(json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False))
     elif len(jobs) == 1:

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from barwright.analysis.rates import rates
-from barwright.cli.asking import installed, job_argument, load_one, units_option
+from barwright.cli.asking import blaming, installed, job_argument, load_one, units_option
 from barwright.cli.output import write_whole
 from barwright.report.chart import svg_chart, terminal_chart
 from barwright.report.system import in_units
@@ -29,7 +29,8 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
         message = f"the job has no corner {name!r}; it has {', '.join(corners)}"
         raise click.UsageError(message)
     chosen = corners[name]
-    answer = in_units(rates(chosen.setup, wanted=chosen.wanted), system)
+    with blaming(job):
+        answer = in_units(rates(chosen.setup, wanted=chosen.wanted), system)
     if answer.figures is None:
         click.echo(f"{answer.outcome.value}: {answer.findings[0].text}", err=True)
         return 1

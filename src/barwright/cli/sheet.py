@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from barwright.cli.asking import (
+    blaming,
     installed,
     job_argument,
     json_option,
@@ -29,7 +30,9 @@ __all__ = ["command"]
 @json_option
 def command(job: str, *, plan: int, as_json: bool, system: System) -> int:
     """Print parts, steps in order, figures to set, what to measure, and cautions."""
-    sheet = bench_sheet(load_one(job, installed()), plan=plan, system=system)
+    loaded = load_one(job, installed())
+    with blaming(job):
+        sheet = bench_sheet(loaded, plan=plan, system=system)
     if as_json:
         click.echo(to_json(sheet))
     else:

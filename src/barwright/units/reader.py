@@ -43,6 +43,13 @@ MEANT = {
     "ft-lbs": "lbf*ft",
     "lb*in": "lbf*in",
     "lb*ft": "lbf*ft",
+    "ft*lb": "lbf*ft",
+    "lbf-ft": "lbf*ft",
+    "lbf-in": "lbf*in",
+    "ft-lb/deg": "lbf*ft/deg",
+    "lb-ft/deg": "lbf*ft/deg",
+    "lb/inch": "lbf/in",
+    "lbs/inch": "lbf/in",
     "lbs": "lb",
     "kgs": "kg",
     "inch": "in",
@@ -58,6 +65,8 @@ MEANT = {
     "nm/°": "N*m/deg",
     "turns": "turn",
     "rev": "turn",
+    "mm/rev": "mm/turn",
+    "in/rev": "in/turn",
     "n/mm2": "MPa",
     "n/mm²": "MPa",
 }
@@ -72,9 +81,11 @@ _FIGURE = re.compile(
 )
 _BARE = re.compile(rf"\s*{_NUMBER}\s*")
 _COMMA = re.compile(r"\s*([+-]?[0-9]+),([0-9]+)(?![0-9,])\s*(.*)")
-_FRACTION = re.compile(r"\s*(?:([0-9]{1,4})[ -]+)?([0-9]{1,4})/([0-9]{1,4})\s*(.*)")
+_FRACTION = re.compile(r"\s*(-?)(?:([0-9]{1,4})[ -]+)?([0-9]{1,4})/([0-9]{1,4})\s*(.*)")
+_SHARED = re.compile(rf"\s*({_NUMBER})\s*(?:±|\+/-)\s*({_NUMBER})\s*({_UNIT})\s*")
 _QUOTED = re.compile(rf"\s*({_NUMBER})\s*(''|[\"″”'′’])\s*")
 _THOUSANDS = 3
+_FEET = "'′’"
 _LONGEST_TEXT = 64
 
 
@@ -217,16 +228,48 @@ def _advice(text: str, kind: Kind) -> tuple[str, str]:
 
 def _slip(text: str, kind: Kind) -> tuple[str, str] | None:
     """Code and remedy for what is often written in place of a figure."""
-    if found := _COMMA.fullmatch(text):
-        thousands = f" or '{found[1]}{found[2]} …'" if len(found[2]) == _THOUSANDS else ""
-        rest = found[3].replace(",", ".")
-        return "Q101", f"write {_rewritten(f'{found[1]}.{found[2]}', rest, kind)}{thousands}"
-    if (found := _FRACTION.fullmatch(text)) and int(found[3]):
-        number = int(found[1] or 0) + Fraction(int(found[2]), int(found[3]))
-        return "Q102", f"write {_rewritten(f'{float(number):.15g}', found[4], kind)}"
-    if (found := _QUOTED.fullmatch(text)) and "in" in kind.units:
-        mark = "ft" if found[2] in "'′’" else "in"
-        return "Q103", f"write '{found[1]} {mark}'"
+    slips = (look(text, kind) for look in (_comma, _fraction, _shared, _quoted, _unfinished))
+    return next(filter(None, slips), None)
+
+
+def _comma(text: str, kind: Kind) -> tuple[str, str] | None:
+    found = _COMMA.fullmatch(text)
+    if not found:
+        return None
+    whole, behind, rest = found.groups()
+    if rest.startswith("."):
+        # A comma between thousands, and a point after them.
+        part, _, unit = rest.partition(" ")
+        return "Q101", f"write {_rewritten(f'{whole}{behind}{part}', unit, kind)}"
+    pointed = text.replace(",", ".").strip()
+    if _reads(pointed, kind):
+        thousands = f" or '{whole}{behind} …'" if len(behind) == _THOUSANDS else ""
+        return "Q101", f"write '{pointed}'{thousands}"
+    return "Q101", f"write {_rewritten(f'{whole}.{behind}', rest, kind)}"
+
+
+def _fraction(text: str, kind: Kind) -> tuple[str, str] | None:
+    found = _FRACTION.fullmatch(text)
+    if not found or not int(found[4]):
+        return None
+    number = int(found[2] or 0) + Fraction(int(found[3]), int(found[4]))
+    return "Q102", f"write {_rewritten(f'{found[1]}{float(number):.15g}', found[5], kind)}"
+
+
+def _shared(text: str, kind: Kind) -> tuple[str, str] | None:
+    found = _SHARED.fullmatch(text)
+    unit = _meant(found[3], kind) if found else ""
+    return ("Q105", f"write '{found[1]} {unit} ± {found[2]} {unit}'") if found and unit else None
+
+
+def _quoted(text: str, kind: Kind) -> tuple[str, str] | None:
+    found = _QUOTED.fullmatch(text)
+    if not found or "in" not in kind.units:
+        return None
+    return "Q103", f"write '{found[1]} {'ft' if found[2] in _FEET else 'in'}'"
+
+
+def _unfinished(text: str, kind: Kind) -> tuple[str, str] | None:
     if text.strip().lower().startswith(("nan", "inf", "-inf", "+inf")):
         return "Q301", "measure it"
     if _BARE.fullmatch(text):
@@ -234,9 +277,20 @@ def _slip(text: str, kind: Kind) -> tuple[str, str] | None:
     return None
 
 
+def _reads(text: str, kind: Kind) -> bool:
+    """Whether the grammar takes a text for a figure of a kind."""
+    found = _FIGURE.fullmatch(text)
+    units = [found["unit"], found["spread_unit"]] if found else [""]
+    return all(unit is None or unit.replace("·", "*") in kind.units for unit in units)
+
+
 def _rewritten(number: str, rest: str, kind: Kind) -> str:
-    """Return a number and what stood behind it, in quotes, the unit spelled as listed."""
-    return f"'{number} {_meant(rest, kind) or rest.strip() or kind.units[0]}'"
+    """Return what to write for a number and what stood behind it, as the grammar reads it."""
+    unit, _, spread = rest.replace("+/-", "±").partition("±")
+    meant = _meant(unit.strip(" ."), kind) if unit.strip() else kind.units[0]
+    if not meant:
+        return f"{number} and one of {listed(kind)}"
+    return f"'{number} {meant}'{', and its tolerance likewise' if spread else ''}"
 
 
 def _wrong_unit(text: str, number: str, unit: str, kind: Kind, key: str) -> QuantityError:
