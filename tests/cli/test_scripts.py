@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import stat
@@ -11,6 +12,7 @@ from xml.etree import ElementTree as ET
 import jsonschema
 import pytest
 
+from barwright.cli import main
 from barwright.cli.command import run
 
 TWENTY = "tests/specimens/twenty"
@@ -247,3 +249,71 @@ def test_an_error_that_a_question_ends_with_names_the_file_and_its_line(
         assert f"Q302: {job}:4: present.nut_turns: " in capsys.readouterr().err
     assert run(["check", str(job)]) == 2
     assert f"{job}:4: Q302 present.nut_turns: " in capsys.readouterr().out
+
+
+def test_a_shell_completes_commands(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("_BARWRIGHT_COMPLETE", "bash_complete")
+    monkeypatch.setenv("COMP_WORDS", "barwright che")
+    monkeypatch.setenv("COMP_CWORD", "1")
+    with pytest.raises(SystemExit):
+        run([])
+    assert capsys.readouterr().out.split() == ["plain,check"]
+
+
+def test_a_standard_output_that_is_no_file_is_written_to_all_the_same(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    out = io.StringIO()
+    monkeypatch.setattr("sys.stdout", out)
+    monkeypatch.setattr("sys.argv", ["barwright", "vehicles"])
+    with pytest.raises(SystemExit) as ended:
+        main()
+    assert ended.value.code == 0
+    assert "fells:chassis/short" in out.getvalue()
+
+
+def test_a_terminal_gets_colour_and_a_pipe_gets_none(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = f"{TWENTY}/01-keep-standard.toml"
+    run(["fit", job])
+    assert "\x1b[" not in capsys.readouterr().out
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    run(["fit", job])
+    assert "\x1b[" in capsys.readouterr().out
+
+
+def test_progress_is_shown_on_a_terminal_only(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    run(["check", TWENTY])
+    assert capsys.readouterr().err == ""
+    monkeypatch.setattr("sys.stderr.isatty", lambda: True)
+    run(["check", TWENTY])
+    assert "checking" in capsys.readouterr().err
+
+
+def test_good_files_need_no_annotation(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", f"{TWENTY}/01-keep-standard.toml", "--form", "github"]) == 0
+    assert capsys.readouterr().out == ""
+
+
+def test_donors_of_several_variants_are_rows(capsys: pytest.CaptureFixture[str]) -> None:
+    run(["fit", "--donors", f"{TWENTY}/08-two-vans.toml"])
+    out = capsys.readouterr().out
+    assert "best donors" in out
+
+
+def test_a_tooth_that_the_bar_has_not_is_told_with_its_line(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(
+        'vehicle = "fells:chassis/short"\ncorners = ["front left"]\n'
+        "[present]\narm_tooth = 50\n[wanted]\nkeep_standard = true\n",
+        encoding="utf-8",
+    )
+    assert run(["check", str(job)]) == 2
+    assert f"{job}:4: S207 present.arm_tooth: got '50'" in capsys.readouterr().out

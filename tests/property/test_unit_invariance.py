@@ -122,3 +122,12 @@ def quantities(value: Any) -> Iterator[bw.Quantity]:
 def test_the_other_units_are_units_of_their_kinds() -> None:
     for first, other in OTHERS.items():
         assert all(other in kind.units for kind in KINDS if kind.units[0] == first)
+
+
+def test_a_part_in_inches_keeps_its_tolerances_and_sources() -> None:
+    bar = bw.Registry.discover().part("fells:bar/short-standard")
+    known = bw.in_units(bar, "inch").about["diameter"]
+    assert known.source == "fells:drawing-board"
+    assert known.tolerance is not None
+    assert str(known.tolerance.units) == "inch"
+    assert math.isclose(known.tolerance.m_as("millimeter"), 0.05)

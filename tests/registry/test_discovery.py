@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import subprocess
 import sys
+import types
 from collections.abc import Callable
 from pathlib import Path
 from typing import TypeAlias
@@ -12,6 +13,7 @@ from typing import TypeAlias
 import pytest
 
 import barwright as bw
+from barwright.registry import discovery
 from barwright.registry.discovery import installed_packs
 from packing import GOOD_PACK, distribution
 
@@ -185,3 +187,8 @@ def test_broken_metadata_of_a_distribution_stops_no_other(
             (info / name).write_text(text, encoding="utf-8")
 
     assert discovered(tmp_path) == (["fells"], codes)
+
+
+def test_a_module_without_a_spec_is_no_pack(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "spectre", types.ModuleType("spectre"))
+    assert list(discovery._folders("spectre")) == []  # noqa: SLF001 - reached by no installed pack

@@ -134,7 +134,7 @@ def test_problems_of_all_files_come_at_once_with_file_and_line(tmp_path: Path) -
     error = caught.value
     assert (error.code, error.file, error.exit_code) == ("P101", "tiny 1.0", 3)
     assert [(p.code, p.file, p.line, p.key) for p in error.problems] == [
-        ("Q104", "steel.toml", 5, "material[0].shear_modulus"),
+        ("Q105", "steel.toml", 5, "material[0].shear_modulus"),
         ("S203", "parts.toml", 6, "arm[0].socket.teeth"),
     ]
 

@@ -121,3 +121,8 @@ def test_problems_get_their_lines_once_and_keep_those_they_have(tmp_path: Path) 
         tmp_path,
     )
     assert [p.line for p in found] == [8, 3, 0, 0]
+
+
+def test_a_text_that_is_never_closed_hides_what_follows() -> None:
+    assert line_of('a = """\nb = 1\n', "b") == 0
+    assert line_of("a = '''x'''\nb = 1\n", "b") == 2

@@ -300,3 +300,32 @@ def test_any_value_of_a_field_is_read_or_refused(name: str, value: object) -> No
     else:
         assert isinstance(again, bw.Bar)
         assert bw.from_json(bw.to_json(again)) == again
+
+
+def test_a_table_of_no_known_kind_is_refused() -> None:
+    document = json.loads(bw.to_json(make_setup().adjuster))
+    document["mounting"] = {"spring": 1}
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.from_json(json.dumps(document))
+    assert caught.value.code == "S208"
+
+
+@pytest.mark.parametrize("text", ["[" * 100_000, '{"answer": 1}', "null", '"Bar"'])
+def test_documents_that_are_none_are_refused(text: str) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.from_json(text)
+    assert caught.value.code == "S208"
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [("teeth", 39.0), ("teeth", "39"), ("teeth", True), ("form", 5)],
+)
+def test_nothing_is_turned_into_what_it_is_not(field: str, value: object) -> None:
+    document = json.loads(bw.to_json(make_setup().bar))
+    document["arm_end"][field] = value
+    with pytest.raises(bw.SchemaError):
+        bw.from_json(json.dumps(document))
+    document["arm_end"][field] = {"value": "9**9**9", "unit": "mm"}
+    with pytest.raises(bw.SchemaError):
+        bw.from_json(json.dumps(document))

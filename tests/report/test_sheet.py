@@ -236,3 +236,28 @@ def test_the_rates_are_those_of_the_bar_as_it_will_be() -> None:
     figures = bw.bench_sheet(job).corners[0].rates.figures
     assert figures is not None
     assert [head.teeth_left for head in figures.heads] == [37, 41]
+
+
+def test_a_swapped_swing_arm_is_freed_from_its_damper_first() -> None:
+    now = make_setup(axle={"suspension": swing_arm_mounting()}, damper=SWING)
+    other = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
+    corner = sheet_of(now.with_parts(arm=other), now, bw.Wanted(height="340 mm"))
+    off = place(corner, "take the damper off")
+    assert off < place(corner, "Take Arm off and fit Other arm") < place(corner, "damper goes on")
+
+
+SWING = {"open_length": "640 mm", "closed_length": "480 mm"}
+
+
+def test_a_thin_reserve_is_said_where_the_bar_goes_in() -> None:
+    registry = bw.Registry.discover()
+    van = registry.setup("fells:chassis/short", corner="front left")
+    arm = registry.part("fells:arm/deep-socket")
+    assert isinstance(arm, bw.Arm)
+    corner = sheet_of(van.with_parts(arm=arm), van, bw.Wanted())
+    goes_in = corner.steps[place(corner, "until the teeth meet")].text
+    assert corner.reindex.free_angle_tolerance is not None
+    assert corner.plan is not None
+    thin = corner.plan.fitting[0].reserve < corner.reindex.free_angle_tolerance
+    assert thin == ("may still hold a little" in goes_in)
+    assert thin

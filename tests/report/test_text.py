@@ -115,6 +115,19 @@ def test_donors_are_shown_where_a_bar_does_not_fit() -> None:
     assert fits.startswith("fits")
 
 
+def test_the_best_donors_stand_in_a_row() -> None:
+    registry = bw.Registry.discover()
+    van = registry.setup("fells:chassis/long", corner="front left")
+    bar = registry.part("fells:bar/short-standard")
+    assert isinstance(bar, bw.Bar)
+    setup = van.with_parts(bar=bar)
+    best = [
+        text.donors_row(bw.donors(corner, parts=parts))["best donors"]
+        for corner, parts in ((van, ()), (setup, ()), (setup, registry.parts()))
+    ]
+    assert best == ["", "none", "fells:arm/standard and fells:tube/short"]
+
+
 def test_a_comparison_shows_both_and_the_change() -> None:
     answer = bw.compare(make_setup(), make_setup(bar=make_bar(diameter="25.1 mm")))
     shown = folded(text.comparison_text(answer))

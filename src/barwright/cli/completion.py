@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import click
-from click.shell_completion import get_completion_class
+from click.shell_completion import BashComplete, FishComplete, ShellComplete, ZshComplete
 
 __all__ = ["command"]
 
+_SHELLS: dict[str, type[ShellComplete]] = {
+    "bash": BashComplete,
+    "fish": FishComplete,
+    "zsh": ZshComplete,
+}
+
 
 @click.command("completion")
-@click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
+@click.argument("shell", type=click.Choice(list(_SHELLS)))
 @click.pass_context
 def command(context: click.Context, shell: str) -> int:
     """Print the completion script of a SHELL; source it in the shell's start-up file."""
-    completion = get_completion_class(shell)
-    if completion is None:
-        message = f"no completion for {shell}"
-        raise click.UsageError(message)
     root = context.find_root().command
-    click.echo(completion(root, {}, "barwright", "_BARWRIGHT_COMPLETE").source())
+    click.echo(_SHELLS[shell](root, {}, "barwright", "_BARWRIGHT_COMPLETE").source())
     return 0

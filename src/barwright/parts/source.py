@@ -305,7 +305,13 @@ def _figure_fields(cls: type[Any]) -> Mapping[str, tuple[Kind, Range]]:
 
 
 def refuse_unless_under(
-    code: str, small: Quantity, large: Quantity, *, key: str, large_is: str
+    code: str,
+    small: Quantity,
+    large: Quantity,
+    *,
+    key: str,
+    large_is: str,
+    remedy: str = "check which of the two was measured",
 ) -> None:
     """Refuse one size of a part that is not under another one.
 
@@ -319,6 +325,8 @@ def refuse_unless_under(
         Field of the smaller one.
     large_is : str
         What the larger one is called.
+    remedy : str
+        What to do about it.
 
     Raises
     ------
@@ -330,7 +338,7 @@ def refuse_unless_under(
             code,
             value=units.shown(small),
             expected=f"less than the {large_is} of {units.shown(large)}",
-            remedy="check which of the two was measured",
+            remedy=remedy,
             key=key,
         )
 

@@ -62,4 +62,5 @@ class Tube(Part):
             self.socket_position,
             key="lever_position",
             large_is="socket's position",
+            remedy="count both from the tube's end next to the arm",
         )

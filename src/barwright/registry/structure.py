@@ -23,7 +23,7 @@ from cattrs.gen import make_dict_structure_fn, override
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
 from barwright.parts.source import CALLER, About, Figure, Record, Source, figure_fields
-from barwright.units import Kind, Range, read_figure, to_kind
+from barwright.units import Kind, Range, read_figure
 
 __all__ = ["Structurer", "nearest", "problems_of"]
 
@@ -163,9 +163,6 @@ class Structurer:
             source, at = raw.get("source", source), raw.get("at", at)
             self._check_place(source, at)
             raw = raw["is"]
-        if not isinstance(raw, str):
-            to_kind(raw, kind, key="", allowed=allowed)
-            raise _wrong_type(raw, "a figure as text")
         reading = read_figure(raw, kind, key="", allowed=allowed)
         return Figure(
             value=reading.value,
@@ -313,12 +310,10 @@ def _step(error: BaseException) -> str:
     """Key or index that cattrs has noted on an error; none for a missing key."""
     if isinstance(error, KeyError) and not isinstance(error, BarwrightError):
         return ""
-    for note in getattr(error, "__notes__", ()):
-        if isinstance(note, AttributeValidationNote):
-            return note.name
-        if isinstance(note, IterableValidationNote):
-            return f"[{note.index}]"
-    return ""
+    notes = getattr(error, "__notes__", ())
+    steps = [n.name for n in notes if isinstance(n, AttributeValidationNote)]
+    steps += [f"[{n.index}]" for n in notes if isinstance(n, IterableValidationNote)]
+    return steps[0] if steps else ""
 
 
 def _figure_or_error(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signature

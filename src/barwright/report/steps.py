@@ -184,14 +184,26 @@ class _Bench:
             text = f"Slacken the nut. {held}; it would be wherever the nut stood."
         else:
             text = f"Slacken the nut to {self._place(way, self._present)}, or further. {held}."
+        return Step(text=text + self._doubt(way))
+
+    def _doubt(self, way: Assembly) -> str:
+        """Warn where the nut's reserve is less than what the figures leave open."""
         tolerance = self._answer.free_angle_tolerance
-        if tolerance is not None and way.reserve < tolerance:
-            text += " The reserve is less than the figures' tolerance: it may still hold a little."
-        return Step(text=text)
+        if tolerance is None or way.reserve >= tolerance:
+            return ""
+        return " The reserve is less than the figures' tolerance: it may still hold a little."
 
     def _swap(self) -> Iterator[Step]:
         """Change what is not the bar or the damper."""
         for kind in ("arm", "tube", "adjuster"):
+            if (
+                kind == "arm"
+                and kind in self._swapped
+                and not self._has_strut
+                and self._damper_is_on
+            ):
+                # The damper's foot is on the arm.
+                yield self._take_damper_off()
             if kind in self._swapped:
                 old, new = self._present.parts[kind].title, self._setup.parts[kind].title
                 yield Step(text=f"{_FREE[kind]} Take {old} off and fit {new}.")
@@ -240,7 +252,7 @@ class _Bench:
         damper = "on" if way.damper_on else "off"
         yield Step(
             text=f"{place}, the damper {damper} and the arm hanging at its stop; turn the lever "
-            "by hand, off its nut, until the teeth meet."
+            f"by hand, off its nut, until the teeth meet.{self._doubt(way)}"
         )
         keys = "; ".join(f"{work.end.value}: {_on_key(work)}" for work in self._plan.ends)
         yield Step(

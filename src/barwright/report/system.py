@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 
 import attrs
 
+from barwright.parts.source import About
 from barwright.units import System, in_system, is_quantity
 
 __all__ = ["in_units"]
@@ -45,6 +46,8 @@ def _converted(value: Any, system: System) -> Any:  # noqa: ANN401 - any part of
         return in_system(value, system)
     if isinstance(value, tuple):
         return tuple(_converted(item, system) for item in value)
+    if isinstance(value, About):
+        return About({name: _converted(figure, system) for name, figure in value.items()})
     if attrs.has(type(value)):
         fields = {f.name: getattr(value, f.name) for f in attrs.fields(type(value))}
         return attrs.evolve(value, **{n: _converted(v, system) for n, v in fields.items()})

@@ -155,7 +155,8 @@ def donors_text(answer: Donors) -> RenderableType:
         return fit_text(answer.fit)
     if not answer.combinations:
         return Group(fit_text(answer.fit), "No arm and tube of the installed packs makes it fit.")
-    rows = table("arm", "tube", "changes", "cap off, lever off", "rate", "free angle moves")
+    rows = table("arm", "tube", "changes", "cap, lever off", "rate", "free angle moves")
+    rows.columns[0].no_wrap = rows.columns[1].no_wrap = True
     for donor in answer.combinations:
         rows.add_row(
             donor.arm_id,

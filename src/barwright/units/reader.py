@@ -136,7 +136,7 @@ def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Q
     return figure
 
 
-def read_figure(text: str, kind: Kind, *, key: str, allowed: Range = "any") -> Reading:
+def read_figure(text: object, kind: Kind, *, key: str, allowed: Range = "any") -> Reading:
     """Read a figure from text: number, unit and, where known, a tolerance.
 
     Parameters
@@ -166,6 +166,8 @@ def read_figure(text: str, kind: Kind, *, key: str, allowed: Range = "any") -> R
     >>> print(reading.value, reading.tolerance)
     742.0 millimeter 0.4 millimeter
     """
+    if not isinstance(text, str):
+        raise _bare(text, kind, key)
     found = _FIGURE.fullmatch(text) if len(text) <= _LONGEST_TEXT else None
     if found is None:
         raise _misread(text, kind, key)
