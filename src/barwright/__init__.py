@@ -99,12 +99,12 @@ if TYPE_CHECKING:
     from barwright.report.chart import svg_chart as svg_chart
     from barwright.report.json import from_json as from_json
     from barwright.report.json import to_json as to_json
+    from barwright.report.settings import Measurement as Measurement
+    from barwright.report.settings import Setting as Setting
     from barwright.report.sheet import BenchSheet as BenchSheet
     from barwright.report.sheet import CornerSheet as CornerSheet
     from barwright.report.sheet import PartLine as PartLine
     from barwright.report.sheet import bench_sheet as bench_sheet
-    from barwright.report.steps import Measurement as Measurement
-    from barwright.report.steps import Setting as Setting
     from barwright.report.steps import Step as Step
     from barwright.report.system import in_units as in_units
     from barwright.units import Quantity as Quantity
@@ -159,7 +159,8 @@ _HOMES = {
     "report.chart": ("svg_chart",),
     "report.json": ("from_json", "to_json"),
     "report.sheet": ("BenchSheet", "CornerSheet", "PartLine", "bench_sheet"),
-    "report.steps": ("Measurement", "Setting", "Step"),
+    "report.settings": ("Measurement", "Setting"),
+    "report.steps": ("Step",),
     "report.system": ("in_units",),
     "units": ("Quantity",),
 }

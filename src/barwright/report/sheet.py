@@ -14,7 +14,8 @@ from barwright.analysis.reindex import Reindex, reindex
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Record
 from barwright.registry.job import Job, JobCorner
-from barwright.report.steps import Measurement, Setting, Step, measurements, settings, steps
+from barwright.report.settings import Measurement, Setting, measurements, settings
+from barwright.report.steps import Step, steps
 from barwright.report.system import in_units
 from barwright.units import Quantity, System, in_system
 

@@ -10,12 +10,12 @@ from barwright.analysis.assembly import Assembly
 from barwright.analysis.finding import Topic
 from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
 from barwright.analysis.reindex import Reindex
-from barwright.parts.adjuster import SwivellingMounting
 from barwright.parts.chassis import BarEndName, StrutMounting
 from barwright.parts.setup import Setup
+from barwright.report.settings import datum
 from barwright.units import LENGTH, Quantity, shown, si
 
-__all__ = ["Measurement", "Setting", "Step", "left_open", "measurements", "settings", "steps"]
+__all__ = ["Step", "steps", "viewer", "work_text"]
 
 
 @attrs.frozen(kw_only=True)
@@ -32,43 +32,6 @@ class Step:
 
     text: str
     refused: bool = False
-
-
-@attrs.frozen(kw_only=True)
-class Setting:
-    """A figure to set.
-
-    Parameters
-    ----------
-    what : str
-        What is set.
-    value : Quantity
-        To how much.
-    note : str
-        What is to be known of it.
-    """
-
-    what: str
-    value: Quantity
-    note: str = ""
-
-
-@attrs.frozen(kw_only=True)
-class Measurement:
-    """Something to measure, with room for the figure.
-
-    Parameters
-    ----------
-    what, where, tool : str
-        What is measured, between which points, with what.
-    expected : Quantity, optional
-        What it should be.
-    """
-
-    what: str
-    where: str
-    tool: str
-    expected: Quantity | None = None
 
 
 def steps(setup: Setup, present: Setup, answer: Reindex, plan: Plan) -> tuple[Step, ...]:
@@ -283,7 +246,7 @@ class _Bench:
             )
         pin = shown(self._plan.pin_distance, 1)
         return Step(
-            text=f"Set the nut to {place}: {pin} from the {_datum(self._setup)} to the lever's "
+            text=f"Set the nut to {place}: {pin} from the {datum(self._setup)} to the lever's "
             "pin. The whole nut must be on full thread, the spacer in its place."
         )
 
@@ -324,7 +287,7 @@ class _Bench:
         sense = "clockwise" if turns > 0.0 else "counter-clockwise"
         return (
             f"{abs(turns):.1f} turns {sense} from the middle, seen from the bolt's free end "
-            f"({shown(way.pin_distance, 1)} from the {_datum(setup)} to the lever's pin)"
+            f"({shown(way.pin_distance, 1)} from the {datum(setup)} to the lever's pin)"
         )
 
 
@@ -339,77 +302,6 @@ _FREE = {
     "tube": "Take the cap off and the bolt out of the lever.",
     "adjuster": "Take the nut off the bolt and the lever out of it.",
 }
-
-
-def settings(setup: Setup, plan: Plan) -> tuple[Setting, ...]:
-    """List the figures that a plan sets.
-
-    Parameters
-    ----------
-    setup : Setup
-        The corner.
-    plan : Plan
-        The plan.
-
-    Returns
-    -------
-    tuple of Setting
-    """
-    return (
-        Setting(what="nut from the middle of its thread, clockwise positive", value=plan.nut_turns),
-        Setting(what=f"{_datum(setup)} to lever's pin", value=plan.pin_distance),
-        Setting(what="turns left clockwise", value=plan.turns_left_clockwise),
-        Setting(what="turns left counter-clockwise", value=plan.turns_left_counter_clockwise),
-        Setting(what=f"rise for one turn {plan.raising_sense.value}", value=plan.height_per_turn),
-        Setting(what="hub to arch", value=plan.height, note=left_open(plan)),
-        Setting(what="torque left at full droop", value=plan.droop.torque),
-    )
-
-
-def left_open(plan: Plan) -> str:
-    """Say what is left open of the height."""
-    flat = f"± {shown(plan.height_tolerance, 1)} to a flat of the nut"
-    if plan.height_uncertainty.magnitude == 0.0:
-        return flat
-    return f"{flat}; the parts' tolerances leave ± {shown(plan.height_uncertainty, 0)}"
-
-
-def measurements(
-    setup: Setup, present: Setup, answer: Reindex, plan: Plan
-) -> tuple[Measurement, ...]:
-    """List what to measure before and after.
-
-    Parameters
-    ----------
-    setup, present : Setup
-        The corner as it is to be, and as it is now.
-    answer : Reindex
-        The answer that the plan belongs to.
-    plan : Plan
-        The plan.
-
-    Returns
-    -------
-    tuple of Measurement
-    """
-    height = ("hub centre to the arch's edge above it", "tape")
-    pin = (f"{_datum(setup)} to the centre of the lever's pin", "calliper")
-    # The middle of the thread may just be what a job leaves out.
-    now = answer.pin_now if present.nut_turns.magnitude else None
-    return (
-        Measurement(what="height before", where=height[0], tool=height[1]),
-        Measurement(what="nut before", where=pin[0], tool=pin[1], expected=now),
-        Measurement(what="nut after", where=pin[0], tool=pin[1], expected=plan.pin_distance),
-        Measurement(
-            what="height after, settled and rolled",
-            where=height[0],
-            tool=height[1],
-            expected=plan.height,
-        ),
-        Measurement(
-            what="corner load, if scales are to hand", where="under the tyre", tool="wheel scale"
-        ),
-    )
 
 
 def viewer(work: EndWork) -> str:
@@ -443,12 +335,6 @@ def work_text(work: EndWork) -> str:
     if work.on_key is Blank.MAKERS:
         return f"{name}: put the maker's blank on the key."
     return f"{name}: put the blank cut earlier on the key: {tooth}."
-
-
-def _datum(setup: Setup) -> str:
-    """Where distances along the bolt are counted from."""
-    swivels = isinstance(setup.adjuster.mounting, SwivellingMounting)
-    return "bolt's pivot" if swivels else "bolt's head"
 
 
 def _residue(way: Assembly) -> str:

@@ -18,7 +18,8 @@ from barwright.analysis.rates import RateFigures, Rates
 from barwright.analysis.reindex import Reindex
 from barwright.parts.chassis import Chassis
 from barwright.parts.source import Part
-from barwright.report.steps import left_open, viewer
+from barwright.report.settings import left_open
+from barwright.report.steps import viewer
 from barwright.report.tables import (
     finding_lines,
     marked,
