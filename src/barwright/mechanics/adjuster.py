@@ -161,7 +161,7 @@ class SwivellingBolt(Bolt):
         a, r = self.pivot_distance, self.lever_radius
         cosine = (a**2 + r**2 - np.square(distance)) / (2.0 * a * r)
         if not np.all(np.abs(cosine) < 1.0):
-            wrong = np.ravel(distance)[~(np.abs(np.ravel(cosine)) < 1.0)]
+            wrong = np.ravel(distance)[np.logical_not(np.abs(np.ravel(cosine)) < 1.0)]
             raise GeometryError(
                 "G102",
                 value=f"{wrong[0] * 1000:.1f} mm along the bolt",

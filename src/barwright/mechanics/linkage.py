@@ -144,15 +144,10 @@ class SwingArm(Linkage):
 
     def motion(self, angle: Real) -> Motion:
         """State of the linkage at an arm angle [rad]."""
-        foot = _turned(self.damper_foot, angle)
-        span = (self.damper_mount[0] - foot[0], self.damper_mount[1] - foot[1])
-        length = np.hypot(*span)
-        # The foot moves at right angles to its own radius.
-        slope = (span[0] * foot[1] - span[1] * foot[0]) / length
-        curvature = (_dot(foot, foot) + _dot(span, foot) - slope**2) / length
+        length, slope, curvature = damper_state(self.damper_foot, self.damper_mount, angle)
         return Motion(
-            load=_on_arm(self.load_point, angle),
-            hub=_on_arm(self.hub_point, angle),
+            load=on_arm(self.load_point, angle),
+            hub=on_arm(self.hub_point, angle),
             damper_length=length,
             damper_slope=slope,
             damper_curvature=curvature,
@@ -161,9 +156,7 @@ class SwingArm(Linkage):
 
     def angle_at_damper_length(self, length: Real) -> Real:
         """Arm angle [rad] at which the damper has a length [m]."""
-        along, above = self.damper_foot
-        lifted = _lifted(length, self.damper_mount, float(np.hypot(along, above)))
-        return lifted - math.atan2(above, along)
+        return damper_angle(self.damper_foot, self.damper_mount, length)
 
 
 @attrs.frozen
@@ -222,7 +215,7 @@ class Strut(Linkage):
 
     def motion(self, angle: Real) -> Motion:
         """State of the linkage at an arm angle [rad]."""
-        joint = _on_arm((self.arm_radius, 0.0), angle)
+        joint = on_arm((self.arm_radius, 0.0), angle)
         length, axis_angle = self._axis(joint)
         along = (np.cos(axis_angle), np.sin(axis_angle))
         outward = (along[1], -1.0 * along[0])
@@ -230,15 +223,15 @@ class Strut(Linkage):
         # v'' minus its acceleration; v = e·outward + s·along.
         velocity = (joint.height, -1.0 * joint.outboard)
         acceleration = (joint.outboard, joint.height)
-        turn = -_dot(velocity, outward) / length
-        slope = _dot(velocity, along) - self.offset * turn
-        turn_rate = -(_dot(acceleration, outward) + turn * (_dot(velocity, along) + slope)) / length
-        curvature = _dot(acceleration, along) + length * turn**2 - self.offset * turn_rate
+        turn = -dot(velocity, outward) / length
+        slope = dot(velocity, along) - self.offset * turn
+        turn_rate = -(dot(acceleration, outward) + turn * (dot(velocity, along) + slope)) / length
+        curvature = dot(acceleration, along) + length * turn**2 - self.offset * turn_rate
         usual = self.arm_radius if self.reference_radius is None else self.reference_radius
-        tilt = axis_angle - self._axis(_on_arm((usual, 0.0), self.reference_angle))[1]
+        tilt = axis_angle - self._axis(on_arm((usual, 0.0), self.reference_angle))[1]
         return Motion(
-            load=_carried(self.load_point, joint, tilt, turn, turn_rate),
-            hub=_carried(self.hub_point, joint, tilt, turn, turn_rate),
+            load=carried(self.load_point, joint, tilt, turn, turn_rate),
+            hub=carried(self.hub_point, joint, tilt, turn, turn_rate),
             damper_length=length + self.length_below,
             damper_slope=slope,
             damper_curvature=curvature,
@@ -250,7 +243,7 @@ class Strut(Linkage):
         above = length - self.length_below
         if not np.all(above > 0.0):
             limit = f"more than {self.length_below * 1000:.1f} mm"
-            raise _out_of_reach(length, ~(above > 0.0), limit)
+            raise _out_of_reach(length, np.logical_not(above > 0.0), limit)
         return _lifted(np.hypot(above, self.offset), self.top_mount, self.arm_radius)
 
     def _axis(self, joint: Path) -> tuple[Real, Real]:
@@ -270,13 +263,33 @@ class Strut(Linkage):
         return length, np.arctan2(up, across) + np.arcsin(self.offset / distance)
 
 
-def _on_arm(point: Point, angle: Real) -> Path:
+# -- Shared with the other linkages of this package, and public to nobody else ---------
+
+
+def damper_state(foot: Point, mount: Point, angle: Real) -> tuple[Real, Real, Real]:
+    """Length of a damper from a point of the arm to the chassis, and its derivatives."""
+    at = _turned(foot, angle)
+    span = (mount[0] - at[0], mount[1] - at[1])
+    length = np.hypot(*span)
+    # The foot moves at right angles to its own radius.
+    slope = (span[0] * at[1] - span[1] * at[0]) / length
+    return length, slope, (dot(at, at) + dot(span, at) - slope**2) / length
+
+
+def damper_angle(foot: Point, mount: Point, length: Real) -> Real:
+    """Arm angle at which such a damper has a length."""
+    along, above = foot
+    lifted = _lifted(length, mount, float(np.hypot(along, above)))
+    return lifted - math.atan2(above, along)
+
+
+def on_arm(point: Point, angle: Real) -> Path:
     """Path of a point fixed to the arm."""
     outboard, height = _turned(point, angle)
     return Path(outboard, height, slope=outboard, curvature=-1.0 * height)
 
 
-def _carried(point: Point, joint: Path, tilt: Real, turn: Real, turn_rate: Real) -> Path:
+def carried(point: Point, joint: Path, tilt: Real, turn: Real, turn_rate: Real) -> Path:
     """Path of a point fixed in a wheel carrier that tilts about the ball joint."""
     outboard, height = _turned(point, tilt)
     return Path(
@@ -293,7 +306,7 @@ def _lifted(distance: Real, mount: Point, radius: float) -> Real:
     cosine = (radius**2 + reach**2 - np.square(distance)) / (2.0 * radius * reach)
     if not np.all(np.abs(cosine) <= 1.0):
         limits = f"{abs(reach - radius) * 1000:.1f} mm to {(reach + radius) * 1000:.1f} mm"
-        raise _out_of_reach(distance, ~(np.abs(cosine) <= 1.0), limits)
+        raise _out_of_reach(distance, np.logical_not(np.abs(cosine) <= 1.0), limits)
     result: Real = np.arctan2(mount[1], mount[0]) - np.arccos(cosine)
     return result
 
@@ -316,6 +329,6 @@ def _turned(point: Point, angle: Real) -> tuple[Real, Real]:
     return point[0] * cosine - point[1] * sine, point[0] * sine + point[1] * cosine
 
 
-def _dot(one: tuple[Real, Real], other: tuple[Real, Real]) -> Real:
+def dot(one: tuple[Real, Real], other: tuple[Real, Real]) -> Real:
     """Scalar product in the plane."""
     return one[0] * other[0] + one[1] * other[1]
