@@ -273,7 +273,7 @@ def test_what_shops_write_is_answered_with_what_to_write_instead(cells: list[str
     assert (caught.value.code, caught.value.remedy) == (refused_as, remedy)
     # What the program tells to write is read.
     for better in re.findall(r"^write '([^'…]+)'(?! for )", remedy):
-        assert units.unit_spelling(units.to_kind(better, kind, key="")) in kind.units
+        assert units.unit_spelling(units.read_figure(better, kind, key="").value) in kind.units
 
 
 def test_the_table_covers_every_spelling_that_the_program_knows_the_meaning_of() -> None:

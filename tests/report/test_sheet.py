@@ -6,6 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
+from barwright.report.steps import work_text
 from making import fixed_line, make_bar, make_setup, swing_arm_mounting
 
 LOWER = bw.Wanted(height="349 mm")
@@ -65,7 +66,7 @@ def test_a_removal_that_is_held_even_without_damper_parts_the_joint_and_joins_it
     refused = [step.text for step in corner.steps if step.refused]
     assert len(refused) == 2
     parted, proof = place(corner, "part the ball joint"), place(corner, "Prove it")
-    joined = place(corner, "put the ball joint together again")
+    joined = place(corner, "Put the ball joint together again.")
     assert parted < proof < place(corner, "Draw") < joined < place(corner, "Slide the bar in")
 
 
@@ -86,8 +87,9 @@ def test_a_swapped_adjuster_is_changed_with_the_bar_proved_loose() -> None:
     now = make_setup()
     other = attrs.evolve(now.adjuster, id="t:adjuster/two", title="Other bolt")
     corner = sheet_of(now.with_parts(adjuster=other), now, bw.Wanted(height="404 mm"))
-    swap = place(corner, "Take Adjuster off and fit Other bolt")
-    assert place(corner, "Prove it") < swap < place(corner, "Set the nut to")
+    old, new = place(corner, "Take off: Adjuster."), place(corner, "Fit: Other bolt.")
+    loose = place(corner, "Have the nut")
+    assert place(corner, "Prove it") < old < new < loose < place(corner, "Set the nut to")
     assert not any("Draw the bar out" in step.text for step in corner.steps)
 
 
@@ -207,9 +209,12 @@ def test_a_donor_tube_brings_its_changes_into_the_steps() -> None:
     setup = van.with_parts(tube=donor.tube, bar=donor.bar)
     corner = sheet_of(setup, van, bw.Wanted())
     drawn, put_in = place(corner, "Draw the bar out"), place(corner, "Slide the bar in")
-    swap = place(corner, "Take Torque tube, short van off and fit Torque tube, middle van.")
+    old, new = (
+        place(corner, "Take off: Torque tube, short"),
+        place(corner, "Fit: Torque tube, middle"),
+    )
     holes = place(corner, "new holes in the chassis for the tube's cap: 86.0 mm toward the anchor")
-    assert drawn < swap < holes < put_in
+    assert drawn < old < holes < new < put_in
     # What is on the car already is no step.
     there = sheet_of(setup, setup, bw.Wanted())
     assert not any("new holes" in step.text for step in there.steps)
@@ -243,7 +248,8 @@ def test_a_swapped_swing_arm_is_freed_from_its_damper_first() -> None:
     other = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
     corner = sheet_of(now.with_parts(arm=other), now, bw.Wanted(height="340 mm"))
     off = place(corner, "take the damper off")
-    assert off < place(corner, "Take Arm off and fit Other arm") < place(corner, "damper goes on")
+    old, new = place(corner, "Take off: Arm."), place(corner, "Fit: Other arm.")
+    assert off < old < new < place(corner, "damper goes on")
 
 
 SWING = {"open_length": "640 mm", "closed_length": "480 mm"}
@@ -255,9 +261,58 @@ def test_a_thin_reserve_is_said_where_the_bar_goes_in() -> None:
     arm = registry.part("fells:arm/deep-socket")
     assert isinstance(arm, bw.Arm)
     corner = sheet_of(van.with_parts(arm=arm), van, bw.Wanted())
-    goes_in = corner.steps[place(corner, "until the teeth meet")].text
+    goes_in = corner.steps[place(corner, "to where the bar's teeth meet")].text
     assert corner.reindex.free_angle_tolerance is not None
     assert corner.plan is not None
     thin = corner.plan.fitting[0].reserve < corner.reindex.free_angle_tolerance
     assert thin == ("may still hold a little" in goes_in)
     assert thin
+
+
+def test_a_swapped_adjuster_still_joins_the_ball_joint_and_says_where_the_nut_starts() -> None:
+    now = make_setup(damper=SHORT, axle={"droop_stop": "-9 deg"})
+    # Its longer thread can be slackened further than the present one.
+    long = {"thread_start": "120 mm", "thread_end": "221.5 mm", "title": "Long bolt"}
+    other = make_setup(adjuster=long | {"id": "t:adjuster/long"}).adjuster
+    corner = sheet_of(now.with_parts(adjuster=other), now, bw.Wanted(height="404 mm"))
+    assert corner.plan is not None
+    assert corner.plan.disturbed == ()
+    parted, new = place(corner, "part the ball joint"), place(corner, "Fit: Long bolt.")
+    joined, started = place(corner, "Put the ball joint together again."), place(corner, "Have the")
+    assert parted < new < joined < started < place(corner, "Set the nut to")
+
+
+def test_where_the_steps_end_in_a_refusal_there_is_nothing_to_set() -> None:
+    now = make_setup(
+        damper=SWING,
+        axle={"droop_stop": "-9 deg", "suspension": swing_arm_mounting()},
+        arm_tooth=-1,
+    )
+    corner = sheet_of(now, wanted=bw.Wanted(height="300 mm"))
+    assert corner.reindex.outcome is bw.Outcome.REACHED
+    assert corner.outcome is bw.Outcome.CANNOT_BE_ASSEMBLED
+    assert (corner.settings, corner.measurements) == ((), ())
+
+
+def test_a_part_of_the_same_id_that_differs_is_in_the_place_of_the_other() -> None:
+    now = make_setup()
+    worn = attrs.evolve(now.damper, open_length="670 mm")
+    corner = sheet_of(now.with_parts(damper=worn), now, bw.Wanted())
+    assert {line.kind: line.replaces for line in corner.parts}["damper"] == "Damper"
+
+
+def test_plans_are_counted_from_one() -> None:
+    setup = make_setup()
+    job = bw.Job(title="t", corners=(bw.JobCorner(setup=setup, present=setup, wanted=LOWER),))
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.bench_sheet(job, plan=0)
+    assert (caught.value.code, caught.value.key) == ("S203", "plan")
+
+
+def test_an_end_that_stays_without_a_blank_on_the_key_names_its_tooth() -> None:
+    setup = make_setup(arm_keyed=False, arm_tooth=1)
+    plans = bw.reindex(setup, wanted=LOWER).plans
+    stays = [work for plan in plans for work in plan.ends if work.action is bw.EndAction.STAYS]
+    said = {work_text(work) for work in stays if work.tooth == 1}
+    where = "no key: tooth 1 counter-clockwise where it was"
+    assert said == {f"Arm end: nothing to cut; it goes back as it was ({where})."}

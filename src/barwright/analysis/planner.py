@@ -329,7 +329,7 @@ class Planner:
             seen_from=end,
             on_key=_blank(action, spline, tooth),
             key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
-            blanks=len(spline.blanks | {tooth}) if socket.keyed else len(spline.blanks),
+            blanks=len(spline.blanks) + (action is EndAction.REMOVE_TOOTH),
             key_angle=quantity(abs(key), ANGLE),
             key_direction=self._seen(key, end),
         )

@@ -11,7 +11,9 @@ from barwright.analysis.model import CornerModel, metres, radians
 from barwright.analysis.ride import Springing
 from barwright.mechanics import corner
 from barwright.mechanics.corner import STANDARD_GRAVITY
+from barwright.parts.bar import Bar
 from barwright.parts.source import Record
+from barwright.parts.tube import Tube
 from barwright.units import ANGLE, LENGTH, MASS, SHEAR_MODULUS, Kind, si
 
 __all__ = ["free_angle_tolerance"]
@@ -90,7 +92,11 @@ def _lever(model: CornerModel) -> float:
         "foot_position": _spread(mounting, "foot_position", LENGTH),
     }
     own = {field.name for field in attrs.fields(type(model.bolt))}
-    return math.hypot(*(_moved(model, n, x) for n, x in lengths.items() if n in own))
+    return math.hypot(
+        *(_moved(model, n, x) for n, x in lengths.items() if n in own),
+        _spread(mounting, "pivot_angle", ANGLE),
+        _spread(mounting, "foot_angle", ANGLE),
+    )
 
 
 def _moved(model: CornerModel, name: str, spread: float) -> float:
@@ -104,26 +110,25 @@ def _moved(model: CornerModel, name: str, spread: float) -> float:
 def _rate_share(model: CornerModel, spring: Springing, fit: LengthFit) -> float:
     """Relative tolerance of the rate of bar and tube in series."""
     bar, tube = model.setup.bar, model.setup.tube
-    active = metres(fit.active_length)
-    in_bar = math.hypot(
-        _section(metres(bar.diameter), metres(bar.bore), _spread(bar, "diameter", LENGTH)),
-        _modulus(bar.material),
-        _spread(bar, "length", LENGTH) / active,
+    # Each spring's share of the whole's compliance.
+    by_bar, by_tube = spring.system / spring.bar, spring.system / spring.tube
+    in_bar = by_bar * math.hypot(
+        _section(bar, "diameter"), _spread(bar, "length", LENGTH) / metres(fit.active_length)
     )
-    in_tube = math.hypot(
-        _section(
-            metres(tube.outside_diameter),
-            metres(tube.bore),
-            _spread(tube, "outside_diameter", LENGTH),
-        ),
-        _modulus(tube.material),
-    )
-    return math.hypot(in_bar * spring.system / spring.bar, in_tube * spring.system / spring.tube)
+    in_tube = by_tube * _section(tube, "outside_diameter")
+    moduli = by_bar * _modulus(bar.material), by_tube * _modulus(tube.material)
+    # Two parts of one steel err the same way.
+    modulus = sum(moduli) if bar.material == tube.material else math.hypot(*moduli)
+    return math.hypot(in_bar, in_tube, modulus)
 
 
-def _section(diameter: float, bore: float, spread: float) -> float:
-    """Relative change of the polar second moment with the diameter's tolerance."""
-    return 4.0 * diameter**3 * spread / (diameter**4 - bore**4)
+def _section(part: Bar | Tube, outside: str) -> float:
+    """Relative change of the polar second moment with the tolerances of a section."""
+    diameter, bore = metres(getattr(part, outside)), metres(part.bore)
+    spreads = (_spread(part, outside, LENGTH), _spread(part, "bore", LENGTH))
+    return (
+        4.0 * math.hypot(diameter**3 * spreads[0], bore**3 * spreads[1]) / (diameter**4 - bore**4)
+    )
 
 
 def _modulus(material: Record) -> float:

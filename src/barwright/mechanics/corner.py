@@ -278,11 +278,19 @@ def settle(
         torque = rate * (angle - free_angle) - bar_torque(motion, load=load, gas=gas)
         return torque, _stiffness(motion, rate=rate, load=load, gas=gas)
 
-    # The adjuster holds the bar one way only, so that it carries nothing below its
-    # free angle; a corner that asks for less than nothing there hangs at droop.
+    def without_bar(angle: Real) -> tuple[Real, Real]:
+        motion = linkage.motion(angle)
+        torque = -1.0 * bar_torque(motion, load=load, gas=gas)
+        return torque, _stiffness(motion, rate=0.0, load=load, gas=gas)
+
+    # The adjuster holds the bar one way only: it carries nothing below its free
+    # angle, and where nothing is asked of it there, gas and load alone decide.
     start = np.clip(free_angle, droop, bump)
-    hangs = np.asarray(unbalanced(start)[0]) >= 0.0
-    rest = np.where(hangs, droop, rising_root(unbalanced, low=start, high=bump))
+    slack = rate * np.maximum(start - free_angle, 0.0) + without_bar(start)[0] >= 0.0
+    wound = rising_root(unbalanced, low=start, high=bump)
+    if not np.any(slack):
+        return wound
+    rest = np.where(slack, rising_root(without_bar, low=droop, high=start), wound)
     return rest if rest.ndim else float(rest)
 
 

@@ -11,11 +11,12 @@ from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.rates import Rates, rates
 from barwright.analysis.reindex import Reindex, reindex
+from barwright.errors import SchemaError
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Record
 from barwright.registry.job import Job, JobCorner
 from barwright.report.settings import Measurement, Setting, measurements, settings
-from barwright.report.steps import Step, steps
+from barwright.report.steps import NO_WAY, Step, steps
 from barwright.report.system import in_units
 from barwright.units import Quantity, System, in_system
 
@@ -138,10 +139,23 @@ def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchS
     -------
     BenchSheet
 
+    Raises
+    ------
+    SchemaError
+        S203 if the plan's number is less than 1.
+
     Notes
     -----
     The first plan is the one to prefer; the others stand beside the steps.
     """
+    if plan < 1:
+        raise SchemaError(
+            "S203",
+            value=plan,
+            expected="the number of a plan, from 1",
+            remedy="the plans of an answer are counted from 1, the one to prefer first",
+            key="plan",
+        )
     corners = tuple(_corner(corner, plan, system) for corner in job.corners)
     chassis = job.corners[0].setup.chassis
     chosen = [corner.plan for corner in corners if corner.plan]
@@ -162,18 +176,21 @@ def _corner(corner: JobCorner, number: int, system: System) -> CornerSheet:
     answer = in_units(found, system)
     plan = answer.plans[min(number, len(answer.plans)) - 1] if answer.plans else None
     done = fitted(setup, plan) if plan else setup
+    todo = steps(setup, corner.present, answer, plan) if plan else ()
+    # Where the steps end in a refusal, there is nothing to set or to measure.
+    goes_on = plan is not None and todo[-1] is not NO_WAY
     return CornerSheet(
         corner=setup.corner,
-        outcome=answer.outcome,
+        outcome=answer.outcome if goes_on or plan is None else Outcome.CANNOT_BE_ASSEMBLED,
         parts=tuple(_part_lines(setup, corner.present)),
         load=in_system(setup.load.mass, system),
         load_is=setup.load.kind.value,
         rates=in_units(rates(done, wanted=corner.wanted), system),
         reindex=answer,
         plan=plan,
-        steps=steps(setup, corner.present, answer, plan) if plan else (),
-        settings=settings(setup, plan) if plan else (),
-        measurements=measurements(setup, corner.present, answer, plan) if plan else (),
+        steps=todo,
+        settings=settings(setup, plan) if plan and goes_on else (),
+        measurements=measurements(setup, corner.present, answer, plan) if plan and goes_on else (),
     )
 
 
@@ -183,7 +200,7 @@ def _part_lines(setup: Setup, present: Setup) -> list[PartLine]:
             kind=kind,
             id=part.id,
             title=part.title,
-            replaces=present.parts[kind].title if part.id != present.parts[kind].id else "",
+            replaces=present.parts[kind].title if part != present.parts[kind] else "",
         )
         for kind, part in setup.parts.items()
     ]

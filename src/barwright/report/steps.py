@@ -15,7 +15,7 @@ from barwright.parts.setup import Setup
 from barwright.report.settings import datum
 from barwright.units import LENGTH, Quantity, shown, si
 
-__all__ = ["Step", "steps", "viewer", "work_text"]
+__all__ = ["NO_WAY", "Step", "steps", "viewer", "work_text"]
 
 
 @attrs.frozen(kw_only=True)
@@ -69,17 +69,22 @@ class _Bench:
         """Write all steps, in order."""
         moves = bool(self._plan.disturbed) or bool({"arm", "bar", "tube"} & {*self._swapped})
         loosens = moves or "adjuster" in self._swapped
-        yield from self._prepare(moves=moves)
+        yield from self._prepare(loosens=loosens)
         if loosens:
             removal = list(self._unload())
             yield from removal
-            if removal[-1] is _NO_WAY:
+            if removal[-1] is NO_WAY:
                 return
         if moves:
             yield Step(text=f"Draw the bar out at the {self._setup.axle.entry.value}.")
         yield from self._swap()
+        if loosens and self._was_parted():
+            yield Step(text="Put the ball joint together again.")
         if moves:
             yield from self._prepare_bar()
+        if loosens:
+            yield from self._nut_for_fitting()
+        if moves:
             yield from self._put_in()
         # The nut turns lightly while the arm still hangs, so it comes before the damper.
         yield self._set()
@@ -91,13 +96,13 @@ class _Bench:
 
     # -- Before -----------------------------------------------------------------
 
-    def _prepare(self, *, moves: bool) -> Iterator[Step]:
+    def _prepare(self, *, loosens: bool) -> Iterator[Step]:
         yield Step(
             text="Measure hub to arch and the nut's place on both sides, and note them below."
         )
         yield Step(text="Set the body on stands, let the wheel hang, take the wheel off.")
         yield Step(text="Slacken the rubber bushings that turn with the arm.")
-        if moves:
+        if loosens:
             yield Step(
                 text="Mark bar, arm, tube and lever against each other on their end faces; mark "
                 "left and right."
@@ -122,19 +127,22 @@ class _Bench:
                 yield self._loose(off, nut_is_slack=True)
             else:
                 yield Step(
-                    text=f"Do not draw the bar yet: {_residue(off)} would be left in it even with "
+                    text=f"Do not touch the bar yet: {_residue(off)} would be left in it even with "
                     "the damper off.",
                     refused=True,
                 )
                 if not self._has_strut:
-                    yield _NO_WAY
+                    yield NO_WAY
                     return
                 yield Step(
                     text="Jack under the arm's outer end, part the ball joint, and let the arm "
-                    "down slowly until the bar holds it no more."
+                    f"down slowly: it must come {_needed(off)} below that stop. If a stop of the "
+                    "chassis holds the arm before that, lift it again and stop here: this sheet "
+                    "then knows no safe way."
                 )
         yield Step(
-            text="Prove it: turn and slide the bar by hand. If it binds, stop and unload it."
+            text="Prove it: turn the lever, and slide the bar a little, by hand. If it binds, stop "
+            "and unload it."
         )
 
     def _loose(self, way: Assembly, *, nut_is_slack: bool = False) -> Step:
@@ -146,7 +154,8 @@ class _Bench:
         elif way.anywhere:
             text = f"Slacken the nut. {held}; it would be wherever the nut stood."
         else:
-            text = f"Slacken the nut to {self._place(way, self._present)}, or further. {held}."
+            place = self._place(way, self._present)
+            text = f"Slacken the nut to {place}, if it is not slacker already. {held}."
         return Step(text=text + self._doubt(way))
 
     def _doubt(self, way: Assembly) -> str:
@@ -157,26 +166,22 @@ class _Bench:
         return " The reserve is less than the figures' tolerance: it may still hold a little."
 
     def _swap(self) -> Iterator[Step]:
-        """Change what is not the bar or the damper."""
-        for kind in ("arm", "tube", "adjuster"):
-            if (
-                kind == "arm"
-                and kind in self._swapped
-                and not self._has_strut
-                and self._damper_is_on
-            ):
-                # The damper's foot is on the arm.
-                yield self._take_damper_off()
-            if kind in self._swapped:
-                old, new = self._present.parts[kind].title, self._setup.parts[kind].title
-                yield Step(text=f"{_FREE[kind]} Take {old} off and fit {new}.")
-        if "tube" in self._swapped:
+        """Change what is not the bar or the damper: all old parts off, then the new ones on."""
+        kinds = [kind for kind in ("adjuster", "tube", "arm") if kind in self._swapped]
+        # A damper without a strut has its foot on the arm.
+        if "arm" in kinds and not self._has_strut and self._damper_is_on:
+            yield self._take_damper_off()
+        for kind in reversed(kinds):
+            yield Step(text=f"{_FREE[kind]} Take off: {self._present.parts[kind].title}.")
+        if "tube" in kinds:
             for change in self._answer.fit.changes:
                 if change.topic is Topic.NEW_CAP_HOLES:
                     yield Step(
                         text="Make new holes in the chassis for the tube's cap: "
                         f"{_toward(self._answer.fit.cap_offset)} the anchor from the old ones."
                     )
+        for kind in kinds:
+            yield Step(text=f"Fit: {self._setup.parts[kind].title}.")
 
     # -- The bar ------------------------------------------------------------------
 
@@ -186,10 +191,13 @@ class _Bench:
             text=f"Look the bar that goes in over in good light ({self._setup.bar.title}): a "
             "nick, a grinding mark or a rust pit scraps it."
         )
+        if any(work.tooth for work in self._plan.ends):
+            yield Step(
+                text="Where teeth are counted, count every place, gaps too: the neighbour of the "
+                "maker's blank is 1."
+            )
         for work in self._plan.ends:
             yield Step(text=work_text(work))
-        if any(work.tooth for work in self._plan.ends):
-            yield Step(text="Count every place, gaps too: the neighbour of the maker's blank is 1.")
         two_ways = [work for work in self._plan.ends if work.blanks > 1]
         if two_ways:
             marks = "; ".join(f"{work.end.value}: {work.on_key.value}" for work in two_ways)
@@ -198,13 +206,11 @@ class _Bench:
                 f"the car, since it now goes in more ways than one ({marks})."
             )
 
-    def _put_in(self) -> Iterator[Step]:
-        """Put the bar in, where it takes no torque."""
+    def _nut_for_fitting(self) -> Iterator[Step]:
+        """Bring nut and damper to where the bar takes no torque at its new clocking."""
         on, off = self._plan.fitting
         if self._damper_is_on and ("damper" in self._swapped or not on.slides):
             yield self._take_damper_off()
-        if self._was_parted():
-            yield Step(text="With the bar out, put the ball joint together again.")
         # A bar that slides in with the damper on does so with it off too.
         way = on if self._damper_is_on else off
         place = (
@@ -214,9 +220,12 @@ class _Bench:
         )
         damper = "on" if way.damper_on else "off"
         yield Step(
-            text=f"{place}, the damper {damper} and the arm hanging at its stop; turn the lever "
-            f"by hand, off its nut, until the teeth meet.{self._doubt(way)}"
+            text=f"{place}, the damper {damper} and the arm hanging at its stop; the lever, off "
+            f"its nut, then turns by hand to where the bar's teeth meet.{self._doubt(way)}"
         )
+
+    def _put_in(self) -> Iterator[Step]:
+        """Put the bar in."""
         keys = "; ".join(f"{work.end.value}: {_on_key(work)}" for work in self._plan.ends)
         yield Step(
             text=f"Slide the bar in at the {self._setup.axle.entry.value}. On the keys: {keys}."
@@ -291,7 +300,7 @@ class _Bench:
         )
 
 
-_NO_WAY = Step(
+NO_WAY = Step(
     text="This sheet knows no safe way to take that torque out. Stop here, and have a workshop "
     "that has the means for it draw the bar.",
     refused=True,
@@ -316,15 +325,15 @@ def work_text(work: EndWork) -> str:
     sense = f" {work.direction.value}" if work.direction else ""
     tooth = f"tooth {work.tooth}{sense} from the maker's blank, {viewer(work)}"
     if work.action is EndAction.STAYS:
-        same = _on_key(work) if work.on_key is not Blank.NONE else f"{tooth}, where it was"
-        return f"{name}: nothing to cut; it goes back as it was ({same})."
+        return f"{name}: nothing to cut; it goes back as it was ({_on_key(work)})."
     if work.action is EndAction.REMOVE_TOOTH:
         clear = (
-            "; or clear the key in the socket instead, and put that tooth where the key was"
+            " Or clear the key in the socket instead, put that tooth where the key was, and mark "
+            "it: the bar then stays whole."
             if work.key_may_be_cleared
             else ""
         )
-        return f"{name}: remove {tooth}. This new blank goes on the key{clear}."
+        return f"{name}: remove {tooth}. This new blank goes on the key.{clear}"
     if work.action is EndAction.NO_KEY:
         what = tooth if work.direction else "the maker's blank"
         centre = "arm" if work.end is BarEndName.ARM else "lever"
@@ -337,15 +346,23 @@ def work_text(work: EndWork) -> str:
     return f"{name}: put the blank cut earlier on the key: {tooth}."
 
 
+def _needed(way: Assembly) -> str:
+    """Say how far the arm must come below its stop for the bar to be loose."""
+    return shown(way.reserve, 1).removeprefix("-")
+
+
 def _residue(way: Assembly) -> str:
     torque, energy = shown(way.residual_torque, 0), shown(way.residual_energy, 0)
     return f"a torque of {torque} and an energy of {energy}"
 
 
 def _on_key(work: EndWork) -> str:
-    if work.on_key is Blank.NONE:
-        return "no key; as said above"
-    return f"{work.on_key.value} on the key"
+    if work.on_key is not Blank.NONE:
+        return f"{work.on_key.value} on the key"
+    if work.action is EndAction.STAYS:
+        sense = f" {work.direction.value}" if work.direction else ""
+        return f"no key: tooth {work.tooth}{sense} where it was" if work.tooth else "as it was"
+    return "no key; as said above"
 
 
 def _toward(offset: Quantity) -> str:

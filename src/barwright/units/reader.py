@@ -128,7 +128,16 @@ def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Q
     0.984 inch
     """
     if isinstance(value, str):
-        return read_figure(value, kind, key=key, allowed=allowed).value
+        reading = read_figure(value, kind, key=key, allowed=allowed)
+        if reading.tolerance is not None:
+            raise QuantityError(
+                "Q303",
+                value=value,
+                expected=f"{a_kind(kind)} without a tolerance, which would be lost here",
+                remedy="leave it out, or give a Figure in the record's about",
+                key=key,
+            )
+        return reading.value
     if not is_quantity(value):
         raise _bare(value, kind, key)
     figure = accepted(value, kind, key)
