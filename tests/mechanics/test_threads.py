@@ -9,7 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.mechanics.threads import COARSE_PITCH, stress_area
+from barwright.mechanics.threads import (
+    COARSE_PITCH,
+    PropertyClass,
+    external_stripping_area,
+    internal_stripping_area,
+    proof_load,
+    stress_area,
+)
 
 SIZES = sorted(COARSE_PITCH)
 
@@ -46,3 +53,89 @@ def test_areas_of_a_column_are_those_of_its_elements() -> None:
 def test_diameter_and_pitch_are_keyword_only() -> None:
     with pytest.raises(TypeError):
         stress_area(0.010, 0.0015)  # type: ignore[call-arg]
+
+
+@pytest.mark.parametrize(("property_class", "stress"), [("8.8", 580e6), ("10.9", 830e6)])
+@given(size=st.sampled_from(SIZES[:-1]))
+def test_proof_load_is_one_stress_on_the_stress_area(
+    property_class: str, stress: float, size: float
+) -> None:
+    thread = {"diameter": size, "pitch": COARSE_PITCH[size]}
+    load = proof_load(PropertyClass(property_class), **thread)
+
+    assert load == pytest.approx(stress * stress_area(**thread), rel=1e-14)
+
+
+def test_proof_load_is_unknown_for_the_lower_class_above_m16() -> None:
+    column = np.array([0.014, 0.016, 16.0 * 0.001, 0.0161, 0.020])
+    low = np.isnan(proof_load(PropertyClass.CLASS_8_8, diameter=column, pitch=0.002))
+    high = np.isnan(proof_load(PropertyClass.CLASS_10_9, diameter=column, pitch=0.002))
+
+    assert low.tolist() == [False, False, False, True, True]
+    assert not high.any()
+
+
+@given(share=st.floats(0.0, 1.0), engagement=st.floats(0.001, 0.03))
+def test_stripping_areas_grow_with_engagement_and_with_overlap_of_the_threads(
+    share: float, engagement: float
+) -> None:
+    overlap = 0.0002 + share * 0.0008
+    external = {"pitch": 0.00175, "internal_minor_diameter": 0.0103}
+    internal = {"pitch": 0.00175, "external_major_diameter": 0.0118}
+
+    def bolt(engaged: float, beyond: float) -> float:
+        place = {"engagement": engaged, "external_pitch_diameter": 0.0103 + beyond}
+        return float(external_stripping_area(**external, **place))
+
+    def nut(engaged: float, beyond: float) -> float:
+        place = {"engagement": engaged, "internal_pitch_diameter": 0.0118 - beyond}
+        return float(internal_stripping_area(**internal, **place))
+
+    for area in (bolt, nut):
+        assert area(2.0 * engagement, overlap) == pytest.approx(2.0 * area(engagement, overlap))
+        assert area(engagement, overlap) > area(engagement, 0.5 * overlap)
+    # A nut's threads are cut on the larger cylinder, in the ratio of the two.
+    assert nut(engagement, overlap) / bolt(engagement, overlap) == pytest.approx(118.0 / 103.0)
+
+
+def test_thread_cut_at_its_pitch_line_shears_on_half_the_cylinder() -> None:
+    cylinder = math.pi * 0.0108 * 0.012
+    bolt = external_stripping_area(
+        engagement=0.012,
+        pitch=0.00175,
+        internal_minor_diameter=0.0108,
+        external_pitch_diameter=0.0108,
+    )
+    nut = internal_stripping_area(
+        engagement=0.012,
+        pitch=0.00175,
+        external_major_diameter=0.0108,
+        internal_pitch_diameter=0.0108,
+    )
+
+    assert bolt == pytest.approx(cylinder / 2.0, rel=1e-14)
+    assert nut == pytest.approx(cylinder / 2.0, rel=1e-14)
+
+
+def test_stripping_areas_of_a_column_are_those_of_its_elements() -> None:
+    lengths = np.array([0.004, 0.008, 0.016])
+    minors = np.array([[0.0102], [0.0104]])
+    table = np.asarray(
+        external_stripping_area(
+            engagement=lengths,
+            pitch=0.00175,
+            internal_minor_diameter=minors,
+            external_pitch_diameter=0.0108,
+        )
+    )
+
+    assert table.shape == (2, 3)
+    for row, minor in zip(table, minors[:, 0], strict=True):
+        for area, length in zip(row, lengths, strict=True):
+            alone = external_stripping_area(
+                engagement=float(length),
+                pitch=0.00175,
+                internal_minor_diameter=float(minor),
+                external_pitch_diameter=0.0108,
+            )
+            assert area == pytest.approx(alone, rel=1e-14)

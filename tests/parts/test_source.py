@@ -159,6 +159,10 @@ def test_an_entry_of_another_registry_is_dropped_where_its_value_differs() -> No
     assert known_part(about=bw.About({"size": foreign})).about["size"].source == "caller"
 
 
+def test_what_is_known_names_its_fields() -> None:
+    assert repr(known_part().about) == "About(size)"
+
+
 def test_what_is_known_is_outside_equality_and_text() -> None:
     assert known_part() == Part(size="25 mm")
     assert hash(attrs.evolve(make_bar())) == hash(make_bar())

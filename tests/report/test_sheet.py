@@ -282,6 +282,16 @@ def test_a_swapped_adjuster_still_joins_the_ball_joint_and_says_where_the_nut_st
     assert parted < new < joined < started < place(corner, "Set the nut to")
 
 
+def test_an_arm_under_its_damper_is_freed_of_it_even_if_the_bar_was_loose_with_it_on() -> None:
+    long = {"open_length": "720 mm", "closed_length": "480 mm"}
+    now = make_setup(axle={"suspension": swing_arm_mounting()}, damper=long)
+    other = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
+    corner = sheet_of(now.with_parts(arm=other), now, bw.Wanted(height="340 mm"))
+    assert corner.reindex.removal[0].slides
+    drawn, off = place(corner, "Draw the bar out"), place(corner, "take the damper off")
+    assert place(corner, "With the damper on") < drawn < off < place(corner, "Take off: Arm.")
+
+
 def test_where_the_steps_end_in_a_refusal_there_is_nothing_to_set() -> None:
     now = make_setup(
         damper=SWING,
