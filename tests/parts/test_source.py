@@ -160,7 +160,9 @@ def test_an_entry_of_another_registry_is_dropped_where_its_value_differs() -> No
 
 
 def test_what_is_known_names_its_fields() -> None:
-    assert repr(known_part().about) == "About(size)"
+    about = known_part().about
+    assert repr(about) == "About(size)"
+    assert (list(about), len(about)) == (["size"], 1)
 
 
 def test_what_is_known_is_outside_equality_and_text() -> None:
