@@ -278,7 +278,10 @@ def test_a_swapped_adjuster_still_joins_the_ball_joint_and_says_where_the_nut_st
     assert corner.plan is not None
     assert corner.plan.disturbed == ()
     parted, new = place(corner, "part the ball joint"), place(corner, "Fit: Long bolt.")
-    joined, started = place(corner, "Put the ball joint together again."), place(corner, "Have the")
+    joined, started = (
+        place(corner, "Slacken the nut", "then put the ball joint"),
+        place(corner, "Have the"),
+    )
     assert parted < new < joined < started < place(corner, "Set the nut to")
 
 

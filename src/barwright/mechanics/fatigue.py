@@ -436,7 +436,7 @@ def count_cycles(history: Sequence[float] | NDArray[np.float64]) -> Cycles:
 
     The residue, what is left when no further cycle closes, is counted as half
     cycles, and so is a range that holds the history's first point: the rule of
-    ASTM E1049-85, 5.4.4.  The four-point method closes the same whole cycles and
+    ASTM E1049-85, 5.4.4 (from memory).  The four-point method closes the same whole cycles and
     leaves another residue.
 
     Parameters
@@ -465,7 +465,7 @@ def count_cycles(history: Sequence[float] | NDArray[np.float64]) -> Cycles:
 
     References
     ----------
-    ASTM E1049-85, 5.4.4.
+    ASTM E1049-85, 5.4.4 (from memory); whole cycles are checked by a four-point count.
 
     Examples
     --------

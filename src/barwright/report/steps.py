@@ -79,7 +79,7 @@ class _Bench:
             yield Step(text=f"Draw the bar out at the {self._setup.axle.entry.value}.")
         yield from self._swap()
         if loosens and self._was_parted():
-            yield Step(text="Put the ball joint together again.")
+            yield self._join(bar_is_out=moves)
         if moves:
             yield from self._prepare_bar()
         if loosens:
@@ -164,6 +164,14 @@ class _Bench:
         if tolerance is None or way.reserve >= tolerance:
             return ""
         return " The reserve is less than the figures' tolerance: it may still hold a little."
+
+    def _join(self, *, bar_is_out: bool) -> Step:
+        """Put a parted ball joint together; the arm that it lifts must not wind a bar."""
+        if bar_is_out:
+            return Step(text="Put the ball joint together again.")
+        return Step(
+            text="Slacken the nut to the end of its thread, then put the ball joint together again."
+        )
 
     def _swap(self) -> Iterator[Step]:
         """Change what is not the bar or the damper: all old parts off, then the new ones on."""
