@@ -45,8 +45,8 @@ def test_the_pack_may_be_left_out(registry: bw.Registry, name: str) -> None:
     [
         ("tiny:bar/oen", "did you mean 'tiny:bar/one'"),
         ("bar/onee", "did you mean 'tiny:bar/one'"),
-        ("one", "known: tiny:adjuster/one, tiny:arm/one"),
-        ("", "known: tiny:adjuster/one, tiny:arm/one"),
+        ("one", "known: standards:material/300m, "),
+        ("", "known: standards:material/300m, "),
         ("tiny:chassis/one", "did you mean"),
     ],
 )
@@ -99,12 +99,42 @@ def test_a_broken_pack_is_told_and_the_other_works(tmp_path: Path) -> None:
     assert [p.problems[0].code for p in registry.problems] == ["P401"]
 
 
-def test_no_pack_at_all_is_a_registry_that_knows_nothing() -> None:
+def test_no_pack_at_all_is_a_registry_that_knows_the_standards_only() -> None:
     registry = bw.Registry.from_folders()
 
-    assert (registry.packs, registry.problems, registry.parts()) == ((), (), ())
+    assert (registry.packs, registry.problems, registry.vehicles()) == ((), (), ())
+    assert {part.id.partition("/")[0] for part in registry.parts()} == {"standards:material"}
     with pytest.raises(bw.UnknownNameError, match="none is known"):
-        registry.part("bar/one")
+        registry.chassis("chassis/one")
+
+
+def test_a_bar_may_be_of_a_steel_of_the_standards(tmp_path: Path) -> None:
+    of_standard = changed_pack(
+        tmp_path,
+        "parts.toml",
+        'material = "material/steel"',
+        'material = "standards:material/51crv4"',
+    )
+
+    registry = bw.Registry.from_folders(of_standard)
+    bar = registry.part("tiny:bar/one")
+
+    assert registry.problems == ()
+    assert isinstance(bar, bw.Bar)
+    assert bar.material is registry.part("standards:material/51crv4")
+    assert bar.material.about["shear_modulus"].source == "standards:din-2091"
+
+
+def test_no_other_pack_can_be_the_standards(tmp_path: Path) -> None:
+    header = (GOOD_PACK / "pack.toml").read_text(encoding="utf-8")
+    usurping = header.replace('id = "tiny"', 'id = "standards"')
+    (tmp_path / "pack.toml").write_text(usurping, encoding="utf-8")
+
+    registry = bw.Registry.from_folders(tmp_path)
+
+    assert registry.packs == ()
+    assert [p.problems[0].code for p in registry.problems] == ["P301"]
+    assert registry.part("standards:material/51crv4").title
 
 
 @pytest.mark.parametrize("side", bw.Side)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.parts.source import Part, named, shear_modulus
+from barwright.parts.source import Part, density, named, shear_modulus, stress
 from barwright.units import Quantity
 
 __all__ = ["Material"]
@@ -12,12 +12,44 @@ __all__ = ["Material"]
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class Material(Part):
-    """A steel.
+    """A steel, in the condition that its title names.
+
+    Only the shear modulus is needed for a rate; what is not known is left out.
 
     Parameters
     ----------
     shear_modulus : Quantity
         Published values for bar steels spread by ±5 %: give it a tolerance.
+    youngs_modulus : Quantity, optional
+        Modulus of elasticity.
+    density : Quantity, optional
+        Mass per volume.
+    tensile_strength : Quantity, optional
+        After its treatment.
+    proof_strength : Quantity, optional
+        Tensile stress at a lasting extension of 0.2 %.
+    permissible_shear : Quantity, optional
+        Shear stress that a bar of it may reach at rest, not pre-set.
+    preset_permissible_shear : Quantity, optional
+        The same of a bar that is pre-set.
     """
 
     shear_modulus: Quantity = attrs.field(converter=shear_modulus)
+    youngs_modulus: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(stress)
+    )
+    density: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(density)
+    )
+    tensile_strength: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(stress)
+    )
+    proof_strength: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(stress)
+    )
+    permissible_shear: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(stress)
+    )
+    preset_permissible_shear: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(stress)
+    )

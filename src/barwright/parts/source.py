@@ -37,12 +37,16 @@ CALLER = "caller"
 
 
 class SourceKind(enum.Enum):
-    """How a source came to its figures."""
+    """How a source came to its figures.
+
+    What is recalled was published, but is quoted from memory and not read again.
+    """
 
     MEASURED = "measured"
     PUBLISHED = "published"
     MAKER = "maker"
     INVENTED = "invented"
+    RECALLED = "recalled"
 
 
 @attrs.frozen(kw_only=True)
@@ -187,6 +191,11 @@ def stress(value: FigureLike) -> Quantity:
     return _read(value, stress)
 
 
+def density(value: FigureLike) -> Quantity:
+    """Accept a density."""
+    return _read(value, density)
+
+
 _MOST = 9999
 
 
@@ -214,6 +223,7 @@ _FIELDS: dict[Callable[..., Any], tuple[Kind, Range]] = {
     gas_slope: (units.GAS_SLOPE, "zero or less"),
     shear_modulus: (units.SHEAR_MODULUS, "positive"),
     stress: (units.STRESS, "positive"),
+    density: (units.DENSITY, "positive"),
 }
 
 

@@ -17,7 +17,7 @@ from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.setup import Load, LoadKind, Setup
 from barwright.parts.source import Part
 from barwright.registry.discovery import Found, installed_packs
-from barwright.registry.load import load_pack
+from barwright.registry.load import load_pack, standards
 from barwright.registry.pack import Pack
 from barwright.registry.structure import nearest
 
@@ -35,7 +35,7 @@ class Registry:
     Parameters
     ----------
     packs : tuple of Pack
-        Those that loaded.
+        Those that loaded, beside the standards that ship with the library.
     problems : tuple of PackError
         Those that did not, each with all its problems.
 
@@ -173,7 +173,8 @@ class Registry:
 
     @functools.cached_property
     def _all(self) -> tuple[Part, ...]:
-        records = [part for pack in self.packs for part in pack.parts.values()]
+        packs = (standards(), *self.packs)
+        records = [part for pack in packs for part in pack.parts.values()]
         return tuple(sorted(records, key=lambda part: part.id))
 
     def _named(self, name: str, parts: Sequence[P], code: str, expected: str) -> P:
@@ -207,7 +208,7 @@ def _corner(chassis: Chassis, corner: str) -> tuple[Axle, Side]:
 def _without_clashes(packs: Sequence[Pack]) -> tuple[list[Pack], list[PackError]]:
     """Leave out every pack whose id another one claims too."""
     by_id: dict[str, list[Pack]] = defaultdict(list)
-    for pack in packs:
+    for pack in (standards(), *packs):
         by_id[pack.id].append(pack)
     kept = [pack for pack in packs if len(by_id[pack.id]) == 1]
     clashes = [_clash(pack, by_id[pack.id]) for pack in packs if len(by_id[pack.id]) > 1]
@@ -220,7 +221,7 @@ def _clash(pack: Pack, claimants: Sequence[Pack]) -> PackError:
         "P301",
         value=pack.id,
         expected="an id that no other pack claims",
-        remedy=f"uninstall this pack or {others}",
+        remedy=f"rename one, or uninstall this pack or {others}",
         key="id",
         file="pack.toml",
     )

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -16,10 +17,23 @@ from barwright.registry.locate import located
 from barwright.registry.pack import KINDS, SCHEMA, Pack, PackHeader
 from barwright.registry.structure import Structurer, nearest, problems_of
 
-__all__ = ["load_pack"]
+__all__ = ["load_pack", "standards"]
+
+_STANDARDS = Path(__file__).parents[1] / "standards"
 
 _NAME = re.compile(r"[a-z0-9][a-z0-9.-]{0,63}")
 _MOST_FILES = 4096
+
+
+@functools.cache
+def standards() -> Pack:
+    """Return the pack that ships with this library, which every other may refer to.
+
+    Returns
+    -------
+    Pack
+    """
+    return _load(_STANDARDS, "barwright", known={})
 
 
 def load_pack(folder: Path, *, origin: str) -> Pack:
@@ -41,9 +55,13 @@ def load_pack(folder: Path, *, origin: str) -> Pack:
     PackError
         With every problem of every file.
     """
+    return _load(folder, origin, known=standards().parts)
+
+
+def _load(folder: Path, origin: str, *, known: Mapping[str, Part]) -> Pack:
     try:
         header = _header(folder)
-        parts = _Loader(header).load(_files(folder))
+        parts = _Loader(header, known).load(_files(folder))
     except (BarwrightError, ExceptionGroup) as error:
         problems = located(problems_of(error), folder)
         raise PackError("P101", problems=problems, file=origin) from None
@@ -92,10 +110,13 @@ def _is_inside(path: Path, root: Path) -> bool:
 class _Loader:
     """Collects a pack's records kind by kind, so that each can refer to those before."""
 
-    def __init__(self, header: PackHeader) -> None:
+    def __init__(self, header: PackHeader, known: Mapping[str, Part]) -> None:
         self._pack = header.id
         self._sources = header.source
-        self._by_class: dict[type, dict[str, Part]] = {cls: {} for cls in KINDS.values()}
+        self._by_class: dict[type, dict[str, Part]] = {
+            cls: {full: part for full, part in known.items() if isinstance(part, cls)}
+            for cls in KINDS.values()
+        }
         self._parts: dict[str, Part] = {}
         self._problems: list[BarwrightError] = []
         self._broken: set[str] = set()

@@ -197,8 +197,10 @@ class Structurer:
             raise SchemaError(
                 "S206",
                 value=name,
-                expected=f"the id of a {cls.__name__.lower()} of the pack",
-                remedy=nearest(name, [known for known in records if ":" not in known]),
+                expected=f"the id of a {cls.__name__.lower()} of the pack or of the standards",
+                remedy=nearest(
+                    name, [known for known in records if (":" in known) == (":" in name)]
+                ),
             )
         return records[name]
 

@@ -1,0 +1,62 @@
+"""The page of the steels that ship with the library: ``python tests/standards_page.py``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+import barwright as bw
+from barwright.parts.source import figure_fields
+from barwright.registry.load import standards
+
+PAGE = Path(__file__).parents[1] / "docs" / "standards.md"
+
+HEAD = """# The steels that ship with the library
+
+Every pack may refer to them, under these ids; `barwright parts --kind material`
+lists them. A strength belongs to the condition that the title names. A
+range is its middle ± half of its width; a proof strength is the least one. What has no
+figure here is not known well enough. Nothing of this replaces the certificate of the
+bar's own heat, and a shear modulus is uncertain by some 5 %: measure the rate where it
+matters. This page is written by `python tests/standards_page.py`.
+"""
+
+_NAMES = {"youngs_modulus": "Young's modulus"}
+
+
+def page() -> str:
+    """Text of ``docs/standards.md``."""
+    return HEAD + "".join(map(_material, _materials())) + "\n## Sources\n\n" + _sources()
+
+
+def _materials() -> Iterable[bw.Material]:
+    return [part for part in standards().parts.values() if isinstance(part, bw.Material)]
+
+
+def _material(material: bw.Material) -> str:
+    rows = [
+        [_NAMES.get(name, name.replace("_", " ")), _figure(known), known.source or ""]
+        for name in figure_fields(bw.Material)
+        if (known := material.about.get(name)) is not None
+    ]
+    rows = [[*row[:2], f"`{row[2].partition(':')[2]}`"] for row in rows]
+    table = _lines([["figure", "value", "source"], ["---"] * 3, *rows])
+    return f"\n## `{material.id}`\n\n{material.title}.\n\n{table}"
+
+
+def _figure(known: bw.Figure) -> str:
+    spread = "" if known.tolerance is None else f" ± {known.tolerance:g~P}"
+    return f"{known.value:g~P}{spread}"
+
+
+def _sources() -> str:
+    rows = [[f"`{s.id}`", s.kind.value, s.note] for s in standards().header.source]
+    return _lines([["source", "kind", "note"], ["---"] * 3, *rows])
+
+
+def _lines(rows: Iterable[Iterable[str]]) -> str:
+    return "".join(f"| {' | '.join(row)} |\n" for row in rows)
+
+
+if __name__ == "__main__":
+    PAGE.write_text(page(), encoding="utf-8")
