@@ -1,4 +1,3 @@
-# ruff: noqa: INP001 - a script beside the pages, not a package
 """Draw the figures of these pages: ``python docs/figures.py [FOLDER]``.
 
 The same bytes on every run.  Geometry comes from the invented demo van and from
@@ -9,43 +8,15 @@ from __future__ import annotations
 
 import math
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TypeAlias
-from xml.sax.saxutils import escape
 
 import attrs
 
 import barwright as bw
 from barwright.mechanics.adjuster import SwivellingBolt
 from barwright.mechanics.linkage import Strut
-
-XY: TypeAlias = tuple[float, float]
-"""A point: of a drawing in pixels, right and down; of a part in millimetres."""
-
-STYLE = """
-text { font: 13px 'DejaVu Sans', Verdana, Arial, sans-serif; fill: #222 }
-.small { font-size: 11.5px } .bold { font-weight: bold }
-.line { stroke: #222; stroke-width: 1.2; fill: none }
-.thin { stroke: #777; stroke-width: 0.9; fill: none }
-.dash { stroke: #777; stroke-width: 1; stroke-dasharray: 5 4; fill: none }
-.bar { stroke: #7d2e1f; stroke-width: 1.2; fill: #d9755f }
-.rod { stroke: #b5472f; stroke-width: 5; fill: none; stroke-linecap: round }
-.tube { stroke: #555; stroke-width: 1.1; fill: #d5d9de }
-.part { stroke: #2b3a4d; stroke-width: 1.2; fill: #aebfd2 }
-.arm { stroke: #34506e; stroke-width: 7; fill: none; stroke-linecap: round }
-.lever { stroke: #8a6a1c; stroke-width: 7; fill: none; stroke-linecap: round }
-.bolt { stroke: #444; stroke-width: 3; fill: none; stroke-linecap: round }
-.damper { stroke: #2f7d5b; stroke-width: 5; fill: none; stroke-linecap: round }
-.pale { opacity: 0.35 }
-.key { stroke: #7a5a00; stroke-width: 1; fill: #f0b429 }
-.void { stroke: #222; stroke-width: 1.2; fill: #fff }
-.old { stroke: #b5472f; stroke-width: 2.2; fill: none }
-.end { stroke: #b5472f; stroke-width: 2; stroke-dasharray: 7 5; fill: none }
-.new { stroke: #2c5fa8; stroke-width: 2.2; fill: none }
-.red { fill: #a23a24 } .blue { fill: #244f8d } .green { fill: #1f6b4b } .brown { fill: #7a5a00 }
-.solid { fill: #222 } .grey { fill: #777 }
-"""
+from drawing import XY, Drawing, between, polar
 
 
 def mm(value: bw.Quantity) -> float:
@@ -56,113 +27,6 @@ def mm(value: bw.Quantity) -> float:
 def deg(value: bw.Quantity) -> float:
     """Degrees of an angle."""
     return float(value.m_as("deg"))
-
-
-def polar(centre: XY, radius: float, degrees: float) -> XY:
-    """Point at an angle, counter-clockwise from the right, in a drawing (y down)."""
-    a = math.radians(degrees)
-    return centre[0] + radius * math.cos(a), centre[1] - radius * math.sin(a)
-
-
-def between(p: XY, q: XY, share: float = 0.5) -> XY:
-    """Point on the way from one point to another."""
-    return p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share
-
-
-def number(value: float) -> str:
-    """Write a number with one decimal at most, and never minus zero."""
-    return f"{round(value, 1) + 0.0:.1f}".removesuffix(".0")
-
-
-class Drawing:
-    """An SVG drawing, built element by element."""
-
-    def __init__(self, width: int, height: int, title: str) -> None:
-        self._size = (width, height)
-        self._title = title
-        self._elements: list[str] = []
-
-    def __str__(self) -> str:
-        """Write the whole file."""
-        width, height = self._size
-        head = (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
-            f'width="{width}" height="{height}" role="img">\n<title>{escape(self._title)}</title>\n'
-            f'<style>{STYLE}</style>\n<rect width="{width}" height="{height}" fill="#fff"/>\n'
-        )
-        return head + "\n".join(self._elements) + "\n</svg>\n"
-
-    def line(self, p: XY, q: XY, style: str = "line") -> None:
-        """Draw a straight line."""
-        self.path([p, q], style)
-
-    def path(self, points: Iterable[XY], style: str = "line", *, closed: bool = False) -> None:
-        """Draw a line through points."""
-        text = "L".join(f"{number(x)} {number(y)}" for x, y in points)
-        self._elements.append(f'<path class="{style}" d="M{text}{"Z" if closed else ""}"/>')
-
-    def box(self, left: float, right: float, top: float, bottom: float, style: str) -> None:
-        """Draw a rectangle."""
-        corners = [(left, top), (right, top), (right, bottom), (left, bottom)]
-        self.path(corners, style, closed=True)
-
-    def circle(self, centre: XY, radius: float, style: str = "line") -> None:
-        """Draw a circle."""
-        x, y = (number(c) for c in centre)
-        self._elements.append(f'<circle class="{style}" cx="{x}" cy="{y}" r="{number(radius)}"/>')
-
-    def text(self, at: XY, words: str, style: str = "", anchor: str = "middle") -> None:
-        """Write a line of text; ``_x_`` sets x as a subscript."""
-        pieces = escape(words).split("_")
-        inner = pieces[0]
-        for index, piece in enumerate(pieces[1:], start=1):
-            low = index % 2
-            size = ' font-size="9.5"' if low else ""
-            inner += f'<tspan dy="{4 if low else -4}"{size}>{piece}</tspan>' if piece else ""
-        x, y = (number(c) for c in at)
-        self._elements.append(
-            f'<text class="{style}" x="{x}" y="{y}" text-anchor="{anchor}">{inner}</text>'
-        )
-
-    def head(self, tip: XY, direction: float, style: str = "solid", size: float = 9.0) -> None:
-        """Draw an arrow's head that points in a direction (degrees)."""
-        wings = [polar(tip, size, direction + 180.0 + side) for side in (-17.0, 17.0)]
-        self.path([tip, *wings], style, closed=True)
-
-    def arrow(self, p: XY, q: XY, style: str = "line", fill: str = "solid") -> None:
-        """Draw an arrow from one point to another."""
-        direction = math.degrees(math.atan2(p[1] - q[1], q[0] - p[0]))
-        self.line(p, polar(q, 6.0, direction + 180.0), style)
-        self.head(q, direction, fill)
-
-    def arc(
-        self, centre: XY, radius: float, span: XY, style: str = "line", fill: str = "solid"
-    ) -> None:
-        """Draw an arc from one angle to another (degrees), with an arrow's head at its end."""
-        start, end = span
-        way = 1.0 if end > start else -1.0
-        stop = end - way * math.degrees(5.0 / radius)
-        steps = max(2, math.ceil(abs(stop - start) / 4.0))
-        angles = [start + (stop - start) * i / steps for i in range(steps + 1)]
-        self.path([polar(centre, radius, a) for a in angles], style)
-        turned = way * (90.0 - math.degrees(4.5 / radius))
-        self.head(polar(centre, radius, end), end + turned, fill)
-
-    def dimension(self, p: XY, q: XY, words: str, above: float = 5.0) -> None:
-        """Draw a dimension line with heads at both ends and its text above or below."""
-        for tip, other in ((p, q), (q, p)):
-            direction = math.degrees(math.atan2(other[1] - tip[1], tip[0] - other[0]))
-            self.head(tip, direction, "solid", 7.0)
-        self.line(p, q, "thin")
-        x, y = between(p, q)
-        self.text((x, y - above), words, "small")
-
-    def label(self, words: str, at: XY, to: XY, anchor: str = "middle", style: str = "") -> None:
-        """Write a label with a thin line to what it names."""
-        self.line((at[0], at[1] - 4.0 if to[1] < at[1] else at[1] + 4.0), to, "thin")
-        self.circle(to, 1.8, "solid")
-        y = at[1] + 10.0 if to[1] < at[1] else at[1] - 1.0
-        self.text((at[0], y), words, style, anchor)
 
 
 # -- The demo van ----------------------------------------------------------------
