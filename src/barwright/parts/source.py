@@ -6,7 +6,7 @@ import enum
 import functools
 import typing
 from collections.abc import Callable, Iterator, Mapping
-from typing import Any, TypeAlias
+from typing import Any, Self, TypeAlias
 
 import attrs
 
@@ -376,6 +376,10 @@ class Record:
                 is_same = known is not None and known.value == value
                 kept[name] = known if known and is_same else Figure(value=value)
         object.__setattr__(self, "about", About(kept))
+
+    def described(self, known: Mapping[str, Figure]) -> Self:
+        """Return this record with what is known of its figures, each under its field's name."""
+        return attrs.evolve(self, about=About({**self.about, **known}))
 
 
 @attrs.frozen(kw_only=True)

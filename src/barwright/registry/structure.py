@@ -6,9 +6,11 @@ unknown keys) are each replaced by a refusal that carries a code and a path.
 
 from __future__ import annotations
 
+import contextlib
 import difflib
 import enum
 import math
+import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar, get_args, get_origin
 
@@ -22,7 +24,7 @@ from cattrs.errors import (
 from cattrs.gen import make_dict_structure_fn, override
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
-from barwright.parts.source import CALLER, About, Figure, Record, Source, figure_fields
+from barwright.parts.source import CALLER, Figure, Record, Source, figure_fields
 from barwright.units import Kind, Range, read_figure
 
 __all__ = ["Structurer", "nearest", "problems_of"]
@@ -62,17 +64,6 @@ class Structurer:
         self._parts = parts or {}
         # Source and place of the tables that are open, innermost last.
         self._stack: list[tuple[str, str, str]] = []
-        converter = cattrs.Converter(forbid_extra_keys=True, detailed_validation=True)
-        converter.register_structure_hook(int, _whole_number)
-        converter.register_structure_hook(float, _number)
-        converter.register_structure_hook(str, _text)
-        converter.register_structure_hook(bool, _truth)
-        converter.register_structure_hook_func(_is_enum, _word)
-        converter.register_structure_hook_func(_is_tuple, self._list)
-        converter.register_structure_hook_func(_is_table, _table)
-        converter.register_structure_hook_factory(attrs.has, self._record_hook)
-        converter.register_structure_hook_func(_is_suspension, self._suspension)
-        self._converter = converter
 
     def structure(self, table: object, cls: type[T], *, key: str = "") -> T:
         """Make one record.
@@ -96,36 +87,24 @@ class Structurer:
             All problems; :func:`problems_of` lists them.
         """
         try:
-            return self._converter.structure(table, cls)
+            with _reading(self):
+                return _converter().structure(table, cls)
         except Exception as error:  # noqa: BLE001 - whatever a converter raised is a problem
             found = [p.within(key=key, file=self._file) for p in problems_of(error)]
             raise ExceptionGroup(key, found) from None
 
-    def _record_hook(self, cls: type[Any]) -> Callable[[Any, Any], Any]:
-        figures = figure_fields(cls)
-        overrides: dict[str, Any] = {
-            name: override(struct_hook=_figure_or_error) for name in figures
-        }
-        if issubclass(cls, Record):
-            overrides["about"] = override(omit=True)
-        plain = make_dict_structure_fn(cls, self._converter, **overrides)
+    def refers(self, cls: type[Any]) -> bool:
+        """Tell whether a class stands as a reference in the table that is open."""
+        return cls in self._parts and bool(self._stack)
 
-        def structure(table: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the file holds
-            if cls in self._parts and self._stack:
-                return self._referred(table, cls)
-            if not isinstance(table, dict):
-                raise _wrong_type(table, "a table of keys")
-            return self._record(table, cls, plain, figures)
-
-        return structure
-
-    def _record(
+    def record(
         self,
         table: dict[str, Any],
         cls: type[Any],
         plain: Callable[[Any, Any], Any],
         figures: Mapping[str, tuple[Kind, Range]],
     ) -> Any:  # noqa: ANN401 - the record class of the call
+        """Make a record of a table, what is known of each figure beside it."""
         own = dict(table)
         outer = self._stack[-1] if self._stack else ("", "", "")
         source, at = outer[0], outer[1]
@@ -140,8 +119,7 @@ class Structurer:
             self._stack.pop()
         if not issubclass(cls, Record):
             return record
-        about = {name: figure for name, figure in known.items() if isinstance(figure, Figure)}
-        return attrs.evolve(record, about=About(about))
+        return record.described({n: f for n, f in known.items() if isinstance(f, Figure)})
 
     def _figure(
         self, name: str, table: Mapping[str, Any], kind: Kind, allowed: Range
@@ -189,7 +167,8 @@ class Structurer:
                 key="source",
             )
 
-    def _referred(self, name: object, cls: type[Any]) -> object:
+    def referred(self, name: object, cls: type[Any]) -> object:
+        """Return the record that an id names."""
         records = self._parts[cls]
         if not isinstance(name, str):
             raise _wrong_type(name, f"the id of a {cls.__name__.lower()} in quotes")
@@ -204,41 +183,98 @@ class Structurer:
             )
         return records[name]
 
-    def _list(self, values: Any, cls: Any) -> Any:  # noqa: ANN401 - a tuple type
-        """Make a tuple of a list, and of nothing else."""
-        kinds = get_args(cls)
-        if not isinstance(values, list):
-            raise _wrong_type(values, "a list in [ ]")
-        if kinds[-1] is Ellipsis:
-            kinds = kinds[:1] * len(values)
-        if len(kinds) != len(values):
-            raise _wrong_type(values, f"a list of {len(kinds)}")
-        made, errors = [], []
-        for index, (value, kind) in enumerate(zip(values, kinds, strict=True)):
-            try:
-                made.append(self._converter.structure(value, kind))
-            except Exception as error:  # noqa: BLE001 - all problems in one pass
-                error.add_note(IterableValidationNote("", index, kind))
-                errors.append(error)
-        if errors:
-            raise ExceptionGroup("", errors)
-        return tuple(made)
 
-    def _suspension(self, table: Any, union: Any) -> Any:  # noqa: ANN401 - a union of classes
-        """Take the class of a union that the table's `kind` names."""
-        kinds = {cls.__name__.removesuffix("Mounting"): cls for cls in union.__args__}
-        words = {_hyphenated(name): cls for name, cls in kinds.items()}
-        if not isinstance(table, dict) or str(table.get("kind")) not in words:
-            given = table.get("kind", table) if isinstance(table, dict) else table
-            raise SchemaError(
-                "S204",
-                value=given,
-                expected=" or ".join(f"kind = {word!r}" for word in sorted(words)),
-                remedy="say which kind it is",
-                key="kind",
-            )
-        own = {key: value for key, value in table.items() if key != "kind"}
-        return self._converter.structure(own, words[table["kind"]])
+# -- The converter -------------------------------------------------------------------
+#
+# Making one takes longer than reading a pack, so each thread has one of its own; its
+# hooks ask which structurer is at work.
+
+_THREAD = threading.local()
+
+
+@contextlib.contextmanager
+def _reading(structurer: Structurer) -> Iterator[None]:
+    """Let the hooks of this thread's converter work for a structurer."""
+    before = getattr(_THREAD, "structurer", None)
+    _THREAD.structurer = structurer
+    try:
+        yield
+    finally:
+        _THREAD.structurer = before
+
+
+def _converter() -> cattrs.Converter:
+    """Return this thread's converter."""
+    if not hasattr(_THREAD, "converter"):
+        converter = cattrs.Converter(forbid_extra_keys=True, detailed_validation=True)
+        converter.register_structure_hook(int, _whole_number)
+        converter.register_structure_hook(float, _number)
+        converter.register_structure_hook(str, _text)
+        converter.register_structure_hook(bool, _truth)
+        converter.register_structure_hook_func(_is_enum, _word)
+        converter.register_structure_hook_func(_is_tuple, _list)
+        converter.register_structure_hook_func(_is_table, _table)
+        converter.register_structure_hook_factory(attrs.has, _record_hook)
+        converter.register_structure_hook_func(_is_suspension, _suspension)
+        _THREAD.converter = converter
+    found: cattrs.Converter = _THREAD.converter
+    return found
+
+
+def _record_hook(cls: type[Any]) -> Callable[[Any, Any], Any]:
+    figures = figure_fields(cls)
+    overrides: dict[str, Any] = {name: override(struct_hook=_figure_or_error) for name in figures}
+    if issubclass(cls, Record):
+        overrides["about"] = override(omit=True)
+    plain = make_dict_structure_fn(cls, _converter(), **overrides)
+
+    def structure(table: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the file holds
+        structurer: Structurer = _THREAD.structurer
+        if structurer.refers(cls):
+            return structurer.referred(table, cls)
+        if not isinstance(table, dict):
+            raise _wrong_type(table, "a table of keys")
+        return structurer.record(table, cls, plain, figures)
+
+    return structure
+
+
+def _list(values: Any, cls: Any) -> Any:  # noqa: ANN401 - a tuple type
+    """Make a tuple of a list, and of nothing else."""
+    kinds = get_args(cls)
+    if not isinstance(values, list):
+        raise _wrong_type(values, "a list in [ ]")
+    if kinds[-1] is Ellipsis:
+        kinds = kinds[:1] * len(values)
+    if len(kinds) != len(values):
+        raise _wrong_type(values, f"a list of {len(kinds)}")
+    made, errors = [], []
+    for index, (value, kind) in enumerate(zip(values, kinds, strict=True)):
+        try:
+            made.append(_converter().structure(value, kind))
+        except Exception as error:  # noqa: BLE001 - all problems in one pass
+            error.add_note(IterableValidationNote("", index, kind))
+            errors.append(error)
+    if errors:
+        raise ExceptionGroup("", errors)
+    return tuple(made)
+
+
+def _suspension(table: Any, union: Any) -> Any:  # noqa: ANN401 - a union of classes
+    """Take the class of a union that the table's `kind` names."""
+    kinds = {cls.__name__.removesuffix("Mounting"): cls for cls in union.__args__}
+    words = {_hyphenated(name): cls for name, cls in kinds.items()}
+    if not isinstance(table, dict) or str(table.get("kind")) not in words:
+        given = table.get("kind", table) if isinstance(table, dict) else table
+        raise SchemaError(
+            "S204",
+            value=given,
+            expected=" or ".join(f"kind = {word!r}" for word in sorted(words)),
+            remedy="say which kind it is",
+            key="kind",
+        )
+    own = {key: value for key, value in table.items() if key != "kind"}
+    return _converter().structure(own, words[table["kind"]])
 
 
 def problems_of(error: BaseException) -> list[BarwrightError]:

@@ -385,6 +385,8 @@ def same(value: Quantity) -> tuple[str, bytes]:
 
 def accepted(value: Quantity, kind: Kind, key: str) -> Quantity:
     """Bring a pint quantity of any registry into one of the kind's units."""
+    if _is_as_wanted(value, kind):
+        return value
     ours = _ours(value)
     if ours is None or not _is_of_kind(ours, kind):
         raise QuantityError(
@@ -407,6 +409,15 @@ def accepted(value: Quantity, kind: Kind, key: str) -> Quantity:
     if _spellings().get(ours.units) in kind.units:
         return _registry().Quantity(number, ours.units)
     return quantity(float(_registry().Quantity(number, ours.units).m_as(kind.si_unit)), kind)
+
+
+def _is_as_wanted(value: Quantity, kind: Kind) -> bool:
+    """Tell at a glance a number of our own registry in a unit that only this kind has."""
+    return (
+        type(value) is _registry().Quantity
+        and type(value.magnitude) is float
+        and _spellings().get(value.units) in kind.units
+    )
 
 
 def _ours(value: Quantity) -> Quantity | None:
