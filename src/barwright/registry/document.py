@@ -1,4 +1,4 @@
-"""Reading a TOML file of unknown origin: size and nesting first, then the parser."""
+"""Reading a file of unknown origin: size first; of TOML, nesting too, then the parser."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Any
 
 from barwright.errors import FileError
 
-__all__ = ["read_toml"]
+__all__ = ["read_text", "read_toml"]
 
 _LARGEST = 1024 * 1024
 _DEEPEST = 16
@@ -19,6 +19,30 @@ _LARGEST_NUMBER = 2**63
 _MOST_DOTS_SQUARED = 4_000_000
 _BRACKETS = re.compile(rf"[\[{{]{{{_DEEPEST},}}")
 _POSITION = re.compile(r"line (\d+), column (\d+)")
+
+
+def read_text(path: Path, *, shown_as: str = "") -> str:
+    """Read a text file.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    shown_as : str
+        What to call it in messages; the path if left out.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    FileError
+        F101 if it cannot be read, F102 if it is not UTF-8, F104 if it is too large
+        to be data.
+    """
+    name = shown_as or str(path)
+    return _decoded(_bytes(path, name), name)
 
 
 def read_toml(path: Path, *, shown_as: str = "") -> dict[str, Any]:
@@ -42,7 +66,7 @@ def read_toml(path: Path, *, shown_as: str = "") -> dict[str, Any]:
         TOML, F104 if it is too large or too deeply nested to be data.
     """
     name = shown_as or str(path)
-    text = _decoded(_bytes(path, name), name)
+    text = read_text(path, shown_as=name)
     if _is_costly(text):
         raise _too_much("keys, brackets or a line beyond any use", name)
     try:

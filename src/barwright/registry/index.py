@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from os import PathLike
 from pathlib import Path
 from typing import Self, TypeVar
@@ -18,7 +18,8 @@ from barwright.parts.setup import Load, LoadKind, Setup
 from barwright.parts.source import Part
 from barwright.registry.discovery import Found, installed_packs
 from barwright.registry.load import load_pack, standards
-from barwright.registry.pack import Pack
+from barwright.registry.pack import KINDS, Pack
+from barwright.registry.store import MemoryStore, Store
 from barwright.registry.structure import nearest
 
 __all__ = ["Registry"]
@@ -108,7 +109,7 @@ class Registry:
         UnknownNameError
             L102, with the nearest ids.
         """
-        return self._named(name, self.parts(), "L102", "the id of a part")
+        return self._named(name, _KINDS_OF_PARTS, Part, "L102", "the id of a part")
 
     def chassis(self, name: str) -> Chassis:
         """Return a chassis by its id.
@@ -127,15 +128,16 @@ class Registry:
         UnknownNameError
             L101, with the nearest ids.
         """
-        return self._named(name, self.vehicles(), "L101", "the id of a vehicle")
+        return self._named(name, ("chassis",), Chassis, "L101", "the id of a vehicle")
 
     def parts(self) -> tuple[Part, ...]:
         """Return all parts of all packs, vehicles left out, by id."""
-        return tuple(p for p in self._all if not isinstance(p, Chassis))
+        return tuple(self._made(f for f in self._store.ids() if _kind(f) != "chassis"))
 
     def vehicles(self) -> tuple[Chassis, ...]:
         """Return all vehicles of all packs, by id."""
-        return tuple(p for p in self._all if isinstance(p, Chassis))
+        made = self._made(self._store.ids("chassis"))
+        return tuple(chassis for chassis in made if isinstance(chassis, Chassis))
 
     def setup(self, name: str, *, corner: str) -> Setup:
         """Return a corner of a vehicle with its standard parts, load and keyed clocking.
@@ -172,22 +174,34 @@ class Registry:
         )
 
     @functools.cached_property
-    def _all(self) -> tuple[Part, ...]:
-        packs = (standards(), *self.packs)
-        records = [part for pack in packs for part in pack.parts.values()]
-        return tuple(sorted(records, key=lambda part: part.id))
+    def _store(self) -> Store:
+        return MemoryStore((standards(), *self.packs))
 
-    def _named(self, name: str, parts: Sequence[P], code: str, expected: str) -> P:
-        by_id = {part.id: part for part in parts}
-        matches = [part for full, part in by_id.items() if name in (full, full.partition(":")[2])]
-        if len(matches) == 1:
-            return matches[0]
+    def _made(self, full_ids: Iterable[str]) -> Iterator[Part]:
+        """Make records whose ids are known to exist."""
+        return filter(None, map(self._store.part, full_ids))
+
+    def _named(self, name: str, kinds: Sequence[str], cls: type[P], code: str, expected: str) -> P:
+        """Return the one record of some kinds that a full or a short id names."""
+        matches = [full for full in {name, *self._store.full_ids(name)} if _kind(full) in kinds]
+        found = [part for part in self._made(sorted(matches)) if isinstance(part, cls)]
+        if len(found) == 1:
+            return found[0]
+        known = [full for kind in kinds for full in self._store.ids(kind)]
         raise UnknownNameError(
             code,
             value=name,
             expected=expected,
-            remedy=nearest(name, [match.id for match in matches] or by_id),
+            remedy=nearest(name, [part.id for part in found] or sorted(known)),
         )
+
+
+_KINDS_OF_PARTS = tuple(kind for kind in KINDS if kind != "chassis")
+
+
+def _kind(full_id: str) -> str:
+    """Kind of a record by its full id."""
+    return full_id.partition(":")[2].partition("/")[0]
 
 
 def _corner(chassis: Chassis, corner: str) -> tuple[Axle, Side]:

@@ -13,6 +13,7 @@ import attrs
 from barwright.errors import BarwrightError, FileError, PackError, SchemaError
 from barwright.parts.source import Part
 from barwright.registry.document import read_toml
+from barwright.registry.entry import Entry
 from barwright.registry.locate import located
 from barwright.registry.pack import KINDS, SCHEMA, Pack, PackHeader
 from barwright.registry.structure import Structurer, nearest, problems_of
@@ -61,11 +62,14 @@ def load_pack(folder: Path, *, origin: str) -> Pack:
 def _load(folder: Path, origin: str, *, known: Mapping[str, Part]) -> Pack:
     try:
         header = _header(folder)
-        parts = _Loader(header, known).load(_files(folder))
+        loader = _Loader(header, known)
+        loader.load(_files(folder))
     except (BarwrightError, ExceptionGroup) as error:
         problems = located(problems_of(error), folder)
         raise PackError("P101", problems=problems, file=origin) from None
-    return Pack(header=header, folder=folder, origin=origin, parts=parts)
+    return Pack(
+        header=header, folder=folder, origin=origin, parts=loader.parts, entries=loader.entries
+    )
 
 
 def _header(folder: Path) -> PackHeader:
@@ -117,11 +121,12 @@ class _Loader:
             cls: {full: part for full, part in known.items() if isinstance(part, cls)}
             for cls in KINDS.values()
         }
-        self._parts: dict[str, Part] = {}
+        self.parts: dict[str, Part] = {}
+        self.entries: dict[str, Entry] = {}
         self._problems: list[BarwrightError] = []
         self._broken: set[str] = set()
 
-    def load(self, files: list[tuple[str, dict[str, Any]]]) -> dict[str, Part]:
+    def load(self, files: list[tuple[str, dict[str, Any]]]) -> None:
         """Make all records of all files."""
         for name, tables in files:
             self._problems += _unknown_tables(name, tables)
@@ -131,7 +136,6 @@ class _Loader:
                     self._add(kind, table, name, f"{kind}[{index}]")
         if self._problems:
             raise ExceptionGroup("pack", list(filter(self._is_cause, self._problems)))
-        return self._parts
 
     def _is_cause(self, problem: BarwrightError) -> bool:
         """Tell a problem from one that only follows: a reference to a broken record."""
@@ -168,13 +172,14 @@ class _Loader:
         short = f"{kind}/{part.id}"
         full = f"{self._pack}:{short}"
         part = attrs.evolve(part, id=full)
-        self._parts[full] = part
+        self.parts[full] = part
+        self.entries[full] = Entry(id=full, kind=kind, file=file, key=key, table=table)
         self._by_class[KINDS[kind]] |= {short: part, full: part}
 
     def _check_part(self, part: Part, file: str, key: str) -> None:
         _check_name(part.id, f"{key}.id", file)
         kind = key.partition("[")[0]
-        if f"{self._pack}:{kind}/{part.id}" in self._parts:
+        if f"{self._pack}:{kind}/{part.id}" in self.parts:
             raise SchemaError(
                 "S205",
                 value=part.id,

@@ -15,6 +15,7 @@ from barwright.parts.damper import Damper
 from barwright.parts.material import Material
 from barwright.parts.source import Part, Source
 from barwright.parts.tube import Tube
+from barwright.registry.entry import Entry
 
 __all__ = ["KINDS", "SCHEMA", "Pack", "PackHeader"]
 
@@ -72,12 +73,15 @@ class Pack:
         Distribution and version, or the folder given.
     parts : mapping of str to Part
         Every record by its full id.
+    entries : mapping of str to Entry
+        Each as it stands in its file, by the same id.
     """
 
     header: PackHeader
     folder: Path
     origin: str
     parts: Mapping[str, Part]
+    entries: Mapping[str, Entry]
 
     @property
     def id(self) -> str:

@@ -1,0 +1,55 @@
+"""Reading a history of wheel travel: one figure a line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from barwright.errors import BarwrightError, DocumentError, QuantityError
+from barwright.registry.document import read_text
+from barwright.units import LENGTH, Quantity, to_kind
+
+__all__ = ["load_history"]
+
+# A file in another form is wrong on every line; so many tell as much as all.
+_MOST_PROBLEMS = 20
+
+
+def load_history(path: str | Path) -> tuple[Quantity, ...]:
+    """Read a history of wheel travel from a text file.
+
+    A line holds one travel with its unit, such as ``-12.5 mm``; blank lines and what
+    follows a ``#`` are passed over.
+
+    Parameters
+    ----------
+    path : str or Path
+        The file.
+
+    Returns
+    -------
+    tuple of Quantity
+        In the order of the lines.
+
+    Raises
+    ------
+    FileError
+        If it cannot be read, or is too large.
+    DocumentError
+        With the problem of each line that is no travel; after twenty it stops.
+    """
+    name = str(path)
+    travels: list[Quantity] = []
+    problems: list[BarwrightError] = []
+    for line, text in enumerate(read_text(Path(path)).splitlines(), start=1):
+        figure = text.partition("#")[0].strip()
+        if not figure:
+            continue
+        try:
+            travels.append(to_kind(figure, LENGTH, key="travel"))
+        except QuantityError as error:
+            problems.append(type(error)(**(error.fields | {"file": name, "line": line})))
+        if len(problems) == _MOST_PROBLEMS:
+            break
+    if problems:
+        raise DocumentError("D101", problems=tuple(problems), file=name)
+    return tuple(travels)
