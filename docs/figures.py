@@ -16,7 +16,7 @@ import attrs
 import barwright as bw
 from barwright.mechanics.adjuster import SwivellingBolt
 from barwright.mechanics.linkage import Strut
-from drawing import XY, Drawing, between, polar
+from svg import XY, Drawing, between, polar
 
 
 def mm(value: bw.Quantity) -> float:

@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 
 from barwright.mechanics.torsion import shear_stress, torsional_rate
-from drawing import Chart, Drawing
+from svg import Chart, Drawing
 
 
 def torsion() -> Drawing:
