@@ -1,41 +1,39 @@
 """Draw the figure of each kernel: ``python docs/kernel_figures.py [FOLDER]``.
 
-Curves are computed by the kernels that they show.
+Curves and shapes are computed by the kernels that they show; all figures are invented.
 """
 
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
-import numpy as np
+from kernel_drawings import (
+    anchorages,
+    bar,
+    corners,
+    linkages,
+    ride,
+    spline_clocking,
+    spline_teeth,
+    strength,
+    tolerance,
+    whole_vehicle,
+)
+from kernel_drawings.sheet import Figures
 
-from barwright.mechanics.torsion import shear_stress, torsional_rate
-from svg import Chart, Drawing
-
-
-def torsion() -> Drawing:
-    """Rate and stress of a solid bar over its diameter: the fourth and the third power."""
-    out = Drawing(760, 300, "Rate and surface stress of a solid bar over its diameter")
-    diameter = np.linspace(18.0, 32.0, 57)
-    rate = torsional_rate(
-        diameter=diameter / 1e3, active_length=1.0, shear_modulus=78.5e9
-    ) * np.radians(1.0)
-    stress = shear_stress(1000.0, diameter=diameter / 1e3) / 1e6
-    for left, ys, top, ticks, words in (
-        (70.0, rate, 150.0, (0, 50, 100, 150), "torsional rate of 1 m, N·m/deg"),
-        (440.0, stress, 900.0, (0, 300, 600, 900), "surface stress at 1000 N·m, MPa"),
-    ):
-        chart = Chart(out, (left, 34.0, left + 290.0, 244.0), across=(18.0, 32.0), up=(0.0, top))
-        chart.ticks((18, 20, 22, 24, 26, 28, 30, 32), ticks)
-        chart.names("diameter, mm", words)
-        chart.curve(diameter, ys)
-    return out
-
-
-FIGURES: dict[str, Callable[[], Drawing]] = {
-    "torsion": torsion,
+FIGURES: Figures = {
+    **bar.FIGURES,
+    **spline_teeth.FIGURES,
+    **spline_clocking.FIGURES,
+    **linkages.FIGURES,
+    **corners.FIGURES,
+    **anchorages.FIGURES,
+    **strength.FIGURES,
+    **ride.FIGURES,
+    **whole_vehicle.FIGURES,
+    **tolerance.FIGURES,
 }
 
 

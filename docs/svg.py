@@ -7,6 +7,9 @@ from collections.abc import Iterable, Sequence
 from typing import TypeAlias
 from xml.sax.saxutils import escape
 
+import numpy as np
+from numpy.typing import ArrayLike
+
 XY: TypeAlias = tuple[float, float]
 """A point: of a drawing in pixels, right and down; of a part in millimetres."""
 
@@ -170,9 +173,10 @@ class Chart:
         rise = (y - self._up[0]) / (self._up[1] - self._up[0])
         return left + share * (right - left), bottom - rise * (bottom - top)
 
-    def curve(self, xs: Iterable[float], ys: Iterable[float], style: str = "new") -> None:
+    def curve(self, xs: ArrayLike, ys: ArrayLike, style: str = "new") -> None:
         """Draw a line through pairs of values."""
-        self._out.path([self.at(x, y) for x, y in zip(xs, ys, strict=True)], style)
+        pairs = zip(np.ravel(xs), np.ravel(ys), strict=True)
+        self._out.path([self.at(float(x), float(y)) for x, y in pairs], style)
 
     def point(self, x: float, y: float, style: str = "solid") -> None:
         """Mark a pair of values."""

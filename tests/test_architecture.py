@@ -30,7 +30,7 @@ HOMES = {
     "scipy": [],
     "numpy": ["analysis", "mechanics", "report", "units"],
     "plotille": ["report.chart"],
-    "rainflow": ["mechanics.fatigue"],
+    "rainflow": ["mechanics.histories"],
 }
 
 

@@ -23,6 +23,7 @@ from barwright.analysis import check
 from barwright.cli.command import barwright
 from barwright.cli.output import write_whole
 from barwright.errors import CODES, BarwrightError, DocumentError, PackError, QuantityError
+from barwright.mechanics.axes import bar_plane
 from barwright.mechanics.corner import settle
 from barwright.mechanics.linkage import Motion
 from barwright.mechanics.linkage import Path as PointPath
@@ -215,7 +216,7 @@ class Adrift:
         """State at an arm angle."""
         nan = np.asarray(angle) * np.nan
         point = PointPath(nan, nan, slope=nan, curvature=nan)
-        return Motion(point, point, nan, nan, nan, nan)
+        return Motion(angle, point, point, nan, nan, nan, nan)
 
     def angle_at_damper_length(self, length: Any) -> Any:
         """Not asked for."""
@@ -334,6 +335,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
         )
     ),
     "G109": lambda _: make_parts(make_bar(), tube={"lever_position": "800 mm"}),
+    "G110": lambda _: bar_plane(bar_axis=(1, 0, 0), arm_direction=(0, 1, 0), arm_axis=(1, 0.1, 0)),
     "N101": lambda _: settle(
         cast("Any", Adrift()), free_angle=0.0, rate=1.0, load=1.0, droop=-0.1, bump=0.1
     ),

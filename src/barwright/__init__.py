@@ -33,6 +33,11 @@ if TYPE_CHECKING:
     from barwright.analysis.fit import EndFit as EndFit
     from barwright.analysis.fit import LengthFit as LengthFit
     from barwright.analysis.fit import length_fit as length_fit
+    from barwright.analysis.limits import EnduranceFactors as EnduranceFactors
+    from barwright.analysis.limits import StrengthLimits as StrengthLimits
+    from barwright.analysis.limits import StressLimit as StressLimit
+    from barwright.analysis.limits import WoehlerLine as WoehlerLine
+    from barwright.analysis.limits import din_2091 as din_2091
     from barwright.analysis.plan import Blank as Blank
     from barwright.analysis.plan import EndAction as EndAction
     from barwright.analysis.plan import EndWork as EndWork
@@ -49,6 +54,19 @@ if TYPE_CHECKING:
     from barwright.analysis.ride import CornerState as CornerState
     from barwright.analysis.ride import Ride as Ride
     from barwright.analysis.ride import ride as ride
+    from barwright.analysis.strength import Strength as Strength
+    from barwright.analysis.strength import strength as strength
+    from barwright.analysis.stresses import HaighLine as HaighLine
+    from barwright.analysis.stresses import Life as Life
+    from barwright.analysis.stresses import StrengthFigures as StrengthFigures
+    from barwright.analysis.stresses import StressCheck as StressCheck
+    from barwright.analysis.stresses import Swing as Swing
+    from barwright.analysis.tolerance import ToleranceInput as ToleranceInput
+    from barwright.analysis.tolerance import ToleranceRow as ToleranceRow
+    from barwright.analysis.tolerance import Tolerances as Tolerances
+    from barwright.analysis.tolerance import ToleranceShare as ToleranceShare
+    from barwright.analysis.tolerance import tolerance as tolerance
+    from barwright.analysis.variation import ToleranceGap as ToleranceGap
     from barwright.errors import BarwrightError as BarwrightError
     from barwright.errors import DocumentError as DocumentError
     from barwright.errors import FileError as FileError
@@ -91,6 +109,7 @@ if TYPE_CHECKING:
     from barwright.parts.spline import BarEnd as BarEnd
     from barwright.parts.spline import Socket as Socket
     from barwright.parts.tube import Tube as Tube
+    from barwright.registry.history import load_history as load_history
     from barwright.registry.index import Registry as Registry
     from barwright.registry.job import Job as Job
     from barwright.registry.job import JobCorner as JobCorner
@@ -117,10 +136,27 @@ _HOMES = {
     "analysis.donors": ("Donor", "Donors", "donors"),
     "analysis.finding": ("Caution", "Finding", "Outcome", "Topic", "Verdict"),
     "analysis.fit": ("EndFit", "LengthFit", "length_fit"),
+    "analysis.limits": (
+        "EnduranceFactors",
+        "StrengthLimits",
+        "StressLimit",
+        "WoehlerLine",
+        "din_2091",
+    ),
     "analysis.plan": ("Blank", "EndAction", "EndWork", "Plan", "fitted"),
     "analysis.rates": ("BoltLoad", "HeadLoad", "RateCurve", "RateFigures", "Rates", "rates"),
     "analysis.reindex": ("Reindex", "reindex"),
     "analysis.ride": ("CornerState", "Ride", "ride"),
+    "analysis.strength": ("Strength", "strength"),
+    "analysis.stresses": ("HaighLine", "Life", "StrengthFigures", "StressCheck", "Swing"),
+    "analysis.tolerance": (
+        "ToleranceInput",
+        "ToleranceRow",
+        "ToleranceShare",
+        "Tolerances",
+        "tolerance",
+    ),
+    "analysis.variation": ("ToleranceGap",),
     "errors": (
         "BarwrightError",
         "DocumentError",
@@ -154,6 +190,7 @@ _HOMES = {
     "parts.source": ("About", "Figure", "Part", "Source", "SourceKind"),
     "parts.spline": ("BarEnd", "Socket"),
     "parts.tube": ("Tube",),
+    "registry.history": ("load_history",),
     "registry.index": ("Registry",),
     "registry.job": ("Job", "JobCorner", "load_job", "load_jobs"),
     "report.chart": ("svg_chart",),

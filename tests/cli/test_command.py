@@ -22,7 +22,7 @@ JOBS = SPECIMENS / "jobs"
 LEAST = str(JOBS / "least.toml")
 OUT_OF_REACH = str(JOBS / "out-of-reach.toml")
 BAD = sorted((JOBS / "bad").glob("*.toml"))
-QUESTIONS = ["fit", "rates", "reindex"]
+QUESTIONS = ["fit", "rates", "reindex", "strength", "tolerance"]
 ALL = ["chart", "check", "compare", "completion", "parts", "sheet", "vehicles", *QUESTIONS]
 
 
@@ -75,6 +75,8 @@ ANSWERS: dict[str, Callable[[bw.Setup], object]] = {
     "fit": bw.length_fit,
     "rates": lambda setup: bw.rates(setup, wanted=bw.Wanted()),
     "reindex": lambda setup: bw.reindex(setup, wanted=bw.Wanted()),
+    "strength": lambda setup: bw.strength(setup, wanted=bw.Wanted()),
+    "tolerance": lambda setup: bw.tolerance(lambda s: bw.rates(s, wanted=bw.Wanted()), setup),
 }
 
 
@@ -137,7 +139,7 @@ def test_nothing_that_is_found_is_an_answer_that_is_no(printed: Any) -> None:
     assert printed("parts", "no such words")[0] == 1
 
 
-@pytest.mark.parametrize("question", ["rates", "reindex", "sheet"])
+@pytest.mark.parametrize("question", ["rates", "reindex", "sheet", "strength", "tolerance"])
 @pytest.mark.parametrize("form", [[], ["--json"]])
 def test_an_answer_that_is_no_has_exit_code_1(question: str, form: list[str], printed: Any) -> None:
     code, out, err = printed(question, OUT_OF_REACH, *form)
@@ -195,6 +197,110 @@ def test_parts_that_would_make_a_bar_fit_are_searched(tmp_path: Path, printed: A
     assert code == 1
     assert {type(answer) for answer in answers} == {bw.Donors}
     assert printed("fit", str(path), "--donors")[1]
+
+
+LIMITS = ["--ultimate-shear", "1005 MPa", "--endurance", "300 MPa", "--shear-yield", "110 ksi"]
+
+
+def test_strength_is_asked_with_limits_travel_and_a_history(tmp_path: Path, printed: Any) -> None:
+    road = tmp_path / "road.txt"
+    road.write_text("0 mm\n45 mm # a hole\n\n-30 mm\n", encoding="utf-8")
+    line = ["--woehler-line", "400 MPa", "1e6", "5"]
+    asked = ["--travel", "40 mm", "--history", str(road), "--permissible-shear", "900 MPa"]
+
+    code, out, err = printed("strength", LEAST, *asked, *LIMITS, *line, "--json")
+
+    assert (code, err) == (0, "")
+    told = json.loads(out)["answers"][0]
+    setup = bw.Registry.discover().setup(told["vehicle"], corner=told["corner"])
+    limits = {
+        name: bw.StressLimit(stress=stress, source="the command line")
+        for name, stress in {
+            "permissible_shear": "900 MPa",
+            "ultimate_shear": "1005 MPa",
+            "endurance": "300 MPa",
+            "shear_yield": "110 ksi",
+        }.items()
+    }
+    woehler = bw.WoehlerLine(
+        at_stress="400 MPa", at_life=1e6, exponent=5.0, source="the command line"
+    )
+    wanted = bw.strength(
+        setup,
+        limits=bw.StrengthLimits(**limits, woehler_line=woehler),  # type: ignore[arg-type]
+        travel="40 mm",
+        history=["0 mm", "45 mm", "-30 mm"],
+        wanted=bw.Wanted(),
+    )
+    assert bw.from_json(json.dumps(told["answer"])) == bw.in_units(wanted, "metric")
+
+
+def test_a_share_of_the_tensile_strength_needs_a_steel_whose_strength_is_known(
+    printed: Any,
+) -> None:
+    _, out, _ = printed("strength", LEAST, "--travel", "40 mm", "--shear-ratio", "0.67", "--json")
+    told = json.loads(out)["answers"][0]
+    setup = bw.Registry.discover().setup(told["vehicle"], corner=told["corner"])
+    assert bw.from_json(json.dumps(told["answer"])) == bw.strength(
+        setup, limits=bw.StrengthLimits(shear_ratio=0.67), travel="40 mm", wanted=bw.Wanted()
+    )
+
+
+def test_a_bar_is_held_against_a_standard_by_its_name(printed: Any) -> None:
+    code, out, err = printed("strength", LEAST, "--permissible-shear", "din-2091", "--json")
+
+    assert (code, err) == (1, "")
+    answer = bw.from_json(json.dumps(json.loads(out)["answers"][0]["answer"]))
+    assert answer.outcome is bw.Outcome.OVERSTRESSED
+    assert answer.figures.bump.limit.source.startswith("DIN 2091")
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "told"),
+    [
+        ("--travel", "40", "error Q105: --travel: got '40'"),
+        ("--endurance", "300 mm", "error Q202: --endurance: got '300 mm'"),
+        ("--permissible-shear", "din", "error Q104: --permissible-shear: got 'din'"),
+        ("--shear-ratio", "0", "0.0 is not in the range x>0"),
+        ("--history", "no-such-road.txt", "error F101: no-such-road.txt: got"),
+    ],
+)
+def test_an_option_that_is_wrong_is_named(option: str, value: str, told: str, printed: Any) -> None:
+    code, out, err = printed("strength", LEAST, option, value)
+
+    assert (code, out) == (2, "")
+    assert told in err
+
+
+def test_every_line_of_a_history_that_is_wrong_is_named(tmp_path: Path, printed: Any) -> None:
+    road = tmp_path / "road.txt"
+    road.write_text("0 mm\n45\n-30 kg\n", encoding="utf-8")
+    code, out, err = printed("strength", LEAST, "--history", str(road))
+
+    assert (code, out) == (2, "")
+    assert [line.split(": travel")[0] for line in err.splitlines()] == [
+        f"error Q105: {road}:2",
+        f"error Q202: {road}:3",
+    ]
+
+
+def test_how_sure_the_rates_are_may_be_drawn(printed: Any) -> None:
+    code, out, err = printed("tolerance", LEAST, "--draws", "100", "--seed", "3", "--json")
+
+    assert (code, err) == (0, "")
+    told = json.loads(out)["answers"][0]
+    setup = bw.Registry.discover().setup(told["vehicle"], corner=told["corner"])
+    assert bw.from_json(json.dumps(told["answer"])) == bw.tolerance(
+        lambda s: bw.rates(s, wanted=bw.Wanted()), setup, draws=100, seed=3
+    )
+
+
+def test_a_handful_of_draws_is_refused(printed: Any) -> None:
+    code, out, err = printed("tolerance", LEAST, "--draws", "5")
+
+    assert (code, out) == (2, "")
+    assert "Q302" in err
+    assert "draws: got '5', expected 0, or at least 100 draws" in err
 
 
 def test_two_jobs_are_compared_where_they_share_a_corner(printed: Any) -> None:
@@ -466,7 +572,7 @@ def test_a_file_name_of_any_bytes_is_told(call: list[str], name: bytes, encoding
         capture_output=True,
         check=False,
         timeout=60,
-        env={"PYTHONIOENCODING": encoding, "PATH": ""},
+        env={"PYTHONIOENCODING": encoding, "PATH": "", "BARWRIGHT_CACHE": "off"},
     )
 
     assert b"Traceback" not in done.stderr
@@ -479,7 +585,7 @@ def test_a_file_name_of_any_bytes_is_told(call: list[str], name: bytes, encoding
 def test_discovery_is_what_the_command_uses(monkeypatch: pytest.MonkeyPatch, printed: Any) -> None:
     monkeypatch.undo()
     found = [Found("tiny 1.0", folder=GOOD_PACK)]
-    monkeypatch.setattr("barwright.registry.index.installed_packs", lambda: found)
+    monkeypatch.setattr("barwright.registry.index.installed_packs", lambda **_: found)
 
     _, out, _ = printed("vehicles", "--json")
 

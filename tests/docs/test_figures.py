@@ -53,7 +53,9 @@ def test_every_figure_is_shown_with_a_text_in_its_place() -> None:
     assert all(len(text) > 40 for text in shown.values())
 
 
-@pytest.mark.parametrize("path", sorted(FIGURES.glob("*.svg")), ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path", sorted(DOCS.glob("*/*.svg")), ids=lambda path: f"{path.parent.name}/{path.stem}"
+)
 def test_a_figure_is_a_drawing_with_a_title_and_its_texts_lie_within_it(path: Path) -> None:
     # A file of this repository, written by its own script.
     root = ET.parse(path).getroot()  # noqa: S314

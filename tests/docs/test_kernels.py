@@ -14,8 +14,12 @@ import kernel_figures
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGES = DOCS / "kernels"
-# What a kernel accepts and returns, and nothing that it computes.
-KERNELS = {entry.name for entry in pkgutil.iter_modules(barwright.mechanics.__path__)} - {"types"}
+# What a kernel accepts and returns, and what it refuses: nothing there is computed, so that
+# there is nothing to be drawn.
+WITHOUT_A_MODEL = {"types", "requirements"}
+KERNELS = {
+    entry.name for entry in pkgutil.iter_modules(barwright.mechanics.__path__)
+} - WITHOUT_A_MODEL
 
 
 def test_every_kernel_has_a_page_and_a_figure_and_no_other_has() -> None:

@@ -258,6 +258,8 @@ CALLS = {
     "fit --donors": ["fit", "--donors", "--json", JOB],
     "rates": ["rates", "--json", JOB],
     "reindex": ["reindex", "--json", JOB],
+    "strength": ["strength", "--json", JOB],
+    "tolerance": ["tolerance", "--json", JOB],
     "compare": ["compare", "--json", JOB, JOB],
     "sheet": ["sheet", "--json", JOB],
     "vehicles": ["vehicles", "--json"],

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.errors import GeometryError
-from barwright.mechanics.choices import Choice, Spline, choices
 from barwright.mechanics.clocking import (
     TurningSense,
     bump_sense,
+    centred,
     free_angle,
     rotation_steps,
     smallest_step,
@@ -59,49 +59,41 @@ def test_bump_sense_knows_no_lengths_and_reverses_with_either_vector(
     assert bump_sense(bar_axis=axis, arm_direction=other) == -handed
 
 
-@pytest.mark.parametrize(
-    "vector",
-    [(0, 0, 0), (math.nan, 0, 1), (math.inf, 0, 0), (1, 0), (1, 0, 0, 0), (), ((1, 0, 0),)],
-    ids=str,
-)
-@pytest.mark.parametrize("name", ["bar_axis", "arm_direction"])
-def test_bump_sense_refuses_what_is_no_direction(name: str, vector: Sequence[float]) -> None:
-    vectors: dict[str, Sequence[float]] = {"bar_axis": (1, 0, 0), "arm_direction": (0, 1, 0)}
-    with pytest.raises(GeometryError) as caught:
-        bump_sense(**(vectors | {name: vector}))
-
-    assert (caught.value.code, caught.value.key) == ("G105", name)
-
-
-def _leaning(degrees: float) -> list[tuple[Vector, Vector]]:
-    """Bar and arm out of square by an angle: in plan, bar out of level, arm out of level."""
-    off, square = math.sin(math.radians(degrees)), math.cos(math.radians(degrees))
-    return [
-        ((1, 0, 0), (off, square, 0)),
-        ((square, 0, off), (0, 1, 0)),
-        ((-square, off, 0), (0, 1, 0)),
-    ]
-
-
-@pytest.mark.parametrize("case", [0, 1, 2])
-def test_bump_sense_allows_two_and_a_half_degrees_out_of_square(case: int) -> None:
-    axis, arm = _leaning(2.4)[case]
-    assert abs(bump_sense(bar_axis=axis, arm_direction=arm)) == 1
-
-    axis, arm = _leaning(2.6)[case]
-    with pytest.raises(GeometryError) as caught:
-        bump_sense(bar_axis=axis, arm_direction=arm)
-    assert caught.value.code == "G105"
-
-
-@pytest.mark.parametrize(
-    ("axis", "arm"), [((1, 0, 0), (1, 0, 0)), ((0, 0, 1), (0, 1, 0)), ((1, 0, 0), (0, 0, 1))]
-)
-def test_bump_sense_refuses_arms_along_the_bar_and_upright_vectors(
-    axis: Vector, arm: Vector
+@given(heading=ANGLES, handed=SENSES, climb=st.floats(-1.0, 1.0))
+def test_bump_sense_of_an_inclined_bar_is_that_of_the_level_one_below_it(
+    heading: float, handed: int, climb: float
 ) -> None:
-    with pytest.raises(GeometryError, match="square"):
+    cosine, sine = math.cos(heading), math.sin(heading)
+    axis = (handed * sine, -handed * cosine, math.tan(climb))
+
+    assert bump_sense(bar_axis=axis, arm_direction=(cosine, sine, 0.0)) == handed
+
+
+def test_bump_sense_of_one_bar_is_a_plain_number_and_of_many_an_array() -> None:
+    one = bump_sense(bar_axis=(1, 0, 0), arm_direction=(0, 1, 0))
+    both = bump_sense(
+        bar_axis=np.array([1.0, 0.0, 0.0]), arm_direction=np.array([(0.0, 1.0, 0.0), (0.0, -1, 0)])
+    )
+
+    assert type(one) is int
+    assert np.asarray(both).tolist() == [1, -1]
+
+
+@pytest.mark.parametrize(
+    ("axis", "arm", "key"),
+    [
+        ((0, 0, 0), (0, 1, 0), "bar_axis"),
+        ((1, 0, 0), (0, math.nan, 0), "arm_direction"),
+        ((0, 0, 1), (0, 1, 0), "bar_axis"),  # upright
+        ((1, 0, 0), (1, 0, 0), "arm_direction"),  # along the bar
+        ((1, 0, 0), (0, 0, 1), "arm_direction"),  # upright
+    ],
+)
+def test_bump_sense_refuses_what_has_none(axis: Vector, arm: Vector, key: str) -> None:
+    with pytest.raises(GeometryError) as caught:
         bump_sense(bar_axis=axis, arm_direction=arm)
+
+    assert (caught.value.code, caught.value.key) == ("G105", key)
 
 
 @pytest.mark.parametrize("sense", [-1, 1])
@@ -154,6 +146,7 @@ def test_bar_on_the_wrong_side_errs_by_twice_its_blank_angle(delta: float, sense
 @given(arm=TEETH, anchor=TEETH, steps=st.integers(-9999, 9999))
 def test_every_pair_gives_the_rotation_it_was_asked_for(arm: int, anchor: int, steps: int) -> None:
     for arm_tooth, anchor_tooth in tooth_pairs(steps, arm_teeth=arm, anchor_teeth=anchor):
+        assert type(arm_tooth) is type(anchor_tooth) is int
         found = rotation_steps(
             arm_tooth=arm_tooth, anchor_tooth=anchor_tooth, arm_teeth=arm, anchor_teeth=anchor
         )
@@ -180,36 +173,50 @@ def test_smallest_step_divides_the_pitch_of_both_ends(arm: int, anchor: int) -> 
         assert in_steps == pytest.approx(round(in_steps), rel=1e-12)
 
 
-def test_blanks_and_sockets_without_a_key_cost_no_cut() -> None:
-    cut_before = Spline(36, blanks=frozenset({0, 5}))
-
-    assert [cut_before.cuts(tooth) for tooth in (0, 5, 6)] == [0, 0, 1]
-    assert Spline(36, keyed=False).cuts(6) == 0
+# -- Arrays ------------------------------------------------------------------------------
 
 
-def test_ready_teeth_are_looked_at_each_and_any_other_once() -> None:
-    assert Spline(36, current=3, blanks=frozenset({0, -5})).reachable() == [-5, 0, 3, None]
-    assert Spline(36, current=3, keyed=False).reachable() == [3, None]
+def test_teeth_and_counts_broadcast() -> None:
+    arm, anchor = np.arange(-3, 4)[:, None], np.arange(-2, 3)
+    teeth = np.array([40, 41, 42, 44, 36])
+    steps = np.asarray(
+        rotation_steps(arm_tooth=arm, anchor_tooth=anchor, arm_teeth=40, anchor_teeth=teeth)
+    )
+    sizes = np.asarray(smallest_step(arm_teeth=40, anchor_teeth=teeth))
+    short = np.asarray(centred(np.arange(-50, 50)[:, None], teeth))
+
+    assert steps.shape == (7, 5)
+    for (i, j), found in np.ndenumerate(steps):
+        assert found == rotation_steps(
+            arm_tooth=int(arm[i, 0]),
+            anchor_tooth=int(anchor[j]),
+            arm_teeth=40,
+            anchor_teeth=int(teeth[j]),
+        )
+    for j, count in enumerate(teeth.tolist()):
+        assert sizes[j] == smallest_step(arm_teeth=40, anchor_teeth=count)
+        assert short[:, j].tolist() == [centred(tooth, count) for tooth in range(-50, 50)]
 
 
-def test_present_clocking_comes_first_and_costs_nothing() -> None:
-    arm, anchor = Spline(36, current=4), Spline(40, current=-3)
-    steps = rotation_steps(arm_tooth=4, anchor_tooth=-3, arm_teeth=36, anchor_teeth=40)
-    first = choices(arm, anchor, wanted=float(steps), low=steps - 5.0, high=steps + 5.0)[0]
+def test_python_integers_stay_what_they_are_and_have_no_end() -> None:
+    huge = 10**30
+    steps = rotation_steps(arm_tooth=huge, anchor_tooth=-huge, arm_teeth=40, anchor_teeth=44)
 
-    # Tooth 4 is not a blank: its key has been cleared, and nothing is cut again.
-    assert first == Choice(steps, 4, -3, cuts=0, ends=frozenset())
-
-
-def test_bar_cut_before_reaches_its_second_blank_without_a_cut() -> None:
-    arm, anchor = Spline(36, blanks=frozenset({0, 2})), Spline(40)
-    found = choices(arm, anchor, wanted=20.0, low=15.0, high=25.0)
-
-    assert Choice(20, 2, 0, cuts=0, ends=frozenset({"arm"})) in found
+    assert type(steps) is int
+    assert steps == rotation_steps(
+        arm_tooth=huge % 40, anchor_tooth=-huge % 44, arm_teeth=40, anchor_teeth=44
+    )
+    assert type(smallest_step(arm_teeth=40, anchor_teeth=44)) is float
 
 
-def test_choices_are_sorted_by_cuts() -> None:
-    cuts = [c.cuts for c in choices(Spline(36), Spline(40), wanted=9.2, low=-40.0, high=40.0)]
+def test_free_angles_broadcast() -> None:
+    angles = free_angle(
+        np.zeros((2, 1)),
+        arm_key=0.1,
+        anchor_key=0.2,
+        blank_angle=np.array([0.0, 0.3]),
+        sense=np.array([1, -1]),
+        rotation=np.array([[0.0], [1.0]]),
+    )
 
-    assert cuts == sorted(cuts)
-    assert set(cuts) == {0, 1, 2}
+    assert np.asarray(angles) == pytest.approx(np.array([[0.1, -0.2], [1.1, 0.8]]))

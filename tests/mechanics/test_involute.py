@@ -11,86 +11,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from barwright.errors import QuantityError
 from barwright.mechanics import involute
-from barwright.mechanics.involute import RootForm
-from barwright.mechanics.types import Real
 
-METRIC = [
-    involute.internal_major_diameter,
-    involute.external_major_diameter,
-    involute.external_minor_diameter,
-]
-INCH = [
-    involute.inch_external_major_diameter,
-    involute.inch_internal_major_diameter,
-    involute.inch_internal_minor_diameter,
-    involute.inch_external_minor_diameter,
-]
 TEETH = st.integers(6, 100)
 MODULES = st.floats(0.25e-3, 10e-3)
-PITCHES = st.sampled_from([2.5, 4.0, 8.0, 12.0, 16.0, 24.0, 48.0]).map(lambda p: p / 0.0254)
-
-
-def metric(diameter: Callable[..., Real], **spline: Any) -> float:
-    return float(diameter(**spline))
-
-
-@pytest.mark.parametrize("form", RootForm)
-@given(teeth=TEETH, module=MODULES)
-def test_diameters_of_a_metric_spline_lie_in_order(
-    form: RootForm, teeth: int, module: float
-) -> None:
-    spline = {"teeth": teeth, "module": module, "root_form": form}
-    minor = metric(involute.external_minor_diameter, **spline)
-    major = metric(involute.external_major_diameter, **spline)
-    socket = metric(involute.internal_major_diameter, **spline)
-
-    assert minor < involute.pitch_diameter(teeth=teeth, module=module) < major < socket
-
-
-@pytest.mark.parametrize("form", RootForm)
-@given(teeth=TEETH, module=MODULES)
-def test_roots_of_bar_and_socket_lie_equally_far_from_the_pitch_circle(
-    form: RootForm, teeth: int, module: float
-) -> None:
-    spline = {"teeth": teeth, "module": module, "root_form": form}
-    minor = metric(involute.external_minor_diameter, **spline)
-    socket = metric(involute.internal_major_diameter, **spline)
-
-    assert minor + socket == pytest.approx(
-        2.0 * involute.pitch_diameter(teeth=teeth, module=module)
-    )
-
-
-@given(teeth=TEETH, pitch=PITCHES)
-def test_diameters_of_an_inch_spline_lie_in_order(teeth: int, pitch: float) -> None:
-    spline = {"teeth": teeth, "diametral_pitch": pitch}
-    root = involute.inch_external_minor_diameter(**spline)
-    inside = involute.inch_internal_minor_diameter(**spline)
-    over = involute.inch_external_major_diameter(**spline)
-    socket = involute.inch_internal_major_diameter(**spline)
-    circle = involute.pitch_diameter(teeth=teeth, module=involute.module_of(pitch))
-
-    assert root < inside < circle < over < socket
-    assert inside + over == pytest.approx(2.0 * circle)
-
-
-def test_roots_are_deeper_in_fine_inch_pitches_and_unknown_between() -> None:
-    per_inch = np.array([2.5, 12.0, 12.01, 14.0, 15.99, 16.0, 48.0])
-    roots = involute.inch_external_minor_diameter(teeth=30, diametral_pitch=per_inch / 0.0254)
-    depth = 30.0 - np.asarray(roots) * per_inch / 0.0254
-
-    np.testing.assert_allclose(depth, [1.8, 1.8, np.nan, np.nan, np.nan, 2.0, 2.0], rtol=1e-11)
-
-
-@pytest.mark.parametrize("per_inch", [12.0, 16.0])
-@pytest.mark.parametrize("rounding", [1.0 - 1e-15, 1.0, 1.0 + 1e-15])
-def test_pitches_at_the_limits_are_known_however_they_were_converted(
-    per_inch: float, rounding: float
-) -> None:
-    pitch = per_inch / 0.0254 * rounding
-
-    assert involute.inch_external_minor_diameter(teeth=30, diametral_pitch=pitch) > 0.0
+ANGLES = st.floats(0.1, 1.0)
 
 
 @given(teeth=TEETH, module=MODULES, angle=st.floats(0.01, 1.5))
@@ -104,51 +30,123 @@ def test_base_circle_lies_inside_the_pitch_circle_and_meets_it_without_pressure_
     assert involute.base_diameter(**spline, pressure_angle=0.0) == pytest.approx(circle)
 
 
-def test_pressure_angles_are_those_in_the_names() -> None:
-    angles = {form.name: math.degrees(form.pressure_angle) for form in RootForm}
-
-    assert angles == pytest.approx(
-        {"FLAT_30": 30.0, "FILLET_30": 30.0, "FILLET_37_5": 37.5, "FILLET_45": 45.0}
-    )
-
-
 @given(teeth=st.integers(1, 200))
 def test_all_teeth_turn_once_round(teeth: int) -> None:
     assert teeth * involute.angular_pitch(teeth) == pytest.approx(math.tau, rel=1e-14)
 
 
-@given(pitch=PITCHES)
+@given(pitch=st.floats(50.0, 2000.0))
 def test_module_and_diametral_pitch_are_reciprocals(pitch: float) -> None:
     assert involute.module_of(involute.module_of(pitch)) == pytest.approx(pitch, rel=1e-14)
 
 
-@pytest.mark.parametrize("diameter", METRIC)
-def test_metric_diameters_of_a_table_are_those_of_its_elements(
-    diameter: Callable[..., Real],
+@given(teeth=TEETH, module=MODULES)
+def test_teeth_and_equal_spaces_fill_the_pitch_circle(teeth: int, module: float) -> None:
+    around = math.pi * involute.pitch_diameter(teeth=teeth, module=module)
+
+    assert 2 * teeth * involute.circular_tooth_thickness(module) == pytest.approx(around)
+
+
+@given(angle=st.floats(0.01, 1.4))
+def test_involute_function_rises_from_nothing_with_the_cube_of_the_angle(angle: float) -> None:
+    assert involute.involute_function(0.0) == 0.0
+    assert involute.involute_function(-angle) == -involute.involute_function(angle)
+    # tan a - a = a³/3 + 2 a⁵/15 + …, all terms positive.
+    assert involute.involute_function(angle) > angle**3 / 3.0
+    assert involute.involute_function(0.01) == pytest.approx(0.01**3 / 3.0, rel=1e-4)
+
+
+@given(base=st.floats(0.005, 0.1), angle=st.floats(0.0, 1.5))
+def test_pressure_angle_undoes_the_base_circle(base: float, angle: float) -> None:
+    found = involute.pressure_angle_at(base / math.cos(angle), base_diameter=base)
+
+    assert math.cos(float(found)) == pytest.approx(math.cos(angle), rel=1e-12)
+
+
+def test_pressure_angle_is_nothing_on_the_base_circle_itself() -> None:
+    assert involute.pressure_angle_at(0.026, base_diameter=0.026) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("diameter", "shown"), [(0.0259, "0.0259"), (-0.03, "-0.03"), (math.nan, "nan")]
+)
+def test_circle_without_an_involute_is_refused(diameter: float, shown: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        involute.pressure_angle_at(np.array([0.030, diameter]), base_diameter=0.026)
+
+    assert caught.value.fields == {
+        "code": "Q302",
+        "value": shown,
+        "expected": "a circle that does not lie inside the base circle",
+        "remedy": "give a diameter on the flanks of the teeth",
+        "key": "diameter",
+        "file": "",
+        "line": 0,
+    }
+
+
+@given(teeth=TEETH, module=MODULES, angle=ANGLES, thickness=st.floats(0.2, 1.4))
+def test_tooth_is_as_thick_as_said_on_the_pitch_circle_and_thinner_outside(
+    teeth: int, module: float, angle: float, thickness: float
 ) -> None:
+    tooth = {"teeth": teeth, "module": module, "pressure_angle": angle}
+    t, circle = thickness * module, teeth * module
+
+    here = involute.tooth_thickness_at(circle, tooth_thickness=t, **tooth)
+    outside = involute.tooth_thickness_at(circle * 1.02, tooth_thickness=t, **tooth)
+    assert here == pytest.approx(t, rel=1e-9)
+    assert outside / (circle * 1.02) < t / circle
+
+
+def test_flank_of_a_tooth_leaves_the_base_circle_along_the_radius() -> None:
+    tooth = {"teeth": 40, "module": 0.75, "pressure_angle": math.radians(30.0)}
+    base = float(involute.base_diameter(**tooth))
+    angles = [
+        float(involute.tooth_thickness_at(base * out, tooth_thickness=1.2, **tooth)) / (base * out)
+        for out in (1.0, 1.0001, 1.0004)
+    ]
+
+    # Half of the angle goes with the power 3/2 of the way out, hence 8 times for 4.
+    assert (angles[0] - angles[2]) / (angles[0] - angles[1]) == pytest.approx(8.0, rel=1e-3)
+
+
+@given(inner=st.floats(0.01, 0.05), outer=st.floats(0.01, 0.05))
+def test_gap_and_contact_are_one_length_with_two_signs(inner: float, outer: float) -> None:
+    gap = involute.radial_clearance(inner_diameter=inner, outer_diameter=outer)
+    depth = involute.contact_depth(major_diameter=inner, minor_diameter=outer)
+
+    assert inner + 2.0 * gap == pytest.approx(outer, rel=1e-14)
+    assert depth == -gap
+
+
+def test_gap_and_contact_are_half_of_the_difference() -> None:
+    assert involute.radial_clearance(inner_diameter=30.0, outer_diameter=30.5) == 0.25
+    assert involute.contact_depth(major_diameter=30.5, minor_diameter=29.0) == 0.75
+
+
+def test_lengths_of_a_table_are_those_of_its_elements() -> None:
     teeth, modules = np.array([24.0, 40.0]), np.array([[0.5e-3], [0.75e-3], [1.0e-3]])
-    table = np.asarray(diameter(teeth=teeth, module=modules, root_form=RootForm.FILLET_45))
+    angle = math.radians(30.0)
 
-    assert table.shape == (3, 2)
-    for (row, column), entry in np.ndenumerate(table):
-        alone = {"teeth": teeth[column], "module": modules[row, 0]}
-        assert entry == pytest.approx(diameter(**alone, root_form=RootForm.FILLET_45), rel=1e-15)
+    def thickness(**spline: Any) -> Any:
+        circle = involute.pitch_diameter(**spline)
+        tooth = {"pressure_angle": angle, "tooth_thickness": 0.001}
+        return involute.tooth_thickness_at(1.01 * circle, **spline, **tooth)
 
+    def base(**spline: Any) -> Any:
+        return involute.base_diameter(**spline, pressure_angle=angle)
 
-@pytest.mark.parametrize("diameter", INCH)
-def test_inch_diameters_of_a_table_are_those_of_its_elements(
-    diameter: Callable[..., Real],
-) -> None:
-    teeth, pitches = np.array([24.0, 40.0]), np.array([[10.0], [24.0]]) / 0.0254
-    table = np.asarray(diameter(teeth=teeth, diametral_pitch=pitches))
-
-    assert table.shape == (2, 2)
-    for (row, column), entry in np.ndenumerate(table):
-        alone = diameter(teeth=teeth[column], diametral_pitch=pitches[row, 0])
-        assert entry == pytest.approx(alone, rel=1e-15)
+    for length in (thickness, base, involute.pitch_diameter):
+        table = np.asarray(length(teeth=teeth, module=modules))
+        assert table.shape == (3, 2)
+        for (row, column), entry in np.ndenumerate(table):
+            alone = length(teeth=teeth[column], module=modules[row, 0])
+            assert entry == pytest.approx(alone, rel=1e-14)
 
 
-@pytest.mark.parametrize("diameter", [*METRIC, *INCH, involute.pitch_diameter])
-def test_arguments_are_keyword_only(diameter: Callable[..., Real]) -> None:
+@pytest.mark.parametrize(
+    "length", [involute.pitch_diameter, involute.radial_clearance, involute.contact_depth]
+)
+def test_arguments_are_keyword_only(length: Callable[..., Any]) -> None:
     with pytest.raises(TypeError):
-        diameter(40, 0.001)
+        length(40, 0.001)

@@ -23,6 +23,7 @@ from barwright.mechanics.presetting import (
     yield_twist,
 )
 from barwright.mechanics.torsion import shear_stress, torsional_rate
+from grids import COLUMN, ROW, Call, assert_a_grid_is_its_places
 
 D, LENGTH, G, TAU = 0.025, 1.0, 80e9, 800e6
 R = D / 2.0
@@ -32,13 +33,12 @@ SECTION = {"diameter": D, "shear_yield": TAU}
 SHARES = st.floats(0.0, 1.0)
 
 
-@given(diameter=st.floats(0.015, 0.060), stress=st.floats(2e8, 1.2e9))
-def test_first_yield_is_the_elastic_limit(diameter: float, stress: float) -> None:
+@given(diameter=st.floats(0.015, 0.060), length=st.floats(0.3, 2.0), stress=st.floats(2e8, 1.2e9))
+def test_first_yield_is_the_elastic_limit(diameter: float, length: float, stress: float) -> None:
+    bar = {"diameter": diameter, "active_length": length, "shear_modulus": G}
     torque = yield_torque(diameter=diameter, shear_yield=stress)
-    twist = yield_twist(
-        diameter=diameter, active_length=LENGTH, shear_modulus=G, shear_yield=stress
-    )
-    rate = torsional_rate(diameter=diameter, active_length=LENGTH, shear_modulus=G)
+    twist = yield_twist(shear_yield=stress, **bar)
+    rate = torsional_rate(**bar)
 
     assert shear_stress(torque, diameter=diameter) == pytest.approx(stress, rel=1e-13)
     assert rate * twist == pytest.approx(torque, rel=1e-13)
@@ -151,17 +151,25 @@ def test_a_radius_outside_the_bar_is_refused(radius: float, share: str) -> None:
         )
 
 
-def test_kernels_broadcast_over_arrays() -> None:
-    diameter, twist = np.array([[0.020], [0.025]]), np.array([0.5, 1.0, 1.6])
-    bar = {"active_length": LENGTH, "shear_modulus": G, "shear_yield": TAU}
-    core = elastic_core_radius(twist, diameter=diameter, **bar)
-    torque = elastic_plastic_torque(core, diameter=diameter, shear_yield=TAU)
-    kept = permanent_twist(twist, diameter=diameter, **bar)
-    left = residual_stress(diameter / 2.0, core_radius=core, diameter=diameter, shear_yield=TAU)
+GRID = {"diameter": D * COLUMN, "shear_yield": TAU * ROW}
+LONG = {**GRID, "active_length": LENGTH * ROW, "shear_modulus": G * COLUMN}
+CALLS: dict[str, Call] = {
+    "yield_torque": (yield_torque, GRID),
+    "plastic_torque": (plastic_torque, GRID),
+    "yield_twist": (yield_twist, LONG),
+    "elastic_core_radius": (elastic_core_radius, {"twist": 0.8 * ROW, **LONG}),
+    "elastic_plastic_torque": (elastic_plastic_torque, {"core_radius": 0.007 * ROW, **GRID}),
+    "residual_stress": (
+        residual_stress,
+        {"radius": 0.008 * COLUMN, "core_radius": 0.009 * ROW, **GRID},
+    ),
+    "permanent_twist": (permanent_twist, {"twist": -0.8 * ROW, **LONG}),
+}
 
-    assert {np.shape(grid) for grid in (core, torque, kept, left)} == {(2, 3)}
-    assert np.asarray(kept)[1, 2] == permanent_twist(1.6, **BAR)
-    assert np.asarray(core)[1, 2] == elastic_core_radius(1.6, **BAR)
+
+@pytest.mark.parametrize("name", presetting.__all__)
+def test_a_grid_holds_what_its_places_give_alone(name: str) -> None:
+    assert_a_grid_is_its_places(CALLS[name])
 
 
 @pytest.mark.parametrize("name", presetting.__all__)

@@ -3,157 +3,95 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import attrs
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from barwright.errors import QuantityError
 from barwright.mechanics.splines import (
-    AxialLayout,
+    SplinedHead,
+    StressMethod,
+    TorqueCapacity,
     head_shear_stress,
-    seat,
+    missing_tooth_factor,
     tooth_bearing_stress,
     tooth_shear_stress,
 )
 
-LAYOUT = AxialLayout(
-    bar_length=0.620,
-    arm_spline=0.040,
-    anchor_spline=0.035,
-    arm_socket=0.045,
-    anchor_socket=0.040,
-    anchor_position=0.578,
-    arm_required=0.030,
-    anchor_required=0.025,
-    arm_nose=0.004,
-    anchor_nose=0.006,
+SHEAR: dict[str, Any] = {
+    "pitch_diameter": 0.032,
+    "teeth": 40,
+    "engagement": 0.030,
+    "tooth_thickness": 0.00125,
+}
+BEARING: dict[str, Any] = {
+    "pitch_diameter": 0.032,
+    "teeth": 40,
+    "engagement": 0.030,
+    "tooth_depth": 0.001,
+}
+HEAD = SplinedHead(
+    root_diameter=0.030,
+    bore=0.012,
+    pitch_diameter=0.032,
+    teeth=40,
+    missing=2,
+    engagement=0.030,
+    tooth_thickness=0.00125,
+    tooth_depth=0.001,
+    application_factor=1.2,
+    distribution_factor=1.5,
+    life_factor=0.5,
+    wear_factor=4.5,
 )
-SHIFTS = st.floats(-0.05, 0.05)
 
 
-def _mirrored(layout: AxialLayout) -> AxialLayout:
-    """Exchange the two ends, seen from the anchor's outer face."""
-    face = layout.anchor_position + layout.anchor_socket
-    return attrs.evolve(
-        layout,
-        arm_spline=layout.anchor_spline,
-        anchor_spline=layout.arm_spline,
-        arm_socket=layout.anchor_socket,
-        anchor_socket=layout.arm_socket,
-        anchor_position=face - layout.arm_socket,
-        arm_required=layout.anchor_required,
-        anchor_required=layout.arm_required,
-        arm_nose=layout.anchor_nose,
-        anchor_nose=layout.arm_nose,
-        arm_stop=face - layout.anchor_stop,
-        anchor_stop=face - layout.arm_stop,
-    )
+def test_stresses_of_a_thousand_newton_metres_are_worked_by_hand() -> None:
+    # 16·1000·0.03/(π(0.03⁴ - 0.01⁴)); 4000/(0.032·40·0.03·0.00125); 2000/(0.032·40·0.03·0.001)
+    head = head_shear_stress(1000.0, root_diameter=0.030, bore=0.010)
 
-
-@given(shift=SHIFTS, stop=st.one_of(st.just(-math.inf), st.floats(-0.05, 0.03)))
-def test_exchanging_the_ends_changes_neither_ratio_nor_room(shift: float, stop: float) -> None:
-    layout = attrs.evolve(LAYOUT, anchor_position=0.578 + shift, arm_stop=stop)
-    one, two = seat(layout), seat(_mirrored(layout))
-
-    assert one.ratio == pytest.approx(two.ratio, abs=1e-12)
-    assert one.high - one.low == pytest.approx(two.high - two.low, abs=1e-12)
-
-
-@given(shift=SHIFTS, scale=st.floats(0.2, 5.0))
-def test_enlarging_everything_keeps_the_ratio(shift: float, scale: float) -> None:
-    layout = attrs.evolve(LAYOUT, anchor_position=0.578 + shift)
-    larger = AxialLayout(**{name: scale * size for name, size in attrs.asdict(layout).items()})
-    one, two = seat(layout), seat(larger)
-
-    assert two.ratio == pytest.approx(one.ratio, abs=1e-12)
-    assert two.position == pytest.approx(scale * one.position, abs=1e-12)
-
-
-@given(shift=SHIFTS, less=st.floats(0.1, 1.0))
-def test_asking_for_less_never_lowers_the_ratio(shift: float, less: float) -> None:
-    layout = attrs.evolve(LAYOUT, anchor_position=0.578 + shift)
-    modest = attrs.evolve(layout, arm_required=0.030 * less, anchor_required=0.025 * less)
-
-    assert seat(modest).ratio >= min(seat(layout).ratio, 0.0) / less - 1e-12
-    if seat(layout).ratio > 0.0:
-        assert seat(modest).ratio >= seat(layout).ratio - 1e-12
-
-
-@given(shift=SHIFTS)
-def test_shared_shortage_is_shared_in_proportion(shift: float) -> None:
-    where = seat(attrs.evolve(LAYOUT, anchor_position=0.600 + abs(shift)))
-
-    # The sockets are too far apart for both: neither end is better off.
-    if 0.0 < where.ratio < 1.0:
-        assert where.arm_engagement / 0.030 == pytest.approx(where.ratio, abs=1e-9)
-        assert where.anchor_engagement / 0.025 == pytest.approx(where.ratio, abs=1e-9)
-
-
-def test_bar_of_the_right_length_covers_both_inner_faces() -> None:
-    layout = attrs.evolve(LAYOUT, arm_socket=0.040, anchor_socket=0.035, anchor_position=0.585)
-    where = seat(attrs.evolve(layout, arm_nose=0.0, anchor_nose=0.0))
-
-    assert where.ratio == 1.0
-    assert where.inner_edges == pytest.approx((0.040, 0.585), abs=1e-15)
-    assert (where.bare_arm_head, where.bare_anchor_head) == pytest.approx((0.0, 0.0), abs=1e-15)
-
-
-def test_stop_at_the_very_edge_of_the_play_still_decides() -> None:
-    # Full engagement begins at 21 mm - 30 mm = -9 mm, where the stop is.
-    layout = AxialLayout(
-        bar_length=0.600,
-        arm_spline=0.030,
-        anchor_spline=0.020,
-        arm_socket=0.100,
-        anchor_socket=0.060,
-        anchor_position=0.580,
-        arm_required=0.021,
-        anchor_required=0.010,
-        arm_stop=-0.009,
-    )
-    where = seat(layout)
-
-    assert where.position == pytest.approx(where.low, abs=1e-12)
+    assert head == pytest.approx(480.0 / (math.pi * 8.0e-7), rel=1e-13)
+    assert tooth_shear_stress(1000.0, **SHEAR) == pytest.approx(4000.0 / 4.8e-5, rel=1e-13)
+    assert tooth_bearing_stress(1000.0, **BEARING) == pytest.approx(2000.0 / 3.84e-5, rel=1e-13)
 
 
 @given(torque=st.floats(-3000.0, 3000.0), scale=st.floats(-3.0, 3.0))
 def test_stresses_are_proportional_to_torque(torque: float, scale: float) -> None:
-    for one, two in zip(_stresses(torque), _stresses(scale * torque), strict=True):
+    for method in StressMethod:
+        one, two = HEAD.stress(method, torque), HEAD.stress(method, scale * torque)
+
         assert two == pytest.approx(scale * one, rel=1e-12, abs=1e-3)
 
 
-def _stresses(torque: float, *, teeth: int = 40, engagement: float = 0.030) -> list[float]:
-    """Head shear, tooth shear and bearing pressure of one head."""
-    return [
-        float(head_shear_stress(torque, root_diameter=0.030)),
-        float(
-            tooth_shear_stress(
-                torque,
-                pitch_diameter=0.032,
-                teeth=teeth,
-                engagement=engagement,
-                tooth_thickness=0.00125,
-            )
-        ),
-        float(
-            tooth_bearing_stress(
-                torque,
-                pitch_diameter=0.032,
-                teeth=teeth,
-                engagement=engagement,
-                tooth_depth=0.001,
-            )
-        ),
-    ]
+def test_factors_raise_and_lower_a_stress_as_printed() -> None:
+    head = head_shear_stress(
+        1.0, root_diameter=0.030, bore=0.010, application_factor=1.2, life_factor=0.5
+    )
+    shear = tooth_shear_stress(
+        1.0, **SHEAR, application_factor=1.2, distribution_factor=1.5, life_factor=0.5
+    )
+    bearing = tooth_bearing_stress(
+        1.0, **BEARING, application_factor=1.2, distribution_factor=1.5, wear_factor=4.5
+    )
+
+    plain = head_shear_stress(1.0, root_diameter=0.030, bore=0.010)
+    assert head == pytest.approx(plain * 2.4, rel=1e-13)
+    assert shear == pytest.approx(tooth_shear_stress(1.0, **SHEAR) * 3.6, rel=1e-13)
+    assert bearing == pytest.approx(tooth_bearing_stress(1.0, **BEARING) * 0.4, rel=1e-13)
 
 
-def test_missing_tooth_and_short_engagement_load_the_teeth_and_not_the_head() -> None:
-    whole, cut = _stresses(1000.0), _stresses(1000.0, teeth=38, engagement=0.020)
+def test_missing_tooth_and_short_engagement_load_the_teeth_in_proportion() -> None:
+    for stress, spline in ((tooth_shear_stress, SHEAR), (tooth_bearing_stress, BEARING)):
+        whole = stress(1000.0, **spline)
+        cut = stress(1000.0, **(spline | {"missing": 2, "engagement": 0.020}))
+        fewer = stress(1000.0, **(spline | {"teeth": 38, "engagement": 0.020}))
 
-    assert cut[0] == whole[0]
-    assert cut[1] == pytest.approx(whole[1] * 40 / 38 * 1.5, rel=1e-13)
-    assert cut[2] == pytest.approx(whole[2] * 40 / 38 * 1.5, rel=1e-13)
+        assert cut == pytest.approx(whole * 40 / 38 * 1.5, rel=1e-13)
+        assert cut == pytest.approx(fewer, rel=1e-13)
 
 
 @given(bore=st.floats(0.001, 0.029))
@@ -161,6 +99,99 @@ def test_bore_raises_the_stress_of_a_head(bore: float) -> None:
     solid = head_shear_stress(1000.0, root_diameter=0.030)
 
     assert head_shear_stress(1000.0, root_diameter=0.030, bore=bore) > solid
+
+
+@pytest.mark.parametrize(("missing", "factor"), [(0, 1.0), (1, 40 / 39), (2, 40 / 38), (39, 40.0)])
+def test_teeth_that_are_left_share_what_the_missing_ones_leave(missing: int, factor: float) -> None:
+    assert missing_tooth_factor(teeth=40, missing=missing) == pytest.approx(factor, rel=1e-14)
+
+
+@pytest.mark.parametrize(
+    ("missing", "shown"), [(-1, "-1"), (40, "40"), (41, "41"), (math.nan, "nan")]
+)
+def test_teeth_that_cannot_be_missing_are_refused(missing: float, shown: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        missing_tooth_factor(teeth=np.array([40, 40]), missing=np.array([1, missing]))
+
+    assert caught.value.fields == {
+        "code": "Q302",
+        "value": shown,
+        "expected": "none missing, or fewer than all teeth of the circle",
+        "remedy": "give the teeth of the whole circle and how many of them are missing",
+        "key": "missing",
+        "file": "",
+        "line": 0,
+    }
+
+
+@pytest.mark.parametrize("method", [StressMethod.TOOTH_SHEAR, StressMethod.TOOTH_BEARING])
+def test_teeth_that_cannot_be_missing_are_refused_in_the_tooth_formulas(
+    method: StressMethod,
+) -> None:
+    with pytest.raises(QuantityError, match=r"^Q302: missing: "):
+        attrs.evolve(HEAD, missing=40).stress(method, 1.0)
+
+
+def test_head_hands_all_that_it_holds_to_the_formulas() -> None:
+    shared: dict[str, Any] = {
+        "pitch_diameter": 0.032,
+        "teeth": 40,
+        "missing": 2,
+        "engagement": 0.030,
+        "application_factor": 1.2,
+        "distribution_factor": 1.5,
+    }
+    shear = tooth_shear_stress(700.0, tooth_thickness=0.00125, life_factor=0.5, **shared)
+    bearing = tooth_bearing_stress(700.0, tooth_depth=0.001, wear_factor=4.5, **shared)
+
+    assert HEAD.stress(StressMethod.HEAD_SHEAR, 700.0) == head_shear_stress(
+        700.0, root_diameter=0.030, bore=0.012, application_factor=1.2, life_factor=0.5
+    )
+    assert HEAD.stress(StressMethod.TOOTH_SHEAR, 700.0) == shear
+    assert HEAD.stress(StressMethod.TOOTH_BEARING, 700.0) == bearing
+
+
+def test_plain_head_is_whole_and_solid_and_all_its_factors_are_one() -> None:
+    plain = SplinedHead(root_diameter=0.030, tooth_thickness=0.00125, **BEARING)
+
+    assert plain.stress(StressMethod.HEAD_SHEAR, 1.0) == head_shear_stress(1.0, root_diameter=0.030)
+    assert plain.stress(StressMethod.TOOTH_SHEAR, 1.0) == tooth_shear_stress(1.0, **SHEAR)
+    assert plain.stress(StressMethod.TOOTH_BEARING, 1.0) == tooth_bearing_stress(1.0, **BEARING)
+
+
+@pytest.mark.parametrize("method", StressMethod)
+@given(permitted=st.floats(1e6, 1e9))
+def test_torque_capacity_is_the_torque_that_gives_the_permitted_stress(
+    method: StressMethod, permitted: float
+) -> None:
+    capacity = HEAD.torque_capacity(method, permitted)
+
+    assert isinstance(capacity, TorqueCapacity)
+    assert capacity.method is method
+    assert capacity.permitted_stress == permitted
+    assert HEAD.stress(method, capacity.torque) == pytest.approx(permitted, rel=1e-13)
+
+
+def test_methods_say_what_they_are_and_whose() -> None:
+    assert [method.value for method in StressMethod] == [
+        "shear under the roots of the head, after Dudley (1957)",
+        "shear in half of the teeth at the pitch line, after Dudley (1957)",
+        "bearing pressure on the flanks of all teeth, after Dudley (1957)",
+    ]
+
+
+def test_stresses_of_columns_are_those_of_their_elements() -> None:
+    torques, lengths = np.array([300.0, 900.0]), np.array([[0.02], [0.03], [0.04]])
+    for method in (StressMethod.TOOTH_SHEAR, StressMethod.TOOTH_BEARING):
+        table = np.asarray(attrs.evolve(HEAD, engagement=lengths).stress(method, torques))
+
+        assert table.shape == (3, 2)
+        for (row, column), stress in np.ndenumerate(table):
+            alone = attrs.evolve(HEAD, engagement=lengths[row, 0])
+            assert stress == pytest.approx(alone.stress(method, torques[column]), rel=1e-14)
+    roots = np.array([0.028, 0.030])
+    heads = np.asarray(head_shear_stress(900.0, root_diameter=roots))
+    assert heads.tolist() == [head_shear_stress(900.0, root_diameter=root) for root in roots]
 
 
 def test_sizes_of_a_head_are_keyword_only() -> None:

@@ -9,13 +9,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from barwright.errors import QuantityError
 from barwright.mechanics.threads import (
     COARSE_PITCH,
     PropertyClass,
     external_stripping_area,
     internal_stripping_area,
     proof_load,
+    required_engagement,
     stress_area,
+    stripping_load,
+    utilisation,
 )
 
 SIZES = sorted(COARSE_PITCH)
@@ -66,13 +70,69 @@ def test_proof_load_is_one_stress_on_the_stress_area(
     assert load == pytest.approx(stress * stress_area(**thread), rel=1e-14)
 
 
-def test_proof_load_is_unknown_for_the_lower_class_above_m16() -> None:
-    column = np.array([0.014, 0.016, 16.0 * 0.001, 0.0161, 0.020])
-    low = np.isnan(proof_load(PropertyClass.CLASS_8_8, diameter=column, pitch=0.002))
-    high = np.isnan(proof_load(PropertyClass.CLASS_10_9, diameter=column, pitch=0.002))
+def test_proof_load_of_the_lower_class_is_known_up_to_m16() -> None:
+    column = np.array([0.006, 0.014, 0.016, 16.0 * 0.001])
+    loads = np.asarray(proof_load(PropertyClass.CLASS_8_8, diameter=column, pitch=0.002))
 
-    assert low.tolist() == [False, False, False, True, True]
-    assert not high.any()
+    areas = np.asarray(stress_area(diameter=column, pitch=0.002))
+    np.testing.assert_allclose(loads, 580e6 * areas, rtol=1e-14)
+
+
+@pytest.mark.parametrize("diameter", [0.0161, 0.020, math.nan])
+def test_proof_load_of_the_lower_class_above_m16_is_refused(diameter: float) -> None:
+    with pytest.raises(QuantityError) as caught:
+        proof_load(PropertyClass.CLASS_8_8, diameter=np.array([0.012, diameter]), pitch=0.002)
+
+    assert caught.value.fields == {
+        "code": "Q302",
+        "value": f"{diameter:.6g}",
+        "expected": "a size whose proof stress is known for 8.8",
+        "remedy": "multiply stress_area by the bolt's own proof stress, or take a 10.9",
+        "key": "diameter",
+        "file": "",
+        "line": 0,
+    }
+
+
+def test_proof_load_of_the_higher_class_is_known_for_all_sizes_but_not_for_none() -> None:
+    load = proof_load(PropertyClass.CLASS_10_9, diameter=0.030, pitch=0.0035)
+
+    assert load == pytest.approx(830e6 * stress_area(diameter=0.030, pitch=0.0035), rel=1e-14)
+    with pytest.raises(QuantityError, match=r"known for 10\.9; multiply stress"):
+        proof_load(PropertyClass.CLASS_10_9, diameter=math.nan, pitch=0.002)
+
+
+def test_classes_are_called_as_they_are_marked() -> None:
+    assert [(c.value, c.proof_stress) for c in PropertyClass] == [("8.8", 580e6), ("10.9", 830e6)]
+
+
+@given(load=st.floats(-1e6, 1e6), capacity=st.floats(1e3, 1e6))
+def test_utilisation_is_a_share_without_a_sign(load: float, capacity: float) -> None:
+    share = utilisation(load, capacity=capacity)
+
+    assert share >= 0.0
+    assert share == utilisation(-load, capacity=capacity)
+    assert share * capacity == pytest.approx(abs(load), rel=1e-14)
+
+
+@given(load=st.floats(1.0, 1e6), strength=st.floats(1e8, 1e9), each=st.floats(1e-3, 0.1))
+def test_thread_of_the_required_engagement_strips_at_the_load(
+    load: float, strength: float, each: float
+) -> None:
+    length = required_engagement(load, area_per_length=each, shear_strength=strength)
+
+    assert stripping_load(each * length, shear_strength=strength) == pytest.approx(load, rel=1e-13)
+
+
+def test_stripping_load_of_a_column_is_that_of_its_elements() -> None:
+    areas, strengths = np.array([1e-4, 2e-4]), np.array([[3e8], [4e8]])
+
+    loads = np.asarray(stripping_load(areas, shear_strength=strengths))
+    assert loads.tolist() == [[3e4, 6e4], [4e4, 8e4]]
+    lengths = np.asarray(required_engagement(loads, area_per_length=0.02, shear_strength=strengths))
+    np.testing.assert_allclose(lengths, [[0.005, 0.01], [0.005, 0.01]], rtol=1e-13)
+    shares = np.asarray(utilisation(loads, capacity=np.array([4e4, 8e4])))
+    assert shares.tolist() == [[0.75, 0.75], [1.0, 1.0]]
 
 
 @given(share=st.floats(0.0, 1.0), engagement=st.floats(0.001, 0.03))

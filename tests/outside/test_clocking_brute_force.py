@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 from fractions import Fraction
@@ -10,7 +11,6 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from scipy.spatial.transform import Rotation
 
 from barwright.mechanics.choices import Choice, Spline, choices
 from barwright.mechanics.clocking import (
@@ -23,15 +23,11 @@ from barwright.mechanics.clocking import (
     tooth_pairs,
     turning_sense,
 )
+from teeth import UP, Floats, all_turns, built_free_angle, seen_turning, teeth_of
 
 TEETH = st.integers(6, 80)
 ANGLES = st.floats(-3.0, 3.0)
 FEW_TEETH = st.integers(6, 24)
-
-
-def _teeth(count: int) -> list[int]:
-    """List the teeth of a circle, in (-N/2, N/2]."""
-    return [tooth for tooth in range(-count, count + 1) if -count < 2 * tooth <= count]
 
 
 def _turns(arm_tooth: int, anchor_tooth: int, arm_teeth: int, anchor_teeth: int) -> Fraction:
@@ -41,7 +37,7 @@ def _turns(arm_tooth: int, anchor_tooth: int, arm_teeth: int, anchor_teeth: int)
 
 def _all_pairs(steps: int, arm_teeth: int, anchor_teeth: int) -> set[tuple[int, int]]:
     """Every pair of teeth whose rotation is a number of steps, by trying all."""
-    arm, anchor = np.array(_teeth(arm_teeth))[:, None], np.array(_teeth(anchor_teeth))[None, :]
+    arm, anchor = np.array(teeth_of(arm_teeth))[:, None], np.array(teeth_of(anchor_teeth))[None, :]
     lcm = math.lcm(arm_teeth, anchor_teeth)
     # Both sides of a/N_a - c/N_c = k/lcm (mod 1), times N_a N_c lcm.
     both = arm_teeth * anchor_teeth
@@ -104,9 +100,20 @@ def test_smallest_step_is_the_least_rotation_of_all_pairs(
     assert step == pytest.approx(math.tau * float(least), rel=1e-14)
 
 
+@pytest.mark.parametrize(("arm_teeth", "anchor_teeth"), [(36, 40), (25, 28), (40, 44)])
+def test_steps_are_the_turns_of_directions_in_space(arm_teeth: int, anchor_teeth: int) -> None:
+    turns = all_turns(arm_teeth, anchor_teeth)
+    step = smallest_step(arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
+    for (arm, anchor), turn in turns.items():
+        steps = rotation_steps(
+            arm_tooth=arm, anchor_tooth=anchor, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth
+        )
+        assert steps * step == pytest.approx(turn, abs=1e-12)
+
+
 @given(tooth=st.integers(-(10**6), 10**6), teeth=st.integers(1, 100))
 def test_centred_is_the_only_equal_tooth_in_range(tooth: int, teeth: int) -> None:
-    assert [same for same in _teeth(teeth) if (same - tooth) % teeth == 0] == [
+    assert [same for same in teeth_of(teeth) if (same - tooth) % teeth == 0] == [
         centred(tooth, teeth)
     ]
 
@@ -138,7 +145,7 @@ def test_one_tooth_each_way_is_not_always_the_smallest_step() -> None:
 def ends(draw: st.DrawFn) -> Spline:
     """Draw one end of a bar: new or cut before, on any tooth, with or without key."""
     teeth = draw(FEW_TEETH)
-    tooth = st.sampled_from(_teeth(teeth))
+    tooth = st.sampled_from(teeth_of(teeth))
     extra = draw(st.frozensets(tooth, max_size=2))
     return Spline(teeth, current=draw(tooth), blanks=extra | {0}, keyed=draw(st.booleans()))
 
@@ -146,8 +153,8 @@ def ends(draw: st.DrawFn) -> Spline:
 def _every_choice(arm: Spline, anchor: Spline, low: float, high: float) -> Iterator[Choice]:
     """Every clocking between two limits, by trying each pair of teeth."""
     lcm = math.lcm(arm.teeth, anchor.teeth)
-    for arm_tooth in _teeth(arm.teeth):
-        for anchor_tooth in _teeth(anchor.teeth):
+    for arm_tooth in teeth_of(arm.teeth):
+        for anchor_tooth in teeth_of(anchor.teeth):
             touched = frozenset(
                 name
                 for name, end, tooth in (("arm", arm, arm_tooth), ("anchor", anchor, anchor_tooth))
@@ -234,16 +241,33 @@ def test_both_sides_and_all_ties_of_each_kind_are_returned(
             assert equalled or ties <= found
 
 
+@settings(max_examples=60, deadline=None)
+@given(search=searches())
+def test_choices_are_the_next_on_either_side_of_every_way_and_no_other(
+    search: tuple[Spline, Spline, float, float, float],
+) -> None:
+    arm, anchor, wanted, low, high = search
+    every = list(_every_choice(arm, anchor, low, high))
+    expected: set[Choice] = set()
+    # A way keeps a ready tooth at an end, or takes any there.
+    for arm_way, anchor_way in itertools.product(arm.reachable(), anchor.reachable()):
+        open_to_it = [
+            pair
+            for pair in every
+            if pair.arm_tooth == (pair.arm_tooth if arm_way is None else arm_way)
+            and pair.anchor_tooth == (pair.anchor_tooth if anchor_way is None else anchor_way)
+        ]
+        below = max((p.steps for p in open_to_it if p.steps <= wanted), default=None)
+        above = min((p.steps for p in open_to_it if p.steps >= wanted), default=None)
+        expected |= {pair for pair in open_to_it if pair.steps in {below, above}}
+    found = choices(arm, anchor, wanted=wanted, low=low, high=high)
+
+    assert set(found) == expected
+    assert all(type(choice.arm_tooth) is type(choice.anchor_tooth) is int for choice in found)
+
+
 def test_nothing_is_returned_where_no_rotation_lies_between_the_limits() -> None:
     assert choices(Spline(36), Spline(40), wanted=9.2, low=9.1, high=9.3) == []
-
-
-def _about(axis: np.ndarray, angle: float) -> Rotation:
-    """Right-handed rotation about a unit vector."""
-    return Rotation.from_rotvec(angle * axis)
-
-
-UP = np.array([0.0, 0.0, 1.0])
 
 
 @settings(max_examples=100, deadline=None)
@@ -266,23 +290,23 @@ def test_free_angle_is_where_teeth_and_keys_meet_in_three_dimensions(
         math.tau * tooth / count for tooth, count in zip(teeth, counts, strict=True)
     )
     arm = np.array([math.cos(heading), math.sin(heading), 0.0])
-    bump = np.cross(arm, UP)
-    axis = handed * bump
-    # Turn the bar so that its tooth lies on the anchor's key, then read where the
-    # tooth of the other end points, and swing the arm until its key is there.
-    key_in_anchor = _about(bump, lever + anchor_key).apply(arm)
-    anchor_blank = _about(bump, -anchor_turn).apply(key_in_anchor)
-    arm_blank = _about(axis, blank).apply(anchor_blank)
-    key_in_arm = _about(bump, arm_turn).apply(arm_blank)
-    centreline = _about(bump, -arm_key).apply(key_in_arm)
-    built = math.atan2(float(centreline @ UP), float(centreline @ arm))
+    built = built_free_angle(
+        heading=heading,
+        handed=handed,
+        lever=lever,
+        arm_key=arm_key,
+        anchor_key=anchor_key,
+        blank=blank,
+        arm_turn=arm_turn,
+        anchor_turn=anchor_turn,
+    )
 
     found = free_angle(
         lever,
         arm_key=arm_key,
         anchor_key=anchor_key,
         blank_angle=blank,
-        sense=bump_sense(bar_axis=tuple(axis), arm_direction=tuple(arm)),
+        sense=_sense(arm, handed),
         rotation=arm_turn - anchor_turn,
     )
     assert math.remainder(float(found) - built, math.tau) == pytest.approx(0.0, abs=1e-12)
@@ -294,15 +318,13 @@ def test_viewer_sees_the_bump_rotation_turn_as_told(
     *, heading: float, handed: int, from_arm_end: bool
 ) -> None:
     arm = np.array([math.cos(heading), math.sin(heading), 0.0])
-    axis = handed * np.cross(arm, UP)
-    raised = 0.1 * UP
-    sight = -axis if from_arm_end else axis
-    to_the_right = np.cross(sight, UP)
-    # As on the viewer's paper: the arm, and its end after a little bump.
-    before = np.array([arm @ to_the_right, arm @ UP])
-    after = np.array([(arm + raised) @ to_the_right, (arm + raised) @ UP])
-    counter_clockwise = before[0] * after[1] - before[1] * after[0] > 0.0
+    area = seen_turning(heading=heading, handed=handed, from_arm_end=from_arm_end)
 
-    sense = bump_sense(bar_axis=tuple(axis), arm_direction=tuple(arm))
-    told = turning_sense(sense, from_arm_end=from_arm_end)
-    assert (told is TurningSense.COUNTER_CLOCKWISE) == counter_clockwise
+    told = turning_sense(_sense(arm, handed), from_arm_end=from_arm_end)
+    assert (told is TurningSense.COUNTER_CLOCKWISE) == (area > 0.0)
+
+
+def _sense(arm: Floats, handed: int) -> int:
+    """Bump sense of a level bar square to an arm."""
+    axis = handed * np.cross(arm, UP)
+    return bump_sense(bar_axis=[float(x) for x in axis], arm_direction=[float(x) for x in arm])

@@ -1,9 +1,10 @@
-"""Involute splines against the tabulated formulas of two standards, and against rack and string.
+"""Involute splines against the formulas of three standards, and against rack and string.
 
 The coefficients were read in a reproduction of ISO 4156 / ANSI B92.2M and ANSI B92.1.
 It prints no worked sizes, so the lengths here are its formulas worked by hand; they hold
-the coefficients, not the geometry.  What geometry there is has a route of its own: the
-straight-sided rack that rolls on the pitch circle, and the string that leaves the base circle.
+the coefficients, not the geometry.  DIN 5480 is from memory, with one designation.  What
+geometry there is has a route of its own: the straight-sided rack that rolls on the pitch
+circle, and the string that leaves the base circle.
 """
 
 from __future__ import annotations
@@ -18,22 +19,25 @@ import sympy
 from hypothesis import given
 from hypothesis import strategies as st
 
+from barwright.mechanics import involute_inch as inch
+from barwright.mechanics import involute_reference as reference
 from barwright.mechanics.involute import (
-    RootForm,
     angular_pitch,
     base_diameter,
     circular_tooth_thickness,
-    external_major_diameter,
-    external_minor_diameter,
-    inch_external_major_diameter,
-    inch_external_minor_diameter,
-    inch_internal_major_diameter,
-    inch_internal_minor_diameter,
-    internal_major_diameter,
     module_of,
     pitch_diameter,
+    tooth_thickness_at,
+)
+from barwright.mechanics.involute_metric import (
+    RootForm,
+    external_major_diameter,
+    external_minor_diameter,
+    internal_major_diameter,
 )
 from barwright.mechanics.types import Real
+from involute_string import polar_angle
+from spline_outlines import Rack, arc_inside, cut_spline, greatest_radius, least_radius
 
 FORMS = list(RootForm)
 TEETH = st.integers(20, 80)
@@ -74,10 +78,10 @@ def test_metric_diameters_have_the_tabulated_coefficients(form: RootForm) -> Non
 def test_inch_diameters_have_the_tabulated_coefficients(row: tuple[float, ...]) -> None:
     spline = {"teeth": row[0], "diametral_pitch": row[1] / 0.0254}
 
-    assert inch_external_major_diameter(**spline) / 0.0254 == pytest.approx(row[2])
-    assert inch_internal_major_diameter(**spline) / 0.0254 == pytest.approx(row[3])
-    assert inch_internal_minor_diameter(**spline) / 0.0254 == pytest.approx(row[4])
-    assert inch_external_minor_diameter(**spline) / 0.0254 == pytest.approx(row[5])
+    assert inch.external_major_diameter(**spline) / 0.0254 == pytest.approx(row[2])
+    assert inch.internal_major_diameter(**spline) / 0.0254 == pytest.approx(row[3])
+    assert inch.internal_minor_diameter(**spline) / 0.0254 == pytest.approx(row[4])
+    assert inch.external_minor_diameter(**spline) / 0.0254 == pytest.approx(row[5])
 
 
 @given(teeth=TEETH, per_inch=st.floats(2.5, 12.0))
@@ -85,15 +89,15 @@ def test_inch_standard_and_metric_standard_agree_on_the_fillet_root(
     teeth: int, per_inch: float
 ) -> None:
     # Two tables, read apart: with m = 1/P they give the same three diameters.
-    inch = {"teeth": teeth, "diametral_pitch": per_inch / 0.0254}
+    spline = {"teeth": teeth, "diametral_pitch": per_inch / 0.0254}
     form = RootForm.FILLET_30
 
     def metric(diameter: Callable[..., Real]) -> float:
         return float(diameter(teeth=teeth, module=0.0254 / per_inch, root_form=form))
 
-    major = inch_external_major_diameter(**inch)
-    socket_major = inch_internal_major_diameter(**inch)
-    minor = inch_external_minor_diameter(**inch)
+    major = inch.external_major_diameter(**spline)
+    socket_major = inch.internal_major_diameter(**spline)
+    minor = inch.external_minor_diameter(**spline)
     assert major == pytest.approx(metric(external_major_diameter), rel=1e-13)
     assert socket_major == pytest.approx(metric(internal_major_diameter), rel=1e-13)
     assert minor == pytest.approx(metric(external_minor_diameter), rel=1e-13)
@@ -178,3 +182,77 @@ def test_one_tooth_turns_by_the_angle_of_the_trade(teeth: int, degrees: float) -
 def test_module_of_an_inch_pitch_spreads_the_teeth_over_the_same_circle() -> None:
     # 24 teeth to an inch of pitch diameter: one inch across. Definition, from memory.
     assert pitch_diameter(teeth=24, module=module_of(24 / 0.0254)) == pytest.approx(0.0254)
+
+
+# -- Cut with a rolling rack -------------------------------------------------------------
+
+# Depths of the racks in modules, of the tips that cut the roots, and the angle [deg].
+REACH = {
+    RootForm.FLAT_30: 0.75,
+    RootForm.FILLET_30: 0.9,
+    RootForm.FILLET_37_5: 0.7,
+    RootForm.FILLET_45: 0.6,
+}
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("teeth", [20, 33])
+def test_tooth_cut_with_a_rolling_rack_is_as_thick_as_the_involute_says(
+    form: RootForm, teeth: int
+) -> None:
+    angle = form.pressure_angle
+    rack = Rack(pressure_angle=math.degrees(angle), reach=REACH[form], addendum=0.4)
+    outline = cut_spline(teeth, 1.0, rack)
+    tooth = {"teeth": teeth, "module": 1.0, "pressure_angle": angle}
+
+    # From half way to the roots up to the tips; deeper, the rack's corner leaves a fillet.
+    for beyond in (-0.5, 0.0, 0.5, 0.79):
+        circle = teeth + beyond
+        found = tooth_thickness_at(circle, tooth_thickness=math.pi / 2.0, **tooth)
+        assert found == pytest.approx(arc_inside(outline, circle) / teeth, rel=3e-6)
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_tooth_between_two_unwound_strings_is_as_thick_as_the_involute_says(
+    form: RootForm,
+) -> None:
+    tooth = {"teeth": 40, "module": 0.75, "pressure_angle": form.pressure_angle}
+    base = float(base_diameter(**tooth))
+    at_pitch = polar_angle(30.0 / base)
+    for circle in (29.2, 30.0, 30.7):
+        expected = circle * (1.2 / 30.0 - (polar_angle(circle / base) - at_pitch))
+        found = tooth_thickness_at(circle, tooth_thickness=1.2, **tooth)
+        assert found == pytest.approx(expected, rel=1e-10)
+
+
+# -- DIN 5480, from memory ---------------------------------------------------------------
+
+
+def test_reference_spline_w_30_1_25_22() -> None:
+    size = {"reference_diameter": 30.0, "module": 1.25}
+
+    assert reference.external_major_diameter(**size) == pytest.approx(29.75, rel=1e-14)
+    assert reference.internal_minor_diameter(**size) == pytest.approx(27.5, rel=1e-14)
+    assert reference.external_minor_diameter(**size) == pytest.approx(27.25, rel=1e-14)
+    assert reference.addendum_modification(teeth=22, **size) == pytest.approx(0.45, rel=1e-12)
+
+
+@pytest.mark.parametrize(("circle", "module", "teeth"), [(30.0, 1.25, 22), (45.0, 2.0, 21)])
+def test_rack_that_is_moved_out_cuts_the_reference_spline(
+    circle: float, module: float, teeth: int
+) -> None:
+    size = {"reference_diameter": circle, "module": module}
+    shift = float(reference.addendum_modification(teeth=teeth, **size))
+    rack = Rack(pressure_angle=30.0, reach=0.55, addendum=0.45, shift=shift)
+    outline = cut_spline(teeth, module, rack)
+    tooth = {"teeth": teeth, "module": module, "pressure_angle": reference.PRESSURE_ANGLE}
+    at_pitch = reference.pitch_tooth_thickness(teeth=teeth, **size)
+
+    assert 2.0 * least_radius(outline) == pytest.approx(reference.external_minor_diameter(**size))
+    assert 2.0 * greatest_radius(outline) == pytest.approx(
+        reference.external_major_diameter(**size)
+    )
+    for inside in (1.6, 1.0, 0.3):
+        here = circle - inside * module
+        found = tooth_thickness_at(here, tooth_thickness=at_pitch, **tooth)
+        assert found == pytest.approx(arc_inside(outline, here) / teeth, rel=3e-6)

@@ -9,67 +9,23 @@ from __future__ import annotations
 
 import math
 
+import attrs
 import mujoco
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.corner import (
-    NO_GAS,
-    STANDARD_GRAVITY,
-    GasForce,
-    natural_frequency,
-    settle,
-    wheel_load,
-    wheel_rate,
-)
-from barwright.mechanics.linkage import Strut, SwingArm
+from barwright.mechanics.corner import STANDARD_GRAVITY, settle, wheel_load, wheel_rate
+from barwright.mechanics.linkage import Strut
+from barwright.mechanics.ride import natural_frequency
+from barwright.mechanics.springs import GasForce
+from linkages import ARM, STRUT
+from outside.corners import Engine, damping_for
 
 GAS = GasForce(force=260.0, at_length=0.50, slope=-700.0)
-
-ARM = SwingArm(
-    load_point=(0.42, -0.28),
-    hub_point=(0.42, 0.01),
-    damper_foot=(0.31, -0.03),
-    damper_mount=(0.24, 0.52),
-)
-
-
-def _spring(gas: GasForce) -> str:
-    """Stiffness and free length of a spring with the gas force's law."""
-    if gas.slope == 0.0:
-        return 'stiffness="0" springlength="0"'
-    free = gas.at_length - gas.force / gas.slope
-    return f'stiffness="{-gas.slope!r}" springlength="{free!r}"'
-
-
-def _swing_arm(
-    arm: SwingArm, *, rate: float, free: float, load: float, gas: GasForce, damping: float
-) -> mujoco.MjModel:
-    """Build an arm on a bar, with a gas damper between two sites."""
-    (x, z), (foot_x, foot_z), (top_x, top_z) = arm.load_point, arm.damper_foot, arm.damper_mount
-    return mujoco.MjModel.from_xml_string(f"""
-    <mujoco>
-      <compiler angle="radian"/>
-      <option gravity="0 0 {STANDARD_GRAVITY!r}" timestep="0.001" integrator="RK4">
-        <flag contact="disable"/>
-      </option>
-      <worldbody>
-        <site name="top" pos="{top_x!r} 0 {top_z!r}"/>
-        <body>
-          <joint type="hinge" axis="0 -1 0" stiffness="{rate!r}" springref="{free!r}"
-                 damping="{damping!r}"/>
-          <inertial pos="{x!r} 0 {z!r}" mass="{load / STANDARD_GRAVITY!r}"
-                    diaginertia="1e-9 1e-9 1e-9"/>
-          <site name="foot" pos="{foot_x!r} 0 {foot_z!r}"/>
-        </body>
-      </worldbody>
-      <tendon>
-        <spatial {_spring(gas)}><site site="top"/><site site="foot"/></spatial>
-      </tendon>
-    </mujoco>
-    """)
+SPRINGS: list[list[GasForce]] = [[], [GAS]]
+WITHOUT_AND_WITH = pytest.mark.parametrize("springs", SPRINGS, ids=["without gas", "with gas"])
 
 
 def _at_rest(model: mujoco.MjModel, *, steps: int) -> mujoco.MjData:
@@ -86,32 +42,35 @@ def _at_rest(model: mujoco.MjModel, *, steps: int) -> mujoco.MjData:
     rate=st.floats(2500.0, 6000.0),
     free=st.floats(-0.6, -0.2),
     load=st.floats(1200.0, 3800.0),
-    gas=st.sampled_from([NO_GAS, GAS]),
+    springs=st.sampled_from(SPRINGS),
 )
 def test_swing_arm_comes_to_rest_at_the_same_angle(
-    rate: float, free: float, load: float, gas: GasForce
+    rate: float, free: float, load: float, springs: list[GasForce]
 ) -> None:
     # Near critical damping, so that it comes to rest within five seconds.
-    inertia = load / STANDARD_GRAVITY * (0.42**2 + 0.28**2)
-    damping = 1.6 * math.sqrt(rate * inertia)
-    model = _swing_arm(ARM, rate=rate, free=free, load=load, gas=gas, damping=damping)
-    rest = _at_rest(model, steps=5000).qpos[0]
+    mass = load / STANDARD_GRAVITY
+    damping = damping_for(mass, ARM, rate)
+    engine = Engine(ARM, springs, rate=rate, free=free, mass=mass, damping=damping)
+    rest = _at_rest(engine.model, steps=5000).qpos[0]
 
-    angle = settle(ARM, free_angle=free, rate=rate, load=load, droop=-1.5, bump=1.5, gas=gas)
-    assert angle == pytest.approx(rest, abs=1e-7)
+    found = settle(
+        ARM, free_angle=free, rate=rate, load=load, droop=-0.7, bump=1.5, springs=springs
+    )
+    assert found.angle == pytest.approx(rest, abs=1e-7)
 
 
-@pytest.mark.parametrize("gas", [NO_GAS, GAS], ids=["without gas", "with gas"])
-def test_swing_arm_swings_at_the_frequency_of_its_wheel_rate(gas: GasForce) -> None:
+@WITHOUT_AND_WITH
+def test_swing_arm_swings_at_the_frequency_of_its_wheel_rate(springs: list[GasForce]) -> None:
     rate, free, load = 3600.0, -0.35, 2600.0
-    angle = settle(ARM, free_angle=free, rate=rate, load=load, droop=-1.0, bump=1.0, gas=gas)
-    model = _swing_arm(ARM, rate=rate, free=free, load=load, gas=gas, damping=0.0)
-    data = mujoco.MjData(model)
-    data.qpos[0] = angle + 1e-4
+    angle = settle(
+        ARM, free_angle=free, rate=rate, load=load, droop=-0.7, bump=1.0, springs=springs
+    ).angle
+    engine = Engine(ARM, springs, rate=rate, free=free, mass=load / STANDARD_GRAVITY)
+    engine.data.qpos[0] = angle + 1e-4
     swing = np.empty(4000)
     for step in range(swing.size):
-        swing[step] = data.qpos[0] - angle
-        mujoco.mj_step(model, data)
+        swing[step] = engine.data.qpos[0] - angle
+        engine.run(0.001)
     # Moments of falling through the middle, between two samples by a straight line.
     before = np.flatnonzero((swing[:-1] > 0.0) & (swing[1:] <= 0.0))
     moments = 0.001 * (before + swing[before] / (swing[before] - swing[before + 1]))
@@ -119,12 +78,12 @@ def test_swing_arm_swings_at_the_frequency_of_its_wheel_rate(gas: GasForce) -> N
 
     motion = ARM.motion(angle)
     at_the_wheel = load / STANDARD_GRAVITY * (0.42**2 + 0.28**2) / motion.load.slope**2
-    stiffness = wheel_rate(motion, rate=rate, load=load, gas=gas)
+    stiffness = wheel_rate(motion, rate=rate, load=load, springs=springs)
     assert natural_frequency(rate=stiffness, mass=at_the_wheel) == pytest.approx(counted, rel=1e-5)
 
 
 def _strut_corner(
-    strut: Strut, *, rate: float, free: float, load: float, gas: GasForce
+    strut: Strut, *, rate: float, free: float, load: float, springs: list[GasForce]
 ) -> mujoco.MjModel:
     """Build arm and carrier as a closed chain, with the reference position as start."""
     reference = strut.reference_angle
@@ -144,9 +103,12 @@ def _strut_corner(
     hub_at = (joint[0] + strut.hub_point[0], joint[1] + strut.hub_point[1])
     top_x, top_z = strut.top_mount
     # The slide starts at 0 where the damper has its reference length.
+    gas = springs[0] if springs else GasForce(force=0.0, at_length=0.0, slope=0.0)
     gas_free = 0.0
     if gas.slope:
-        gas_free = gas.at_length - gas.force / gas.slope - (length + strut.length_below)
+        gas_free = float(gas.at_length - gas.force / gas.slope) - (
+            length + float(strut.length_below)
+        )
     light = 'mass="1" diaginertia="0.01 0.01 0.01"'
     return mujoco.MjModel.from_xml_string(f"""
     <mujoco>
@@ -179,25 +141,19 @@ def _strut_corner(
     """)
 
 
-@pytest.mark.parametrize("gas", [NO_GAS, GAS], ids=["without gas", "with gas"])
+@WITHOUT_AND_WITH
 @pytest.mark.parametrize("offset", [-0.04, 0.05])
 @pytest.mark.parametrize("free", [-0.5, -0.25])
 def test_strut_corner_comes_to_rest_at_the_same_height(
-    offset: float, free: float, gas: GasForce
+    offset: float, free: float, springs: list[GasForce]
 ) -> None:
-    strut = Strut(
-        arm_radius=0.36,
-        top_mount=(0.28, 0.62),
-        offset=offset,
-        length_below=0.04,
-        reference_angle=-0.05,
-        load_point=(0.12, -0.27),
-        hub_point=(0.12, 0.03),
-    )
+    strut = attrs.evolve(STRUT, offset=offset)
     rate, load = 3800.0, 2700.0
-    model = _strut_corner(strut, rate=rate, free=free, load=load, gas=gas)
+    model = _strut_corner(strut, rate=rate, free=free, load=load, springs=springs)
     data = _at_rest(model, steps=8000)
-    angle = settle(strut, free_angle=free, rate=rate, load=load, droop=-0.9, bump=0.9, gas=gas)
+    angle = settle(
+        strut, free_angle=free, rate=rate, load=load, droop=-0.9, bump=0.9, springs=springs
+    ).angle
     motion = strut.motion(angle)
     hub = data.site("hub").xpos
 
@@ -209,18 +165,12 @@ def test_strut_corner_comes_to_rest_at_the_same_height(
 
 
 def test_load_that_the_engine_needs_is_the_wheel_load() -> None:
-    # Inverse dynamics of an arm held still: what is missing at the hinge, over the lever.
+    # An arm held still: what bar and gas put on the hinge, over the lever.
     rate, free, angle = 3600.0, -0.35, 0.2
-    model = _swing_arm(ARM, rate=rate, free=free, load=1e-6, gas=GAS, damping=0.0)
-    data = mujoco.MjData(model)
-    data.qpos[0] = angle
-    mujoco.mj_inverse(model, data)
-    lever = np.zeros((3, model.nv))
-    point = np.array(data.body(1).xipos)
-    mujoco.mj_jac(model, data, lever, None, point, 1)
-    needed = data.qfrc_inverse[0] / lever[2, 0]
+    engine = Engine(ARM, [GAS], rate=rate, free=free)
+    needed = engine.holds(angle) / engine.lever(angle)
 
     motion = ARM.motion(angle)
-    assert wheel_load(motion, torque=rate * (angle - free), gas=GAS) == pytest.approx(
-        needed, rel=1e-8
+    assert wheel_load(motion, torque=rate * (angle - free), springs=[GAS]) == pytest.approx(
+        needed, rel=1e-12
     )

@@ -12,7 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from barwright.mechanics.splines import AxialLayout, Seating, seat
+from barwright.mechanics.seating import AxialLayout, Seating, seat
+from barwright.mechanics.types import Real
 
 TOLERANCE = 1e-9
 
@@ -51,14 +52,12 @@ def layouts(draw: st.DrawFn) -> AxialLayout:
 def _stops(layout: AxialLayout) -> tuple[float, float]:
     """Least and greatest position that the stops leave."""
     return (
-        layout.arm_stop + layout.arm_nose,
-        layout.anchor_stop - layout.bar_length - layout.anchor_nose,
+        float(layout.arm_stop + layout.arm_nose),
+        float(layout.anchor_stop - layout.bar_length - layout.anchor_nose),
     )
 
 
-def _overlap(
-    begin: NDArray[np.float64], length: float, socket: float, width: float
-) -> NDArray[np.float64]:
+def _overlap(begin: Real, length: Real, socket: Real, width: Real) -> NDArray[np.float64]:
     """Length that two intervals share."""
     shared = np.minimum(begin + length, socket + width) - np.maximum(begin, socket)
     return np.asarray(np.maximum(0.0, shared))
@@ -159,16 +158,17 @@ def _rank(layout: AxialLayout, position: NDArray[np.float64]) -> NDArray[np.floa
 @given(layout=layouts())
 def test_among_equal_positions_stop_then_protrusion_then_zero_decide(layout: AxialLayout) -> None:
     where, (least, most) = seat(layout), _stops(layout)
+    position, low, high = float(where.position), float(where.low), float(where.high)
     # Closer than rounding, a stop counts as reached.
-    if where.low - least < 1e-12:
-        assert abs(where.position - where.low) < 1e-12
-    elif most - where.high < 1e-12:
-        assert abs(where.position - where.high) < 1e-12
+    if low - least < 1e-12:
+        assert abs(position - low) < 1e-12
+    elif most - high < 1e-12:
+        assert abs(position - high) < 1e-12
     else:
         grid = _grid(layout)
-        equal = grid[(grid >= where.low) & (grid <= where.high)]
-        best = np.min(_rank(layout, np.append(equal, [where.low, where.high])))
-        assert _rank(layout, np.array([where.position])) <= best + TOLERANCE
+        equal = grid[(grid >= low) & (grid <= high)]
+        best = np.min(_rank(layout, np.append(equal, [low, high])))
+        assert _rank(layout, np.array([position])) <= best + TOLERANCE
 
 
 @settings(max_examples=100, deadline=None)

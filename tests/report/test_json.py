@@ -38,6 +38,15 @@ def job(name: str = "every-key") -> bw.Job:
     return bw.load_job(JOBS / f"{name}.toml", discovered_once())
 
 
+ROAD = ("0 mm", "45 mm", "-30 mm", "10 mm")
+LIMITS = bw.StrengthLimits(
+    permissible_shear="900 MPa",
+    shear_yield=bw.StressLimit(stress="800 MPa", source="tests"),
+    ultimate_shear="1005 MPa",
+    endurance="300 MPa",
+    woehler_line=bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5),
+)
+
 ANSWERS: dict[str, Callable[[], object]] = {
     "LengthFit": lambda: bw.length_fit(demo()),
     "Rates": lambda: bw.rates(demo()),
@@ -47,6 +56,8 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Ride": lambda: bw.ride(demo()),
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
+    "Tolerances": lambda: bw.tolerance(bw.rates, demo(), draws=100),
+    "Strength": lambda: bw.strength(demo(), limits=LIMITS, travel="40 mm", history=ROAD),
     "Checked": lambda: bw.check_job(JOBS / "bad" / "many.toml", discovered_once()),
     "BenchSheet": lambda: bw.bench_sheet(job()),
     "Job": job,
@@ -61,6 +72,15 @@ ANSWERS: dict[str, Callable[[], object]] = {
 
 ODD: dict[str, Callable[[], object]] = {
     "a bar that does not fit": lambda: bw.rates(NOTHING),
+    "a strength without limits": lambda: bw.strength(demo(), travel="40 mm", history=ROAD),
+    "tolerances with gaps": lambda: bw.tolerance(
+        bw.ride, demo(), half_widths={"tube.bore": "9 mm", "nut_turns": "90 turn"}
+    ),
+    "tolerances that know nothing, in inch units": lambda: in_units(
+        bw.tolerance(bw.ride, SETUP, half_widths={"nut_turns": "90 turn"}), "inch"
+    ),
+    "a strength in inch units": lambda: in_units(ANSWERS["Strength"](), "inch"),
+    "a bar without stresses": lambda: bw.strength(NOTHING),
     "a rest without a state": lambda: bw.ride(NOTHING),
     "no plan": lambda: bw.reindex(NOTHING),
     "a wish out of reach": lambda: bw.reindex(demo(), wanted=bw.Wanted(height="900 mm")),

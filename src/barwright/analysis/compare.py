@@ -13,7 +13,7 @@ from barwright.analysis.rates import rates
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import Quantity, is_quantity
 
-__all__ = ["Comparison", "ComparisonRow", "compare"]
+__all__ = ["Comparison", "ComparisonRow", "compare", "scalars"]
 
 
 @attrs.frozen(kw_only=True)
@@ -105,13 +105,13 @@ def _name(setup: Setup) -> str:
 
 def _figures(setup: Setup, wanted: Wanted | None) -> dict[str, Quantity | int]:
     """All scalar figures of a setup by their names."""
-    found = dict(_scalars(length_fit(setup), "fit"))
+    found = dict(scalars(length_fit(setup), "fit"))
     answer = rates(setup, wanted=wanted)
-    return found | dict(_scalars(answer.figures, ""))
+    return found | dict(scalars(answer.figures, ""))
 
 
-def _scalars(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # noqa: ANN401
-    """Walk an answer; curves, words and findings are passed over."""
+def scalars(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # noqa: ANN401
+    """Walk an answer for its figures and their names; curves, words, findings are passed over."""
     if is_quantity(value):
         if not np.ndim(value.magnitude):
             yield name, value
@@ -121,10 +121,10 @@ def _scalars(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # 
         for item in value:
             end = getattr(item, "end", None)
             if end is not None and not hasattr(item, "topic"):
-                yield from _scalars(item, f"{name}.{end.value}")
+                yield from scalars(item, f"{name}.{end.value}")
     elif attrs.has(type(value)):
         for field in attrs.fields(type(value)):
-            yield from _scalars(getattr(value, field.name), f"{name}.{field.name}".strip("."))
+            yield from scalars(getattr(value, field.name), f"{name}.{field.name}".strip("."))
 
 
 def _row(name: str, one: Quantity | int | None, other: Quantity | int | None) -> ComparisonRow:

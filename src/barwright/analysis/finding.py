@@ -31,6 +31,7 @@ class Outcome(enum.Enum):
     OUT_OF_REACH = "cannot be reached"
     CANNOT_BE_ASSEMBLED = "cannot be assembled"
     DOES_NOT_FIT = "does not fit"
+    OVERSTRESSED = "overstressed"
 
 
 class Topic(enum.Enum):
@@ -54,6 +55,7 @@ class Topic(enum.Enum):
     THREAD = "thread of the adjuster"
     NUT_MARGIN = "turns left on the adjuster"
     LOAD = "load"
+    STRESS = "stress"
     ASSEMBLY = "assembly"
     PRESENT = "what is on the car now"
 

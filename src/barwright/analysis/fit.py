@@ -9,9 +9,10 @@ import attrs
 
 from barwright.analysis.finding import Finding, Limit, Topic, Verdict
 from barwright.analysis.model import CornerModel, metres
-from barwright.mechanics import torsion
-from barwright.mechanics.splines import AxialLayout, Seating, seat
-from barwright.parts.bar import Side
+from barwright.mechanics import transitions
+from barwright.mechanics.seating import AxialLayout, Seating, seat
+from barwright.mechanics.types import Real
+from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
@@ -125,6 +126,7 @@ def length_fit(setup: Setup) -> LengthFit:
     )
     changes = tuple(_changes(setup))
     overlaps = _overlaps(where)
+    bare = {"bare_arm_head": where.bare_arm_head, "bare_anchor_head": where.bare_anchor_head}
     lever, cap = _offsets(setup)
     return LengthFit(
         verdict=_verdict(reasons, changes),
@@ -134,7 +136,7 @@ def length_fit(setup: Setup) -> LengthFit:
         position=_mm(where.position),
         free_from=_mm(where.low),
         free_to=_mm(where.high),
-        active_length=_mm(active_length(setup, where)) if overlaps else None,
+        active_length=_mm(active_length(setup.bar, **bare)) if overlaps else None,
         engaged_span=_mm(where.inner_edges[1] - where.inner_edges[0]) if overlaps else None,
         lever_offset=_mm(lever),
         cap_offset=_mm(cap),
@@ -142,12 +144,23 @@ def length_fit(setup: Setup) -> LengthFit:
     )
 
 
-def active_length(setup: Setup, where: Seating) -> float:
-    """Length of bar body [m] that twists as much as what lies between the engaged edges."""
-    bar = setup.bar
+def active_length(bar: Bar, *, bare_arm_head: Real = 0.0, bare_anchor_head: Real = 0.0) -> float:
+    """Length of bar body [m] that twists as much as what lies between the engaged edges.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar.
+    bare_arm_head, bare_anchor_head : float
+        Lengths of head inside that are free to twist [m].
+
+    Returns
+    -------
+    float
+    """
     body = metres(bar.length)
     total = 0.0
-    for end, bare in ((bar.arm_end, where.bare_arm_head), (bar.anchor_end, where.bare_anchor_head)):
+    for end, bare in ((bar.arm_end, bare_arm_head), (bar.anchor_end, bare_anchor_head)):
         section = {
             "diameter": metres(bar.diameter),
             "head_diameter": metres(end.root_diameter),
@@ -155,14 +168,14 @@ def active_length(setup: Setup, where: Seating) -> float:
         }
         taper = metres(end.taper)
         body -= metres(end.length) + taper
-        total += float(torsion.equivalent_length(bare, **section))
-        total += float(torsion.taper_equivalent_length(taper, **section))
+        total += float(transitions.equivalent_length(bare, **section))
+        total += float(transitions.taper_equivalent_length(taper, **section))
     return body + total
 
 
 def _overlaps(where: Seating) -> bool:
     """Whether both ends lie in their sockets by more than rounding."""
-    return min(where.arm_engagement, where.anchor_engagement) > _ROUNDING
+    return min(float(where.arm_engagement), float(where.anchor_engagement)) > _ROUNDING
 
 
 def _verdict(reasons: tuple[Finding, ...], changes: tuple[Finding, ...]) -> Verdict:
@@ -388,8 +401,8 @@ def _offsets(setup: Setup) -> tuple[float, float]:
 _ROUNDING = 1e-9
 
 
-def _mm(length: float) -> Quantity:
-    return quantity(length, LENGTH)
+def _mm(length: Real) -> Quantity:
+    return quantity(float(length), LENGTH)
 
 
 def _reason(

@@ -9,10 +9,10 @@ import attrs
 import numpy as np
 
 from barwright.errors import GeometryError, QuantityError
-from barwright.mechanics import clocking, corner, solve
+from barwright.mechanics import axes, clocking, corner, solve
 from barwright.mechanics.adjuster import Bolt, FixedLineBolt, SwivellingBolt
-from barwright.mechanics.corner import GasForce
 from barwright.mechanics.linkage import Linkage, Strut, SwingArm
+from barwright.mechanics.springs import GasForce, Spring
 from barwright.mechanics.types import Point, Real
 from barwright.parts.adjuster import LeverSide, SwivellingMounting
 from barwright.parts.arm import Arm
@@ -77,12 +77,12 @@ class CornerModel:
         return linkage
 
     @functools.cached_property
-    def gas(self) -> GasForce:
-        """The damper's gas force."""
+    def springs(self) -> tuple[Spring, ...]:
+        """What acts beside the bar: the damper's gas, if it has any."""
         gas = self.setup.damper.gas
         if gas is None:
-            return corner.NO_GAS
-        return GasForce(si(gas.force, FORCE), metres(gas.at_length), si(gas.slope, GAS_SLOPE))
+            return ()
+        return (GasForce(si(gas.force, FORCE), metres(gas.at_length), si(gas.slope, GAS_SLOPE)),)
 
     @functools.cached_property
     def bolt(self) -> Bolt:
@@ -109,10 +109,13 @@ class CornerModel:
     def sense(self) -> int:
         """Bump sense about the bar axis, from the corner's own vectors."""
         axle = self.setup.axle
-        return clocking.bump_sense(
+        plane = axes.bar_plane(
             bar_axis=_on_side(axle.bar_axis, self.setup.side),
             arm_direction=_on_side(axle.arm_direction, self.setup.side),
         )
+        if plane.vertical_share < _LEVEL_SHARE:
+            raise _not_level(axle)
+        return int(plane.sense)
 
     # -- Load -----------------------------------------------------------------
 
@@ -326,6 +329,10 @@ class CornerModel:
         return self.nut_lever + self.clocked_angle
 
 
+# Heights and loads are taken as square to the bar: to 0.1 % within this.
+_LEVEL_DEGREES = 2.5
+_LEVEL_SHARE = float(np.cos(np.radians(_LEVEL_DEGREES)))
+
 _SIDE = {LeverSide.BUMPWARD: 1, LeverSide.DROOPWARD: -1}
 
 # Places of the travel at which a linkage is looked at.
@@ -363,6 +370,16 @@ def _linkage(axle: Axle, arm: Arm, *, standard: Arm) -> Linkage:
         hub_point=_in_arm(hub, reference, radius),
         damper_foot=(metres(mounting.foot_along), metres(mounting.foot_above)),
         damper_mount=(metres(mounting.mount_outboard), metres(mounting.mount_up)),
+    )
+
+
+def _not_level(axle: Axle) -> GeometryError:
+    return GeometryError(
+        "G105",
+        value=f"bar axis {axle.bar_axis}",
+        expected=f"a bar that is level within {_LEVEL_DEGREES}°",
+        remedy="loads and heights of an inclined bar are not worked out yet",
+        key="bar_axis",
     )
 
 

@@ -274,7 +274,10 @@ class Planner:
     def _height_per_angle(self) -> float:
         """Fall of the car with the free angle [m/rad]."""
         per_angle = corner.arm_per_free_angle(
-            self._motion, rate=self._spring.system, load=self._model.load, gas=self._model.gas
+            self._motion,
+            rate=self._spring.system,
+            load=self._model.load,
+            springs=self._model.springs,
         )
         return float(self._motion.hub.slope) * float(per_angle)
 

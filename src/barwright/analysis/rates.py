@@ -20,7 +20,7 @@ from barwright.analysis.ride import (
     state,
     wanted_angle,
 )
-from barwright.mechanics import corner, splines, threads, torsion
+from barwright.mechanics import corner, ride, splines, threads
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup, Wanted
 from barwright.parts.spline import BarEnd, Socket
@@ -260,8 +260,8 @@ def _frequency(model: CornerModel, wheel_rate: float) -> Quantity | None:
     """Ride frequency with the tyre in series."""
     if wheel_rate <= 0.0:
         return None
-    rate = torsion.series_rate(wheel_rate, model.tyre_rate)
-    frequency = corner.natural_frequency(rate=rate, mass=model.sprung_mass)
+    rate = ride.ride_rate(wheel_rate=wheel_rate, tyre_rate=model.tyre_rate)
+    frequency = ride.natural_frequency(rate=rate, mass=model.sprung_mass)
     return quantity(float(frequency), FREQUENCY)
 
 
@@ -270,14 +270,14 @@ def _curve(model: CornerModel, spring: Springing, free: float) -> RateCurve:
     motion = model.linkage.motion(angle)
     torque = np.maximum(0.0, spring.system * (angle - free))
     rate = np.where(angle > free, spring.system, 0.0)
-    load = corner.wheel_load(motion, torque=torque, gas=model.gas)
+    load = corner.wheel_load(motion, torque=torque, springs=model.springs)
     return RateCurve(
         arm_angle=quantity(angle, ANGLE),
         height=quantity(model.height(angle), LENGTH),
         torque=quantity(torque, TORQUE),
         wheel_load=quantity(load, FORCE),
         wheel_rate=quantity(
-            corner.wheel_rate(motion, rate=rate, load=load, gas=model.gas), WHEEL_RATE
+            corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs), WHEEL_RATE
         ),
     )
 

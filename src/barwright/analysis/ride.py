@@ -9,7 +9,9 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel, metres
 from barwright.mechanics import corner, torsion
+from barwright.parts.bar import Bar
 from barwright.parts.setup import Setup, Wanted
+from barwright.parts.tube import Tube
 from barwright.units import (
     ANGLE,
     FORCE,
@@ -27,6 +29,7 @@ __all__ = [
     "CornerState",
     "Ride",
     "Springing",
+    "bar_rate",
     "free_angle_for",
     "no_torque",
     "out_of_travel",
@@ -36,6 +39,7 @@ __all__ = [
     "slackness",
     "springing",
     "state",
+    "tube_rate",
     "wanted_angle",
     "wanted_height",
 ]
@@ -157,41 +161,47 @@ def ride(setup: Setup) -> Ride:
 def rest_angle(model: CornerModel, spring: Springing, free_angle: float) -> float:
     """Arm angle [rad] at rest for a free angle [rad]."""
     low, high = model.travel
-    return float(
-        corner.settle(
-            model.linkage,
-            free_angle=free_angle,
-            rate=spring.system,
-            load=model.load,
-            droop=low,
-            bump=high,
-            gas=model.gas,
-        )
+    rest = corner.settle(
+        model.linkage,
+        free_angle=free_angle,
+        rate=spring.system,
+        load=model.load,
+        droop=low,
+        bump=high,
+        springs=model.springs,
     )
+    return float(rest.angle)
 
 
 def springing(setup: Setup, fit: LengthFit) -> Springing | None:
     """Rates of bar and tube as the bar lies; none if it does not lie in both sockets."""
     if fit.active_length is None:
         return None
-    bar, tube = setup.bar, setup.tube
-    bar_rate = torsion.torsional_rate(
+    bar = bar_rate(setup.bar, active_length=metres(fit.active_length))
+    tube = tube_rate(setup.tube)
+    return Springing(bar=bar, tube=tube, system=float(torsion.series_rate(bar, tube)))
+
+
+def bar_rate(bar: Bar, *, active_length: float) -> float:
+    """Torsional rate [N·m/rad] of a bar with an active length [m]."""
+    rate = torsion.torsional_rate(
         diameter=metres(bar.diameter),
         bore=metres(bar.bore),
-        active_length=metres(fit.active_length),
+        active_length=active_length,
         shear_modulus=si(bar.material.shear_modulus, SHEAR_MODULUS),
     )
-    tube_rate = torsion.torsional_rate(
+    return float(rate)
+
+
+def tube_rate(tube: Tube) -> float:
+    """Torsional rate [N·m/rad] of a tube between its lever and its socket."""
+    rate = torsion.torsional_rate(
         diameter=metres(tube.outside_diameter),
         bore=metres(tube.bore),
         active_length=abs(metres(tube.socket_position) - metres(tube.lever_position)),
         shear_modulus=si(tube.material.shear_modulus, SHEAR_MODULUS),
     )
-    return Springing(
-        bar=float(bar_rate),
-        tube=float(tube_rate),
-        system=float(torsion.series_rate(bar_rate, tube_rate)),
-    )
+    return float(rate)
 
 
 def state(model: CornerModel, spring: Springing, *, angle: float, free_angle: float) -> CornerState:
@@ -200,7 +210,7 @@ def state(model: CornerModel, spring: Springing, *, angle: float, free_angle: fl
     twist = angle - free_angle
     torque = max(0.0, spring.system * twist)
     rate = spring.system if twist > 0.0 else 0.0
-    load = corner.wheel_load(motion, torque=torque, gas=model.gas)
+    load = corner.wheel_load(motion, torque=torque, springs=model.springs)
     bar, damper = model.setup.bar, model.setup.damper
     length = float(motion.damper_length)
     return CornerState(
@@ -216,7 +226,8 @@ def state(model: CornerModel, spring: Springing, *, angle: float, free_angle: fl
         ),
         wheel_load=quantity(float(load), FORCE),
         wheel_rate=quantity(
-            float(corner.wheel_rate(motion, rate=rate, load=load, gas=model.gas)), WHEEL_RATE
+            float(corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs)),
+            WHEEL_RATE,
         ),
         damper_length=quantity(length, LENGTH),
         stroke_to_closed=quantity(length - metres(damper.closed_length), LENGTH),
@@ -279,5 +290,5 @@ def slackness(droop: CornerState) -> tuple[Finding, ...]:
 def free_angle_for(model: CornerModel, spring: Springing, angle: float) -> float:
     """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
     motion = model.linkage.motion(angle)
-    torque = corner.bar_torque(motion, load=model.load, gas=model.gas)
+    torque = corner.bar_torque(motion, load=model.load, springs=model.springs)
     return angle - float(torque) / spring.system

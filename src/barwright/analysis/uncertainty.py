@@ -59,7 +59,9 @@ def free_angle_tolerance(
     setup = model.setup
     motion = model.linkage.motion(angle)
     load = _spread(setup.load, "mass", MASS) * STANDARD_GRAVITY
-    follows = corner.arm_per_free_angle(motion, rate=spring.system, load=model.load, gas=model.gas)
+    follows = corner.arm_per_free_angle(
+        motion, rate=spring.system, load=model.load, springs=model.springs
+    )
     return math.hypot(
         (angle - free_angle) * _rate_share(model, spring, fit),
         float(motion.load.slope) * load / spring.system,

@@ -18,6 +18,8 @@ _COMMANDS = {
     "parts": "List the parts of all installed packs.",
     "fit": "Does the bar fit between its sockets, and what would make it fit?",
     "rates": "What rate does the bar give at the wheel?",
+    "strength": "Does the bar hold, and how often does it bear a history of wheel travel?",
+    "tolerance": "How sure are the rates, and which figure makes them unsure?",
     "chart": "Draw load and rate over the travel.",
     "reindex": "How is the bar clocked so that the adjuster sits mid-thread?",
     "sheet": "Print the bench sheet of a job.",
@@ -56,7 +58,7 @@ def barwright() -> None:
     """Torsion-bar suspensions: what fits, what rate it gives, how to re-index the bar.
 
     Exit codes: 0 fine; 1 the answer is no (does not fit, cannot be reached,
-    cannot be assembled); 2 bad input; 3 a fault of the program or of a pack.
+    cannot be assembled, overstressed); 2 bad input; 3 a fault of the program or of a pack.
     """
 
 

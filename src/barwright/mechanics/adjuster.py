@@ -1,14 +1,24 @@
-r"""Adjusters: from the place of a nut to the angle of the anchor's lever.
+"""What holds the anchor's lever: from a setting to the lever's angle, and its effort.
 
-A bolt either swivels on a pivot of the chassis, so that lever, bolt and pivot
-form a triangle; or it stays on a fixed line, along which the lever's pin slides.
-The two follow different laws of angle and of force.
+Whatever a mechanic sets, be it the place of a nut, of a bolt's end or the angle of
+a cam, an :class:`Anchorage` answers alike: the lever's angle at a setting and the
+setting at an angle, how one changes with the other, what range there is, and the
+effort that holds the bar's torque there.  The effort follows from virtual work alone.
+
+A bolt either swivels on a pivot of the chassis, so that lever, bolt and pivot form a
+triangle, or it stays on a fixed line, along which the lever's pin slides; the two
+follow different laws of angle and of force.  Levers without a pin, which rest on a
+bolt's end or on a cam or are fixed, are in :mod:`barwright.mechanics.levers`.
+
+Rigid parts in the plane square to the bar axis, without friction; play in the pin,
+bending of the bolt and the lever's own weight are left out.
 """
 
 from __future__ import annotations
 
 import abc
 import math
+from typing import Any, ClassVar
 
 import attrs
 import numpy as np
@@ -16,12 +26,90 @@ import numpy as np
 from barwright.errors import GeometryError
 from barwright.mechanics.types import Real
 
-__all__ = ["Bolt", "FixedLineBolt", "SwivellingBolt"]
+__all__ = ["Anchorage", "Bolt", "FixedLineBolt", "SwivellingBolt"]
+
+
+class Anchorage(abc.ABC):
+    """What every adjuster tells, and a fixed anchor too.
+
+    A *setting* is what the mechanic changes: a distance along a bolt [m], or the
+    angle of a cam [rad].
+    """
+
+    holds_both_ways: ClassVar[bool] = False
+    """Whether it holds a torque of either sense, or lets go of the lever in one."""
+
+    @property
+    @abc.abstractmethod
+    def reach(self) -> tuple[float, float]:
+        """Least and greatest setting that the lever allows."""
+
+    @abc.abstractmethod
+    def lever_angle(self, setting: Real, /) -> Real:
+        """Angle of the lever at a setting.
+
+        Parameters
+        ----------
+        setting : float or array [m], or [rad] of a cam
+            What the mechanic sets.
+
+        Returns
+        -------
+        float or array [rad]
+        """
+
+    @abc.abstractmethod
+    def setting(self, lever_angle: Real) -> Real:
+        """Place or turn to set for an angle of the lever.
+
+        Parameters
+        ----------
+        lever_angle : float or array [rad]
+            Angle of the lever.
+
+        Returns
+        -------
+        float or array [m], or [rad] of a cam
+        """
+
+    @abc.abstractmethod
+    def slope(self, lever_angle: Real) -> Real:
+        """Change of the setting with the lever's angle.
+
+        Parameters
+        ----------
+        lever_angle : float or array [rad]
+            Angle of the lever.
+
+        Returns
+        -------
+        float or array [m/rad], or [1] of a cam
+        """
+
+    def effort(self, torque: Real, *, lever_angle: Real) -> Real:
+        r"""Effort at the setting that holds the bar's torque, by virtual work.
+
+        .. math:: Q = T \left/ \frac{\mathrm{d}q}{\mathrm{d}\alpha} \right.
+
+        Parameters
+        ----------
+        torque : float or array [N·m]
+            Torque :math:`T` of the bar, which turns the lever in the bump sense.
+        lever_angle : float or array [rad]
+            Angle of the lever.
+
+        Returns
+        -------
+        float or array [N], or [N·m] of a cam
+            Positive if the torque drives the setting :math:`q` to grow: along a
+            bolt, tension.
+        """
+        return torque / self.slope(lever_angle)
 
 
 @attrs.frozen(kw_only=True)
-class Bolt(abc.ABC):
-    """What every adjuster's bolt tells: where its pin is, and what force holds a torque.
+class Bolt(Anchorage):
+    """What every bolt with a lever's pin on it tells.
 
     Parameters
     ----------
@@ -34,11 +122,6 @@ class Bolt(abc.ABC):
 
     lever_radius: float
     side: int
-
-    @property
-    @abc.abstractmethod
-    def reach(self) -> tuple[float, float]:
-        """Distances [m] of the pin along the bolt that the lever allows."""
 
     @abc.abstractmethod
     def lever_angle(self, distance: Real) -> Real:
@@ -73,39 +156,27 @@ class Bolt(abc.ABC):
         float or array [m]
         """
 
-    @abc.abstractmethod
-    def slope(self, lever_angle: Real) -> Real:
-        """Change of the pin's distance with the lever's angle.
-
-        Parameters
-        ----------
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [m/rad]
-            Positive if the bolt is in tension under the bar's torque.
-        """
+    def setting(self, lever_angle: Real) -> Real:
+        """Distance of the lever's pin along the bolt [m], which is what a nut sets."""
+        return self.pin_distance(lever_angle)
 
     def bolt_force(self, torque: Real, *, lever_angle: Real) -> Real:
-        r"""Force along the bolt that holds the bar's torque, by virtual work.
-
-        .. math:: F = T \left/ \frac{\mathrm{d}\ell}{\mathrm{d}\alpha} \right.
+        """Force along the bolt that holds the bar's torque: its :meth:`effort`.
 
         Parameters
         ----------
         torque : float or array [N·m]
-            Torque :math:`T` of the bar.
+            Torque of the bar.
         lever_angle : float or array [rad]
             Angle of the lever.
 
         Returns
         -------
         float or array [N]
-            Tension positive.
+            Tension positive.  Its share of the proof load tells
+            :func:`barwright.mechanics.threads.utilisation`.
         """
-        return torque / self.slope(lever_angle)
+        return self.effort(torque, lever_angle=lever_angle)
 
 
 @attrs.frozen(kw_only=True)
@@ -161,10 +232,10 @@ class SwivellingBolt(Bolt):
         a, r = self.pivot_distance, self.lever_radius
         cosine = (a**2 + r**2 - np.square(distance)) / (2.0 * a * r)
         if not np.all(np.abs(cosine) < 1.0):
-            wrong = np.ravel(distance)[np.logical_not(np.abs(np.ravel(cosine)) < 1.0)]
+            wrong = first_not(np.abs(cosine) < 1.0, distance)
             raise GeometryError(
                 "G102",
-                value=f"{wrong[0] * 1000:.1f} mm along the bolt",
+                value=f"{wrong * 1000:.1f} mm along the bolt",
                 expected=f"{abs(a - r) * 1000:.1f} mm to {(a + r) * 1000:.1f} mm",
                 remedy="check the lever's radius, the bolt's pivot and its thread",
                 key="adjuster",
@@ -251,3 +322,11 @@ class FixedLineBolt(Bolt):
         cosine = np.cos(lever_angle - self.foot_angle)
         result: Real = self.side * self.line_distance / np.square(cosine)
         return result
+
+
+# -- Shared with the other levers of this package, and public to nobody else -----------
+
+
+def first_not(is_right: Any, values: Real) -> float:  # noqa: ANN401
+    """Of values, the first that is wrong: what a refusal shows."""
+    return float(np.extract(np.logical_not(is_right), values)[0])

@@ -3,6 +3,12 @@
 A clocking costs teeth to cut and ends to disturb.  Nothing is searched: for each
 way the rotations make an arithmetic progression, of which only the neighbours
 of the wanted one can be best.
+
+Assumed: a tooth can be taken off wherever it stands, and a cut never closes again; an
+end that stays in its socket costs nothing; all that a rotation misses is made up by the
+adjuster, between two limits.  Whether so many missing teeth still carry the torque, and
+whether the bar can be fitted on that tooth, is asked elsewhere.  What comes back is a
+list whose length depends on the counts, so one bar is asked for at a time.
 """
 
 from __future__ import annotations
@@ -124,17 +130,17 @@ def _pairs(
     arm_teeth: int, anchor_teeth: int, arm_tooth: int | None, anchor_tooth: int | None, steps: int
 ) -> list[tuple[int, int]]:
     """Pairs that give a rotation, of which one or both teeth may be fixed."""
-    if arm_tooth is None and anchor_tooth is None:
-        return tooth_pairs(steps, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
     common = math.gcd(arm_teeth, anchor_teeth)
     arm_unit, anchor_unit = anchor_teeth // common, arm_teeth // common
     # A fixed tooth leaves one choice for the other, and the progression has
     # seen to it that the division comes out.
-    if arm_tooth is not None and anchor_tooth is None:
-        anchor_tooth = (arm_tooth * arm_unit - steps) // anchor_unit
-    elif arm_tooth is None and anchor_tooth is not None:
+    if arm_tooth is None:
+        if anchor_tooth is None:
+            return tooth_pairs(steps, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
         arm_tooth = (anchor_tooth * anchor_unit + steps) // arm_unit
-    return [(centred(arm_tooth or 0, arm_teeth), centred(anchor_tooth or 0, anchor_teeth))]
+    elif anchor_tooth is None:
+        anchor_tooth = (arm_tooth * arm_unit - steps) // anchor_unit
+    return [(centred(arm_tooth, arm_teeth), centred(anchor_tooth, anchor_teeth))]
 
 
 def _progression(
@@ -144,7 +150,7 @@ def _progression(
     common = math.gcd(arm.teeth, anchor.teeth)
     spacing = math.lcm(arm.teeth, anchor.teeth)
     if arm_tooth is None:
-        spacing = math.gcd(spacing, anchor.teeth // common)
+        spacing = anchor.teeth // common
     if anchor_tooth is None:
         spacing = math.gcd(spacing, arm.teeth // common)
     first = rotation_steps(

@@ -8,7 +8,12 @@ key and tooth :math:`m_c` on the anchor's.  The free angle of the arm is then
           + \sigma \delta + m_a p_a - m_c p_c, \qquad p = 2\pi / N .
 
 One *step* is :math:`2\pi / \mathrm{lcm}(N_a, N_c)`; a rotation is a whole number of
-steps, so that everything here but a target is an integer and ties are exact.
+steps, so that everything here but an angle is an integer and ties are exact.
+
+Assumed: equal pitches all round, blanks counted as teeth, keys that fill one groove,
+no play in the splines, and an arm that turns about the bar.  A free angle is known but
+for whole turns.  Integers may be arrays that broadcast (then of 64 bits), except where
+a list of pairs comes back, whose length depends on the counts.
 """
 
 from __future__ import annotations
@@ -16,11 +21,14 @@ from __future__ import annotations
 import enum
 import math
 from collections.abc import Sequence
+from typing import Any, TypeAlias, overload
 
 import numpy as np
+from numpy.typing import NDArray
 
-from barwright.errors import GeometryError
+from barwright.mechanics.axes import bar_plane
 from barwright.mechanics.types import Real
+from barwright.mechanics.vectors import Direction, Sign
 
 __all__ = [
     "TurningSense",
@@ -33,9 +41,8 @@ __all__ = [
     "turning_sense",
 ]
 
-# Further out of square than this is refused; within it, treating the bar as
-# level and square to the arm costs less than 0.1 % of any load or height.
-_OUT_OF_SQUARE = math.radians(2.5)
+Whole: TypeAlias = int | NDArray[np.int64]
+"""A whole number, or an array of them."""
 
 
 class TurningSense(enum.Enum):
@@ -56,29 +63,35 @@ _OTHER = {
 }
 
 
-def bump_sense(*, bar_axis: Sequence[float], arm_direction: Sequence[float]) -> int:
+@overload
+def bump_sense(*, bar_axis: Sequence[float], arm_direction: Sequence[float]) -> int: ...
+@overload
+def bump_sense(*, bar_axis: Direction, arm_direction: Direction) -> Sign: ...
+def bump_sense(*, bar_axis: Direction, arm_direction: Direction) -> Sign:
     r"""Sense of a bump rotation about the bar axis: +1 right-handed, -1 left-handed.
 
     .. math:: \sigma = \mathrm{sign}\left((r \times z) \cdot b\right)
 
+    The bar may be inclined: the sign is that of the plane square to it.
+
     Parameters
     ----------
-    bar_axis : sequence of three floats
+    bar_axis : three floats, or array
         Vector :math:`b` from the anchor end to the arm end, in the vehicle axes
         of ISO 8855 (x forward, y left, z up); any length.
-    arm_direction : sequence of three floats
+    arm_direction : three floats, or array
         Horizontal vector :math:`r` from the bar axis to the wheel; any length.
 
     Returns
     -------
-    int
+    int or array
         +1 or -1.
 
     Raises
     ------
     GeometryError
-        If a vector is zero or not finite, or if bar axis, arm and vertical are
-        not square to each other within 2.5°.
+        G105 if a vector is zero or not finite, if the bar is inclined by more than
+        60°, or if the arm is not level and square to the bar within 2.5°.
 
     References
     ----------
@@ -93,18 +106,7 @@ def bump_sense(*, bar_axis: Sequence[float], arm_direction: Sequence[float]) -> 
     >>> bump_sense(bar_axis=(1, 0, 0), arm_direction=(0, -1, 0))  # right wheel
     -1
     """
-    axis = _unit(bar_axis, "bar_axis")
-    arm = _unit(arm_direction, "arm_direction")
-    along = float(np.dot(np.cross(arm, (0.0, 0.0, 1.0)), axis))
-    if abs(along) < math.cos(_OUT_OF_SQUARE):
-        raise GeometryError(
-            "G105",
-            value=f"bar axis {tuple(bar_axis)}, arm {tuple(arm_direction)}",
-            expected="a level bar and an arm square to it",
-            remedy="give both as horizontal vectors at a right angle",
-            key="bar_axis",
-        )
-    return 1 if along > 0.0 else -1
+    return bar_plane(bar_axis=bar_axis, arm_direction=arm_direction).sense
 
 
 def turning_sense(sense: int, *, from_arm_end: bool) -> TurningSense:
@@ -142,7 +144,7 @@ def free_angle(
     arm_key: Real,
     anchor_key: Real,
     blank_angle: Real,
-    sense: int,
+    sense: Sign,
     rotation: Real,
 ) -> Real:
     r"""Angle of the arm at which the bar carries no torque.
@@ -159,7 +161,7 @@ def free_angle(
     blank_angle : float or array [rad]
         Angle :math:`\delta` from the anchor-end blank to the arm-end blank,
         right-handed about the bar axis.
-    sense : int
+    sense : int or array
         :math:`\sigma` of :func:`bump_sense`.
     rotation : float or array [rad]
         :math:`\rho = m_a p_a - m_c p_c`, what the clocking adds.
@@ -180,19 +182,23 @@ def free_angle(
     return lever_angle + anchor_key - arm_key + sense * blank_angle + rotation
 
 
-def smallest_step(*, arm_teeth: int, anchor_teeth: int) -> float:
+@overload
+def smallest_step(*, arm_teeth: int, anchor_teeth: int) -> float: ...
+@overload
+def smallest_step(*, arm_teeth: Whole, anchor_teeth: Whole) -> Real: ...
+def smallest_step(*, arm_teeth: Whole, anchor_teeth: Whole) -> Real:
     r"""Smallest change of free angle that clocking both ends can give.
 
     .. math:: \Delta = \frac{2\pi}{\mathrm{lcm}(N_a, N_c)}
 
     Parameters
     ----------
-    arm_teeth, anchor_teeth : int
+    arm_teeth, anchor_teeth : int or array of int
         Tooth counts :math:`N_a`, :math:`N_c`.
 
     Returns
     -------
-    float [rad]
+    float or array [rad]
 
     References
     ----------
@@ -203,22 +209,27 @@ def smallest_step(*, arm_teeth: int, anchor_teeth: int) -> float:
     >>> f"{math.degrees(smallest_step(arm_teeth=40, anchor_teeth=44)):.4f}"
     '0.8182'
     """
-    return math.tau / math.lcm(arm_teeth, anchor_teeth)
+    result: Real = math.tau / _common_multiple(arm_teeth, anchor_teeth)
+    return result
 
 
-def centred(tooth: int, teeth: int) -> int:
+@overload
+def centred(tooth: int, teeth: int) -> int: ...
+@overload
+def centred(tooth: Whole, teeth: Whole) -> Whole: ...
+def centred(tooth: Whole, teeth: Whole) -> Whole:
     """Count the same tooth the short way round: in (-N/2, N/2].
 
     Parameters
     ----------
-    tooth : int
+    tooth : int or array of int
         Tooth number, counted from the blank.
-    teeth : int
+    teeth : int or array of int
         Tooth count of the whole circle.
 
     Returns
     -------
-    int
+    int or array of int
 
     References
     ----------
@@ -232,7 +243,17 @@ def centred(tooth: int, teeth: int) -> int:
     return teeth // 2 - (teeth // 2 - tooth) % teeth
 
 
-def rotation_steps(*, arm_tooth: int, anchor_tooth: int, arm_teeth: int, anchor_teeth: int) -> int:
+@overload
+def rotation_steps(
+    *, arm_tooth: int, anchor_tooth: int, arm_teeth: int, anchor_teeth: int
+) -> int: ...
+@overload
+def rotation_steps(
+    *, arm_tooth: Whole, anchor_tooth: Whole, arm_teeth: Whole, anchor_teeth: Whole
+) -> Whole: ...
+def rotation_steps(
+    *, arm_tooth: Whole, anchor_tooth: Whole, arm_teeth: Whole, anchor_teeth: Whole
+) -> Whole:
     r"""Rotation of a pair of teeth, in steps.
 
     .. math:: k \equiv m_a \frac{N_c}{g} - m_c \frac{N_a}{g}
@@ -240,14 +261,14 @@ def rotation_steps(*, arm_tooth: int, anchor_tooth: int, arm_teeth: int, anchor_
 
     Parameters
     ----------
-    arm_tooth, anchor_tooth : int
+    arm_tooth, anchor_tooth : int or array of int
         Teeth :math:`m_a`, :math:`m_c` on the keys, in the bump sense from the blank.
-    arm_teeth, anchor_teeth : int
+    arm_teeth, anchor_teeth : int or array of int
         Tooth counts :math:`N_a`, :math:`N_c`.
 
     Returns
     -------
-    int
+    int or array of int
         In [0, lcm).
 
     References
@@ -259,9 +280,11 @@ def rotation_steps(*, arm_tooth: int, anchor_tooth: int, arm_teeth: int, anchor_
     >>> rotation_steps(arm_tooth=1, anchor_tooth=1, arm_teeth=40, anchor_teeth=44)
     1
     """
-    common = math.gcd(arm_teeth, anchor_teeth)
+    common = _common(arm_teeth, anchor_teeth)
     steps = arm_tooth * (anchor_teeth // common) - anchor_tooth * (arm_teeth // common)
-    return steps % math.lcm(arm_teeth, anchor_teeth)
+    turn: Any = _common_multiple(arm_teeth, anchor_teeth)
+    result: Whole = steps % turn
+    return result
 
 
 def tooth_pairs(steps: int, *, arm_teeth: int, anchor_teeth: int) -> list[tuple[int, int]]:
@@ -303,17 +326,15 @@ def tooth_pairs(steps: int, *, arm_teeth: int, anchor_teeth: int) -> list[tuple[
     return pairs
 
 
-def _unit(vector: Sequence[float], name: str) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-    """Vector of length one, or a refusal that names it."""
-    array = np.asarray(vector, dtype=np.float64)
-    norm = math.hypot(*array) if array.shape == (3,) else math.nan
-    if not (math.isfinite(norm) and norm > 0.0):
-        raise GeometryError(
-            "G105",
-            value=vector,
-            expected="three finite numbers, not all zero",
-            remedy="give x forward, y left, z up",
-            key=name,
-        )
-    result: np.ndarray[tuple[int], np.dtype[np.float64]] = array / norm
-    return result
+def _common(one: Whole, other: Whole) -> Whole:
+    """Greatest common divisor; of Python's integers a Python integer."""
+    if isinstance(one, int) and isinstance(other, int):
+        return math.gcd(one, other)
+    return np.gcd(one, other)
+
+
+def _common_multiple(one: Whole, other: Whole) -> Whole:
+    """Least common multiple, likewise."""
+    if isinstance(one, int) and isinstance(other, int):
+        return math.lcm(one, other)
+    return np.lcm(one, other)

@@ -1,29 +1,38 @@
-r"""One corner of a vehicle at rest: bar, linkage, gas damper and wheel load.
+r"""One corner of a vehicle at rest: bar, linkage, springs beside the bar, wheel load.
 
 Virtual work in the arm angle :math:`\varphi`, with the load point's height
-:math:`z` and the damper's length :math:`s`:
+:math:`z` and the torques :math:`T_i` of the springs beside the bar:
 
-.. math:: F z' = T - F_\mathrm{gas} s', \qquad T = k (\varphi - \varphi_\mathrm{free}).
+.. math:: F z' = T + \sum_i T_i, \qquad T = k (\varphi - \varphi_\mathrm{free}).
 
-The load is taken as constant and vertical; bushings are taken as free to turn.
+The load is constant and vertical, links are rigid and joints without friction; the
+arm's own weight is part of the load or left out.  The adjuster holds the bar one way
+only: below its free angle a bar is slack and carries nothing.  The limits of travel are
+hard; what gives way before them is a spring (:mod:`barwright.mechanics.springs`).
+At rest means as slowly as you like: no dynamic overshoot.
 """
 
 from __future__ import annotations
+
+import enum
+from collections.abc import Sequence
+from typing import Any
 
 import attrs
 import numpy as np
 
 from barwright.mechanics.linkage import Linkage, Motion
-from barwright.mechanics.solve import rising_root
+from barwright.mechanics.requirements import refuse, require_finite, require_not_negative
+from barwright.mechanics.solve import first_root
+from barwright.mechanics.springs import Spring
 from barwright.mechanics.types import Real
 
 __all__ = [
-    "NO_GAS",
     "STANDARD_GRAVITY",
-    "GasForce",
+    "Rest",
+    "Support",
     "arm_per_free_angle",
     "bar_torque",
-    "natural_frequency",
     "settle",
     "wheel_load",
     "wheel_rate",
@@ -33,42 +42,35 @@ STANDARD_GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s²], 3rd CGPM (1901), exact."""
 
 
-@attrs.frozen
-class GasForce:
-    """Force with which a gas damper pushes itself open, linear in its length.
+class Support(enum.Enum):
+    """What holds a corner at rest."""
+
+    BAR = "the bar, with the springs beside it"
+    SPRINGS = "the springs beside the bar, which is slack"
+    DROOP = "the limit of droop"
+    BUMP = "the limit of bump"
+
+
+@attrs.frozen(eq=False)
+class Rest:
+    """Where a corner comes to rest, and on what.
 
     Parameters
     ----------
-    force : float [N]
-        Force at one length.
-    at_length : float [m]
-        That length.
-    slope : float [N/m]
-        Change of force with length; zero or negative.
-
-    Examples
-    --------
-    >>> GasForce(force=200.0, at_length=0.5, slope=-500.0).at(0.4)
-    250.0
+    angle : float or array [rad]
+        Arm angle.
+    support : Support or array of Support
+        What holds it there.  At a limit, bar and springs carry their part too.
     """
 
-    force: float = 0.0
-    at_length: float = 0.0
-    slope: float = 0.0
-
-    def at(self, length: Real) -> Real:
-        """Force [N] at a damper length [m]."""
-        return self.force + self.slope * (length - self.at_length)
+    angle: Real
+    support: Any
 
 
-NO_GAS = GasForce()
-"""A damper without gas."""
-
-
-def wheel_load(motion: Motion, *, torque: Real, gas: GasForce = NO_GAS) -> Real:
+def wheel_load(motion: Motion, *, torque: Real, springs: Sequence[Spring] = ()) -> Real:
     r"""Vertical load at the wheel that a bar's torque carries.
 
-    .. math:: F = \frac{T - F_\mathrm{gas} s'}{z'}
+    .. math:: F = \frac{T + \sum_i T_i}{z'}
 
     Parameters
     ----------
@@ -76,8 +78,8 @@ def wheel_load(motion: Motion, *, torque: Real, gas: GasForce = NO_GAS) -> Real:
         State of the linkage.
     torque : float or array [N·m]
         Torque :math:`T` of the bar.
-    gas : GasForce
-        Gas force of the damper.
+    springs : sequence of Spring
+        What acts beside the bar, with the torques :math:`T_i`.
 
     Returns
     -------
@@ -94,13 +96,13 @@ def wheel_load(motion: Motion, *, torque: Real, gas: GasForce = NO_GAS) -> Real:
     >>> float(wheel_load(arm.motion(0.0), torque=1000.0))
     2500.0
     """
-    return (torque - gas.at(motion.damper_length) * motion.damper_slope) / motion.load.slope
+    return (torque + _beside(motion, springs)[0]) / motion.load.slope
 
 
-def bar_torque(motion: Motion, *, load: Real, gas: GasForce = NO_GAS) -> Real:
+def bar_torque(motion: Motion, *, load: Real, springs: Sequence[Spring] = ()) -> Real:
     r"""Torque of the bar that carries a vertical load at the wheel.
 
-    .. math:: T = F z' + F_\mathrm{gas} s'
+    .. math:: T = F z' - \sum_i T_i
 
     The free angle that a wanted height needs follows from it at once:
     :math:`\varphi_\mathrm{free} = \varphi - T / k`.
@@ -111,12 +113,13 @@ def bar_torque(motion: Motion, *, load: Real, gas: GasForce = NO_GAS) -> Real:
         State of the linkage.
     load : float or array [N]
         Sprung load :math:`F`.
-    gas : GasForce
-        Gas force of the damper.
+    springs : sequence of Spring
+        What acts beside the bar, with the torques :math:`T_i`.
 
     Returns
     -------
     float or array [N·m]
+        Negative where the springs carry more than the load, which no bar can do.
 
     References
     ----------
@@ -129,35 +132,25 @@ def bar_torque(motion: Motion, *, load: Real, gas: GasForce = NO_GAS) -> Real:
     >>> float(bar_torque(arm.motion(0.0), load=2500.0))
     1000.0
     """
-    return load * motion.load.slope + gas.at(motion.damper_length) * motion.damper_slope
+    return load * motion.load.slope - _beside(motion, springs)[0]
 
 
-def _stiffness(motion: Motion, *, rate: Real, load: Real, gas: GasForce) -> Real:
-    """Change of the unbalanced torque with arm angle, bar, gas and geometry [N·m/rad]."""
-    return (
-        rate
-        - gas.slope * motion.damper_slope**2
-        - gas.at(motion.damper_length) * motion.damper_curvature
-        - load * motion.load.curvature
-    )
-
-
-def wheel_rate(motion: Motion, *, rate: Real, load: Real, gas: GasForce = NO_GAS) -> Real:
+def wheel_rate(motion: Motion, *, rate: Real, load: Real, springs: Sequence[Spring] = ()) -> Real:
     r"""Vertical rate at the wheel.
 
-    .. math:: K = \frac{\mathrm{d}F}{\mathrm{d}z} = \frac{k - F_\mathrm{gas}' s'^2
-              - F_\mathrm{gas} s'' - F z''}{z'^2}
+    .. math:: K = \frac{\mathrm{d}F}{\mathrm{d}z}
+              = \frac{k + \sum_i \mathrm{d}T_i / \mathrm{d}\varphi - F z''}{z'^2}
 
     Parameters
     ----------
     motion : Motion
         State of the linkage.
     rate : float or array [N·m/rad]
-        Torsional rate :math:`k` of bar and tube.
+        Torsional rate :math:`k` of bar and tube; 0 where the bar is slack.
     load : float or array [N]
         Load :math:`F` at the wheel in that state.
-    gas : GasForce
-        Gas force of the damper.
+    springs : sequence of Spring
+        What acts beside the bar, with the torques :math:`T_i`.
 
     Returns
     -------
@@ -179,26 +172,27 @@ def wheel_rate(motion: Motion, *, rate: Real, load: Real, gas: GasForce = NO_GAS
     >>> round(wheel_rate(arm.motion(0.0), rate=3200.0, load=2500.0))
     20000
     """
-    stiffness = _stiffness(motion, rate=rate, load=load, gas=gas)
-    return stiffness / motion.load.slope**2
+    return _stiffness(motion, rate=rate, load=load, springs=springs) / motion.load.slope**2
 
 
-def arm_per_free_angle(motion: Motion, *, rate: Real, load: Real, gas: GasForce = NO_GAS) -> Real:
+def arm_per_free_angle(
+    motion: Motion, *, rate: Real, load: Real, springs: Sequence[Spring] = ()
+) -> Real:
     r"""Change of the arm's angle at rest with the free angle, under one load.
 
     .. math:: \frac{\mathrm{d}\varphi}{\mathrm{d}\varphi_\mathrm{free}} =
-              \frac{k}{k - F_\mathrm{gas}' s'^2 - F_\mathrm{gas} s'' - F z''}
+              \frac{k}{k + \sum_i \mathrm{d}T_i / \mathrm{d}\varphi - F z''}
 
     Parameters
     ----------
     motion : Motion
         State of the linkage at rest.
     rate : float or array [N·m/rad]
-        Torsional rate :math:`k` of bar and tube.
+        Torsional rate :math:`k` of bar and tube; 0 where the bar is slack.
     load : float or array [N]
         Sprung load :math:`F`.
-    gas : GasForce
-        Gas force of the damper.
+    springs : sequence of Spring
+        What acts beside the bar, with the torques :math:`T_i`.
 
     Returns
     -------
@@ -220,7 +214,7 @@ def arm_per_free_angle(motion: Motion, *, rate: Real, load: Real, gas: GasForce 
     >>> float(arm_per_free_angle(arm.motion(0.0), rate=3200.0, load=2500.0))
     1.0
     """
-    return rate / _stiffness(motion, rate=rate, load=load, gas=gas)
+    return rate / _stiffness(motion, rate=rate, load=load, springs=springs)
 
 
 def settle(
@@ -231,94 +225,99 @@ def settle(
     load: Real,
     droop: Real,
     bump: Real,
-    gas: GasForce = NO_GAS,
-) -> Real:
-    """Arm angle at which a corner comes to rest; a bar below its free angle is slack.
+    springs: Sequence[Spring] = (),
+) -> Rest:
+    """Where a corner comes to rest as its load is lowered on from full droop.
+
+    That is the first place, from full droop, at which bar and springs carry the
+    load.  It is stable: a little lower they carry less.  Where there are other
+    stable places further up, the corner would only get there if it were pushed.
 
     Parameters
     ----------
     linkage : Linkage
         The suspension.
     free_angle : float or array [rad]
-        Arm angle without torque.
+        Arm angle without torque; below it the bar is slack.
     rate : float or array [N·m/rad]
         Torsional rate of bar and tube.
     load : float or array [N]
         Sprung load.
     droop, bump : float or array [rad]
         Limits of the arm's travel; a corner that would go beyond rests there.
-    gas : GasForce
-        Gas force of the damper.
+    springs : sequence of Spring
+        What acts beside the bar.
 
     Returns
     -------
-    float or array [rad]
+    Rest
 
     Raises
     ------
+    QuantityError
+        Q301 if a figure is not finite; Q302 if the rate is negative or droop lies
+        above bump.
     NotConvergedError
-        If an element does not settle: a fault of the program.
+        N101 if an element does not settle: a fault of the program.
+
+    Notes
+    -----
+    A snap-through that begins and ends within a sixty-fourth part of the travel may
+    be passed over; :func:`barwright.mechanics.solve.first_root` says which.
 
     References
     ----------
-    Checked against a general multibody engine and against scipy's minimum of
-    the energy.
+    Checked against a general multibody engine, against scipy's minimum of the
+    energy, and against a search in fine steps.
 
     Examples
     --------
     >>> from barwright.mechanics.linkage import SwingArm
     >>> arm = SwingArm((0.4, 0.0), (0.4, 0.0), (0.3, 0.0), (0.3, 0.4))
-    >>> angle = settle(arm, free_angle=-0.3125, rate=3200.0, load=2500.0, droop=-0.4, bump=0.4)
-    >>> f"{abs(angle):.9f}"
-    '0.000000000'
+    >>> rest = settle(arm, free_angle=-0.3125, rate=3200.0, load=2500.0, droop=-0.4, bump=0.4)
+    >>> f"{abs(rest.angle):.9f}", rest.support.name
+    ('0.000000000', 'BAR')
     """
+    require_finite(free_angle=free_angle, load=load, droop=droop, bump=bump)
+    require_not_negative(rate=rate)
+    refuse(
+        "Q302",
+        droop,
+        where=np.greater(droop, bump),
+        expected="a limit of droop that is not above that of bump",
+        remedy="angles are positive in the bump sense: check signs and order",
+        key="droop",
+    )
 
     def unbalanced(angle: Real) -> tuple[Real, Real]:
-        motion = linkage.motion(angle)
-        torque = rate * (angle - free_angle) - bar_torque(motion, load=load, gas=gas)
-        return torque, _stiffness(motion, rate=rate, load=load, gas=gas)
+        motion, twist = linkage.motion(angle), angle - free_angle
+        wound = np.where(np.greater(twist, 0.0), rate, 0.0)
+        torque, stiffness = _beside(motion, springs)
+        missing = load * motion.load.slope - torque
+        return wound * twist - missing, wound + stiffness - load * motion.load.curvature
 
-    def without_bar(angle: Real) -> tuple[Real, Real]:
-        motion = linkage.motion(angle)
-        torque = -1.0 * bar_torque(motion, load=load, gas=gas)
-        return torque, _stiffness(motion, rate=0.0, load=load, gas=gas)
-
-    # The adjuster holds the bar one way only: it carries nothing below its free
-    # angle, and where nothing is asked of it there, gas and load alone decide.
-    start = np.clip(free_angle, droop, bump)
-    slack = rate * np.maximum(start - free_angle, 0.0) + without_bar(start)[0] >= 0.0
-    wound = rising_root(unbalanced, low=start, high=bump)
-    if not np.any(slack):
-        return wound
-    rest = np.where(slack, rising_root(without_bar, low=droop, high=start), wound)
-    return rest if rest.ndim else float(rest)
+    angle = first_root(unbalanced, low=droop, high=bump)
+    return Rest(angle, _support(angle, free_angle=free_angle, droop=droop, bump=bump))
 
 
-def natural_frequency(*, rate: Real, mass: Real) -> Real:
-    r"""Undamped natural frequency of a mass on a spring.
+def _support(angle: Real, *, free_angle: Real, droop: Real, bump: Real) -> Any:  # noqa: ANN401
+    """Say what holds a corner that rests at an angle."""
+    places = (np.less_equal(angle, droop), np.greater_equal(angle, bump))
+    slack = np.less_equal(angle, free_angle)
+    return _SUPPORTS[np.select([*places, slack], [0, 1, 2], default=3)]
 
-    .. math:: f = \frac{1}{2\pi} \sqrt{\frac{K}{m}}
 
-    Parameters
-    ----------
-    rate : float or array [N/m]
-        Rate :math:`K`; for ride, wheel and tyre in series.
-    mass : float or array [kg]
-        Mass :math:`m` that it carries.
+_SUPPORTS = np.array([Support.DROOP, Support.BUMP, Support.SPRINGS, Support.BAR], dtype=object)
 
-    Returns
-    -------
-    float or array [Hz]
 
-    References
-    ----------
-    D. C. Barton and J. D. Fieldhouse, *Automotive Chassis Engineering*,
-    Springer 2018, p. 213: wheel hop of 14.25 Hz.
+def _stiffness(motion: Motion, *, rate: Real, load: Real, springs: Sequence[Spring]) -> Real:
+    """Change of the unbalanced torque with arm angle: bar, springs and geometry [N·m/rad]."""
+    return rate + _beside(motion, springs)[1] - load * motion.load.curvature
 
-    Examples
-    --------
-    >>> f"{natural_frequency(rate=320_630.0, mass=40.0):.2f} Hz"
-    '14.25 Hz'
-    """
-    result: Real = np.sqrt(rate / mass) / (2.0 * np.pi)
-    return result
+
+def _beside(motion: Motion, springs: Sequence[Spring]) -> tuple[Real, Real]:
+    """Torque and stiffness of all springs beside the bar."""
+    held = [spring.hold(motion) for spring in springs]
+    torque: Real = sum(one[0] for one in held)
+    stiffness: Real = sum(one[1] for one in held)
+    return torque, stiffness

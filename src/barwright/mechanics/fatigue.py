@@ -1,10 +1,15 @@
-r"""Fatigue of a bar in shear: safety on mean and amplitude, and life under a history.
+r"""Safety of a bar in shear: one stress, or a mean and an amplitude, against limits.
 
-Stresses are shear stresses at the surface, where a bar cracks.  The sign of a
-shear stress only tells its direction, so a mean counts by its size.  A line or
-curve of mean and amplitude says nothing of yield at the first full stroke
-(Soderberg's excepted): hold the peak against the yield stress as well.  No
-factor is built in; what is left out has to be put in by name.
+Stresses are shear stresses at the surface of a round body, where a bar cracks.
+A factor is how often the load may grow before a limit is met, mean and amplitude
+growing alike; 1 is the limit itself.  The sign of a shear stress only tells its
+direction, so a mean counts by its size.  Goodman, Gerber and the ellipse say
+nothing of yield at the first full stroke: hold the peak against the yield stress
+as well.  A mean below yield harms a smooth round bar in twist less than they say,
+so that they lie on the safe side there (from memory).  All know one cycle that is
+repeated for ever; for a history see :mod:`barwright.mechanics.histories`.  No
+factor is built in: surface, notch and the like have to be in the limits
+(:mod:`barwright.mechanics.limits`).
 
 A pre-set bar carries a residual stress of the other sign at its surface; add it
 to the mean (:func:`barwright.mechanics.presetting.residual_stress`).
@@ -12,60 +17,22 @@ to the mean (:func:`barwright.mechanics.presetting.residual_stress`).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-import attrs
 import numpy as np
-from numpy.typing import NDArray
 
-from barwright.errors import MissingExtraError, QuantityError, SchemaError
+from barwright.errors import QuantityError
 from barwright.mechanics.types import Real
 
 __all__ = [
-    "Cycles",
-    "basquin_life",
-    "corrected_endurance",
-    "count_cycles",
     "elliptic_factor",
     "gerber_factor",
+    "goodman_amplitude",
     "goodman_factor",
+    "haigh_line",
     "mean_and_amplitude",
-    "miner_damage",
-    "reversed_amplitude",
     "soderberg_factor",
-    "ultimate_shear",
+    "static_factor",
+    "yield_factor",
 ]
-
-
-@attrs.frozen(eq=False)
-class Cycles:
-    """Cycles counted in a history, in the order in which they close.
-
-    Parameters
-    ----------
-    ranges : array
-        Difference of a cycle's two turning points, in the unit of the history.
-    means : array
-        Middle of the two, in the same unit.
-    counts : array
-        1 for a whole cycle, 0.5 for a half one.
-
-    Examples
-    --------
-    >>> import numpy as np
-    >>> one = Cycles(ranges=np.array([300e6]), means=np.array([500e6]), counts=np.array([1.0]))
-    >>> float(one.amplitudes[0])
-    150000000.0
-    """
-
-    ranges: NDArray[np.float64]
-    means: NDArray[np.float64]
-    counts: NDArray[np.float64]
-
-    @property
-    def amplitudes(self) -> NDArray[np.float64]:
-        """Half of each range."""
-        return self.ranges / 2.0
 
 
 def mean_and_amplitude(*, one: Real, other: Real) -> tuple[Real, Real]:
@@ -96,109 +63,68 @@ def mean_and_amplitude(*, one: Real, other: Real) -> tuple[Real, Real]:
     return (one + other) / 2.0, np.abs(one - other) / 2.0
 
 
-def ultimate_shear(tensile_strength: Real, *, shear_ratio: Real) -> Real:
-    r"""Ultimate shear stress, estimated from the tensile strength.
-
-    .. math:: S_{us} = c \, S_{ut}
-
-    Parameters
-    ----------
-    tensile_strength : float or array [Pa]
-        Tensile strength :math:`S_{ut}`.
-    shear_ratio : float or array
-        Ratio :math:`c`; Brown takes 0.67.
-
-    Returns
-    -------
-    float or array [Pa]
-
-    References
-    ----------
-    Brown, *Marks' Calculations for Machine Design*, 2005, ch. 7, example 3.
-
-    Examples
-    --------
-    >>> f"{ultimate_shear(1500e6, shear_ratio=0.67) / 1e6:.0f} MPa"
-    '1005 MPa'
-    """
-    return shear_ratio * tensile_strength
-
-
-def corrected_endurance(
-    endurance: Real,
-    *,
-    surface_factor: Real,
-    size_factor: Real,
-    loading_factor: Real,
-    temperature_factor: Real,
-    reliability_factor: Real,
-    notch_factor: Real,
-) -> Real:
-    r"""Endurance limit of a part, from that of a polished specimen.
-
-    .. math:: S_e = c_\mathrm{surface} \, c_\mathrm{size} \, c_\mathrm{loading} \,
-              c_\mathrm{temperature} \, c_\mathrm{reliability} \, c_\mathrm{notch} \, S_e'
-
-    Parameters
-    ----------
-    endurance : float or array [Pa]
-        Endurance limit :math:`S_e'` of the specimen, as an amplitude.
-    surface_factor : float or array
-        Share that the surface leaves; above 1 where it is peened.
-    size_factor : float or array
-        Share that is left at the part's size.
-    loading_factor : float or array
-        Limit in twist over limit in the specimen's own loading; 1 if that was twist.
-    temperature_factor : float or array
-        Share that is left at the part's temperature.
-    reliability_factor : float or array
-        Share that so many of a hundred parts reach.
-    notch_factor : float or array
-        Share that a notch leaves: 1 over the fatigue notch factor, at most 1.
-
-    Returns
-    -------
-    float or array [Pa]
-
-    Raises
-    ------
-    QuantityError
-        If a notch is said to make the part stronger.
-
-    Notes
-    -----
-    None has a value of its own here: a factor that is not known is a choice,
-    and 1 is one of the boldest.
-
-    References
-    ----------
-    A product of named factors: common practice, no source.
-
-    Examples
-    --------
-    >>> limit = corrected_endurance(400e6, surface_factor=0.8, size_factor=0.9,
-    ...                             loading_factor=1.0, temperature_factor=1.0,
-    ...                             reliability_factor=0.9, notch_factor=1.0)
-    >>> f"{limit / 1e6:.1f} MPa"
-    '259.2 MPa'
-    """
-    if not np.all(np.asarray(notch_factor) <= 1.0):
-        raise QuantityError(
-            "Q302",
-            value=f"{np.max(notch_factor):.6g}",
-            expected="the share that a notch leaves, at most 1",
-            remedy="give 1 over the fatigue notch factor",
-            key="notch_factor",
-        )
-    of_surface = surface_factor * size_factor * notch_factor
-    of_service = loading_factor * temperature_factor * reliability_factor
-    return of_surface * of_service * endurance
-
-
 def _inverse(used: Real) -> Real:
     """Safety factor from the share of the strength that is used; infinite for none."""
     with np.errstate(divide="ignore"):
         return np.divide(1.0, used)
+
+
+def static_factor(stress: Real, *, limit: Real) -> Real:
+    r"""Safety factor of a stress against the limit that it may reach at rest.
+
+    .. math:: n = \frac{S}{|\tau|}
+
+    Parameters
+    ----------
+    stress : float or array [Pa]
+        Shear stress :math:`\tau`.
+    limit : float or array [Pa]
+        Limit :math:`S`, such as one of
+        :data:`barwright.mechanics.limits.DIN_2091`.
+
+    Returns
+    -------
+    float or array
+        Infinite without a stress.
+
+    References
+    ----------
+    Definition: common practice, no source.
+
+    Examples
+    --------
+    >>> f"{static_factor(560e6, limit=700e6):.2f}"
+    '1.25'
+    """
+    return _inverse(np.abs(stress) / limit)
+
+
+def yield_factor(*, amplitude: Real, mean: Real, shear_yield: Real) -> Real:
+    r"""Safety factor of the peak against yield, with both stresses growing alike.
+
+    .. math:: \frac{1}{n} = \frac{\tau_a + |\tau_m|}{S_{sy}}
+
+    Parameters
+    ----------
+    amplitude, mean : float or array [Pa]
+        Amplitude :math:`\tau_a`, zero or above, and mean :math:`\tau_m`.
+    shear_yield : float or array [Pa]
+        Yield stress :math:`S_{sy}` in shear.
+
+    Returns
+    -------
+    float or array
+
+    References
+    ----------
+    Shigley, 8th ed., example 6-10: a factor of 5.01 (from memory).
+
+    Examples
+    --------
+    >>> f"{yield_factor(amplitude=8.38, mean=8.38, shear_yield=84.0):.2f}"
+    '5.01'
+    """
+    return static_factor(np.abs(mean) + amplitude, limit=shear_yield)
 
 
 def goodman_factor(*, amplitude: Real, mean: Real, endurance: Real, ultimate: Real) -> Real:
@@ -322,194 +248,88 @@ def elliptic_factor(*, amplitude: Real, mean: Real, endurance: Real, shear_yield
     return _inverse(np.hypot(amplitude / endurance, mean / shear_yield))
 
 
-def reversed_amplitude(*, amplitude: Real, mean: Real, ultimate: Real) -> Real:
-    r"""Amplitude without a mean that does as much damage, by Goodman's line.
+def goodman_amplitude(mean: Real, *, endurance: Real, ultimate: Real) -> Real:
+    r"""Amplitude on Goodman's line at a mean: the most that is borne for ever.
 
-    .. math:: \tau_\mathrm{rev} = \frac{\tau_a}{1 - |\tau_m| / S_{us}}
+    .. math:: \tau_a = S_{se} \left(1 - \frac{|\tau_m|}{S_{us}}\right)
 
     Parameters
     ----------
-    amplitude, mean : float or array [Pa]
-        Amplitude :math:`\tau_a`, zero or above, and mean :math:`\tau_m`.
-    ultimate : float or array [Pa]
-        Ultimate stress :math:`S_{us}` in shear.
+    mean : float or array [Pa]
+        Mean :math:`\tau_m`.
+    endurance, ultimate : float or array [Pa]
+        Endurance limit :math:`S_{se}` and ultimate stress :math:`S_{us}` in shear.
 
     Returns
     -------
     float or array [Pa]
-        Infinite where the mean alone reaches the ultimate stress.
+        0 from the ultimate stress on.
 
     References
     ----------
-    Follows from :func:`goodman_factor`: both lie on one line of equal safety.
+    The line of :func:`goodman_factor` at a factor of 1.
 
     Examples
     --------
-    >>> amplitude = reversed_amplitude(amplitude=150e6, mean=400e6, ultimate=1000e6)
+    >>> amplitude = goodman_amplitude(500e6, endurance=400e6, ultimate=1000e6)
     >>> f"{amplitude / 1e6:.0f} MPa"
-    '250 MPa'
+    '200 MPa'
     """
-    left = np.maximum(1.0 - np.abs(mean) / ultimate, 0.0)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        result: Real = np.where(left > 0.0, np.divide(amplitude, left), np.inf)[()]
-    return result
+    return endurance * np.maximum(1.0 - np.abs(mean) / ultimate, 0.0)
 
 
-def basquin_life(
-    amplitude: Real, *, at_stress: Real, at_life: Real, exponent: Real, endurance: Real = 0.0
-) -> Real:
-    r"""Cycles to failure under one amplitude, by Basquin's law through a known point.
+def haigh_line(*, endurance: Real, ultimate: Real, shear_yield: Real = np.inf) -> tuple[Real, Real]:
+    r"""Corners of what a bar bears in Haigh's diagram: Goodman's line, cut off by yield.
 
-    .. math:: N = N_0 \left(\frac{\tau_0}{\tau_a}\right)^k
+    From the axis of amplitudes to that of means; the middle corner is where the
+    two lines meet,
+
+    .. math:: \tau_m = \frac{S_{sy} - S_{se}}{1 - S_{se} / S_{us}}, \qquad
+              \tau_a = S_{sy} - \tau_m
 
     Parameters
     ----------
-    amplitude : float or array [Pa]
-        Fully reversed amplitude :math:`\tau_a`; infinite for one that breaks at once.
-    at_stress : float or array [Pa]
-        Amplitude :math:`\tau_0` of a point on the line.
-    at_life : float or array
-        Cycles :math:`N_0` of that point.
-    exponent : float or array
-        Slope :math:`k` of the line in logarithms, positive.
-    endurance : float or array [Pa]
-        Amplitude up to which nothing breaks; 0 carries the line on for ever, as
-        befits a history in which larger cycles have started a crack.
+    endurance, ultimate : float or array [Pa]
+        Endurance limit :math:`S_{se}` and ultimate stress :math:`S_{us}` in shear.
+    shear_yield : float or array [Pa]
+        Yield stress :math:`S_{sy}` in shear; infinite to draw Goodman's line alone.
 
     Returns
     -------
-    float or array
-        Cycles; infinite up to the endurance limit.
-
-    References
-    ----------
-    Common practice, no source: a straight line in logarithms.
-
-    Examples
-    --------
-    >>> life = basquin_life(500e6, at_stress=250e6, at_life=2e6, exponent=5.0)
-    >>> f"{life:.0f} cycles"
-    '62500 cycles'
-    """
-    with np.errstate(divide="ignore"):
-        life = at_life * np.divide(at_stress, amplitude) ** exponent
-    result: Real = np.where(np.asarray(amplitude) > endurance, life, np.inf)[()]
-    return result
-
-
-def miner_damage(*, counts: Real, lives: Real) -> Real:
-    r"""Share of the life that counted cycles use up, summed linearly.
-
-    .. math:: D = \sum_i \frac{n_i}{N_i}
-
-    Parameters
-    ----------
-    counts : float or array
-        Cycles :math:`n_i` done, halves included.
-    lives : float or array
-        Cycles to failure :math:`N_i` of each; infinite for one that does no harm.
-
-    Returns
-    -------
-    float or array
-        Damage; summed over the last axis.  Failure is expected at 1, and in
-        practice comes anywhere between a third of it and thrice as much.
-
-    References
-    ----------
-    Miner's sum: common practice, no source; its spread from memory.
-
-    Examples
-    --------
-    >>> import numpy as np
-    >>> damage = miner_damage(counts=np.array([1e3, 5e4]), lives=np.array([1e4, 1e6]))
-    >>> f"{damage:.2f}"
-    '0.15'
-    """
-    with np.errstate(divide="ignore"):
-        result: Real = np.sum(np.atleast_1d(np.divide(counts, lives)), axis=-1)
-    return result
-
-
-def count_cycles(history: Sequence[float] | NDArray[np.float64]) -> Cycles:
-    """Cycles in a history, by rainflow counting.
-
-    The residue, what is left when no further cycle closes, is counted as half
-    cycles, and so is a range that holds the history's first point: the rule of
-    ASTM E1049-85, 5.4.4 (from memory).  The four-point method closes the same whole cycles and
-    leaves another residue.
-
-    Parameters
-    ----------
-    history : sequence of float or array
-        Values in the order of time, of one kind, with or without the points
-        between the turning points.
-
-    Returns
-    -------
-    Cycles
-        Without those of no range; none at all for a history that never changes.
+    (array, array) [Pa]
+        Means and amplitudes of three corners, along a last axis that is added.
+        Where the lines do not meet, the middle corner lies on one of its neighbours.
 
     Raises
     ------
-    MissingExtraError
-        If the package ``rainflow`` is not installed.
-    SchemaError
-        If the history is not one row of numbers.
     QuantityError
-        If one of them is not finite.
-
-    Notes
-    -----
-    Count the stress, not the travel: the stress does not grow in proportion.
+        If the endurance limit is not under the ultimate stress.
 
     References
     ----------
-    ASTM E1049-85, 5.4.4 (from memory); whole cycles are checked by a four-point count.
+    Intersection of two straight lines; checked by clipping one area with the other.
 
     Examples
     --------
-    >>> found = count_cycles([0.0, 4.0, 1.0, 3.0, 0.0])
-    >>> for size, mean, count in zip(found.ranges, found.means, found.counts):
-    ...     print(size, mean, count)
-    2.0 2.0 1.0
-    4.0 2.0 0.5
-    4.0 2.0 0.5
+    >>> means, amplitudes = haigh_line(endurance=400e6, ultimate=1000e6, shear_yield=700e6)
+    >>> for mean, amplitude in zip(means, amplitudes):
+    ...     print(f"{mean / 1e6:.0f} ± {amplitude / 1e6:.0f} MPa")
+    0 ± 400 MPa
+    500 ± 200 MPa
+    700 ± 0 MPa
     """
-    points = _in_one_row(history)
-    try:
-        import rainflow  # noqa: PLC0415 - an optional dependency, and only this function needs it
-    except ModuleNotFoundError as error:
-        raise MissingExtraError(
-            "X101",
-            value="rainflow",
-            expected="the package that counts cycles",
-            remedy="pip install 'barwright[fatigue]'",
-        ) from error
-    # The package sees no range in two points; the last one again changes nothing else.
-    found = [cycle[:3] for cycle in rainflow.extract_cycles([*points, *points[-1:]])]
-    table = np.array([cycle for cycle in found if cycle[0] > 0.0], dtype=float).reshape(-1, 3)
-    return Cycles(ranges=table[:, 0], means=table[:, 1], counts=table[:, 2])
-
-
-def _in_one_row(history: Sequence[float] | NDArray[np.float64]) -> list[float]:
-    """Finite numbers in a list, or a refusal."""
-    points = np.asarray(history, dtype=float)
-    if points.ndim != 1:
-        raise SchemaError(
-            "S203",
-            value=f"an array of {points.ndim} dimensions",
-            expected="one row of numbers in the order of time",
-            remedy="count each channel on its own",
-            key="history",
-        )
-    wrong = np.flatnonzero(~np.isfinite(points))
-    if wrong.size:
+    endurance, ultimate, shear_yield = np.broadcast_arrays(endurance, ultimate, shear_yield)
+    share = endurance / ultimate
+    if not np.all(share < 1.0):
         raise QuantityError(
-            "Q301",
-            value=f"{points[wrong[0]]} at place {wrong[0]}",
-            expected="finite numbers",
-            remedy="mend or cut the record there",
-            key="history",
+            "Q302",
+            value=f"{np.max(share):.6g} of the ultimate stress",
+            expected="an endurance limit under the ultimate stress",
+            remedy="give the endurance limit as an amplitude in shear",
+            key="endurance",
         )
-    return [float(point) for point in points]
+    end = np.minimum(ultimate, shear_yield)
+    middle = np.clip((shear_yield - endurance) / (1.0 - share), 0.0, end)
+    means = np.stack([np.zeros_like(end), middle, end], axis=-1)
+    on_line = goodman_amplitude(means, endurance=endurance[..., None], ultimate=ultimate[..., None])
+    return means, np.minimum(on_line, shear_yield[..., None] - means)

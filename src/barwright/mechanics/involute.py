@@ -1,87 +1,40 @@
-r"""Involute splines: the diameters that two standards tabulate for a tooth count.
+r"""Involute teeth: what follows from a tooth count, a module and a pressure angle.
 
-A tooth's flanks are involutes of the base circle and cross the pitch circle at
-the pressure angle.  The metric standard gives the size of the teeth as a module
-:math:`m`, the inch standard as a diametral pitch :math:`P`, the teeth per length
-of pitch diameter; one is the other's reciprocal.
+The flanks are involutes of the base circle and cross the pitch circle at the
+pressure angle.  The metric standards give the size of the teeth as a module
+:math:`m`, the inch standard as a diametral pitch :math:`P`, the teeth per length of
+pitch diameter; one is the other's reciprocal.  How far the teeth reach out and in,
+and how thick they are, is each standard's own: ISO 4156 in
+:mod:`~barwright.mechanics.involute_metric`, ANSI B92.1 in
+:mod:`~barwright.mechanics.involute_inch`, DIN 5480 in
+:mod:`~barwright.mechanics.involute_reference`.
 
-The diameters are limits as tabulated in a reproduction of ISO 4156 / ANSI B92.2M
-and ANSI B92.1; the standards themselves were not to hand, and nothing that the
-reproduction does not give is given here: no tolerances, no fits, no form
-diameters, no other standard.  A worn or home-made part keeps to none of them:
-measure it.
+Exact geometry of ideal flanks: no tolerances, no fits, no form diameters; where a
+flank ends and the fillet of a root begins is not known here, nor the clearance
+between the two.  A worn or home-made part keeps to none of it: measure it.
 """
 
 from __future__ import annotations
 
-import enum
 import math
 
 import numpy as np
 
+from barwright.mechanics.requirements import refuse
 from barwright.mechanics.types import Real
 
 __all__ = [
-    "RootForm",
     "angular_pitch",
     "base_diameter",
     "circular_tooth_thickness",
-    "external_major_diameter",
-    "external_minor_diameter",
-    "inch_external_major_diameter",
-    "inch_external_minor_diameter",
-    "inch_internal_major_diameter",
-    "inch_internal_minor_diameter",
-    "internal_major_diameter",
+    "contact_depth",
+    "involute_function",
     "module_of",
     "pitch_diameter",
+    "pressure_angle_at",
+    "radial_clearance",
+    "tooth_thickness_at",
 ]
-
-
-class RootForm(enum.Enum):
-    """Pressure angle and form of the roots of a metric involute spline.
-
-    That the roots at 37.5° and at 45° are fillets is from memory: the reproduction
-    that was read gives one set of diameters for each, without a form.
-    """
-
-    FLAT_30 = "flat root, 30°"
-    FILLET_30 = "fillet root, 30°"
-    FILLET_37_5 = "fillet root, 37.5°"
-    FILLET_45 = "fillet root, 45°"
-
-    @property
-    def pressure_angle(self) -> float:
-        """Pressure angle [rad]."""
-        return math.radians(_DEGREES[self])
-
-
-_DEGREES = {
-    RootForm.FLAT_30: 30.0,
-    RootForm.FILLET_30: 30.0,
-    RootForm.FILLET_37_5: 37.5,
-    RootForm.FILLET_45: 45.0,
-}
-
-# By how many modules a diameter lies beyond the pitch diameter: at the tips of an
-# external spline, and at the roots of both.
-_TIPS = {
-    RootForm.FLAT_30: 1.0,
-    RootForm.FILLET_30: 1.0,
-    RootForm.FILLET_37_5: 0.9,
-    RootForm.FILLET_45: 0.8,
-}
-_ROOTS = {
-    RootForm.FLAT_30: 1.5,
-    RootForm.FILLET_30: 1.8,
-    RootForm.FILLET_37_5: 1.4,
-    RootForm.FILLET_45: 1.2,
-}
-
-# Diametral pitches of 12/24 and 16/32 [1/m], with the rounding of a conversion.
-_INCH = 0.0254
-_COARSE_TO = 12.0 / _INCH * (1.0 + 1e-9)
-_FINE_FROM = 16.0 / _INCH * (1.0 - 1e-9)
 
 
 def module_of(diametral_pitch: Real) -> Real:
@@ -152,7 +105,7 @@ def base_diameter(*, teeth: Real, module: Real, pressure_angle: Real) -> Real:
         Module :math:`m`.
     pressure_angle : float or array [rad]
         Angle :math:`\alpha` between flank and radius at the pitch circle, as
-        :attr:`RootForm.pressure_angle`.
+        :attr:`~barwright.mechanics.involute_metric.RootForm.pressure_angle`.
 
     Returns
     -------
@@ -164,8 +117,9 @@ def base_diameter(*, teeth: Real, module: Real, pressure_angle: Real) -> Real:
 
     Examples
     --------
-    >>> angle = RootForm.FILLET_30.pressure_angle
-    >>> f"{base_diameter(teeth=40, module=0.00075, pressure_angle=angle) * 1000:.3f} mm"
+    >>> import math
+    >>> base = base_diameter(teeth=40, module=0.00075, pressure_angle=math.radians(30))
+    >>> f"{base * 1000:.3f} mm"
     '25.981 mm'
     """
     result: Real = module * teeth * np.cos(pressure_angle)
@@ -226,231 +180,189 @@ def circular_tooth_thickness(module: Real) -> Real:
     return math.pi / 2.0 * module
 
 
-def internal_major_diameter(*, teeth: Real, module: Real, root_form: RootForm) -> Real:
-    r"""Least major diameter of a socket, at the roots of its teeth.
+def involute_function(angle: Real) -> Real:
+    r"""Angle that an involute has turned about the centre where its pressure angle is given.
 
-    .. math:: D_{EI,min} = m (Z + c), \quad
-              c = 1.5,\ 1.8,\ 1.4,\ 1.2
-
-    in the order of :class:`RootForm`.
+    .. math:: \operatorname{inv} \alpha = \tan \alpha - \alpha
 
     Parameters
     ----------
-    teeth : float or array
-        Teeth :math:`Z` of the whole circle, missing ones counted.
-    module : float or array [m]
-        Module :math:`m`.
-    root_form : RootForm
-        Pressure angle and form of the roots.
+    angle : float or array [rad]
+        Pressure angle :math:`\alpha` at a point of the involute.
 
     Returns
     -------
-    float or array [m]
-        The minimum.
+    float or array [rad]
+        Between the radii to that point and to the involute's foot on the base circle.
 
     References
     ----------
-    ISO 4156 / ANSI B92.2M, read in a reproduction.
+    Definition (from memory); checked against a string unwound from the circle.
 
     Examples
     --------
-    >>> major = internal_major_diameter(teeth=40, module=0.00075, root_form=RootForm.FILLET_30)
-    >>> f"{major * 1000:.2f} mm"
-    '31.35 mm'
+    >>> import math
+    >>> f"{involute_function(math.radians(30)):.5f}"
+    '0.05375'
     """
-    return module * (teeth + _ROOTS[root_form])
-
-
-def external_major_diameter(*, teeth: Real, module: Real, root_form: RootForm) -> Real:
-    r"""Greatest major diameter of a bar end, over its teeth.
-
-    .. math:: D_{EE,max} = m (Z + c), \quad
-              c = 1,\ 1,\ 0.9,\ 0.8
-
-    in the order of :class:`RootForm`.
-
-    Parameters
-    ----------
-    teeth : float or array
-        Teeth :math:`Z` of the whole circle, missing ones counted.
-    module : float or array [m]
-        Module :math:`m`.
-    root_form : RootForm
-        Pressure angle and form of the roots.
-
-    Returns
-    -------
-    float or array [m]
-        The maximum.
-
-    References
-    ----------
-    ISO 4156 / ANSI B92.2M, read in a reproduction.
-
-    Examples
-    --------
-    >>> major = external_major_diameter(teeth=40, module=0.00075, root_form=RootForm.FILLET_30)
-    >>> f"{major * 1000:.2f} mm"
-    '30.75 mm'
-    """
-    return module * (teeth + _TIPS[root_form])
-
-
-def external_minor_diameter(*, teeth: Real, module: Real, root_form: RootForm) -> Real:
-    r"""Greatest minor diameter of a bar end, at the roots of its teeth.
-
-    .. math:: D_{IE,max} = m (Z - c), \quad
-              c = 1.5,\ 1.8,\ 1.4,\ 1.2
-
-    in the order of :class:`RootForm`.
-
-    Parameters
-    ----------
-    teeth : float or array
-        Teeth :math:`Z` of the whole circle, missing ones counted.
-    module : float or array [m]
-        Module :math:`m`.
-    root_form : RootForm
-        Pressure angle and form of the roots.
-
-    Returns
-    -------
-    float or array [m]
-        The maximum: a bar's own root circle may be smaller, and its head weaker.
-
-    References
-    ----------
-    ISO 4156 / ANSI B92.2M, read in a reproduction.
-
-    Examples
-    --------
-    >>> minor = external_minor_diameter(teeth=40, module=0.00075, root_form=RootForm.FILLET_30)
-    >>> f"{minor * 1000:.2f} mm"
-    '28.65 mm'
-    """
-    return module * (teeth - _ROOTS[root_form])
-
-
-def inch_external_major_diameter(*, teeth: Real, diametral_pitch: Real) -> Real:
-    r"""Major diameter of a bar end to the inch standard, over its teeth.
-
-    .. math:: D_o = \frac{N + 1}{P}
-
-    Parameters
-    ----------
-    teeth : float or array
-        Teeth :math:`N` of the whole circle, missing ones counted.
-    diametral_pitch : float or array [1/m]
-        Teeth per length of pitch diameter, :math:`P`.
-
-    Returns
-    -------
-    float or array [m]
-
-    References
-    ----------
-    ANSI B92.1, read in a reproduction.
-
-    Examples
-    --------
-    >>> major = inch_external_major_diameter(teeth=30, diametral_pitch=12 / 0.0254)
-    >>> f"{major / 0.0254:.4f} in"
-    '2.5833 in'
-    """
-    return (teeth + 1.0) / diametral_pitch
-
-
-def inch_internal_major_diameter(*, teeth: Real, diametral_pitch: Real) -> Real:
-    r"""Major diameter of a socket to the inch standard, fillet root and 30°.
-
-    .. math:: D_{ri} = \frac{N + 1.8}{P}
-
-    Parameters
-    ----------
-    teeth : float or array
-        Teeth :math:`N` of the whole circle, missing ones counted.
-    diametral_pitch : float or array [1/m]
-        Teeth per length of pitch diameter, :math:`P`.
-
-    Returns
-    -------
-    float or array [m]
-        At the roots of the teeth.
-
-    References
-    ----------
-    ANSI B92.1, read in a reproduction.
-
-    Examples
-    --------
-    >>> major = inch_internal_major_diameter(teeth=30, diametral_pitch=12 / 0.0254)
-    >>> f"{major / 0.0254:.4f} in"
-    '2.6500 in'
-    """
-    return (teeth + 1.8) / diametral_pitch
-
-
-def inch_internal_minor_diameter(*, teeth: Real, diametral_pitch: Real) -> Real:
-    r"""Minor diameter of a socket to the inch standard, inside its teeth.
-
-    .. math:: D_i = \frac{N - 1}{P}
-
-    Parameters
-    ----------
-    teeth : float or array
-        Teeth :math:`N` of the whole circle, missing ones counted.
-    diametral_pitch : float or array [1/m]
-        Teeth per length of pitch diameter, :math:`P`.
-
-    Returns
-    -------
-    float or array [m]
-        What a body that goes through the socket must stay under.
-
-    References
-    ----------
-    ANSI B92.1, read in a reproduction.
-
-    Examples
-    --------
-    >>> minor = inch_internal_minor_diameter(teeth=30, diametral_pitch=12 / 0.0254)
-    >>> f"{minor / 0.0254:.4f} in"
-    '2.4167 in'
-    """
-    return (teeth - 1.0) / diametral_pitch
-
-
-def inch_external_minor_diameter(*, teeth: Real, diametral_pitch: Real) -> Real:
-    r"""Minor diameter of a bar end to the inch standard, at the roots of its teeth.
-
-    .. math:: D_{re} = \frac{N - c}{P}, \quad
-              c = 1.8 \text{ up to } 12/24, \quad c = 2 \text{ from } 16/32
-
-    Parameters
-    ----------
-    teeth : float or array
-        Teeth :math:`N` of the whole circle, missing ones counted.
-    diametral_pitch : float or array [1/m]
-        Teeth per length of pitch diameter, :math:`P`.
-
-    Returns
-    -------
-    float or array [m]
-        Not a number between 12/24 and 16/32, of which the source says nothing.
-
-    References
-    ----------
-    ANSI B92.1, read in a reproduction.
-
-    Examples
-    --------
-    >>> for pitch in (12, 16):
-    ...     minor = inch_external_minor_diameter(teeth=30, diametral_pitch=pitch / 0.0254)
-    ...     print(f"{minor / 0.0254:.4f} in")
-    2.3500 in
-    1.7500 in
-    """
-    fine = np.where(np.greater_equal(diametral_pitch, _FINE_FROM), 2.0, np.nan)
-    depth = np.where(np.less_equal(diametral_pitch, _COARSE_TO), 1.8, fine)
-    result: Real = (teeth - depth) / diametral_pitch
+    result: Real = np.tan(angle) - angle
     return result
+
+
+def pressure_angle_at(diameter: Real, *, base_diameter: Real) -> Real:
+    r"""Pressure angle of an involute where a circle cuts it.
+
+    .. math:: \cos \alpha_y = \frac{D_b}{d_y}
+
+    Parameters
+    ----------
+    diameter : float or array [m]
+        Diameter :math:`d_y` of that circle.
+    base_diameter : float or array [m]
+        Diameter :math:`D_b` of the base circle.
+
+    Returns
+    -------
+    float or array [rad]
+
+    Raises
+    ------
+    QuantityError
+        If the circle lies inside the base circle, where there is no involute.
+
+    References
+    ----------
+    Geometry of the involute; checked against a string unwound from the circle.
+
+    Examples
+    --------
+    >>> import math
+    >>> angle = pressure_angle_at(0.030, base_diameter=0.030 * math.cos(math.radians(30)))
+    >>> f"{math.degrees(angle):.1f}°"
+    '30.0°'
+    """
+    share = np.divide(base_diameter, diameter)
+    refuse(
+        "Q302",
+        diameter,
+        where=np.logical_not(np.greater(share, 0.0) & np.less_equal(share, 1.0)),
+        expected="a circle that does not lie inside the base circle",
+        remedy="give a diameter on the flanks of the teeth",
+        key="diameter",
+    )
+    result: Real = np.arccos(share)
+    return result
+
+
+def tooth_thickness_at(
+    diameter: Real, *, teeth: Real, module: Real, pressure_angle: Real, tooth_thickness: Real
+) -> Real:
+    r"""Thickness of an external tooth along any circle that cuts its flanks.
+
+    .. math:: s_y = d_y \left(\frac{t}{D} + \operatorname{inv} \alpha
+              - \operatorname{inv} \alpha_y\right), \quad
+              \cos \alpha_y = \frac{D \cos \alpha}{d_y}
+
+    Parameters
+    ----------
+    diameter : float or array [m]
+        Diameter :math:`d_y` of that circle.
+    teeth : float or array
+        Teeth :math:`Z` of the whole circle, missing ones counted.
+    module : float or array [m]
+        Module :math:`m`, for the pitch diameter :math:`D = m Z`.
+    pressure_angle : float or array [rad]
+        Angle :math:`\alpha` between flank and radius at the pitch circle.
+    tooth_thickness : float or array [m]
+        Thickness :math:`t` along the pitch circle.
+
+    Returns
+    -------
+    float or array [m]
+        The arc, not the chord; negative beyond the circle on which the flanks meet.
+        The spaces of a socket follow the same law, with :math:`t` the space's width.
+
+    Raises
+    ------
+    QuantityError
+        If the circle lies inside the base circle, where there is no flank.
+
+    References
+    ----------
+    Geometry of the involute; checked against a string unwound from the base circle,
+    and against a tooth that is cut with a rolling rack.
+
+    Examples
+    --------
+    >>> import math
+    >>> tip = tooth_thickness_at(0.03075, teeth=40, module=0.00075,
+    ...                          pressure_angle=math.radians(30), tooth_thickness=0.001178)
+    >>> f"{tip * 1000:.3f} mm"
+    '0.748 mm'
+    """
+    circle = pitch_diameter(teeth=teeth, module=module)
+    base = base_diameter(teeth=teeth, module=module, pressure_angle=pressure_angle)
+    here = pressure_angle_at(diameter, base_diameter=base)
+    turned = involute_function(here) - involute_function(pressure_angle)
+    return diameter * (tooth_thickness / circle - turned)
+
+
+def radial_clearance(*, inner_diameter: Real, outer_diameter: Real) -> Real:
+    r"""Gap between a circle of the bar and the one of the socket around it.
+
+    .. math:: c = \frac{D_o - D_i}{2}
+
+    Parameters
+    ----------
+    inner_diameter : float or array [m]
+        Of the bar: its major or its minor diameter :math:`D_i`.
+    outer_diameter : float or array [m]
+        Of the socket: the same of its own, :math:`D_o`.
+
+    Returns
+    -------
+    float or array [m]
+        With both parts on one axis; negative where they would overlap.
+
+    References
+    ----------
+    Geometry of two circles.
+
+    Examples
+    --------
+    >>> gap = radial_clearance(inner_diameter=0.03075, outer_diameter=0.03135)
+    >>> f"{gap * 1000:.2f} mm"
+    '0.30 mm'
+    """
+    return (outer_diameter - inner_diameter) / 2.0
+
+
+def contact_depth(*, major_diameter: Real, minor_diameter: Real) -> Real:
+    r"""Radial depth over which the teeth of bar and socket meet.
+
+    .. math:: h = \frac{D_o - D_i}{2}
+
+    Parameters
+    ----------
+    major_diameter : float or array [m]
+        Over the bar's teeth, :math:`D_o`.
+    minor_diameter : float or array [m]
+        Inside the socket's teeth, :math:`D_i`.
+
+    Returns
+    -------
+    float or array [m]
+        What :func:`barwright.mechanics.splines.tooth_bearing_stress` takes; chamfers
+        and fillets left out.  Zero or less where the teeth do not meet.
+
+    References
+    ----------
+    Geometry of two circles.
+
+    Examples
+    --------
+    >>> depth = contact_depth(major_diameter=0.03075, minor_diameter=0.02925)
+    >>> f"{depth * 1000:.2f} mm"
+    '0.75 mm'
+    """
+    return (major_diameter - minor_diameter) / 2.0

@@ -1,43 +1,38 @@
-"""Suspension linkages in the plane square to the bar axis.
+r"""Suspension linkages in the plane square to the bar axis: swing arm and strut.
 
 Origin on the bar axis, ``y`` outboard (from the bar toward the wheel), ``z`` up,
-arm at the angle ``φ`` above the horizontal.  Rigid links, no bushing
-compliance.  Every derivative is with respect to ``φ`` and analytic.
+arm at the angle :math:`\varphi` above the horizontal; the double wishbone is in
+:mod:`barwright.mechanics.wishbone`.  All closed forms; every derivative is with
+respect to :math:`\varphi` and analytic.
+
+Assumed: rigid links; pivots without play or rubber, all parallel to the bar; the
+damper in the same plane, so that what is long in that plane is what is measured.
+A strut turns about its top mount as about a point.  Not in it: steering, and links
+that lie across the plane.  A damper's length leads back to one arm angle, the one
+with the foot below the mount.  Angle and dimensions are floats or arrays that
+broadcast.  For an inclined bar see :mod:`barwright.mechanics.axes`.
 """
 
 from __future__ import annotations
 
 import abc
-import math
-from typing import Any
+from typing import TypeAlias
 
 import attrs
 import numpy as np
+from numpy.typing import NDArray
 
 from barwright.errors import GeometryError
-from barwright.mechanics.types import Point, Real
+from barwright.mechanics.carrier import Carrier, Path, Point, on_arm, turned
+from barwright.mechanics.types import Real
 
 __all__ = ["Linkage", "Motion", "Path", "Strut", "SwingArm"]
 
+Change: TypeAlias = tuple[Real, Real, Real]
+"""A value with its first and second derivative with the arm angle."""
 
-@attrs.frozen(eq=False)
-class Path:
-    """Motion of one point of the wheel carrier.
-
-    Parameters
-    ----------
-    outboard, height : float or array [m]
-        Coordinates of the point.
-    slope : float or array [m/rad]
-        Change of height with arm angle.
-    curvature : float or array [m/rad²]
-        Change of that slope with arm angle.
-    """
-
-    outboard: Real
-    height: Real
-    slope: Real
-    curvature: Real
+Flags: TypeAlias = bool | np.bool_ | NDArray[np.bool_]
+"""What a comparison of floats or arrays gives."""
 
 
 @attrs.frozen(eq=False)
@@ -46,6 +41,8 @@ class Motion:
 
     Parameters
     ----------
+    angle : float or array [rad]
+        Angle of the arm above the horizontal: where this state is.
     load : Path
         The point where the wheel load acts.
     hub : Path
@@ -60,12 +57,65 @@ class Motion:
         a bar across, it does not lean the wheel.
     """
 
+    angle: Real
     load: Path
     hub: Path
     damper_length: Real
     damper_slope: Real
     damper_curvature: Real
     tilt: Real
+
+    @property
+    def motion_ratio(self) -> Real:
+        r"""Shortening of the damper for a unit of travel where the load acts.
+
+        .. math:: i = -\frac{s'}{z'}
+
+        A damper force :math:`F_d` is :math:`i F_d` at the wheel, and a damping
+        coefficient :math:`c` is :math:`i^2 c`.
+
+        Returns
+        -------
+        float or array
+
+        References
+        ----------
+        Virtual work; checked against a general multibody engine.
+
+        Examples
+        --------
+        >>> arm = SwingArm(load_point=(0.4, 0.0), hub_point=(0.4, 0.0),
+        ...                damper_foot=(0.3, 0.0), damper_mount=(0.3, 0.4))
+        >>> f"{arm.motion(0.0).motion_ratio:.2f}"
+        '0.75'
+        """
+        return -1.0 * self.damper_slope / self.load.slope
+
+    @property
+    def motion_ratio_slope(self) -> Real:
+        r"""Change of the motion ratio for a unit of travel where the load acts.
+
+        .. math:: \frac{di}{dz} = -\frac{s'' + i z''}{z'^2}
+
+        Positive where the damper gains on the wheel in bump.
+
+        Returns
+        -------
+        float or array [1/m]
+
+        References
+        ----------
+        Derivative of :attr:`motion_ratio`; checked against symbolic differentiation.
+
+        Examples
+        --------
+        >>> arm = SwingArm(load_point=(0.4, 0.0), hub_point=(0.4, 0.0),
+        ...                damper_foot=(0.3, 0.0), damper_mount=(0.2, 0.4))
+        >>> f"{arm.motion(0.0).motion_ratio_slope:.2f} 1/m"
+        '0.37 1/m'
+        """
+        bend = self.damper_curvature + self.motion_ratio * self.load.curvature
+        return -1.0 * bend / self.load.slope**2
 
 
 class Linkage(abc.ABC):
@@ -87,7 +137,8 @@ class Linkage(abc.ABC):
         Raises
         ------
         GeometryError
-            G101 if a strut's top mount comes closer to the ball joint than its offset.
+            G101 if a strut's top mount comes closer to the ball joint than its
+            offset, or if the links of a double wishbone do not meet.
         """
 
     @abc.abstractmethod
@@ -142,17 +193,16 @@ class SwingArm(Linkage):
     damper_foot: Point
     damper_mount: Point
 
+    def carrier(self, angle: Real) -> Carrier:
+        """State of the wheel carrier, which is the arm, at an arm angle [rad]."""
+        axis = on_arm((0.0, 0.0), angle)
+        return Carrier(joint=axis, tilt=angle, tilt_slope=1.0, tilt_curvature=0.0)
+
     def motion(self, angle: Real) -> Motion:
         """State of the linkage at an arm angle [rad]."""
-        length, slope, curvature = damper_state(self.damper_foot, self.damper_mount, angle)
-        return Motion(
-            load=on_arm(self.load_point, angle),
-            hub=on_arm(self.hub_point, angle),
-            damper_length=length,
-            damper_slope=slope,
-            damper_curvature=curvature,
-            tilt=angle,
-        )
+        damper = damper_state(self.damper_foot, self.damper_mount, angle)
+        points = (self.load_point, self.hub_point)
+        return motion_of(self.carrier(angle), angle=angle, points=points, damper=damper)
 
     def angle_at_damper_length(self, length: Real) -> Real:
         """Arm angle [rad] at which the damper has a length [m]."""
@@ -204,17 +254,35 @@ class Strut(Linkage):
     '0.100000 rad'
     """
 
-    arm_radius: float
+    arm_radius: Real
     top_mount: Point
-    offset: float
-    length_below: float
-    reference_angle: float
+    offset: Real
+    length_below: Real
+    reference_angle: Real
     load_point: Point
     hub_point: Point
-    reference_radius: float | None = None
+    reference_radius: Real | None = None
+
+    def carrier(self, angle: Real) -> Carrier:
+        """State of the wheel carrier at an arm angle [rad]."""
+        return self._state(angle)[0]
 
     def motion(self, angle: Real) -> Motion:
         """State of the linkage at an arm angle [rad]."""
+        carrier, damper = self._state(angle)
+        points = (self.load_point, self.hub_point)
+        return motion_of(carrier, angle=angle, points=points, damper=damper)
+
+    def angle_at_damper_length(self, length: Real) -> Real:
+        """Arm angle [rad] at which the damper has a length [m]."""
+        above = length - self.length_below
+        if not np.all(above > 0.0):
+            wrong, below = where_least(above > 0.0, length, self.length_below)
+            raise _out_of_reach(wrong, f"more than {below * 1000:.1f} mm")
+        return _lifted(np.hypot(above, self.offset), self.top_mount, self.arm_radius)
+
+    def _state(self, angle: Real) -> tuple[Carrier, Change]:
+        """Wheel carrier and damper at an arm angle."""
         joint = on_arm((self.arm_radius, 0.0), angle)
         length, axis_angle = self._axis(joint)
         along = (np.cos(axis_angle), np.sin(axis_angle))
@@ -229,33 +297,21 @@ class Strut(Linkage):
         curvature = dot(acceleration, along) + length * turn**2 - self.offset * turn_rate
         usual = self.arm_radius if self.reference_radius is None else self.reference_radius
         tilt = axis_angle - self._axis(on_arm((usual, 0.0), self.reference_angle))[1]
-        return Motion(
-            load=carried(self.load_point, joint, tilt, turn, turn_rate),
-            hub=carried(self.hub_point, joint, tilt, turn, turn_rate),
-            damper_length=length + self.length_below,
-            damper_slope=slope,
-            damper_curvature=curvature,
-            tilt=tilt,
-        )
-
-    def angle_at_damper_length(self, length: Real) -> Real:
-        """Arm angle [rad] at which the damper has a length [m]."""
-        above = length - self.length_below
-        if not np.all(above > 0.0):
-            limit = f"more than {self.length_below * 1000:.1f} mm"
-            raise _out_of_reach(length, np.logical_not(above > 0.0), limit)
-        return _lifted(np.hypot(above, self.offset), self.top_mount, self.arm_radius)
+        carrier = Carrier(joint=joint, tilt=tilt, tilt_slope=turn, tilt_curvature=turn_rate)
+        return carrier, (length + self.length_below, slope, curvature)
 
     def _axis(self, joint: Path) -> tuple[Real, Real]:
         """Length from the foot of the offset to the top mount, and the axis' angle."""
         across = self.top_mount[0] - joint.outboard
         up = self.top_mount[1] - joint.height
         distance = np.hypot(across, up)
-        if not np.all(distance > abs(self.offset)):
+        clearance = distance - np.abs(self.offset)
+        if not np.all(clearance > 0.0):
+            wrong, offset = where_least(clearance, distance, np.abs(self.offset))
             raise GeometryError(
                 "G101",
-                value=f"ball joint {np.min(distance) * 1000:.1f} mm from the top mount",
-                expected=f"more than the strut's offset of {abs(self.offset) * 1000:.1f} mm",
+                value=f"ball joint {wrong * 1000:.1f} mm from the top mount",
+                expected=f"more than the strut's offset of {offset * 1000:.1f} mm",
                 remedy="check the top mount, the arm's length and the strut's offset",
                 key="top_mount",
             )
@@ -266,9 +322,17 @@ class Strut(Linkage):
 # -- Shared with the other linkages of this package, and public to nobody else ---------
 
 
-def damper_state(foot: Point, mount: Point, angle: Real) -> tuple[Real, Real, Real]:
+def motion_of(
+    carrier: Carrier, *, angle: Real, points: tuple[Point, Point], damper: Change
+) -> Motion:
+    """State of a linkage from that of its carrier, its load and hub point, and its damper."""
+    load, hub = (carrier.path(point) for point in points)
+    return Motion(angle, load, hub, *damper, tilt=carrier.tilt)
+
+
+def damper_state(foot: Point, mount: Point, angle: Real) -> Change:
     """Length of a damper from a point of the arm to the chassis, and its derivatives."""
-    at = _turned(foot, angle)
+    at = turned(foot, angle)
     span = (mount[0] - at[0], mount[1] - at[1])
     length = np.hypot(*span)
     # The foot moves at right angles to its own radius.
@@ -279,56 +343,40 @@ def damper_state(foot: Point, mount: Point, angle: Real) -> tuple[Real, Real, Re
 def damper_angle(foot: Point, mount: Point, length: Real) -> Real:
     """Arm angle at which such a damper has a length."""
     along, above = foot
-    lifted = _lifted(length, mount, float(np.hypot(along, above)))
-    return lifted - math.atan2(above, along)
+    result: Real = _lifted(length, mount, np.hypot(along, above)) - np.arctan2(above, along)
+    return result
 
 
-def on_arm(point: Point, angle: Real) -> Path:
-    """Path of a point fixed to the arm."""
-    outboard, height = _turned(point, angle)
-    return Path(outboard, height, slope=outboard, curvature=-1.0 * height)
+def where_least(measure: Flags | Real, *values: Real) -> list[float]:
+    """Elements of arrays where a measure is least; of flags, at the first that is false."""
+    measures, *arrays = np.broadcast_arrays(measure, *values)
+    place = int(np.argmin(measures))
+    return [float(array.flat[place]) for array in arrays]
 
 
-def carried(point: Point, joint: Path, tilt: Real, turn: Real, turn_rate: Real) -> Path:
-    """Path of a point fixed in a wheel carrier that tilts about the ball joint."""
-    outboard, height = _turned(point, tilt)
-    return Path(
-        joint.outboard + outboard,
-        joint.height + height,
-        slope=joint.slope + turn * outboard,
-        curvature=joint.curvature + turn_rate * outboard - turn**2 * height,
-    )
-
-
-def _lifted(distance: Real, mount: Point, radius: float) -> Real:
+def _lifted(distance: Real, mount: Point, radius: Real) -> Real:
     """Angle of a radius whose end, below a mount, is at a distance from it."""
-    reach = float(np.hypot(*mount))
+    reach = np.hypot(*mount)
     cosine = (radius**2 + reach**2 - np.square(distance)) / (2.0 * radius * reach)
-    if not np.all(np.abs(cosine) <= 1.0):
-        limits = f"{abs(reach - radius) * 1000:.1f} mm to {(reach + radius) * 1000:.1f} mm"
-        raise _out_of_reach(distance, np.logical_not(np.abs(cosine) <= 1.0), limits)
+    meets = np.abs(cosine) <= 1.0
+    if not np.all(meets):
+        wrong, least, most = where_least(meets, distance, np.abs(reach - radius), reach + radius)
+        raise _out_of_reach(wrong, f"{least * 1000:.1f} mm to {most * 1000:.1f} mm")
     result: Real = np.arctan2(mount[1], mount[0]) - np.arccos(cosine)
     return result
 
 
-def _out_of_reach(distance: Real, is_wrong: Any, limits: str) -> GeometryError:  # noqa: ANN401
-    """Refuse a damper's length; where there are several, the first that is wrong."""
-    wrong = np.ravel(distance)[np.ravel(is_wrong)]
+def _out_of_reach(distance: float, limits: str) -> GeometryError:
+    """Refuse a damper's length."""
     return GeometryError(
         "G101",
-        value=f"a damper whose mounts are {wrong[0] * 1000:.1f} mm apart",
+        value=f"a damper whose mounts are {distance * 1000:.1f} mm apart",
         expected=limits,
         remedy="check the damper's length, the arm's length and the mounts",
         key="damper",
     )
 
 
-def _turned(point: Point, angle: Real) -> tuple[Real, Real]:
-    """Coordinates of a point after a turn about the origin."""
-    cosine, sine = np.cos(angle), np.sin(angle)
-    return point[0] * cosine - point[1] * sine, point[0] * sine + point[1] * cosine
-
-
-def dot(one: tuple[Real, Real], other: tuple[Real, Real]) -> Real:
+def dot(one: Point, other: Point) -> Real:
     """Scalar product in the plane."""
     return one[0] * other[0] + one[1] * other[1]

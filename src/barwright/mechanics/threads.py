@@ -1,8 +1,12 @@
 """ISO metric screw threads of the adjuster: what bolt and nut hold.
 
-Pitch and stress area, the proof load of a property class, and the areas on which
-the threads of bolt and nut would shear off.  Friction, bending of the bolt and
-wear are left out, and so is the strength of the nut's steel.
+Pitch and stress area, the proof load of a property class, the areas on which the
+threads of bolt and nut would shear off, and the engagement that a load asks for.
+Assumed: a straight pull along the bolt, full turns that share it evenly, threads of
+the size that the caller gives, tolerances included.  Proof stresses are those of two
+property classes and of sizes that could be read; beyond them the caller's own figure
+is wanted.  Friction, tightening, bending of the bolt, wear, fatigue and the strength
+of the nut's steel are left out.
 """
 
 from __future__ import annotations
@@ -12,6 +16,7 @@ import math
 
 import numpy as np
 
+from barwright.mechanics.requirements import refuse
 from barwright.mechanics.types import Real
 
 __all__ = [
@@ -20,7 +25,10 @@ __all__ = [
     "external_stripping_area",
     "internal_stripping_area",
     "proof_load",
+    "required_engagement",
     "stress_area",
+    "stripping_load",
+    "utilisation",
 ]
 
 COARSE_PITCH = {
@@ -104,8 +112,12 @@ def proof_load(property_class: PropertyClass, *, diameter: Real, pitch: Real) ->
     Returns
     -------
     float or array [N]
-        Up to 0.4 % off the printed load, which stands on rounded areas.  Not a
-        number for 8.8 above M16, where another stress holds (from memory).
+        Up to 0.4 % off the printed load, which stands on rounded areas.
+
+    Raises
+    ------
+    QuantityError
+        If the bolt is an 8.8 above M16, where another stress holds (from memory).
 
     References
     ----------
@@ -119,10 +131,45 @@ def proof_load(property_class: PropertyClass, *, diameter: Real, pitch: Real) ->
     >>> f"{load / 1000:.1f} kN"
     '48.9 kN'
     """
-    known = np.less_equal(diameter, _LARGEST[property_class])
-    stress = np.where(known, property_class.proof_stress, np.nan)
-    result: Real = stress * stress_area(diameter=diameter, pitch=pitch)
-    return result
+    refuse(
+        "Q302",
+        diameter,
+        where=np.logical_not(np.less_equal(diameter, _LARGEST[property_class])),
+        expected=f"a size whose proof stress is known for {property_class.value}",
+        remedy="multiply stress_area by the bolt's own proof stress, or take a 10.9",
+        key="diameter",
+    )
+    return property_class.proof_stress * stress_area(diameter=diameter, pitch=pitch)
+
+
+def utilisation(load: Real, *, capacity: Real) -> Real:
+    r"""Share of what a bolt or a thread bears that a load takes.
+
+    .. math:: u = \frac{|F|}{F_c}
+
+    Parameters
+    ----------
+    load : float or array [N]
+        Force :math:`F`, tension or compression.
+    capacity : float or array [N]
+        What is borne, :math:`F_c`: a proof load or a stripping load.
+
+    Returns
+    -------
+    float or array
+        1 where the load is just borne, before any safety.
+
+    References
+    ----------
+    Definition.
+
+    Examples
+    --------
+    >>> proof = proof_load(PropertyClass.CLASS_10_9, diameter=0.012, pitch=0.00175)
+    >>> f"{utilisation(21e3, capacity=proof):.2f}"
+    '0.30'
+    """
+    return np.abs(load) / capacity
 
 
 # Half of the profile's angle of 60°: 0.57735 in the printed formula.
@@ -209,6 +256,73 @@ def internal_stripping_area(
     """
     beyond = external_major_diameter - internal_pitch_diameter
     return _stripping_area(external_major_diameter, engagement, pitch, beyond)
+
+
+def stripping_load(area: Real, *, shear_strength: Real) -> Real:
+    r"""Force at which a thread would shear off.
+
+    .. math:: F = \tau A
+
+    Parameters
+    ----------
+    area : float or array [m²]
+        Stripping area :math:`A` of bolt or nut.
+    shear_strength : float or array [Pa]
+        Strength in shear :math:`\tau` of the same part's steel.
+
+    Returns
+    -------
+    float or array [N]
+        The weaker of bolt and nut is the one that strips.
+
+    References
+    ----------
+    Definition of a mean shear stress: the turns are taken to share evenly, which
+    holds the better the nearer the steel is to flowing.
+
+    Examples
+    --------
+    >>> f"{stripping_load(215.2e-6, shear_strength=400e6) / 1000:.1f} kN"
+    '86.1 kN'
+    """
+    return shear_strength * area
+
+
+def required_engagement(load: Real, *, area_per_length: Real, shear_strength: Real) -> Real:
+    r"""Engaged length of full thread that a load asks for.
+
+    .. math:: L_e = \frac{F}{\tau A'}
+
+    Parameters
+    ----------
+    load : float or array [N]
+        Force :math:`F` that the thread is to bear: for a bolt that breaks before its
+        thread strips, the tensile strength times the stress area.
+    area_per_length : float or array [m]
+        Stripping area :math:`A'` of an engaged metre: :func:`external_stripping_area`
+        or :func:`internal_stripping_area` with an engagement of 1.
+    shear_strength : float or array [Pa]
+        Strength in shear :math:`\tau` of the same part's steel.
+
+    Returns
+    -------
+    float or array [m]
+        Without the incomplete turns at either end.
+
+    References
+    ----------
+    Inverse of :func:`stripping_load`.
+
+    Examples
+    --------
+    >>> each = external_stripping_area(engagement=1.0, pitch=0.00175,
+    ...                                internal_minor_diameter=0.0103,
+    ...                                external_pitch_diameter=0.0108)
+    >>> length = required_engagement(48.9e3, area_per_length=each, shear_strength=400e6)
+    >>> f"{length * 1000:.1f} mm"
+    '5.7 mm'
+    """
+    return load / (shear_strength * area_per_length)
 
 
 def _stripping_area(cylinder: Real, engagement: Real, pitch: Real, beyond: Real) -> Real:

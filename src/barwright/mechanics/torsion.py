@@ -1,28 +1,35 @@
-"""Round bars and tubes in elastic twist: rate, stress, energy, tapers.
+r"""Round bars and tubes in elastic twist: rate, torque, stress, energy and mass.
 
-Saint-Venant torsion, which is exact for a round section; plane sections stay
-plane in a taper.  Nothing here knows of yield or of pre-setting.
+Saint-Venant torsion, which is exact for a round section: plane sections stay plane,
+the shear stress grows in proportion to the radius, and the torque is
+:math:`T = G J \theta / L`.  Assumed: one steel, the same in all directions, with one
+shear modulus; a bore on the axis; twists that are small for a unit of length.
+
+Not in it: yield and pre-setting (:mod:`barwright.mechanics.presetting`), changes of
+section (:mod:`barwright.mechanics.transitions`), splines, and bending by a side load.
+Only a wanted rate is looked at: that a bore leaves a wall is for the caller to see to.
 """
 
 from __future__ import annotations
 
 import numpy as np
 
+from barwright.errors import QuantityError
 from barwright.mechanics.types import Real
 
 __all__ = [
-    "equivalent_length",
+    "bar_mass",
+    "diameter_for_rate",
     "polar_second_moment",
     "series_rate",
     "shear_stress",
     "strain_energy",
-    "taper_equivalent_length",
+    "stress_from_twist",
+    "torque_at_stress",
+    "torque_from_twist",
     "torsional_rate",
+    "twist_from_torque",
 ]
-
-# Gauss-Legendre nodes for tapers: exact to the last digit down to a wall of a
-# tenth of the radius, since the integrand has its nearest pole at the bore.
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(24)
 
 
 def polar_second_moment(*, diameter: Real, bore: Real = 0.0) -> Real:
@@ -88,6 +95,128 @@ def torsional_rate(
     return shear_modulus * polar_second_moment(diameter=diameter, bore=bore) / active_length
 
 
+def diameter_for_rate(
+    rate: Real, *, active_length: Real, shear_modulus: Real, bore: Real = 0.0
+) -> Real:
+    r"""Diameter of a round bar that has a wanted rate.
+
+    .. math:: d = \left(\frac{32 k L}{\pi G} + b^4\right)^{1/4}
+
+    Parameters
+    ----------
+    rate : float or array [N·m/rad]
+        Wanted torsional rate :math:`k`, above 0.
+    active_length : float or array [m]
+        Twisting length :math:`L`.
+    shear_modulus : float or array [Pa]
+        Shear modulus :math:`G`.
+    bore : float or array [m]
+        Bore :math:`b` that the bar is to have; 0 for a solid one.
+
+    Returns
+    -------
+    float or array [m]
+
+    Raises
+    ------
+    QuantityError
+        If the rate is not above 0.
+
+    References
+    ----------
+    F. L. Singer and A. Pytel, *Strength of Materials*, 4th ed., torsion problem 305.
+
+    Examples
+    --------
+    >>> diameter = diameter_for_rate(1256.637, active_length=1.0, shear_modulus=80e9)
+    >>> f"{diameter * 1000:.3f} mm"
+    '20.000 mm'
+    """
+    wanted = np.asarray(rate)
+    positive = wanted > 0.0
+    if not np.all(positive):
+        raise QuantityError(
+            "Q302",
+            value=f"{wanted[~positive].flat[0]:.6g} N·m/rad",
+            expected="a rate above 0",
+            remedy="give torque for a radian of twist, not twist for a torque",
+            key="rate",
+        )
+    return (32.0 * rate * active_length / (np.pi * shear_modulus) + bore**4) ** 0.25
+
+
+def torque_from_twist(
+    twist: Real, *, diameter: Real, active_length: Real, shear_modulus: Real, bore: Real = 0.0
+) -> Real:
+    r"""Torque that holds a round bar or tube at a twist.
+
+    .. math:: T = \frac{G J \theta}{L}
+
+    Parameters
+    ----------
+    twist : float or array [rad]
+        Angle of twist :math:`\theta` from end to end.
+    diameter, active_length, bore : float or array [m]
+        Outside diameter, twisting length :math:`L` and bore.
+    shear_modulus : float or array [Pa]
+        Shear modulus :math:`G`.
+
+    Returns
+    -------
+    float or array [N·m]
+        Of the sign of the twist.
+
+    References
+    ----------
+    J. M. Gere, *Mechanics of Materials*, 7th ed., problem 3.3-8 (answer from memory).
+
+    Examples
+    --------
+    >>> torque = torque_from_twist(0.5, diameter=0.020, active_length=1.0, shear_modulus=80e9)
+    >>> f"{torque:.1f} N·m"
+    '628.3 N·m'
+    """
+    return twist * torsional_rate(
+        diameter=diameter, active_length=active_length, shear_modulus=shear_modulus, bore=bore
+    )
+
+
+def twist_from_torque(
+    torque: Real, *, diameter: Real, active_length: Real, shear_modulus: Real, bore: Real = 0.0
+) -> Real:
+    r"""Twist of a round bar or tube under a torque.
+
+    .. math:: \theta = \frac{T L}{G J}
+
+    Parameters
+    ----------
+    torque : float or array [N·m]
+        Torque :math:`T`.
+    diameter, active_length, bore : float or array [m]
+        Outside diameter, twisting length :math:`L` and bore.
+    shear_modulus : float or array [Pa]
+        Shear modulus :math:`G`.
+
+    Returns
+    -------
+    float or array [rad]
+        Of the sign of the torque.
+
+    References
+    ----------
+    F. L. Singer and A. Pytel, *Strength of Materials*, 4th ed., torsion problem 305.
+
+    Examples
+    --------
+    >>> twist = twist_from_torque(12e3, diameter=0.11398, active_length=6.0, shear_modulus=83e9)
+    >>> f"{twist:.4f} rad"
+    '0.0524 rad'
+    """
+    return torque / torsional_rate(
+        diameter=diameter, active_length=active_length, shear_modulus=shear_modulus, bore=bore
+    )
+
+
 def series_rate(*rates: Real) -> Real:
     r"""Rate of springs that carry one torque, one behind the other.
 
@@ -146,6 +275,68 @@ def shear_stress(torque: Real, *, diameter: Real, bore: Real = 0.0) -> Real:
     return torque * diameter / (2.0 * polar_second_moment(diameter=diameter, bore=bore))
 
 
+def torque_at_stress(shear_stress: Real, *, diameter: Real, bore: Real = 0.0) -> Real:
+    r"""Torque at which the surface of a round bar has a given shear stress.
+
+    .. math:: T = \frac{2 J \tau}{d}
+
+    Parameters
+    ----------
+    shear_stress : float or array [Pa]
+        Shear stress :math:`\tau` at the surface.
+    diameter, bore : float or array [m]
+        Outside diameter :math:`d` and bore of the section.
+
+    Returns
+    -------
+    float or array [N·m]
+
+    References
+    ----------
+    T. A. Philpot, *MecMovies*, example M6.17.
+
+    Examples
+    --------
+    >>> f"{torque_at_stress(75e6, diameter=0.030660):.1f} N·m"
+    '424.4 N·m'
+    """
+    return 2.0 * polar_second_moment(diameter=diameter, bore=bore) * shear_stress / diameter
+
+
+def stress_from_twist(
+    twist: Real, *, diameter: Real, active_length: Real, shear_modulus: Real
+) -> Real:
+    r"""Shear stress at the surface of a round bar that is held at a twist.
+
+    .. math:: \tau = \frac{G d \theta}{2 L}
+
+    Parameters
+    ----------
+    twist : float or array [rad]
+        Angle of twist :math:`\theta` from end to end.
+    diameter, active_length : float or array [m]
+        Outside diameter :math:`d` and twisting length :math:`L`.
+    shear_modulus : float or array [Pa]
+        Shear modulus :math:`G`.
+
+    Returns
+    -------
+    float or array [Pa]
+        A bore has no part in it.
+
+    References
+    ----------
+    J. M. Gere, *Mechanics of Materials*, 7th ed., problem 3.3-8 (answer from memory).
+
+    Examples
+    --------
+    >>> stress = stress_from_twist(0.5, diameter=0.025, active_length=1.0, shear_modulus=80e9)
+    >>> f"{stress / 1e6:.0f} MPa"
+    '500 MPa'
+    """
+    return shear_modulus * diameter * twist / (2.0 * active_length)
+
+
 def strain_energy(*, rate: Real, twist: Real) -> Real:
     r"""Energy stored in a twisted bar.
 
@@ -174,82 +365,31 @@ def strain_energy(*, rate: Real, twist: Real) -> Real:
     return 0.5 * rate * twist**2
 
 
-def equivalent_length(
-    length: Real, *, diameter: Real, head_diameter: Real, bore: Real = 0.0
-) -> Real:
-    r"""Length of bar body that twists as much as a plain length of thicker head.
+def bar_mass(*, length: Real, diameter: Real, density: Real, bore: Real = 0.0) -> Real:
+    r"""Mass of a plain round bar or tube.
 
-    .. math:: L_e = L \, \frac{d^4 - b^4}{D^4 - b^4}
+    .. math:: m = \frac{\pi}{4} (d^2 - b^2) L \rho
 
     Parameters
     ----------
     length : float or array [m]
-        Length of the head that is free to twist.
-    diameter, head_diameter, bore : float or array [m]
-        Body :math:`d`, head :math:`D` (its root circle) and bore :math:`b`.
+        Length :math:`L` of steel, not of what twists.
+    diameter, bore : float or array [m]
+        Outside diameter :math:`d` and bore :math:`b`.
+    density : float or array [kg/m³]
+        Density :math:`\rho`.
 
     Returns
     -------
-    float or array [m]
-
-    Notes
-    -----
-    A splined head is 4 to 7 % stiffer than its root circle, and one missing
-    tooth of 40 takes 0.1 % off; the major diameter would be far too stiff.
+    float or array [kg]
 
     References
     ----------
-    Follows from :func:`torsional_rate` for two lengths under one torque.
+    Volume of a hollow cylinder; checked against bodies of a multibody engine.
 
     Examples
     --------
-    >>> equivalent_length(0.016, diameter=0.020, head_diameter=0.040)
-    0.001
+    >>> f"{bar_mass(length=1.0, diameter=0.025, density=7850.0):.3f} kg"
+    '3.853 kg'
     """
-    return length * (diameter**4 - bore**4) / (head_diameter**4 - bore**4)
-
-
-def taper_equivalent_length(
-    length: Real, *, diameter: Real, head_diameter: Real, bore: Real = 0.0
-) -> Real:
-    r"""Length of bar body that twists as much as a cone between body and head.
-
-    .. math:: L_e = \int_0^L \frac{d^4 - b^4}{D(x)^4 - b^4} \, \mathrm{d}x
-
-    For a solid cone this is :math:`\tfrac{L}{3} q (1 + q + q^2)`, :math:`q = d/D`.
-
-    Parameters
-    ----------
-    length : float or array [m]
-        Axial length of the cone.
-    diameter, head_diameter, bore : float or array [m]
-        Body :math:`d`, large end of the cone :math:`D`, and a bore :math:`b`
-        that runs through.
-
-    Returns
-    -------
-    float or array [m]
-
-    Notes
-    -----
-    Plane sections understate the compliance of a sharp fillet by up to half
-    its own equivalent length; a cone of moderate slope is met exactly.
-
-    References
-    ----------
-    Closed form of the solid cone (from memory), confirmed by quadrature and by
-    a torsion finite-element model of 200 elements.
-
-    Examples
-    --------
-    >>> cone = taper_equivalent_length(0.030, diameter=0.020, head_diameter=0.030)
-    >>> f"{cone * 1000:.4f} mm"
-    '14.0741 mm'
-    """
-    length, diameter, head, bore = np.broadcast_arrays(length, diameter, head_diameter, bore)
-    share = (_NODES + 1.0) / 2.0
-    local = diameter[..., None] + (head - diameter)[..., None] * share
-    wall = (diameter**4 - bore**4)[..., None]
-    ratio = wall / (local**4 - bore[..., None] ** 4)
-    result: Real = length * (ratio @ _WEIGHTS) / 2.0
-    return result
+    return np.pi / 4.0 * (diameter**2 - bore**2) * length * density

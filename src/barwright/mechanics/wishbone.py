@@ -1,4 +1,16 @@
-"""Double wishbones in the plane square to the bar axis, the bar in the lower arm."""
+r"""Double wishbones in the plane square to the bar axis, the bar in the lower arm.
+
+Two arms of any lengths, pivots and ball joints at any heights, and an upright between
+the ball joints make a four-bar linkage, closed in form by the intersection of two
+circles; of the two intersections the data name the one that is built.  The damper
+stands on the lower arm.  Derivatives are with respect to the angle
+:math:`\varphi` of the lower arm, and analytic.
+
+Assumed, as for :mod:`barwright.mechanics.linkage`: rigid links without play or rubber,
+both arms' axes parallel to the bar, the damper in the same plane.  An upper arm and an
+upright that come into one line are refused: there the linkage locks.  Not in it:
+steering, arms whose axes converge, and a damper on the upper arm.
+"""
 
 from __future__ import annotations
 
@@ -6,16 +18,17 @@ import attrs
 import numpy as np
 
 from barwright.errors import GeometryError
+from barwright.mechanics.carrier import Carrier, Point, on_arm
 from barwright.mechanics.linkage import (
     Linkage,
     Motion,
-    carried,
     damper_angle,
     damper_state,
     dot,
-    on_arm,
+    motion_of,
+    where_least,
 )
-from barwright.mechanics.types import Point, Real
+from barwright.mechanics.types import Real
 
 __all__ = ["DoubleWishbone"]
 
@@ -50,6 +63,9 @@ class DoubleWishbone(Linkage):
     load_point, hub_point : (float, float) [m]
         Points fixed in the wheel carrier, outboard and up from the lower ball
         joint in the reference position.
+    reference_radius : float, optional [m]
+        Lower arm's radius of the reference position, if another arm is on; the
+        carrier stays what it is.
 
     References
     ----------
@@ -68,36 +84,36 @@ class DoubleWishbone(Linkage):
     '0.000000000 rad'
     """
 
-    arm_radius: float
+    arm_radius: Real
     upper_pivot: Point
-    upper_radius: float
-    upright: float
+    upper_radius: Real
+    upright: Real
     side: int
     damper_foot: Point
     damper_mount: Point
-    reference_angle: float
+    reference_angle: Real
     load_point: Point
     hub_point: Point
+    reference_radius: Real | None = None
 
-    def motion(self, angle: Real) -> Motion:
-        """State of the linkage at an arm angle [rad]."""
+    def carrier(self, angle: Real) -> Carrier:
+        """State of the wheel carrier at an angle of the lower arm [rad]."""
         joint = on_arm((self.arm_radius, 0.0), angle)
         lean = self._lean(joint.outboard, joint.height)
         turn, turn_rate = self._turning(joint.outboard, joint.height, lean)
-        usual = on_arm((self.arm_radius, 0.0), self.reference_angle)
+        radius = self.arm_radius if self.reference_radius is None else self.reference_radius
+        usual = on_arm((radius, 0.0), self.reference_angle)
         tilt = lean - self._lean(usual.outboard, usual.height)
-        length, slope, curvature = damper_state(self.damper_foot, self.damper_mount, angle)
-        return Motion(
-            load=carried(self.load_point, joint, tilt, turn, turn_rate),
-            hub=carried(self.hub_point, joint, tilt, turn, turn_rate),
-            damper_length=length,
-            damper_slope=slope,
-            damper_curvature=curvature,
-            tilt=tilt,
-        )
+        return Carrier(joint=joint, tilt=tilt, tilt_slope=turn, tilt_curvature=turn_rate)
+
+    def motion(self, angle: Real) -> Motion:
+        """State of the linkage at an angle of the lower arm [rad]."""
+        damper = damper_state(self.damper_foot, self.damper_mount, angle)
+        points = (self.load_point, self.hub_point)
+        return motion_of(self.carrier(angle), angle=angle, points=points, damper=damper)
 
     def angle_at_damper_length(self, length: Real) -> Real:
-        """Arm angle [rad] at which the damper has a length [m]."""
+        """Angle of the lower arm [rad] at which the damper has a length [m]."""
         return damper_angle(self.damper_foot, self.damper_mount, length)
 
     def _lean(self, outboard: Real, height: Real) -> Real:
@@ -107,17 +123,10 @@ class DoubleWishbone(Linkage):
         cosine = (self.upright**2 + distance**2 - self.upper_radius**2) / (
             2.0 * self.upright * distance
         )
-        if not np.all(np.abs(cosine) < 1.0):
-            raise GeometryError(
-                "G101",
-                value=f"{np.ravel(distance)[0] * 1000:.1f} mm from ball joint to upper pivot",
-                expected=(
-                    f"{abs(self.upright - self.upper_radius) * 1000:.1f} mm to "
-                    f"{(self.upright + self.upper_radius) * 1000:.1f} mm"
-                ),
-                remedy="check the upper arm, the upright and the upper pivot",
-                key="upper_pivot",
-            )
+        meets = np.abs(cosine) < 1.0
+        if not np.all(meets):
+            least, most = np.abs(self.upright - self.upper_radius), self.upright + self.upper_radius
+            raise _apart(*where_least(meets, distance, least, most))
         # Outboard of the line to the pivot is the smaller angle.
         result: Real = np.arctan2(up, across) - self.side * np.arccos(cosine)
         return result
@@ -133,7 +142,18 @@ class DoubleWishbone(Linkage):
         )
         lever = self.upright * dot(arm, square)
         turn = -dot(arm, velocity) / lever
-        swing = tuple(v + self.upright * turn * s for v, s in zip(velocity, square, strict=True))
-        speed = swing[0] ** 2 + swing[1] ** 2
+        swing = self.upright * turn
+        end = (velocity[0] + swing * square[0], velocity[1] + swing * square[1])
         central = self.upright * turn**2 * dot(arm, along)
-        return turn, -(speed + dot(arm, acceleration) - central) / lever
+        return turn, -(dot(end, end) + dot(arm, acceleration) - central) / lever
+
+
+def _apart(distance: float, least: float, most: float) -> GeometryError:
+    """Refuse links that do not meet, or that lie in one line."""
+    return GeometryError(
+        "G101",
+        value=f"{distance * 1000:.1f} mm from ball joint to upper pivot",
+        expected=f"{least * 1000:.1f} mm to {most * 1000:.1f} mm",
+        remedy="check the upper arm, the upright and the upper pivot",
+        key="upper_pivot",
+    )

@@ -9,7 +9,7 @@ from typing import Any
 
 from barwright.errors import FileError
 
-__all__ = ["read_text", "read_toml"]
+__all__ = ["parse_toml", "read_bytes", "read_text", "read_toml"]
 
 _LARGEST = 1024 * 1024
 _DEEPEST = 16
@@ -42,7 +42,7 @@ def read_text(path: Path, *, shown_as: str = "") -> str:
         to be data.
     """
     name = shown_as or str(path)
-    return _decoded(_bytes(path, name), name)
+    return _decoded(read_bytes(path, shown_as=name), name)
 
 
 def read_toml(path: Path, *, shown_as: str = "") -> dict[str, Any]:
@@ -66,18 +66,76 @@ def read_toml(path: Path, *, shown_as: str = "") -> dict[str, Any]:
         TOML, F104 if it is too large or too deeply nested to be data.
     """
     name = shown_as or str(path)
-    text = read_text(path, shown_as=name)
+    return parse_toml(read_bytes(path, shown_as=name), shown_as=name)
+
+
+def parse_toml(data: bytes, *, shown_as: str) -> dict[str, Any]:
+    """Read a TOML file's bytes.
+
+    Parameters
+    ----------
+    data : bytes
+        All of the file.
+    shown_as : str
+        What to call it in messages.
+
+    Returns
+    -------
+    dict
+
+    Raises
+    ------
+    FileError
+        F102 if it is not UTF-8, F103 if it is not TOML, F104 if it is too deeply
+        nested to be data.
+    """
+    text = _decoded(data, shown_as)
     if _is_costly(text):
-        raise _too_much("keys, brackets or a line beyond any use", name)
+        raise _too_much("keys, brackets or a line beyond any use", shown_as)
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise _not_toml(error, text, name) from None
+        raise _not_toml(error, text, shown_as) from None
     except (RecursionError, MemoryError, ValueError):
-        raise _too_much("nesting or a number beyond any use", name) from None
+        raise _too_much("nesting or a number beyond any use", shown_as) from None
     if _is_beyond_use(table):
-        raise _too_much("nesting or a number beyond any use", name)
+        raise _too_much("nesting or a number beyond any use", shown_as)
     return table
+
+
+def read_bytes(path: Path, *, shown_as: str) -> bytes:
+    """Read a file's bytes, no more than data can have.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    shown_as : str
+        What to call it in messages.
+
+    Returns
+    -------
+    bytes
+
+    Raises
+    ------
+    FileError
+        F101 if it cannot be read, F104 if it is too large to be data.
+    """
+    try:
+        with path.open("rb") as file:
+            data = file.read(_LARGEST + 1)
+    except (OSError, ValueError) as error:
+        raise FileError(
+            "F101",
+            value=getattr(error, "strerror", None) or str(error),
+            expected="a file that can be read",
+            remedy="check the name and the permissions",
+            file=shown_as,
+        ) from None
+    if len(data) > _LARGEST:
+        raise _too_much(f"more than {_LARGEST} bytes", shown_as)
+    return data
 
 
 def _is_costly(text: str) -> bool:
@@ -104,23 +162,6 @@ def _inside(item: object) -> list[Any]:
     if isinstance(item, dict):
         return list(item.values())
     return item if isinstance(item, list) else []
-
-
-def _bytes(path: Path, name: str) -> bytes:
-    try:
-        with path.open("rb") as file:
-            data = file.read(_LARGEST + 1)
-    except (OSError, ValueError) as error:
-        raise FileError(
-            "F101",
-            value=getattr(error, "strerror", None) or str(error),
-            expected="a file that can be read",
-            remedy="check the name and the permissions",
-            file=name,
-        ) from None
-    if len(data) > _LARGEST:
-        raise _too_much(f"more than {_LARGEST} bytes", name)
-    return data
 
 
 def _decoded(data: bytes, name: str) -> str:

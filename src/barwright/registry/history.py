@@ -6,7 +6,7 @@ from pathlib import Path
 
 from barwright.errors import BarwrightError, DocumentError, QuantityError
 from barwright.registry.document import read_text
-from barwright.units import LENGTH, Quantity, to_kind
+from barwright.units import LENGTH, Quantity, quantity_of_units, si, to_kind
 
 __all__ = ["load_history"]
 
@@ -14,7 +14,7 @@ __all__ = ["load_history"]
 _MOST_PROBLEMS = 20
 
 
-def load_history(path: str | Path) -> tuple[Quantity, ...]:
+def load_history(path: str | Path) -> Quantity:
     """Read a history of wheel travel from a text file.
 
     A line holds one travel with its unit, such as ``-12.5 mm``; blank lines and what
@@ -27,8 +27,8 @@ def load_history(path: str | Path) -> tuple[Quantity, ...]:
 
     Returns
     -------
-    tuple of Quantity
-        In the order of the lines.
+    Quantity
+        Read-only array in metres, in the order of the lines.
 
     Raises
     ------
@@ -38,18 +38,18 @@ def load_history(path: str | Path) -> tuple[Quantity, ...]:
         With the problem of each line that is no travel; after twenty it stops.
     """
     name = str(path)
-    travels: list[Quantity] = []
+    travels: list[float] = []
     problems: list[BarwrightError] = []
     for line, text in enumerate(read_text(Path(path)).splitlines(), start=1):
         figure = text.partition("#")[0].strip()
         if not figure:
             continue
         try:
-            travels.append(to_kind(figure, LENGTH, key="travel"))
+            travels.append(si(to_kind(figure, LENGTH, key="travel"), LENGTH))
         except QuantityError as error:
             problems.append(type(error)(**(error.fields | {"file": name, "line": line})))
         if len(problems) == _MOST_PROBLEMS:
             break
     if problems:
         raise DocumentError("D101", problems=tuple(problems), file=name)
-    return tuple(travels)
+    return quantity_of_units(travels, "m")

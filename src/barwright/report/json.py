@@ -27,6 +27,8 @@ from barwright.analysis.plan import Plan
 from barwright.analysis.rates import Rates
 from barwright.analysis.reindex import Reindex
 from barwright.analysis.ride import Ride
+from barwright.analysis.strength import Strength
+from barwright.analysis.tolerance import Tolerances
 from barwright.errors import BarwrightError, SchemaError
 from barwright.parts.source import About, Figure
 from barwright.registry.job import Job
@@ -50,7 +52,7 @@ _CLASSES: Mapping[str, type[Any]] = {
     cls.__name__: cls
     for cls in (
         *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, Donors, Comparison, Checked),
-        *(BenchSheet, Job),
+        *(BenchSheet, Job, Strength, Tolerances),
         *KINDS.values(),
     )
 }

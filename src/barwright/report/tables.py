@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import TypeAlias
 
-from rich.console import RenderableType
+from rich.console import Group, RenderableType
 from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
@@ -13,14 +14,30 @@ from barwright.analysis.finding import Finding, Outcome, Verdict
 from barwright.units import Quantity, shown
 
 __all__ = [
+    "Shown",
     "finding_lines",
+    "heading",
     "marked",
     "or_none",
     "outcome_text",
     "pairs",
+    "stacked",
     "table",
     "verdict_text",
 ]
+
+Shown: TypeAlias = RenderableType
+"""What a terminal shows: for texts that are made of these alone."""
+
+
+def heading(text: str) -> Text:
+    """Show what the lines below are about."""
+    return Text(text, style="bold")
+
+
+def stacked(*parts: Shown) -> Group:
+    """Show parts below each other."""
+    return Group(*parts)
 
 
 def finding_lines(label: str, findings: Iterable[Finding]) -> Iterator[RenderableType]:

@@ -1,0 +1,1 @@
+"""The figures of the kernels, a file for each topic; ``kernel_figures.py`` draws them."""

@@ -1,0 +1,135 @@
+"""Figures of the kernels of tolerance: what is known of a result, and how well."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.mechanics.coverage import coverage_factor, shortest_interval, symmetric_interval
+from barwright.mechanics.propagation import first_order, rectangular_uncertainty
+from barwright.mechanics.sampling import monte_carlo
+from barwright.mechanics.torsion import torsional_rate
+from barwright.mechanics.types import Real
+from kernel_drawings.sheet import LEFT, RIGHT, WIDE, Figures, curve_up_to, legend
+from svg import Chart, Drawing
+
+VALUES = (0.0252, 77.2e9, 0.820)
+HALF_WIDTHS = (0.10e-3, 2.0e9, 3.0e-3)
+NAMES = ("diameter", "shear modulus", "active length")
+
+
+def rate(inputs: NDArray[np.float64]) -> Real:
+    """Rate of a bar [N·m/deg] from diameter, shear modulus and active length."""
+    diameter, modulus, length = inputs
+    per_radian = torsional_rate(diameter=diameter, shear_modulus=modulus, active_length=length)
+    return per_radian * math.radians(1.0)
+
+
+def _spreads() -> list[float]:
+    return [float(rectangular_uncertainty(half)) for half in HALF_WIDTHS]
+
+
+def propagation() -> Drawing:
+    """Draw what each input's tolerance adds to the uncertainty of a bar's rate."""
+    out = Drawing(760, 260, "What each input adds to the uncertainty of a bar's rate")
+    found = first_order(rate, values=VALUES, uncertainties=_spreads())
+    chart = Chart(out, (250.0, 54.0, 730.0, 204.0), across=(0.0, 1.0), up=(0.0, 3.0))
+    chart.ticks((0, 0.2, 0.4, 0.6, 0.8, 1), ())
+    chart.names("share of the variance", "")
+    words = ("25.2 mm ± 0.1 mm", "77.2 GPa ± 2 GPa", "820 mm ± 3 mm")
+    for row, (name, figure, share) in enumerate(
+        zip(NAMES, words, found.shares.tolist(), strict=True)
+    ):
+        y = 2.5 - row
+        near, far = chart.at(0.0, y + 0.3), chart.at(share, y - 0.3)
+        out.box(near[0], far[0], near[1], far[1], "part")
+        out.text((240, chart.at(0.0, y)[1] - 3), name, "bold", "end")
+        out.text((240, chart.at(0.0, y)[1] + 13), figure, "small", "end")
+        out.text((far[0] + 6, chart.at(0.0, y)[1] + 4), f"{share:.0%}", "small", "start")
+    value, spread = float(found.value), float(found.uncertainty)
+    out.text(
+        (490, 34), f"rate {value:.1f} N·m/deg, standard uncertainty {spread:.1f} N·m/deg", "bold"
+    )
+    return out
+
+
+def _histogram(
+    out: Drawing, chart: Chart, draws: NDArray[np.float64], bins: NDArray[np.float64]
+) -> None:
+    """Draw how often draws fall between values, as a density."""
+    heights, edges = np.histogram(draws, bins=bins, density=True)
+    for height, low, high in zip(
+        heights.tolist(), edges[:-1].tolist(), edges[1:].tolist(), strict=True
+    ):
+        corners = [
+            chart.at(low, 0.0),
+            chart.at(low, height),
+            chart.at(high, height),
+            chart.at(high, 0.0),
+        ]
+        out.path(corners, "tube", closed=True)
+
+
+def sampling() -> Drawing:
+    """Draw rates of a bar for 20 000 drawn inputs, and the normal curve of first order."""
+    out = Drawing(760, 330, "Rates for drawn inputs, and what first order says of them")
+    spreads = _spreads()
+    drawn = monte_carlo(rate, values=VALUES, uncertainties=spreads, draws=20_000, seed=7)
+    plain = first_order(rate, values=VALUES, uncertainties=spreads)
+    chart = Chart(out, WIDE, across=(61.0, 69.0), up=(0.0, 0.5))
+    chart.ticks(range(61, 70), (0, 0.1, 0.2, 0.3, 0.4, 0.5))
+    chart.names("rate, N·m/deg", "density, 1/(N·m/deg)")
+    _histogram(out, chart, drawn.outputs, np.linspace(61.0, 69.0, 41))
+    x = np.linspace(61.0, 69.0, 161)
+    value, spread = float(plain.value), float(plain.uncertainty)
+    bell = np.exp(-0.5 * ((x - value) / spread) ** 2) / (spread * np.sqrt(2.0 * np.pi))
+    chart.curve(x, bell, "old")
+    words = f"normal curve of first order: {value:.2f}, u = {spread:.2f}"
+    legend(out, (86.0, 54.0), (("old", words),))
+    out.box(86.0, 110.0, 66.0, 78.0, "tube")
+    drawn_words = f"20 000 draws: {float(drawn.mean):.2f}, u = {float(drawn.uncertainty):.2f}"
+    out.text((116, 76), drawn_words, "small", "start")
+    return out
+
+
+def coverage() -> Drawing:
+    """Draw coverage factors over the degrees of freedom, and two intervals of lopsided draws."""
+    out = Drawing(760, 330, "Coverage factors, and two intervals that hold 90 % of draws")
+    chart = Chart(out, LEFT, across=(2.0, 20.0), up=(1.0, 6.0))
+    chart.ticks((2, 5, 10, 15, 20), (1, 2, 3, 4, 5, 6))
+    chart.names("effective degrees of freedom", "coverage factor")
+    freedom = np.arange(2.0, 21.0)
+    for share, style in ((0.99, "old"), (0.95, "new")):
+        factor = coverage_factor(share, degrees_of_freedom=freedom)
+        curve_up_to(chart, 6.0, freedom, factor, style)
+        endless = float(coverage_factor(share))
+        chart.curve((2.0, 20.0), (endless, endless), "dash")
+    entries = (("old", "99 %"), ("new", "95 %"), ("dash", "as many as you like"))
+    legend(out, (200.0, 54.0), entries)
+    # What goes with a high power of what is drawn evenly is lopsided.
+    drawn = monte_carlo(
+        lambda x: x[0] ** 4, values=[1.0], uncertainties=[0.2], draws=20_000, seed=3
+    )
+    chart = Chart(out, RIGHT, across=(0.0, 4.0), up=(0.0, 1.4))
+    chart.ticks((0, 1, 2, 3, 4), (0, 0.4, 0.8, 1.2))
+    chart.names("value", "density of draws")
+    _histogram(out, chart, drawn.outputs, np.linspace(0.0, 4.0, 41))
+    for interval, height, style in (
+        (symmetric_interval, 1.22, "old"),
+        (shortest_interval, 1.06, "new"),
+    ):
+        low, high = (float(end) for end in interval(drawn.outputs, coverage=0.9))
+        chart.curve((low, high), (height, height), style)
+        for end in (low, high):
+            chart.curve((end, end), (0.0, height), style)
+    legend(out, (512.0, 100.0), (("old", "symmetric"), ("new", "shortest")))
+    return out
+
+
+FIGURES: Figures = {
+    "propagation": propagation,
+    "sampling": sampling,
+    "coverage": coverage,
+}

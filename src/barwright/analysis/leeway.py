@@ -1,0 +1,238 @@
+"""Which figures of a setup may lie elsewhere within their tolerances, and the setup if they do.
+
+A record that stands in a setup twice, like one steel in bar and tube, is one thing: its
+figures lie elsewhere together.  Records are known by the id of the part that they belong to
+and their place in it, and by their value, so that a part that was changed is another one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any, TypeAlias
+
+import attrs
+
+from barwright.errors import SchemaError
+from barwright.parts.chassis import Place
+from barwright.parts.setup import Setup
+from barwright.parts.source import About, FigureLike, Part, Record, figure_fields
+from barwright.units import Quantity, is_quantity, quantity_of_unit, si, to_kind, unit_spelling
+
+__all__ = ["Leeway", "leeways", "moved"]
+
+Key: TypeAlias = tuple[Any, ...]
+"""What a figure is: the id of its part, the fields that lead to it, and its value."""
+
+
+@attrs.frozen(kw_only=True)
+class Leeway:
+    """A figure of a setup with the half width of where else it may lie.
+
+    Parameters
+    ----------
+    figure : str
+        Its name, by the fields of the setup that lead to it first, like
+        ``bar.material.shear_modulus``.
+    value : Quantity
+        Its nominal value.
+    half_width : Quantity
+        Of the interval that it lies in, in the unit of the value.
+    key : tuple
+        What tells it from all others.
+    """
+
+    figure: str
+    value: Quantity
+    half_width: Quantity
+    key: Key
+
+    def at(self, share: float) -> Quantity:
+        """Value at a share of the half width, from -1 to 1."""
+        number = float(self.value.magnitude) + share * float(self.half_width.magnitude)
+        return quantity_of_unit(number, unit_spelling(self.value))
+
+
+@attrs.frozen
+class _Place:
+    """Where a figure stands: its path, what holds it, and under which field."""
+
+    path: str
+    holder: Any
+    field: str
+    key: Key
+
+    @property
+    def value(self) -> Quantity:
+        value: Quantity = getattr(self.holder, self.field)
+        return value
+
+    @property
+    def tolerance(self) -> Quantity | None:
+        known = self.holder.about.get(self.field) if isinstance(self.holder, Record) else None
+        return known.tolerance if known else None
+
+
+def leeways(setup: Setup, half_widths: Mapping[str, FigureLike]) -> tuple[Leeway, ...]:
+    """List the figures that have a tolerance, each once.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    half_widths : mapping of str to str or Quantity
+        Half widths that are not in the records, or replace theirs, by figure; with
+        zero a figure is exact.
+
+    Returns
+    -------
+    tuple of Leeway
+
+    Raises
+    ------
+    SchemaError
+        S201 for a name that no figure of the setup has.
+    QuantityError
+        If a half width is of another kind than its figure, or negative.
+    """
+    places = list(_places(setup, (), ""))
+    _refuse_unknown(half_widths, [place.path for place in places])
+    given = {
+        place.key: _half_width(place, half_widths[place.path])
+        for place in places
+        if place.path in half_widths
+    }
+    found: dict[Key, Leeway] = {}
+    for place in places:
+        half = given.get(place.key, place.tolerance)
+        if half is not None and place.key not in found and half.magnitude > 0.0:
+            unit = unit_spelling(place.value)
+            found[place.key] = Leeway(
+                figure=place.path,
+                value=place.value,
+                half_width=quantity_of_unit(float(half.m_as(place.value.units)), unit),
+                key=place.key,
+            )
+    return tuple(found.values())
+
+
+def moved(setup: Setup, shares: Mapping[Leeway, float]) -> Setup:
+    """Return a setup with figures elsewhere within their tolerances, which they keep.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    shares : mapping of Leeway to float
+        How far each figure lies from its nominal value, in half widths.
+
+    Returns
+    -------
+    Setup
+
+    Raises
+    ------
+    BarwrightError
+        If no such setup can be.
+    """
+    result: Setup = _Mover({way.key: way.at(share) for way, share in shares.items()})(setup, ())
+    return result
+
+
+def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa: ANN401
+    """Fields of a record or items of a tuple: the name, what is there, and what owns that."""
+    if isinstance(value, tuple):
+        for index, item in enumerate(value):
+            place = getattr(item, "place", None)
+            label = place.value if isinstance(place, Place) else str(index)
+            yield label, item, (*owner, label)
+    elif attrs.has(type(value)):
+        for name in _fields(type(value)):
+            yield name, getattr(value, name), (*owner, name)
+
+
+def _fields(cls: type[Any]) -> list[str]:
+    """Fields of a class, those of a setup first that say in the fewest words what a figure is."""
+    names = [field.name for field in attrs.fields(cls) if field.name != "about"]
+    last = ("axle", "chassis") if cls is Setup else ()
+    return [*(name for name in names if name not in last), *last]
+
+
+def _children(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa: ANN401
+    """Branches of a value; a setup's axle is the one of its chassis."""
+    for name, child, key in _branches(value, owner):
+        is_axle = isinstance(value, Setup) and name == "axle"
+        yield name, child, (value.chassis.id, "axles", child.place.value) if is_axle else key
+
+
+def _places(value: Any, owner: Key, path: str) -> Iterator[_Place]:  # noqa: ANN401
+    owner = (value.id,) if isinstance(value, Part) else owner
+    for name, child, key in _children(value, owner):
+        below = f"{path}.{name}".strip(".")
+        if is_quantity(child):
+            yield _Place(below, value, name, _key(value, name, key))
+        else:
+            yield from _places(child, key, below)
+
+
+def _key(holder: Any, field: str, owner: Key) -> Key:  # noqa: ANN401 - a record or a setup
+    kind, _ = figure_fields(type(holder))[field]
+    return (*owner, si(getattr(holder, field), kind))
+
+
+def _half_width(place: _Place, given: FigureLike) -> Quantity:
+    kind, _ = figure_fields(type(place.holder))[place.field]
+    return to_kind(given, kind, key=f"half_widths.{place.path}", allowed="zero or more")
+
+
+class _Mover:
+    """Sets figures within a setup, each record once wherever it stands."""
+
+    def __init__(self, to: Mapping[Key, Quantity]) -> None:
+        self._to = to
+        self._done: dict[tuple[int, Key], Any] = {}
+
+    def __call__(self, value: Any, owner: Key) -> Any:  # noqa: ANN401 - any part of a setup
+        """Return a value with its figures set, or itself where none of them is."""
+        owner = (value.id,) if isinstance(value, Part) else owner
+        known = (id(value), owner)
+        if known not in self._done:
+            self._done[known] = self._set(value, owner)
+        return self._done[known]
+
+    def _set(self, value: Any, owner: Key) -> Any:  # noqa: ANN401 - any part of a setup
+        changes: dict[str, Any] = {}
+        for name, child, key in _children(value, owner):
+            own = self._figure(value, name, key) if is_quantity(child) else self(child, key)
+            if own is not child:
+                changes[name] = own
+        if not changes:
+            return value
+        if isinstance(value, tuple):
+            return tuple(changes.get(name, child) for name, child, _ in _children(value, owner))
+        if isinstance(value, Record):
+            changes["about"] = _about(value, changes)
+        return attrs.evolve(value, **changes)
+
+    def _figure(self, holder: Any, field: str, owner: Key) -> Quantity:  # noqa: ANN401
+        value: Quantity = self._to.get(_key(holder, field, owner), getattr(holder, field))
+        return value
+
+
+def _about(record: Record, changes: Mapping[str, Any]) -> About:
+    """Keep what is known of a record's figures, those that were set at their new values."""
+    known = record.about.items()
+    return About({n: attrs.evolve(f, value=changes[n]) if n in changes else f for n, f in known})
+
+
+def _refuse_unknown(half_widths: Mapping[str, FigureLike], known: list[str]) -> None:
+    for name in half_widths:
+        if name not in known:
+            last = name.rpartition(".")[2]
+            near = [path for path in known if path.rpartition(".")[2] == last] or known
+            raise SchemaError(
+                "S201",
+                value=name,
+                expected="a figure of the setup",
+                remedy=f"one of: {', '.join(near[:8])}",
+                key="half_widths",
+            )

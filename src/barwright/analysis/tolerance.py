@@ -1,0 +1,321 @@
+"""How sure is an answer? The tolerances of a setup's figures, put through any question.
+
+The tolerance of a figure is the half width of the interval that it lies in, taken as
+rectangular: within it no value is likelier than another.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TypeAlias
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.analysis.finding import Outcome
+from barwright.analysis.leeway import Leeway, leeways
+from barwright.analysis.variation import Asked, Question, ToleranceGap, at_both_ends, at_draws
+from barwright.errors import QuantityError
+from barwright.mechanics.coverage import expanded_uncertainty, symmetric_interval
+from barwright.mechanics.propagation import (
+    combined_uncertainty,
+    rectangular_uncertainty,
+    variance_shares,
+)
+from barwright.mechanics.types import Real
+from barwright.parts.setup import Setup
+from barwright.parts.source import FigureLike
+from barwright.units import Quantity, quantity_of_unit, unit_spelling
+
+__all__ = [
+    "COVERAGE",
+    "ToleranceInput",
+    "ToleranceRow",
+    "ToleranceShare",
+    "Tolerances",
+    "tolerance",
+]
+
+Array: TypeAlias = NDArray[np.float64]
+
+_Spread: TypeAlias = tuple[float, float, float]
+"""Standard uncertainty of a figure and ends of its interval; NaN for what is not known."""
+
+COVERAGE = 0.95
+"""Share of the draws that lies from ``low`` to ``high`` of a row."""
+
+# Fewer leave nothing to see beyond such an interval.
+_FEWEST_DRAWS = 100
+
+
+@attrs.frozen(kw_only=True)
+class ToleranceInput:
+    """A figure of the setup that has a tolerance.
+
+    Parameters
+    ----------
+    figure : str
+        Its name, by the fields of the setup that lead to it first, like
+        ``bar.material.shear_modulus``.
+    value : Quantity
+        Nominal value.
+    half_width : Quantity
+        Half width of the interval that it lies in, anywhere.
+    """
+
+    figure: str
+    value: Quantity
+    half_width: Quantity
+
+
+@attrs.frozen(kw_only=True)
+class ToleranceShare:
+    """What one figure of the setup does to one figure of the answer, to first order.
+
+    Parameters
+    ----------
+    figure : str
+        Of the setup.
+    change : Quantity
+        Of the answer's figure when the setup's goes from its nominal value to the
+        upper end of its tolerance.
+    percent : float
+        Of the variance of the answer's figure.
+    """
+
+    figure: str
+    change: Quantity
+    percent: float
+
+
+@attrs.frozen(kw_only=True)
+class ToleranceRow:
+    """One figure of the answer, and how sure it is.
+
+    Parameters
+    ----------
+    figure : str
+        Its name, by the fields of the answer that lead to it, like
+        ``ride.wheel_rate``.
+    nominal : Quantity
+        Its value with all figures of the setup at their nominal values.
+    uncertainty : Quantity, optional
+        Expanded uncertainty, what stands behind a ±; none where no variation could
+        be asked.
+    low, high : Quantity, optional
+        Ends of the interval that holds 95 % of the draws; none without draws.
+    shares : tuple of ToleranceShare
+        Figures of the setup that move it, the largest share first.
+    """
+
+    figure: str
+    nominal: Quantity
+    uncertainty: Quantity | None
+    low: Quantity | None
+    high: Quantity | None
+    shares: tuple[ToleranceShare, ...]
+
+
+@attrs.frozen(kw_only=True)
+class Tolerances:
+    """Answer to :func:`tolerance`.
+
+    Parameters
+    ----------
+    outcome : Outcome, optional
+        What became of the question's wish with all figures at their nominal
+        values; none if it has no outcome.
+    coverage_factor : float
+        Factor between standard and expanded uncertainty.
+    draws : int
+        Draws of a Monte Carlo run; 0 for first order.
+    inputs : tuple of ToleranceInput
+        Figures of the setup that have a tolerance.
+    rows : tuple of ToleranceRow
+        Every figure of the answer.
+    gaps : tuple of ToleranceGap
+        Where within the tolerances figures were missing: what is said of them
+        leaves these places out.
+    """
+
+    outcome: Outcome | None
+    coverage_factor: float
+    draws: int
+    inputs: tuple[ToleranceInput, ...]
+    rows: tuple[ToleranceRow, ...]
+    gaps: tuple[ToleranceGap, ...]
+
+
+def tolerance(
+    question: Question,
+    setup: Setup,
+    *,
+    half_widths: Mapping[str, FigureLike] | None = None,
+    coverage_factor: float = 2.0,
+    draws: int = 0,
+    seed: int = 0,
+) -> Tolerances:
+    r"""Answer how sure an answer is: its figures with ±, and what makes it unsure.
+
+    .. math:: U = k \sqrt{\sum_i \left(\frac{\Delta_i}{\sqrt 3}\right)^2}, \qquad
+              \Delta_i = \frac{y(x_i + a_i) - y(x_i - a_i)}{2}
+
+    Parameters
+    ----------
+    question : callable
+        From a setup to an answer: ``rates``, ``ride``, or any function of your own.
+    setup : Setup
+        The corner.
+    half_widths : mapping of str to str or Quantity, optional
+        Tolerances that no record has, like ``{"nut_turns": "0.1 turn"}``, or that
+        replace a record's; with zero a figure is exact.
+    coverage_factor : float
+        :math:`k`; 2 covers about 95 % where no single figure outweighs the others.
+    draws : int
+        Ask at so many drawn sets of figures too, and take the uncertainty from
+        them (Monte Carlo); 0 leaves it at first order.
+    seed : int
+        Where the draws start.
+
+    Returns
+    -------
+    Tolerances
+
+    Raises
+    ------
+    QuantityError
+        Q302 for a coverage factor that is not above zero, or too few draws.
+    SchemaError
+        S201 for a half width of a figure that the setup does not have.
+    BarwrightError
+        Whatever the question raises for the setup as it is.
+
+    Notes
+    -----
+    Each figure is moved to both ends of its tolerance, the others staying; where only
+    one end can be asked, the change toward that one counts.  Records of one id vary
+    together, and all else independently.  Curves, findings, verdicts and lists of
+    plans are passed over.
+
+    References
+    ----------
+    JCGM 100:2008 (GUM), 4.3.7, 5.1.2 and 6.2.1, and JCGM 101:2008 (from memory).
+
+    Examples
+    --------
+    >>> from barwright.analysis.rates import rates
+    >>> from barwright.registry.index import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> figures = {row.figure: row for row in tolerance(rates, setup).rows}
+    >>> rate = figures["bar_rate"]
+    >>> print(f"{rate.nominal:.1f} ± {rate.uncertainty.magnitude:.1f}")
+    47.9 meter * newton / degree ± 2.8
+    >>> print(f"{rate.shares[0].figure}: {rate.shares[0].percent:.0f} %")
+    bar.material.shear_modulus: 97 %
+    """
+    _check(coverage_factor, draws)
+    ways = leeways(setup, half_widths or {})
+    asked = Asked.of(question, setup)
+    changes, gaps = at_both_ends(asked, ways)
+    drawn: Array | None = None
+    if draws and ways:
+        drawn, more = at_draws(asked, ways, draws=draws, seed=seed)
+        gaps += more
+    return Tolerances(
+        outcome=asked.outcome,
+        coverage_factor=float(coverage_factor),
+        draws=draws,
+        inputs=tuple(
+            ToleranceInput(figure=way.figure, value=way.value, half_width=way.half_width)
+            for way in ways
+        ),
+        rows=_rows(asked, ways, changes, drawn, coverage_factor),
+        gaps=gaps,
+    )
+
+
+def _check(coverage_factor: float, draws: int) -> None:
+    if not 0.0 < coverage_factor < math.inf:
+        raise QuantityError(
+            "Q302",
+            value=coverage_factor,
+            expected="a coverage factor above zero",
+            remedy="leave it out for the usual 2",
+            key="coverage_factor",
+        )
+    if draws != 0 and not draws >= _FEWEST_DRAWS:
+        raise QuantityError(
+            "Q302",
+            value=draws,
+            expected=f"0, or at least {_FEWEST_DRAWS} draws",
+            remedy="leave it out for first order",
+            key="draws",
+        )
+
+
+# -- Summing up ----------------------------------------------------------------
+
+
+def _rows(
+    asked: Asked, ways: Sequence[Leeway], changes: Array, drawn: Array | None, factor: float
+) -> tuple[ToleranceRow, ...]:
+    """Each figure of the answer with its uncertainty, from the draws if there are any."""
+    contributions = np.asarray(rectangular_uncertainty(np.nan_to_num(changes, nan=0.0)))
+    percents = 100.0 * variance_shares(contributions)
+    spreads = _by_first_order(contributions, changes) if drawn is None else map(_of_draws, drawn)
+    return tuple(
+        ToleranceRow(
+            figure=name,
+            nominal=nominal,
+            uncertainty=_like(nominal, expanded_uncertainty(spread, coverage_factor=factor)),
+            low=_like(nominal, low),
+            high=_like(nominal, high),
+            shares=_shares(ways, nominal, changes[:, place], percents[:, place]),
+        )
+        for place, ((name, nominal), (spread, low, high)) in enumerate(
+            zip(asked.nominal.items(), spreads, strict=True)
+        )
+    )
+
+
+def _by_first_order(contributions: Array, changes: Array) -> Iterator[_Spread]:
+    """Combine what moves each figure; NaN for one that is missing wherever it was asked."""
+    combined = np.asarray(combined_uncertainty(contributions))
+    never = np.all(np.isnan(changes), axis=0) & (len(changes) > 0)
+    for spread in np.where(never, math.nan, combined).tolist():
+        yield spread, math.nan, math.nan
+
+
+def _of_draws(numbers: Array) -> _Spread:
+    """Sum one figure up, from the draws at which it is there."""
+    there = numbers[~np.isnan(numbers)]
+    if len(there) < _FEWEST_DRAWS // 2:
+        return math.nan, math.nan, math.nan
+    low, high = symmetric_interval(there, coverage=COVERAGE)
+    # From the first of them, so that what never moves has no spread by rounding.
+    return float(np.std(there - there[0], ddof=1)), float(low), float(high)
+
+
+def _shares(
+    ways: Sequence[Leeway], nominal: Quantity, changes: Array, percents: Array
+) -> tuple[ToleranceShare, ...]:
+    """Figures of the setup that move one of the answer, the largest share first."""
+    order = sorted(range(len(ways)), key=lambda place: -float(percents[place]))
+    return tuple(
+        ToleranceShare(
+            figure=ways[place].figure,
+            change=quantity_of_unit(float(changes[place]), unit_spelling(nominal)),
+            percent=float(percents[place]),
+        )
+        for place in order
+        if percents[place] > 0.0
+    )
+
+
+def _like(nominal: Quantity, number: Real) -> Quantity | None:
+    """Give a number the unit of a figure; none if it is not a number."""
+    if math.isnan(number):
+        return None
+    return quantity_of_unit(float(number), unit_spelling(nominal))

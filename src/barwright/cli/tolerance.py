@@ -1,0 +1,52 @@
+"""``barwright tolerance``: how sure the rates are, and which figure makes them unsure."""
+
+from __future__ import annotations
+
+import click
+
+from barwright.analysis.finding import Outcome
+from barwright.analysis.rates import rates
+from barwright.analysis.tolerance import Tolerances, tolerance
+from barwright.cli.asking import ask, job_argument, json_option, units_option
+from barwright.registry.job import JobCorner
+from barwright.units import System
+
+__all__ = ["command"]
+
+
+@click.command("tolerance")
+@job_argument
+@click.option(
+    "--draws",
+    type=int,
+    default=0,
+    show_default=True,
+    help="Draw so many sets of figures (Monte Carlo), a hundred at least; 0: first order.",
+)
+@click.option("--seed", type=int, default=0, show_default=True, help="Where the draws start.")
+@units_option
+@json_option
+def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -> int:
+    """Answer how sure the rates at the wanted height are, and by which figures they are not.
+
+    The tolerance of a figure is a half width, within which any value is as likely.
+    """
+    from barwright.report.tolerance_text import (  # noqa: PLC0415 - rich is slow to load
+        tolerances_row,
+        tolerances_text,
+    )
+
+    def question(corner: JobCorner) -> Tolerances:
+        return tolerance(
+            lambda setup: rates(setup, wanted=corner.wanted), corner.setup, draws=draws, seed=seed
+        )
+
+    return ask(
+        job,
+        question,
+        tolerances_text,
+        tolerances_row,
+        lambda answer: answer.outcome or Outcome.REACHED,
+        as_json=as_json,
+        system=system,
+    )

@@ -1,0 +1,250 @@
+"""Clocking, against teeth built in space, number theory, and what the trade says.
+
+Directions of teeth are turned by scipy's rotations and searched one and all; congruences
+are sympy's.  The vernier of 40 and 44 teeth is common practice and has no source.
+"""
+
+from __future__ import annotations
+
+import functools
+import math
+from typing import Any
+
+import sympy
+from sympy.ntheory.modular import symmetric_residue
+from sympy.solvers.diophantine import diophantine
+
+from barwright.mechanics.clocking import (
+    TurningSense,
+    bump_sense,
+    centred,
+    free_angle,
+    rotation_steps,
+    smallest_step,
+    tooth_pairs,
+    turning_sense,
+)
+from inclined import HingedArm
+from teeth import all_turns, built_free_angle, seen_turning
+from validation import Flag, Row
+
+Vector = tuple[float, float, float]
+
+_computed = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
+_in_space = functools.partial(_computed, source="scipy: directions of teeth turned in space")
+_practice = functools.partial(
+    Row, source="vernier of 40 and 44 teeth", unit="deg", flag=Flag.COMMON_PRACTICE
+)
+
+
+def _degrees(arm_tooth: int, anchor_tooth: int) -> float:
+    steps = rotation_steps(
+        arm_tooth=arm_tooth, anchor_tooth=anchor_tooth, arm_teeth=40, anchor_teeth=44
+    )
+    return math.degrees(steps * float(smallest_step(arm_teeth=40, anchor_teeth=44)))
+
+
+@functools.cache
+def _least_turn(arm_teeth: int, anchor_teeth: int) -> float:
+    """Least turn above none of all pairs, in degrees."""
+    return math.degrees(min(t for t in all_turns(arm_teeth, anchor_teeth).values() if t > 1e-6))
+
+
+def _pair(arm_teeth: int, anchor_teeth: int, steps: int) -> tuple[int, int]:
+    """Teeth that give a rotation, counts without a common factor, from a Diophantine equation."""
+    x, y = sympy.symbols("x y", integer=True)
+    ((arm, anchor),) = diophantine(anchor_teeth * x - arm_teeth * y - steps)
+    free = dict.fromkeys(arm.free_symbols | anchor.free_symbols, 0)
+    return (
+        int(symmetric_residue(int(arm.subs(free)), arm_teeth)),
+        int(symmetric_residue(int(anchor.subs(free)), anchor_teeth)),
+    )
+
+
+_BUILT: dict[str, Any] = {
+    "heading": 2.1,
+    "handed": -1,
+    "lever": 0.35,
+    "arm_key": 0.62,
+    "anchor_key": -0.21,
+    "blank": 0.17,
+}
+_GIVEN = "lever 0.35 rad, keys at 0.62 and −0.21 rad, blank angle 0.17 rad, bump left-handed"
+
+
+def _free(arm_tooth: int, anchor_tooth: int) -> float:
+    steps = rotation_steps(
+        arm_tooth=arm_tooth, anchor_tooth=anchor_tooth, arm_teeth=36, anchor_teeth=40
+    )
+    turn = steps * float(smallest_step(arm_teeth=36, anchor_teeth=40))
+    return float(
+        free_angle(0.35, arm_key=0.62, anchor_key=-0.21, blank_angle=0.17, sense=-1, rotation=turn)
+    )
+
+
+def _counter_clockwise(sense: TurningSense) -> float:
+    return 1.0 if sense is TurningSense.COUNTER_CLOCKWISE else -1.0
+
+
+def _told(*, from_arm_end: bool) -> float:
+    return _counter_clockwise(turning_sense(1, from_arm_end=from_arm_end))
+
+
+def _lifting(bar: Vector, arm: Vector) -> float:
+    return HingedArm(bar, arm).sense
+
+
+def _seen(*, from_arm_end: bool) -> float:
+    area = seen_turning(heading=0.4, handed=1, from_arm_end=from_arm_end)
+    return math.copysign(1.0, area)
+
+
+_CCW = "1 counter-clockwise, −1 clockwise"
+_BARS: dict[str, tuple[Vector, Vector]] = {
+    "along the vehicle, left wheel": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)),
+    "along the vehicle, right wheel": ((1.0, 0.0, 0.0), (0.0, -1.0, 0.0)),
+    "(1, 0.3, 0.4), arm (0.3, −1, 0)": ((1.0, 0.3, 0.4), (0.3, -1.0, 0.0)),
+}
+
+ROWS = [
+    _practice(
+        of="clocking.smallest_step",
+        given="one tooth at both ends, the two against each other",
+        expected=0.818,
+        got=lambda: math.degrees(float(smallest_step(arm_teeth=40, anchor_teeth=44))),
+        within=3e-4,
+        why="said with three digits",
+    ),
+    _practice(
+        of="clocking.rotation_steps",
+        given="one tooth at the end of 40",
+        expected=9.0,
+        got=lambda: _degrees(1, 0),
+        within=1e-9,
+    ),
+    _practice(
+        of="clocking.rotation_steps",
+        given="one tooth at the end of 44",
+        expected=8.18,
+        got=lambda: _degrees(0, -1),
+        within=3e-4,
+        why="said with three digits",
+    ),
+    _practice(
+        of="clocking.rotation_steps",
+        given="one tooth at both ends, the two against each other",
+        expected=0.818,
+        got=lambda: _degrees(1, 1),
+        within=3e-4,
+        why="said with three digits",
+    ),
+    _in_space(
+        of="clocking.smallest_step",
+        given="25 and 28 teeth: the least turn of all 700 pairs",
+        unit="deg",
+        expected=lambda: _least_turn(25, 28),
+        got=lambda: math.degrees(float(smallest_step(arm_teeth=25, anchor_teeth=28))),
+    ),
+    _in_space(
+        of="clocking.smallest_step",
+        given="36 and 40 teeth: the least turn of all 1440 pairs",
+        unit="deg",
+        expected=lambda: _least_turn(36, 40),
+        got=lambda: math.degrees(float(smallest_step(arm_teeth=36, anchor_teeth=40))),
+    ),
+    _in_space(
+        of="clocking.rotation_steps",
+        given="25 and 28 teeth, one tooth at both ends: 3 steps, not the smallest",
+        unit="deg",
+        expected=lambda: math.degrees(all_turns(25, 28)[1, 1]),
+        got=lambda: (
+            rotation_steps(arm_tooth=1, anchor_tooth=1, arm_teeth=25, anchor_teeth=28)
+            * math.degrees(float(smallest_step(arm_teeth=25, anchor_teeth=28)))
+        ),
+    ),
+    _computed(
+        of="clocking.tooth_pairs",
+        source="sympy: Diophantine equation 28 a − 25 c = 1",
+        given="25 and 28 teeth, one step: tooth at the arm end",
+        unit="",
+        expected=lambda: _pair(25, 28, 1)[0],
+        got=lambda: tooth_pairs(1, arm_teeth=25, anchor_teeth=28)[0][0],
+    ),
+    _computed(
+        of="clocking.tooth_pairs",
+        source="sympy: Diophantine equation 28 a − 25 c = 1",
+        given="25 and 28 teeth, one step: tooth at the anchor end",
+        unit="",
+        expected=lambda: _pair(25, 28, 1)[1],
+        got=lambda: tooth_pairs(1, arm_teeth=25, anchor_teeth=28)[0][1],
+    ),
+    _in_space(
+        of="clocking.tooth_pairs",
+        given="36 and 40 teeth, 7 steps: how many pairs of all 1440 make that turn",
+        unit="",
+        expected=lambda: sum(
+            abs(turn - math.radians(7.0)) < 1e-9 for turn in all_turns(36, 40).values()
+        ),
+        got=lambda: len(tooth_pairs(7, arm_teeth=36, anchor_teeth=40)),
+    ),
+    _computed(
+        of="clocking.centred",
+        source="sympy: symmetric residue",
+        given="tooth 39 of 40",
+        unit="",
+        expected=lambda: int(symmetric_residue(39, 40)),
+        got=lambda: centred(39, 40),
+    ),
+    _computed(
+        of="clocking.centred",
+        source="sympy: symmetric residue",
+        given="tooth 20 of 40, just opposite",
+        unit="",
+        expected=lambda: int(symmetric_residue(20, 40)),
+        got=lambda: centred(20, 40),
+    ),
+    _in_space(
+        of="clocking.free_angle",
+        given=f"{_GIVEN}, blanks on both keys",
+        unit="rad",
+        expected=lambda: built_free_angle(**_BUILT),
+        got=lambda: _free(0, 0),
+    ),
+    _in_space(
+        of="clocking.free_angle",
+        given=f"{_GIVEN}, tooth 5 of 36 on the arm's key and tooth 3 of 40 on the anchor's",
+        unit="rad",
+        expected=lambda: built_free_angle(
+            **_BUILT, arm_turn=math.tau * 5 / 36, anchor_turn=math.tau * 3 / 40
+        ),
+        got=lambda: _free(5, 3),
+    ),
+    *(
+        _computed(
+            of="clocking.bump_sense",
+            source="MuJoCo: which way a hinge turns that lifts the wheel",
+            given=f"bar {name}",
+            unit="",
+            expected=functools.partial(_lifting, bar, arm),
+            got=functools.partial(bump_sense, bar_axis=bar, arm_direction=arm),
+        )
+        for name, (bar, arm) in _BARS.items()
+    ),
+    *(
+        _in_space(
+            of="clocking.turning_sense",
+            given=f"right-handed bump, seen from the {end} end ({_CCW})",
+            unit="",
+            expected=functools.partial(_seen, from_arm_end=at),
+            got=functools.partial(_told, from_arm_end=at),
+        )
+        for end, at in (("arm", True), ("anchor", False))
+    ),
+    _in_space(
+        of="clocking.TurningSense.reversed",
+        given=f"what is clockwise from the anchor end, seen from the arm end ({_CCW})",
+        unit="",
+        expected=lambda: _seen(from_arm_end=True),
+        got=lambda: _counter_clockwise(turning_sense(1, from_arm_end=False).reversed),
+    ),
+]

@@ -1,0 +1,159 @@
+"""Rows of `barwright.mechanics.coverage`.
+
+The end gauge and the table of Student's factors of the GUM, recalled; distributions and
+their quantiles by scipy, degrees of freedom by GTC.
+"""
+
+from __future__ import annotations
+
+from typing import Any, TypeAlias
+
+import GTC
+import numpy as np
+import scipy.optimize
+import scipy.stats
+from numpy.typing import NDArray
+
+from barwright.mechanics.coverage import (
+    coverage_factor,
+    effective_degrees_of_freedom,
+    expanded_uncertainty,
+    shortest_interval,
+    symmetric_interval,
+)
+from validation import Flag, Row
+
+from .propagation import GAUGE, GUM, gauge_by_gtc, gauge_contributions
+
+Array: TypeAlias = NDArray[np.float64]
+
+TABLE = "JCGM 100:2008, table G.2"
+SKEW = scipy.stats.gamma(2.0)
+MANY = 200_001
+
+
+def even(distribution: Any) -> Array:
+    """Draws that lie as evenly as a distribution has them, out of order."""
+    ranks = (np.arange(MANY) + 0.5) / MANY
+    return np.asarray(np.random.default_rng(1).permutation(distribution.ppf(ranks)))
+
+
+def shortest_by_scipy(distribution: Any, share: float) -> tuple[float, float]:
+    """Shortest interval of a distribution, by the least distance of its quantiles."""
+    found = scipy.optimize.minimize_scalar(
+        lambda low: distribution.ppf(low + share) - distribution.ppf(low),
+        bounds=(0.0, 1.0 - share),
+        options={"xatol": 1e-12},
+    )
+    return float(distribution.ppf(found.x)), float(distribution.ppf(found.x + share))
+
+
+def student(share: float, freedom: float) -> float:
+    """Factor of Student's distribution by scipy."""
+    return float(scipy.stats.t.ppf((1.0 + share) / 2.0, freedom))
+
+
+def gauge_freedom() -> float:
+    """Degrees of freedom of the end gauge by the kernel."""
+    return float(
+        effective_degrees_of_freedom(gauge_contributions(), degrees_of_freedom=GAUGE.freedom)
+    )
+
+
+ROWS = [
+    Row(
+        of="coverage.expanded_uncertainty",
+        source=GUM,
+        given="32 nm with factor 2.92",
+        unit="nm",
+        expected=93.0,
+        got=lambda: float(expanded_uncertainty(32.0, coverage_factor=2.92)),
+        within=0.5 / 93.0,
+        why="printed to 1 nm",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="coverage.effective_degrees_of_freedom",
+        source="GTC, uncertain numbers",
+        given=f"{GUM}: the length",
+        unit="",
+        expected=lambda: GTC.dof(gauge_by_gtc()[0]),
+        got=gauge_freedom,
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="coverage.effective_degrees_of_freedom",
+        source=GUM,
+        given="the length, cut to a whole number",
+        unit="",
+        expected=16.0,
+        got=lambda: float(np.floor(gauge_freedom())),
+        within=1e-12,
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="coverage.coverage_factor",
+        source=GUM,
+        given="coverage 99 %, 16 degrees of freedom",
+        unit="",
+        expected=2.92,
+        got=lambda: float(coverage_factor(0.99, degrees_of_freedom=16.0)),
+        within=0.005 / 2.92,
+        why="printed to 0.01",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="coverage.coverage_factor",
+        source=TABLE,
+        given="coverage 95 %, 10 degrees of freedom",
+        unit="",
+        expected=2.23,
+        got=lambda: float(coverage_factor(0.95, degrees_of_freedom=10.0)),
+        within=0.005 / 2.23,
+        why="printed to 0.01",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="coverage.coverage_factor",
+        source="scipy, quantile of Student's distribution",
+        given="coverage 95 %, 3 degrees of freedom",
+        unit="",
+        expected=lambda: student(0.95, 3.0),
+        got=lambda: float(coverage_factor(0.95, degrees_of_freedom=3.0)),
+        within=1e-12,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="coverage.coverage_factor",
+        source="scipy, quantile of the normal distribution",
+        given="coverage 95.45 %",
+        unit="",
+        expected=lambda: float(scipy.stats.norm.ppf(0.97725)),
+        got=lambda: float(coverage_factor(0.9545)),
+        within=1e-12,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="coverage.symmetric_interval",
+        source="scipy, quantile of a gamma distribution of shape 2",
+        given=f"{MANY} draws, coverage 95 %: lower end",
+        unit="",
+        expected=lambda: float(SKEW.ppf(0.025)),
+        got=lambda: float(symmetric_interval(even(SKEW), coverage=0.95)[0]),
+        within=2e-4,
+        why="step between two draws",
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="coverage.shortest_interval",
+        source="scipy, least distance of two quantiles of a gamma distribution of shape 2",
+        given=f"{MANY} draws, coverage 95 %: upper end",
+        unit="",
+        expected=lambda: shortest_by_scipy(SKEW, 0.95)[1],
+        got=lambda: float(shortest_interval(even(SKEW), coverage=0.95)[1]),
+        within=2e-4,
+        why="step between two draws",
+        flag=Flag.ENGINE,
+    ),
+]

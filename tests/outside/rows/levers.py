@@ -1,0 +1,208 @@
+"""Key levers on a bolt's end, and fixed anchors, against engines that only know geometry.
+
+Angles, slopes and efforts come from a multibody engine with a tangency for its only
+constraint, places on the face from a geometry library, forces from a frame in
+equilibrium; see ``outside.anchorages``.
+"""
+
+from __future__ import annotations
+
+import functools
+import math
+
+import mujoco
+import numpy as np
+from scipy.optimize import brentq
+
+from barwright.mechanics.levers import FixedAnchor, KeyLeverBolt
+from outside.anchorages import Forces, along_the_face, clamped_torque, key_lever_frame, resting
+from validation import Flag, Row
+
+_engine = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
+
+# -- A key lever on a bolt's end ----------------------------------------------------------
+
+BOLT = KeyLeverBolt(
+    line_distance=0.052,
+    foot_angle=-0.3,
+    foot_position=0.04,
+    end_radius=0.006,
+    face_offset=0.009,
+    face_start=0.035,
+    face_end=0.062,
+    side=-1,
+)
+RESTING = resting(BOLT)
+END = 0.055
+LEVER = RESTING.lever(END)
+TORQUE = 900.0
+
+_tangent = functools.partial(
+    _engine, source="MuJoCo and scipy: a hinged body tangent to a round on a slide joint"
+)
+_frame = functools.partial(
+    _engine, source="PyNiteFEA: lever, strut and built-in bolt as a frame in equilibrium"
+)
+_GIVEN = (
+    "bolt 52 mm from the bar axis, its foot at −0.3 rad and 40 mm, end of 6 mm radius, "
+    "face 9 mm off the centreline"
+)
+_HELD = f"{_GIVEN}; end at 55 mm, 900 N·m"
+
+
+def _edge(low: float, high: float) -> float:
+    """Setting, between two limits, at which the contact comes to the end of the face."""
+
+    def beyond(end: float) -> float:
+        lever, centre = RESTING.lever(end), RESTING.centre(end)
+        return along_the_face(lever, centre, side=-1, offset=0.009) - BOLT.face_end
+
+    return float(brentq(beyond, low, high, xtol=1e-15))
+
+
+def _forces() -> Forces:
+    return key_lever_frame(BOLT, torque=TORQUE, lever=LEVER, centre=RESTING.centre(END))
+
+
+KEY_LEVER_ROWS = [
+    _engine(
+        of="levers.KeyLeverBolt.reach",
+        source="MuJoCo, scipy and Shapely: foot of the round's centre on the face",
+        given=f"{_GIVEN}, ending at 62 mm; least distance",
+        unit="m",
+        expected=lambda: _edge(-0.03, 0.04),
+        got=lambda: BOLT.reach[0],
+    ),
+    _engine(
+        of="levers.KeyLeverBolt.reach",
+        source="MuJoCo, scipy and Shapely: foot of the round's centre on the face",
+        given=f"{_GIVEN}, ending at 62 mm; greatest distance",
+        unit="m",
+        expected=lambda: _edge(0.05, 0.12),
+        got=lambda: BOLT.reach[1],
+    ),
+    _tangent(
+        of="levers.KeyLeverBolt.lever_angle",
+        given=f"{_GIVEN}; end at 55 mm",
+        unit="rad",
+        expected=lambda: RESTING.lever(END),
+        got=lambda: float(BOLT.lever_angle(END)),
+    ),
+    _tangent(
+        of="levers.KeyLeverBolt.setting",
+        given=f"{_GIVEN}; lever at −0.5 rad",
+        unit="m",
+        expected=lambda: RESTING.setting(-0.5, 0.0, 0.1),
+        got=lambda: float(BOLT.setting(-0.5)),
+    ),
+    _tangent(
+        of="levers.KeyLeverBolt.slope",
+        given=f"{_GIVEN}; end at 55 mm",
+        unit="m/rad",
+        expected=lambda: RESTING.slope(LEVER, END),
+        got=lambda: float(BOLT.slope(LEVER)),
+    ),
+    _tangent(
+        of="levers.KeyLeverBolt.effort",
+        given=_HELD,
+        unit="N",
+        expected=lambda: RESTING.effort(TORQUE, LEVER, END),
+        got=lambda: float(BOLT.effort(TORQUE, lever_angle=LEVER)),
+    ),
+    _engine(
+        of="levers.KeyLeverBolt.contact_distance",
+        source="Shapely: foot of the round's centre on the face",
+        given=f"{_GIVEN}; end at 55 mm",
+        unit="m",
+        expected=lambda: along_the_face(LEVER, RESTING.centre(END), side=-1, offset=0.009),
+        got=lambda: float(BOLT.contact_distance(LEVER)),
+    ),
+    _frame(
+        of="levers.KeyLeverBolt.contact_force",
+        given=_HELD,
+        unit="N",
+        expected=lambda: _forces().contact,
+        got=lambda: float(BOLT.contact_force(TORQUE, lever_angle=LEVER)),
+    ),
+    _frame(
+        of="levers.KeyLeverBolt.bolt_force",
+        given=_HELD,
+        unit="N",
+        expected=lambda: _forces().tension,
+        got=lambda: float(BOLT.bolt_force(TORQUE, lever_angle=LEVER)),
+    ),
+    _frame(
+        of="levers.KeyLeverBolt.side_thrust",
+        given=_HELD,
+        unit="N",
+        expected=lambda: _forces().thrust,
+        got=lambda: float(BOLT.side_thrust(TORQUE, lever_angle=LEVER)),
+    ),
+]
+
+# -- A fixed anchor -----------------------------------------------------------------------
+
+ANGLE = 0.31
+ANCHOR = FixedAnchor(anchor_angle=ANGLE)
+
+
+@functools.cache
+def _welded() -> mujoco.MjModel:
+    """Build a lever that is welded to the world at an angle."""
+    return mujoco.MjModel.from_xml_string(f"""
+    <mujoco><compiler angle="radian"/><worldbody>
+      <body name="lever" euler="0 {-ANGLE!r} 0"><geom size="0.01"/></body>
+    </worldbody></mujoco>
+    """)
+
+
+def _lever() -> float:
+    """Angle of the welded lever's centreline."""
+    data = mujoco.MjData(_welded())
+    mujoco.mj_kinematics(_welded(), data)
+    outboard, _, up = data.body("lever").xmat.reshape(3, 3)[:, 0]
+    return math.atan2(float(up), float(outboard))
+
+
+_weld = functools.partial(_engine, source="MuJoCo: a body welded to the world")
+
+FIXED_ROWS = [
+    _weld(
+        of="levers.FixedAnchor.lever_angle",
+        given="welded at 0.31 rad",
+        unit="rad",
+        expected=_lever,
+        got=lambda: float(ANCHOR.lever_angle(0.0)),
+    ),
+    _weld(
+        of="levers.FixedAnchor.reach",
+        given="degrees of freedom, and width of the reach, each with 1 added",
+        unit="",
+        expected=lambda: 1.0 + _welded().nv,
+        got=lambda: 1.0 + np.ptp(ANCHOR.reach),
+    ),
+    _weld(
+        of="levers.FixedAnchor.setting",
+        given="joint positions, and setting at 0.31 rad, each with 1 added",
+        unit="",
+        expected=lambda: 1.0 + _welded().nq,
+        got=lambda: 1.0 + float(ANCHOR.setting(ANGLE)),
+    ),
+    _weld(
+        of="levers.FixedAnchor.slope",
+        given="degrees of freedom, and lever angle for a setting, each with 1 added",
+        unit="",
+        expected=lambda: 1.0 + _welded().nv,
+        got=lambda: 1.0 + 1.0 / float(ANCHOR.slope(ANGLE)),
+    ),
+    _engine(
+        of="levers.FixedAnchor.effort",
+        source="PyNiteFEA: a lever that is built in on the bar axis, its support's moment",
+        given="900 N·m at 0.31 rad; torque that the effort leaves to the support",
+        unit="N·m",
+        expected=lambda: clamped_torque(TORQUE, lever=ANGLE, radius=0.1),
+        got=lambda: TORQUE - float(ANCHOR.effort(TORQUE, lever_angle=ANGLE)),
+    ),
+]
+
+ROWS: list[Row] = [*KEY_LEVER_ROWS, *FIXED_ROWS]

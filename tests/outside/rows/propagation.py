@@ -1,0 +1,250 @@
+"""Rows of `barwright.mechanics.propagation`.
+
+The end gauge of the GUM, recalled; what GTC makes of it, of correlated inputs and of a
+rectangle; and slopes that mpmath takes of the triangle of lever and bolt.
+"""
+
+from __future__ import annotations
+
+import functools
+import math
+from collections.abc import Callable
+from typing import Any, TypeAlias
+
+import attrs
+import GTC
+import mpmath
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.mechanics.propagation import (
+    combined_uncertainty,
+    first_order,
+    rectangular_uncertainty,
+    sensitivities,
+    standard_uncertainty,
+    variance_shares,
+)
+from validation import Flag, Row
+
+Array: TypeAlias = NDArray[np.float64]
+
+GUM = "JCGM 100:2008, H.1, end gauge"
+
+
+@attrs.frozen
+class EndGauge:
+    """The end gauge of H.1: names, estimates, standard uncertainties, degrees of freedom.
+
+    Its length is that of a standard, and the difference that a comparator shows, corrected
+    for what the two expand by [nm, K, 1/K].
+    """
+
+    values = (50_000_623.0, 215.0, 0.0, 0.0, 11.5e-6, -0.1, 0.0, 0.0, 0.0)
+    uncertainties = (
+        *(25.0, 5.8, 3.9, 6.7, 1.2e-6, 0.2, 0.35),
+        *(1e-6 / math.sqrt(3.0), 0.05 / math.sqrt(3.0)),
+    )
+    freedom = (18.0, 24.0, 5.0, 8.0, np.inf, np.inf, np.inf, 50.0, 2.0)
+
+    @staticmethod
+    def length(x: Any) -> Any:
+        """Of the gauge, from numbers, arrays or uncertain numbers."""
+        standard, mean, random, systematic, expansion, bath, cycle, *differences = x
+        between, warmer = differences
+        shown = mean + random + systematic
+        return standard + shown - standard * (between * (bath + cycle) + expansion * warmer)
+
+
+GAUGE = EndGauge()
+
+
+@functools.cache
+def gauge_by_gtc() -> Any:
+    """Length of the end gauge as an uncertain number, and its inputs."""
+    each = zip(GAUGE.values, GAUGE.uncertainties, GAUGE.freedom, strict=True)
+    inputs = [GTC.ureal(value, u, df) for value, u, df in each]
+    return GAUGE.length(inputs), inputs
+
+
+def gauge_contributions() -> Array:
+    """What each input of the end gauge contributes, by the kernel's own slopes."""
+    result = first_order(GAUGE.length, values=GAUGE.values, uncertainties=GAUGE.uncertainties)
+    return np.asarray(result.sensitivities * np.array(GAUGE.uncertainties))
+
+
+def gauge(field: str) -> Callable[[], Any]:
+    """A figure of the end gauge by the kernel."""
+    return lambda: getattr(
+        first_order(GAUGE.length, values=GAUGE.values, uncertainties=GAUGE.uncertainties), field
+    )
+
+
+# Three inputs of which two vary together, in a product over a difference.
+CORRELATION = ((1.0, 0.6, 0.0), (0.6, 1.0, 0.0), (0.0, 0.0, 1.0))
+TOGETHER: dict[str, Any] = {"values": (3.0, 2.0, 7.0), "uncertainties": (0.1, 0.2, 0.3)}
+
+
+def quotient(x: Any) -> Any:
+    """A product over a difference, of numbers, arrays or uncertain numbers."""
+    return x[0] * x[1] / (x[2] - x[1])
+
+
+@functools.cache
+def quotient_by_gtc() -> Any:
+    """The same as an uncertain number with correlated inputs, and its inputs."""
+    pairs = zip(TOGETHER["values"], TOGETHER["uncertainties"], strict=True)
+    inputs = [GTC.ureal(value, u, independent=False) for value, u in pairs]
+    GTC.set_correlation(CORRELATION[0][1], inputs[0], inputs[1])
+    return quotient(inputs), inputs
+
+
+def quotient_contributions() -> Array:
+    """What each input of the quotient contributes, with its sign, by GTC."""
+    found, inputs = quotient_by_gtc()
+    return np.array([GTC.rp.sensitivity(found, x) * GTC.uncertainty(x) for x in inputs])
+
+
+def share_by_gtc(index: int) -> float:
+    """Of an input of the end gauge in its variance."""
+    found, inputs = gauge_by_gtc()
+    return float(GTC.component(found, inputs[index]) ** 2 / GTC.variance(found))
+
+
+# Lever of 118 mm, pivot at 142 mm, pin at 170 mm along the bolt.
+TRIANGLE = (0.142, 0.118, 0.170)
+
+
+def lever_angle(x: Array) -> Any:
+    """Angle between lever and pivot, by coordinates of the pin."""
+    a, r, pin = x
+    along = (a**2 + r**2 - pin**2) / (2.0 * a)
+    return np.arctan2(np.sqrt(r**2 - along**2), along)
+
+
+def lever_slope_by_mpmath(index: int) -> float:
+    """Slope of the angle that the law of cosines gives, by differences of 50 digits."""
+    order = tuple(int(place == index) for place in range(3))
+    with mpmath.workdps(50):
+        return float(
+            mpmath.diff(
+                lambda a, r, p: mpmath.acos((a**2 + r**2 - p**2) / (2 * a * r)), TRIANGLE, order
+            )
+        )
+
+
+ROWS = [
+    Row(
+        of="propagation.rectangular_uncertainty",
+        source="GTC, type B uncertainty of a uniform distribution",
+        given="half width 0.05 mm",
+        unit="mm",
+        expected=lambda: GTC.tb.uniform(0.05),
+        got=lambda: float(rectangular_uncertainty(0.05)),
+        within=1e-12,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="propagation.rectangular_uncertainty",
+        source=GUM,
+        given="difference of expansion, half width 1e-6 1/K",
+        unit="1e-6/K",
+        expected=0.58,
+        got=lambda: float(rectangular_uncertainty(1.0)),
+        within=0.005 / 0.58,
+        why="printed to 0.01",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="propagation.standard_uncertainty",
+        source=GUM,
+        given="certificate of the standard: 75 nm with factor 3",
+        unit="nm",
+        expected=25.0,
+        got=lambda: float(standard_uncertainty(75.0, coverage_factor=3.0)),
+        within=1e-12,
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="propagation.sensitivities",
+        source="mpmath, derivative of the law of cosines with 50 digits",
+        given="lever 118 mm, pivot 142 mm, pin 170 mm: angle over pin",
+        unit="rad/m",
+        expected=lambda: lever_slope_by_mpmath(2),
+        got=lambda: float(sensitivities(lever_angle, values=TRIANGLE, steps=1e-6)[2]),
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="propagation.combined_uncertainty",
+        source=GUM,
+        given="contributions of all nine inputs",
+        unit="nm",
+        expected=32.0,
+        got=lambda: float(combined_uncertainty(gauge_contributions())),
+        within=0.5 / 32.0,
+        why="printed to 1 nm",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="propagation.combined_uncertainty",
+        source="GTC, uncertain numbers with a correlation of 0.6",
+        given="x y / (z − y) at 3 ± 0.1, 2 ± 0.2, 7 ± 0.3",
+        unit="",
+        expected=lambda: GTC.uncertainty(quotient_by_gtc()[0]),
+        got=lambda: float(combined_uncertainty(quotient_contributions(), correlation=CORRELATION)),
+        within=1e-12,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="propagation.variance_shares",
+        source="GTC, component of the uncertainty, squared, over the variance",
+        given=f"{GUM}: the standard's share",
+        unit="",
+        expected=lambda: share_by_gtc(0),
+        got=lambda: float(variance_shares(gauge_contributions())[0]),
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="propagation.first_order",
+        source=GUM,
+        given="standard uncertainty of the length",
+        unit="nm",
+        expected=32.0,
+        got=gauge("uncertainty"),
+        within=0.5 / 32.0,
+        why="printed to 1 nm",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="propagation.first_order",
+        source=GUM,
+        given="length",
+        unit="nm",
+        expected=50_000_838.0,
+        got=gauge("value"),
+        within=1e-12,
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="propagation.first_order",
+        source="GTC, uncertain numbers",
+        given=f"{GUM}: standard uncertainty of the length",
+        unit="nm",
+        expected=lambda: GTC.uncertainty(gauge_by_gtc()[0]),
+        got=gauge("uncertainty"),
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="propagation.first_order",
+        source="GTC, uncertain numbers with a correlation of 0.6",
+        given="x y / (z − y) at 3 ± 0.1, 2 ± 0.2, 7 ± 0.3",
+        unit="",
+        expected=lambda: GTC.uncertainty(quotient_by_gtc()[0]),
+        got=lambda: float(first_order(quotient, **TOGETHER, correlation=CORRELATION).uncertainty),
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+]

@@ -1,0 +1,132 @@
+"""Ride frequencies from print and from integration in time; an anti-roll bar as a frame of beams.
+
+Barton and Fieldhouse was read; what stands in Gillespie, chapter 5, is quoted from memory.
+The frame and the swinging mass are those of ``outside.oscillations``.
+"""
+
+from __future__ import annotations
+
+import functools
+
+import numpy as np
+import scipy.linalg
+
+from barwright.mechanics.ride import (
+    anti_roll_bar,
+    deflection_frequency,
+    natural_frequency,
+    ride_rate,
+    static_deflection,
+    wheel_hop_frequency,
+)
+from outside.oscillations import AntiRollFrame, Decay
+from validation import Flag, Row
+
+_engine = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
+_swing = functools.partial(
+    _engine, source="SciPy: Newton's second law of a mass on a spring, integrated in time"
+)
+_gillespie = functools.partial(
+    Row,
+    source="T. D. Gillespie, Fundamentals of Vehicle Dynamics, ch. 5",
+    flag=Flag.FROM_MEMORY,
+)
+
+
+def _chain() -> float:
+    """Rate of two springs one on the other: what the upper end gives under a unit load."""
+    stiffness = np.array([[2e4, -2e4], [-2e4, 2e4 + 2e5]])
+    return 1.0 / float(scipy.linalg.solve(stiffness, [1.0, 0.0])[0])
+
+
+FRAME = AntiRollFrame(span=0.95, arm=0.28, body_diameter=0.022, arm_diameter=0.020)
+MOTION, TRACK, ROLL = 0.6, 1.5, 1e-3
+BAR = anti_roll_bar(
+    torsional_rate=FRAME.torsional_rate,
+    arm_length=0.28,
+    arm_rate=FRAME.arm_rate,
+    motion_ratio=MOTION,
+)
+_frame = functools.partial(
+    _engine, of="ride.anti_roll_bar", source="PyNiteFEA: a U of round rods on two bearings"
+)
+_U = "950 mm of 22 mm, arms 280 mm of 20 mm, 79 and 207 GPa, links move 0.6 of the wheel"
+
+
+def _force(left: float, right: float) -> float:
+    """Force at the left wheel for a travel of each wheel."""
+    return MOTION * FRAME.link_force(MOTION * left, MOTION * right)
+
+
+ROWS: list[Row] = [
+    _swing(
+        of="ride.natural_frequency",
+        given="20 kN/m, 350 kg",
+        unit="Hz",
+        expected=lambda: Decay(rate=2e4, mass=350.0).frequency(),
+        got=lambda: float(natural_frequency(rate=2e4, mass=350.0)),
+    ),
+    _engine(
+        of="ride.ride_rate",
+        source="SciPy: stiffness matrix of two springs one on the other, under a load",
+        given="20 kN/m on 200 kN/m",
+        unit="N/m",
+        expected=_chain,
+        got=lambda: float(ride_rate(wheel_rate=2e4, tyre_rate=2e5)),
+    ),
+    Row(
+        of="ride.wheel_hop_frequency",
+        source="D. C. Barton and J. D. Fieldhouse, Automotive Chassis Engineering, 2018, p. 213",
+        given="20.63 and 300 kN/m, 40 kg",
+        unit="Hz",
+        expected=14.25,
+        got=lambda: float(
+            wheel_hop_frequency(wheel_rate=20.63e3, tyre_rate=300e3, unsprung_mass=40.0)
+        ),
+        within=3.6e-4,
+        why="printed to 0.01 Hz",
+    ),
+    _gillespie(
+        of="ride.static_deflection",
+        given="1 Hz",
+        unit="mm",
+        expected=248.4,
+        got=lambda: float(static_deflection(1.0)) * 1000.0,
+        within=2.1e-4,
+        why="printed to 0.1 mm",
+    ),
+    _gillespie(
+        of="ride.deflection_frequency",
+        given="110.4 mm",
+        unit="Hz",
+        expected=1.5,
+        got=lambda: float(deflection_frequency(0.1104)),
+        within=2.3e-4,
+        why="deflection printed to 0.1 mm",
+    ),
+    _swing(
+        of="ride.deflection_frequency",
+        given="150 mm: 350 kg on 22.882 kN/m",
+        unit="Hz",
+        expected=lambda: Decay(rate=350.0 * 9.80665 / 0.15, mass=350.0).frequency(),
+        got=lambda: float(deflection_frequency(0.15)),
+    ),
+    _frame(
+        given=f"{_U}: at one wheel, the other held",
+        unit="N/m",
+        expected=lambda: _force(1e-3, 0.0) / 1e-3,
+        got=lambda: float(BAR.one_wheel_rate),
+    ),
+    _frame(
+        given=f"{_U}: at each wheel, the other moved the other way",
+        unit="N/m",
+        expected=lambda: _force(1e-3, -1e-3) / 1e-3,
+        got=lambda: float(BAR.both_wheels_rate),
+    ),
+    _frame(
+        given=f"{_U}: moment for a unit of roll, track 1.5 m",
+        unit="N·m/rad",
+        expected=lambda: _force(ROLL * TRACK / 2, -ROLL * TRACK / 2) * TRACK / ROLL,
+        got=lambda: float(BAR.roll_rate(track=TRACK)),
+    ),
+]

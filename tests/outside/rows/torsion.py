@@ -1,0 +1,373 @@
+"""Rows of `barwright.mechanics.torsion`: printed examples, and engines that see the bar.
+
+The examples were read in reproductions, but for those recalled.  The engines stand in
+``outside.shafts``; what scipy integrates is the field of stress that Hooke's law gives.
+"""
+
+from __future__ import annotations
+
+import math
+
+import scipy.integrate
+import scipy.optimize
+
+from barwright.mechanics.torsion import (
+    bar_mass,
+    diameter_for_rate,
+    polar_second_moment,
+    series_rate,
+    shear_stress,
+    strain_energy,
+    stress_from_twist,
+    torque_at_stress,
+    torque_from_twist,
+    torsional_rate,
+    twist_from_torque,
+)
+from outside.shafts import Piece, Round, chain_rate, cylinder_mass, folded_twist, ring
+from validation import Flag, Row
+
+_SINGER = "Singer & Pytel, *Strength of Materials*, 4th ed., torsion problem 305"
+_PHILPOT = "Philpot, *MecMovies*, example"
+_GERE = "Gere, *Mechanics of Materials*, 7th ed., 3.3-8"
+_BEER = "Beer & Johnston, *Mechanics of Materials*, torsion, example"
+_MESHED = "sectionproperties: meshed polygons of 100 and 200 sides, carried on to the circle"
+_CHAIN = "opentorsion: chain of shafts"
+
+_TUBE = {"diameter": 0.048, "bore": 0.041}
+_BAR = {"diameter": 0.025, "active_length": 1.1, "shear_modulus": 78e9}
+
+
+def moment_of_field(diameter: float, bore: float, *, strain: float) -> float:
+    """Torque over shear modulus of strains that grow with the radius, summed over rings [m³]."""
+
+    def ring_moment(radius: float) -> float:
+        return 2.0 * math.pi * radius * radius * (strain * radius)
+
+    return float(scipy.integrate.quad(ring_moment, bore / 2.0, diameter / 2.0, epsrel=1e-13)[0])
+
+
+def energy_of_field(diameter: float, *, length: float, modulus: float, twist: float) -> float:
+    """Energy of the stresses in a twisted bar, summed over its volume [J]."""
+
+    def density(radius: float) -> float:
+        stress = modulus * radius * twist / length
+        return stress**2 / (2.0 * modulus) * 2.0 * math.pi * radius
+
+    over_section = scipy.integrate.quad(density, 0.0, diameter / 2.0, epsrel=1e-13)[0]
+    return float(over_section * length)
+
+
+def diameter_that_carries(*, rate: float, length: float, modulus: float, bore: float) -> float:
+    """Outside diameter at which the stresses of a unit twist sum up to a rate [m]."""
+
+    def missing(diameter: float) -> float:
+        return modulus * moment_of_field(diameter, bore, strain=1.0 / length) - rate
+
+    return float(scipy.optimize.brentq(missing, bore, 0.2, xtol=1e-15, rtol=1e-13))
+
+
+def folded_rate() -> float:
+    """Rate of a 25 mm bar that a tube of 48 × 3.5 mm holds, by a frame."""
+    bar, tube = (
+        Round(length, ring(diameter=section["diameter"], bore=section["bore"]).torsion_constant)
+        for length, section in ((1.1, {"diameter": 0.025, "bore": 0.0}), (0.6, _TUBE))
+    )
+    return 1.0 / folded_twist(bar, tube, torque=1.0, shear_modulus=78e9)
+
+
+ROWS = [
+    Row(
+        of="torsion.polar_second_moment",
+        source=f"{_PHILPOT} M6.23",
+        given="75 mm outside, 55 mm bore",
+        unit="mm⁴",
+        expected=2_207_951.0,
+        got=lambda: float(polar_second_moment(diameter=0.075, bore=0.055) * 1e12),
+        within=2.5e-7,
+    ),
+    Row(
+        of="torsion.polar_second_moment",
+        source=f"{_PHILPOT} M6.23",
+        given="75 mm, solid",
+        unit="mm⁴",
+        expected=3_106_311.0,
+        got=lambda: float(polar_second_moment(diameter=0.075) * 1e12),
+        within=2.5e-7,
+    ),
+    Row(
+        of="torsion.polar_second_moment",
+        source=f"{_BEER} 3.01",
+        given="60 mm outside, 40 mm bore",
+        unit="m⁴",
+        expected=1.021e-6,
+        got=lambda: float(polar_second_moment(diameter=0.060, bore=0.040)),
+        within=5e-4,
+        why="printed to four digits",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="torsion.polar_second_moment",
+        source=_MESHED,
+        given="48 mm outside, 41 mm bore",
+        unit="mm⁴",
+        expected=lambda: ring(**_TUBE).torsion_constant * 1e12,
+        got=lambda: float(polar_second_moment(**_TUBE) * 1e12),
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.torsional_rate",
+        source=_SINGER,
+        given="113.98 mm, 6 m, 83 GPa; torque at 3°",
+        unit="kN·m",
+        expected=12.0,
+        got=lambda: (
+            float(torsional_rate(diameter=0.11398, active_length=6.0, shear_modulus=83e9))
+            * math.radians(3.0)
+            / 1e3
+        ),
+        within=2e-4,
+        why="diameter printed to 0.01 mm",
+    ),
+    Row(
+        of="torsion.torsional_rate",
+        source=_CHAIN,
+        given="48 mm outside, 41 mm bore, 0.6 m, 78 GPa",
+        unit="N·m/rad",
+        expected=lambda: chain_rate([Piece(0.6, 0.048, 0.048, 0.041)], shear_modulus=78e9),
+        got=lambda: float(torsional_rate(active_length=0.6, shear_modulus=78e9, **_TUBE)),
+        within=1e-12,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.diameter_for_rate",
+        source=_SINGER,
+        given="12 kN·m at 3°, 6 m, 83 GPa",
+        unit="mm",
+        expected=113.98,
+        got=lambda: (
+            float(
+                diameter_for_rate(12e3 / math.radians(3.0), active_length=6.0, shear_modulus=83e9)
+            )
+            * 1e3
+        ),
+        within=5e-5,
+        why="printed to 0.01 mm",
+    ),
+    Row(
+        of="torsion.diameter_for_rate",
+        source="scipy: stresses of a unit twist integrated over the section, as a root",
+        given="3000 N·m/rad, 1.2 m, 78 GPa, 12 mm bore",
+        unit="mm",
+        expected=lambda: (
+            diameter_that_carries(rate=3000.0, length=1.2, modulus=78e9, bore=0.012) * 1e3
+        ),
+        got=lambda: (
+            float(diameter_for_rate(3000.0, active_length=1.2, shear_modulus=78e9, bore=0.012))
+            * 1e3
+        ),
+        within=1e-10,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.torque_from_twist",
+        source=_GERE,
+        given="104 mm, 3.5 m, 80 GPa, 2°",
+        unit="N·m",
+        expected=9164.0,
+        got=lambda: float(
+            torque_from_twist(
+                math.radians(2.0), diameter=0.104, active_length=3.5, shear_modulus=80e9
+            )
+        ),
+        within=6e-5,
+        why="printed to 1 N·m",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="torsion.torque_from_twist",
+        source=f"{_BEER} 3.02",
+        given="60 mm outside, 40 mm bore, 1.5 m, 77 GPa, 2°",
+        unit="kN·m",
+        expected=1.83,
+        got=lambda: (
+            float(
+                torque_from_twist(
+                    math.radians(2.0),
+                    diameter=0.060,
+                    bore=0.040,
+                    active_length=1.5,
+                    shear_modulus=77e9,
+                )
+            )
+            / 1e3
+        ),
+        within=3e-3,
+        why="printed to three digits",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="torsion.torque_from_twist",
+        source="scipy: stresses of the twist integrated over the section",
+        given="25 mm, 8 mm bore, 1.1 m, 78 GPa, 0.4 rad",
+        unit="N·m",
+        expected=lambda: 78e9 * moment_of_field(0.025, 0.008, strain=0.4 / 1.1),
+        got=lambda: float(torque_from_twist(0.4, bore=0.008, **_BAR)),
+        within=1e-12,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.twist_from_torque",
+        source=_SINGER,
+        given="113.98 mm, 6 m, 83 GPa, 12 kN·m",
+        unit="°",
+        expected=3.0,
+        got=lambda: math.degrees(
+            twist_from_torque(12e3, diameter=0.11398, active_length=6.0, shear_modulus=83e9)
+        ),
+        within=2e-4,
+        why="diameter printed to 0.01 mm",
+    ),
+    Row(
+        of="torsion.twist_from_torque",
+        source=_CHAIN,
+        given="25 mm, 8 mm bore, 1.1 m, 78 GPa, 900 N·m",
+        unit="rad",
+        expected=lambda: 900.0 / chain_rate([Piece(1.1, 0.025, 0.025, 0.008)], shear_modulus=78e9),
+        got=lambda: float(twist_from_torque(900.0, bore=0.008, **_BAR)),
+        within=1e-12,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.series_rate",
+        source="PyNiteFEA: bar and tube, folded over each other, as a frame",
+        given="bar 25 mm, 1.1 m; tube 48 × 3.5 mm, 0.6 m; 78 GPa",
+        unit="N·m/rad",
+        expected=folded_rate,
+        got=lambda: float(
+            series_rate(
+                torsional_rate(**_BAR),
+                torsional_rate(active_length=0.6, shear_modulus=78e9, **_TUBE),
+            )
+        ),
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.shear_stress",
+        source=_SINGER,
+        given="12 kN·m, 113.98 mm",
+        unit="MPa",
+        expected=41.27,
+        got=lambda: float(shear_stress(12e3, diameter=0.11398)) / 1e6,
+        within=2e-4,
+        why="printed to 0.01 MPa",
+    ),
+    Row(
+        of="torsion.shear_stress",
+        source="Singer & Pytel, *Strength of Materials*, 4th ed., torsion problem 310",
+        given="50 mm solid, over the same with a bore of half of it",
+        unit="",
+        expected=15.0 / 16.0,
+        got=lambda: float(
+            shear_stress(1.0, diameter=0.050) / shear_stress(1.0, diameter=0.050, bore=0.025)
+        ),
+        within=1e-12,
+    ),
+    Row(
+        of="torsion.shear_stress",
+        source=f"{_MESHED}; stress",
+        given="900 N·m, 48 mm outside, 41 mm bore",
+        unit="MPa",
+        expected=lambda: 900.0 * ring(**_TUBE).stress / 1e6,
+        got=lambda: float(shear_stress(900.0, **_TUBE)) / 1e6,
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.torque_at_stress",
+        source=f"{_PHILPOT} M6.17",
+        given="75 MPa, 30.660 mm",
+        unit="N·m",
+        expected=424.413,
+        got=lambda: float(torque_at_stress(75e6, diameter=0.030660)),
+        within=5e-5,
+        why="diameter printed to 0.001 mm",
+    ),
+    Row(
+        of="torsion.torque_at_stress",
+        source=f"{_BEER} 3.01",
+        given="120 MPa, 60 mm outside, 40 mm bore",
+        unit="kN·m",
+        expected=4.08,
+        got=lambda: float(torque_at_stress(120e6, diameter=0.060, bore=0.040)) / 1e3,
+        within=1.3e-3,
+        why="printed to three digits",
+        flag=Flag.FROM_MEMORY,
+    ),
+    Row(
+        of="torsion.torque_at_stress",
+        source=f"{_MESHED}; stress",
+        given="700 MPa, 48 mm outside, 41 mm bore",
+        unit="N·m",
+        expected=lambda: 700e6 / ring(**_TUBE).stress,
+        got=lambda: float(torque_at_stress(700e6, **_TUBE)),
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.stress_from_twist",
+        source=_SINGER,
+        given="113.98 mm, 6 m, 83 GPa, 3°",
+        unit="MPa",
+        expected=41.27,
+        got=lambda: (
+            float(
+                stress_from_twist(
+                    math.radians(3.0), diameter=0.11398, active_length=6.0, shear_modulus=83e9
+                )
+            )
+            / 1e6
+        ),
+        within=3e-4,
+        why="printed to 0.01 MPa, of a diameter to 0.01 mm",
+    ),
+    Row(
+        of="torsion.stress_from_twist",
+        source=f"{_MESHED}; stress for the torque of a twist",
+        given="48 mm outside, 41 mm bore, 1.1 m, 78 GPa, 0.2 rad",
+        unit="MPa",
+        expected=lambda: (
+            ring(**_TUBE).stress * ring(**_TUBE).torsion_constant * 78e9 * 0.2 / 1.1 / 1e6
+        ),
+        got=lambda: float(
+            stress_from_twist(0.2, diameter=0.048, active_length=1.1, shear_modulus=78e9) / 1e6
+        ),
+        within=1e-6,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.strain_energy",
+        source="scipy: stress squared over twice the modulus, integrated over the volume",
+        given="25 mm, 1.1 m, 78 GPa, 0.4 rad",
+        unit="J",
+        expected=lambda: energy_of_field(0.025, length=1.1, modulus=78e9, twist=0.4),
+        got=lambda: float(strain_energy(rate=torsional_rate(**_BAR), twist=0.4)),
+        within=1e-12,
+        flag=Flag.ENGINE,
+    ),
+    Row(
+        of="torsion.bar_mass",
+        source="MuJoCo: a cylinder less that of its bore",
+        given="25 mm, 8 mm bore, 1.1 m, 7850 kg/m³",
+        unit="kg",
+        expected=lambda: (
+            cylinder_mass(length=1.1, diameter=0.025, density=7850.0)
+            - cylinder_mass(length=1.1, diameter=0.008, density=7850.0)
+        ),
+        got=lambda: float(bar_mass(length=1.1, diameter=0.025, bore=0.008, density=7850.0)),
+        within=1e-12,
+        flag=Flag.ENGINE,
+    ),
+]

@@ -1,0 +1,230 @@
+"""Bars, cones and fillets against engines: chains, frames, meshed fields, solids."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from barwright.mechanics.fillets import (
+    fillet_equivalent_length,
+    fillet_stress_concentration,
+)
+from barwright.mechanics.torsion import polar_second_moment, series_rate, torsional_rate
+from barwright.mechanics.transitions import (
+    equivalent_length,
+    stepped_equivalent_length,
+    stepped_mass,
+    taper_equivalent_length,
+)
+from outside.rows.fillets import concentration_by_pilkey
+from outside.shafts import Piece, Round, chain_rate, folded_twist, revolved
+from shaft_fe import Fillet, coned_shaft, filleted_shaft
+
+G = 78e9
+
+# -- Chains and frames ----------------------------------------------------------------
+
+
+@st.composite
+def stepped_bars(draw: st.DrawFn) -> list[Piece]:
+    """Cylinders and cones that meet, with one bore."""
+    count = draw(st.integers(1, 4))
+    outs = draw(st.lists(st.floats(0.018, 0.040), min_size=count + 1, max_size=count + 1))
+    lengths = draw(st.lists(st.floats(0.01, 0.9), min_size=count, max_size=count))
+    bore = draw(st.floats(0.0, 0.014))
+    plain = draw(st.lists(st.booleans(), min_size=count, max_size=count))
+    return [
+        Piece(length, start, start if same else end, bore)
+        for length, start, end, same in zip(lengths, outs[:-1], outs[1:], plain, strict=True)
+    ]
+
+
+@settings(max_examples=15)
+@given(pieces=stepped_bars())
+def test_stepped_bar_is_as_stiff_as_its_chain_of_shafts(pieces: list[Piece]) -> None:
+    bore = pieces[0].bore
+    length = stepped_equivalent_length(
+        lengths=[piece.length for piece in pieces],
+        start_diameters=[piece.start for piece in pieces],
+        end_diameters=[piece.end for piece in pieces],
+        bores=bore,
+        diameter=0.025,
+    )
+    rate = torsional_rate(diameter=0.025, active_length=length, shear_modulus=G)
+
+    assert rate == pytest.approx(chain_rate(pieces, shear_modulus=G, slices=60), rel=1e-5)
+
+
+@settings(max_examples=15)
+@given(pieces=stepped_bars())
+def test_stepped_bar_has_the_mass_of_its_outline_turned_about_the_axis(
+    pieces: list[Piece],
+) -> None:
+    places = np.cumsum([0.0, *(piece.length for piece in pieces)])
+    outline = [
+        point
+        for piece, near, far in zip(pieces, places[:-1], places[1:], strict=True)
+        for point in ((near, piece.start / 2.0), (far, piece.end / 2.0))
+    ]
+    mass = stepped_mass(
+        lengths=[piece.length for piece in pieces],
+        start_diameters=[piece.start for piece in pieces],
+        end_diameters=[piece.end for piece in pieces],
+        bores=pieces[0].bore,
+        density=7850.0,
+    )
+
+    assert mass == pytest.approx(7850.0 * revolved(outline, bore=pieces[0].bore), rel=1e-11)
+
+
+@settings(max_examples=10)
+@given(bar=st.floats(0.018, 0.032), wall=st.floats(0.002, 0.006), share=st.floats(0.2, 1.0))
+def test_bar_in_a_tube_that_runs_back_turns_as_the_frame_does(
+    bar: float, wall: float, share: float
+) -> None:
+    tube = {"diameter": 0.048, "bore": 0.048 - 2.0 * wall}
+    whole = series_rate(
+        torsional_rate(diameter=bar, active_length=1.0, shear_modulus=G),
+        torsional_rate(active_length=share, shear_modulus=G, **tube),
+    )
+    twist = folded_twist(
+        Round(1.0, float(polar_second_moment(diameter=bar))),
+        Round(share, float(polar_second_moment(**tube))),
+        torque=800.0,
+        shear_modulus=G,
+    )
+
+    assert 800.0 / whole == pytest.approx(twist, rel=1e-6)
+
+
+# -- Cones ----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("head", "length", "bore"),
+    [(1.4, 1.2, 0.0), (1.4, 0.5, 0.0), (1.4, 0.2, 0.0), (2.0, 1.0, 0.0), (1.1, 0.3, 0.0)],
+)
+def test_cone_lies_between_its_two_bounds(head: float, length: float, bore: float) -> None:
+    cone = taper_equivalent_length(length, diameter=1.0, head_diameter=head, bore=bore)
+    plain = 1.5 + equivalent_length(1.5 * head, diameter=1.0, head_diameter=head, bore=bore)
+    whole = coned_shaft(
+        lengths=[1.5, length, 1.5 * head], diameters=[1.0, 1.0, head, head], bore=bore
+    )
+    slope = (head - 1.0) / 2.0 / length
+
+    assert 1.0 < (whole - plain) / cone < 1.0 + 2.0 / 3.0 * slope**2
+
+
+def test_cone_of_ten_degrees_is_two_percent_softer_at_most() -> None:
+    assert 2.0 / 3.0 * math.tan(math.radians(10.0)) ** 2 == pytest.approx(0.02, abs=0.001)
+
+
+def test_bar_of_gentle_cones_is_its_pieces() -> None:
+    lengths, diameters = [1.5, 4.0, 3.0, 3.0, 2.0], [1.3, 1.3, 1.0, 1.0, 1.2, 1.2]
+    whole = coned_shaft(lengths=lengths, diameters=diameters, bore=0.3, cells=8)
+    pieces = stepped_equivalent_length(
+        lengths=lengths,
+        start_diameters=diameters[:-1],
+        end_diameters=diameters[1:],
+        bores=0.3,
+        diameter=1.3,
+        bore=0.3,
+    )
+
+    assert pieces == pytest.approx(whole, rel=1e-3)
+    assert pieces < whole
+
+
+def test_steps_half_a_diameter_apart_do_not_feel_each_other() -> None:
+    def whole(gap: float) -> float:
+        return coned_shaft(
+            lengths=[2.0, 0.3, gap, 0.3, 2.0], diameters=[1.4, 1.4, 1.0, 1.0, 1.4, 1.4]
+        )
+
+    added = equivalent_length(2.5, diameter=1.4, head_diameter=1.0)
+    assert whole(3.0) - whole(0.5) == pytest.approx(added, abs=1e-4)
+
+
+def test_field_of_a_plain_tube_is_its_length() -> None:
+    assert coned_shaft(lengths=[2.0], diameters=[1.0, 1.0], bore=0.4) == pytest.approx(2.0)
+
+
+# -- Fillets --------------------------------------------------------------------------
+
+# Head and radius in body diameters, none of them in the fit: the corners of its range,
+# quarter circles up to the head, and what bars have.
+FILLETS = [
+    (1.02, 0.02),
+    (1.02, 2.0),
+    (2.0, 0.02),
+    (2.0, 2.0),
+    (1.05, 0.4),
+    (1.13, 0.065),
+    (1.221, 0.1253),
+    (1.25, 1.4),
+    (1.36, 0.1),
+    (1.36, 0.18),
+    (1.5, 0.03),
+    (1.6, 0.7),
+    (1.711, 0.4077),
+    (1.9, 0.24),
+]
+
+
+@pytest.mark.parametrize(("head", "radius"), FILLETS)
+def test_fillet_twists_as_its_field_does(head: float, radius: float) -> None:
+    field = filleted_shaft(Fillet(diameter=1.0, head_diameter=head, radius=radius))
+    shape = {"diameter": 1.0, "head_diameter": head, "fillet_radius": radius}
+
+    assert fillet_equivalent_length(**shape) == pytest.approx(field.equivalent_length, abs=5e-4)
+    assert fillet_stress_concentration(**shape) == pytest.approx(field.peak, rel=3e-3)
+
+
+@pytest.mark.parametrize("bore", [0.25, 0.5])
+@pytest.mark.parametrize(("head", "radius"), FILLETS)
+def test_bored_fillet_twists_as_its_field_does(head: float, radius: float, bore: float) -> None:
+    field = filleted_shaft(Fillet(diameter=1.0, head_diameter=head, radius=radius, bore=bore))
+    shape = {"diameter": 1.0, "head_diameter": head, "fillet_radius": radius}
+    length = fillet_equivalent_length(bore=bore, **shape)
+
+    assert length == pytest.approx(field.equivalent_length, abs=2e-3)
+    assert 0.997 < fillet_stress_concentration(**shape) / field.peak < 1.03
+
+
+def test_plane_sections_leave_out_a_third_of_a_sharp_fillet() -> None:
+    # 25 to 34 mm, radius 2.5 mm: 2.15 mm by plane sections, 3.36 mm by finite elements.
+    field = filleted_shaft(Fillet(diameter=25.0, head_diameter=34.0, radius=2.5))
+    angle = (np.arange(4000) + 0.5) / 4000 * math.pi / 2.0
+    local = 25.0 + 5.0 * (1.0 - np.cos(angle))
+    advance = 2.5 * np.diff(np.sin(np.linspace(0.0, math.pi / 2.0, 4001)))
+    plane = np.sum(equivalent_length(advance, diameter=25.0, head_diameter=local))
+
+    assert plane == pytest.approx(2.15, abs=0.005)
+    assert field.equivalent_length == pytest.approx(3.36, abs=0.005)
+
+
+def test_finer_mesh_changes_the_field_far_less_than_the_fit_is_off() -> None:
+    fillet = Fillet(diameter=1.0, head_diameter=1.3, radius=0.05)
+    coarse, fine = (filleted_shaft(fillet, cells=cells) for cells in (12, 48))
+
+    assert coarse.equivalent_length == pytest.approx(fine.equivalent_length, abs=5e-6)
+    assert coarse.peak == pytest.approx(fine.peak, rel=1e-3)
+    assert coarse.equivalent_length < fine.equivalent_length
+
+
+@settings(max_examples=60)
+@given(head=st.floats(1.02, 2.0), ratio=st.floats(0.25, 4.0))
+def test_concentration_is_that_of_the_published_curve(head: float, ratio: float) -> None:
+    # Pilkey's curve, from memory, holds for steps of 0.25 to 4 radii.
+    step = (head - 1.0) / 2.0
+    radius = min(max(step / ratio, 0.02), 2.0)
+    if not 0.25 <= step / radius <= 4.0:
+        return
+    published = concentration_by_pilkey(step=step, radius=radius, head_diameter=head)
+    ours = fillet_stress_concentration(diameter=1.0, head_diameter=head, fillet_radius=radius)
+
+    assert ours == pytest.approx(published, rel=0.05)
