@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from hypothesis import strategies as st
 
 import barwright as bw
@@ -15,7 +17,7 @@ from making import (
     swivelling,
 )
 
-__all__ = ["corners"]
+__all__ = ["corners", "identities"]
 
 # Bars along and across the vehicle, the arm end at either end; left corners.
 LAYOUTS = st.sampled_from(
@@ -76,3 +78,21 @@ def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
 
 
 GAS = bw.GasCharge(force="190 N", at_length="590 mm", slope="-0.42 N/mm")
+
+
+TEXTS = st.text(st.characters(exclude_categories=["Cs"]), max_size=8).filter(str.strip)
+MONTHS = st.builds(bw.Month, st.integers(1000, 9999), st.integers(1, 12))
+
+
+@st.composite
+def identities(draw: st.DrawFn) -> dict[str, Any]:
+    """What a chassis states of itself."""
+    start, end = sorted([draw(MONTHS), draw(MONTHS)])
+    first, last = draw(st.sampled_from([(start, end), (start, None), (None, end), (None, None)]))
+    names = ("maker", "model", "body", "trim", "drive")
+    return {name: draw(st.none() | TEXTS) for name in names} | {
+        "markets": tuple(draw(st.lists(TEXTS, max_size=2))),
+        "codes": tuple(draw(st.lists(TEXTS, max_size=2))),
+        "first_built": first,
+        "last_built": last,
+    }

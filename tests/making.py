@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, TypeVar
 
 import barwright as bw
 
 __all__ = [
+    "adjuster_of",
+    "double_wishbone_mounting",
     "fixed_line",
+    "known",
     "make_bar",
     "make_end",
     "make_parts",
@@ -16,7 +19,10 @@ __all__ = [
     "strut_mounting",
     "swing_arm_mounting",
     "swivelling",
+    "tube_of",
 ]
+
+T = TypeVar("T")
 
 Change: TypeAlias = dict[str, Any] | None
 """Fields of a record that a test sets otherwise."""
@@ -74,6 +80,21 @@ def swing_arm_mounting(**change: Any) -> bw.SwingArmMounting:
     """A damper over the outer half of the arm."""
     usual = {"mount_outboard": "268 mm", "mount_up": "600 mm", "foot_along": "290 mm"}
     return bw.SwingArmMounting(**(usual | change))
+
+
+def double_wishbone_mounting(**change: Any) -> bw.DoubleWishboneMounting:
+    """A shorter arm over the one on the bar, and a damper through between them."""
+    usual = {
+        "upper_outboard": "85 mm",
+        "upper_up": "215 mm",
+        "upper_radius": "225 mm",
+        "upright": "250 mm",
+        "mount_outboard": "215 mm",
+        "mount_up": "420 mm",
+        "foot_along": "265 mm",
+        "foot_above": "12 mm",
+    }
+    return bw.DoubleWishboneMounting(**(usual | change))
 
 
 def swivelling(**change: Any) -> bw.SwivellingMounting:
@@ -202,3 +223,20 @@ def make_setup(
         anchor_tooth=anchor_tooth,
         nut_turns=nut_turns,
     )
+
+
+def known(value: T | None) -> T:
+    """What an answer has where there is a nut."""
+    assert value is not None
+    return value
+
+
+def tube_of(setup: bw.Setup) -> bw.Tube:
+    """The tube of a corner that has one."""
+    assert isinstance(setup.tube, bw.Tube)
+    return setup.tube
+
+
+def adjuster_of(setup: bw.Setup) -> bw.Adjuster:
+    """The adjuster of a corner that has one."""
+    return known(setup.adjuster)

@@ -12,7 +12,10 @@ import pytest
 import barwright
 
 SOURCE = Path(barwright.__file__).parent
-LAYERS = ["errors", "units", "parts", "registry", "analysis", "report", "cli"]
+LAYERS = [
+    *("errors", "units", "parts", "registry", "analysis", "lint", "report", "cli"),
+    *("testing", "pytest_plugin"),
+]
 MAY_IMPORT = {
     **{layer: set(LAYERS[: place + 1]) for place, layer in enumerate(LAYERS)},
     "mechanics": {"errors", "mechanics"},
@@ -24,12 +27,14 @@ HOMES = {
     "pint": ["units.quantity"],
     "click": ["cli"],
     "rich": ["cli", "report.sheet_text", "report.tables", "report.text"],
-    "importlib_metadata": ["registry.discovery"],
+    "importlib_metadata": ["registry.distributions"],
     "cattrs": ["registry.structure", "report.json"],
+    "sqlite3": ["registry.cached", "registry.index_build", "registry.index_file"],
     "tomllib": ["registry.document"],
     "scipy": [],
     "numpy": ["analysis", "mechanics", "report", "units"],
     "plotille": ["report.chart"],
+    "pytest": ["pytest_plugin", "testing"],
     "rainflow": ["mechanics.histories"],
 }
 

@@ -15,7 +15,18 @@ import pytest
 
 import barwright as bw
 
-HEAVY = {"numpy", "pint", "attr", "attrs", "cattrs", "click", "rich", "importlib_metadata", "scipy"}
+HEAVY = {
+    "numpy",
+    "pint",
+    "attr",
+    "attrs",
+    "cattrs",
+    "click",
+    "rich",
+    "importlib_metadata",
+    "scipy",
+    "sqlite3",
+}
 CALLABLE = [name for name in bw.__all__ if inspect.isroutine(getattr(bw, name))]
 CLASSES = [
     name

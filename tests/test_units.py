@@ -19,6 +19,7 @@ from barwright import units
 from barwright.errors import QuantityError
 from barwright.units import (
     ANGLE,
+    DAMPING_RATE,
     ENERGY,
     FORCE,
     FREQUENCY,
@@ -86,6 +87,9 @@ FACTORS = {
     "N/mm": constants.kilo,
     "N/m": 1.0,
     "lbf/in": constants.pound_force / constants.inch,
+    "N*s/m": 1.0,
+    "N*s/mm": constants.kilo,
+    "lbf*s/in": constants.pound_force / constants.inch,
     "N*m/deg": 1.0 / constants.degree,
     "N*m/rad": 1.0,
     "lbf*ft/deg": constants.pound_force * constants.foot / constants.degree,
@@ -400,6 +404,7 @@ def test_anything_but_text_and_quantities_is_refused(value: object) -> None:
         (OTHER.Quantity(2, "kWh"), ENERGY, 7.2e6, "J"),
         (OTHER.Quantity(2, "kN/m"), WHEEL_RATE, 2.0, "N/mm"),
         (OTHER.Quantity(2, "kN/m"), GAS_SLOPE, 2.0, "N/mm"),
+        (OTHER.Quantity(2, "kN*s/m"), DAMPING_RATE, 2000.0, "N*s/m"),
         (OTHER.Quantity(2, "N*mm/mrad"), TORSIONAL_RATE, 0.0349065850398866, "N*m/deg"),
         (OTHER.Quantity(1, "bar"), STRESS, 0.1, "MPa"),
         (OTHER.Quantity(1, "kHz"), FREQUENCY, 1000.0, "Hz"),

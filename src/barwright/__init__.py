@@ -14,6 +14,7 @@ import importlib
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from barwright.analysis.anchorage import Turned as Turned
     from barwright.analysis.assembly import Assembly as Assembly
     from barwright.analysis.check import Checked as Checked
     from barwright.analysis.check import CheckedCorner as CheckedCorner
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from barwright.analysis.compare import Comparison as Comparison
     from barwright.analysis.compare import ComparisonRow as ComparisonRow
     from barwright.analysis.compare import compare as compare
+    from barwright.analysis.curve import RateCurve as RateCurve
     from barwright.analysis.donors import Donor as Donor
     from barwright.analysis.donors import Donors as Donors
     from barwright.analysis.donors import donors as donors
@@ -45,7 +47,6 @@ if TYPE_CHECKING:
     from barwright.analysis.plan import fitted as fitted
     from barwright.analysis.rates import BoltLoad as BoltLoad
     from barwright.analysis.rates import HeadLoad as HeadLoad
-    from barwright.analysis.rates import RateCurve as RateCurve
     from barwright.analysis.rates import RateFigures as RateFigures
     from barwright.analysis.rates import Rates as Rates
     from barwright.analysis.rates import rates as rates
@@ -66,23 +67,37 @@ if TYPE_CHECKING:
     from barwright.analysis.tolerance import Tolerances as Tolerances
     from barwright.analysis.tolerance import ToleranceShare as ToleranceShare
     from barwright.analysis.tolerance import tolerance as tolerance
+    from barwright.analysis.trail import Footing as Footing
+    from barwright.analysis.trail import Trail as Trail
+    from barwright.analysis.trail import TrailLine as TrailLine
+    from barwright.analysis.trail import rests_on as rests_on
+    from barwright.analysis.trail import trail as trail
     from barwright.analysis.variation import ToleranceGap as ToleranceGap
     from barwright.errors import BarwrightError as BarwrightError
     from barwright.errors import DocumentError as DocumentError
     from barwright.errors import FileError as FileError
     from barwright.errors import GeometryError as GeometryError
     from barwright.errors import JobError as JobError
+    from barwright.errors import LockError as LockError
     from barwright.errors import MissingExtraError as MissingExtraError
     from barwright.errors import NotConvergedError as NotConvergedError
     from barwright.errors import PackError as PackError
     from barwright.errors import QuantityError as QuantityError
     from barwright.errors import SchemaError as SchemaError
     from barwright.errors import UnknownNameError as UnknownNameError
+    from barwright.lint.finding import Linted as Linted
+    from barwright.lint.finding import LintFinding as LintFinding
+    from barwright.lint.finding import Severity as Severity
+    from barwright.lint.linting import lint_pack as lint_pack
     from barwright.mechanics.clocking import TurningSense as TurningSense
     from barwright.parts.adjuster import Adjuster as Adjuster
     from barwright.parts.adjuster import FixedLineMounting as FixedLineMounting
+    from barwright.parts.adjuster import KeyBoltMounting as KeyBoltMounting
     from barwright.parts.adjuster import LeverSide as LeverSide
+    from barwright.parts.adjuster import Stretch as Stretch
     from barwright.parts.adjuster import SwivellingMounting as SwivellingMounting
+    from barwright.parts.anchor import FixedSocket as FixedSocket
+    from barwright.parts.anchor import KeyLever as KeyLever
     from barwright.parts.arm import Arm as Arm
     from barwright.parts.bar import Bar as Bar
     from barwright.parts.bar import Side as Side
@@ -92,10 +107,9 @@ if TYPE_CHECKING:
     from barwright.parts.chassis import LoadPoint as LoadPoint
     from barwright.parts.chassis import Place as Place
     from barwright.parts.chassis import StandardParts as StandardParts
-    from barwright.parts.chassis import StrutMounting as StrutMounting
-    from barwright.parts.chassis import SwingArmMounting as SwingArmMounting
     from barwright.parts.damper import Damper as Damper
     from barwright.parts.damper import GasCharge as GasCharge
+    from barwright.parts.identity import Month as Month
     from barwright.parts.material import Material as Material
     from barwright.parts.setup import Load as Load
     from barwright.parts.setup import LoadKind as LoadKind
@@ -108,6 +122,14 @@ if TYPE_CHECKING:
     from barwright.parts.source import SourceKind as SourceKind
     from barwright.parts.spline import BarEnd as BarEnd
     from barwright.parts.spline import Socket as Socket
+    from barwright.parts.suspension import ArmBushing as ArmBushing
+    from barwright.parts.suspension import BumpRubber as BumpRubber
+    from barwright.parts.suspension import BumpRubberForce as BumpRubberForce
+    from barwright.parts.suspension import DoubleWishboneMounting as DoubleWishboneMounting
+    from barwright.parts.suspension import HelperCoil as HelperCoil
+    from barwright.parts.suspension import JointSide as JointSide
+    from barwright.parts.suspension import StrutMounting as StrutMounting
+    from barwright.parts.suspension import SwingArmMounting as SwingArmMounting
     from barwright.parts.tube import Tube as Tube
     from barwright.registry.history import load_history as load_history
     from barwright.registry.index import Registry as Registry
@@ -115,6 +137,12 @@ if TYPE_CHECKING:
     from barwright.registry.job import JobCorner as JobCorner
     from barwright.registry.job import load_job as load_job
     from barwright.registry.job import load_jobs as load_jobs
+    from barwright.registry.lock import Lock as Lock
+    from barwright.registry.lock import LockedPack as LockedPack
+    from barwright.registry.lock import lock_of as lock_of
+    from barwright.registry.lock import lock_text as lock_text
+    from barwright.registry.lock import read_lock as read_lock
+    from barwright.registry.lock import refuse_drift as refuse_drift
     from barwright.report.chart import svg_chart as svg_chart
     from barwright.report.json import from_json as from_json
     from barwright.report.json import to_json as to_json
@@ -130,9 +158,11 @@ if TYPE_CHECKING:
 
 # Where each public name lives; a test holds this against the imports above.
 _HOMES = {
+    "analysis.anchorage": ("Turned",),
     "analysis.assembly": ("Assembly",),
     "analysis.check": ("Checked", "CheckedCorner", "Problem", "check_job"),
     "analysis.compare": ("Comparison", "ComparisonRow", "compare"),
+    "analysis.curve": ("RateCurve",),
     "analysis.donors": ("Donor", "Donors", "donors"),
     "analysis.finding": ("Caution", "Finding", "Outcome", "Topic", "Verdict"),
     "analysis.fit": ("EndFit", "LengthFit", "length_fit"),
@@ -144,7 +174,7 @@ _HOMES = {
         "din_2091",
     ),
     "analysis.plan": ("Blank", "EndAction", "EndWork", "Plan", "fitted"),
-    "analysis.rates": ("BoltLoad", "HeadLoad", "RateCurve", "RateFigures", "Rates", "rates"),
+    "analysis.rates": ("BoltLoad", "HeadLoad", "RateFigures", "Rates", "rates"),
     "analysis.reindex": ("Reindex", "reindex"),
     "analysis.ride": ("CornerState", "Ride", "ride"),
     "analysis.strength": ("Strength", "strength"),
@@ -156,6 +186,7 @@ _HOMES = {
         "Tolerances",
         "tolerance",
     ),
+    "analysis.trail": ("Footing", "Trail", "TrailLine", "rests_on", "trail"),
     "analysis.variation": ("ToleranceGap",),
     "errors": (
         "BarwrightError",
@@ -163,6 +194,7 @@ _HOMES = {
         "FileError",
         "GeometryError",
         "JobError",
+        "LockError",
         "MissingExtraError",
         "NotConvergedError",
         "PackError",
@@ -170,8 +202,18 @@ _HOMES = {
         "SchemaError",
         "UnknownNameError",
     ),
+    "lint.finding": ("LintFinding", "Linted", "Severity"),
+    "lint.linting": ("lint_pack",),
     "mechanics.clocking": ("TurningSense",),
-    "parts.adjuster": ("Adjuster", "FixedLineMounting", "LeverSide", "SwivellingMounting"),
+    "parts.adjuster": (
+        "Adjuster",
+        "FixedLineMounting",
+        "KeyBoltMounting",
+        "LeverSide",
+        "Stretch",
+        "SwivellingMounting",
+    ),
+    "parts.anchor": ("FixedSocket", "KeyLever"),
     "parts.arm": ("Arm",),
     "parts.bar": ("Bar", "Side"),
     "parts.chassis": (
@@ -181,18 +223,28 @@ _HOMES = {
         "LoadPoint",
         "Place",
         "StandardParts",
-        "StrutMounting",
-        "SwingArmMounting",
     ),
     "parts.damper": ("Damper", "GasCharge"),
+    "parts.identity": ("Month",),
     "parts.material": ("Material",),
     "parts.setup": ("Load", "LoadKind", "Setup", "Wanted"),
     "parts.source": ("About", "Figure", "Part", "Source", "SourceKind"),
     "parts.spline": ("BarEnd", "Socket"),
+    "parts.suspension": (
+        "ArmBushing",
+        "BumpRubber",
+        "BumpRubberForce",
+        "DoubleWishboneMounting",
+        "HelperCoil",
+        "JointSide",
+        "StrutMounting",
+        "SwingArmMounting",
+    ),
     "parts.tube": ("Tube",),
     "registry.history": ("load_history",),
     "registry.index": ("Registry",),
     "registry.job": ("Job", "JobCorner", "load_job", "load_jobs"),
+    "registry.lock": ("Lock", "LockedPack", "lock_of", "lock_text", "read_lock", "refuse_drift"),
     "report.chart": ("svg_chart",),
     "report.json": ("from_json", "to_json"),
     "report.sheet": ("BenchSheet", "CornerSheet", "PartLine", "bench_sheet"),

@@ -15,6 +15,7 @@ __all__ = [
     "FileError",
     "GeometryError",
     "JobError",
+    "LockError",
     "MissingExtraError",
     "NotConvergedError",
     "PackError",
@@ -63,6 +64,7 @@ CODES = {
     "L101": "an unknown vehicle",
     "L102": "an unknown part",
     "L103": "an unknown corner of a vehicle",
+    "L104": "a description that fits several vehicles",
     "J101": "a part named where the vehicle has another kind",
     "J102": "a job that names several where one is asked for, or too many",
     "J103": "two jobs without a corner in common",
@@ -70,6 +72,8 @@ CODES = {
     "P201": "a pack whose folder cannot be found",
     "P301": "an identifier claimed by two packs",
     "P401": "a pack written for another version of the format",
+    "P501": "a pack that is not as it was locked",
+    "P502": "a lock with problems",
     "U101": "a fault of the program",
     "X101": "an optional dependency that is not installed",
 }
@@ -187,7 +191,7 @@ class SchemaError(BarwrightError, ValueError):
 
 
 class UnknownNameError(BarwrightError, LookupError):
-    """No vehicle, part or corner of that name; the remedy lists the nearest."""
+    """No vehicle, part or corner of that name, or several; the remedy says what to name instead."""
 
 
 class JobError(BarwrightError, ValueError):
@@ -243,6 +247,12 @@ class PackError(DocumentError):
 
     exit_code = 3
     _name = "the pack"
+
+
+class LockError(DocumentError):
+    """A registry is not what a lock says, or a lock is none that can be read."""
+
+    _name = "the lock or the packs"
 
 
 def _rebuild(cls: type[BarwrightError], fields: dict[str, Any]) -> BarwrightError:

@@ -6,7 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from making import make_bar, make_end, make_setup, make_socket
+from making import known, make_bar, make_end, make_setup, make_socket, tube_of
 
 
 @pytest.fixture(scope="module")
@@ -61,7 +61,7 @@ def test_the_long_van_with_the_short_van_s_bar_is_offered_its_tube(registry: bw.
     topics = [change.topic for change in best.fit.changes]
     assert topics == [bw.Topic.SWAPPED_TUBE, bw.Topic.NEW_CAP_HOLES]
     # The short van's tube ends 171 mm before the long van's holes.
-    assert best.fit.cap_offset.m_as("mm") == pytest.approx(-171.0)
+    assert known(best.fit.cap_offset).m_as("mm") == pytest.approx(-171.0)
     # Through the donor's own key: -181 degrees in place of -183.5.
     assert best.free_angle_change is not None
     assert best.free_angle_change.m_as("degree") == pytest.approx(2.5)
@@ -104,7 +104,7 @@ def test_the_free_angle_moves_with_the_donor_s_lever_too() -> None:
     setup = make_setup(bar=make_bar(length="2000 mm"))
     long = make_setup(bar=make_bar(length="2000 mm"), tube={"socket_position": "1870 mm"})
     same, longer = (
-        attrs.evolve(long.tube, id=f"t:tube/{name}", cap_position="789 mm", lever_radius=radius)
+        attrs.evolve(tube_of(long), id=f"t:tube/{name}", cap_position="789 mm", lever_radius=radius)
         for name, radius in (("same", "118 mm"), ("longer", "119 mm"))
     )
     found = {
@@ -118,6 +118,6 @@ def test_the_free_angle_moves_with_the_donor_s_lever_too() -> None:
     # The pin stays where it is, so that a longer lever stands at another angle.
     assert abs(longer_change.m_as("degree")) > 0.1
     # A lever that does not reach its bolt sets no free angle to move from.
-    lost = attrs.evolve(setup.tube, lever_radius="30 mm")
+    lost = attrs.evolve(tube_of(setup), lever_radius="30 mm")
     answer = bw.donors(setup.with_parts(tube=lost), parts=[same])
     assert [donor.free_angle_change for donor in answer.combinations] == [None]

@@ -10,7 +10,7 @@ import pytest
 
 import barwright as bw
 from barwright.analysis.model import CornerModel
-from making import make_bar, make_end, make_setup
+from making import known, make_bar, make_end, make_setup
 
 
 def figures_of(setup: bw.Setup, **wanted: str) -> bw.RateFigures:
@@ -23,7 +23,7 @@ def test_bar_and_tube_are_springs_in_series() -> None:
     figures = figures_of(make_setup())
     bar, tube, system = (
         float(rate.m_as("newton * meter / radian"))
-        for rate in (figures.bar_rate, figures.tube_rate, figures.system_rate)
+        for rate in (figures.bar_rate, known(figures.tube_rate), figures.system_rate)
     )
     assert 1 / system == pytest.approx(1 / bar + 1 / tube, rel=1e-12)
 
@@ -140,7 +140,7 @@ def test_the_bolt_carries_the_torque_over_its_lever() -> None:
     beta = math.radians(172.0456507786237 - 97.0)
     pin = math.sqrt(142**2 + 118**2 - 2 * 142 * 118 * math.cos(beta))
     arm = 142 * 118 * math.sin(beta) / pin / 1000
-    assert figures.bolt.at_ride.m_as("N") == pytest.approx(
+    assert known(figures.bolt).at_ride.m_as("N") == pytest.approx(
         figures.ride.torque.m_as("N*m") / arm, rel=1e-6
     )
 

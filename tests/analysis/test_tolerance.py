@@ -47,6 +47,14 @@ def number(quantity: bw.Quantity | None) -> float:
     return float(quantity.magnitude)
 
 
+def with_tube(**change: Any) -> bw.RateFigures:
+    """Rates with another tube."""
+    assert isinstance(SETUP.tube, bw.Tube)
+    figures = bw.rates(SETUP.with_parts(tube=attrs.evolve(SETUP.tube, **change))).figures
+    assert figures is not None
+    return figures
+
+
 def rate_with(**change: Any) -> float:
     return number(bar_rate(SETUP.with_parts(bar=make_bar(**change))))
 
@@ -193,23 +201,18 @@ def test_a_question_about_a_setup_that_cannot_be_asked_is_an_error() -> None:
 def test_an_end_at_which_a_setup_cannot_be_is_told_and_the_other_end_counts() -> None:
     answer = asked(half_widths={"tube.bore": "12 mm"})
     row = rows(answer)["tube_rate"]
-    narrow = bw.rates(SETUP.with_parts(tube=attrs.evolve(SETUP.tube, bore="68 mm"))).figures
-    assert narrow is not None
     (gap,) = answer.gaps
 
     assert (gap.figure, gap.draws, gap.missing) == ("tube.bore", 0, ())
     assert str(gap.value) == "92.0 millimeter"
     assert gap.text.startswith("G104: bore: got '92 mm'")
-    change = number(row.nominal) - number(narrow.tube_rate)
+    change = number(row.nominal) - number(with_tube(bore="68 mm").tube_rate)
     assert number(row.shares[0].change) == pytest.approx(change, rel=1e-12)
 
 
 def test_the_lower_end_may_be_the_one_that_cannot_be() -> None:
     answer = asked(half_widths={"tube.outside_diameter": "12 mm"})
-    wide = bw.rates(
-        SETUP.with_parts(tube=attrs.evolve(SETUP.tube, outside_diameter="102 mm"))
-    ).figures
-    assert wide is not None
+    wide = with_tube(outside_diameter="102 mm")
     row = rows(answer)["tube_rate"]
 
     assert [str(gap.value) for gap in answer.gaps] == ["78.0 millimeter"]

@@ -10,7 +10,7 @@ import pytest
 
 import barwright as bw
 from barwright.parts.source import Record
-from making import fixed_line, make_bar, make_setup, swivelling
+from making import fixed_line, make_bar, make_setup, swivelling, tube_of
 
 RecordT = TypeVar("RecordT", bound=Record)
 WANTED = bw.Wanted(height="349 mm")
@@ -70,7 +70,7 @@ def test_a_diameter_opens_the_free_angle_as_far_as_moving_it_does(part: str, fie
 
 def test_bar_and_tube_of_one_steel_err_together() -> None:
     steel = with_tolerance(BAR.material, "shear_modulus", "1 GPa")
-    tube = SETUP.tube
+    tube = tube_of(SETUP)
 
     def of(bar: bw.Material, other: bw.Material) -> bw.Setup:
         return SETUP.with_parts(

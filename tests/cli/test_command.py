@@ -23,7 +23,12 @@ LEAST = str(JOBS / "least.toml")
 OUT_OF_REACH = str(JOBS / "out-of-reach.toml")
 BAD = sorted((JOBS / "bad").glob("*.toml"))
 QUESTIONS = ["fit", "rates", "reindex", "strength", "tolerance"]
-ALL = ["chart", "check", "compare", "completion", "parts", "sheet", "vehicles", *QUESTIONS]
+PACKS = ["lint", "new-pack", "schema"]
+ALL = [
+    *("chart", "check", "compare", "completion", "lock", "parts", "sheet", "trail", "vehicles"),
+    *PACKS,
+    *QUESTIONS,
+]
 
 
 @pytest.fixture
@@ -42,14 +47,14 @@ def printed(capsys: pytest.CaptureFixture[str]) -> Any:
 def registry_of(monkeypatch: pytest.MonkeyPatch, *folders: Path) -> None:
     """Let the command find the packs in some folders."""
     registry = bw.Registry.from_folders(*folders)
-    monkeypatch.setattr(bw.Registry, "discover", lambda: registry)
+    monkeypatch.setattr(bw.Registry, "discover", lambda **_: registry)
 
 
 @pytest.fixture(autouse=True)
 def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """Load the installed packs once for all tests."""
     registry = discovered_once()
-    monkeypatch.setattr(bw.Registry, "discover", lambda: registry)
+    monkeypatch.setattr(bw.Registry, "discover", lambda **_: registry)
 
 
 def fells() -> Path:
@@ -116,6 +121,59 @@ def test_vehicles_are_listed(printed: Any) -> None:
     assert (code, err) == (0, "")
     read = [bw.from_json(json.dumps(table)) for table in json.loads(out)["vehicles"]]
     assert read == list(bw.Registry.discover().vehicles())
+
+
+@pytest.mark.parametrize(
+    ("words", "names"),
+    [
+        (["FELLS", "van"], ["long", "middle", "short"]),
+        (["flv-21", "2014"], ["middle", "short"]),
+        (["flv-21 2014-06"], ["middle"]),
+        (["fells:chassis/short"], ["short"]),
+        (["heavy-duty"], ["long"]),
+        (["shor"], []),
+        (["***"], []),
+    ],
+)
+def test_vehicles_are_listed_by_words(words: list[str], names: list[str], printed: Any) -> None:
+    code, out, _ = printed("vehicles", *words, "--json")
+
+    assert code == (0 if names else 1)
+    ids = [table["id"] for table in json.loads(out)["vehicles"]]
+    assert ids == [f"fells:chassis/{name}" for name in names]
+
+
+@pytest.mark.parametrize(
+    ("words", "remedy"),
+    [
+        (["fells", "shrot"], "did you mean 'short'?"),
+        (["short", "2016"], "leave out 'short' or '2016'"),
+        (["fells:chassis/shrt"], "did you mean 'fells:chassis/short' or "),
+    ],
+)
+def test_why_no_vehicle_is_found_is_told(words: list[str], remedy: str, printed: Any) -> None:
+    code, out, err = printed("vehicles", *words)
+
+    assert (code, len(out.splitlines())) == (1, 1)
+    assert err.startswith(f"nothing found: {remedy}")
+
+
+def test_one_vehicle_is_found_or_refused(printed: Any) -> None:
+    code, out, err = printed("vehicles", "--one", "fells", "short", "2014")
+    assert (code, err) == (0, "")
+    assert "fells:chassis/short" in out
+
+    code, out, err = printed("vehicles", "--one", "fells")
+    assert (code, out) == (2, "")
+    assert err.startswith("error L104: got 'fells', expected one vehicle, and 3 are as this says")
+
+    code, out, _ = printed("vehicles", "--one", "fels", "--json")
+    assert code == 2
+    assert [problem["code"] for problem in json.loads(out)["problems"]] == ["L101"]
+
+    code, out, err = printed("vehicles", "--one")
+    assert (code, out) == (2, "")
+    assert "error L101" in err
 
 
 def test_parts_are_listed_by_words_and_kind(printed: Any) -> None:
@@ -400,7 +458,7 @@ def test_a_wrong_call_says_so(arguments: list[str], told: str, printed: Any) -> 
 def test_a_broken_pack_beside_a_good_one_is_a_warning(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
 ) -> None:
-    broken = changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2")
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 2", "schema = 3")
     registry_of(monkeypatch, broken, fells())
 
     code, out, err = printed("fit", LEAST)
@@ -427,7 +485,7 @@ def test_every_problem_of_a_broken_pack_is_a_line_of_its_own(
 def test_an_unknown_name_is_the_fault_of_a_broken_pack(
     name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
 ) -> None:
-    broken = changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2")
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 2", "schema = 3")
     registry_of(monkeypatch, broken, fells())
 
     code, _, err = printed("fit", str(JOBS / "bad" / f"{name}.toml"))
@@ -440,7 +498,7 @@ def test_an_unknown_name_is_the_fault_of_a_broken_pack(
 def test_other_bad_input_is_not_the_fault_of_a_broken_pack(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
 ) -> None:
-    broken = changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2")
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 2", "schema = 3")
     registry_of(monkeypatch, broken, fells())
 
     assert printed("fit", str(JOBS / "bad" / "comma.toml"))[0] == 2
@@ -449,7 +507,7 @@ def test_other_bad_input_is_not_the_fault_of_a_broken_pack(
 def test_no_pack_that_loads_is_a_fault(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
 ) -> None:
-    registry_of(monkeypatch, changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2"))
+    registry_of(monkeypatch, changed_pack(tmp_path, "pack.toml", "schema = 2", "schema = 3"))
 
     assert printed("vehicles")[0] == 3
 

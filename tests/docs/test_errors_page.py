@@ -16,9 +16,10 @@ SHOWN = dict(
     re.findall(r"^## ([A-Z]\d{3}) .*?^```text\n(.*?)^```$", PAGE, re.MULTILINE | re.DOTALL)
 )
 
-# The page calls every file by a name of its own.
+# The page calls every file by a name of its own, and digests change with the specimens.
 NAME = re.compile(
-    r"(?:[^\s:]*/)?[\w-]+\.toml\b|(?:[^\s:]*/)(?=none/sheet\.txt|copy$)|packs/", re.MULTILINE
+    r"\b[0-9a-f]{12}\b|(?:[^\s:]*/)?[\w-]+\.toml\b|(?:[^\s:]*/)(?=none/sheet\.txt|copy$)|packs/",
+    re.MULTILINE,
 )
 # Its message is read from the screen, where this test would have to run the console script.
 BY_HAND = {"X101"}

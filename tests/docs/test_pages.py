@@ -11,32 +11,21 @@ import shutil
 import subprocess
 import sysconfig
 import tomllib
-from collections.abc import Iterator
 from pathlib import Path
 
 import attrs
 import pytest
 
 import barwright as bw
-from barwright.cli import check as check_module
 from barwright.cli import command as command_module
+from barwright.cli import many
 from barwright.cli.command import run
 from barwright.registry import job as job_module
 from barwright.registry.pack import KINDS
+from paging import DOCS, fenced, read, shown_as
 
 ROOT = Path(__file__).parents[2]
-DOCS = ROOT / "docs"
 PAGES = sorted(DOCS.glob("*.md"))
-
-
-def read(name: str) -> str:
-    return (DOCS / name).read_text(encoding="utf-8")
-
-
-def fenced(page: str) -> Iterator[tuple[str, str]]:
-    """Language and content of every fenced block, in order."""
-    for match in re.finditer(r"^```(\w+)\n(.*?)^```$", page, re.MULTILINE | re.DOTALL):
-        yield match[1], match[2]
 
 
 def blocks(name: str, language: str) -> list[str]:
@@ -198,20 +187,12 @@ def scripts() -> list[tuple[str, str]]:
     return found
 
 
-def shown_as(expected: str) -> re.Pattern[str]:
-    """Match output that a page shows; a line `…` is any lines, `…` in a line any text."""
-    lines = [
-        r"(?:.*\n)*?" if line == "…" else re.escape(line).replace("…", ".*") + r"[ ]*\n"
-        for line in expected.splitlines()
-    ]
-    return re.compile("".join(lines))
-
-
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    """A folder that shows the jobs of the repository and can be written to."""
+    """A folder that shows the jobs and packs of the tests and can be written to."""
     (tmp_path / "tests/specimens").mkdir(parents=True)
-    shutil.copytree(ROOT / "tests/specimens/twenty", tmp_path / "tests/specimens/twenty")
+    for name in ("twenty", "packs"):
+        shutil.copytree(ROOT / "tests/specimens" / name, tmp_path / "tests/specimens" / name)
     return tmp_path
 
 
@@ -234,7 +215,7 @@ def test_what_is_left_out_of_shown_output_is_marked() -> None:
 
 def test_the_page_lists_every_command_and_shows_each_that_it_explains() -> None:
     page = read("scripts.md")
-    listed = re.findall(r"^\| `barwright (\w+)[^|]*\| ", page, re.MULTILINE)
+    listed = re.findall(r"^\| `barwright ([\w-]+)[^|]*\| ", page, re.MULTILINE)
     assert sorted(listed) == sorted(command_module._COMMANDS)  # noqa: SLF001
     run_there = "\n".join(script for script, _ in scripts())
     for name in set(listed) - {"rates", "sheet"}:  # shown by their own pages
@@ -243,7 +224,7 @@ def test_the_page_lists_every_command_and_shows_each_that_it_explains() -> None:
 
 def test_the_page_lists_every_form_and_kind_and_exit_code_word() -> None:
     page = read("scripts.md")
-    for form in ("text", *check_module._FORMS):  # noqa: SLF001
+    for form in ("text", *many.FORMS):
         assert re.search(rf"^\| `{form}` \| ", page, re.MULTILINE), form
     for kind in KINDS:
         assert kind == "chassis" or re.search(rf"`{kind}`", page), kind
@@ -260,11 +241,13 @@ CALLS = {
     "reindex": ["reindex", "--json", JOB],
     "strength": ["strength", "--json", JOB],
     "tolerance": ["tolerance", "--json", JOB],
+    "trail": ["trail", "--json", JOB],
     "compare": ["compare", "--json", JOB, JOB],
     "sheet": ["sheet", "--json", JOB],
     "vehicles": ["vehicles", "--json"],
     "parts": ["parts", "--json"],
     "check --form json-lines": ["check", "--form", "json-lines", JOB, JOB],
+    "lint --form json-lines": ["lint", "--form", "json-lines", "tests/specimens/packs/good"],
 }
 
 

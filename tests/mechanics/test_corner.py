@@ -5,6 +5,7 @@ from __future__ import annotations
 import inspect
 import math
 from collections.abc import Callable, Sequence
+from typing import Any
 
 import attrs
 import numpy as np
@@ -175,6 +176,42 @@ def test_words_say_what_holds() -> None:
         "the limit of droop",
         "the limit of bump",
     ]
+
+
+def test_bar_that_is_held_both_ways_pulls_the_arm_down() -> None:
+    """Gas that carries more than the load: the bar alone keeps the arm from the droop limit."""
+    gas = GasForce(force=9000.0, at_length=0.50, slope=-700.0)
+    known: dict[str, Any] = {
+        "free_angle": -0.2,
+        "rate": 3600.0,
+        "load": 2500.0,
+        "droop": -0.7,
+        "bump": 1.2,
+    }
+    let_go = settle(ARM, **known, springs=(gas,))
+    held = settle(ARM, **known, springs=(gas,), holds_both_ways=True)
+
+    assert (let_go.angle, let_go.support) == (-0.7, Support.DROOP)
+    assert -0.7 < held.angle < -0.2
+    assert held.support is Support.BAR
+    torque = 3600.0 * (held.angle + 0.2)
+    load = wheel_load(ARM.motion(held.angle), torque=torque, springs=(gas,))
+    assert load == pytest.approx(2500.0)
+
+
+@given(free=ANGLES)
+def test_bar_that_is_wound_is_held_alike_one_way_or_both(free: float) -> None:
+    known: dict[str, Any] = {
+        "free_angle": free,
+        "rate": 3600.0,
+        "load": 2500.0,
+        "droop": -0.7,
+        "bump": 1.2,
+    }
+    one, both = (settle(ARM, **known, holds_both_ways=way) for way in (False, True))
+
+    assert both.angle == one.angle
+    assert both.support is one.support is Support.BAR
 
 
 def test_nothing_to_carry_hangs_at_droop() -> None:

@@ -15,6 +15,7 @@ from hypothesis import HealthCheck, assume, given, settings
 import barwright as bw
 from barwright.analysis.model import CornerModel
 from drawing import corners
+from making import known
 
 
 @settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow])
@@ -44,14 +45,14 @@ def test_the_rise_per_turn_is_what_a_small_turn_gives(drawn: tuple[bw.Setup, str
     raising = 1.0 if plan.raising_sense is bw.TurningSense.CLOCKWISE else -1.0
     heights = []
     for side in (-1.0, 1.0):
-        turns = float(plan.nut_turns.magnitude) + side * raising * 1e-3
+        turns = float(known(plan.nut_turns).magnitude) + side * raising * 1e-3
         state = bw.ride(attrs.evolve(there, nut_turns=f"{turns:.9f} turn")).state
         assert state is not None
         heights.append(mm(state.height))
     # The plan states the rise at the exact height, a fraction of a flat away.
     slope = (heights[1] - heights[0]) / 2e-3
     assert slope > 0.0
-    assert math.isclose(slope, float(plan.height_per_turn.magnitude), rel_tol=0.02)
+    assert math.isclose(slope, float(known(plan.height_per_turn).magnitude), rel_tol=0.02)
 
 
 @settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
@@ -63,7 +64,7 @@ def test_where_the_bar_slides_it_carries_no_torque(drawn: tuple[bw.Setup, str]) 
     model = CornerModel(setup)
     for plan in answer.plans + answer.rejected:
         for way in plan.fitting:
-            there = attrs.evolve(bw.fitted(setup, plan), nut_turns=way.nut_turns)
+            there = attrs.evolve(bw.fitted(setup, plan), nut_turns=known(way.nut_turns))
             lowest = model.travel[0] if way.damper_on else model.stops[0]
             hang = float(way.arm_angle.m_as("radian"))
             assert math.isclose(hang, lowest, abs_tol=1e-9)

@@ -22,6 +22,7 @@ from scipy.spatial.transform import Rotation
 
 import barwright as bw
 from drawing import corners
+from making import adjuster_of, known, tube_of
 
 Vector = NDArray[np.float64]
 
@@ -119,13 +120,13 @@ class Bench:
 
     def lever_angle(self, plan: dict[str, Any]) -> float:
         """Turn the nut from the middle, and find the lever by the length of the bolt."""
-        adjuster, tube = self.setup.adjuster, self.setup.tube
+        adjuster, tube = adjuster_of(self.setup), tube_of(self.setup)
         turns = abs(plan["nut_turns"]["value"])
         # Clockwise, seen from its free end, a right-handed nut runs toward the pivot.
         toward_pivot = {"clockwise": 1.0, "counter-clockwise": -1.0, None: 0.0}[plan["nut_sense"]]
         pull = adjuster.lever_lies is bw.LeverSide.BUMPWARD
         start, end = metre(adjuster.thread_start), metre(adjuster.thread_end)
-        nut, spacer = metre(adjuster.nut_height), metre(adjuster.spacer)
+        nut, spacer = metre(known(adjuster.nut_height)), metre(adjuster.spacer)
         # Pulling, the nut bears with its near face and stands on [start, end - nut];
         # pushing, with its far face on [start + nut, end].
         pin_limits = (
@@ -136,6 +137,7 @@ class Bench:
         held = adjuster.mounting
         if isinstance(held, bw.FixedLineMounting):
             return self.lever_through(held, pin, pull=pull)
+        assert isinstance(held, bw.SwivellingMounting)
         pivot = metre(held.pivot_distance) * self.arm_at(rad(held.pivot_angle))
 
         def miss(lever: float) -> float:
@@ -195,6 +197,7 @@ class Bench:
             mount = [metre(axle.suspension.mount_outboard), metre(axle.suspension.mount_up)]
             length = float(np.linalg.norm(np.array(mount) - plane_turned(foot, angle)))
         else:
+            assert isinstance(axle.suspension, bw.StrutMounting)
             lean = self.strut_lean(joint, axle.suspension)
             at = radius * np.array([math.cos(x := rad(axle.reference_angle)), math.sin(x)])
             tilt = lean - self.strut_lean(at, axle.suspension)

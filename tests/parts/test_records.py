@@ -10,8 +10,10 @@ import attrs
 import pytest
 
 import barwright as bw
+from anchors import fixed_socket, key_bolt, key_lever
 from barwright.parts.source import Record, figure_fields
 from making import (
+    double_wishbone_mounting,
     make_bar,
     make_end,
     make_parts,
@@ -22,6 +24,15 @@ from making import (
 )
 
 Q = bw.Quantity
+
+
+def bump_rubber(*points: tuple[str, str], **contact: Any) -> bw.BumpRubber:
+    curve = tuple(
+        bw.BumpRubberForce(compression=compression, force=force)
+        for compression, force in points or (("10 mm", "300 N"), ("25 mm", "1500 N"))
+    )
+    return bw.BumpRubber(curve=curve, **contact)
+
 
 SETUP = make_setup()
 RECORDS: dict[str, Any] = {
@@ -35,11 +46,19 @@ RECORDS: dict[str, Any] = {
     "FixedLineMounting": bw.FixedLineMounting(
         line_distance="103 mm", foot_angle="172 deg", foot_position="160 mm"
     ),
+    "KeyBoltMounting": key_bolt(),
     "Adjuster": SETUP.adjuster,
+    "KeyLever": key_lever(),
+    "FixedSocket": fixed_socket(),
     "GasCharge": bw.GasCharge(force="190 N", at_length="590 mm", slope="-0.4 N/mm"),
-    "Damper": SETUP.damper,
+    "Damper": attrs.evolve(SETUP.damper, damping_rate="1.8 N*s/mm"),
     "StrutMounting": strut_mounting(),
     "SwingArmMounting": swing_arm_mounting(),
+    "DoubleWishboneMounting": double_wishbone_mounting(),
+    "BumpRubberForce": bw.BumpRubberForce(compression="10 mm", force="300 N"),
+    "BumpRubber": bump_rubber(contact_angle="9 deg", contact_radius="250 mm"),
+    "ArmBushing": bw.ArmBushing(rate="2 N*m/deg", set_angle="-5 deg"),
+    "HelperCoil": bw.HelperCoil(rate="8 N/mm", free_length="300 mm"),
     "Axle": attrs.evolve(SETUP.axle, arm_stop="-6 mm", anchor_stop="950 mm"),
     "Chassis": SETUP.chassis,
     "Load": SETUP.load,
@@ -193,6 +212,49 @@ def test_stops_leave_a_travel(droop: str) -> None:
     assert (caught.value.code, caught.value.key) == ("G106", "droop_stop")
 
 
+@pytest.mark.parametrize(
+    "contact",
+    [
+        {},
+        {"contact_length": "450 mm", "contact_height": "350 mm"},
+        {"contact_height": "350 mm", "contact_angle": "9 deg", "contact_radius": "250 mm"},
+        {"contact_angle": "9 deg"},
+        {"contact_radius": "250 mm"},
+    ],
+)
+def test_a_bump_rubber_makes_contact_at_one_place(contact: dict[str, str]) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bump_rubber(**contact)
+
+    assert (caught.value.code, caught.value.key) == ("S207", "contact_length")
+    assert caught.value.value == (" and ".join(contact) or "no place of contact")
+
+
+@pytest.mark.parametrize(
+    ("points", "value"),
+    [
+        ((("25 mm", "300 N"), ("10 mm", "1500 N")), "25 mm, 10 mm"),
+        ((("10 mm", "300 N"), ("1 cm", "1500 N")), "10 mm, 1 cm"),
+        ((("10 mm", "1500 N"), ("25 mm", "300 N")), "1500 N, 300 N"),
+        ((("10 mm", "0 N"), ("25 mm", "300 N")), "0 N, 300 N"),
+    ],
+)
+def test_the_curve_of_a_bump_rubber_rises(points: tuple[tuple[str, str], ...], value: str) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bump_rubber(*points, contact_length="450 mm")
+
+    assert (caught.value.code, caught.value.key) == ("S207", "curve")
+    assert caught.value.value == value
+
+
+def test_the_curve_of_a_bump_rubber_has_a_point() -> None:
+    bump_rubber(("10 mm", "300 N"), contact_length="450 mm")
+
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.BumpRubber(curve=(), contact_length="450 mm")
+    assert (caught.value.code, caught.value.value) == ("S207", "no point")
+
+
 @pytest.mark.parametrize("root", ["30 mm", "40 mm"])
 def test_the_roots_of_a_spline_lie_under_its_tips(root: str) -> None:
     with pytest.raises(bw.GeometryError) as caught:
@@ -329,7 +391,10 @@ def test_a_wanted_height_is_above_zero(height: str) -> None:
 def test_words_of_records_are_the_words_of_files() -> None:
     words = {
         cls: [member.value for member in cls]
-        for cls in (bw.Side, bw.Place, bw.BarEndName, bw.LoadPoint, bw.LeverSide, bw.LoadKind)
+        for cls in (
+            *(bw.Side, bw.Place, bw.BarEndName, bw.LoadPoint, bw.LeverSide, bw.LoadKind),
+            bw.JointSide,
+        )
     }
     flat = [word for group in words.values() for word in group]
 

@@ -14,7 +14,7 @@ from barwright.parts.source import figure_fields
 from barwright.registry.pack import KINDS
 from barwright.registry.structure import Structurer
 from barwright.units import unit_spelling
-from drawing import corners
+from drawing import corners, identities
 
 
 def as_table(value: Any) -> Any:
@@ -23,6 +23,8 @@ def as_table(value: Any) -> Any:
         return f"{value.magnitude!r} {unit_spelling(value)}"
     if isinstance(value, tuple):
         return [as_table(item) for item in value]
+    if isinstance(value, bw.Month):
+        return str(value)
     if hasattr(value, "value") and not attrs.has(type(value)):
         return value.value
     if not attrs.has(type(value)):
@@ -43,12 +45,14 @@ def as_table(value: Any) -> Any:
 
 
 @settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
-@given(corners())
-def test_records_survive_toml(drawn: tuple[bw.Setup, str]) -> None:
+@given(corners(), identities())
+def test_records_survive_toml(drawn: tuple[bw.Setup, str], stated: dict[str, Any]) -> None:
     setup, _ = drawn
+    chassis = attrs.evolve(setup.chassis, **stated)
     known: dict[type, dict[str, Any]] = {cls: {} for cls in KINDS.values()}
     parts = (setup.bar.material, setup.arm, setup.bar, setup.tube, setup.adjuster, setup.damper)
-    for part in (*parts, setup.chassis):
+    for part in (*parts, chassis):
+        assert part is not None
         text = tomli_w.dumps(as_table(part))
         read = Structurer(file="t.toml", parts=known).structure(tomllib.loads(text), type(part))
         assert read == part
@@ -61,11 +65,12 @@ def test_records_survive_toml(drawn: tuple[bw.Setup, str]) -> None:
 
 
 @settings(max_examples=25, suppress_health_check=[HealthCheck.too_slow])
-@given(corners())
-def test_records_and_jobs_survive_json(drawn: tuple[bw.Setup, str]) -> None:
+@given(corners(), identities())
+def test_records_and_jobs_survive_json(drawn: tuple[bw.Setup, str], stated: dict[str, Any]) -> None:
     setup, height = drawn
+    chassis = attrs.evolve(setup.chassis, **stated)
     wanted = bw.Wanted(height=height)
     corner = bw.JobCorner(setup=setup, present=setup, wanted=wanted)
     job = bw.Job(title="t", corners=(corner,))
-    for thing in (job, setup.bar, setup.tube, setup.chassis):
+    for thing in (job, setup.bar, setup.tube, chassis):
         assert bw.from_json(bw.to_json(thing)) == thing

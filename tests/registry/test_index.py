@@ -5,6 +5,7 @@ from __future__ import annotations
 import pickle
 import shutil
 from pathlib import Path
+from typing import Any
 
 import attrs
 import pytest
@@ -66,6 +67,90 @@ def test_an_unknown_vehicle(registry: bw.Registry, name: str) -> None:
     assert (caught.value.code, caught.value.remedy) == ("L101", "did you mean 'tiny:chassis/one'?")
 
 
+def test_a_vehicle_is_found_by_its_id_its_words_or_its_attributes() -> None:
+    fells = bw.Registry.discover()
+
+    for said in ("fells:chassis/short", "chassis/short", "fells short", "FLV-21 2014-05"):
+        assert fells.resolve(said) is fells.chassis("fells:chassis/short")
+    attributes = [
+        {"maker": "Fells", "trim": "heavy duty"},
+        {"model": "carrier", "body": "box van", "drive": "front"},
+        {"code": "FLV-32", "built": bw.Month(2019, 11)},
+        {"market": "export", "year": 2019},
+    ]
+    for attribute in attributes:
+        assert fells.resolve(**attribute).id == "fells:chassis/long"  # type: ignore[arg-type]
+    assert fells.resolve("fells:chassis/long", year=2019).id == "fells:chassis/long"
+    assert fells.resolve("carrier", year=2014, market="export", body="panel van").markets == ()
+
+
+@pytest.mark.parametrize(
+    ("said", "attributes", "code"),
+    [
+        ("fells:chassis/lnog", {}, "L101"),
+        ("fells:chassis/long", {"year": 2020}, "L101"),
+        ("fells:arm/standard", {}, "L101"),
+        ("fells lnog", {}, "L101"),
+        ("", {}, "L101"),
+        ("fells", {}, "L104"),
+        ("", {"year": 2014}, "L104"),
+    ],
+)
+def test_what_means_no_vehicle_or_several_is_refused(
+    said: str, attributes: dict[str, Any], code: str
+) -> None:
+    with pytest.raises(bw.UnknownNameError) as caught:
+        bw.Registry.discover().resolve(said, **attributes)
+
+    assert caught.value.code == code
+
+
+def test_the_index_and_the_files_give_the_same_vehicle_and_the_same_error() -> None:
+    indexed, read = bw.Registry.discover(), bw.Registry.discover(cache=False)
+    assert type(indexed.store) is not type(read.store)
+
+    def answer(registry: bw.Registry, words: str, market: str | None) -> object:
+        try:
+            return registry.resolve(words, market=market)
+        except bw.UnknownNameError as error:
+            return error.fields
+
+    for words in (
+        "fells short",
+        "FLV-21",
+        "FLV-21 2014-06",
+        "fels",
+        "short long",
+        "van 2015",
+        "2008",
+    ):
+        for market in (None, "home", "export", "hme"):
+            assert answer(indexed, words, market) == answer(read, words, market)
+        assert indexed.vehicles(words) == read.vehicles(words)
+
+
+def test_vehicles_are_listed_by_words(registry: bw.Registry) -> None:
+    fells = bw.Registry.discover()
+
+    assert [one.id for one in fells.vehicles("panel 2014")] == [
+        "fells:chassis/middle",
+        "fells:chassis/short",
+    ]
+    assert fells.vehicles("panel 2020") == fells.vehicles("!") == ()
+    assert fells.vehicles("") == fells.vehicles()
+    assert registry.vehicles("tiny") == registry.vehicles()
+
+
+def test_a_corner_is_found_by_words_too() -> None:
+    fells = bw.Registry.discover()
+
+    by_words = fells.setup("fells short 2014", corner="front left")
+    assert by_words == fells.setup("fells:chassis/short", corner="front left")
+    with pytest.raises(bw.UnknownNameError) as caught:
+        fells.setup("fells", corner="front left")
+    assert caught.value.code == "L104"
+
+
 def test_a_name_of_two_packs_is_ambiguous_without_its_pack(tmp_path: Path) -> None:
     registry = two_packs(tmp_path)
     assert registry.problems == ()
@@ -91,7 +176,7 @@ def test_two_packs_of_one_id_are_both_left_out(tmp_path: Path) -> None:
 
 
 def test_a_broken_pack_is_told_and_the_other_works(tmp_path: Path) -> None:
-    broken = changed_pack(tmp_path, "pack.toml", "schema = 1", "schema = 2")
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 2", "schema = 3")
 
     registry = bw.Registry.from_folders(broken, GOOD_PACK)
 
@@ -190,3 +275,10 @@ def test_a_registry_survives_pickling(registry: bw.Registry) -> None:
     again = pickle.loads(pickle.dumps(registry))  # noqa: S301 - our own bytes
 
     assert again.parts() == registry.parts()
+
+
+def test_the_standard_load_keeps_its_source() -> None:
+    setup = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+
+    assert setup.load.about["mass"] == setup.axle.about["standard_mass"]
+    assert setup.load.about["mass"].source == "fells:drawing-board"

@@ -185,6 +185,49 @@ def test_an_unknown_name_comes_with_the_nearest(
     assert nearest in caught.value.problems[0].remedy
 
 
+# -- A vehicle that is named by words ------------------------------------------------
+
+
+@pytest.mark.parametrize("words", ["fells short", "FLV-21 2014-05", "Short wheelbase, 2014"])
+def test_words_name_the_vehicle(tmp_path: Path, registry: bw.Registry, words: str) -> None:
+    by_words = loaded(tmp_path, registry, LEAST.replace("fells:chassis/short", words))
+
+    assert by_words == loaded(tmp_path, registry, LEAST)
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "remedy"),
+    [
+        ("FLV-21 2014", "L104", "add built: 2009-03 to 2014-05 or 2014-06 to 2019-11, or name"),
+        ("fells shrot", "L101", "did you mean 'short'?"),
+        ("short 2016", "L101", "leave out 'short' or '2016'"),
+        ("!", "L101", "say its model"),
+    ],
+)
+def test_words_that_name_no_vehicle_or_several_are_refused(
+    tmp_path: Path, registry: bw.Registry, words: str, code: str, remedy: str
+) -> None:
+    with pytest.raises(bw.DocumentError) as caught:
+        loaded(tmp_path, registry, LEAST.replace("fells:chassis/short", words))
+
+    (problem,) = caught.value.problems
+    assert (problem.code, problem.key, problem.value) == (code, "vehicle", words)
+    assert problem.remedy.startswith(remedy)
+    assert problem.line == LEAST[: LEAST.index("vehicle =")].count("\n") + 1
+
+
+def test_words_may_stand_in_a_list_of_vehicles(tmp_path: Path, registry: bw.Registry) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(LEAST.replace('"fells:chassis/short"', '["fells short", "fells long"]'))
+
+    jobs = bw.load_jobs(path, registry)
+
+    assert [(job.variant, job.corners[0].setup.chassis.id) for job in jobs] == [
+        ("vehicle fells short", "fells:chassis/short"),
+        ("vehicle fells long", "fells:chassis/long"),
+    ]
+
+
 # -- Several in one file -------------------------------------------------------------
 
 

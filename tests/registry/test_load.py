@@ -10,8 +10,10 @@ from typing import Any
 import pytest
 
 import barwright as bw
-from barwright.registry.load import load_pack
+from barwright.registry.load import load_pack, load_partly
+from barwright.registry.snapshot import snapshot_of
 from packing import GOOD_PACK, changed_pack, problems_in
+from slips import HEADER, IDS, TABLES
 
 
 def moved(pack: Path, name: str) -> None:
@@ -47,35 +49,16 @@ def test_records_of_one_kind_can_stand_in_several_files(tmp_path: Path) -> None:
     assert "tiny:damper/two" in load_pack(pack, origin="").parts
 
 
-HEADER = {
-    "another version": ("schema = 1", "schema = 2", "P401 schema"),
-    "an older version": ("schema = 1", "schema = 0", "P401 schema"),
-    "version as text": ("schema = 1", 'schema = "1"', "S203 schema"),
-    "version as truth": ("schema = 1", "schema = true", "S203 schema"),
-    "no version": ("schema = 1", "", "S202 schema"),
-    "capital in the id": ('"tiny"', '"Tiny"', "S205 id"),
-    "blank in the id": ('"tiny"', '"ti ny"', "S205 id"),
-    "colon in the id": ('"tiny"', '"ti:ny"', "S205 id"),
-    "slash in the id": ('"tiny"', '"ti/ny"', "S205 id"),
-    "dot first in the id": ('"tiny"', '"..tiny"', "S205 id"),
-    "long id": ('"tiny"', f'"{"a" * 65}"', "S205 id"),
-    "id as number": ('"tiny"', "5", "S203 id"),
-    "two sources of one id": ('"bench"', '"desk"', "S205 source[1].id"),
-    "source of no kind": ('"invented"', '"guessed"', "S204 source[0].kind"),
-    "key that is unknown": ("title", "name", "S202 title"),
-}
-
-
 @pytest.mark.parametrize(("old", "new", "problem"), HEADER.values(), ids=HEADER)
 def test_a_bad_header(tmp_path: Path, old: str, new: str, problem: str) -> None:
     assert problem in problems_in(changed_pack(tmp_path, "pack.toml", old, new))
 
 
 @pytest.mark.parametrize(
-    ("schema", "remedy"), [(2, "install a newer barwright"), (0, "write schema = 1")]
+    ("schema", "remedy"), [(3, "install a newer barwright"), (0, "write schema = 2")]
 )
 def test_another_version_says_what_to_do(tmp_path: Path, schema: int, remedy: str) -> None:
-    pack = changed_pack(tmp_path, "pack.toml", "schema = 1", f"schema = {schema}")
+    pack = changed_pack(tmp_path, "pack.toml", "schema = 2", f"schema = {schema}")
 
     with pytest.raises(bw.PackError) as caught:
         load_pack(pack, origin="")
@@ -83,32 +66,9 @@ def test_another_version_says_what_to_do(tmp_path: Path, schema: int, remedy: st
     assert [p.remedy for p in caught.value.problems] == [remedy]
 
 
-TABLES = {
-    "unknown table": ("x.toml", '[[barr]]\nid = "x"\n', ["S201 barr"]),
-    "single brackets": ("x.toml", '[bar]\nid = "x"\n', ["S203 bar"]),
-    "text for a kind": ("x.toml", 'bar = "x"\n', ["S203 bar"]),
-    "entries that are no tables": (
-        "x.toml",
-        'bar = [1, "bar/one", []]\n',
-        ["S203 bar[0]", "S203 bar[1]", "S203 bar[2]"],
-    ),
-    "not TOML": ("x.toml", "bar = \n", ["F103"]),
-    "brackets too deep": ("x.toml", f"bar = {'[' * 500}{']' * 500}\n", ["F104"]),
-}
-
-
 @pytest.mark.parametrize(("file", "text", "problems"), TABLES.values(), ids=TABLES)
 def test_a_bad_file(tmp_path: Path, file: str, text: str, problems: list[str]) -> None:
     assert problems_in(changed_pack(tmp_path, file, "", text)) == problems
-
-
-IDS = {
-    "blank": ('id = "one"\ntitle = "Damper"', 'id = "on e"\ntitle = "Damper"'),
-    "capital": ('id = "one"\ntitle = "Damper"', 'id = "One"\ntitle = "Damper"'),
-    "slash": ('id = "one"\ntitle = "Damper"', 'id = "a/one"\ntitle = "Damper"'),
-    "path": ('id = "one"\ntitle = "Damper"', 'id = "../one"\ntitle = "Damper"'),
-    "hyphen first": ('id = "one"\ntitle = "Damper"', 'id = "-"\ntitle = "Damper"'),
-}
 
 
 @pytest.mark.parametrize(("old", "new"), IDS.values(), ids=IDS)
@@ -199,3 +159,64 @@ def test_a_file_that_is_no_data_is_left_alone(tmp_path: Path) -> None:
     (pack / "__init__.py").write_text("raise SystemExit", encoding="utf-8")
 
     assert problems_in(pack) == []
+
+
+# -- Partly --------------------------------------------------------------------------
+
+
+def test_what_is_good_of_a_broken_pack_can_be_had_beside_its_problems(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "parts.toml", 'open_length = "674 mm"', 'open_length = "674"')
+
+    loaded = load_partly(snapshot_of(pack), origin="")
+
+    assert [(p.code, p.key) for p in loaded.problems] == [("Q105", "damper[0].open_length")]
+    assert loaded.pack is not None
+    assert "tiny:bar/one" in loaded.pack.parts
+    assert set(loaded.pack.parts) == set(loaded.pack.entries)
+    # The vehicle refers to what is broken, which is told once.
+    assert {"tiny:damper/one", "tiny:chassis/one"}.isdisjoint(loaded.pack.parts)
+    assert list(loaded.tables) == ["pack.toml", "parts.toml", "steel.toml", "vehicles.toml"]
+
+
+def test_what_a_file_that_cannot_be_read_holds_is_not_missed_in_the_others(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "steel.toml", "shear_modulus = {", "shear_modulus = ")
+
+    loaded = load_partly(snapshot_of(pack), origin="")
+
+    assert [p.code for p in loaded.problems] == ["F103"]
+    assert loaded.pack is not None
+    assert "tiny:arm/one" in loaded.pack.parts
+    assert "steel.toml" not in loaded.tables
+
+
+def test_without_a_header_there_is_nothing(tmp_path: Path) -> None:
+    loaded = load_partly(snapshot_of(tmp_path), origin="")
+
+    assert (loaded.pack, loaded.tables) == (None, {})
+    assert [p.code for p in loaded.problems] == ["F101"]
+
+
+def test_a_good_pack_is_the_same_either_way() -> None:
+    loaded = load_partly(snapshot_of(GOOD_PACK), origin="")
+
+    assert loaded.problems == ()
+    assert loaded.pack is not None
+    assert loaded.pack.parts == load_pack(GOOD_PACK, origin="").parts
+
+
+def test_checks_and_waivers_are_passed_over(tmp_path: Path) -> None:
+    proofs = '[[check]]\ncomputes = "x"\n[[waiver]]\n'
+
+    assert problems_in(changed_pack(tmp_path, "more.toml", "", proofs)) == []
+
+
+def test_a_table_of_waivers_in_the_header_is_no_part_of_it(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
+    header = pack / "pack.toml"
+    header.write_text(f"{header.read_text(encoding='utf-8')}\n[[waiver]]\n", encoding="utf-8")
+
+    loaded = load_partly(snapshot_of(pack), origin="")
+
+    assert loaded.pack is not None
+    assert "waiver" not in loaded.pack.table
+    assert loaded.tables["pack.toml"]["waiver"] == [{}]

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.errors import SchemaError
-from barwright.registry.locate import line_of, located
+from barwright.registry.locate import line_of, lines_of, located, nearest_line
 
 TEXT = '''\
 title = "a # b"
@@ -126,3 +126,10 @@ def test_problems_get_their_lines_once_and_keep_those_they_have(tmp_path: Path) 
 def test_a_text_that_is_never_closed_hides_what_follows() -> None:
     assert line_of('a = """\nb = 1\n', "b") == 0
     assert line_of("a = '''x'''\nb = 1\n", "b") == 2
+
+
+def test_lines_of_a_file_are_had_once_for_many_keys() -> None:
+    lines = lines_of(TEXT)
+
+    assert [nearest_line(lines, key) for key in ("parts.bar", "parts.bar.x", "y")] == [8, 8, 0]
+    assert all(nearest_line(lines, key) == line_of(TEXT, key) for key in lines)

@@ -16,218 +16,7 @@ import barwright as bw
 from barwright.parts.source import Record
 from barwright.registry.structure import Structurer, nearest, problems_of
 from packing import GOOD_PACK, changed_pack, problems_in
-
-BAR = 'diameter = "23.3 mm ± 0.05 mm"'
-STEEL = 'shear_modulus = { is = "77 GPa ± 4 GPa", source = "bench", at = "sheet 2" }'
-
-# File of the good pack, text in it, text in its place, and the problems that follow.
-CHANGES: dict[str, tuple[str, str, str, list[str]]] = {
-    "float for a count": ("parts.toml", "39", "39.0", ["S203 arm[0].socket.teeth"]),
-    "text for a count": ("parts.toml", "39", '"39"', ["S203 arm[0].socket.teeth"]),
-    "truth for a count": ("parts.toml", "39", "true", ["S203 arm[0].socket.teeth"]),
-    "no count": ("parts.toml", "39", "0", ["S203 arm[0].socket.teeth"]),
-    "negative count": ("parts.toml", "39", "-39", ["S203 arm[0].socket.teeth"]),
-    "count beyond use": ("parts.toml", "39", "10000", ["S203 arm[0].socket.teeth"]),
-    "number for text": ("parts.toml", '"Arm"', "5", ["S203 arm[0].title"]),
-    "truth for text": ("parts.toml", '"Arm"', "true", ["S203 arm[0].title"]),
-    "blank text": ("parts.toml", '"Arm"', '" "', ["S203 arm[0].title"]),
-    "date for text": ("parts.toml", '"Arm"', "2031-01-02", ["S203 arm[0].title"]),
-    "text for a truth": (
-        "parts.toml",
-        BAR,
-        f'preset = "true"\n{BAR}',
-        ["S203 bar[0].preset"],
-    ),
-    "number for a truth": ("parts.toml", BAR, f"preset = 1\n{BAR}", ["S203 bar[0].preset"]),
-    "text for a number": (
-        "vehicles.toml",
-        "[1, 0, 0]",
-        '[1, "0", true]',
-        ["S203 chassis[0].axles[0].bar_axis[1]", "S203 chassis[0].axles[0].bar_axis[2]"],
-    ),
-    "not a number": (
-        "vehicles.toml",
-        "[1, 0, 0]",
-        "[nan, inf, 0]",
-        ["S203 chassis[0].axles[0].bar_axis[0]", "S203 chassis[0].axles[0].bar_axis[1]"],
-    ),
-    "two of three": ("vehicles.toml", "[1, 0, 0]", "[1, 0]", ["S203 chassis[0].axles[0].bar_axis"]),
-    "text for a list": (
-        "vehicles.toml",
-        "[1, 0, 0]",
-        '"100"',
-        ["S203 chassis[0].axles[0].bar_axis"],
-    ),
-    "table for a list": (
-        "vehicles.toml",
-        "[[chassis.axles]]",
-        "[chassis.axles]",
-        ["S203 chassis[0].axles"],
-    ),
-    "list for a table": (
-        "parts.toml",
-        "gas = {",
-        'gas = ["190 N"]\nx = {',
-        ["S203 damper[0].gas", "S201 damper[0].x"],
-    ),
-    "text for a table": (
-        "parts.toml",
-        "gas = {",
-        'gas = "190 N"\nx = {',
-        ["S203 damper[0].gas", "S201 damper[0].x"],
-    ),
-    "misspelled key": (
-        "parts.toml",
-        "teeth = 39",
-        "teth = 39",
-        ["S202 arm[0].socket.teeth", "S201 arm[0].socket.teth"],
-    ),
-    "a record's own bookkeeping": (
-        "parts.toml",
-        BAR,
-        f"about = {{}}\n{BAR}",
-        ["S201 bar[0].about"],
-    ),
-    "wrong word": ("vehicles.toml", '"front"', '"Front"', ["S204 chassis[0].axles[0].place"]),
-    "list for a word": (
-        "vehicles.toml",
-        '"front"',
-        '["front"]',
-        ["S204 chassis[0].axles[0].place"],
-    ),
-    "wrong kind of suspension": (
-        "vehicles.toml",
-        '"strut"',
-        '"leaf"',
-        ["S204 chassis[0].axles[0].suspension.kind"],
-    ),
-    "list for a kind of suspension": (
-        "vehicles.toml",
-        '"strut"',
-        '["strut"]',
-        ["S204 chassis[0].axles[0].suspension.kind"],
-    ),
-    "no kind of suspension": (
-        "vehicles.toml",
-        'kind = "strut", ',
-        "",
-        ["S204 chassis[0].axles[0].suspension.kind"],
-    ),
-    "key of the other suspension": (
-        "vehicles.toml",
-        "top_up =",
-        "mount_up =",
-        [
-            "S202 chassis[0].axles[0].suspension.top_up",
-            "S201 chassis[0].axles[0].suspension.mount_up",
-        ],
-    ),
-    "bare figure": ("parts.toml", BAR, "diameter = 23.3", ["Q105 bar[0].diameter"]),
-    "truth for a figure": ("parts.toml", BAR, "diameter = true", ["Q104 bar[0].diameter"]),
-    "list for a figure": ("parts.toml", BAR, 'diameter = ["1 mm"]', ["Q104 bar[0].diameter"]),
-    "figure with a comma": ("parts.toml", BAR, 'diameter = "23,3 mm"', ["Q101 bar[0].diameter"]),
-    "figure of another kind": ("parts.toml", BAR, 'diameter = "23 kg"', ["Q202 bar[0].diameter"]),
-    "negative figure": ("parts.toml", BAR, 'diameter = "-23 mm"', ["Q302 bar[0].diameter"]),
-    "figure table with another key": (
-        "steel.toml",
-        "at =",
-        "page =",
-        ["S201 material[0].shear_modulus.page"],
-    ),
-    "figure table without a figure": (
-        "steel.toml",
-        'is = "77 GPa ± 4 GPa", ',
-        "",
-        ["S202 material[0].shear_modulus"],
-    ),
-    "figure table with a number": (
-        "steel.toml",
-        'is = "77 GPa ± 4 GPa"',
-        "is = 77",
-        ["Q105 material[0].shear_modulus"],
-    ),
-    "figure table in itself": (
-        "steel.toml",
-        'is = "77 GPa ± 4 GPa"',
-        "is = {}",
-        ["Q104 material[0].shear_modulus"],
-    ),
-    "unknown source of a figure": (
-        "steel.toml",
-        '"bench"',
-        '"bensch"',
-        ["S206 material[0].shear_modulus.source"],
-    ),
-    "source of a figure as list": (
-        "steel.toml",
-        '"bench"',
-        '["bench"]',
-        ["S203 material[0].shear_modulus.source"],
-    ),
-    "place of a figure as number": (
-        "steel.toml",
-        '"sheet 2"',
-        "2",
-        ["S203 material[0].shear_modulus.at"],
-    ),
-    "unknown source of a record": (
-        "steel.toml",
-        'source = "desk"',
-        'source = "table"',
-        ["S206 material[0].source"],
-    ),
-    "no source of a record": ("steel.toml", 'source = "desk"', "", ["S202 material[0].source"]),
-    "list for the source of a record": (
-        "steel.toml",
-        'source = "desk"',
-        'source = ["desk"]',
-        ["S203 material[0].source"],
-    ),
-    "number for the place of a record": (
-        "parts.toml",
-        '"page 3"',
-        "3",
-        ["S203 bar[0].at"],
-    ),
-    "reference to nothing": (
-        "parts.toml",
-        '"material/steel"',
-        '"material/stel"',
-        ["S206 bar[0].material"],
-    ),
-    "reference to another kind": (
-        "parts.toml",
-        '"material/steel"',
-        '"arm/one"',
-        ["S206 bar[0].material"],
-    ),
-    "reference to another pack": (
-        "parts.toml",
-        '"material/steel"',
-        '"other:material/steel"',
-        ["S206 bar[0].material"],
-    ),
-    "record in place of a reference": (
-        "parts.toml",
-        '"material/steel"',
-        '{ id = "x", title = "X", source = "desk", shear_modulus = "77 GPa" }',
-        ["S203 bar[0].material"],
-    ),
-    "number for a reference": ("parts.toml", '"material/steel"', "5", ["S203 bar[0].material"]),
-    "impossible dimensions": ("parts.toml", '"904 mm"', '"90 mm"', ["G103 bar[0].length"]),
-    "teeth named twice": (
-        "parts.toml",
-        'form = "involute", length = "37 mm", major_diameter = "30 mm"',
-        'form = "involute", length = "37 mm", blanks = [0, 39], major_diameter = "30 mm"',
-        ["S207 bar[0].arm_end.blanks"],
-    ),
-    "number for a list of teeth": (
-        "parts.toml",
-        'form = "involute", length = "37 mm", major_diameter = "30 mm"',
-        'form = "involute", length = "37 mm", blanks = 0, major_diameter = "30 mm"',
-        ["S203 bar[0].arm_end.blanks"],
-    ),
-}
+from slips import BAR, CHANGES
 
 
 @pytest.mark.parametrize(("file", "old", "new", "problems"), CHANGES.values(), ids=CHANGES)
@@ -240,6 +29,35 @@ def test_each_slip_is_one_problem_with_its_path(
 
 def test_the_good_pack_has_no_problem() -> None:
     assert problems_in(GOOD_PACK) == []
+
+
+def test_a_wishbone_and_what_stands_beside_the_bar_are_read(tmp_path: Path) -> None:
+    vehicles = (GOOD_PACK / "vehicles.toml").read_text(encoding="utf-8")
+    (strut,) = [line for line in vehicles.splitlines() if line.startswith("suspension")]
+    text = (Path(__file__).parents[1] / "specimens" / "wishbone.toml").read_text(encoding="utf-8")
+    registry = bw.Registry.from_folders(changed_pack(tmp_path, "vehicles.toml", strut, text))
+    assert registry.problems == ()
+    (axle,) = registry.chassis("chassis/one").axles
+
+    assert axle.suspension == bw.DoubleWishboneMounting(
+        upper_outboard="85 mm",
+        upper_up="215 mm",
+        upper_radius="225 mm",
+        upright="250 mm",
+        upper_joint=bw.JointSide.INBOARD,
+        mount_outboard="215 mm",
+        mount_up="420 mm",
+        foot_along="265 mm",
+    )
+    assert axle.suspension.about["upright"].tolerance == bw.Quantity(1.0, "mm")
+    assert axle.arm_axis == (-1.0, 0.0, 0.0)
+    assert axle.bushing == bw.ArmBushing(rate="2 N*m/deg", set_angle="-5 deg")
+    assert axle.bushing.about["rate"].at == "page 9"
+    assert axle.helper_coil == bw.HelperCoil(rate="8 N/mm", free_length="300 mm")
+    point = bw.BumpRubberForce(compression="10 mm", force="300 N")
+    assert axle.bump_rubber == bw.BumpRubber(
+        curve=(point,), contact_angle="9 deg", contact_radius="250 mm"
+    )
 
 
 def test_all_problems_of_a_record_come_at_once(tmp_path: Path) -> None:

@@ -13,9 +13,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
+from anchors import fixed_socket, key_lever, on_fixed, on_key_lever
 from barwright.report import json as module
 from barwright.report.system import in_units
-from making import make_bar, make_end, make_parts, make_setup, swing_arm_mounting
+from linting import POOR_PACK
+from making import (
+    double_wishbone_mounting,
+    make_bar,
+    make_end,
+    make_parts,
+    make_setup,
+    swing_arm_mounting,
+)
 from packing import SPECIMENS, discovered_once
 
 SETUP = make_setup()
@@ -47,7 +56,16 @@ LIMITS = bw.StrengthLimits(
     woehler_line=bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5),
 )
 
+
+def corrected() -> bw.Setup:
+    """The demo corner with a figure of its bar corrected."""
+    bar = demo().bar
+    figure = bw.Figure(value=bar.diameter, why="Measured.", replaces=bar.about["length"])
+    return demo().with_parts(bar=bar.described({"diameter": figure}))
+
+
 ANSWERS: dict[str, Callable[[], object]] = {
+    "Linted": lambda: bw.lint_pack(POOR_PACK),
     "LengthFit": lambda: bw.length_fit(demo()),
     "Rates": lambda: bw.rates(demo()),
     "Reindex": lambda: bw.reindex(demo()),
@@ -57,6 +75,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
     "Tolerances": lambda: bw.tolerance(bw.rates, demo(), draws=100),
+    "Trail": lambda: bw.trail(corrected(), figure="bar_rate"),
     "Strength": lambda: bw.strength(demo(), limits=LIMITS, travel="40 mm", history=ROAD),
     "Checked": lambda: bw.check_job(JOBS / "bad" / "many.toml", discovered_once()),
     "BenchSheet": lambda: bw.bench_sheet(job()),
@@ -65,12 +84,15 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Arm": lambda: demo().arm,
     "Bar": lambda: demo().bar,
     "Tube": lambda: demo().tube,
+    "KeyLever": key_lever,
+    "FixedSocket": fixed_socket,
     "Adjuster": lambda: demo().adjuster,
     "Damper": lambda: demo().damper,
     "Chassis": lambda: demo().chassis,
 }
 
 ODD: dict[str, Callable[[], object]] = {
+    "all figures": lambda: bw.trail(demo(), source=discovered_once().source),
     "a bar that does not fit": lambda: bw.rates(NOTHING),
     "a strength without limits": lambda: bw.strength(demo(), travel="40 mm", history=ROAD),
     "tolerances with gaps": lambda: bw.tolerance(
@@ -94,6 +116,29 @@ ODD: dict[str, Callable[[], object]] = {
     "a chassis with swing arms": lambda: (
         make_setup(axle={"suspension": swing_arm_mounting()}).chassis
     ),
+    "a chassis with wishbones, and all that may stand beside a bar": lambda: (
+        make_setup(
+            axle={
+                "suspension": double_wishbone_mounting(),
+                "arm_axis": (-1.0, 0.0, 0.0),
+                "bump_rubber": bw.BumpRubber(
+                    curve=(bw.BumpRubberForce(compression="10 mm", force="300 N"),),
+                    contact_height="350 mm",
+                ),
+                "bushing": bw.ArmBushing(rate="2 N*m/deg"),
+                "helper_coil": bw.HelperCoil(rate="8 N/mm", free_length="300 mm"),
+            }
+        ).chassis
+    ),
+    "rates with a damping ratio": lambda: bw.rates(
+        make_setup(damper={"damping_rate": "1.8 N*s/mm"})
+    ),
+    "a chassis with key levers": lambda: on_key_lever().chassis,
+    "a chassis with fixed sockets": lambda: on_fixed().chassis,
+    "rates on a key lever": lambda: bw.rates(on_key_lever()),
+    "rates on a fixed socket": lambda: bw.rates(on_fixed()),
+    "plans on a key lever": lambda: bw.reindex(on_key_lever()),
+    "plans on a fixed socket": lambda: bw.reindex(on_fixed()),
     "a job with inches": lambda: job("out-of-reach"),
 }
 

@@ -1,4 +1,4 @@
-"""What programs read of checked jobs: SARIF, JUnit XML, workflow commands."""
+"""What programs read of checked jobs and packs: SARIF, JUnit XML, workflow commands."""
 
 from __future__ import annotations
 
@@ -50,6 +50,31 @@ RESULTS = st.lists(
         corners=st.lists(CORNERS, max_size=3).map(tuple),
         problems=st.lists(PROBLEMS, min_size=1, max_size=3).map(tuple),
     ),
+    max_size=15,
+)
+
+FINDINGS = st.builds(
+    bw.LintFinding,
+    rule=st.sampled_from(["loads", "placed", "plausible"]),
+    code=st.sampled_from(["S201", "R101", "R103", "U101"]),
+    severity=st.sampled_from(list(bw.Severity)),
+    pack=HOSTILE,
+    of=HOSTILE,
+    file=HOSTILE.filter(bool),
+    line=st.integers(0, 99),
+    key=HOSTILE,
+    message=HOSTILE,
+    remedy=HOSTILE,
+)
+PACKS = st.lists(
+    st.builds(
+        bw.Linted,
+        folder=HOSTILE.filter(bool),
+        pack=HOSTILE,
+        exit_code=st.integers(1, 3),
+        findings=st.lists(FINDINGS, min_size=1, max_size=3).map(tuple),
+    )
+    | st.builds(bw.Linted, folder=HOSTILE, pack=HOSTILE, exit_code=st.just(0)),
     max_size=15,
 )
 
@@ -121,3 +146,80 @@ def problem(**change: Any) -> bw.Problem:
 
 def checked(*problems: bw.Problem) -> bw.Checked:
     return bw.Checked(file=problems[0].file, exit_code=2, problems=problems)
+
+
+# -- Packs ---------------------------------------------------------------------------
+
+
+@settings(max_examples=50)
+@given(PACKS)
+def test_sarif_of_packs_is_valid_and_holds_every_finding(packs: list[bw.Linted]) -> None:
+    log = to_sarif(packs, version="1.0")
+    SARIF.validate(json.loads(log))
+    findings = [finding for linted in packs for finding in linted.findings]
+    assert [r["ruleId"] for r in results_of(log)] == [f.code for f in findings]
+    assert [r["level"] for r in results_of(log)] == [f.severity.value for f in findings]
+
+
+def test_a_rule_in_sarif_says_what_it_wants() -> None:
+    log = json.loads(to_sarif([linted(finding())], version="1"))
+    (rule,) = log["runs"][0]["tool"]["driver"]["rules"]
+    assert rule["id"] == "R103"
+    assert rule["shortDescription"]["text"].startswith("a figure lies where such figures")
+
+
+@settings(max_examples=50)
+@given(PACKS)
+def test_junit_of_packs_is_valid_and_counts_right(packs: list[bw.Linted]) -> None:
+    text = to_junit(packs)
+    JUNIT.validate(text)
+    assert text.count('<testcase classname="barwright.pack"') == len(packs)
+    assert f'failures="{sum(p.exit_code == 1 for p in packs)}"' in text
+    assert text.count("<error ") == sum(p.exit_code > 1 for p in packs)
+
+
+def test_a_case_in_junit_tells_every_finding_in_a_line() -> None:
+    text = to_junit([linted(finding(), finding(code="R101", severity=bw.Severity.ERROR))])
+    assert 'name="barwright lint"' in text
+    assert 'name="packs/tiny"' in text
+    place = "packs/tiny/parts.toml:4: "
+    assert f"{place}R103 plausible (warning) bar/one.length: too long; look" in text
+    assert f"{place}R101 plausible bar/one.length: too long; look" in text
+
+
+@settings(max_examples=50)
+@given(PACKS)
+def test_workflow_commands_of_packs_are_one_a_line(packs: list[bw.Linted]) -> None:
+    for line in filter(None, to_annotations(packs).split("\n")):
+        assert re.fullmatch(
+            r"::(error|warning) file=[^:,\r]*(,line=\d+)?,title=[^:,\r]*::[^\r]*"
+            r"|::notice::\d+ more of kind (error|warning) are not shown",
+            line,
+        )
+
+
+def test_a_workflow_command_of_a_finding() -> None:
+    assert to_annotations([linted(finding())]) == (
+        "::warning file=packs/tiny/parts.toml,line=4,title=R103 plausible"
+        "::bar/one.length: too long; look"
+    )
+
+
+def finding(**change: Any) -> bw.LintFinding:
+    usual: dict[str, Any] = {
+        "rule": "plausible",
+        "code": "R103",
+        "severity": bw.Severity.WARNING,
+        "pack": "tiny",
+        "of": "bar/one.length",
+        "file": "parts.toml",
+        "line": 4,
+        "key": "bar[0].length",
+        "message": "too long",
+        "remedy": "look",
+    }
+    return bw.LintFinding(**(usual | change))
+
+
+def linted(*findings: bw.LintFinding) -> bw.Linted:
+    return bw.Linted(folder="packs/tiny", pack="tiny", exit_code=1, findings=findings)

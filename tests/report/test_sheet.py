@@ -7,7 +7,15 @@ import pytest
 
 import barwright as bw
 from barwright.report.steps import work_text
-from making import fixed_line, make_bar, make_setup, swing_arm_mounting
+from making import (
+    adjuster_of,
+    double_wishbone_mounting,
+    fixed_line,
+    known,
+    make_bar,
+    make_setup,
+    swing_arm_mounting,
+)
 
 LOWER = bw.Wanted(height="349 mm")
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
@@ -50,7 +58,9 @@ def test_the_demo_job_needs_one_tooth_and_says_how_the_old_bar_comes_out() -> No
 def test_all_cautions_come_with_a_plan_that_cuts() -> None:
     setup = make_setup()
     job = bw.Job(title="t", corners=(bw.JobCorner(setup=setup, present=setup, wanted=LOWER),))
-    assert bw.bench_sheet(job).cautions == tuple(caution.text for caution in bw.Caution)
+    other = {bw.Caution.LIFT_UNTIL_LOOSE, bw.Caution.MARK_ANCHOR}
+    told = tuple(caution.text for caution in bw.Caution if caution not in other)
+    assert bw.bench_sheet(job).cautions == told
 
 
 def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
@@ -83,9 +93,32 @@ def test_without_a_ball_joint_the_sheet_stops_where_it_knows_no_way() -> None:
     assert not any("ball joint" in step.text for step in corner.steps)
 
 
+WISHBONE = {"open_length": "480 mm", "closed_length": "340 mm"}
+
+
+def test_a_wishbone_has_a_ball_joint_to_part() -> None:
+    now = make_setup(
+        damper=WISHBONE,
+        axle={"droop_stop": "-5 deg", "suspension": double_wishbone_mounting()},
+        arm_tooth=-1,
+    )
+    corner = sheet_of(now, wanted=bw.Wanted(height="360 mm"))
+    assert corner.plan is not None
+    assert place(corner, "take the damper off") < place(corner, "part the ball joint")
+
+
+def test_bushings_that_are_not_tightened_at_the_height_are_a_note_of_the_sheet() -> None:
+    bushing = bw.ArmBushing(rate="2 N*m/deg", set_angle="-12 deg")
+    corner = sheet_of(make_setup(axle={"bushing": bushing}), wanted=bw.Wanted(height="404 mm"))
+    assert corner.plan is not None
+    (said,) = [f.line for f in corner.plan.findings if f.topic is bw.Topic.BUSHING]
+    assert "not tightened at this height" in said
+    assert said.endswith("found 14.0 N·m")
+
+
 def test_a_swapped_adjuster_is_changed_with_the_bar_proved_loose() -> None:
     now = make_setup()
-    other = attrs.evolve(now.adjuster, id="t:adjuster/two", title="Other bolt")
+    other = attrs.evolve(adjuster_of(now), id="t:adjuster/two", title="Other bolt")
     corner = sheet_of(now.with_parts(adjuster=other), now, bw.Wanted(height="404 mm"))
     old, new = place(corner, "Take off: Adjuster."), place(corner, "Fit: Other bolt.")
     loose = place(corner, "Have the nut")
@@ -172,7 +205,7 @@ def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
     turns = corner.reindex.equal_within
     assert turns is not None
     # The nut makes it up: as many turns as count as equal, within a twentieth.
-    by_turns = turns.magnitude * corner.plan.height_per_turn.magnitude
+    by_turns = turns.magnitude * known(corner.plan.height_per_turn).magnitude
     uncertain = corner.plan.height_uncertainty.m_as("mm")
     assert uncertain == pytest.approx(float(by_turns), rel=0.05)
 

@@ -11,6 +11,7 @@ import barwright as bw
 from barwright.report import text
 from barwright.report.sheet_text import sheet_text
 from making import make_bar, make_setup
+from naming import make_chassis
 
 LOWER = bw.Wanted(height="349 mm")
 
@@ -46,6 +47,16 @@ def test_rates_show_bar_tube_and_wheel() -> None:
     for label in ("bar alone", "torque tube", "bar and tube in series", "full droop", "Hz"):
         assert label in shown
     assert f"{answer.figures.ride.wheel_rate.m_as('N/mm'):.2f} N/mm" in shown
+
+
+def test_a_damping_ratio_is_shown_where_it_is_known() -> None:
+    answer = bw.rates(make_setup(damper={"damping_rate": "1800 N*s/m"}), wanted=LOWER)
+    assert answer.figures is not None
+    assert answer.figures.damping_ratio is not None
+    shown = folded(text.rates_text(answer))
+    assert f"damping ratio {answer.figures.damping_ratio:.2f}" in shown
+    unknown = folded(text.rates_text(bw.rates(make_setup(), wanted=LOWER)))
+    assert "damping ratio" not in unknown
 
 
 def test_rates_out_of_reach_show_the_range() -> None:
@@ -97,6 +108,19 @@ def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
 def test_the_vehicles_are_listed_by_id(van: str) -> None:
     registry = bw.Registry.discover()
     assert f"fells:chassis/{van}" in printed(text.vehicles_text(registry.vehicles()))
+
+
+def test_a_vehicle_is_shown_with_what_tells_it_from_others() -> None:
+    one = make_chassis(codes=("YD-7", "YD-8"), first_built="2009-03", last_built="2014-05")
+    shown = printed(text.vehicles_text([one, make_chassis("two")]))
+    assert [line.split() for line in shown.splitlines()] == [
+        ["vehicle", "title", "built", "codes", "wheelbase", "axles"],
+        [
+            *("t:chassis/one", "Van", "2009-03", "to", "2014-05"),
+            *("YD-7,", "YD-8", "2400", "mm", "front"),
+        ],
+        ["t:chassis/two", "Van", "2400", "mm", "front"],
+    ]
 
 
 def test_donors_are_shown_where_a_bar_does_not_fit() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from barwright.analysis.anchorage import Turned, turned
 from barwright.analysis.model import CornerModel, Span
 from barwright.analysis.ride import Springing
 from barwright.mechanics import torsion
@@ -20,32 +21,39 @@ class Assembly:
     ----------
     damper_on : bool
         Whether the damper holds the arm, or only the chassis' own stop.
+    turned : Turned, optional
+        What is turned at the adjuster; none with a fixed socket.
     slides : bool
-        Whether the nut can be slackened until the bar carries no torque.
-    nut_turns : Quantity
+        Whether the nut can be slackened until the bar carries no torque; with a fixed
+        socket, whether the arm can be lifted until it carries none.
+    nut_turns : Quantity, optional
         Tightest place of the nut at which it carries none, from the middle,
         clockwise positive; where there is no such place, the end that comes
-        nearest.  Slacker than that, the lever comes free of the nut.
-    pin_distance : Quantity
-        The same, measured along the bolt.
+        nearest.  Slacker than that, the lever comes free of the nut.  Of a bolt that
+        is itself turned, the same.
+    pin_distance : Quantity, optional
+        The same, measured along the bolt: to the lever's pin, or to the bolt's end.
     arm_angle : Quantity
         Of the arm hanging at its stop.
     anywhere : bool
         Whether the bar is loose wherever the nut stands.
     reserve : Quantity
         By how much of arm angle the slackest nut unloads the bar beyond what is
-        needed; negative where it does not.
+        needed; negative where it does not.  With a fixed socket, how far the free
+        angle lies within the travel.
     lift : Quantity
         How far the hub can then be lifted from full droop, with the nut at its
-        slackest, before the bar takes torque.
+        slackest, before the bar takes torque.  With a fixed socket, how far it must
+        be lifted, since the bar is loose there alone.
     residual_torque, residual_energy : Quantity
         What is left in the bar where it does not slide.
     """
 
     damper_on: bool
+    turned: Turned | None
     slides: bool
-    nut_turns: Quantity
-    pin_distance: Quantity
+    nut_turns: Quantity | None
+    pin_distance: Quantity | None
     arm_angle: Quantity
     anywhere: bool
     reserve: Quantity
@@ -61,7 +69,8 @@ def assembly(
 
     The adjuster holds the bar one way only, and the arm can be lifted but not
     lowered past its stop: the bar is loose where the free angle is at the arm's
-    stop or above it, and the nut must be able to bring it there.
+    stop or above it, and the nut must be able to bring it there.  A fixed socket
+    holds it both ways: the arm must be lifted to the free angle itself.
 
     Parameters
     ----------
@@ -86,16 +95,20 @@ def assembly(
     tightest, slackest = model.lever_span
     lever = min(max(hang - clocked_angle, tightest), slackest)
     reserve = slackest + clocked_angle - hang
+    if model.anchorage.holds_both_ways:
+        reserve = min(reserve, highest - slackest - clocked_angle)
     slides = reserve >= -_ROUNDING
     residue = 0.0 if slides else -reserve
+    what = turned(model.setup.adjuster)
     lifted = min(max(slackest + clocked_angle, hang), highest)
     return Assembly(
         damper_on=damper_on,
+        turned=what,
         slides=slides,
-        nut_turns=quantity(float(model.turns_at_lever(lever)), TURNS),
-        pin_distance=quantity(float(model.bolt.pin_distance(lever)), LENGTH),
+        nut_turns=quantity(model.turns_at_lever(lever), TURNS) if what else None,
+        pin_distance=quantity(float(model.anchorage.setting(lever)), LENGTH) if what else None,
         arm_angle=quantity(hang, ANGLE),
-        anywhere=tightest + clocked_angle >= hang,
+        anywhere=tightest + clocked_angle >= hang if what else slides,
         reserve=quantity(reserve, ANGLE),
         lift=quantity(float(model.height(hang) - model.height(lifted)), LENGTH),
         residual_torque=quantity(spring.system * residue, TORQUE),

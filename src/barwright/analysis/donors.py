@@ -12,10 +12,10 @@ from barwright.analysis.finding import Verdict
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel
 from barwright.analysis.ride import springing
+from barwright.parts.anchor import Anchor
 from barwright.parts.arm import Arm
 from barwright.parts.setup import Setup
 from barwright.parts.source import Part
-from barwright.parts.tube import Tube
 from barwright.units import ANGLE, LENGTH, TORSIONAL_RATE, Quantity, quantity, si
 
 __all__ = ["Donor", "Donors", "donors"]
@@ -39,8 +39,8 @@ class Donor:
         How the bar lies in them; its changes name offsets and new holes.
     system_rate : Quantity
         Torsional rate of bar and tube.
-    tube_rate : Quantity
-        Torsional rate of the tube alone.
+    tube_rate : Quantity, optional
+        Torsional rate of the tube alone; none of a key lever or a fixed socket.
     free_angle_change : Quantity, optional
         How far the free angle moves through the donors' own keys and lever, the
         bar on its keys and the nut where it is; positive in the bump sense,
@@ -55,7 +55,7 @@ class Donor:
     swapped: tuple[str, ...]
     fit: LengthFit
     system_rate: Quantity
-    tube_rate: Quantity
+    tube_rate: Quantity | None
     free_angle_change: Quantity | None
 
 
@@ -85,7 +85,7 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
         The corner, with the bar that is to go on.
     parts : iterable of Part
         Where to look, such as ``registry.parts()``; all but arms and tubes are
-        passed over.
+        passed over, or what the corner has in a tube's place.
 
     Returns
     -------
@@ -126,7 +126,7 @@ def _combined(setup: Setup, parts: list[Part]) -> Iterator[Setup]:
     ]
     tubes = [
         tube
-        for tube in _with_own(setup.tube, parts, Tube)
+        for tube in _with_own(setup.tube, parts, _like(setup.tube))
         if (tube.socket.teeth, tube.socket.form) == (bar.anchor_end.teeth, bar.anchor_end.form)
     ]
     for arm in arms:
@@ -139,6 +139,11 @@ def _with_own(own: P, parts: list[Part], cls: type[P]) -> list[P]:
     """Parts of a class, the corner's own one first and no other with its id."""
     others = (part for part in parts if isinstance(part, cls) and part.id != own.id)
     return [own, *sorted(others, key=lambda part: part.id)]
+
+
+def _like(anchor: Anchor) -> type[Anchor]:
+    """Kind of an anchor: only one of its own kind goes with the adjuster that is there."""
+    return type(anchor)
 
 
 def _tried(setup: Setup, combined: Setup) -> Iterator[Donor]:
@@ -157,7 +162,7 @@ def _tried(setup: Setup, combined: Setup) -> Iterator[Donor]:
         ),
         fit=fit,
         system_rate=quantity(spring.system, TORSIONAL_RATE),
-        tube_rate=quantity(spring.tube, TORSIONAL_RATE),
+        tube_rate=None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
         free_angle_change=_moved(setup, combined),
     )
 
@@ -176,7 +181,7 @@ def _order(donor: Donor) -> tuple[int, int, float, float, str, str]:
     return (
         len(donor.swapped),
         len(donor.fit.changes),
-        abs(si(donor.fit.cap_offset, LENGTH)),
+        0.0 if donor.fit.cap_offset is None else abs(si(donor.fit.cap_offset, LENGTH)),
         abs(si(donor.free_angle_change, ANGLE)) if donor.free_angle_change is not None else 0.0,
         donor.arm_id,
         donor.tube_id,

@@ -53,8 +53,10 @@ class Topic(enum.Enum):
     SLACK = "slack at full droop"
     TRAVEL = "travel of the suspension"
     THREAD = "thread of the adjuster"
+    CLOCKING = "clocking of a fixed socket"
     NUT_MARGIN = "turns left on the adjuster"
     LOAD = "load"
+    BUSHING = "rubber of the arm"
     STRESS = "stress"
     ASSEMBLY = "assembly"
     PRESENT = "what is on the car now"
@@ -108,7 +110,9 @@ class Caution(enum.Enum):
     STORED_ENERGY = "stored energy"
     STANDS = "stands"
     PROVE_LOOSE = "prove loose"
+    LIFT_UNTIL_LOOSE = "lift until loose"
     MARK_BOTH_SIDES = "mark both sides"
+    MARK_ANCHOR = "mark anchor"
     SCRAP_ON_NICKS = "scrap on nicks"
     FEWER_TEETH = "fewer teeth"
     GUIDE_MOUNT = "guide mount"
@@ -137,6 +141,14 @@ _CAUTIONS = {
     ),
     Caution.MARK_BOTH_SIDES: (
         "Mark bar, arm and tube on both sides, and note the nut, before dismantling."
+    ),
+    Caution.LIFT_UNTIL_LOOSE: (
+        "A fixed socket holds the bar both ways: lift the arm until the bar turns and slides "
+        "freely by hand before any part is drawn."
+    ),
+    Caution.MARK_ANCHOR: (
+        "Mark bar, arm and what holds the anchor end on both sides, and note where an adjusting "
+        "bolt stands, before dismantling."
     ),
     Caution.SCRAP_ON_NICKS: (
         "The surface carries the stress: a bar with a nick, grinding mark or rust pit is scrap."

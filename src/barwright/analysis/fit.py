@@ -12,10 +12,12 @@ from barwright.analysis.model import CornerModel, metres
 from barwright.mechanics import transitions
 from barwright.mechanics.seating import AxialLayout, Seating, seat
 from barwright.mechanics.types import Real
+from barwright.parts.anchor import Anchor, FixedSocket, KeyLever
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
+from barwright.parts.tube import Tube
 from barwright.units import ANGLE, LENGTH, Quantity, quantity
 
 __all__ = ["EndFit", "LengthFit", "active_length", "length_fit"]
@@ -68,8 +70,9 @@ class LengthFit:
         edges; none without overlap.
     engaged_span : Quantity, optional
         Between the engaged edges.
-    lever_offset, cap_offset : Quantity
-        How far lever and cap lie from bolt and holes, positive toward the anchor.
+    lever_offset, cap_offset : Quantity, optional
+        How far lever and cap lie from bolt and holes, positive toward the anchor; none
+        where there is no lever or no cap.
     largest_body : Quantity
         Diameter of the thickest bar body that passes the way in.
     """
@@ -83,8 +86,8 @@ class LengthFit:
     free_to: Quantity
     active_length: Quantity | None
     engaged_span: Quantity | None
-    lever_offset: Quantity
-    cap_offset: Quantity
+    lever_offset: Quantity | None
+    cap_offset: Quantity | None
     largest_body: Quantity
 
 
@@ -127,7 +130,7 @@ def length_fit(setup: Setup) -> LengthFit:
     changes = tuple(_changes(setup))
     overlaps = _overlaps(where)
     bare = {"bare_arm_head": where.bare_arm_head, "bare_anchor_head": where.bare_anchor_head}
-    lever, cap = _offsets(setup)
+    lever, cap = _lever_offset(setup), _cap_offset(setup)
     return LengthFit(
         verdict=_verdict(reasons, changes),
         reasons=reasons,
@@ -138,8 +141,8 @@ def length_fit(setup: Setup) -> LengthFit:
         free_to=_mm(where.high),
         active_length=_mm(active_length(setup.bar, **bare)) if overlaps else None,
         engaged_span=_mm(where.inner_edges[1] - where.inner_edges[0]) if overlaps else None,
-        lever_offset=_mm(lever),
-        cap_offset=_mm(cap),
+        lever_offset=None if lever is None else _mm(lever),
+        cap_offset=None if cap is None else _mm(cap),
         largest_body=_mm(_largest_body(setup)),
     )
 
@@ -261,7 +264,7 @@ def _mating(setup: Setup) -> Iterator[Finding]:
             yield _reason(Topic.TOOTH_FORM, "the tooth forms differ", end.form, socket.form, name)
     sided: list[tuple[str, Side | None]] = [
         ("arm", setup.arm.made_for),
-        ("tube", setup.tube.made_for),
+        (_ANCHORS[type(setup.tube)], setup.tube.made_for),
     ]
     if setup.bar.preset:
         sided.append(("pre-setting of the bar", setup.bar.made_for))
@@ -314,9 +317,10 @@ def _around(setup: Setup, where: Seating) -> Iterator[Finding]:
             setup.axle.space_behind,
             BarEndName.ANCHOR,
         )
-    lever, _ = _offsets(setup)
-    if abs(lever) > metres(setup.axle.lever_allowance) + _ROUNDING:
-        text = "the tube's lever does not come to lie at the adjuster's bolt"
+    lever = _lever_offset(setup)
+    if lever is not None and abs(lever) > metres(setup.axle.lever_allowance) + _ROUNDING:
+        whose = "tube's lever" if isinstance(setup.tube, Tube) else _ANCHORS[type(setup.tube)]
+        text = f"the {whose} does not come to lie at the adjuster's bolt"
         yield _reason(Topic.LEVER_OFF_BOLT, text, _mm(lever), setup.axle.lever_allowance)
 
 
@@ -331,7 +335,7 @@ def _way_in(setup: Setup) -> Iterator[Finding]:
     if not same_spline and major >= metres(socket.minor_diameter):
         text = f"the {leading.value} does not pass the socket at the {entry.value}"
         yield _reason(Topic.WAY_IN, text, head.major_diameter, socket.minor_diameter, leading)
-    if major >= metres(setup.tube.bore):
+    if isinstance(setup.tube, Tube) and major >= metres(setup.tube.bore):
         text = f"the {leading.value} does not pass the tube's bore"
         yield _reason(Topic.WAY_IN, text, head.major_diameter, setup.tube.bore, leading)
     if metres(setup.bar.diameter) >= _largest_body(setup):
@@ -352,10 +356,12 @@ def _linkage(model: CornerModel) -> Iterator[Finding]:
             upper=longest,
         )
     if not model.lever_closes:
-        low, high = map(_mm, model.bolt.reach)
+        low, high = map(_mm, model.anchorage.reach)
         text = "the lever does not reach its pin over the whole thread (pin's least distance)"
+        if isinstance(model.setup.tube, KeyLever):
+            text = "the bolt's end leaves the key lever's face within its thread (least distance)"
         yield Finding(
-            topic=Topic.THREAD, text=text, figure=_mm(model.pin_span[0]), limit=low, upper=high
+            topic=Topic.THREAD, text=text, figure=_mm(model.setting_span[0]), limit=low, upper=high
         )
 
 
@@ -363,7 +369,8 @@ def _largest_body(setup: Setup) -> float:
     """Diameter that the entry's socket and the tube let pass [m]."""
     is_arm = setup.axle.entry is BarEndName.ARM
     socket = setup.arm.socket if is_arm else setup.tube.socket
-    return min(metres(socket.minor_diameter), metres(setup.tube.bore))
+    bore = metres(setup.tube.bore) if isinstance(setup.tube, Tube) else math.inf
+    return min(metres(socket.minor_diameter), bore)
 
 
 def _changes(setup: Setup) -> Iterator[Finding]:
@@ -374,8 +381,8 @@ def _changes(setup: Setup) -> Iterator[Finding]:
         part, usual = getattr(setup, kind), getattr(standard, kind)
         if part.id != usual.id:
             yield _reason(topic, f"{part.title} in the place of {usual.title}", part.id, usual.id)
-    _, cap = _offsets(setup)
-    if abs(cap) > metres(setup.axle.cap_allowance) + _ROUNDING:
+    cap = _cap_offset(setup)
+    if cap is not None and abs(cap) > metres(setup.axle.cap_allowance) + _ROUNDING:
         text = "the tube's cap needs new holes in the chassis"
         yield _reason(Topic.NEW_CAP_HOLES, text, _mm(cap), setup.axle.cap_allowance)
     bar = setup.bar
@@ -389,12 +396,27 @@ def _blank_angle(setup: Setup) -> float:
     return abs(float(setup.bar.blank_angle.m_as("radian")))
 
 
-def _offsets(setup: Setup) -> tuple[float, float]:
-    """How far lever and cap come to lie from bolt and holes [m]."""
+def _lever_offset(setup: Setup) -> float | None:
+    """How far the lever comes to lie from its bolt [m]."""
+    if isinstance(setup.tube, FixedSocket):
+        return None
     start = metres(setup.axle.tube_position)
-    lever = start + metres(setup.tube.lever_position) - metres(setup.axle.bolt_position)
-    cap = start + metres(setup.tube.cap_position) - metres(setup.axle.cap_holes_position)
-    return lever, cap
+    return start + metres(setup.tube.lever_position) - metres(setup.axle.bolt_position)
+
+
+def _cap_offset(setup: Setup) -> float | None:
+    """How far the tube's cap comes to lie from its holes [m]."""
+    if not isinstance(setup.tube, Tube):
+        return None
+    start = metres(setup.axle.tube_position)
+    return start + metres(setup.tube.cap_position) - metres(setup.axle.cap_holes_position)
+
+
+_ANCHORS: dict[type[Anchor], str] = {
+    Tube: "tube",
+    KeyLever: "key lever",
+    FixedSocket: "fixed socket",
+}
 
 
 # Rounding of a length that is made of several others [m].

@@ -15,10 +15,10 @@ import attrs
 from barwright.errors import SchemaError
 from barwright.parts.chassis import Place
 from barwright.parts.setup import Setup
-from barwright.parts.source import About, FigureLike, Part, Record, figure_fields
+from barwright.parts.source import About, Figure, FigureLike, Part, Record, figure_fields
 from barwright.units import Quantity, is_quantity, quantity_of_unit, si, to_kind, unit_spelling
 
-__all__ = ["Leeway", "leeways", "moved"]
+__all__ = ["HeldFigure", "Leeway", "held_figures", "leeways", "moved"]
 
 Key: TypeAlias = tuple[Any, ...]
 """What a figure is: the id of its part, the fields that lead to it, and its value."""
@@ -53,8 +53,20 @@ class Leeway:
 
 
 @attrs.frozen
-class _Place:
-    """Where a figure stands: its path, what holds it, and under which field."""
+class HeldFigure:
+    """A figure where it stands.
+
+    Parameters
+    ----------
+    path : str
+        Fields of the setup that lead to it.
+    holder : record or Setup
+        What holds it.
+    field : str
+        Under which field.
+    key : tuple
+        What tells it from all others.
+    """
 
     path: str
     holder: Any
@@ -63,13 +75,37 @@ class _Place:
 
     @property
     def value(self) -> Quantity:
+        """Its value."""
         value: Quantity = getattr(self.holder, self.field)
         return value
 
     @property
+    def known(self) -> Figure | None:
+        """What is known of it beside its value."""
+        return self.holder.about.get(self.field) if isinstance(self.holder, Record) else None
+
+    @property
     def tolerance(self) -> Quantity | None:
-        known = self.holder.about.get(self.field) if isinstance(self.holder, Record) else None
-        return known.tolerance if known else None
+        """Half width of the interval that it lies in."""
+        return self.known.tolerance if self.known else None
+
+
+def held_figures(setup: Setup) -> tuple[HeldFigure, ...]:
+    """List the figures that a setup holds, each once, at the first place where it stands.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    tuple of HeldFigure
+    """
+    found: dict[Key, HeldFigure] = {}
+    for held in _places(setup, (), ""):
+        found.setdefault(held.key, held)
+    return tuple(found.values())
 
 
 def leeways(setup: Setup, half_widths: Mapping[str, FigureLike]) -> tuple[Leeway, ...]:
@@ -164,12 +200,12 @@ def _children(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
         yield name, child, (value.chassis.id, "axles", child.place.value) if is_axle else key
 
 
-def _places(value: Any, owner: Key, path: str) -> Iterator[_Place]:  # noqa: ANN401
+def _places(value: Any, owner: Key, path: str) -> Iterator[HeldFigure]:  # noqa: ANN401
     owner = (value.id,) if isinstance(value, Part) else owner
     for name, child, key in _children(value, owner):
         below = f"{path}.{name}".strip(".")
         if is_quantity(child):
-            yield _Place(below, value, name, _key(value, name, key))
+            yield HeldFigure(below, value, name, _key(value, name, key))
         else:
             yield from _places(child, key, below)
 
@@ -179,7 +215,7 @@ def _key(holder: Any, field: str, owner: Key) -> Key:  # noqa: ANN401 - a record
     return (*owner, si(getattr(holder, field), kind))
 
 
-def _half_width(place: _Place, given: FigureLike) -> Quantity:
+def _half_width(place: HeldFigure, given: FigureLike) -> Quantity:
     kind, _ = figure_fields(type(place.holder))[place.field]
     return to_kind(given, kind, key=f"half_widths.{place.path}", allowed="zero or more")
 

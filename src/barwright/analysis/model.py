@@ -3,49 +3,38 @@
 from __future__ import annotations
 
 import functools
-from typing import TypeAlias
+import math
 
 import attrs
 import numpy as np
 
-from barwright.errors import GeometryError, QuantityError
-from barwright.mechanics import axes, clocking, corner, solve
-from barwright.mechanics.adjuster import Bolt, FixedLineBolt, SwivellingBolt
-from barwright.mechanics.linkage import Linkage, Strut, SwingArm
-from barwright.mechanics.springs import GasForce, Spring
-from barwright.mechanics.types import Point, Real
-from barwright.parts.adjuster import LeverSide, SwivellingMounting
-from barwright.parts.arm import Arm
+from barwright.analysis.anchorage import Span, anchorage_of, change_per_turn, setting_span
+from barwright.analysis.suspension import (
+    arch_height,
+    linkage_of,
+    metres,
+    plane_of,
+    radians,
+    springs_of,
+)
+from barwright.errors import GeometryError, QuantityError, SchemaError
+from barwright.mechanics import clocking, corner, solve
+from barwright.mechanics.adjuster import Anchorage
+from barwright.mechanics.axes import BarPlane
+from barwright.mechanics.linkage import Linkage
+from barwright.mechanics.springs import Spring
+from barwright.mechanics.types import Real
 from barwright.parts.bar import Side
-from barwright.parts.chassis import Axle, LoadPoint, StrutMounting, Vector
 from barwright.parts.setup import LoadKind, Setup
 from barwright.units import (
-    ANGLE,
-    FORCE,
-    GAS_SLOPE,
-    LENGTH,
     MASS,
     TURNS,
     WHEEL_RATE,
-    Quantity,
     shown,
     si,
 )
 
 __all__ = ["CornerModel", "Span", "metres", "radians"]
-
-Span: TypeAlias = tuple[float, float]
-"""Two limits, the lower one first."""
-
-
-def metres(value: Quantity | None) -> float:
-    """Metres of a length; 0 where there is none."""
-    return 0.0 if value is None else si(value, LENGTH)
-
-
-def radians(value: Quantity) -> float:
-    """Radians of an angle."""
-    return si(value, ANGLE)
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -64,10 +53,14 @@ class CornerModel:
     setup: Setup
 
     @functools.cached_property
+    def plane(self) -> BarPlane:
+        """Plane square to the bar, in which the linkage moves."""
+        return plane_of(self.setup.axle, self.setup.side)
+
+    @functools.cached_property
     def linkage(self) -> Linkage:
         """The suspension with the arm that is on it, known to close over its travel."""
-        axle = self.setup.axle
-        linkage = _linkage(axle, self.setup.arm, standard=axle.standard(self.setup.side).arm)
+        linkage = linkage_of(self.setup.axle, self.setup.arm, side=self.setup.side)
         try:
             motion = linkage.motion(np.linspace(*self.stops, _LOOKS))
             if np.any(motion.damper_slope >= 0.0):
@@ -78,44 +71,27 @@ class CornerModel:
 
     @functools.cached_property
     def springs(self) -> tuple[Spring, ...]:
-        """What acts beside the bar: the damper's gas, if it has any."""
-        gas = self.setup.damper.gas
-        if gas is None:
-            return ()
-        return (GasForce(si(gas.force, FORCE), metres(gas.at_length), si(gas.slope, GAS_SLOPE)),)
+        """What acts beside the bar: the damper's gas, rubber and coils."""
+        setup = self.setup
+        try:
+            return tuple(springs_of(setup.axle, setup.side, gas=setup.damper.gas))
+        except SchemaError as error:
+            raise error.within(key=f"{setup.chassis.id}.{setup.corner}") from None
 
     @functools.cached_property
-    def bolt(self) -> Bolt:
-        """The adjuster's bolt with the lever that is on it."""
-        adjuster = self.setup.adjuster
-        mounting, side = adjuster.mounting, _SIDE[adjuster.lever_lies]
-        radius = metres(self.setup.tube.lever_radius)
-        if isinstance(mounting, SwivellingMounting):
-            return SwivellingBolt(
-                pivot_distance=metres(mounting.pivot_distance),
-                pivot_angle=radians(mounting.pivot_angle),
-                lever_radius=radius,
-                side=side,
-            )
-        return FixedLineBolt(
-            line_distance=metres(mounting.line_distance),
-            foot_angle=radians(mounting.foot_angle),
-            foot_position=metres(mounting.foot_position),
-            lever_radius=radius,
-            side=side,
-        )
+    def anchorage(self) -> Anchorage:
+        """What holds the anchor end: a lever on its bolt, or a fixed socket."""
+        return anchorage_of(self.setup)
 
     @functools.cached_property
     def sense(self) -> int:
         """Bump sense about the bar axis, from the corner's own vectors."""
-        axle = self.setup.axle
-        plane = axes.bar_plane(
-            bar_axis=_on_side(axle.bar_axis, self.setup.side),
-            arm_direction=_on_side(axle.arm_direction, self.setup.side),
-        )
-        if plane.vertical_share < _LEVEL_SHARE:
-            raise _not_level(axle)
-        return int(plane.sense)
+        return int(self.plane.sense)
+
+    @functools.cached_property
+    def wheel_side(self) -> int:
+        """Which wheel: +1 for a left one, -1 for a right one."""
+        return 1 if self.setup.side is Side.LEFT else -1
 
     # -- Load -----------------------------------------------------------------
 
@@ -179,10 +155,7 @@ class CornerModel:
     @functools.cached_property
     def arch_height(self) -> float:
         """Height of the arch above the bar axis [m], from the chassis' measured pair."""
-        axle = self.setup.axle
-        usual = axle.standard(self.setup.side).arm
-        hub = _linkage(axle, usual, standard=usual).motion(radians(axle.measured_angle)).hub.height
-        return metres(axle.measured_height) + float(hub)
+        return arch_height(self.setup.axle, self.setup.side)
 
     def height(self, angle: Real) -> Real:
         """Hub to arch [m] at an arm angle [rad]."""
@@ -204,59 +177,68 @@ class CornerModel:
     # -- Adjuster -------------------------------------------------------------
 
     @functools.cached_property
-    def pin_span(self) -> Span:
-        """Least and greatest distance of the lever's pin along the bolt [m].
-
-        In tension the nut lies beyond the pin, in compression short of it; its
-        whole height must be on full thread either way.
-        """
-        adjuster = self.setup.adjuster
-        start, end = metres(adjuster.thread_start), metres(adjuster.thread_end)
-        nut, spacer = metres(adjuster.nut_height), metres(adjuster.spacer)
-        if self.bolt.side > 0:
-            return start - spacer, end - nut - spacer
-        return start + nut + spacer, end + spacer
+    def setting_span(self) -> Span:
+        """Least and greatest place of the lever's pin, or of the bolt's end [m]."""
+        return setting_span(self.setup.adjuster)
 
     @functools.cached_property
-    def pin_middle(self) -> float:
-        """Distance of the pin with the nut in the middle of its thread [m]."""
-        return sum(self.pin_span) / 2.0
+    def setting_middle(self) -> float:
+        """Its place in the middle of the thread [m]."""
+        return sum(self.setting_span) / 2.0
+
+    @functools.cached_property
+    def setting_per_turn(self) -> float:
+        """Its change with a clockwise turn [m]; 0 where there is nothing to turn."""
+        return change_per_turn(self.setup.adjuster)
 
     @functools.cached_property
     def lever_closes(self) -> bool:
-        """Whether the lever reaches its pin over the whole thread."""
-        low, high = self.bolt.reach
-        return low < self.pin_span[0] and self.pin_span[1] < high
+        """Whether the lever reaches its pin, or its bolt's end, over the whole thread."""
+        if self.setup.adjuster is None:
+            return True
+        low, high = self.anchorage.reach
+        return low < self.setting_span[0] and self.setting_span[1] < high
 
     @functools.cached_property
     def lever_span(self) -> Span:
         """Least and greatest angle of the lever [rad]."""
-        one, other = (float(self.bolt.lever_angle(pin)) for pin in self.pin_span)
+        one, other = (float(self.anchorage.lever_angle(end)) for end in self.setting_span)
         return min(one, other), max(one, other)
 
     @functools.cached_property
     def lever_middle(self) -> float:
-        """Angle of the lever with the nut in the middle of its thread [rad]."""
-        return float(self.bolt.lever_angle(self.pin_middle))
-
-    @functools.cached_property
-    def pitch(self) -> float:
-        """Pitch of the adjuster's thread [m]."""
-        return metres(self.setup.adjuster.thread_pitch)
+        """Angle of the lever in the middle of the thread [rad]."""
+        return float(self.anchorage.lever_angle(self.setting_middle))
 
     @functools.cached_property
     def turns_span(self) -> Span:
-        """Nut turns from the middle at both ends of the thread, clockwise positive."""
-        half = (self.pin_span[1] - self.pin_span[0]) / 2.0 / self.pitch
+        """Turns from the middle at both ends of the thread, clockwise positive."""
+        if self.setup.adjuster is None:
+            return 0.0, 0.0
+        low, high = self.setting_span
+        half = (high - low) / 2.0 / abs(self.setting_per_turn)
         return -half, half
 
-    def lever_at_turns(self, turns: Real) -> Real:
-        """Lever angle [rad] with the nut turned clockwise from the middle."""
-        return self.bolt.lever_angle(self.pin_middle - turns * self.pitch)
+    def setting_at_turns(self, turns: Real) -> Real:
+        """Place of the lever's pin or of the bolt's end [m], turned clockwise from the middle."""
+        return self.setting_middle + turns * self.setting_per_turn
 
-    def turns_at_lever(self, lever_angle: Real) -> Real:
-        """Nut turns from the middle, clockwise positive, at a lever angle [rad]."""
-        return (self.pin_middle - self.bolt.pin_distance(lever_angle)) / self.pitch
+    def lever_at_turns(self, turns: Real) -> Real:
+        """Lever angle [rad], turned clockwise from the middle."""
+        return self.anchorage.lever_angle(self.setting_at_turns(turns))
+
+    def turns_at_lever(self, lever_angle: float) -> float:
+        """Count the turns from the middle, clockwise positive, at a lever angle [rad].
+
+        Infinite where no turn leads there.
+        """
+        try:
+            setting = float(self.anchorage.setting(lever_angle))
+        except GeometryError:
+            return math.inf
+        if self.setup.adjuster is None:
+            return 0.0
+        return (setting - self.setting_middle) / self.setting_per_turn
 
     # -- Clocking -------------------------------------------------------------
 
@@ -319,21 +301,15 @@ class CornerModel:
         return float(self.lever_at_turns(si(self.setup.nut_turns, TURNS)))
 
     @functools.cached_property
-    def nut_pin(self) -> float:
-        """Distance of the lever's pin along the bolt as the nut is now set [m]."""
-        return self.pin_middle - si(self.setup.nut_turns, TURNS) * self.pitch
+    def setting_now(self) -> float:
+        """Place of the lever's pin or of the bolt's end, as it is now set [m]."""
+        return float(self.setting_at_turns(si(self.setup.nut_turns, TURNS)))
 
     @functools.cached_property
     def free_angle(self) -> float:
         """Arm angle without torque, as clocked and set now [rad]."""
         return self.nut_lever + self.clocked_angle
 
-
-# Heights and loads are taken as square to the bar: to 0.1 % within this.
-_LEVEL_DEGREES = 2.5
-_LEVEL_SHARE = float(np.cos(np.radians(_LEVEL_DEGREES)))
-
-_SIDE = {LeverSide.BUMPWARD: 1, LeverSide.DROOPWARD: -1}
 
 # Places of the travel at which a linkage is looked at.
 _LOOKS = 65
@@ -345,44 +321,6 @@ _HEIGHT_ROUNDING = 1e-9
 _TURNS_ROUNDING = 1e-6
 
 
-def _linkage(axle: Axle, arm: Arm, *, standard: Arm) -> Linkage:
-    """Build the suspension of an axle with an arm; the wheel carrier is the standard arm's."""
-    radius = metres(arm.radius)
-    hub = (metres(axle.hub_outboard), metres(axle.hub_up))
-    load = hub
-    if axle.load_at is LoadPoint.CONTACT:
-        load = (hub[0], hub[1] - metres(axle.tyre_radius))
-    mounting = axle.suspension
-    if isinstance(mounting, StrutMounting):
-        return Strut(
-            arm_radius=radius,
-            top_mount=(metres(mounting.top_outboard), metres(mounting.top_up)),
-            offset=metres(mounting.offset),
-            length_below=metres(mounting.length_below),
-            reference_angle=radians(axle.reference_angle),
-            load_point=load,
-            hub_point=hub,
-            reference_radius=metres(standard.radius),
-        )
-    reference = radians(axle.reference_angle)
-    return SwingArm(
-        load_point=_in_arm(load, reference, radius),
-        hub_point=_in_arm(hub, reference, radius),
-        damper_foot=(metres(mounting.foot_along), metres(mounting.foot_above)),
-        damper_mount=(metres(mounting.mount_outboard), metres(mounting.mount_up)),
-    )
-
-
-def _not_level(axle: Axle) -> GeometryError:
-    return GeometryError(
-        "G105",
-        value=f"bar axis {axle.bar_axis}",
-        expected=f"a bar that is level within {_LEVEL_DEGREES}°",
-        remedy="loads and heights of an inclined bar are not worked out yet",
-        key="bar_axis",
-    )
-
-
 def _not_shortening(setup: Setup) -> GeometryError:
     return GeometryError(
         "G108",
@@ -391,16 +329,3 @@ def _not_shortening(setup: Setup) -> GeometryError:
         remedy="check the damper's mounts and the stops",
         key="suspension",
     )
-
-
-def _in_arm(point: Point, reference: float, radius: float) -> Point:
-    """Coordinates in the arm of a point given from the arm's end, level, at a reference angle."""
-    cosine, sine = np.cos(reference), np.sin(reference)
-    along = radius + point[0] * cosine + point[1] * sine
-    return float(along), float(point[1] * cosine - point[0] * sine)
-
-
-def _on_side(vector: Vector, side: Side) -> Vector:
-    """Mirror a left-hand vector for the right-hand side, about the vehicle's middle plane."""
-    x, y, z = vector
-    return (x, y, z) if side is Side.LEFT else (x, -y, z)

@@ -13,14 +13,14 @@ from barwright.analysis.model import CornerModel
 from barwright.analysis.ride import CornerState
 from barwright.mechanics import clocking
 from barwright.mechanics.clocking import TurningSense
+from barwright.parts.anchor import Anchor
 from barwright.parts.arm import Arm
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd
-from barwright.parts.tube import Tube
 from barwright.units import Quantity
 
-__all__ = ["Blank", "EndAction", "EndWork", "Plan", "fitted"]
+__all__ = ["Blank", "EndAction", "EndWork", "Plan", "TurningSense", "fitted"]
 
 
 class EndAction(enum.Enum):
@@ -99,24 +99,29 @@ class Plan:
         Ends that change their tooth.
     arm_tooth, anchor_tooth : int
         Teeth on the keys, in the bump sense from the maker's blank.
-    nut_turns : Quantity
-        Of the nut from the middle of its thread, clockwise positive, to a flat.
-    pin_distance : Quantity
-        The same, measured: from the bolt's pivot to the lever's pin.
+    nut_turns : Quantity, optional
+        Of the nut from the middle of its thread, clockwise positive, to a flat; of a
+        bolt that is itself turned, the same.  With a fixed socket, this and what
+        follows from it is none.
+    pin_distance : Quantity, optional
+        The same, measured: from the bolt's pivot or head to the lever's pin, or from
+        the cross-member to the bolt's end.
     nut_sense : TurningSense, optional
-        Sense of that turn, seen from the bolt's free end; none for the middle.
-    turns_left_clockwise, turns_left_counter_clockwise : Quantity
+        Sense of that turn, seen from the bolt's free end, or from the head of a bolt
+        that is itself turned; none for the middle.
+    turns_left_clockwise, turns_left_counter_clockwise : Quantity, optional
         What the thread then leaves either way.
-    raising_sense : TurningSense
-        Sense that raises the car, seen from the bolt's free end.
+    raising_sense : TurningSense, optional
+        Sense that raises the car, seen from the same end.
     height : Quantity
         Hub to arch that results.
     height_tolerance : Quantity
-        What setting the nut to a flat leaves open.
+        What setting the nut to a flat leaves open; with a fixed socket, by how much
+        the clocking misses what was wanted.
     height_uncertainty : Quantity
         What the tolerances of the parts' figures leave open of it, to be made
-        up with the nut.
-    height_per_turn : Quantity
+        up with the nut where there is one.
+    height_per_turn : Quantity, optional
         Rise of the car for a turn in the raising sense.
     droop : CornerState
         The corner at full droop.
@@ -134,16 +139,16 @@ class Plan:
     disturbed: tuple[BarEndName, ...]
     arm_tooth: int
     anchor_tooth: int
-    nut_turns: Quantity
-    pin_distance: Quantity
+    nut_turns: Quantity | None
+    pin_distance: Quantity | None
     nut_sense: TurningSense | None
-    turns_left_clockwise: Quantity
-    turns_left_counter_clockwise: Quantity
-    raising_sense: TurningSense
+    turns_left_clockwise: Quantity | None
+    turns_left_counter_clockwise: Quantity | None
+    raising_sense: TurningSense | None
     height: Quantity
     height_tolerance: Quantity
     height_uncertainty: Quantity
-    height_per_turn: Quantity
+    height_per_turn: Quantity | None
     droop: CornerState
     fitting: tuple[Assembly, ...]
     findings: tuple[Finding, ...]
@@ -184,12 +189,12 @@ def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
         setup,
         arm_tooth=plan.arm_tooth,
         anchor_tooth=plan.anchor_tooth,
-        nut_turns=plan.nut_turns,
+        nut_turns="0 turn" if plan.nut_turns is None else plan.nut_turns,
         **changed,
     )
 
 
-def _cleared(part: Arm | Tube) -> Arm | Tube:
+def _cleared(part: Arm | Anchor) -> Arm | Anchor:
     return attrs.evolve(part, socket=attrs.evolve(part.socket, keyed=False))
 
 

@@ -4,25 +4,45 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from typing import Any, ClassVar
 
 import attrs
 
+from barwright.analysis.anchorage import Turned, turned
 from barwright.analysis.assembly import Assembly, both_ways, lever_span_for_assembly
 from barwright.analysis.finding import Caution, Finding, Outcome, Topic
 from barwright.analysis.fit import LengthFit
-from barwright.analysis.model import CornerModel, Span, radians
+from barwright.analysis.model import CornerModel, radians
 from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
-from barwright.analysis.ride import Springing, free_angle_for, rest_angle, slackness, state
+from barwright.analysis.ride import (
+    Springing,
+    free_angle_for,
+    rest_angle,
+    slackness,
+    state,
+    wound_bushings,
+)
 from barwright.analysis.uncertainty import free_angle_tolerance
 from barwright.mechanics import clocking, corner
 from barwright.mechanics.choices import Choice, Spline, choices
 from barwright.mechanics.clocking import TurningSense
-from barwright.parts.chassis import BarEndName, StrutMounting
+from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import Socket
-from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TORQUE, TURNS, Quantity, quantity, si
+from barwright.parts.suspension import StrutMounting
+from barwright.units import (
+    ANGLE,
+    HEIGHT_PER_TURN,
+    LENGTH,
+    TORQUE,
+    TURNS,
+    Kind,
+    Quantity,
+    quantity,
+    si,
+)
 
-__all__ = ["Planned", "Planner"]
+__all__ = ["Adjustment", "Candidate", "Planned", "Planner"]
 
 # A nut has six flats, and a mechanic sets it to one of them.
 _FLATS = 6
@@ -42,11 +62,24 @@ class Planned:
 
 
 @attrs.frozen(eq=False)
-class _Candidate:
-    """A choice of teeth with the lever angle that it needs."""
+class Candidate:
+    """A choice of teeth with the lever angle that it needs, and how far off that is.
+
+    Parameters
+    ----------
+    choice : Choice
+        The teeth.
+    lever : float
+        Angle of the lever [rad].
+    clocked : float
+        Free angle beyond the lever's [rad].
+    distance : float
+        From the middle of the thread, or from what is wanted.
+    """
 
     choice: Choice
     lever: float
+    clocked: float
     distance: float
 
     @property
@@ -55,7 +88,7 @@ class _Candidate:
         arm, anchor = self.choice.arm_tooth, self.choice.anchor_tooth
         return self.distance, abs(arm) + abs(anchor), arm, anchor
 
-    def beats(self, other: _Candidate, *, equal_within: float) -> bool:
+    def beats(self, other: Candidate, *, equal_within: float) -> bool:
         """Whether this one is no worse in any respect and better in one."""
         mine, its = self.choice, other.choice
         no_worse = (
@@ -69,6 +102,25 @@ class _Candidate:
             or self.distance < other.distance - equal_within
         )
         return no_worse and better
+
+
+@attrs.frozen(eq=False)
+class Adjustment:
+    """What a plan comes to with what it sets.
+
+    Parameters
+    ----------
+    free : float
+        Free angle that results [rad].
+    fields : dict
+        Fields of the plan that say what is set, and what height it gives.
+    findings : tuple of Finding
+        What must be known of it.
+    """
+
+    free: float
+    fields: dict[str, Any]
+    findings: tuple[Finding, ...]
 
 
 class Planner:
@@ -107,13 +159,20 @@ class Planner:
         self._tolerance = free_angle_tolerance(
             model, spring, angle=angle, free_angle=self._free, fit=fit
         )
-        turn = abs(float(model.bolt.slope(model.lever_middle))) / model.pitch
-        self._equal_within = max(1.0, self._tolerance * turn)
+        self._equal_within = self._equality()
+
+    _distance_kind: ClassVar[Kind] = TURNS
+
+    def _equality(self) -> float:
+        """Distance within which two plans sit equally well."""
+        model = self._model
+        slope = abs(float(model.anchorage.slope(model.lever_middle)))
+        return max(1.0, self._tolerance * (slope / abs(model.setting_per_turn)))
 
     def planned(self) -> Planned:
         """Make all plans, those that no other beats, the one to prefer first."""
-        on_thread = self._best(self._model.lever_span)
-        ready = self._best(lever_span_for_assembly(self._model, self._free))
+        on_thread = self._best(self._found(assembled=False))
+        ready = self._best(self._found(assembled=True))
         barred = [
             candidate
             for candidate in on_thread
@@ -128,7 +187,7 @@ class Planner:
             outcome=outcome,
             free_angle=quantity(self._free, ANGLE),
             free_angle_tolerance=quantity(self._tolerance, ANGLE),
-            equal_within=quantity(self._equal_within, TURNS),
+            equal_within=quantity(self._equal_within, self._distance_kind),
             plans=plans,
             rejected=rejected,
             findings=findings,
@@ -141,19 +200,24 @@ class Planner:
             return Outcome.REACHED, ()
         if rejected:
             return Outcome.CANNOT_BE_ASSEMBLED, rejected[0].findings
+        return Outcome.OUT_OF_REACH, (self._out_of_reach(),)
+
+    def _out_of_reach(self) -> Finding:
         text = "no tooth of either end brings the wanted height within the adjuster's thread"
         step = quantity(self._model.step, ANGLE)
         low, high = self._model.lever_span
-        finding = Finding(
+        return Finding(
             topic=Topic.THREAD, text=text, figure=step, limit=quantity(high - low, ANGLE)
         )
-        return Outcome.OUT_OF_REACH, (finding,)
 
     # -- Choosing ---------------------------------------------------------------
 
-    def _best(self, levers: Span) -> list[_Candidate]:
-        """Candidates within a span of lever angles that no other one beats."""
+    def _found(self, *, assembled: bool) -> list[Candidate]:
+        """Candidates on the thread, or those of them that can be assembled."""
         model = self._model
+        levers = model.lever_span
+        if assembled:
+            levers = lever_span_for_assembly(model, self._free)
         at_middle = (self._free - model.keyed_angle - model.lever_middle) / model.step
         spread = [(lever - model.lever_middle) / model.step for lever in levers]
         found = choices(
@@ -162,8 +226,12 @@ class Planner:
             low=at_middle - spread[1],
             high=at_middle - spread[0],
         )
-        by_class: dict[tuple[int, frozenset[str]], _Candidate] = {}
-        for candidate in sorted(map(self._candidate, found), key=lambda c: c.rank):
+        return [self._candidate(choice) for choice in found]
+
+    def _best(self, found: Iterable[Candidate]) -> list[Candidate]:
+        """Those that no other one beats."""
+        by_class: dict[tuple[int, frozenset[str]], Candidate] = {}
+        for candidate in sorted(found, key=lambda c: c.rank):
             by_class.setdefault((candidate.choice.cuts, candidate.choice.ends), candidate)
         best = list(by_class.values())
         return [
@@ -191,12 +259,12 @@ class Planner:
         )
         return arm, anchor
 
-    def _candidate(self, choice: Choice) -> _Candidate:
+    def _candidate(self, choice: Choice) -> Candidate:
         model = self._model
         lever = self._free - model.keyed_angle - choice.steps * model.step
-        return _Candidate(choice, lever, abs(float(model.turns_at_lever(lever))))
+        return Candidate(choice, lever, self._free - lever, abs(model.turns_at_lever(lever)))
 
-    def _preferred(self, candidates: Sequence[_Candidate]) -> list[_Candidate]:
+    def _preferred(self, candidates: Sequence[Candidate]) -> list[Candidate]:
         """Mid-thread as far as that can be told, then few cuts, then few ends."""
         if not candidates:
             return []
@@ -213,21 +281,18 @@ class Planner:
 
     # -- Describing -------------------------------------------------------------
 
-    def _plan(self, candidate: _Candidate) -> Plan:
+    def _plan(self, candidate: Candidate) -> Plan:
         model, choice = self._model, candidate.choice
-        clocked = self._free - candidate.lever
-        exact = float(model.turns_at_lever(candidate.lever))
-        turns = self._on_a_flat(exact)
-        free = float(model.lever_at_turns(turns)) + clocked
-        droop = state(model, self._spring, angle=model.travel[0], free_angle=free)
-        fitting = both_ways(model, self._spring, clocked_angle=clocked)
+        adjustment = self._adjustment(candidate)
+        droop = state(model, self._spring, angle=model.travel[0], free_angle=adjustment.free)
+        fitting = both_ways(model, self._spring, clocked_angle=candidate.clocked)
         assembles = any(way.slides for way in fitting)
-        left = [abs(float(end) - turns) for end in model.turns_span]
         findings = (
-            *slackness(droop),
-            *self._margin(min(left)),
+            *slackness(model, droop),
+            *adjustment.findings,
             *self._little_reserve(fitting),
             *_unassembled(fitting),
+            *wound_bushings(model, float(self._motion.angle)),
         )
         return Plan(
             outcome=Outcome.REACHED if assembles else Outcome.CANNOT_BE_ASSEMBLED,
@@ -236,21 +301,33 @@ class Planner:
             disturbed=tuple(end for end in BarEndName if _short(end) in choice.ends),
             arm_tooth=choice.arm_tooth,
             anchor_tooth=choice.anchor_tooth,
-            nut_turns=quantity(turns, TURNS),
-            pin_distance=quantity(model.pin_middle - turns * model.pitch, LENGTH),
-            nut_sense=_nut_sense(turns),
-            turns_left_clockwise=quantity(left[1], TURNS),
-            turns_left_counter_clockwise=quantity(left[0], TURNS),
-            raising_sense=self._raising_sense(),
-            height=quantity(self._height(turns, clocked), LENGTH),
-            height_tolerance=quantity(self._height_tolerance(turns, exact, clocked), LENGTH),
+            **adjustment.fields,
             height_uncertainty=quantity(self._tolerance * self._height_per_angle(), LENGTH),
-            height_per_turn=quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
             droop=droop,
             fitting=fitting,
             findings=findings,
             cautions=_cautions(self._setup, choice.cuts),
         )
+
+    def _adjustment(self, candidate: Candidate) -> Adjustment:
+        """Set the nut, or the bolt that is itself turned, to a flat."""
+        model, clocked = self._model, candidate.clocked
+        exact = model.turns_at_lever(candidate.lever)
+        turns = self._on_a_flat(exact)
+        left = [abs(float(end) - turns) for end in model.turns_span]
+        fields = {
+            "nut_turns": quantity(turns, TURNS),
+            "pin_distance": quantity(float(model.setting_at_turns(turns)), LENGTH),
+            "nut_sense": _nut_sense(turns),
+            "turns_left_clockwise": quantity(left[1], TURNS),
+            "turns_left_counter_clockwise": quantity(left[0], TURNS),
+            "raising_sense": self._raising_sense(),
+            "height": quantity(self._height(turns, clocked), LENGTH),
+            "height_tolerance": quantity(self._height_tolerance(turns, exact, clocked), LENGTH),
+            "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
+        }
+        free = float(model.lever_at_turns(turns)) + clocked
+        return Adjustment(free, fields, (*self._margin(min(left)),))
 
     def _on_a_flat(self, turns: float) -> float:
         """Nearest flat of the nut that the thread still holds."""
@@ -260,7 +337,10 @@ class Planner:
 
     def _height(self, turns: float, clocked: float) -> float:
         """Solve forward: height [m] at rest with the nut turned from the middle."""
-        free = float(self._model.lever_at_turns(turns)) + clocked
+        return self._height_at(float(self._model.lever_at_turns(turns)) + clocked)
+
+    def _height_at(self, free: float) -> float:
+        """Height [m] at rest for a free angle [rad]."""
         return float(self._model.height(rest_angle(self._model, self._spring, free)))
 
     def _height_tolerance(self, turns: float, exact: float, clocked: float) -> float:
@@ -284,11 +364,14 @@ class Planner:
     def _height_per_turn(self, lever: float) -> float:
         """Rise of the car [m] for one turn in the raising sense."""
         model = self._model
-        return abs(self._height_per_angle() * model.pitch / float(model.bolt.slope(lever)))
+        slope = float(model.anchorage.slope(lever))
+        return abs(self._height_per_angle() * model.setting_per_turn / slope)
 
     def _raising_sense(self) -> TurningSense:
-        """Clockwise draws the pin toward the pivot; droopward raises the car."""
-        clockwise_is_droopward = self._model.bolt.side > 0
+        """Droopward raises the car."""
+        model = self._model
+        slope = float(model.anchorage.slope(model.lever_middle))
+        clockwise_is_droopward = model.setting_per_turn / slope < 0.0
         sense = TurningSense.CLOCKWISE
         return sense if clockwise_is_droopward else sense.reversed
 
@@ -308,7 +391,7 @@ class Planner:
         if 0.0 <= best < self._tolerance:
             yield Finding(
                 topic=Topic.ASSEMBLY,
-                text="the nut may not unload the bar quite when it goes in: little reserve",
+                text=f"{_LITTLE[fitting[0].turned]} when it goes in: little reserve",
                 figure=quantity(best, ANGLE),
                 limit=quantity(self._tolerance, ANGLE),
             )
@@ -341,6 +424,19 @@ class Planner:
         """Sense of a turn, positive in the bump sense, as seen from one end."""
         sense = self._model.sense if bumpward > 0 else -self._model.sense
         return clocking.turning_sense(sense, from_arm_end=end is BarEndName.ARM)
+
+
+_LITTLE = {
+    Turned.NUT: "the nut may not unload the bar quite",
+    Turned.BOLT: "the bolt may not unload the bar quite",
+    None: "the bar may not come quite free",
+}
+
+_NOT_FOR: dict[Turned | None, set[Caution]] = {
+    Turned.NUT: {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_ANCHOR},
+    Turned.BOLT: {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_BOTH_SIDES, Caution.FULL_NUT},
+    None: {Caution.PROVE_LOOSE, Caution.MARK_BOTH_SIDES, Caution.FULL_NUT},
+}
 
 
 def _action(spline: Spline, tooth: int) -> EndAction:
@@ -376,9 +472,11 @@ def _unassembled(fitting: Sequence[Assembly]) -> Iterable[Finding]:
     if any(way.slides for way in fitting):
         return
     least = min(fitting, key=lambda way: float(way.residual_energy.magnitude))
+    what = least.turned
+    where = f"wherever the {what.value} stands, the bar is" if what else "the bar is"
     yield Finding(
         topic=Topic.ASSEMBLY,
-        text="wherever the nut stands, the bar is wound up with the arm at its stop, damper off",
+        text=f"{where} wound up with the arm at its stop, damper off",
         figure=least.residual_torque,
         limit=quantity(0.0, TORQUE),
     )
@@ -391,4 +489,5 @@ def _cautions(setup: Setup, cuts: int) -> tuple[Caution, ...]:
         left_out.add(Caution.FEWER_TEETH)
     if not isinstance(setup.axle.suspension, StrutMounting):
         left_out.add(Caution.GUIDE_MOUNT)
+    left_out |= _NOT_FOR[turned(setup.adjuster)]
     return tuple(caution for caution in Caution if caution not in left_out)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import attrs
 import numpy as np
 
+from barwright.analysis.curve import RateCurve, rate_curve
 from barwright.analysis.finding import Finding, Outcome, Topic, Verdict
 from barwright.analysis.fit import EndFit, LengthFit, length_fit
 from barwright.analysis.model import CornerModel, metres
@@ -19,46 +20,28 @@ from barwright.analysis.ride import (
     springing,
     state,
     wanted_angle,
+    wound_bushings,
 )
-from barwright.mechanics import corner, ride, splines, threads
+from barwright.mechanics import damping, ride, splines, threads
+from barwright.mechanics.levers import KeyLeverBolt
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup, Wanted
 from barwright.parts.spline import BarEnd, Socket
 from barwright.units import (
     ANGLE,
+    DAMPING_RATE,
     FORCE,
     FREQUENCY,
-    LENGTH,
     STRESS,
     TORQUE,
     TORSIONAL_RATE,
     WHEEL_RATE,
     Quantity,
     quantity,
-    same,
     si,
 )
 
-__all__ = ["BoltLoad", "HeadLoad", "RateCurve", "RateFigures", "Rates", "rates"]
-
-_POINTS = 41
-
-
-@attrs.frozen(kw_only=True)
-class RateCurve:
-    """Load and rate over the travel, from full droop to full bump: read-only arrays.
-
-    Parameters
-    ----------
-    arm_angle, height, torque, wheel_load, wheel_rate : Quantity
-        Arrays of one length.
-    """
-
-    arm_angle: Quantity = attrs.field(eq=same)
-    height: Quantity = attrs.field(eq=same)
-    torque: Quantity = attrs.field(eq=same)
-    wheel_load: Quantity = attrs.field(eq=same)
-    wheel_rate: Quantity = attrs.field(eq=same)
+__all__ = ["BoltLoad", "HeadLoad", "RateFigures", "Rates", "rates"]
 
 
 @attrs.frozen(kw_only=True)
@@ -96,11 +79,15 @@ class BoltLoad:
         Force, tension positive.
     stress_at_bump : Quantity
         On the thread's stress area.
+    side_thrust_at_bump : Quantity, optional
+        Of a key lever on the end of its bolt, square to the bolt, positive away from
+        the bar axis.
     """
 
     at_ride: Quantity
     at_bump: Quantity
     stress_at_bump: Quantity
+    side_thrust_at_bump: Quantity | None = None
 
 
 @attrs.frozen(kw_only=True)
@@ -109,8 +96,10 @@ class RateFigures:
 
     Parameters
     ----------
-    bar_rate, tube_rate, system_rate : Quantity
-        Torsional rates of the bar alone, of the torque tube, and of both in series.
+    bar_rate, system_rate : Quantity
+        Torsional rates of the bar alone, and of bar and tube in series.
+    tube_rate : Quantity, optional
+        Of the torque tube; none where another anchor is taken as rigid.
     shear_modulus : Quantity
         That the bar's rate rests on.
     shear_modulus_tolerance : Quantity, optional
@@ -122,14 +111,17 @@ class RateFigures:
     ride_frequency : Quantity, optional
         Of the sprung mass on wheel rate and tyre in series; none where the
         corner has no stiffness at rest.
+    damping_ratio : float, optional
+        Of the sprung mass on the wheel rate at rest, body and damper alone; none where
+        the damper's rate is not known or the corner has no stiffness at rest.
     heads : tuple of HeadLoad
         Stresses in the splined heads at full bump.
-    bolt : BoltLoad
-        Load of the adjuster's bolt.
+    bolt : BoltLoad, optional
+        Load of the adjuster's bolt; none with a fixed socket.
     """
 
     bar_rate: Quantity
-    tube_rate: Quantity
+    tube_rate: Quantity | None
     system_rate: Quantity
     shear_modulus: Quantity
     shear_modulus_tolerance: Quantity | None
@@ -138,8 +130,9 @@ class RateFigures:
     bump: CornerState
     curve: RateCurve
     ride_frequency: Quantity | None
+    damping_ratio: float | None
     heads: tuple[HeadLoad, ...]
-    bolt: BoltLoad
+    bolt: BoltLoad | None
 
 
 @attrs.frozen(kw_only=True)
@@ -200,8 +193,9 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     if angles is None:
         finding = out_of_travel(model, wanted or Wanted())
         return Rates(outcome=Outcome.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
-    findings = (*_at_a_stop(model, angles[0]),)
-    if wanted is not None and angles[1] >= angles[0]:
+    findings = (*_at_a_stop(model, angles[0]), *wound_bushings(model, angles[0]))
+    pulls = angles[1] >= angles[0] and not model.anchorage.holds_both_ways
+    if wanted is not None and pulls:
         return Rates(
             outcome=Outcome.OUT_OF_REACH, fit=fit, findings=(no_torque(*angles),), figures=None
         )
@@ -210,7 +204,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     return Rates(
         outcome=Outcome.DOES_NOT_FIT if unfit else Outcome.REACHED,
         fit=fit,
-        findings=(*fit.reasons, *findings, *slackness(figures.droop)),
+        findings=(*fit.reasons, *findings, *slackness(model, figures.droop)),
         figures=figures,
     )
 
@@ -242,15 +236,16 @@ def _figures(
     material = model.setup.bar.material
     return RateFigures(
         bar_rate=quantity(spring.bar, TORSIONAL_RATE),
-        tube_rate=quantity(spring.tube, TORSIONAL_RATE),
+        tube_rate=None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
         system_rate=quantity(spring.system, TORSIONAL_RATE),
         shear_modulus=material.shear_modulus,
         shear_modulus_tolerance=material.about["shear_modulus"].tolerance,
         droop=droop,
         ride=at_ride,
         bump=bump,
-        curve=_curve(model, spring, free),
+        curve=rate_curve(model, spring, free, rest=angle),
         ride_frequency=_frequency(model, si(at_ride.wheel_rate, WHEEL_RATE)),
+        damping_ratio=_damping_ratio(model, angle, si(at_ride.wheel_rate, WHEEL_RATE)),
         heads=_heads(model.setup, fit, si(bump.torque, TORQUE)),
         bolt=_bolt(model, at_ride, bump, free),
     )
@@ -265,21 +260,17 @@ def _frequency(model: CornerModel, wheel_rate: float) -> Quantity | None:
     return quantity(float(frequency), FREQUENCY)
 
 
-def _curve(model: CornerModel, spring: Springing, free: float) -> RateCurve:
-    angle = np.linspace(*model.travel, _POINTS)
-    motion = model.linkage.motion(angle)
-    torque = np.maximum(0.0, spring.system * (angle - free))
-    rate = np.where(angle > free, spring.system, 0.0)
-    load = corner.wheel_load(motion, torque=torque, springs=model.springs)
-    return RateCurve(
-        arm_angle=quantity(angle, ANGLE),
-        height=quantity(model.height(angle), LENGTH),
-        torque=quantity(torque, TORQUE),
-        wheel_load=quantity(load, FORCE),
-        wheel_rate=quantity(
-            corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs), WHEEL_RATE
-        ),
+def _damping_ratio(model: CornerModel, angle: float, wheel_rate: float) -> float | None:
+    """Damping ratio of the sprung mass at an arm angle [rad]."""
+    known = model.setup.damper.damping_rate
+    if known is None or wheel_rate <= 0.0:
+        return None
+    at_wheel = damping.wheel_damping(
+        damper_rate=si(known, DAMPING_RATE),
+        motion_ratio=model.linkage.motion(angle).motion_ratio,
     )
+    ratio = damping.damping_ratio(damping=at_wheel, rate=wheel_rate, mass=model.sprung_mass)
+    return float(ratio)
 
 
 def _heads(setup: Setup, fit: LengthFit, torque: float) -> tuple[HeadLoad, ...]:
@@ -319,18 +310,26 @@ def _head(setup: Setup, end: BarEnd, socket: Socket, seat: EndFit, torque: float
     )
 
 
-def _bolt(model: CornerModel, at_ride: CornerState, bump: CornerState, free: float) -> BoltLoad:
+def _bolt(
+    model: CornerModel, at_ride: CornerState, bump: CornerState, free: float
+) -> BoltLoad | None:
     """Load the bolt at the lever angle, as far as its thread goes, that sets the free angle."""
+    adjuster, anchorage = model.setup.adjuster, model.anchorage
+    if adjuster is None:
+        return None
     lever = min(max(free - model.clocked_angle, model.lever_span[0]), model.lever_span[1])
-    ride_force, bump_force = (
-        float(model.bolt.bolt_force(si(x.torque, TORQUE), lever_angle=lever))
-        for x in (at_ride, bump)
-    )
+    torque = si(bump.torque, TORQUE)
+    bump_force = float(anchorage.effort(torque, lever_angle=lever))
     area = threads.stress_area(
-        diameter=metres(model.setup.adjuster.thread_diameter), pitch=model.pitch
+        diameter=metres(adjuster.thread_diameter), pitch=metres(adjuster.thread_pitch)
     )
+    thrust = None
+    if isinstance(anchorage, KeyLeverBolt):
+        thrust = quantity(float(anchorage.side_thrust(torque, lever_angle=lever)), FORCE)
+    ride_force = float(anchorage.effort(si(at_ride.torque, TORQUE), lever_angle=lever))
     return BoltLoad(
         at_ride=quantity(ride_force, FORCE),
         at_bump=quantity(bump_force, FORCE),
         stress_at_bump=quantity(bump_force / float(area), STRESS),
+        side_thrust_at_bump=thrust,
     )

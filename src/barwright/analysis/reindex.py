@@ -7,6 +7,7 @@ import attrs
 from barwright.analysis.assembly import Assembly, both_ways
 from barwright.analysis.finding import Finding, Outcome, Topic, Verdict
 from barwright.analysis.fit import LengthFit, length_fit
+from barwright.analysis.fixed import FixedPlanner
 from barwright.analysis.model import CornerModel
 from barwright.analysis.plan import Plan
 from barwright.analysis.planner import Planner
@@ -45,7 +46,8 @@ class Reindex:
     free_angle_tolerance : Quantity, optional
         What the tolerances of the parts' figures leave open of it.
     equal_within : Quantity, optional
-        Nut turns within which two plans sit equally well: one, or that tolerance.
+        Nut turns within which two plans sit equally well: one, or that tolerance.  With
+        a fixed socket, the free angle within which the wanted height is reached.
     plans : tuple of Plan
         Those that no other beats, the one to prefer first.
     rejected : tuple of Plan
@@ -54,7 +56,8 @@ class Reindex:
         How the bar comes out as it is now, with the damper on and with it off;
         empty where what is said to be on the car cannot be.
     pin_now : Quantity, optional
-        Distance of the lever's pin along the bolt as the nut is now set.
+        Distance of the lever's pin along the bolt as the nut is now set, or of a
+        pushing bolt's end from the cross-member; none with a fixed socket.
     findings : tuple of Finding
         What else must be known.
     """
@@ -81,6 +84,9 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     middle, and on the ends that are disturbed, as sets; one beats another if it
     is no worse in any of the three and better in one.  Distances closer than
     one nut turn, or than the tolerances of the figures, count as equal.
+
+    A fixed socket has nothing to turn: there the clocking alone must bring the
+    height, to within those tolerances or half a millimetre.
 
     Parameters
     ----------
@@ -137,17 +143,18 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
         return attrs.evolve(
             answer, outcome=Outcome.CANNOT_BE_ASSEMBLED, findings=(_impossible(now.setup),)
         )
-    pin = quantity(now.nut_pin, LENGTH)
+    pin = None if now.setup.adjuster is None else quantity(now.setting_now, LENGTH)
     answer = attrs.evolve(answer, removal=removal, pin_now=pin)
     angle = wanted_angle(model, wanted)
     if angle is None:
         finding = out_of_travel(model, wanted)
         return attrs.evolve(answer, outcome=Outcome.OUT_OF_REACH, findings=(finding,))
     free = free_angle_for(model, spring, angle)
-    if free >= angle:
+    if free >= angle and not model.anchorage.holds_both_ways:
         finding = no_torque(angle, free)
         return attrs.evolve(answer, outcome=Outcome.OUT_OF_REACH, findings=(finding,))
-    planned = Planner(model, spring, fit, angle=angle, present=now.setup).planned()
+    planner = FixedPlanner if setup.adjuster is None else Planner
+    planned = planner(model, spring, fit, angle=angle, present=now.setup).planned()
     return attrs.evolve(answer, **attrs.asdict(planned, recurse=False))
 
 

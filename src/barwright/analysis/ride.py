@@ -8,6 +8,7 @@ import numpy as np
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel, metres
+from barwright.analysis.suspension import bushing_angle
 from barwright.mechanics import corner, torsion
 from barwright.parts.bar import Bar
 from barwright.parts.setup import Setup, Wanted
@@ -19,6 +20,7 @@ from barwright.units import (
     SHEAR_MODULUS,
     STRESS,
     TORQUE,
+    TORSIONAL_RATE,
     WHEEL_RATE,
     Quantity,
     quantity,
@@ -42,6 +44,7 @@ __all__ = [
     "tube_rate",
     "wanted_angle",
     "wanted_height",
+    "wound_bushings",
 ]
 
 
@@ -51,12 +54,14 @@ class Springing:
 
     Parameters
     ----------
-    bar, tube, system : float
-        The rates.
+    bar, system : float
+        The rates of the bar and of the whole.
+    tube : float, optional
+        That of the tube; none where another anchor is taken as rigid.
     """
 
     bar: float
-    tube: float
+    tube: float | None
     system: float
 
 
@@ -71,9 +76,11 @@ class CornerState:
     height : Quantity
         Hub to arch.
     twist : Quantity
-        Of bar and tube together; negative where the bar is slack.
+        Of bar and tube together; negative below the free angle, where the bar is
+        slack unless a fixed socket holds it.
     torque : Quantity
-        Of the bar; none where it is slack, since the adjuster cannot push.
+        Of the bar; none where it is slack, since the adjuster cannot push; negative
+        where the bar pulls the arm down.
     shear_stress : Quantity
         At the surface of the bar's body.
     wheel_load : Quantity
@@ -169,6 +176,7 @@ def rest_angle(model: CornerModel, spring: Springing, free_angle: float) -> floa
         droop=low,
         bump=high,
         springs=model.springs,
+        holds_both_ways=model.anchorage.holds_both_ways,
     )
     return float(rest.angle)
 
@@ -178,6 +186,8 @@ def springing(setup: Setup, fit: LengthFit) -> Springing | None:
     if fit.active_length is None:
         return None
     bar = bar_rate(setup.bar, active_length=metres(fit.active_length))
+    if not isinstance(setup.tube, Tube):
+        return Springing(bar=bar, tube=None, system=bar)
     tube = tube_rate(setup.tube)
     return Springing(bar=bar, tube=tube, system=float(torsion.series_rate(bar, tube)))
 
@@ -208,8 +218,8 @@ def state(model: CornerModel, spring: Springing, *, angle: float, free_angle: fl
     """Describe a corner at an arm angle [rad] for a free angle [rad]."""
     motion = model.linkage.motion(angle)
     twist = angle - free_angle
-    torque = max(0.0, spring.system * twist)
-    rate = spring.system if twist > 0.0 else 0.0
+    is_wound = twist > 0.0 or model.anchorage.holds_both_ways
+    rate, torque = (spring.system, spring.system * twist) if is_wound else (0.0, 0.0)
     load = corner.wheel_load(motion, torque=torque, springs=model.springs)
     bar, damper = model.setup.bar, model.setup.damper
     length = float(motion.damper_length)
@@ -273,18 +283,35 @@ def no_torque(angle: float, free_angle: float) -> Finding:
     """Say that a wish asks for no torque of the bar, which cannot push the arm up."""
     return Finding(
         topic=Topic.LOAD,
-        text="gas and load alone hold the arm there: the bar would have to push the other way",
+        text="load and gas, rubber or coil hold the arm there: the bar would have to push back",
         figure=quantity(angle - free_angle, ANGLE),
         limit=quantity(0.0, ANGLE),
     )
 
 
-def slackness(droop: CornerState) -> tuple[Finding, ...]:
+def slackness(model: CornerModel, droop: CornerState) -> tuple[Finding, ...]:
     """Say that a bar goes slack before full droop, if it does."""
-    if droop.twist.magnitude > 0.0:
+    if droop.twist.magnitude > 0.0 or model.anchorage.holds_both_ways:
         return ()
     text = "the bar goes slack before full droop: its twist there would be negative"
     return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit=quantity(0.0, ANGLE)),)
+
+
+def wound_bushings(model: CornerModel, angle: float) -> tuple[Finding, ...]:
+    """Say that rubber bushings are wound up at rest, if they are, and what that costs."""
+    axle = model.setup.axle
+    if axle.bushing is None:
+        return ()
+    wound = angle - bushing_angle(axle, axle.bushing, model.setup.side)
+    if abs(wound) <= _TIGHTENED_THERE:
+        return ()
+    torque = wound * si(axle.bushing.rate, TORSIONAL_RATE)
+    text = "the arm's bushings are not tightened at this height: at rest they hold a torque"
+    return (Finding(topic=Topic.BUSHING, text=text, figure=quantity(torque, TORQUE)),)
+
+
+# Closer to the angle at rest than half a degree, bushings count as tightened there.
+_TIGHTENED_THERE = np.radians(0.5)
 
 
 def free_angle_for(model: CornerModel, spring: Springing, angle: float) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any, cast
 
 import attrs
 
@@ -85,15 +86,20 @@ def _arm_angle(model: CornerModel, slope: float) -> float:
 
 
 def _lever(model: CornerModel) -> float:
-    """Tolerance of the lever's angle at one place of the nut [rad]."""
-    mounting = model.setup.adjuster.mounting
+    """Tolerance of the lever's angle at one place of the nut, or of a fixed socket [rad]."""
+    tube, adjuster = model.setup.tube, model.setup.adjuster
+    if adjuster is None:
+        return _spread(tube, "anchor_angle", ANGLE)
+    mounting = adjuster.mounting
     lengths = {
-        "lever_radius": _spread(model.setup.tube, "lever_radius", LENGTH),
+        "lever_radius": _spread(tube, "lever_radius", LENGTH),
+        "face_offset": _spread(tube, "face_offset", LENGTH),
         "pivot_distance": _spread(mounting, "pivot_distance", LENGTH),
         "line_distance": _spread(mounting, "line_distance", LENGTH),
         "foot_position": _spread(mounting, "foot_position", LENGTH),
+        "end_radius": _spread(mounting, "end_radius", LENGTH),
     }
-    own = {field.name for field in attrs.fields(type(model.bolt))}
+    own = {field.name for field in attrs.fields(cast("Any", type(model.anchorage)))}
     return math.hypot(
         *(_moved(model, n, x) for n, x in lengths.items() if n in own),
         _spread(mounting, "pivot_angle", ANGLE),
@@ -103,9 +109,9 @@ def _lever(model: CornerModel) -> float:
 
 def _moved(model: CornerModel, name: str, spread: float) -> float:
     """Half of what the lever's angle changes between both ends of a length's tolerance."""
-    value = getattr(model.bolt, name)
-    ends = (attrs.evolve(model.bolt, **{name: value + side * spread}) for side in (-1.0, 1.0))
-    low, high = (float(bolt.lever_angle(model.pin_middle)) for bolt in ends)
+    value, usual = getattr(model.anchorage, name), cast("Any", model.anchorage)
+    ends = (attrs.evolve(usual, **{name: value + side * spread}) for side in (-1.0, 1.0))
+    low, high = (float(bolt.lever_angle(model.setting_middle)) for bolt in ends)
     return abs(high - low) / 2.0
 
 
@@ -113,10 +119,13 @@ def _rate_share(model: CornerModel, spring: Springing, fit: LengthFit) -> float:
     """Relative tolerance of the rate of bar and tube in series."""
     bar, tube = model.setup.bar, model.setup.tube
     # Each spring's share of the whole's compliance.
-    by_bar, by_tube = spring.system / spring.bar, spring.system / spring.tube
+    by_bar = spring.system / spring.bar
     in_bar = by_bar * math.hypot(
         _section(bar, "diameter"), _spread(bar, "length", LENGTH) / metres(fit.active_length)
     )
+    if spring.tube is None or not isinstance(tube, Tube):
+        return math.hypot(in_bar, _modulus(bar.material))
+    by_tube = spring.system / spring.tube
     in_tube = by_tube * _section(tube, "outside_diameter")
     moduli = by_bar * _modulus(bar.material), by_tube * _modulus(tube.material)
     # Two parts of one steel err the same way.

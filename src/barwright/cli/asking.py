@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import json
+import sys
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
@@ -12,6 +13,7 @@ import attrs
 import click
 
 from barwright.analysis.finding import Outcome, Verdict
+from barwright.analysis.trail import Footing, rests_on
 from barwright.errors import BarwrightError, DocumentError, UnknownNameError
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, JobCorner, load_job, load_jobs
@@ -38,6 +40,9 @@ __all__ = [
 T = TypeVar("T")
 
 _WIDTH_OF_A_PIPE = 110
+
+# Fewer packs than this are read before a progress bar could be.
+_MANY_PACKS = 8
 
 job_argument = click.argument("job", metavar="JOB.toml", type=click.Path())
 units_option = click.option(
@@ -69,14 +74,40 @@ class Asked:
         """Variant and corner."""
         return f"{self.job.variant}, {self.corner.setup.corner}"
 
+    @property
+    def footing(self) -> tuple[Footing, ...]:
+        """What the answer rests on that nobody has measured or published."""
+        return rests_on(self.corner.setup)
+
 
 def installed() -> Registry:
-    """Load the registry, and say which packs were left out."""
-    registry = Registry.discover()
+    """Open the registry, and say which packs were left out.
+
+    A bar is shown on a terminal while more packs are read than can be read in a moment.
+    """
+    with contextlib.ExitStack() as stack:
+        registry = Registry.discover(progress=_Bar(stack))
     for problem in registry.problems:
         for line in str(problem).splitlines():
             click.echo(f"warning: pack {problem.file!r} is left out: {line}", err=True)
     return registry
+
+
+class _Bar:
+    """A progress bar that appears on a terminal once there is something to wait for."""
+
+    def __init__(self, stack: contextlib.ExitStack) -> None:
+        self._stack = stack
+        self._bar: Any = None
+
+    def __call__(self, done: int, length: int) -> None:
+        """Show how many are done."""
+        if length < _MANY_PACKS or not sys.stderr.isatty():
+            return
+        if self._bar is None:
+            bar = click.progressbar(length=length, label="reading packs", file=sys.stderr)
+            self._bar = self._stack.enter_context(bar)
+        self._bar.update(done - self._bar.pos)
 
 
 def load(path: str, registry: Registry) -> tuple[Job, ...]:
@@ -136,12 +167,23 @@ def ask(
         for one in asked:
             click.echo(one.place)
             show(render(one.answer))
+            _show_footing([one])
             click.echo()
     else:
         from barwright.report.text import rows_text  # noqa: PLC0415 - rich is slow to load
 
         show(rows_text([{"": one.short_place} | row(one.answer) for one in asked]))
+        _show_footing(asked)
     return worst([verdict(one.answer) for one in asked])
+
+
+def _show_footing(asked: Sequence[Asked]) -> None:
+    """Say in a line what answers rest on, if that is doubtful."""
+    from barwright.report.trail_text import rests_on_text  # noqa: PLC0415 - rich is slow to load
+
+    line = rests_on_text(dict.fromkeys(found for one in asked for found in one.footing))
+    if line:
+        show(line)
 
 
 def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
@@ -180,4 +222,5 @@ def _plain(one: Asked) -> dict[str, Any]:
         "vehicle": setup.chassis.id,
         "corner": setup.corner,
     }
-    return asked_of | {"answer": plain(one.answer)}
+    footing = [attrs.asdict(found) for found in one.footing]
+    return asked_of | {"rests_on": footing, "answer": plain(one.answer)}

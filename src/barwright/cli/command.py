@@ -20,11 +20,16 @@ _COMMANDS = {
     "rates": "What rate does the bar give at the wheel?",
     "strength": "Does the bar hold, and how often does it bear a history of wheel travel?",
     "tolerance": "How sure are the rates, and which figure makes them unsure?",
+    "trail": "Where do the figures come from, and which of them move an answer?",
     "chart": "Draw load and rate over the travel.",
     "reindex": "How is the bar clocked so that the adjuster sits mid-thread?",
     "sheet": "Print the bench sheet of a job.",
     "compare": "Put two jobs side by side.",
     "check": "Check many job files, a line each.",
+    "lock": "Note which packs there are and what is in them.",
+    "lint": "Is a pack good, and what is to be done about it?",
+    "new-pack": "Write a new pack that works, to put figures into.",
+    "schema": "Print the JSON Schema of a pack's files.",
     "completion": "Print the completion script of a shell.",
 }
 
@@ -42,7 +47,7 @@ class _Commands(click.Group):
         """Import one sub-command."""
         if cmd_name not in _COMMANDS:
             return None
-        module = importlib.import_module(f"barwright.cli.{cmd_name}")
+        module = importlib.import_module(f"barwright.cli.{cmd_name.replace('-', '_')}")
         command: click.Command = module.command
         return command
 

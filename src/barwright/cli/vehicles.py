@@ -7,6 +7,8 @@ import json
 import click
 
 from barwright.cli.asking import installed, json_option, listing_code, show, units_option
+from barwright.errors import UnknownNameError
+from barwright.registry.index import Registry
 from barwright.report.json import plain
 from barwright.report.system import in_units
 from barwright.units import System
@@ -16,20 +18,29 @@ __all__ = ["command"]
 
 @click.command("vehicles")
 @click.argument("words", nargs=-1)
+@click.option("--one", is_flag=True, help="Want exactly one, or say what tells them apart.")
 @units_option
 @json_option
-def command(words: tuple[str, ...], *, as_json: bool, system: System) -> int:
-    """List vehicles whose id or title holds all WORDS."""
+def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System) -> int:
+    """List vehicles that have all WORDS: of id, title or an attribute, or a year or month."""
     from barwright.report.text import vehicles_text  # noqa: PLC0415 - rich is slow to load
 
     registry = installed()
-    found = [
-        in_units(chassis, system)
-        for chassis in registry.vehicles()
-        if all(word.lower() in f"{chassis.id} {chassis.title}".lower() for word in words)
-    ]
+    text = " ".join(words)
+    vehicles = (registry.resolve(text),) if one else registry.vehicles(text)
+    found = [in_units(chassis, system) for chassis in vehicles]
     if as_json:
         click.echo(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
     else:
         show(vehicles_text(found))
+    if words and not found:
+        _say_why(registry, text)
     return listing_code(registry, found)
+
+
+def _say_why(registry: Registry, text: str) -> None:
+    """Say which of the words is in the way."""
+    try:
+        registry.resolve(text)
+    except UnknownNameError as error:
+        click.echo(f"nothing found: {error.remedy}", err=True)

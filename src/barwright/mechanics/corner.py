@@ -6,8 +6,9 @@ Virtual work in the arm angle :math:`\varphi`, with the load point's height
 .. math:: F z' = T + \sum_i T_i, \qquad T = k (\varphi - \varphi_\mathrm{free}).
 
 The load is constant and vertical, links are rigid and joints without friction; the
-arm's own weight is part of the load or left out.  The adjuster holds the bar one way
-only: below its free angle a bar is slack and carries nothing.  The limits of travel are
+arm's own weight is part of the load or left out.  An adjuster holds the bar one way
+only: below its free angle a bar is slack and carries nothing, unless its anchor holds
+it both ways.  The limits of travel are
 hard; what gives way before them is a spring (:mod:`barwright.mechanics.springs`).
 At rest means as slowly as you like: no dynamic overshoot.
 """
@@ -15,6 +16,7 @@ At rest means as slowly as you like: no dynamic overshoot.
 from __future__ import annotations
 
 import enum
+import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -226,6 +228,7 @@ def settle(
     droop: Real,
     bump: Real,
     springs: Sequence[Spring] = (),
+    holds_both_ways: bool = False,
 ) -> Rest:
     """Where a corner comes to rest as its load is lowered on from full droop.
 
@@ -238,7 +241,7 @@ def settle(
     linkage : Linkage
         The suspension.
     free_angle : float or array [rad]
-        Arm angle without torque; below it the bar is slack.
+        Arm angle without torque; below it the bar is slack, unless held both ways.
     rate : float or array [N·m/rad]
         Torsional rate of bar and tube.
     load : float or array [N]
@@ -247,6 +250,9 @@ def settle(
         Limits of the arm's travel; a corner that would go beyond rests there.
     springs : sequence of Spring
         What acts beside the bar.
+    holds_both_ways : bool
+        Whether the anchor holds a torque of either sense, so that the bar is never
+        slack but pulls the arm down below its free angle.
 
     Returns
     -------
@@ -291,13 +297,15 @@ def settle(
 
     def unbalanced(angle: Real) -> tuple[Real, Real]:
         motion, twist = linkage.motion(angle), angle - free_angle
-        wound = np.where(np.greater(twist, 0.0), rate, 0.0)
+        wound = np.where(np.greater(twist, 0.0) | holds_both_ways, rate, 0.0)
         torque, stiffness = _beside(motion, springs)
         missing = load * motion.load.slope - torque
         return wound * twist - missing, wound + stiffness - load * motion.load.curvature
 
     angle = first_root(unbalanced, low=droop, high=bump)
-    return Rest(angle, _support(angle, free_angle=free_angle, droop=droop, bump=bump))
+    # A bar that is held both ways is nowhere slack.
+    slack_below = -math.inf if holds_both_ways else free_angle
+    return Rest(angle, _support(angle, free_angle=slack_below, droop=droop, bump=bump))
 
 
 def _support(angle: Real, *, free_angle: Real, droop: Real, bump: Real) -> Any:  # noqa: ANN401

@@ -1,4 +1,4 @@
-"""Adjusters: the bolt and nut that set the angle of the anchor's lever."""
+"""Adjusters: the bolt, with its nut or without, that sets the angle of the anchor's lever."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import enum
 
 import attrs
 
-from barwright.errors import GeometryError
+from barwright.errors import GeometryError, SchemaError
 from barwright.parts.source import (
     Part,
     Record,
@@ -19,11 +19,25 @@ from barwright.parts.source import (
 )
 from barwright.units import LENGTH, Quantity, shown, si
 
-__all__ = ["Adjuster", "FixedLineMounting", "LeverSide", "SwivellingMounting"]
+__all__ = [
+    "Adjuster",
+    "FixedLineMounting",
+    "KeyBoltMounting",
+    "LeverSide",
+    "Stretch",
+    "SwivellingMounting",
+]
 
 
 class LeverSide(enum.Enum):
     """Which side of its bolt's head or pivot a lever lies on."""
+
+    BUMPWARD = "bumpward"
+    DROOPWARD = "droopward"
+
+
+class Stretch(enum.Enum):
+    """On which side of the bolt's foot the end of a bolt meets a key lever's face."""
 
     BUMPWARD = "bumpward"
     DROOPWARD = "droopward"
@@ -68,37 +82,74 @@ class FixedLineMounting(Record):
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)
-class Adjuster(Part):
-    """A bolt that holds the anchor's lever by a nut with a right-handed thread.
+class KeyBoltMounting(Record):
+    """A bolt that is screwed through a cross-member and pushes a key lever's face.
+
+    Its rounded end runs on a fixed line.  Positions along the bolt count from the
+    cross-member, toward that end.
 
     Parameters
     ----------
-    mounting : SwivellingMounting or FixedLineMounting
+    line_distance : Quantity
+        From the bar axis to the bolt's line.
+    foot_angle : Quantity
+        Angle of the perpendicular to that line above the arm's horizontal, in
+        the bump sense.
+    foot_position : Quantity
+        Of its foot along the bolt.
+    end_radius : Quantity
+        Of the bolt's rounded end.
+    stretch : Stretch
+        Where the lever's face begins beyond the place at which the bolt's foot would
+        touch it, the side of the foot on which the bolt works.
+    """
+
+    line_distance: Quantity = attrs.field(converter=size)
+    foot_angle: Quantity = attrs.field(converter=angle)
+    foot_position: Quantity = attrs.field(converter=length)
+    end_radius: Quantity = attrs.field(converter=size_or_zero)
+    stretch: Stretch = Stretch.BUMPWARD
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class Adjuster(Part):
+    """A bolt with a right-handed thread that holds the anchor's lever.
+
+    On a tube's lever, a nut on the bolt is turned; on a key lever, the bolt itself is,
+    in the thread of its cross-member.
+
+    Parameters
+    ----------
+    mounting : SwivellingMounting, FixedLineMounting or KeyBoltMounting
         How the bolt is held.
     lever_lies : LeverSide
         Side of the bolt's head or pivot that the lever lies on, in the bump
-        sense: bumpward, and the bolt pulls; droopward, and it pushes.
+        sense: bumpward, and the bolt pulls; droopward, and it pushes, as a bolt
+        against a key lever always does.
     thread_diameter, thread_pitch : Quantity
         Of the ISO metric thread.
     thread_start, thread_end : Quantity
-        First and last full thread, along the bolt.
-    nut_height : Quantity
-        All of which must be engaged.
+        First and last full thread, along the bolt; of a bolt that is screwed
+        through a cross-member, least and greatest place of its end.
+    nut_height : Quantity, optional
+        All of which must be engaged; left out where there is no nut, and only there.
     spacer : Quantity
         Thickness between nut and lever pin.
     """
 
-    mounting: SwivellingMounting | FixedLineMounting
+    mounting: SwivellingMounting | FixedLineMounting | KeyBoltMounting
     lever_lies: LeverSide
     thread_diameter: Quantity = attrs.field(converter=size)
     thread_pitch: Quantity = attrs.field(converter=size)
     thread_start: Quantity = attrs.field(converter=size)
     thread_end: Quantity = attrs.field(converter=size)
-    nut_height: Quantity = attrs.field(converter=size)
+    nut_height: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(size)
+    )
     spacer: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
 
     def __attrs_post_init__(self) -> None:
-        """Refuse a thread that is no longer than the nut."""
+        """Refuse a thread that is no longer than the nut, and a bolt that holds nothing."""
         super().__attrs_post_init__()
         refuse_unless_under(
             "G102",
@@ -107,12 +158,48 @@ class Adjuster(Part):
             key="thread_pitch",
             large_is="half diameter",
         )
+        if isinstance(self.mounting, KeyBoltMounting):
+            self._refuse_what_has_no_nut()
+        elif self.nut_height is None:
+            raise SchemaError(
+                "S207",
+                value="no nut_height",
+                expected="the height of the nut on this bolt",
+                remedy="only a bolt of kind 'key-bolt' has no nut",
+                key="nut_height",
+            )
+        self._check_thread()
+
+    @property
+    def is_screwed(self) -> bool:
+        """Whether the bolt itself is turned, rather than a nut on it."""
+        return isinstance(self.mounting, KeyBoltMounting)
+
+    def _refuse_what_has_no_nut(self) -> None:
+        wrong = {
+            "nut_height": self.nut_height is not None and shown(self.nut_height),
+            "spacer": bool(self.spacer.magnitude) and shown(self.spacer),
+            "lever_lies": self.lever_lies is LeverSide.BUMPWARD and self.lever_lies.value,
+        }
+        for key, value in wrong.items():
+            if value:
+                raise SchemaError(
+                    "S207",
+                    value=value,
+                    expected="a bolt without nut and spacer, its lever droopward of it",
+                    remedy="a bolt that is screwed through a cross-member can only push",
+                    key=key,
+                )
+
+    def _check_thread(self) -> None:
         usable = si(self.thread_end, LENGTH) - si(self.thread_start, LENGTH)
-        if usable <= si(self.nut_height, LENGTH):
+        nut = self.nut_height
+        if usable <= (si(nut, LENGTH) if nut is not None else 0.0):
+            than = "0 mm" if nut is None else f"the nut's height of {shown(nut)}"
             raise GeometryError(
                 "G102",
                 value=f"{usable * 1000:g} mm of thread",
-                expected=f"more than the nut's height of {shown(self.nut_height)}",
+                expected=f"more than {than}",
                 remedy="check where the thread begins and ends",
                 key="thread_end",
             )

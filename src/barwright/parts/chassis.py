@@ -10,9 +10,11 @@ import attrs
 
 from barwright.errors import GeometryError, SchemaError
 from barwright.parts.adjuster import Adjuster
+from barwright.parts.anchor import Anchor, FixedSocket, KeyLever, refuse_unmatched
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.damper import Damper
+from barwright.parts.identity import Month, month
 from barwright.parts.source import (
     Part,
     Record,
@@ -24,6 +26,14 @@ from barwright.parts.source import (
     size,
     size_or_zero,
 )
+from barwright.parts.suspension import (
+    ArmBushing,
+    BumpRubber,
+    DoubleWishboneMounting,
+    HelperCoil,
+    StrutMounting,
+    SwingArmMounting,
+)
 from barwright.parts.tube import Tube
 from barwright.units import ANGLE, Quantity, shown, si
 
@@ -34,8 +44,6 @@ __all__ = [
     "LoadPoint",
     "Place",
     "StandardParts",
-    "StrutMounting",
-    "SwingArmMounting",
     "Vector",
 ]
 
@@ -67,46 +75,6 @@ class LoadPoint(enum.Enum):
     HUB = "hub"
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
-class StrutMounting(Record):
-    """A strut over a lower arm, in the plane square to the bar axis.
-
-    Coordinates are outboard and up from the bar axis.
-
-    Parameters
-    ----------
-    top_outboard, top_up : Quantity
-        The strut's top mount.
-    offset : Quantity
-        Of the strut's axis from the ball joint, positive if it passes outboard.
-    length_below : Quantity
-        Damper length beyond the foot of the offset; negative if it ends above.
-    """
-
-    top_outboard: Quantity = attrs.field(converter=length)
-    top_up: Quantity = attrs.field(converter=size)
-    offset: Quantity = attrs.field(default="0 mm", converter=length)
-    length_below: Quantity = attrs.field(default="0 mm", converter=length)
-
-
-@attrs.frozen(kw_only=True, field_transformer=named)
-class SwingArmMounting(Record):
-    """A damper over an arm that carries the wheel, in the plane square to the bar axis.
-
-    Parameters
-    ----------
-    mount_outboard, mount_up : Quantity
-        Upper damper mount, outboard and up from the bar axis.
-    foot_along, foot_above : Quantity
-        Lower damper mount on the arm: along its centreline, and square to it.
-    """
-
-    mount_outboard: Quantity = attrs.field(converter=length)
-    mount_up: Quantity = attrs.field(converter=size)
-    foot_along: Quantity = attrs.field(converter=size)
-    foot_above: Quantity = attrs.field(default="0 mm", converter=length)
-
-
 @attrs.frozen(kw_only=True)
 class StandardParts:
     """What one corner left the works with.
@@ -114,14 +82,19 @@ class StandardParts:
     Parameters
     ----------
     arm, bar, tube, adjuster, damper : record
-        The parts.
+        The parts.  In the place of a tube there may be a key lever, or a fixed
+        socket, which has no adjuster.
     """
 
     arm: Arm
     bar: Bar
-    tube: Tube
-    adjuster: Adjuster
+    tube: Tube | KeyLever | FixedSocket
+    adjuster: Adjuster | None = None
     damper: Damper
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse an anchor and an adjuster that cannot work together."""
+        refuse_unmatched(self.tube, self.adjuster)
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)
@@ -138,14 +111,17 @@ class Axle(Record):
     bar_axis : Vector
         From the anchor end to the arm end, left corner.
     arm_direction : Vector
-        From the bar axis to the wheel, level, left corner.
+        From the bar axis to the wheel, level and square to the bar, left corner.
+    arm_axis : Vector, optional
+        Axis that the arm's own bearings give it, left corner, either way round; that
+        of the bar if left out.  The two are parallel.
     entry : BarEndName
         End at which the bar goes in.
-    suspension : StrutMounting or SwingArmMounting
+    suspension : StrutMounting, SwingArmMounting or DoubleWishboneMounting
         What guides the wheel.
     hub_outboard, hub_up : Quantity
-        Hub centre from the ball joint or, of a swing arm, from the arm's end:
-        outboard and up, at the reference arm angle.
+        Hub centre from the arm's ball joint or, of a swing arm, from the arm's end:
+        outboard and up in the plane square to the bar axis, at the reference arm angle.
     reference_angle : Quantity
         Arm angle at which hub and contact are given.
     load_at : LoadPoint
@@ -166,15 +142,24 @@ class Axle(Record):
     droop_stop, bump_stop : Quantity
         Arm angles that the chassis allows with the damper off.
     tube_position : Quantity
-        Axial position of the tube's end next to the arm.
-    bolt_position, cap_holes_position : Quantity
-        Axial positions of the adjuster's bolt and of the holes for the cap.
-    lever_allowance, cap_allowance : Quantity
-        How far lever and cap may lie from them.
+        Axial position of the tube's end next to the arm, from which a key lever or a
+        fixed socket counts its positions too.
+    bolt_position, lever_allowance : Quantity, optional
+        Axial position of the adjuster's bolt, and how far the lever may lie from it;
+        only a fixed socket needs neither.
+    cap_holes_position, cap_allowance : Quantity, optional
+        Axial position of the holes for the tube's cap, and how far the cap may lie
+        from them; only a tube needs them.
     space_behind : Quantity
         Free space beyond the anchor socket.
     arm_stop, anchor_stop : Quantity, optional
         Axial positions that the bar's ends cannot pass.
+    bump_rubber : BumpRubber, optional
+        What gives way before the hard stop of bump.
+    bushing : ArmBushing, optional
+        Rubber that winds up with the arm.
+    helper_coil : HelperCoil, optional
+        A coil over the damper.
     left : StandardParts
         Standard parts of the left corner.
     right : StandardParts, optional
@@ -184,8 +169,9 @@ class Axle(Record):
     place: Place
     bar_axis: Vector
     arm_direction: Vector
+    arm_axis: Vector | None = None
     entry: BarEndName
-    suspension: StrutMounting | SwingArmMounting
+    suspension: StrutMounting | SwingArmMounting | DoubleWishboneMounting
     hub_outboard: Quantity = attrs.field(converter=length)
     hub_up: Quantity = attrs.field(converter=length)
     reference_angle: Quantity = attrs.field(converter=angle)
@@ -200,10 +186,18 @@ class Axle(Record):
     droop_stop: Quantity = attrs.field(converter=angle)
     bump_stop: Quantity = attrs.field(converter=angle)
     tube_position: Quantity = attrs.field(converter=length)
-    bolt_position: Quantity = attrs.field(converter=length)
-    cap_holes_position: Quantity = attrs.field(converter=length)
-    lever_allowance: Quantity = attrs.field(converter=size_or_zero)
-    cap_allowance: Quantity = attrs.field(converter=size_or_zero)
+    bolt_position: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(length)
+    )
+    cap_holes_position: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(length)
+    )
+    lever_allowance: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(size_or_zero)
+    )
+    cap_allowance: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(size_or_zero)
+    )
     space_behind: Quantity = attrs.field(converter=size_or_zero)
     arm_stop: Quantity | None = attrs.field(
         default=None, converter=attrs.converters.optional(length)
@@ -211,6 +205,9 @@ class Axle(Record):
     anchor_stop: Quantity | None = attrs.field(
         default=None, converter=attrs.converters.optional(length)
     )
+    bump_rubber: BumpRubber | None = None
+    bushing: ArmBushing | None = None
+    helper_coil: HelperCoil | None = None
     left: StandardParts
     right: StandardParts | None = None
 
@@ -234,10 +231,41 @@ class Axle(Record):
                 remedy="give x forward, y left, z up, from the bar axis to the left wheel",
                 key="arm_direction",
             )
+        for parts in filter(None, (self.left, self.right)):
+            self.refuse_without_place(parts.tube)
+
+    def refuse_without_place(self, anchor: Anchor) -> None:
+        """Refuse an anchor whose bolt or cap has no place on this axle.
+
+        Parameters
+        ----------
+        anchor : Tube, KeyLever or FixedSocket
+            What holds the anchor end.
+
+        Raises
+        ------
+        SchemaError
+            S207.
+        """
+        for name in () if isinstance(anchor, FixedSocket) else _PLACES[type(anchor)]:
+            if getattr(self, name) is None:
+                raise SchemaError(
+                    "S207",
+                    value=f"no {name}",
+                    expected=f"the {name} that {anchor.title} needs",
+                    remedy="only a fixed socket has no bolt, and only a tube a cap",
+                    key=name,
+                )
 
     def standard(self, side: Side) -> StandardParts:
         """Return the standard parts of one corner."""
         return self.right if side is Side.RIGHT and self.right else self.left
+
+
+_PLACES: dict[type[Part], tuple[str, ...]] = {
+    KeyLever: ("bolt_position", "lever_allowance"),
+    Tube: ("bolt_position", "lever_allowance", "cap_holes_position", "cap_allowance"),
+}
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)
@@ -246,18 +274,55 @@ class Chassis(Part):
 
     Parameters
     ----------
+    maker : str, optional
+        Who built it.
+    model : str, optional
+        What its maker calls it, without the maker.
+    body : str, optional
+        Kind of body, such as a panel van.
+    trim : str, optional
+        Its grade of equipment, where that makes a difference.
+    drive : str, optional
+        Driven wheels.
+    markets : tuple of str
+        Where it was sold in this form; everywhere if empty.
+    codes : tuple of str
+        What its maker calls its chassis.
+    first_built : Month, optional
+        First month in which it was built in this form.
+    last_built : Month, optional
+        Last month in which it was built in this form.
     wheelbase : Quantity
         Between the axles.
     axles : tuple of Axle
         Those with torsion bars.
     """
 
+    maker: str | None = None
+    model: str | None = None
+    body: str | None = None
+    trim: str | None = None
+    drive: str | None = None
+    markets: tuple[str, ...] = ()
+    codes: tuple[str, ...] = ()
+    first_built: Month | None = attrs.field(
+        default=None, converter=attrs.converters.optional(month)
+    )
+    last_built: Month | None = attrs.field(default=None, converter=attrs.converters.optional(month))
     wheelbase: Quantity = attrs.field(converter=size)
     axles: tuple[Axle, ...]
 
     def __attrs_post_init__(self) -> None:
-        """Refuse two axles in one place."""
+        """Refuse two axles in one place, and an end before the beginning."""
         super().__attrs_post_init__()
+        if self.first_built and self.last_built and self.last_built < self.first_built:
+            raise SchemaError(
+                "S207",
+                value=str(self.last_built),
+                expected=f"{self.first_built}, when it was first built, or later",
+                remedy="check which of the two months is wrong",
+                key="last_built",
+            )
         places = [axle.place.value for axle in self.axles]
         if len(set(places)) < len(places) or not places:
             raise SchemaError(

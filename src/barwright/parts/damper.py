@@ -7,6 +7,7 @@ import attrs
 from barwright.parts.source import (
     Part,
     Record,
+    damping_rate,
     force,
     gas_slope,
     named,
@@ -48,11 +49,17 @@ class Damper(Part):
         Between the mounts, fully out and fully in.
     gas : GasCharge, optional
         Left out for a damper without gas.
+    damping_rate : Quantity, optional
+        Force for a unit of the rod's speed, the mean of bump and rebound where its
+        curve is looked at.
     """
 
     open_length: Quantity = attrs.field(converter=size)
     closed_length: Quantity = attrs.field(converter=size)
     gas: GasCharge | None = None
+    damping_rate: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(damping_rate)
+    )
 
     def __attrs_post_init__(self) -> None:
         """Refuse a damper without stroke."""

@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import enum
-from typing import Any
+from typing import Any, Self
 
 import attrs
 
 from barwright.errors import JobError, QuantityError, SchemaError
 from barwright.parts.adjuster import Adjuster
+from barwright.parts.anchor import Anchor, FixedSocket, KeyLever, refuse_unmatched
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.damper import Damper
-from barwright.parts.source import FigureLike, Part, Record, angle, mass, named, size, turns
+from barwright.parts.source import About, FigureLike, Part, Record, angle, mass, named, size, turns
 from barwright.parts.tube import Tube
 from barwright.units import MASS, Quantity, shown, si
 
-__all__ = ["Load", "LoadKind", "Setup", "Wanted"]
+__all__ = ["PLACES", "Load", "LoadKind", "Setup", "Wanted"]
 
 
 class LoadKind(enum.Enum):
@@ -85,7 +86,8 @@ class Setup:
     side : Side
         The corner's side.
     arm, bar, tube, adjuster, damper : record
-        The parts on it.
+        The parts on it.  In the place of a tube there may be a key lever, or a fixed
+        socket, which has no adjuster.
     load : Load
         What the corner carries.
     arm_tooth, anchor_tooth : int
@@ -93,7 +95,7 @@ class Setup:
         sense from the maker's blank; it is taken to be missing, or its key cleared.
     nut_turns : Quantity
         Of the adjuster from the middle of its thread, positive clockwise seen
-        from the bolt's free end.
+        from the bolt's free end; of a bolt that is itself turned, from its head.
     """
 
     chassis: Chassis
@@ -101,8 +103,8 @@ class Setup:
     side: Side
     arm: Arm
     bar: Bar
-    tube: Tube
-    adjuster: Adjuster
+    tube: Tube | KeyLever | FixedSocket
+    adjuster: Adjuster | None
     damper: Damper
     load: Load
     arm_tooth: int = 0
@@ -110,8 +112,9 @@ class Setup:
     nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
 
     def __attrs_post_init__(self) -> None:
-        """Refuse a reading under the unsprung mass, and teeth that the bar has not."""
+        """Refuse what does not go together: load, teeth, anchor, adjuster and axle."""
         self._check_load()
+        self._check_anchor()
         for name, end in (("arm", self.bar.arm_end), ("anchor", self.bar.anchor_end)):
             tooth = getattr(self, f"{name}_tooth")
             if abs(tooth) >= end.teeth:
@@ -122,6 +125,18 @@ class Setup:
                     remedy="count from the maker's blank, positive in the bump sense",
                     key=f"{name}_tooth",
                 )
+
+    def _check_anchor(self) -> None:
+        refuse_unmatched(self.tube, self.adjuster)
+        self.axle.refuse_without_place(self.tube)
+        if self.adjuster is None and self.nut_turns.magnitude:
+            raise SchemaError(
+                "S207",
+                value=shown(self.nut_turns),
+                expected="no turns, since a fixed socket has nothing to turn",
+                remedy="leave nut_turns out",
+                key="nut_turns",
+            )
 
     def _check_load(self) -> None:
         unsprung = self.axle.unsprung_mass
@@ -135,6 +150,36 @@ class Setup:
                 key="load.mass",
             )
 
+    @classmethod
+    def standard(cls, chassis: Chassis, *, axle: Axle, side: Side) -> Self:
+        """Return a corner with its standard parts, load and keyed clocking.
+
+        Parameters
+        ----------
+        chassis : Chassis
+            The vehicle.
+        axle : Axle
+            One of its axles.
+        side : Side
+            The corner's side.
+
+        Returns
+        -------
+        Setup
+        """
+        parts = axle.standard(side)
+        return cls(
+            chassis=chassis,
+            axle=axle,
+            side=side,
+            arm=parts.arm,
+            bar=parts.bar,
+            tube=parts.tube,
+            adjuster=parts.adjuster,
+            damper=parts.damper,
+            load=_as_stated(axle),
+        )
+
     @property
     def corner(self) -> str:
         """Axle and side, as in "front left"."""
@@ -142,15 +187,16 @@ class Setup:
 
     @property
     def parts(self) -> dict[str, Part]:
-        """The parts by their kind."""
-        return {kind: getattr(self, kind) for kind in _KINDS}
+        """The parts by their place; without an adjuster where there is none."""
+        found = {kind: getattr(self, kind) for kind in PLACES}
+        return {kind: part for kind, part in found.items() if part is not None}
 
     def with_parts(  # a setup's every part can be swapped
         self,
         *,
         arm: Arm | None = None,
         bar: Bar | None = None,
-        tube: Tube | None = None,
+        tube: Anchor | None = None,
         adjuster: Adjuster | None = None,
         damper: Damper | None = None,
     ) -> Setup:
@@ -159,7 +205,8 @@ class Setup:
         Parameters
         ----------
         arm, bar, tube, adjuster, damper : record, optional
-            The part to put on; what is left out stays.
+            The part to put on; what is left out stays, but for an adjuster, which
+            goes off when a fixed socket goes on.
 
         Returns
         -------
@@ -169,18 +216,22 @@ class Setup:
         ------
         JobError
             J101 if a part is of another kind than its place.
+        SchemaError
+            S207 if they do not go together.
         """
         given = {"arm": arm, "bar": bar, "tube": tube, "adjuster": adjuster, "damper": damper}
         changed: dict[str, Any] = {kind: part for kind, part in given.items() if part is not None}
         for kind, part in changed.items():
-            if not isinstance(part, _KINDS[kind]):
+            if not isinstance(part, PLACES[kind]):
                 raise JobError(
                     "J101",
                     value=getattr(part, "id", part),
-                    expected=f"a record of kind {_KINDS[kind].__name__}",
+                    expected=f"a record of kind {_names(PLACES[kind])}",
                     remedy="get it from the registry with .part(id)",
                     key=kind,
                 )
+        if isinstance(tube, FixedSocket) and adjuster is None:
+            changed |= {"adjuster": None, "nut_turns": "0 turn"}
         return attrs.evolve(self, **changed)
 
     def with_load(self, *, kind: LoadKind, mass: FigureLike) -> Setup:
@@ -200,10 +251,21 @@ class Setup:
         return attrs.evolve(self, load=Load(kind=kind, mass=mass))
 
 
-_KINDS: dict[str, type[Part]] = {
-    "arm": Arm,
-    "bar": Bar,
-    "tube": Tube,
-    "adjuster": Adjuster,
-    "damper": Damper,
+PLACES: dict[str, tuple[type[Part], ...]] = {
+    "arm": (Arm,),
+    "bar": (Bar,),
+    "tube": (Tube, KeyLever, FixedSocket),
+    "adjuster": (Adjuster,),
+    "damper": (Damper,),
 }
+"""Places of a corner, with the kinds of part that each may hold."""
+
+
+def _names(kinds: tuple[type[Part], ...]) -> str:
+    return " or ".join(kind.__name__ for kind in kinds)
+
+
+def _as_stated(axle: Axle) -> Load:
+    """Load of standard trim, with what is known of its figure."""
+    figure = axle.about["standard_mass"]
+    return Load(kind=LoadKind.SPRUNG, mass=figure.value, about=About({"mass": figure}))

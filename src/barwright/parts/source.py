@@ -88,6 +88,10 @@ class Figure:
         File that it was read from.
     key : str
         Record and field within that file.
+    replaces : Figure, optional
+        What a pack says, where an overlay corrects it.
+    why : str
+        Why it was corrected.
     """
 
     value: Quantity
@@ -97,6 +101,8 @@ class Figure:
     at: str = ""
     file: str = ""
     key: str = ""
+    replaces: Figure | None = None
+    why: str = ""
 
 
 class About(Mapping[str, Figure]):
@@ -176,6 +182,16 @@ def rate(value: FigureLike) -> Quantity:
     return _read(value, rate)
 
 
+def torsional_rate(value: FigureLike) -> Quantity:
+    """Accept a torsional rate above zero."""
+    return _read(value, torsional_rate)
+
+
+def damping_rate(value: FigureLike) -> Quantity:
+    """Accept a damper's rate of zero or more."""
+    return _read(value, damping_rate)
+
+
 def gas_slope(value: FigureLike) -> Quantity:
     """Accept a change of gas force with length of zero or less: it falls as the damper opens."""
     return _read(value, gas_slope)
@@ -220,6 +236,8 @@ _FIELDS: dict[Callable[..., Any], tuple[Kind, Range]] = {
     mass: (units.MASS, "positive"),
     force: (units.FORCE, "zero or more"),
     rate: (units.WHEEL_RATE, "positive"),
+    torsional_rate: (units.TORSIONAL_RATE, "positive"),
+    damping_rate: (units.DAMPING_RATE, "zero or more"),
     gas_slope: (units.GAS_SLOPE, "zero or less"),
     shear_modulus: (units.SHEAR_MODULUS, "positive"),
     stress: (units.STRESS, "positive"),
@@ -253,6 +271,8 @@ def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
     metadata = dict(field.metadata)
     if plain in _FIELDS:
         metadata["kind"], metadata["allowed"] = _FIELDS[plain]
+    if plain is count:
+        metadata["counts"] = (1, _MOST)
     return field.evolve(converter=naming, metadata=metadata)
 
 

@@ -65,7 +65,9 @@ class BarEnd(Record):
     root_diameter: Quantity = attrs.field(converter=size)
     taper: Quantity = attrs.field(converter=size_or_zero)
     nose: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
-    blanks: tuple[int, ...] = attrs.field(default=(0,), converter=_blanks)
+    blanks: tuple[int, ...] = attrs.field(
+        default=(0,), converter=_blanks, metadata={"differ_and_hold": 0}
+    )
 
     def __attrs_post_init__(self) -> None:
         """Refuse roots outside the tips, and missing teeth that the circle has not."""

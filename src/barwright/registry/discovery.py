@@ -5,17 +5,13 @@ from __future__ import annotations
 import importlib.util
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import attrs
-import importlib_metadata
 
 from barwright.errors import FileError, PackError
+from barwright.registry.distributions import GROUP, Declared, declared
 
 __all__ = ["GROUP", "Found", "installed_packs"]
-
-GROUP = "barwright.packs"
-"""Entry-point group in which a distribution names its data package."""
 
 
 @attrs.frozen
@@ -30,48 +26,49 @@ class Found:
         The pack's folder.
     problem : PackError or None
         Why there is none.
+    version : str
+        Of the distribution.
     """
 
     origin: str
     folder: Path | None = None
     problem: PackError | None = None
+    version: str = ""
 
 
-def installed_packs() -> list[Found]:
+def installed_packs(*, cache: bool = True) -> list[Found]:
     """List the packs of this environment, in an order that installation does not change.
+
+    Parameters
+    ----------
+    cache : bool
+        Whether the distributions' metadata may be kept, and used while it is true.
 
     Returns
     -------
     list of Found
     """
     found: dict[str, list[Found]] = {}
-    for distribution in importlib_metadata.distributions():
-        name, declared = _declared(distribution)
+    for distribution in declared(cache=cache):
         # Of one that lies on the path twice, the first is the one that counts.
-        found.setdefault(name, declared)
-    packs = {pack for declared in found.values() for pack in declared}
+        found.setdefault(distribution.name, list(_packs(distribution)))
+    packs = {pack for places in found.values() for pack in places}
     return sorted(packs, key=lambda pack: (pack.origin, str(pack.folder)))
 
 
-def _declared(distribution: Any) -> tuple[str, list[Found]]:  # noqa: ANN401 - two types by turns
-    """Name of a distribution and the packs that it declares."""
-    try:
-        points = distribution.entry_points.select(group=GROUP)
-        if not points:
-            return "", []
-        origin = f"{distribution.name} {distribution.version}"
-        return distribution.name, [_locate(point, origin) for point in points]
-    except Exception:  # noqa: BLE001 - whatever is wrong with the metadata of a stranger
-        text = distribution.read_text("entry_points.txt") or ""
-        lost = _lost("entry_points.txt", origin=f"a distribution that names {GROUP}")
-        return text, [lost] if GROUP in text else []
+def _packs(distribution: Declared) -> Iterator[Found]:
+    if distribution.is_broken:
+        yield _lost("entry_points.txt", origin=f"a distribution that names {GROUP}")
+    for name, package in distribution.points:
+        yield _locate(name, package, distribution)
 
 
-def _locate(point: importlib_metadata.EntryPoint, origin: str) -> Found:
-    for folder in _folders(point.value):
+def _locate(name: str, package: str, distribution: Declared) -> Found:
+    origin = f"{distribution.name} {distribution.version}"
+    for folder in _folders(package):
         if (folder / "pack.toml").is_file():
-            return Found(origin, folder=folder)
-    return _lost(f"{point.name} = {point.value!r}", origin=origin)
+            return Found(origin, folder=folder, version=distribution.version)
+    return _lost(f"{name} = {package!r}", origin=origin)
 
 
 def _lost(value: str, *, origin: str) -> Found:

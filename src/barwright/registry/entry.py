@@ -33,3 +33,8 @@ class Entry:
     file: str
     key: str
     table: Mapping[str, Any] = attrs.field(repr=False)
+
+    @property
+    def short(self) -> str:
+        """The id without the pack."""
+        return self.id.partition(":")[2]

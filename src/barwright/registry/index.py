@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import functools
-from collections import defaultdict
+import sys
 from collections.abc import Iterable, Iterator, Sequence
 from os import PathLike
 from pathlib import Path
@@ -11,15 +10,19 @@ from typing import Self, TypeVar
 
 import attrs
 
-from barwright.errors import PackError, SchemaError, UnknownNameError
+from barwright.errors import PackError, UnknownNameError
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
-from barwright.parts.setup import Load, LoadKind, Setup
-from barwright.parts.source import Part
+from barwright.parts.identity import Month
+from barwright.parts.setup import Setup
+from barwright.parts.source import Part, Source
+from barwright.registry.cache import Progress
+from barwright.registry.describe import describe
 from barwright.registry.discovery import Found, installed_packs
-from barwright.registry.load import load_pack, standards
-from barwright.registry.pack import KINDS, Pack
-from barwright.registry.store import MemoryStore, Store
+from barwright.registry.opening import opened
+from barwright.registry.pack import KINDS, PackInfo
+from barwright.registry.resolve import matching, only
+from barwright.registry.store import Store
 from barwright.registry.structure import nearest
 
 __all__ = ["Registry"]
@@ -35,10 +38,11 @@ class Registry:
 
     Parameters
     ----------
-    packs : tuple of Pack
-        Those that loaded, beside the standards that ship with the library.
+    store : Store
+        The records of packs that could be read, beside the standards that ship with
+        the library.
     problems : tuple of PackError
-        Those that did not, each with all its problems.
+        Packs that could not, each with all its problems.
 
     Examples
     --------
@@ -47,50 +51,62 @@ class Registry:
     ['fells:chassis/long', 'fells:chassis/middle', 'fells:chassis/short']
     """
 
-    packs: tuple[Pack, ...]
+    store: Store = attrs.field(repr=False)
     problems: tuple[PackError, ...] = ()
 
     @classmethod
-    def discover(cls) -> Self:
-        """Load every pack that is installed in this environment.
+    def discover(cls, *, cache: bool = True, progress: Progress | None = None) -> Self:
+        """Open every pack that is installed in this environment.
 
         A pack is data: none is imported and none of its code runs.
+
+        Parameters
+        ----------
+        cache : bool
+            Whether what is known of packs from earlier may be kept and used.
+        progress : callable, optional
+            Called with two counts after each pack that had to be read: of those
+            that were, and of all that are to be.
 
         Returns
         -------
         Registry
         """
-        return cls._of(installed_packs())
+        found = installed_packs(cache=cache)
+        name = f"installed {sys.prefix}"
+        return cls(*opened(found, name=name, cache=cache, progress=progress))
 
     @classmethod
-    def from_folders(cls, *folders: str | PathLike[str]) -> Self:
-        """Load the packs that lie in the folders given, and no others.
+    def from_folders(
+        cls,
+        *folders: str | PathLike[str],
+        cache: bool = True,
+        progress: Progress | None = None,
+    ) -> Self:
+        """Open the packs that lie in the folders given, and no others.
 
         Parameters
         ----------
         *folders : path
             Each with a ``pack.toml`` in it.
+        cache : bool
+            Whether what is known of packs from earlier may be kept and used.
+        progress : callable, optional
+            Called with two counts after each pack that had to be read: of those
+            that were, and of all that are to be.
 
         Returns
         -------
         Registry
         """
-        return cls._of([Found(str(folder), folder=Path(folder)) for folder in folders])
+        found = [Found(str(folder), folder=Path(folder)) for folder in folders]
+        name = "\n".join(sorted(str(Path(folder).absolute()) for folder in folders))
+        return cls(*opened(found, name=name, cache=cache, progress=progress))
 
-    @classmethod
-    def _of(cls, found: Iterable[Found]) -> Self:
-        packs: list[Pack] = []
-        problems: list[PackError] = []
-        for place in found:
-            if place.folder is None:
-                problems += [place.problem] if place.problem else []
-                continue
-            try:
-                packs.append(load_pack(place.folder, origin=place.origin))
-            except PackError as error:
-                problems.append(error)
-        kept, clashes = _without_clashes(packs)
-        return cls(tuple(kept), (*problems, *clashes))
+    @property
+    def packs(self) -> tuple[PackInfo, ...]:
+        """The packs that could be read, without their records."""
+        return self.store.packs
 
     def part(self, name: str) -> Part:
         """Return a part by its id.
@@ -130,13 +146,111 @@ class Registry:
         """
         return self._named(name, ("chassis",), Chassis, "L101", "the id of a vehicle")
 
+    def resolve(
+        self,
+        words: str = "",
+        *,
+        maker: str | None = None,
+        model: str | None = None,
+        year: int | None = None,
+        built: str | Month | None = None,
+        body: str | None = None,
+        trim: str | None = None,
+        drive: str | None = None,
+        market: str | None = None,
+        code: str | None = None,
+    ) -> Chassis:
+        """Return the one vehicle that is as described.
+
+        Parameters
+        ----------
+        words : str
+            An id, or words as people name a vehicle: each is a word of its id, its title
+            or an attribute, or a year or month (``2014-05``) in which it was built.
+        maker, model, body, trim, drive, code : str, optional
+            The whole text of that attribute.
+        year : int, optional
+            In which it was built.
+        built : str or Month, optional
+            Month in which it was built, such as ``"2014-05"``.
+        market : str, optional
+            Where it was sold; a vehicle that lists no markets was sold in each.
+
+        Returns
+        -------
+        Chassis
+
+        Raises
+        ------
+        UnknownNameError
+            L101 if there is none, with the nearest words; L104 if there are several,
+            with what tells them apart.
+        SchemaError
+            S203 or S204 for what is no text, year or month.
+
+        Examples
+        --------
+        >>> Registry.discover().resolve("fells short 2014").id
+        'fells:chassis/short'
+        """
+        whole = {"maker": maker, "model": model, "body": body, "trim": trim, "drive": drive}
+        attributes = whole | {"market": market, "code": code}
+        description = describe(words, attributes=attributes, year=year, built=built)
+        if description.id:
+            chassis = self.chassis(description.id)
+            if not description.clauses:
+                return chassis
+        return only(self.store, description)
+
+    def source(self, name: str) -> Source | None:
+        """Return a source of a pack.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:source``, as figures name it.
+
+        Returns
+        -------
+        Source or None
+            None if there is none, as for a figure that the caller has given.
+        """
+        pack, _, own = name.partition(":")
+        header = self.store.header(pack)
+        found = (source for source in (header.source if header else ()) if source.id == own)
+        return next(found, None)
+
+    def ids(self, kind: str | None = None) -> tuple[str, ...]:
+        """Return the full ids of all records, or of one kind, sorted; none of them is made.
+
+        Parameters
+        ----------
+        kind : str, optional
+            Such as ``"bar"`` or ``"chassis"``.
+
+        Returns
+        -------
+        tuple of str
+        """
+        return tuple(self.store.ids(kind))
+
     def parts(self) -> tuple[Part, ...]:
         """Return all parts of all packs, vehicles left out, by id."""
-        return tuple(self._made(f for f in self._store.ids() if _kind(f) != "chassis"))
+        return tuple(self._made(f for f in self.store.ids() if _kind(f) != "chassis"))
 
-    def vehicles(self) -> tuple[Chassis, ...]:
-        """Return all vehicles of all packs, by id."""
-        made = self._made(self._store.ids("chassis"))
+    def vehicles(self, words: str = "") -> tuple[Chassis, ...]:
+        """Return all vehicles of all packs, or those that words describe, by id.
+
+        Parameters
+        ----------
+        words : str
+            As for :meth:`resolve`.
+
+        Returns
+        -------
+        tuple of Chassis
+        """
+        made = self._made(matching(self.store, describe(words)))
         return tuple(chassis for chassis in made if isinstance(chassis, Chassis))
 
     def setup(self, name: str, *, corner: str) -> Setup:
@@ -145,7 +259,7 @@ class Registry:
         Parameters
         ----------
         name : str
-            Id of the chassis.
+            Id of the chassis, or words as for :meth:`resolve`.
         corner : str
             Axle and side: "front left", "front right", "rear left" or "rear right".
 
@@ -156,38 +270,27 @@ class Registry:
         Raises
         ------
         UnknownNameError
-            L101 for the vehicle, L103 for the corner.
+            L101 or L104 for the vehicle, L103 for the corner.
         """
-        chassis = self.chassis(name)
+        chassis = self.resolve(name)
         axle, side = _corner(chassis, corner)
-        standard = axle.standard(side)
-        return Setup(
-            chassis=chassis,
-            axle=axle,
-            side=side,
-            arm=standard.arm,
-            bar=standard.bar,
-            tube=standard.tube,
-            adjuster=standard.adjuster,
-            damper=standard.damper,
-            load=Load(kind=LoadKind.SPRUNG, mass=axle.standard_mass),
-        )
-
-    @functools.cached_property
-    def _store(self) -> Store:
-        return MemoryStore((standards(), *self.packs))
+        return Setup.standard(chassis, axle=axle, side=side)
 
     def _made(self, full_ids: Iterable[str]) -> Iterator[Part]:
         """Make records whose ids are known to exist."""
-        return filter(None, map(self._store.part, full_ids))
+        return filter(None, map(self.store.part, full_ids))
 
     def _named(self, name: str, kinds: Sequence[str], cls: type[P], code: str, expected: str) -> P:
         """Return the one record of some kinds that a full or a short id names."""
-        matches = [full for full in {name, *self._store.full_ids(name)} if _kind(full) in kinds]
-        found = [part for part in self._made(sorted(matches)) if isinstance(part, cls)]
+        pack, is_full, _ = name.partition(":")
+        full_ids = [name] if is_full else self.store.full_ids(name)
+        matches = [full for full in full_ids if _kind(full) in kinds]
+        found = [part for part in self._made(matches) if isinstance(part, cls)]
         if len(found) == 1:
             return found[0]
-        known = [full for kind in kinds for full in self._store.ids(kind)]
+        known = [full for kind in kinds for full in self.store.ids(kind)]
+        # Where the pack is known, only its own ids can be meant.
+        known = [full for full in known if full.startswith(f"{pack}:")] or known
         raise UnknownNameError(
             code,
             value=name,
@@ -217,26 +320,3 @@ def _corner(chassis: Chassis, corner: str) -> tuple[Axle, Side]:
             key="corner",
         )
     return corners[corner]
-
-
-def _without_clashes(packs: Sequence[Pack]) -> tuple[list[Pack], list[PackError]]:
-    """Leave out every pack whose id another one claims too."""
-    by_id: dict[str, list[Pack]] = defaultdict(list)
-    for pack in (standards(), *packs):
-        by_id[pack.id].append(pack)
-    kept = [pack for pack in packs if len(by_id[pack.id]) == 1]
-    clashes = [_clash(pack, by_id[pack.id]) for pack in packs if len(by_id[pack.id]) > 1]
-    return kept, clashes
-
-
-def _clash(pack: Pack, claimants: Sequence[Pack]) -> PackError:
-    others = ", ".join(other.origin for other in claimants if other is not pack)
-    problem = SchemaError(
-        "P301",
-        value=pack.id,
-        expected="an id that no other pack claims",
-        remedy=f"rename one, or uninstall this pack or {others}",
-        key="id",
-        file="pack.toml",
-    )
-    return PackError("P101", problems=(problem,), file=pack.origin)

@@ -13,7 +13,7 @@ import attrs
 
 from barwright.errors import BarwrightError, DocumentError, JobError, SchemaError
 from barwright.parts.bar import Side
-from barwright.parts.setup import Load, LoadKind, Setup, Wanted
+from barwright.parts.setup import PLACES, Load, LoadKind, Setup, Wanted
 from barwright.parts.source import About, Figure, Part, Record, angle, mass, named, size, turns
 from barwright.registry.document import read_toml
 from barwright.registry.index import Registry
@@ -294,9 +294,7 @@ class _Reader:
         read.raise_problems()
         present = read(self._present, standard, tables)
         read.raise_problems()
-        setup = attrs.evolve(present, **standard.parts, arm_tooth=0, anchor_tooth=0).with_parts(
-            **tables.parts
-        )
+        setup = self._with_parts(_as_standard(present, standard), tables.parts)
         # A bar that stays keeps its clocking where its socket stays; else it goes
         # on by its blanks.
         if setup.bar == present.bar:
@@ -308,11 +306,20 @@ class _Reader:
             setup = attrs.evolve(setup, **teeth)
         return JobCorner(setup=setup, present=present, wanted=tables.wanted)
 
+    def _with_parts(self, standard: Setup, parts: Mapping[str, Any]) -> Setup:
+        """Put on what is to be on the vehicle."""
+        try:
+            return standard.with_parts(**parts)
+        except BarwrightError as error:
+            raise error.within(key="parts") from None
+
     def _present(self, standard: Setup, tables: _Tables) -> Setup:
         """Put on the vehicle what is on it now."""
         load: dict[str, Any] = {} if tables.load is None else {"load": tables.load}
         try:
-            return attrs.evolve(standard, **tables.now, **load)
+            parts = {name: part for name, part in tables.now.items() if name in PLACES}
+            rest = {name: value for name, value in tables.now.items() if name not in PLACES}
+            return attrs.evolve(standard.with_parts(**parts), **rest, **load)
         except BarwrightError as error:
             if error.key == "load.mass":
                 error.key = "load.scale_reading"
@@ -354,14 +361,14 @@ class _Reader:
         try:
             part = self._registry.part(name)
         except BarwrightError as error:
-            of_kind = [p.id for p in self._registry.parts() if isinstance(p, KINDS[kind])]
-            error.remedy = nearest(name, of_kind)
+            near = [one for k in _kinds(kind) for one in self._registry.ids(k)]
+            error.remedy = nearest(name, near)
             raise error.within(key=f"{key}.{kind}") from None
-        if not isinstance(part, KINDS[kind]):
+        if not isinstance(part, PLACES[kind]):
             raise JobError(
                 "J101",
                 value=name,
-                expected=f"the id of a {kind}",
+                expected=f"the id of a {' or a '.join(_kinds(kind)).replace('-', ' ')}",
                 remedy=f"name one like '{part.id.partition(':')[0]}:{kind}/…'",
                 key=f"{key}.{kind}",
             )
@@ -410,6 +417,19 @@ class _Collected:
         """Raise everything at once."""
         if self.problems:
             raise ExceptionGroup("", self.problems)
+
+
+def _kinds(place: str) -> list[str]:
+    """Kinds of record that may stand in a place of a corner."""
+    return [kind for kind, cls in KINDS.items() if cls in PLACES[place]]
+
+
+def _as_standard(present: Setup, standard: Setup) -> Setup:
+    """Take the load and the nut that are there, and the parts that left the works."""
+    built: dict[str, Any] = {place: getattr(standard, place) for place in PLACES}
+    if standard.adjuster is None:
+        built["nut_turns"] = standard.nut_turns
+    return attrs.evolve(present, **built, arm_tooth=0, anchor_tooth=0)
 
 
 _SIDES = {side.value for side in Side}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -12,18 +13,55 @@ import attrs
 
 from barwright.errors import BarwrightError, FileError, PackError, SchemaError
 from barwright.parts.source import Part
-from barwright.registry.document import read_toml
+from barwright.registry.completing import completed
+from barwright.registry.document import parse_toml
 from barwright.registry.entry import Entry
 from barwright.registry.locate import located
-from barwright.registry.pack import KINDS, SCHEMA, Pack, PackHeader
+from barwright.registry.migrate import migrated, version_of
+from barwright.registry.pack import KINDS, Pack, PackHeader, PackInfo
+from barwright.registry.proofs import PROOFS
+from barwright.registry.snapshot import HEADER, Snapshot, snapshot_of
 from barwright.registry.structure import Structurer, nearest, problems_of
 
-__all__ = ["load_pack", "standards"]
+__all__ = [
+    "BESIDE_THE_HEADER",
+    "NAME",
+    "STANDARDS",
+    "Loaded",
+    "load_pack",
+    "load_partly",
+    "load_snapshot",
+    "standards",
+]
 
-_STANDARDS = Path(__file__).parents[1] / "standards"
+STANDARDS = Path(__file__).parents[1] / "standards"
+"""Folder of the pack that ships with this library."""
 
-_NAME = re.compile(r"[a-z0-9][a-z0-9.-]{0,63}")
-_MOST_FILES = 4096
+# A waiver that concerns the pack's title or its sources stands where they do.
+BESIDE_THE_HEADER = {"waiver"}
+"""Tables of ``pack.toml`` that are no part of its header."""
+
+NAME = re.compile(r"[a-z0-9][a-z0-9.-]{0,63}")
+"""What an id looks like."""
+
+
+@attrs.frozen(kw_only=True)
+class Loaded:
+    """What could be read of a pack, and all that is wrong with it.
+
+    Parameters
+    ----------
+    pack : Pack, optional
+        With the records that are good; none if ``pack.toml`` is not.
+    tables : mapping
+        What each file holds, by its name, ``pack.toml`` first.
+    problems : tuple of BarwrightError
+        All that is wrong; of files that cannot be read at all, nothing else is told.
+    """
+
+    pack: Pack | None
+    tables: Mapping[str, Mapping[str, Any]] = attrs.field(repr=False)
+    problems: tuple[BarwrightError, ...]
 
 
 @functools.cache
@@ -34,10 +72,10 @@ def standards() -> Pack:
     -------
     Pack
     """
-    return _load(_STANDARDS, "barwright", known={})
+    return _load(snapshot_of(STANDARDS), "barwright", "", known={})
 
 
-def load_pack(folder: Path, *, origin: str) -> Pack:
+def load_pack(folder: Path, *, origin: str, version: str = "") -> Pack:
     """Read a pack: ``pack.toml`` and every other TOML file beside it.
 
     Parameters
@@ -46,6 +84,8 @@ def load_pack(folder: Path, *, origin: str) -> Pack:
         The pack's folder.
     origin : str
         What to call it in messages: distribution and version, or the folder.
+    version : str
+        Of the distribution.
 
     Returns
     -------
@@ -56,59 +96,113 @@ def load_pack(folder: Path, *, origin: str) -> Pack:
     PackError
         With every problem of every file.
     """
-    return _load(folder, origin, known=standards().parts)
+    return load_snapshot(snapshot_of(folder), origin=origin, version=version)
 
 
-def _load(folder: Path, origin: str, *, known: Mapping[str, Part]) -> Pack:
+def load_snapshot(snapshot: Snapshot, *, origin: str, version: str = "") -> Pack:
+    """Read a pack from its files as they were at one time.
+
+    Parameters
+    ----------
+    snapshot : Snapshot
+        The files.
+    origin : str
+        What to call it in messages: distribution and version, or the folder.
+    version : str
+        Of the distribution.
+
+    Returns
+    -------
+    Pack
+
+    Raises
+    ------
+    PackError
+        With every problem of every file.
+    """
+    return _load(snapshot, origin, version, known=standards().parts)
+
+
+def load_partly(snapshot: Snapshot, *, origin: str) -> Loaded:
+    """Read of a pack what can be read.
+
+    Parameters
+    ----------
+    snapshot : Snapshot
+        The files.
+    origin : str
+        What to call it in messages.
+
+    Returns
+    -------
+    Loaded
+    """
+    return _read(snapshot, origin, "", known=standards().parts)
+
+
+def _load(snapshot: Snapshot, origin: str, version: str, *, known: Mapping[str, Part]) -> Pack:
+    loaded = _read(snapshot, origin, version, known=known)
+    if loaded.problems or loaded.pack is None:
+        raise PackError("P101", problems=loaded.problems, file=origin)
+    return loaded.pack
+
+
+def _read(snapshot: Snapshot, origin: str, version: str, *, known: Mapping[str, Part]) -> Loaded:
     try:
-        header = _header(folder)
-        loader = _Loader(header, known)
-        loader.load(_files(folder))
+        whole = _table(snapshot, HEADER)
+        written_for = version_of(whole)
+        whole = migrated(HEADER, whole, version=written_for)
+        table = {key: value for key, value in whole.items() if key not in BESIDE_THE_HEADER}
+        header = _header(table)
     except (BarwrightError, ExceptionGroup) as error:
-        problems = located(problems_of(error), folder)
-        raise PackError("P101", problems=problems, file=origin) from None
-    return Pack(
-        header=header, folder=folder, origin=origin, parts=loader.parts, entries=loader.entries
+        problems = located(problems_of(error), snapshot.folder)
+        return Loaded(pack=None, tables={}, problems=problems)
+    tables, unreadable = _tables(snapshot)
+    tables = {name: migrated(name, held, version=written_for) for name, held in tables.items()}
+    loader = _Loader(header, known)
+    loader.load(tables)
+    info = PackInfo(
+        header=header,
+        folder=snapshot.folder,
+        origin=origin,
+        version=version,
+        digest=snapshot.digest,
+        counts=Counter(entry.kind for entry in loader.entries.values()),
+    )
+    return Loaded(
+        pack=Pack(info=info, table=table, parts=loader.parts, entries=loader.entries),
+        tables={HEADER: whole, **tables},
+        # What a file that cannot be read holds is missed in all others.
+        problems=located(unreadable or loader.problems, snapshot.folder),
     )
 
 
-def _header(folder: Path) -> PackHeader:
-    table = read_toml(folder / "pack.toml", shown_as="pack.toml")
-    schema = table.get("schema")
-    if type(schema) is int and schema != SCHEMA:
-        raise _other_schema(schema)
-    header = Structurer(file="pack.toml").structure(table, PackHeader)
-    _check_name(header.id, "id", "pack.toml")
+def _header(table: dict[str, Any]) -> PackHeader:
+    header = Structurer(file=HEADER).structure(table, PackHeader)
+    _check_name(header.id, "id", HEADER)
     _check_sources(header)
     return header
 
 
-def _files(folder: Path) -> list[tuple[str, dict[str, Any]]]:
-    """Every data file's name and tables, in an order that no file system changes."""
-    root = folder.resolve()
-    paths = sorted(folder.rglob("*.toml"))[:_MOST_FILES]
+def _table(snapshot: Snapshot, name: str) -> dict[str, Any]:
+    content = snapshot.files[name]
+    if isinstance(content, FileError):
+        raise content
+    return parse_toml(content, shown_as=name)
+
+
+def _tables(snapshot: Snapshot) -> tuple[dict[str, dict[str, Any]], list[BarwrightError]]:
+    """Every data file's tables by its name, in an order that no file system changes."""
     problems: list[BarwrightError] = []
-    tables = []
-    for path in paths:
-        name = path.relative_to(folder).as_posix()
-        if name == "pack.toml":
+    tables = {}
+    for name in snapshot.files:
+        if name == HEADER:
             continue
         try:
-            if not _is_inside(path, root):
-                raise _outside(name)
-            tables.append((name, read_toml(path, shown_as=name)))
+            tables[name] = _table(snapshot, name)
         except BarwrightError as error:
             problems.append(error)
-    if problems:
-        raise ExceptionGroup("files", problems)
-    return tables
-
-
-def _is_inside(path: Path, root: Path) -> bool:
-    try:
-        return path.resolve().is_relative_to(root)
-    except RuntimeError:  # a link that leads to itself
-        return False
+    return tables, problems
 
 
 class _Loader:
@@ -126,16 +220,19 @@ class _Loader:
         self._problems: list[BarwrightError] = []
         self._broken: set[str] = set()
 
-    def load(self, files: list[tuple[str, dict[str, Any]]]) -> None:
+    @property
+    def problems(self) -> list[BarwrightError]:
+        """All that is wrong with the records."""
+        return list(filter(self._is_cause, self._problems))
+
+    def load(self, files: Mapping[str, dict[str, Any]]) -> None:
         """Make all records of all files."""
-        for name, tables in files:
+        for name, tables in files.items():
             self._problems += _unknown_tables(name, tables)
         for kind in KINDS:
-            for name, tables in files:
+            for name, tables in files.items():
                 for index, table in enumerate(self._entries(name, tables, kind)):
                     self._add(kind, table, name, f"{kind}[{index}]")
-        if self._problems:
-            raise ExceptionGroup("pack", list(filter(self._is_cause, self._problems)))
 
     def _is_cause(self, problem: BarwrightError) -> bool:
         """Tell a problem from one that only follows: a reference to a broken record."""
@@ -171,7 +268,7 @@ class _Loader:
             return
         short = f"{kind}/{part.id}"
         full = f"{self._pack}:{short}"
-        part = attrs.evolve(part, id=full)
+        part = completed(part, id=full)
         self.parts[full] = part
         self.entries[full] = Entry(id=full, kind=kind, file=file, key=key, table=table)
         self._by_class[KINDS[kind]] |= {short: part, full: part}
@@ -206,7 +303,7 @@ def _check_sources(header: PackHeader) -> None:
 
 
 def _check_name(name: str, key: str, file: str) -> None:
-    if not _NAME.fullmatch(name):
+    if not NAME.fullmatch(name):
         raise SchemaError(
             "S205",
             value=name,
@@ -223,31 +320,9 @@ def _unknown_tables(file: str, tables: dict[str, Any]) -> list[BarwrightError]:
             "S201",
             value=key,
             expected="a kind of record",
-            remedy=nearest(key, KINDS),
+            remedy=nearest(key, [*KINDS, *PROOFS]),
             key=key,
             file=file,
         )
-        for key in sorted(set(tables) - set(KINDS))
+        for key in sorted(set(tables) - {*KINDS, *PROOFS})
     ]
-
-
-def _other_schema(schema: int) -> SchemaError:
-    newer = schema > SCHEMA
-    return SchemaError(
-        "P401",
-        value=schema,
-        expected=f"schema = {SCHEMA}",
-        remedy="install a newer barwright" if newer else "write schema = 1",
-        key="schema",
-        file="pack.toml",
-    )
-
-
-def _outside(name: str) -> FileError:
-    return FileError(
-        "F101",
-        value=name,
-        expected="a file inside the pack's folder",
-        remedy="copy the file instead of linking to it",
-        file=name,
-    )

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from barwright.errors import BarwrightError
 
-__all__ = ["line_of", "located"]
+__all__ = ["line_of", "lines_of", "located", "nearest_line"]
 
 _HEADER = re.compile(r"\s*(\[\[?)([^\[\]]+)\]\]?\s*(?:#.*)?")
 _KEY = re.compile(
@@ -45,10 +45,40 @@ def line_of(text: str, key: str) -> int:
     >>> line_of("title = 'x'\n[[bar]]\nid = 'a'\n[[bar]]\nid = 'b'\n", "bar[1].id")
     5
     """
-    return _nearest_line(dict(_lines(text)), key)
+    return nearest_line(lines_of(text), key)
 
 
-def _nearest_line(lines: Mapping[str, int], path: str) -> int:
+def lines_of(text: str) -> Mapping[str, int]:
+    """Return the line of every key and table that begins a line, by its path.
+
+    Parameters
+    ----------
+    text : str
+        The file.
+
+    Returns
+    -------
+    mapping of str to int
+        Counted from 1.
+    """
+    return dict(_lines(text))
+
+
+def nearest_line(lines: Mapping[str, int], path: str) -> int:
+    """Return the line of a key, or of the nearest table around it.
+
+    Parameters
+    ----------
+    lines : mapping of str to int
+        What :func:`lines_of` returned.
+    path : str
+        Path of the key.
+
+    Returns
+    -------
+    int
+        0 if not even the outermost key is there.
+    """
     while path:
         for known in (path, f"{path}[0]"):
             if known in lines:
@@ -75,8 +105,8 @@ def located(problems: Sequence[BarwrightError], folder: Path) -> tuple[Barwright
     for problem in problems:
         if problem.file and problem.key and not problem.line:
             if problem.file not in lines:
-                lines[problem.file] = dict(_lines(_text(folder / problem.file)))
-            problem.line = _nearest_line(lines[problem.file], problem.key)
+                lines[problem.file] = lines_of(_text(folder / problem.file))
+            problem.line = nearest_line(lines[problem.file], problem.key)
     return tuple(problems)
 
 

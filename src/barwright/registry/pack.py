@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 import attrs
 
 from barwright.parts.adjuster import Adjuster
+from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import Chassis
@@ -17,16 +19,18 @@ from barwright.parts.source import Part, Source
 from barwright.parts.tube import Tube
 from barwright.registry.entry import Entry
 
-__all__ = ["KINDS", "SCHEMA", "Pack", "PackHeader"]
+__all__ = ["KINDS", "SCHEMA", "Pack", "PackHeader", "PackInfo"]
 
-SCHEMA = 1
-"""Version of the pack format that this library reads."""
+SCHEMA = 2
+"""Present version of the pack format; older ones are migrated."""
 
 KINDS: Mapping[str, type[Part]] = {
     "material": Material,
     "arm": Arm,
     "bar": Bar,
     "tube": Tube,
+    "key-lever": KeyLever,
+    "fixed-socket": FixedSocket,
     "adjuster": Adjuster,
     "damper": Damper,
     "chassis": Chassis,
@@ -59,9 +63,9 @@ class PackHeader:
     source: tuple[Source, ...]
 
 
-@attrs.frozen(kw_only=True, eq=False)
-class Pack:
-    """A pack as loaded.
+@attrs.frozen(kw_only=True)
+class PackInfo:
+    """A pack without its records.
 
     Parameters
     ----------
@@ -71,19 +75,69 @@ class Pack:
         Where it was read from.
     origin : str
         Distribution and version, or the folder given.
+    version : str
+        Of the distribution; empty for a folder.
+    digest : str
+        SHA-256 over the names and contents of its files.
+    counts : mapping of str to int
+        How many records it has, by kind.
+    """
+
+    header: PackHeader
+    folder: Path
+    origin: str
+    version: str = ""
+    digest: str = ""
+    counts: Mapping[str, int] = attrs.field(factory=dict)
+
+    @property
+    def id(self) -> str:
+        """The pack's id."""
+        return self.header.id
+
+
+@attrs.frozen(kw_only=True, eq=False)
+class Pack:
+    """A pack as loaded.
+
+    Parameters
+    ----------
+    info : PackInfo
+        All but its records.
+    table : mapping
+        ``pack.toml`` as it was read, without its waivers.
     parts : mapping of str to Part
         Every record by its full id.
     entries : mapping of str to Entry
         Each as it stands in its file, by the same id.
     """
 
-    header: PackHeader
-    folder: Path
-    origin: str
+    info: PackInfo
+    table: Mapping[str, Any] = attrs.field(repr=False)
     parts: Mapping[str, Part]
     entries: Mapping[str, Entry]
 
     @property
     def id(self) -> str:
         """The pack's id."""
-        return self.header.id
+        return self.info.id
+
+    @property
+    def header(self) -> PackHeader:
+        """What it says of itself."""
+        return self.info.header
+
+    @property
+    def folder(self) -> Path:
+        """Where it was read from."""
+        return self.info.folder
+
+    @property
+    def origin(self) -> str:
+        """Distribution and version, or the folder given."""
+        return self.info.origin
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 over the names and contents of its files."""
+        return self.info.digest

@@ -11,8 +11,9 @@ import difflib
 import enum
 import math
 import threading
+from collections import ChainMap
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from typing import Any, TypeVar, get_args, get_origin
+from typing import Any, TypeVar, cast, get_args, get_origin
 
 import attrs
 import cattrs
@@ -24,15 +25,18 @@ from cattrs.errors import (
 from cattrs.gen import make_dict_structure_fn, override
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
-from barwright.parts.source import CALLER, Figure, Record, Source, figure_fields
+from barwright.parts.identity import Month
+from barwright.parts.source import CALLER, About, Figure, Part, Record, Source, figure_fields
+from barwright.registry.completing import completed
 from barwright.units import Kind, Range, read_figure
 
-__all__ = ["Structurer", "nearest", "problems_of"]
+__all__ = ["LARGEST_WHOLE", "Structurer", "key_of", "kinds_of", "nearest", "problems_of"]
 
 T = TypeVar("T")
 
 _LONGEST_NAME = 200
-_LARGEST_WHOLE = 9999
+LARGEST_WHOLE = 9999
+"""Of a whole number."""
 
 
 class Structurer:
@@ -119,7 +123,8 @@ class Structurer:
             self._stack.pop()
         if not issubclass(cls, Record):
             return record
-        return record.described({n: f for n, f in known.items() if isinstance(f, Figure)})
+        read = {name: figure for name, figure in known.items() if isinstance(figure, Figure)}
+        return completed(record, about=About({**record.about, **read}))
 
     def _figure(
         self, name: str, table: Mapping[str, Any], kind: Kind, allowed: Range
@@ -167,16 +172,17 @@ class Structurer:
                 key="source",
             )
 
-    def referred(self, name: object, cls: type[Any]) -> object:
-        """Return the record that an id names."""
-        records = self._parts[cls]
+    def referred(self, name: object, *kinds: type[Any]) -> object:
+        """Return the record of one of some kinds that an id names."""
+        records = ChainMap[str, Any](*(cast("dict[str, Any]", self._parts[cls]) for cls in kinds))
+        called = " or a ".join(_hyphenated(cls.__name__).replace("-", " ") for cls in kinds)
         if not isinstance(name, str):
-            raise _wrong_type(name, f"the id of a {cls.__name__.lower()} in quotes")
+            raise _wrong_type(name, f"the id of a {called} in quotes")
         if name not in records:
             raise SchemaError(
                 "S206",
                 value=name,
-                expected=f"the id of a {cls.__name__.lower()} of the pack or of the standards",
+                expected=f"the id of a {called} of the pack or of the standards",
                 remedy=nearest(
                     name, [known for known in records if (":" in known) == (":" in name)]
                 ),
@@ -211,11 +217,13 @@ def _converter() -> cattrs.Converter:
         converter.register_structure_hook(float, _number)
         converter.register_structure_hook(str, _text)
         converter.register_structure_hook(bool, _truth)
+        converter.register_structure_hook(Month, _month)
         converter.register_structure_hook_func(_is_enum, _word)
         converter.register_structure_hook_func(_is_tuple, _list)
         converter.register_structure_hook_func(_is_table, _table)
         converter.register_structure_hook_factory(attrs.has, _record_hook)
         converter.register_structure_hook_func(_is_suspension, _suspension)
+        converter.register_structure_hook_func(_is_choice_of_parts, _one_of)
         _THREAD.converter = converter
     found: cattrs.Converter = _THREAD.converter
     return found
@@ -224,6 +232,11 @@ def _converter() -> cattrs.Converter:
 def _record_hook(cls: type[Any]) -> Callable[[Any, Any], Any]:
     figures = figure_fields(cls)
     overrides: dict[str, Any] = {name: override(struct_hook=_figure_or_error) for name in figures}
+    overrides |= {
+        field.name: override(rename=key_of(field.name))
+        for field in attrs.fields(cls)
+        if field.name != key_of(field.name)
+    }
     if issubclass(cls, Record):
         overrides["about"] = override(omit=True)
     plain = make_dict_structure_fn(cls, _converter(), **overrides)
@@ -260,10 +273,15 @@ def _list(values: Any, cls: Any) -> Any:  # noqa: ANN401 - a tuple type
     return tuple(made)
 
 
+def _one_of(name: Any, union: Any) -> Any:  # noqa: ANN401 - a union of kinds of part
+    """Take the record that an id names, of whichever of these kinds it is."""
+    structurer: Structurer = _THREAD.structurer
+    return structurer.referred(name, *get_args(union))
+
+
 def _suspension(table: Any, union: Any) -> Any:  # noqa: ANN401 - a union of classes
     """Take the class of a union that the table's `kind` names."""
-    kinds = {cls.__name__.removesuffix("Mounting"): cls for cls in union.__args__}
-    words = {_hyphenated(name): cls for name, cls in kinds.items()}
+    words = kinds_of(union)
     if not isinstance(table, dict) or str(table.get("kind")) not in words:
         given = table.get("kind", table) if isinstance(table, dict) else table
         raise SchemaError(
@@ -275,6 +293,25 @@ def _suspension(table: Any, union: Any) -> Any:  # noqa: ANN401 - a union of cla
         )
     own = {key: value for key, value in table.items() if key != "kind"}
     return _converter().structure(own, words[table["kind"]])
+
+
+def kinds_of(union: Any) -> dict[str, type[Any]]:  # noqa: ANN401 - a union of classes
+    """List the classes that a table of several kinds may be, by the word for its `kind`.
+
+    Parameters
+    ----------
+    union : type
+        Union of record classes.
+
+    Returns
+    -------
+    dict of str to type
+        Empty where the union is of something else.
+    """
+    if not _is_suspension(union):
+        return {}
+    kinds = {cls.__name__.removesuffix("Mounting"): cls for cls in union.__args__}
+    return {_hyphenated(name): cls for name, cls in kinds.items()}
 
 
 def problems_of(error: BaseException) -> list[BarwrightError]:
@@ -327,7 +364,7 @@ def _walk(error: BaseException) -> Iterator[BarwrightError]:
             for problem in _walk(inner):
                 yield problem.within(key=key) if key else problem
     elif isinstance(error, ForbiddenExtraKeysError):
-        names = [field.name for field in attrs.fields(error.cl) if field.name != "about"]
+        names = [key_of(field.name) for field in attrs.fields(error.cl) if field.name != "about"]
         for extra in sorted(error.extra_fields):
             yield _unknown_key(extra, names)
     elif isinstance(error, KeyError) and not isinstance(error, UnknownNameError):
@@ -349,9 +386,24 @@ def _step(error: BaseException) -> str:
     if isinstance(error, KeyError) and not isinstance(error, BarwrightError):
         return ""
     notes = getattr(error, "__notes__", ())
-    steps = [n.name for n in notes if isinstance(n, AttributeValidationNote)]
+    steps = [key_of(n.name) for n in notes if isinstance(n, AttributeValidationNote)]
     steps += [f"[{n.index}]" for n in notes if isinstance(n, IterableValidationNote)]
     return steps[0] if steps else ""
+
+
+def key_of(field: str) -> str:
+    """Return the key of a field: an underscore at its end parts it from a word of Python's own.
+
+    Parameters
+    ----------
+    field : str
+        Name of the field.
+
+    Returns
+    -------
+    str
+    """
+    return field.removesuffix("_")
 
 
 def _figure_or_error(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signature
@@ -362,11 +414,11 @@ def _figure_or_error(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signa
 
 
 def _whole_number(value: Any, _: Any) -> int:  # noqa: ANN401 - whatever the file holds
-    if type(value) is not int or abs(value) > _LARGEST_WHOLE:
+    if type(value) is not int or abs(value) > LARGEST_WHOLE:
         raise SchemaError(
             "S203",
             value=f'"{value}"' if isinstance(value, str) else value,
-            expected=f"a whole number, at most {_LARGEST_WHOLE}",
+            expected=f"a whole number, at most {LARGEST_WHOLE}",
             remedy="write it without quotes, point or unit, like 36",
         )
     return value
@@ -388,6 +440,10 @@ def _truth(value: Any, _: Any) -> bool:  # noqa: ANN401 - whatever the file hold
     if not isinstance(value, bool):
         raise _wrong_type(value, "true or false")
     return value
+
+
+def _month(value: Any, _: Any) -> Month:  # noqa: ANN401 - whatever the file holds
+    return Month.of(value)
 
 
 def _word(value: Any, cls: type[enum.Enum]) -> enum.Enum:  # noqa: ANN401 - whatever the file holds
@@ -447,6 +503,11 @@ def _is_tuple(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
 def _is_suspension(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
     members = getattr(cls, "__args__", ())
     return bool(members) and all(getattr(m, "__name__", "").endswith("Mounting") for m in members)
+
+
+def _is_choice_of_parts(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    members = get_args(cls)
+    return bool(members) and all(isinstance(m, type) and issubclass(m, Part) for m in members)
 
 
 def _hyphenated(name: str) -> str:

@@ -1,10 +1,10 @@
-"""Checked jobs as workflow commands that GitHub shows beside the lines of a change."""
+"""Checked jobs and packs as workflow commands that GitHub shows beside the lines of a change."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
-from barwright.analysis.check import Checked
+from barwright.report.notices import Notice, Result, notices
 
 __all__ = ["to_annotations"]
 
@@ -12,20 +12,20 @@ __all__ = ["to_annotations"]
 _MOST = 10
 
 
-def to_annotations(results: Iterable[Checked]) -> str:
-    """Write what became of job files as workflow commands.
+def to_annotations(results: Iterable[Result]) -> str:
+    """Write what became of job files or packs as workflow commands.
 
     Parameters
     ----------
-    results : iterable of Checked
-        What became of each file.
+    results : iterable of Checked or Linted
+        What became of each.
 
     Returns
     -------
     str
         At most ten errors and ten warnings, and a notice that counts the rest.
     """
-    found = [command for checked in results for command in _commands(checked)]
+    found = [_command(notice) for result in results for notice in notices(result)]
     lines = []
     for kind in ("error", "warning"):
         commands = [command for command in found if command.startswith(f"::{kind} ")]
@@ -35,18 +35,13 @@ def to_annotations(results: Iterable[Checked]) -> str:
     return "\n".join(lines)
 
 
-def _commands(checked: Checked) -> Iterator[str]:
-    for problem in checked.problems:
-        line = f",line={problem.line}" if problem.line else ""
-        yield (
-            f"::error file={_property(problem.file)}{line},title={_property(problem.code)}"
-            f"::{_data(problem.text)}"
-        )
-    for corner, reason in zip(checked.refused, checked.reasons, strict=True):
-        yield (
-            f"::warning file={_property(checked.file)},title={_property(corner.outcome.value)}"
-            f"::{_data(reason)}"
-        )
+def _command(notice: Notice) -> str:
+    kind = "error" if notice.is_error else "warning"
+    line = f",line={notice.line}" if notice.line else ""
+    return (
+        f"::{kind} file={_property(notice.file)}{line},title={_property(notice.title)}"
+        f"::{_data(notice.text)}"
+    )
 
 
 def _data(text: str) -> str:

@@ -29,7 +29,10 @@ from barwright.analysis.reindex import Reindex
 from barwright.analysis.ride import Ride
 from barwright.analysis.strength import Strength
 from barwright.analysis.tolerance import Tolerances
+from barwright.analysis.trail import Trail
 from barwright.errors import BarwrightError, SchemaError
+from barwright.lint.finding import Linted
+from barwright.parts.identity import Month
 from barwright.parts.source import About, Figure
 from barwright.registry.job import Job
 from barwright.registry.pack import KINDS
@@ -52,7 +55,7 @@ _CLASSES: Mapping[str, type[Any]] = {
     cls.__name__: cls
     for cls in (
         *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, Donors, Comparison, Checked),
-        *(BenchSheet, Job, Strength, Tolerances),
+        *(BenchSheet, Job, Strength, Tolerances, Trail, Linted),
         *KINDS.values(),
     )
 }
@@ -162,6 +165,8 @@ def _converter() -> cattrs.Converter:
     for cls in (bool, int, float, str):
         converter.register_structure_hook(cls, _exactly)
     converter.register_unstructure_hook(enum.Enum, lambda word: word.value)
+    converter.register_unstructure_hook(Month, str)
+    converter.register_structure_hook(Month, lambda text, _: Month.of(text))
     converter.register_unstructure_hook_func(_is_mixed, _mixed_to_table(converter))
     converter.register_structure_hook_func(_is_mixed, _table_to_mixed)
     converter.register_unstructure_hook(

@@ -1,4 +1,4 @@
-"""Checked jobs as JUnit XML, for build servers."""
+"""Checked jobs and packs as JUnit XML, for build servers."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ import re
 from collections.abc import Sequence
 from xml.etree import ElementTree as ET
 
-from barwright.analysis.check import Checked
+from barwright.lint.finding import Linted
+from barwright.report.notices import Result, name_of, notices
 
 __all__ = ["to_junit"]
 
@@ -14,47 +15,42 @@ __all__ = ["to_junit"]
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def to_junit(results: Sequence[Checked]) -> str:
-    """Write what became of job files as a JUnit XML test suite, a case a file.
+def to_junit(results: Sequence[Result]) -> str:
+    """Write what became of job files or packs as a JUnit XML test suite, a case each.
 
     Parameters
     ----------
-    results : sequence of Checked
-        What became of each file.
+    results : sequence of Checked or Linted
+        What became of each, all of one sort.
 
     Returns
     -------
     str
-        An answer that is no is a failure; bad input or a fault is an error.
+        An answer that is no, or a finding, is a failure; bad input or a fault is an error.
     """
-    codes = [checked.exit_code for checked in results]
+    codes = [result.exit_code for result in results]
+    about = "pack" if any(isinstance(result, Linted) for result in results) else "job"
     suite = ET.Element(
         "testsuite",
-        name="barwright check",
+        name="barwright lint" if about == "pack" else "barwright check",
         tests=str(len(codes)),
         failures=str(codes.count(1)),
         errors=str(sum(code > 1 for code in codes)),
         skipped="0",
         time="0",
     )
-    for checked in results:
-        case = ET.SubElement(
-            suite, "testcase", classname="barwright.job", name=_clean(checked.file), time="0"
-        )
-        if checked.exit_code:
-            kind = "failure" if checked.exit_code == 1 else "error"
-            lines = _lines(checked)
-            element = ET.SubElement(case, kind, type=checked.mark, message=_clean(lines[0]))
+    for result in results:
+        name = _clean(name_of(result))
+        case = ET.SubElement(suite, "testcase", classname=f"barwright.{about}", name=name, time="0")
+        if result.exit_code:
+            kind = "failure" if result.exit_code == 1 else "error"
+            lines = [notice.line_of_text for notice in notices(result)]
+            element = ET.SubElement(case, kind, type=result.mark, message=_clean(lines[0]))
             element.text = _clean("\n".join(lines))
     suites = ET.Element("testsuites")
     suites.append(suite)
     ET.indent(suites)
     return '<?xml version="1.0" encoding="utf-8"?>\n' + ET.tostring(suites, encoding="unicode")
-
-
-def _lines(checked: Checked) -> list[str]:
-    problems = [f"{p.place}: {p.code} {p.text}" for p in checked.problems]
-    return [*problems, *checked.reasons]
 
 
 def _clean(text: str) -> str:

@@ -1,15 +1,14 @@
-"""Checked jobs as SARIF 2.1.0 (OASIS), for tools that gather results."""
+"""Checked jobs and packs as SARIF 2.1.0 (OASIS), for tools that gather results."""
 
 from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from pathlib import PurePath
 from typing import Any
 
-from barwright.analysis.check import Checked
-from barwright.errors import CODES
+from barwright.report.notices import Notice, Result, meaning, notices
 
 __all__ = ["to_sarif"]
 
@@ -18,13 +17,13 @@ _SCHEMA = (
 )
 
 
-def to_sarif(results: Iterable[Checked], *, version: str) -> str:
-    """Write what became of job files as a SARIF log.
+def to_sarif(results: Iterable[Result], *, version: str) -> str:
+    """Write what became of job files or packs as a SARIF log.
 
     Parameters
     ----------
-    results : iterable of Checked
-        What became of each file.
+    results : iterable of Checked or Linted
+        What became of each.
     version : str
         Version of this library.
 
@@ -32,14 +31,14 @@ def to_sarif(results: Iterable[Checked], *, version: str) -> str:
     -------
     str
         JSON; a rule for each code or outcome that occurs, a result for each
-        problem and for each corner whose answer is no.
+        problem, finding, and corner whose answer is no.
     """
-    found = [result for checked in results for result in _results(checked)]
+    found = [_result(notice) for result in results for notice in notices(result)]
     rules = sorted({result["ruleId"] for result in found})
     driver = {
         "name": "barwright",
         "version": version,
-        "rules": [{"id": rule, "shortDescription": {"text": _meaning(rule)}} for rule in rules],
+        "rules": [{"id": rule, "shortDescription": {"text": meaning(rule)}} for rule in rules],
     }
     run = {"tool": {"driver": driver}, "columnKind": "unicodeCodePoints", "results": found}
     return json.dumps(
@@ -47,33 +46,19 @@ def to_sarif(results: Iterable[Checked], *, version: str) -> str:
     )
 
 
-def _meaning(rule: str) -> str:
-    return CODES.get(rule, rule.replace("-", " "))
-
-
-def _results(checked: Checked) -> Iterator[dict[str, Any]]:
-    for problem in checked.problems:
-        yield _result(problem.code, "error", problem.text, problem.file, problem.line, problem.key)
-    for corner, reason in zip(checked.refused, checked.reasons, strict=True):
-        rule = corner.outcome.value.replace(" ", "-")
-        place = f"{corner.corner} {corner.variant}"
-        yield _result(rule, "warning", reason, checked.file, 0, place)
-
-
-def _result(  # noqa: PLR0917 - a private constructor
-    rule: str, level: str, text: str, file: str, line: int, key: str
-) -> dict[str, Any]:
-    location: dict[str, Any] = {"artifactLocation": {"uri": _uri(file)}}
-    if line:
-        location["region"] = {"startLine": line}
+def _result(notice: Notice) -> dict[str, Any]:
+    uri = _uri(notice.file)
+    location: dict[str, Any] = {"artifactLocation": {"uri": uri}}
+    if notice.line:
+        location["region"] = {"startLine": notice.line}
     # Stays the same when lines move, so that a result is known again.
-    print_of = hashlib.sha256("\0".join((rule, _uri(file), key, text)).encode()).hexdigest()
+    said = f"{notice.rule}\0{uri}\0{notice.key}\0{notice.text}"
     return {
-        "ruleId": rule,
-        "level": level,
-        "message": {"text": text},
+        "ruleId": notice.rule,
+        "level": "error" if notice.is_error else "warning",
+        "message": {"text": notice.text},
         "locations": [{"physicalLocation": location}],
-        "partialFingerprints": {"barwright/v1": print_of[:32]},
+        "partialFingerprints": {"barwright/v1": hashlib.sha256(said.encode()).hexdigest()[:32]},
     }
 
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import attrs
 
 from barwright.analysis.plan import Plan
 from barwright.analysis.reindex import Reindex
-from barwright.parts.adjuster import SwivellingMounting
 from barwright.parts.setup import Setup
+from barwright.report.adjustment import adjusted, datum, words_for
 from barwright.units import Quantity, shown
 
-__all__ = ["Measurement", "Setting", "datum", "left_open", "measurements", "settings"]
+__all__ = ["Measurement", "Setting", "left_open", "measurements", "settings"]
 
 
 @attrs.frozen(kw_only=True)
@@ -65,19 +67,31 @@ def settings(setup: Setup, plan: Plan) -> tuple[Setting, ...]:
     tuple of Setting
     """
     return (
-        Setting(what="nut from the middle of its thread, clockwise positive", value=plan.nut_turns),
-        Setting(what=f"{datum(setup)} to lever's pin", value=plan.pin_distance),
-        Setting(what="turns left clockwise", value=plan.turns_left_clockwise),
-        Setting(what="turns left counter-clockwise", value=plan.turns_left_counter_clockwise),
-        Setting(what=f"rise for one turn {plan.raising_sense.value}", value=plan.height_per_turn),
+        *_turned(setup, plan),
         Setting(what="hub to arch", value=plan.height, note=left_open(plan)),
         Setting(what="torque left at full droop", value=plan.droop.torque),
     )
 
 
+def _turned(setup: Setup, plan: Plan) -> Iterator[Setting]:
+    """List what is set by turning; nothing with a fixed socket."""
+    at = adjusted(plan)
+    if at is None:
+        return
+    words, raising = at.words, at.raising_sense.value
+    yield Setting(
+        what=f"{words.what} from the middle of its thread, clockwise positive", value=at.turns
+    )
+    yield Setting(what=f"{datum(setup)} to {words.point}", value=at.distance)
+    yield Setting(what="turns left clockwise", value=at.left_clockwise)
+    yield Setting(what="turns left counter-clockwise", value=at.left_counter_clockwise)
+    yield Setting(what=f"rise for one turn {raising}", value=at.height_per_turn)
+
+
 def left_open(plan: Plan) -> str:
     """Say what is left open of the height."""
-    flat = f"± {shown(plan.height_tolerance, 1)} to a flat of the nut"
+    at, tolerance = adjusted(plan), shown(plan.height_tolerance, 1)
+    flat = f"± {tolerance} to a flat of {at.words.flat}" if at else f"{tolerance} off the wanted"
     if plan.height_uncertainty.magnitude == 0.0:
         return flat
     return f"{flat}; the parts' tolerances leave ± {shown(plan.height_uncertainty, 0)}"
@@ -102,13 +116,12 @@ def measurements(
     tuple of Measurement
     """
     height = ("hub centre to the arch's edge above it", "tape")
-    pin = (f"{datum(setup)} to the centre of the lever's pin", "calliper")
     # The middle of the thread may just be what a job leaves out.
     now = answer.pin_now if present.nut_turns.magnitude else None
     return (
         Measurement(what="height before", where=height[0], tool=height[1]),
-        Measurement(what="nut before", where=pin[0], tool=pin[1], expected=now),
-        Measurement(what="nut after", where=pin[0], tool=pin[1], expected=plan.pin_distance),
+        *_place(present, "before", now),
+        *_place(setup, "after", plan.pin_distance),
         Measurement(
             what="height after, settled and rolled",
             where=height[0],
@@ -121,7 +134,12 @@ def measurements(
     )
 
 
-def datum(setup: Setup) -> str:
-    """Say where distances along the bolt are counted from."""
-    swivels = isinstance(setup.adjuster.mounting, SwivellingMounting)
-    return "bolt's pivot" if swivels else "bolt's head"
+def _place(setup: Setup, when: str, expected: Quantity | None) -> Iterator[Measurement]:
+    """Where what is turned stands; nothing with a fixed socket."""
+    words = words_for(setup)
+    if words is not None:
+        to = "centre of the lever's pin" if words.what == "nut" else words.point
+        where = f"{datum(setup)} to the {to}"
+        yield Measurement(
+            what=f"{words.what} {when}", where=where, tool="calliper", expected=expected
+        )

@@ -30,7 +30,7 @@ class PartLine:
     Parameters
     ----------
     kind : str
-        Arm, bar, tube, adjuster or damper.
+        Arm, bar, tube (or what is in its place), adjuster or damper.
     id, title : str
         The part.
     replaces : str
@@ -200,7 +200,7 @@ def _part_lines(setup: Setup, present: Setup) -> list[PartLine]:
             kind=kind,
             id=part.id,
             title=part.title,
-            replaces=present.parts[kind].title if part != present.parts[kind] else "",
+            replaces=old.title if (old := present.parts.get(kind)) and part != old else "",
         )
         for kind, part in setup.parts.items()
     ]

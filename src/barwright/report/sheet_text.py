@@ -8,6 +8,7 @@ from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from barwright.analysis.rates import RateFigures
 from barwright.report.sheet import BenchSheet, CornerSheet
 from barwright.report.tables import finding_lines, marked, or_none, outcome_text, pairs, table
 from barwright.report.text import modulus_text, plan_lines, rate_text
@@ -72,10 +73,7 @@ def _figures_in_short(corner: CornerSheet) -> Iterator[RenderableType]:
         return
     yield pairs(
         ("fit of the bar", corner.fit.verdict.value),
-        (
-            "bar alone; bar and tube",
-            f"{rate_text(figures.bar_rate)}; {rate_text(figures.system_rate)}",
-        ),
+        _bar_and_tube(figures),
         ("shear modulus of the bar", modulus_text(figures)),
         ("at the wheel, at ride height", shown(figures.ride.wheel_rate, 1)),
         ("ride frequency", or_none(figures.ride_frequency, 2)),
@@ -86,10 +84,18 @@ def _figures_in_short(corner: CornerSheet) -> Iterator[RenderableType]:
     )
 
 
+def _bar_and_tube(figures: RateFigures) -> tuple[str, str]:
+    if figures.tube_rate is None:
+        return "bar alone", rate_text(figures.bar_rate)
+    rates = f"{rate_text(figures.bar_rate)}; {rate_text(figures.system_rate)}"
+    return "bar alone; bar and tube", rates
+
+
 def _settings(corner: CornerSheet) -> Table:
     rows = table("what", "figure", "")
     for setting in corner.settings:
-        digits = 2 if "turn" in setting.what or "nut" in setting.what else 1
+        counts = any(word in setting.what for word in ("turn", "nut", "middle"))
+        digits = 2 if counts else 1
         rows.add_row(setting.what, shown(setting.value, digits), setting.note)
     return rows
 

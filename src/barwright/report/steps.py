@@ -10,9 +10,15 @@ from barwright.analysis.assembly import Assembly
 from barwright.analysis.finding import Topic
 from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
 from barwright.analysis.reindex import Reindex
-from barwright.parts.chassis import BarEndName, StrutMounting
-from barwright.parts.setup import Setup
-from barwright.report.settings import datum
+from barwright.parts.adjuster import Adjuster
+from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.arm import Arm
+from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import PLACES, Setup
+from barwright.parts.source import Part
+from barwright.parts.suspension import StrutMounting, SwingArmMounting
+from barwright.parts.tube import Tube
+from barwright.report.adjustment import adjusted, datum, stand, words_for
 from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = ["NO_WAY", "Step", "steps", "viewer", "work_text"]
@@ -62,7 +68,9 @@ class _Bench:
         self._answer = answer
         self._plan = plan
         self._has_strut = isinstance(setup.axle.suspension, StrutMounting)
-        self._swapped = [kind for kind, part in setup.parts.items() if part != present.parts[kind]]
+        self._swapped = [
+            place for place in PLACES if getattr(setup, place) != getattr(present, place)
+        ]
         self._damper_is_on = True
 
     def steps(self) -> Iterator[Step]:
@@ -87,7 +95,7 @@ class _Bench:
         if moves:
             yield from self._put_in()
         # The nut turns lightly while the arm still hangs, so it comes before the damper.
-        yield self._set()
+        yield from self._set()
         if "damper" in self._swapped and self._damper_is_on:
             yield self._take_damper_off()
         if not self._damper_is_on:
@@ -97,30 +105,39 @@ class _Bench:
     # -- Before -----------------------------------------------------------------
 
     def _prepare(self, *, loosens: bool) -> Iterator[Step]:
+        words = words_for(self._present)
         yield Step(
-            text="Measure hub to arch and the nut's place on both sides, and note them below."
+            text=f"Measure hub to arch and the {words.what}'s place on both sides, and note them "
+            "below."
+            if words
+            else "Measure hub to arch on both sides, and note it below."
         )
         yield Step(text="Set the body on stands, let the wheel hang, take the wheel off.")
         yield Step(text="Slacken the rubber bushings that turn with the arm.")
         if loosens:
             yield Step(
-                text="Mark bar, arm, tube and lever against each other on their end faces; mark "
-                "left and right."
+                text=f"Mark bar, arm{_MARKED[type(self._present.tube)]} against each other on "
+                "their end faces; mark left and right."
             )
 
     def _unload(self) -> Iterator[Step]:
         """Take the torque out of the bar, by the way that is safe."""
+        words = words_for(self._present)
+        if words is None:
+            yield from self._lift()
+            return
         on, off = self._answer.removal
         if on.slides:
             yield self._loose(on)
         else:
             yield Step(
-                text="Do not draw the bar with the damper on: with the nut at the end of its "
-                f"thread {_residue(on)} would be left in it.",
+                text=f"Do not draw the bar with the damper on: with the {words.what} at the end "
+                f"of its thread {_residue(on)} would be left in it.",
                 refused=True,
             )
             yield Step(
-                text=f"Turn the nut to the end of its thread: {self._place(on, self._present)}."
+                text=f"Turn the {words.what} to the end of its thread: "
+                f"{self._place(on, self._present)}."
             )
             yield self._take_damper_off()
             if off.slides:
@@ -131,19 +148,51 @@ class _Bench:
                     "the damper off.",
                     refused=True,
                 )
-                if not self._has_strut:
+                if self._swings:
                     yield NO_WAY
                     return
-                yield Step(
-                    text="Jack under the arm's outer end, part the ball joint, and let the arm "
-                    f"down slowly: it must come {_needed(off)} below that stop. If a stop of the "
-                    "chassis holds the arm before that, lift it again and stop here: this sheet "
-                    "then knows no safe way."
-                )
+                yield _part_the_joint(off)
         yield Step(
             text="Prove it: turn the lever, and slide the bar a little, by hand. If it binds, stop "
             "and unload it."
         )
+
+    def _lift(self) -> Iterator[Step]:
+        """Take the torque out of a bar that a fixed socket holds: the arm alone can."""
+        on, off = self._answer.removal
+        if on.slides:
+            yield Step(text=self._lifted(on))
+        else:
+            yield Step(
+                text=f"Do not draw the bar with the damper on: {_residue(on)} would be left in it.",
+                refused=True,
+            )
+            yield self._take_damper_off()
+            if off.slides:
+                yield Step(text=self._lifted(off))
+            # Above the stop of bump no ball joint helps.
+            elif self._swings or off.lift.magnitude > 0.0:
+                yield NO_WAY
+                return
+            else:
+                yield _part_the_joint(off)
+        yield Step(
+            text="Prove it: slide the bar a little by hand. If it binds, stop, and move the arm up "
+            "or down until it does not."
+        )
+
+    def _lifted(self, way: Assembly) -> str:
+        """Say to which place the arm is lifted, at which the bar takes no torque."""
+        damper = "on" if way.damper_on else "off"
+        return (
+            f"With the damper {damper}, hold the arm with a jack {self._jack} so that the hub "
+            f"stands {shown(way.lift, 0)} above its place at full droop: the bar is loose there "
+            f"alone.{self._doubt(way)}"
+        )
+
+    @property
+    def _swings(self) -> bool:
+        return isinstance(self._setup.axle.suspension, SwingArmMounting)
 
     def _loose(self, way: Assembly, *, nut_is_slack: bool = False) -> Step:
         """Say where the bar is loose with the arm hanging."""
@@ -152,11 +201,18 @@ class _Bench:
         if nut_is_slack:
             text = f"{held}."
         elif way.anywhere:
-            text = f"Slacken the nut. {held}; it would be wherever the nut stood."
+            what = self._what(self._present)
+            text = f"Slacken the {what}. {held}; it would be wherever the {what} stood."
         else:
             place = self._place(way, self._present)
-            text = f"Slacken the nut to {place}, if it is not slacker already. {held}."
+            what = self._what(self._present)
+            text = f"Slacken the {what} to {place}, if it is not slacker already. {held}."
         return Step(text=text + self._doubt(way))
+
+    @staticmethod
+    def _what(setup: Setup) -> str:
+        words = words_for(setup)
+        return words.what if words else ""
 
     def _doubt(self, way: Assembly) -> str:
         """Warn where the nut's reserve is less than what the figures leave open."""
@@ -170,7 +226,8 @@ class _Bench:
         if bar_is_out:
             return Step(text="Put the ball joint together again.")
         return Step(
-            text="Slacken the nut to the end of its thread, then put the ball joint together again."
+            text=f"Slacken the {self._what(self._setup)} to the end of its thread, then put the "
+            "ball joint together again."
         )
 
     def _swap(self) -> Iterator[Step]:
@@ -180,16 +237,19 @@ class _Bench:
         if "arm" in kinds and not self._has_strut and self._damper_is_on:
             yield self._take_damper_off()
         for kind in reversed(kinds):
-            yield Step(text=f"{_FREE[kind]} Take off: {self._present.parts[kind].title}.")
+            if old := self._present.parts.get(kind):
+                yield Step(text=f"{_free(old)} Take off: {old.title}.")
+        offset = self._answer.fit.cap_offset
         if "tube" in kinds:
             for change in self._answer.fit.changes:
-                if change.topic is Topic.NEW_CAP_HOLES:
+                if change.topic is Topic.NEW_CAP_HOLES and offset is not None:
                     yield Step(
                         text="Make new holes in the chassis for the tube's cap: "
-                        f"{_toward(self._answer.fit.cap_offset)} the anchor from the old ones."
+                        f"{_toward(offset)} the anchor from the old ones."
                     )
         for kind in kinds:
-            yield Step(text=f"Fit: {self._setup.parts[kind].title}.")
+            if new := self._setup.parts.get(kind):
+                yield Step(text=f"Fit: {new.title}.")
 
     # -- The bar ------------------------------------------------------------------
 
@@ -205,7 +265,7 @@ class _Bench:
                 "maker's blank is 1."
             )
         for work in self._plan.ends:
-            yield Step(text=work_text(work))
+            yield Step(text=work_text(work, anchor_line=_line(self._setup)))
         two_ways = [work for work in self._plan.ends if work.blanks > 1]
         if two_ways:
             marks = "; ".join(f"{work.end.value}: {work.on_key.value}" for work in two_ways)
@@ -221,15 +281,20 @@ class _Bench:
             yield self._take_damper_off()
         # A bar that slides in with the damper on does so with it off too.
         way = on if self._damper_is_on else off
+        words = words_for(self._setup)
+        if words is None:
+            yield Step(text=self._lifted(way))
+            return
+        what = words.what
         place = (
-            "Leave the nut slack"
+            f"Leave the {what} slack"
             if way.anywhere
-            else f"Have the nut at {self._place(way, self._setup)}, or slacker"
+            else f"Have the {what} at {self._place(way, self._setup)}, or slacker"
         )
         damper = "on" if way.damper_on else "off"
         yield Step(
             text=f"{place}, the damper {damper} and the arm hanging at its stop; the lever, off "
-            f"its nut, then turns by hand to where the bar's teeth meet.{self._doubt(way)}"
+            f"its {what}, then turns by hand to where the bar's teeth meet.{self._doubt(way)}"
         )
 
     def _put_in(self) -> Iterator[Step]:
@@ -253,27 +318,29 @@ class _Bench:
 
     # -- After --------------------------------------------------------------------
 
-    def _set(self) -> Step:
-        place = "the middle of its thread"
-        if self._plan.nut_sense is not None:
-            turns = abs(float(self._plan.nut_turns.magnitude))
+    def _set(self) -> Iterator[Step]:
+        at = adjusted(self._plan)
+        if at is None:
+            return
+        words, place = at.words, "the middle of its thread"
+        if at.sense is not None:
+            turns = abs(float(at.turns.magnitude))
             place = (
-                f"{turns:.2f} turns {self._plan.nut_sense.value} from the middle of its thread, "
-                "seen from the bolt's free end"
+                f"{turns:.2f} turns {at.sense.value} from the middle of its thread, "
+                f"seen from {words.seen_from}"
             )
-        pin = shown(self._plan.pin_distance, 1)
-        return Step(
-            text=f"Set the nut to {place}: {pin} from the {datum(self._setup)} to the lever's "
-            "pin. The whole nut must be on full thread, the spacer in its place."
+        nut = " The whole nut must be on full thread, the spacer in its place."
+        yield Step(
+            text=f"{'Set the nut' if words.what == 'nut' else 'Screw the bolt'} to {place}: "
+            f"{shown(at.distance, 1)} from the {datum(self._setup)} to the {words.point}."
+            f"{nut if words.what == 'nut' else ''}"
         )
 
     def _finish(self) -> Iterator[Step]:
         plan = self._plan
         yield Step(text="Wheel on, car on its wheels; roll it back and forth and let it settle.")
         yield Step(
-            text=f"Measure hub to arch: {shown(plan.height, 0)} is expected. Correct with the nut: "
-            f"one turn {plan.raising_sense.value} raises the car by "
-            f"{shown(plan.height_per_turn, 1).removesuffix('/turn')}; roll and measure again."
+            text=f"Measure hub to arch: {shown(plan.height, 0)} is expected. {_correct(plan)}"
         )
         yield Step(text="Tighten the arm's rubber bushings now, at ride height, not before.")
         yield Step(text="Check headlamp aim, brake-load valve and alignment; test drive; recheck.")
@@ -300,11 +367,14 @@ class _Bench:
 
     @staticmethod
     def _place(way: Assembly, setup: Setup) -> str:
-        turns = float(way.nut_turns.magnitude)
+        at = stand(way)
+        if at is None:
+            return ""
+        turns = float(at.turns.magnitude)
         sense = "clockwise" if turns > 0.0 else "counter-clockwise"
         return (
-            f"{abs(turns):.1f} turns {sense} from the middle, seen from the bolt's free end "
-            f"({shown(way.pin_distance, 1)} from the {datum(setup)} to the lever's pin)"
+            f"{abs(turns):.1f} turns {sense} from the middle, seen from {at.words.seen_from} "
+            f"({shown(at.distance, 1)} from the {datum(setup)} to the {at.words.point})"
         )
 
 
@@ -314,11 +384,52 @@ NO_WAY = Step(
     refused=True,
 )
 
-_FREE = {
-    "arm": "Free the arm from its joints.",
-    "tube": "Take the cap off and the bolt out of the lever.",
-    "adjuster": "Take the nut off the bolt and the lever out of it.",
+_FREE: dict[type[Part], str] = {
+    Arm: "Free the arm from its joints.",
+    Tube: "Take the cap off and the bolt out of the lever.",
+    KeyLever: "Draw the key lever out of the cross-member.",
+    FixedSocket: "Take the anchor socket off the chassis.",
+    Adjuster: "Take the nut off the bolt and the lever out of it.",
 }
+
+_MARKED: dict[type[Part], str] = {
+    Tube: ", tube and lever",
+    KeyLever: " and key lever",
+    FixedSocket: " and anchor socket",
+}
+
+
+def _free(part: Part) -> str:
+    if isinstance(part, Adjuster) and part.is_screwed:
+        return "Screw the bolt out of its cross-member."
+    return _FREE[type(part)]
+
+
+def _line(setup: Setup) -> str:
+    """Line that the key angle of the anchor's socket is counted from."""
+    if isinstance(setup.tube, FixedSocket):
+        return f"the socket's line at {shown(setup.tube.anchor_angle, 1)} above the horizontal"
+    return "the lever's centreline"
+
+
+def _correct(plan: Plan) -> str:
+    """Say how a height is corrected that is not as expected."""
+    at = adjusted(plan)
+    if at is None:
+        return "Nothing can be adjusted: correct by teeth only, with the plan for another height."
+    return (
+        f"Correct with the {at.words.what}: one turn {at.raising_sense.value} raises the car by "
+        f"{shown(at.height_per_turn, 1).removesuffix('/turn')}; roll and measure again."
+    )
+
+
+def _part_the_joint(way: Assembly) -> Step:
+    return Step(
+        text="Jack under the arm's outer end, part the ball joint, and let the arm "
+        f"down slowly: it must come {_needed(way)} below that stop. If a stop of the "
+        "chassis holds the arm before that, lift it again and stop here: this sheet "
+        "then knows no safe way."
+    )
 
 
 def viewer(work: EndWork) -> str:
@@ -327,7 +438,7 @@ def viewer(work: EndWork) -> str:
     return f"seen from the {work.seen_from.value}, looking toward the {other.value}"
 
 
-def work_text(work: EndWork) -> str:
+def work_text(work: EndWork, *, anchor_line: str = "the lever's centreline") -> str:
     """Say in a sentence what to do at one end of the bar."""
     name = work.end.value.capitalize()
     sense = f" {work.direction.value}" if work.direction else ""
@@ -344,10 +455,10 @@ def work_text(work: EndWork) -> str:
         return f"{name}: remove {tooth}. This new blank goes on the key.{clear}"
     if work.action is EndAction.NO_KEY:
         what = tooth if work.direction else "the maker's blank"
-        centre = "arm" if work.end is BarEndName.ARM else "lever"
+        line = "the arm's centreline" if work.end is BarEndName.ARM else anchor_line
         return (
             f"{name}: the socket has no key; put {what}, where the key would be: "
-            f"{shown(work.key_angle, 1)} {work.key_direction.value} from the {centre}'s centreline."
+            f"{shown(work.key_angle, 1)} {work.key_direction.value} from {line}."
         )
     if work.on_key is Blank.MAKERS:
         return f"{name}: put the maker's blank on the key."

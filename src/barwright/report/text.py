@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from rich.console import Group, RenderableType
 from rich.table import Table
@@ -18,6 +18,8 @@ from barwright.analysis.rates import RateFigures, Rates
 from barwright.analysis.reindex import Reindex
 from barwright.parts.chassis import Chassis
 from barwright.parts.source import Part
+from barwright.registry.telling import built_text
+from barwright.report.adjustment import Adjusted, adjusted, stand
 from barwright.report.settings import left_open
 from barwright.report.steps import viewer
 from barwright.report.tables import (
@@ -68,8 +70,8 @@ def fit_text(fit: LengthFit) -> RenderableType:
             ("position of the bar", f"{shown(fit.position, 1)} ({_interval(fit)})"),
             ("between the engaged edges", or_none(fit.engaged_span, 1)),
             ("active length", or_none(fit.active_length, 1)),
-            ("lever from its bolt", shown(fit.lever_offset, 1)),
-            ("cap from its holes", shown(fit.cap_offset, 1)),
+            ("lever from its bolt", or_none(fit.lever_offset, 1)),
+            ("cap from its holes", or_none(fit.cap_offset, 1)),
             ("largest body that passes", shown(fit.largest_body, 1)),
         ),
     )
@@ -85,12 +87,12 @@ def rates_text(answer: Rates) -> RenderableType:
         *finding_lines("note", answer.findings),
         pairs(
             ("bar alone", rate_text(figures.bar_rate)),
-            ("torque tube", rate_text(figures.tube_rate)),
-            ("bar and tube in series", rate_text(figures.system_rate)),
+            *_with_tube(figures),
             ("shear modulus of the bar", modulus_text(figures)),
             ("at the wheel, at ride height", shown(figures.ride.wheel_rate, 2)),
             ("ride frequency, tyre in series", or_none(figures.ride_frequency, 2)),
-            ("bolt at ride, at full bump", _bolt(figures)),
+            *_damping(figures),
+            *_bolt(figures),
         ),
         _states(figures),
         _curve(figures),
@@ -122,12 +124,16 @@ def reindex_text(answer: Reindex) -> RenderableType:
 
 def vehicles_text(vehicles: Sequence[Chassis]) -> RenderableType:
     """Show vehicles."""
-    rows = table("vehicle", "title", "wheelbase", "corners")
+    rows = table("vehicle", "title", "built", "codes", "wheelbase", "axles")
     for chassis in vehicles:
-        corners = ", ".join(
-            f"{axle.place.value} left, {axle.place.value} right" for axle in chassis.axles
+        rows.add_row(
+            chassis.id,
+            chassis.title,
+            built_text(chassis),
+            ", ".join(chassis.codes),
+            shown(chassis.wheelbase, 0),
+            ", ".join(axle.place.value for axle in chassis.axles),
         )
-        rows.add_row(chassis.id, chassis.title, shown(chassis.wheelbase, 0), corners)
     return rows
 
 
@@ -163,7 +169,7 @@ def donors_text(answer: Donors) -> RenderableType:
             donor.arm_id,
             donor.tube_id,
             ", ".join(change.topic.value for change in donor.fit.changes),
-            f"{shown(donor.fit.cap_offset, 1)}, {shown(donor.fit.lever_offset, 1)}",
+            f"{or_none(donor.fit.cap_offset, 1)}, {or_none(donor.fit.lever_offset, 1)}",
             shown(donor.system_rate, 2),
             or_none(donor.free_angle_change, 1),
         )
@@ -226,11 +232,12 @@ def rates_row(answer: Rates) -> dict[str, str]:
 def reindex_row(answer: Reindex) -> dict[str, str]:
     """Sum the first plan up in a row."""
     plan = answer.plans[0] if answer.plans else None
+    at = None if plan is None else adjusted(plan)
     return {
         "answer": answer.outcome.value,
         "teeth to remove": "" if plan is None else str(plan.cuts),
         "ends": "" if plan is None else ", ".join(end.value for end in plan.disturbed) or "none",
-        "nut from the middle": "" if plan is None else shown(plan.nut_turns, 2),
+        "nut from the middle": "" if at is None else shown(at.turns, 2),
         "hub to arch": "" if plan is None else shown(plan.height, 1),
     }
 
@@ -255,34 +262,48 @@ def plan_lines(number: int, plan: Plan) -> Iterator[RenderableType]:
             "-", f"{work.end.value}: {work.action.value}{tooth}; on the key: {work.on_key.value}"
         )
     yield from finding_lines("note", plan.findings)
+    at = adjusted(plan)
     yield pairs(
-        ("nut from the middle, clockwise positive", shown(plan.nut_turns, 2)),
-        (
-            "turns left clockwise; counter-clockwise",
-            f"{shown(plan.turns_left_clockwise, 1)}; {shown(plan.turns_left_counter_clockwise, 1)}",
-        ),
+        *(_turns(at) if at else ()),
         ("hub to arch that results", f"{shown(plan.height, 1)}, {left_open(plan)}"),
-        (
-            f"one turn {plan.raising_sense.value} raises by",
-            shown(plan.height_per_turn, 2).removesuffix("/turn"),
-        ),
+        *(_rise(at) if at else ()),
         ("torque left at full droop", shown(plan.droop.torque, 0)),
     )
     yield _assembly(plan.fitting)
 
 
-def _assembly(ways: Iterable[Assembly]) -> Table:
-    rows = table("damper", "bar", "nut, from the middle", "lift with a slack nut", "left in it")
+def _turns(at: Adjusted) -> Iterator[tuple[str, str]]:
+    yield f"{at.words.what} from the middle, clockwise positive", shown(at.turns, 2)
+    left = f"{shown(at.left_clockwise, 1)}; {shown(at.left_counter_clockwise, 1)}"
+    yield "turns left clockwise; counter-clockwise", left
+
+
+def _rise(at: Adjusted) -> Iterator[tuple[str, str]]:
+    rise = shown(at.height_per_turn, 2).removesuffix("/turn")
+    yield f"one turn {at.raising_sense.value} raises by", rise
+
+
+def _assembly(ways: Sequence[Assembly]) -> Table:
+    at = stand(ways[0])
+    lift = f"lift with a slack {at.words.what}" if at else "lift that frees it"
+    turns = (f"{at.words.what}, from the middle",) if at else ()
+    rows = table("damper", "bar", *turns, lift, "left in it")
     for way in ways:
         left = f"{shown(way.residual_torque, 0)}, {shown(way.residual_energy, 0)}"
         rows.add_row(
             "on" if way.damper_on else "off",
             "slides by hand" if way.slides else "is held",
-            "anywhere" if way.anywhere else f"{shown(way.nut_turns, 1)}{_or_slacker(way)}",
+            *_turns_of(way),
             shown(way.lift, 0),
             "nothing" if way.slides else left,
         )
     return rows
+
+
+def _turns_of(way: Assembly) -> Iterator[str]:
+    at = stand(way)
+    if at is not None:
+        yield "anywhere" if way.anywhere else f"{shown(at.turns, 1)}{_or_slacker(way)}"
 
 
 def _or_slacker(way: Assembly) -> str:
@@ -350,12 +371,28 @@ def modulus_text(figures: RateFigures) -> str:
     return shown(value, digits) + ("" if known is None else f" ± {shown(known, digits)}")
 
 
-def _bolt(figures: RateFigures) -> str:
+def _damping(figures: RateFigures) -> Iterator[tuple[str, str]]:
+    if figures.damping_ratio is not None:
+        yield "damping ratio", f"{figures.damping_ratio:.2f}"
+
+
+def _with_tube(figures: RateFigures) -> Iterator[tuple[str, str]]:
+    """Rates of the tube and of the whole, where there is a tube."""
+    if figures.tube_rate is not None:
+        yield "torque tube", rate_text(figures.tube_rate)
+        yield "bar and tube in series", rate_text(figures.system_rate)
+
+
+def _bolt(figures: RateFigures) -> Iterator[tuple[str, str]]:
+    """Load of the bolt, where there is one."""
     bolt = figures.bolt
-    return (
-        f"{shown(bolt.at_ride, 0)}, {shown(bolt.at_bump, 0)} ({shown(bolt.stress_at_bump, 0)} "
-        "on the thread)"
-    )
+    if bolt is None:
+        return
+    stress = f"({shown(bolt.stress_at_bump, 0)} on the thread)"
+    forces = f"{shown(bolt.at_ride, 0)}, {shown(bolt.at_bump, 0)}"
+    yield "bolt at ride, at full bump", f"{forces} {stress}"
+    if bolt.side_thrust_at_bump is not None:
+        yield "side thrust on its end, at full bump", shown(bolt.side_thrust_at_bump, 0)
 
 
 def _interval(fit: LengthFit) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from barwright.units.kinds import (
     ANGLE,
+    DAMPING_RATE,
     DENSITY,
     ENERGY,
     FORCE,
@@ -22,7 +23,10 @@ from barwright.units.kinds import (
     Kind,
     Range,
     System,
+    a_kind,
+    listed,
 )
+from barwright.units.pattern import pattern_of
 from barwright.units.quantity import (
     Quantity,
     check_range,
@@ -41,6 +45,7 @@ from barwright.units.reader import Reading, read_figure, to_kind
 
 __all__ = [
     "ANGLE",
+    "DAMPING_RATE",
     "DENSITY",
     "ENERGY",
     "FORCE",
@@ -61,10 +66,13 @@ __all__ = [
     "Range",
     "Reading",
     "System",
+    "a_kind",
     "check_range",
     "in_system",
     "is_quantity",
     "is_quantity_type",
+    "listed",
+    "pattern_of",
     "quantity",
     "quantity_of_unit",
     "quantity_of_units",

@@ -12,6 +12,7 @@ import attrs
 
 __all__ = [
     "ANGLE",
+    "DAMPING_RATE",
     "DENSITY",
     "ENERGY",
     "FINER",
@@ -80,6 +81,9 @@ UNITS: dict[str, Unit] = {
     "N/mm": Unit("newton / millimeter", 1e3),
     "N/m": Unit("newton / meter", 1.0),
     "lbf/in": Unit("force_pound / inch", _POUND_FORCE / _INCH),
+    "N*s/m": Unit("newton * second / meter", 1.0),
+    "N*s/mm": Unit("newton * second / millimeter", 1e3),
+    "lbf*s/in": Unit("force_pound * second / inch", _POUND_FORCE / _INCH),
     "N*m/deg": Unit("newton * meter / degree", 1.0 / _DEGREE),
     "N*m/rad": Unit("newton * meter / radian", 1.0),
     "lbf*ft/deg": Unit("force_pound * foot / degree", _POUND_FORCE * 12.0 * _INCH / _DEGREE),
@@ -129,7 +133,7 @@ TORQUE = Kind("torque", ("N*m", "lbf*ft", "lbf*in"), "newton * meter")
 ENERGY = Kind("energy", ("J", "ft*lbf"), "joule")
 WHEEL_RATE = Kind("rate at the wheel", ("N/mm", "N/m", "lbf/in"), "newton / meter")
 GAS_SLOPE = Kind("change of gas force with length", ("N/mm", "N/m", "lbf/in"), "newton / meter")
-
+DAMPING_RATE = Kind("damping rate", ("N*s/m", "N*s/mm", "lbf*s/in"), "newton * second / meter")
 TORSIONAL_RATE = Kind(
     "torsional rate",
     ("N*m/deg", "N*m/rad", "lbf*ft/deg", "lbf*in/deg"),
@@ -152,6 +156,7 @@ KINDS = (
     ENERGY,
     WHEEL_RATE,
     GAS_SLOPE,
+    DAMPING_RATE,
     TORSIONAL_RATE,
     STRESS,
     SHEAR_MODULUS,
@@ -173,6 +178,7 @@ SYSTEMS: dict[System, dict[str, str]] = {
         "lbf*ft": "N*m",
         "lbf*in": "N*m",
         "lbf/in": "N/mm",
+        "lbf*s/in": "N*s/m",
         "lbf*ft/deg": "N*m/deg",
         "lbf*in/deg": "N*m/deg",
         "psi": "MPa",
@@ -190,6 +196,8 @@ SYSTEMS: dict[System, dict[str, str]] = {
         "N*m": "lbf*ft",
         "N/mm": "lbf/in",
         "N/m": "lbf/in",
+        "N*s/m": "lbf*s/in",
+        "N*s/mm": "lbf*s/in",
         "N*m/deg": "lbf*ft/deg",
         "N*m/rad": "lbf*ft/deg",
         "MPa": "ksi",

@@ -24,7 +24,7 @@ from barwright.units.quantity import (
     si,
 )
 
-__all__ = ["MEANT", "Reading", "read_figure", "to_kind"]
+__all__ = ["MEANT", "NUMBER", "Reading", "read_figure", "to_kind"]
 
 # What shops write, and what is meant.
 MEANT = {
@@ -72,18 +72,18 @@ MEANT = {
 }
 
 # Atomic, so that the end of a bare number is never taken for its unit.
-_NUMBER = r"(?>[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?)"
+NUMBER = r"(?>[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?)"
 _UNIT = r"[^\s\d±+,'\"″”′’/][^\s±+]*"
 
 _FIGURE = re.compile(
-    rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>{_UNIT})"
-    rf"(?:\s*(?:±|\+/-)\s*(?P<spread>{_NUMBER})\s*(?P<spread_unit>{_UNIT}))?\s*"
+    rf"\s*(?P<number>{NUMBER})\s*(?P<unit>{_UNIT})"
+    rf"(?:\s*(?:±|\+/-)\s*(?P<spread>{NUMBER})\s*(?P<spread_unit>{_UNIT}))?\s*"
 )
-_BARE = re.compile(rf"\s*{_NUMBER}\s*")
+_BARE = re.compile(rf"\s*{NUMBER}\s*")
 _COMMA = re.compile(r"\s*([+-]?[0-9]+),([0-9]+)(?![0-9,])\s*(.*)")
 _FRACTION = re.compile(r"\s*(-?)(?:([0-9]{1,4})[ -]+)?([0-9]{1,4})/([0-9]{1,4})\s*(.*)")
-_SHARED = re.compile(rf"\s*({_NUMBER})\s*(?:±|\+/-)\s*({_NUMBER})\s*({_UNIT})\s*")
-_QUOTED = re.compile(rf"\s*({_NUMBER})\s*(''|[\"″”'′’])\s*")
+_SHARED = re.compile(rf"\s*({NUMBER})\s*(?:±|\+/-)\s*({NUMBER})\s*({_UNIT})\s*")
+_QUOTED = re.compile(rf"\s*({NUMBER})\s*(''|[\"″”'′’])\s*")
 _THOUSANDS = 3
 _FEET = "'′’"
 _LONGEST_TEXT = 64

@@ -1,0 +1,1 @@
+"""Data only: this module is found by its import spec and never imported."""

@@ -1,0 +1,322 @@
+"""Where the figures of an answer come from: source, place, file and key of each, and its effect."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
+
+import attrs
+
+from barwright.analysis.leeway import HeldFigure, Leeway, held_figures
+from barwright.analysis.rates import rates
+from barwright.analysis.variation import Asked, Question
+from barwright.errors import SchemaError
+from barwright.parts.setup import Setup
+from barwright.parts.source import CALLER, Figure, Source, SourceKind, figure_fields
+from barwright.registry.structure import nearest
+from barwright.units import ANGLE, Quantity, quantity_of_unit, unit_spelling
+
+__all__ = ["LEFT_OUT", "UNSOURCED", "Footing", "Trail", "TrailLine", "rests_on", "trail"]
+
+LEFT_OUT = "left out"
+"""Stands for the source of a figure that counts because a record does not give it."""
+
+UNSOURCED = "unsourced"
+"""Kind of footing of a figure that a part has without any source."""
+
+# A figure is moved by so much of the step that its effect is told for: little enough for
+# its slope, and far above what the answers are rounded to.
+_SHARE = 1e-3
+_STEP = 0.01
+_STEP_FROM_ZERO = 0.1
+
+# An effect that is smaller, as a share of the answer's figure, is none.
+_LEAST = 1e-6
+
+# What only other corners and the vehicle as a whole hold.
+_OTHERS = ("chassis.", "axle.left.", "axle.right.")
+
+_DOUBTED = (SourceKind.INVENTED, SourceKind.RECALLED)
+
+
+@attrs.frozen(kw_only=True)
+class TrailLine:
+    """A figure of a setup, and where it comes from.
+
+    Parameters
+    ----------
+    figure : str
+        Its name, by the fields of the setup that lead to it.
+    value : Quantity
+        Its value.
+    tolerance : Quantity, optional
+        Half width of the interval that it lies in.
+    source : str
+        ``pack:source``; ``caller`` for a program or a job, ``left out`` for what counts
+        where a record leaves it out.
+    source_kind : SourceKind, optional
+        How the source came to its figures.
+    note : str
+        What finds the source again; empty if it is not known.
+    at : str
+        Place in the source.
+    file : str
+        File that it was read from, within its pack.
+    key : str
+        Record and field within that file.
+    replaces : Figure, optional
+        What a pack says, where an overlay corrects it.
+    why : str
+        Why it was corrected.
+    step : Quantity, optional
+        Rise of it that the effect is told for.
+    effect : Quantity, optional
+        What that does to the answer's figure, to first order; none where it cannot
+        be told, or where no figure was asked for.
+    """
+
+    figure: str
+    value: Quantity
+    tolerance: Quantity | None
+    source: str
+    source_kind: SourceKind | None
+    note: str
+    at: str
+    file: str
+    key: str
+    replaces: Figure | None
+    why: str
+    step: Quantity | None = None
+    effect: Quantity | None = None
+
+
+@attrs.frozen(kw_only=True)
+class Trail:
+    """Answer to :func:`trail`.
+
+    Parameters
+    ----------
+    vehicle, corner : str
+        What it was asked of.
+    figure : str
+        Figure of the answer; empty if none was asked for.
+    value : Quantity, optional
+        Value of that figure.
+    lines : tuple of TrailLine
+        All figures of the setup; or those that move the one asked for, the largest
+        effect first.
+    """
+
+    vehicle: str
+    corner: str
+    figure: str
+    value: Quantity | None
+    lines: tuple[TrailLine, ...]
+
+
+@attrs.frozen(kw_only=True)
+class Footing:
+    """A source that an answer rests on and that nobody has measured or published.
+
+    Parameters
+    ----------
+    kind : str
+        ``invented``, ``recalled`` or ``unsourced``.
+    source : str
+        ``pack:source``; where there is none, the figure.
+    """
+
+    kind: str
+    source: str
+
+
+def trail(
+    setup: Setup,
+    *,
+    figure: str = "",
+    question: Question = rates,
+    source: Callable[[str], Source | None] | None = None,
+) -> Trail:
+    """Tell where the figures of a setup come from, or those that move a figure of an answer.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    figure : str
+        Figure of the answer, by the fields that lead to it, like ``ride.wheel_rate``;
+        left out, all figures of the setup are listed.
+    question : callable
+        From a setup to the answer.
+    source : callable
+        Returns a source by its name, like :meth:`Registry.source`, for its note.
+
+    Returns
+    -------
+    Trail
+
+    Raises
+    ------
+    SchemaError
+        S201 for a figure that the answer does not have.
+    BarwrightError
+        Whatever the question raises for the setup as it is.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> registry = Registry.discover()
+    >>> setup = registry.setup("fells:chassis/short", corner="front left")
+    >>> first = trail(setup, figure="bar_rate", source=registry.source).lines[0]
+    >>> first.figure, first.source, first.key
+    ('bar.diameter', 'fells:drawing-board', 'short-standard.diameter')
+    >>> print(f"{first.effect:.2f} for {first.step:.3f}")
+    1.88 meter * newton / degree for 0.233 millimeter
+    """
+    held = held_figures(setup)
+    lines = tuple(_line(one, source) for one in held)
+    value = None
+    if figure:
+        asked = Asked.of(question, setup)
+        value = _asked_for(figure, asked)
+        lines = _by_effect(asked, figure, held, lines)
+    return Trail(
+        vehicle=setup.chassis.id, corner=setup.corner, figure=figure, value=value, lines=lines
+    )
+
+
+def rests_on(setup: Setup) -> tuple[Footing, ...]:
+    """List the sources of a corner's figures that nobody has measured or published.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    tuple of Footing
+        Invented ones first, then recalled ones, then figures without any source.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> rests_on(setup)
+    (Footing(kind='invented', source='fells:drawing-board'),)
+    """
+    own = [held for held in held_figures(setup) if not held.path.startswith(_OTHERS)]
+    known = [held.known for held in own if held.known is not None]
+    named = {
+        (kind.value, figure.source): None
+        for kind in _DOUBTED
+        for figure in sorted(known, key=lambda one: one.source)
+        if figure.source_kind is kind
+    }
+    unsourced = {(UNSOURCED, held.path): None for held in own if _is_unsourced(held)}
+    return tuple(Footing(kind=kind, source=name) for kind, name in (named | unsourced))
+
+
+def _is_unsourced(held: HeldFigure) -> bool:
+    """Tell a figure that a part states on nobody's word."""
+    is_of_part = ":" in str(held.key[0])
+    known = held.known
+    return is_of_part and known is not None and known.source == CALLER and not _is_left_out(held)
+
+
+def _is_left_out(held: HeldFigure) -> bool:
+    """Tell a figure that counts because its record does not give it."""
+    known = held.known
+    field = attrs.fields_dict(type(held.holder))[held.field]
+    if (known is not None and known.key) or field.default in (attrs.NOTHING, None):
+        return False
+    convert: Any = field.converter
+    return bool(convert(field.default) == held.value)
+
+
+def _line(held: HeldFigure, source: Callable[[str], Source | None] | None) -> TrailLine:
+    known = held.known or Figure(value=held.value)
+    found = source(known.source) if source else None
+    return TrailLine(
+        figure=held.path,
+        value=held.value,
+        tolerance=known.tolerance,
+        source=LEFT_OUT if _is_left_out(held) else known.source,
+        source_kind=known.source_kind,
+        note=found.note if found else "",
+        at=known.at,
+        file=known.file,
+        key=known.key,
+        replaces=known.replaces,
+        why=known.why,
+    )
+
+
+# -- The effect of each ------------------------------------------------------------
+
+
+def _asked_for(figure: str, asked: Asked) -> Quantity:
+    if figure not in asked.nominal:
+        raise SchemaError(
+            "S201",
+            value=figure,
+            expected="a figure of the answer",
+            remedy=nearest(figure, list(asked.nominal)),
+            key="figure",
+        )
+    return asked.nominal[figure]
+
+
+def _by_effect(
+    asked: Asked, figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
+) -> tuple[TrailLine, ...]:
+    """Lines of the figures that move one of the answer's, the largest effect first."""
+    moving = list(_effects(asked, figure, held, lines))
+    return tuple(sorted(moving, key=lambda line: -_size(line.effect)))
+
+
+def _effects(
+    asked: Asked, figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
+) -> Iterator[TrailLine]:
+    nominal = asked.nominal[figure]
+    least = _LEAST * abs(float(nominal.magnitude))
+    for one, line in zip(held, lines, strict=True):
+        step = _step(one)
+        change = _change(asked, figure, one, step)
+        if not abs(change) <= least:
+            effect = None if math.isnan(change) else _like(nominal, change)
+            yield attrs.evolve(line, step=_like(one.value, step), effect=effect)
+
+
+def _change(asked: Asked, figure: str, held: HeldFigure, step: float) -> float:
+    """Change of the answer's figure for a step of a figure, by its slope; NaN if it has none."""
+    way = Leeway(
+        figure=held.path,
+        value=held.value,
+        half_width=_like(held.value, step * _SHARE),
+        key=held.key,
+    )
+    column = list(asked.nominal).index(figure)
+    for side in (1.0, -1.0):
+        numbers, _ = asked.at({way: side})
+        change = float(numbers[column] - asked.numbers[column])
+        if not math.isnan(change):
+            return side * change / _SHARE
+    return math.nan
+
+
+def _step(held: HeldFigure) -> float:
+    """Rise of a figure in its unit that an effect is told for: a degree, or a hundredth of it."""
+    kind, _ = figure_fields(type(held.holder))[held.field]
+    if kind is ANGLE:
+        return float(quantity_of_unit(1.0, "deg").m_as(held.value.units))
+    return abs(float(held.value.magnitude)) * _STEP or _STEP_FROM_ZERO
+
+
+def _size(effect: Quantity | None) -> float:
+    return math.inf if effect is None else abs(float(effect.magnitude))
+
+
+def _like(value: Quantity, number: float) -> Quantity:
+    return quantity_of_unit(number, unit_spelling(value))

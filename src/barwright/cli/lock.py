@@ -1,0 +1,35 @@
+"""``barwright lock``: a note of all packs and what is in them, to hold answers to."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from barwright.cli.asking import installed
+from barwright.cli.output import write_whole
+from barwright.registry.lock import LOCK_FILE, lock_of, lock_text
+
+__all__ = ["command"]
+
+_FAULT_OF_A_PACK = 3
+
+
+@click.command("lock")
+@click.option(
+    "--output",
+    type=click.Path(path_type=Path),
+    default=Path(LOCK_FILE),
+    show_default=True,
+    help="Where to write it.",
+)
+def command(output: Path) -> int:
+    """Write which packs there are and what is in them, for check --locked to compare with.
+
+    A pack that is left out is not in the lock; the exit code is then 3.
+    """
+    registry = installed()
+    lock = lock_of(registry)
+    write_whole(output, lock_text(lock))
+    click.echo(f"{output}: {len(lock.pack)} pack(s): {', '.join(lock.by_id)}")
+    return _FAULT_OF_A_PACK if registry.problems else 0

@@ -1,0 +1,62 @@
+"""All rules, in the order in which they are asked."""
+
+from __future__ import annotations
+
+from barwright.lint.rule import Rule
+from barwright.lint.rules import (
+    check_copied,
+    check_holds,
+    check_source,
+    invented_unsaid,
+    lone_side,
+    mirror,
+    placed,
+    plain_text,
+    plausible,
+    same_content,
+    same_title,
+    standard_fits,
+    standard_stands,
+    thin_source,
+    toleranced,
+    undated_source,
+    unmatched_spline,
+    unused_material,
+    unused_source,
+    waiver_needed,
+    waiver_reason,
+    waiver_rule,
+    weak_head,
+)
+
+__all__ = ["LOADS", "RULES", "WAIVER_RULES"]
+
+LOADS = "loads"
+"""Name under which the problems are told that keep a pack from being loaded."""
+
+RULES: tuple[Rule, ...] = (
+    placed.RULE,
+    toleranced.RULE,
+    plausible.RULE,
+    unused_source.RULE,
+    thin_source.RULE,
+    undated_source.RULE,
+    invented_unsaid.RULE,
+    plain_text.RULE,
+    same_title.RULE,
+    same_content.RULE,
+    unused_material.RULE,
+    unmatched_spline.RULE,
+    weak_head.RULE,
+    lone_side.RULE,
+    standard_fits.RULE,
+    standard_stands.RULE,
+    mirror.RULE,
+    check_holds.RULE,
+    check_source.RULE,
+    check_copied.RULE,
+)
+"""Those whose findings can be waived."""
+
+WAIVER_RULES: tuple[Rule, ...] = (waiver_rule.RULE, waiver_needed.RULE, waiver_reason.RULE)
+"""Those that waivers are held to, which cannot be waived."""

@@ -1,0 +1,91 @@
+"""What a record says, whatever it is called: to tell copies from counterparts."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import attrs
+
+from barwright.parts.bar import Bar, Side
+from barwright.parts.chassis import StandardParts
+from barwright.parts.source import Part, Record, figure_fields
+from barwright.units import si
+
+__all__ = ["OTHER_SIDE", "content", "made_for", "mirrored"]
+
+OTHER_SIDE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
+
+# Digits that writing a figure in another unit does not change.
+_DIGITS = 12
+
+_NAMES = {"id", "title", "about"}
+
+
+def content(part: Record) -> tuple[object, ...]:
+    """Return all that a record says beside its id and title, figures in SI units.
+
+    Parameters
+    ----------
+    part : Record
+        The record.
+
+    Returns
+    -------
+    tuple
+        Can be compared and hashed.
+    """
+    figures = figure_fields(type(part))
+    said: list[object] = [type(part).__name__]
+    for field in attrs.fields(type(part)):
+        value = getattr(part, field.name)
+        if field.name in figures and value is not None:
+            said.append(float(f"{si(value, figures[field.name][0]):.{_DIGITS}g}"))
+        elif field.name not in _NAMES:
+            said.append(_plain(value))
+    return tuple(said)
+
+
+def mirrored(part: Part, side: Side) -> Part:
+    """Return the counterpart of a record that is made for one side of the vehicle.
+
+    Parameters
+    ----------
+    part : Part
+        The record; of a bar, the blanks are turned the other way too.
+    side : Side
+        That the counterpart is made for.
+
+    Returns
+    -------
+    Part
+    """
+    changed: dict[str, Any] = {"made_for": side}
+    if isinstance(part, Bar):
+        changed["blank_angle"] = -part.blank_angle
+    return attrs.evolve(part, **changed)
+
+
+def made_for(part: Part) -> Side | None:
+    """Return the side that a record is made for, if it is made for one.
+
+    Parameters
+    ----------
+    part : Part
+        The record.
+
+    Returns
+    -------
+    Side, optional
+    """
+    side: Side | None = getattr(part, "made_for", None)
+    return side
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, Part):
+        return value.id
+    if isinstance(value, StandardParts):
+        return tuple(_plain(getattr(value, f.name)) for f in attrs.fields(StandardParts))
+    if isinstance(value, Record):
+        return content(value)
+    return tuple(map(_plain, value)) if isinstance(value, tuple) else value

@@ -1,0 +1,95 @@
+"""Corners of a pack's vehicles as they left the works, and what barwright answers for them."""
+
+from __future__ import annotations
+
+import functools
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+
+import attrs
+
+from barwright.analysis.finding import Verdict
+from barwright.analysis.fit import LengthFit, length_fit
+from barwright.errors import BarwrightError
+from barwright.lint.place import Place
+from barwright.lint.rule import Remark
+from barwright.lint.subject import Subject
+from barwright.parts.bar import Side
+from barwright.parts.chassis import Axle, Chassis
+from barwright.parts.setup import Setup
+
+__all__ = ["Corner", "StandardAxle", "standard_axles", "told_once"]
+
+
+@attrs.frozen(eq=False, slots=False)
+class Corner:
+    """One corner with its standard parts.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    """
+
+    setup: Setup
+
+    @functools.cached_property
+    def fit(self) -> LengthFit | BarwrightError:
+        """How its bar lies, or why that cannot be said."""
+        try:
+            return length_fit(self.setup)
+        except BarwrightError as error:
+            return error
+
+    @property
+    def fits(self) -> bool:
+        """Whether its bar fits without any change."""
+        return isinstance(self.fit, LengthFit) and self.fit.verdict is Verdict.FITS
+
+
+@attrs.frozen(eq=False)
+class StandardAxle:
+    """An axle with both its corners, and where it stands."""
+
+    place: Place
+    axle: Axle
+    corners: tuple[Corner, ...]
+
+
+def standard_axles(subject: Subject) -> Iterator[StandardAxle]:
+    """List the axles of a pack's vehicles.
+
+    Parameters
+    ----------
+    subject : Subject
+        The pack.
+
+    Yields
+    ------
+    StandardAxle
+    """
+    for place, chassis in subject.records_of(Chassis):
+        for index, axle in enumerate(chassis.axles):
+            corners = (Corner(Setup.standard(chassis, axle=axle, side=side)) for side in Side)
+            yield StandardAxle(place.within(f"axles[{index}]"), axle, tuple(corners))
+
+
+def told_once(place: Place, told: Iterable[tuple[Corner, str]]) -> Iterator[Remark]:
+    """Say the same of both corners once.
+
+    Parameters
+    ----------
+    place : Place
+        Of the axle.
+    told : iterable of pair
+        Corner, and what is said of it.
+
+    Yields
+    ------
+    Remark
+    """
+    corners: dict[str, list[str]] = defaultdict(list)
+    for corner, text in told:
+        corners[text].append(corner.setup.corner)
+    for text, names in corners.items():
+        yield Remark(place, f"{', '.join(names)}: {text}")

@@ -1,0 +1,180 @@
+"""Reading a pack's checks and waivers, with all that is wrong with them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any, TypeVar
+
+import attrs
+
+from barwright.errors import BarwrightError, SchemaError, UnknownNameError
+from barwright.lint.place import Place, short
+from barwright.lint.quantities import QUANTITIES, Computable
+from barwright.lint.stated import StatedCheck, StatedWaiver
+from barwright.parts.bar import Bar, Side
+from barwright.parts.chassis import Chassis
+from barwright.parts.setup import Setup
+from barwright.parts.source import Part
+from barwright.registry.pack import Pack
+from barwright.registry.proofs import Check, Waiver
+from barwright.registry.snapshot import HEADER
+from barwright.registry.structure import Structurer, nearest, problems_of
+from barwright.units import read_figure
+
+__all__ = ["read_checks", "read_waivers"]
+
+P = TypeVar("P", bound=Part)
+
+Tables = Mapping[str, Mapping[str, Any]]
+
+
+def read_waivers(tables: Tables) -> tuple[tuple[StatedWaiver, ...], list[BarwrightError]]:
+    """Read the waivers of a pack's files.
+
+    Parameters
+    ----------
+    tables : mapping
+        What each file holds, by its name.
+
+    Returns
+    -------
+    tuple of StatedWaiver, list of BarwrightError
+        Those that are good, and what is wrong with the others.
+    """
+    problems: list[BarwrightError] = []
+    found = []
+    for file, key, table in _tables(tables, "waiver", problems):
+        try:
+            waiver = Structurer(file=file).structure(table, Waiver, key=key)
+        except ExceptionGroup as error:
+            problems += problems_of(error)
+        else:
+            found.append(StatedWaiver(Place(short(waiver.of), file, key), waiver))
+    return tuple(found), problems
+
+
+def read_checks(tables: Tables, pack: Pack) -> tuple[tuple[StatedCheck, ...], list[BarwrightError]]:
+    """Read the checks of a pack's files.
+
+    Parameters
+    ----------
+    tables : mapping
+        What each file holds, by its name.
+    pack : Pack
+        The pack.
+
+    Returns
+    -------
+    tuple of StatedCheck, list of BarwrightError
+        Those that are good, and what is wrong with the others.
+    """
+    problems: list[BarwrightError] = []
+    found = []
+    data = {file: table for file, table in tables.items() if file != HEADER}
+    for file, key, table in _tables(data, "check", problems):
+        try:
+            check = Structurer(file=file).structure(table, Check, key=key)
+            found.append(_stated(check, Place("", file, key), pack))
+        except ExceptionGroup as error:
+            problems += problems_of(error)
+        except BarwrightError as error:
+            problems.append(error.within(key=key, file=file))
+    return tuple(found), problems
+
+
+def _tables(
+    files: Tables, name: str, problems: list[BarwrightError]
+) -> Iterator[tuple[str, str, Any]]:
+    """Every table of a name: its file, its key and what it holds."""
+    for file, tables in files.items():
+        entries = tables.get(name, [])
+        if isinstance(entries, list):
+            yield from ((file, f"{name}[{i}]", table) for i, table in enumerate(entries))
+            continue
+        problems.append(
+            SchemaError(
+                "S203",
+                value=f"[{name}]",
+                expected=f"a list of tables, [[{name}]]",
+                remedy="double the brackets",
+                key=name,
+                file=file,
+            )
+        )
+
+
+def _stated(check: Check, place: Place, pack: Pack) -> StatedCheck:
+    if check.computes not in QUANTITIES:
+        raise SchemaError(
+            "S204",
+            value=check.computes,
+            expected="a figure that can be computed",
+            remedy=nearest(check.computes, QUANTITIES),
+            key="computes",
+        )
+    sources = [source.id for source in pack.header.source]
+    if check.source not in sources:
+        raise _to_nothing(check.source, "a [[source]] of the pack", "source", sources)
+    quantity = QUANTITIES[check.computes]
+    target = _target(check, quantity, pack)
+    stated = read_figure(check.is_, quantity.kind, key="is")
+    concerns = f"{short(check.of)}.{check.computes}"
+    return StatedCheck(attrs.evolve(place, of=concerns), check, quantity, target, stated)
+
+
+def _target(check: Check, quantity: Computable, pack: Pack) -> Setup | Part:
+    """Return what a check is computed of."""
+    part = _named(check.of, pack, "of", Part)
+    kind = short(part.id).partition("/")[0]
+    if kind not in quantity.ways:
+        raise SchemaError(
+            "S207",
+            value=f"{check.computes} of {check.of}",
+            expected=f"the id of a {' or a '.join(quantity.ways)}",
+            remedy="give what the figure is of",
+            key="of",
+        )
+    if isinstance(part, Chassis):
+        return _setup(check, part, pack)
+    if check.corner or check.bar:
+        raise SchemaError(
+            "S207",
+            value=check.corner or check.bar,
+            expected="none where the figure is of a part alone",
+            remedy="leave it out, or give the chassis in of",
+            key="corner" if check.corner else "bar",
+        )
+    return part
+
+
+def _setup(check: Check, chassis: Chassis, pack: Pack) -> Setup:
+    corners = {
+        f"{axle.place.value} {side.value}": (axle, side) for axle in chassis.axles for side in Side
+    }
+    if check.corner not in corners:
+        raise UnknownNameError(
+            "L103",
+            value=check.corner or "nothing",
+            expected=f"a corner of {short(chassis.id)} with a torsion bar",
+            remedy=nearest(check.corner, corners),
+            key="corner",
+        )
+    axle, side = corners[check.corner]
+    setup = Setup.standard(chassis, axle=axle, side=side)
+    return setup.with_parts(bar=_named(check.bar, pack, "bar", Bar)) if check.bar else setup
+
+
+def _named(name: str, pack: Pack, key: str, cls: type[P]) -> P:
+    """Return the record of the pack that an id names."""
+    full = name if ":" in name else f"{pack.id}:{name}"
+    part = pack.parts.get(full)
+    if isinstance(part, cls):
+        return part
+    known = [short(other) for other, of in pack.parts.items() if isinstance(of, cls)]
+    raise _to_nothing(name, f"the id of a {cls.__name__.lower()} of the pack", key, known)
+
+
+def _to_nothing(value: str, expected: str, key: str, known: list[str]) -> SchemaError:
+    return SchemaError(
+        "S206", value=value, expected=expected, remedy=nearest(value, known), key=key
+    )

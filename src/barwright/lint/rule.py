@@ -1,0 +1,63 @@
+"""What a rule is, and what it has to say."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import attrs
+
+from barwright.lint.finding import Severity
+from barwright.lint.place import Place
+from barwright.lint.subject import Subject
+
+__all__ = ["Remark", "Rule"]
+
+
+@attrs.frozen
+class Remark:
+    """Something that a rule stumbles over.
+
+    Parameters
+    ----------
+    place : Place
+        Where.
+    message : str
+        What was found.
+    remedy : str
+        What to do about it, if it is not what the rule always tells.
+    """
+
+    place: Place
+    message: str
+    remedy: str = ""
+
+
+@attrs.frozen(kw_only=True)
+class Rule:
+    """A rule that packs are held to.
+
+    Parameters
+    ----------
+    name : str
+        By which a waiver names it.
+    code : str
+        Stable code, never used again for another rule.
+    severity : Severity
+        What its findings are.
+    wants : str
+        What it wants, in a sentence without a full stop.
+    tip : str
+        What to do about its findings.
+    remarks : callable
+        Looks at a pack and yields what it stumbles over.
+    needs_whole : bool
+        Whether it says nothing while some of the pack cannot be loaded.
+    """
+
+    name: str
+    code: str
+    severity: Severity = Severity.ERROR
+    wants: str
+    tip: str
+    remarks: Callable[[Subject], Iterator[Remark]]
+    needs_whole: bool = False

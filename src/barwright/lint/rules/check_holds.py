@@ -1,0 +1,49 @@
+"""What a check says is what barwright computes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.errors import BarwrightError
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.stated import StatedCheck
+from barwright.lint.subject import Subject
+from barwright.units import quantity, shown, si, unit_spelling
+
+__all__ = ["BAND", "RULE"]
+
+BAND = 0.01
+"""Share of its figure by which a check without a tolerance may be off."""
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    for stated in subject.checks:
+        if wrong := _wrong(stated):
+            yield Remark(stated.place, wrong)
+
+
+def _wrong(stated: StatedCheck) -> str:
+    """Say what is wrong with a check; empty if it holds."""
+    kind, value = stated.quantity.kind, stated.stated.value
+    try:
+        computed = stated.computed()
+    except BarwrightError as error:
+        return f"cannot be computed: got {error.value!r}, expected {error.expected}"
+    if computed is None:
+        return "cannot be computed: the corner has no such figure"
+    spread = stated.stated.tolerance
+    allowed = abs(si(value, kind)) * BAND if spread is None else si(spread, kind)
+    if abs(si(computed, kind) - si(value, kind)) <= allowed:
+        return ""
+    unit = unit_spelling(value)
+    found = shown(quantity(si(computed, kind), kind, unit))
+    return f"comes to {found}, not to {shown(value)} ± {shown(quantity(allowed, kind, unit))}"
+
+
+RULE = Rule(
+    name="check-holds",
+    code="R401",
+    wants="a check's figure is what barwright computes, within its tolerance or 1 %",
+    tip="correct the figures that it rests on; if they are right, find out why the source differs",
+    remarks=_remarks,
+)

@@ -1,0 +1,33 @@
+"""A check rests on someone else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+from barwright.parts.source import SourceKind
+
+__all__ = ["RULE"]
+
+_OURSELVES = "barwright"
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    sources = {source.id: source for _, source in subject.sources}
+    for stated in subject.checks:
+        source = sources[stated.check.source]
+        place = stated.place
+        if source.kind is SourceKind.INVENTED:
+            yield Remark(place, f"source {source.id!r} is invented and proves nothing")
+        elif _OURSELVES in f"{source.note} {stated.check.at}".casefold():
+            yield Remark(place, f"source {source.id!r} is barwright itself and proves nothing")
+
+
+RULE = Rule(
+    name="check-source",
+    code="R402",
+    wants="a check's source is outside barwright, and not invented",
+    tip="measure it, or find it published; if neither can be had, leave the check out",
+    remarks=_remarks,
+)

@@ -1,0 +1,33 @@
+"""A vehicle that is invented says so where people choose one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+from barwright.parts.chassis import Chassis
+from barwright.parts.source import SourceKind
+
+__all__ = ["RULE"]
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    invented = {
+        figure.place.of.partition(".")[0]
+        for figure in subject.figures
+        if figure.about.source_kind is SourceKind.INVENTED
+    }
+    for place, chassis in subject.records_of(Chassis):
+        titles = f"{subject.pack.header.title} {chassis.title}".casefold()
+        if place.of in invented and "invented" not in titles:
+            yield Remark(place.within("title"), "figures are invented, and no title says so")
+
+
+RULE = Rule(
+    name="invented-unsaid",
+    code="R114",
+    wants="a vehicle with invented figures says so in its title or in the pack's",
+    tip="put 'invented' into one of the two, or give the figures another source",
+    remarks=_remarks,
+)

@@ -1,0 +1,33 @@
+"""A part made for one side has its counterpart for the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.lint.content import OTHER_SIDE, content, made_for, mirrored
+from barwright.lint.finding import Severity
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+
+__all__ = ["RULE"]
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    handed = [(place, part, side) for place, part in subject.records if (side := made_for(part))]
+    known = {content(part) for _, part, _ in handed}
+    for place, part, side in handed:
+        other = OTHER_SIDE[side]
+        if content(mirrored(part, other)) not in known:
+            yield Remark(place, f"nothing is its counterpart for the {other.value} side")
+
+
+RULE = Rule(
+    name="lone-side",
+    code="R207",
+    severity=Severity.WARNING,
+    wants="a part made for one side has a counterpart for the other, the same but mirrored",
+    tip="add it: the same figures, made_for the other side, of a bar blank_angle with the other "
+    "sign",
+    remarks=_remarks,
+    needs_whole=True,
+)

@@ -1,0 +1,29 @@
+"""A figure says where in its source it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+from barwright.parts.source import SourceKind
+
+__all__ = ["RULE"]
+
+# What is invented or recalled stands nowhere else.
+_HAVE_PLACES = (SourceKind.MEASURED, SourceKind.PUBLISHED, SourceKind.MAKER)
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    for figure in subject.figures:
+        if figure.about.source_kind in _HAVE_PLACES and not figure.about.at:
+            yield Remark(figure.place, f"no place in source {figure.source!r}")
+
+
+RULE = Rule(
+    name="placed",
+    code="R101",
+    wants="a figure that was measured, published or given by a maker says where in its source",
+    tip="add at = 'page …', 'sheet …' or 'row …', to the figure or to the table around it",
+    remarks=_remarks,
+)

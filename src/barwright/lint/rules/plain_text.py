@@ -1,0 +1,73 @@
+"""Text is what it looks like."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+
+from barwright.lint.place import Place
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+
+__all__ = ["RULE"]
+
+_LETTERS = re.compile(r"[^\W\d_]+")
+_ALPHABETS = ("LATIN", "GREEK", "CYRILLIC")
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    for file, tables in subject.tables.items():
+        for path, text in _texts(tables, ""):
+            if wrong := _wrong(text):
+                yield Remark(Place(_concerned(subject, file, path), file, path), wrong)
+
+
+def _texts(value: object, path: str) -> Iterator[tuple[str, str]]:
+    """Every piece of text in a file, keys among them, with its path."""
+    if isinstance(value, str):
+        yield path, value
+    elif isinstance(value, dict):
+        for key, inner in value.items():
+            within = f"{path}.{key}".removeprefix(".")
+            yield within, key
+            yield from _texts(inner, within)
+    elif isinstance(value, list):
+        for index, inner in enumerate(value):
+            yield from _texts(inner, f"{path}[{index}]")
+
+
+def _wrong(text: str) -> str:
+    """Say what is wrong with a piece of text; empty if nothing is."""
+    hidden = [c for c in text if unicodedata.category(c)[0] == "C" and c != "\n"]
+    if hidden:
+        return f"holds U+{ord(hidden[0]):04X}, which nobody sees"
+    if unicodedata.normalize("NFC", text) != text:
+        return "holds letters in pieces, which look like other text"
+    if text != text.strip() or "  " in text:
+        return "has blanks at an end, or two in a row"
+    mixed = [word for word in _LETTERS.findall(text) if len(_alphabets(word)) > 1]
+    return f"mixes alphabets in {mixed[0]!r}" if mixed else ""
+
+
+def _alphabets(word: str) -> set[str]:
+    names = (unicodedata.name(letter, "").partition(" ")[0] for letter in word)
+    return {name for name in names if name in _ALPHABETS}
+
+
+def _concerned(subject: Subject, file: str, path: str) -> str:
+    """Name what a path lies in, as a waiver would."""
+    places = (place for place, _ in (*subject.records, *subject.sources))
+    for place in places:
+        if place.file == file and path.startswith((f"{place.key}.", f"{place.key}[")):
+            return place.of + path.removeprefix(place.key)
+    return path
+
+
+RULE = Rule(
+    name="plain-text",
+    code="R201",
+    wants="text holds no hidden characters, no stray blanks, no look-alike letters",
+    tip="write it anew with the keyboard",
+    remarks=_remarks,
+)

@@ -1,0 +1,32 @@
+"""A part stands once; whatever has it refers to it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.lint.content import content
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+from barwright.parts.material import Material
+
+__all__ = ["RULE"]
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    first: dict[tuple[object, ...], str] = {}
+    for place, part in subject.records:
+        # Two steels may well have the same moduli.
+        if isinstance(part, Material):
+            continue
+        known = first.setdefault(content(part), place.of)
+        if known != place.of:
+            yield Remark(place, f"says the same as {known}")
+
+
+RULE = Rule(
+    name="same-content",
+    code="R203",
+    wants="no two parts say the same: sisters share a part and do not copy it",
+    tip="delete one, and refer to the other",
+    remarks=_remarks,
+)

@@ -1,0 +1,35 @@
+"""What left the works fits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.errors import BarwrightError
+from barwright.lint.corners import Corner, standard_axles, told_once
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+
+__all__ = ["RULE"]
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    for axle in standard_axles(subject):
+        yield from told_once(axle.place, _told(axle.corners))
+
+
+def _told(corners: tuple[Corner, ...]) -> Iterator[tuple[Corner, str]]:
+    for corner in corners:
+        if isinstance(corner.fit, BarwrightError):
+            yield corner, f"got {corner.fit.value!r}, expected {corner.fit.expected}"
+            continue
+        for finding in (*corner.fit.reasons, *corner.fit.changes):
+            yield corner, finding.line
+
+
+RULE = Rule(
+    name="standard-fits",
+    code="R301",
+    wants="every corner closes with its standard parts, and its bar fits without any change",
+    tip="one of the figures is wrong, or counted from another datum: see docs/conventions.md",
+    remarks=_remarks,
+)

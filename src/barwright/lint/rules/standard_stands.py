@@ -1,0 +1,81 @@
+"""What left the works stands at its height."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from barwright.analysis.finding import Outcome
+from barwright.analysis.plan import Plan
+from barwright.analysis.reindex import Reindex, reindex
+from barwright.analysis.ride import ride
+from barwright.errors import BarwrightError
+from barwright.lint.corners import Corner, standard_axles, told_once
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+from barwright.parts.setup import Setup
+from barwright.units import LENGTH, TURNS, Quantity, quantity, shown, si
+
+__all__ = ["RULE"]
+
+_ON_KEYS = "with its blanks on the keys"
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    for axle in standard_axles(subject):
+        fitting = [corner for corner in axle.corners if corner.fits]
+        yield from told_once(axle.place, ((c, text) for c in fitting for text in _told(c)))
+
+
+def _told(corner: Corner) -> Iterator[str]:
+    try:
+        answer = reindex(corner.setup)
+    except BarwrightError as error:
+        yield f"got {error.value!r}, expected {error.expected}"
+        return
+    if answer.outcome is not Outcome.REACHED:
+        yield from (finding.line for finding in answer.findings)
+        return
+    plans = (*answer.plans, *answer.rejected)
+    keyed = [plan for plan in plans if plan.arm_tooth == plan.anchor_tooth == 0]
+    for plan in keyed:
+        yield from (f"{_ON_KEYS}: {f.line}" for f in plan.findings if _bars(plan))
+    if not keyed:
+        yield _off_keys(corner.setup, answer)
+
+
+def _bars(plan: Plan) -> bool:
+    """Tell whether a plan's findings are why it cannot be carried out."""
+    return plan.outcome is not Outcome.REACHED
+
+
+def _off_keys(setup: Setup, answer: Reindex) -> str:
+    """Say at which heights the corner stands on its keys, over the whole thread."""
+    settings = (attrs.evolve(setup, nut_turns=turns) for turns in _ends(answer.plans[0]))
+    states = (ride(setting).state for setting in settings)
+    heights = sorted((state.height for state in states if state), key=_metres)
+    span = " to ".join(shown(height, 1) for height in heights)
+    return f"{_ON_KEYS} it stands at {span}, and not at {shown(answer.wanted_height)}"
+
+
+def _ends(plan: Plan) -> tuple[Quantity, ...]:
+    """Both ends of the thread, as turns from its middle; no turn where nothing can be turned."""
+    now = plan.nut_turns
+    clockwise, counter_clockwise = plan.turns_left_clockwise, plan.turns_left_counter_clockwise
+    if now is None or clockwise is None or counter_clockwise is None:
+        return (quantity(0.0, TURNS),)
+    return now - counter_clockwise, now + clockwise
+
+
+def _metres(height: Quantity) -> float:
+    return si(height, LENGTH)
+
+
+RULE = Rule(
+    name="standard-stands",
+    code="R302",
+    wants="with its blanks on the keys and the nut on its thread, a corner stands at its height",
+    tip="check height, mass, key angles and the adjuster: all angles count in the bump sense",
+    remarks=_remarks,
+)

@@ -1,0 +1,31 @@
+"""A figure that cannot be exact has a tolerance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+from barwright.parts.source import SourceKind
+
+__all__ = ["RULE"]
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    for figure in subject.figures:
+        if figure.about.tolerance is not None:
+            continue
+        if figure.name == "shear_modulus":
+            tip = "write it like '77.2 GPa ± 3.9 GPa': published moduli of bar steels spread by 5 %"
+            yield Remark(figure.place, "a shear modulus without a tolerance", tip)
+        elif figure.about.source_kind is SourceKind.MEASURED:
+            yield Remark(figure.place, "measured, and without a tolerance")
+
+
+RULE = Rule(
+    name="toleranced",
+    code="R102",
+    wants="a shear modulus and whatever was measured have a tolerance",
+    tip="write how far the instrument may be off, like '742.0 mm ± 0.4 mm'",
+    remarks=_remarks,
+)

@@ -1,0 +1,32 @@
+"""A source says when."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from barwright.lint.finding import Severity
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+from barwright.parts.source import SourceKind
+
+__all__ = ["RULE"]
+
+_YEAR = re.compile(r"(?<!\d)(?:1[89]|2[01])\d\d(?!\d)")
+_HAVE_DATES = (SourceKind.MEASURED, SourceKind.PUBLISHED, SourceKind.MAKER)
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    for place, source in subject.sources:
+        if source.kind in _HAVE_DATES and not _YEAR.search(source.note):
+            yield Remark(place.within("note"), f"{source.kind.value}, and no year is given")
+
+
+RULE = Rule(
+    name="undated-source",
+    code="R113",
+    severity=Severity.WARNING,
+    wants="the note of a measurement, a publication or a maker's paper gives its year",
+    tip="write the year of the edition or of the measurement",
+    remarks=_remarks,
+)

@@ -1,0 +1,27 @@
+"""A waiver is needed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+
+__all__ = ["RULE"]
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    for stated in subject.waivers:
+        rule, of = stated.waiver.rule, stated.waiver.of
+        if rule in subject.waivable and not any(map(stated.covers, subject.findings)):
+            yield Remark(stated.place, f"{rule!r} finds nothing in {of!r} in this file")
+
+
+RULE = Rule(
+    name="waiver-needed",
+    code="R502",
+    wants="a waiver is needed: its rule finds something in what it names, in the same file",
+    tip="delete it, or move it to the file that it concerns",
+    remarks=_remarks,
+    needs_whole=True,
+)

@@ -1,0 +1,105 @@
+"""A pack as rules look at it."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterator, Mapping
+from typing import Any, TypeVar
+
+import attrs
+
+from barwright.lint.finding import LintFinding
+from barwright.lint.place import Place
+from barwright.lint.stated import StatedCheck, StatedFigure, StatedWaiver
+from barwright.parts.source import CALLER, Part, Record, Source
+from barwright.registry.entry import Entry
+from barwright.registry.pack import Pack
+from barwright.registry.snapshot import HEADER
+
+__all__ = ["Subject"]
+
+T = TypeVar("T")
+
+
+@attrs.frozen(kw_only=True, eq=False, slots=False)
+class Subject:
+    """A pack, read once, for all rules.
+
+    Parameters
+    ----------
+    pack : Pack
+        With the records that are good.
+    tables : mapping
+        What each file holds, by its name.
+    is_whole : bool
+        Whether all of it could be loaded.
+    checks : tuple of StatedCheck
+        Those of its files that can be computed.
+    waivers : tuple of StatedWaiver
+        Those of its files.
+    waivable : tuple of str
+        Names of the rules whose findings can be waived.
+    findings : tuple of LintFinding
+        What those rules found, once they were asked.
+    """
+
+    pack: Pack
+    tables: Mapping[str, Mapping[str, Any]]
+    is_whole: bool
+    checks: tuple[StatedCheck, ...] = ()
+    waivers: tuple[StatedWaiver, ...] = ()
+    waivable: tuple[str, ...] = ()
+    findings: tuple[LintFinding, ...] = ()
+
+    @functools.cached_property
+    def sources(self) -> tuple[tuple[Place, Source], ...]:
+        """The sources that the pack lists, each with its place."""
+        listed = enumerate(self.pack.header.source)
+        return tuple((Place(f"source/{s.id}", HEADER, f"source[{i}]"), s) for i, s in listed)
+
+    @functools.cached_property
+    def records(self) -> tuple[tuple[Place, Part], ...]:
+        """Its records, each with its place."""
+        places = (Place(entry.short, entry.file, entry.key) for entry in self._entries)
+        parts = (self.pack.parts[entry.id] for entry in self._entries)
+        return tuple(zip(places, parts, strict=True))
+
+    @property
+    def _entries(self) -> tuple[Entry, ...]:
+        return tuple(self.pack.entries.values())
+
+    def records_of(self, cls: type[T]) -> Iterator[tuple[Place, T]]:
+        """Its records of one kind."""
+        return ((place, part) for place, part in self.records if isinstance(part, cls))
+
+    @functools.cached_property
+    def pieces(self) -> tuple[tuple[Place, Record], ...]:
+        """Its records and what they are made of: ends, sockets, axles, mountings."""
+        return tuple(piece for place, part in self.records for piece in _pieces(place, part))
+
+    def pieces_of(self, cls: type[T]) -> Iterator[tuple[Place, T]]:
+        """Those of one kind."""
+        return ((place, piece) for place, piece in self.pieces if isinstance(piece, cls))
+
+    @functools.cached_property
+    def figures(self) -> tuple[StatedFigure, ...]:
+        """Every figure that its files state; those that hold if none is stated are left out."""
+        return tuple(
+            StatedFigure(place.within(name), record, name, about)
+            for place, record in self.pieces
+            for name, about in record.about.items()
+            if about.source != CALLER
+        )
+
+
+def _pieces(place: Place, record: Record) -> Iterator[tuple[Place, Record]]:
+    """List a record and all within it; other records that it refers to stand elsewhere."""
+    yield place, record
+    for field in attrs.fields(type(record)):
+        value = getattr(record, field.name)
+        if isinstance(value, Record) and not isinstance(value, Part):
+            yield from _pieces(place.within(field.name), value)
+        elif isinstance(value, tuple):
+            for index, item in enumerate(value):
+                if isinstance(item, Record):
+                    yield from _pieces(place.within(f"{field.name}[{index}]"), item)

@@ -1,0 +1,94 @@
+"""When a vehicle was built: months, as ISO 8601 writes them."""
+
+from __future__ import annotations
+
+import re
+from typing import ClassVar, Self
+
+import attrs
+
+from barwright.errors import SchemaError
+from barwright.parts.source import count, named
+
+__all__ = ["Month", "month"]
+
+_MONTHS = 12
+
+
+@attrs.frozen(order=True, field_transformer=named)
+class Month:
+    """A month of a year; earlier ones are less than later ones.
+
+    Parameters
+    ----------
+    year : int
+        With four digits.
+    month : int
+        From 1 for January to 12 for December.
+
+    Examples
+    --------
+    >>> str(Month(2011, 3))
+    '2011-03'
+    >>> Month.of("2011-03") < Month.of("2011-11")
+    True
+    """
+
+    PATTERN: ClassVar[str] = r"[1-9][0-9]{3}-(?:0[1-9]|1[0-2])"
+
+    year: int = attrs.field(converter=count)
+    month: int = attrs.field(converter=count)
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse what has no place in a calendar."""
+        _check_spelling(str(self))
+
+    @classmethod
+    def of(cls, text: str) -> Self:
+        """Read a month.
+
+        Parameters
+        ----------
+        text : str
+            Year and month, such as ``"2011-03"``.
+
+        Returns
+        -------
+        Month
+
+        Raises
+        ------
+        SchemaError
+            S203 if it is no text, S204 if it is not spelled as a month.
+        """
+        if not isinstance(text, str):
+            raise SchemaError(
+                "S203", value=text, expected="a month as text", remedy="write it like '2011-03'"
+            )
+        _check_spelling(text)
+        year, _, month = text.partition("-")
+        return cls(int(year), int(month))
+
+    @property
+    def number(self) -> int:
+        """Count of months from January of the year 0."""
+        return self.year * _MONTHS + self.month - 1
+
+    def __str__(self) -> str:
+        """Year and month, such as "2011-03"."""
+        return f"{self.year}-{self.month:02}"
+
+
+def month(value: str | Month) -> Month:
+    """Accept a month, or the text of one."""
+    return value if isinstance(value, Month) else Month.of(value)
+
+
+def _check_spelling(text: str) -> None:
+    if not re.fullmatch(Month.PATTERN, text):
+        raise SchemaError(
+            "S204",
+            value=text,
+            expected="a year of four digits and a month from 01 to 12",
+            remedy="write it like '2011-03'",
+        )

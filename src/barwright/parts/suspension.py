@@ -1,0 +1,237 @@
+"""What guides a wheel, and what carries it beside its bar: rubber and coils."""
+
+from __future__ import annotations
+
+import enum
+import itertools
+
+import attrs
+
+from barwright.errors import SchemaError
+from barwright.parts.source import (
+    Record,
+    angle,
+    force,
+    length,
+    named,
+    rate,
+    size,
+    torsional_rate,
+)
+from barwright.units import Quantity, shown
+
+__all__ = [
+    "ArmBushing",
+    "BumpRubber",
+    "BumpRubberForce",
+    "DoubleWishboneMounting",
+    "HelperCoil",
+    "JointSide",
+    "StrutMounting",
+    "SwingArmMounting",
+]
+
+
+class JointSide(enum.Enum):
+    """On which side of a line a ball joint lies."""
+
+    OUTBOARD = "outboard"
+    INBOARD = "inboard"
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class StrutMounting(Record):
+    """A strut over a lower arm, in the plane square to the bar axis.
+
+    Coordinates are outboard and up from the bar axis.
+
+    Parameters
+    ----------
+    top_outboard, top_up : Quantity
+        The strut's top mount.
+    offset : Quantity
+        Of the strut's axis from the ball joint, positive if it passes outboard.
+    length_below : Quantity
+        Damper length beyond the foot of the offset; negative if it ends above.
+    """
+
+    top_outboard: Quantity = attrs.field(converter=length)
+    top_up: Quantity = attrs.field(converter=size)
+    offset: Quantity = attrs.field(default="0 mm", converter=length)
+    length_below: Quantity = attrs.field(default="0 mm", converter=length)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class SwingArmMounting(Record):
+    """A damper over an arm that carries the wheel, in the plane square to the bar axis.
+
+    Parameters
+    ----------
+    mount_outboard, mount_up : Quantity
+        Upper damper mount, outboard and up from the bar axis.
+    foot_along, foot_above : Quantity
+        Lower damper mount on the arm: along its centreline, and square to it.
+    """
+
+    mount_outboard: Quantity = attrs.field(converter=length)
+    mount_up: Quantity = attrs.field(converter=size)
+    foot_along: Quantity = attrs.field(converter=size)
+    foot_above: Quantity = attrs.field(default="0 mm", converter=length)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class DoubleWishboneMounting(Record):
+    """An upper arm over the arm on the bar, in the plane square to the bar axis.
+
+    The damper stands on the lower arm.
+
+    Parameters
+    ----------
+    upper_outboard, upper_up : Quantity
+        Pivot of the upper arm, outboard and up from the bar axis.
+    upper_radius : Quantity
+        From that pivot to the upper ball joint.
+    upright : Quantity
+        Between the two ball joints.
+    upper_joint : JointSide
+        On which side of the line from the lower ball joint to the upper pivot the
+        upper ball joint lies.
+    mount_outboard, mount_up : Quantity
+        Upper damper mount, outboard and up from the bar axis.
+    foot_along, foot_above : Quantity
+        Lower damper mount on the lower arm: along its centreline, and square to it.
+    """
+
+    upper_outboard: Quantity = attrs.field(converter=length)
+    upper_up: Quantity = attrs.field(converter=length)
+    upper_radius: Quantity = attrs.field(converter=size)
+    upright: Quantity = attrs.field(converter=size)
+    upper_joint: JointSide = JointSide.OUTBOARD
+    mount_outboard: Quantity = attrs.field(converter=length)
+    mount_up: Quantity = attrs.field(converter=size)
+    foot_along: Quantity = attrs.field(converter=size)
+    foot_above: Quantity = attrs.field(default="0 mm", converter=length)
+
+
+# -- Beside the bar ------------------------------------------------------------------
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class BumpRubberForce(Record):
+    """A point of a bump rubber's curve.
+
+    Parameters
+    ----------
+    compression : Quantity
+        From contact.
+    force : Quantity
+        That it takes.
+    """
+
+    compression: Quantity = attrs.field(converter=size)
+    force: Quantity = attrs.field(converter=force)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class BumpRubber(Record):
+    """A stop of rubber or foam that gives way before the hard stop of bump.
+
+    Contact is said in one way: by the damper's length, by the height, or by the arm
+    angle and the radius.
+
+    Parameters
+    ----------
+    curve : tuple of BumpRubberForce
+        Its force over its compression, both rising, the contact itself left out.
+        Between the points the force is linear; beyond the last one its slope goes on.
+    contact_length : Quantity, optional
+        Damper length at contact, of a rubber on the damper's rod.
+    contact_height : Quantity, optional
+        Hub to arch at contact, of a rubber that the hub presses straight up.
+    contact_angle, contact_radius : Quantity, optional
+        Arm angle at contact, and distance from the bar axis, of a rubber that presses
+        square to the arm.
+    """
+
+    curve: tuple[BumpRubberForce, ...]
+    contact_length: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(size)
+    )
+    contact_height: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(size)
+    )
+    contact_angle: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(angle)
+    )
+    contact_radius: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(size)
+    )
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a curve that does not rise, and a rubber that is nowhere or at two places."""
+        super().__attrs_post_init__()
+        for name in ("compression", "force"):
+            self._refuse_unless_rising(name)
+        given = [name for name in _CONTACTS if getattr(self, name) is not None]
+        if given not in (["contact_length"], ["contact_height"], _BY_ANGLE):
+            raise SchemaError(
+                "S207",
+                value=" and ".join(given) or "no place of contact",
+                expected="contact_length, contact_height, or contact_angle and contact_radius",
+                remedy="say where the rubber makes contact, in one way",
+                key="contact_length",
+            )
+
+    def _refuse_unless_rising(self, name: str) -> None:
+        figures = [getattr(point, name) for point in self.curve]
+        rises = all(low < high for low, high in itertools.pairwise(figures))
+        if not figures or figures[0].magnitude == 0.0 or not rises:
+            raise SchemaError(
+                "S207",
+                value=", ".join(shown(figure) for figure in figures) or "no point",
+                expected=f"one point or more, each {name} above the one before",
+                remedy="begin with the first point beyond contact, leave out what repeats or falls",
+                key="curve",
+            )
+
+
+_BY_ANGLE = ["contact_angle", "contact_radius"]
+_CONTACTS = ["contact_length", "contact_height", *_BY_ANGLE]
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class ArmBushing(Record):
+    """Rubber bushings that wind up with the arm.
+
+    Parameters
+    ----------
+    rate : Quantity
+        Torsional rate of all bushings of the arm together.
+    set_angle : Quantity, optional
+        Arm angle at which their bolts were tightened; that of the standard height if
+        left out.
+    """
+
+    rate: Quantity = attrs.field(converter=torsional_rate)
+    set_angle: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(angle)
+    )
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class HelperCoil(Record):
+    """A coil spring over the damper that carries its part beside the bar.
+
+    Parameters
+    ----------
+    rate : Quantity
+        Of the coil.
+    free_length : Quantity
+        Without load; where its seats are further apart it is loose.
+    seat_offset : Quantity
+        What the damper's length has beyond the distance of the coil's seats.
+    """
+
+    rate: Quantity = attrs.field(converter=rate)
+    free_length: Quantity = attrs.field(converter=size)
+    seat_offset: Quantity = attrs.field(default="0 mm", converter=length)

@@ -1,0 +1,254 @@
+"""A lock: which packs a registry holds and what is in them, so that answers can be had again."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from importlib import metadata
+from pathlib import Path
+
+import attrs
+
+from barwright.errors import LockError, SchemaError
+from barwright.registry.document import read_toml
+from barwright.registry.index import Registry
+from barwright.registry.load import standards
+from barwright.registry.locate import located
+from barwright.registry.pack import PackInfo
+from barwright.registry.structure import Structurer, problems_of
+
+__all__ = ["LOCK_FILE", "Lock", "LockedPack", "lock_of", "lock_text", "read_lock", "refuse_drift"]
+
+LOCK_FILE = "barwright.lock"
+"""What a lock is usually called."""
+
+_SCHEMA = 1
+_HEAD = "# Written by `barwright lock`; write it anew instead of changing it.\n"
+_SHOWN = 12
+
+
+@attrs.frozen(kw_only=True)
+class LockedPack:
+    """A pack as it was when a lock was written.
+
+    Parameters
+    ----------
+    id : str
+        The pack's id.
+    origin : str
+        Distribution and version; of a folder, its name.
+    version : str, optional
+        Of the distribution.
+    digest : str
+        SHA-256 over the names and contents of its files.
+    """
+
+    id: str
+    origin: str
+    version: str | None = None
+    digest: str
+
+
+@attrs.frozen(kw_only=True)
+class Lock:
+    """All packs of a registry as they were, the standards of the library among them.
+
+    Parameters
+    ----------
+    schema : int
+        Version of the form of locks.
+    library : str
+        Version of barwright.
+    pack : tuple of LockedPack
+        By id.
+    """
+
+    schema: int
+    library: str
+    pack: tuple[LockedPack, ...]
+
+    @property
+    def by_id(self) -> Mapping[str, LockedPack]:
+        """The packs by their ids."""
+        return {pack.id: pack for pack in self.pack}
+
+
+def lock_of(registry: Registry) -> Lock:
+    """Note which packs a registry holds, and what is in them.
+
+    Parameters
+    ----------
+    registry : Registry
+        Packs that were left out of it are not in the lock either.
+
+    Returns
+    -------
+    Lock
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> sorted(lock_of(Registry.discover()).by_id)
+    ['fells', 'standards']
+    """
+    packs = map(_locked, (standards().info, *registry.packs))
+    return Lock(
+        schema=_SCHEMA,
+        library=metadata.version("barwright"),
+        pack=tuple(sorted(packs, key=lambda pack: pack.id)),
+    )
+
+
+def _locked(info: PackInfo) -> LockedPack:
+    # Where a folder lies on this machine says nothing on another.
+    is_folder = info.origin == str(info.folder)
+    return LockedPack(
+        id=info.id,
+        origin=info.folder.absolute().name if is_folder else info.origin,
+        version=info.version or None,
+        digest=info.digest,
+    )
+
+
+def lock_text(lock: Lock) -> str:
+    """Return a lock as the text of a file.
+
+    Parameters
+    ----------
+    lock : Lock
+        What to write.
+
+    Returns
+    -------
+    str
+        TOML, always the same for the same lock.
+    """
+    head = f"{_HEAD}schema = {lock.schema}\nlibrary = {_quoted(lock.library)}\n"
+    return head + "".join(map(_table, lock.pack))
+
+
+def _table(pack: LockedPack) -> str:
+    fields = {name: value for name, value in attrs.asdict(pack).items() if value is not None}
+    return "\n[[pack]]\n" + "".join(f"{n} = {_quoted(value)}\n" for n, value in fields.items())
+
+
+def _quoted(text: str) -> str:
+    """Write text as TOML does, without what UTF-8 cannot hold."""
+    whole = text.encode("utf-8", "replace").decode("utf-8")
+    return json.dumps(whole, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def read_lock(path: Path) -> Lock:
+    """Read a lock.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+
+    Returns
+    -------
+    Lock
+
+    Raises
+    ------
+    FileError
+        F101 to F104 if it cannot be read.
+    LockError
+        With all problems, if it is no lock that this version can read.
+    """
+    table = read_toml(path)
+    try:
+        lock = Structurer(file=str(path)).structure(table, Lock)
+        _check(lock)
+    except (SchemaError, ExceptionGroup) as error:
+        problems = [problem.within(file=str(path)) for problem in problems_of(error)]
+        raise LockError("P502", problems=located(problems, Path()), file=str(path)) from None
+    return lock
+
+
+def _check(lock: Lock) -> None:
+    remedy = "write the lock anew with this version of barwright"
+    if lock.schema != _SCHEMA:
+        raise SchemaError(
+            "S204", value=lock.schema, expected=f"schema = {_SCHEMA}", remedy=remedy, key="schema"
+        )
+    if len(lock.by_id) < len(lock.pack):
+        raise SchemaError(
+            "S205",
+            value=", ".join(pack.id for pack in lock.pack),
+            expected="each pack once",
+            remedy=remedy,
+            key="pack",
+        )
+
+
+def refuse_drift(registry: Registry, lock: Lock, *, file: str = LOCK_FILE) -> None:
+    """Refuse a registry that is not what a lock says.
+
+    Parameters
+    ----------
+    registry : Registry
+        What there is.
+    lock : Lock
+        What there was.  Where the packs came from does not matter, only what is in them.
+    file : str
+        What to call the lock in messages.
+
+    Returns
+    -------
+    None
+        If there is nothing to refuse.
+
+    Raises
+    ------
+    LockError
+        P501, with a problem for each pack that was changed, is missing or is new, and
+        for another version of barwright.
+    """
+    problems = tuple(one.within(file=file) for one in _drift(lock_of(registry), lock))
+    if problems:
+        raise LockError("P501", problems=problems, file=file)
+
+
+def _drift(there_is: Lock, there_was: Lock) -> Iterator[SchemaError]:
+    if there_is.library != there_was.library:
+        yield _drifted(
+            f"barwright {there_is.library}",
+            expected=f"barwright {there_was.library}, as locked",
+            remedy="install that version",
+            key="library",
+        )
+    now, then = there_is.by_id, there_was.by_id
+    for pack_id in sorted({*now, *then}):
+        if now.get(pack_id, _NONE).digest != then.get(pack_id, _NONE).digest:
+            yield _drifted_pack(pack_id, now.get(pack_id), then.get(pack_id))
+
+
+_NONE = LockedPack(id="", origin="", digest="")
+
+
+def _drifted_pack(pack_id: str, now: LockedPack | None, then: LockedPack | None) -> SchemaError:
+    if then is None:
+        remedy = f"leave {now.origin} out" if now else ""
+        return _drifted(_content(now), expected="no pack of that id", remedy=remedy, key=pack_id)
+    return _drifted(
+        _content(now),
+        expected=f"{_content(then)}, as locked",
+        remedy=f"install {then.origin} as it was",
+        key=pack_id,
+    )
+
+
+def _content(pack: LockedPack | None) -> str:
+    return f"content {pack.digest[:_SHOWN]}" if pack else "no such pack"
+
+
+def _drifted(value: str, *, expected: str, remedy: str, key: str) -> SchemaError:
+    return SchemaError(
+        "P501",
+        value=value,
+        expected=expected,
+        remedy=f"{remedy}, or write the lock anew",
+        key=key,
+    )

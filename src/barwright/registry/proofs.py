@@ -1,0 +1,64 @@
+"""What a pack says for its own good: figures from outside to check it by, and waivers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import attrs
+
+__all__ = ["PROOFS", "Check", "Waiver"]
+
+
+@attrs.frozen(kw_only=True)
+class Check:
+    """A figure that barwright computes of a pack's records, as someone else found it.
+
+    Parameters
+    ----------
+    computes : str
+        Name of the figure.
+    of : str
+        Id of the chassis, bar or tube that it is computed of.
+    corner : str
+        Corner of the chassis, such as "front left".
+    bar : str
+        Id of a bar to put in the place of the standard one.
+    is_ : str
+        What was found outside, with its unit and, where known, its tolerance.
+    source : str
+        Id of the source that says so.
+    at : str
+        Place in that source.
+    """
+
+    computes: str
+    of: str
+    corner: str = ""
+    bar: str = ""
+    is_: str
+    source: str
+    at: str
+
+
+@attrs.frozen(kw_only=True)
+class Waiver:
+    """A finding of a rule that is to stand, with the reason for it.
+
+    Parameters
+    ----------
+    rule : str
+        Name of the rule.
+    of : str
+        Id of what the finding concerns, with or without a field of it.
+    why : str
+        Why it is right as it is.
+    """
+
+    rule: str
+    of: str
+    why: str
+
+
+PROOFS: Mapping[str, type[Any]] = {"check": Check, "waiver": Waiver}
+"""By the name of their table; they stand beside records, and the loader passes over them."""

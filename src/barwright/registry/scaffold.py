@@ -1,0 +1,128 @@
+"""A new pack: a distribution that works as it stands, written whole or not at all."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import re
+import shutil
+from collections.abc import Mapping
+from pathlib import Path
+from string import Template
+
+from barwright.errors import FileError, SchemaError
+from barwright.registry.load import NAME
+from barwright.registry.pack import SCHEMA
+
+__all__ = ["SCAFFOLD", "new_pack"]
+
+SCAFFOLD = Path(__file__).parents[1] / "scaffold"
+"""Folder of the templates; each is called like its file, with this behind it: ``.txt``."""
+
+_SUFFIX = ".txt"
+
+# A folder of the templates that is named after the pack.
+_PACKAGE = "package"
+
+
+def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]:
+    """Write the distribution of a pack into a folder that is not there yet.
+
+    Parameters
+    ----------
+    folder : Path
+        Where it is to be.
+    pack_id : str
+        First part of every id in the pack.
+    title : str
+        What a person calls it; made of the id if left out.
+
+    Returns
+    -------
+    tuple of Path
+        All files, each with the folder.
+
+    Raises
+    ------
+    SchemaError
+        S205 if the id is none, S203 if the title is no line of text.
+    FileError
+        F201 if the folder is there, or cannot be written; then nothing is left of it.
+    """
+    names = _names(pack_id, title)
+    contents = {
+        _target(template, names): Template(template.read_text(encoding="utf-8")).substitute(names)
+        for template in sorted(SCAFFOLD.rglob(f"*{_SUFFIX}"))
+    }
+    if os.path.lexists(folder):
+        raise _refused(folder, "it is there already", "name a folder that is not there yet")
+    try:
+        _write(folder, contents)
+    except OSError as error:
+        reason = error.strerror or type(error).__name__
+        remedy = "check the folder around it, its permissions and the space left"
+        raise _refused(folder, reason, remedy) from None
+    return tuple(folder / name for name in sorted(contents))
+
+
+def _names(pack_id: str, title: str) -> dict[str, str]:
+    """Everything that the templates leave open."""
+    if not NAME.fullmatch(pack_id) or not pack_id[-1].isalnum():
+        raise SchemaError(
+            "S205",
+            value=pack_id,
+            expected="small letters, digits, points and hyphens, at most 64, "
+            "a letter or digit at both ends",
+            remedy="write it like 'moor'",
+            key="id",
+        )
+    title = title or f"Pack {pack_id}, invented"
+    if not title.isprintable() or not title.strip():
+        raise SchemaError(
+            "S203",
+            value=title,
+            expected="a line of text",
+            remedy="leave it out, or write what a person calls the pack",
+            key="title",
+        )
+    plain = re.sub(r"[.-]+", "-", pack_id)
+    return {
+        "id": pack_id,
+        "title": title,
+        "title_toml": json.dumps(title, ensure_ascii=False),
+        "distribution": f"barwright-pack-{plain}",
+        "package": f"barwright_pack_{plain.replace('-', '_')}",
+        "schema": str(SCHEMA),
+    }
+
+
+def _target(template: Path, names: Mapping[str, str]) -> str:
+    parts = template.relative_to(SCAFFOLD).with_suffix("").parts
+    return "/".join(names["package"] if part == _PACKAGE else part for part in parts)
+
+
+def _write(folder: Path, contents: Mapping[str, str]) -> None:
+    """Write all files beside the folder's place, and put them there when they are complete."""
+    part = folder.with_name(f".{folder.name}.{os.getpid()}.part")
+    part.mkdir()
+    try:
+        for name, content in contents.items():
+            path = part / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(content, encoding="utf-8", newline="\n")
+        part.rename(folder)
+    except OSError:
+        with contextlib.suppress(OSError):
+            shutil.rmtree(part)
+        raise
+
+
+def _refused(folder: Path, value: str, remedy: str) -> FileError:
+    return FileError(
+        "F201",
+        value=value,
+        expected="a place for a new folder",
+        remedy=remedy,
+        file=str(folder),
+    )

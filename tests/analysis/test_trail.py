@@ -1,0 +1,257 @@
+"""Tests of `barwright.analysis.trail`: every figure says where it comes from and what it moves."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright.analysis.trail import LEFT_OUT, UNSOURCED
+from making import make_bar, make_setup
+from packing import GOOD_PACK, discovered_once
+
+REGISTRY = discovered_once()
+SETUP = REGISTRY.setup("fells:chassis/short", corner="front left")
+
+
+def lines(answer: bw.Trail) -> dict[str, bw.TrailLine]:
+    return {line.figure: line for line in answer.lines}
+
+
+# -- Where figures come from -------------------------------------------------------
+
+
+def test_every_figure_of_the_setup_stands_there_once() -> None:
+    answer = bw.trail(SETUP)
+
+    found = lines(answer)
+    assert len(found) == len(answer.lines)
+    assert (answer.vehicle, answer.corner, answer.figure) == (SETUP.chassis.id, "front left", "")
+    assert answer.value is None
+    assert {"bar.diameter", "axle.droop_stop", "load.mass", "chassis.wheelbase"} <= set(found)
+    assert not [name for name in found if name.startswith("chassis.axles.front.droop")]
+
+
+def test_a_figure_says_source_place_file_and_key() -> None:
+    line = lines(bw.trail(SETUP, source=REGISTRY.source))["bar.material.shear_modulus"]
+
+    assert (line.source, line.source_kind) == ("fells:moduli", bw.SourceKind.PUBLISHED)
+    assert (line.at, line.file, line.key) == (
+        "chrome-vanadium",
+        "materials.toml",
+        "bar-steel.shear_modulus",
+    )
+    source = REGISTRY.source("fells:moduli")
+    assert source is not None
+    assert line.note == source.note
+    assert str(line.value) == "77.2 gigapascal"
+    assert str(line.tolerance) == "3.9 gigapascal"
+    assert (line.step, line.effect, line.replaces, line.why) == (None, None, None, "")
+
+
+def test_what_no_source_says_is_told_apart() -> None:
+    setup = SETUP.with_parts(bar=attrs.evolve(SETUP.bar, diameter="24 mm"))
+
+    found = lines(bw.trail(setup, source=REGISTRY.source))
+
+    assert found["bar.diameter"].source == "caller"
+    assert found["bar.blank_angle"].source == LEFT_OUT
+    assert found["nut_turns"].source == LEFT_OUT
+    assert {found[name].note for name in ("bar.diameter", "nut_turns")} == {""}
+    turned = lines(bw.trail(attrs.evolve(setup, nut_turns="1 turn")))["nut_turns"]
+    assert turned.source == "caller"
+
+
+def test_a_figure_that_a_pack_gives_at_its_usual_value_has_the_pack_s_source(
+    tmp_path: Path,
+) -> None:
+    known = bw.Figure(value=SETUP.bar.blank_angle, source="a:b", key="one.blank_angle")
+    setup = SETUP.with_parts(bar=SETUP.bar.described({"blank_angle": known}))
+
+    assert lines(bw.trail(setup))["bar.blank_angle"].source == "a:b"
+
+
+def test_the_registry_knows_the_sources_of_its_packs_and_of_the_standards() -> None:
+    registry = bw.Registry.from_folders(GOOD_PACK)
+    source = registry.packs[0].header.source[0]
+
+    assert registry.source(f"tiny:{source.id}") == source
+    assert [registry.source(name) for name in ("tiny:none", "none:a", "caller", "")] == [None] * 4
+    assert REGISTRY.source("standards:none") is None
+
+
+# -- What they move ----------------------------------------------------------------
+
+
+def test_those_that_move_a_figure_are_listed_by_their_effect() -> None:
+    answer = bw.trail(SETUP, figure="bar_rate")
+
+    sizes = [abs(line.effect.magnitude) for line in answer.lines if line.effect is not None]
+    assert len(sizes) == len(answer.lines)
+    assert sizes == sorted(sizes, reverse=True)
+    assert sizes[-1] > 1e-6 * float(answer.value.magnitude if answer.value is not None else 0)
+    assert answer.lines[0].figure == "bar.diameter"
+    assert not {"damper.open_length", "load.mass", "tube.bore"} & set(lines(answer))
+
+
+def test_an_effect_is_the_slope_times_the_step() -> None:
+    """The rate is proportional to the modulus."""
+    line = lines(bw.trail(SETUP, figure="bar_rate"))["bar.material.shear_modulus"]
+    rate = bw.rates(SETUP).figures.bar_rate  # type: ignore[union-attr]
+
+    assert line.step is not None
+    assert line.step.m_as("GPa") == pytest.approx(0.772, rel=1e-12)
+    assert line.effect is not None
+    assert line.effect.m_as("N*m/deg") == pytest.approx(rate.m_as("N*m/deg") / 100, rel=1e-9)
+
+
+@pytest.mark.parametrize("figure", ["bar.arm_end.taper", "tube.socket_position", "arm.radius"])
+def test_an_effect_agrees_with_asking_again(figure: str) -> None:
+    part, _, field = figure.partition(".")
+    line = lines(bw.trail(SETUP, figure="ride.wheel_rate"))[figure]
+    assert line.step is not None
+    assert line.effect is not None
+    small = line.step / 100
+
+    def at(value: bw.Quantity) -> float:
+        record = getattr(SETUP, part)
+        if "." in field:
+            end, _, inner = field.partition(".")
+            changed = attrs.evolve(
+                record, **{end: attrs.evolve(getattr(record, end), **{inner: value})}
+            )
+        else:
+            changed = attrs.evolve(record, **{field: value})
+        figures = bw.rates(SETUP.with_parts(**{part: changed})).figures
+        assert figures is not None
+        return float(figures.ride.wheel_rate.m_as("N/mm"))
+
+    slope = (at(line.value + small) - at(line.value - small)) / 2
+    assert line.effect.m_as("N/mm") == pytest.approx(100 * slope, rel=1e-3)
+
+
+def test_angles_rise_by_a_degree_and_zeros_by_a_tenth() -> None:
+    found = lines(bw.trail(SETUP, figure="ride.arm_angle", question=bw.rates))
+
+    assert str(found["arm.socket.key_angle"].step) == "1.0 degree"
+    assert str(found["nut_turns"].step) == "0.1 turn"
+
+
+def test_an_angle_in_radians_rises_by_a_degree_too() -> None:
+    axle = attrs.evolve(SETUP.axle, reference_angle="-0.0873 rad")
+    chassis = attrs.evolve(SETUP.chassis, axles=(axle,))
+    setup = attrs.evolve(SETUP, chassis=chassis, axle=axle)
+
+    line = lines(bw.trail(setup, figure="ride.wheel_rate"))["axle.reference_angle"]
+
+    assert line.step is not None
+    assert line.step.m_as("deg") == pytest.approx(1.0)
+
+
+def test_any_question_can_be_asked() -> None:
+    answer = bw.trail(SETUP, figure="position", question=bw.length_fit)
+
+    assert "axle.tube_position" in lines(answer)
+
+
+def test_an_unknown_figure_names_the_nearest() -> None:
+    with pytest.raises(bw.SchemaError, match="'ride.wheel_rate'") as caught:
+        bw.trail(SETUP, figure="ride.wheel_rat")
+
+    assert (caught.value.code, caught.value.key) == ("S201", "figure")
+
+
+def test_a_figure_on_the_edge_of_what_can_be_is_moved_the_other_way() -> None:
+    """A rise of it would leave no answer."""
+
+    def asked(setup: bw.Setup) -> bw.Quantity:
+        if setup.bar.diameter > SETUP.bar.diameter:
+            raise bw.GeometryError("G103", value="x", expected="y", remedy="z")
+        return setup.bar.diameter * 2
+
+    (line,) = bw.trail(SETUP, figure="answer", question=asked).lines
+
+    assert line.figure == "bar.diameter"
+    assert line.effect is not None
+    assert line.effect.m_as("mm") == pytest.approx(0.466)
+
+
+def test_an_effect_that_cannot_be_told_comes_first() -> None:
+    def asked(setup: bw.Setup) -> bw.Quantity:
+        if setup.bar.diameter != SETUP.bar.diameter:
+            raise bw.GeometryError("G103", value="x", expected="y", remedy="z")
+        return setup.bar.length
+
+    first, second = bw.trail(SETUP, figure="answer", question=asked).lines
+
+    assert (first.figure, first.effect) == ("bar.diameter", None)
+    assert second.figure == "bar.length"
+
+
+# -- What an answer rests on ---------------------------------------------------------
+
+
+def test_an_invented_corner_says_so() -> None:
+    assert bw.rests_on(SETUP) == (bw.Footing(kind="invented", source="fells:drawing-board"),)
+
+
+def with_source(setup: bw.Setup, kind: bw.SourceKind, source: str) -> bw.Setup:
+    """The corner with a source for every figure of its bar."""
+    known = {
+        name: bw.Figure(value=figure.value, source=source, source_kind=kind, key=name)
+        for name, figure in setup.bar.about.items()
+    }
+    return setup.with_parts(bar=setup.bar.described(known))
+
+
+@pytest.mark.parametrize(
+    ("kind", "is_said"),
+    [
+        (bw.SourceKind.RECALLED, True),
+        (bw.SourceKind.INVENTED, True),
+        (bw.SourceKind.PUBLISHED, False),
+        (bw.SourceKind.MEASURED, False),
+        (bw.SourceKind.MAKER, False),
+    ],
+)
+def test_what_is_measured_or_published_is_not_said(kind: bw.SourceKind, *, is_said: bool) -> None:
+    found = bw.rests_on(with_source(SETUP, kind, "a:b"))
+
+    assert (bw.Footing(kind=kind.value, source="a:b") in found) is is_said
+
+
+def test_a_figure_of_a_part_without_a_source_is_named() -> None:
+    setup = make_setup()
+
+    found = bw.rests_on(setup)
+
+    assert {one.kind for one in found} == {UNSOURCED}
+    names = [one.source for one in found]
+    assert {"bar.diameter", "axle.droop_stop"} <= set(names)
+    # What counts if it is left out, and what a job says, is nobody's claim.
+    assert not {"bar.blank_angle", "nut_turns", "load.mass"} & set(names)
+
+
+def test_kinds_stand_in_their_order() -> None:
+    recalled = with_source(SETUP, bw.SourceKind.RECALLED, "a:b")
+    setup = recalled.with_parts(damper=attrs.evolve(SETUP.damper, open_length="675 mm"))
+
+    assert bw.rests_on(setup) == (
+        bw.Footing(kind="invented", source="fells:drawing-board"),
+        bw.Footing(kind="recalled", source="a:b"),
+        bw.Footing(kind="unsourced", source="damper.open_length"),
+    )
+
+
+def test_what_other_corners_have_does_not_count() -> None:
+    """A bar that is not on this corner says nothing of its answer."""
+    bar = with_source(SETUP, bw.SourceKind.RECALLED, "a:b").bar
+    parts = attrs.evolve(SETUP.axle.left, bar=bar)
+    axle = attrs.evolve(SETUP.axle, left=parts, right=parts)
+    chassis = attrs.evolve(SETUP.chassis, axles=(axle,))
+    other = make_bar(id="t:bar/other", diameter="24 mm")
+    setup = attrs.evolve(SETUP, chassis=chassis, axle=axle, bar=other)
+
+    assert "recalled" not in {one.kind for one in bw.rests_on(setup)}

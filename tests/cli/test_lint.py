@@ -1,0 +1,111 @@
+"""`barwright lint`: packs, a line each and one for each finding."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import jsonschema
+import pytest
+
+import barwright as bw
+from barwright.cli.command import run
+
+GOOD = "tests/specimens/packs/good"
+POOR = "tests/specimens/packs/poor"
+SCHEMA = Path("tests/specimens/schemas/sarif-2.1.0.json")
+
+
+def test_a_good_pack_is_a_line(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["lint", GOOD]) == 0
+    assert capsys.readouterr().out.splitlines() == [
+        f"good  {GOOD}",
+        "1 pack(s): 1 good, 0 flaws, 0 bad, 0 fault; 0 error(s), 0 warning(s), 0 waived",
+    ]
+
+
+def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["lint", POOR]) == 1
+    first, *lines, count = capsys.readouterr().out.splitlines()
+    findings = bw.lint_pack(POOR).findings
+    assert first == f"flaws {POOR}"
+    assert len(lines) == len(findings)
+    for line, finding in zip(lines, findings, strict=True):
+        place = f"{POOR}/{finding.file}:{finding.line}"
+        warning = " (warning)" if finding.severity is bw.Severity.WARNING else ""
+        assert line == f"      {place}: {finding.code} {finding.rule}{warning} {finding.text}"
+    errors = sum(finding.severity is bw.Severity.ERROR for finding in findings)
+    told = f"{errors} error(s), {len(findings) - errors} warning(s), 2 waived"
+    assert count == f"1 pack(s): 0 good, 1 flaws, 0 bad, 0 fault; {told}"
+
+
+def test_the_exit_code_is_the_worst(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["lint", GOOD, POOR]) == 1
+    assert run(["lint", GOOD, "no-such-folder", POOR]) == 2
+    assert "bad   no-such-folder\n      no-such-folder/pack.toml: F101 " in capsys.readouterr().out
+
+
+def test_a_folder_above_and_a_file_within_stand_for_packs(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run(["lint", f"{GOOD}/parts.toml", GOOD]) == 0
+    assert capsys.readouterr().out.count("good  ") == 1
+    run(["lint", "tests/specimens/packs"])
+    assert re.findall(r"^\w+ +(tests\S+)", capsys.readouterr().out, re.MULTILINE) == [GOOD, POOR]
+
+
+def test_json_lines_are_one_a_pack(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["lint", GOOD, POOR, "--form", "json-lines"]) == 1
+    lines = capsys.readouterr().out.splitlines()
+    assert [bw.from_json(line) for line in lines] == [bw.lint_pack(GOOD), bw.lint_pack(POOR)]
+
+
+def test_sarif_validates(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["lint", POOR, "--form", "sarif"]) == 1
+    log = json.loads(capsys.readouterr().out)
+    jsonschema.Draft4Validator(json.loads(SCHEMA.read_text("utf-8"))).validate(log)
+    results = log["runs"][0]["results"]
+    assert len(results) == len(bw.lint_pack(POOR).findings)
+    places = {r["locations"][0]["physicalLocation"]["artifactLocation"]["uri"] for r in results}
+    assert places == {f"{POOR}/{name}.toml" for name in ("pack", "parts", "vehicles")}
+
+
+def test_junit_goes_to_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    output = tmp_path / "report.xml"
+    assert run(["lint", GOOD, POOR, "--form", "junit", "--output", str(output)]) == 1
+    suite = ET.fromstring(output.read_text("utf-8")).find("testsuite")  # noqa: S314 - our own
+    assert suite is not None
+    assert (suite.get("name"), suite.get("tests"), suite.get("failures")) == (
+        "barwright lint",
+        "2",
+        "1",
+    )
+    assert capsys.readouterr().out == ""
+
+
+def test_annotations_name_file_and_line(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["lint", POOR, "--form", "github"]) == 1
+    out = capsys.readouterr().out
+    assert f"::error file={POOR}/pack.toml,line=21,title=R112 thin-source::source/tape.note" in out
+    assert run(["lint", GOOD, "--form", "github"]) == 0
+    assert capsys.readouterr().out == ""
+
+
+def test_no_folder_is_bad_usage(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["lint"]) == 2
+    assert "Missing argument" in capsys.readouterr().err
+
+
+def test_a_pack_needs_no_other_pack_to_be_linted(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Nothing that is installed has a say in whether a pack is good."""
+
+    def refusing() -> None:
+        raise AssertionError
+
+    monkeypatch.setattr(bw.Registry, "discover", refusing)
+    assert run(["lint", GOOD]) == 0
+    assert "1 good" in capsys.readouterr().out

@@ -1,0 +1,91 @@
+"""Tests of `barwright lock`, and of `barwright check --locked`."""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+from pathlib import Path
+
+import pytest
+
+import barwright as bw
+from barwright.cli.command import run
+from barwright.cli.output import write_whole
+from faulting import counted, failing, injected
+from packing import SPECIMENS, distribution
+
+JOB = str(SPECIMENS / "jobs" / "least.toml")
+
+
+def test_what_is_locked_passes_until_something_changes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert run(["lock"]) == 0
+    assert capsys.readouterr().out == "barwright.lock: 2 pack(s): fells, standards\n"
+    assert bw.read_lock(Path("barwright.lock")) == bw.lock_of(bw.Registry.discover())
+    assert run(["check", "--locked", "barwright.lock", JOB]) == 0
+    text = Path("barwright.lock").read_text(encoding="utf-8")
+    Path("barwright.lock").write_text(text.replace('"fells"', '"fens"'), encoding="utf-8")
+    capsys.readouterr()
+
+    assert run(["check", "--locked", "barwright.lock", JOB]) == 2
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert [line.split(": got")[0] for line in told.err.splitlines()] == [
+        "error P501: barwright.lock: fells",
+        "error P501: barwright.lock: fens",
+    ]
+
+
+def test_drift_is_told_to_programs_too(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    lock = tmp_path / "a.lock"
+    lock.write_text('schema = 1\nlibrary = "0"\npack = []\n', encoding="utf-8")
+
+    with pytest.raises(bw.LockError) as caught:
+        bw.refuse_drift(bw.Registry.discover(), bw.read_lock(lock))
+
+    assert [p.key for p in caught.value.problems] == ["library", "fells", "standards"]
+    assert run(["check", "--locked", str(lock), JOB]) == 2
+    assert capsys.readouterr().err.count("P501") == 3
+
+
+def test_a_lock_is_written_whole_or_not_at_all(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lock = tmp_path / "barwright.lock"
+    lock.write_text("as it was", encoding="utf-8")
+
+    assert run(["lock", "--output", str(tmp_path / "none" / "a.lock")]) == 2
+    assert "F201" in capsys.readouterr().err
+    assert run(["lock", "--output", str(lock)]) == 0
+    assert bw.read_lock(lock).library
+    assert [path.name for path in tmp_path.iterdir()] == ["barwright.lock"]
+
+
+@pytest.mark.parametrize("number", [errno.ENOSPC, errno.EACCES])
+def test_a_fault_leaves_the_old_lock_or_the_new_one(tmp_path: Path, number: int) -> None:
+    lock = tmp_path / "barwright.lock"
+
+    def write() -> None:
+        write_whole(lock, "new")
+
+    operations = counted(tmp_path, write)
+    assert operations >= 2
+    for at in range(1, operations + 1):
+        lock.write_text("old", encoding="utf-8")
+        with injected(tmp_path, at, failing(number)), contextlib.suppress(bw.FileError):
+            write()
+        assert lock.read_text(encoding="utf-8") in ("old", "new")
+        assert [path.name for path in tmp_path.iterdir()] == ["barwright.lock"]
+
+
+def test_a_pack_that_is_left_out_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    distribution(tmp_path, "gone", "gone = gone_pack")
+    monkeypatch.syspath_prepend(tmp_path)
+
+    assert run(["lock", "--output", str(tmp_path / "a.lock")]) == 3
+    assert "left out" in capsys.readouterr().err
+    assert list(bw.read_lock(tmp_path / "a.lock").by_id) == ["fells", "standards"]

@@ -1,0 +1,51 @@
+"""Which packs are meant by the files and folders that a user names."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from barwright.lint.folders import pack_folders
+
+
+@pytest.fixture
+def shelf(tmp_path: Path) -> Path:
+    """Two packs, one of them deeper, and a folder without any."""
+    for name in ("b", "a/src/inner"):
+        (tmp_path / name).mkdir(parents=True)
+        (tmp_path / name / "pack.toml").write_text("", encoding="utf-8")
+    (tmp_path / "b" / "deep").mkdir()
+    (tmp_path / "b" / "deep" / "parts.toml").write_text("", encoding="utf-8")
+    (tmp_path / "empty").mkdir()
+    (tmp_path / "loose.toml").write_text("", encoding="utf-8")
+    return tmp_path
+
+
+@pytest.mark.parametrize(
+    ("paths", "packs"),
+    [
+        (["b"], ["b"]),
+        (["."], ["a/src/inner", "b"]),
+        (["a"], ["a/src/inner"]),
+        (["b/pack.toml"], ["b"]),
+        (["b/deep/parts.toml", "b"], ["b"]),
+        (["b/deep"], ["b"]),
+        (["b", "a"], ["b", "a/src/inner"]),
+        (["empty"], ["empty"]),
+        (["none"], ["none"]),
+        (["loose.toml"], ["loose.toml"]),
+    ],
+)
+def test_a_path_stands_for_the_packs_that_it_holds_or_lies_in(
+    shelf: Path, paths: list[str], packs: list[str]
+) -> None:
+    found = pack_folders([shelf / path for path in paths])
+    assert found == [shelf / pack for pack in packs]
+
+
+def test_a_pack_around_the_working_directory_is_found(
+    shelf: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(shelf / "b" / "deep")
+    assert pack_folders([Path("parts.toml")]) == [shelf / "b"]

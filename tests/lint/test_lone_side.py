@@ -1,0 +1,54 @@
+"""Rule `lone-side`: a part made for one side has its counterpart for the other."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import barwright as bw
+from linting import added, concerned, found, told
+from packing import GOOD_PACK
+
+PARTS = (GOOD_PACK / "parts.toml").read_text(encoding="utf-8")
+
+
+def one(kind: str, name: str, *lines: str) -> str:
+    """A part of the good pack under another name, with further keys."""
+    text = PARTS.partition(f"[[{kind}]]\n")[2].partition("\n\n")[0]
+    named = text.replace('id = "one"', f'id = "{name}"').replace('title = "', f'title = "{name} ')
+    return "\n".join([f"[[{kind}]]", named, *lines, ""])
+
+
+@pytest.mark.parametrize("kind", ["arm", "bar", "tube"])
+@pytest.mark.parametrize(("side", "other"), [("left", "right"), ("right", "left")])
+def test_a_part_for_one_side_has_its_like(tmp_path: Path, kind: str, side: str, other: str) -> None:
+    lone = one(kind, "two", f'made_for = "{side}"')
+    (finding,) = found(added(tmp_path / "a", lone), "lone-side")
+    message = f"nothing is its counterpart for the {other} side"
+    assert told(finding) == ("more.toml", 1, f"{kind}/two", message)
+    assert (finding.code, finding.severity) == ("R207", bw.Severity.WARNING)
+    pair = [lone, one(kind, "three", f'made_for = "{other}"')]
+    assert concerned(added(tmp_path / "b", *pair), "lone-side") == []
+
+
+@pytest.mark.parametrize(
+    ("other", "is_mirrored"), [("-4.3 deg", True), ("4.3 deg", False), ("-4.2 deg", False)]
+)
+def test_blanks_set_apart_are_mirrored(tmp_path: Path, other: str, *, is_mirrored: bool) -> None:
+    pair = [
+        one("bar", "l", 'made_for = "left"', 'blank_angle = "4.3 deg"'),
+        one("bar", "r", 'made_for = "right"', f'blank_angle = "{other}"'),
+    ]
+    of = concerned(added(tmp_path, *pair), "lone-side")
+    assert of == ([] if is_mirrored else ["bar/l", "bar/r"])
+
+
+def test_the_angle_of_a_key_is_the_same_on_both_sides(tmp_path: Path) -> None:
+    right = one("arm", "r", 'made_for = "right"').replace("17.5 deg", "-17.5 deg")
+    pack = added(tmp_path, one("arm", "l", 'made_for = "left"'), right)
+    assert concerned(pack, "lone-side") == ["arm/l", "arm/r"]
+
+
+def test_a_part_for_either_side_needs_no_other(tmp_path: Path) -> None:
+    assert concerned(added(tmp_path, one("bar", "two")), "lone-side") == []

@@ -1,0 +1,75 @@
+"""Rule `waiver-needed`: a waiver is needed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from linting import added, concerned, found, told
+
+STEEL = """
+[[material]]
+id = "odd"
+title = "Odd steel"
+source = "desk"
+shear_modulus = "60 GPa ± 1 GPa"
+density = "7000 kg/m**3"
+"""
+WAIVER = """
+[[waiver]]
+rule = "{}"
+of = "{}"
+why = "It is so on every one of them."
+"""
+
+
+@pytest.mark.parametrize(
+    ("of", "left"),
+    [
+        ("material/odd", []),
+        ("tiny:material/odd", []),
+        ("material/odd.density", ["material/odd.shear_modulus"]),
+        ("material/odd.dens", ["material/odd.shear_modulus", "material/odd.density"]),
+        ("material/od", ["material/odd.shear_modulus", "material/odd.density"]),
+    ],
+)
+def test_a_waiver_lets_stand_what_it_names(tmp_path: Path, of: str, left: list[str]) -> None:
+    pack = added(tmp_path, STEEL, WAIVER.format("plausible", of))
+    assert concerned(pack, "plausible") == left
+    needless = found(pack, "waiver-needed")
+    assert bool(needless) == (len(left) == 2)
+
+
+def test_one_of_no_use_is_told(tmp_path: Path) -> None:
+    (finding,) = found(added(tmp_path, WAIVER.format("plausible", "bar/one")), "waiver-needed")
+    message = "'plausible' finds nothing in 'bar/one' in this file"
+    assert told(finding) == ("more.toml", 2, "bar/one", message)
+    assert finding.code == "R502"
+
+
+def test_it_stands_in_the_file_that_it_concerns(tmp_path: Path) -> None:
+    pack = added(tmp_path, STEEL)
+    waiver = WAIVER.format("plausible", "material/odd")
+    (pack / "other.toml").write_text(waiver, encoding="utf-8")
+    assert len(concerned(pack, "plausible")) == 2
+    assert [f.file for f in found(pack, "waiver-needed")] == ["other.toml"]
+
+
+def test_it_waives_no_other_rule(tmp_path: Path) -> None:
+    pack = added(tmp_path, STEEL, WAIVER.format("unused-material", "material/odd"))
+    assert len(concerned(pack, "plausible")) == 2
+    assert concerned(pack, "unused-material") == []
+    assert concerned(pack, "waiver-needed") == []
+
+
+def test_two_of_one_finding_are_both_of_use(tmp_path: Path) -> None:
+    waiver = WAIVER.format("plausible", "material/odd")
+    pack = added(tmp_path, STEEL, waiver, waiver)
+    assert concerned(pack, "waiver-needed") == []
+
+
+def test_nothing_is_said_while_some_of_the_pack_is_broken(tmp_path: Path) -> None:
+    broken = '[[damper]]\nid = "two"\n'
+    pack = added(tmp_path, broken, WAIVER.format("plausible", "damper/two"))
+    assert concerned(pack, "waiver-needed") == []

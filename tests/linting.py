@@ -1,0 +1,67 @@
+"""Packs with a flaw for tests: the good one changed, or a few lines of TOML."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import barwright as bw
+from packing import GOOD_PACK, SPECIMENS, changed_pack
+
+__all__ = [
+    "POOR_PACK",
+    "added",
+    "changed",
+    "concerned",
+    "found",
+    "small_pack",
+    "told",
+]
+
+POOR_PACK = SPECIMENS / "packs" / "poor"
+
+_HEADER = 'schema = 2\nid = "small"\ntitle = "Small"\nlicence = "CC0-1.0"\n'
+_SOURCE = '[[source]]\nid = "{0}"\nkind = "{0}"\nnote = "Written down for the tests in 2031."\n'
+_GOOD_SOURCES = ("invented", "measured", "published", "maker", "recalled")
+
+
+def small_pack(folder: Path, data: str = "", header: str = "") -> Path:
+    """A pack of a few lines, with a source of each kind by the name of its kind."""
+    pack = folder / "small"
+    pack.mkdir(exist_ok=True)
+    sources = "".join(map(_SOURCE.format, _GOOD_SOURCES))
+    (pack / "pack.toml").write_text(_HEADER + sources + header, encoding="utf-8")
+    (pack / "data.toml").write_text(data, encoding="utf-8")
+    return pack
+
+
+def found(pack: Path, rule: str) -> list[bw.LintFinding]:
+    """What one rule finds in a pack."""
+    return [finding for finding in bw.lint_pack(pack).findings if finding.rule == rule]
+
+
+def concerned(pack: Path, rule: str) -> list[str]:
+    """What one rule's findings in a pack concern."""
+    return [finding.of for finding in found(pack, rule)]
+
+
+def changed(folder: Path, rule: str, *changes: tuple[str, str, str]) -> list[bw.LintFinding]:
+    """What one rule finds in the good pack after some pieces of its files were replaced."""
+    (file, old, new), *others = changes
+    pack = changed_pack(folder, file, old, new)
+    for name, before, after in others:
+        path = pack / name
+        text = path.read_text(encoding="utf-8")
+        assert before in text
+        path.write_text(text.replace(before, after, 1), encoding="utf-8")
+    return found(pack, rule)
+
+
+def added(folder: Path, *texts: str) -> Path:
+    """The good pack with a file of further tables."""
+    assert not (GOOD_PACK / "more.toml").exists()
+    return changed_pack(folder, "more.toml", "", "\n".join(texts))
+
+
+def told(finding: bw.LintFinding) -> tuple[str, int, str, str]:
+    """File, line, what a finding concerns, and its message."""
+    return finding.file, finding.line, finding.of, finding.message

@@ -1,0 +1,216 @@
+"""Tests of `barwright.registry.lock`: a registry that is not as it was is refused."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tomllib
+from pathlib import Path
+
+import attrs
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+import barwright as bw
+from barwright.registry.lock import LOCK_FILE
+from packing import GOOD_PACK, changed_pack
+
+DIGEST = "0" * 64
+
+
+def opened(*folders: Path) -> bw.Registry:
+    """Packs as they are on the disk now."""
+    return bw.Registry.from_folders(*folders, cache=False)
+
+
+def refused(registry: bw.Registry, lock: bw.Lock) -> list[tuple[str, str, str, str]]:
+    """Key, value, expectation and remedy of each problem."""
+    with pytest.raises(bw.LockError) as caught:
+        bw.refuse_drift(registry, lock)
+    assert caught.value.code == "P501"
+    assert {(p.code, p.file) for p in caught.value.problems} == {("P501", LOCK_FILE)}
+    return [(p.key, p.value, p.expected, p.remedy) for p in caught.value.problems]
+
+
+def test_a_lock_names_library_and_packs_by_id() -> None:
+    lock = bw.lock_of(opened(GOOD_PACK))
+
+    assert list(lock.by_id) == ["standards", "tiny"]
+    tiny, standards = lock.by_id["tiny"], lock.by_id["standards"]
+    assert (tiny.origin, tiny.version) == ("good", None)
+    assert tiny.digest == opened(GOOD_PACK).packs[0].digest
+    assert (standards.origin, standards.version) == ("barwright", None)
+
+
+def test_a_distribution_is_locked_with_its_version() -> None:
+    fells = bw.lock_of(bw.Registry.discover()).by_id["fells"]
+
+    assert fells.origin == f"barwright-pack-fells {fells.version}"
+
+
+def test_a_lock_comes_back_as_it_was_written(tmp_path: Path) -> None:
+    for lock in (bw.lock_of(opened(GOOD_PACK)), bw.lock_of(bw.Registry.discover())):
+        file = tmp_path / "barwright.lock"
+        file.write_text(bw.lock_text(lock), encoding="utf-8")
+
+        assert bw.read_lock(file) == lock
+
+
+@given(st.text(), st.text(min_size=1).filter(str.strip))
+def test_any_name_of_a_folder_is_written_as_toml(origin: str, version: str) -> None:
+    pack = bw.LockedPack(id="a", origin=origin, version=version, digest=DIGEST)
+
+    told = tomllib.loads(bw.lock_text(bw.Lock(schema=1, library="1", pack=(pack,))))
+
+    assert told["pack"] == [attrs.asdict(pack)]
+
+
+def test_what_utf_8_cannot_hold_is_written_all_the_same() -> None:
+    pack = bw.LockedPack(id="a", origin="a\udc80b", digest=DIGEST)
+
+    told = tomllib.loads(bw.lock_text(bw.Lock(schema=1, library="1", pack=(pack,))))
+
+    assert told["pack"][0]["origin"] == "a?b"
+
+
+def test_the_same_packs_pass_wherever_they_lie(tmp_path: Path) -> None:
+    shutil.copytree(GOOD_PACK, tmp_path / "elsewhere")
+
+    bw.refuse_drift(opened(tmp_path / "elsewhere"), bw.lock_of(opened(GOOD_PACK)))
+
+
+FILES = sorted(path.relative_to(GOOD_PACK) for path in GOOD_PACK.rglob("*.toml"))
+
+
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=25)
+@given(
+    file=st.sampled_from(FILES),
+    place=st.floats(0.0, 1.0, exclude_max=True),
+    flip=st.integers(1, 255),
+)
+def test_any_byte_that_is_changed_is_found(
+    tmp_path: Path, file: Path, place: float, flip: int
+) -> None:
+    lock = bw.lock_of(opened(GOOD_PACK))
+    pack = tmp_path / "pack"
+    shutil.copytree(GOOD_PACK, pack, dirs_exist_ok=True)
+    data = bytearray((pack / file).read_bytes())
+    data[int(place * len(data))] ^= flip
+    (pack / file).write_bytes(data)
+
+    keys = {key for key, *_ in refused(opened(pack), lock)}
+
+    # A changed id makes it another pack.
+    assert "tiny" in keys
+
+
+@pytest.mark.parametrize("cache", [True, False])
+def test_a_change_that_leaves_size_and_time_is_found(tmp_path: Path, *, cache: bool) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "tiny", "tiny")
+    file = pack / "pack.toml"
+    before = file.stat()
+    lock = bw.lock_of(bw.Registry.from_folders(pack, cache=cache))
+
+    file.write_bytes(file.read_bytes().replace(b"A pack", b"B pack").replace(b"The ", b"Thx "))
+    text = file.read_text(encoding="utf-8").replace("CC0-1.0", "CC0-1.1")
+    file.write_text(text, encoding="utf-8")
+    os.utime(file, ns=(before.st_atime_ns, before.st_mtime_ns))
+
+    assert [key for key, *_ in refused(bw.Registry.from_folders(pack, cache=cache), lock)] == [
+        "tiny"
+    ]
+
+
+def test_each_pack_that_changed_is_missing_or_new_is_named(tmp_path: Path) -> None:
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    (tmp_path / "c").mkdir()
+    other = changed_pack(tmp_path / "a", "pack.toml", '"tiny"', '"other"')
+    parts = (other / "parts.toml").read_text(encoding="utf-8").replace("tiny:", "other:")
+    (other / "parts.toml").write_text(parts, encoding="utf-8")
+    changed = changed_pack(tmp_path / "b", "more.toml", "", "# More.\n")
+    then, now = opened(GOOD_PACK).packs[0].digest[:12], opened(changed).packs[0].digest[:12]
+    other_digest = opened(other).packs[0].digest[:12]
+
+    assert refused(opened(changed), bw.lock_of(opened(GOOD_PACK))) == [
+        (
+            "tiny",
+            f"content {now}",
+            f"content {then}, as locked",
+            "install good as it was, or write the lock anew",
+        )
+    ]
+    assert refused(opened(other), bw.lock_of(opened(GOOD_PACK))) == [
+        (
+            "other",
+            f"content {other_digest}",
+            "no pack of that id",
+            f"leave {other} out, or write the lock anew".replace(str(other), other.name),
+        ),
+        (
+            "tiny",
+            "no such pack",
+            f"content {then}, as locked",
+            "install good as it was, or write the lock anew",
+        ),
+    ]
+
+
+def test_a_pack_that_is_broken_now_is_missing(tmp_path: Path) -> None:
+    broken = changed_pack(tmp_path, "pack.toml", "licence", "license")
+
+    assert [
+        (key, value) for key, value, *_ in refused(opened(broken), bw.lock_of(opened(GOOD_PACK)))
+    ] == [("tiny", "no such pack")]
+
+
+def test_another_version_of_the_library_is_refused() -> None:
+    registry = opened(GOOD_PACK)
+    lock = bw.lock_of(registry)
+
+    assert refused(registry, attrs.evolve(lock, library="0.0.1")) == [
+        (
+            "library",
+            f"barwright {lock.library}",
+            "barwright 0.0.1, as locked",
+            "install that version, or write the lock anew",
+        )
+    ]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "problem"),
+    [
+        ("schema = 1", "schema = 2", "S204 schema 2"),
+        ("schema = 1", "", "S202 schema 0"),
+        ('digest = "', 'digset = "', "S202 pack[0].digest 5"),
+        ('library = "', 'library = 1 # "', "S203 library 3"),
+    ],
+)
+def test_what_is_no_lock_is_refused(tmp_path: Path, old: str, new: str, problem: str) -> None:
+    file = tmp_path / "barwright.lock"
+    text = bw.lock_text(bw.lock_of(opened(GOOD_PACK)))
+    assert old in text
+    file.write_text(text.replace(old, new), encoding="utf-8")
+
+    with pytest.raises(bw.LockError) as caught:
+        bw.read_lock(file)
+
+    assert caught.value.code == "P502"
+    assert problem in [f"{p.code} {p.key} {p.line}" for p in caught.value.problems]
+    assert {p.file for p in caught.value.problems} == {str(file)}
+
+
+def test_a_lock_of_two_packs_of_one_id_is_refused(tmp_path: Path) -> None:
+    pack = bw.LockedPack(id="a", origin="a", digest=DIGEST)
+    file = tmp_path / "barwright.lock"
+    file.write_text(bw.lock_text(bw.Lock(schema=1, library="1", pack=(pack, pack))))
+
+    with pytest.raises(bw.LockError, match="S205"):
+        bw.read_lock(file)
+
+
+def test_a_lock_that_is_not_there_is_a_file_that_cannot_be_read(tmp_path: Path) -> None:
+    with pytest.raises(bw.FileError, match="F101"):
+        bw.read_lock(tmp_path / "barwright.lock")

@@ -1,0 +1,225 @@
+"""Sheets and texts for corners without a torque tube: words for what there is, and no others."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import attrs
+import pytest
+from rich.console import Console
+
+import barwright as bw
+from anchors import fixed_socket, key_adjuster, key_lever, on_fixed, on_key_lever
+from barwright.report.adjustment import datum, words_for
+from barwright.report.settings import left_open
+from barwright.report.sheet_text import sheet_text
+from barwright.report.steps import NO_WAY
+from barwright.report.text import donors_text, fit_text, rates_text, reindex_row, reindex_text
+from making import fixed_line, make_bar, make_setup, swing_arm_mounting
+
+DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
+HELD = bw.Wanted(height="404 mm")
+
+
+def sheet_of(
+    setup: bw.Setup, wanted: bw.Wanted = HELD, present: bw.Setup | None = None
+) -> bw.CornerSheet:
+    corner = bw.JobCorner(setup=setup, present=present or setup, wanted=wanted)
+    return bw.bench_sheet(bw.Job(title="t", corners=(corner,))).corners[0]
+
+
+def steps_of(sheet: bw.CornerSheet) -> str:
+    return "\n".join(step.text for step in sheet.steps)
+
+
+def shown_text(renderable: Any) -> str:
+    console = Console(width=200, file=io.StringIO())
+    console.print(renderable)
+    out = console.file
+    assert isinstance(out, io.StringIO)
+    return out.getvalue()
+
+
+def all_texts(setup: bw.Setup) -> str:
+    corner = bw.JobCorner(setup=setup, present=setup, wanted=HELD)
+    sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
+    answers = (
+        fit_text(bw.length_fit(setup)),
+        rates_text(bw.rates(setup)),
+        reindex_text(bw.reindex(setup, wanted=HELD)),
+        sheet_text(sheet),
+    )
+    return "\n".join(map(shown_text, answers))
+
+
+# -- A bolt against a key lever ----------------------------------------------------------------
+
+
+def test_the_bolt_of_a_key_lever_is_screwed_and_no_nut_is_named() -> None:
+    setup = on_key_lever()
+    text = all_texts(setup)
+    for word in (" nut", "spacer", "free end", "pin", "tube", "cap of"):
+        assert word not in text.replace("tube          ", "").replace("tube      ", ""), word
+    steps = steps_of(sheet_of(setup))
+    assert "Measure hub to arch and the bolt's place on both sides" in steps
+    assert "Mark bar, arm and key lever against each other" in steps
+    assert "Slacken the bolt" in steps
+    assert "seen from the bolt's head" in steps
+    assert "Screw the bolt to" in steps
+    assert "Correct with the bolt: one turn clockwise raises the car by" in steps
+
+
+def test_the_datum_of_a_bolt_against_a_key_lever_is_its_cross_member() -> None:
+    setup = on_key_lever()
+    sheet = sheet_of(setup)
+    assert sheet.plan is not None
+    named = {setting.what: setting.value for setting in sheet.settings}
+    assert named["cross-member to bolt's end"] == sheet.plan.pin_distance
+    assert named["bolt from the middle of its thread, clockwise positive"] == sheet.plan.nut_turns
+    (after,) = [row for row in sheet.measurements if row.what == "bolt after"]
+    assert (after.where, after.expected) == (
+        "cross-member to the bolt's end",
+        sheet.plan.pin_distance,
+    )
+    assert datum(setup) == "cross-member"
+    assert datum(make_setup()) == "bolt's pivot"
+    assert datum(make_setup(adjuster={"mounting": fixed_line()})) == "bolt's head"
+    assert left_open(sheet.plan).endswith("to a flat of the bolt's head")
+
+
+def test_the_thrust_on_the_bolts_end_is_shown() -> None:
+    assert "side thrust on its end, at full bump" in shown_text(
+        rates_text(bw.rates(on_key_lever()))
+    )
+    assert "side thrust" not in shown_text(rates_text(bw.rates(make_setup())))
+
+
+def test_a_key_lever_and_its_bolt_are_taken_off_and_fitted() -> None:
+    now = on_key_lever()
+    to_be = now.with_parts(
+        tube=key_lever(id="t:key-lever/two", title="Longer lever"),
+        adjuster=key_adjuster(id="t:adjuster/two", title="Longer bolt"),
+    )
+    steps = steps_of(sheet_of(to_be, present=now))
+    assert "Draw the key lever out of the cross-member. Take off: Key lever." in steps
+    assert "Screw the bolt out of its cross-member. Take off: Bolt." in steps
+    assert steps.index("Take off: Key lever.") < steps.index("Fit: Longer bolt.")
+
+
+# -- A fixed socket ------------------------------------------------------------------------------
+
+
+def test_nothing_is_turned_at_a_fixed_socket() -> None:
+    setup = on_fixed(**DEEP)
+    text = all_texts(setup)
+    for word in (
+        " nut",
+        "spacer",
+        "bolt's",
+        " turn\n",
+        "one turn",
+        "turns left",
+        "from the middle",
+        "torque tube",
+    ):
+        assert word not in text, word
+    sheet = sheet_of(setup)
+    assert [setting.what for setting in sheet.settings] == [
+        "hub to arch",
+        "torque left at full droop",
+    ]
+    assert [row.what for row in sheet.measurements] == [
+        "height before",
+        "height after, settled and rolled",
+        "corner load, if scales are to hand",
+    ]
+    assert words_for(setup) is None
+    assert [part.kind for part in sheet.parts] == ["arm", "bar", "tube", "damper"]
+    assert sheet.plan is not None
+    assert left_open(sheet.plan) == "0.1 mm off the wanted"
+
+
+def test_the_arm_is_held_where_a_bar_in_a_fixed_socket_is_loose() -> None:
+    sheet = sheet_of(on_fixed(**DEEP))
+    steps = steps_of(sheet)
+    on = sheet.reindex.removal[0]
+    assert f"the hub stands {on.lift.magnitude:.0f} mm above its place at full droop" in steps
+    assert "Prove it: slide the bar a little by hand." in steps
+    assert "Mark bar, arm and anchor socket against each other" in steps
+    assert "Nothing can be adjusted: correct by teeth only" in steps
+    assert not any(step.refused for step in sheet.steps)
+
+
+def test_a_damper_that_holds_the_bar_wound_comes_off_first() -> None:
+    # The damper stops the arm above the free angle; the chassis' own stop does not.
+    wound = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
+    to_be = attrs.evolve(wound, tube=fixed_socket())
+    sheet = sheet_of(to_be, present=wound)
+    on, off = sheet.reindex.removal
+    assert (on.slides, off.slides) == (False, True)
+    steps = steps_of(sheet)
+    assert steps.index("Do not draw the bar with the damper on") < steps.index(
+        "take the damper off"
+    )
+    assert "With the damper off, hold the arm" in steps
+
+
+@pytest.mark.parametrize("suspension", ["strut", "swing arm"])
+def test_a_bar_that_stays_wound_is_not_touched(suspension: str) -> None:
+    axle: dict[str, Any] = dict(DEEP["axle"])
+    if suspension == "swing arm":
+        axle |= {"suspension": swing_arm_mounting(), "load_at": bw.LoadPoint.HUB}
+    change = DEEP | {"axle": axle}
+    to_be = on_fixed(**change)
+    for angle in ("150 deg", "222 deg"):
+        now = attrs.evolve(to_be, tube=fixed_socket(anchor_angle=angle))
+        for height in (f"{mm} mm" for mm in range(380, 420)):
+            sheet = sheet_of(to_be, bw.Wanted(height=height), present=now)
+            if sheet.plan is not None:
+                break
+        assert sheet.plan is not None
+        parts_the_joint = suspension == "strut" and angle == "150 deg"
+        assert ("part the ball joint" in steps_of(sheet)) == parts_the_joint
+        assert (sheet.steps[-1] is NO_WAY) != parts_the_joint
+
+
+def test_a_socket_without_a_key_is_clocked_from_its_own_line() -> None:
+    keyless = attrs.evolve(fixed_socket().socket, keyed=False)
+    setup = on_fixed(socket={"socket": keyless}, **DEEP)
+    for height in (f"{mm} mm" for mm in range(380, 430)):
+        sheet = sheet_of(setup, bw.Wanted(height=height))
+        if sheet.plan is not None and "has no key" in steps_of(sheet):
+            break
+    assert "from the socket's line at 180.0° above the horizontal" in steps_of(sheet)
+
+
+def test_a_tube_and_its_bolt_can_make_room_for_a_fixed_socket_and_come_back() -> None:
+    tube = make_setup(**DEEP)
+    fixed = tube.with_parts(tube=fixed_socket())
+    sheet = sheet_of(fixed, present=tube)
+    steps = steps_of(sheet)
+    assert "Take the nut off the bolt and the lever out of it. Take off: Adjuster." in steps
+    assert "Fit: Fixed socket." in steps
+    assert [row.what for row in sheet.measurements][1] == "nut before"
+    back = sheet_of(tube, present=fixed)
+    steps = steps_of(back)
+    assert "Take the anchor socket off the chassis. Take off: Fixed socket." in steps
+    assert "Fit: Adjuster." in steps
+    (new,) = [part for part in back.parts if part.kind == "adjuster"]
+    assert new.replaces == ""
+    assert [row.what for row in back.measurements][1] == "nut after"
+
+
+def test_a_row_of_a_fixed_socket_has_no_turns() -> None:
+    answer = bw.reindex(on_fixed(**DEEP), wanted=HELD)
+    assert reindex_row(answer)["nut from the middle"] == ""
+    assert reindex_row(bw.reindex(on_key_lever()))["nut from the middle"].endswith("turn")
+
+
+def test_donors_without_a_cap_are_shown() -> None:
+    setup = on_key_lever(bar=make_bar(length="1000 mm"))
+    longer = key_lever(id="t:key-lever/long", socket_position="868 mm")
+    text = shown_text(donors_text(bw.donors(setup, parts=[longer])))
+    assert "t:key-lever/long" in text
+    assert "none, 0.0 mm" in text

@@ -1,0 +1,99 @@
+"""Tests of `barwright.report.trail_text`: where figures come from, in words."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import attrs
+import pytest
+from rich.console import Console
+
+import barwright as bw
+from barwright.report.trail_text import rests_on_text, trail_row, trail_text
+from packing import discovered_once
+
+REGISTRY = discovered_once()
+SETUP = REGISTRY.setup("fells:chassis/short", corner="front left")
+
+
+def printed(renderable: Any) -> list[str]:
+    console = Console(file=io.StringIO(), width=160)
+    console.print(renderable)
+    assert isinstance(console.file, io.StringIO)
+    return [line.rstrip() for line in console.file.getvalue().splitlines()]
+
+
+def test_all_figures_stand_with_source_and_key() -> None:
+    lines = printed(trail_text(bw.trail(SETUP, source=REGISTRY.source)))
+
+    assert lines[0].split() == ["figure", "value", "source", "key"]
+    (modulus,) = (line for line in lines if line.startswith("bar: material"))
+    for piece in (
+        "77.2 GPa ± 3.9 GPa",
+        "fells:moduli, chrome-vanadium",
+        "materials.toml: bar-steel.shear_modulus",
+    ):
+        assert piece in modulus
+    at = lines.index("Sources")
+    assert [line.split(";")[0].strip() for line in lines[at + 1 :]][:2] == [
+        "fells:drawing-board: invented",
+        "fells:moduli: published",
+    ]
+
+
+def test_the_effect_stands_where_a_figure_was_asked_for() -> None:
+    answer = bw.trail(SETUP, figure="bar_rate")
+
+    lines = printed(trail_text(answer))
+
+    assert lines[0] == "bar rate 47.938 N·m/deg is moved by 11 figures, to first order:"
+    assert lines[1].split() == ["figure", "value", "moves", "it", "by", "source", "file"]
+    assert "+1.88 N·m/deg for 0.233 mm" in lines[2]
+    unknown = attrs.evolve(answer, lines=(attrs.evolve(answer.lines[0], effect=None),))
+    told = printed(trail_text(unknown))
+    assert "is moved by 1 figure, to" in told[0]
+    assert "not known" in told[2]
+
+
+def test_a_correction_stands_below_the_table() -> None:
+    bar = SETUP.bar
+    figure = bw.Figure(
+        value=bar.diameter, source="shop:gauge", why="Measured.", replaces=bar.about["diameter"]
+    )
+    added = bw.Figure(value=bar.about["length"].value, source="shop:gauge", why="Left out.")
+    setup = SETUP.with_parts(bar=bar.described({"diameter": figure, "length": added}))
+
+    lines = [line.strip() for line in printed(trail_text(bw.trail(setup)))]
+
+    assert "* bar: diameter was 23.3 mm by fells:drawing-board; corrected: Measured." in lines
+    assert "* bar: length was not given; corrected: Left out." in lines
+
+
+def test_a_row_sums_up() -> None:
+    assert trail_row(bw.trail(SETUP, figure="bar_rate")) == {
+        "bar rate": "47.938 N·m/deg",
+        "moved most by": "bar: diameter, bar: material: shear modulus, bar: length",
+    }
+    whole = bw.trail(SETUP)
+    assert trail_row(whole) == {"figures": str(len(whole.lines))}
+
+
+@pytest.mark.parametrize(
+    ("footing", "line"),
+    [
+        ([], ""),
+        ([("invented", "a:b")], "Rests on invented figures: a:b"),
+        (
+            [("invented", "a:b_c"), ("invented", "d:e"), ("recalled", "f:g")],
+            "Rests on invented figures: a:b_c, d:e; on recalled figures: f:g",
+        ),
+        (
+            [("unsourced", f"bar.end_{n}") for n in range(5)],
+            "Rests on figures without a source: bar: end 0, bar: end 1, bar: end 2 and 2 more",
+        ),
+        ([("invented", "a:b"), ("invented", "a:b")], "Rests on invented figures: a:b"),
+    ],
+)
+def test_what_an_answer_rests_on_is_one_line(footing: list[tuple[str, str]], line: str) -> None:
+    assert rests_on_text([bw.Footing(kind=k, source=s) for k, s in footing]) == line

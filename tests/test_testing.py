@@ -1,0 +1,130 @@
+"""Tests of `barwright.testing`: each thing that can be wrong with a pack fails its own test."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from barwright.lint.catalogue import RULES, WAIVER_RULES
+from barwright.registry.load import STANDARDS
+from barwright.testing import CONTRACT, PackContract, complaints
+from linting import POOR_PACK, added
+from packing import GOOD_PACK, changed_pack
+
+PLUGINS = Path(__file__).parents[1] / "plugins"
+OURS = [STANDARDS, *sorted(header.parent for header in PLUGINS.rglob("pack.toml"))]
+
+
+class TestGoodPack(PackContract):
+    """The contract itself, held against a good pack by its folder."""
+
+    folder = GOOD_PACK
+
+
+class TestDemoPack(PackContract):
+    """And by the name of an installed package."""
+
+    package = "barwright_pack_fells"
+
+
+def failed(pack: Path) -> list[str]:
+    return [test for test in CONTRACT if complaints(pack, test)]
+
+
+@pytest.mark.parametrize("pack", OURS, ids=lambda pack: pack.name)
+def test_the_packs_of_this_repository_keep_the_contract(pack: Path) -> None:
+    assert failed(pack) == []
+
+
+def test_there_is_a_test_for_each_rule_and_each_is_named_once() -> None:
+    rules = {rule.name for rule in (*RULES, *WAIVER_RULES)}
+
+    assert rules < set(CONTRACT)
+    assert len(set(CONTRACT)) == len(CONTRACT)
+    assert CONTRACT[:5] == (
+        "loads",
+        "ids-unique",
+        "references-resolve",
+        "figures-possible",
+        "runs-no-code",
+    )
+
+
+def test_the_class_itself_is_no_test_and_a_subclass_is_one() -> None:
+    assert not PackContract.__test__
+    assert TestGoodPack.__test__
+
+
+DAMPER = '[[damper]]\nid = "{}"\ntitle = "Another damper"\nsource = "desk"\n'
+SIZES = 'open_length = "60 cm"\nclosed_length = "40 cm"\n'
+WRONG = {
+    "loads": ("parts.toml", 'title = "Arm"', 'titel = "Arm"'),
+    "ids-unique": ("more.toml", "", DAMPER.format("one") + SIZES),
+    "references-resolve": ("parts.toml", '"material/steel"', '"material/stel"'),
+    "figures-possible": ("parts.toml", '"904 mm"', '"904"'),
+    "standard-fits": ("parts.toml", '"904 mm"', '"990 mm"'),
+    "standard-stands": ("parts.toml", 'key_angle = "17.5 deg"', 'key_angle = "32 deg"'),
+    "mirror": ("parts.toml", 'length = "904 mm"', 'length = "904 mm"\nblank_angle = "0.5 deg"'),
+    "toleranced": ("steel.toml", "77 GPa ± 4 GPa", "77 GPa"),
+    "placed": ("steel.toml", ', at = "sheet 2"', ""),
+}
+
+
+@pytest.mark.parametrize(("test", "change"), WRONG.items(), ids=WRONG)
+def test_what_is_wrong_fails_the_test_of_that_name(
+    tmp_path: Path, test: str, change: tuple[str, str, str]
+) -> None:
+    pack = changed_pack(tmp_path, *change)
+
+    assert failed(pack) == [test]
+    (line, *_) = complaints(pack, test)
+    assert re.match(rf"{re.escape(str(pack))}/\w+\.toml:[1-9]", line)
+
+
+def test_impossible_dimensions_are_impossible_figures(tmp_path: Path) -> None:
+    assert failed(changed_pack(tmp_path, "parts.toml", '"904 mm"', '"90 mm"')) == [
+        "figures-possible"
+    ]
+
+
+def test_a_check_that_does_not_hold_fails_its_test(tmp_path: Path) -> None:
+    check = (
+        '[[check]]\ncomputes = "bar_rate"\nof = "bar/one"\nis = "{} N*m/deg ± 3 N*m/deg"\n'
+        'source = "bench"\nat = "sheet 3"\n'
+    )
+    assert failed(added(tmp_path, check.format(48))) == []
+    shutil.rmtree(tmp_path / "pack")
+    assert failed(added(tmp_path, check.format(60))) == ["check-holds"]
+
+
+def test_a_pack_with_many_flaws_fails_many_tests() -> None:
+    assert len(failed(POOR_PACK)) > len(CONTRACT) // 2
+
+
+@pytest.mark.parametrize(
+    ("code", "is_fine"),
+    [
+        ("", True),
+        ('"""Data only."""\n', True),
+        ('"""Data only."""\nimport os\n', False),
+        ("x = 1\n", False),
+        ("print('hello')\n", False),
+    ],
+)
+def test_code_beside_the_data_fails(tmp_path: Path, code: str, *, is_fine: bool) -> None:
+    pack = changed_pack(tmp_path, "deep.toml", "", "")
+    (pack / "deep").mkdir()
+    (pack / "deep" / "__init__.py").write_text(code, encoding="utf-8")
+
+    assert failed(pack) == ([] if is_fine else ["runs-no-code"])
+
+
+def test_a_pack_that_changes_is_looked_at_again(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "deep.toml", "", "")
+    assert failed(pack) == []
+    (pack / "deep.toml").write_text("x = 1\n", encoding="utf-8")
+
+    assert failed(pack) == ["loads"]
