@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import attrs
 import pytest
 
@@ -64,9 +62,7 @@ def test_what_no_source_says_is_told_apart() -> None:
     assert turned.source == "caller"
 
 
-def test_a_figure_that_a_pack_gives_at_its_usual_value_has_the_pack_s_source(
-    tmp_path: Path,
-) -> None:
+def test_a_figure_that_a_pack_gives_at_its_usual_value_has_the_pack_s_source() -> None:
     known = bw.Figure(value=SETUP.bar.blank_angle, source="a:b", key="one.blank_angle")
     setup = SETUP.with_parts(bar=SETUP.bar.described({"blank_angle": known}))
 
@@ -107,7 +103,7 @@ def test_an_effect_is_the_slope_times_the_step() -> None:
     assert line.effect.m_as("N*m/deg") == pytest.approx(rate.m_as("N*m/deg") / 100, rel=1e-9)
 
 
-@pytest.mark.parametrize("figure", ["bar.arm_end.taper", "tube.socket_position", "arm.radius"])
+@pytest.mark.parametrize("figure", ["bar.arm_end.taper", "tube.socket_position", "tube.bore"])
 def test_an_effect_agrees_with_asking_again(figure: str) -> None:
     part, _, field = figure.partition(".")
     line = lines(bw.trail(SETUP, figure="ride.wheel_rate"))[figure]
@@ -151,13 +147,13 @@ def test_an_angle_in_radians_rises_by_a_degree_too() -> None:
 
 
 def test_any_question_can_be_asked() -> None:
-    answer = bw.trail(SETUP, figure="position", question=bw.length_fit)
+    answer = bw.trail(SETUP, figure="active_length", question=bw.length_fit)
 
-    assert "axle.tube_position" in lines(answer)
+    assert "bar.length" in lines(answer)
 
 
 def test_an_unknown_figure_names_the_nearest() -> None:
-    with pytest.raises(bw.SchemaError, match="'ride.wheel_rate'") as caught:
+    with pytest.raises(bw.SchemaError, match=r"'ride\.wheel_rate'") as caught:
         bw.trail(SETUP, figure="ride.wheel_rat")
 
     assert (caught.value.code, caught.value.key) == ("S201", "figure")
@@ -169,7 +165,8 @@ def test_a_figure_on_the_edge_of_what_can_be_is_moved_the_other_way() -> None:
     def asked(setup: bw.Setup) -> bw.Quantity:
         if setup.bar.diameter > SETUP.bar.diameter:
             raise bw.GeometryError("G103", value="x", expected="y", remedy="z")
-        return setup.bar.diameter * 2
+        doubled: bw.Quantity = 2 * setup.bar.diameter
+        return doubled
 
     (line,) = bw.trail(SETUP, figure="answer", question=asked).lines
 

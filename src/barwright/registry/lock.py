@@ -101,7 +101,7 @@ def lock_of(registry: Registry) -> Lock:
 
 def _locked(info: PackInfo) -> LockedPack:
     # Where a folder lies on this machine says nothing on another.
-    is_folder = info.origin == str(info.folder)
+    is_folder = Path(info.origin) == info.folder
     return LockedPack(
         id=info.id,
         origin=info.folder.absolute().name if is_folder else info.origin,

@@ -26,6 +26,8 @@ class Maker:
         Returns the entry of a full id, or none.
     sources : callable
         Returns the sources that a pack lists, by the pack's id.
+    finish : callable, optional
+        Has the last word on each record.
     """
 
     def __init__(
@@ -33,9 +35,11 @@ class Maker:
         *,
         entry: Callable[[str], Entry | None],
         sources: Callable[[str], Sequence[Source]],
+        finish: Callable[[Part], Part] | None = None,
     ) -> None:
         self._entry = entry
         self._sources = sources
+        self._finish = finish or _as_it_is
         self.part = functools.lru_cache(maxsize=_KEPT)(self._made)
 
     def _made(self, full_id: str) -> Part | None:

@@ -1,0 +1,151 @@
+"""Figures of records, found by their path within the record, and put right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any, TypeVar
+
+import attrs
+
+from barwright.parts.source import About, Figure, Part, Record, figure_fields
+
+__all__ = ["Change", "Correction", "changed", "figure_paths", "holder_of"]
+
+P = TypeVar("P", bound=Part)
+
+
+@attrs.frozen(kw_only=True)
+class Correction:
+    """A figure of another pack's record as an overlay has it.
+
+    Parameters
+    ----------
+    of : str
+        Full id of the record.
+    figure : str
+        Field of it, or the fields that lead to it, such as "arm_end.length".
+    is_ : str
+        The figure, with its unit and, where known, its tolerance.
+    source : str
+        Id of the source of the overlay that says so.
+    at : str
+        Place in that source.
+    why : str
+        Why the pack is corrected.
+    """
+
+    of: str
+    figure: str
+    is_: str
+    source: str
+    at: str = ""
+    why: str
+
+
+@attrs.frozen(kw_only=True)
+class Change:
+    """A correction that was found to fit its record.
+
+    Parameters
+    ----------
+    of : str
+        Full id of the record.
+    figure : str
+        Path of the figure within it.
+    known : Figure
+        What takes the place of the pack's figure.
+    """
+
+    of: str
+    figure: str
+    known: Figure
+
+
+def figure_paths(value: Any, path: str = "") -> Iterator[str]:  # noqa: ANN401 - any part of a record
+    """List the figures of a record, those it leaves out too, by the fields that lead to them.
+
+    Parameters
+    ----------
+    value : record
+        The record; parts that it refers to are records of their own.
+    path : str
+        What leads to it.
+
+    Yields
+    ------
+    str
+    """
+    if isinstance(value, Record):
+        yield from (f"{path}{name}" for name in figure_fields(type(value)))
+    for label, inner in _branches(value):
+        if not isinstance(inner, Part):
+            yield from figure_paths(inner, f"{path}{label}.")
+
+
+def holder_of(value: Any, path: str) -> tuple[Any, str]:  # noqa: ANN401 - as above
+    """Return the record in a record that holds a figure, and the figure's field.
+
+    Parameters
+    ----------
+    value : record
+        The outer record.
+    path : str
+        One of :func:`figure_paths`.
+
+    Returns
+    -------
+    tuple
+    """
+    *outer, field = path.split(".")
+    for step in outer:
+        value = dict(_branches(value))[step]
+    return value, field
+
+
+def changed(part: P, changes: Sequence[Change]) -> P:
+    """Return a record with figures corrected, each with what it replaces.
+
+    Parameters
+    ----------
+    part : Part
+        The record as its pack has it.
+    changes : sequence of Change
+        Those of this record, the last of a figure being the one that counts.
+
+    Returns
+    -------
+    Part
+
+    Raises
+    ------
+    BarwrightError
+        If no such record can be.
+    """
+    for change in changes:
+        part = _with(part, change.figure.split("."), change.known)
+    return part
+
+
+def _with(value: Any, steps: Sequence[str], known: Figure) -> Any:  # noqa: ANN401 - as above
+    """Set one figure in a record or in what it holds."""
+    step, *rest = steps
+    if isinstance(value, tuple):
+        items = _branches(value)
+        return tuple(_with(one, rest, known) if label == step else one for label, one in items)
+    if rest:
+        return attrs.evolve(value, **{step: _with(getattr(value, step), rest, known)})
+    corrected = attrs.evolve(known, replaces=value.about.get(step))
+    about = About({**value.about, step: corrected})
+    return attrs.evolve(value, **{step: known.value, "about": about})
+
+
+def _branches(value: Any) -> Iterator[tuple[str, Any]]:  # noqa: ANN401 - as above
+    """Fields of a record, or items of a tuple: axles by their place, others by number."""
+    if isinstance(value, tuple):
+        for number, item in enumerate(value):
+            place = getattr(item, "place", None)
+            yield getattr(place, "value", str(number)), item
+    elif isinstance(value, Record):
+        for field in attrs.fields(type(value)):
+            if field.name != "about":
+                yield field.name, getattr(value, field.name)
