@@ -32,12 +32,16 @@ __all__ = [
     "listing_code",
     "load",
     "load_one",
+    "registry_options",
     "show",
     "units_option",
     "worst",
 ]
 
 T = TypeVar("T")
+C = TypeVar("C", bound=Callable[..., Any])
+
+_META = "barwright."
 
 _WIDTH_OF_A_PIPE = 110
 
@@ -85,12 +89,62 @@ def installed() -> Registry:
 
     A bar is shown on a terminal while more packs are read than can be read in a moment.
     """
+    overlays = _given("overlays")
+    prefer = dict(map(_preference, _given("prefer")))
     with contextlib.ExitStack() as stack:
-        registry = Registry.discover(progress=_Bar(stack))
+        registry = Registry.discover(overlays=overlays, prefer=prefer, progress=_Bar(stack))
     for problem in registry.problems:
+        if problem.file in overlays:
+            # Without its corrections every answer could be another one.
+            click.echo(f"overlay {problem.file!r} cannot be used", err=True)
+            raise problem
         for line in str(problem).splitlines():
             click.echo(f"warning: pack {problem.file!r} is left out: {line}", err=True)
     return registry
+
+
+def _given(name: str) -> tuple[str, ...]:
+    """Return what an option of :func:`registry_options` says in this call."""
+    context = click.get_current_context(silent=True)
+    given: tuple[str, ...] = context.meta.get(_META + name, ()) if context else ()
+    return given
+
+
+def _keep(context: click.Context, parameter: click.Parameter, value: tuple[str, ...]) -> None:
+    """Keep what an option says until the registry is opened."""
+    context.meta[_META + str(parameter.name)] = value
+
+
+def registry_options(command: C) -> C:
+    """Add the options that say what the registry is made of, for :func:`installed`."""
+    overlay = click.option(
+        "--overlay",
+        "overlays",
+        multiple=True,
+        type=click.Path(),
+        metavar="FOLDER",
+        envvar="BARWRIGHT_OVERLAYS",
+        expose_value=False,
+        callback=_keep,
+        help="Lay a folder of your own on top of the packs; may be given again.",
+    )
+    prefer = click.option(
+        "--prefer",
+        multiple=True,
+        metavar="ID=DISTRIBUTION",
+        expose_value=False,
+        callback=_keep,
+        help="Of packs that claim one id, take this one; may be given again.",
+    )
+    return overlay(prefer(command))
+
+
+def _preference(text: str) -> tuple[str, str]:
+    name, mark, origin = text.partition("=")
+    if not (name and mark and origin):
+        message = f"--prefer takes ID=DISTRIBUTION, and not {text!r}"
+        raise click.UsageError(message)
+    return name, origin
 
 
 class _Bar:
@@ -149,12 +203,13 @@ def ask(
     *,
     as_json: bool,
     system: System,
+    registry: Registry | None = None,
 ) -> int:
     """Put a question to each corner of a job, print the answers, return the exit code.
 
     One variant is shown in full; several are shown as a table, a row each.
     """
-    jobs = load(path, installed())
+    jobs = load(path, registry or installed())
     with blaming(path):
         asked = [
             Asked(job, corner, in_units(question(corner), system))

@@ -7,7 +7,14 @@ from pathlib import Path
 import click
 
 from barwright.analysis.rates import rates
-from barwright.cli.asking import blaming, installed, job_argument, load_one, units_option
+from barwright.cli.asking import (
+    blaming,
+    installed,
+    job_argument,
+    load_one,
+    registry_options,
+    units_option,
+)
 from barwright.cli.output import write_whole
 from barwright.report.chart import svg_chart, terminal_chart
 from barwright.report.system import in_units
@@ -18,6 +25,7 @@ __all__ = ["command"]
 
 @click.command("chart")
 @job_argument
+@registry_options
 @click.option("--corner", help="Which corner, like 'front left'; the first if left out.")
 @click.option("--svg", type=click.Path(path_type=Path), help="Write it to a file instead.")
 @units_option

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from barwright.analysis.check import Checked, check_job, job_files
-from barwright.cli.asking import installed
+from barwright.cli.asking import installed, registry_options
 from barwright.cli.many import form_option, output_option, paths_argument, tell, with_progress
 from barwright.registry.lock import read_lock, refuse_drift
 
@@ -18,6 +18,7 @@ __all__ = ["command"]
 
 @click.command("check")
 @paths_argument("PATH...")
+@registry_options
 @form_option
 @output_option
 @click.option(

@@ -7,7 +7,14 @@ import json
 import click
 
 from barwright.analysis.compare import compare
-from barwright.cli.asking import installed, json_option, load_one, show, units_option
+from barwright.cli.asking import (
+    installed,
+    json_option,
+    load_one,
+    registry_options,
+    show,
+    units_option,
+)
 from barwright.errors import JobError
 from barwright.report.json import plain
 from barwright.report.system import in_units
@@ -19,6 +26,7 @@ __all__ = ["command"]
 @click.command("compare")
 @click.argument("job", metavar="JOB.toml", type=click.Path())
 @click.argument("other", metavar="OTHER.toml", type=click.Path())
+@registry_options
 @units_option
 @json_option
 def command(job: str, other: str, *, as_json: bool, system: System) -> int:

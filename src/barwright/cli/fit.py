@@ -7,7 +7,14 @@ import click
 from barwright.analysis.donors import Donors, donors
 from barwright.analysis.finding import Verdict
 from barwright.analysis.fit import length_fit
-from barwright.cli.asking import ask, installed, job_argument, json_option, units_option
+from barwright.cli.asking import (
+    ask,
+    installed,
+    job_argument,
+    json_option,
+    registry_options,
+    units_option,
+)
 from barwright.units import System
 
 __all__ = ["command"]
@@ -15,6 +22,7 @@ __all__ = ["command"]
 
 @click.command("fit")
 @job_argument
+@registry_options
 @click.option(
     "--donors", "with_donors", is_flag=True, help="Where it does not fit, search arms and tubes."
 )

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from barwright.cli.asking import installed
+from barwright.cli.asking import installed, registry_options
 from barwright.cli.output import write_whole
 from barwright.registry.lock import LOCK_FILE, lock_of, lock_text
 
@@ -16,6 +16,7 @@ _FAULT_OF_A_PACK = 3
 
 
 @click.command("lock")
+@registry_options
 @click.option(
     "--output",
     type=click.Path(path_type=Path),

@@ -6,7 +6,14 @@ import json
 
 import click
 
-from barwright.cli.asking import installed, json_option, listing_code, show, units_option
+from barwright.cli.asking import (
+    installed,
+    json_option,
+    listing_code,
+    registry_options,
+    show,
+    units_option,
+)
 from barwright.parts.source import Part
 from barwright.registry.pack import KINDS
 from barwright.report.json import plain
@@ -18,6 +25,7 @@ __all__ = ["command"]
 
 @click.command("parts")
 @click.argument("words", nargs=-1)
+@registry_options
 @click.option("--kind", type=click.Choice([k for k in KINDS if k != "chassis"]), help="Only these.")
 @units_option
 @json_option

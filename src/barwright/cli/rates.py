@@ -5,7 +5,13 @@ from __future__ import annotations
 import click
 
 from barwright.analysis.rates import rates
-from barwright.cli.asking import ask, job_argument, json_option, units_option
+from barwright.cli.asking import (
+    ask,
+    job_argument,
+    json_option,
+    registry_options,
+    units_option,
+)
 from barwright.units import System
 
 __all__ = ["command"]
@@ -13,6 +19,7 @@ __all__ = ["command"]
 
 @click.command("rates")
 @job_argument
+@registry_options
 @units_option
 @json_option
 def command(job: str, *, as_json: bool, system: System) -> int:

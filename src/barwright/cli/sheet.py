@@ -10,6 +10,7 @@ from barwright.cli.asking import (
     job_argument,
     json_option,
     load_one,
+    registry_options,
     show,
     units_option,
     worst,
@@ -23,6 +24,7 @@ __all__ = ["command"]
 
 @click.command("sheet")
 @job_argument
+@registry_options
 @click.option(
     "--plan", type=click.IntRange(min=1), default=1, show_default=True, help="Plan to follow."
 )

@@ -10,7 +10,13 @@ import click
 
 from barwright.analysis.limits import StrengthLimits, StressLimit, WoehlerLine, din_2091
 from barwright.analysis.strength import Strength, strength
-from barwright.cli.asking import ask, job_argument, json_option, units_option
+from barwright.cli.asking import (
+    ask,
+    job_argument,
+    json_option,
+    registry_options,
+    units_option,
+)
 from barwright.registry.history import load_history
 from barwright.registry.job import JobCorner
 from barwright.units import LENGTH, STRESS, Quantity, System, to_kind
@@ -23,6 +29,7 @@ _SOURCE = "the command line"
 
 @click.command("strength")
 @job_argument
+@registry_options
 @click.option("--travel", help="Wheel travel to either side of ride height, like '40 mm'.")
 @click.option(
     "--history",

@@ -7,7 +7,13 @@ import click
 from barwright.analysis.finding import Outcome
 from barwright.analysis.rates import rates
 from barwright.analysis.tolerance import Tolerances, tolerance
-from barwright.cli.asking import ask, job_argument, json_option, units_option
+from barwright.cli.asking import (
+    ask,
+    job_argument,
+    json_option,
+    registry_options,
+    units_option,
+)
 from barwright.registry.job import JobCorner
 from barwright.units import System
 
@@ -16,6 +22,7 @@ __all__ = ["command"]
 
 @click.command("tolerance")
 @job_argument
+@registry_options
 @click.option(
     "--draws",
     type=int,

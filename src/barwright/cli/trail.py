@@ -7,7 +7,14 @@ import click
 from barwright.analysis.finding import Outcome
 from barwright.analysis.rates import Rates, rates
 from barwright.analysis.trail import Trail, trail
-from barwright.cli.asking import ask, installed, job_argument, json_option, units_option
+from barwright.cli.asking import (
+    ask,
+    installed,
+    job_argument,
+    json_option,
+    registry_options,
+    units_option,
+)
 from barwright.parts.setup import Setup
 from barwright.registry.job import JobCorner
 from barwright.units import System
@@ -17,6 +24,7 @@ __all__ = ["command"]
 
 @click.command("trail")
 @job_argument
+@registry_options
 @click.argument("figure", default="")
 @units_option
 @json_option
@@ -47,4 +55,5 @@ def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
         lambda _: Outcome.REACHED,
         as_json=as_json,
         system=system,
+        registry=registry,
     )

@@ -6,7 +6,14 @@ import json
 
 import click
 
-from barwright.cli.asking import installed, json_option, listing_code, show, units_option
+from barwright.cli.asking import (
+    installed,
+    json_option,
+    listing_code,
+    registry_options,
+    show,
+    units_option,
+)
 from barwright.errors import UnknownNameError
 from barwright.registry.index import Registry
 from barwright.report.json import plain
@@ -18,6 +25,7 @@ __all__ = ["command"]
 
 @click.command("vehicles")
 @click.argument("words", nargs=-1)
+@registry_options
 @click.option("--one", is_flag=True, help="Want exactly one, or say what tells them apart.")
 @units_option
 @json_option

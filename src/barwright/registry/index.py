@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from os import PathLike
 from pathlib import Path
 from typing import Self, TypeVar
@@ -20,6 +20,7 @@ from barwright.registry.cache import Progress
 from barwright.registry.describe import describe
 from barwright.registry.discovery import Found, installed_packs
 from barwright.registry.opening import opened
+from barwright.registry.overlay import overlaid
 from barwright.registry.pack import KINDS, PackInfo
 from barwright.registry.resolve import matching, only
 from barwright.registry.store import Store
@@ -55,13 +56,26 @@ class Registry:
     problems: tuple[PackError, ...] = ()
 
     @classmethod
-    def discover(cls, *, cache: bool = True, progress: Progress | None = None) -> Self:
+    def discover(
+        cls,
+        *,
+        overlays: Sequence[str | PathLike[str]] = (),
+        prefer: Mapping[str, str] | None = None,
+        cache: bool = True,
+        progress: Progress | None = None,
+    ) -> Self:
         """Open every pack that is installed in this environment.
 
         A pack is data: none is imported and none of its code runs.
 
         Parameters
         ----------
+        overlays : sequence of path
+            Folders of one's own to lay on top, each with a ``pack.toml`` in it; the last
+            one lies uppermost.
+        prefer : mapping of str to str, optional
+            Of packs with one id and different content, which to take: the distribution
+            or the folder by the id.  Of those left to themselves, none is.
         cache : bool
             Whether what is known of packs from earlier may be kept and used.
         progress : callable, optional
@@ -74,12 +88,15 @@ class Registry:
         """
         found = installed_packs(cache=cache)
         name = f"installed {sys.prefix}"
-        return cls(*opened(found, name=name, cache=cache, progress=progress))
+        store, problems = opened(found, name=name, prefer=prefer, cache=cache, progress=progress)
+        return cls._with(overlays, store, problems)
 
     @classmethod
     def from_folders(
         cls,
         *folders: str | PathLike[str],
+        overlays: Sequence[str | PathLike[str]] = (),
+        prefer: Mapping[str, str] | None = None,
         cache: bool = True,
         progress: Progress | None = None,
     ) -> Self:
@@ -89,6 +106,12 @@ class Registry:
         ----------
         *folders : path
             Each with a ``pack.toml`` in it.
+        overlays : sequence of path
+            Folders of one's own to lay on top, each with a ``pack.toml`` in it; the last
+            one lies uppermost.
+        prefer : mapping of str to str, optional
+            Of packs with one id and different content, which to take: the distribution
+            or the folder by the id.  Of those left to themselves, none is.
         cache : bool
             Whether what is known of packs from earlier may be kept and used.
         progress : callable, optional
@@ -101,7 +124,15 @@ class Registry:
         """
         found = [Found(str(folder), folder=Path(folder)) for folder in folders]
         name = "\n".join(sorted(str(Path(folder).absolute()) for folder in folders))
-        return cls(*opened(found, name=name, cache=cache, progress=progress))
+        store, problems = opened(found, name=name, prefer=prefer, cache=cache, progress=progress)
+        return cls._with(overlays, store, problems)
+
+    @classmethod
+    def _with(
+        cls, overlays: Sequence[str | PathLike[str]], store: Store, problems: tuple[PackError, ...]
+    ) -> Self:
+        store, more = overlaid(store, map(Path, overlays))
+        return cls(store, (*problems, *more))
 
     @property
     def packs(self) -> tuple[PackInfo, ...]:

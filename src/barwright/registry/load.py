@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import functools
 import re
-from collections import Counter
+from collections import ChainMap, Counter
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import attrs
 
@@ -28,6 +28,7 @@ __all__ = [
     "NAME",
     "STANDARDS",
     "Loaded",
+    "load_over",
     "load_pack",
     "load_partly",
     "load_snapshot",
@@ -140,6 +141,29 @@ def load_partly(snapshot: Snapshot, *, origin: str) -> Loaded:
     return _read(snapshot, origin, "", known=standards().parts)
 
 
+def load_over(
+    snapshot: Snapshot, *, origin: str, known: Mapping[type, Mapping[str, Part]], beside: set[str]
+) -> Loaded:
+    """Read of a pack that lies on top of others what can be read.
+
+    Parameters
+    ----------
+    snapshot : Snapshot
+        The files.
+    origin : str
+        What to call it in messages.
+    known : mapping
+        Records that it may refer to, by class and id.
+    beside : set of str
+        Tables that may stand beside records.
+
+    Returns
+    -------
+    Loaded
+    """
+    return _read_with(snapshot, origin, "", known=known, beside=beside)
+
+
 def _load(snapshot: Snapshot, origin: str, version: str, *, known: Mapping[str, Part]) -> Pack:
     loaded = _read(snapshot, origin, version, known=known)
     if loaded.problems or loaded.pack is None:
@@ -148,6 +172,21 @@ def _load(snapshot: Snapshot, origin: str, version: str, *, known: Mapping[str, 
 
 
 def _read(snapshot: Snapshot, origin: str, version: str, *, known: Mapping[str, Part]) -> Loaded:
+    by_class = {
+        cls: {full: part for full, part in known.items() if isinstance(part, cls)}
+        for cls in KINDS.values()
+    }
+    return _read_with(snapshot, origin, version, known=by_class, beside=set())
+
+
+def _read_with(
+    snapshot: Snapshot,
+    origin: str,
+    version: str,
+    *,
+    known: Mapping[type, Mapping[str, Part]],
+    beside: set[str],
+) -> Loaded:
     try:
         whole = _table(snapshot, HEADER)
         written_for = version_of(whole)
@@ -159,7 +198,7 @@ def _read(snapshot: Snapshot, origin: str, version: str, *, known: Mapping[str, 
         return Loaded(pack=None, tables={}, problems=problems)
     tables, unreadable = _tables(snapshot)
     tables = {name: migrated(name, held, version=written_for) for name, held in tables.items()}
-    loader = _Loader(header, known)
+    loader = _Loader(header, known, beside={*PROOFS, *beside})
     loader.load(tables)
     info = PackInfo(
         header=header,
@@ -208,12 +247,14 @@ def _tables(snapshot: Snapshot) -> tuple[dict[str, dict[str, Any]], list[Barwrig
 class _Loader:
     """Collects a pack's records kind by kind, so that each can refer to those before."""
 
-    def __init__(self, header: PackHeader, known: Mapping[str, Part]) -> None:
+    def __init__(
+        self, header: PackHeader, known: Mapping[type, Mapping[str, Part]], *, beside: set[str]
+    ) -> None:
         self._pack = header.id
         self._sources = header.source
-        self._by_class: dict[type, dict[str, Part]] = {
-            cls: {full: part for full, part in known.items() if isinstance(part, cls)}
-            for cls in KINDS.values()
+        self._beside = beside
+        self._by_class: dict[type, ChainMap[str, Part]] = {
+            cls: ChainMap({}, cast("dict[str, Part]", known[cls])) for cls in KINDS.values()
         }
         self.parts: dict[str, Part] = {}
         self.entries: dict[str, Entry] = {}
@@ -228,7 +269,7 @@ class _Loader:
     def load(self, files: Mapping[str, dict[str, Any]]) -> None:
         """Make all records of all files."""
         for name, tables in files.items():
-            self._problems += _unknown_tables(name, tables)
+            self._problems += _unknown_tables(name, tables, self._beside)
         for kind in KINDS:
             for name, tables in files.items():
                 for index, table in enumerate(self._entries(name, tables, kind)):
@@ -271,7 +312,7 @@ class _Loader:
         part = completed(part, id=full)
         self.parts[full] = part
         self.entries[full] = Entry(id=full, kind=kind, file=file, key=key, table=table)
-        self._by_class[KINDS[kind]] |= {short: part, full: part}
+        self._by_class[KINDS[kind]].update({short: part, full: part})
 
     def _check_part(self, part: Part, file: str, key: str) -> None:
         _check_name(part.id, f"{key}.id", file)
@@ -314,15 +355,15 @@ def _check_name(name: str, key: str, file: str) -> None:
         )
 
 
-def _unknown_tables(file: str, tables: dict[str, Any]) -> list[BarwrightError]:
+def _unknown_tables(file: str, tables: dict[str, Any], beside: set[str]) -> list[BarwrightError]:
     return [
         SchemaError(
             "S201",
             value=key,
             expected="a kind of record",
-            remedy=nearest(key, [*KINDS, *PROOFS]),
+            remedy=nearest(key, [*KINDS, *sorted(beside)]),
             key=key,
             file=file,
         )
-        for key in sorted(set(tables) - {*KINDS, *PROOFS})
+        for key in sorted(set(tables) - {*KINDS, *beside})
     ]

@@ -54,7 +54,11 @@ class Maker:
             parts={cls: _References(self.part, pack, kind) for kind, cls in KINDS.items()},
         )
         part = structurer.structure(entry.table, KINDS[entry.kind], key=entry.key)
-        return completed(part, id=entry.id)
+        return self._finish(completed(part, id=entry.id))
+
+
+def _as_it_is(part: Part) -> Part:
+    return part
 
 
 class _References(Mapping[str, Any]):

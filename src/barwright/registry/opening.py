@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
@@ -30,7 +30,12 @@ Opened: TypeAlias = tuple[Store, tuple[PackError, ...]]
 
 
 def opened(
-    found: Sequence[Found], *, name: str, cache: bool = True, progress: Progress | None = None
+    found: Sequence[Found],
+    *,
+    name: str,
+    prefer: Mapping[str, str] | None = None,
+    cache: bool = True,
+    progress: Progress | None = None,
 ) -> Opened:
     """Open packs, through an index of them where that pays.
 
@@ -40,6 +45,8 @@ def opened(
         Where the packs lie, or why they cannot be found.
     name : str
         What this set of packs is known by in the cache.
+    prefer : mapping of str to str, optional
+        Which pack to keep of several that claim one id.
     cache : bool
         Whether an index may be used.
     progress : callable, optional
@@ -52,7 +59,8 @@ def opened(
     """
     folders = [place.folder.absolute() for place in found if place.folder is not None]
     index = _index(folders, name, progress) if cache else None
-    return _loaded(found) if index is None else _looked_up(found, index)
+    wanted = prefer or {}
+    return _loaded(found, wanted) if index is None else _looked_up(found, index, wanted)
 
 
 def _index(folders: Sequence[Path], name: str, progress: Progress | None) -> Indexed | None:
@@ -64,9 +72,9 @@ def _index(folders: Sequence[Path], name: str, progress: Progress | None) -> Ind
     return index_of(stats, name=name, progress=progress)
 
 
-def _loaded(found: Sequence[Found]) -> Opened:
+def _loaded(found: Sequence[Found], prefer: Mapping[str, str]) -> Opened:
     """Load packs whole."""
-    kept, problems = _sorted_out(standards(), map(_outcome, found))
+    kept, problems = _sorted_out(standards(), map(_outcome, found), prefer)
     return MemoryStore(standards(), kept), problems
 
 
@@ -79,7 +87,7 @@ def _outcome(place: Found) -> Pack | PackError | None:
         return error
 
 
-def _looked_up(found: Sequence[Found], index: Indexed) -> Opened:
+def _looked_up(found: Sequence[Found], index: Indexed, prefer: Mapping[str, str]) -> Opened:
     """Look packs up in an index that holds them all."""
     from barwright.registry.index_store import IndexedPack, SafeStore  # noqa: PLC0415 - as above
 
@@ -93,16 +101,16 @@ def _looked_up(found: Sequence[Found], index: Indexed) -> Opened:
 
     rows = iter(index.packs)
     first = IndexedPack(next(rows), STANDARDS, "barwright", "")
-    kept, problems = _sorted_out(first, map(outcome, found))
+    kept, problems = _sorted_out(first, map(outcome, found), prefer)
     return SafeStore(index.path, index.digest, (first, *kept), index.file), problems
 
 
 def _sorted_out(
-    first: C, outcomes: Iterable[C | PackError | None]
+    first: C, outcomes: Iterable[C | PackError | None], prefer: Mapping[str, str]
 ) -> tuple[list[C], tuple[PackError, ...]]:
     """Tell packs from problems, and leave out those that claim one id."""
     known = list(outcomes)
     problems = [one for one in known if isinstance(one, PackError)]
     packs = [one for one in known if one is not None and not isinstance(one, PackError)]
-    kept, clashes = without_clashes(first, packs)
+    kept, clashes = without_clashes(first, packs, prefer)
     return kept, (*problems, *clashes)

@@ -6,10 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-import attrs
-
 from barwright.errors import BarwrightError, PackError, SchemaError
-from barwright.parts.source import Part, SourceKind, figure_fields
+from barwright.parts.source import Figure, Part, SourceKind, figure_fields
 from barwright.registry.correction import Change, Correction, changed, figure_paths, holder_of
 from barwright.registry.load import load_over
 from barwright.registry.locate import located
@@ -133,14 +131,16 @@ class _Reader:
 
     def _change(self, correction: Correction, file: str, key: str) -> Change:
         part = self._part(correction.of)
-        _refuse_unknown(correction.figure, list(figure_paths(part)), "figure", "a figure of it")
-        _refuse_unknown(correction.source, list(self._sources), "source", "the id of a [[source]]")
+        figures, sources = list(figure_paths(part)), list(self._sources)
+        if correction.figure not in figures:
+            raise _unknown(correction.figure, figures, "figure", "a figure of the record")
+        if correction.source not in sources:
+            raise _unknown(correction.source, sources, "source", "a [[source]] of the overlay")
         self._refuse_second(correction)
         holder, field = holder_of(part, correction.figure)
         kind, allowed = figure_fields(type(holder))[field]
         reading = read_figure(correction.is_, kind, key="is", allowed=allowed)
-        known = attrs.evolve(
-            holder.about.get(field) or _blank(reading.value),
+        known = Figure(
             value=reading.value,
             tolerance=reading.tolerance,
             source=f"{self._pack.id}:{correction.source}",
@@ -154,14 +154,11 @@ class _Reader:
 
     def _part(self, name: str) -> Part:
         """Return a record as it is with the corrections so far."""
-        if name not in self._parts:
-            part = self._pack.parts.get(name) or self._store.part(name)
-            if part is None:
-                known = [*self._store.ids(), *self._pack.parts]
-                _refuse_unknown(name, known, "of", "the full id of a record")
-            else:
-                self._parts[name] = part
-        return self._parts[name]
+        part = self._parts.get(name) or self._pack.parts.get(name) or self._store.part(name)
+        if part is None:
+            known = [*self._store.ids(), *self._pack.parts]
+            raise _unknown(name, known, "of", "the full id of a record")
+        return part
 
     def _refuse_second(self, correction: Correction) -> None:
         wanted = correction.of, correction.figure
@@ -173,3 +170,46 @@ class _Reader:
                 remedy="leave one out",
                 key="figure",
             )
+
+
+class _Records(Mapping[str, Any]):
+    """Records of one kind that lie below an overlay, by full id, made when they are asked for."""
+
+    def __init__(self, store: Store, kind: str) -> None:
+        self._store = store
+        self._kind = kind
+
+    def __getitem__(self, name: str) -> Part:
+        """Return the record of a full id."""
+        part = self._store.part(name) if name in self else None
+        if part is None:
+            raise KeyError(name)
+        return part
+
+    def __contains__(self, name: object) -> bool:
+        """Tell whether there is such a record; it is not made."""
+        entry = self._store.entry(name) if isinstance(name, str) and ":" in name else None
+        return entry is not None and entry.kind == self._kind
+
+    def __iter__(self) -> Iterator[str]:
+        """Full ids."""
+        return iter(self._store.ids(self._kind))
+
+    def __len__(self) -> int:
+        """Count of the ids."""
+        return len(self._store.ids(self._kind))
+
+
+def _unknown(name: str, known: Sequence[str], key: str, expected: str) -> SchemaError:
+    return SchemaError("S206", value=name, expected=expected, remedy=nearest(name, known), key=key)
+
+
+def _no_list(file: str) -> SchemaError:
+    return SchemaError(
+        "S203",
+        value=f"[{_TABLE}]",
+        expected=f"a list of tables, [[{_TABLE}]]",
+        remedy="double the brackets",
+        key=_TABLE,
+        file=file,
+    )

@@ -138,6 +138,11 @@ class Pack:
         return self.info.origin
 
     @property
+    def version(self) -> str:
+        """Of the distribution; empty for a folder."""
+        return self.info.version
+
+    @property
     def digest(self) -> str:
         """SHA-256 over the names and contents of its files."""
         return self.info.digest
