@@ -247,7 +247,7 @@ def stale_entry_point(box: Box) -> None:
 
 def two_packs_of_one_id(box: Box) -> None:
     """Load a pack and a copy that is not the same."""
-    other = changed_pack(box.folder, "more.toml", "", "# More.")
+    other = changed_pack(box.folder, "more.toml", "", "# More.").rename(box.folder / "copy")
     for problem in bw.Registry.from_folders(GOOD_PACK, other).problems:
         raise problem
 

@@ -136,7 +136,7 @@ def test_packs_of_one_id_are_left_out_as_without_an_index(
     registry, _ = opened(*same)
 
     assert is_indexed(registry)
-    assert [problem.problems[0].code for problem in registry.problems].count("P301") == 4
+    assert [problem.problems[0].code for problem in registry.problems].count("P301") == 2
     assert answers(registry) == uncached(*same)
 
 

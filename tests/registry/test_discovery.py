@@ -131,9 +131,34 @@ def test_two_distributions_that_claim_one_id_are_both_left_out(
 ) -> None:
     for name in ("one", "two"):
         distribution(tmp_path, name, f"p = {name}_pack")
-        package(tmp_path, f"{name}_pack")
+        (package(tmp_path, f"{name}_pack") / "more.toml").write_text(f"# {name}", encoding="utf-8")
 
     assert discovered(tmp_path) == (["fells"], ["P301", "P301"])
+
+
+def test_two_distributions_with_the_same_pack_count_once(
+    tmp_path: Path, discovered: Discover
+) -> None:
+    for name in ("one", "two"):
+        distribution(tmp_path, name, f"p = {name}_pack")
+        package(tmp_path, f"{name}_pack")
+
+    assert discovered(tmp_path) == (["fells", "tiny"], [])
+
+
+@pytest.mark.parametrize("wanted", ["two", "two 1.0"])
+def test_of_two_distributions_the_preferred_one_is_taken(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, wanted: str
+) -> None:
+    for name in ("one", "two"):
+        distribution(tmp_path, name, f"p = {name}_pack")
+        (package(tmp_path, f"{name}_pack") / "more.toml").write_text(f"# {name}", encoding="utf-8")
+    monkeypatch.syspath_prepend(tmp_path)
+
+    registry = bw.Registry.discover(prefer={"tiny": wanted})
+
+    assert registry.problems == ()
+    assert [pack.origin for pack in registry.packs if pack.id == "tiny"] == ["two 1.0"]
 
 
 def test_a_broken_pack_leaves_the_others_alone(tmp_path: Path, discovered: Discover) -> None:

@@ -163,8 +163,7 @@ def test_a_name_of_two_packs_is_ambiguous_without_its_pack(tmp_path: Path) -> No
 
 
 def test_two_packs_of_one_id_are_both_left_out(tmp_path: Path) -> None:
-    copy = tmp_path / "copy"
-    shutil.copytree(GOOD_PACK, copy)
+    copy = changed_pack(tmp_path, "more.toml", "", "# More.")
 
     registry = bw.Registry.from_folders(GOOD_PACK, copy)
 
@@ -173,6 +172,56 @@ def test_two_packs_of_one_id_are_both_left_out(tmp_path: Path) -> None:
     assert [p.file for p in registry.problems] == [str(GOOD_PACK), str(copy)]
     assert str(copy) in registry.problems[0].problems[0].remedy
     assert str(GOOD_PACK) in registry.problems[1].problems[0].remedy
+
+
+@pytest.mark.parametrize("turn", [1, -1])
+def test_of_two_packs_with_the_same_content_one_is_taken(tmp_path: Path, turn: int) -> None:
+    shutil.copytree(GOOD_PACK, tmp_path / "a")
+    shutil.copytree(GOOD_PACK, tmp_path / "b")
+
+    registry = bw.Registry.from_folders(*[tmp_path / "a", tmp_path / "b"][::turn])
+
+    assert registry.problems == ()
+    assert [pack.folder for pack in registry.packs] == [tmp_path / "a"]
+
+
+@pytest.mark.parametrize("cache", [True, False])
+@pytest.mark.parametrize("number", [0, 1])
+def test_of_two_packs_of_one_id_the_preferred_one_is_taken(
+    tmp_path: Path, number: int, *, cache: bool
+) -> None:
+    two = (GOOD_PACK, changed_pack(tmp_path, "parts.toml", '"Bar"', '"Other bar"'))
+
+    registry = bw.Registry.from_folders(*two, prefer={"tiny": str(two[number])}, cache=cache)
+
+    assert registry.problems == ()
+    assert registry.part("tiny:bar/one").title == ("Bar", "Other bar")[number]
+
+
+def test_a_preference_for_none_of_them_leaves_them_out_and_is_told(tmp_path: Path) -> None:
+    other = changed_pack(tmp_path, "more.toml", "", "# More.")
+
+    registry = bw.Registry.from_folders(GOOD_PACK, other, prefer={"tiny": "elsewhere"})
+
+    assert registry.packs == ()
+    assert [p.problems[0].code for p in registry.problems] == ["P301", "P301"]
+    assert "called 'elsewhere'" in registry.problems[0].problems[0].expected
+
+
+def test_a_preference_without_need_changes_nothing() -> None:
+    registry = bw.Registry.from_folders(GOOD_PACK, prefer={"tiny": "elsewhere", "none": "a"})
+
+    assert [pack.id for pack in registry.packs] == ["tiny"]
+
+
+def test_a_preferred_pack_cannot_be_the_standards(tmp_path: Path) -> None:
+    usurper = changed_pack(tmp_path, "pack.toml", 'id = "tiny"', 'id = "standards"')
+    parts = (usurper / "parts.toml").read_text(encoding="utf-8").replace("tiny:", "")
+    (usurper / "parts.toml").write_text(parts, encoding="utf-8")
+
+    registry = bw.Registry.from_folders(usurper, prefer={"standards": str(usurper)})
+
+    assert [p.problems[0].code for p in registry.problems] == ["P301"]
 
 
 def test_a_broken_pack_is_told_and_the_other_works(tmp_path: Path) -> None:

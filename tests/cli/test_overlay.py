@@ -1,0 +1,108 @@
+"""Tests of `--overlay`, `BARWRIGHT_OVERLAYS` and `--prefer`."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from barwright.cli.command import run
+from packing import SPECIMENS, changed_pack, distribution
+
+JOB = str(SPECIMENS / "twenty" / "01-keep-standard.toml")
+HEADER = """\
+schema = 2
+id = "{}"
+title = "Our shop"
+licence = "CC0-1.0"
+[[source]]
+id = "gauge"
+kind = "measured"
+note = "Our own gauge."
+"""
+STEEL = """\
+[[material]]
+id = "steel"
+title = "Steel of {}"
+source = "gauge"
+shear_modulus = "78 GPa"
+"""
+CALLS = [
+    ["fit", JOB],
+    ["fit", "--donors", JOB],
+    ["rates", JOB],
+    ["strength", JOB],
+    ["tolerance", JOB],
+    ["trail", JOB],
+    ["chart", JOB],
+    ["reindex", JOB],
+    ["sheet", JOB],
+    ["compare", JOB, JOB],
+    ["check", JOB],
+    ["vehicles"],
+    ["parts"],
+    ["lock"],
+]
+
+
+def overlay(folder: Path, name: str) -> str:
+    made = folder / name
+    made.mkdir()
+    (made / "pack.toml").write_text(HEADER.format(name), encoding="utf-8")
+    (made / "ours.toml").write_text(STEEL.format(name), encoding="utf-8")
+    return str(made)
+
+
+@pytest.mark.parametrize("call", CALLS, ids=" ".join)
+def test_every_command_that_opens_packs_takes_overlays(
+    call: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    nowhere = str(tmp_path / "nowhere")
+
+    assert run([*call, "--overlay", nowhere]) == 3
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert told.err.startswith(f"overlay {nowhere!r} cannot be used\nerror F101")
+
+
+def test_overlays_are_given_again_or_by_the_environment(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    one, two = overlay(tmp_path, "one"), overlay(tmp_path, "two")
+
+    assert run(["parts", "steel", "of", "--overlay", one, "--overlay", two]) == 0
+    given = capsys.readouterr().out
+    assert "one:material/steel" in given
+    assert "two:material/steel" in given
+    monkeypatch.setenv("BARWRIGHT_OVERLAYS", os.pathsep.join([one, two]))
+    assert run(["parts", "steel", "of"]) == 0
+    assert capsys.readouterr().out == given
+    assert run(["parts", "steel", "of", "--overlay", two]) == 0
+    assert "one:material" not in capsys.readouterr().out
+
+
+def test_a_pack_is_preferred(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name in ("first", "second"):
+        distribution(tmp_path, name, f"p = {name}_pack")
+        (tmp_path / name).mkdir()
+        made = changed_pack(tmp_path / name, "parts.toml", '"Bar"', f'"Bar, {name}"')
+        made.rename(tmp_path / f"{name}_pack")
+    monkeypatch.syspath_prepend(tmp_path)
+
+    assert run(["parts", "tiny:bar"]) == 1
+    assert "P301" in capsys.readouterr().err
+    assert run(["parts", "tiny:bar", "--prefer", "tiny=second"]) == 0
+    told = capsys.readouterr()
+    assert "Bar, second" in told.out
+    assert told.err == ""
+
+
+@pytest.mark.parametrize("text", ["tiny", "tiny=", "=second"])
+def test_a_preference_that_names_nothing_is_refused(
+    text: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["parts", "--prefer", text]) == 2
+    assert "ID=DISTRIBUTION" in capsys.readouterr().err
