@@ -107,12 +107,11 @@ def test_any_byte_that_is_changed_is_found(
 
 @pytest.mark.parametrize("cache", [True, False])
 def test_a_change_that_leaves_size_and_time_is_found(tmp_path: Path, *, cache: bool) -> None:
-    pack = changed_pack(tmp_path, "pack.toml", "tiny", "tiny")
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
     file = pack / "pack.toml"
     before = file.stat()
     lock = bw.lock_of(bw.Registry.from_folders(pack, cache=cache))
 
-    file.write_bytes(file.read_bytes().replace(b"A pack", b"B pack").replace(b"The ", b"Thx "))
     text = file.read_text(encoding="utf-8").replace("CC0-1.0", "CC0-1.1")
     file.write_text(text, encoding="utf-8")
     os.utime(file, ns=(before.st_atime_ns, before.st_mtime_ns))
