@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import os
 import pty
 import subprocess
@@ -10,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from barwright.cli.asking import _Bar
 from indexing import small_packs
 from packing import distribution
 
@@ -67,3 +70,33 @@ def test_no_bar_is_shown_into_a_pipe_or_without_a_cache(environment: dict[str, s
 
     assert done.stderr == b""
     assert seen(environment | {"BARWRIGHT_CACHE": "off"}) == ""
+
+
+class Screen(io.StringIO):
+    """What stands for a terminal, or for a file."""
+
+    def __init__(self, *, terminal: bool) -> None:
+        super().__init__()
+        self.terminal = terminal
+
+    def isatty(self) -> bool:
+        return self.terminal
+
+
+@pytest.mark.parametrize(
+    ("terminal", "length", "shown"),
+    [(True, 9, True), (True, 7, False), (False, 9, False)],
+)
+def test_a_bar_is_for_a_terminal_and_for_many(
+    *, terminal: bool, length: int, shown: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    screen = Screen(terminal=terminal)
+    monkeypatch.setattr(sys, "stderr", screen)
+
+    with contextlib.ExitStack() as stack:
+        bar = _Bar(stack)
+        for done in range(length + 1):
+            bar(done, length)
+
+    assert ("reading packs" in screen.getvalue()) is shown
+    assert ("100%" in screen.getvalue()) is shown

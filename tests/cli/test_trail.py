@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 
 import barwright as bw
 from barwright.cli.command import run
-from packing import SPECIMENS
+from packing import SPECIMENS, changed_pack
 
 JOB = str(SPECIMENS / "twenty" / "01-keep-standard.toml")
 THREE_BARS = str(SPECIMENS / "twenty" / "09-three-bars.toml")
@@ -55,3 +56,19 @@ def test_an_answer_says_what_it_rests_on(question: str, capsys: pytest.CaptureFi
 def test_many_variants_say_it_once(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["fit", THREE_BARS]) == 0
     assert capsys.readouterr().out.count(LAST) == 1
+
+
+def test_an_answer_that_rests_on_what_was_measured_says_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    measured = changed_pack(tmp_path, "pack.toml", '"invented"', '"measured"')
+    registry = bw.Registry.from_folders(measured)
+    monkeypatch.setattr(bw.Registry, "discover", lambda **_: registry)
+    job = (SPECIMENS / "jobs" / "least.toml").read_text(encoding="utf-8")
+    path = tmp_path / "job.toml"
+    path.write_text(job.replace("fells:chassis/short", "tiny:chassis/one"), encoding="utf-8")
+
+    assert run(["fit", str(path)]) == 0
+    out = capsys.readouterr().out
+    assert "Rests on" not in out
+    assert "front left" in out

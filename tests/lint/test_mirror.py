@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -68,3 +69,22 @@ def test_a_corner_that_cannot_be_computed_is_left_to_another_rule(
 ) -> None:
     monkeypatch.setattr(mirror, "ride", refusing)
     assert concerned(GOOD_PACK, "mirror") == []
+
+
+def test_corners_without_a_rest_are_compared_by_their_free_angles(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked: list[bw.Side] = []
+
+    def without_a_rest(setup: bw.Setup) -> bw.Ride:
+        asked.append(setup.side)
+        rest = bw.ride(setup)
+        assert rest.free_angle is not None
+        apart = rest.free_angle * (2.0 if setup.side is bw.Side.RIGHT else 1.0)
+        return attrs.evolve(rest, state=None, free_angle=apart)
+
+    monkeypatch.setattr(mirror, "ride", without_a_rest)
+
+    (finding,) = [f for f in bw.lint_pack(GOOD_PACK).findings if f.rule == "mirror"]
+    assert "left and right differ: free angle" in finding.message
+    assert set(asked) == set(bw.Side)

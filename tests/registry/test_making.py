@@ -10,7 +10,7 @@ import pytest
 import barwright as bw
 from barwright.registry.completing import completed
 from barwright.registry.entry import Entry
-from barwright.registry.making import Maker
+from barwright.registry.making import Maker, _References
 from barwright.registry.structure import problems_of
 from making import make_bar
 
@@ -88,6 +88,16 @@ def test_a_reference_to_nothing_of_its_kind_is_refused(name: str) -> None:
 
     (problem,) = problems_of(caught.value)
     assert (problem.code, problem.key, problem.remedy) == ("S206", "bar.material", "none is known")
+
+
+def test_a_reference_that_names_nothing_can_list_no_names() -> None:
+    """An entry that was found good needs no list, which would be of all packs."""
+    with pytest.raises(ExceptionGroup) as caught:
+        Entries(("bar", BAR | {"material": "material/stel"})).maker().part("p:bar/one")
+
+    (problem,) = problems_of(caught.value)
+    assert problem.remedy == "none is known"
+    assert len(_References(lambda _: make_bar(), "p", "bar")) == 0
 
 
 def test_what_is_not_there_is_none() -> None:

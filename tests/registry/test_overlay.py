@@ -6,9 +6,12 @@ import pickle
 from pathlib import Path
 from typing import Any
 
+import attrs
 import pytest
 
 import barwright as bw
+from barwright.registry.overlaid import OverlaidStore
+from barwright.registry.overlay import _Records, load_overlay
 from indexing import answers, small_packs
 from packing import GOOD_PACK
 
@@ -351,3 +354,42 @@ def test_a_bad_overlay_does_not_hide_a_good_one(tmp_path: Path) -> None:
 
     assert [error.file for error in registry.problems] == [str(bad)]
     assert bar_of(registry).diameter.m_as("mm") == 23.6
+
+
+def test_the_records_below_an_overlay_are_a_mapping() -> None:
+    store = bw.Registry.from_folders(GOOD_PACK).store
+    bars = _Records(store, "bar")
+
+    assert list(bars) == list(store.ids("bar"))
+    assert len(bars) == len(list(bars)) > 0
+    assert bars["tiny:bar/one"] is store.part("tiny:bar/one")
+    for name in ("tiny:bar/none", "bar/one", "tiny:arm/one"):
+        assert name not in bars
+        with pytest.raises(KeyError):
+            bars[name]
+
+
+def test_a_reference_to_nothing_names_the_nearest_of_all_packs(tmp_path: Path) -> None:
+    made = overlay(tmp_path, BAR.replace("tiny:material/steel", "tiny:material/stel"))
+
+    ((problem,),) = [error.problems for error in under(made).problems]
+
+    assert (problem.code, problem.key) == ("S206", "bar[0].material")
+    assert "'tiny:material/steel'" in problem.remedy
+
+
+def test_a_record_that_a_correction_makes_impossible_is_told_when_it_is_made(
+    tmp_path: Path,
+) -> None:
+    base = bw.Registry.from_folders(GOOD_PACK).store
+    found = load_overlay(overlay(tmp_path, CORRECTION), base)
+    (change,) = found.changes
+    length = bar_of(bw.Registry.from_folders(GOOD_PACK)).length / 100.0
+    short = attrs.evolve(change, figure="length", known=attrs.evolve(change.known, value=length))
+    store = OverlaidStore(base, (attrs.evolve(found, changes=(short,)),))
+
+    with pytest.raises(bw.PackError) as caught:
+        store.part("tiny:bar/one")
+
+    assert [problem.code for problem in caught.value.problems] == ["G103"]
+    assert caught.value.file == str(tmp_path / "shop")

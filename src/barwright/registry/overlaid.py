@@ -8,7 +8,7 @@ from typing import Any
 
 import attrs
 
-from barwright.errors import PackError
+from barwright.errors import BarwrightError, PackError
 from barwright.parts.source import Part, Source
 from barwright.registry.correction import Change, changed
 from barwright.registry.entry import Entry
@@ -87,7 +87,7 @@ class OverlaidStore:
         """
         try:
             return self._maker.part(full_id)
-        except ExceptionGroup as error:
+        except (BarwrightError, ExceptionGroup) as error:
             origins = ", ".join(info.origin for info in self._infos)
             raise PackError("P101", problems=tuple(problems_of(error)), file=origins) from None
 

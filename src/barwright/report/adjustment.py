@@ -9,9 +9,9 @@ from barwright.analysis.assembly import Assembly
 from barwright.analysis.plan import Plan, TurningSense
 from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.setup import Setup
-from barwright.units import Quantity
+from barwright.units import Quantity, shown
 
-__all__ = ["Adjusted", "Stand", "Words", "adjusted", "datum", "stand", "words_for"]
+__all__ = ["Adjusted", "Stand", "Words", "adjusted", "datum", "place_text", "stand", "words_for"]
 
 
 @attrs.frozen(kw_only=True)
@@ -106,9 +106,11 @@ def adjusted(plan: Plan) -> Adjusted | None:
     what, raising = plan.fitting[0].turned, plan.raising_sense
     right, left = plan.turns_left_clockwise, plan.turns_left_counter_clockwise
     turns, distance, rise = plan.nut_turns, plan.pin_distance, plan.height_per_turn
-    if what is None or raising is None or right is None or left is None:
-        return None
-    if turns is None or distance is None or rise is None:
+    if (
+        (what is None or raising is None)
+        or (right is None or left is None)
+        or (turns is None or distance is None or rise is None)
+    ):
         return None
     return Adjusted(
         words=_WORDS[what],
@@ -128,3 +130,18 @@ def datum(setup: Setup) -> str:
     if isinstance(mounting, KeyBoltMounting):
         return "cross-member"
     return "bolt's pivot" if isinstance(mounting, SwivellingMounting) else "bolt's head"
+
+
+def place_text(way: Assembly, setup: Setup) -> str:
+    """Say where an adjuster unloads the bar, in turns and measured; nothing without one."""
+    at = stand(way)
+    return "" if at is None else _placed(at, datum(setup))
+
+
+def _placed(at: Stand, start: str) -> str:
+    turns = float(at.turns.magnitude)
+    sense = "clockwise" if turns > 0.0 else "counter-clockwise"
+    return (
+        f"{abs(turns):.1f} turns {sense} from the middle, seen from {at.words.seen_from} "
+        f"({shown(at.distance, 1)} from the {start} to the {at.words.point})"
+    )

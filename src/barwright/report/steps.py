@@ -18,7 +18,7 @@ from barwright.parts.setup import PLACES, Setup
 from barwright.parts.source import Part
 from barwright.parts.suspension import StrutMounting, SwingArmMounting
 from barwright.parts.tube import Tube
-from barwright.report.adjustment import adjusted, datum, stand, words_for
+from barwright.report.adjustment import adjusted, datum, place_text, words_for
 from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = ["NO_WAY", "Step", "steps", "viewer", "work_text"]
@@ -137,7 +137,7 @@ class _Bench:
             )
             yield Step(
                 text=f"Turn the {words.what} to the end of its thread: "
-                f"{self._place(on, self._present)}."
+                f"{place_text(on, self._present)}."
             )
             yield self._take_damper_off()
             if off.slides:
@@ -204,7 +204,7 @@ class _Bench:
             what = self._what(self._present)
             text = f"Slacken the {what}. {held}; it would be wherever the {what} stood."
         else:
-            place = self._place(way, self._present)
+            place = place_text(way, self._present)
             what = self._what(self._present)
             text = f"Slacken the {what} to {place}, if it is not slacker already. {held}."
         return Step(text=text + self._doubt(way))
@@ -289,7 +289,7 @@ class _Bench:
         place = (
             f"Leave the {what} slack"
             if way.anywhere
-            else f"Have the {what} at {self._place(way, self._setup)}, or slacker"
+            else f"Have the {what} at {place_text(way, self._setup)}, or slacker"
         )
         damper = "on" if way.damper_on else "off"
         yield Step(
@@ -363,18 +363,6 @@ class _Bench:
         return Step(
             text=f"Lift the arm with a jack {self._jack} until the damper goes on, and fit it "
             f"({self._setup.damper.title})."
-        )
-
-    @staticmethod
-    def _place(way: Assembly, setup: Setup) -> str:
-        at = stand(way)
-        if at is None:
-            return ""
-        turns = float(at.turns.magnitude)
-        sense = "clockwise" if turns > 0.0 else "counter-clockwise"
-        return (
-            f"{abs(turns):.1f} turns {sense} from the middle, seen from {at.words.seen_from} "
-            f"({shown(at.distance, 1)} from the {datum(setup)} to the {at.words.point})"
         )
 
 
