@@ -393,7 +393,7 @@ class Record:
             value = getattr(self, name)
             known = self.about.get(name)
             if value is not None:
-                is_same = known is not None and known.value == value
+                is_same = known is not None and (known.value is value or known.value == value)
                 kept[name] = known if known and is_same else Figure(value=value)
         object.__setattr__(self, "about", About(kept))
 
