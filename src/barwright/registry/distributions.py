@@ -170,5 +170,15 @@ def _declared(distribution: Any) -> list[Declared]:  # noqa: ANN401 - two types 
         found = tuple((str(point.name), str(point.value)) for point in points)
         return [Declared(str(distribution.name), str(distribution.version), found)]
     except Exception:  # noqa: BLE001 - whatever is wrong with the metadata of a stranger
-        text = distribution.read_text("entry_points.txt") or ""
+        text = _raw(distribution)
         return [Declared(text, "", is_broken=True)] if GROUP in text else []
+
+
+def _raw(distribution: Any) -> str:  # noqa: ANN401 - as above
+    """Return what its entry points say, however damaged; empty if nothing can be read."""
+    try:
+        return distribution.read_text("entry_points.txt") or ""
+    except UnicodeDecodeError as error:
+        return error.object.decode("utf-8", "replace")
+    except Exception:  # noqa: BLE001 - as above
+        return ""
