@@ -280,6 +280,14 @@ def no_corner_in_common(box: Box) -> None:
     barwright.main(args=["compare", *paths], standalone_mode=False)
 
 
+def linked_file(box: Box) -> object:
+    """Load the good pack with a link to one of its own files."""
+    pack = changed_pack(box.folder, "pack.toml", "", "")
+    (pack / "more.toml").symlink_to(pack / "parts.toml")
+    (problem,) = bw.Registry.from_folders(pack).problems
+    raise problem
+
+
 def bar_axis_without_direction() -> None:
     """Ask for the rates of a corner whose bar points nowhere."""
     bw.ride(make_setup(axle={"bar_axis": (0.0, 0.0, 0.0)}))
@@ -348,6 +356,10 @@ RAISERS: dict[str, Callable[[Box], object]] = {
         cast("Any", Adrift()), free_angle=0.0, rate=1.0, load=1.0, droop=-0.1, bump=0.1
     ),
     "F101": lambda box: read_toml(box.folder / "none.toml"),
+    "F106": lambda box: box.pack("pack.toml", '"tiny"', f'"{"x" * 4097}"'),
+    "F107": lambda box: box.pack("more.toml", "", "[[chassis]]\n" * 10_001),
+    "F108": lambda box: box.pack("More.toml", "", ""),
+    "F109": linked_file,
     "F105": lambda box: bw.check_job(box.folder, discovered_once()),
     "F201": lambda box: write_whole(box.folder / "none" / "sheet.txt", "text"),
     "S204": lambda box: box.pack("vehicles.toml", '"front"', '"frnt"'),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import time
+import tomllib
 import tracemalloc
 from pathlib import Path
 
@@ -10,6 +12,7 @@ import pytest
 
 import barwright as bw
 from barwright.registry.document import read_toml
+from barwright.registry.limits import LARGEST_FILE
 
 
 def refusal(path: Path) -> bw.FileError:
@@ -37,8 +40,8 @@ def written(folder: Path, data: str | bytes) -> Path:
         ("a = '1.2.3.4.5.6.7.8.9.10.11.12.13.14.15.16.17.18.19'\n", None),
         (f"a = '{'One sentence. ' * 100}'\n", None),
         (f"a = [{', '.join(['1.5'] * 500)}]\n", {"a": [1.5] * 500}),
-        ("\n".join(f"k{number} = '{number}.5 mm'" for number in range(40_000)), None),
-        (f"a = {'[ ' * 15}{'] ' * 15}\n", None),
+        ("\n".join(f"[[r]]\nk{number} = '{number}.5 mm'" for number in range(15_000)), None),
+        (f"a = {'[ ' * 8}{'] ' * 8}\n", None),
         ("a = 9223372036854775807\n", {"a": 2**63 - 1}),
     ],
 )
@@ -64,16 +67,12 @@ COSTLY = {
     "deep list over lines": "a = " + "[\n" * DEEP + "]\n" * DEEP,
     "deep list that is not closed": "a = " + "[" * 500_000,
     "deep table": f"a = {'{a = ' * 300}1{'}' * 300}",
-    "a little too deep": f"a = {'[ ' * 17}{'] ' * 17}",
+    "a little too deep": f"a = {'[ ' * 9}{'] ' * 9}",
     "long word": "a" * 1_000_000,
     "long key": "a." + "b" * 900_000 + " = 1",
     "word and blanks": "a" + " " * 900_000 + "b",
     "words": "a " * 500_000,
     "words with hyphens": ("a" * 50 + "-") * 20_000,
-    "long number": "a = " + "1" * 5000,
-    "long number over lines": "a = [\n" + "1" * 4090 + ",\n" + "]",
-    "long hexadecimal number": "a = 0x" + "f" * 4000,
-    "number beyond the format": "a = 9223372036854775809",
     "too many bytes": "#\n" * 600_000,
 }
 
@@ -87,6 +86,54 @@ def test_what_would_cost_the_parser_minutes_is_refused_at_once(tmp_path: Path, t
 
     assert (error.code, error.file) == ("F104", "x.toml")
     assert time.process_time() - start < 2.0
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "a = " + "1" * 5000,
+        "a = [\n" + "1" * 4090 + ",\n" + "]",
+        "a = 0x" + "f" * 4000,
+        "a = 9223372036854775809",
+    ],
+)
+def test_a_number_that_is_too_long(tmp_path: Path, text: str) -> None:
+    assert refusal(written(tmp_path, text)).code == "F106"
+
+
+@pytest.mark.parametrize("error", [RecursionError, MemoryError, ValueError])
+def test_what_the_parser_cannot_take_for_other_reasons_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, error: type[Exception]
+) -> None:
+    """The program around it may have used up the stack."""
+
+    def failing(_: str) -> None:
+        raise error
+
+    monkeypatch.setattr(tomllib, "loads", failing)
+
+    assert refusal(written(tmp_path, "a = 1")).code == "F104"
+
+
+def test_a_file_that_is_larger_than_it_says(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    small = written(tmp_path, b"").stat()
+    path = written(tmp_path, b"#" * (LARGEST_FILE + 1))
+    monkeypatch.setattr(os, "fstat", lambda _: small)
+
+    assert refusal(path).code == "F104"
+
+
+def test_a_file_that_says_that_it_is_too_large_is_not_read(tmp_path: Path) -> None:
+    path = written(tmp_path, b"")
+    os.truncate(path, 2**40)
+
+    assert refusal(path).value == "more than 1048576 bytes"
+
+
+def test_a_file_of_the_largest_size_is_read(tmp_path: Path) -> None:
+    assert read_toml(written(tmp_path, b"#\n" * (LARGEST_FILE // 2))) == {}
 
 
 def test_refusing_costs_no_memory(tmp_path: Path) -> None:

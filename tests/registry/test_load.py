@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import os
 import shutil
 from pathlib import Path
 from typing import Any
@@ -105,24 +106,24 @@ def test_unreadable_files_are_told_together(tmp_path: Path) -> None:
     (pack / "b.toml").write_bytes(b"\xff")
     (pack / "c.toml").mkdir()
 
-    assert problems_in(pack) == ["F103", "F102", "F101"]
+    assert problems_in(pack) == ["F103", "F102", "F109"]
 
 
 @pytest.mark.parametrize("inside", [False, True])
-def test_a_link_must_stay_in_the_folder(tmp_path: Path, *, inside: bool) -> None:
+def test_a_link_is_refused_wherever_it_leads(tmp_path: Path, *, inside: bool) -> None:
     pack = changed_pack(tmp_path, "pack.toml", "", "")
     target = pack / "vehicles.txt" if inside else tmp_path / "elsewhere.toml"
     shutil.move(pack / "vehicles.toml", target)
     (pack / "vehicles.toml").symlink_to(target)
 
-    assert problems_in(pack) == ([] if inside else ["F101"])
+    assert problems_in(pack) == ["F109"]
 
 
 def test_a_link_to_itself_is_a_problem_and_no_crash(tmp_path: Path) -> None:
     pack = changed_pack(tmp_path, "pack.toml", "", "")
     (pack / "x.toml").symlink_to(pack / "x.toml")
 
-    assert problems_in(pack) == ["F101"]
+    assert problems_in(pack) == ["F109"]
 
 
 def test_a_linked_folder_is_not_followed(tmp_path: Path) -> None:
@@ -136,15 +137,15 @@ def test_a_linked_folder_is_not_followed(tmp_path: Path) -> None:
 
 def test_a_file_without_permission(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     pack = changed_pack(tmp_path, "pack.toml", "", "")
-    really_open = Path.open
+    really_open = os.open
 
-    def refusing(path: Path, *arguments: Any, **options: Any) -> Any:
+    def refusing(path: str, *arguments: Any, **options: Any) -> Any:
         # A mode would not do, since the tests may run as root.
-        if path.name == "parts.toml":
+        if path == "parts.toml":
             raise PermissionError(errno.EACCES, "Permission denied")
         return really_open(path, *arguments, **options)
 
-    monkeypatch.setattr(Path, "open", refusing)
+    monkeypatch.setattr(os, "open", refusing)
 
     assert problems_in(pack) == ["F101"]
 

@@ -15,7 +15,7 @@ import barwright as bw
 from barwright.registry import snapshot as module
 from barwright.registry.load import load_pack
 from barwright.registry.snapshot import Stats, digest_of, snapshot_of, stats_of
-from packing import changed_pack
+from packing import changed_pack, problems_in
 
 
 @pytest.fixture
@@ -176,7 +176,7 @@ def test_a_name_that_is_no_text_is_a_name(pack: Path) -> None:
         file.write(b"")
 
     assert snapshot_of(pack).digest != before
-    assert load_pack(pack, origin="").id == "tiny"
+    assert problems_in(pack) == ["F108"]
 
 
 def test_a_folder_that_cannot_be_listed_is_told(
@@ -209,8 +209,125 @@ def test_a_very_deep_folder_is_listed(tmp_path: Path) -> None:
     assert [name for name, *_ in stats_of(tmp_path).files] == ["d/" * 200 + "x.toml"]
 
 
+HIDDEN = (".#parts.toml", ".parts.toml", "._parts.toml", ".git/x.toml", ".toml", "a/.b/x.toml")
+LEFT_OVER = ("parts.toml~", "#parts.toml#", "parts.toml.orig", "parts.tml", "toml", "x_toml")
+
+
+@pytest.mark.parametrize("name", [*HIDDEN, *LEFT_OVER])
+def test_what_editors_leave_behind_is_passed_over(pack: Path, name: str) -> None:
+    before = snapshot_of(pack)
+    (pack / name).parent.mkdir(parents=True, exist_ok=True)
+    (pack / name).write_text("not = TOML = at all", encoding="utf-8")
+
+    assert snapshot_of(pack).files == before.files
+    assert snapshot_of(pack).digest == before.digest
+
+
+def test_a_link_that_an_editor_left_behind_is_passed_over(pack: Path) -> None:
+    (pack / ".#parts.toml").symlink_to("somebody@a-machine.4711:1234")
+
+    assert problems_in(pack) == []
+
+
+def files_and_folders(pack: Path, count: int) -> None:
+    """Put so many more into a folder, data or not, in two folders."""
+    for number in range(count):
+        folder = pack / ("odd" if number % 2 else "even")
+        folder.mkdir(exist_ok=True)
+        (folder / f"{number}.txt").touch()
+
+
+@pytest.mark.parametrize(
+    ("limit", "most", "excess"),
+    [
+        ("MOST_ENTRIES", 20, "more than 20 files and folders"),
+        ("MOST_FILES", 3, "more than 3 data files"),
+        ("LARGEST_PACK", 2000, "more than 2000 bytes of data"),
+    ],
+)
+def test_a_folder_that_holds_too_much_is_one_problem(
+    pack: Path, monkeypatch: pytest.MonkeyPatch, limit: str, most: int, excess: str
+) -> None:
+    monkeypatch.setattr(module, "TICK", 0)
+    files_and_folders(pack, 20)
+    assert problems_in(pack) == []
+    monkeypatch.setattr(module, limit, most)
+
+    taken = snapshot_of(pack)
+
+    assert (stats_of(pack).excess, taken.stats.is_settled) == (excess, False)
+    [(name, problem)] = taken.files.items()
+    assert isinstance(problem, bw.FileError)
+    assert (name, problem.code, problem.value) == ("pack.toml", "F107", excess)
+    assert problems_in(pack) == ["F107"]
+
+
+@pytest.mark.parametrize(("limit", "more"), [("MOST_ENTRIES", 2), ("MOST_FILES", 0)])
+def test_a_folder_may_hold_just_as_much_as_the_limit(
+    pack: Path, monkeypatch: pytest.MonkeyPatch, limit: str, more: int
+) -> None:
+    (pack / "notes").mkdir()
+    (pack / "notes" / "x.txt").touch()
+    monkeypatch.setattr(module, limit, len(list(pack.glob("*.toml"))) + more)
+
+    assert problems_in(pack) == []
+
+
+def test_a_file_that_is_gone_before_it_is_looked_at_is_told(
+    pack: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(module, "TICK", 0)
+
+    def gone(path: str) -> os.stat_result:
+        Path(path).unlink()
+        raise FileNotFoundError(path)
+
+    monkeypatch.setattr(os, "lstat", gone)
+
+    taken = snapshot_of(pack)
+
+    assert [size for _, size, *_ in taken.stats.files] == [-1] * 4
+    assert not stats_of(pack).is_settled
+    assert all(isinstance(content, bw.FileError) for content in taken.files.values())
+
+
+def test_files_that_grow_while_they_are_read_are_a_problem(
+    pack: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen = stats_of(pack)
+    monkeypatch.setattr(module, "stats_of", lambda _: seen)
+    monkeypatch.setattr(module, "LARGEST_PACK", 2000)
+
+    assert problems_in(pack) == ["F107"]
+
+
+def test_no_more_is_looked_at_than_the_limit(pack: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """However many files a folder holds, and whatever they are."""
+    files_and_folders(pack, 200)
+    monkeypatch.setattr(module, "MOST_ENTRIES", 20)
+    monkeypatch.setattr(os, "lstat", lambda path: pytest.fail(f"asked for {path}"))
+
+    assert stats_of(pack).files == ()
+
+
+def test_the_size_of_one_file_does_not_make_the_pack_too_large(pack: Path) -> None:
+    (pack / "x.toml").touch()
+    os.truncate(pack / "x.toml", 2**40)
+
+    assert problems_in(pack) == ["F104"]
+
+
 def test_stats_are_values() -> None:
     stats = Stats((("a", 1, 2, 3, 4), ("b", -1, 0, 0, 0)), is_settled=True)
 
     assert stats.size == 1
     assert attrs.evolve(stats, is_settled=False) != stats
+
+
+def test_what_is_text_can_be_had_as_text(tmp_path: Path) -> None:
+    (tmp_path / "pack.toml").write_bytes(b"\xef\xbb\xbfid = 'a'\n")
+    (tmp_path / "no-text.toml").write_bytes(b"\xff")
+    (tmp_path / "Capital.toml").write_bytes(b"")
+    found = snapshot_of(tmp_path)
+    names = ("pack.toml", "no-text.toml", "Capital.toml", "none.toml")
+    assert [found.text(name) for name in names] == ["id = 'a'\n", "", "", ""]

@@ -1,23 +1,23 @@
-"""Reading a file of unknown origin: size first; of TOML, nesting too, then the parser."""
+"""Reading a file of unknown origin: its size first; of TOML, its limits, then the parser."""
 
 from __future__ import annotations
 
+import os
 import re
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 from barwright.errors import FileError
+from barwright.registry.guard import check_table, check_text
+from barwright.registry.limits import LARGEST_FILE
 
-__all__ = ["parse_toml", "read_bytes", "read_text", "read_toml"]
+__all__ = ["Opener", "parse_toml", "read_bytes", "read_text", "read_toml"]
 
-_LARGEST = 1024 * 1024
-_DEEPEST = 16
-_LONGEST_LINE = 4096
-_LARGEST_NUMBER = 2**63
-# The parser's memory for a dotted key grows with the square of its parts.
-_MOST_DOTS_SQUARED = 4_000_000
-_BRACKETS = re.compile(rf"[\[{{]{{{_DEEPEST},}}")
+Opener: TypeAlias = Callable[[str, int], int]
+"""Takes a path and flags of the system, and returns a descriptor."""
+
 _POSITION = re.compile(r"line (\d+), column (\d+)")
 
 
@@ -63,7 +63,8 @@ def read_toml(path: Path, *, shown_as: str = "") -> dict[str, Any]:
     ------
     FileError
         F101 if it cannot be read, F102 if it is not UTF-8, F103 if it is not
-        TOML, F104 if it is too large or too deeply nested to be data.
+        TOML, F104 if it is too large or too deeply nested to be data, F106 if a key,
+        a text or a number in it is too long.
     """
     name = shown_as or str(path)
     return parse_toml(read_bytes(path, shown_as=name), shown_as=name)
@@ -87,23 +88,22 @@ def parse_toml(data: bytes, *, shown_as: str) -> dict[str, Any]:
     ------
     FileError
         F102 if it is not UTF-8, F103 if it is not TOML, F104 if it is too deeply
-        nested to be data.
+        nested to be data, F106 if a key, a text or a number in it is too long.
     """
     text = _decoded(data, shown_as)
-    if _is_costly(text):
-        raise _too_much("keys, brackets or a line beyond any use", shown_as)
+    check_text(text, shown_as=shown_as)
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise _not_toml(error, text, shown_as) from None
     except (RecursionError, MemoryError, ValueError):
-        raise _too_much("nesting or a number beyond any use", shown_as) from None
-    if _is_beyond_use(table):
-        raise _too_much("nesting or a number beyond any use", shown_as)
+        # None is known of a text within the limits, but the program around may be short of both.
+        raise _too_large("more than the parser can take", shown_as) from None
+    check_table(table, shown_as=shown_as)
     return table
 
 
-def read_bytes(path: Path, *, shown_as: str) -> bytes:
+def read_bytes(path: Path, *, shown_as: str, opener: Opener | None = None) -> bytes:
     """Read a file's bytes, no more than data can have.
 
     Parameters
@@ -112,6 +112,8 @@ def read_bytes(path: Path, *, shown_as: str) -> bytes:
         The file.
     shown_as : str
         What to call it in messages.
+    opener : callable, optional
+        Opens the file in another way, as that of :func:`open` does.
 
     Returns
     -------
@@ -123,8 +125,12 @@ def read_bytes(path: Path, *, shown_as: str) -> bytes:
         F101 if it cannot be read, F104 if it is too large to be data.
     """
     try:
-        with path.open("rb") as file:
-            data = file.read(_LARGEST + 1)
+        with open(path, "rb", opener=opener) as file:
+            size = os.fstat(file.fileno()).st_size
+            # What says that it is small may be a device, or may be growing.
+            data = file.read(LARGEST_FILE + 1) if size <= LARGEST_FILE else b""
+    except FileError:
+        raise
     except (OSError, ValueError) as error:
         raise FileError(
             "F101",
@@ -133,35 +139,9 @@ def read_bytes(path: Path, *, shown_as: str) -> bytes:
             remedy="check the name and the permissions",
             file=shown_as,
         ) from None
-    if len(data) > _LARGEST:
-        raise _too_much(f"more than {_LARGEST} bytes", shown_as)
+    if max(size, len(data)) > LARGEST_FILE:
+        raise _too_large(f"more than {LARGEST_FILE} bytes", shown_as)
     return data
-
-
-def _is_costly(text: str) -> bool:
-    """Tell from its lines alone whether a text would take the parser too long."""
-    lines = text.split("\n")
-    return (
-        max(map(len, lines)) > _LONGEST_LINE
-        or sum(line.count(".") ** 2 for line in lines) > _MOST_DOTS_SQUARED
-        or _BRACKETS.search(text) is not None
-    )
-
-
-def _is_beyond_use(table: dict[str, Any]) -> bool:
-    """Tell whether a document nests too deep, or holds a number too large to be data."""
-    level: list[Any] = [table]
-    for _ in range(_DEEPEST + 1):
-        if any(isinstance(item, int) and abs(item) > _LARGEST_NUMBER for item in level):
-            return True
-        level = [inner for item in level for inner in _inside(item)]
-    return bool(level)
-
-
-def _inside(item: object) -> list[Any]:
-    if isinstance(item, dict):
-        return list(item.values())
-    return item if isinstance(item, list) else []
 
 
 def _decoded(data: bytes, name: str) -> str:
@@ -192,11 +172,11 @@ def _not_toml(error: tomllib.TOMLDecodeError, text: str, name: str) -> FileError
     )
 
 
-def _too_much(value: str, name: str) -> FileError:
+def _too_large(value: str, name: str) -> FileError:
     return FileError(
         "F104",
         value=value,
-        expected=f"at most {_LARGEST} bytes, {_LONGEST_LINE} in a line, nested {_DEEPEST} deep",
-        remedy="split the file, and check its keys and brackets",
+        expected=f"at most {LARGEST_FILE} bytes",
+        remedy="split the file",
         file=name,
     )

@@ -16,6 +16,8 @@ from barwright.parts.source import Part
 from barwright.registry.completing import completed
 from barwright.registry.document import parse_toml
 from barwright.registry.entry import Entry
+from barwright.registry.guard import check_records
+from barwright.registry.limits import MOST_PROBLEMS
 from barwright.registry.locate import located
 from barwright.registry.migrate import migrated, version_of
 from barwright.registry.pack import KINDS, Pack, PackHeader, PackInfo
@@ -42,6 +44,9 @@ STANDARDS = Path(__file__).parents[1] / "standards"
 BESIDE_THE_HEADER = {"waiver"}
 """Tables of ``pack.toml`` that are no part of its header."""
 
+# What is no slip of the pen, but stands in the wrong place.
+_OVERLAYS_ONLY = {"correction": "lay the folder on top, and say overlay = true in its pack.toml"}
+
 NAME = re.compile(r"[a-z0-9][a-z0-9.-]{0,63}")
 """What an id looks like."""
 
@@ -57,7 +62,8 @@ class Loaded:
     tables : mapping
         What each file holds, by its name, ``pack.toml`` first.
     problems : tuple of BarwrightError
-        All that is wrong; of files that cannot be read at all, nothing else is told.
+        All that is wrong; of files that cannot be read at all, nothing else is told,
+        and after a thousand problems no more is read.
     """
 
     pack: Pack | None
@@ -142,7 +148,12 @@ def load_partly(snapshot: Snapshot, *, origin: str) -> Loaded:
 
 
 def load_over(
-    snapshot: Snapshot, *, origin: str, known: Mapping[type, Mapping[str, Part]], beside: set[str]
+    snapshot: Snapshot,
+    *,
+    origin: str,
+    known: Mapping[type, Mapping[str, Part]],
+    beside: set[str],
+    header: type[PackHeader] = PackHeader,
 ) -> Loaded:
     """Read of a pack that lies on top of others what can be read.
 
@@ -156,12 +167,14 @@ def load_over(
         Records that it may refer to, by class and id.
     beside : set of str
         Tables that may stand beside records.
+    header : type
+        What ``pack.toml`` is read into.
 
     Returns
     -------
     Loaded
     """
-    return _read_with(snapshot, origin, "", known=known, beside=beside)
+    return _read_with(snapshot, origin, "", known=known, beside=beside, header_class=header)
 
 
 def _load(snapshot: Snapshot, origin: str, version: str, *, known: Mapping[str, Part]) -> Pack:
@@ -176,7 +189,9 @@ def _read(snapshot: Snapshot, origin: str, version: str, *, known: Mapping[str, 
         cls: {full: part for full, part in known.items() if isinstance(part, cls)}
         for cls in KINDS.values()
     }
-    return _read_with(snapshot, origin, version, known=by_class, beside=set())
+    return _read_with(
+        snapshot, origin, version, known=by_class, beside=set(), header_class=PackHeader
+    )
 
 
 def _read_with(
@@ -186,17 +201,20 @@ def _read_with(
     *,
     known: Mapping[type, Mapping[str, Part]],
     beside: set[str],
+    header_class: type[PackHeader],
 ) -> Loaded:
     try:
         whole = _table(snapshot, HEADER)
+        check_records({HEADER: whole})
         written_for = version_of(whole)
         whole = migrated(HEADER, whole, version=written_for)
         table = {key: value for key, value in whole.items() if key not in BESIDE_THE_HEADER}
-        header = _header(table)
+        header = _header(table, header_class)
+        tables, unreadable = _tables(snapshot)
+        check_records({HEADER: whole, **tables})
     except (BarwrightError, ExceptionGroup) as error:
-        problems = located(problems_of(error), snapshot.folder)
+        problems = located(problems_of(error), snapshot.text)
         return Loaded(pack=None, tables={}, problems=problems)
-    tables, unreadable = _tables(snapshot)
     tables = {name: migrated(name, held, version=written_for) for name, held in tables.items()}
     loader = _Loader(header, known, beside={*PROOFS, *beside})
     loader.load(tables)
@@ -212,12 +230,12 @@ def _read_with(
         pack=Pack(info=info, table=table, parts=loader.parts, entries=loader.entries),
         tables={HEADER: whole, **tables},
         # What a file that cannot be read holds is missed in all others.
-        problems=located(unreadable or loader.problems, snapshot.folder),
+        problems=located(unreadable or loader.problems, snapshot.text),
     )
 
 
-def _header(table: dict[str, Any]) -> PackHeader:
-    header = Structurer(file=HEADER).structure(table, PackHeader)
+def _header(table: dict[str, Any], cls: type[PackHeader]) -> PackHeader:
+    header = Structurer(file=HEADER).structure(table, cls)
     _check_name(header.id, "id", HEADER)
     _check_sources(header)
     return header
@@ -267,13 +285,20 @@ class _Loader:
         return list(filter(self._is_cause, self._problems))
 
     def load(self, files: Mapping[str, dict[str, Any]]) -> None:
-        """Make all records of all files."""
+        """Make all records of all files, until there are more problems than anybody reads."""
+        for _ in self._steps(files):
+            if len(self._problems) > MOST_PROBLEMS:
+                return
+
+    def _steps(self, files: Mapping[str, dict[str, Any]]) -> Iterator[None]:
         for name, tables in files.items():
             self._problems += _unknown_tables(name, tables, self._beside)
+            yield
         for kind in KINDS:
             for name, tables in files.items():
                 for index, table in enumerate(self._entries(name, tables, kind)):
                     self._add(kind, table, name, f"{kind}[{index}]")
+                    yield
 
     def _is_cause(self, problem: BarwrightError) -> bool:
         """Tell a problem from one that only follows: a reference to a broken record."""
@@ -331,6 +356,7 @@ class _Loader:
 def _check_sources(header: PackHeader) -> None:
     known: set[str] = set()
     for index, source in enumerate(header.source):
+        _check_name(source.id, f"source[{index}].id", HEADER)
         if source.id in known:
             raise SchemaError(
                 "S205",
@@ -361,7 +387,7 @@ def _unknown_tables(file: str, tables: dict[str, Any], beside: set[str]) -> list
             "S201",
             value=key,
             expected="a kind of record",
-            remedy=nearest(key, [*KINDS, *sorted(beside)]),
+            remedy=_OVERLAYS_ONLY.get(key) or nearest(key, [*KINDS, *sorted(beside)]),
             key=key,
             file=file,
         )

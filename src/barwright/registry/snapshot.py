@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import itertools
 import os
+import stat
 import time
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
@@ -12,7 +14,10 @@ from typing import TypeAlias
 import attrs
 
 from barwright.errors import FileError
-from barwright.registry.document import read_bytes
+from barwright.registry.document import Opener, read_bytes
+from barwright.registry.inside import opener_in
+from barwright.registry.limits import LARGEST_FILE, LARGEST_PACK, MOST_ENTRIES, MOST_FILES
+from barwright.registry.names import check_name
 
 __all__ = [
     "HEADER",
@@ -29,9 +34,9 @@ HEADER = "pack.toml"
 """Name of the file that makes a folder a pack."""
 
 FileStat: TypeAlias = tuple[str, int, int, int, int]
-"""Name, size, time of change of content and of anything, inode; size -1 if there is none."""
+"""Name, size, times of change of content and of anything, inode; size -1 if no regular file."""
 
-_MOST_FILES = 4096
+_SUFFIX = ".toml"
 
 # A file that is changed twice within a tick of the file system's clock looks the same
 # after the second time; the coarsest clock in use ticks every two seconds.
@@ -49,10 +54,13 @@ class Stats:
         In the order in which they are read.
     is_settled : bool
         Whether any later change of a file would show.
+    excess : str
+        What there is more of than a pack can have; then nothing else need be right.
     """
 
     files: tuple[FileStat, ...]
     is_settled: bool
+    excess: str = ""
 
     @property
     def size(self) -> int:
@@ -81,6 +89,14 @@ class Snapshot:
     files: Mapping[str, bytes | FileError] = attrs.field(repr=False)
     digest: str
 
+    def text(self, name: str) -> str:
+        """Return a file as text; empty where it is none."""
+        content = self.files.get(name)
+        try:
+            return content.decode("utf-8-sig") if isinstance(content, bytes) else ""
+        except UnicodeDecodeError:
+            return ""
+
 
 def digest_of(items: Iterable[tuple[str, bytes | str]]) -> str:
     """Return the SHA-256 of named pieces, text and bytes kept apart, in hexadecimal."""
@@ -92,26 +108,30 @@ def digest_of(items: Iterable[tuple[str, bytes | str]]) -> str:
     return digest.hexdigest()
 
 
-def stats_of(folder: Path, *, suffixes: tuple[str, ...] = (".toml",)) -> Stats:
+def stats_of(folder: Path) -> Stats:
     """Ask the file system for all data files of a folder and those below it.
 
     Parameters
     ----------
     folder : Path
-        The folder; links to other folders are not followed.
-    suffixes : tuple of str
-        Of the names of data files.
+        The folder.  Links to other folders are not followed, and what is hidden, its
+        name beginning with a point, is passed over.
 
     Returns
     -------
     Stats
     """
     now = time.time_ns()
-    found = sorted(_entries(folder, suffixes), key=lambda entry: entry[0].split("/"))
-    links = dict(found[:_MOST_FILES])
-    files = tuple(_stat(folder, name) for name in links)
+    entries = list(itertools.islice(_entries(folder), MOST_ENTRIES + 1))
+    names = sorted(set(entries) - {""}, key=lambda name: name.split("/"))
+    if excess := _excess(len(entries), len(names)):
+        return Stats((), is_settled=False, excess=excess)
+    files = tuple(_stat(folder, name) for name in names)
+    sizes = [size for _, size, *_ in files]
     is_old = all(now - max(modified, changed) > TICK for _, _, modified, changed, _ in files)
-    return Stats(files, is_settled=bool(links) and is_old and not any(links.values()))
+    is_settled = bool(files) and is_old and min(sizes) >= 0
+    excess = _excess(size=sum(min(size, LARGEST_FILE) for size in sizes))
+    return Stats(files, is_settled=is_settled, excess=excess)
 
 
 def snapshot_of(folder: Path) -> Snapshot:
@@ -128,10 +148,7 @@ def snapshot_of(folder: Path) -> Snapshot:
         Always with an entry for ``pack.toml``.
     """
     stats = stats_of(folder)
-    names = [name for name, *_ in stats.files]
-    root = folder.resolve()
-    ordered = names if HEADER in names else [HEADER, *names]
-    files = {name: _content(folder, name, root) for name in ordered}
+    files = _contents(folder, stats)
     if any(isinstance(content, FileError) for content in files.values()):
         # What could not be read today may be readable tomorrow.
         stats = attrs.evolve(stats, is_settled=False)
@@ -139,8 +156,8 @@ def snapshot_of(folder: Path) -> Snapshot:
     return Snapshot(folder, stats, files, digest)
 
 
-def _entries(folder: Path, suffixes: tuple[str, ...]) -> Iterator[tuple[str, bool]]:
-    """Name of every data file, and whether it is a link.
+def _entries(folder: Path) -> Iterator[str]:
+    """Name of every data file, and an empty one for all else that had to be looked at.
 
     A folder that cannot be listed counts as a file, which then cannot be read.
     """
@@ -151,46 +168,70 @@ def _entries(folder: Path, suffixes: tuple[str, ...]) -> Iterator[tuple[str, boo
             with os.scandir(folder / inner) as entries:
                 for entry in entries:
                     name = f"{inner}/{entry.name}" if inner else entry.name
-                    if entry.name.endswith(suffixes):
-                        yield name, entry.is_symlink()
-                    if entry.is_dir(follow_symlinks=False):
+                    is_hidden = entry.name.startswith(".")
+                    yield name if _is_data(entry.name) and not is_hidden else ""
+                    if entry.is_dir(follow_symlinks=False) and not is_hidden:
                         waiting.append(name)
         except (OSError, ValueError):
             if inner:
-                yield inner, False
+                yield inner
+
+
+def _is_data(name: str) -> bool:
+    """Tell a data file by its name, which may have the wrong case."""
+    return name[-len(_SUFFIX) :].lower() == _SUFFIX
+
+
+def _excess(entries: int = 0, files: int = 0, size: int = 0) -> str:
+    """Tell what there is more of than a pack can have."""
+    limits = (
+        (entries, MOST_ENTRIES, "files and folders"),
+        (files, MOST_FILES, "data files"),
+        (size, LARGEST_PACK, "bytes of data"),
+    )
+    return next((f"more than {most} {what}" for count, most, what in limits if count > most), "")
 
 
 def _stat(folder: Path, name: str) -> FileStat:
     try:
-        found = os.stat(folder / name)  # noqa: PTH116 - one of thousands
+        found = os.lstat(os.path.join(folder, name))  # noqa: PTH118 - one of thousands
     except (OSError, ValueError):
         return name, -1, 0, 0, 0
-    return name, found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino
+    size = found.st_size if stat.S_ISREG(found.st_mode) else -1
+    return name, size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino
 
 
-def _content(folder: Path, name: str, root: Path) -> bytes | FileError:
+def _contents(folder: Path, stats: Stats) -> dict[str, bytes | FileError]:
+    """Read all files, or tell in place of the first that they are too many or too large."""
+    if stats.excess:
+        return {HEADER: _too_much(stats.excess)}
+    names = [name for name, *_ in stats.files]
+    opener = opener_in(folder)
+    files: dict[str, bytes | FileError] = {}
+    size = 0
+    for name in names if HEADER in names else [HEADER, *names]:
+        files[name] = content = _content(name, opener)
+        size += len(content) if isinstance(content, bytes) else 0
+        if excess := _excess(size=size):  # they grew since they were looked at
+            return {HEADER: _too_much(excess)}
+    return files
+
+
+def _content(name: str, opener: Opener) -> bytes | FileError:
     try:
-        if not _is_inside(folder / name, root):
-            return _outside(name)
-        return read_bytes(folder / name, shown_as=name)
+        check_name(name)
+        return read_bytes(Path(name), shown_as=name, opener=opener)
     except FileError as error:
         return error
 
 
-def _is_inside(path: Path, root: Path) -> bool:
-    try:
-        return path.resolve().is_relative_to(root)
-    except (OSError, RuntimeError, ValueError):  # such as a link that leads to itself
-        return False
-
-
-def _outside(name: str) -> FileError:
+def _too_much(excess: str) -> FileError:
     return FileError(
-        "F101",
-        value=name,
-        expected="a file inside the pack's folder",
-        remedy="copy the file instead of linking to it",
-        file=name,
+        "F107",
+        value=excess,
+        expected="less in the folder of a pack",
+        remedy="move what is no data out of it, or make two packs of it",
+        file=HEADER,
     )
 
 
