@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -82,6 +83,12 @@ def test_folders_are_searched_in_the_order_of_their_names(tmp_path: Path) -> Non
     files = check.job_files([tmp_path, tmp_path / "b.toml"])
     assert [path.name for path in files] == ["a.toml", "b.toml", "d.toml"]
     assert [path.name for path in check.job_files([tmp_path / "none.toml"])] == ["none.toml"]
+
+
+def test_a_pipe_in_a_folder_is_not_waited_for(tmp_path: Path) -> None:
+    (tmp_path / "a.toml").write_text("", encoding="utf-8")
+    os.mkfifo(tmp_path / "pipe.toml")
+    assert check.job_files([tmp_path]) == [tmp_path / "a.toml"]
 
 
 def test_a_folder_without_jobs_is_a_problem_like_any_other(

@@ -8,18 +8,21 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from barwright.lint.catalogue import RULES, WAIVER_RULES
+from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.quantities import QUANTITIES
 from barwright.lint.rules.check_holds import BAND
+from barwright.lint.rules.correction_near import LARGEST_RATIO
+from barwright.lint.rules.correction_reason import FEWEST_WORDS
 from barwright.lint.rules.plausible import RANGES
 from barwright.report.notices import notices
 from linting import POOR_PACK, added
+from overlaying import POOR_OVERLAY
 from packing import changed_pack
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGE = (DOCS / "lint.md").read_text(encoding="utf-8")
 PACK_PAGE = (DOCS / "pack-file.md").read_text(encoding="utf-8")
-ALL = [*RULES, *WAIVER_RULES]
+ALL = [*RULES, *OVERLAY_RULES, *WAIVER_RULES]
 
 
 def sections() -> dict[str, str]:
@@ -43,9 +46,10 @@ def test_every_rule_has_a_section() -> None:
 
 @pytest.mark.parametrize("rule", [rule.name for rule in ALL])
 def test_the_example_of_a_rule_is_what_the_program_says(rule: str) -> None:
-    linted = bw.lint_pack(POOR_PACK)
+    poor = POOR_OVERLAY if rule in [one.name for one in OVERLAY_RULES] else POOR_PACK
+    linted = bw.lint_pack(poor)
     said = [
-        notice.line_of_text.removeprefix(f"{POOR_PACK}/")
+        notice.line_of_text.removeprefix(f"{poor}/")
         for finding, notice in zip(linted.findings, notices(linted), strict=True)
         if finding.rule == rule
     ]
@@ -59,6 +63,13 @@ def test_ranges_on_the_page_are_those_of_the_rule() -> None:
     assert RANGES[bw.BarEnd]["teeth"] == (6, 80)
     assert RANGES[bw.Material]["shear_modulus"] == ("65 GPa", "85 GPa")
     assert "a bar of 8 to 80 mm, 6 to 80 teeth, a shear modulus of 65 to 85 GPa" in text
+
+
+def test_the_limits_of_corrections_on_the_page_are_those_of_the_rules() -> None:
+    assert "wrong by half" in sections()["correction-near"]
+    assert LARGEST_RATIO == 1.5
+    assert "at least three words" in sections()["correction-reason"]
+    assert FEWEST_WORDS == 3
 
 
 # -- The page of packs ---------------------------------------------------------------

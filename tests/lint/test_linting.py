@@ -13,7 +13,7 @@ import pytest
 
 import barwright as bw
 from barwright.lint import linting
-from barwright.lint.catalogue import RULES, WAIVER_RULES
+from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.registry.load import STANDARDS
@@ -161,12 +161,13 @@ def test_a_fault_of_one_rule_does_not_stop_the_others(monkeypatch: pytest.Monkey
 def test_every_file_of_a_rule_is_in_the_catalogue_under_its_name_and_has_its_test() -> None:
     folder = Path(linting.__file__).parent / "rules"
     files = {path.stem for path in folder.glob("*.py")} - {"__init__"}
-    assert {rule.name.replace("-", "_") for rule in (*RULES, *WAIVER_RULES)} == files
+    rules = (*RULES, *OVERLAY_RULES, *WAIVER_RULES)
+    assert {rule.name.replace("-", "_") for rule in rules} == files
     assert files <= {path.stem.removeprefix("test_") for path in Path(__file__).parent.glob("*.py")}
 
 
 def test_names_and_codes_are_unique_and_texts_have_no_full_stop() -> None:
-    rules: list[Rule] = [*RULES, *WAIVER_RULES]
+    rules: list[Rule] = [*RULES, *OVERLAY_RULES, *WAIVER_RULES]
     for field in ("name", "code", "wants", "tip"):
         told = [getattr(rule, field) for rule in rules]
         assert len(set(told)) == len(told)

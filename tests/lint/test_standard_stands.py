@@ -28,7 +28,10 @@ def test_a_nut_beyond_its_thread_is_told_with_the_heights_that_it_gives(tmp_path
         "vehicles.toml",
         7,
         "chassis/one.axles[0]",
-        f"{BOTH}: {ON_KEYS} it stands at 413.4 mm to 485.1 mm, and not at 404 mm",
+        (
+            f"{BOTH}: {ON_KEYS} it stands at 413.4 mm to 485.1 mm, and not at 404 mm: "
+            "its free angle is -37.5° in the middle of the thread, and should be -26.7°"
+        ),
     )
     assert finding.code == "R302"
 
@@ -113,4 +116,4 @@ def test_a_socket_that_nothing_adjusts_gives_the_height_or_another_one(tmp_path:
     assert fixed(tmp_path / "a", "175 deg") == []
     (message,) = fixed(tmp_path / "b", "178 deg")
     assert message.startswith(f"{BOTH}: {ON_KEYS} it stands at 38")
-    assert message.endswith(" mm, and not at 404 mm")
+    assert message.endswith("and not at 404 mm: its free angle is -20.5°, and should be -24.4°")

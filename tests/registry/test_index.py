@@ -13,10 +13,20 @@ import pytest
 import barwright as bw
 from packing import GOOD_PACK, changed_pack
 
+FELLS = (
+    Path(__file__).parents[2] / "plugins" / "barwright-pack-fells" / "src" / "barwright_pack_fells"
+)
+
 
 @pytest.fixture(scope="module")
 def registry() -> bw.Registry:
     return bw.Registry.from_folders(GOOD_PACK)
+
+
+@pytest.fixture(scope="module")
+def fells() -> bw.Registry:
+    """The vans alone, whatever else is installed."""
+    return bw.Registry.from_folders(FELLS)
 
 
 def two_packs(tmp_path: Path) -> bw.Registry:
@@ -67,9 +77,7 @@ def test_an_unknown_vehicle(registry: bw.Registry, name: str) -> None:
     assert (caught.value.code, caught.value.remedy) == ("L101", "did you mean 'tiny:chassis/one'?")
 
 
-def test_a_vehicle_is_found_by_its_id_its_words_or_its_attributes() -> None:
-    fells = bw.Registry.discover()
-
+def test_a_vehicle_is_found_by_its_id_its_words_or_its_attributes(fells: bw.Registry) -> None:
     for said in ("fells:chassis/short", "chassis/short", "fells short", "FLV-21 2014-05"):
         assert fells.resolve(said) is fells.chassis("fells:chassis/short")
     attributes = [
@@ -97,10 +105,10 @@ def test_a_vehicle_is_found_by_its_id_its_words_or_its_attributes() -> None:
     ],
 )
 def test_what_means_no_vehicle_or_several_is_refused(
-    said: str, attributes: dict[str, Any], code: str
+    fells: bw.Registry, said: str, attributes: dict[str, Any], code: str
 ) -> None:
     with pytest.raises(bw.UnknownNameError) as caught:
-        bw.Registry.discover().resolve(said, **attributes)
+        fells.resolve(said, **attributes)
 
     assert caught.value.code == code
 
@@ -129,9 +137,7 @@ def test_the_index_and_the_files_give_the_same_vehicle_and_the_same_error() -> N
         assert indexed.vehicles(words) == read.vehicles(words)
 
 
-def test_vehicles_are_listed_by_words(registry: bw.Registry) -> None:
-    fells = bw.Registry.discover()
-
+def test_vehicles_are_listed_by_words(registry: bw.Registry, fells: bw.Registry) -> None:
     assert [one.id for one in fells.vehicles("panel 2014")] == [
         "fells:chassis/middle",
         "fells:chassis/short",
@@ -141,9 +147,7 @@ def test_vehicles_are_listed_by_words(registry: bw.Registry) -> None:
     assert registry.vehicles("tiny") == registry.vehicles()
 
 
-def test_a_corner_is_found_by_words_too() -> None:
-    fells = bw.Registry.discover()
-
+def test_a_corner_is_found_by_words_too(fells: bw.Registry) -> None:
     by_words = fells.setup("fells short 2014", corner="front left")
     assert by_words == fells.setup("fells:chassis/short", corner="front left")
     with pytest.raises(bw.UnknownNameError) as caught:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import tomllib
 from pathlib import Path
 from typing import Any
@@ -12,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.errors import SchemaError
-from barwright.registry.locate import line_of, lines_of, located, nearest_line
+from barwright.registry.locate import line_of, lines_of, located, nearest_line, text_of_file
 
 TEXT = '''\
 title = "a # b"
@@ -105,9 +106,7 @@ def test_every_key_of_any_document_is_found_on_a_line_that_begins_with_it(
         assert line.startswith((f"{name} =", f"{outer} =")), (key, line)
 
 
-def test_problems_get_their_lines_once_and_keep_those_they_have(tmp_path: Path) -> None:
-    (tmp_path / "a.toml").write_text(TEXT, encoding="utf-8")
-
+def test_problems_get_their_lines_once_and_keep_those_they_have() -> None:
     def problem(**place: Any) -> SchemaError:
         return SchemaError("S203", value=1, expected="text", remedy="quote it", **place)
 
@@ -118,9 +117,17 @@ def test_problems_get_their_lines_once_and_keep_those_they_have(tmp_path: Path) 
             problem(file="missing.toml", key="parts.bar"),
             problem(file="a.toml"),
         ],
-        tmp_path,
+        lambda name: TEXT if name == "a.toml" else "",
     )
     assert [p.line for p in found] == [8, 3, 0, 0]
+
+
+def test_a_file_is_read_again_where_it_can_be(tmp_path: Path) -> None:
+    (tmp_path / "a.toml").write_bytes(b"\xef\xbb\xbfa = 1\n")
+    (tmp_path / "no-text.toml").write_bytes(b"\xff")
+    os.mkfifo(tmp_path / "pipe.toml")
+    names = ("a.toml", "no-text.toml", "pipe.toml", "none.toml", "a\0b")
+    assert [text_of_file(str(tmp_path / name)) for name in names] == ["a = 1\n", "", "", "", ""]
 
 
 def test_a_text_that_is_never_closed_hides_what_follows() -> None:

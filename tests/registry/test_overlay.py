@@ -12,6 +12,7 @@ import pytest
 import barwright as bw
 from barwright.registry.overlaid import OverlaidStore
 from barwright.registry.overlay import _Records, load_overlay
+from barwright.registry.snapshot import snapshot_of
 from indexing import answers, small_packs
 from packing import GOOD_PACK
 
@@ -315,6 +316,15 @@ def test_all_slips_are_told_at_once(tmp_path: Path) -> None:
     assert sorted(code for code, *_ in problems(made)) == ["Q105", "S206", "S206"]
 
 
+def test_all_slips_of_one_correction_are_told_at_once(tmp_path: Path) -> None:
+    slips = CORRECTION.replace('"diameter"', '"size"').replace('"gauge"', '"gage"')
+
+    assert sorted(problems(overlay(tmp_path, slips))) == [
+        ("S206", "correction[0].figure", 3),
+        ("S206", "correction[0].source", 5),
+    ]
+
+
 def test_a_figure_is_corrected_once(tmp_path: Path) -> None:
     assert problems(overlay(tmp_path, CORRECTION, CORRECTION)) == [
         ("S207", "correction[1].figure", 11)
@@ -332,7 +342,9 @@ def test_a_correction_that_no_record_can_have_is_told(tmp_path: Path) -> None:
 def test_corrections_are_for_overlays_only(tmp_path: Path) -> None:
     registry = bw.Registry.from_folders(GOOD_PACK, overlay(tmp_path, CORRECTION))
 
-    assert [p.code for p in registry.problems[0].problems] == ["S201"]
+    (problem,) = registry.problems[0].problems
+    assert (problem.code, problem.value) == ("S201", "correction")
+    assert problem.remedy == "lay the folder on top, and say overlay = true in its pack.toml"
 
 
 @pytest.mark.parametrize("pack_id", ["tiny", "standards"])
@@ -382,7 +394,7 @@ def test_a_record_that_a_correction_makes_impossible_is_told_when_it_is_made(
     tmp_path: Path,
 ) -> None:
     base = bw.Registry.from_folders(GOOD_PACK).store
-    found = load_overlay(overlay(tmp_path, CORRECTION), base)
+    found = load_overlay(snapshot_of(overlay(tmp_path, CORRECTION)), base)
     (change,) = found.changes
     length = bar_of(bw.Registry.from_folders(GOOD_PACK)).length / 100.0
     short = attrs.evolve(change, figure="length", known=attrs.evolve(change.known, value=length))

@@ -13,7 +13,7 @@ import pytest
 import barwright as bw
 from barwright.registry.discovery import GROUP
 from barwright.registry.pack import SCHEMA
-from barwright.registry.scaffold import SCAFFOLD, new_pack
+from barwright.registry.scaffold import OVERLAY_SCAFFOLD, SCAFFOLD, new_overlay, new_pack
 
 
 def pack_of(folder: Path) -> Path:
@@ -187,3 +187,58 @@ def test_a_folder_that_appears_meanwhile_stays_as_it_is(
 def test_every_template_is_package_data() -> None:
     assert all(path.suffix == ".txt" for path in SCAFFOLD.rglob("*") if path.is_file())
     assert len(list(SCAFFOLD.rglob("*.txt"))) == 10
+    assert all(path.suffix == ".txt" for path in OVERLAY_SCAFFOLD.rglob("*") if path.is_file())
+    assert len(list(OVERLAY_SCAFFOLD.rglob("*.txt"))) == 4
+
+
+# -- Overlays --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("over", [None, []])
+def test_a_new_overlay_lints_clean_whatever_it_lies_on(
+    tmp_path: Path, over: list[Path] | None
+) -> None:
+    shop = tmp_path / "shop"
+    written = new_overlay(shop, "shop")
+
+    assert set(written) == {path for path in tmp_path.rglob("*") if path.is_file()}
+    assert not any("$" in path.read_text("utf-8") for path in written)
+    assert bw.lint_pack(shop, over=over) == bw.Linted(folder=str(shop), pack="shop", exit_code=0)
+
+
+def test_a_new_overlay_can_be_laid_on_top_and_is_no_pack(tmp_path: Path) -> None:
+    shop = tmp_path / "shop"
+    new_overlay(shop, "shop", title="Our shop")
+
+    registry = bw.Registry.from_folders(overlays=[shop])
+    assert (registry.problems, registry.ids("bar")) == ((), ("shop:bar/spare",))
+    assert registry.packs[0].header.title == "Our shop"
+    assert bw.Registry.from_folders(shop).problems
+
+
+def test_the_examples_in_a_new_overlay_are_good_once_they_are_uncommented(tmp_path: Path) -> None:
+    new_pack(tmp_path / "moor", "moor")
+    shop = tmp_path / "shop"
+    new_overlay(shop, "shop")
+    pack = pack_of(tmp_path / "moor")
+    for name in ("corrections.toml", "pack.toml"):
+        file = shop / name
+        text = re.sub(r"^# (?=[\[a-z]+( =|]))", "", file.read_text("utf-8"), flags=re.MULTILINE)
+        text = text.replace('moor = "barwright-pack-moor"', f'moor = "{pack}"')
+        file.write_text(text, encoding="utf-8")
+
+    registry = bw.Registry.from_folders(pack, overlays=[shop])
+    bar: Any = registry.part("moor:bar/standard")
+    assert (registry.problems, bar.diameter.m_as("mm")) == ((), 23.1)
+    assert [one.id for one in registry.preferences] == ["moor"]
+    found = [finding.rule for finding in bw.lint_pack(shop, over=[pack]).findings]
+    assert found == ["preference-needed"]
+
+
+def test_an_overlay_with_a_bad_id_or_in_the_way_of_something_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(bw.SchemaError):
+        new_overlay(tmp_path / "shop", "Shop")
+    with pytest.raises(bw.FileError):
+        new_overlay(tmp_path, "shop")
+
+    assert list(tmp_path.iterdir()) == []

@@ -25,17 +25,21 @@ from barwright.parts.source import Record, figure_fields
 from barwright.registry.load import STANDARDS
 from barwright.registry.migrate import migrated, version_of
 from barwright.registry.pack import KINDS, SCHEMA
-from barwright.registry.schema import DIALECT, pack_schema, schema_text
+from barwright.registry.preference import OverlayHeader
+from barwright.registry.schema import DIALECT, overlay_schema, pack_schema, schema_text
 from barwright.registry.snapshot import HEADER as HEADER_FILE
 from barwright.registry.structure import key_of, kinds_of
 from drawing import corners
 from linting import added, small_pack
+from overlaying import GOOD_OVERLAY, POOR_OVERLAY, correction, overlay
 from packing import GOOD_PACK, SPECIMENS, changed_pack
 from slips import CHANGES, HEADER, IDS, TABLES
 
 ROOT = Path(__file__).parents[2]
 WHOLE = pack_schema()
+OVERLAY = overlay_schema()
 VALIDATOR = jsonschema.Draft202012Validator(WHOLE)
+OVERLAY_VALIDATOR = jsonschema.Draft202012Validator(OVERLAY)
 
 PACKS = [
     STANDARDS,
@@ -75,15 +79,23 @@ def slips(folder: Path) -> list[str]:
 # -- The document --------------------------------------------------------------------
 
 
-def test_it_is_a_schema_of_its_dialect() -> None:
-    assert WHOLE["$schema"] == DIALECT
-    jsonschema.Draft202012Validator.check_schema(WHOLE)
+@pytest.mark.parametrize("schema", [WHOLE, OVERLAY], ids=["pack", "overlay"])
+def test_it_is_a_schema_of_its_dialect(schema: dict[str, Any]) -> None:
+    assert schema["$schema"] == DIALECT
+    jsonschema.Draft202012Validator.check_schema(schema)
 
 
 def test_what_is_published_is_what_the_classes_say() -> None:
     published = (ROOT / "docs" / "pack.schema.json").read_text(encoding="utf-8")
 
     assert published == schema_text(), "run: barwright schema --output docs/pack.schema.json"
+
+
+def test_what_is_published_of_overlays_is_what_the_classes_say() -> None:
+    published = (ROOT / "docs" / "overlay.schema.json").read_text(encoding="utf-8")
+
+    command = "barwright schema --overlay --output docs/overlay.schema.json"
+    assert published == schema_text(overlay=True), f"run: {command}"
 
 
 def nodes(value: Any) -> Iterator[dict[str, Any]]:
@@ -244,6 +256,73 @@ def test_a_waiver_may_stand_in_the_header_and_a_check_may_not(tmp_path: Path) ->
 
     assert refused(tables(small_pack(tmp_path, header=waiver))) == []
     assert refused(tables(small_pack(tmp_path, header=check)))
+
+
+# -- Overlays ------------------------------------------------------------------------
+
+
+def test_the_schema_of_overlays_has_all_of_packs_and_more() -> None:
+    packs, overlays = WHOLE["$defs"], OVERLAY["$defs"]
+
+    assert {name for name in overlays if overlays[name] != packs.get(name)} == {
+        "pack",
+        "records",
+        "correction",
+    }
+    assert set(packs) <= set(overlays)
+    own = {key_of(field.name) for field in attrs.fields(OverlayHeader)}
+    assert set(overlays["pack"]["properties"]) == own | {"waiver"}
+    assert overlays["pack"]["required"] == packs["pack"]["required"]
+    assert set(overlays["records"]["properties"]) - set(packs["records"]["properties"]) == {
+        "correction"
+    }
+    for key, property_ in overlays["correction"]["properties"].items():
+        assert property_["description"], key
+
+
+@pytest.mark.parametrize("made", [GOOD_OVERLAY, POOR_OVERLAY], ids=lambda made: made.name)
+def test_an_overlay_is_accepted_file_by_file_and_is_no_pack(made: Path) -> None:
+    held = tables(made)
+
+    assert [
+        e.message for table in held.values() for e in OVERLAY_VALIDATOR.iter_errors(table)
+    ] == []
+    assert all(any(VALIDATOR.iter_errors(table)) for table in held.values())
+
+
+@pytest.mark.parametrize("pack", PACKS, ids=lambda pack: pack.name)
+def test_whatever_a_pack_holds_an_overlay_may_hold(pack: Path) -> None:
+    assert not any(any(OVERLAY_VALIDATOR.iter_errors(table)) for table in tables(pack).values())
+
+
+BAD_OVERLAYS = {
+    "prefer that is no table": ('prefer = "tiny"\n', ""),
+    "preference for a number": ("[prefer]\ntiny = 5\n", ""),
+    "preference for a blank": ('[prefer]\ntiny = " "\n', ""),
+    "overlay as text": ("", ""),
+    "correction with another key": ("", correction().replace("why", "wy")),
+    "correction without a source": ("", correction().replace('source = "measured"\n', "")),
+    "correction with a number": ("", correction().replace('"23.6 mm ± 0.02 mm"', "23.6")),
+    "correction with a blank reason": ("", correction(why=" ")),
+    "correction that is no list": ("", correction().replace("[[correction]]", "[correction]")),
+}
+
+
+@pytest.mark.parametrize(("header", "records"), BAD_OVERLAYS.values(), ids=BAD_OVERLAYS)
+def test_a_bad_overlay_is_refused_as_the_loader_refuses_it(
+    tmp_path: Path, header: str, records: str
+) -> None:
+    made = overlay(tmp_path, records, header="" if header.startswith("prefer") else header)
+    file = made / "pack.toml"
+    text = file.read_text(encoding="utf-8")
+    if header.startswith("prefer"):
+        text = text.replace("[[source]]", f"{header}[[source]]", 1)
+    if not header and not records:
+        text = text.replace("overlay = true", 'overlay = "true"')
+    file.write_text(text, encoding="utf-8")
+
+    assert bw.Registry.from_folders(GOOD_PACK, overlays=[made]).problems
+    assert any(any(OVERLAY_VALIDATOR.iter_errors(table)) for table in tables(made).values())
 
 
 # -- Figures -------------------------------------------------------------------------

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import enum
 import time
 from pathlib import Path
@@ -213,6 +214,22 @@ def test_records_without_sources_take_no_source_key() -> None:
 )
 def test_nearest(name: str, names: list[str], remedy: str) -> None:
     assert nearest(name, names) == remedy
+
+
+def test_of_very_many_names_only_those_that_share_most_letters_are_compared(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    names = [f"bar/{'abcdefghij' * 4}-{i}" for i in range(3000)]
+    compared: list[int] = []
+    compare = difflib.get_close_matches
+
+    def counted(name: str, known: list[str], **options: Any) -> list[str]:
+        compared.append(len(known))
+        return compare(name, known, **options)
+
+    monkeypatch.setattr(difflib, "get_close_matches", counted)
+    assert "'bar/mountain-pass'" in nearest("bar/muontain-pass", [*names, "bar/mountain-pass"])
+    assert compared == [10]
 
 
 def test_a_name_of_any_length_is_compared_at_once() -> None:

@@ -141,7 +141,7 @@ def check_job(path: Path, registry: Registry) -> Checked:
     try:
         corners = tuple(_answers(_jobs(path, registry)))
     except BarwrightError as error:
-        found = located([p.within(file=str(path)) for p in _all(error)], Path())
+        found = located([p.within(file=str(path)) for p in _all(error)])
         problems = tuple(Problem(**problem.fields) for problem in found)
         return Checked(file=str(path), exit_code=_code(error, registry), problems=problems)
     except Exception as error:  # noqa: BLE001 - one file's fault must not stop the others
@@ -166,7 +166,8 @@ def job_files(paths: Sequence[Path]) -> list[Path]:
     """
     found: dict[Path, None] = {}
     for path in paths:
-        inside = sorted(path.rglob("*.toml")) if path.is_dir() else []
+        # To open a pipe would be to wait for whoever writes to it.
+        inside = sorted(filter(Path.is_file, path.rglob("*.toml"))) if path.is_dir() else []
         found |= dict.fromkeys(inside or [path])
     return list(found)
 

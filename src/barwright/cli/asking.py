@@ -6,7 +6,6 @@ import contextlib
 import json
 import sys
 from collections.abc import Callable, Iterator, Sequence
-from pathlib import Path
 from typing import Any, TypeVar
 
 import attrs
@@ -14,11 +13,13 @@ import click
 
 from barwright.analysis.finding import Outcome, Verdict
 from barwright.analysis.trail import Footing, rests_on
+from barwright.cli.output import say, say_json, show
 from barwright.errors import BarwrightError, DocumentError, UnknownNameError
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, JobCorner, load_job, load_jobs
 from barwright.registry.locate import located
 from barwright.report.json import plain
+from barwright.report.printable import one_line
 from barwright.report.system import in_units
 from barwright.units import System
 
@@ -33,7 +34,6 @@ __all__ = [
     "load",
     "load_one",
     "registry_options",
-    "show",
     "units_option",
     "worst",
 ]
@@ -42,8 +42,6 @@ T = TypeVar("T")
 C = TypeVar("C", bound=Callable[..., Any])
 
 _META = "barwright."
-
-_WIDTH_OF_A_PIPE = 110
 
 # Fewer packs than this are read before a progress bar could be.
 _MANY_PACKS = 8
@@ -96,10 +94,10 @@ def installed() -> Registry:
     for problem in registry.problems:
         if problem.file in overlays:
             # Without its corrections every answer could be another one.
-            click.echo(f"overlay {problem.file!r} cannot be used", err=True)
+            say(f"overlay {problem.file!r} cannot be used", err=True)
             raise problem
         for line in str(problem).splitlines():
-            click.echo(f"warning: pack {problem.file!r} is left out: {line}", err=True)
+            say(f"warning: pack {problem.file!r} is left out: {line}", err=True)
     return registry
 
 
@@ -191,7 +189,7 @@ def blaming(path: str) -> Iterator[None]:
     try:
         yield
     except BarwrightError as error:
-        raise located([error.within(file=path)], Path())[0] from None
+        raise located([error.within(file=path)])[0] from None
 
 
 def ask(
@@ -217,13 +215,13 @@ def ask(
             for corner in job.corners
         ]
     if as_json:
-        click.echo(json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False))
+        say_json(json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False))
     elif len(jobs) == 1:
         for one in asked:
-            click.echo(one.place)
+            say(one_line(one.place))
             show(render(one.answer))
             _show_footing([one])
-            click.echo()
+            say()
     else:
         from barwright.report.text import rows_text  # noqa: PLC0415 - rich is slow to load
 
@@ -239,21 +237,6 @@ def _show_footing(asked: Sequence[Asked]) -> None:
     line = rests_on_text(dict.fromkeys(found for one in asked for found in one.footing))
     if line:
         show(line)
-
-
-def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
-    """Print a renderable to the terminal, or at a fixed width into a pipe."""
-    from rich.console import Console  # noqa: PLC0415 - costs 45 ms, and JSON needs none of it
-
-    plain_text: dict[str, Any] = {"highlight": False, "markup": False, "emoji": False}
-    console = Console(**plain_text)
-    if console.is_terminal:
-        console.print(renderable)
-        return
-    console = Console(**plain_text, width=_WIDTH_OF_A_PIPE, color_system=None)
-    with console.capture() as captured:
-        console.print(renderable)
-    click.echo("\n".join(line.rstrip() for line in captured.get().splitlines()))
 
 
 def listing_code(registry: Registry, found: Sequence[object]) -> int:

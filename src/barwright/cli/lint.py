@@ -13,28 +13,41 @@ from barwright.lint.finding import Linted
 from barwright.lint.folders import pack_folders
 from barwright.lint.linting import lint_pack
 from barwright.report.notices import notices
+from barwright.report.printable import one_line
 
 __all__ = ["command"]
 
 
 @click.command("lint")
 @paths_argument("FOLDER...")
+@click.option(
+    "--over",
+    multiple=True,
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    metavar="FOLDER",
+    help="A pack that overlays lie on, in the place of those installed; may be given again.",
+)
 @form_option
 @output_option
-def command(paths: tuple[Path, ...], *, form: str, output: Path | None) -> int:
-    """Lint packs: all findings of each, then a count.
+def command(
+    paths: tuple[Path, ...], *, over: tuple[Path, ...], form: str, output: Path | None
+) -> int:
+    """Lint packs and overlays: all findings of each, then a count.
 
     A folder may hold several packs below it; a file stands for the pack that it lies in.
+    An overlay, whose pack.toml says overlay = true, is looked at on top of the packs
+    that are installed.
     Exit codes: 0 nothing found; 1 findings, warnings among them; 2 no pack that can be
     read; 3 a fault of the program.
     """
     folders = with_progress(pack_folders(paths), "linting")
-    return tell(map(lint_pack, folders), form=form, output=output, line=_line, count=_count)
+    results = (lint_pack(folder, over=over or None) for folder in folders)
+    return tell(results, form=form, output=output, line=_line, count=_count)
 
 
 def _line(linted: Linted) -> str:
     """Say in a line what became of a pack, and in one more each finding."""
-    lines = [f"{linted.mark:<5} {linted.folder}"]
+    lines = [one_line(f"{linted.mark:<5} {linted.folder}")]
     lines += [f"      {notice.line_of_text}" for notice in notices(linted)]
     return "\n".join(lines)
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from barwright.cli.asking import installed, registry_options
-from barwright.cli.output import write_whole
+from barwright.cli.output import say, write_whole
 from barwright.registry.lock import LOCK_FILE, lock_of, lock_text
 
 __all__ = ["command"]
@@ -32,5 +32,5 @@ def command(output: Path) -> int:
     registry = installed()
     lock = lock_of(registry)
     write_whole(output, lock_text(lock))
-    click.echo(f"{output}: {len(lock.pack)} pack(s): {', '.join(lock.by_id)}")
+    say(f"{output}: {len(lock.pack)} pack(s): {', '.join(lock.by_id)}")
     return _FAULT_OF_A_PACK if registry.problems else 0

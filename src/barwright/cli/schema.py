@@ -6,18 +6,20 @@ from pathlib import Path
 
 import click
 
-from barwright.cli.output import write_whole
+from barwright.cli.output import say, write_whole
 from barwright.registry.schema import schema_text
 
 __all__ = ["command"]
 
 
 @click.command("schema")
+@click.option("--overlay", is_flag=True, help="That of an overlay: with corrections.")
 @click.option("--output", type=click.Path(path_type=Path), help="Write it to a file instead.")
-def command(*, output: Path | None) -> int:
+def command(*, overlay: bool, output: Path | None) -> int:
     """Print the JSON Schema that the files of a pack can be checked against."""
+    text = schema_text(overlay=overlay)
     if output is None:
-        click.echo(schema_text(), nl=False)
+        say(text, nl=False)
     else:
-        write_whole(output, schema_text())
+        write_whole(output, text)
     return 0

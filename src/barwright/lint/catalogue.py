@@ -7,15 +7,21 @@ from barwright.lint.rules import (
     check_copied,
     check_holds,
     check_source,
+    correction_backed,
+    correction_near,
+    correction_needed,
+    correction_reason,
     invented_unsaid,
     lone_side,
     mirror,
     placed,
     plain_text,
     plausible,
+    preference_needed,
     same_content,
     same_title,
     standard_fits,
+    standard_holds,
     standard_stands,
     thin_source,
     toleranced,
@@ -29,7 +35,7 @@ from barwright.lint.rules import (
     weak_head,
 )
 
-__all__ = ["LOADS", "RULES", "WAIVER_RULES"]
+__all__ = ["LOADS", "OVERLAY_RULES", "RULES", "WAIVER_RULES"]
 
 LOADS = "loads"
 """Name under which the problems are told that keep a pack from being loaded."""
@@ -51,12 +57,22 @@ RULES: tuple[Rule, ...] = (
     lone_side.RULE,
     standard_fits.RULE,
     standard_stands.RULE,
+    standard_holds.RULE,
     mirror.RULE,
     check_holds.RULE,
     check_source.RULE,
     check_copied.RULE,
 )
 """Those whose findings can be waived."""
+
+OVERLAY_RULES: tuple[Rule, ...] = (
+    correction_needed.RULE,
+    correction_near.RULE,
+    correction_backed.RULE,
+    correction_reason.RULE,
+    preference_needed.RULE,
+)
+"""Those that overlays are held to beside these, whose findings can be waived too."""
 
 WAIVER_RULES: tuple[Rule, ...] = (waiver_rule.RULE, waiver_needed.RULE, waiver_reason.RULE)
 """Those that waivers are held to, which cannot be waived."""

@@ -9,9 +9,9 @@ import attrs
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import StandardParts
 from barwright.parts.source import Part, Record, figure_fields
-from barwright.units import si
+from barwright.units import Kind, Quantity, si
 
-__all__ = ["OTHER_SIDE", "content", "made_for", "mirrored"]
+__all__ = ["OTHER_SIDE", "content", "made_for", "mirrored", "same_figure"]
 
 OTHER_SIDE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
 
@@ -39,10 +39,29 @@ def content(part: Record) -> tuple[object, ...]:
     for field in attrs.fields(type(part)):
         value = getattr(part, field.name)
         if field.name in figures and value is not None:
-            said.append(float(f"{si(value, figures[field.name][0]):.{_DIGITS}g}"))
+            said.append(_number(value, figures[field.name][0]))
         elif field.name not in _NAMES:
             said.append(_plain(value))
     return tuple(said)
+
+
+def same_figure(one: Quantity | None, other: Quantity | None, kind: Kind) -> bool:
+    """Tell whether two figures are the same, whatever unit each is written in.
+
+    Parameters
+    ----------
+    one, other : Quantity, optional
+        The figures.
+    kind : Kind
+        Of both.
+
+    Returns
+    -------
+    bool
+    """
+    if one is None or other is None:
+        return one is other
+    return _number(one, kind) == _number(other, kind)
 
 
 def mirrored(part: Part, side: Side) -> Part:
@@ -79,6 +98,10 @@ def made_for(part: Part) -> Side | None:
     """
     side: Side | None = getattr(part, "made_for", None)
     return side
+
+
+def _number(value: Quantity, kind: Kind) -> float:
+    return float(f"{si(value, kind):.{_DIGITS}g}")
 
 
 def _plain(value: object) -> object:

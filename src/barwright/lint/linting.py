@@ -1,22 +1,25 @@
-"""Is a pack good? All that is wrong with it, at once."""
+"""Is a pack or an overlay good? All that is wrong with it, at once."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+import itertools
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from os import PathLike
 from pathlib import Path
 
 import attrs
 
-from barwright.errors import BarwrightError, FileError
-from barwright.lint.catalogue import LOADS, RULES, WAIVER_RULES
+from barwright.errors import BarwrightError, DocumentError, FileError, PackError
+from barwright.lint.beneath import ReadOver, read_over
+from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.finding import Linted, LintFinding, Severity
 from barwright.lint.proofs import read_checks, read_waivers
 from barwright.lint.rule import Rule
 from barwright.lint.subject import Subject
-from barwright.registry.load import Loaded, load_partly
+from barwright.registry.load import load_partly
 from barwright.registry.locate import lines_of, located, nearest_line
 from barwright.registry.pack import Pack
+from barwright.registry.preference import says_that_it_is_one
 from barwright.registry.snapshot import HEADER, Snapshot, snapshot_of
 
 __all__ = ["lint_pack"]
@@ -27,13 +30,18 @@ _FAULTY = 3
 _FAULT = "U101"
 
 
-def lint_pack(folder: str | PathLike[str]) -> Linted:
-    """Answer whether a pack is good; never raise for what is in it.
+def lint_pack(
+    folder: str | PathLike[str], *, over: Sequence[str | PathLike[str]] | None = None
+) -> Linted:
+    """Answer whether a pack or an overlay is good; never raise for what is in it.
 
     Parameters
     ----------
     folder : path
         With a ``pack.toml`` in it.
+    over : sequence of path, optional
+        Packs that an overlay lies on, and overlays between; those that are installed if left
+        out.  They have no say in whether a pack is good.
 
     Returns
     -------
@@ -45,11 +53,17 @@ def lint_pack(folder: str | PathLike[str]) -> Linted:
     2
     """
     snapshot = snapshot_of(Path(folder))
-    loaded = load_partly(snapshot, origin=str(folder))
+    is_overlay = says_that_it_is_one(snapshot)
+    if is_overlay:
+        read = read_over(snapshot, over)
+    else:
+        read = ReadOver(loaded=load_partly(snapshot, origin=str(folder)))
+    loaded = read.loaded
     if isinstance(snapshot.files[HEADER], FileError):
         findings = tuple(_load_findings(loaded.problems, ""))
         return Linted(folder=str(folder), pack="", exit_code=_UNREADABLE, findings=findings)
-    findings, waived = _findings(loaded, snapshot)
+    rules = (*RULES, *OVERLAY_RULES) if is_overlay else RULES
+    findings, waived = _findings(read, snapshot, rules)
     is_faulty = any(finding.code == _FAULT for finding in findings)
     return Linted(
         folder=str(folder),
@@ -61,55 +75,67 @@ def lint_pack(folder: str | PathLike[str]) -> Linted:
 
 
 def _findings(
-    loaded: Loaded, snapshot: Snapshot
+    read: ReadOver, snapshot: Snapshot, rules: Sequence[Rule]
 ) -> tuple[tuple[LintFinding, ...], tuple[LintFinding, ...]]:
     """All findings that stand, and those that are waived."""
-    if loaded.pack is None:
-        return tuple(_load_findings(loaded.problems, "")), ()
-    subject, problems = _subject(loaded, loaded.pack)
+    pack = read.loaded.pack
+    if pack is None:
+        return tuple(_load_findings(read.loaded.problems, "")), ()
+    subject, problems = _subject(read, pack, rules)
     lines = _Lines(snapshot)
-    found = tuple(_asked(RULES, subject, lines))
+    found = tuple(_asked(rules, subject, lines))
     waived = {id(f) for f in found if any(waiver.covers(f) for waiver in subject.waivers)}
     standing = (
-        *_load_findings(located(problems, snapshot.folder), loaded.pack.id),
+        *_load_findings(located(problems, snapshot.text), pack.id),
+        # What an overlay lacks may be in a pack that is left out.
+        *(_left_out(error, pack.id) for error in read.left_out if problems),
         *(finding for finding in found if id(finding) not in waived),
         *_asked(WAIVER_RULES, attrs.evolve(subject, findings=found), lines),
     )
     return _ordered(standing), _ordered(f for f in found if id(f) in waived)
 
 
-def _subject(loaded: Loaded, pack: Pack) -> tuple[Subject, list[BarwrightError]]:
+def _subject(
+    read: ReadOver, pack: Pack, rules: Sequence[Rule]
+) -> tuple[Subject, list[BarwrightError]]:
     """Read the pack for all rules, and tell what cannot be read."""
+    loaded = read.loaded
     waivers, of_waivers = read_waivers(loaded.tables)
-    checks, of_checks = read_checks(loaded.tables, pack)
+    checks, of_checks = read_checks(loaded.tables, pack, read.laid)
     if loaded.problems:
         # What a check is of may be what could not be loaded.
         of_checks = [problem for problem in of_checks if problem.code != "S206"]
-    problems = [*loaded.problems, *of_checks, *of_waivers]
+    problems = list(_each(loaded.problems, of_checks, of_waivers))
     subject = Subject(
         pack=pack,
         tables=loaded.tables,
         is_whole=not problems,
         checks=checks,
         waivers=waivers,
-        waivable=tuple(rule.name for rule in RULES),
+        corrections=read.corrections,
+        preferences=read.preferences,
+        waivable=tuple(rule.name for rule in rules),
     )
     return subject, problems
+
+
+def _each(*problems: Iterable[BarwrightError]) -> Iterator[BarwrightError]:
+    """Tell problems one by one, those of a record that an overlay makes impossible too."""
+    for problem in itertools.chain(*problems):
+        yield from problem.problems if isinstance(problem, DocumentError) else (problem,)
 
 
 class _Lines:
     """Lines of keys, read once a file."""
 
     def __init__(self, snapshot: Snapshot) -> None:
-        self._files = snapshot.files
+        self._text = snapshot.text
         self._known: dict[str, Mapping[str, int]] = {}
 
     def of(self, file: str, key: str) -> int:
         """Return the line of a key."""
         if file not in self._known:
-            content = self._files[file]
-            text = content.decode("utf-8-sig") if isinstance(content, bytes) else ""
-            self._known[file] = lines_of(text)
+            self._known[file] = lines_of(self._text(file))
         return nearest_line(self._known[file], key)
 
 
@@ -167,6 +193,21 @@ def _load_findings(problems: Iterable[BarwrightError], pack: str) -> Iterator[Li
             message=f"got {problem.value!r}, expected {problem.expected}",
             remedy=problem.remedy,
         )
+
+
+def _left_out(error: PackError, pack: str) -> LintFinding:
+    return LintFinding(
+        rule=LOADS,
+        code=error.code,
+        severity=Severity.ERROR,
+        pack=pack,
+        of="",
+        file=HEADER,
+        line=0,
+        key="",
+        message=f"the pack {error.file!r} beneath is left out: {error.problems[0]}",
+        remedy="mend it first: what is missed here may be in it",
+    )
 
 
 def _ordered(findings: Iterable[LintFinding]) -> tuple[LintFinding, ...]:

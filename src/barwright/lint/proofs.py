@@ -18,6 +18,7 @@ from barwright.parts.source import Part
 from barwright.registry.pack import Pack
 from barwright.registry.proofs import Check, Waiver
 from barwright.registry.snapshot import HEADER
+from barwright.registry.store import Store
 from barwright.registry.structure import Structurer, nearest, problems_of
 from barwright.units import read_figure
 
@@ -53,7 +54,9 @@ def read_waivers(tables: Tables) -> tuple[tuple[StatedWaiver, ...], list[Barwrig
     return tuple(found), problems
 
 
-def read_checks(tables: Tables, pack: Pack) -> tuple[tuple[StatedCheck, ...], list[BarwrightError]]:
+def read_checks(
+    tables: Tables, pack: Pack, laid: Store | None = None
+) -> tuple[tuple[StatedCheck, ...], list[BarwrightError]]:
     """Read the checks of a pack's files.
 
     Parameters
@@ -62,6 +65,8 @@ def read_checks(tables: Tables, pack: Pack) -> tuple[tuple[StatedCheck, ...], li
         What each file holds, by its name.
     pack : Pack
         The pack.
+    laid : Store, optional
+        Of an overlay: records of all packs with the overlay on top.
 
     Returns
     -------
@@ -70,11 +75,12 @@ def read_checks(tables: Tables, pack: Pack) -> tuple[tuple[StatedCheck, ...], li
     """
     problems: list[BarwrightError] = []
     found = []
+    records = _Records(pack, laid)
     data = {file: table for file, table in tables.items() if file != HEADER}
     for file, key, table in _tables(data, "check", problems):
         try:
             check = Structurer(file=file).structure(table, Check, key=key)
-            found.append(_stated(check, Place("", file, key), pack))
+            found.append(_stated(check, Place("", file, key), pack, records))
         except ExceptionGroup as error:
             problems += problems_of(error)
         except BarwrightError as error:
@@ -103,7 +109,25 @@ def _tables(
         )
 
 
-def _stated(check: Check, place: Place, pack: Pack) -> StatedCheck:
+class _Records:
+    """Records that a check may be of: those of the pack, and for an overlay all others."""
+
+    def __init__(self, pack: Pack, laid: Store | None) -> None:
+        self._pack = pack
+        self._laid = laid
+
+    def named(self, name: str, key: str, cls: type[P]) -> P:
+        """Return the record that an id names."""
+        full = name if ":" in name else f"{self._pack.id}:{name}"
+        part = self._laid.part(full) if self._laid else self._pack.parts.get(full)
+        if isinstance(part, cls):
+            return part
+        own = [short(other) for other, of in self._pack.parts.items() if isinstance(of, cls)]
+        known = [*own, *(self._laid.ids() if self._laid else ())]
+        raise _to_nothing(name, f"the id of a {cls.__name__.lower()} of the pack", key, known)
+
+
+def _stated(check: Check, place: Place, pack: Pack, records: _Records) -> StatedCheck:
     if check.computes not in QUANTITIES:
         raise SchemaError(
             "S204",
@@ -116,15 +140,15 @@ def _stated(check: Check, place: Place, pack: Pack) -> StatedCheck:
     if check.source not in sources:
         raise _to_nothing(check.source, "a [[source]] of the pack", "source", sources)
     quantity = QUANTITIES[check.computes]
-    target = _target(check, quantity, pack)
+    target = _target(check, quantity, records)
     stated = read_figure(check.is_, quantity.kind, key="is")
-    concerns = f"{short(check.of)}.{check.computes}"
+    concerns = f"{check.of.removeprefix(f'{pack.id}:')}.{check.computes}"
     return StatedCheck(attrs.evolve(place, of=concerns), check, quantity, target, stated)
 
 
-def _target(check: Check, quantity: Computable, pack: Pack) -> Setup | Part:
+def _target(check: Check, quantity: Computable, records: _Records) -> Setup | Part:
     """Return what a check is computed of."""
-    part = _named(check.of, pack, "of", Part)
+    part = records.named(check.of, "of", Part)
     kind = short(part.id).partition("/")[0]
     if kind not in quantity.ways:
         raise SchemaError(
@@ -135,7 +159,7 @@ def _target(check: Check, quantity: Computable, pack: Pack) -> Setup | Part:
             key="of",
         )
     if isinstance(part, Chassis):
-        return _setup(check, part, pack)
+        return _setup(check, part, records)
     if check.corner or check.bar:
         raise SchemaError(
             "S207",
@@ -147,7 +171,7 @@ def _target(check: Check, quantity: Computable, pack: Pack) -> Setup | Part:
     return part
 
 
-def _setup(check: Check, chassis: Chassis, pack: Pack) -> Setup:
+def _setup(check: Check, chassis: Chassis, records: _Records) -> Setup:
     corners = {
         f"{axle.place.value} {side.value}": (axle, side) for axle in chassis.axles for side in Side
     }
@@ -161,17 +185,7 @@ def _setup(check: Check, chassis: Chassis, pack: Pack) -> Setup:
         )
     axle, side = corners[check.corner]
     setup = Setup.standard(chassis, axle=axle, side=side)
-    return setup.with_parts(bar=_named(check.bar, pack, "bar", Bar)) if check.bar else setup
-
-
-def _named(name: str, pack: Pack, key: str, cls: type[P]) -> P:
-    """Return the record of the pack that an id names."""
-    full = name if ":" in name else f"{pack.id}:{name}"
-    part = pack.parts.get(full)
-    if isinstance(part, cls):
-        return part
-    known = [short(other) for other, of in pack.parts.items() if isinstance(of, cls)]
-    raise _to_nothing(name, f"the id of a {cls.__name__.lower()} of the pack", key, known)
+    return setup.with_parts(bar=records.named(check.bar, "bar", Bar)) if check.bar else setup
 
 
 def _to_nothing(value: str, expected: str, key: str, known: list[str]) -> SchemaError:

@@ -1,4 +1,4 @@
-"""What a pack's files state, each with its place."""
+"""What the files of a pack or an overlay state, each with its place."""
 
 from __future__ import annotations
 
@@ -8,11 +8,18 @@ from barwright.lint.finding import LintFinding
 from barwright.lint.place import Place, short
 from barwright.lint.quantities import Computable
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure, Part, Record
+from barwright.parts.source import Figure, Part, Record, figure_fields
+from barwright.registry.preference import Preference
 from barwright.registry.proofs import Check, Waiver
-from barwright.units import Quantity, Reading
+from barwright.units import Kind, Quantity, Reading
 
-__all__ = ["StatedCheck", "StatedFigure", "StatedWaiver"]
+__all__ = [
+    "StatedCheck",
+    "StatedCorrection",
+    "StatedFigure",
+    "StatedPreference",
+    "StatedWaiver",
+]
 
 
 @attrs.frozen
@@ -42,6 +49,49 @@ class StatedFigure:
         return short(self.about.source)
 
 
+@attrs.frozen(eq=False)
+class StatedCorrection(StatedFigure):
+    """A figure that takes the place of one of a record below the overlay.
+
+    The record is as it stands below.
+    """
+
+    @property
+    def kind(self) -> Kind:
+        """Kind of quantity of the figure."""
+        return figure_fields(type(self.record))[self.name][0]
+
+    @property
+    def before(self) -> Quantity | None:
+        """What counts below; none if the record leaves it out."""
+        value: Quantity | None = getattr(self.record, self.name)
+        return value
+
+    @property
+    def replaces(self) -> Figure | None:
+        """What is known of that; none if the record leaves it out."""
+        return self.record.about.get(self.name)
+
+
+@attrs.frozen
+class StatedPreference:
+    """A preference of an overlay, and whether packs clash without it.
+
+    Parameters
+    ----------
+    place : Place
+        Where.
+    preference : Preference
+        As it was read.
+    is_needed : bool
+        Whether its packs are left out where nothing is preferred.
+    """
+
+    place: Place
+    preference: Preference
+    is_needed: bool
+
+
 @attrs.frozen
 class StatedWaiver:
     """A waiver, and where it stands.
@@ -60,7 +110,7 @@ class StatedWaiver:
     def covers(self, finding: LintFinding) -> bool:
         """Tell whether a finding is one that it lets stand."""
         begins = finding.of.startswith
-        of = short(self.waiver.of)
+        of = self.waiver.of.removeprefix(f"{finding.pack}:")
         concerns = finding.of == of or begins((f"{of}.", f"{of}["))
         return concerns and (finding.rule, finding.file) == (self.waiver.rule, self.place.file)
 

@@ -1,4 +1,4 @@
-"""A pack as rules look at it."""
+"""A pack or an overlay as rules look at it."""
 
 from __future__ import annotations
 
@@ -10,7 +10,13 @@ import attrs
 
 from barwright.lint.finding import LintFinding
 from barwright.lint.place import Place
-from barwright.lint.stated import StatedCheck, StatedFigure, StatedWaiver
+from barwright.lint.stated import (
+    StatedCheck,
+    StatedCorrection,
+    StatedFigure,
+    StatedPreference,
+    StatedWaiver,
+)
 from barwright.parts.source import CALLER, Part, Record, Source
 from barwright.registry.entry import Entry
 from barwright.registry.pack import Pack
@@ -23,7 +29,7 @@ T = TypeVar("T")
 
 @attrs.frozen(kw_only=True, eq=False, slots=False)
 class Subject:
-    """A pack, read once, for all rules.
+    """A pack or an overlay, read once, for all rules.
 
     Parameters
     ----------
@@ -37,6 +43,10 @@ class Subject:
         Those of its files that can be computed.
     waivers : tuple of StatedWaiver
         Those of its files.
+    corrections : tuple of StatedCorrection
+        Those of an overlay that fit their records.
+    preferences : tuple of StatedPreference
+        Those of an overlay.
     waivable : tuple of str
         Names of the rules whose findings can be waived.
     findings : tuple of LintFinding
@@ -48,6 +58,8 @@ class Subject:
     is_whole: bool
     checks: tuple[StatedCheck, ...] = ()
     waivers: tuple[StatedWaiver, ...] = ()
+    corrections: tuple[StatedCorrection, ...] = ()
+    preferences: tuple[StatedPreference, ...] = ()
     waivable: tuple[str, ...] = ()
     findings: tuple[LintFinding, ...] = ()
 
@@ -84,12 +96,13 @@ class Subject:
     @functools.cached_property
     def figures(self) -> tuple[StatedFigure, ...]:
         """Every figure that its files state; those that hold if none is stated are left out."""
-        return tuple(
+        own = (
             StatedFigure(place.within(name), record, name, about)
             for place, record in self.pieces
             for name, about in record.about.items()
             if about.source != CALLER
         )
+        return (*own, *self.corrections)
 
 
 def _pieces(place: Place, record: Record) -> Iterator[tuple[Place, Record]]:

@@ -9,7 +9,7 @@ from typing import Protocol, TypeVar
 from barwright.errors import PackError, SchemaError
 from barwright.registry.snapshot import HEADER
 
-__all__ = ["Claimant", "without_clashes"]
+__all__ = ["Claimant", "is_called", "without_clashes"]
 
 
 class Claimant(Protocol):
@@ -73,15 +73,27 @@ def _chosen(standards: C, claimants: Sequence[C], wanted: str) -> C | None:
     """Return the one of several claimants that is kept, if any."""
     if standards in claimants:
         return None
-    chosen = [pack for pack in claimants if wanted and _is_called(pack, wanted)] or claimants
+    chosen = [pack for pack in claimants if wanted and is_called(pack, wanted)] or claimants
     if len({pack.digest for pack in chosen}) > 1:
         return None
     # Which of several that are the same does not matter, but it is to be always the same.
     return min(chosen, key=lambda pack: pack.origin)
 
 
-def _is_called(pack: Claimant, name: str) -> bool:
-    """Tell whether a name is a pack's origin, or its distribution without the version."""
+def is_called(pack: Claimant, name: str) -> bool:
+    """Tell whether a name is a pack's origin, or its distribution without the version.
+
+    Parameters
+    ----------
+    pack : pack
+        The pack.
+    name : str
+        What a preference calls it.
+
+    Returns
+    -------
+    bool
+    """
     return name in (pack.origin, pack.origin.removesuffix(f" {pack.version}"))
 
 

@@ -9,7 +9,10 @@ import attrs
 
 from barwright.parts.source import About, Figure, Part, Record, figure_fields
 
-__all__ = ["Change", "Correction", "changed", "figure_paths", "holder_of"]
+__all__ = ["CORRECTIONS", "Change", "Correction", "changed", "figure_paths", "holder_of"]
+
+CORRECTIONS = "correction"
+"""Name of the table that each correction is one of."""
 
 P = TypeVar("P", bound=Part)
 

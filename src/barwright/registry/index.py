@@ -19,10 +19,12 @@ from barwright.parts.source import Part, Source
 from barwright.registry.cache import Progress
 from barwright.registry.describe import describe
 from barwright.registry.discovery import Found, installed_packs
+from barwright.registry.laying import Opener, laid_over
 from barwright.registry.opening import opened
-from barwright.registry.overlay import overlaid
 from barwright.registry.pack import KINDS, PackInfo
+from barwright.registry.preference import Preference
 from barwright.registry.resolve import matching, only
+from barwright.registry.snapshot import snapshot_of
 from barwright.registry.store import Store
 from barwright.registry.structure import nearest
 
@@ -44,16 +46,19 @@ class Registry:
         the library.
     problems : tuple of PackError
         Packs that could not, each with all its problems.
+    preferences : tuple of Preference
+        Which of several packs with one id was taken because an overlay says so.
 
     Examples
     --------
     >>> registry = Registry.discover()
-    >>> [chassis.id for chassis in registry.vehicles()]
+    >>> [chassis.id for chassis in registry.vehicles("fells")]
     ['fells:chassis/long', 'fells:chassis/middle', 'fells:chassis/short']
     """
 
     store: Store = attrs.field(repr=False)
     problems: tuple[PackError, ...] = ()
+    preferences: tuple[Preference, ...] = ()
 
     @classmethod
     def discover(
@@ -75,7 +80,8 @@ class Registry:
             one lies uppermost.
         prefer : mapping of str to str, optional
             Of packs with one id and different content, which to take: the distribution
-            or the folder by the id.  Of those left to themselves, none is.
+            or the folder by the id.  It overrules what overlays prefer; of those left to
+            themselves, none is taken.
         cache : bool
             Whether what is known of packs from earlier may be kept and used.
         progress : callable, optional
@@ -88,8 +94,11 @@ class Registry:
         """
         found = installed_packs(cache=cache)
         name = f"installed {sys.prefix}"
-        store, problems = opened(found, name=name, prefer=prefer, cache=cache, progress=progress)
-        return cls._with(overlays, store, problems)
+
+        def opener(preferred: Mapping[str, str]) -> tuple[Store, tuple[PackError, ...]]:
+            return opened(found, name=name, prefer=preferred, cache=cache, progress=progress)
+
+        return cls._with(overlays, opener, prefer)
 
     @classmethod
     def from_folders(
@@ -111,7 +120,8 @@ class Registry:
             one lies uppermost.
         prefer : mapping of str to str, optional
             Of packs with one id and different content, which to take: the distribution
-            or the folder by the id.  Of those left to themselves, none is.
+            or the folder by the id.  It overrules what overlays prefer; of those left to
+            themselves, none is taken.
         cache : bool
             Whether what is known of packs from earlier may be kept and used.
         progress : callable, optional
@@ -124,15 +134,22 @@ class Registry:
         """
         found = [Found(str(folder), folder=Path(folder)) for folder in folders]
         name = "\n".join(sorted(str(Path(folder).absolute()) for folder in folders))
-        store, problems = opened(found, name=name, prefer=prefer, cache=cache, progress=progress)
-        return cls._with(overlays, store, problems)
+
+        def opener(preferred: Mapping[str, str]) -> tuple[Store, tuple[PackError, ...]]:
+            return opened(found, name=name, prefer=preferred, cache=cache, progress=progress)
+
+        return cls._with(overlays, opener, prefer)
 
     @classmethod
     def _with(
-        cls, overlays: Sequence[str | PathLike[str]], store: Store, problems: tuple[PackError, ...]
+        cls,
+        overlays: Sequence[str | PathLike[str]],
+        opener: Opener,
+        prefer: Mapping[str, str] | None,
     ) -> Self:
-        store, more = overlaid(store, map(Path, overlays))
-        return cls(store, (*problems, *more))
+        snapshots = [snapshot_of(Path(folder)) for folder in overlays]
+        laid = laid_over(opener, snapshots, prefer=prefer or {})
+        return cls(laid.store, laid.problems, laid.preferences)
 
     @property
     def packs(self) -> tuple[PackInfo, ...]:

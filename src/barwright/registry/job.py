@@ -185,7 +185,7 @@ def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
         except (BarwrightError, ExceptionGroup) as error:
             problems += problems_of(error)
     if problems:
-        found = located([problem.within(file=str(path)) for problem in problems], Path())
+        found = located([problem.within(file=str(path)) for problem in problems])
         # Sides and variants read the same tables: what they share is said once.
         once = {str(p): p for p in sorted(found, key=lambda p: p.line or math.inf)}
         raise DocumentError("D101", problems=tuple(once.values()), file=str(path))

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
-from barwright.errors import BarwrightError
+from barwright.errors import BarwrightError, FileError
+from barwright.registry.document import read_text
 
-__all__ = ["line_of", "lines_of", "located", "nearest_line"]
+__all__ = ["line_of", "lines_of", "located", "nearest_line", "text_of_file"]
 
 _HEADER = re.compile(r"\s*(\[\[?)([^\[\]]+)\]\]?\s*(?:#.*)?")
 _KEY = re.compile(
@@ -87,15 +88,37 @@ def nearest_line(lines: Mapping[str, int], path: str) -> int:
     return 0
 
 
-def located(problems: Sequence[BarwrightError], folder: Path) -> tuple[BarwrightError, ...]:
+def text_of_file(name: str) -> str:
+    """Read a file once more, as far as that can be done.
+
+    Parameters
+    ----------
+    name : str
+        Its path.
+
+    Returns
+    -------
+    str
+        Empty if it cannot be read, and for what can be read only once.
+    """
+    path = Path(name)
+    try:
+        return read_text(path) if path.is_file() else ""
+    except FileError:
+        return ""
+
+
+def located(
+    problems: Sequence[BarwrightError], text_of: Callable[[str], str] = text_of_file
+) -> tuple[BarwrightError, ...]:
     """Give problems the lines of their keys.
 
     Parameters
     ----------
     problems : sequence of BarwrightError
         With file and key.
-    folder : Path
-        That the files' names are relative to.
+    text_of : callable
+        From the name of a file to what is in it; empty if that is not known.
 
     Returns
     -------
@@ -105,16 +128,9 @@ def located(problems: Sequence[BarwrightError], folder: Path) -> tuple[Barwright
     for problem in problems:
         if problem.file and problem.key and not problem.line:
             if problem.file not in lines:
-                lines[problem.file] = lines_of(_text(folder / problem.file))
+                lines[problem.file] = lines_of(text_of(problem.file))
             problem.line = nearest_line(lines[problem.file], problem.key)
     return tuple(problems)
-
-
-def _text(path: Path) -> str:
-    try:
-        return path.read_text(encoding="utf-8-sig")
-    except (OSError, ValueError):
-        return ""
 
 
 def _lines(text: str) -> Iterator[tuple[str, int]]:

@@ -88,8 +88,9 @@ def lock_of(registry: Registry) -> Lock:
     Examples
     --------
     >>> from barwright.registry.index import Registry
-    >>> sorted(lock_of(Registry.discover()).by_id)
-    ['fells', 'standards']
+    >>> lock = lock_of(Registry.discover())
+    >>> lock.by_id["fells"].origin.split()[0]
+    'barwright-pack-fells'
     """
     packs = map(_locked, (standards().info, *registry.packs))
     return Lock(
@@ -163,7 +164,7 @@ def read_lock(path: Path) -> Lock:
         _check(lock)
     except (SchemaError, ExceptionGroup) as error:
         problems = [problem.within(file=str(path)) for problem in problems_of(error)]
-        raise LockError("P502", problems=located(problems, Path()), file=str(path)) from None
+        raise LockError("P502", problems=located(problems), file=str(path)) from None
     return lock
 
 

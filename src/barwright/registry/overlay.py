@@ -2,62 +2,61 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from pathlib import Path
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
+
+import attrs
 
 from barwright.errors import BarwrightError, PackError, SchemaError
 from barwright.parts.source import Figure, Part, SourceKind, figure_fields
-from barwright.registry.correction import Change, Correction, changed, figure_paths, holder_of
-from barwright.registry.load import load_over
+from barwright.registry.correction import (
+    CORRECTIONS,
+    Change,
+    Correction,
+    changed,
+    figure_paths,
+    holder_of,
+)
+from barwright.registry.load import Loaded, load_over
 from barwright.registry.locate import located
-from barwright.registry.overlaid import OverlaidStore, Overlay
+from barwright.registry.overlaid import Overlay
 from barwright.registry.pack import KINDS, Pack
-from barwright.registry.snapshot import HEADER, snapshot_of
+from barwright.registry.preference import OverlayHeader
+from barwright.registry.snapshot import HEADER, Snapshot
 from barwright.registry.store import Store
 from barwright.registry.structure import Structurer, nearest, problems_of
-from barwright.units import read_figure
+from barwright.units import Reading, read_figure
 
-__all__ = ["load_overlay", "overlaid"]
-
-_TABLE = "correction"
+__all__ = ["OverlayRead", "load_overlay", "read_overlay"]
 
 
-def overlaid(store: Store, folders: Iterable[Path]) -> tuple[Store, tuple[PackError, ...]]:
-    """Lay overlays on top of packs, each on top of those before it.
+@attrs.frozen(kw_only=True)
+class OverlayRead:
+    """What could be read of an overlay, and all that is wrong with it.
 
     Parameters
     ----------
-    store : Store
-        The records of the packs.
-    folders : iterable of Path
-        The overlays.
-
-    Returns
-    -------
-    tuple
-        The store of all, and a problem for each overlay that is left out.
+    loaded : Loaded
+        Its own records and its files; its problems are those of the whole overlay.
+    changes : tuple of Change
+        Corrections that fit their records.
     """
-    base, kept, problems = store, list[Overlay](), list[PackError]()
-    for folder in folders:
-        try:
-            kept.append(load_overlay(folder, store))
-        except PackError as error:
-            problems.append(error)
-        else:
-            store = OverlaidStore(base, tuple(kept))
-    return store, tuple(problems)
+
+    loaded: Loaded
+    changes: tuple[Change, ...] = ()
 
 
-def load_overlay(folder: Path, store: Store) -> Overlay:
+def load_overlay(snapshot: Snapshot, store: Store, wrong: Sequence[SchemaError] = ()) -> Overlay:
     """Read an overlay.
 
     Parameters
     ----------
-    folder : Path
-        A folder like that of a pack.
+    snapshot : Snapshot
+        Files of a folder like that of a pack.
     store : Store
         The records that it may refer to and correct.
+    wrong : sequence of SchemaError
+        What is wrong with its preferences.
 
     Returns
     -------
@@ -68,17 +67,47 @@ def load_overlay(folder: Path, store: Store) -> Overlay:
     PackError
         With every problem of every file.
     """
+    read = read_overlay(snapshot, store, wrong)
+    loaded = read.loaded
+    if loaded.pack is None or loaded.problems:
+        raise PackError("P101", problems=loaded.problems, file=str(snapshot.folder))
+    return Overlay(loaded.pack, read.changes)
+
+
+def read_overlay(
+    snapshot: Snapshot, store: Store, wrong: Sequence[SchemaError] = ()
+) -> OverlayRead:
+    """Read of an overlay what can be read.
+
+    Parameters
+    ----------
+    snapshot : Snapshot
+        Its files.
+    store : Store
+        The records that it may refer to and correct.
+    wrong : sequence of SchemaError
+        What is wrong with its preferences.
+
+    Returns
+    -------
+    OverlayRead
+    """
     known = {cls: _Records(store, kind) for kind, cls in KINDS.items()}
-    snapshot = snapshot_of(folder)
-    loaded = load_over(snapshot, origin=str(folder), known=known, beside={_TABLE})
+    loaded = load_over(
+        snapshot,
+        origin=str(snapshot.folder),
+        known=known,
+        beside={CORRECTIONS},
+        header=OverlayHeader,
+    )
     if loaded.pack is None:
-        raise PackError("P101", problems=loaded.problems, file=str(folder))
+        return OverlayRead(loaded=loaded)
     reader = _Reader(loaded.pack, store)
-    own = [*_claimed(loaded.pack, store), *reader.read(loaded.tables)]
-    problems = (*loaded.problems, *located(own, snapshot.folder))
-    if problems:
-        raise PackError("P101", problems=problems, file=str(folder))
-    return Overlay(loaded.pack, tuple(reader.changes))
+    own = [*wrong, *_claimed(loaded.pack, store), *reader.read(loaded.tables)]
+    problems = (*loaded.problems, *located(own, snapshot.text))
+    return OverlayRead(
+        loaded=attrs.evolve(loaded, problems=problems), changes=tuple(reader.changes)
+    )
 
 
 def _claimed(pack: Pack, store: Store) -> Iterator[SchemaError]:
@@ -108,12 +137,12 @@ class _Reader:
         """Read all corrections of all files; return the problems."""
         problems: list[BarwrightError] = []
         for file, table in tables.items():
-            listed = table.get(_TABLE, []) if file != HEADER else []
+            listed = table.get(CORRECTIONS, []) if file != HEADER else []
             if not isinstance(listed, list):
                 problems.append(_no_list(file))
                 continue
             for index, one in enumerate(listed):
-                key = f"{_TABLE}[{index}]"
+                key = f"{CORRECTIONS}[{index}]"
                 try:
                     self._add(one, file, key)
                 except (BarwrightError, ExceptionGroup) as error:
@@ -125,21 +154,19 @@ class _Reader:
         try:
             change = self._change(correction, file, key)
             self._parts[change.of] = changed(self._part(change.of), [change])
-        except BarwrightError as error:
-            raise error.within(key=key) from None
+        except (BarwrightError, ExceptionGroup) as error:
+            problems = [problem.within(key=key) for problem in problems_of(error)]
+            raise ExceptionGroup(key, problems) from None
         self.changes.append(change)
 
     def _change(self, correction: Correction, file: str, key: str) -> Change:
-        part = self._part(correction.of)
-        figures, sources = list(figure_paths(part)), list(self._sources)
-        if correction.figure not in figures:
-            raise _unknown(correction.figure, figures, "figure", "a figure of the record")
-        if correction.source not in sources:
-            raise _unknown(correction.source, sources, "source", "a [[source]] of the overlay")
-        self._refuse_second(correction)
-        holder, field = holder_of(part, correction.figure)
-        kind, allowed = figure_fields(type(holder))[field]
-        reading = read_figure(correction.is_, kind, key="is", allowed=allowed)
+        problems = list(self._unknown_source(correction.source))
+        try:
+            reading = self._reading(correction)
+        except BarwrightError as error:
+            problems.append(error)
+        if problems:
+            raise ExceptionGroup(key, problems)
         known = Figure(
             value=reading.value,
             tolerance=reading.tolerance,
@@ -151,6 +178,22 @@ class _Reader:
             why=correction.why,
         )
         return Change(of=correction.of, figure=correction.figure, known=known)
+
+    def _unknown_source(self, name: str) -> Iterator[BarwrightError]:
+        if name not in self._sources:
+            expected = "a [[source]] of the overlay"
+            yield _unknown(name, list(self._sources), "source", expected)
+
+    def _reading(self, correction: Correction) -> Reading:
+        """Read the figure as one of those that the record has."""
+        part = self._part(correction.of)
+        figures = list(figure_paths(part))
+        if correction.figure not in figures:
+            raise _unknown(correction.figure, figures, "figure", "a figure of the record")
+        self._refuse_second(correction)
+        holder, field = holder_of(part, correction.figure)
+        kind, allowed = figure_fields(type(holder))[field]
+        return read_figure(correction.is_, kind, key="is", allowed=allowed)
 
     def _part(self, name: str) -> Part:
         """Return a record as it is with the corrections so far."""
@@ -207,9 +250,9 @@ def _unknown(name: str, known: Sequence[str], key: str, expected: str) -> Schema
 def _no_list(file: str) -> SchemaError:
     return SchemaError(
         "S203",
-        value=f"[{_TABLE}]",
-        expected=f"a list of tables, [[{_TABLE}]]",
+        value=f"[{CORRECTIONS}]",
+        expected=f"a list of tables, [[{CORRECTIONS}]]",
         remedy="double the brackets",
-        key=_TABLE,
+        key=CORRECTIONS,
         file=file,
     )

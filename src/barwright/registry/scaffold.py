@@ -1,4 +1,4 @@
-"""A new pack: a distribution that works as it stands, written whole or not at all."""
+"""A new pack or overlay that works as it stands, written whole or not at all."""
 
 from __future__ import annotations
 
@@ -15,10 +15,13 @@ from barwright.errors import FileError, SchemaError
 from barwright.registry.load import NAME
 from barwright.registry.pack import SCHEMA
 
-__all__ = ["SCAFFOLD", "new_pack"]
+__all__ = ["OVERLAY_SCAFFOLD", "SCAFFOLD", "new_overlay", "new_pack"]
 
-SCAFFOLD = Path(__file__).parents[1] / "scaffold"
+SCAFFOLD = Path(__file__).parents[1] / "scaffold" / "pack"
 """Folder of the templates; each is called like its file, with this behind it: ``.txt``."""
+
+OVERLAY_SCAFFOLD = SCAFFOLD.with_name("overlay")
+"""The same of an overlay."""
 
 _SUFFIX = ".txt"
 
@@ -50,10 +53,44 @@ def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]
     FileError
         F201 if the folder is there, or cannot be written; then nothing is left of it.
     """
-    names = _names(pack_id, title)
+    return _written(SCAFFOLD, folder, _names(pack_id, title or f"Pack {pack_id}, invented"))
+
+
+def new_overlay(folder: Path, overlay_id: str, *, title: str = "") -> tuple[Path, ...]:
+    """Write an overlay into a folder that is not there yet.
+
+    Parameters
+    ----------
+    folder : Path
+        Where it is to be.
+    overlay_id : str
+        First part of every id in the overlay.
+    title : str
+        What a person calls it; made of the id if left out.
+
+    Returns
+    -------
+    tuple of Path
+        All files, each with the folder.
+
+    Raises
+    ------
+    SchemaError
+        S205 if the id is none, S203 if the title is no line of text.
+    FileError
+        F201 if the folder is there, or cannot be written; then nothing is left of it.
+    """
+    names = _names(overlay_id, title or f"Overlay {overlay_id}, invented")
+    return _written(OVERLAY_SCAFFOLD, folder, names)
+
+
+def _written(templates: Path, folder: Path, names: Mapping[str, str]) -> tuple[Path, ...]:
+    """Fill all templates of a folder in, and write them."""
     contents = {
-        _target(template, names): Template(template.read_text(encoding="utf-8")).substitute(names)
-        for template in sorted(SCAFFOLD.rglob(f"*{_SUFFIX}"))
+        _target(template.relative_to(templates), names): Template(
+            template.read_text(encoding="utf-8")
+        ).substitute(names)
+        for template in sorted(templates.rglob(f"*{_SUFFIX}"))
     }
     if os.path.lexists(folder):
         raise _refused(folder, "it is there already", "name a folder that is not there yet")
@@ -77,7 +114,6 @@ def _names(pack_id: str, title: str) -> dict[str, str]:
             remedy="write it like 'moor'",
             key="id",
         )
-    title = title or f"Pack {pack_id}, invented"
     if not title.isprintable() or not title.strip():
         raise SchemaError(
             "S203",
@@ -98,7 +134,7 @@ def _names(pack_id: str, title: str) -> dict[str, str]:
 
 
 def _target(template: Path, names: Mapping[str, str]) -> str:
-    parts = template.relative_to(SCAFFOLD).with_suffix("").parts
+    parts = template.with_suffix("").parts
     return "/".join(names["package"] if part == _PACKAGE else part for part in parts)
 
 

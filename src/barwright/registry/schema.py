@@ -1,4 +1,4 @@
-"""The JSON Schema of the pack format, made of the classes that packs are read into.
+"""The JSON Schemas of packs and overlays, made of the classes that these are read into.
 
 Nothing of the format is written down here: kinds, ranges, words, defaults and meanings
 are those of the fields.  What relates several values to each other cannot be said in
@@ -17,14 +17,16 @@ from typing import Any, TypeAlias
 import attrs
 
 from barwright.parts.source import Part, Record, figure_fields
+from barwright.registry.correction import CORRECTIONS, Correction
 from barwright.registry.described import descriptions, summary
 from barwright.registry.load import BESIDE_THE_HEADER, NAME
 from barwright.registry.pack import KINDS, SCHEMA, PackHeader
+from barwright.registry.preference import OverlayHeader
 from barwright.registry.proofs import PROOFS
 from barwright.registry.structure import LARGEST_WHOLE, key_of, kinds_of
 from barwright.units import Kind, Range, a_kind, listed, pattern_of
 
-__all__ = ["DIALECT", "pack_schema", "schema_text"]
+__all__ = ["DIALECT", "overlay_schema", "pack_schema", "schema_text"]
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 """Version of JSON Schema that is written."""
@@ -46,14 +48,20 @@ _PLACE: Schema = {
 }
 
 
-def schema_text() -> str:
+def schema_text(*, overlay: bool = False) -> str:
     """Return the schema as the text of a file.
+
+    Parameters
+    ----------
+    overlay : bool
+        Whether that of overlays is wanted.
 
     Returns
     -------
     str
     """
-    return json.dumps(pack_schema(), ensure_ascii=False, indent=2) + "\n"
+    schema = overlay_schema() if overlay else pack_schema()
+    return json.dumps(schema, ensure_ascii=False, indent=2) + "\n"
 
 
 def pack_schema() -> Schema:
@@ -69,14 +77,35 @@ def pack_schema() -> Schema:
     >>> pack_schema()["$defs"]["arm"]["properties"]["radius"]["$ref"]
     '#/$defs/figure-length-positive'
     """
-    writer = _Writer()
+    return _document("pack", _Writer(PackHeader, {**KINDS, **PROOFS}))
+
+
+def overlay_schema() -> Schema:
+    """Return the JSON Schema of ``pack.toml`` and of every other file of an overlay.
+
+    Returns
+    -------
+    dict
+        Its definitions have the names that they have in :func:`pack_schema`.
+
+    Examples
+    --------
+    >>> overlay_schema()["$defs"]["correction"]["required"]
+    ['of', 'figure', 'is', 'source', 'why']
+    """
+    tables = {**KINDS, **PROOFS, CORRECTIONS: Correction}
+    return _document("overlay", _Writer(OverlayHeader, tables))
+
+
+def _document(of: str, writer: _Writer) -> Schema:
     pack, records = writer.pack(), writer.records()
     marks = [{"required": [key]} for key in pack["required"]]
+    article = "an" if of == "overlay" else "a"
     return {
         "$schema": DIALECT,
-        "title": f"A file of a barwright pack, version {SCHEMA} of the format",
-        "description": "What has a key of a pack's header is read as pack.toml, all else as "
-        "a file of records.",
+        "title": f"A file of a barwright {of}, version {SCHEMA} of the format",
+        "description": f"What has a key of {article} {of}'s header is read as pack.toml, all else "
+        "as a file of records.",
         "type": "object",
         "if": {"anyOf": marks},
         "then": {"$ref": "#/$defs/pack"},
@@ -88,12 +117,14 @@ def pack_schema() -> Schema:
 class _Writer:
     """Writes a definition for each class and each kind of figure that it comes across."""
 
-    def __init__(self) -> None:
+    def __init__(self, header: type[PackHeader], tables: Mapping[str, type[Any]]) -> None:
+        self._header = header
+        self._tables = tables
         self.definitions: dict[str, Schema] = {}
 
     def pack(self) -> Schema:
         """Describe ``pack.toml``."""
-        header = self._object(PackHeader)
+        header = self._object(self._header)
         properties = header["properties"]
         said = properties["schema"]["description"]
         properties["schema"] = {"const": SCHEMA, "description": said}
@@ -103,7 +134,7 @@ class _Writer:
 
     def records(self) -> Schema:
         """Describe a file of records."""
-        tables = {kind: self._table_list(cls) for kind, cls in {**KINDS, **PROOFS}.items()}
+        tables = {name: self._table_list(cls) for name, cls in self._tables.items()}
         return {
             "description": "Records, checks and waivers.",
             "type": "object",
@@ -155,6 +186,8 @@ class _Writer:
         """Describe a value that is no figure."""
         if typing.get_origin(hint) is tuple:
             return self._list(typing.get_args(hint))
+        if typing.get_origin(hint) is dict:
+            return _by_id(self._value(typing.get_args(hint)[1]))
         return _scalar(hint) or self._table(hint)
 
     def _table(self, hint: Any) -> Schema:  # noqa: ANN401 - any annotation
@@ -223,6 +256,15 @@ def _figure(kind: Kind, allowed: Range) -> Schema:
         "additionalProperties": False,
     }
     return {"description": f"{said[0].upper()}{said[1:]}.", "anyOf": [text, table]}
+
+
+def _by_id(value: Schema) -> Schema:
+    """Describe a table whose keys are ids."""
+    return {
+        "type": "object",
+        "patternProperties": {_ID["pattern"]: value},
+        "additionalProperties": False,
+    }
 
 
 def _reference(kinds: list[str]) -> Schema:

@@ -9,10 +9,13 @@ from __future__ import annotations
 import contextlib
 import difflib
 import enum
+import functools
+import heapq
+import itertools
 import math
 import threading
 from collections import ChainMap
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar, cast, get_args, get_origin
 
 import attrs
@@ -35,6 +38,8 @@ __all__ = ["LARGEST_WHOLE", "Structurer", "key_of", "kinds_of", "nearest", "prob
 T = TypeVar("T")
 
 _LONGEST_NAME = 200
+# Letter by letter; a pack whose every reference is wrong would take hours.
+_MOST_COMPARED = 10
 LARGEST_WHOLE = 9999
 """Of a whole number."""
 
@@ -350,11 +355,32 @@ def nearest(name: str, names: Sequence[str] | Mapping[str, Any]) -> str:
     "did you mean 'bar/dale-standard' or 'arm/dale'?"
     """
     # Comparing takes time that grows with the square of the length.
-    close = difflib.get_close_matches(name[:_LONGEST_NAME], list(names), n=3, cutoff=0.5)
+    wanted = name[:_LONGEST_NAME]
+    close = difflib.get_close_matches(wanted, _promising(wanted, names), n=3, cutoff=0.5)
     if close:
         return f"did you mean {' or '.join(repr(match) for match in close)}?"
     some = sorted(names)
     return f"known: {', '.join(some[:8])}{', …' if some[8:] else ''}" if some else "none is known"
+
+
+def _promising(name: str, names: Iterable[str]) -> list[str]:
+    """Leave of very many names those that share most pairs of letters with one."""
+    known = list(names)
+    if len(known) <= _MOST_COMPARED:
+        return known
+    pairs = _pairs(name)
+
+    def likeness(other: str) -> float:
+        return (pairs & _pairs(other)).bit_count() / (len(name) + len(other))
+
+    return heapq.nlargest(_MOST_COMPARED, known, key=likeness)
+
+
+@functools.lru_cache(maxsize=2**15)
+def _pairs(name: str) -> int:
+    """Set a bit for each pair of letters; some pairs share one."""
+    bits = {(31 * ord(one) + ord(other)) % 256 for one, other in itertools.pairwise(name)}
+    return sum(1 << bit for bit in bits)
 
 
 def _walk(error: BaseException) -> Iterator[BarwrightError]:

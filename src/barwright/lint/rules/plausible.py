@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from barwright.lint.finding import Severity
+from barwright.lint.place import Place
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.parts.adjuster import Adjuster
@@ -86,13 +87,21 @@ RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
+    for place, cls, name, value in _values(subject):
+        limits = RANGES.get(cls, {}).get(name)
+        if value is not None and limits and not _lies_within(value, limits, cls, name):
+            found = str(value) if isinstance(value, int) else shown(value)
+            message = f"{found} is unusual; such figures lie from {limits[0]} to {limits[1]}"
+            yield Remark(place, message)
+
+
+def _values(subject: Subject) -> Iterator[tuple[Place, type[Record], str, Any]]:
+    """Every count and quantity that might be unusual, with the class and field that hold it."""
     for place, piece in subject.pieces:
-        for name, limits in RANGES.get(type(piece), {}).items():
-            value = getattr(piece, name)
-            if value is not None and not _lies_within(value, limits, type(piece), name):
-                found = str(value) if isinstance(value, int) else shown(value)
-                message = f"{found} is unusual; such figures lie from {limits[0]} to {limits[1]}"
-                yield Remark(place.within(name), message)
+        for name in RANGES.get(type(piece), {}):
+            yield place.within(name), type(piece), name, getattr(piece, name)
+    for stated in subject.corrections:
+        yield stated.place, type(stated.record), stated.name, stated.about.value
 
 
 def _lies_within(value: Any, limits: tuple[_Limit, _Limit], cls: type, name: str) -> bool:  # noqa: ANN401 - a count or a quantity

@@ -56,7 +56,17 @@ def _off_keys(setup: Setup, answer: Reindex) -> str:
     states = (ride(setting).state for setting in settings)
     heights = sorted((state.height for state in states if state), key=_metres)
     span = " to ".join(shown(height, 1) for height in heights)
-    return f"{_ON_KEYS} it stands at {span}, and not at {shown(answer.wanted_height)}"
+    stands = f"{_ON_KEYS} it stands at {span}, and not at {shown(answer.wanted_height)}"
+    return stands + _free_angles(setup, answer)
+
+
+def _free_angles(setup: Setup, answer: Reindex) -> str:
+    """Say which free angle the corner has in the middle of the thread, and which it wants."""
+    angles = (ride(setup).free_angle, answer.free_angle)
+    # Of a height that can be reached both are known.
+    is_now, should_be = (shown(angle, 1) for angle in angles if angle is not None)
+    middle = " in the middle of the thread" if setup.adjuster else ""
+    return f": its free angle is {is_now}{middle}, and should be {should_be}"
 
 
 def _ends(plan: Plan) -> tuple[Quantity, ...]:

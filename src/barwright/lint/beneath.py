@@ -1,0 +1,108 @@
+"""What lies beneath an overlay, and what the overlay changes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from os import PathLike
+from pathlib import Path
+
+import attrs
+
+from barwright.errors import PackError
+from barwright.lint.place import Place
+from barwright.lint.stated import StatedCorrection, StatedPreference
+from barwright.registry.correction import Change, holder_of
+from barwright.registry.index import Registry
+from barwright.registry.load import Loaded
+from barwright.registry.overlaid import OverlaidStore, Overlay
+from barwright.registry.overlay import read_overlay
+from barwright.registry.pack import Pack
+from barwright.registry.preference import (
+    Preference,
+    clashing,
+    says_that_it_is_one,
+    stated_preferences,
+    wrong_preferences,
+)
+from barwright.registry.snapshot import HEADER, Snapshot, snapshot_of
+from barwright.registry.store import Store
+
+__all__ = ["ReadOver", "read_over"]
+
+
+@attrs.frozen(kw_only=True, eq=False)
+class ReadOver:
+    """What could be read of an overlay, and of what lies beneath it.
+
+    Parameters
+    ----------
+    loaded : Loaded
+        The overlay's own records and files, and all that is wrong with it.
+    laid : Store, optional
+        All records with the overlay on top; none if it cannot be laid there.
+    corrections : tuple of StatedCorrection
+        Those that fit their records.
+    preferences : tuple of StatedPreference
+        What it prefers.
+    left_out : tuple of PackError
+        Packs beneath that cannot be used.
+    """
+
+    loaded: Loaded
+    laid: Store | None = None
+    corrections: tuple[StatedCorrection, ...] = ()
+    preferences: tuple[StatedPreference, ...] = ()
+    left_out: tuple[PackError, ...] = ()
+
+
+def read_over(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | None) -> ReadOver:
+    """Read an overlay over packs.
+
+    Parameters
+    ----------
+    snapshot : Snapshot
+        Files of the overlay.
+    over : sequence of path, optional
+        Folders of the packs, and of overlays between; those that are installed if left out.
+
+    Returns
+    -------
+    ReadOver
+    """
+    stated = stated_preferences(snapshot)
+    beneath = _beneath(over, {})
+    claimed = clashing(beneath.problems)
+    if stated:
+        beneath = _beneath(over, {one.id: one.origin for one in stated})
+    wrong = list(wrong_preferences(stated, beneath.packs, beneath.problems))
+    read = read_overlay(snapshot, beneath.store, wrong)
+    pack = read.loaded.pack
+    return ReadOver(
+        loaded=read.loaded,
+        laid=OverlaidStore(beneath.store, (Overlay(pack, read.changes),)) if pack else None,
+        corrections=tuple(_corrections(read.changes, pack, beneath.store)) if pack else (),
+        preferences=tuple(_stated(one, is_needed=one.id in claimed) for one in stated),
+        left_out=beneath.problems,
+    )
+
+
+def _beneath(over: Sequence[str | PathLike[str]] | None, prefer: Mapping[str, str]) -> Registry:
+    if over is None:
+        return Registry.discover(prefer=prefer)
+    overlays = [folder for folder in over if says_that_it_is_one(snapshot_of(Path(folder)))]
+    packs = [folder for folder in over if folder not in overlays]
+    return Registry.from_folders(*packs, overlays=overlays, prefer=prefer)
+
+
+def _corrections(changes: Sequence[Change], pack: Pack, store: Store) -> Iterator[StatedCorrection]:
+    for change in changes:
+        record = pack.parts.get(change.of) or store.part(change.of)
+        holder, field = holder_of(record, change.figure)
+        known = change.known
+        place = Place(f"{change.of}.{change.figure}", known.file, known.key)
+        yield StatedCorrection(place, holder, field, known)
+
+
+def _stated(one: Preference, *, is_needed: bool) -> StatedPreference:
+    place = Place(f"prefer.{one.id}", HEADER, f"prefer.{one.id}")
+    return StatedPreference(place, one, is_needed)

@@ -1,0 +1,185 @@
+"""Which of several packs that claim one id is taken, as overlays say."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+import attrs
+
+from barwright.errors import BarwrightError, PackError, SchemaError
+from barwright.registry.clashes import is_called
+from barwright.registry.document import parse_toml
+from barwright.registry.pack import PackHeader, PackInfo
+from barwright.registry.snapshot import HEADER, Snapshot
+from barwright.registry.structure import nearest
+
+__all__ = [
+    "OverlayHeader",
+    "Preference",
+    "clashing",
+    "says_that_it_is_one",
+    "stated_preferences",
+    "wrong_preferences",
+]
+
+_TABLE = "prefer"
+_MARK = "overlay"
+
+
+@attrs.frozen(kw_only=True)
+class OverlayHeader(PackHeader):
+    """What ``pack.toml`` says of an overlay.
+
+    Parameters
+    ----------
+    overlay : bool
+        Whether it says that it is no pack by itself but an overlay.
+    prefer : mapping of str to str
+        Of packs that claim one id, which to take: the distribution, or the folder, by the id.
+    """
+
+    overlay: bool = False
+    prefer: dict[str, str] = attrs.field(factory=dict)
+
+    @prefer.validator
+    def _holds_names(self, _: object, prefer: Mapping[str, object]) -> None:
+        wrong = [_nameless(*item) for item in prefer.items() if not _is_a_name(item[1])]
+        if wrong:
+            raise ExceptionGroup(_TABLE, wrong)
+
+
+@attrs.frozen
+class Preference:
+    """Which pack an overlay takes of several that claim one id.
+
+    Parameters
+    ----------
+    id : str
+        That the packs claim.
+    origin : str
+        Distribution or folder of the pack to take.
+    by : str
+        Id of the overlay.
+    """
+
+    id: str
+    origin: str
+    by: str
+
+
+def says_that_it_is_one(snapshot: Snapshot) -> bool:
+    """Tell whether a folder's ``pack.toml`` says that it is an overlay.
+
+    Parameters
+    ----------
+    snapshot : Snapshot
+        Files of the folder.
+
+    Returns
+    -------
+    bool
+    """
+    return _header(snapshot).get(_MARK) is True
+
+
+def stated_preferences(snapshot: Snapshot) -> tuple[Preference, ...]:
+    """Read what an overlay prefers, as far as it can be read.
+
+    Parameters
+    ----------
+    snapshot : Snapshot
+        Files of the overlay; what is wrong with them is told when it is laid on top.
+
+    Returns
+    -------
+    tuple of Preference
+    """
+    header = _header(snapshot)
+    table = header.get(_TABLE)
+    stated = table.items() if isinstance(table, dict) else ()
+    by = str(header.get("id", ""))
+    return tuple(Preference(name, origin, by) for name, origin in stated if isinstance(origin, str))
+
+
+def clashing(problems: Iterable[PackError]) -> Mapping[str, Sequence[str]]:
+    """Return the origins of packs that are left out since others claim their ids, by id.
+
+    Parameters
+    ----------
+    problems : iterable of PackError
+        Of packs.
+
+    Returns
+    -------
+    mapping of str to list of str
+    """
+    found: dict[str, list[str]] = defaultdict(list)
+    for error in problems:
+        for problem in error.problems:
+            if problem.code == "P301":
+                found[problem.value].append(error.file)
+    return dict(found)
+
+
+def wrong_preferences(
+    preferences: Iterable[Preference], packs: Iterable[PackInfo], problems: Iterable[PackError]
+) -> Iterator[SchemaError]:
+    """Tell preferences that name what is not there.
+
+    Parameters
+    ----------
+    preferences : iterable of Preference
+        Those of one overlay that no other one overrules.
+    packs : iterable of PackInfo
+        Packs that were kept with these preferences.
+    problems : iterable of PackError
+        Of packs that were left out.
+
+    Yields
+    ------
+    SchemaError
+    """
+    kept = {pack.id: pack for pack in packs}
+    others = clashing(problems)
+    for one in preferences:
+        if one.id in others:
+            yield _unknown(one, one.origin, others[one.id], "one of the packs that claim the id")
+        elif one.id not in kept:
+            yield _unknown(one, one.id, [*kept, *others], "the id of a pack")
+        elif not is_called(kept[one.id], one.origin):
+            yield _unknown(one, one.origin, [kept[one.id].origin], "a pack that claims the id")
+
+
+def _is_a_name(origin: object) -> bool:
+    return isinstance(origin, str) and bool(origin.strip())
+
+
+def _nameless(name: str, origin: object) -> SchemaError:
+    return SchemaError(
+        "S203",
+        value=origin,
+        expected="the name of a distribution in quotes",
+        remedy='write it like fells = "barwright-pack-fells"',
+        key=f"{_TABLE}.{name}",
+    )
+
+
+def _unknown(one: Preference, value: str, known: Sequence[str], expected: str) -> SchemaError:
+    return SchemaError(
+        "S206",
+        value=value,
+        expected=expected,
+        remedy=nearest(value, known),
+        key=f"{_TABLE}.{one.id}",
+        file=HEADER,
+    )
+
+
+def _header(snapshot: Snapshot) -> dict[str, object]:
+    """Read ``pack.toml``; an empty table where it cannot be read."""
+    content = snapshot.files[HEADER]
+    try:
+        return parse_toml(content, shown_as=HEADER) if isinstance(content, bytes) else {}
+    except BarwrightError:
+        return {}

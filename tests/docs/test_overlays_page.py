@@ -1,0 +1,70 @@
+"""The page on overlays is followed script by script, and lists what the classes have."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sysconfig
+from pathlib import Path
+from typing import Any
+
+import attrs
+import pytest
+
+from barwright.registry.correction import Correction
+from barwright.registry.pack import PackHeader
+from barwright.registry.preference import OverlayHeader
+from barwright.registry.structure import key_of
+from paging import DOCS, fenced, read, shown_as
+
+ROOT = DOCS.parent
+PAGE = read("overlays.md")
+
+
+def scripts() -> list[tuple[str, str]]:
+    """Every script of the page with the output that is shown below it."""
+    found: list[tuple[str, str]] = []
+    for language, content in fenced(PAGE):
+        if language == "sh":
+            found.append((content, ""))
+        elif language == "text":
+            found[-1] = (found[-1][0], content)
+    return found
+
+
+def test_each_script_prints_what_the_page_shows_after_those_before_it(tmp_path: Path) -> None:
+    for name in ("tests/specimens/twenty", "plugins/barwright-pack-fells"):
+        shutil.copytree(ROOT / name, tmp_path / name)
+    path = os.pathsep.join([sysconfig.get_path("scripts"), os.environ["PATH"]])
+    for script, expected in scripts():
+        done = subprocess.run(
+            ["sh", "-c", script],
+            cwd=tmp_path,
+            env=os.environ | {"PATH": path, "COLUMNS": "80"},
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            encoding="utf-8",
+            check=False,
+        )
+        assert shown_as(expected).fullmatch(done.stdout), done.stdout
+
+
+def tables() -> list[dict[str, tuple[str, str]]]:
+    """Each table of keys: whether one is required and its value, by the key."""
+    found = []
+    for table in re.findall(r"^\| key \| required .*\n\|.*\n((?:\|.*\n)+)", PAGE, re.MULTILINE):
+        rows = re.findall(r"^\| `(\w+)` \| ([^|]+) \| ([^|]+) \|", table, re.MULTILINE)
+        found.append({key: (required, value) for key, required, value in rows})
+    return found
+
+
+@pytest.mark.parametrize(("cls", "base"), [(OverlayHeader, PackHeader), (Correction, object)])
+def test_a_table_lists_exactly_the_keys_of_a_class(cls: type[Any], base: type[Any]) -> None:
+    common = {field.name for field in attrs.fields(base)} if attrs.has(base) else set()
+    own = {key_of(f.name): f for f in attrs.fields(cls) if f.name not in common}
+
+    (table,) = [table for table in tables() if set(table) == set(own)]
+    for key, (required, _) in table.items():
+        assert (required == "yes") == (own[key].default is attrs.NOTHING), key

@@ -1,0 +1,49 @@
+"""Rule `correction-needed`: a correction changes what is known."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from overlaying import correction, found_over, overlay
+
+TOLERANCE = "23.3 mm ± 0.05 mm"
+
+
+def test_what_the_pack_says_with_a_source_of_the_same_kind_is_found(tmp_path: Path) -> None:
+    made = overlay(tmp_path, correction(value=TOLERANCE, source="invented"))
+
+    message = "the pack says 23.3 mm too, and knows it as well"
+    expected = [("ours.toml", 4, "tiny:bar/one.diameter", message)]
+    assert found_over(made, "correction-needed") == expected
+
+
+@pytest.mark.parametrize("value", ["2.33 cm ± 0.05 mm", "23.300 mm ± 0.005 cm"])
+def test_another_unit_is_the_same_figure(tmp_path: Path, value: str) -> None:
+    made = overlay(tmp_path, correction(value=value, source="invented"))
+
+    assert len(found_over(made, "correction-needed")) == 1
+
+
+@pytest.mark.parametrize(
+    ("value", "source"),
+    [
+        ("23.4 mm ± 0.05 mm", "invented"),
+        ("23.3 mm ± 0.02 mm", "invented"),
+        ("23.3 mm", "invented"),
+        (TOLERANCE, "measured"),
+    ],
+)
+def test_another_figure_tolerance_or_kind_of_source_is_good(
+    tmp_path: Path, value: str, source: str
+) -> None:
+    made = overlay(tmp_path, correction(value=value, source=source))
+
+    assert found_over(made, "correction-needed") == []
+
+
+def test_a_figure_that_the_pack_leaves_out_is_good(tmp_path: Path) -> None:
+    made = overlay(tmp_path, correction("bore", "8 mm", source="invented"))
+
+    assert found_over(made, "correction-needed") == []
