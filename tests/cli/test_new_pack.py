@@ -9,7 +9,7 @@ import pytest
 
 from barwright.cli.command import run
 from barwright.registry.scaffold import new_pack
-from barwright.registry.schema import pack_schema, schema_text
+from barwright.registry.schema import overlay_schema, pack_schema, schema_text
 
 
 def test_it_lists_what_it_wrote(
@@ -58,6 +58,23 @@ def test_the_schema_is_printed_or_written(
     assert capsys.readouterr().out == ""
     assert file.read_text(encoding="utf-8") == printed == schema_text()
     assert json.loads(printed) == pack_schema()
+
+
+def test_the_schema_of_overlays_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["schema", "--overlay"]) == 0
+    assert json.loads(capsys.readouterr().out) == overlay_schema()
+
+
+def test_a_new_overlay_is_written_and_lints_clean(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+
+    assert run(["new-pack", "shop", "--overlay", "--id", "shop", "--title", "Ours, invented"]) == 0
+    names = ["README.md", "corrections.toml", "pack.toml", "parts.toml"]
+    assert capsys.readouterr().out.splitlines() == [f"shop/{name}" for name in names]
+    assert 'title = "Ours, invented"' in (tmp_path / "shop/pack.toml").read_text("utf-8")
+    assert run(["lint", "shop"]) == 0
 
 
 def test_a_schema_that_cannot_be_written(

@@ -100,6 +100,22 @@ def test_a_pack_is_preferred(
     assert told.err == ""
 
 
+def test_the_trail_tells_which_pack_an_overlay_prefers(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    prefer = '[prefer]\nfells = "barwright-pack-fells"\nhodmule = "barwright-pack-hodmule"\n'
+    shop = Path(overlay(tmp_path, "shop"))
+    header = HEADER.format("shop") + prefer
+    (shop / "pack.toml").write_text(header, encoding="utf-8")
+
+    assert run(["trail", JOB, "bar_rate", "--overlay", str(shop)]) == 0
+    out = capsys.readouterr().out
+    assert "fells: the pack of barwright-pack-fells, as shop says" in out
+    assert "hodmule" not in out
+    assert run(["trail", JOB, "bar_rate"]) == 0
+    assert "the pack of" not in capsys.readouterr().out
+
+
 @pytest.mark.parametrize("text", ["tiny", "tiny=", "=second"])
 def test_a_preference_that_names_nothing_is_refused(
     text: str, capsys: pytest.CaptureFixture[str]

@@ -32,7 +32,7 @@ def blocks(name: str, language: str) -> list[str]:
     return [content for found, content in fenced(read(name)) if found == language]
 
 
-# -- Reading a plan ------------------------------------------------------------------
+# -- Reading a plan, and other vehicles ----------------------------------------------
 
 
 def output(command: str, monkeypatch: pytest.MonkeyPatch) -> list[str]:
@@ -46,11 +46,11 @@ def output(command: str, monkeypatch: pytest.MonkeyPatch) -> list[str]:
     return printed.getvalue().splitlines()
 
 
-def quoted() -> dict[str, list[list[str]]]:
-    """Excerpts of output in the page, by the command above them."""
+def quoted(page: str) -> dict[str, list[list[str]]]:
+    """Excerpts of output in a page, by the command above them."""
     found: dict[str, list[list[str]]] = {}
     command = ""
-    for language, content in fenced(read("reading-a-plan.md")):
+    for language, content in fenced(read(page)):
         if language == "sh":
             command = content.strip()
             found[command] = []
@@ -59,11 +59,16 @@ def quoted() -> dict[str, list[list[str]]]:
     return found
 
 
-@pytest.mark.parametrize("command", quoted())
+LINE_BY_LINE = quoted("reading-a-plan.md")
+QUOTED = LINE_BY_LINE | quoted("other-vehicles.md")
+
+
+@pytest.mark.parametrize("command", QUOTED)
 def test_quoted_output_is_real_and_in_order(command: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    assert QUOTED[command], "nothing is quoted of it"
     lines = output(command, monkeypatch)
     position = 0
-    for excerpt in quoted()[command]:
+    for excerpt in QUOTED[command]:
         starts = [
             i
             for i in range(position, len(lines) - len(excerpt) + 1)
@@ -73,11 +78,11 @@ def test_quoted_output_is_real_and_in_order(command: str, monkeypatch: pytest.Mo
         position = starts[0] + len(excerpt)
 
 
-@pytest.mark.parametrize("command", quoted())
+@pytest.mark.parametrize("command", LINE_BY_LINE)
 def test_every_line_of_the_left_corner_is_quoted(
     command: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    told = {line for excerpt in quoted()[command] for line in excerpt}
+    told = {line for excerpt in LINE_BY_LINE[command] for line in excerpt}
     for line in output(command, monkeypatch):
         if line.lower().endswith("front right"):
             break

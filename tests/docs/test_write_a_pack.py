@@ -5,22 +5,32 @@ from __future__ import annotations
 import os
 import re
 import subprocess
-import sys
 import sysconfig
+import venv
 from collections.abc import Iterator
 from pathlib import Path
 
 import attrs
 import pytest
 
-from paging import fenced, read, shown_as
+from paging import DOCS, fenced, read, shown_as
 
-# Installs what a page says, beside what is there, in a folder of the test's own.
-PIP = """#!/bin/sh
-test "$1" = install || exit 2
-shift
-exec {python} -m pip install -q --no-deps --no-build-isolation --disable-pip-version-check \
-    --no-index --target {site} --upgrade "$@"
+ROOT = DOCS.parent
+
+# A new environment's own pip asks nobody: what is needed besides comes from the environment of
+# this run, and what lies there is left alone.
+OFFLINE = {
+    "PIP_NO_INDEX": "1",
+    "PIP_NO_DEPS": "1",
+    "PIP_NO_BUILD_ISOLATION": "0",  # the value of --no-build-isolation, which is false
+    "PIP_IGNORE_INSTALLED": "1",
+    "PIP_CONFIG_FILE": os.devnull,
+    "PIP_DISABLE_PIP_VERSION_CHECK": "1",
+    "PIP_QUIET": "1",
+}
+
+PYTEST = """#!/bin/sh
+exec {python} -m pytest "$@"
 """
 
 PAGE = read("write-a-pack.md")
@@ -37,7 +47,7 @@ class Step:
     @property
     def file(self) -> str:
         """The last file that the sentence names."""
-        return str(re.findall(r"`(moor/[^`]+\.toml)`", self.above)[-1])
+        return str(re.findall(r"`((?:moor|scuttock)/[^`]+\.toml)`", self.above)[-1])
 
 
 def steps() -> Iterator[Step]:
@@ -92,7 +102,7 @@ class Reader:
             self.change(step.file, "", step.content)
         else:
             path = self.folder / step.file
-            assert not path.exists()
+            assert path.exists() == step.above.startswith("In the place of")
             path.write_text(step.content, encoding="utf-8")
         self.edited += 1
 
@@ -109,31 +119,54 @@ class Reader:
 
 
 @pytest.fixture
-def reader(tmp_path: Path) -> Reader:
-    site, programs, folder = (tmp_path / name for name in ("site", "bin", "work"))
-    for new in (site, programs, folder):
-        new.mkdir()
-    pip = programs / "pip"
-    pip.write_text(PIP.format(python=sys.executable, site=site), encoding="utf-8")
-    pip.chmod(0o755)
-    path = os.pathsep.join([str(programs), sysconfig.get_path("scripts"), os.environ["PATH"]])
+def programs(tmp_path: Path) -> Path:
+    """Programs of a new environment with the library, its demo packs, and what they stand on."""
+    venv.create(tmp_path / "new", with_pip=True)
+    where = {"base": str(tmp_path / "new"), "platbase": str(tmp_path / "new")}
+    site, programs = (
+        Path(sysconfig.get_path(name, "venv", where)) for name in ("purelib", "scripts")
+    )
+    here = sysconfig.get_path("purelib")
+    (site / "here.pth").write_text(f"import site; site.addsitedir({here!r})\n", encoding="utf-8")
+    pytest_here = programs / "pytest"
+    pytest_here.write_text(PYTEST.format(python=programs / "python"), encoding="utf-8")
+    pytest_here.chmod(0o755)
+    return programs
+
+
+@pytest.fixture
+def reader(tmp_path: Path, programs: Path) -> Reader:
+    (tmp_path / "work").mkdir()
+    path = os.pathsep.join([str(programs), os.environ["PATH"]])
     # The tests of the pack are run as its author runs them, without this run's settings.
-    inherited = {k: v for k, v in os.environ.items() if not k.startswith(("PYTEST", "COV_"))}
-    python = {"PYTHONPATH": str(site), "PYTHONDONTWRITEBYTECODE": "1"}
-    return Reader(folder, inherited | python | {"COLUMNS": "80", "PATH": path})
+    left_out = ("PYTEST", "COV_", "PYTHONPATH", "PIP_")
+    inherited = {k: v for k, v in os.environ.items() if not k.startswith(left_out)}
+    own = {"COLUMNS": "80", "PATH": path, "PYTHONDONTWRITEBYTECODE": "1"}
+    new = Reader(ROOT, inherited | OFFLINE | own)
+    new.run("pip install '.[cli]' ./plugins/*")
+    return attrs.evolve(new, folder=tmp_path / "work", ran=0)
 
 
 def test_whoever_does_what_the_page_says_gets_what_it_shows(reader: Reader) -> None:
     for step in steps():
         reader.follow(step)
 
-    assert (reader.ran, reader.edited, reader.replaced) == (10, 12, None)
+    assert (reader.ran, reader.edited, reader.replaced) == (15, 17, None)
+    reader.run("barwright vehicles")
+    for vehicle in ("fells:chassis/short", "hodmule:chassis/long", "trundlet:chassis/open"):
+        assert vehicle in reader.printed
+    assert "moor:chassis/flatbed" in reader.printed
+    assert "scuttock:chassis/two-seat" in reader.printed
 
 
-def test_a_plan_takes_three_commands_once_the_pack_is_there() -> None:
-    scripts = [step.content.splitlines() for step in steps() if step.language == "sh"]
+@pytest.mark.parametrize("pack", ["moor", "scuttock"])
+def test_a_plan_takes_three_commands_once_the_pack_is_there(pack: str) -> None:
+    scripts = [step.content for step in steps() if step.language == "sh"]
+    (begun,) = [n for n, script in enumerate(scripts) if f"barwright new-pack {pack} " in script]
 
-    assert [len(script) for script in scripts[:2]] == [1, 3]
-    assert scripts[1][0].startswith("barwright lint ")
-    assert scripts[1][1].startswith("pip install ")
-    assert scripts[1][2].startswith("barwright reindex ")
+    assert scripts[begun].count("\n") == 1
+    assert scripts[begun + 1].splitlines() == [
+        f"barwright lint {pack}/src",
+        f"pip install ./{pack}",
+        f"barwright reindex {pack}/jobs/lower.toml",
+    ]

@@ -1,4 +1,4 @@
-"""``barwright new-pack``: a pack that works, to put one's own figures into."""
+"""``barwright new-pack``: a pack or an overlay that works, to put one's own figures into."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from barwright.registry.scaffold import new_pack
+from barwright.cli.output import say
+from barwright.registry.scaffold import new_overlay, new_pack
 
 __all__ = ["command"]
 
@@ -15,12 +16,14 @@ __all__ = ["command"]
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option("--id", "pack_id", required=True, help="First part of every id in the pack.")
 @click.option("--title", default="", help="What a person calls it; made of the id if left out.")
-def command(folder: Path, *, pack_id: str, title: str) -> int:
+@click.option("--overlay", is_flag=True, help="Write an overlay, to lie on top of packs.")
+def command(folder: Path, *, pack_id: str, title: str, overlay: bool) -> int:
     """Write a pack with an invented vehicle into a new folder.
 
-    It can be installed, lints clean and passes its tests as it stands.
+    It can be installed, lints clean and passes its tests as it stands.  With --overlay it
+    is a folder with corrections and parts of your own instead, which is not installed.
     """
-    written = new_pack(folder, pack_id, title=title)
-    for path in written:
-        click.echo(path)
+    write = new_overlay if overlay else new_pack
+    for path in write(folder, pack_id, title=title):
+        say(str(path))
     return 0
