@@ -519,6 +519,8 @@ def test_same_tells_arrays_apart_by_number_and_by_unit() -> None:
         (quantity_of_unit(14.25, "deg"), None, "14.25°"),
         (quantity_of_unit(1.0, "N*m/deg"), 0, "1 N·m/deg"),
         (quantity_of_unit(0.98425, "in"), 1, "0.984 in"),
+        (quantity_of_unit(7850.0, "kg/m**3"), None, "7850 kg/m³"),
+        (pint.Quantity(3.0, "mm**2"), 1, "3.0 mm²"),
         (pint.Quantity(3.0, "thou"), 1, "3.0 th"),
     ],
 )

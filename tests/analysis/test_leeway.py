@@ -8,7 +8,8 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.analysis.leeway import Leeway, leeways, moved
+from anchors import on_fixed
+from barwright.analysis.leeway import Leeway, held_figures, leeways, moved
 from making import make_bar, make_parts, make_setup
 from packing import discovered_once
 
@@ -256,3 +257,8 @@ def test_a_half_width_that_is_none_of_its_figure_is_refused(
         leeways(SETUP, {"bar.diameter": given})
 
     assert (caught.value.code, caught.value.key) == (code, "half_widths.bar.diameter")
+
+
+def test_where_nothing_adjusts_there_is_no_nut_to_turn() -> None:
+    assert "nut_turns" in {held.path for held in held_figures(SETUP)}
+    assert "nut_turns" not in {held.path for held in held_figures(on_fixed())}

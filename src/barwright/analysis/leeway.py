@@ -197,7 +197,9 @@ def _children(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
     """Branches of a value; a setup's axle is the one of its chassis."""
     for name, child, key in _branches(value, owner):
         is_axle = isinstance(value, Setup) and name == "axle"
-        yield name, child, (value.chassis.id, "axles", child.place.value) if is_axle else key
+        # Without an adjuster there is no nut to turn.
+        if not (isinstance(value, Setup) and name == "nut_turns" and value.adjuster is None):
+            yield name, child, (value.chassis.id, "axles", child.place.value) if is_axle else key
 
 
 def _places(value: Any, owner: Key, path: str) -> Iterator[HeldFigure]:  # noqa: ANN401

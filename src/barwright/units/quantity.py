@@ -353,7 +353,8 @@ def shown(value: Quantity, digits: int | None = None) -> str:
         places = digits + FINER.get(unit, 0)
         # Adding zero turns a rounded -0.0 into 0.0.
         text = f"{round(number, places) + 0.0:.{places}f}"
-    return f"{text} {unit}".replace("*", "·").replace(" deg", "°")
+    powers = unit.replace("**3", "³").replace("**2", "²")
+    return f"{text} {powers}".replace("*", "·").replace(" deg", "°")
 
 
 def _round_off(number: float) -> float:
