@@ -249,6 +249,12 @@ def test_twenty_are_all_shown() -> None:
                 "for 'lnog': did you mean 'long'?"
             ),
         ),
+        (
+            "shrot yardlin",
+            {},
+            "none has 'shrot' or 'yardlin'",
+            "for 'shrot': did you mean 'short'?; for 'yardlin': did you mean 'yardling'?",
+        ),
         ("", {"body": "bux van"}, "none has body = 'bux van'", "did you mean 'box van'?"),
         ("", {"body": "van"}, "none has body = 'van'", "did you mean 'box van' or 'panel van'?"),
         ("", {"trim": "plain"}, "none has trim = 'plain'", "leave trim = 'plain' out"),
@@ -266,6 +272,26 @@ def test_what_no_vehicle_has_is_named_with_the_nearest(
 
     assert error.expected == f"a vehicle that has all of this, and {expected}"
     assert (error.code, error.remedy) == ("L101", remedy)
+
+
+def test_a_number_that_may_be_a_year_is_compared_with_words_that_are_none() -> None:
+    store = store_of(make_chassis(title="Van", codes=("T 20140",), first_built="2015-01"))
+
+    assert refused("van 2014", store=store).remedy == "did you mean '20140'?"
+    assert refused("van 2011", store=store).remedy == "leave '2011' out"
+
+
+def test_five_words_at_most_are_near() -> None:
+    words = [f"shor{letter}" for letter in "abcdefg"]
+    store = store_of(*(make_chassis(word, title="Van") for word in words))
+
+    assert refused("shorx", store=store).remedy.count("'shor") == 5
+    assert closest("shorx", words) == words[:5]
+
+
+def test_one_vehicle_of_a_market_is_given() -> None:
+    assert only(YARD, said("long", market="over sea")).id.endswith(EXPORT)
+    assert only(YARD, said("plus", market="home")).id.endswith(PLUS)
 
 
 @pytest.mark.parametrize(
