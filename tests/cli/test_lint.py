@@ -109,3 +109,53 @@ def test_a_pack_needs_no_other_pack_to_be_linted(
     monkeypatch.setattr(bw.Registry, "discover", refusing)
     assert run(["lint", GOOD]) == 0
     assert "1 good" in capsys.readouterr().out
+
+
+OVERLAY = """\
+schema = 2
+id = "shop"
+title = "Our shop, invented"
+licence = "CC0-1.0"
+overlay = true
+[[source]]
+id = "tape"
+kind = "invented"
+note = "Made up for the tests."
+"""
+CORRECTION = """\
+[[correction]]
+of = "{}"
+figure = "diameter"
+is = "23.5 mm"
+source = "tape"
+why = "Made up for the tests."
+"""
+
+
+def overlay(folder: Path, of: str) -> str:
+    made = folder / "shop"
+    made.mkdir()
+    (made / "pack.toml").write_text(OVERLAY, encoding="utf-8")
+    (made / "ours.toml").write_text(CORRECTION.format(of), encoding="utf-8")
+    return str(made)
+
+
+def test_an_overlay_is_linted_over_what_is_installed_or_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shop = overlay(tmp_path, "tiny:bar/one")
+
+    assert run(["lint", shop]) == 1
+    assert "ours.toml:2: S206 correction[0].of: got 'tiny:bar/one'" in capsys.readouterr().out
+    assert run(["lint", shop, GOOD, "--over", GOOD]) == 0
+    assert "2 good" in capsys.readouterr().out
+    assert run(["lint", shop, "--over", POOR, "--over", GOOD]) == 0
+
+
+def test_what_an_overlay_lies_on_must_be_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shop = overlay(tmp_path, "tiny:bar/one")
+
+    assert run(["lint", shop, "--over", "no-such-folder"]) == 2
+    assert "no-such-folder" in capsys.readouterr().err

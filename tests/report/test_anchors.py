@@ -60,14 +60,14 @@ def test_the_bolt_of_a_key_lever_is_screwed_and_no_nut_is_named() -> None:
     setup = on_key_lever()
     text = all_texts(setup)
     for word in (" nut", "spacer", "free end", "pin", "tube", "cap of"):
-        assert word not in text.replace("tube          ", "").replace("tube      ", ""), word
+        assert word not in text, word
     steps = steps_of(sheet_of(setup))
     assert "Measure hub to arch and the bolt's place on both sides" in steps
     assert "Mark bar, arm and key lever against each other" in steps
     assert "Slacken the bolt" in steps
     assert "seen from the bolt's head" in steps
     assert "Screw the bolt to" in steps
-    assert "Correct with the bolt: one turn clockwise raises the car by" in steps
+    assert "Correct with the bolt: one turn clockwise raises the vehicle by" in steps
 
 
 def test_the_datum_of_a_bolt_against_a_key_lever_is_its_cross_member() -> None:
@@ -135,7 +135,7 @@ def test_nothing_is_turned_at_a_fixed_socket() -> None:
         "corner load, if scales are to hand",
     ]
     assert words_for(setup) is None
-    assert [part.kind for part in sheet.parts] == ["arm", "bar", "tube", "damper"]
+    assert [part.kind for part in sheet.parts] == ["arm", "bar", "fixed socket", "damper"]
     assert sheet.plan is not None
     assert left_open(sheet.plan) == "0.1 mm off the wanted"
 

@@ -6,7 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.report.steps import work_text
+from barwright.report.bar_ends import work_text
 from making import (
     adjuster_of,
     double_wishbone_mounting,

@@ -129,11 +129,11 @@ class Caution(enum.Enum):
 _CAUTIONS = {
     Caution.STORED_ENERGY: (
         "A twisted bar stores enough energy to maim: keep hands and face out of the swing of the "
-        "arm and of the lever."
+        "arm and of any lever."
     ),
     Caution.STANDS: (
-        "Body on stands on firm ground, wheels hanging; never work under a car that only a jack "
-        "holds."
+        "Body on stands on firm ground, wheels hanging; never work under a vehicle that only a "
+        "jack holds."
     ),
     Caution.PROVE_LOOSE: (
         "Unload the adjuster first, then prove that the bar turns and slides freely by hand before "
@@ -164,7 +164,8 @@ _CAUTIONS = {
         "Keep the whole nut on full thread, and never leave out the spacer to gain travel."
     ),
     Caution.AFTER_HEIGHT_CHANGE: (
-        "After a change of height, check headlamp aim, brake-load valve and wheel alignment."
+        "After a change of height, check what goes with it: headlamp aim, brake-load valve, wheel "
+        "alignment; of a trailer, how it stands on its coupling."
     ),
     Caution.LAW_AND_JUDGEMENT: (
         "Local law on ride height and the judgement of a licensed workshop come before this sheet."

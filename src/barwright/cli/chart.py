@@ -15,7 +15,7 @@ from barwright.cli.asking import (
     registry_options,
     units_option,
 )
-from barwright.cli.output import write_whole
+from barwright.cli.output import say, write_whole
 from barwright.report.chart import svg_chart, terminal_chart
 from barwright.report.system import in_units
 from barwright.units import System
@@ -40,10 +40,10 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
     with blaming(job):
         answer = in_units(rates(chosen.setup, wanted=chosen.wanted), system)
     if answer.figures is None:
-        click.echo(f"{answer.outcome.value}: {answer.findings[0].text}", err=True)
+        say(f"{answer.outcome.value}: {answer.findings[0].text}", err=True)
         return 1
     if svg is None:
-        click.echo(terminal_chart(answer.figures))
+        say(terminal_chart(answer.figures))
     else:
         setup = chosen.setup
         title = f"{setup.chassis.title}, {name}, {setup.bar.title}"

@@ -12,6 +12,8 @@ from barwright.analysis.check import Checked, check_job, job_files
 from barwright.cli.asking import installed, registry_options
 from barwright.cli.many import form_option, output_option, paths_argument, tell, with_progress
 from barwright.registry.lock import read_lock, refuse_drift
+from barwright.report.notices import notices
+from barwright.report.printable import one_line
 
 __all__ = ["command"]
 
@@ -43,9 +45,8 @@ def command(paths: tuple[Path, ...], *, form: str, output: Path | None, locked: 
 def _line(checked: Checked) -> str:
     """Say in a line what became of a file, and in one more each problem or reason."""
     lines = [f"{checked.mark:<5} {checked.file}"]
-    lines += [f"      {p.place}: {p.code} {p.text}" for p in checked.problems]
-    lines += [f"      {reason}" for reason in checked.reasons]
-    return "\n".join(lines)
+    lines += [f"      {notice.line_of_text}" for notice in notices(checked)]
+    return "\n".join(map(one_line, lines))
 
 
 def _count(results: Sequence[Checked]) -> str:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import importlib
+import io
 import json
 import sys
 from collections.abc import Sequence
 
 import click
 
+from barwright.cli.output import say, say_json
 from barwright.errors import BarwrightError, DocumentError
+from barwright.report.printable import one_line
 
 __all__ = ["run"]
 
@@ -83,7 +86,9 @@ def run(arguments: Sequence[str] | None = None) -> int:
     try:
         code = barwright.main(args=given, prog_name="barwright", standalone_mode=False)
     except click.ClickException as error:
-        error.show()
+        told = io.StringIO()
+        error.show(told)
+        say(told.getvalue(), err=True, nl=False)
         return error.exit_code
     except click.Abort:
         return 130
@@ -91,7 +96,7 @@ def run(arguments: Sequence[str] | None = None) -> int:
         _report(error, as_json="--json" in given)
         return error.exit_code
     except Exception as error:  # noqa: BLE001 - the last resort before a traceback
-        click.echo(
+        say(
             f"barwright: a fault of the program: {type(error).__name__}: {error}\n"
             "Please report it with the job file and the version.",
             err=True,
@@ -103,6 +108,6 @@ def run(arguments: Sequence[str] | None = None) -> int:
 def _report(error: BarwrightError, *, as_json: bool) -> None:
     problems = error.problems if isinstance(error, DocumentError) else (error,)
     if as_json:
-        click.echo(json.dumps({"problems": [p.fields for p in problems]}, ensure_ascii=False))
+        say_json(json.dumps({"problems": [p.fields for p in problems]}, ensure_ascii=False))
     for problem in problems:
-        click.echo(f"error {problem}", err=True)
+        say(one_line(f"error {problem}"), err=True)

@@ -12,9 +12,9 @@ from barwright.cli.asking import (
     json_option,
     load_one,
     registry_options,
-    show,
     units_option,
 )
+from barwright.cli.output import say, say_json, show
 from barwright.errors import JobError
 from barwright.report.json import plain
 from barwright.report.system import in_units
@@ -49,16 +49,16 @@ def command(job: str, other: str, *, as_json: bool, system: System) -> int:
             key="corners",
         )
     for name in sorted({*ones, *others} - {*shared}):
-        click.echo(f"warning: only one of the jobs names the corner {name!r}", err=True)
+        say(f"warning: only one of the jobs names the corner {name!r}", err=True)
     pairs = [(ones[name], others[name]) for name in shared]
     answers = [
         in_units(compare(one.setup, two.setup, wanted=one.wanted, other_wanted=two.wanted), system)
         for one, two in pairs
     ]
     if as_json:
-        click.echo(json.dumps({"answers": [plain(a) for a in answers]}, ensure_ascii=False))
+        say_json(json.dumps({"answers": [plain(a) for a in answers]}, ensure_ascii=False))
     else:
         for answer in answers:
             show(comparison_text(answer))
-            click.echo()
+            say()
     return 0

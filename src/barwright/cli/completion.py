@@ -5,6 +5,8 @@ from __future__ import annotations
 import click
 from click.shell_completion import BashComplete, FishComplete, ShellComplete, ZshComplete
 
+from barwright.cli.output import say
+
 __all__ = ["command"]
 
 _SHELLS: dict[str, type[ShellComplete]] = {
@@ -20,5 +22,5 @@ _SHELLS: dict[str, type[ShellComplete]] = {
 def command(context: click.Context, shell: str) -> int:
     """Print the completion script of a SHELL; source it in the shell's start-up file."""
     root = context.find_root().command
-    click.echo(_SHELLS[shell](root, {}, "barwright", "_BARWRIGHT_COMPLETE").source())
+    say(_SHELLS[shell](root, {}, "barwright", "_BARWRIGHT_COMPLETE").source())
     return 0

@@ -12,11 +12,12 @@ from typing import Any, TypeAlias, TypeVar
 import click
 
 from barwright.analysis.check import Checked
-from barwright.cli.output import write_whole
+from barwright.cli.output import say, write_whole
 from barwright.lint.finding import Linted
 from barwright.report.annotations import to_annotations
 from barwright.report.json import plain
 from barwright.report.junit import to_junit
+from barwright.report.printable import escaped_json, printable
 from barwright.report.sarif import to_sarif
 
 __all__ = ["FORMS", "form_option", "output_option", "paths_argument", "tell", "with_progress"]
@@ -30,7 +31,7 @@ _MANY = 8
 
 
 def _json_lines(results: Sequence[Any]) -> str:
-    return "\n".join(json.dumps(plain(r), ensure_ascii=False) for r in results)
+    return "\n".join(escaped_json(json.dumps(plain(r), ensure_ascii=False)) for r in results)
 
 
 def _sarif(results: Sequence[Any]) -> str:
@@ -77,14 +78,18 @@ def tell(
     for result in results:
         found.append(result)
         if form == "text" and output is None:
-            click.echo(line(result))
-    text = FORMS[form](found) if form in FORMS else "\n".join([*map(line, found), count(found)])
+            say(line(result))
+    text = (
+        FORMS[form](found)
+        if form in FORMS
+        else printable("\n".join([*map(line, found), count(found)]))
+    )
     if output is not None:
         write_whole(output, text + "\n" if text else "")
     elif form == "text":
-        click.echo(count(found))
+        say(count(found))
     elif text:
-        click.echo(text)
+        say(text)
     return max(result.exit_code for result in found)
 
 

@@ -11,9 +11,9 @@ from barwright.cli.asking import (
     json_option,
     listing_code,
     registry_options,
-    show,
     units_option,
 )
+from barwright.cli.output import say_json, show
 from barwright.parts.source import Part
 from barwright.registry.pack import KINDS
 from barwright.report.json import plain
@@ -42,7 +42,7 @@ def command(words: tuple[str, ...], *, kind: str | None, as_json: bool, system: 
         and all(word.lower() in f"{part.id} {part.title}".lower() for word in words)
     ]
     if as_json:
-        click.echo(json.dumps({"parts": [plain(part) for part in found]}, ensure_ascii=False))
+        say_json(json.dumps({"parts": [plain(part) for part in found]}, ensure_ascii=False))
     else:
         show(parts_text(found))
     return listing_code(registry, found)

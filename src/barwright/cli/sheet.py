@@ -11,10 +11,10 @@ from barwright.cli.asking import (
     json_option,
     load_one,
     registry_options,
-    show,
     units_option,
     worst,
 )
+from barwright.cli.output import say_json, show
 from barwright.report.json import to_json
 from barwright.report.sheet import bench_sheet
 from barwright.units import System
@@ -36,7 +36,7 @@ def command(job: str, *, plan: int, as_json: bool, system: System) -> int:
     with blaming(job):
         sheet = bench_sheet(loaded, plan=plan, system=system)
     if as_json:
-        click.echo(to_json(sheet))
+        say_json(to_json(sheet))
     else:
         from barwright.report.sheet_text import sheet_text  # noqa: PLC0415 - rich is slow to load
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
 import click
 
 from barwright.analysis.finding import Outcome
@@ -17,6 +19,7 @@ from barwright.cli.asking import (
 )
 from barwright.parts.setup import Setup
 from barwright.registry.job import JobCorner
+from barwright.registry.preference import Preference
 from barwright.units import System
 
 __all__ = ["command"]
@@ -35,6 +38,7 @@ def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
     ride.wheel_rate.  Each figure of the corner is then moved by itself, a hundredth of it
     or a degree, and those that move FIGURE are listed, the largest effect first.
     """
+    from barwright.report.tables import Shown, marked, stacked  # noqa: PLC0415 - as below
     from barwright.report.trail_text import trail_row, trail_text  # noqa: PLC0415 - rich is slow
 
     registry = installed()
@@ -47,13 +51,25 @@ def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
             corner.setup, figure=figure, question=at_the_wanted_height, source=registry.source
         )
 
+    def render(answer: Trail) -> Shown:
+        preferred = _preferred(answer, registry.preferences)
+        return stacked(trail_text(answer), *(marked("", text) for text in preferred))
+
     return ask(
         job,
         question,
-        trail_text,
+        render,
         trail_row,
         lambda _: Outcome.REACHED,
         as_json=as_json,
         system=system,
         registry=registry,
     )
+
+
+def _preferred(answer: Trail, preferences: Iterable[Preference]) -> Iterator[str]:
+    """Say which packs of a trail were taken from among several, and who says so."""
+    packs = {line.source.partition(":")[0] for line in answer.lines}
+    for one in preferences:
+        if one.id in packs:
+            yield f"{one.id}: the pack of {one.origin}, as {one.by} says"

@@ -11,12 +11,13 @@ from barwright.cli.asking import (
     json_option,
     listing_code,
     registry_options,
-    show,
     units_option,
 )
+from barwright.cli.output import say, say_json, show
 from barwright.errors import UnknownNameError
 from barwright.registry.index import Registry
 from barwright.report.json import plain
+from barwright.report.printable import one_line
 from barwright.report.system import in_units
 from barwright.units import System
 
@@ -38,7 +39,7 @@ def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System)
     vehicles = (registry.resolve(text),) if one else registry.vehicles(text)
     found = [in_units(chassis, system) for chassis in vehicles]
     if as_json:
-        click.echo(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
+        say_json(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
     else:
         show(vehicles_text(found))
     if words and not found:
@@ -51,4 +52,4 @@ def _say_why(registry: Registry, text: str) -> None:
     try:
         registry.resolve(text)
     except UnknownNameError as error:
-        click.echo(f"nothing found: {error.remedy}", err=True)
+        say(one_line(f"nothing found: {error.remedy}"), err=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from barwright.report.notices import Notice, Result, notices
+from barwright.report.printable import printable
 
 __all__ = ["to_annotations"]
 
@@ -45,8 +46,8 @@ def _command(notice: Notice) -> str:
 
 
 def _data(text: str) -> str:
-    """Escape a message."""
-    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+    """Escape a message; what else steers a terminal has no escape here."""
+    return printable(text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A"))
 
 
 def _property(text: str) -> str:

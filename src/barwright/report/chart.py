@@ -9,6 +9,7 @@ import attrs
 import numpy as np
 
 from barwright.analysis.rates import RateFigures
+from barwright.report.printable import one_line
 from barwright.units import Quantity, shown, unit_spelling
 
 __all__ = ["svg_chart", "terminal_chart"]
@@ -66,6 +67,7 @@ def svg_chart(figures: RateFigures, *, title: str) -> str:
     )
     svg.set("font-family", "sans-serif")
     svg.set("font-size", "13")
+    title = one_line(title)
     ET.SubElement(svg, "title").text = title
     ET.SubElement(svg, "rect", width="100%", height="100%", fill="white")
     _label(svg, _LEFT, 24, title, anchor="start", size="16")

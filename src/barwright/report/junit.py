@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from xml.etree import ElementTree as ET
 
 from barwright.lint.finding import Linted
 from barwright.report.notices import Result, name_of, notices
+from barwright.report.printable import one_line
 
 __all__ = ["to_junit"]
-
-# What XML 1.0 cannot hold, not even escaped.
-_FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def to_junit(results: Sequence[Result]) -> str:
@@ -40,18 +37,14 @@ def to_junit(results: Sequence[Result]) -> str:
         time="0",
     )
     for result in results:
-        name = _clean(name_of(result))
+        name = one_line(name_of(result))
         case = ET.SubElement(suite, "testcase", classname=f"barwright.{about}", name=name, time="0")
         if result.exit_code:
             kind = "failure" if result.exit_code == 1 else "error"
             lines = [notice.line_of_text for notice in notices(result)]
-            element = ET.SubElement(case, kind, type=result.mark, message=_clean(lines[0]))
-            element.text = _clean("\n".join(lines))
+            element = ET.SubElement(case, kind, type=result.mark, message=lines[0])
+            element.text = "\n".join(lines)
     suites = ET.Element("testsuites")
     suites.append(suite)
     ET.indent(suites)
     return '<?xml version="1.0" encoding="utf-8"?>\n' + ET.tostring(suites, encoding="unicode")
-
-
-def _clean(text: str) -> str:
-    return _FORBIDDEN.sub("\ufffd", text)

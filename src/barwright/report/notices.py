@@ -12,6 +12,7 @@ from barwright.analysis.check import Checked
 from barwright.errors import CODES
 from barwright.lint.catalogue import LOADS, RULES, WAIVER_RULES
 from barwright.lint.finding import Linted, Severity
+from barwright.report.printable import one_line
 
 __all__ = ["Notice", "Result", "meaning", "name_of", "notices"]
 
@@ -58,10 +59,10 @@ class Notice:
     def line_of_text(self) -> str:
         """All of it in a line."""
         if not self.is_placed:
-            return self.text
+            return one_line(self.text)
         place = f"{self.file}:{self.line}" if self.line else self.file
         title = self.title if self.is_error else f"{self.title} (warning)"
-        return f"{place}: {title} {self.text}"
+        return one_line(f"{place}: {title} {self.text}")
 
 
 def notices(result: Result) -> Iterator[Notice]:

@@ -9,6 +9,7 @@ from pathlib import PurePath
 from typing import Any
 
 from barwright.report.notices import Notice, Result, meaning, notices
+from barwright.report.printable import escaped_json
 
 __all__ = ["to_sarif"]
 
@@ -41,9 +42,8 @@ def to_sarif(results: Iterable[Result], *, version: str) -> str:
         "rules": [{"id": rule, "shortDescription": {"text": meaning(rule)}} for rule in rules],
     }
     run = {"tool": {"driver": driver}, "columnKind": "unicodeCodePoints", "results": found}
-    return json.dumps(
-        {"$schema": _SCHEMA, "version": "2.1.0", "runs": [run]}, ensure_ascii=False, indent=2
-    )
+    log = {"$schema": _SCHEMA, "version": "2.1.0", "runs": [run]}
+    return escaped_json(json.dumps(log, ensure_ascii=False, indent=2))
 
 
 def _result(notice: Notice) -> dict[str, Any]:
@@ -58,11 +58,14 @@ def _result(notice: Notice) -> dict[str, Any]:
         "level": "error" if notice.is_error else "warning",
         "message": {"text": notice.text},
         "locations": [{"physicalLocation": location}],
-        "partialFingerprints": {"barwright/v1": hashlib.sha256(said.encode()).hexdigest()[:32]},
+        "partialFingerprints": {
+            "barwright/v1": hashlib.sha256(said.encode(errors="surrogatepass")).hexdigest()[:32]
+        },
     }
 
 
 def _uri(file: str) -> str:
     from urllib.parse import quote  # noqa: PLC0415 - only this form needs it
 
-    return quote(PurePath(file).as_posix())
+    # A name that is no text may hold halves of characters.
+    return quote(PurePath(file).as_posix(), errors="backslashreplace")

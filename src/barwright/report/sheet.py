@@ -12,8 +12,9 @@ from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.rates import Rates, rates
 from barwright.analysis.reindex import Reindex, reindex
 from barwright.errors import SchemaError
+from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure, Record
+from barwright.parts.source import Figure, Part, Record
 from barwright.registry.job import Job, JobCorner
 from barwright.report.settings import Measurement, Setting, measurements, settings
 from barwright.report.steps import NO_WAY, Step, steps
@@ -30,7 +31,7 @@ class PartLine:
     Parameters
     ----------
     kind : str
-        Arm, bar, tube (or what is in its place), adjuster or damper.
+        Arm, bar, tube (or key lever, or fixed socket), adjuster or damper.
     id, title : str
         The part.
     replaces : str
@@ -197,13 +198,17 @@ def _corner(corner: JobCorner, number: int, system: System) -> CornerSheet:
 def _part_lines(setup: Setup, present: Setup) -> list[PartLine]:
     return [
         PartLine(
-            kind=kind,
+            kind=_INSTEAD.get(type(part), kind),
             id=part.id,
             title=part.title,
             replaces=old.title if (old := present.parts.get(kind)) and part != old else "",
         )
         for kind, part in setup.parts.items()
     ]
+
+
+# What a part is called that is in the place of a tube.
+_INSTEAD: dict[type[Part], str] = {KeyLever: "key lever", FixedSocket: "fixed socket"}
 
 
 def _sources(job: Job) -> tuple[str, ...]:

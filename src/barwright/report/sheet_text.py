@@ -9,8 +9,17 @@ from rich.table import Table
 from rich.text import Text
 
 from barwright.analysis.rates import RateFigures
+from barwright.report.printable import one_line
 from barwright.report.sheet import BenchSheet, CornerSheet
-from barwright.report.tables import finding_lines, marked, or_none, outcome_text, pairs, table
+from barwright.report.tables import (
+    finding_lines,
+    heading,
+    marked,
+    or_none,
+    outcome_text,
+    pairs,
+    table,
+)
 from barwright.report.text import modulus_text, plan_lines, rate_text
 from barwright.units import shown
 
@@ -23,9 +32,9 @@ _ROOM_TO_WRITE = "________"
 def sheet_text(sheet: BenchSheet) -> RenderableType:
     """Show a bench sheet."""
     parts: list[RenderableType] = [
-        Text(f"BENCH SHEET  {sheet.title}", style="bold"),
-        f"{sheet.vehicle} ({sheet.vehicle_id})",
-        f"Figures rest on: {', '.join(sheet.rests_on)}",
+        heading(f"BENCH SHEET  {sheet.title}"),
+        one_line(f"{sheet.vehicle} ({sheet.vehicle_id})"),
+        one_line(f"Figures rest on: {', '.join(sheet.rests_on)}"),
         _BLANK_LINE,
     ]
     if sheet.cautions:

@@ -7,10 +7,12 @@ from typing import TypeAlias
 
 from rich.console import Group, RenderableType
 from rich.padding import Padding
+from rich.style import StyleType
 from rich.table import Table
 from rich.text import Text
 
 from barwright.analysis.finding import Finding, Outcome, Verdict
+from barwright.report.printable import one_line
 from barwright.units import Quantity, shown
 
 __all__ = [
@@ -32,7 +34,7 @@ Shown: TypeAlias = RenderableType
 
 def heading(text: str) -> Text:
     """Show what the lines below are about."""
-    return Text(text, style="bold")
+    return Text(one_line(text), style="bold")
 
 
 def stacked(*parts: Shown) -> Group:
@@ -62,9 +64,23 @@ def or_none(value: Quantity | None, digits: int) -> str:
     return "none" if value is None else shown(value, digits)
 
 
+class _Lines(Table):
+    """A table whose texts begin no line of their own but where they are folded."""
+
+    def add_row(
+        self,
+        *renderables: RenderableType | None,
+        style: StyleType | None = None,
+        end_section: bool = False,
+    ) -> None:
+        """Add a row, each text of it as one line."""
+        cells = (one_line(cell) if isinstance(cell, str) else cell for cell in renderables)
+        super().add_row(*cells, style=style, end_section=end_section)
+
+
 def table(*columns: str) -> Table:
     """Make an empty table with columns."""
-    made = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
+    made = _Lines(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
     for column in columns:
         made.add_column(column, overflow="fold")
     return made
@@ -72,7 +88,7 @@ def table(*columns: str) -> Table:
 
 def pairs(*rows: tuple[str, str]) -> Table:
     """Make a table of names and figures."""
-    made = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
+    made = _Lines(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
     made.add_column(style="dim")
     made.add_column(overflow="fold")
     for row in rows:
@@ -85,5 +101,5 @@ def marked(mark: str, text: str) -> RenderableType:
     made = Table(box=None, show_header=False, pad_edge=False, padding=(0, 1, 0, 0))
     made.add_column(width=4, justify="right")
     made.add_column(overflow="fold")
-    made.add_row(mark, Text(text))
+    made.add_row(mark, Text(one_line(text)))
     return Padding(made, 0)

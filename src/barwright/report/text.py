@@ -20,8 +20,9 @@ from barwright.parts.chassis import Chassis
 from barwright.parts.source import Part
 from barwright.registry.telling import built_text
 from barwright.report.adjustment import Adjusted, adjusted, stand
+from barwright.report.bar_ends import viewer
+from barwright.report.printable import one_line
 from barwright.report.settings import left_open
-from barwright.report.steps import viewer
 from barwright.report.tables import (
     finding_lines,
     marked,
@@ -183,7 +184,7 @@ def comparison_text(answer: Comparison) -> RenderableType:
         percent = "" if row.percent is None else f"{row.percent:+.1f}"
         name = row.figure.replace("_", " ").replace(".", ": ")
         rows.add_row(name, *map(_any, (row.one, row.other, row.change)), percent)
-    return Group(f"one:   {answer.one}", f"other: {answer.other}", rows)
+    return Group(one_line(f"one:   {answer.one}"), one_line(f"other: {answer.other}"), rows)
 
 
 def rows_text(answers: Sequence[dict[str, str]]) -> RenderableType:
@@ -294,7 +295,7 @@ def _assembly(ways: Sequence[Assembly]) -> Table:
             "on" if way.damper_on else "off",
             "slides by hand" if way.slides else "is held",
             *_turns_of(way),
-            shown(way.lift, 0),
+            shown(way.lift, 0) if at or way.slides else "none does",
             "nothing" if way.slides else left,
         )
     return rows

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from barwright.analysis.trail import UNSOURCED, Footing, Trail, TrailLine
+from barwright.report.printable import one_line
 from barwright.report.tables import Shown, heading, marked, stacked, table
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 
@@ -36,7 +37,7 @@ def rests_on_text(footing: Iterable[Footing]) -> str:
     for one in footing:
         by_kind.setdefault(one.kind, {})[one.source] = None
     told = [f"on {_figures(kind)}: {_some(list(names))}" for kind, names in by_kind.items()]
-    return f"Rests {'; '.join(told)}" if told else ""
+    return one_line(f"Rests {'; '.join(told)}") if told else ""
 
 
 def _figures(kind: str) -> str:

@@ -1,0 +1,79 @@
+"""Text that strangers wrote, as it may reach a terminal, a drawing or a program."""
+
+from __future__ import annotations
+
+import re
+
+__all__ = ["escaped_json", "one_line", "printable"]
+
+# Control characters but the line feed; what parts lines or turns text around; halves of
+# characters, which stand for bytes of a file's name that are no text; and the two beside
+# them that XML cannot hold.
+_STEERING = re.compile(
+    "[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069"
+    "\ud800-\udfff\ufffe\uffff]"
+)
+_MARK = "\ufffd"
+
+
+def printable(text: str) -> str:
+    r"""Put a mark for each character that would steer a terminal or turn its text around.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+        With its line feeds; XML can hold it.
+
+    Examples
+    --------
+    >>> printable("\x1b[31mred\x9b0m")
+    '�[31mred�0m'
+    """
+    return _STEERING.sub(_MARK, text)
+
+
+def one_line(text: str) -> str:
+    r"""Return text as :func:`printable` does, with blanks for its line feeds.
+
+    What stands at the beginning of a line can be a command to the program that reads it.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> one_line("Bar\n::error::")
+    'Bar ::error::'
+    """
+    return printable(text.replace("\n", " "))
+
+
+def escaped_json(text: str) -> str:
+    r"""Escape in a JSON document what would steer a terminal; the document says the same.
+
+    Parameters
+    ----------
+    text : str
+        The document.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> escaped_json('{"title": "\x9b31m"}')
+    '{"title": "\\u009b31m"}'
+    """
+    return _STEERING.sub(lambda found: f"\\u{ord(found[0]):04x}", text)

@@ -1,0 +1,89 @@
+"""Bench sheets of the demo vehicles: no word of what a van has and a truck or a trailer has not."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import barwright as bw
+from making import make_setup
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+VAN, TRUCK, TRAILER = "shorter-dampers", "firmer-bars", "loaded-trailer"
+
+
+def sheet_of(example: str) -> bw.BenchSheet:
+    return bw.bench_sheet(bw.load_job(EXAMPLES / f"{example}.toml", bw.Registry.discover()))
+
+
+def steps_of(example: str) -> str:
+    return "\n".join(step.text for corner in sheet_of(example).corners for step in corner.steps)
+
+
+@pytest.mark.parametrize("example", [VAN, TRUCK, TRAILER])
+def test_no_vehicle_is_called_a_car(example: str) -> None:
+    sheet = sheet_of(example)
+    words = [*sheet.cautions, *steps_of(example).split("\n")]
+
+    assert sheet.outcomes == (bw.Outcome.REACHED, bw.Outcome.REACHED)
+    assert not any(" car " in text or " car," in text for text in words)
+
+
+def test_a_trailer_is_coupled_up_and_has_no_headlamps() -> None:
+    trailer, truck = steps_of(TRAILER), steps_of(TRUCK)
+
+    assert "Set the body on stands, its drawbar held so that it cannot tip, let" in trailer
+    assert "Couple it up: check that it stands level" in trailer
+    for word in ("headlamp", "alignment", "test drive"):
+        assert word not in trailer
+    assert "Set the body on stands, let the wheel hang" in truck
+    assert "Check headlamp aim, brake-load valve and alignment; test drive" in truck
+    assert "drawbar" not in truck
+
+
+def test_what_depends_on_the_height_is_a_caution_for_either() -> None:
+    for example in (TRUCK, TRAILER):
+        (caution,) = [c for c in sheet_of(example).cautions if "change of height" in c]
+        assert "headlamp aim" in caution
+        assert "of a trailer, how it stands on its coupling" in caution
+
+
+def test_a_key_lever_is_held_while_its_bar_is_drawn() -> None:
+    assert "Draw the bar out at the anchor end, and hold the key lever:" in steps_of(TRUCK)
+    assert "Draw the bar out at the anchor end.\n" in steps_of(VAN)
+    assert "Draw the bar out at the arm end.\n" in steps_of(TRAILER)
+
+
+def test_a_bar_in_a_fixed_socket_comes_out_and_goes_in_at_two_places_of_the_arm() -> None:
+    steps = steps_of(TRAILER)
+
+    assert steps.index("the bar is loose there alone") < steps.index("Draw the bar out")
+    assert steps.index("the bar goes in there alone") < steps.index("Slide the bar in")
+
+
+@pytest.mark.parametrize(
+    ("example", "kind"), [(VAN, "tube"), (TRUCK, "key lever"), (TRAILER, "fixed socket")]
+)
+def test_what_holds_the_anchor_end_is_called_what_it_is(example: str, kind: str) -> None:
+    for corner in sheet_of(example).corners:
+        assert [part.kind for part in corner.parts][2] == kind
+
+
+@pytest.mark.parametrize("stated", [True, False])
+def test_bushings_are_spoken_of_for_certain_where_the_pack_states_them(*, stated: bool) -> None:
+    setup = make_setup(axle={"bushing": bw.ArmBushing(rate="2 N*m/deg")} if stated else {})
+    corner = bw.JobCorner(setup=setup, present=setup, wanted=bw.Wanted(height="349 mm"))
+    job = bw.Job(title="t", corners=(corner,))
+    said = [s.text for s in bw.bench_sheet(job).corners[0].steps if "bushings" in s.text]
+
+    if stated:
+        assert said == [
+            "Slacken the rubber bushings that turn with the arm.",
+            "Tighten the rubber bushings that turn with the arm now, at ride height, not before.",
+        ]
+    else:
+        assert said == [
+            "If rubber bushings turn with the arm, slacken them.",
+            "If rubber bushings turn with the arm, tighten them now, at ride height, not before.",
+        ]

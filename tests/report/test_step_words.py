@@ -1,0 +1,36 @@
+"""Tests of `barwright.report.step_words`: pieces of sentences, for either side of a datum."""
+
+from __future__ import annotations
+
+import pytest
+
+from anchors import on_fixed, on_key_lever
+from barwright.report.step_words import reaches, toward, turned_at
+from barwright.units import LENGTH, to_kind
+from making import make_setup
+
+
+@pytest.mark.parametrize(
+    ("position", "said"),
+    [
+        ("0 mm", "is flush with"),
+        ("0.04 mm", "is flush with"),
+        ("3 mm", "stands 3.0 mm inside"),
+        ("-2.5 mm", "stands 2.5 mm outside"),
+    ],
+)
+def test_a_spline_is_flush_with_a_face_or_stands_to_one_side(position: str, said: str) -> None:
+    assert reaches(to_kind(position, LENGTH, key="")) == said
+
+
+@pytest.mark.parametrize(
+    ("offset", "said"), [("86 mm", "86.0 mm toward"), ("-4 mm", "4.0 mm away from")]
+)
+def test_holes_lie_toward_the_anchor_or_away_from_it(offset: str, said: str) -> None:
+    assert toward(to_kind(offset, LENGTH, key="")) == said
+
+
+def test_what_is_turned_is_a_nut_a_bolt_or_nothing() -> None:
+    assert turned_at(make_setup()) == "nut"
+    assert turned_at(on_key_lever()) == "bolt"
+    assert turned_at(on_fixed()) == ""
