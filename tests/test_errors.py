@@ -180,6 +180,22 @@ def test_a_value_is_cut_to_what_fits_a_terminal(value: object) -> None:
     assert 1 <= len(error.value) <= 80
 
 
+@pytest.mark.parametrize("field", ["value", "expected", "remedy", "key", "file"])
+@pytest.mark.parametrize("text", ["ta\nble", "\x1b[31m", "\u202egnp", "\x9b", "\udc80"])
+def test_nothing_that_an_error_names_can_break_the_line_or_hide(field: str, text: str) -> None:
+    said: dict[str, Any] = {"value": 1, "expected": "text", "remedy": "quote it", field: text}
+    shown = str(bw.SchemaError("S201", **said))
+    assert shown.isprintable()
+    assert text.encode("unicode_escape").decode() in shown
+
+
+def test_letters_of_any_alphabet_stay_as_they_are() -> None:
+    error = bw.SchemaError(
+        "S201", value="Bär", expected="±1 °", remedy="ώ", key="棒", file="é.toml"
+    )
+    assert str(error) == "S201: é.toml: 棒: got 'Bär', expected ±1 °; ώ"
+
+
 def test_a_hostile_value_cannot_break_the_line() -> None:
     error = QuantityError("Q105", value="a\nb\x1b[31m", expected="x", remedy="y")
 

@@ -163,9 +163,11 @@ class BarwrightError(Exception):
         return type(self)(**(self.fields | outer))
 
     def __str__(self) -> str:
-        """Code, place, value, expectation and remedy in one line."""
+        """Code, place, value, expectation and remedy in one line, all of it visible."""
         place = f"{self.where}: " if self.where else ""
-        return f"{self.code}: {place}got {self.value!r}, expected {self.expected}; {self.remedy}"
+        return _visible(
+            f"{self.code}: {place}got {self.value!r}, expected {self.expected}; {self.remedy}"
+        )
 
     def __reduce__(self) -> tuple[Any, ...]:
         """Survive pickling although every field but the code is keyword-only."""
@@ -261,6 +263,11 @@ class LockError(DocumentError):
 
 def _rebuild(cls: type[BarwrightError], fields: dict[str, Any]) -> BarwrightError:
     return cls(**fields)
+
+
+def _visible(text: str) -> str:
+    """Escape what a key or the name of a file may hold and no reader would see."""
+    return "".join(c if c.isprintable() else repr(c)[1:-1] for c in text)
 
 
 def _shown(value: object) -> str:
