@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import difflib
 import enum
-import time
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +13,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.parts.source import Record
-from barwright.registry.structure import Structurer, nearest, problems_of
+from barwright.registry.structure import Structurer, problems_of
 from packing import GOOD_PACK, changed_pack, problems_in
 from slips import BAR, CHANGES
 
@@ -201,39 +199,3 @@ def test_problems_are_said_in_words_even_where_the_error_is_a_stranger() -> None
 def test_records_without_sources_take_no_source_key() -> None:
     assert "S201 t.source" in codes({"id": "a", "title": "A", "source": "desk"}, bw.Material)
     assert issubclass(bw.Material, Record)
-
-
-@pytest.mark.parametrize(
-    ("name", "names", "remedy"),
-    [
-        ("ab", ["abc", "xyz"], "did you mean 'abc'?"),
-        ("ab", [], "none is known"),
-        ("zzz", ["abc", "aab"], "known: aab, abc"),
-        ("zzz", [f"n{i}" for i in range(9)], "known: n0, n1, n2, n3, n4, n5, n6, n7, …"),
-    ],
-)
-def test_nearest(name: str, names: list[str], remedy: str) -> None:
-    assert nearest(name, names) == remedy
-
-
-def test_of_very_many_names_only_those_that_share_most_letters_are_compared(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    names = [f"bar/{'abcdefghij' * 4}-{i}" for i in range(3000)]
-    compared: list[int] = []
-    compare = difflib.get_close_matches
-
-    def counted(name: str, known: list[str], **options: Any) -> list[str]:
-        compared.append(len(known))
-        return compare(name, known, **options)
-
-    monkeypatch.setattr(difflib, "get_close_matches", counted)
-    assert "'bar/mountain-pass'" in nearest("bar/muontain-pass", [*names, "bar/mountain-pass"])
-    assert compared == [10]
-
-
-def test_a_name_of_any_length_is_compared_at_once() -> None:
-    start = time.process_time()
-
-    assert nearest("x" * 1_000_000, [f"fells:bar/{i}" for i in range(1000)]).startswith("known")
-    assert time.process_time() - start < 1.0

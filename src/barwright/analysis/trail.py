@@ -14,7 +14,7 @@ from barwright.analysis.variation import Asked, Question
 from barwright.errors import SchemaError
 from barwright.parts.setup import Setup
 from barwright.parts.source import CALLER, Figure, Source, SourceKind, figure_fields
-from barwright.registry.structure import nearest
+from barwright.registry.nearest import nearest
 from barwright.units import ANGLE, Quantity, quantity_of_unit, unit_spelling
 
 __all__ = ["LEFT_OUT", "UNSOURCED", "Footing", "Trail", "TrailLine", "rests_on", "trail"]

@@ -20,10 +20,11 @@ from barwright.registry.guard import check_records
 from barwright.registry.limits import MOST_PROBLEMS
 from barwright.registry.locate import located
 from barwright.registry.migrate import migrated, version_of
+from barwright.registry.nearest import nearest
 from barwright.registry.pack import KINDS, Pack, PackHeader, PackInfo
 from barwright.registry.proofs import PROOFS
 from barwright.registry.snapshot import HEADER, Snapshot, snapshot_of
-from barwright.registry.structure import Structurer, nearest, problems_of
+from barwright.registry.structure import Structurer, problems_of
 
 __all__ = [
     "BESIDE_THE_HEADER",

@@ -19,12 +19,13 @@ from barwright.registry.correction import (
 )
 from barwright.registry.load import Loaded, load_over
 from barwright.registry.locate import located
+from barwright.registry.nearest import nearest
 from barwright.registry.overlaid import Overlay
 from barwright.registry.pack import KINDS, Pack
 from barwright.registry.preference import OverlayHeader
 from barwright.registry.snapshot import HEADER, Snapshot
 from barwright.registry.store import Store
-from barwright.registry.structure import Structurer, nearest, problems_of
+from barwright.registry.structure import Structurer, problems_of
 from barwright.units import Reading, read_figure
 
 __all__ = ["OverlayRead", "load_overlay", "read_overlay"]

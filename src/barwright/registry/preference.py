@@ -10,9 +10,9 @@ import attrs
 from barwright.errors import BarwrightError, PackError, SchemaError
 from barwright.registry.clashes import is_called
 from barwright.registry.document import parse_toml
+from barwright.registry.nearest import nearest
 from barwright.registry.pack import PackHeader, PackInfo
 from barwright.registry.snapshot import HEADER, Snapshot
-from barwright.registry.structure import nearest
 
 __all__ = [
     "OverlayHeader",

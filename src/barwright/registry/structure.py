@@ -7,15 +7,11 @@ unknown keys) are each replaced by a refusal that carries a code and a path.
 from __future__ import annotations
 
 import contextlib
-import difflib
 import enum
-import functools
-import heapq
-import itertools
 import math
 import threading
 from collections import ChainMap
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar, cast, get_args, get_origin
 
 import attrs
@@ -31,15 +27,13 @@ from barwright.errors import BarwrightError, SchemaError, UnknownNameError
 from barwright.parts.identity import Month
 from barwright.parts.source import CALLER, About, Figure, Part, Record, Source, figure_fields
 from barwright.registry.completing import completed
+from barwright.registry.nearest import nearest
 from barwright.units import Kind, Range, read_figure
 
-__all__ = ["LARGEST_WHOLE", "Structurer", "key_of", "kinds_of", "nearest", "problems_of"]
+__all__ = ["LARGEST_WHOLE", "Structurer", "key_of", "kinds_of", "problems_of"]
 
 T = TypeVar("T")
 
-_LONGEST_NAME = 200
-# Letter by letter; a pack whose every reference is wrong would take hours.
-_MOST_COMPARED = 10
 LARGEST_WHOLE = 9999
 """Of a whole number."""
 
@@ -332,55 +326,6 @@ def problems_of(error: BaseException) -> list[BarwrightError]:
     list of BarwrightError
     """
     return list(_walk(error))
-
-
-def nearest(name: str, names: Sequence[str] | Mapping[str, Any]) -> str:
-    """Say which known names come closest to one that is unknown.
-
-    Parameters
-    ----------
-    name : str
-        The unknown name.
-    names : collection of str
-        The known ones.
-
-    Returns
-    -------
-    str
-        A remedy for a message.
-
-    Examples
-    --------
-    >>> nearest("bar/dale-standrad", ["bar/dale-standard", "arm/dale"])
-    "did you mean 'bar/dale-standard' or 'arm/dale'?"
-    """
-    # Comparing takes time that grows with the square of the length.
-    wanted = name[:_LONGEST_NAME]
-    close = difflib.get_close_matches(wanted, _promising(wanted, names), n=3, cutoff=0.5)
-    if close:
-        return f"did you mean {' or '.join(repr(match) for match in close)}?"
-    some = sorted(names)
-    return f"known: {', '.join(some[:8])}{', …' if some[8:] else ''}" if some else "none is known"
-
-
-def _promising(name: str, names: Iterable[str]) -> list[str]:
-    """Leave of very many names those that share most pairs of letters with one."""
-    known = list(names)
-    if len(known) <= _MOST_COMPARED:
-        return known
-    pairs = _pairs(name)
-
-    def likeness(other: str) -> float:
-        return (pairs & _pairs(other)).bit_count() / (len(name) + len(other))
-
-    return heapq.nlargest(_MOST_COMPARED, known, key=likeness)
-
-
-@functools.lru_cache(maxsize=2**15)
-def _pairs(name: str) -> int:
-    """Set a bit for each pair of letters; some pairs share one."""
-    bits = {(31 * ord(one) + ord(other)) % 256 for one, other in itertools.pairwise(name)}
-    return sum(1 << bit for bit in bits)
 
 
 def _walk(error: BaseException) -> Iterator[BarwrightError]:

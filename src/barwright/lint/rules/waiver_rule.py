@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
-from barwright.registry.structure import nearest
+from barwright.registry.nearest import nearest
 
 __all__ = ["RULE"]
 
