@@ -56,18 +56,23 @@ class StandardAxle:
     corners: tuple[Corner, ...]
 
 
-def standard_axles(subject: Subject) -> Iterator[StandardAxle]:
-    """List the axles of a pack's vehicles.
+@functools.lru_cache(maxsize=1)
+def standard_axles(subject: Subject) -> tuple[StandardAxle, ...]:
+    """List the axles of a pack's vehicles, the same to each rule that asks.
 
     Parameters
     ----------
     subject : Subject
         The pack.
 
-    Yields
-    ------
-    StandardAxle
+    Returns
+    -------
+    tuple of StandardAxle
     """
+    return tuple(_axles(subject))
+
+
+def _axles(subject: Subject) -> Iterator[StandardAxle]:
     for place, chassis in subject.records_of(Chassis):
         for index, axle in enumerate(chassis.axles):
             corners = (Corner(Setup.standard(chassis, axle=axle, side=side)) for side in Side)
