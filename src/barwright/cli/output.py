@@ -80,7 +80,7 @@ def write_whole(path: Path, text: str) -> None:
     Parameters
     ----------
     path : Path
-        Where it is to be.
+        Where it is to be: a link is followed, and a device or a pipe is written to.
     text : str
         All of it.
 
@@ -89,19 +89,31 @@ def write_whole(path: Path, text: str) -> None:
     FileError
         F201; what was there before is then still there.
     """
-    # Made like any new file, so that it has the mode that the user's files have.
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        with part.open("x", encoding="utf-8") as file:
-            file.write(text)
-        part.replace(path)
-    except OSError as error:
-        with contextlib.suppress(OSError):
-            part.unlink(missing_ok=True)
+        place = Path(os.path.realpath(path))
+        if place.exists() and not (place.is_file() or place.is_dir()):
+            with place.open("w", encoding="utf-8") as stream:
+                stream.write(text)
+        else:
+            _put(place, text)
+    except (OSError, ValueError) as error:
         raise FileError(
             "F201",
-            value=error.strerror or type(error).__name__,
+            value=getattr(error, "strerror", None) or type(error).__name__,
             expected="a place that can be written to",
             remedy="check the folder, its permissions and the space left",
             file=str(path),
         ) from None
+
+
+def _put(place: Path, text: str) -> None:
+    """Put a file in its place whole; made like any new one, it has the mode that those have."""
+    part = place.with_name(f".{place.name}.{os.getpid()}.part")
+    try:
+        with part.open("x", encoding="utf-8") as file:
+            file.write(text)
+        part.replace(place)
+    except OSError:
+        with contextlib.suppress(OSError):
+            part.unlink(missing_ok=True)
+        raise
