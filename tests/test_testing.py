@@ -8,10 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from barwright.lint.catalogue import RULES, WAIVER_RULES
+from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.registry.load import STANDARDS
 from barwright.testing import CONTRACT, PackContract, complaints
 from linting import POOR_PACK, added
+from overlaying import POOR_OVERLAY
 from packing import GOOD_PACK, changed_pack
 
 PLUGINS = Path(__file__).parents[1] / "plugins"
@@ -40,7 +41,7 @@ def test_the_packs_of_this_repository_keep_the_contract(pack: Path) -> None:
 
 
 def test_there_is_a_test_for_each_rule_and_each_is_named_once() -> None:
-    rules = {rule.name for rule in (*RULES, *WAIVER_RULES)}
+    rules = {rule.name for rule in (*RULES, *OVERLAY_RULES, *WAIVER_RULES)}
 
     assert rules < set(CONTRACT)
     assert len(set(CONTRACT)) == len(CONTRACT)
@@ -128,3 +129,26 @@ def test_a_pack_that_changes_is_looked_at_again(tmp_path: Path) -> None:
     (pack / "deep.toml").write_text("x = 1\n", encoding="utf-8")
 
     assert failed(pack) == ["loads"]
+
+
+@pytest.mark.parametrize("code", [b"def (", b"\xff\xfe", b'"""Text."""\0', b'"\xff"'])
+def test_a_module_that_cannot_be_read_fails_and_raises_nothing(tmp_path: Path, code: bytes) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
+    (pack / "__init__.py").write_bytes(code)
+
+    assert failed(pack) == ["runs-no-code"]
+
+
+def test_a_folder_that_is_called_like_a_module_holds_no_code(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
+    (pack / "deep.py").mkdir()
+
+    assert failed(pack) == []
+
+
+def test_an_overlay_is_held_to_the_rules_for_overlays_too() -> None:
+    """The corrections of this one are of an installed pack."""
+    rules = {rule.name for rule in OVERLAY_RULES}
+
+    assert rules <= set(failed(POOR_OVERLAY))
+    assert rules.isdisjoint(failed(POOR_PACK))

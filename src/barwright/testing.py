@@ -15,7 +15,7 @@ from typing import Any, ClassVar
 
 import pytest
 
-from barwright.lint.catalogue import LOADS, RULES, WAIVER_RULES
+from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.finding import Linted, LintFinding
 from barwright.lint.linting import lint_pack
 from barwright.registry.snapshot import HEADER, snapshot_of
@@ -88,8 +88,17 @@ def _runs_no_code(folder: Path) -> list[str]:
     return [
         f"{path}: holds code, and a pack holds data only; leave nothing but a docstring"
         for path in sorted(folder.rglob("*.py"))
-        if not all(map(_is_text, ast.parse(path.read_text(encoding="utf-8")).body))
+        if path.is_file() and not _holds_text_only(path)
     ]
+
+
+def _holds_text_only(path: Path) -> bool:
+    """Tell a module of docstrings from code, and from what is none that can be read."""
+    try:
+        module = ast.parse(path.read_bytes())
+    except (SyntaxError, ValueError, RecursionError, MemoryError):
+        return False
+    return all(map(_is_text, module.body))
 
 
 def _is_text(statement: Any) -> bool:  # noqa: ANN401 - a node of the syntax tree
@@ -100,7 +109,7 @@ _TESTS: Mapping[str, Callable[[Path], list[str]]] = {
     LOADS: _loads,
     **{name: _test_of_loading(name) for name in _LOADING},
     "runs-no-code": _runs_no_code,
-    **{rule.name: _test_of_rule(rule.name) for rule in (*RULES, *WAIVER_RULES)},
+    **{rule.name: _test_of_rule(rule.name) for rule in (*RULES, *OVERLAY_RULES, *WAIVER_RULES)},
 }
 
 CONTRACT: tuple[str, ...] = tuple(_TESTS)

@@ -48,6 +48,19 @@ def test_a_figure_holds_within_its_tolerance_or_one_percent(
     assert [f.of for f in findings] == ([] if holds else ["tube/one.tube_rate"])
 
 
+@pytest.mark.parametrize(("spread", "proves"), [(359, True), (360, False), (9000, False)])
+def test_a_tolerance_as_large_as_a_rate_proves_nothing(
+    tmp_path: Path, spread: int, *, proves: bool
+) -> None:
+    findings = found(added(tmp_path, tube(f"360 N*m/deg ± {spread} N*m/deg")), "check-holds")
+    assert [f.message[:15] for f in findings] == ([] if proves else ["proves nothing:"])
+
+
+def test_a_figure_that_may_be_zero_can_be_checked_near_it(tmp_path: Path) -> None:
+    angle = CHECK.format("ride.arm_angle", "chassis/one", 'corner = "front left"', "1 deg ± 7 deg")
+    assert found(added(tmp_path, angle), "check-holds") == []
+
+
 def test_what_is_said_of_it_is_in_the_unit_of_the_check(tmp_path: Path) -> None:
     (finding,) = found(added(tmp_path, tube("300 lbf*ft/deg ± 1 lbf*ft/deg")), "check-holds")
     pounds = TUBE_RATE / 1.3558179483314004

@@ -49,3 +49,10 @@ def test_a_pack_around_the_working_directory_is_found(
 ) -> None:
     monkeypatch.chdir(shelf / "b" / "deep")
     assert pack_folders([Path("parts.toml")]) == [shelf / "b"]
+
+
+def test_links_that_lead_to_each_other_hold_no_pack(tmp_path: Path) -> None:
+    (tmp_path / "one").symlink_to("two")
+    (tmp_path / "two").symlink_to("one")
+    for path in (tmp_path / "one", tmp_path / "one" / "pack.toml"):
+        assert pack_folders([path]) == [path]

@@ -37,3 +37,9 @@ def test_one_invented_figure_of_an_axle_is_enough(tmp_path: Path) -> None:
 def test_parts_alone_need_no_word_in_a_title(tmp_path: Path) -> None:
     text = (GOOD_PACK / "vehicles.toml").read_text(encoding="utf-8")
     assert changed(tmp_path, "invented-unsaid", PLAIN, ("vehicles.toml", text, "")) == []
+
+
+def test_an_id_may_hold_points(tmp_path: Path) -> None:
+    pointed = ("vehicles.toml", 'id = "one"', 'id = "one.5"')
+    (finding,) = changed(tmp_path, "invented-unsaid", PLAIN, pointed)
+    assert finding.of == "chassis/one.5.title"

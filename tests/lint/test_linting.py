@@ -102,6 +102,15 @@ def test_a_file_that_is_no_toml_is_told_beside_the_others(tmp_path: Path) -> Non
     assert codes == [("parts.toml", "R201"), ("steel.toml", "F103")]
 
 
+def test_no_other_pack_can_be_the_standards(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", 'id = "tiny"', 'id = "standards"')
+    parts = (pack / "parts.toml").read_text(encoding="utf-8").replace("tiny:", "")
+    (pack / "parts.toml").write_text(parts, encoding="utf-8")
+    (finding,) = bw.lint_pack(pack).findings
+    assert (finding.code, finding.file, finding.line, finding.of) == ("P301", "pack.toml", 3, "id")
+    assert bw.lint_pack(STANDARDS).findings == ()
+
+
 @pytest.mark.parametrize("name", ["none", "empty"])
 def test_a_folder_without_a_pack_is_bad(tmp_path: Path, name: str) -> None:
     (tmp_path / "empty").mkdir()

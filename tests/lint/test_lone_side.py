@@ -20,6 +20,13 @@ def one(kind: str, name: str, *lines: str) -> str:
     return "\n".join([f"[[{kind}]]", named, *lines, ""])
 
 
+def with_blanks(bar: str, blanks: str) -> str:
+    """A bar of the good pack with blanks at its arm end, which has 39 teeth."""
+    last = 'taper = "22 mm"'
+    assert last in bar
+    return bar.replace(last, f"{last}, blanks = {blanks}")
+
+
 @pytest.mark.parametrize("kind", ["arm", "bar", "tube"])
 @pytest.mark.parametrize(("side", "other"), [("left", "right"), ("right", "left")])
 def test_a_part_for_one_side_has_its_like(tmp_path: Path, kind: str, side: str, other: str) -> None:
@@ -39,6 +46,21 @@ def test_blanks_set_apart_are_mirrored(tmp_path: Path, other: str, *, is_mirrore
     pair = [
         one("bar", "l", 'made_for = "left"', 'blank_angle = "4.3 deg"'),
         one("bar", "r", 'made_for = "right"', f'blank_angle = "{other}"'),
+    ]
+    of = concerned(added(tmp_path, *pair), "lone-side")
+    assert of == ([] if is_mirrored else ["bar/l", "bar/r"])
+
+
+@pytest.mark.parametrize(
+    ("other", "is_mirrored"),
+    [("[0, 36]", True), ("[0, -3]", True), ("[36, 0]", True), ("[0, 3]", False), ("[0]", False)],
+)
+def test_further_blanks_of_an_end_are_mirrored(
+    tmp_path: Path, other: str, *, is_mirrored: bool
+) -> None:
+    pair = [
+        with_blanks(one("bar", "l", 'made_for = "left"'), "[0, 3]"),
+        with_blanks(one("bar", "r", 'made_for = "right"'), other),
     ]
     of = concerned(added(tmp_path, *pair), "lone-side")
     assert of == ([] if is_mirrored else ["bar/l", "bar/r"])

@@ -29,6 +29,12 @@ def test_a_place_of_the_record_holds_for_its_figures(tmp_path: Path) -> None:
     assert concerned(small_pack(tmp_path, STEEL.format("maker") + 'at = "p"\n'), "placed") == []
 
 
+@pytest.mark.parametrize("at", ["", " ", "-", "…", "?"])
+def test_what_names_nothing_is_no_place(tmp_path: Path, at: str) -> None:
+    pack = small_pack(tmp_path, STEEL.format("maker") + f'at = "{at}"\n')
+    assert concerned(pack, "placed") == ["material/s.shear_modulus"]
+
+
 def test_a_figure_inside_a_record_has_its_own_line(tmp_path: Path) -> None:
     (finding,) = changed(
         tmp_path,

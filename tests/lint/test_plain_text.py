@@ -20,7 +20,7 @@ WRONG = {
     "Cyrillic in Latin": ("\u0410rm", "mixes alphabets in '\u0410rm'"),
     "Greek in Latin": ("Arm\u03bf", "mixes alphabets in 'Arm\u03bf'"),
 }
-RIGHT = ["Brücke", "Ø 25", "Δφ at τ_a", "Рычаг", "µ", "Lenker, lang (2)", "Arm №2"]
+RIGHT = ["Brücke", "Ø 25", "Δφ at τ_a", "Рычаг", "µ", "Lenker, lang (2)", "Arm №2", "5 \u03bcm"]
 
 
 @pytest.mark.parametrize(("title", "message"), WRONG.values(), ids=WRONG)

@@ -50,6 +50,28 @@ def test_counts_have_ranges_too(tmp_path: Path, teeth: int, *, is_usual: bool) -
     assert [f.of for f in findings] == ([] if is_usual else ["arm/one.socket.teeth"])
 
 
+@pytest.mark.parametrize(
+    ("spread", "is_usual"), [("23.2 mm", True), ("23.3 mm", False), ("40 mm", False)]
+)
+def test_a_tolerance_is_smaller_than_a_figure_above_zero(
+    tmp_path: Path, spread: str, *, is_usual: bool
+) -> None:
+    change = ("parts.toml", "23.3 mm ± 0.05 mm", f"23.3 mm ± {spread}")
+    findings = changed(tmp_path, "plausible", change)
+    message = f"23.3 mm ± {spread} takes in 0, which it cannot be"
+    said = [] if is_usual else [("parts.toml", 14, "bar/one.diameter", message)]
+    assert list(map(told, findings)) == said
+
+
+def test_a_figure_that_may_be_zero_has_any_tolerance(tmp_path: Path) -> None:
+    change = (
+        "vehicles.toml",
+        'measured_angle = "-5 deg ± 0.3 deg"',
+        'measured_angle = "1 deg ± 2 deg"',
+    )
+    assert changed(tmp_path, "plausible", change) == []
+
+
 def test_an_axle_is_looked_at(tmp_path: Path) -> None:
     change = ("vehicles.toml", 'tyre_rate = "185 N/mm"', 'tyre_rate = "18.5 N/mm"')
     (finding,) = changed(tmp_path, "plausible", change)

@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from linting import added, concerned, found, told
+import barwright as bw
+from linting import added, concerned, found, small_pack, told
+from overlaying import correction, overlay
 
 STEEL = """
 [[material]]
@@ -73,3 +75,41 @@ def test_nothing_is_said_while_some_of_the_pack_is_broken(tmp_path: Path) -> Non
     broken = '[[damper]]\nid = "two"\n'
     pack = added(tmp_path, broken, WAIVER.format("plausible", "damper/two"))
     assert concerned(pack, "waiver-needed") == []
+
+
+@pytest.mark.parametrize(
+    ("of", "left"),
+    [
+        ("material/odd", ["material/odd.5.density"]),
+        ("tiny:material/odd", ["material/odd.5.density"]),
+        ("material/odd.5", ["material/odd.shear_modulus", "material/odd.density"]),
+    ],
+)
+def test_a_record_whose_id_goes_on_with_a_point_is_another(
+    tmp_path: Path, of: str, left: list[str]
+) -> None:
+    other = STEEL.replace('"odd"', '"odd.5"').replace("60 GPa", "70 GPa")
+    pack = added(tmp_path, STEEL, other, WAIVER.format("plausible", of))
+    assert concerned(pack, "plausible") == left
+    assert concerned(pack, "waiver-needed") == []
+
+
+def test_so_is_a_source_whose_id_goes_on_with_a_point(tmp_path: Path) -> None:
+    source = '[[source]]\nid = "{}"\nkind = "invented"\nnote = "Made up for the tests."\n'
+    header = source.format("a") + source.format("a.b")
+    pack = small_pack(tmp_path, header=header + WAIVER.format("unused-source", "source/a"))
+    assert "source/a.b" in concerned(pack, "unused-source")
+    assert "source/a" not in concerned(pack, "unused-source")
+
+
+def test_so_is_a_record_that_an_overlay_corrects(tmp_path: Path) -> None:
+    other = STEEL.replace('"odd"', '"odd.5"').replace("60 GPa", "70 GPa")
+    pack = added(tmp_path, STEEL, other)
+    made = overlay(
+        tmp_path,
+        correction("density", "7100 kg/m**3 ± 5 kg/m**3", of="tiny:material/odd"),
+        correction("density", "7200 kg/m**3 ± 5 kg/m**3", of="tiny:material/odd.5"),
+        WAIVER.format("plausible", "tiny:material/odd"),
+    )
+    left = [f.of for f in bw.lint_pack(made, over=[pack]).findings if f.rule == "plausible"]
+    assert left == ["tiny:material/odd.5.density"]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import itertools
 import os
+import pickle
+import shutil
 import subprocess
 import sys
 import time
@@ -106,3 +108,45 @@ def test_a_process_that_forks_goes_on_in_both(packs: tuple[Path, Path]) -> None:
     done = subprocess.run([sys.executable, "-c", program], check=False, timeout=60)
 
     assert done.returncode == 0
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
+def test_a_process_may_fork_while_other_threads_of_it_read(packs: tuple[Path, Path]) -> None:
+    """A child that has to wait for a lock of a thread that it has not is ended by its alarm."""
+    program = (
+        "import os, signal, sys, threading\n"
+        "import barwright as bw\n"
+        "from barwright.registry import opening\n"
+        "opening._WORTHWHILE = 0\n"
+        f"registry = bw.Registry.from_folders({str(packs[0])!r})\n"
+        "def read():\n"
+        "    while True:\n"
+        "        registry.ids()\n"
+        "for _ in range(4):\n"
+        "    threading.Thread(target=read, daemon=True).start()\n"
+        "def child():\n"
+        "    signal.alarm(20)\n"
+        "    os._exit(registry.part('bar/one').title != 'Bar')\n"
+        "def ended():\n"
+        "    number = os.fork()\n"
+        "    return os.waitpid(number, 0)[1] if number else child()\n"
+        "os._exit(any(ended() for _ in range(10)))\n"
+    )
+
+    done = subprocess.run([sys.executable, "-c", program], check=False, timeout=120)
+
+    assert done.returncode == 0
+
+
+def test_a_damaged_index_is_made_up_for_wherever_one_is(
+    packs: tuple[Path, Path], cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    good, _ = packs
+    monkeypatch.chdir(good.parent)
+    registry = bw.Registry.from_folders(good.name)
+    assert is_indexed(registry)
+    kept = pickle.dumps(registry)
+    shutil.rmtree(cache)
+    monkeypatch.chdir(cache.parent / "pack")
+
+    assert pickle.loads(kept).part("tiny:bar/one").title == "Bar"  # noqa: S301 - our own

@@ -235,3 +235,15 @@ def test_broken_metadata_of_a_distribution_stops_no_other(
 def test_a_module_without_a_spec_is_no_pack(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "spectre", types.ModuleType("spectre"))
     assert list(discovery._folders("spectre")) == []  # noqa: SLF001 - reached by no installed pack
+
+
+def test_a_distribution_is_the_same_however_its_name_is_spelled(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name, version in (("Twice_Over", "2.0"), ("twice-over", "1.0")):
+        distribution(tmp_path / version, name, "p = twice_pack", version)
+        package(tmp_path / version, "twice_pack")
+        monkeypatch.syspath_prepend(tmp_path / version)
+
+    (found,) = [pack for pack in installed_packs() if "wice" in pack.origin]
+    assert (found.origin, found.version) == ("twice-over 1.0", "1.0")

@@ -166,6 +166,33 @@ def test_a_name_of_two_packs_is_ambiguous_without_its_pack(tmp_path: Path) -> No
     assert registry.part("other:bar/one").id == "other:bar/one"
 
 
+def test_a_vehicle_of_two_packs_is_told_by_what_else_is_said(tmp_path: Path) -> None:
+    registry = two_packs(tmp_path)
+    vehicles = tmp_path / "pack" / "vehicles.toml"
+    text = vehicles.read_text(encoding="utf-8")
+    vehicles.write_text(text.replace('id = "one"', 'id = "one"\nmaker = "Yard"'), encoding="utf-8")
+    registry = bw.Registry.from_folders(GOOD_PACK, tmp_path / "pack")
+
+    assert registry.resolve("chassis/one", maker="Yard").id == "other:chassis/one"
+    with pytest.raises(bw.UnknownNameError) as several:
+        registry.resolve("chassis/one")
+    assert several.value.code == "L104"
+    assert "other:chassis/one, tiny:chassis/one" in several.value.expected
+    with pytest.raises(bw.UnknownNameError) as none:
+        registry.resolve("chassis/one", maker="Yards")
+    assert none.value.code == "L101"
+
+
+def test_packs_of_one_id_are_told_the_same_in_any_order(tmp_path: Path) -> None:
+    folders = [tmp_path / name for name in "abc"]
+    for folder in folders:
+        shutil.copytree(GOOD_PACK, folder)
+        (folder / "more.toml").write_text(f"# {folder.name}", encoding="utf-8")
+
+    told = {str(problem) for problem in bw.Registry.from_folders(*folders).problems}
+    assert told == {str(problem) for problem in bw.Registry.from_folders(*folders[::-1]).problems}
+
+
 def test_two_packs_of_one_id_are_both_left_out(tmp_path: Path) -> None:
     copy = changed_pack(tmp_path, "more.toml", "", "# More.")
 

@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from barwright.errors import PackError
+from barwright.errors import PackError, SchemaError
 from barwright.registry.laying import laid_over
 from barwright.registry.load import load_pack, standards
+from barwright.registry.preference import CALL, Preference
 from barwright.registry.snapshot import snapshot_of
 from barwright.registry.store import MemoryStore, Store
 from overlaying import correction, overlay
@@ -30,23 +31,24 @@ class Opening:
 PREFER = '[prefer]\ntiny = "good"\n'
 
 
-@pytest.mark.parametrize("prefer", [{}, {"other": "x"}])
+@pytest.mark.parametrize("prefer", [{}, {"tiny": "good"}])
 def test_without_overlays_the_packs_are_all(prefer: dict[str, str]) -> None:
     opening = Opening()
 
     laid = laid_over(opening, [], prefer=prefer)
 
     assert isinstance(laid.store, MemoryStore)
-    assert (laid.problems, laid.preferences, opening.asked) == ((), (), [prefer])
+    assert (laid.problems, opening.asked) == ((), [prefer])
+    assert laid.preferences == tuple(Preference("tiny", one, CALL) for one in prefer.values())
 
 
 def test_what_is_preferred_is_asked_of_the_packs_once(tmp_path: Path) -> None:
     opening = Opening()
     shop = snapshot_of(overlay(tmp_path, correction(), header=PREFER))
 
-    laid = laid_over(opening, [shop], prefer={"other": "x"})
+    laid = laid_over(opening, [shop], prefer={})
 
-    assert opening.asked == [{"tiny": "good", "other": "x"}]
+    assert opening.asked == [{"tiny": "good"}]
     assert laid.problems == ()
     assert [pack.id for pack in laid.store.packs] == ["tiny", "shop"]
 
@@ -55,9 +57,17 @@ def test_the_call_has_the_last_word(tmp_path: Path) -> None:
     opening = Opening()
     shop = snapshot_of(overlay(tmp_path, header=PREFER))
 
-    laid_over(opening, [shop], prefer={"tiny": "x"})
+    laid = laid_over(opening, [shop], prefer={"tiny": "good 1"})
 
-    assert opening.asked == [{"tiny": "x"}]
+    assert opening.asked == [{"tiny": "good 1"}]
+    assert laid.preferences == (Preference("tiny", "good 1", CALL),)
+
+
+def test_a_call_that_prefers_what_is_not_there_is_refused(tmp_path: Path) -> None:
+    shop = snapshot_of(overlay(tmp_path, header=PREFER))
+
+    with pytest.raises(SchemaError, match="known: good 1"):
+        laid_over(Opening(), [shop], prefer={"tiny": "x"})
 
 
 def test_packs_are_opened_anew_without_what_a_bad_overlay_prefers(tmp_path: Path) -> None:

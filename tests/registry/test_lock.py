@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.registry.lock import LOCK_FILE
+from overlaying import correction, overlay
 from packing import GOOD_PACK, changed_pack
 
 DIGEST = "0" * 64
@@ -22,6 +23,13 @@ DIGEST = "0" * 64
 def opened(*folders: Path) -> bw.Registry:
     """Packs as they are on the disk now."""
     return bw.Registry.from_folders(*folders, cache=False)
+
+
+def laid_over_good(*overlays: Path) -> bw.Registry:
+    """The good pack with overlays on top."""
+    registry = bw.Registry.from_folders(GOOD_PACK, overlays=overlays, cache=False)
+    assert registry.problems == ()
+    return registry
 
 
 def refused(registry: bw.Registry, lock: bw.Lock) -> list[tuple[str, str, str, str]]:
@@ -63,7 +71,7 @@ def test_any_name_of_a_folder_is_written_as_toml(origin: str, version: str) -> N
 
     told = tomllib.loads(bw.lock_text(bw.Lock(schema=1, library="1", pack=(pack,))))
 
-    assert told["pack"] == [attrs.asdict(pack)]
+    assert told["pack"] == [{"id": "a", "origin": origin, "version": version, "digest": DIGEST}]
 
 
 def test_what_utf_8_cannot_hold_is_written_all_the_same() -> None:
@@ -213,3 +221,50 @@ def test_a_lock_of_two_packs_of_one_id_is_refused(tmp_path: Path) -> None:
 def test_a_lock_that_is_not_there_is_a_file_that_cannot_be_read(tmp_path: Path) -> None:
     with pytest.raises(bw.FileError, match="F101"):
         bw.read_lock(tmp_path / "barwright.lock")
+
+
+def test_overlays_in_another_order_are_refused(tmp_path: Path) -> None:
+    low = overlay(tmp_path, correction(value="23.4 mm ± 0.02 mm"), pack_id="low")
+    high = overlay(tmp_path, correction(value="23.5 mm ± 0.02 mm"), pack_id="high")
+    other = overlay(tmp_path, pack_id="other")
+    lock = bw.lock_of(laid_over_good(low, high))
+    assert [(pack.id, pack.layer) for pack in lock.pack] == [
+        ("high", 2),
+        ("low", 1),
+        ("standards", None),
+        ("tiny", None),
+    ]
+
+    bw.refuse_drift(laid_over_good(low, high), lock)
+    swapped = (
+        "layer",
+        "overlays high, low",
+        "low, high, the lowest first, as locked",
+        "lay them in that order, or write the lock anew",
+    )
+    assert refused(laid_over_good(high, low), lock) == [swapped]
+    assert [key for key, *_ in refused(laid_over_good(low), lock)] == ["high"]
+    as_packs = attrs.evolve(lock, pack=tuple(attrs.evolve(one, layer=None) for one in lock.pack))
+    assert [told[:3] for told in refused(laid_over_good(low, high), as_packs)] == [
+        ("layer", "overlays low, high", "none, the lowest first, as locked")
+    ]
+    assert [key for key, *_ in refused(laid_over_good(other, low, high), lock)] == ["other"]
+
+
+def test_a_lock_of_overlays_comes_back_as_it_was_written(tmp_path: Path) -> None:
+    lock = bw.lock_of(laid_over_good(overlay(tmp_path)))
+    file = tmp_path / "barwright.lock"
+    file.write_text(bw.lock_text(lock), encoding="utf-8")
+
+    assert bw.read_lock(file) == lock
+    assert lock.overlays == ("shop",)
+
+
+def test_what_a_folder_is_called_does_not_depend_on_where_one_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(changed_pack(tmp_path, "pack.toml", "", ""))
+    registry = opened(Path())
+    monkeypatch.chdir(tmp_path)
+
+    assert bw.lock_of(registry).by_id["tiny"].origin == "pack"

@@ -8,6 +8,7 @@ import pytest
 
 import barwright as bw
 from barwright.registry.preference import (
+    CALL,
     Preference,
     clashing,
     says_that_it_is_one,
@@ -51,7 +52,39 @@ def test_the_call_overrules_the_overlay(tmp_path: Path) -> None:
     registry = bw.Registry.from_folders(first, second, overlays=[shop], prefer={"tiny": str(first)})
 
     assert titles(registry) == ["Bar, first"]
-    assert (registry.problems, registry.preferences) == ((), ())
+    assert registry.problems == ()
+    assert registry.preferences == (Preference("tiny", str(first), CALL),)
+
+
+@pytest.mark.parametrize("cache", [True, False])
+@pytest.mark.parametrize(
+    ("prefer", "value", "remedy"),
+    [
+        ({"tny": "x"}, "tny", "'tiny'"),
+        ({"tiny": "x"}, "x", "{0}"),
+        ({"standards": "barwright"}, "standards", "known: tiny"),
+        ({"tiny": "{0}", "other": "x"}, "other", "known: tiny"),
+    ],
+)
+def test_a_call_that_prefers_what_is_not_there_is_refused(
+    tmp_path: Path, prefer: dict[str, str], value: str, remedy: str, *, cache: bool
+) -> None:
+    first, second = two_packs(tmp_path)
+    said = {name: origin.format(first) for name, origin in prefer.items()}
+
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.Registry.from_folders(first, second, prefer=said, cache=cache)
+
+    error = caught.value
+    assert (error.code, error.value, error.file) == ("S206", value, "")
+    assert error.key in {f"prefer.{name}" for name in prefer}
+    assert remedy.format(first) in error.remedy
+
+
+def test_a_call_may_prefer_a_pack_without_a_rival() -> None:
+    registry = bw.Registry.from_folders(GOOD_PACK, prefer={"tiny": str(GOOD_PACK)})
+
+    assert [pack.id for pack in registry.packs] == ["tiny"]
 
 
 def test_the_uppermost_overlay_overrules_those_below(tmp_path: Path) -> None:

@@ -73,7 +73,7 @@ def test_the_names_follow_from_the_id(
     project = tomllib.loads((tmp_path / "pack" / "pyproject.toml").read_text(encoding="utf-8"))
     assert project["project"]["name"] == distribution
     assert re.fullmatch(r"[a-z0-9]([a-z0-9._-]*[a-z0-9])?", distribution)
-    assert project["project"]["entry-points"][GROUP] == {package: package}
+    assert project["project"]["entry-points"][GROUP] == {pack_id: package}
     assert project["tool"]["hatch"]["build"]["targets"]["wheel"]["packages"] == [f"src/{package}"]
     assert package.isidentifier()
     pack = pack_of(tmp_path / "pack")
@@ -102,6 +102,14 @@ def test_an_id_that_is_none_is_refused(tmp_path: Path, pack_id: str) -> None:
         new_pack(tmp_path / "moor", pack_id)
 
     assert (caught.value.code, caught.value.key) == ("S205", "id")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_id_of_the_standards_is_refused(tmp_path: Path) -> None:
+    for made in (new_pack, new_overlay):
+        with pytest.raises(bw.SchemaError) as caught:
+            made(tmp_path / "moor", "standards")
+        assert (caught.value.code, caught.value.key) == ("P301", "id")
     assert list(tmp_path.iterdir()) == []
 
 

@@ -42,9 +42,9 @@ class Assembly:
         needed; negative where it does not.  With a fixed socket, how far the free
         angle lies within the travel.
     lift : Quantity
-        How far the hub can then be lifted from full droop, with the nut at its
-        slackest, before the bar takes torque.  With a fixed socket, how far it must
-        be lifted, since the bar is loose there alone.
+        How far the hub can then be lifted from where the arm hangs at its stop, with
+        the nut at its slackest, before the bar takes torque.  With a fixed socket, how
+        far it must be lifted, since the bar is loose there alone.
     residual_torque, residual_energy : Quantity
         What is left in the bar where it does not slide.
     """

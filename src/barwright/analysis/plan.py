@@ -170,6 +170,14 @@ def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     Returns
     -------
     Setup
+
+    Examples
+    --------
+    >>> import barwright as bw
+    >>> van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> plan = bw.reindex(van, wanted=bw.Wanted(height="380 mm")).plans[0]
+    >>> f"{abs(bw.ride(fitted(van, plan)).state.height - plan.height).m_as('mm'):.2f}"
+    '0.00'
     """
     cuts = [work.action is EndAction.REMOVE_TOOTH for work in plan.ends]
     changed: dict[str, Any] = {}

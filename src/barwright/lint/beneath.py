@@ -8,7 +8,7 @@ from pathlib import Path
 
 import attrs
 
-from barwright.errors import PackError
+from barwright.errors import PackError, SchemaError
 from barwright.lint.place import Place
 from barwright.lint.stated import StatedCorrection, StatedPreference
 from barwright.registry.correction import Change, holder_of
@@ -73,7 +73,7 @@ def read_over(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | None) ->
     beneath = _beneath(over, {})
     claimed = clashing(beneath.problems)
     if stated:
-        beneath = _beneath(over, {one.id: one.origin for one in stated})
+        beneath = _preferring(over, {one.id: one.origin for one in stated})
     wrong = list(wrong_preferences(stated, beneath.packs, beneath.problems))
     read = read_overlay(snapshot, beneath.store, wrong)
     pack = read.loaded.pack
@@ -92,6 +92,15 @@ def _beneath(over: Sequence[str | PathLike[str]] | None, prefer: Mapping[str, st
     overlays = [folder for folder in over if says_that_it_is_one(snapshot_of(Path(folder)))]
     packs = [folder for folder in over if folder not in overlays]
     return Registry.from_folders(*packs, overlays=overlays, prefer=prefer)
+
+
+def _preferring(over: Sequence[str | PathLike[str]] | None, prefer: Mapping[str, str]) -> Registry:
+    """Open the packs with those preferences that name what is there; others are told later."""
+    try:
+        return _beneath(over, prefer)
+    except SchemaError as error:
+        holding = {n: origin for n, origin in prefer.items() if f"prefer.{n}" != error.key}
+        return _preferring(over, holding)
 
 
 def _corrections(changes: Sequence[Change], pack: Pack, store: Store) -> Iterator[StatedCorrection]:

@@ -9,6 +9,7 @@ import attrs
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import StandardParts
 from barwright.parts.source import Part, Record, figure_fields
+from barwright.parts.spline import BarEnd
 from barwright.units import Kind, Quantity, si
 
 __all__ = ["OTHER_SIDE", "content", "made_for", "mirrored", "same_figure"]
@@ -40,6 +41,8 @@ def content(part: Record) -> tuple[object, ...]:
         value = getattr(part, field.name)
         if field.name in figures and value is not None:
             said.append(_number(value, figures[field.name][0]))
+        elif isinstance(part, BarEnd) and field.name == "blanks":
+            said.append(_places(part))
         elif field.name not in _NAMES:
             said.append(_plain(value))
     return tuple(said)
@@ -70,7 +73,8 @@ def mirrored(part: Part, side: Side) -> Part:
     Parameters
     ----------
     part : Part
-        The record; of a bar, the blanks are turned the other way too.
+        The record; of a bar, the blanks of each end and between the ends are counted the
+        other way too.
     side : Side
         That the counterpart is made for.
 
@@ -81,6 +85,10 @@ def mirrored(part: Part, side: Side) -> Part:
     changed: dict[str, Any] = {"made_for": side}
     if isinstance(part, Bar):
         changed["blank_angle"] = -part.blank_angle
+        changed |= {
+            name: attrs.evolve(end, blanks=tuple(-blank for blank in end.blanks))
+            for name, end in (("arm_end", part.arm_end), ("anchor_end", part.anchor_end))
+        }
     return attrs.evolve(part, **changed)
 
 
@@ -98,6 +106,11 @@ def made_for(part: Part) -> Side | None:
     """
     side: Side | None = getattr(part, "made_for", None)
     return side
+
+
+def _places(end: BarEnd) -> tuple[int, ...]:
+    """List an end's blanks, however each is counted: -1 of 39 teeth is 38."""
+    return tuple(sorted(blank % end.teeth for blank in end.blanks))
 
 
 def _number(value: Quantity, kind: Kind) -> float:

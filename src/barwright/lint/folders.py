@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -31,7 +32,8 @@ def pack_folders(paths: Sequence[Path]) -> list[Path]:
 
 def _folders(path: Path) -> list[Path]:
     around = path if path.is_dir() else path.parent
-    above = (around, *around.parents, *around.resolve().parents)
+    # Unlike Path.resolve, this bears links that lead to each other.
+    above = (around, *around.parents, *Path(os.path.realpath(around)).parents)
     holders = [folder for folder in above if (folder / HEADER).is_file()]
     if path.is_dir() and around not in holders:
         return sorted(header.parent for header in path.rglob(HEADER)) or holders[:1]

@@ -9,18 +9,19 @@ from pathlib import Path
 
 import attrs
 
-from barwright.errors import BarwrightError, DocumentError, FileError, PackError
+from barwright.errors import BarwrightError, DocumentError, FileError, PackError, SchemaError
 from barwright.lint.beneath import ReadOver, read_over
 from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.finding import Linted, LintFinding, Severity
 from barwright.lint.proofs import read_checks, read_waivers
 from barwright.lint.rule import Rule
 from barwright.lint.subject import Subject
-from barwright.registry.load import load_partly
+from barwright.registry.load import Loaded, load_partly, standards
 from barwright.registry.locate import lines_of, located, nearest_line
 from barwright.registry.pack import Pack
 from barwright.registry.preference import says_that_it_is_one
 from barwright.registry.snapshot import HEADER, Snapshot, snapshot_of
+from barwright.registry.store import Store
 
 __all__ = ["lint_pack"]
 
@@ -57,7 +58,7 @@ def lint_pack(
     if is_overlay:
         read = read_over(snapshot, over)
     else:
-        read = ReadOver(loaded=load_partly(snapshot, origin=str(folder)))
+        read = ReadOver(loaded=_read_alone(snapshot, str(folder)))
     loaded = read.loaded
     if isinstance(snapshot.files[HEADER], FileError):
         findings = tuple(_load_findings(loaded.problems, ""))
@@ -72,6 +73,23 @@ def lint_pack(
         findings=findings,
         waived=waived,
     )
+
+
+def _read_alone(snapshot: Snapshot, origin: str) -> Loaded:
+    """Read a pack, which no registry would take in the place of the standards."""
+    loaded = load_partly(snapshot, origin=origin)
+    pack, known = loaded.pack, standards()
+    if pack is None or pack.id != known.id or pack.digest == known.digest:
+        return loaded
+    claimed = SchemaError(
+        "P301",
+        value=pack.id,
+        expected="an id that no other pack claims",
+        remedy="give the pack an id of its own: this one is that of the standards",
+        key="id",
+        file=HEADER,
+    )
+    return attrs.evolve(loaded, problems=(*loaded.problems, *located([claimed], snapshot.text)))
 
 
 def _findings(
@@ -100,7 +118,7 @@ def _subject(
 ) -> tuple[Subject, list[BarwrightError]]:
     """Read the pack for all rules, and tell what cannot be read."""
     loaded = read.loaded
-    waivers, of_waivers = read_waivers(loaded.tables)
+    waivers, of_waivers = read_waivers(loaded.tables, _names(pack, read.laid))
     checks, of_checks = read_checks(loaded.tables, pack, read.laid)
     if loaded.problems:
         # What a check is of may be what could not be loaded.
@@ -117,6 +135,13 @@ def _subject(
         waivable=tuple(rule.name for rule in rules),
     )
     return subject, problems
+
+
+def _names(pack: Pack, laid: Store | None) -> list[str]:
+    """List all that a waiver may name: records, sources, and what an overlay corrects."""
+    own = [entry.short for entry in pack.entries.values()]
+    sources = [f"source/{source.id}" for source in pack.header.source]
+    return [*own, *sources, *(laid.ids() if laid else ())]
 
 
 def _each(*problems: Iterable[BarwrightError]) -> Iterator[BarwrightError]:

@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import Any, TypeVar
 
 import attrs
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
-from barwright.lint.place import Place, short
+from barwright.lint.place import Place, lies_in, short
 from barwright.lint.quantities import QUANTITIES, Computable
 from barwright.lint.stated import StatedCheck, StatedWaiver
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Chassis
 from barwright.parts.setup import Setup
 from barwright.parts.source import Part
+from barwright.registry.nearest import nearest
 from barwright.registry.pack import Pack
 from barwright.registry.proofs import Check, Waiver
 from barwright.registry.snapshot import HEADER
 from barwright.registry.store import Store
-from barwright.registry.structure import Structurer, nearest, problems_of
+from barwright.registry.structure import Structurer, problems_of
 from barwright.units import read_figure
 
 __all__ = ["read_checks", "read_waivers"]
@@ -29,13 +30,17 @@ P = TypeVar("P", bound=Part)
 Tables = Mapping[str, Mapping[str, Any]]
 
 
-def read_waivers(tables: Tables) -> tuple[tuple[StatedWaiver, ...], list[BarwrightError]]:
+def read_waivers(
+    tables: Tables, names: Collection[str] = ()
+) -> tuple[tuple[StatedWaiver, ...], list[BarwrightError]]:
     """Read the waivers of a pack's files.
 
     Parameters
     ----------
     tables : mapping
         What each file holds, by its name.
+    names : collection of str
+        Ids of all that a waiver may name, those of the pack without it.
 
     Returns
     -------
@@ -50,8 +55,15 @@ def read_waivers(tables: Tables) -> tuple[tuple[StatedWaiver, ...], list[Barwrig
         except ExceptionGroup as error:
             problems += problems_of(error)
         else:
-            found.append(StatedWaiver(Place(short(waiver.of), file, key), waiver))
+            place = Place(short(waiver.of), file, key)
+            found.append(StatedWaiver(place, waiver, tuple(_others(waiver.of, names))))
     return tuple(found), problems
+
+
+def _others(of: str, names: Collection[str]) -> Iterator[str]:
+    """List the ids that begin like one, with or without its pack, as if they lay in it."""
+    meant = {of, short(of)}
+    return (name for name in names if name not in meant and any(lies_in(name, o) for o in meant))
 
 
 def read_checks(

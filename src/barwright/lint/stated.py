@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.lint.finding import LintFinding
-from barwright.lint.place import Place, short
+from barwright.lint.place import Place, lies_in, short
 from barwright.lint.quantities import Computable
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Part, Record, figure_fields
@@ -102,17 +102,21 @@ class StatedWaiver:
         Where.
     waiver : Waiver
         As it was written.
+    others : tuple of str
+        Ids that begin like what it names, but are of other records: an id may hold points.
     """
 
     place: Place
     waiver: Waiver
+    others: tuple[str, ...] = ()
 
     def covers(self, finding: LintFinding) -> bool:
         """Tell whether a finding is one that it lets stand."""
-        begins = finding.of.startswith
+        if (finding.rule, finding.file) != (self.waiver.rule, self.place.file):
+            return False
         of = self.waiver.of.removeprefix(f"{finding.pack}:")
-        concerns = finding.of == of or begins((f"{of}.", f"{of}["))
-        return concerns and (finding.rule, finding.file) == (self.waiver.rule, self.place.file)
+        is_of_another = any(lies_in(finding.of, other) for other in self.others)
+        return lies_in(finding.of, of) and not is_of_another
 
 
 @attrs.frozen(eq=False)

@@ -218,6 +218,14 @@ class Setup:
             J101 if a part is of another kind than its place.
         SchemaError
             S207 if they do not go together.
+
+        Examples
+        --------
+        >>> import barwright as bw
+        >>> registry = bw.Registry.discover()
+        >>> van = registry.setup("fells:chassis/short", corner="front left")
+        >>> van.with_parts(damper=registry.part("fells:damper/short")).damper.title
+        'Short strut damper'
         """
         given = {"arm": arm, "bar": bar, "tube": tube, "adjuster": adjuster, "damper": damper}
         changed: dict[str, Any] = {kind: part for kind, part in given.items() if part is not None}
@@ -247,6 +255,13 @@ class Setup:
         Returns
         -------
         Setup
+
+        Examples
+        --------
+        >>> import barwright as bw
+        >>> van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+        >>> van.with_load(kind=bw.LoadKind.SCALE_READING, mass="326 kg").load.kind.value
+        'scale reading'
         """
         return attrs.evolve(self, load=Load(kind=kind, mass=mass))
 

@@ -98,7 +98,7 @@ def is_called(pack: Claimant, name: str) -> bool:
 
 
 def _clash(pack: Claimant, claimants: Sequence[Claimant], wanted: str) -> PackError:
-    others = ", ".join(other.origin for other in claimants if other is not pack)
+    others = ", ".join(sorted(other.origin for other in claimants if other is not pack))
     problem = SchemaError(
         "P301",
         value=pack.id,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -51,9 +52,14 @@ def installed_packs(*, cache: bool = True) -> list[Found]:
     found: dict[str, list[Found]] = {}
     for distribution in declared(cache=cache):
         # Of one that lies on the path twice, the first is the one that counts.
-        found.setdefault(distribution.name, list(_packs(distribution)))
+        found.setdefault(_plain(distribution.name), list(_packs(distribution)))
     packs = {pack for places in found.values() for pack in places}
     return sorted(packs, key=lambda pack: (pack.origin, str(pack.folder)))
+
+
+def _plain(name: str) -> str:
+    """Return a distribution's name as it is compared: spelled in other ways it is the same."""
+    return re.sub(r"[-_.]+", "-", name).lower()
 
 
 def _packs(distribution: Declared) -> Iterator[Found]:

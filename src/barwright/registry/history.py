@@ -15,7 +15,7 @@ _MOST_PROBLEMS = 20
 
 
 def load_history(path: str | Path) -> Quantity:
-    """Read a history of wheel travel from a text file.
+    r"""Read a history of wheel travel from a text file.
 
     A line holds one travel with its unit, such as ``-12.5 mm``; blank lines and what
     follows a ``#`` are passed over.
@@ -36,6 +36,15 @@ def load_history(path: str | Path) -> Quantity:
         If it cannot be read, or is too large.
     DocumentError
         With the problem of each line that is no travel; after twenty it stops.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     file = Path(folder) / "road.txt"
+    ...     _ = file.write_text("0 mm\n45 mm  # a hole\n-30 mm\n", encoding="utf-8")
+    ...     print(load_history(file).m_as("mm"))
+    [  0.  45. -30.]
     """
     name = str(path)
     travels: list[float] = []

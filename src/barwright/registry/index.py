@@ -20,13 +20,13 @@ from barwright.registry.cache import Progress
 from barwright.registry.describe import describe
 from barwright.registry.discovery import Found, installed_packs
 from barwright.registry.laying import Opener, laid_over
+from barwright.registry.nearest import nearest
 from barwright.registry.opening import opened
 from barwright.registry.pack import KINDS, PackInfo
 from barwright.registry.preference import Preference
 from barwright.registry.resolve import matching, only
 from barwright.registry.snapshot import snapshot_of
 from barwright.registry.store import Store
-from barwright.registry.structure import nearest
 
 __all__ = ["Registry"]
 
@@ -47,7 +47,7 @@ class Registry:
     problems : tuple of PackError
         Packs that could not, each with all its problems.
     preferences : tuple of Preference
-        Which of several packs with one id was taken because an overlay says so.
+        Which of several packs with one id was taken because an overlay or the call says so.
 
     Examples
     --------
@@ -91,6 +91,11 @@ class Registry:
         Returns
         -------
         Registry
+
+        Raises
+        ------
+        SchemaError
+            S206 for a preference of this call that names what is not there.
         """
         found = installed_packs(cache=cache)
         name = f"installed {sys.prefix}"
@@ -131,8 +136,14 @@ class Registry:
         Returns
         -------
         Registry
+
+        Raises
+        ------
+        SchemaError
+            S206 for a preference of this call that names what is not there.
         """
-        found = [Found(str(folder), folder=Path(folder)) for folder in folders]
+        # What the current folder is later must not decide what is read again.
+        found = [Found(str(folder), folder=Path(folder).absolute()) for folder in folders]
         name = "\n".join(sorted(str(Path(folder).absolute()) for folder in folders))
 
         def opener(preferred: Mapping[str, str]) -> tuple[Store, tuple[PackError, ...]]:
@@ -172,6 +183,11 @@ class Registry:
         ------
         UnknownNameError
             L102, with the nearest ids.
+
+        Examples
+        --------
+        >>> Registry.discover().part("fells:bar/short-firm").title
+        'Firm bar, short van'
         """
         return self._named(name, _KINDS_OF_PARTS, Part, "L102", "the id of a part")
 
@@ -244,7 +260,8 @@ class Registry:
         whole = {"maker": maker, "model": model, "body": body, "trim": trim, "drive": drive}
         attributes = whole | {"market": market, "code": code}
         description = describe(words, attributes=attributes, year=year, built=built)
-        if description.id:
+        # A short id that several packs have needs more to be said, as words do.
+        if description.id and not self.store.full_ids(description.id)[1:]:
             chassis = self.chassis(description.id)
             if not description.clauses:
                 return chassis
@@ -297,6 +314,11 @@ class Registry:
         Returns
         -------
         tuple of Chassis
+
+        Examples
+        --------
+        >>> [van.id for van in Registry.discover().vehicles("panel van 2010")]
+        ['fells:chassis/short']
         """
         made = self._made(matching(self.store, describe(words)))
         return tuple(chassis for chassis in made if isinstance(chassis, Chassis))
@@ -319,6 +341,11 @@ class Registry:
         ------
         UnknownNameError
             L101 or L104 for the vehicle, L103 for the corner.
+
+        Examples
+        --------
+        >>> Registry.discover().setup("fells short 2014", corner="front left").bar.id
+        'fells:bar/short-standard'
         """
         chassis = self.resolve(name)
         axle, side = _corner(chassis, corner)

@@ -58,6 +58,16 @@ CREATE TABLE term (
 """
 """Each chassis has its words in ``term``, under the attributes that hold them."""
 
+# A process that forks while another of its threads holds a lock leaves it held in the child
+# for ever, SQLite's own too: so nobody reads while it forks.
+_READING = threading.Lock()
+_at_fork = getattr(os, "register_at_fork", dict)  # where no process forks, nothing is called
+_at_fork(
+    before=_READING.acquire,
+    after_in_parent=_READING.release,
+    after_in_child=_READING.release,
+)
+
 _ENOUGH = 10_000
 _ALL = -1
 
@@ -102,7 +112,6 @@ class IndexFile:
     """
 
     def __init__(self, path: Path) -> None:
-        self._lock = threading.Lock()
         self._connection = sqlite3.connect(
             f"{path.as_uri()}?mode=ro&immutable=1", uri=True, check_same_thread=False
         )
@@ -187,7 +196,7 @@ class IndexFile:
 
     def _rows(self, text: str, *values: object) -> list[Any]:
         try:
-            with self._lock:
+            with _READING:
                 rows = self._connection.execute(text, values).fetchall()
             if self._when_written() != self._written:
                 raise DamagedIndexError

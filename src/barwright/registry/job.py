@@ -18,8 +18,9 @@ from barwright.parts.source import About, Figure, Part, Record, angle, mass, nam
 from barwright.registry.document import read_toml
 from barwright.registry.index import Registry
 from barwright.registry.locate import located
+from barwright.registry.nearest import nearest
 from barwright.registry.pack import KINDS
-from barwright.registry.structure import Structurer, nearest, problems_of
+from barwright.registry.structure import Structurer, problems_of
 from barwright.registry.variants import variants
 from barwright.units import Quantity
 
@@ -121,7 +122,7 @@ class _JobFile:
 
 
 def load_job(path: str | PathLike[str], registry: Registry) -> Job:
-    """Read a job file that names one vehicle and one of each part.
+    r"""Read a job file that names one vehicle and one of each part.
 
     Parameters
     ----------
@@ -139,7 +140,18 @@ def load_job(path: str | PathLike[str], registry: Registry) -> Job:
     FileError
         If it cannot be read or is not TOML.
     DocumentError
-        D101, with every problem in it.
+        D101, with every problem in it, or with J102 if it names several.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from barwright.registry.index import Registry
+    >>> text = 'vehicle = "fells short 2014"\ncorners = ["front left"]\nwanted.height = "380 mm"'
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     file = Path(folder) / "job.toml"
+    ...     _ = file.write_text(text, encoding="utf-8")
+    ...     load_job(file, Registry.discover()).corners[0].setup.chassis.id
+    'fells:chassis/short'
     """
     jobs = load_jobs(path, registry)
     if len(jobs) > 1:
@@ -147,7 +159,7 @@ def load_job(path: str | PathLike[str], registry: Registry) -> Job:
             "J102",
             value=f"{len(jobs)} variants",
             expected="one vehicle and one of each part",
-            remedy="name one of each, or read them all with load_jobs",
+            remedy="name one of each, or write a job for each of them",
             file=str(path),
         )
         raise DocumentError("D101", problems=(several,), file=str(path))
@@ -155,7 +167,7 @@ def load_job(path: str | PathLike[str], registry: Registry) -> Job:
 
 
 def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
-    """Read a job file that may name several vehicles, or several of a part.
+    r"""Read a job file that may name several vehicles, or several of a part.
 
     Parameters
     ----------
@@ -175,6 +187,18 @@ def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
         If it cannot be read or is not TOML.
     DocumentError
         D101, with every problem in it.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from barwright.registry.index import Registry
+    >>> text = 'vehicle = ["fells:chassis/short", "fells:chassis/long"]\n'
+    >>> text += 'corners = ["front left"]\nwanted.keep_standard = true'
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     file = Path(folder) / "job.toml"
+    ...     _ = file.write_text(text, encoding="utf-8")
+    ...     [job.variant for job in load_jobs(file, Registry.discover())]
+    ['vehicle fells:chassis/short', 'vehicle fells:chassis/long']
     """
     table = read_toml(Path(path))
     jobs: list[Job] = []

@@ -10,7 +10,12 @@ import attrs
 from barwright.errors import PackError, SchemaError
 from barwright.registry.overlaid import OverlaidStore, Overlay
 from barwright.registry.overlay import load_overlay
-from barwright.registry.preference import Preference, stated_preferences, wrong_preferences
+from barwright.registry.preference import (
+    CALL,
+    Preference,
+    stated_preferences,
+    wrong_preferences,
+)
 from barwright.registry.snapshot import Snapshot
 from barwright.registry.store import Store
 
@@ -31,7 +36,7 @@ class Laid:
     problems : tuple of PackError
         One for each pack and each overlay that is left out.
     preferences : tuple of Preference
-        Those of the overlays that hold.
+        Those that hold: of the overlays, and then of the call.
     """
 
     store: Store
@@ -49,15 +54,23 @@ def laid_over(opener: Opener, overlays: Sequence[Snapshot], *, prefer: Mapping[s
     overlays : sequence of Snapshot
         Files of each overlay, the uppermost last.
     prefer : mapping of str to str
-        Preferences that overrule those of the overlays.
+        Preferences of the call, which overrule those of the overlays.
 
     Returns
     -------
     Laid
+
+    Raises
+    ------
+    SchemaError
+        S206 for a preference of the call that names what is not there.
     """
+    called = [Preference(name, origin, CALL) for name, origin in prefer.items()]
     stated = [stated_preferences(one) for one in overlays]
     ruling = {one.id: one for own in stated for one in own if one.id not in prefer}
     base, problems = opener({**{name: one.origin for name, one in ruling.items()}, **prefer})
+    for error in wrong_preferences(called, base.packs, problems):
+        raise error
     # What another one overrules need not be true.
     holding = [[one for one in own if ruling.get(one.id) == one] for own in stated]
     wrong = [list(wrong_preferences(own, base.packs, problems)) for own in holding]
@@ -71,7 +84,7 @@ def laid_over(opener: Opener, overlays: Sequence[Snapshot], *, prefer: Mapping[s
         return attrs.evolve(laid, problems=(*laid.problems, *filter(None, unheard)))
     kept = [one for one in outcomes if isinstance(one, Overlay)]
     problems = (*problems, *filter(None, errors))
-    return Laid(_stacked(base, kept), problems, tuple(ruling.values()))
+    return Laid(_stacked(base, kept), problems, (*ruling.values(), *called))
 
 
 def _outcomes(

@@ -12,9 +12,10 @@ import attrs
 from barwright.errors import LockError, SchemaError
 from barwright.registry.document import read_toml
 from barwright.registry.index import Registry
-from barwright.registry.load import standards
+from barwright.registry.load import STANDARDS, standards
 from barwright.registry.locate import located
 from barwright.registry.pack import PackInfo
+from barwright.registry.preference import OverlayHeader
 from barwright.registry.structure import Structurer, problems_of
 
 __all__ = ["LOCK_FILE", "Lock", "LockedPack", "lock_of", "lock_text", "read_lock", "refuse_drift"]
@@ -41,12 +42,15 @@ class LockedPack:
         Of the distribution.
     digest : str
         SHA-256 over the names and contents of its files.
+    layer : int, optional
+        Of an overlay, its place on top of the packs: 1 for the lowest.
     """
 
     id: str
     origin: str
     version: str | None = None
     digest: str
+    layer: int | None = None
 
 
 @attrs.frozen(kw_only=True)
@@ -72,6 +76,12 @@ class Lock:
         """The packs by their ids."""
         return {pack.id: pack for pack in self.pack}
 
+    @property
+    def overlays(self) -> tuple[str, ...]:
+        """The ids of the overlays, the lowest first."""
+        layers = {pack.layer: pack.id for pack in self.pack if pack.layer is not None}
+        return tuple(layers[layer] for layer in sorted(layers))
+
 
 def lock_of(registry: Registry) -> Lock:
     """Note which packs a registry holds, and what is in them.
@@ -92,7 +102,10 @@ def lock_of(registry: Registry) -> Lock:
     >>> lock.by_id["fells"].origin.split()[0]
     'barwright-pack-fells'
     """
-    packs = map(_locked, (standards().info, *registry.packs))
+    infos = (standards().info, *registry.packs)
+    overlays = [info for info in infos if isinstance(info.header, OverlayHeader)]
+    layers = {info.id: layer for layer, info in enumerate(overlays, start=1)}
+    packs = (_locked(info, layers.get(info.id)) for info in infos)
     return Lock(
         schema=_SCHEMA,
         library=metadata.version("barwright"),
@@ -100,14 +113,15 @@ def lock_of(registry: Registry) -> Lock:
     )
 
 
-def _locked(info: PackInfo) -> LockedPack:
+def _locked(info: PackInfo, layer: int | None) -> LockedPack:
     # Where a folder lies on this machine says nothing on another.
-    is_folder = Path(info.origin) == info.folder
+    is_folder = not info.version and info.folder != STANDARDS
     return LockedPack(
         id=info.id,
         origin=info.folder.absolute().name if is_folder else info.origin,
         version=info.version or None,
         digest=info.digest,
+        layer=layer,
     )
 
 
@@ -123,6 +137,12 @@ def lock_text(lock: Lock) -> str:
     -------
     str
         TOML, always the same for the same lock.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> lock_text(lock_of(Registry.discover())).splitlines()[1]
+    'schema = 1'
     """
     head = f"{_HEAD}schema = {lock.schema}\nlibrary = {_quoted(lock.library)}\n"
     return head + "".join(map(_table, lock.pack))
@@ -130,7 +150,11 @@ def lock_text(lock: Lock) -> str:
 
 def _table(pack: LockedPack) -> str:
     fields = {name: value for name, value in attrs.asdict(pack).items() if value is not None}
-    return "\n[[pack]]\n" + "".join(f"{n} = {_quoted(value)}\n" for n, value in fields.items())
+    return "\n[[pack]]\n" + "".join(f"{name} = {_value(fields[name])}\n" for name in fields)
+
+
+def _value(value: str | int) -> str:
+    return _quoted(value) if isinstance(value, str) else str(value)
 
 
 def _quoted(text: str) -> str:
@@ -157,6 +181,17 @@ def read_lock(path: Path) -> Lock:
         F101 to F104 if it cannot be read.
     LockError
         With all problems, if it is no lock that this version can read.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from barwright.registry.index import Registry
+    >>> lock = lock_of(Registry.discover())
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     file = Path(folder) / "barwright.lock"
+    ...     _ = file.write_text(lock_text(lock), encoding="utf-8")
+    ...     read_lock(file) == lock
+    True
     """
     table = read_toml(path)
     try:
@@ -204,8 +239,14 @@ def refuse_drift(registry: Registry, lock: Lock, *, file: str = LOCK_FILE) -> No
     Raises
     ------
     LockError
-        P501, with a problem for each pack that was changed, is missing or is new, and
-        for another version of barwright.
+        P501, with a problem for each pack that was changed, is missing or is new, for
+        overlays in another order, and for another version of barwright.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> registry = Registry.discover()
+    >>> refuse_drift(registry, lock_of(registry))
     """
     problems = tuple(one.within(file=file) for one in _drift(lock_of(registry), lock))
     if problems:
@@ -224,6 +265,16 @@ def _drift(there_is: Lock, there_was: Lock) -> Iterator[SchemaError]:
     for pack_id in sorted({*now, *then}):
         if now.get(pack_id, _NONE).digest != then.get(pack_id, _NONE).digest:
             yield _drifted_pack(pack_id, now.get(pack_id), then.get(pack_id))
+    # Which of two corrections of a figure counts is a matter of their order.
+    order = [name for name in there_is.overlays if name in then]
+    was = [name for name in there_was.overlays if name in now]
+    if order != was:
+        yield _drifted(
+            f"overlays {', '.join(order) or 'none'}",
+            expected=f"{', '.join(was) or 'none'}, the lowest first, as locked",
+            remedy="lay them in that order",
+            key="layer",
+        )
 
 
 _NONE = LockedPack(id="", origin="", digest="")

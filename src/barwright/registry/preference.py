@@ -1,4 +1,4 @@
-"""Which of several packs that claim one id is taken, as overlays say."""
+"""Which of several packs that claim one id is taken, as overlays or a call say."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from barwright.registry.pack import PackHeader, PackInfo
 from barwright.registry.snapshot import HEADER, Snapshot
 
 __all__ = [
+    "CALL",
     "OverlayHeader",
     "Preference",
     "clashing",
@@ -22,6 +23,9 @@ __all__ = [
     "stated_preferences",
     "wrong_preferences",
 ]
+
+CALL = "the call"
+"""Stands for the overlay of a preference that a call says; no id has a space in it."""
 
 _TABLE = "prefer"
 _MARK = "overlay"
@@ -51,7 +55,7 @@ class OverlayHeader(PackHeader):
 
 @attrs.frozen
 class Preference:
-    """Which pack an overlay takes of several that claim one id.
+    """Which pack is taken of several that claim one id.
 
     Parameters
     ----------
@@ -60,7 +64,7 @@ class Preference:
     origin : str
         Distribution or folder of the pack to take.
     by : str
-        Id of the overlay.
+        Id of the overlay that says so, or ``the call``.
     """
 
     id: str
@@ -130,7 +134,7 @@ def wrong_preferences(
     Parameters
     ----------
     preferences : iterable of Preference
-        Those of one overlay that no other one overrules.
+        Those of one overlay that no other one overrules, or those of a call.
     packs : iterable of PackInfo
         Packs that were kept with these preferences.
     problems : iterable of PackError
@@ -139,6 +143,7 @@ def wrong_preferences(
     Yields
     ------
     SchemaError
+        S206, with its key.
     """
     kept = {pack.id: pack for pack in packs}
     others = clashing(problems)
@@ -172,7 +177,7 @@ def _unknown(one: Preference, value: str, known: Sequence[str], expected: str) -
         expected=expected,
         remedy=nearest(value, known),
         key=f"{_TABLE}.{one.id}",
-        file=HEADER,
+        file="" if one.by == CALL else HEADER,
     )
 
 

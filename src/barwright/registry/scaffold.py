@@ -12,7 +12,7 @@ from pathlib import Path
 from string import Template
 
 from barwright.errors import FileError, SchemaError
-from barwright.registry.load import NAME
+from barwright.registry.load import NAME, standards
 from barwright.registry.pack import SCHEMA
 
 __all__ = ["OVERLAY_SCAFFOLD", "SCAFFOLD", "new_overlay", "new_pack"]
@@ -49,7 +49,8 @@ def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]
     Raises
     ------
     SchemaError
-        S205 if the id is none, S203 if the title is no line of text.
+        S205 if the id is none, P301 if it is that of the standards, S203 if the title is
+        no line of text.
     FileError
         F201 if the folder is there, or cannot be written; then nothing is left of it.
     """
@@ -76,7 +77,8 @@ def new_overlay(folder: Path, overlay_id: str, *, title: str = "") -> tuple[Path
     Raises
     ------
     SchemaError
-        S205 if the id is none, S203 if the title is no line of text.
+        S205 if the id is none, P301 if it is that of the standards, S203 if the title is
+        no line of text.
     FileError
         F201 if the folder is there, or cannot be written; then nothing is left of it.
     """
@@ -112,6 +114,14 @@ def _names(pack_id: str, title: str) -> dict[str, str]:
             expected="small letters, digits, points and hyphens, at most 64, "
             "a letter or digit at both ends",
             remedy="write it like 'moor'",
+            key="id",
+        )
+    if pack_id == standards().id:
+        raise SchemaError(
+            "P301",
+            value=pack_id,
+            expected="an id that no other pack claims",
+            remedy="write another one: this one is that of the standards",
             key="id",
         )
     if not title.isprintable() or not title.strip():

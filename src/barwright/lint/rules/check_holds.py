@@ -8,12 +8,22 @@ from barwright.errors import BarwrightError
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.stated import StatedCheck
 from barwright.lint.subject import Subject
-from barwright.units import quantity, shown, si, unit_spelling
+from barwright.units import (
+    FREQUENCY,
+    TORSIONAL_RATE,
+    WHEEL_RATE,
+    quantity,
+    shown,
+    si,
+    unit_spelling,
+)
 
 __all__ = ["BAND", "RULE"]
 
 BAND = 0.01
 """Share of its figure by which a check without a tolerance may be off."""
+
+_NEVER_ZERO = (TORSIONAL_RATE, WHEEL_RATE, FREQUENCY)
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
@@ -33,6 +43,8 @@ def _wrong(stated: StatedCheck) -> str:
         return "cannot be computed: the corner has no such figure"
     spread = stated.stated.tolerance
     allowed = abs(si(value, kind)) * BAND if spread is None else si(spread, kind)
+    if kind in _NEVER_ZERO and allowed >= si(value, kind):
+        return "proves nothing: its tolerance takes in 0, so that hardly any figure would be off"
     if abs(si(computed, kind) - si(value, kind)) <= allowed:
         return ""
     unit = unit_spelling(value)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from barwright.lint.place import Place
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.parts.chassis import Chassis
@@ -14,14 +15,19 @@ __all__ = ["RULE"]
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
     invented = {
-        figure.place.of.partition(".")[0]
+        _record(figure.place)
         for figure in subject.figures
         if figure.about.source_kind is SourceKind.INVENTED
     }
     for place, chassis in subject.records_of(Chassis):
         titles = f"{subject.pack.header.title} {chassis.title}".casefold()
-        if place.of in invented and "invented" not in titles:
+        if _record(place) in invented and "invented" not in titles:
             yield Remark(place.within("title"), "figures are invented, and no title says so")
+
+
+def _record(place: Place) -> tuple[str, str]:
+    """Tell in which record a place lies, by file and key: an id may hold points."""
+    return place.file, place.key.partition(".")[0]
 
 
 RULE = Rule(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from barwright.lint.rule import Remark, Rule
@@ -16,7 +17,7 @@ _HAVE_PLACES = (SourceKind.MEASURED, SourceKind.PUBLISHED, SourceKind.MAKER)
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
     for figure in subject.figures:
-        if figure.about.source_kind in _HAVE_PLACES and not figure.about.at:
+        if figure.about.source_kind in _HAVE_PLACES and not re.search(r"\w", figure.about.at):
             yield Remark(figure.place, f"no place in source {figure.source!r}")
 
 

@@ -15,6 +15,9 @@ __all__ = ["RULE"]
 _LETTERS = re.compile(r"[^\W\d_]+")
 _ALPHABETS = ("LATIN", "GREEK", "CYRILLIC")
 
+# It begins units, and looks like no letter but the sign that was made for them.
+_MICRO = "\N{GREEK SMALL LETTER MU}"
+
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
     for file, tables in subject.tables.items():
@@ -51,7 +54,8 @@ def _wrong(text: str) -> str:
 
 
 def _alphabets(word: str) -> set[str]:
-    names = (unicodedata.name(letter, "").partition(" ")[0] for letter in word)
+    letters = word.replace(_MICRO, "")
+    names = (unicodedata.name(letter, "").partition(" ")[0] for letter in letters)
     return {name for name in names if name in _ALPHABETS}
 
 
