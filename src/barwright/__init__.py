@@ -152,7 +152,7 @@ if TYPE_CHECKING:
     from barwright.report.sheet import CornerSheet as CornerSheet
     from barwright.report.sheet import PartLine as PartLine
     from barwright.report.sheet import bench_sheet as bench_sheet
-    from barwright.report.steps import Step as Step
+    from barwright.report.step import Step as Step
     from barwright.report.system import in_units as in_units
     from barwright.units import Quantity as Quantity
 
@@ -249,7 +249,7 @@ _HOMES = {
     "report.json": ("from_json", "to_json"),
     "report.sheet": ("BenchSheet", "CornerSheet", "PartLine", "bench_sheet"),
     "report.settings": ("Measurement", "Setting"),
-    "report.steps": ("Step",),
+    "report.step": ("Step",),
     "report.system": ("in_units",),
     "units": ("Quantity",),
 }

@@ -42,7 +42,8 @@ def test_a_tooth_is_removed_and_its_blank_goes_on_the_key() -> None:
     assert (work.tooth, work.on_key, work.key_may_be_cleared) == (1, Blank.NEW, True)
     assert plan.disturbed == (work.end,)
     # Those of other anchors are left out.
-    other = {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_ANCHOR}
+    other = {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_KEY_LEVER, Caution.MARK_SOCKET}
+    other |= {Caution.FULL_BOLT, Caution.ON_ITS_COUPLING}
     assert set(plan.cautions) == set(Caution) - other
 
 

@@ -14,7 +14,7 @@ from anchors import fixed_socket, key_adjuster, key_lever, on_fixed, on_key_leve
 from barwright.report.adjustment import datum, words_for
 from barwright.report.settings import left_open
 from barwright.report.sheet_text import sheet_text
-from barwright.report.steps import NO_WAY
+from barwright.report.step import NO_WAY
 from barwright.report.text import donors_text, fit_text, rates_text, reindex_row, reindex_text
 from making import fixed_line, make_bar, make_setup, swing_arm_mounting
 
@@ -67,7 +67,7 @@ def test_the_bolt_of_a_key_lever_is_screwed_and_no_nut_is_named() -> None:
     assert "Slacken the bolt" in steps
     assert "seen from the bolt's head" in steps
     assert "Screw the bolt to" in steps
-    assert "Correct with the bolt: one turn clockwise raises the vehicle by" in steps
+    assert "Correct with the bolt: one turn clockwise, seen from the bolt's head, raises" in steps
 
 
 def test_the_datum_of_a_bolt_against_a_key_lever_is_its_cross_member() -> None:
@@ -102,7 +102,8 @@ def test_a_key_lever_and_its_bolt_are_taken_off_and_fitted() -> None:
         adjuster=key_adjuster(id="t:adjuster/two", title="Longer bolt"),
     )
     steps = steps_of(sheet_of(to_be, present=now))
-    assert "Draw the key lever out of the cross-member. Take off: Key lever." in steps
+    assert "With the bar out, nothing holds the key lever. Take off: Key lever." in steps
+    assert "Lay ready: Longer lever. The bar alone will hold it." in steps
     assert "Screw the bolt out of its cross-member. Take off: Bolt." in steps
     assert steps.index("Take off: Key lever.") < steps.index("Fit: Longer bolt.")
 
@@ -130,9 +131,9 @@ def test_nothing_is_turned_at_a_fixed_socket() -> None:
         "torque left at full droop",
     ]
     assert [row.what for row in sheet.measurements] == [
+        "corner load",
         "height before",
         "height after, settled and rolled",
-        "corner load, if scales are to hand",
     ]
     assert words_for(setup) is None
     assert [part.kind for part in sheet.parts] == ["arm", "bar", "fixed socket", "damper"]
@@ -144,7 +145,7 @@ def test_the_arm_is_held_where_a_bar_in_a_fixed_socket_is_loose() -> None:
     sheet = sheet_of(on_fixed(**DEEP))
     steps = steps_of(sheet)
     on = sheet.reindex.removal[0]
-    assert f"the hub stands {on.lift.magnitude:.0f} mm above its place at full droop" in steps
+    assert f"{on.lift.magnitude:.0f} mm less than where the arm hangs at its stop" in steps
     assert "Prove it: slide the bar a little by hand." in steps
     assert "Mark bar, arm and anchor socket against each other" in steps
     assert "Nothing can be adjusted: correct by teeth only" in steps
@@ -201,14 +202,14 @@ def test_a_tube_and_its_bolt_can_make_room_for_a_fixed_socket_and_come_back() ->
     steps = steps_of(sheet)
     assert "Take the nut off the bolt and the lever out of it. Take off: Adjuster." in steps
     assert "Fit: Fixed socket." in steps
-    assert [row.what for row in sheet.measurements][1] == "nut before"
+    assert [row.what for row in sheet.measurements][2] == "nut before"
     back = sheet_of(tube, present=fixed)
     steps = steps_of(back)
     assert "Take the anchor socket off the chassis. Take off: Fixed socket." in steps
     assert "Fit: Adjuster." in steps
     (new,) = [part for part in back.parts if part.kind == "adjuster"]
     assert new.replaces == ""
-    assert [row.what for row in back.measurements][1] == "nut after"
+    assert [row.what for row in back.measurements][2] == "nut after"
 
 
 def test_a_row_of_a_fixed_socket_has_no_turns() -> None:

@@ -33,7 +33,7 @@ def test_no_vehicle_is_called_a_car(example: str) -> None:
 def test_a_trailer_is_coupled_up_and_has_no_headlamps() -> None:
     trailer, truck = steps_of(TRAILER), steps_of(TRUCK)
 
-    assert "Set the body on stands, its drawbar held so that it cannot tip, let" in trailer
+    assert "Chock the wheels that stay down. Set the body on stands, its drawbar held so" in trailer
     assert "Couple it up: check that it stands level" in trailer
     for word in ("headlamp", "alignment", "test drive"):
         assert word not in trailer
@@ -42,17 +42,56 @@ def test_a_trailer_is_coupled_up_and_has_no_headlamps() -> None:
     assert "drawbar" not in truck
 
 
-def test_what_depends_on_the_height_is_a_caution_for_either() -> None:
-    for example in (TRUCK, TRAILER):
-        (caution,) = [c for c in sheet_of(example).cautions if "change of height" in c]
-        assert "headlamp aim" in caution
-        assert "of a trailer, how it stands on its coupling" in caution
+def test_what_depends_on_the_height_is_a_caution_of_its_own_for_either() -> None:
+    truck, trailer = (
+        [c for c in sheet_of(example).cautions if "change of height" in c]
+        for example in (TRUCK, TRAILER)
+    )
+
+    assert truck == [bw.Caution.AFTER_HEIGHT_CHANGE.text]
+    assert trailer == [bw.Caution.ON_ITS_COUPLING.text]
+
+
+def test_no_caution_speaks_of_a_bolt_where_there_is_none() -> None:
+    truck, trailer = sheet_of(TRUCK).cautions, sheet_of(TRAILER).cautions
+
+    assert not any("bolt" in caution for caution in trailer)
+    assert any("note where the adjusting bolt stands" in caution for caution in truck)
+    assert any("Keep the bolt on full thread" in caution for caution in truck)
+
+
+@pytest.mark.parametrize(
+    ("example", "source"),
+    [
+        (VAN, "fells:drawing-board"),
+        (TRUCK, "hodmule:sketch-book"),
+        (TRAILER, "trundlet:shed-wall"),
+    ],
+)
+def test_invented_figures_are_the_first_caution(example: str, source: str) -> None:
+    first = sheet_of(example).cautions[0]
+
+    assert first.startswith(f"Figures of this sheet are invented ({source}): ")
+
+
+def test_a_trailer_has_no_drive_shaft() -> None:
+    assert "mind the drive shaft" in steps_of(VAN)
+    assert "Free the brake hose" in steps_of(TRAILER)
+    assert "drive shaft" not in steps_of(TRAILER)
 
 
 def test_a_key_lever_is_held_while_its_bar_is_drawn() -> None:
     assert "Draw the bar out at the anchor end, and hold the key lever:" in steps_of(TRUCK)
     assert "Draw the bar out at the anchor end.\n" in steps_of(VAN)
     assert "Draw the bar out at the arm end.\n" in steps_of(TRAILER)
+
+
+def test_a_key_lever_that_is_off_is_held_in_its_place_before_the_bar_goes_through_it() -> None:
+    steps = steps_of(TRUCK)
+
+    assert "Hold the key lever in its place and slide the bar through it, in at the" in steps
+    drawn, back = steps.index("Draw the bar out"), steps.index("Hold the key lever in its place")
+    assert "lever" not in steps[drawn:back].replace("hold the key lever: nothing else", "")
 
 
 def test_a_bar_in_a_fixed_socket_comes_out_and_goes_in_at_two_places_of_the_arm() -> None:
@@ -87,3 +126,17 @@ def test_bushings_are_spoken_of_for_certain_where_the_pack_states_them(*, stated
             "If rubber bushings turn with the arm, slacken them.",
             "If rubber bushings turn with the arm, tighten them now, at ride height, not before.",
         ]
+
+
+def test_a_bar_that_a_plan_would_overstress_is_told_before_all_steps() -> None:
+    told = [text for text in sheet_of(TRAILER).cautions if "overstressed" in text]
+    assert [text.partition(":")[0] for text in told] == [
+        "The rear left bar is overstressed",
+        "The rear right bar is overstressed",
+    ]
+    assert all("found 725.3 MPa, limit 700.0 MPa" in text for text in told)
+
+
+@pytest.mark.parametrize("example", [VAN, TRUCK])
+def test_of_a_bar_that_holds_or_of_which_no_limit_is_known_nothing_is_told(example: str) -> None:
+    assert not any("overstressed" in text for text in sheet_of(example).cautions)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from anchors import on_fixed, on_key_lever
-from barwright.report.step_words import reaches, toward, turned_at
+from barwright.report.step_words import lies, reaches, toward, turned_at
 from barwright.units import LENGTH, to_kind
 from making import make_setup
 
@@ -21,6 +21,13 @@ from making import make_setup
 )
 def test_a_spline_is_flush_with_a_face_or_stands_to_one_side(position: str, said: str) -> None:
     assert reaches(to_kind(position, LENGTH, key="")) == said
+
+
+@pytest.mark.parametrize(
+    ("position", "said"), [("0.04 mm", "flush"), ("14 mm", "14.0 mm in"), ("-12 mm", "12.0 mm out")]
+)
+def test_a_place_among_others_is_told_in_short(position: str, said: str) -> None:
+    assert lies(to_kind(position, LENGTH, key="")) == said
 
 
 @pytest.mark.parametrize(

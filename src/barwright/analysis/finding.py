@@ -111,13 +111,18 @@ class Caution(enum.Enum):
     STANDS = "stands"
     PROVE_LOOSE = "prove loose"
     LIFT_UNTIL_LOOSE = "lift until loose"
+    BRAKE_HOSE = "brake hose"
     MARK_BOTH_SIDES = "mark both sides"
-    MARK_ANCHOR = "mark anchor"
+    MARK_KEY_LEVER = "mark key lever"
+    MARK_SOCKET = "mark socket"
     SCRAP_ON_NICKS = "scrap on nicks"
     FEWER_TEETH = "fewer teeth"
     GUIDE_MOUNT = "guide mount"
     FULL_NUT = "full nut"
+    SPACER = "spacer"
+    FULL_BOLT = "full bolt"
     AFTER_HEIGHT_CHANGE = "after height change"
+    ON_ITS_COUPLING = "on its coupling"
     LAW_AND_JUDGEMENT = "law and judgement"
 
     @property
@@ -132,12 +137,16 @@ _CAUTIONS = {
         "arm and of any lever."
     ),
     Caution.STANDS: (
-        "Body on stands on firm ground, wheels hanging; never work under a vehicle that only a "
-        "jack holds."
+        "Wheels that stay down chocked, body on stands on firm ground, wheels hanging; never work "
+        "under a vehicle that only a jack holds."
     ),
     Caution.PROVE_LOOSE: (
         "Unload the adjuster first, then prove that the bar turns and slides freely by hand before "
         "any part is drawn."
+    ),
+    Caution.BRAKE_HOSE: (
+        "Let nothing hang on a brake hose or a lead, nor pull on it, when an arm goes lower than "
+        "its damper lets it."
     ),
     Caution.MARK_BOTH_SIDES: (
         "Mark bar, arm and tube on both sides, and note the nut, before dismantling."
@@ -146,10 +155,11 @@ _CAUTIONS = {
         "A fixed socket holds the bar both ways: lift the arm until the bar turns and slides "
         "freely by hand before any part is drawn."
     ),
-    Caution.MARK_ANCHOR: (
-        "Mark bar, arm and what holds the anchor end on both sides, and note where an adjusting "
-        "bolt stands, before dismantling."
+    Caution.MARK_KEY_LEVER: (
+        "Mark bar, arm and key lever on both sides, and note where the adjusting bolt stands, "
+        "before dismantling."
     ),
+    Caution.MARK_SOCKET: "Mark bar, arm and anchor socket on both sides before dismantling.",
     Caution.SCRAP_ON_NICKS: (
         "The surface carries the stress: a bar with a nick, grinding mark or rust pit is scrap."
     ),
@@ -160,12 +170,19 @@ _CAUTIONS = {
     Caution.GUIDE_MOUNT: (
         "A strut's top mount that is made to guide only is not a spring seat: fit no coil to it."
     ),
-    Caution.FULL_NUT: (
-        "Keep the whole nut on full thread, and never leave out the spacer to gain travel."
+    Caution.FULL_NUT: "Keep the whole nut on full thread.",
+    Caution.SPACER: "Never leave out the spacer to gain travel.",
+    Caution.FULL_BOLT: (
+        "Keep the bolt on full thread over the whole depth of its cross-member: screw it no "
+        "further, either way, than the turns that this sheet leaves."
     ),
     Caution.AFTER_HEIGHT_CHANGE: (
         "After a change of height, check what goes with it: headlamp aim, brake-load valve, wheel "
-        "alignment; of a trailer, how it stands on its coupling."
+        "alignment."
+    ),
+    Caution.ON_ITS_COUPLING: (
+        "After a change of height, check how the trailer stands on its coupling, its brakes and "
+        "its lamps."
     ),
     Caution.LAW_AND_JUDGEMENT: (
         "Local law on ride height and the judgement of a licensed workshop come before this sheet."

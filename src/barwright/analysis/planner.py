@@ -8,9 +8,10 @@ from typing import Any, ClassVar
 
 import attrs
 
-from barwright.analysis.anchorage import Turned, turned
+from barwright.analysis.anchorage import Turned
 from barwright.analysis.assembly import Assembly, both_ways, lever_span_for_assembly
-from barwright.analysis.finding import Caution, Finding, Outcome, Topic
+from barwright.analysis.cautions import cautions_for
+from barwright.analysis.finding import Finding, Outcome, Topic
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.model import CornerModel, radians
 from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
@@ -29,7 +30,6 @@ from barwright.mechanics.clocking import TurningSense
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import Socket
-from barwright.parts.suspension import StrutMounting
 from barwright.units import (
     ANGLE,
     HEIGHT_PER_TURN,
@@ -306,7 +306,7 @@ class Planner:
             droop=droop,
             fitting=fitting,
             findings=findings,
-            cautions=_cautions(self._setup, choice.cuts),
+            cautions=cautions_for(self._setup, cuts=choice.cuts),
         )
 
     def _adjustment(self, candidate: Candidate) -> Adjustment:
@@ -432,12 +432,6 @@ _LITTLE = {
     None: "the bar may not come quite free",
 }
 
-_NOT_FOR: dict[Turned | None, set[Caution]] = {
-    Turned.NUT: {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_ANCHOR},
-    Turned.BOLT: {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_BOTH_SIDES, Caution.FULL_NUT},
-    None: {Caution.PROVE_LOOSE, Caution.MARK_BOTH_SIDES, Caution.FULL_NUT},
-}
-
 
 def _action(spline: Spline, tooth: int) -> EndAction:
     if tooth == spline.current and spline.in_place:
@@ -480,14 +474,3 @@ def _unassembled(fitting: Sequence[Assembly]) -> Iterable[Finding]:
         figure=least.residual_torque,
         limit=quantity(0.0, TORQUE),
     )
-
-
-def _cautions(setup: Setup, cuts: int) -> tuple[Caution, ...]:
-    """Cautions for a plan: all that concern its work."""
-    left_out = set()
-    if not cuts:
-        left_out.add(Caution.FEWER_TEETH)
-    if not isinstance(setup.axle.suspension, StrutMounting):
-        left_out.add(Caution.GUIDE_MOUNT)
-    left_out |= _NOT_FOR[turned(setup.adjuster)]
-    return tuple(caution for caution in Caution if caution not in left_out)

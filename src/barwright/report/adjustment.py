@@ -6,6 +6,7 @@ import attrs
 
 from barwright.analysis.anchorage import Turned, turned
 from barwright.analysis.assembly import Assembly
+from barwright.analysis.model import CornerModel
 from barwright.analysis.plan import Plan, TurningSense
 from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.setup import Setup
@@ -100,6 +101,12 @@ class Adjusted(Stand):
     raising_sense: TurningSense
     height_per_turn: Quantity
 
+    @property
+    def from_slack_end(self) -> Quantity:
+        """Turns from the slack end of the thread: lowering slackens."""
+        raises_clockwise = self.raising_sense is TurningSense.CLOCKWISE
+        return self.left_counter_clockwise if raises_clockwise else self.left_clockwise
+
 
 def adjusted(plan: Plan) -> Adjusted | None:
     """Return what a plan sets; none where there is nothing to turn."""
@@ -135,13 +142,30 @@ def datum(setup: Setup) -> str:
 def place_text(way: Assembly, setup: Setup) -> str:
     """Say where an adjuster unloads the bar, in turns and measured; nothing without one."""
     at = stand(way)
-    return "" if at is None else _placed(at, datum(setup))
+    return "" if at is None else _placed(at, setup)
 
 
-def _placed(at: Stand, start: str) -> str:
+def _placed(at: Stand, setup: Setup) -> str:
     turns = float(at.turns.magnitude)
-    sense = "clockwise" if turns > 0.0 else "counter-clockwise"
     return (
-        f"{abs(turns):.1f} turns {sense} from the middle, seen from {at.words.seen_from} "
-        f"({shown(at.distance, 1)} from the {start} to the {at.words.point})"
+        f"{_from_middle(turns)}{_beyond_slack_end(turns, setup)}, seen from {at.words.seen_from} "
+        f"({shown(at.distance, 1)} from the {datum(setup)} to the {at.words.point})"
     )
+
+
+def _from_middle(turns: float) -> str:
+    if abs(turns) < _UNSHOWN:
+        return "the middle of its thread"
+    sense = "clockwise" if turns > 0.0 else "counter-clockwise"
+    return f"{abs(turns):.1f} turns {sense} from the middle"
+
+
+def _beyond_slack_end(turns: float, setup: Setup) -> str:
+    """Count from the slack end, which can be found on the bench; nothing at that end."""
+    model = CornerModel(setup)
+    away = abs(turns - model.turns_at_lever(model.lever_span[1]))
+    return "" if away < _UNSHOWN else f", {away:.1f} from the slack end"
+
+
+_UNSHOWN = 0.05
+"""Turns that are less than is shown."""

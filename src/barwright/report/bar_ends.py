@@ -6,7 +6,7 @@ from barwright.analysis.plan import Blank, EndAction, EndWork
 from barwright.parts.chassis import BarEndName
 from barwright.units import shown
 
-__all__ = ["on_key", "viewer", "work_text"]
+__all__ = ["marked_out", "on_key", "viewer", "work_text"]
 
 
 def viewer(work: EndWork) -> str:
@@ -24,28 +24,34 @@ def work_text(work: EndWork, *, anchor_line: str = "the lever's centreline") -> 
         return f"{name}: nothing to cut; it goes back as it was ({on_key(work)})."
     if work.action is EndAction.REMOVE_TOOTH:
         clear = (
-            " Or clear the key in the socket instead, put that tooth where the key was, and mark "
-            "it: the bar then stays whole."
+            " Or clear the key in the socket instead, and mark that tooth, which will go where the "
+            "key was: the bar then stays whole."
             if work.key_may_be_cleared
             else ""
         )
-        return f"{name}: remove {tooth}. This new blank goes on the key.{clear}"
+        return f"{name}: remove {tooth}. This new blank will go on the key.{clear}"
     if work.action is EndAction.NO_KEY:
         what = tooth if work.direction else "the maker's blank"
         line = "the arm's centreline" if work.end is BarEndName.ARM else anchor_line
         return (
-            f"{name}: the socket has no key; put {what}, where the key would be: "
+            f"{name}: nothing to cut; the socket has no key, and {what} will go where it would be: "
             f"{shown(work.key_angle, 1)} {work.key_direction.value} from {line}."
         )
     if work.on_key is Blank.MAKERS:
-        return f"{name}: put the maker's blank on the key."
-    return f"{name}: put the blank cut earlier on the key: {tooth}."
+        return f"{name}: nothing to cut; the maker's blank will go on the key."
+    return f"{name}: nothing to cut; the blank cut earlier will go on the key: {tooth}."
+
+
+def marked_out(work: EndWork) -> str:
+    """Name what goes where the key is, or was before it was cleared."""
+    instead = " (or the tooth marked in its stead)" if work.key_may_be_cleared else ""
+    return f"{work.on_key.value}{instead}"
 
 
 def on_key(work: EndWork) -> str:
     """Say what lies on the key."""
     if work.on_key is not Blank.NONE:
-        return f"{work.on_key.value} on the key"
+        return f"{marked_out(work)} on the key"
     if work.action is EndAction.STAYS:
         sense = f" {work.direction.value}" if work.direction else ""
         return f"no key: tooth {work.tooth}{sense} where it was" if work.tooth else "as it was"

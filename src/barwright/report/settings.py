@@ -10,7 +10,7 @@ from barwright.analysis.plan import Plan
 from barwright.analysis.reindex import Reindex
 from barwright.parts.setup import Setup
 from barwright.report.adjustment import adjusted, datum, words_for
-from barwright.units import Quantity, shown
+from barwright.units import Quantity, System, in_system, shown
 
 __all__ = ["Measurement", "Setting", "left_open", "measurements", "settings"]
 
@@ -52,7 +52,7 @@ class Measurement:
     expected: Quantity | None = None
 
 
-def settings(setup: Setup, plan: Plan) -> tuple[Setting, ...]:
+def settings(setup: Setup, plan: Plan, *, system: System = "metric") -> tuple[Setting, ...]:
     """List the figures that a plan sets.
 
     Parameters
@@ -61,26 +61,35 @@ def settings(setup: Setup, plan: Plan) -> tuple[Setting, ...]:
         The corner.
     plan : Plan
         The plan.
+    system : {"metric", "inch"}
+        Units of the notes.
 
     Returns
     -------
     tuple of Setting
     """
     return (
-        *_turned(setup, plan),
+        *_turned(setup, plan, system),
         Setting(what="hub to arch", value=plan.height, note=left_open(plan)),
         Setting(what="torque left at full droop", value=plan.droop.torque),
     )
 
 
-def _turned(setup: Setup, plan: Plan) -> Iterator[Setting]:
+def _turned(setup: Setup, plan: Plan, system: System) -> Iterator[Setting]:
     """List what is set by turning; nothing with a fixed socket."""
     at = adjusted(plan)
-    if at is None:
+    if at is None or setup.adjuster is None:
         return
     words, raising = at.words, at.raising_sense.value
     yield Setting(
         what=f"{words.what} from the middle of its thread, clockwise positive", value=at.turns
+    )
+    thread = float(at.from_slack_end.magnitude) * setup.adjuster.thread_pitch
+    yield Setting(
+        what=f"{words.what} from the slack end of its thread",
+        value=at.from_slack_end,
+        note=f"{shown(in_system(thread, system), 1)} of thread; turning "
+        f"{at.raising_sense.reversed.value} leads to that end",
     )
     yield Setting(what=f"{datum(setup)} to {words.point}", value=at.distance)
     yield Setting(what="turns left clockwise", value=at.left_clockwise)
@@ -119,6 +128,9 @@ def measurements(
     # The middle of the thread may just be what a job leaves out.
     now = answer.pin_now if present.nut_turns.magnitude else None
     return (
+        Measurement(
+            what="corner load", where="under the tyre, before the stands", tool="wheel scale"
+        ),
         Measurement(what="height before", where=height[0], tool=height[1]),
         *_place(present, "before", now),
         *_place(setup, "after", plan.pin_distance),
@@ -127,9 +139,6 @@ def measurements(
             where=height[0],
             tool=height[1],
             expected=plan.height,
-        ),
-        Measurement(
-            what="corner load, if scales are to hand", where="under the tyre", tool="wheel scale"
         ),
     )
 

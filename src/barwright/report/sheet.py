@@ -6,18 +6,20 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.analysis.finding import Outcome
+from barwright.analysis.finding import Outcome, Topic
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.rates import Rates, rates
 from barwright.analysis.reindex import Reindex, reindex
+from barwright.analysis.strength import Strength, strength
 from barwright.errors import SchemaError
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure, Part, Record
+from barwright.parts.source import Figure, Part, Record, SourceKind
 from barwright.registry.job import Job, JobCorner
 from barwright.report.settings import Measurement, Setting, measurements, settings
-from barwright.report.steps import NO_WAY, Step, steps
+from barwright.report.step import NO_WAY, Step
+from barwright.report.steps import steps
 from barwright.report.system import in_units
 from barwright.units import Quantity, System, in_system
 
@@ -62,10 +64,14 @@ class CornerSheet:
         Whether that is a scale's reading or the sprung mass.
     rates : Rates
         At the wanted height, with that plan carried out.
+    strength : Strength
+        Of the bar, with that plan carried out.
     reindex : Reindex
         All plans.
+    number : int
+        Number of the plan that was asked for.
     plan : Plan, optional
-        The plan that the steps follow.
+        The plan of that number, which the steps follow; none where there is none.
     steps : tuple of Step
         In order.
     settings : tuple of Setting
@@ -80,7 +86,9 @@ class CornerSheet:
     load: Quantity
     load_is: str
     rates: Rates
+    strength: Strength
     reindex: Reindex
+    number: int
     plan: Plan | None
     steps: tuple[Step, ...]
     settings: tuple[Setting, ...]
@@ -132,7 +140,7 @@ def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchS
         The job.
     plan : int
         Number of the plan that the steps follow, of those that can be carried
-        out; a corner that has fewer follows its last.
+        out; a corner that has fewer has no steps.
     system : {"metric", "inch"}
         Units of its figures and of its steps.
 
@@ -143,7 +151,8 @@ def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchS
     Raises
     ------
     SchemaError
-        S203 if the plan's number is less than 1.
+        S203 if the plan's number is less than 1, S206 if there are plans and no corner
+        has so many.
 
     Notes
     -----
@@ -158,6 +167,7 @@ def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchS
             key="plan",
         )
     corners = tuple(_corner(corner, plan, system) for corner in job.corners)
+    _refuse_beyond(plan, corners)
     chassis = job.corners[0].setup.chassis
     chosen = [corner.plan for corner in corners if corner.plan]
     warned = dict.fromkeys(caution.text for each in chosen for caution in each.cautions)
@@ -166,18 +176,31 @@ def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchS
         vehicle=chassis.title,
         vehicle_id=chassis.id,
         corners=corners,
-        cautions=tuple(warned),
+        cautions=(*_of_invented(job), *_of_stress(corners), *warned),
         rests_on=_sources(job),
     )
+
+
+def _refuse_beyond(number: int, corners: tuple[CornerSheet, ...]) -> None:
+    """Refuse the number of a plan that no corner has, unless none has any plan."""
+    most = max(len(corner.reindex.plans) for corner in corners)
+    if 0 < most < number:
+        raise SchemaError(
+            "S206",
+            value=number,
+            expected=f"the number of a plan, from 1 to {most}" if most > 1 else "1, the only plan",
+            remedy="see the plans that the answer to reindex lists",
+            key="plan",
+        )
 
 
 def _corner(corner: JobCorner, number: int, system: System) -> CornerSheet:
     setup = corner.setup
     found = reindex(setup, wanted=corner.wanted, present=corner.present)
     answer = in_units(found, system)
-    plan = answer.plans[min(number, len(answer.plans)) - 1] if answer.plans else None
+    plan = answer.plans[number - 1] if number <= len(answer.plans) else None
     done = fitted(setup, plan) if plan else setup
-    todo = steps(setup, corner.present, answer, plan) if plan else ()
+    todo = steps(setup, corner.present, answer, plan, system=system) if plan else ()
     # Where the steps end in a refusal, there is nothing to set or to measure.
     goes_on = plan is not None and todo[-1] is not NO_WAY
     return CornerSheet(
@@ -187,10 +210,12 @@ def _corner(corner: JobCorner, number: int, system: System) -> CornerSheet:
         load=in_system(setup.load.mass, system),
         load_is=setup.load.kind.value,
         rates=in_units(rates(done, wanted=corner.wanted), system),
+        strength=in_units(strength(done, wanted=corner.wanted), system),
         reindex=answer,
+        number=number,
         plan=plan,
         steps=todo,
-        settings=settings(setup, plan) if plan and goes_on else (),
+        settings=settings(setup, plan, system=system) if plan and goes_on else (),
         measurements=measurements(setup, corner.present, answer, plan) if plan and goes_on else (),
     )
 
@@ -213,11 +238,34 @@ _INSTEAD: dict[type[Part], str] = {KeyLever: "key lever", FixedSocket: "fixed so
 
 def _sources(job: Job) -> tuple[str, ...]:
     """Name the sources of the parts' figures, each once."""
+    return tuple(sorted(f"{source} ({kind.value})" for source, kind in _kinds(job)))
+
+
+def _of_invented(job: Job) -> Iterator[str]:
+    """Warn where figures are invented: no vehicle has them."""
+    invented = sorted(source for source, kind in _kinds(job) if kind is SourceKind.INVENTED)
+    if invented:
+        yield (
+            f"Figures of this sheet are invented ({', '.join(invented)}): it is a demonstration, "
+            "and no vehicle may be worked on by it."
+        )
+
+
+def _of_stress(corners: tuple[CornerSheet, ...]) -> Iterator[str]:
+    """Warn where a plan would stress a bar above what its steel is known to bear."""
+    for corner in corners:
+        if corner.plan and corner.strength.outcome is Outcome.OVERSTRESSED:
+            found = (f.line for f in corner.strength.findings if f.topic is Topic.STRESS)
+            yield from (f"The {corner.corner} bar is overstressed: {line}." for line in found)
+
+
+def _kinds(job: Job) -> set[tuple[str, SourceKind]]:
+    """Collect the sources of the parts' figures, with how each came to them."""
     records: list[Record] = []
     for corner in job.corners:
         records += [corner.setup.axle, *corner.setup.parts.values()]
     figures = [figure for record in records for figure in _figures(record)]
-    return tuple(sorted({f"{f.source} ({f.source_kind.value})" for f in figures if f.source_kind}))
+    return {(f.source, f.source_kind) for f in figures if f.source_kind}
 
 
 def _figures(record: Record) -> Iterator[Figure]:

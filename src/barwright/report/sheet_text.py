@@ -8,6 +8,7 @@ from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from barwright.analysis.plan import Plan
 from barwright.analysis.rates import RateFigures
 from barwright.report.printable import one_line
 from barwright.report.sheet import BenchSheet, CornerSheet
@@ -49,23 +50,38 @@ def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
     yield _BLANK_LINE
     yield Text(corner.corner.upper(), style="bold")
     yield outcome_text(corner.outcome)
+    yield from _plan_followed(corner)
     yield from finding_lines("because", corner.reindex.findings)
     yield _parts(corner)
     yield from _figures_in_short(corner)
     if corner.plan is None:
-        for number, rejected in enumerate(corner.reindex.rejected, start=1):
-            yield from plan_lines(number, rejected)
+        for number, plan in _numbered(corner):
+            yield from plan_lines(number, plan)
         return
     yield from finding_lines("change", corner.fit.changes)
     yield from finding_lines("note", corner.plan.findings)
     yield Text("Steps", style="bold")
     for number, step in enumerate(corner.steps, start=1):
         yield marked(f"{number}.", f"STOP: {step.text}" if step.refused else step.text)
-    yield Text("Figures to set", style="bold")
-    yield _settings(corner)
-    yield Text("Measure and note", style="bold")
-    yield _measurements(corner)
+    # Where the steps end in a refusal, there is nothing to set or to measure.
+    if corner.settings:
+        yield Text("Figures to set", style="bold")
+        yield _settings(corner)
+        yield Text("Measure and note", style="bold")
+        yield _measurements(corner)
     yield from _other_plans(corner)
+
+
+def _plan_followed(corner: CornerSheet) -> Iterator[RenderableType]:
+    """Say which plan the steps follow, or that there is none of the number asked for."""
+    count = len(corner.reindex.plans)
+    if corner.plan is not None:
+        yield Text(f"Plan {corner.number} of {count}", style="bold")
+    elif count:
+        last = "plan 1 alone" if count == 1 else f"plans 1 to {count}"
+        yield Text(
+            f"No plan {corner.number}: this corner has {last}, and no steps here", style="bold red"
+        )
 
 
 def _parts(corner: CornerSheet) -> Table:
@@ -103,7 +119,7 @@ def _bar_and_tube(figures: RateFigures) -> tuple[str, str]:
 def _settings(corner: CornerSheet) -> Table:
     rows = table("what", "figure", "")
     for setting in corner.settings:
-        counts = any(word in setting.what for word in ("turn", "nut", "middle"))
+        counts = any(word in setting.what for word in ("turn", "nut", "middle", "slack end"))
         digits = 2 if counts else 1
         rows.add_row(setting.what, shown(setting.value, digits), setting.note)
     return rows
@@ -118,9 +134,13 @@ def _measurements(corner: CornerSheet) -> Table:
 
 
 def _other_plans(corner: CornerSheet) -> Iterator[RenderableType]:
-    numbered = enumerate((*corner.reindex.plans, *corner.reindex.rejected), start=1)
-    others = [(number, plan) for number, plan in numbered if plan is not corner.plan]
+    others = [(number, plan) for number, plan in _numbered(corner) if plan is not corner.plan]
     if others:
         yield Text("Other plans that none beats", style="bold")
     for number, plan in others:
         yield from plan_lines(number, plan)
+
+
+def _numbered(corner: CornerSheet) -> Iterator[tuple[int, Plan]]:
+    """All plans with their numbers, those that cannot be assembled last."""
+    return enumerate((*corner.reindex.plans, *corner.reindex.rejected), start=1)

@@ -16,9 +16,10 @@ from barwright.units import LENGTH, Quantity, shown, si
 __all__ = [
     "anchor_line",
     "corrected",
+    "doubt",
     "freed",
+    "lies",
     "marked_with",
-    "parted",
     "reaches",
     "residue",
     "toward",
@@ -28,7 +29,7 @@ __all__ = [
 _FREE: dict[type[Part], str] = {
     Arm: "Free the arm from its joints.",
     Tube: "Take the cap off and the bolt out of the lever.",
-    KeyLever: "Draw the key lever out of the cross-member.",
+    KeyLever: "With the bar out, nothing holds the key lever.",
     FixedSocket: "Take the anchor socket off the chassis.",
     Adjuster: "Take the nut off the bolt and the lever out of it.",
 }
@@ -65,19 +66,9 @@ def corrected(plan: Plan) -> str:
     if at is None:
         return "Nothing can be adjusted: correct by teeth only, with the plan for another height."
     return (
-        f"Correct with the {at.words.what}: one turn {at.raising_sense.value} raises the vehicle "
-        f"by {shown(at.height_per_turn, 1).removesuffix('/turn')}; roll and measure again."
-    )
-
-
-def parted(way: Assembly) -> str:
-    """Say how the ball joint is parted, and how far the arm must come for the bar to be loose."""
-    needed = shown(way.reserve, 1).removeprefix("-")
-    return (
-        "Jack under the arm's outer end, part the ball joint, and let the arm "
-        f"down slowly: it must come {needed} below that stop. If a stop of the "
-        "chassis holds the arm before that, lift it again and stop here: this sheet "
-        "then knows no safe way."
+        f"Correct with the {at.words.what}: one turn {at.raising_sense.value}, seen from "
+        f"{at.words.seen_from}, raises the vehicle by "
+        f"{shown(at.height_per_turn, 1).removesuffix('/turn')}; roll and measure again."
     )
 
 
@@ -101,11 +92,29 @@ def toward(offset: Quantity) -> str:
 
 def reaches(position: Quantity) -> str:
     """Say how a spline's edge lies to a face."""
-    size = abs(si(position, LENGTH))
-    if size < _FLUSH:
+    if _is_flush(position):
         return "is flush with"
     where = "inside" if position.magnitude > 0.0 else "outside"
     return f"stands {shown(position, 1).removeprefix('-')} {where}"
+
+
+def lies(position: Quantity) -> str:
+    """Say the same in short, of a place among others."""
+    if _is_flush(position):
+        return "flush"
+    where = "in" if position.magnitude > 0.0 else "out"
+    return f"{shown(position, 1).removeprefix('-')} {where}"
+
+
+def _is_flush(position: Quantity) -> bool:
+    return abs(si(position, LENGTH)) < _FLUSH
+
+
+def doubt(way: Assembly, tolerance: Quantity | None) -> str:
+    """Warn where the reserve is less than what the figures leave open."""
+    if tolerance is None or way.reserve >= tolerance:
+        return ""
+    return " The reserve is less than the figures' tolerance: it may still hold a little."
 
 
 _FLUSH = 0.05e-3
