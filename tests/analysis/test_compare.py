@@ -6,6 +6,7 @@ import pytest
 
 import barwright as bw
 from making import make_bar, make_setup
+from packing import discovered_once
 
 
 def rows_of(setup: bw.Setup, other: bw.Setup) -> dict[str, bw.ComparisonRow]:
@@ -30,6 +31,16 @@ def test_every_figure_has_its_change() -> None:
     assert {"fit.active_length", "ride.wheel_rate", "bump.shear_stress", "bolt.at_ride"} <= set(
         rows
     )
+
+
+def test_a_comparison_rests_on_what_either_setup_rests_on() -> None:
+    van = discovered_once().setup("fells:chassis/short", corner="front left")
+    truck = discovered_once().setup("hodmule:chassis/short", corner="front left")
+
+    assert bw.compare(van, van).rests_on == bw.rests_on(van)
+    answer = bw.compare(van, truck)
+    assert set(answer.rests_on) == {*bw.rests_on(van), *bw.rests_on(truck)}
+    assert len(answer.rests_on) == len(set(answer.rests_on))
 
 
 def test_what_one_of_them_has_not_is_left_open() -> None:

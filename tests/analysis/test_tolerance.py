@@ -341,6 +341,16 @@ def test_too_few_draws_that_can_be_say_nothing() -> None:
     assert (row.uncertainty, row.low, row.high) == (None, None, None)
 
 
+def test_an_answer_that_is_no_says_why() -> None:
+    far = bw.Wanted(height="600 mm")
+
+    answer = asked(lambda setup: bw.rates(setup, wanted=far))
+
+    assert answer.outcome is bw.Outcome.OUT_OF_REACH
+    assert [finding.topic for finding in answer.findings] == [bw.Topic.TRAVEL]
+    assert asked(bar_rate).findings == ()
+
+
 @pytest.mark.parametrize("draws", [-1, 1, 99])
 def test_a_handful_of_draws_is_refused(draws: int) -> None:
     with pytest.raises(bw.QuantityError) as caught:

@@ -7,6 +7,7 @@ import pytest
 
 import barwright as bw
 from barwright.analysis.trail import LEFT_OUT, UNSOURCED
+from barwright.registry.preference import CALL, Preference
 from making import make_bar, make_setup
 from packing import GOOD_PACK, discovered_once
 
@@ -39,7 +40,7 @@ def test_a_figure_says_source_place_file_and_key() -> None:
     assert (line.at, line.file, line.key) == (
         "chrome-vanadium",
         "materials.toml",
-        "bar-steel.shear_modulus",
+        "material/bar-steel: shear_modulus",
     )
     source = REGISTRY.source("fells:moduli")
     assert source is not None
@@ -47,6 +48,44 @@ def test_a_figure_says_source_place_file_and_key() -> None:
     assert str(line.value) == "77.2 gigapascal"
     assert str(line.tolerance) == "3.9 gigapascal"
     assert (line.step, line.effect, line.replaces, line.why) == (None, None, None, "")
+
+
+def test_no_two_figures_of_a_file_have_one_key() -> None:
+    """But for the load of standard trim, which is a figure of its axle."""
+    found = [line for line in bw.trail(SETUP).lines if line.figure != "load.mass"]
+
+    keys = [(line.file, line.key) for line in found if line.key]
+    assert len(set(keys)) == len(keys) > 50
+    assert ("parts.toml", "arm/standard: socket.length") in keys
+    assert ("bars.toml", "bar/short-standard: arm_end.length") in keys
+
+
+def test_the_load_of_standard_trim_stands_where_its_axle_says_it() -> None:
+    (load,) = (line for line in bw.trail(SETUP).lines if line.figure == "load.mass")
+
+    assert (load.file, load.key) == ("vans.toml", "chassis/short: axles.front.standard_mass")
+
+
+def test_a_correction_stands_in_its_own_file() -> None:
+    known = bw.Figure(
+        value=SETUP.bar.diameter,
+        source="shop:gauge",
+        file="ours.toml",
+        key="correction[0].is",
+        why="Measured.",
+    )
+    setup = SETUP.with_parts(bar=SETUP.bar.described({"diameter": known}))
+
+    line = lines(bw.trail(setup))["bar.diameter"]
+    assert (line.file, line.key) == ("ours.toml", "correction[0].is")
+
+
+def test_only_the_preferences_of_its_packs_are_told() -> None:
+    ours, other = (Preference(name, "somewhere", CALL) for name in ("fells", "hodmule"))
+
+    assert bw.trail(SETUP, preferences=[ours, other]).preferences == (ours,)
+    asked = bw.trail(SETUP, figure="bar_rate", preferences=iter([other, ours]))
+    assert asked.preferences == (ours,)
 
 
 def test_what_no_source_says_is_told_apart() -> None:
@@ -157,6 +196,28 @@ def test_an_unknown_figure_names_the_nearest() -> None:
         bw.trail(SETUP, figure="ride.wheel_rat")
 
     assert (caught.value.code, caught.value.key) == ("S201", "figure")
+
+
+def test_an_answer_that_is_no_says_why_it_lacks_the_figure() -> None:
+    short = SETUP.with_parts(bar=attrs.evolve(SETUP.bar, length="700 mm"))
+
+    answer = bw.trail(short, figure="bar_rate")
+
+    assert (answer.value, answer.lines) == (None, ())
+    assert answer.outcome is bw.Outcome.DOES_NOT_FIT
+    assert answer.findings == bw.rates(short).findings != ()
+
+
+def test_an_answer_that_is_no_may_have_the_figure_all_the_same() -> None:
+    def far(setup: bw.Setup) -> bw.Rates:
+        return bw.rates(setup, wanted=bw.Wanted(height="600 mm"))
+
+    answer = bw.trail(SETUP, figure="fit.active_length", question=far)
+
+    assert answer.outcome is bw.Outcome.OUT_OF_REACH
+    assert answer.value is not None
+    assert "bar.length" in lines(answer)
+    assert answer.findings == ()
 
 
 def test_a_figure_on_the_edge_of_what_can_be_is_moved_the_other_way() -> None:

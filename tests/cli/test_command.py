@@ -197,6 +197,47 @@ def test_nothing_that_is_found_is_an_answer_that_is_no(printed: Any) -> None:
     assert printed("parts", "no such words")[0] == 1
 
 
+@pytest.mark.parametrize(
+    ("words", "remedy"),
+    [
+        (["golden"], "leave 'golden' out"),
+        (["Bar", "shrt"], "did you mean 'short'?"),
+        (["firm", "soft"], "leave out 'firm' or 'soft'"),
+        (["firm", "soft", "short"], "leave out 'firm' or 'soft'"),
+        (["firm", "soft", "stiff-tube"], "leave 'stiff-tube' out"),
+        (["arm", "tube", "damper"], "say less of it"),
+    ],
+)
+def test_why_no_part_is_found_is_told(words: list[str], remedy: str, printed: Any) -> None:
+    code, out, err = printed("parts", *words)
+
+    assert (code, len(out.splitlines())) == (1, 1)
+    assert err == f"nothing found: {remedy}\n"
+
+
+def test_a_kind_without_parts_needs_no_reason(
+    monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    registry_of(monkeypatch, GOOD_PACK)
+
+    code, _, err = printed("parts", "--kind", "fixed-socket")
+
+    assert (code, err) == (1, "")
+
+
+@pytest.mark.parametrize("listing", ["vehicles", "parts"])
+def test_a_listing_says_which_packs_hold_invented_figures(
+    listing: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    assert printed(listing, "long")[1].splitlines()[-1] == (
+        "Packs with invented figures: fells, hodmule"
+    )
+    registry_of(monkeypatch, GOOD_PACK)
+    assert printed(listing)[1].splitlines()[-1] == "Packs with invented figures: tiny"
+    registry_of(monkeypatch, changed_pack(tmp_path, "pack.toml", '"invented"', '"measured"'))
+    assert "invented figures" not in printed(listing)[1]
+
+
 @pytest.mark.parametrize("question", ["rates", "reindex", "sheet", "strength", "tolerance"])
 @pytest.mark.parametrize("form", [[], ["--json"]])
 def test_an_answer_that_is_no_has_exit_code_1(question: str, form: list[str], printed: Any) -> None:
@@ -242,6 +283,7 @@ def test_one_variant_only_where_a_command_takes_one(tmp_path: Path, printed: Any
 
     assert (code, out) == (2, "")
     assert err.startswith("error J102")
+    assert "write a job for each of them" in err
 
 
 def test_parts_that_would_make_a_bar_fit_are_searched(tmp_path: Path, printed: Any) -> None:
@@ -358,7 +400,7 @@ def test_a_handful_of_draws_is_refused(printed: Any) -> None:
 
     assert (code, out) == (2, "")
     assert "Q302" in err
-    assert "draws: got '5', expected 0, or at least 100 draws" in err
+    assert err.startswith("error Q302: --draws: got '5', expected 0, or at least 100 draws")
 
 
 def test_two_jobs_are_compared_where_they_share_a_corner(printed: Any) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 from pathlib import Path
 
@@ -58,12 +59,45 @@ def overlay(folder: Path, name: str) -> str:
 def test_every_command_that_opens_packs_takes_overlays(
     call: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    nowhere = str(tmp_path / "nowhere")
+    bad = overlay(tmp_path, "bad")
+    (tmp_path / "bad" / "ours.toml").write_text("no TOML", encoding="utf-8")
 
-    assert run([*call, "--overlay", nowhere]) == 3
+    assert run([*call, "--overlay", bad]) == 3
     told = capsys.readouterr()
     assert told.out == ""
-    assert told.err.startswith(f"overlay {nowhere!r} cannot be used\nerror F101")
+    assert told.err.startswith(f"overlay {bad!r} cannot be used\nerror F103")
+
+
+@pytest.mark.parametrize("name", ["nowhere", "empty", "file"])
+def test_what_is_no_overlay_at_all_is_bad_input(
+    name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "empty").mkdir()
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    folder = str(tmp_path / name)
+
+    assert run(["vehicles", "--overlay", folder]) == 2
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert told.err.startswith("error F101: --overlay: got '")
+    assert "expected a folder with a pack.toml in it" in told.err
+
+
+@pytest.mark.parametrize("spelled", ["{}/", "./{}", "{}/."])
+def test_an_overlay_with_problems_ends_the_call_however_its_folder_is_spelled(
+    spelled: str,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    overlay(tmp_path, "one")
+    (tmp_path / "one" / "ours.toml").write_text("no TOML", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+
+    assert run(["vehicles", "--overlay", spelled.format("one")]) == 3
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert told.err.startswith("overlay 'one' cannot be used\nerror F103")
 
 
 def test_overlays_are_given_again_or_by_the_environment(
@@ -114,6 +148,36 @@ def test_the_trail_tells_which_pack_an_overlay_prefers(
     assert "hodmule" not in out
     assert run(["trail", JOB, "bar_rate"]) == 0
     assert "the pack of" not in capsys.readouterr().out
+
+
+def test_the_trail_tells_which_pack_the_call_prefers(capsys: pytest.CaptureFixture[str]) -> None:
+    prefer = ["--prefer", "fells=barwright-pack-fells"]
+    told = {"id": "fells", "origin": "barwright-pack-fells", "by": "the call"}
+
+    assert run(["trail", JOB, *prefer]) == 0
+    assert "fells: the pack of barwright-pack-fells, as the call says" in capsys.readouterr().out
+    assert run(["trail", JOB, *prefer, "--json"]) == 0
+    answers = json.loads(capsys.readouterr().out)["answers"]
+    assert [one["answer"]["preferences"] for one in answers] == [[told], [told]]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("fels=x", "got 'fels', expected the id of a pack; did you mean 'fells'?"),
+        (
+            "fells=nodist",
+            "got 'nodist', expected a pack that claims the id; known: barwright-pack-",
+        ),
+    ],
+)
+def test_a_preference_for_what_is_not_there_is_bad_input(
+    text: str, told: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["parts", "--prefer", text]) == 2
+    heard = capsys.readouterr()
+    assert heard.out == ""
+    assert heard.err.startswith(f"error S206: --prefer: {told}")
 
 
 @pytest.mark.parametrize("text", ["tiny", "tiny=", "=second"])

@@ -24,10 +24,11 @@ def test_twenty_jobs_with_five_bad_ones_give_twenty_lines(
 ) -> None:
     assert run(["check", TWENTY]) == 2
     lines = capsys.readouterr().out.splitlines()
-    files = [line for line in lines if not line.startswith(" ")]
-    assert len(files) == 21
-    assert [line.split()[0] for line in files[:20]] == ["good"] * 13 + ["no"] * 2 + ["bad"] * 5
-    assert files[20] == "20 job file(s): 13 good, 2 no, 5 bad, 0 fault"
+    *files, footing, count = [line for line in lines if not line.startswith(" ")]
+    assert len(files) == 20
+    assert [line.split()[0] for line in files] == ["good"] * 13 + ["no"] * 2 + ["bad"] * 5
+    assert footing == "Rests on invented figures: fells:drawing-board"
+    assert count == "20 job file(s): 13 good, 2 no, 5 bad, 0 fault"
     problems = [line for line in lines if line.startswith(" ")]
     codes = {line.split()[1] for line in problems if f"{TWENTY}/" in line}
     assert codes >= {"Q101", "L101", "S201", "L103", "F103"}
@@ -64,6 +65,16 @@ def test_json_lines_are_one_a_file(capsys: pytest.CaptureFixture[str]) -> None:
     assert len(results) == 20
     assert {result["answer"] for result in results} == {"Checked"}
     assert [result["exit_code"] for result in results] == [0] * 13 + [1] * 2 + [2] * 5
+    invented = [{"kind": "invented", "source": "fells:drawing-board"}]
+    assert [result["rests_on"] for result in results] == [invented] * 15 + [[]] * 5
+
+
+def test_reasons_are_told_in_inches_on_demand(capsys: pytest.CaptureFixture[str]) -> None:
+    job = f"{TWENTY}/15-no-out-of-travel.toml"
+    assert run(["check", job, "--units", "inch"]) == 1
+    out = capsys.readouterr().out
+    assert "found 23.622 in, limit 11.472 in to 19.099 in" in out
+    assert " mm" not in out
 
 
 def test_junit_goes_to_a_file_that_is_whole(
@@ -190,6 +201,9 @@ def test_the_sheet_follows_the_plan_asked_for(capsys: pytest.CaptureFixture[str]
     corners = json.loads(capsys.readouterr().out)["corners"]
     assert all(corner["plan"] == corner["reindex"]["plans"][1] for corner in corners)
     assert run(["sheet", job, "--plan", "0"]) == 2
+    capsys.readouterr()
+    assert run(["sheet", job, "--plan", "9"]) == 2
+    assert f"S206: {job}: plan: got '9', expected the number of a plan" in capsys.readouterr().err
 
 
 def test_charts_go_to_the_terminal_or_to_a_file(

@@ -38,7 +38,31 @@ def test_several_variants_are_a_row_each(capsys: pytest.CaptureFixture[str]) -> 
 
 def test_an_unknown_figure_is_bad_input(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["trail", JOB, "ride.wheel_rat"]) == 2
-    assert "did you mean 'ride.wheel_rate'" in capsys.readouterr().err
+    err = capsys.readouterr().err
+    assert err.startswith("error S201: FIGURE: got 'ride.wheel_rat', expected a figure of the ")
+    assert "did you mean 'ride.wheel_rate'" in err
+
+
+@pytest.mark.parametrize(
+    ("job", "figure", "outcome"),
+    [
+        ("14-no-short-bar-in-long-van", "bar_rate", "does not fit"),
+        ("15-no-out-of-travel", "ride.wheel_rate", "cannot be reached"),
+    ],
+)
+def test_a_figure_of_an_answer_that_is_no_is_no_bad_input(
+    job: str, figure: str, outcome: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = str(SPECIMENS / "twenty" / f"{job}.toml")
+
+    assert run(["trail", path, figure]) == 1
+    out = capsys.readouterr().out
+    assert outcome in out
+    assert "because: the " in out
+    assert run(["trail", path, figure, "--json"]) == 1
+    told = json.loads(capsys.readouterr().out)["answers"][0]
+    assert bw.from_json(json.dumps(told["answer"])).outcome.value == outcome
+    assert run(["trail", path]) == 0
 
 
 @pytest.mark.parametrize("question", ["fit", "rates", "reindex", "strength", "tolerance"])
@@ -51,6 +75,26 @@ def test_an_answer_says_what_it_rests_on(question: str, capsys: pytest.CaptureFi
     assert run([question, JOB, "--json"]) == 0
     for one in json.loads(capsys.readouterr().out)["answers"]:
         assert one["rests_on"] == [{"kind": "invented", "source": "fells:drawing-board"}]
+
+
+def test_a_comparison_says_what_either_side_rests_on(capsys: pytest.CaptureFixture[str]) -> None:
+    truck = str(SPECIMENS.parents[1] / "examples" / "firmer-bars.toml")
+
+    assert run(["compare", JOB, truck]) == 0
+    assert capsys.readouterr().out.count(f"{LAST}, hodmule:sketch-book") == 2
+    assert run(["compare", JOB, truck, "--json"]) == 0
+    for answer in json.loads(capsys.readouterr().out)["answers"]:
+        invented = [one["source"] for one in answer["rests_on"] if one["kind"] == "invented"]
+        assert invented == ["fells:drawing-board", "hodmule:sketch-book"]
+
+
+def test_a_chart_says_what_it_rests_on(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["chart", JOB]) == 0
+    assert capsys.readouterr().out.splitlines()[-1] == LAST
+    assert run(["chart", JOB, "--svg", str(tmp_path / "chart.svg")]) == 0
+    drawn = (tmp_path / "chart.svg").read_text(encoding="utf-8")
+    assert f"<desc>{LAST}</desc>" in drawn
+    assert f">{LAST}</text>" in drawn
 
 
 def test_many_variants_say_it_once(capsys: pytest.CaptureFixture[str]) -> None:
@@ -68,7 +112,10 @@ def test_an_answer_that_rests_on_what_was_measured_says_nothing(
     path = tmp_path / "job.toml"
     path.write_text(job.replace("fells:chassis/short", "tiny:chassis/one"), encoding="utf-8")
 
-    assert run(["fit", str(path)]) == 0
+    svg = tmp_path / "chart.svg"
+    for call in (["fit"], ["compare", str(path)], ["check"], ["chart"], ["chart", "--svg", svg]):
+        assert run([*map(str, call), str(path)]) == 0
     out = capsys.readouterr().out
     assert "Rests on" not in out
     assert "front left" in out
+    assert "<desc>" not in svg.read_text(encoding="utf-8")

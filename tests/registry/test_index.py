@@ -229,18 +229,18 @@ def test_of_two_packs_of_one_id_the_preferred_one_is_taken(
     assert registry.part("tiny:bar/one").title == ("Bar", "Other bar")[number]
 
 
-def test_a_preference_for_none_of_them_leaves_them_out_and_is_told(tmp_path: Path) -> None:
+def test_a_preference_for_none_of_them_is_refused(tmp_path: Path) -> None:
     other = changed_pack(tmp_path, "more.toml", "", "# More.")
 
-    registry = bw.Registry.from_folders(GOOD_PACK, other, prefer={"tiny": "elsewhere"})
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.Registry.from_folders(GOOD_PACK, other, prefer={"tiny": "elsewhere"})
 
-    assert registry.packs == ()
-    assert [p.problems[0].code for p in registry.problems] == ["P301", "P301"]
-    assert "called 'elsewhere'" in registry.problems[0].problems[0].expected
+    assert (caught.value.code, caught.value.key) == ("S206", "prefer.tiny")
+    assert caught.value.expected == "one of the packs that claim the id"
 
 
 def test_a_preference_without_need_changes_nothing() -> None:
-    registry = bw.Registry.from_folders(GOOD_PACK, prefer={"tiny": "elsewhere", "none": "a"})
+    registry = bw.Registry.from_folders(GOOD_PACK, prefer={"tiny": str(GOOD_PACK)})
 
     assert [pack.id for pack in registry.packs] == ["tiny"]
 
@@ -250,9 +250,20 @@ def test_a_preferred_pack_cannot_be_the_standards(tmp_path: Path) -> None:
     parts = (usurper / "parts.toml").read_text(encoding="utf-8").replace("tiny:", "")
     (usurper / "parts.toml").write_text(parts, encoding="utf-8")
 
-    registry = bw.Registry.from_folders(usurper, prefer={"standards": str(usurper)})
+    registry = bw.Registry.from_folders(usurper)
 
     assert [p.problems[0].code for p in registry.problems] == ["P301"]
+    with pytest.raises(bw.SchemaError, match="S206"):
+        bw.Registry.from_folders(usurper, prefer={"standards": str(usurper)})
+
+
+def test_a_preferred_pack_that_is_broken_hides_no_other(tmp_path: Path) -> None:
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 2", "schema = 99")
+
+    registry = bw.Registry.from_folders(broken, GOOD_PACK, prefer={"tiny": str(broken)})
+
+    assert [pack.folder for pack in registry.packs] == [GOOD_PACK]
+    assert [p.problems[0].code for p in registry.problems] == ["P401"]
 
 
 def test_a_broken_pack_is_told_and_the_other_works(tmp_path: Path) -> None:

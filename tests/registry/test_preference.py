@@ -13,6 +13,7 @@ from barwright.registry.preference import (
     clashing,
     says_that_it_is_one,
     stated_preferences,
+    wrong_preferences,
 )
 from barwright.registry.snapshot import snapshot_of
 from overlaying import correction, overlay, two_packs
@@ -217,3 +218,11 @@ def test_only_clashes_are_told_by_id(tmp_path: Path) -> None:
     registry = bw.Registry.from_folders(first, second, tmp_path / "nowhere")
 
     assert clashing(registry.problems) == {"tiny": [str(first), str(second)]}
+
+
+@pytest.mark.parametrize(("origin", "told"), [("shop", 0), ("shop 2.5", 0), ("shop 2.6", 1)])
+def test_a_pack_that_is_left_out_is_there_by_either_name(origin: str, told: int) -> None:
+    problem = bw.SchemaError("S201", value="x", expected="a key", remedy="drop it")
+    left_out = bw.PackError("P101", problems=(problem,), file="shop 2.5")
+    wrong = wrong_preferences([Preference("tiny", origin, CALL)], [], [left_out])
+    assert len(list(wrong)) == told

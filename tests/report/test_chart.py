@@ -50,6 +50,21 @@ def test_the_curve_is_drawn_to_scale() -> None:
     assert share == pytest.approx((loads[10] - loads[0]) / (loads[-1] - loads[0]), abs=2e-3)
 
 
+def test_a_note_stands_below_the_panels_however_long_it_is() -> None:
+    plain = ET.fromstring(svg_chart(figures(), title="t"))  # noqa: S314 - our own
+    note = "Rests on " + ", ".join(f"pack-{n}:drawing-board" for n in range(9))
+    noted = ET.fromstring(svg_chart(figures(), title="t", note=note))  # noqa: S314 - our own
+
+    assert plain.find(f"{SVG}desc") is None
+    assert noted.findtext(f"{SVG}desc") == note
+    added = noted.findall(f"{SVG}text")[len(plain.findall(f"{SVG}text")) :]
+    assert len(added) > 1
+    assert " ".join(element.text or "" for element in added) == note
+    places = [float(element.get("y", "0")) for element in added]
+    assert float(plain.get("height", "0")) <= places[0] < places[1]
+    assert places[-1] < float(noted.get("height", "0"))
+
+
 def test_the_same_figures_give_the_same_bytes() -> None:
     assert svg_chart(figures(), title="t") == svg_chart(figures(), title="t")
 

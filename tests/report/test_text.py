@@ -100,7 +100,7 @@ def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
     assert shown.index("Cautions") < shown.index("FRONT LEFT") < shown.index("FRONT RIGHT")
     for caution in ("stores enough energy", "only", "nick", "licensed workshop"):
         assert caution in shown
-    assert "5. STOP: Do not draw the bar" in shown
+    assert "6. STOP: Do not draw the bar" in shown
     assert "________" in shown
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 
+import attrs
 import pytest
 from rich.console import Console
 
@@ -44,6 +45,17 @@ def test_unsure_figures_are_shown_with_what_they_come_from() -> None:
     assert "wheel load 2853" not in shown
     sure = sum(row.uncertainty == 0.0 * row.nominal for row in answer.rows)
     assert shown.endswith(f"Not moved by any of them: {sure} figures more.")
+
+
+def test_an_answer_that_is_no_says_why_and_another_one_what_is_noted() -> None:
+    far = bw.Wanted(height="600 mm")
+    answer = bw.tolerance(lambda setup: bw.rates(setup, wanted=far), demo())
+
+    assert folded(tolerances_text(answer)).startswith(
+        "cannot be reached * because: the height lies beyond what the travel reaches, hub to arch; "
+    )
+    noted = attrs.evolve(answer, outcome=bw.Outcome.REACHED)
+    assert "* note: the height lies beyond" in folded(tolerances_text(noted))
 
 
 def test_an_uncertainty_has_two_digits_and_its_figure_as_many_places() -> None:

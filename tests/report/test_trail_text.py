@@ -10,6 +10,7 @@ import pytest
 from rich.console import Console
 
 import barwright as bw
+from barwright.registry.preference import Preference
 from barwright.report.trail_text import rests_on_text, trail_row, trail_text
 from packing import discovered_once
 
@@ -18,7 +19,7 @@ SETUP = REGISTRY.setup("fells:chassis/short", corner="front left")
 
 
 def printed(renderable: Any) -> list[str]:
-    console = Console(file=io.StringIO(), width=160)
+    console = Console(file=io.StringIO(), width=180)
     console.print(renderable)
     assert isinstance(console.file, io.StringIO)
     return [line.rstrip() for line in console.file.getvalue().splitlines()]
@@ -32,7 +33,7 @@ def test_all_figures_stand_with_source_and_key() -> None:
     for piece in (
         "77.2 GPa ± 3.9 GPa",
         "fells:moduli, chrome-vanadium",
-        "materials.toml: bar-steel.shear_modulus",
+        "materials.toml: material/bar-steel: shear_modulus",
     ):
         assert piece in modulus
     at = lines.index("Sources")
@@ -77,6 +78,24 @@ def test_a_row_sums_up() -> None:
     }
     whole = bw.trail(SETUP)
     assert trail_row(whole) == {"figures": str(len(whole.lines))}
+
+
+def test_an_answer_that_is_no_stands_with_its_reason() -> None:
+    short = SETUP.with_parts(bar=attrs.evolve(SETUP.bar, length="700 mm"))
+    answer = bw.trail(short, figure="bar_rate")
+
+    first, second = printed(trail_text(answer))
+    assert first == "does not fit"
+    assert "* because: the bar is so short that" in second
+    assert trail_row(answer) == {"bar rate": "does not fit", "moved most by": ""}
+
+
+def test_a_preference_stands_below_the_sources() -> None:
+    one = Preference("fells", "barwright-pack-fells", "shop")
+
+    *_, last = printed(trail_text(bw.trail(SETUP, preferences=[one])))
+
+    assert last.strip() == "fells: the pack of barwright-pack-fells, as shop says"
 
 
 @pytest.mark.parametrize(

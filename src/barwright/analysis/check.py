@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 import attrs
 
 from barwright.analysis.finding import Finding, Outcome
 from barwright.analysis.reindex import reindex
+from barwright.analysis.trail import Footing, rests_on
 from barwright.errors import BarwrightError, DocumentError, FileError, UnknownNameError
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, load_jobs
@@ -92,12 +93,15 @@ class Checked:
         Answers; none where there are problems.
     problems : tuple of Problem
         All that is wrong with the file.
+    rests_on : tuple of Footing
+        What the answers rest on that nobody has measured or published.
     """
 
     file: str
     exit_code: int
     corners: tuple[CheckedCorner, ...] = ()
     problems: tuple[Problem, ...] = ()
+    rests_on: tuple[Footing, ...] = ()
 
     @property
     def mark(self) -> str:
@@ -139,7 +143,9 @@ def check_job(path: Path, registry: Registry) -> Checked:
     'F101'
     """
     try:
-        corners = tuple(_answers(_jobs(path, registry)))
+        jobs = _jobs(path, registry)
+        corners = tuple(_answers(jobs))
+        footing = tuple(_footing(jobs))
     except BarwrightError as error:
         found = located([p.within(file=str(path)) for p in _all(error)])
         problems = tuple(Problem(**problem.fields) for problem in found)
@@ -147,7 +153,7 @@ def check_job(path: Path, registry: Registry) -> Checked:
     except Exception as error:  # noqa: BLE001 - one file's fault must not stop the others
         return Checked(file=str(path), exit_code=_FAULT, problems=(_fault(error, str(path)),))
     refused = any(corner.outcome is not Outcome.REACHED for corner in corners)
-    return Checked(file=str(path), exit_code=int(refused), corners=corners)
+    return Checked(file=str(path), exit_code=int(refused), corners=corners, rests_on=footing)
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:
@@ -195,6 +201,12 @@ def _answers(jobs: Sequence[Job]) -> Iterator[CheckedCorner]:
                 outcome=answer.outcome,
                 findings=answer.findings,
             )
+
+
+def _footing(jobs: Sequence[Job]) -> Iterable[Footing]:
+    """List what the answers rest on, each once."""
+    setups = (corner.setup for job in jobs for corner in job.corners)
+    return dict.fromkeys(found for setup in setups for found in rests_on(setup))
 
 
 def _all(error: BarwrightError) -> Sequence[BarwrightError]:

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Any
-
 import attrs
-import numpy as np
 
 from barwright.analysis.fit import length_fit
 from barwright.analysis.rates import rates
+from barwright.analysis.scalars import scalars
+from barwright.analysis.trail import Footing, rests_on
 from barwright.parts.setup import Setup, Wanted
-from barwright.units import Quantity, is_quantity
+from barwright.units import Quantity
 
-__all__ = ["Comparison", "ComparisonRow", "compare", "scalars"]
+__all__ = ["Comparison", "ComparisonRow", "compare"]
 
 
 @attrs.frozen(kw_only=True)
@@ -49,11 +47,14 @@ class Comparison:
         What is compared: vehicle, corner and bar.
     rows : tuple of ComparisonRow
         Every figure of length fit and rates.
+    rests_on : tuple of Footing
+        What they rest on that nobody has measured or published.
     """
 
     one: str
     other: str
     rows: tuple[ComparisonRow, ...]
+    rests_on: tuple[Footing, ...] = ()
 
 
 def compare(
@@ -96,6 +97,7 @@ def compare(
         one=_name(setup),
         other=_name(other),
         rows=tuple(_row(name, figures[0].get(name), figures[1].get(name)) for name in names),
+        rests_on=tuple(dict.fromkeys([*rests_on(setup), *rests_on(other)])),
     )
 
 
@@ -108,23 +110,6 @@ def _figures(setup: Setup, wanted: Wanted | None) -> dict[str, Quantity | int]:
     found = dict(scalars(length_fit(setup), "fit"))
     answer = rates(setup, wanted=wanted)
     return found | dict(scalars(answer.figures, ""))
-
-
-def scalars(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # noqa: ANN401
-    """Walk an answer for its figures and their names; curves, words, findings are passed over."""
-    if is_quantity(value):
-        if not np.ndim(value.magnitude):
-            yield name, value
-    elif type(value) is int:
-        yield name, value
-    elif isinstance(value, tuple):
-        for item in value:
-            end = getattr(item, "end", None)
-            if end is not None and not hasattr(item, "topic"):
-                yield from scalars(item, f"{name}.{end.value}")
-    elif attrs.has(type(value)):
-        for field in attrs.fields(type(value)):
-            yield from scalars(getattr(value, field.name), f"{name}.{field.name}".strip("."))
 
 
 def _row(name: str, one: Quantity | int | None, other: Quantity | int | None) -> ComparisonRow:

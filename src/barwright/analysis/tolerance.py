@@ -14,7 +14,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.finding import Outcome
+from barwright.analysis.finding import Finding, Outcome
 from barwright.analysis.leeway import Leeway, leeways
 from barwright.analysis.variation import Asked, Question, ToleranceGap, at_both_ends, at_draws
 from barwright.errors import QuantityError
@@ -138,6 +138,8 @@ class Tolerances:
     gaps : tuple of ToleranceGap
         Where within the tolerances figures were missing: what is said of them
         leaves these places out.
+    findings : tuple of Finding
+        Why the wish came to that outcome, and what else a reader must know.
     """
 
     outcome: Outcome | None
@@ -146,6 +148,7 @@ class Tolerances:
     inputs: tuple[ToleranceInput, ...]
     rows: tuple[ToleranceRow, ...]
     gaps: tuple[ToleranceGap, ...]
+    findings: tuple[Finding, ...] = ()
 
 
 def tolerance(
@@ -233,6 +236,7 @@ def tolerance(
         ),
         rows=_rows(asked, ways, changes, drawn, coverage_factor),
         gaps=gaps,
+        findings=asked.findings,
     )
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 import attrs
 
+from barwright.analysis.finding import Finding, Outcome
 from barwright.analysis.leeway import HeldFigure, Leeway, held_figures
 from barwright.analysis.rates import rates
 from barwright.analysis.variation import Asked, Question
@@ -15,6 +16,7 @@ from barwright.errors import SchemaError
 from barwright.parts.setup import Setup
 from barwright.parts.source import CALLER, Figure, Source, SourceKind, figure_fields
 from barwright.registry.nearest import nearest
+from barwright.registry.preference import Preference
 from barwright.units import ANGLE, Quantity, quantity_of_unit, unit_spelling
 
 __all__ = ["LEFT_OUT", "UNSOURCED", "Footing", "Trail", "TrailLine", "rests_on", "trail"]
@@ -64,7 +66,8 @@ class TrailLine:
     file : str
         File that it was read from, within its pack.
     key : str
-        Record and field within that file.
+        Record and figure within that file, like ``bar/standard: arm_end.length``; of a
+        correction, where it stands.
     replaces : Figure, optional
         What a pack says, where an overlay corrects it.
     why : str
@@ -102,10 +105,16 @@ class Trail:
     figure : str
         Figure of the answer; empty if none was asked for.
     value : Quantity, optional
-        Value of that figure.
+        Value of that figure; none if the answer does not have it.
     lines : tuple of TrailLine
         All figures of the setup; or those that move the one asked for, the largest
         effect first.
+    outcome : Outcome, optional
+        What became of the wish of the question, if a figure was asked for.
+    findings : tuple of Finding
+        Why the answer does not have the figure.
+    preferences : tuple of Preference
+        Which of several packs with one id the figures are from, and who says so.
     """
 
     vehicle: str
@@ -113,6 +122,9 @@ class Trail:
     figure: str
     value: Quantity | None
     lines: tuple[TrailLine, ...]
+    outcome: Outcome | None = None
+    findings: tuple[Finding, ...] = ()
+    preferences: tuple[Preference, ...] = ()
 
 
 @attrs.frozen(kw_only=True)
@@ -137,6 +149,7 @@ def trail(
     figure: str = "",
     question: Question = rates,
     source: Callable[[str], Source | None] | None = None,
+    preferences: Iterable[Preference] = (),
 ) -> Trail:
     """Tell where the figures of a setup come from, or those that move a figure of an answer.
 
@@ -151,15 +164,18 @@ def trail(
         From a setup to the answer.
     source : callable
         Returns a source by its name, like :meth:`Registry.source`, for its note.
+    preferences : iterable of Preference
+        Like :attr:`Registry.preferences`; those of the packs of the figures are told.
 
     Returns
     -------
     Trail
+        Without a line where the answer is no and therefore lacks the figure.
 
     Raises
     ------
     SchemaError
-        S201 for a figure that the answer does not have.
+        S201 for a figure that such an answer never has.
     BarwrightError
         Whatever the question raises for the setup as it is.
 
@@ -170,20 +186,19 @@ def trail(
     >>> setup = registry.setup("fells:chassis/short", corner="front left")
     >>> first = trail(setup, figure="bar_rate", source=registry.source).lines[0]
     >>> first.figure, first.source, first.key
-    ('bar.diameter', 'fells:drawing-board', 'short-standard.diameter')
+    ('bar.diameter', 'fells:drawing-board', 'bar/short-standard: diameter')
     >>> print(f"{first.effect:.2f} for {first.step:.3f}")
     1.88 meter * newton / degree for 0.233 millimeter
     """
     held = held_figures(setup)
-    lines = tuple(_line(one, source) for one in held)
-    value = None
-    if figure:
-        asked = Asked.of(question, setup)
-        value = _asked_for(figure, asked)
-        lines = _by_effect(asked, figure, held, lines)
-    return Trail(
-        vehicle=setup.chassis.id, corner=setup.corner, figure=figure, value=value, lines=lines
+    keys = _keys(held)
+    lines = tuple(_line(one, keys, source) for one in held)
+    found = Trail(
+        vehicle=setup.chassis.id, corner=setup.corner, figure=figure, value=None, lines=lines
     )
+    if figure:
+        found = _traced(found, Asked.of(question, setup), held)
+    return attrs.evolve(found, preferences=_told(preferences, found.lines))
 
 
 def rests_on(setup: Setup) -> tuple[Footing, ...]:
@@ -220,9 +235,9 @@ def rests_on(setup: Setup) -> tuple[Footing, ...]:
 
 def _is_unsourced(held: HeldFigure) -> bool:
     """Tell a figure that a part states on nobody's word."""
-    is_of_part = ":" in str(held.key[0])
     known = held.known
-    return is_of_part and known is not None and known.source == CALLER and not _is_left_out(held)
+    is_of_nobody = known is not None and known.source == CALLER
+    return is_of_nobody and _is_of_part(held) and not _is_left_out(held)
 
 
 def _is_left_out(held: HeldFigure) -> bool:
@@ -235,7 +250,9 @@ def _is_left_out(held: HeldFigure) -> bool:
     return bool(convert(field.default) == held.value)
 
 
-def _line(held: HeldFigure, source: Callable[[str], Source | None] | None) -> TrailLine:
+def _line(
+    held: HeldFigure, keys: Mapping[int, str], source: Callable[[str], Source | None] | None
+) -> TrailLine:
     known = held.known or Figure(value=held.value)
     found = source(known.source) if source else None
     return TrailLine(
@@ -247,25 +264,59 @@ def _line(held: HeldFigure, source: Callable[[str], Source | None] | None) -> Tr
         note=found.note if found else "",
         at=known.at,
         file=known.file,
-        key=known.key,
+        key=keys.get(id(held.known), known.key),
         replaces=known.replaces,
         why=known.why,
     )
 
 
+def _keys(held: Iterable[HeldFigure]) -> dict[int, str]:
+    """Record and figure in a pack's file, by what is known of the figure.
+
+    The load of standard trim is a figure of its axle, and stands where that one stands.
+    A correction stands elsewhere, and says where.
+    """
+    read = [(one.known, one) for one in held if _is_of_part(one)]
+    return {id(known): _key(one) for known, one in read if known and known.key and not known.why}
+
+
+def _key(held: HeldFigure) -> str:
+    _, _, record = str(held.key[0]).partition(":")
+    *fields, _ = held.key[1:]
+    return f"{record}: {'.'.join(map(str, fields))}"
+
+
+def _is_of_part(held: HeldFigure) -> bool:
+    return ":" in str(held.key[0])
+
+
+def _told(preferences: Iterable[Preference], lines: Sequence[TrailLine]) -> tuple[Preference, ...]:
+    """Keep the preferences that say which pack a figure is from."""
+    packs = {line.source.partition(":")[0] for line in lines}
+    return tuple(one for one in preferences if one.id in packs)
+
+
 # -- The effect of each ------------------------------------------------------------
 
 
-def _asked_for(figure: str, asked: Asked) -> Quantity:
-    if figure not in asked.nominal:
-        raise SchemaError(
-            "S201",
-            value=figure,
-            expected="a figure of the answer",
-            remedy=nearest(figure, list(asked.nominal)),
-            key="figure",
-        )
-    return asked.nominal[figure]
+def _traced(found: Trail, asked: Asked, held: Sequence[HeldFigure]) -> Trail:
+    """Keep the figures that move the one asked for; where the answer is no, say why."""
+    value = asked.nominal.get(found.figure)
+    if value is None and asked.outcome in (None, Outcome.REACHED):
+        raise _unknown(found.figure, asked)
+    lines = () if value is None else _by_effect(asked, found.figure, held, found.lines)
+    findings = asked.findings if value is None else ()
+    return attrs.evolve(found, value=value, lines=lines, outcome=asked.outcome, findings=findings)
+
+
+def _unknown(figure: str, asked: Asked) -> SchemaError:
+    return SchemaError(
+        "S201",
+        value=figure,
+        expected="a figure of the answer",
+        remedy=nearest(figure, list(asked.nominal)),
+        key="figure",
+    )
 
 
 def _by_effect(

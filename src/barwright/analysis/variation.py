@@ -11,9 +11,9 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.compare import scalars
-from barwright.analysis.finding import Outcome
+from barwright.analysis.finding import Finding, Outcome
 from barwright.analysis.leeway import Leeway, moved
+from barwright.analysis.scalars import scalars
 from barwright.errors import BarwrightError
 from barwright.mechanics.propagation import rectangular_uncertainty
 from barwright.mechanics.sampling import draw_inputs
@@ -66,6 +66,8 @@ class Asked:
         The corner.
     outcome : Outcome, optional
         What became of the question's wish, if it has one.
+    findings : tuple of Finding
+        Why it came to that, if the answer says so.
     nominal : dict of str to Quantity
         Figures of the answer by name.
     """
@@ -73,6 +75,7 @@ class Asked:
     question: Question
     setup: Setup
     outcome: Outcome | None
+    findings: tuple[Finding, ...]
     nominal: dict[str, Quantity]
 
     @classmethod
@@ -81,7 +84,8 @@ class Asked:
         answer = question(setup)
         outcome = getattr(answer, "outcome", None)
         known = outcome if isinstance(outcome, Outcome) else None
-        return cls(question, setup, known, _figures(answer))
+        findings = getattr(answer, "findings", ()) if known else ()
+        return cls(question, setup, known, findings, _figures(answer))
 
     @property
     def numbers(self) -> Array:

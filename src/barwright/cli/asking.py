@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import contextlib
 import json
+import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
 from typing import Any, TypeVar
 
 import attrs
@@ -14,10 +16,19 @@ import click
 from barwright.analysis.finding import Outcome, Verdict
 from barwright.analysis.trail import Footing, rests_on
 from barwright.cli.output import say, say_json, show
-from barwright.errors import BarwrightError, DocumentError, UnknownNameError
+from barwright.errors import (
+    BarwrightError,
+    DocumentError,
+    FileError,
+    SchemaError,
+    UnknownNameError,
+)
+from barwright.parts.source import Part, SourceKind
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, JobCorner, load_job, load_jobs
 from barwright.registry.locate import located
+from barwright.registry.pack import PackHeader
+from barwright.registry.snapshot import HEADER
 from barwright.report.json import plain
 from barwright.report.printable import one_line
 from barwright.report.system import in_units
@@ -34,6 +45,8 @@ __all__ = [
     "load",
     "load_one",
     "registry_options",
+    "show_footing",
+    "show_invented",
     "units_option",
     "worst",
 ]
@@ -87,10 +100,11 @@ def installed() -> Registry:
 
     A bar is shown on a terminal while more packs are read than can be read in a moment.
     """
-    overlays = _given("overlays")
-    prefer = dict(map(_preference, _given("prefer")))
-    with contextlib.ExitStack() as stack:
-        registry = Registry.discover(overlays=overlays, prefer=prefer, progress=_Bar(stack))
+    # Spelled as problems name them: "shop/" is told as "shop".
+    overlays = [str(Path(folder)) for folder in _given("overlays")]
+    for folder in overlays:
+        _refuse_without_header(folder)
+    registry = _discovered(overlays, dict(map(_preference, _given("prefer"))))
     for problem in registry.problems:
         if problem.file in overlays:
             # Without its corrections every answer could be another one.
@@ -99,6 +113,27 @@ def installed() -> Registry:
         for line in str(problem).splitlines():
             say(f"warning: pack {problem.file!r} is left out: {line}", err=True)
     return registry
+
+
+def _refuse_without_header(folder: str) -> None:
+    """Refuse what is no overlay at all: a slip of the pen, and no fault of data."""
+    if not os.path.lexists(Path(folder, HEADER)):
+        raise FileError(
+            "F101",
+            value=folder,
+            expected=f"a folder with a {HEADER} in it",
+            remedy="check its name, here or in BARWRIGHT_OVERLAYS",
+            key="--overlay",
+        )
+
+
+def _discovered(overlays: Sequence[str], prefer: Mapping[str, str]) -> Registry:
+    try:
+        with contextlib.ExitStack() as stack:
+            return Registry.discover(overlays=overlays, prefer=prefer, progress=_Bar(stack))
+    except SchemaError as error:
+        error.key = "--prefer"
+        raise
 
 
 def _given(name: str) -> tuple[str, ...]:
@@ -184,11 +219,17 @@ def _read(reader: Callable[[], T], registry: Registry) -> T:
 
 
 @contextlib.contextmanager
-def blaming(path: str) -> Iterator[None]:
-    """Say of an error that a question ends with which job file it lies in, and where."""
+def blaming(path: str, options: Mapping[str, str] | None = None) -> Iterator[None]:
+    """Say of an error that a question ends with where it lies: in a job file, or an option.
+
+    Of an argument that an option of the command gives, the error tells the option.
+    """
     try:
         yield
     except BarwrightError as error:
+        if options and error.key in options:
+            error.key = options[error.key]
+            raise
         raise located([error.within(file=path)])[0] from None
 
 
@@ -202,13 +243,15 @@ def ask(
     as_json: bool,
     system: System,
     registry: Registry | None = None,
+    options: Mapping[str, str] | None = None,
 ) -> int:
     """Put a question to each corner of a job, print the answers, return the exit code.
 
-    One variant is shown in full; several are shown as a table, a row each.
+    One variant is shown in full; several are shown as a table, a row each.  ``options``
+    says of arguments of the question which option of the command gives them.
     """
     jobs = load(path, registry or installed())
-    with blaming(path):
+    with blaming(path, options):
         asked = [
             Asked(job, corner, in_units(question(corner), system))
             for job in jobs
@@ -231,12 +274,29 @@ def ask(
 
 
 def _show_footing(asked: Sequence[Asked]) -> None:
+    show_footing(found for one in asked for found in one.footing)
+
+
+def show_footing(footing: Iterable[Footing]) -> None:
     """Say in a line what answers rest on, if that is doubtful."""
     from barwright.report.trail_text import rests_on_text  # noqa: PLC0415 - rich is slow to load
 
-    line = rests_on_text(dict.fromkeys(found for one in asked for found in one.footing))
+    line = rests_on_text(dict.fromkeys(footing))
     if line:
         show(line)
+
+
+def show_invented(registry: Registry, found: Iterable[Part]) -> None:
+    """Say which packs of what is listed hold invented figures."""
+    packs = dict.fromkeys(part.id.partition(":")[0] for part in found)
+    invented = [pack for pack in packs if _is_invented(registry.store.header(pack))]
+    if invented:
+        say(one_line(f"Packs with invented figures: {', '.join(invented)}"))
+
+
+def _is_invented(header: PackHeader | None) -> bool:
+    sources = header.source if header else ()
+    return any(source.kind is SourceKind.INVENTED for source in sources)
 
 
 def listing_code(registry: Registry, found: Sequence[object]) -> int:

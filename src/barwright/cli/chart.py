@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from barwright.analysis.rates import rates
+from barwright.analysis.trail import rests_on
 from barwright.cli.asking import (
     blaming,
     installed,
@@ -42,10 +43,13 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
     if answer.figures is None:
         say(f"{answer.outcome.value}: {answer.findings[0].text}", err=True)
         return 1
+    from barwright.report.trail_text import rests_on_text  # noqa: PLC0415 - rich is slow to load
+
+    setup = chosen.setup
+    note = rests_on_text(rests_on(setup))
     if svg is None:
-        say(terminal_chart(answer.figures))
+        say("\n\n".join(filter(None, (terminal_chart(answer.figures), note))))
     else:
-        setup = chosen.setup
         title = f"{setup.chassis.title}, {name}, {setup.bar.title}"
-        write_whole(svg, svg_chart(answer.figures, title=title))
+        write_whole(svg, svg_chart(answer.figures, title=title, note=note))
     return 0

@@ -9,11 +9,13 @@ from pathlib import Path
 import click
 
 from barwright.analysis.check import Checked, check_job, job_files
-from barwright.cli.asking import installed, registry_options
+from barwright.cli.asking import installed, registry_options, units_option
 from barwright.cli.many import form_option, output_option, paths_argument, tell, with_progress
 from barwright.registry.lock import read_lock, refuse_drift
 from barwright.report.notices import notices
 from barwright.report.printable import one_line
+from barwright.report.system import in_units
+from barwright.units import System
 
 __all__ = ["command"]
 
@@ -29,16 +31,25 @@ __all__ = ["command"]
     metavar="FILE",
     help="Refuse packs that are not as this lock says.",
 )
-def command(paths: tuple[Path, ...], *, form: str, output: Path | None, locked: Path | None) -> int:
+@units_option
+def command(
+    paths: tuple[Path, ...],
+    *,
+    form: str,
+    output: Path | None,
+    locked: Path | None,
+    system: System,
+) -> int:
     """Check job files, and all job files in folders: a line each, then a count.
 
+    Before the count stands what the answers rest on that nobody has measured or published.
     Goes on after a bad one; the exit code is the worst of all.
     """
     registry = installed()
     if locked is not None:
         refuse_drift(registry, read_lock(locked), file=str(locked))
     files = with_progress(job_files(paths), "checking")
-    results = (check_job(path, registry) for path in files)
+    results = (in_units(check_job(path, registry), system) for path in files)
     return tell(results, form=form, output=output, line=_line, count=_count)
 
 
@@ -50,6 +61,10 @@ def _line(checked: Checked) -> str:
 
 
 def _count(results: Sequence[Checked]) -> str:
+    """Say what the answers rest on, if that is doubtful, and count them."""
+    from barwright.report.trail_text import rests_on_text  # noqa: PLC0415 - rich is slow to load
+
     marks = Counter(checked.mark for checked in results)
     parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "no", "bad", "fault"))
-    return f"{len(results)} job file(s): {parts}"
+    footing = rests_on_text(found for checked in results for found in checked.rests_on)
+    return "\n".join(filter(None, (footing, f"{len(results)} job file(s): {parts}")))

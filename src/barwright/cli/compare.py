@@ -12,6 +12,7 @@ from barwright.cli.asking import (
     json_option,
     load_one,
     registry_options,
+    show_footing,
     units_option,
 )
 from barwright.cli.output import say, say_json, show
@@ -60,5 +61,6 @@ def command(job: str, other: str, *, as_json: bool, system: System) -> int:
     else:
         for answer in answers:
             show(comparison_text(answer))
+            show_footing(answer.rests_on)
             say()
     return 0

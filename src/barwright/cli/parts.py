@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+from collections.abc import Sequence
 
 import click
 
@@ -11,12 +13,16 @@ from barwright.cli.asking import (
     json_option,
     listing_code,
     registry_options,
+    show_invented,
     units_option,
 )
-from barwright.cli.output import say_json, show
+from barwright.cli.output import say, say_json, show
 from barwright.parts.source import Part
 from barwright.registry.pack import KINDS
+from barwright.registry.resolve import closest
+from barwright.registry.telling import listed
 from barwright.report.json import plain
+from barwright.report.printable import one_line
 from barwright.report.system import in_units
 from barwright.units import System
 
@@ -35,14 +41,37 @@ def command(words: tuple[str, ...], *, kind: str | None, as_json: bool, system: 
 
     cls = KINDS[kind] if kind else Part
     registry = installed()
-    found = [
-        in_units(part, system)
-        for part in registry.parts()
-        if isinstance(part, cls)
-        and all(word.lower() in f"{part.id} {part.title}".lower() for word in words)
-    ]
+    kept = [part for part in registry.parts() if isinstance(part, cls)]
+    found = [in_units(part, system) for part in kept if _has_all(words, part)]
     if as_json:
         say_json(json.dumps({"parts": [plain(part) for part in found]}, ensure_ascii=False))
     else:
         show(parts_text(found))
+        show_invented(registry, found)
+    if words and not found:
+        say(one_line(f"nothing found: {_why(words, kept)}"), err=True)
     return listing_code(registry, found)
+
+
+def _has_all(words: Sequence[str], part: Part) -> bool:
+    return all(word.lower() in _text(part) for word in words)
+
+
+def _text(part: Part) -> str:
+    return f"{part.id} {part.title}".lower()
+
+
+def _why(words: Sequence[str], parts: Sequence[Part]) -> str:
+    """Say which of the words is in the way."""
+    for word in words:
+        if not any(_has_all([word], part) for part in parts):
+            near = closest(word.lower(), _known(parts))
+            return f"did you mean {listed(map(repr, near))}?" if near else f"leave {word!r} out"
+    rests = [(word, [other for other in words if other != word]) for word in words]
+    in_the_way = [repr(word) for word, rest in rests if any(_has_all(rest, part) for part in parts)]
+    return f"leave out {listed(in_the_way)}" if in_the_way else "say less of it"
+
+
+def _known(parts: Sequence[Part]) -> list[str]:
+    """Words of all ids and titles."""
+    return sorted({word for part in parts for word in re.findall(r"\w+", _text(part))})

@@ -56,4 +56,5 @@ def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -
         lambda answer: answer.outcome or Outcome.REACHED,
         as_json=as_json,
         system=system,
+        options={"draws": "--draws"},
     )

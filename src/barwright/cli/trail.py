@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-
 import click
 
 from barwright.analysis.finding import Outcome
@@ -19,7 +17,6 @@ from barwright.cli.asking import (
 )
 from barwright.parts.setup import Setup
 from barwright.registry.job import JobCorner
-from barwright.registry.preference import Preference
 from barwright.units import System
 
 __all__ = ["command"]
@@ -38,7 +35,6 @@ def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
     ride.wheel_rate.  Each figure of the corner is then moved by itself, a hundredth of it
     or a degree, and those that move FIGURE are listed, the largest effect first.
     """
-    from barwright.report.tables import Shown, marked, stacked  # noqa: PLC0415 - as below
     from barwright.report.trail_text import trail_row, trail_text  # noqa: PLC0415 - rich is slow
 
     registry = installed()
@@ -48,28 +44,21 @@ def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
             return rates(setup, wanted=corner.wanted)
 
         return trail(
-            corner.setup, figure=figure, question=at_the_wanted_height, source=registry.source
+            corner.setup,
+            figure=figure,
+            question=at_the_wanted_height,
+            source=registry.source,
+            preferences=registry.preferences,
         )
-
-    def render(answer: Trail) -> Shown:
-        preferred = _preferred(answer, registry.preferences)
-        return stacked(trail_text(answer), *(marked("", text) for text in preferred))
 
     return ask(
         job,
         question,
-        render,
+        trail_text,
         trail_row,
-        lambda _: Outcome.REACHED,
+        lambda answer: answer.outcome or Outcome.REACHED,
         as_json=as_json,
         system=system,
         registry=registry,
+        options={"figure": "FIGURE"},
     )
-
-
-def _preferred(answer: Trail, preferences: Iterable[Preference]) -> Iterator[str]:
-    """Say which packs of a trail were taken from among several, and who says so."""
-    packs = {line.source.partition(":")[0] for line in answer.lines}
-    for one in preferences:
-        if one.id in packs:
-            yield f"{one.id}: the pack of {one.origin}, as {one.by} says"

@@ -11,6 +11,7 @@ from barwright.cli.asking import (
     json_option,
     listing_code,
     registry_options,
+    show_invented,
     units_option,
 )
 from barwright.cli.output import say, say_json, show
@@ -42,6 +43,7 @@ def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System)
         say_json(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
     else:
         show(vehicles_text(found))
+        show_invented(registry, found)
     if words and not found:
         _say_why(registry, text)
     return listing_code(registry, found)

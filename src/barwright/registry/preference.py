@@ -129,7 +129,7 @@ def clashing(problems: Iterable[PackError]) -> Mapping[str, Sequence[str]]:
 def wrong_preferences(
     preferences: Iterable[Preference], packs: Iterable[PackInfo], problems: Iterable[PackError]
 ) -> Iterator[SchemaError]:
-    """Tell preferences that name what is not there.
+    """Tell preferences that name what is not there, not even as a pack that is left out.
 
     Parameters
     ----------
@@ -145,15 +145,25 @@ def wrong_preferences(
     SchemaError
         S206, with its key.
     """
+    left_out = list(problems)
     kept = {pack.id: pack for pack in packs}
-    others = clashing(problems)
+    others = clashing(left_out)
+    # One that is broken is told as such, and must not stand in the way of all others.
+    broken = {name for error in left_out for name in _names_of(error) if not clashing([error])}
     for one in preferences:
+        if one.origin in broken:
+            continue
         if one.id in others:
             yield _unknown(one, one.origin, others[one.id], "one of the packs that claim the id")
         elif one.id not in kept:
             yield _unknown(one, one.id, [*kept, *others], "the id of a pack")
         elif not is_called(kept[one.id], one.origin):
             yield _unknown(one, one.origin, [kept[one.id].origin], "a pack that claims the id")
+
+
+def _names_of(error: PackError) -> tuple[str, str]:
+    """Return what a preference may call a pack that is left out: with its version, or without."""
+    return error.file, error.file.rpartition(" ")[0]
 
 
 def _is_a_name(origin: object) -> bool:

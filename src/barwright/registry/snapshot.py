@@ -207,9 +207,10 @@ def _contents(folder: Path, stats: Stats) -> dict[str, bytes | FileError]:
         return {HEADER: _too_much(stats.excess)}
     names = [name for name, *_ in stats.files]
     opener = opener_in(folder)
-    files: dict[str, bytes | FileError] = {}
+    # The header's place is the first, whether there is one or not.
+    files: dict[str, bytes | FileError] = {} if HEADER in names else {HEADER: _no_header(folder)}
     size = 0
-    for name in names if HEADER in names else [HEADER, *names]:
+    for name in names:
         files[name] = content = _content(name, opener)
         size += len(content) if isinstance(content, bytes) else 0
         if excess := _excess(size=size):  # they grew since they were looked at
@@ -223,6 +224,16 @@ def _content(name: str, opener: Opener) -> bytes | FileError:
         return read_bytes(Path(name), shown_as=name, opener=opener)
     except FileError as error:
         return error
+
+
+def _no_header(folder: Path) -> FileError:
+    return FileError(
+        "F101",
+        value=f"no {HEADER}" if folder.is_dir() else "no folder",
+        expected=f"a folder with a {HEADER} in it",
+        remedy="check the name and the permissions of the folder, or name one that is a pack",
+        file=HEADER,
+    )
 
 
 def _too_much(excess: str) -> FileError:

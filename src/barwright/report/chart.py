@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 from xml.etree import ElementTree as ET
 
@@ -43,7 +44,7 @@ def terminal_chart(figures: RateFigures, *, width: int = 72, rows: int = 14) -> 
     return "\n\n".join(_drawn(panel, width, rows) for panel in _panels(figures))
 
 
-def svg_chart(figures: RateFigures, *, title: str) -> str:
+def svg_chart(figures: RateFigures, *, title: str, note: str = "") -> str:
     """Draw load and rate over the travel as an SVG document.
 
     Parameters
@@ -52,32 +53,50 @@ def svg_chart(figures: RateFigures, *, title: str) -> str:
         Of one corner.
     title : str
         Above the panels.
+    note : str
+        Below the panels, and the description of the drawing: what it rests on.
 
     Returns
     -------
     str
         The same bytes for the same figures.
+
+    Examples
+    --------
+    >>> from barwright.analysis.rates import rates
+    >>> from barwright.registry.index import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> svg_chart(rates(setup).figures, title="Short van").count("<polyline")
+    2
     """
+    note = one_line(note)
+    lines = textwrap.wrap(note, _LETTERS)
+    height = _HEIGHT + _LEADING * len(lines)
     svg = ET.Element(
         "svg",
         xmlns="http://www.w3.org/2000/svg",
-        viewBox=f"0 0 {_WIDTH} {_HEIGHT}",
+        viewBox=f"0 0 {_WIDTH} {height}",
         width=str(_WIDTH),
-        height=str(_HEIGHT),
+        height=str(height),
     )
     svg.set("font-family", "sans-serif")
     svg.set("font-size", "13")
     title = one_line(title)
     ET.SubElement(svg, "title").text = title
+    if note:
+        ET.SubElement(svg, "desc").text = note
     ET.SubElement(svg, "rect", width="100%", height="100%", fill="white")
     _label(svg, _LEFT, 24, title, anchor="start", size="16")
     for index, panel in enumerate(_panels(figures)):
         _draw_panel(svg, panel, top=56 + index * (_PANEL + 64))
+    for index, line in enumerate(lines):
+        _label(svg, _LEFT, _HEIGHT + index * _LEADING, line, anchor="start")
     ET.indent(svg)
     return ET.tostring(svg, encoding="unicode") + "\n"
 
 
 _WIDTH, _HEIGHT, _LEFT, _RIGHT, _PANEL = 640, 620, 80, 24, 216
+_LEADING, _LETTERS = 18, 80
 _LINE, _MARK, _GRID, _INK = "#1f5f8b", "#b3401f", "#dddddd", "#222222"
 
 

@@ -132,6 +132,13 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
     ------
     SchemaError
         S208 if it is not such a document.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> bar = Registry.discover().part("fells:bar/short-firm")
+    >>> from_json(to_json(bar)).title
+    'Firm bar, short van'
     """
     try:
         table = json.loads(text)

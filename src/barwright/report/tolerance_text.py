@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from barwright.analysis.finding import Outcome
 from barwright.analysis.tolerance import COVERAGE, ToleranceRow, Tolerances
 from barwright.analysis.variation import ToleranceGap
-from barwright.report.tables import Shown, marked, outcome_text, stacked, table
+from barwright.report.tables import Shown, finding_lines, marked, outcome_text, stacked, table
 from barwright.units import Quantity, in_system, shown
 
 __all__ = ["tolerances_row", "tolerances_text"]
@@ -28,6 +29,7 @@ def tolerances_text(answer: Tolerances) -> Shown:
         rows.add_row(*_cells(row, drawn=bool(answer.draws)))
     return stacked(
         *((outcome_text(answer.outcome),) if answer.outcome else ()),
+        *finding_lines(_said_of(answer), answer.findings),
         _what_it_is(answer),
         *(marked("*", line) for line in map(_gap_line, answer.gaps)),
         rows,
@@ -45,6 +47,11 @@ def tolerances_row(answer: Tolerances) -> dict[str, str]:
         "ride": _with_uncertainty(rows.get("ride_frequency")),
         "stress at bump": _with_uncertainty(rows.get("bump.shear_stress")),
     }
+
+
+def _said_of(answer: Tolerances) -> str:
+    """Word before what a reader must know: a reason, where the answer is no."""
+    return "note" if answer.outcome is Outcome.REACHED else "because"
 
 
 def _what_it_is(answer: Tolerances) -> str:

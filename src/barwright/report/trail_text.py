@@ -5,8 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from barwright.analysis.trail import UNSOURCED, Footing, Trail, TrailLine
+from barwright.registry.preference import Preference
 from barwright.report.printable import one_line
-from barwright.report.tables import Shown, heading, marked, stacked, table
+from barwright.report.tables import (
+    Shown,
+    finding_lines,
+    heading,
+    marked,
+    outcome_text,
+    stacked,
+    table,
+)
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 
 __all__ = ["rests_on_text", "trail_row", "trail_text"]
@@ -51,6 +60,8 @@ def _some(names: Sequence[str]) -> str:
 
 def trail_text(answer: Trail) -> Shown:
     """Show every figure with its source, and what it does to the one that was asked for."""
+    if answer.outcome and answer.value is None:
+        return stacked(outcome_text(answer.outcome), *finding_lines("because", answer.findings))
     columns = ("moves it by", "source", "file") if answer.figure else ("source", "key")
     rows = table("figure", "value", *columns)
     for line in answer.lines:
@@ -61,15 +72,23 @@ def trail_text(answer: Trail) -> Shown:
         *(marked("*", text) for text in map(_correction, answer.lines) if text),
         heading("Sources"),
         *(marked("", text) for text in _sources(answer.lines)),
+        *(marked("", text) for text in map(_preferred, answer.preferences)),
     )
 
 
 def trail_row(answer: Trail) -> dict[str, str]:
     """Sum a corner up in a row: the figure, and what moves it most."""
-    if answer.value is None:
+    if not answer.figure:
         return {"figures": str(len(answer.lines))}
     first = ", ".join(_name(line.figure) for line in answer.lines[:_MOST])
-    return {_name(answer.figure): shown(answer.value, _DIGITS), "moved most by": first}
+    return {_name(answer.figure): _value(answer), "moved most by": first}
+
+
+def _value(answer: Trail) -> str:
+    """Tell the figure, or what became of the wish without it."""
+    if answer.value is not None:
+        return shown(answer.value, _DIGITS)
+    return answer.outcome.value if answer.outcome else ""
 
 
 def _asked_for(answer: Trail) -> Iterator[str]:
@@ -111,6 +130,11 @@ def _sources(lines: Iterable[TrailLine]) -> Iterator[str]:
     for source, line in sorted(named.items()):
         kind = line.source_kind.value if line.source_kind else ""
         yield f"{source}: {kind}" + (f"; {line.note}" if line.note else "")
+
+
+def _preferred(one: Preference) -> str:
+    """Say which of several packs was taken, and who says so."""
+    return f"{one.id}: the pack of {one.origin}, as {one.by} says"
 
 
 def _significant(value: Quantity) -> str:
