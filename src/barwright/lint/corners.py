@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 import attrs
 
@@ -18,7 +18,7 @@ from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.setup import Setup
 
-__all__ = ["Corner", "StandardAxle", "standard_axles", "told_once"]
+__all__ = ["Corner", "StandardAxle", "standard_axles", "told_once", "told_where_it_fits"]
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -98,3 +98,24 @@ def told_once(place: Place, told: Iterable[tuple[Corner, str]]) -> Iterator[Rema
         corners[text].append(corner.setup.corner)
     for text, names in corners.items():
         yield Remark(place, f"{', '.join(names)}: {text}")
+
+
+def told_where_it_fits(
+    subject: Subject, told: Callable[[Corner], Iterable[str]]
+) -> Iterator[Remark]:
+    """Say what there is to say of each corner that fits; of others another rule tells.
+
+    Parameters
+    ----------
+    subject : Subject
+        The pack.
+    told : callable
+        From a corner to what is to be said of it.
+
+    Yields
+    ------
+    Remark
+    """
+    for axle in standard_axles(subject):
+        fitting = [corner for corner in axle.corners if corner.fits]
+        yield from told_once(axle.place, ((c, text) for c in fitting for text in told(c)))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from barwright.analysis.finding import Outcome, Topic
 from barwright.analysis.strength import strength
 from barwright.errors import BarwrightError
-from barwright.lint.corners import Corner, standard_axles, told_once
+from barwright.lint.corners import Corner, told_where_it_fits
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
@@ -16,9 +16,7 @@ __all__ = ["RULE"]
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    for axle in standard_axles(subject):
-        fitting = [corner for corner in axle.corners if corner.fits]
-        yield from told_once(axle.place, ((c, text) for c in fitting for text in _told(c)))
+    return told_where_it_fits(subject, _told)
 
 
 def _told(corner: Corner) -> Iterator[str]:

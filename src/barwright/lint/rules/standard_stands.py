@@ -11,7 +11,7 @@ from barwright.analysis.plan import Plan
 from barwright.analysis.reindex import Reindex, reindex
 from barwright.analysis.ride import ride
 from barwright.errors import BarwrightError
-from barwright.lint.corners import Corner, standard_axles, told_once
+from barwright.lint.corners import Corner, told_where_it_fits
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.parts.setup import Setup
@@ -23,9 +23,7 @@ _ON_KEYS = "with its blanks on the keys"
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    for axle in standard_axles(subject):
-        fitting = [corner for corner in axle.corners if corner.fits]
-        yield from told_once(axle.place, ((c, text) for c in fitting for text in _told(c)))
+    return told_where_it_fits(subject, _told)
 
 
 def _told(corner: Corner) -> Iterator[str]:
