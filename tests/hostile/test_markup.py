@@ -155,7 +155,7 @@ def test_a_drawing_is_xml_and_holds_no_script_and_no_link(
     assert not unprintable(drawing.read_text(encoding="utf-8"))
     root = ET.parse(drawing).getroot()  # noqa: S314 - made here
     tags = {element.tag.rpartition("}")[2] for element in root.iter()}
-    assert tags == {"svg", "title", "rect", "text", "line", "polyline", "circle"}
+    assert tags == {"svg", "title", "desc", "rect", "text", "line", "polyline", "circle"}
     names = {name for element in root.iter() for name in element.attrib}
     assert not [name for name in names if "href" in name or name.startswith("on")]
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import contextlib
 import itertools
 import os
 import pickle
 import shutil
 import subprocess
 import sys
+import threading
 import time
+from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
@@ -66,6 +69,19 @@ def test_many_processes_may_write_at_once_while_another_deletes(
     assert is_indexed(bw.Registry.from_folders(*packs))
 
 
+@contextlib.contextmanager
+def switching_often(pool: ThreadPoolExecutor, count: int) -> Iterator[None]:
+    """Let threads take turns as often as can be, once all have started."""
+    barrier = threading.Barrier(count)
+    list(pool.map(lambda _: barrier.wait(), range(count)))
+    interval = sys.getswitchinterval()
+    sys.setswitchinterval(1e-6)
+    try:
+        yield
+    finally:
+        sys.setswitchinterval(interval)
+
+
 def test_eight_threads_answer_as_one(packs: tuple[Path, Path]) -> None:
     good, _ = packs
     names = ["tiny:chassis/one", "tiny:bar/one", "tiny:tube/one"]
@@ -76,17 +92,12 @@ def test_eight_threads_answer_as_one(packs: tuple[Path, Path]) -> None:
         return [bw.to_json(bw.length_fit(setup)), *parts, repr(registry.chassis(names[0]))]
 
     right = answer(bw.Registry.from_folders(good, cache=False))
-    interval = sys.getswitchinterval()
-    sys.setswitchinterval(1e-6)
-    try:
-        for _ in range(5):
-            shared = bw.Registry.from_folders(good)
-            assert is_indexed(shared)
-            with ThreadPoolExecutor(max_workers=8) as pool:
-                told = list(pool.map(answer, [shared] * 32))
-            assert told == [right] * 32
-    finally:
-        sys.setswitchinterval(interval)
+    for _ in range(5):
+        shared = bw.Registry.from_folders(good)
+        assert is_indexed(shared)
+        with ThreadPoolExecutor(max_workers=8) as pool, switching_often(pool, 8):
+            told = list(pool.map(answer, [shared] * 32))
+        assert told == [right] * 32
 
 
 def test_a_process_that_forks_goes_on_in_both(packs: tuple[Path, Path]) -> None:
