@@ -33,7 +33,7 @@ from fuzz.renders import rendered
 from fuzz.seeds import HEADER as SHORT_HEADER
 from fuzz.seeds import TEXTS, seeds
 
-__all__ = ["TARGETS", "Target"]
+__all__ = ["TARGETS", "Target", "snapshot_of_files"]
 
 _DATA = "data.toml"
 
@@ -89,14 +89,14 @@ def _read_figure(data: bytes) -> str:
 # -- Packs -------------------------------------------------------------------------------
 
 
-def _snapshot(files: Mapping[str, bytes]) -> Snapshot:
+def snapshot_of_files(files: Mapping[str, bytes]) -> Snapshot:
     """A pack that lies on no disk."""
     return Snapshot(Path(os.devnull), Stats((), is_settled=False), files, digest="")
 
 
 def _loaded(data: bytes, *, header: bytes = SHORT_HEADER) -> Loaded:
     """Load a file of a pack with records of the demo packs beside it."""
-    snapshot = _snapshot({HEADER: header, _DATA: data})
+    snapshot = snapshot_of_files({HEADER: header, _DATA: data})
     return load_over(snapshot, origin="fuzz", known=seeds().known, beside=set())
 
 
@@ -165,7 +165,7 @@ def _an_overlay(chance: Random) -> bytes:
 
 def _read_overlay(data: bytes) -> str:
     is_header = data.startswith(b"# header\n")
-    snapshot = _snapshot({HEADER: data} if is_header else {HEADER: _OVERLAY, _DATA: data})
+    snapshot = snapshot_of_files({HEADER: data} if is_header else {HEADER: _OVERLAY, _DATA: data})
     stated_preferences(snapshot)
     return _outcome(read_overlay(snapshot, _registry().store).loaded)
 
@@ -175,7 +175,7 @@ def _read_overlay(data: bytes) -> str:
 
 @functools.cache
 def _whole_packs() -> tuple[Pack, ...]:
-    return tuple(load_snapshot(_snapshot(files), origin="fuzz") for files in seeds().packs)
+    return tuple(load_snapshot(snapshot_of_files(files), origin="fuzz") for files in seeds().packs)
 
 
 @functools.cache
@@ -295,7 +295,7 @@ def _whole_pack(chance: Random) -> bytes:
 def _render(data: bytes) -> str:
     head, _, rest = data.partition(b"\n# corner ")
     number, _, text = rest.partition(b"\n")
-    snapshot = _snapshot({HEADER: head, _DATA: text})
+    snapshot = snapshot_of_files({HEADER: head, _DATA: text})
     pack = load_snapshot(snapshot, origin="fuzz")
     return rendered(bw.Registry(MemoryStore(standards(), [pack])), int(number))
 
