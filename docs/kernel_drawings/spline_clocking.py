@@ -14,26 +14,26 @@ from svg import XY, Chart, Drawing, polar
 
 
 def clocking() -> Drawing:
-    """Draw rotations within 20° that a bar of 40 and 44 teeth can be given, by the ends turned."""
-    out = Drawing(760, 260, "Rotations that 40 and 44 teeth can give, by the ends that are turned")
+    """Draw rotations within 20° that a bar of 39 and 42 teeth can be given, by the ends turned."""
+    out = Drawing(760, 260, "Rotations that 39 and 42 teeth can give, by the ends that are turned")
     reach = 20.0
-    counts = {"arm_teeth": 40, "anchor_teeth": 44}
+    counts = {"arm_teeth": 39, "anchor_teeth": 42}
     step = np.degrees(smallest_step(**counts))
     teeth = np.arange(-3, 4)
-    pairs = np.meshgrid(np.arange(40), np.arange(44))
+    pairs = np.meshgrid(np.arange(39), np.arange(42))
     rows = (
         (
-            "arm end alone: 9° apart",
+            "arm end alone: 9.23° apart",
             "old",
             rotation_steps(arm_tooth=teeth, anchor_tooth=0 * teeth, **counts),
         ),
         (
-            "anchor end alone: 8.18° apart",
+            "anchor end alone: 8.57° apart",
             "old",
             rotation_steps(arm_tooth=0 * teeth, anchor_tooth=teeth, **counts),
         ),
         (
-            "both ends: 0.82° apart",
+            "both ends: 0.66° apart",
             "new",
             rotation_steps(arm_tooth=pairs[0], anchor_tooth=pairs[1], **counts),
         ),

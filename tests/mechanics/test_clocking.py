@@ -178,7 +178,7 @@ def test_smallest_step_divides_the_pitch_of_both_ends(arm: int, anchor: int) -> 
 
 def test_teeth_and_counts_broadcast() -> None:
     arm, anchor = np.arange(-3, 4)[:, None], np.arange(-2, 3)
-    teeth = np.array([40, 41, 42, 44, 36])
+    teeth = np.array([40, 41, 42, 39, 36])
     steps = np.asarray(
         rotation_steps(arm_tooth=arm, anchor_tooth=anchor, arm_teeth=40, anchor_teeth=teeth)
     )
@@ -200,13 +200,13 @@ def test_teeth_and_counts_broadcast() -> None:
 
 def test_python_integers_stay_what_they_are_and_have_no_end() -> None:
     huge = 10**30
-    steps = rotation_steps(arm_tooth=huge, anchor_tooth=-huge, arm_teeth=40, anchor_teeth=44)
+    steps = rotation_steps(arm_tooth=huge, anchor_tooth=-huge, arm_teeth=39, anchor_teeth=42)
 
     assert type(steps) is int
     assert steps == rotation_steps(
-        arm_tooth=huge % 40, anchor_tooth=-huge % 44, arm_teeth=40, anchor_teeth=44
+        arm_tooth=huge % 39, anchor_tooth=-huge % 42, arm_teeth=39, anchor_teeth=42
     )
-    assert type(smallest_step(arm_teeth=40, anchor_teeth=44)) is float
+    assert type(smallest_step(arm_teeth=39, anchor_teeth=42)) is float
 
 
 def test_free_angles_broadcast() -> None:

@@ -100,7 +100,7 @@ def test_smallest_step_is_the_least_rotation_of_all_pairs(
     assert step == pytest.approx(math.tau * float(least), rel=1e-14)
 
 
-@pytest.mark.parametrize(("arm_teeth", "anchor_teeth"), [(36, 40), (25, 28), (40, 44)])
+@pytest.mark.parametrize(("arm_teeth", "anchor_teeth"), [(36, 40), (36, 41), (39, 42)])
 def test_steps_are_the_turns_of_directions_in_space(arm_teeth: int, anchor_teeth: int) -> None:
     turns = all_turns(arm_teeth, anchor_teeth)
     step = smallest_step(arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
@@ -118,27 +118,28 @@ def test_centred_is_the_only_equal_tooth_in_range(tooth: int, teeth: int) -> Non
     ]
 
 
-def test_forty_and_forty_four_teeth_make_a_vernier() -> None:
-    # 9°, 8.18° and 0.818°: common practice, no source.
-    def degrees(arm_tooth: int, anchor_tooth: int) -> float:
-        steps = rotation_steps(
-            arm_tooth=arm_tooth, anchor_tooth=anchor_tooth, arm_teeth=40, anchor_teeth=44
-        )
-        return math.degrees(steps * smallest_step(arm_teeth=40, anchor_teeth=44))
+def _degrees(arm_tooth: int, anchor_tooth: int, **counts: int) -> float:
+    steps = rotation_steps(arm_tooth=arm_tooth, anchor_tooth=anchor_tooth, **counts)
+    return math.degrees(steps * smallest_step(**counts))
 
-    assert degrees(1, 0) == pytest.approx(9.0)
-    assert degrees(0, -1) == pytest.approx(8.18, abs=0.005)
-    assert degrees(1, 1) == pytest.approx(0.818, abs=0.0005)
+
+def test_thirty_nine_and_forty_two_teeth_make_a_vernier() -> None:
+    # Worked by hand: 9.231°, 8.571° and 360°/546 = 0.659°, three pairs for each rotation.
+    counts = {"arm_teeth": 39, "anchor_teeth": 42}
+
+    assert _degrees(1, 0, **counts) == pytest.approx(9.231, abs=0.0005)
+    assert _degrees(0, -1, **counts) == pytest.approx(8.571, abs=0.0005)
+    assert _degrees(1, 1, **counts) == pytest.approx(0.659, abs=0.0005)
+    assert len(tooth_pairs(1, **counts)) == 3
 
 
 def test_one_tooth_each_way_is_not_always_the_smallest_step() -> None:
-    # 25 and 28 teeth: 1.543° with one tooth each way, but 360°/700 = 0.514° in truth.
-    step = math.degrees(smallest_step(arm_teeth=25, anchor_teeth=28))
-    steps = rotation_steps(arm_tooth=1, anchor_tooth=1, arm_teeth=25, anchor_teeth=28)
+    # Worked by hand: 1.220° with one tooth each way, but 360°/1476 = 0.244° is the smallest.
+    counts = {"arm_teeth": 36, "anchor_teeth": 41}
 
-    assert step == pytest.approx(0.514, abs=0.0005)
-    assert steps * step == pytest.approx(1.543, abs=0.0005)
-    assert tooth_pairs(1, arm_teeth=25, anchor_teeth=28) == [(-8, -9)]
+    assert math.degrees(smallest_step(**counts)) == pytest.approx(0.244, abs=0.0005)
+    assert _degrees(1, 1, **counts) == pytest.approx(1.220, abs=0.0005)
+    assert tooth_pairs(1, **counts) == [(-7, -8)]
 
 
 @st.composite

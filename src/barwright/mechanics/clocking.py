@@ -202,12 +202,13 @@ def smallest_step(*, arm_teeth: Whole, anchor_teeth: Whole) -> Real:
 
     References
     ----------
-    40 and 44 teeth give 9°, 8.18° and 0.82°: common practice, no source.
+    39 and 42 teeth give 9.231°, 8.571° and a step of 0.659°; 36 and 41 teeth one of 0.244°, though
+    one tooth each way turns by 1.220°.  Arithmetic.
 
     Examples
     --------
-    >>> f"{math.degrees(smallest_step(arm_teeth=40, anchor_teeth=44)):.4f}"
-    '0.8182'
+    >>> f"{math.degrees(smallest_step(arm_teeth=39, anchor_teeth=42)):.4f}"
+    '0.6593'
     """
     result: Real = math.tau / _common_multiple(arm_teeth, anchor_teeth)
     return result
@@ -277,7 +278,7 @@ def rotation_steps(
 
     Examples
     --------
-    >>> rotation_steps(arm_tooth=1, anchor_tooth=1, arm_teeth=40, anchor_teeth=44)
+    >>> rotation_steps(arm_tooth=1, anchor_tooth=1, arm_teeth=39, anchor_teeth=42)
     1
     """
     common = _common(arm_teeth, anchor_teeth)

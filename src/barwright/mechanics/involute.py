@@ -142,13 +142,13 @@ def angular_pitch(teeth: Real) -> Real:
 
     References
     ----------
-    Even division of the circle; 40 teeth give 9°, common practice.
+    Even division of the circle.
 
     Examples
     --------
     >>> import math
-    >>> f"{math.degrees(angular_pitch(44)):.2f}°"
-    '8.18°'
+    >>> f"{math.degrees(angular_pitch(42)):.2f}°"
+    '8.57°'
     """
     return math.tau / teeth
 

@@ -1,7 +1,7 @@
 """Clocking, against teeth built in space, number theory, and what the trade says.
 
 Directions of teeth are turned by scipy's rotations and searched one and all; congruences
-are sympy's.  The vernier of 40 and 44 teeth is common practice and has no source.
+are sympy's.
 """
 
 from __future__ import annotations
@@ -25,29 +25,34 @@ from barwright.mechanics.clocking import (
     turning_sense,
 )
 from inclined import HingedArm
-from teeth import all_turns, built_free_angle, seen_turning
+from teeth import all_turns, built_free_angle, seen_turning, turn_of
 from validation import Flag, Row
 
 Vector = tuple[float, float, float]
 
 _computed = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
 _in_space = functools.partial(_computed, source="scipy: directions of teeth turned in space")
-_practice = functools.partial(
-    Row, source="vernier of 40 and 44 teeth", unit="deg", flag=Flag.COMMON_PRACTICE
-)
 
 
-def _degrees(arm_tooth: int, anchor_tooth: int) -> float:
-    steps = rotation_steps(
-        arm_tooth=arm_tooth, anchor_tooth=anchor_tooth, arm_teeth=40, anchor_teeth=44
-    )
-    return math.degrees(steps * float(smallest_step(arm_teeth=40, anchor_teeth=44)))
+def _degrees(arm_tooth: int, anchor_tooth: int, *, arm_teeth: int, anchor_teeth: int) -> float:
+    counts = {"arm_teeth": arm_teeth, "anchor_teeth": anchor_teeth}
+    steps = rotation_steps(arm_tooth=arm_tooth, anchor_tooth=anchor_tooth, **counts)
+    return math.degrees(steps * float(smallest_step(**counts)))
 
 
 @functools.cache
 def _least_turn(arm_teeth: int, anchor_teeth: int) -> float:
     """Least turn above none of all pairs, in degrees."""
     return math.degrees(min(t for t in all_turns(arm_teeth, anchor_teeth).values() if t > 1e-6))
+
+
+def _smallest(arm_teeth: int, anchor_teeth: int) -> float:
+    return math.degrees(float(smallest_step(arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)))
+
+
+def _turn(arm_tooth: int, anchor_tooth: int, *, arm_teeth: int, anchor_teeth: int) -> float:
+    turn = turn_of(arm_tooth, anchor_tooth, arm_teeth, anchor_teeth)
+    return math.degrees(turn)
 
 
 def _pair(arm_teeth: int, anchor_teeth: int, steps: int) -> tuple[int, int]:
@@ -59,6 +64,14 @@ def _pair(arm_teeth: int, anchor_teeth: int, steps: int) -> tuple[int, int]:
         int(symmetric_residue(int(arm.subs(free)), arm_teeth)),
         int(symmetric_residue(int(anchor.subs(free)), anchor_teeth)),
     )
+
+
+def _solved(end: int) -> int:
+    return _pair(36, 41, 1)[end]
+
+
+def _found(end: int) -> int:
+    return tooth_pairs(1, arm_teeth=36, anchor_teeth=41)[0][end]
 
 
 _BUILT: dict[str, Any] = {
@@ -107,85 +120,56 @@ _BARS: dict[str, tuple[Vector, Vector]] = {
 }
 
 ROWS = [
-    _practice(
-        of="clocking.smallest_step",
-        given="one tooth at both ends, the two against each other",
-        expected=0.818,
-        got=lambda: math.degrees(float(smallest_step(arm_teeth=40, anchor_teeth=44))),
-        within=3e-4,
-        why="said with three digits",
+    *(
+        _in_space(
+            of="clocking.smallest_step",
+            given=f"{arm} and {anchor} teeth: the least turn of all {arm * anchor} pairs",
+            unit="deg",
+            expected=functools.partial(_least_turn, arm, anchor),
+            got=functools.partial(_smallest, arm, anchor),
+        )
+        for arm, anchor in ((39, 42), (36, 41))
     ),
-    _practice(
-        of="clocking.rotation_steps",
-        given="one tooth at the end of 40",
-        expected=9.0,
-        got=lambda: _degrees(1, 0),
-        within=1e-9,
-    ),
-    _practice(
-        of="clocking.rotation_steps",
-        given="one tooth at the end of 44",
-        expected=8.18,
-        got=lambda: _degrees(0, -1),
-        within=3e-4,
-        why="said with three digits",
-    ),
-    _practice(
-        of="clocking.rotation_steps",
-        given="one tooth at both ends, the two against each other",
-        expected=0.818,
-        got=lambda: _degrees(1, 1),
-        within=3e-4,
-        why="said with three digits",
-    ),
-    _in_space(
-        of="clocking.smallest_step",
-        given="25 and 28 teeth: the least turn of all 700 pairs",
-        unit="deg",
-        expected=lambda: _least_turn(25, 28),
-        got=lambda: math.degrees(float(smallest_step(arm_teeth=25, anchor_teeth=28))),
-    ),
-    _in_space(
-        of="clocking.smallest_step",
-        given="36 and 40 teeth: the least turn of all 1440 pairs",
-        unit="deg",
-        expected=lambda: _least_turn(36, 40),
-        got=lambda: math.degrees(float(smallest_step(arm_teeth=36, anchor_teeth=40))),
+    *(
+        _in_space(
+            of="clocking.rotation_steps",
+            given=f"39 and 42 teeth, {words}",
+            unit="deg",
+            expected=functools.partial(_turn, *pair, arm_teeth=39, anchor_teeth=42),
+            got=functools.partial(_degrees, *pair, arm_teeth=39, anchor_teeth=42),
+        )
+        for words, pair in (
+            ("one tooth at the end of 39", (1, 0)),
+            ("one tooth at the end of 42", (0, -1)),
+            ("one tooth at both ends, the two against each other", (1, 1)),
+        )
     ),
     _in_space(
         of="clocking.rotation_steps",
-        given="25 and 28 teeth, one tooth at both ends: 3 steps, not the smallest",
+        given="36 and 41 teeth, one tooth at both ends: 5 steps, not the smallest",
         unit="deg",
-        expected=lambda: math.degrees(all_turns(25, 28)[1, 1]),
-        got=lambda: (
-            rotation_steps(arm_tooth=1, anchor_tooth=1, arm_teeth=25, anchor_teeth=28)
-            * math.degrees(float(smallest_step(arm_teeth=25, anchor_teeth=28)))
-        ),
+        expected=lambda: _turn(1, 1, arm_teeth=36, anchor_teeth=41),
+        got=lambda: _degrees(1, 1, arm_teeth=36, anchor_teeth=41),
     ),
-    _computed(
-        of="clocking.tooth_pairs",
-        source="sympy: Diophantine equation 28 a − 25 c = 1",
-        given="25 and 28 teeth, one step: tooth at the arm end",
-        unit="",
-        expected=lambda: _pair(25, 28, 1)[0],
-        got=lambda: tooth_pairs(1, arm_teeth=25, anchor_teeth=28)[0][0],
-    ),
-    _computed(
-        of="clocking.tooth_pairs",
-        source="sympy: Diophantine equation 28 a − 25 c = 1",
-        given="25 and 28 teeth, one step: tooth at the anchor end",
-        unit="",
-        expected=lambda: _pair(25, 28, 1)[1],
-        got=lambda: tooth_pairs(1, arm_teeth=25, anchor_teeth=28)[0][1],
+    *(
+        _computed(
+            of="clocking.tooth_pairs",
+            source="sympy: Diophantine equation 41 a − 36 c = 1",
+            given=f"36 and 41 teeth, one step: tooth at the {end} end",
+            unit="",
+            expected=functools.partial(_solved, at),
+            got=functools.partial(_found, at),
+        )
+        for at, end in enumerate(("arm", "anchor"))
     ),
     _in_space(
         of="clocking.tooth_pairs",
-        given="36 and 40 teeth, 7 steps: how many pairs of all 1440 make that turn",
+        given="39 and 42 teeth, 7 steps: how many pairs of all 1638 make that turn",
         unit="",
         expected=lambda: sum(
-            abs(turn - math.radians(7.0)) < 1e-9 for turn in all_turns(36, 40).values()
+            abs(turn - 7.0 * math.tau / 546.0) < 1e-9 for turn in all_turns(39, 42).values()
         ),
-        got=lambda: len(tooth_pairs(7, arm_teeth=36, anchor_teeth=40)),
+        got=lambda: len(tooth_pairs(7, arm_teeth=39, anchor_teeth=42)),
     ),
     _computed(
         of="clocking.centred",
