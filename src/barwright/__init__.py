@@ -72,6 +72,9 @@ if TYPE_CHECKING:
     from barwright.analysis.trail import TrailLine as TrailLine
     from barwright.analysis.trail import rests_on as rests_on
     from barwright.analysis.trail import trail as trail
+    from barwright.analysis.unloading import Parting as Parting
+    from barwright.analysis.unloading import Unloading as Unloading
+    from barwright.analysis.unloading import WayOut as WayOut
     from barwright.analysis.variation import ToleranceGap as ToleranceGap
     from barwright.errors import BarwrightError as BarwrightError
     from barwright.errors import DocumentError as DocumentError
@@ -187,6 +190,7 @@ _HOMES = {
         "tolerance",
     ),
     "analysis.trail": ("Footing", "Trail", "TrailLine", "rests_on", "trail"),
+    "analysis.unloading": ("Parting", "Unloading", "WayOut"),
     "analysis.variation": ("ToleranceGap",),
     "errors": (
         "BarwrightError",

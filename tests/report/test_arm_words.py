@@ -8,26 +8,25 @@ from typing import Any
 
 import attrs
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 import barwright as bw
 from anchors import fixed_socket, on_fixed
+from barwright.analysis.model import CornerModel
+from barwright.analysis.unloading import way_out
 from barwright.report.arm_words import (
-    FURTHEST_BELOW_STOP,
-    can_be_parted,
     damper_off,
     lifted,
     parted,
     tied_up,
 )
 from barwright.units import System
-from making import double_wishbone_mounting, make_setup, swing_arm_mounting
+from making import double_wishbone_mounting, known, make_setup, swing_arm_mounting
 
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
-HELD = make_setup(damper=SHORT, axle={"droop_stop": "-9 deg"})
-HELD_OFF = bw.reindex(HELD).removal[1]
+HELD = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
+HELD_ON, HELD_OFF = bw.reindex(HELD).removal
+PARTING = known(way_out(CornerModel(HELD), damper_on=HELD_ON, damper_off=HELD_OFF).parting)
 ON_ARM = make_setup(axle={"suspension": swing_arm_mounting()})
 ON_WISHBONES = make_setup(axle={"suspension": double_wishbone_mounting()})
 
@@ -36,44 +35,19 @@ def lengths(text: str, unit: str) -> list[float]:
     return [float(number) for number in re.findall(rf"([\d.]+) {unit}\b", text)]
 
 
-def below(degrees: float) -> bw.Assembly:
-    """A bar that is loose so far below the stop of its arm."""
-    return attrs.evolve(HELD_OFF, reserve=bw.Quantity(-degrees, "degree"))
-
-
-@given(degrees=st.floats(min_value=0.5, max_value=10.0))
-def test_how_far_the_joint_comes_down_is_the_arms_own_drop(degrees: float) -> None:
-    stop = float(HELD_OFF.arm_angle.m_as("rad"))
-    drop = 338.0 * (math.sin(stop) - math.sin(stop - math.radians(degrees)))
-    assert drop > 0.0
-    assert lengths(parted(below(degrees), HELD, "metric"), "mm") == [round(drop)]
-
-
 def test_a_drop_is_told_in_the_readers_units() -> None:
-    (metric,) = lengths(parted(HELD_OFF, HELD, "metric"), "mm")
-    (inches,) = lengths(parted(HELD_OFF, HELD, "inch"), "in")
+    (metric,) = lengths(parted(PARTING, HELD), "mm")
+    inch = parted(bw.in_units(PARTING, "inch"), HELD)
+    (inches,) = lengths(inch, "in")
     assert inches == pytest.approx(metric / 25.4, abs=0.03)
-    assert "mm" not in parted(HELD_OFF, HELD, "inch")
-
-
-def test_an_arm_is_let_down_no_further_than_the_limit() -> None:
-    limit = math.degrees(FURTHEST_BELOW_STOP)
-    assert can_be_parted(below(limit - 0.1), HELD)
-    assert not can_be_parted(below(limit + 0.1), HELD)
-
-
-def test_no_joint_is_parted_where_there_is_none_or_where_the_arm_would_have_to_rise() -> None:
-    assert can_be_parted(HELD_OFF, ON_WISHBONES)
-    assert not can_be_parted(HELD_OFF, ON_ARM)
-    above = attrs.evolve(HELD_OFF, lift=bw.Quantity(3.0, "mm"))
-    assert not can_be_parted(above, HELD)
+    assert "mm" not in inch
 
 
 def test_the_joint_of_two_arms_is_named_for_its_arm() -> None:
     assert "part the lower ball joint, at the outer end of the arm that holds the bar," in parted(
-        HELD_OFF, ON_WISHBONES, "metric"
+        PARTING, ON_WISHBONES
     )
-    assert "part the ball joint at the arm's outer end" in parted(HELD_OFF, HELD, "metric")
+    assert "part the ball joint at the arm's outer end" in parted(PARTING, HELD)
 
 
 def test_a_carrier_is_tied_up_where_there_is_one() -> None:

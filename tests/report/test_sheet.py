@@ -79,7 +79,7 @@ def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
 
 
 def test_a_removal_that_is_held_even_without_damper_parts_the_joint_and_joins_it_again() -> None:
-    now = make_setup(damper=SHORT, axle={"droop_stop": "-9 deg"})
+    now = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
     corner = sheet_of(now)
     (refused,) = [step.text for step in corner.steps if step.refused]
     assert "with the nut at the slack end of its thread a torque of" in refused
@@ -110,7 +110,7 @@ WISHBONE = {"open_length": "480 mm", "closed_length": "340 mm"}
 def test_a_wishbone_has_a_ball_joint_to_part() -> None:
     now = make_setup(
         damper=WISHBONE,
-        axle={"droop_stop": "-9 deg", "suspension": double_wishbone_mounting()},
+        axle={"droop_stop": "-11 deg", "suspension": double_wishbone_mounting()},
     )
     corner = sheet_of(now, wanted=bw.Wanted(height="360 mm"))
     assert corner.plan is not None
@@ -314,7 +314,7 @@ def test_a_thin_reserve_is_said_where_the_bar_goes_in() -> None:
 
 
 def test_a_swapped_adjuster_still_joins_the_ball_joint_and_says_where_the_nut_starts() -> None:
-    now = make_setup(damper=SHORT, axle={"droop_stop": "-9 deg"})
+    now = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
     # Its longer thread can be slackened further than the present one.
     long = {"thread_start": "120 mm", "thread_end": "221.5 mm", "title": "Long bolt"}
     other = make_setup(adjuster=long | {"id": "t:adjuster/long"}).adjuster

@@ -9,6 +9,7 @@ import math
 
 from barwright.analysis.assembly import Assembly
 from barwright.analysis.model import CornerModel
+from barwright.analysis.unloading import Parting
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import (
     DoubleWishboneMounting,
@@ -18,7 +19,6 @@ from barwright.parts.suspension import (
 from barwright.units import ANGLE, LENGTH, Quantity, System, in_system, quantity, shown, si
 
 __all__ = [
-    "can_be_parted",
     "damper_off",
     "damper_on",
     "hose_freed",
@@ -26,13 +26,6 @@ __all__ = [
     "parted",
     "tied_up",
 ]
-
-FURTHEST_BELOW_STOP = math.radians(10.0)
-"""Angle [rad] by which an arm is let down below its stop at most.
-
-Common practice, no source: further down its own bearings, the bar's sockets or a member
-of the chassis stand in its way, and nothing on the sheet would tell.
-"""
 
 
 def _has_strut(setup: Setup) -> bool:
@@ -118,26 +111,8 @@ def _joint_place(way: Assembly, setup: Setup, system: System) -> str:
 # -- The arm below its stop ---------------------------------------------------------------
 
 
-def can_be_parted(way: Assembly, setup: Setup) -> bool:
-    """Whether parting the ball joint lets the arm down to where its bar takes no torque.
-
-    Parameters
-    ----------
-    way : Assembly
-        With the damper off, and the bar held.
-    setup : Setup
-        The corner that the bar is drawn from.
-    """
-    has_joint = not isinstance(setup.axle.suspension, SwingArmMounting)
-    # Above the stop of bump no ball joint helps.
-    lies_below = way.lift.magnitude <= 0.0
-    return has_joint and lies_below and -si(way.reserve, ANGLE) <= FURTHEST_BELOW_STOP
-
-
-def parted(way: Assembly, setup: Setup, system: System) -> str:
+def parted(parting: Parting, setup: Setup) -> str:
     """Say how the ball joint is parted, and how far its place must come down."""
-    hanging = si(way.arm_angle, ANGLE)
-    drop = _rise(setup, hanging + si(way.reserve, ANGLE), hanging)
     joint = (
         "the lower ball joint, at the outer end of the arm that holds the bar,"
         if isinstance(setup.axle.suspension, DoubleWishboneMounting)
@@ -145,7 +120,7 @@ def parted(way: Assembly, setup: Setup, system: System) -> str:
     )
     return (
         f"{tied_up(setup)} Jack under the arm's outer end, part {joint} and let the arm down "
-        f"slowly: the joint's place on the arm must come {shown(_length(drop, system), 0)} "
+        f"slowly: the joint's place on the arm must come {shown(parting.drop, 0)} "
         "straight below where it hangs now, measured to the floor. If a stop of the chassis holds "
         "the arm before that, lift it again, put joint and damper back and stop here: this sheet "
         "then knows no safe way."

@@ -5,11 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.analysis.finding import Topic
+from barwright.analysis.model import CornerModel
 from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.reindex import Reindex
+from barwright.analysis.unloading import (
+    WayOut,
+    bar_is_drawn,
+    must_be_unloaded,
+    swapped,
+    way_out,
+)
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
-from barwright.parts.setup import PLACES, Setup
+from barwright.parts.setup import Setup
 from barwright.parts.source import Part
 from barwright.parts.suspension import StrutMounting
 from barwright.report.adjustment import adjusted, datum, place_text, words_for
@@ -27,7 +35,8 @@ from barwright.report.step_words import (
     toward,
     turned_at,
 )
-from barwright.report.unloading import Unloading, WayOut
+from barwright.report.system import in_units
+from barwright.report.unloading import UnloadingSteps
 from barwright.units import System, shown
 
 __all__ = ["steps"]
@@ -67,20 +76,26 @@ class _Bench:
         self._answer = answer
         self._plan = plan
         self._system = system
-        self._unloading = Unloading(present, answer, system)
+        on, off = answer.removal
+        found = way_out(CornerModel(present), damper_on=on, damper_off=off)
+        self._way = found.way
+        self._unloading = UnloadingSteps(
+            present,
+            in_units(found, system),
+            tolerance=answer.free_angle_tolerance,
+            system=system,
+        )
         self._has_strut = isinstance(setup.axle.suspension, StrutMounting)
         self._is_towed = setup.chassis.drive == "none"
-        self._swapped = [
-            place for place in PLACES if getattr(setup, place) != getattr(present, place)
-        ]
-        self._moves = bool(plan.disturbed) or bool({"arm", "bar", "tube"} & {*self._swapped})
-        self._loosens = self._moves or "adjuster" in self._swapped
+        self._swapped = swapped(setup, present=present)
+        self._moves = bar_is_drawn(setup, present=present, disturbed=plan.disturbed)
+        self._loosens = must_be_unloaded(setup, present=present, disturbed=plan.disturbed)
         self._hangs_free = self._loosens or "damper" in self._swapped
         self._damper_is_on = True
 
     def steps(self) -> Iterator[Step]:
         """Write all steps, in order; whether there is a safe way is known before the first."""
-        if self._loosens and self._unloading.way is WayOut.NONE:
+        if self._loosens and self._way is WayOut.NONE:
             yield from self._unloading.refusal()
             return
         yield from self._prepare()
@@ -89,7 +104,7 @@ class _Bench:
         if self._moves:
             yield self._draw()
         yield from self._swap()
-        if self._loosens and self._unloading.way is WayOut.JOINT_PARTED:
+        if self._loosens and self._way is WayOut.JOINT_PARTED:
             yield self._join()
         if self._moves:
             yield from self._prepare_bar()
@@ -137,7 +152,7 @@ class _Bench:
 
     def _unload(self) -> Iterator[Step]:
         yield from self._unloading.steps()
-        self._damper_is_on = self._unloading.way is WayOut.DAMPER_ON
+        self._damper_is_on = self._way is WayOut.DAMPER_ON
 
     def _join(self) -> Step:
         """Put a parted ball joint together; the arm that it lifts must not wind a bar."""

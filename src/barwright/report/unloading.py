@@ -2,59 +2,44 @@
 
 from __future__ import annotations
 
-import enum
 from collections.abc import Iterator
 
 from barwright.analysis.assembly import Assembly
-from barwright.analysis.reindex import Reindex
+from barwright.analysis.unloading import Unloading, WayOut
 from barwright.parts.setup import Setup
 from barwright.report.adjustment import Words, place_text, words_for
-from barwright.report.arm_words import can_be_parted, damper_off, hose_freed, lifted, parted
+from barwright.report.arm_words import damper_off, hose_freed, lifted, parted
 from barwright.report.step import NO_WAY, Step
 from barwright.report.step_words import doubt, residue
-from barwright.units import System
+from barwright.units import Quantity, System
 
-__all__ = ["Unloading", "WayOut"]
-
-
-class WayOut(enum.Enum):
-    """What is taken off for a bar to be without torque."""
-
-    DAMPER_ON = "nothing"
-    DAMPER_OFF = "damper"
-    JOINT_PARTED = "damper and ball joint"
-    NONE = "no safe way"
+__all__ = ["UnloadingSteps"]
 
 
-class Unloading:
-    """The way in which the bar of one corner is unloaded.
+class UnloadingSteps:
+    """Steps that unload the bar of one corner.
 
     Parameters
     ----------
     present : Setup
         The corner that the bar is drawn from.
-    answer : Reindex
-        Which says what would be left in the bar.
+    found : Unloading
+        How it comes to carry no torque.
+    tolerance : Quantity, optional
+        What the tolerances of the parts' figures leave open of its free angle.
     system : {"metric", "inch"}
         Units of the lengths.
     """
 
-    def __init__(self, present: Setup, answer: Reindex, system: System) -> None:
+    def __init__(
+        self, present: Setup, found: Unloading, *, tolerance: Quantity | None, system: System
+    ) -> None:
         self._present = present
-        self._on, self._off = answer.removal
-        self._tolerance = answer.free_angle_tolerance
+        self._found = found
+        self._on, self._off = found.damper_on, found.damper_off
+        self._tolerance = tolerance
         self._system = system
         self._words = words_for(present)
-
-    @property
-    def way(self) -> WayOut:
-        """The first way that is safe."""
-        if self._on.slides:
-            return WayOut.DAMPER_ON
-        if self._off.slides:
-            return WayOut.DAMPER_OFF
-        can = can_be_parted(self._off, self._present)
-        return WayOut.JOINT_PARTED if can else WayOut.NONE
 
     def refusal(self) -> Iterator[Step]:
         """Say what would be left in the bar, and that there is no safe way."""
@@ -68,16 +53,12 @@ class Unloading:
 
     def steps(self) -> Iterator[Step]:
         """Take the torque out of the bar, and prove it."""
-        if self.way is WayOut.DAMPER_ON:
+        if self._found.way is WayOut.DAMPER_ON:
             yield Step(text=self._loose(self._on))
         else:
             yield from self._damper_off()
-            parts = self.way is WayOut.JOINT_PARTED
-            yield Step(
-                text=parted(self._off, self._present, self._system)
-                if parts
-                else self._loose(self._off)
-            )
+            parting = self._found.parting
+            yield Step(text=parted(parting, self._present) if parting else self._loose(self._off))
         yield Step(text=self._proof())
 
     def _damper_off(self) -> Iterator[Step]:
@@ -129,13 +110,13 @@ class Unloading:
         )
 
     def _if_it_binds(self, words: Words) -> str:
-        if self.way is WayOut.DAMPER_ON:
+        if self._found.way is WayOut.DAMPER_ON:
             return (
                 f": turn the {words.what} back to the slack end of its thread. If it binds there "
                 "too, the damper comes off, and goes on again before the wheel. "
                 f"{hose_freed(self._present)} {damper_off(self._present)}"
             )
-        if self.way is WayOut.JOINT_PARTED:
+        if self._found.way is WayOut.JOINT_PARTED:
             return ": let the arm down a little more."
         return (
             f", and stop: the {words.what} is slack and the damper off, and this sheet knows no "
