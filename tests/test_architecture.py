@@ -24,7 +24,7 @@ MAY_IMPORT["analysis"] |= {"mechanics"}
 
 # Where a library may be imported, as module names or the beginnings of them.
 HOMES = {
-    "pint": ["units.quantity"],
+    "pint": ["units.kept", "units.quantity"],
     "click": ["cli"],
     "rich": ["cli", "report.sheet_text", "report.tables", "report.text"],
     "importlib_metadata": ["registry.distributions"],

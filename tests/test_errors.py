@@ -350,6 +350,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
             "J101": "other-part",
         }.items()
     },
+    "Q401": lambda _: make_bar().diameter.ito("in"),
     "G101": lambda _: arm_out_of_reach(),
     "G102": lambda _: make_parts(make_bar(), adjuster={"thread_end": "155 mm"}),
     "G103": lambda _: make_bar(length="100 mm"),

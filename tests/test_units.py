@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import pickle
 import subprocess
 import sys
@@ -499,6 +500,118 @@ def test_arrays_are_copied_and_read_only() -> None:
         assert not np.shares_memory(array.magnitude, numbers)
         with pytest.raises(ValueError, match="read-only"):
             array.magnitude[0] = 5.0
+
+
+def plain(number: Any, unit: str | None = None) -> Quantity:
+    """A quantity as the embedding program makes its own."""
+    application: Any = pint.get_application_registry()  # type: ignore[no-untyped-call]
+    made: Quantity = application.Quantity(number, unit)
+    return made
+
+
+# What would change a quantity itself rather than give a new one.
+CHANGES: dict[str, Any] = {
+    "ito": lambda figure: figure.ito("in"),
+    "ito with a context": lambda figure: figure.ito("in", "spectroscopy", n=1),
+    "ito_base_units": lambda figure: figure.ito_base_units(),
+    "ito_root_units": lambda figure: figure.ito_root_units(),
+    "ito_reduced_units": lambda figure: figure.ito_reduced_units(),
+    "magnitude": lambda figure: setattr(figure, "_magnitude", 5.0),
+    "units": lambda figure: setattr(figure, "_units", None),
+}
+CHANGES_OF_ARRAYS: dict[str, Any] = {
+    "fill": lambda figure: figure.fill(plain(1.0, "mm")),
+    "shape": lambda figure: setattr(figure, "shape", (2, 1)),
+}
+
+
+@pytest.mark.parametrize("how", CHANGES)
+def test_nothing_changes_a_quantity_in_place(how: str) -> None:
+    array = quantity_of_units([1.0, 2.0], "mm")
+
+    for figure in (quantity_of_unit(25.0, "mm"), to_kind("25 mm", LENGTH, key="field"), array):
+        before = str(figure)
+        with pytest.raises(QuantityError) as caught:
+            CHANGES[how](figure)
+        assert caught.value.code == "Q401"
+        assert str(figure) == before
+
+
+@pytest.mark.parametrize("how", CHANGES_OF_ARRAYS)
+def test_nothing_changes_an_array_in_place(how: str) -> None:
+    array = quantity_of_units([1.0, 2.0], "mm")
+
+    with pytest.raises(QuantityError, match="Q401"):
+        CHANGES_OF_ARRAYS[how](array)
+    with pytest.raises(ValueError, match="read-only"):
+        array[0] = plain(5.0, "mm")
+    with pytest.raises(ValueError, match="WRITEABLE"):
+        array.magnitude.flags.writeable = True
+    assert str(array) == "[1.0 2.0] millimeter"
+
+
+@pytest.mark.parametrize("operator", ["iadd", "isub", "imul", "itruediv", "ifloordiv", "imod"])
+def test_arithmetic_in_place_gives_a_new_quantity(operator: str) -> None:
+    for figure in (quantity_of_unit(25.0, "mm"), quantity_of_units([1.0, 2.0], "mm")):
+        before = str(figure)
+        other = 2 if operator in ("imul", "itruediv") else plain(2.0, "mm")
+
+        changed = getattr(figure, f"__{operator}__")(other)
+
+        assert str(changed) != before
+        assert str(figure) == before
+        changed.ito_base_units()
+        assert str(figure) == before
+
+
+def test_a_power_in_place_gives_a_new_quantity() -> None:
+    side = quantity_of_unit(25.0, "mm")
+    area = side
+    area **= 2
+
+    assert (str(side), str(area)) == ("25.0 millimeter", "625.0 millimeter ** 2")
+
+
+def test_a_quantity_of_the_callers_can_be_changed_without_changing_what_was_kept() -> None:
+    own: Quantity = plain(25.0, "mm")
+    accepted = to_kind(own, LENGTH, key="field")
+    own.ito("in")
+
+    assert str(accepted) == "25.0 millimeter"
+
+
+@pytest.mark.parametrize("figure", [quantity_of_unit(25.0, "mm"), quantity_of_units([25.0], "mm")])
+def test_what_is_kept_is_for_all_else_a_quantity_like_any(figure: Quantity) -> None:
+    like = plain(copy.copy(figure.magnitude), "mm")
+    copies = (pickle.loads(pickle.dumps(figure)), copy.copy(figure), copy.deepcopy(figure))  # noqa: S301
+
+    assert repr(figure) == repr(like)
+    assert isinstance(figure, type(like))
+    assert figure.dimensionality == like.dimensionality
+    for other in (like, figure.to("cm"), plain(figure), *copies):
+        assert np.all(other == figure)
+        assert np.all(figure == other)
+        assert np.all(other + figure == 2 * figure)
+        other.ito("in")
+    assert figure.units == like.units.__class__("mm")
+
+
+def test_a_kept_number_is_hashed_like_any() -> None:
+    assert hash(quantity_of_unit(25.0, "mm")) == hash(plain(25.0, "mm"))
+
+
+def test_what_is_taken_of_a_kept_array_is_a_quantity_like_any() -> None:
+    array = quantity_of_units([1.0, 2.0], "mm")
+
+    for taken in (
+        array[0],
+        next(iter(array)),
+        array.max(),
+        np.max(array),
+        array.sum(),
+    ):
+        taken.ito("in")
+    assert str(array) == "[1.0 2.0] millimeter"
 
 
 def test_same_tells_arrays_apart_by_number_and_by_unit() -> None:

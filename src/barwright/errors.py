@@ -35,6 +35,7 @@ CODES = {
     "Q301": "a figure that is not a finite number",
     "Q302": "a figure outside the range that is physically possible",
     "Q303": "a tolerance that is not a tolerance of its figure",
+    "Q401": "a figure of a record or an answer that was to be changed in place",
     "G101": "an arm that cannot reach its damper or strut",
     "G102": "a lever and bolt that do not form a triangle",
     "G103": "a bar whose ends and tapers do not fit into its length",

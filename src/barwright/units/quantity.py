@@ -1,4 +1,4 @@
-"""The one place where barwright meets pint: numbers with units, and SI floats.
+"""Where barwright meets pint: numbers with units, and SI floats.
 
 Inside the package a physical value is a :class:`Quantity` in records and
 answers, and a plain float in SI units in kernels.
@@ -8,15 +8,15 @@ from __future__ import annotations
 
 import functools
 import math
-import threading
 from collections.abc import Callable, Mapping, Sequence
-from typing import TYPE_CHECKING, Any, TypeAlias, TypeGuard, cast, get_origin
+from typing import TYPE_CHECKING, Any, TypeAlias, TypeGuard, get_origin
 
 import numpy as np
 import pint
 from numpy.typing import NDArray
 
 from barwright.errors import QuantityError
+from barwright.units.kept import kept, kept_class, pint_unit, registry
 from barwright.units.kinds import (
     ANGLE,
     ENERGY,
@@ -65,31 +65,12 @@ _POSSIBLE: dict[Range, Callable[[float], bool]] = {
 
 # SI units that no part of a car comes near, so that no power of a figure overflows.
 _SMALLEST, LARGEST = 1e-12, 1e15
-_lock = threading.Lock()
-
-
-@functools.cache
-def _registry() -> pint.UnitRegistry[Any]:
-    """Return the application's unit registry, built once.
-
-    Its lazy form fails when several threads touch it first.
-    """
-    with _lock:
-        registry = pint.get_application_registry()  # type: ignore[no-untyped-call]
-        registry.parse_units("meter")
-        return cast("pint.UnitRegistry[Any]", registry.get())
-
-
-@functools.cache
-def _pint_unit(spelling: str) -> Any:  # noqa: ANN401 - pint's unit class is private
-    """Return pint's unit for one of our spellings."""
-    return _registry().parse_units(UNITS[spelling].pint_name)
 
 
 @functools.cache
 def _spellings() -> Mapping[Any, str]:
     """Our spelling of each of pint's units."""
-    return {_pint_unit(spelling): spelling for spelling in UNITS}
+    return {pint_unit(spelling): spelling for spelling in UNITS}
 
 
 def quantity(
@@ -109,7 +90,7 @@ def quantity(
     Returns
     -------
     Quantity
-        Of the application's registry; an array is copied and made read-only.
+        Of the application's registry; nothing can change it, an array neither.
 
     Examples
     --------
@@ -149,7 +130,7 @@ def quantity_of_unit(number: float, spelling: str) -> Quantity:
         raise QuantityError(
             "Q104", value=number, expected="a number", remedy="write it without quotes"
         )
-    return _registry().Quantity(number, _pint_unit(spelling))
+    return kept(number, pint_unit(spelling))
 
 
 def quantity_of_units(numbers: Sequence[float] | NDArray[np.float64], spelling: str) -> Quantity:
@@ -173,8 +154,9 @@ def quantity_of_units(numbers: Sequence[float] | NDArray[np.float64], spelling: 
     [1.0 2.0] millimeter
     """
     array = np.array(numbers, dtype=np.float64)
-    array.flags.writeable = False
-    return _registry().Quantity(array, _pint_unit(spelling))
+    # An array on bytes, unlike one that is only marked, cannot be made writeable again.
+    fixed = np.frombuffer(array.tobytes(), dtype=np.float64).reshape(array.shape)
+    return kept(fixed, pint_unit(spelling))
 
 
 def is_quantity(value: object) -> TypeGuard[Quantity]:
@@ -408,14 +390,14 @@ def accepted(value: Quantity, kind: Kind, key: str) -> Quantity:
             key=key,
         ) from None
     if _spellings().get(ours.units) in kind.units:
-        return _registry().Quantity(number, ours.units)
-    return quantity(float(_registry().Quantity(number, ours.units).m_as(kind.si_unit)), kind)
+        return kept(number, ours.units)
+    return quantity(float(registry().Quantity(number, ours.units).m_as(kind.si_unit)), kind)
 
 
 def _is_as_wanted(value: Quantity, kind: Kind) -> bool:
-    """Tell at a glance a number of our own registry in a unit that only this kind has."""
+    """Tell at a glance what we made ourselves, in a unit that only this kind has."""
     return (
-        type(value) is _registry().Quantity
+        type(value) is kept_class()
         and type(value.magnitude) is float
         and _spellings().get(value.units) in kind.units
     )
@@ -428,23 +410,23 @@ def _ours(value: Quantity) -> Quantity | None:
         powers: dict[str, Any] = dict(given.unit_items())
         units = pint.util.UnitsContainer({name: float(power) for name, power in powers.items()})
         try:
-            _registry().get_dimensionality(units)
+            registry().get_dimensionality(units)
         except pint.UndefinedUnitError:
             continue
-        return _registry().Quantity(given.magnitude, units)
+        return registry().Quantity(given.magnitude, units)
     return None
 
 
 def _is_of_kind(value: Quantity, kind: Kind) -> bool:
     """Tell whether a quantity of our registry has the dimension and the angle of a kind."""
-    one = _registry().Quantity(1.0, value.units)
+    one = registry().Quantity(1.0, value.units)
     names = dict(one.unit_items())
-    energy = _pint_unit("J").dimensionality
+    energy = pint_unit("J").dimensionality
     # A torque in joules or an angle in turns is the right dimension and the wrong kind.
-    is_energy = any(_registry().Unit(name).dimensionality == energy for name in names)
+    is_energy = any(registry().Unit(name).dimensionality == energy for name in names)
     is_turn = any(name.endswith("turn") for name in names)
     return (
-        one.dimensionality == _registry().parse_units(kind.si_unit).dimensionality
+        one.dimensionality == registry().parse_units(kind.si_unit).dimensionality
         and dict(one.to_root_units().unit_items()).get("radian", 0) == kind.angle_power
         and (kind not in (TORQUE, ENERGY) or is_energy == (kind == ENERGY))
         and (kind not in (ANGLE, TURNS) or is_turn == (kind == TURNS))
