@@ -40,6 +40,9 @@ if TYPE_CHECKING:
     from barwright.analysis.limits import StressLimit as StressLimit
     from barwright.analysis.limits import WoehlerLine as WoehlerLine
     from barwright.analysis.limits import din_2091 as din_2091
+    from barwright.analysis.overstress import Overstress as Overstress
+    from barwright.analysis.overstress import StressCheck as StressCheck
+    from barwright.analysis.overstress import overstress as overstress
     from barwright.analysis.plan import Blank as Blank
     from barwright.analysis.plan import EndAction as EndAction
     from barwright.analysis.plan import EndWork as EndWork
@@ -60,7 +63,6 @@ if TYPE_CHECKING:
     from barwright.analysis.stresses import HaighLine as HaighLine
     from barwright.analysis.stresses import Life as Life
     from barwright.analysis.stresses import StrengthFigures as StrengthFigures
-    from barwright.analysis.stresses import StressCheck as StressCheck
     from barwright.analysis.stresses import Swing as Swing
     from barwright.analysis.tolerance import ToleranceInput as ToleranceInput
     from barwright.analysis.tolerance import ToleranceRow as ToleranceRow
@@ -176,12 +178,13 @@ _HOMES = {
         "WoehlerLine",
         "din_2091",
     ),
+    "analysis.overstress": ("Overstress", "StressCheck", "overstress"),
     "analysis.plan": ("Blank", "EndAction", "EndWork", "Plan", "fitted"),
     "analysis.rates": ("BoltLoad", "HeadLoad", "RateFigures", "Rates", "rates"),
     "analysis.reindex": ("Reindex", "reindex"),
     "analysis.ride": ("CornerState", "Ride", "ride"),
     "analysis.strength": ("Strength", "strength"),
-    "analysis.stresses": ("HaighLine", "Life", "StrengthFigures", "StressCheck", "Swing"),
+    "analysis.stresses": ("HaighLine", "Life", "StrengthFigures", "Swing"),
     "analysis.tolerance": (
         "ToleranceInput",
         "ToleranceRow",

@@ -49,6 +49,12 @@ def of_steel(**change: Any) -> bw.Setup:
     return make_setup(bar=make_bar(material=attrs.evolve(STEEL, **change)))
 
 
+def of_strong_steel() -> bw.Setup:
+    """A corner whose bar is nowhere overstressed."""
+    strong = {"permissible_shear": "1400 MPa", "preset_permissible_shear": "1400 MPa"}
+    return of_steel(**strong, proof_strength=None)
+
+
 def megapascals(value: bw.Quantity) -> float:
     return float(value.m_as("MPa"))
 
@@ -81,7 +87,9 @@ def test_without_a_limit_there_is_a_stress_and_no_verdict() -> None:
     figures = answer.figures
     assert figures is not None
     assert answer.outcome is bw.Outcome.REACHED
-    assert answer.findings == ()
+    (finding,) = answer.findings
+    assert finding.topic is bw.Topic.STRESS
+    assert finding.text.startswith("the strength of the bar is not known")
     for check in (figures.droop, figures.ride, figures.bump, figures.at_yield):
         assert (check.limit, check.factor) == (None, None)
     assert figures.swing is not None
@@ -219,7 +227,7 @@ def test_a_swing_above_goodmans_line_is_a_no() -> None:
     weak = bw.StrengthLimits(ultimate_shear="1005 MPa", endurance="50 MPa")
     answer = bw.strength(make_setup(), travel="40 mm", limits=weak)
     assert answer.outcome is bw.Outcome.OVERSTRESSED
-    (finding,) = answer.findings
+    finding, _ = answer.findings
     factor = swing_of(make_setup(), travel="40 mm", limits=weak).goodman_factor
     assert factor is not None
     assert (finding.figure, finding.limit) == (f"a factor of {factor:.2f}", "1")
@@ -231,7 +239,7 @@ def test_a_history_that_a_bar_does_not_bear_once_is_a_no() -> None:
     weak = bw.StrengthLimits(ultimate_shear="1005 MPa", woehler_line=line)
     answer = bw.strength(make_setup(), history=ROAD, limits=weak)
     assert answer.outcome is bw.Outcome.OVERSTRESSED
-    (finding,) = answer.findings
+    finding, _ = answer.findings
     assert "the whole life" in finding.text
     assert str(finding.figure).endswith(" runs")
     assert finding.limit == "1"
@@ -317,7 +325,7 @@ def test_without_a_yield_stress_goodmans_line_is_not_cut_off() -> None:
 @pytest.mark.parametrize("asked", [{"travel": "40 mm"}, {"history": ROAD}])
 def test_without_an_ultimate_stress_nothing_is_judged_and_it_says_so(asked: dict[str, Any]) -> None:
     given = bw.StrengthLimits(endurance="300 MPa", woehler_line=LINE)
-    answer = bw.strength(make_setup(), limits=given, **asked)
+    answer = bw.strength(of_strong_steel(), limits=given, **asked)
     assert answer.outcome is bw.Outcome.REACHED
     (finding,) = answer.findings
     assert finding.topic is bw.Topic.STRESS
@@ -331,7 +339,7 @@ def test_a_travel_beyond_the_stops_is_cut_there_and_said_to_be() -> None:
     low, high = megapascals(figures.droop.stress), megapascals(figures.bump.stress)
     assert megapascals(figures.swing.mean) == pytest.approx((low + high) / 2.0, rel=1e-9)
     assert megapascals(figures.swing.amplitude) == pytest.approx((high - low) / 2.0, rel=1e-9)
-    droop, bump = bw.strength(setup, travel="400 mm").findings
+    droop, bump, _ = bw.strength(setup, travel="400 mm").findings
     rated = bw.rates(setup).figures
     assert rated is not None
     assert (droop.topic, bump.topic) == (bw.Topic.TRAVEL, bw.Topic.TRAVEL)
@@ -345,7 +353,7 @@ def test_a_travel_beyond_the_stops_is_cut_there_and_said_to_be() -> None:
 
 
 def test_a_travel_that_ends_at_a_stop_is_not_cut() -> None:
-    setup = make_setup()
+    setup = of_strong_steel()
     rated = bw.rates(setup).figures
     assert rated is not None
     to_bump = rated.ride.height - rated.bump.height
@@ -357,7 +365,8 @@ def test_a_travel_that_ends_at_a_stop_is_not_cut() -> None:
 
 @pytest.mark.parametrize("asked", [{"travel": "40 mm"}, {"history": ROAD}, {}])
 def test_a_pre_set_bar_is_said_to_keep_a_stress_that_is_not_in_it(asked: dict[str, Any]) -> None:
-    setup = make_setup(bar=make_bar(preset=True, made_for=bw.Side.LEFT))
+    usual = of_strong_steel()
+    setup = usual.with_parts(bar=attrs.evolve(usual.bar, preset=True, made_for=bw.Side.LEFT))
     findings = bw.strength(setup, **asked).findings
     assert [f.text for f in findings if "residual stress of pre-setting" in f.text] == [
         f.text for f in findings
@@ -426,6 +435,53 @@ def test_a_slack_bar_carries_nothing_over_its_history() -> None:
     ride = figures_of(slack, wanted=given).ride
     # Down to no stress and no further.
     assert life.ranges[0].m_as("MPa") == pytest.approx(megapascals(ride.stress), rel=1e-9)
+
+
+# -- Twisted the other way ----------------------------------------------------------------
+
+
+def light_trailer() -> bw.Setup:
+    """The demo trailer with a light box, re-indexed: at droop its socket pulls the arm down."""
+    setup = bw.Registry.discover().setup("trundlet:chassis/open", corner="rear left")
+    light = attrs.evolve(setup, load=attrs.evolve(setup.load, mass="60 kg"))
+    return bw.fitted(light, bw.reindex(light).plans[0])
+
+
+def test_a_fixed_socket_swings_its_bar_below_the_free_angle() -> None:
+    trailer = light_trailer()
+    assert isinstance(trailer.tube, bw.FixedSocket)
+    swing = swing_of(trailer, travel="60 mm")
+    # The droop stop cuts the swing, as the end of the curve.
+    low, high = stress_over_travel(trailer, [-60.0, 60.0])
+    assert low < 0.0
+    assert megapascals(swing.mean) == pytest.approx((low + high) / 2.0, rel=1e-4)
+    assert megapascals(swing.amplitude) == pytest.approx((high - low) / 2.0, rel=1e-4)
+    assert (round(megapascals(swing.mean)), round(megapascals(swing.amplitude))) == (113, 309)
+
+
+def test_a_history_in_a_fixed_socket_counts_the_stress_of_either_sense() -> None:
+    trailer = light_trailer()
+    life = life_of(trailer, history=["0 mm", "-45 mm", "45 mm", "-45 mm", "0 mm"])
+    low, high = stress_over_travel(trailer, [-45.0, 45.0])
+    assert low < 0.0
+    assert max(life.ranges.m_as("MPa")) == pytest.approx(high - low, rel=1e-3)
+
+
+def test_a_swing_reaches_the_stresses_of_the_corner_at_its_stops() -> None:
+    for setup in (light_trailer(), make_setup()):
+        figures = figures_of(setup, travel="400 mm")
+        assert figures.swing is not None
+        low, high = megapascals(figures.droop.stress), megapascals(figures.bump.stress)
+        assert megapascals(figures.swing.mean) == pytest.approx((low + high) / 2.0, rel=1e-9)
+        amplitude = megapascals(figures.swing.amplitude)
+        assert amplitude == pytest.approx((high - low) / 2.0, rel=1e-9)
+
+
+def test_the_least_factor_is_that_of_the_greatest_stress_of_either_sense() -> None:
+    figures = figures_of(of_steel())
+    low = attrs.evolve(figures.droop, factor=0.5)
+    assert figures.least_factor == figures.bump.factor
+    assert attrs.evolve(figures, droop=low).least_factor == 0.5
 
 
 # -- Refusals -----------------------------------------------------------------------------

@@ -20,6 +20,7 @@ from barwright.mechanics.corner import (
     Rest,
     Support,
     arm_per_free_angle,
+    bar_hold,
     bar_torque,
     settle,
     wheel_load,
@@ -397,3 +398,21 @@ def test_no_two_figures_go_without_their_names(kernel: Callable[..., object]) ->
     ]
     assert plain in (["motion"], ["linkage"])
     assert kernel.__name__ in corner.__all__
+
+
+# -- What a bar holds ----------------------------------------------------------------------
+
+
+def test_a_slack_bar_holds_nothing_and_a_clamped_one_pulls() -> None:
+    twist = np.array([-0.2, 0.0, 0.2])
+    torque, stiffness = bar_hold(twist, rate=3000.0)
+    assert list(np.asarray(torque)) == [0.0, 0.0, 600.0]
+    assert list(np.asarray(stiffness)) == [0.0, 0.0, 3000.0]
+    torque, stiffness = bar_hold(twist, rate=3000.0, holds_both_ways=True)
+    assert list(np.asarray(torque)) == [-600.0, 0.0, 600.0]
+    assert list(np.asarray(stiffness)) == [3000.0] * 3
+
+
+def test_a_slack_bar_holds_no_negative_nothing() -> None:
+    torque, _ = bar_hold(-0.2, rate=3000.0)
+    assert math.copysign(1.0, float(torque)) == 1.0

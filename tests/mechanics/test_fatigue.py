@@ -118,7 +118,9 @@ def test_the_peak_is_the_sum_of_mean_and_amplitude(amplitude: float, mean: float
     assert peak == pytest.approx(amplitude + mean, rel=1e-13)
 
 
-@pytest.mark.parametrize(("stress", "factor"), [(350e6, 2.0), (-350e6, 2.0), (0.0, math.inf)])
+@pytest.mark.parametrize(
+    ("stress", "factor"), [(350e6, 2.0), (-350e6, 2.0), (0.0, math.inf), (1e-313, math.inf)]
+)
 def test_a_steady_stress_is_held_against_its_limit(stress: float, factor: float) -> None:
     assert static_factor(stress, limit=700e6) == factor
 

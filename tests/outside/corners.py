@@ -88,7 +88,11 @@ def _site(name: str, at: Floats) -> str:
 
 
 class Engine:
-    """A swing arm with its bar and springs in the multibody engine."""
+    """A swing arm with its bar and springs in the multibody engine.
+
+    The bar is a tendon, slack below its free angle, or a stiffness of the hinge itself,
+    which is clamped: its rate and its free angle.
+    """
 
     def __init__(
         self,
@@ -97,6 +101,7 @@ class Engine:
         *,
         rate: float = 0.0,
         free: float = 0.0,
+        clamped: tuple[float, float] = (0.0, 0.0),
         mass: float = 1e-9,
         damping: float = 0.0,
         damper: float = 0.0,
@@ -115,7 +120,8 @@ class Engine:
           <worldbody>
             {"".join(_site(f"top{i}", top) for i, (_, top) in enumerate(feet))}
             <body>
-              <joint name="bar" type="hinge" axis="0 -1 0" damping="{damping!r}"/>
+              <joint name="bar" type="hinge" axis="0 -1 0" damping="{damping!r}"
+                     stiffness="{clamped[0]!r}" springref="{clamped[1]!r}"/>
               <inertial pos="{float(x)!r} 0 {float(z)!r}" mass="{mass!r}"
                         diaginertia="1e-9 1e-9 1e-9"/>
               {"".join(_site(f"foot{i}", foot) for i, (foot, _) in enumerate(feet))}

@@ -60,9 +60,7 @@ def rate_curve(model: CornerModel, spring: Springing, free: float, *, rest: floa
     """Follow a corner over its travel, for a free angle and an arm angle at rest [rad]."""
     angle = np.linspace(*model.travel, _POINTS)
     motion = model.linkage.motion(angle)
-    is_wound = (angle > free) | model.anchorage.holds_both_ways
-    torque = np.where(is_wound, spring.system * (angle - free), 0.0)
-    rate = np.where(is_wound, spring.system, 0.0)
+    torque, rate = model.hold(angle - free, rate=spring.system)
     load = corner.wheel_load(motion, torque=torque, springs=model.springs)
     return RateCurve(
         arm_angle=quantity(angle, ANGLE),

@@ -83,6 +83,19 @@ class CornerModel:
         """What holds the anchor end: a lever on its bolt, or a fixed socket."""
         return anchorage_of(self.setup)
 
+    def hold(self, twist: Real, *, rate: float) -> tuple[Real, Real]:
+        """Torque of the bar at a twist [rad] [N·m], and its change with arm angle [N·m/rad].
+
+        Every answer asks here: an adjuster's lever holds the bar one way, a fixed socket
+        both ways.
+        """
+        return corner.bar_hold(twist, rate=rate, holds_both_ways=self.anchorage.holds_both_ways)
+
+    def is_slack(self, twist: float) -> bool:
+        """Whether the bar carries no torque at a twist [rad]."""
+        _, stiffness = self.hold(twist, rate=1.0)
+        return not stiffness
+
     @functools.cached_property
     def sense(self) -> int:
         """Bump sense about the bar axis, from the corner's own vectors."""

@@ -194,8 +194,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
         finding = out_of_travel(model, wanted or Wanted())
         return Rates(outcome=Outcome.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
     findings = (*_at_a_stop(model, angles[0]), *wound_bushings(model, angles[0]))
-    pulls = angles[1] >= angles[0] and not model.anchorage.holds_both_ways
-    if wanted is not None and pulls:
+    if wanted is not None and model.is_slack(angles[0] - angles[1]):
         return Rates(
             outcome=Outcome.OUT_OF_REACH, fit=fit, findings=(no_torque(*angles),), figures=None
         )

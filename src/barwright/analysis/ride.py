@@ -218,8 +218,7 @@ def state(model: CornerModel, spring: Springing, *, angle: float, free_angle: fl
     """Describe a corner at an arm angle [rad] for a free angle [rad]."""
     motion = model.linkage.motion(angle)
     twist = angle - free_angle
-    is_wound = twist > 0.0 or model.anchorage.holds_both_ways
-    rate, torque = (spring.system, spring.system * twist) if is_wound else (0.0, 0.0)
+    torque, rate = (float(x) for x in model.hold(twist, rate=spring.system))
     load = corner.wheel_load(motion, torque=torque, springs=model.springs)
     bar, damper = model.setup.bar, model.setup.damper
     length = float(motion.damper_length)
@@ -291,7 +290,7 @@ def no_torque(angle: float, free_angle: float) -> Finding:
 
 def slackness(model: CornerModel, droop: CornerState) -> tuple[Finding, ...]:
     """Say that a bar goes slack before full droop, if it does."""
-    if droop.twist.magnitude > 0.0 or model.anchorage.holds_both_ways:
+    if not model.is_slack(si(droop.twist, ANGLE)):
         return ()
     text = "the bar goes slack before full droop: its twist there would be negative"
     return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit=quantity(0.0, ANGLE)),)

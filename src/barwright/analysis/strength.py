@@ -12,13 +12,9 @@ from barwright.analysis.finding import Caution, Finding, Outcome, Topic
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.limits import StrengthLimits
 from barwright.analysis.model import CornerModel, metres
+from barwright.analysis.overstress import overstress
 from barwright.analysis.rates import RateFigures, rates
-from barwright.analysis.stresses import (
-    StrengthFigures,
-    StressCheck,
-    StressedCorner,
-    strength_figures,
-)
+from barwright.analysis.stresses import StrengthFigures, StressedCorner, strength_figures
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.setup import Setup, Wanted
 from barwright.parts.source import FigureLike
@@ -109,7 +105,9 @@ def strength(
         )
     corner = StressedCorner(CornerModel(setup), rated.figures)
     figures = strength_figures(corner, limits, reach, points)
-    passed = (*_passed(figures),)
+    states = {name: getattr(rated.figures, name) for name in ("droop", "ride", "bump")}
+    judged = overstress(setup.bar, **states, limits=limits)
+    passed = (*judged.exceeded, *_passed(figures))
     overstressed = passed and rated.outcome is Outcome.REACHED
     return Strength(
         outcome=Outcome.OVERSTRESSED if overstressed else rated.outcome,
@@ -118,6 +116,7 @@ def strength(
             *rated.findings,
             *passed,
             *_cut(rated.figures, reach, points),
+            *judged.unknown,
             *_left_open(figures),
         ),
         cautions=(Caution.SCRAP_ON_NICKS,),
@@ -161,9 +160,7 @@ def _of_array(history: Quantity) -> NDArray[np.float64]:
 
 
 def _passed(figures: StrengthFigures) -> Iterator[Finding]:
-    """Say which limits are passed."""
-    yield from _beyond(figures.bump, "the shear stress at full bump is above the permissible one")
-    yield from _beyond(figures.at_yield, "the bar's body yields at full bump")
+    """Say that swing or history is more than the bar bears."""
     swing, life = figures.swing, figures.life
     if swing and swing.goodman_factor is not None and swing.goodman_factor < 1.0:
         text = "the swing about ride height lies above Goodman's line: it is not borne for ever"
@@ -173,16 +170,6 @@ def _passed(figures: StrengthFigures) -> Iterator[Finding]:
         text = "one run of the history uses up the whole life of the bar"
         runs = f"{life.repeats:.2g} runs"
         yield Finding(topic=Topic.STRESS, text=text, figure=runs, limit="1")
-
-
-def _beyond(check: StressCheck, text: str) -> Iterator[Finding]:
-    if check.limit and check.factor is not None and check.factor < 1.0:
-        yield Finding(
-            topic=Topic.STRESS,
-            text=f"{text} ({check.limit.source})",
-            figure=check.stress,
-            limit=check.limit.stress,
-        )
 
 
 def _cut(

@@ -14,12 +14,12 @@ from barwright.analysis.limits import (
     StressLimit,
     WoehlerLine,
     applied_endurance,
-    applied_permissible_shear,
     applied_shear_yield,
     applied_ultimate_shear,
     pascals,
 )
 from barwright.analysis.model import CornerModel, metres
+from barwright.analysis.overstress import StressCheck, checked_at_yield, checked_permissible
 from barwright.analysis.rates import RateFigures
 from barwright.mechanics import fatigue, histories, solve, torsion
 from barwright.mechanics.types import Real
@@ -29,30 +29,10 @@ __all__ = [
     "HaighLine",
     "Life",
     "StrengthFigures",
-    "StressCheck",
     "StressedCorner",
     "Swing",
     "strength_figures",
 ]
-
-
-@attrs.frozen(kw_only=True)
-class StressCheck:
-    """A shear stress, and what it is held against.
-
-    Parameters
-    ----------
-    stress : Quantity
-        At the surface of the bar's body.
-    limit : StressLimit, optional
-        None where none is known: then there is no factor either.
-    factor : float, optional
-        How often the stress goes into the limit; none for a bar without stress.
-    """
-
-    stress: Quantity
-    limit: StressLimit | None
-    factor: float | None
 
 
 @attrs.frozen(kw_only=True)
@@ -139,8 +119,8 @@ class StrengthFigures:
         Whether the bar is pre-set, which decides the permissible stress.
     droop, ride, bump : StressCheck
         Full droop, at rest and full bump, against the permissible shear stress.
-    at_yield : StressCheck
-        Full bump against the yield stress in shear.
+    droop_at_yield, at_yield : StressCheck
+        Full droop and full bump against the yield stress in shear.
     swing : Swing, optional
         If a travel was given.
     life : Life, optional
@@ -151,9 +131,16 @@ class StrengthFigures:
     droop: StressCheck
     ride: StressCheck
     bump: StressCheck
+    droop_at_yield: StressCheck
     at_yield: StressCheck
     swing: Swing | None
     life: Life | None
+
+    @property
+    def least_factor(self) -> float | None:
+        """Least factor against the permissible shear stress; none where none is known."""
+        checks = (self.droop, self.ride, self.bump)
+        return min((c.factor for c in checks if c.factor is not None), default=None)
 
 
 @attrs.frozen(eq=False)
@@ -168,8 +155,7 @@ class StressedCorner:
         ride, bar = self.rated.ride, self.model.setup.bar
         free_angle = si(ride.arm_angle, ANGLE) - si(ride.twist, ANGLE)
         twist = self._arm_angle(metres(ride.height) - travel) - free_angle
-        # A slack bar carries nothing, since the adjuster cannot push.
-        torque = si(self.rated.system_rate, TORSIONAL_RATE) * np.maximum(twist, 0.0)
+        torque, _ = self.model.hold(twist, rate=si(self.rated.system_rate, TORSIONAL_RATE))
         diameter, bore = metres(bar.diameter), metres(bar.bore)
         return np.asarray(torsion.shear_stress(torque, diameter=diameter, bore=bore))
 
@@ -192,23 +178,17 @@ def strength_figures(
 ) -> StrengthFigures:
     """Stresses at the stops, at rest, about ride height and over a history [m]."""
     bar, rated = corner.model.setup.bar, corner.rated
-    permissible = applied_permissible_shear(bar, limits)
+    droop, ride, bump = (s.shear_stress for s in (rated.droop, rated.ride, rated.bump))
     return StrengthFigures(
         preset=bar.preset,
-        droop=_check(rated.droop.shear_stress, permissible),
-        ride=_check(rated.ride.shear_stress, permissible),
-        bump=_check(rated.bump.shear_stress, permissible),
-        at_yield=_check(rated.bump.shear_stress, applied_shear_yield(bar, limits)),
+        droop=checked_permissible(bar, droop, limits),
+        ride=checked_permissible(bar, ride, limits),
+        bump=checked_permissible(bar, bump, limits),
+        droop_at_yield=checked_at_yield(bar, droop, limits),
+        at_yield=checked_at_yield(bar, bump, limits),
         swing=None if reach is None else _swing(corner, limits, reach),
         life=None if points is None else _life(corner, limits, points),
     )
-
-
-def _check(stress: Quantity, limit: StressLimit | None) -> StressCheck:
-    if limit is None:
-        return StressCheck(stress=stress, limit=None, factor=None)
-    factor = fatigue.static_factor(si(stress, STRESS), limit=pascals(limit))
-    return StressCheck(stress=stress, limit=limit, factor=_finite(factor))
 
 
 def _swing(corner: StressedCorner, limits: StrengthLimits, reach: Quantity) -> Swing:

@@ -69,7 +69,7 @@ def command(
     """Answer what the bar's body is stressed to, and hold it against what is known.
 
     Limits that are left out are those of the bar's steel, if its pack has them; without
-    a limit there is a stress and no verdict.
+    a limit there is a stress and no verdict.  Full droop is judged as well as full bump.
     """
     from barwright.report.strength_text import (  # noqa: PLC0415 - rich is slow to load
         strength_row,

@@ -34,6 +34,7 @@ __all__ = [
     "Rest",
     "Support",
     "arm_per_free_angle",
+    "bar_hold",
     "bar_torque",
     "settle",
     "wheel_load",
@@ -67,6 +68,45 @@ class Rest:
 
     angle: Real
     support: Any
+
+
+def bar_hold(twist: Real, *, rate: Real, holds_both_ways: bool = False) -> tuple[Real, Real]:
+    r"""Torque of a bar at a twist, and its change with arm angle.
+
+    .. math:: T = k \theta, \qquad \frac{\mathrm{d}T}{\mathrm{d}\varphi} = k
+
+    where the bar is wound or held both ways; else it is slack, and both are 0.
+
+    Parameters
+    ----------
+    twist : float or array [rad]
+        Twist :math:`\theta = \varphi - \varphi_\mathrm{free}`.
+    rate : float or array [N·m/rad]
+        Torsional rate :math:`k` of bar and tube.
+    holds_both_ways : bool
+        Whether the anchor holds a torque of either sense.
+
+    Returns
+    -------
+    (float or array, float or array) [N·m], [N·m/rad]
+
+    References
+    ----------
+    Hooke's law; checked against a general multibody engine.
+
+    Examples
+    --------
+    >>> torque, stiffness = bar_hold(-0.1, rate=3000.0)  # an adjuster's lever comes free
+    >>> float(torque), float(stiffness)
+    (0.0, 0.0)
+    >>> torque, stiffness = bar_hold(-0.1, rate=3000.0, holds_both_ways=True)
+    >>> float(torque), float(stiffness)
+    (-300.0, 3000.0)
+    """
+    is_wound = np.greater(twist, 0.0) | holds_both_ways
+    torque: Real = np.where(is_wound, rate * twist, 0.0)[()]
+    stiffness: Real = np.where(is_wound, rate, 0.0)[()]
+    return torque, stiffness
 
 
 def wheel_load(motion: Motion, *, torque: Real, springs: Sequence[Spring] = ()) -> Real:
@@ -296,11 +336,11 @@ def settle(
     )
 
     def unbalanced(angle: Real) -> tuple[Real, Real]:
-        motion, twist = linkage.motion(angle), angle - free_angle
-        wound = np.where(np.greater(twist, 0.0) | holds_both_ways, rate, 0.0)
+        motion = linkage.motion(angle)
+        of_bar, of_rate = bar_hold(angle - free_angle, rate=rate, holds_both_ways=holds_both_ways)
         torque, stiffness = _beside(motion, springs)
         missing = load * motion.load.slope - torque
-        return wound * twist - missing, wound + stiffness - load * motion.load.curvature
+        return of_bar - missing, of_rate + stiffness - load * motion.load.curvature
 
     angle = first_root(unbalanced, low=droop, high=bump)
     # A bar that is held both ways is nowhere slack.

@@ -65,7 +65,7 @@ def mean_and_amplitude(*, one: Real, other: Real) -> tuple[Real, Real]:
 
 def _inverse(used: Real) -> Real:
     """Safety factor from the share of the strength that is used; infinite for none."""
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", over="ignore"):
         return np.divide(1.0, used)
 
 

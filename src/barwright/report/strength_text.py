@@ -43,8 +43,9 @@ def strength_row(answer: Strength) -> dict[str, str]:
     swing, life = (figures.swing, figures.life) if figures else (None, None)
     return {
         "answer": answer.outcome.value,
+        "stress at droop": shown(figures.droop.stress, 0) if figures else "",
         "stress at bump": shown(figures.bump.stress, 0) if figures else "",
-        "factor": _number(figures.bump.factor) if figures else "",
+        "least factor": _number(figures.least_factor) if figures else "",
         "Goodman's factor": _number(swing.goodman_factor) if swing else "",
         "runs until failure": _runs(life.repeats) if life else "",
     }
@@ -55,12 +56,13 @@ def _stresses(figures: StrengthFigures) -> Iterator[Shown]:
     rows = table("", "full droop", "ride", "full bump")
     rows.add_row("shear stress of the body", *(shown(check.stress, 0) for check in checks))
     rows.add_row("factor against the permissible", *(_number(c.factor) for c in checks))
+    at_yield = (_number(figures.droop_at_yield.factor), "", _number(figures.at_yield.factor))
+    rows.add_row("factor against yield", *at_yield)
     yield rows
     yield pairs(
         ("the bar is", "pre-set" if figures.preset else "not pre-set"),
         ("permissible shear stress", _limit(figures.bump.limit)),
         ("yield stress in shear", _limit(figures.at_yield.limit)),
-        ("factor of full bump against yield", _number(figures.at_yield.factor)),
     )
 
 

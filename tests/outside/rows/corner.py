@@ -13,6 +13,7 @@ import attrs
 from barwright.mechanics.corner import (
     STANDARD_GRAVITY,
     arm_per_free_angle,
+    bar_hold,
     bar_torque,
     settle,
     wheel_load,
@@ -26,6 +27,7 @@ from validation import Flag, Row
 RATE, FREE, LOAD, ANGLE = 3600.0, -0.35, 2600.0, 0.2
 SPRINGS = [GAS, BUSHING, OF_ITS_OWN]
 ALL = Engine(ARM, SPRINGS, rate=RATE, free=FREE)
+ONE_WAY = Engine(ARM, rate=RATE, free=FREE)
 
 _source = "MuJoCo: a hinged arm, its bar, gas, a rubber bushing and a coil"
 _engine = functools.partial(Row, source=_source, within=1e-9, flag=Flag.ENGINE)
@@ -104,6 +106,30 @@ _lowered = functools.partial(
 )
 
 ROWS: list[Row] = [
+    _engine(
+        of="corner.bar_hold",
+        source="MuJoCo: a hinged arm and a bar whose anchor comes free",
+        given=f"{_GIVEN}, arm at 0.2 rad: torque",
+        unit="N·m",
+        expected=lambda: ONE_WAY.holds(ANGLE),
+        got=lambda: float(bar_hold(ANGLE - FREE, rate=RATE)[0]),
+    ),
+    _engine(
+        of="corner.bar_hold",
+        source="MuJoCo: a hinged arm and a bar whose anchor is clamped",
+        given=f"{_GIVEN}, arm at −0.45 rad: torque",
+        unit="N·m",
+        expected=lambda: Engine(ARM, clamped=(RATE, FREE)).holds(FREE - 0.1),
+        got=lambda: float(bar_hold(-0.1, rate=RATE, holds_both_ways=True)[0]),
+    ),
+    _engine(
+        of="corner.bar_hold",
+        source="MuJoCo: a hinged arm and a bar whose anchor is clamped",
+        given=f"{_GIVEN}, arm at −0.45 rad: change with arm angle",
+        unit="N·m/rad",
+        expected=lambda: Engine(ARM, clamped=(RATE, FREE)).stiffness(FREE - 0.1),
+        got=lambda: float(bar_hold(-0.1, rate=RATE, holds_both_ways=True)[1]),
+    ),
     _engine(
         of="corner.wheel_load",
         given=f"{_GIVEN}, arm at 0.2 rad",

@@ -33,7 +33,7 @@ RULE = Rule(
     name="standard-holds",
     code="R304",
     severity=Severity.WARNING,
-    wants="no standard bar is stressed at full bump above what its steel is known to bear",
+    wants="no standard bar is stressed over its travel above what its steel is known to bear",
     tip="check diameter, bump stop and steel; where it is so, waive it and name who says so",
     remarks=_remarks,
 )
