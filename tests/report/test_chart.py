@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from xml.etree import ElementTree as ET
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -73,3 +74,36 @@ def test_inches_are_drawn_in_inches() -> None:
     drawn = svg_chart(bw.in_units(figures(), "inch"), title="t")
     assert "hub to arch [in]" in drawn
     assert "rate at the wheel [lbf/in]" in drawn
+
+
+def scaled(factor: float) -> bw.RateFigures:
+    """Figures with every load and rate multiplied."""
+    found = figures()
+
+    def times(states: object) -> object:
+        load, rate = (getattr(states, name) * factor for name in ("wheel_load", "wheel_rate"))
+        return attrs.evolve(states, wheel_load=load, wheel_rate=rate)  # type: ignore[misc]
+
+    names = ("curve", "droop", "ride", "bump")
+    return attrs.evolve(found, **{name: times(getattr(found, name)) for name in names})  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("factor", [0.0, -1.0])
+def test_what_is_never_above_zero_is_drawn_too(factor: float) -> None:
+    """Without torque over the whole travel, or with the wheel pulled up all the way."""
+    svg = ET.fromstring(svg_chart(scaled(factor), title="t"))  # noqa: S314 - our own
+    lines = svg.findall(f"{SVG}polyline")
+    assert len(lines) == 2
+    for line in lines:
+        heights = [float(point.split(",")[1]) for point in line.get("points", "").split()]
+        assert 50.0 < min(heights) <= max(heights) < 580.0
+    for panel in terminal_chart(scaled(factor)).split("\n\n"):
+        canvas = "".join(line.split("|", 1)[-1] for line in panel.splitlines()[1:-2])
+        assert sorted(re.findall(r"[DRB]", canvas)) == ["B", "D", "R"]
+
+
+def test_values_below_zero_are_labelled_so() -> None:
+    load, _ = terminal_chart(scaled(-1.0)).split("\n\n")
+    labels = [float(line.split("|")[0]) for line in load.splitlines()[2:-2]]
+    assert labels == sorted(labels, reverse=True)
+    assert labels[-1] < 0.0

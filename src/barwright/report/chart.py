@@ -148,9 +148,12 @@ _WORDS = ("full droop", "ride", "full bump")
 
 
 def _plain_number(value: float, chars: int, delta: float, *, left: bool = False) -> str:
-    """Format a label; heights are drawn negative, since they fall as the wheel rises."""
+    """Format a label; heights are drawn negative, since they fall as the wheel rises.
+
+    The labels of heights alone are put to the left.
+    """
     places = next((n for n, step in enumerate((10.0, 1.0, 0.1)) if delta >= step), 3)
-    text = f"{abs(value):.{places}f}"
+    text = f"{abs(value) if left else value:.{places}f}"
     return text.ljust(chars) if left else text.rjust(chars)
 
 
@@ -159,8 +162,10 @@ def _numbers(values: Quantity) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
 
 
 def _limits(values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> tuple[float, float]:
-    """Zero to a little above the greatest value."""
-    return min(0.0, float(values.min())), float(values.max()) * 1.1
+    """From zero or the least value to a little above the greatest, or above zero."""
+    low, high = min(0.0, float(values.min())), max(0.0, float(values.max()))
+    # Without torque over the whole travel all values are zero, and any span will do.
+    return low, high + 0.1 * (high - low) or 1.0
 
 
 def _ticks(low: float, high: float) -> list[float]:
