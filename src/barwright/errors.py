@@ -6,12 +6,14 @@ one, and a test raises each one.
 
 from __future__ import annotations
 
+import enum
 from typing import Any, ClassVar, Self
 
 __all__ = [
     "CODES",
     "BarwrightError",
     "DocumentError",
+    "ExitCode",
     "FileError",
     "GeometryError",
     "JobError",
@@ -57,6 +59,7 @@ CODES = {
     "F108": "a data file whose name is not plain",
     "F109": "a data file that is no regular file",
     "F201": "an output that cannot be written",
+    "F202": "an output that would overwrite an input",
     "S201": "a key that does not belong there",
     "S202": "a key that is missing",
     "S203": "a value of the wrong type",
@@ -83,6 +86,35 @@ CODES = {
     "X101": "an optional dependency that is not installed",
 }
 """What each code stands for, in one line."""
+
+
+class ExitCode(enum.IntEnum):
+    """What a command ends with; :attr:`meaning` says it in words."""
+
+    FINE = 0
+    NO = 1
+    BAD_INPUT = 2
+    FAULT = 3
+    INTERRUPTED = 130
+
+    @property
+    def meaning(self) -> str:
+        """The code in words."""
+        return _MEANINGS[self]
+
+    @classmethod
+    def listed(cls) -> str:
+        """All codes with their meanings, in one line."""
+        return "; ".join(f"{code.value} {code.meaning}" for code in cls)
+
+
+_MEANINGS = {
+    ExitCode.FINE: "fine",
+    ExitCode.NO: "the answer is no, or needs more figures",
+    ExitCode.BAD_INPUT: "bad input",
+    ExitCode.FAULT: "a fault of the program or of a data pack",
+    ExitCode.INTERRUPTED: "interrupted",
+}
 
 _LONGEST = 80
 
@@ -115,7 +147,7 @@ class BarwrightError(Exception):
     Q105: diameter: got '25', expected a length; write '25 mm'
     """
 
-    exit_code = 2
+    exit_code: int = ExitCode.BAD_INPUT
 
     def __init__(
         self,
@@ -186,7 +218,7 @@ class GeometryError(BarwrightError, ValueError):
 class NotConvergedError(BarwrightError, ArithmeticError):
     """An iteration ended without an answer: a fault of the program."""
 
-    exit_code = 3
+    exit_code = ExitCode.FAULT
 
 
 class FileError(BarwrightError, OSError):
@@ -252,7 +284,7 @@ class DocumentError(BarwrightError, ValueError):
 class PackError(DocumentError):
     """All problems of one data pack at once; the pack is left out."""
 
-    exit_code = 3
+    exit_code = ExitCode.FAULT
     _name = "the pack"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from pathlib import Path
 
@@ -97,3 +98,46 @@ def test_a_folder_without_jobs_is_a_problem_like_any_other(
     assert check.job_files([tmp_path]) == [tmp_path]
     result = bw.check_job(tmp_path, registry)
     assert (result.exit_code, result.problems[0].code) == (2, "F105")
+
+
+def test_a_folder_that_cannot_be_searched_is_named_and_the_others_are_checked(
+    tmp_path: Path, registry: bw.Registry, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("a", "b", "c"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "job.toml").write_text(GOOD, encoding="utf-8")
+    scan = os.scandir
+
+    def closed(path: str | Path) -> object:
+        if Path(path) == tmp_path / "b":
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+        return scan(path)
+
+    monkeypatch.setattr(os, "scandir", closed)
+    files = check.job_files([tmp_path])
+    assert files == [tmp_path / "a" / "job.toml", tmp_path / "b", tmp_path / "c" / "job.toml"]
+    results = [bw.check_job(path, registry) for path in files]
+    assert [result.exit_code for result in results] == [0, 2, 0]
+    (problem,) = results[1].problems
+    assert (problem.code, problem.file) == ("F101", str(tmp_path / "b"))
+    assert problem.value == "Permission denied"
+    # The same where it is named itself.
+    assert check.job_files([tmp_path / "b"]) == [tmp_path / "b"]
+
+
+def test_a_file_that_cannot_even_be_looked_at_is_not_passed_over(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "a.toml").write_text("", encoding="utf-8")
+
+    def closed(path: Path) -> bool:
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+
+    monkeypatch.setattr(Path, "is_file", closed)
+    assert check.job_files([tmp_path]) == [tmp_path / "a.toml"]
+
+
+@pytest.mark.parametrize("name", ["x" * 300, "x" * 300 + "/y.toml", "a\0b"])
+def test_a_name_that_no_file_can_have_is_bad_input(name: str, registry: bw.Registry) -> None:
+    (path,) = check.job_files([Path(name)])
+    assert [p.code for p in bw.check_job(path, registry).problems] == ["F101"]

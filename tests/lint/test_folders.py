@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from pathlib import Path
 
 import pytest
 
 from barwright.lint.folders import pack_folders
+from barwright.lint.linting import lint_pack
 
 
 @pytest.fixture
@@ -56,3 +59,25 @@ def test_links_that_lead_to_each_other_hold_no_pack(tmp_path: Path) -> None:
     (tmp_path / "two").symlink_to("one")
     for path in (tmp_path / "one", tmp_path / "one" / "pack.toml"):
         assert pack_folders([path]) == [path]
+
+
+def test_a_folder_that_cannot_be_searched_stands_for_itself(
+    shelf: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    scan = os.scandir
+
+    def closed(path: str | Path) -> object:
+        if Path(path) == shelf / "empty":
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+        return scan(path)
+
+    monkeypatch.setattr(os, "scandir", closed)
+    assert pack_folders([shelf]) == [shelf / name for name in ("a/src/inner", "b", "empty")]
+    assert lint_pack(shelf / "empty").exit_code == 2
+
+
+@pytest.mark.parametrize("name", ["x" * 300, "x" * 300 + "/parts.toml", "a\0b"])
+def test_a_name_that_no_folder_can_have_is_bad_input(name: str) -> None:
+    (folder,) = pack_folders([Path(name)])
+    (finding,) = lint_pack(folder).findings
+    assert (finding.code, lint_pack(folder).exit_code) == ("F101", 2)

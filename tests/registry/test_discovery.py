@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 import sys
@@ -247,3 +248,28 @@ def test_a_distribution_is_the_same_however_its_name_is_spelled(
 
     (found,) = [pack for pack in installed_packs() if "wice" in pack.origin]
     assert (found.origin, found.version) == ("twice-over 1.0", "1.0")
+
+
+def test_broken_entry_points_are_told_in_one_order_in_every_process(tmp_path: Path) -> None:
+    points = "\n".join(f"p{n} = gone_pack_{n}" for n in range(6))
+    distribution(tmp_path, "gone", points)
+    code = (
+        "import barwright as bw; "
+        "print([str(problem.problems[0].value) for problem in bw.Registry.discover().problems])"
+    )
+    path = os.pathsep.join([str(tmp_path), *sys.path])
+    told = {
+        subprocess.run(
+            [sys.executable, "-c", code],
+            capture_output=True,
+            text=True,
+            check=True,
+            timeout=60,
+            env=os.environ | {"PYTHONPATH": path, "PYTHONHASHSEED": seed, "BARWRIGHT_CACHE": "off"},
+        ).stdout
+        for seed in ("0", "1", "2")
+    }
+    (text,) = told
+    assert [text.index(f"gone_pack_{n}") for n in range(6)] == sorted(
+        text.index(f"gone_pack_{n}") for n in range(6)
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
@@ -10,14 +11,13 @@ import attrs
 from barwright.analysis.finding import Finding, Outcome
 from barwright.analysis.reindex import reindex
 from barwright.analysis.trail import Footing, rests_on
-from barwright.errors import BarwrightError, DocumentError, FileError, UnknownNameError
+from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, load_jobs
 from barwright.registry.locate import located
+from barwright.registry.walking import is_folder, look_below
 
 __all__ = ["Checked", "CheckedCorner", "Problem", "check_job", "job_files"]
-
-_FAULT = 3
 
 
 @attrs.frozen(kw_only=True)
@@ -88,7 +88,8 @@ class Checked:
     file : str
         The file.
     exit_code : int
-        0 fine, 1 the answer is no, 2 bad input, 3 a fault of the program or a pack.
+        As a command ends: 0 fine, 1 the answer is no or needs more figures, 2 bad input,
+        3 a fault of the program or of a data pack.
     corners : tuple of CheckedCorner
         Answers; none where there are problems.
     problems : tuple of Problem
@@ -151,7 +152,9 @@ def check_job(path: Path, registry: Registry) -> Checked:
         problems = tuple(Problem(**problem.fields) for problem in found)
         return Checked(file=str(path), exit_code=_code(error, registry), problems=problems)
     except Exception as error:  # noqa: BLE001 - one file's fault must not stop the others
-        return Checked(file=str(path), exit_code=_FAULT, problems=(_fault(error, str(path)),))
+        return Checked(
+            file=str(path), exit_code=ExitCode.FAULT.value, problems=(_fault(error, str(path)),)
+        )
     refused = any(corner.outcome is not Outcome.REACHED for corner in corners)
     return Checked(file=str(path), exit_code=int(refused), corners=corners, rests_on=footing)
 
@@ -167,27 +170,48 @@ def job_files(paths: Sequence[Path]) -> list[Path]:
     Returns
     -------
     list of Path
-        Each once, those of a folder in the order of their names; a folder
-        without any stands for itself, so that its check says so.
+        Each once, those of a folder in the order of their names.  A folder without any,
+        and one that cannot be searched, stands for itself, so that its check says so.
     """
     found: dict[Path, None] = {}
     for path in paths:
-        # To open a pipe would be to wait for whoever writes to it.
-        inside = sorted(filter(Path.is_file, path.rglob("*.toml"))) if path.is_dir() else []
-        found |= dict.fromkeys(inside or [path])
+        found |= dict.fromkeys(_inside(path) or [path])
     return list(found)
 
 
+def _inside(path: Path) -> list[Path]:
+    """Job files in a folder, and the folders in it that cannot be searched."""
+    if not is_folder(path):
+        return []
+    files, unreadable = look_below(path, lambda name: name.endswith(".toml"))
+    return sorted([*files, *unreadable])
+
+
 def _jobs(path: Path, registry: Registry) -> tuple[Job, ...]:
-    if path.is_dir():
-        raise FileError(
-            "F105",
-            value=str(path),
-            expected="a folder with job files in it",
-            remedy="name a folder that holds files ending in .toml",
-            file=str(path),
-        )
+    if is_folder(path):
+        raise _no_jobs(path)
     return load_jobs(path, registry)
+
+
+def _no_jobs(folder: Path) -> FileError:
+    """Return why a folder stands among the job files: it cannot be searched, or holds none."""
+    try:
+        os.scandir(folder).close()
+    except OSError as error:
+        return FileError(
+            "F101",
+            value=error.strerror,
+            expected="a folder that can be searched for job files",
+            remedy="check its permissions; its job files were skipped",
+            file=str(folder),
+        )
+    return FileError(
+        "F105",
+        value=str(folder),
+        expected="a folder with job files in it",
+        remedy="name a folder that holds files ending in .toml",
+        file=str(folder),
+    )
 
 
 def _answers(jobs: Sequence[Job]) -> Iterator[CheckedCorner]:
@@ -216,7 +240,7 @@ def _all(error: BarwrightError) -> Sequence[BarwrightError]:
 def _code(error: BarwrightError, registry: Registry) -> int:
     """Exit code of an error; a name that a broken pack may hold is the pack's fault."""
     unknown = any(isinstance(p, UnknownNameError) for p in _all(error))
-    return _FAULT if registry.problems and unknown else error.exit_code
+    return int(ExitCode.FAULT if registry.problems and unknown else error.exit_code)
 
 
 def _fault(error: Exception, file: str) -> Problem:

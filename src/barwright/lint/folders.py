@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from barwright.registry.snapshot import HEADER
+from barwright.registry.walking import is_file, is_folder, look_below
 
 __all__ = ["pack_folders"]
 
@@ -22,7 +23,8 @@ def pack_folders(paths: Sequence[Path]) -> list[Path]:
     Returns
     -------
     list of Path
-        Each once; a path without any stands for itself, so that linting it says so.
+        Each once.  A path without any, and a folder that cannot be searched, stands for
+        itself, so that linting it says so.
     """
     found: dict[Path, None] = {}
     for path in paths:
@@ -31,10 +33,15 @@ def pack_folders(paths: Sequence[Path]) -> list[Path]:
 
 
 def _folders(path: Path) -> list[Path]:
-    around = path if path.is_dir() else path.parent
+    around = path if is_folder(path) else path.parent
     # Unlike Path.resolve, this bears links that lead to each other.
     above = (around, *around.parents, *Path(os.path.realpath(around)).parents)
-    holders = [folder for folder in above if (folder / HEADER).is_file()]
-    if path.is_dir() and around not in holders:
-        return sorted(header.parent for header in path.rglob(HEADER)) or holders[:1]
+    holders = [folder for folder in above if _is_pack(folder)]
+    if is_folder(path) and around not in holders:
+        headers, unreadable = look_below(path, lambda name: name == HEADER)
+        return sorted([*(header.parent for header in headers), *unreadable]) or holders[:1]
     return holders[:1]
+
+
+def _is_pack(folder: Path) -> bool:
+    return is_file(folder / HEADER)

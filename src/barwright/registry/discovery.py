@@ -11,6 +11,8 @@ import attrs
 
 from barwright.errors import FileError, PackError
 from barwright.registry.distributions import GROUP, Declared, declared
+from barwright.registry.snapshot import HEADER
+from barwright.registry.walking import is_file
 
 __all__ = ["GROUP", "Found", "installed_packs"]
 
@@ -54,7 +56,7 @@ def installed_packs(*, cache: bool = True) -> list[Found]:
         # Of one that lies on the path twice, the first is the one that counts.
         found.setdefault(_plain(distribution.name), list(_packs(distribution)))
     packs = {pack for places in found.values() for pack in places}
-    return sorted(packs, key=lambda pack: (pack.origin, str(pack.folder)))
+    return sorted(packs, key=lambda pack: (pack.origin, str(pack.folder), str(pack.problem)))
 
 
 def _plain(name: str) -> str:
@@ -72,7 +74,7 @@ def _packs(distribution: Declared) -> Iterator[Found]:
 def _locate(name: str, package: str, distribution: Declared) -> Found:
     origin = f"{distribution.name} {distribution.version}"
     for folder in _folders(package):
-        if (folder / "pack.toml").is_file():
+        if is_file(folder / HEADER):
             return Found(origin, folder=folder, version=distribution.version)
     return _lost(f"{name} = {package!r}", origin=origin)
 

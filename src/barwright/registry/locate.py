@@ -14,6 +14,7 @@ from pathlib import Path
 
 from barwright.errors import BarwrightError, FileError
 from barwright.registry.document import read_text
+from barwright.registry.walking import is_file
 
 __all__ = ["line_of", "lines_of", "located", "nearest_line", "text_of_file"]
 
@@ -103,7 +104,7 @@ def text_of_file(name: str) -> str:
     """
     path = Path(name)
     try:
-        return read_text(path) if path.is_file() else ""
+        return read_text(path) if is_file(path) else ""
     except FileError:
         return ""
 

@@ -18,6 +18,7 @@ from barwright.registry.document import Opener, read_bytes
 from barwright.registry.inside import opener_in
 from barwright.registry.limits import LARGEST_FILE, LARGEST_PACK, MOST_ENTRIES, MOST_FILES
 from barwright.registry.names import check_name
+from barwright.registry.walking import is_folder
 
 __all__ = [
     "HEADER",
@@ -229,7 +230,7 @@ def _content(name: str, opener: Opener) -> bytes | FileError:
 def _no_header(folder: Path) -> FileError:
     return FileError(
         "F101",
-        value=f"no {HEADER}" if folder.is_dir() else "no folder",
+        value=f"no {HEADER}" if is_folder(folder) else "no folder",
         expected=f"a folder with a {HEADER} in it",
         remedy="check the name and the permissions of the folder, or name one that is a pack",
         file=HEADER,
