@@ -76,7 +76,7 @@ def test_a_fault_leaves_the_old_lock_or_the_new_one(tmp_path: Path, number: int)
     lock = tmp_path / "barwright.lock"
 
     def write() -> None:
-        write_whole(lock, "new")
+        write_whole(lock, "new", inputs=[])
 
     operations = counted(tmp_path, write)
     assert operations >= 2

@@ -19,6 +19,7 @@ from barwright.cli.output import say, say_json, show
 from barwright.errors import (
     BarwrightError,
     DocumentError,
+    ExitCode,
     FileError,
     SchemaError,
     UnknownNameError,
@@ -214,7 +215,7 @@ def _read(reader: Callable[[], T], registry: Registry) -> T:
     except DocumentError as error:
         unknown = any(isinstance(p, UnknownNameError) for p in error.problems)
         if registry.problems and unknown:
-            error.exit_code = 3
+            error.exit_code = ExitCode.FAULT
         raise
 
 
@@ -302,14 +303,14 @@ def _is_invented(header: PackHeader | None) -> bool:
 def listing_code(registry: Registry, found: Sequence[object]) -> int:
     """Return the exit code of a listing: 1 if it is empty, 3 if all packs are broken."""
     if registry.problems and not registry.packs:
-        return 3
-    return 0 if found else 1
+        return ExitCode.FAULT
+    return ExitCode.FINE if found else ExitCode.NO
 
 
 def worst(verdicts: Sequence[Outcome | Verdict]) -> int:
     """Return exit code 1 if any answer is no, else 0."""
     good = (Outcome.REACHED, Verdict.FITS, Verdict.FITS_WITH_CHANGES)
-    return 0 if all(verdict in good for verdict in verdicts) else 1
+    return ExitCode.FINE if all(verdict in good for verdict in verdicts) else ExitCode.NO
 
 
 def _plain(one: Asked) -> dict[str, Any]:

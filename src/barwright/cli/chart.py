@@ -51,5 +51,5 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
         say("\n\n".join(filter(None, (terminal_chart(answer.figures), note))))
     else:
         title = f"{setup.chassis.title}, {name}, {setup.bar.title}"
-        write_whole(svg, svg_chart(answer.figures, title=title, note=note))
+        write_whole(svg, svg_chart(answer.figures, title=title, note=note), inputs=[Path(job)])
     return 0

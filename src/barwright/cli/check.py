@@ -43,14 +43,18 @@ def command(
     """Check job files, and all job files in folders: a line each, then a count.
 
     Before the count stands what the answers rest on that nobody has measured or published.
-    Goes on after a bad one; the exit code is the worst of all.
+    Goes on after a bad one, and after a folder that cannot be read, which it names; the
+    exit code is the worst of all.
     """
     registry = installed()
     if locked is not None:
         refuse_drift(registry, read_lock(locked), file=str(locked))
-    files = with_progress(job_files(paths), "checking")
-    results = (in_units(check_job(path, registry), system) for path in files)
-    return tell(results, form=form, output=output, line=_line, count=_count)
+    files = job_files(paths)
+    results = (
+        in_units(check_job(path, registry), system) for path in with_progress(files, "checking")
+    )
+    inputs = [*files, *([locked] if locked else [])]
+    return tell(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
 
 
 def _line(checked: Checked) -> str:

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 
 import click
 
-from barwright.cli.output import say, say_json
-from barwright.errors import BarwrightError, DocumentError
+from barwright.cli.output import no_room, say, say_json
+from barwright.errors import BarwrightError, DocumentError, ExitCode
 from barwright.report.printable import one_line
 
 __all__ = ["run"]
@@ -36,8 +36,6 @@ _COMMANDS = {
     "completion": "Print the completion script of a shell.",
 }
 
-_FAULT = 3
-
 
 class _Commands(click.Group):
     """Sub-commands, each imported when it is called for."""
@@ -60,14 +58,10 @@ class _Commands(click.Group):
             formatter.write_dl(list(_COMMANDS.items()))
 
 
-@click.group(cls=_Commands)
+@click.group(cls=_Commands, epilog=f"Exit codes: {ExitCode.listed()}.")
 @click.version_option(package_name="barwright")
 def barwright() -> None:
-    """Torsion-bar suspensions: what fits, what rate it gives, how to re-index the bar.
-
-    Exit codes: 0 fine; 1 the answer is no (does not fit, cannot be reached,
-    cannot be assembled, overstressed); 2 bad input; 3 a fault of the program or of a pack.
-    """
+    """Torsion-bar suspensions: what fits, what rate it gives, how to re-index the bar."""
 
 
 def run(arguments: Sequence[str] | None = None) -> int:
@@ -83,6 +77,7 @@ def run(arguments: Sequence[str] | None = None) -> int:
     int
     """
     given = list(sys.argv[1:] if arguments is None else arguments)
+    out = sys.stdout
     try:
         code = barwright.main(args=given, prog_name="barwright", standalone_mode=False)
     except click.ClickException as error:
@@ -91,23 +86,37 @@ def run(arguments: Sequence[str] | None = None) -> int:
         say(told.getvalue(), err=True, nl=False)
         return error.exit_code
     except click.Abort:
-        return 130
+        return ExitCode.INTERRUPTED
     except BarwrightError as error:
-        _report(error, as_json="--json" in given)
-        return error.exit_code
+        return _refused(error, as_json="--json" in given)
+    except SystemExit:
+        # Where nobody reads what click prints itself, like help, it wraps the stream and ends so.
+        if sys.stdout is out:
+            raise
+        return ExitCode.FINE
     except Exception as error:  # noqa: BLE001 - the last resort before a traceback
-        say(
-            f"barwright: a fault of the program: {type(error).__name__}: {error}\n"
-            "Please report it with the job file and the version.",
-            err=True,
-        )
-        return _FAULT
-    return code if isinstance(code, int) else 0
+        return _failed(error)
+    return code if isinstance(code, int) else ExitCode.FINE
 
 
-def _report(error: BarwrightError, *, as_json: bool) -> None:
+def _refused(error: BarwrightError, *, as_json: bool) -> int:
+    """Tell all problems, and return the exit code."""
     problems = error.problems if isinstance(error, DocumentError) else (error,)
     if as_json:
         say_json(json.dumps({"problems": [p.fields for p in problems]}, ensure_ascii=False))
     for problem in problems:
         say(one_line(f"error {problem}"), err=True)
+    return error.exit_code
+
+
+def _failed(error: Exception) -> int:
+    """Tell what nobody expected, and return the exit code."""
+    if isinstance(error, OSError) and error.filename is None:
+        # Of standard output, where there is no room for what click prints itself, like help.
+        return _refused(no_room(error), as_json=False)
+    say(
+        f"barwright: a fault of the program: {type(error).__name__}: {error}\n"
+        "Please report it with the job file and the version.",
+        err=True,
+    )
+    return ExitCode.FAULT

@@ -42,7 +42,8 @@ def command(
     """
     folders = with_progress(pack_folders(paths), "linting")
     results = (lint_pack(folder, over=over or None) for folder in folders)
-    return tell(results, form=form, output=output, line=_line, count=_count)
+    inputs = [*paths, *over]
+    return tell(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
 
 
 def _line(linted: Linted) -> str:

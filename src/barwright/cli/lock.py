@@ -8,11 +8,10 @@ import click
 
 from barwright.cli.asking import installed, registry_options
 from barwright.cli.output import say, write_whole
-from barwright.registry.lock import LOCK_FILE, lock_of, lock_text
+from barwright.errors import BarwrightError, ExitCode
+from barwright.registry.lock import LOCK_FILE, lock_of, lock_text, read_lock
 
 __all__ = ["command"]
-
-_FAULT_OF_A_PACK = 3
 
 
 @click.command("lock")
@@ -31,6 +30,15 @@ def command(output: Path) -> int:
     """
     registry = installed()
     lock = lock_of(registry)
-    write_whole(output, lock_text(lock))
+    write_whole(output, lock_text(lock), inputs=[], renews=_is_lock)
     say(f"{output}: {len(lock.pack)} pack(s): {', '.join(lock.by_id)}")
-    return _FAULT_OF_A_PACK if registry.problems else 0
+    return ExitCode.FAULT if registry.problems else ExitCode.FINE
+
+
+def _is_lock(path: Path) -> bool:
+    """Tell a lock, which may be written anew, from other files."""
+    try:
+        read_lock(path)
+    except BarwrightError:
+        return False
+    return True

@@ -12,7 +12,7 @@ from typing import Any, TypeAlias, TypeVar
 import click
 
 from barwright.analysis.check import Checked
-from barwright.cli.output import say, write_whole
+from barwright.cli.output import refuse_input, say, write_whole
 from barwright.lint.finding import Linted
 from barwright.report.annotations import to_annotations
 from barwright.report.json import plain
@@ -70,10 +70,17 @@ def tell(
     *,
     form: str,
     output: Path | None,
+    inputs: Sequence[Path],
     line: Callable[[R], str],
     count: Callable[[Sequence[R]], str],
 ) -> int:
-    """Print results, those for people as they come, and return the worst exit code."""
+    """Print results, those for people as they come, and return the worst exit code.
+
+    ``inputs`` are the files that the results are of, which ``output`` may not be.
+    """
+    if output is not None:
+        # Not only when all is done, which may take minutes.
+        refuse_input(output, inputs)
     found: list[R] = []
     for result in results:
         found.append(result)
@@ -85,7 +92,7 @@ def tell(
         else printable("\n".join([*map(line, found), count(found)]))
     )
     if output is not None:
-        write_whole(output, text + "\n" if text else "")
+        write_whole(output, text + "\n" if text else "", inputs=inputs)
     elif form == "text":
         say(count(found))
     elif text:

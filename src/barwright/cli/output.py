@@ -5,20 +5,31 @@ from __future__ import annotations
 import contextlib
 import os
 import re
-from collections.abc import Iterator
+import secrets
+import sys
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
 from barwright.errors import FileError
+from barwright.registry.walking import is_file
 from barwright.report.printable import escaped_json, printable
 
 if TYPE_CHECKING:
     from rich.console import Console, ConsoleOptions
     from rich.segment import Segment
 
-__all__ = ["say", "say_json", "show", "shown_text", "write_whole"]
+__all__ = [
+    "no_room",
+    "refuse_input",
+    "say",
+    "say_json",
+    "show",
+    "shown_text",
+    "write_whole",
+]
 
 _WIDTH_OF_A_PIPE = 110
 
@@ -26,18 +37,21 @@ _WIDTH_OF_A_PIPE = 110
 _COMMAND = re.compile(r"^( *):(?=:)")
 _MARKED = "\\1\ufffd"
 
+# Files that hold jobs, packs and overlays; of all outputs, only a lock is such a file.
+_DATA = ".toml"
+
 # What packs say is text, whatever it looks like.
 _AS_IT_IS: dict[str, Any] = {"highlight": False, "markup": False, "emoji": False}
 
 
 def say(text: str = "", *, err: bool = False, nl: bool = True) -> None:
     """Print text, with marks for what would steer the terminal."""
-    click.echo(printable(text), err=err, nl=nl)
+    _send(printable(text), err=err, nl=nl)
 
 
 def say_json(text: str) -> None:
     """Print a JSON document, with escapes for what would steer the terminal."""
-    click.echo(escaped_json(text))
+    _send(escaped_json(text))
 
 
 def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
@@ -46,7 +60,9 @@ def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
 
     console = Console(**_AS_IT_IS)
     if console.is_terminal:
-        console.print(_Printable(renderable))
+        with console.capture() as captured:
+            console.print(_Printable(renderable))
+        _send(captured.get(), nl=False, color=True)
         return
     say(shown_text(renderable))
 
@@ -74,7 +90,96 @@ class _Printable:
             yield segment if segment.control else segment._replace(text=printable(segment.text))
 
 
-def write_whole(path: Path, text: str) -> None:
+def _send(text: str, *, err: bool = False, nl: bool = True, color: bool | None = None) -> None:
+    """Write to a standard stream; a reader that has gone away misses the rest."""
+    try:
+        click.echo(text, err=err, nl=nl, color=color)
+    except OSError as error:
+        _silence(sys.stderr if err else sys.stdout)
+        # There is nowhere left to say what became of standard error.
+        if not (err or isinstance(error, BrokenPipeError)):
+            raise no_room(error) from None
+
+
+def _silence(stream: TextIO) -> None:
+    """Send all that follows nowhere, and what the stream still holds when the program ends."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, stream.fileno())
+    os.close(nowhere)
+
+
+def no_room(error: OSError | ValueError, place: str = "standard output") -> FileError:
+    """Return the refusal of a place that cannot be written to.
+
+    Parameters
+    ----------
+    error : OSError or ValueError
+        What the system says.
+    place : str
+        Where the output was to go.
+
+    Returns
+    -------
+    FileError
+        F201.
+    """
+    return FileError(
+        "F201",
+        value=getattr(error, "strerror", None) or type(error).__name__,
+        expected="a place that can be written to",
+        remedy="check the folder, its permissions and the space left",
+        file=place,
+    )
+
+
+def refuse_input(
+    path: Path, inputs: Iterable[Path], *, renews: Callable[[Path], bool] | None = None
+) -> None:
+    """Refuse to write an output over what this call reads, or over any file of data.
+
+    Parameters
+    ----------
+    path : Path
+        Where the output is to be, however it is spelled and whatever links lead there.
+    inputs : iterable of Path
+        What the call reads beside packs.
+    renews : callable, optional
+        Tells whether a file of data is an earlier output of the same kind.
+
+    Raises
+    ------
+    FileError
+        F202.
+    """
+    place = Path(os.path.realpath(path))
+    # A device or a terminal may well be read and written.
+    if not is_file(place):
+        return
+    is_data = place.suffix.lower() == _DATA and not (renews and renews(place))
+    if is_data or any(_is_same(place, one) for one in inputs):
+        raise FileError(
+            "F202",
+            value=path.name,
+            expected="a new file or an earlier output",
+            remedy="name another file: this one is an input, such as a job or a file of a pack",
+            file=str(path),
+        )
+
+
+def _is_same(place: Path, other: Path) -> bool:
+    try:
+        return place.samefile(other)
+    except OSError:
+        return False
+
+
+def write_whole(
+    path: Path,
+    text: str,
+    *,
+    inputs: Iterable[Path],
+    renews: Callable[[Path], bool] | None = None,
+) -> None:
     """Write a file beside its place, and put it there when it is complete.
 
     Parameters
@@ -83,37 +188,45 @@ def write_whole(path: Path, text: str) -> None:
         Where it is to be: a link is followed, and a device or a pipe is written to.
     text : str
         All of it.
+    inputs, renews
+        As for :func:`refuse_input`.
 
     Raises
     ------
     FileError
-        F201; what was there before is then still there.
+        F201 or F202; what was there before is then still there.
     """
     try:
+        refuse_input(path, inputs, renews=renews)
         place = Path(os.path.realpath(path))
         if place.exists() and not (place.is_file() or place.is_dir()):
-            with place.open("w", encoding="utf-8") as stream:
-                stream.write(text)
+            _pour(place, text)
         else:
             _put(place, text)
+    except FileError:
+        raise
     except (OSError, ValueError) as error:
-        raise FileError(
-            "F201",
-            value=getattr(error, "strerror", None) or type(error).__name__,
-            expected="a place that can be written to",
-            remedy="check the folder, its permissions and the space left",
-            file=str(path),
-        ) from None
+        raise no_room(error, str(path)) from None
+
+
+def _pour(place: Path, text: str) -> None:
+    """Write into a device or a pipe; a reader that has gone away misses the rest."""
+    with contextlib.suppress(BrokenPipeError), place.open("w", encoding="utf-8") as stream:
+        stream.write(text)
 
 
 def _put(place: Path, text: str) -> None:
     """Put a file in its place whole; made like any new one, it has the mode that those have."""
-    part = place.with_name(f".{place.name}.{os.getpid()}.part")
+    # Of a name that no other writer has, and that is left over from none.
+    part = place.with_name(f".barwright-{secrets.token_hex(8)}.part")
     try:
         with part.open("x", encoding="utf-8") as file:
             file.write(text)
+            file.flush()
+            # Else a power cut could leave the name and nothing behind it.
+            os.fsync(file.fileno())
         part.replace(place)
-    except OSError:
+    except BaseException:
         with contextlib.suppress(OSError):
             part.unlink(missing_ok=True)
         raise

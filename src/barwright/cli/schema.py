@@ -21,5 +21,5 @@ def command(*, overlay: bool, output: Path | None) -> int:
     if output is None:
         say(text, nl=False)
     else:
-        write_whole(output, text)
+        write_whole(output, text, inputs=[])
     return 0

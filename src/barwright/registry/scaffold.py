@@ -6,6 +6,7 @@ import contextlib
 import json
 import os
 import re
+import secrets
 import shutil
 from collections.abc import Mapping
 from pathlib import Path
@@ -150,7 +151,8 @@ def _target(template: Path, names: Mapping[str, str]) -> str:
 
 def _write(folder: Path, contents: Mapping[str, str]) -> None:
     """Write all files beside the folder's place, and put them there when they are complete."""
-    part = folder.with_name(f".{folder.name}.{os.getpid()}.part")
+    # Of a name that no other writer has, and that is left over from none.
+    part = folder.with_name(f".barwright-{secrets.token_hex(8)}.part")
     part.mkdir()
     try:
         for name, content in contents.items():
@@ -158,7 +160,7 @@ def _write(folder: Path, contents: Mapping[str, str]) -> None:
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_text(content, encoding="utf-8", newline="\n")
         part.rename(folder)
-    except OSError:
+    except BaseException:
         with contextlib.suppress(OSError):
             shutil.rmtree(part)
         raise
