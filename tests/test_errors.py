@@ -27,7 +27,14 @@ from barwright.mechanics.corner import settle
 from barwright.mechanics.linkage import Motion
 from barwright.mechanics.linkage import Path as PointPath
 from barwright.registry.document import read_toml
-from making import make_bar, make_end, make_parts, make_setup, strut_mounting
+from making import (
+    double_wishbone_mounting,
+    make_bar,
+    make_end,
+    make_parts,
+    make_setup,
+    strut_mounting,
+)
 from packing import GOOD_PACK, SPECIMENS, changed_pack, discovered_once, distribution
 
 EVERY_ERROR = [getattr(errors, name) for name in errors.__all__ if name.endswith("Error")]
@@ -369,6 +376,9 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     ),
     "G109": lambda _: make_parts(make_bar(), tube={"lever_position": "800 mm"}),
     "G110": lambda _: bar_plane(bar_axis=(1, 0, 0), arm_direction=(0, 1, 0), arm_axis=(1, 0.1, 0)),
+    "G111": lambda _: bw.ride(
+        make_setup(axle={"suspension": double_wishbone_mounting(upper_joint=bw.JointSide.INBOARD)})
+    ),
     "N101": lambda _: settle(
         cast("Any", Adrift()), free_angle=0.0, rate=1.0, load=1.0, droop=-0.1, bump=0.1
     ),

@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from barwright.analysis.plan import EndAction as EndAction
     from barwright.analysis.plan import EndWork as EndWork
     from barwright.analysis.plan import Plan as Plan
+    from barwright.analysis.plan import PlannedCorner as PlannedCorner
     from barwright.analysis.plan import fitted as fitted
     from barwright.analysis.rates import BoltLoad as BoltLoad
     from barwright.analysis.rates import HeadLoad as HeadLoad
@@ -179,7 +180,7 @@ _HOMES = {
         "din_2091",
     ),
     "analysis.overstress": ("Overstress", "StressCheck", "overstress"),
-    "analysis.plan": ("Blank", "EndAction", "EndWork", "Plan", "fitted"),
+    "analysis.plan": ("Blank", "EndAction", "EndWork", "Plan", "PlannedCorner", "fitted"),
     "analysis.rates": ("BoltLoad", "HeadLoad", "RateFigures", "Rates", "rates"),
     "analysis.reindex": ("Reindex", "reindex"),
     "analysis.ride": ("CornerState", "Ride", "ride"),

@@ -48,6 +48,7 @@ CODES = {
     "G108": "a damper that does not shorten all the way from droop to bump",
     "G109": "a tube whose lever does not lie before its socket",
     "G110": "an arm axis that is not parallel to the bar axis",
+    "G111": "an upright that lies down between its wishbones",
     "N101": "an iteration that did not settle",
     "F101": "a file that cannot be read",
     "F102": "a file that is not UTF-8 text",

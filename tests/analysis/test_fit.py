@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -284,3 +285,20 @@ def bar_of(registry: bw.Registry, name: str) -> bw.Bar:
 def quantity(value: object) -> bw.Quantity:
     assert isinstance(value, bw.Quantity)
     return value
+
+
+@pytest.mark.parametrize("end", ["arm", "anchor"])
+def test_a_socket_whose_teeth_stand_on_the_roots_of_the_bar_takes_no_bar(end: str) -> None:
+    setup = make_setup()
+    kind = "arm" if end == "arm" else "tube"
+    roots = getattr(setup.bar, f"{end}_end").root_diameter
+    part = getattr(setup, kind)
+    for minor, fits in ((roots, True), (roots - bw.Quantity(0.1, "mm"), False)):
+        socket = attrs.evolve(part.socket, minor_diameter=minor)
+        answer = bw.length_fit(setup.with_parts(**{kind: attrs.evolve(part, socket=socket)}))
+        told = [f for f in answer.reasons if f.topic is bw.Topic.TOOTH_DEPTH]
+        assert (told == []) is fits
+        if not fits:
+            assert answer.verdict is bw.Verdict.DOES_NOT_FIT
+            assert (told[0].figure, told[0].limit) == (minor, roots)
+            assert told[0].end is bw.BarEndName(f"{end} end")

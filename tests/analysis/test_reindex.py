@@ -241,3 +241,60 @@ def test_little_reserve_is_a_finding() -> None:
 
 
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
+
+
+# -- Of another corner -------------------------------------------------------------------
+
+
+def others(setup: bw.Setup) -> dict[str, bw.Setup]:
+    """Corners that a plan of this one was not made for."""
+    bar = setup.bar
+    return {
+        "side": make_setup(side=bw.Side.RIGHT),
+        "place": make_setup(axle={"place": bw.Place.REAR}),
+        "chassis": attrs.evolve(setup, chassis=attrs.evolve(setup.chassis, id="t:chassis/two")),
+        "arm": setup.with_parts(arm=attrs.evolve(setup.arm, id="t:arm/two")),
+        "bar": setup.with_parts(bar=attrs.evolve(bar, id="t:bar/two")),
+        "teeth": setup.with_parts(bar=make_bar(40, 42)),
+    }
+
+
+@pytest.mark.parametrize("what", others(make_setup()))
+def test_a_plan_is_carried_out_on_its_own_corner_alone(what: str) -> None:
+    setup = make_setup()
+    plan = bw.reindex(setup).plans[0]
+
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.fitted(others(setup)[what], plan)
+
+    assert (caught.value.code, caught.value.key) == ("S207", "plan")
+    assert caught.value.value.startswith("a plan for t:chassis/one front left, t:arm/one")
+
+
+def test_a_plan_goes_with_any_damper_load_and_clocking() -> None:
+    setup = make_setup()
+    plan = bw.reindex(setup).plans[0]
+    other = attrs.evolve(setup, arm_tooth=2, nut_turns="1 turn").with_load(
+        kind=bw.LoadKind.SPRUNG, mass="300 kg"
+    )
+    other = other.with_parts(damper=attrs.evolve(setup.damper, id="t:damper/two"))
+
+    assert bw.fitted(other, plan).arm_tooth == plan.arm_tooth
+
+
+@pytest.mark.parametrize("what", ["side", "place", "chassis"])
+def test_what_is_on_another_corner_now_is_refused(what: str) -> None:
+    setup = make_setup()
+
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.reindex(setup, present=others(setup)[what])
+
+    assert (caught.value.code, caught.value.key) == ("S207", "present")
+    assert caught.value.expected.startswith("t:chassis/one front left")
+
+
+@pytest.mark.parametrize("what", ["arm", "bar", "teeth"])
+def test_other_parts_of_this_corner_may_be_on_it_now(what: str) -> None:
+    setup = make_setup()
+
+    assert bw.reindex(setup, present=others(setup)[what]).fit.verdict is bw.Verdict.FITS

@@ -205,7 +205,7 @@ def test_a_bar_just_off_level_is_not_taken_as_level() -> None:
 def test_a_bar_that_is_too_steep_is_refused() -> None:
     with pytest.raises(bw.GeometryError) as caught:
         bw.ride(with_axle(bar_axis=(0.4, 0.0, 0.8)))
-    assert (caught.value.code, caught.value.key) == ("G105", "bar_axis")
+    assert (caught.value.code, caught.value.key) == ("G105", "t:chassis/one.front left.bar_axis")
 
 
 @pytest.mark.parametrize("side", bw.Side)
@@ -225,7 +225,10 @@ def test_an_arm_axis_may_be_given_either_way_round(
 def test_an_arm_whose_axis_is_another_is_refused(side: bw.Side) -> None:
     with pytest.raises(bw.GeometryError) as caught:
         bw.ride(make_setup(side=side, axle={"arm_axis": (1.0, 0.1, 0.0)}))
-    assert (caught.value.code, caught.value.key) == ("G110", "arm_axis")
+    assert (caught.value.code, caught.value.key) == (
+        "G110",
+        f"t:chassis/one.front {side.value}.arm_axis",
+    )
 
 
 # -- Beside the bar --------------------------------------------------------------------

@@ -93,21 +93,21 @@ def test_figures_of_parts_and_of_corners_are_computed(
 
 
 def test_another_bar_takes_the_place_of_the_standard_one(tmp_path: Path) -> None:
-    """Twice as thick, a bar has sixteen times the rate."""
+    """Half as thick again, a bar has five times the rate."""
     parts = added(tmp_path / "x") / "parts.toml"
     text = parts.read_text(encoding="utf-8")
     bar = "[[bar]]" + text.partition("[[bar]]")[2].partition("[[tube]]")[0]
-    soft = bar.replace('"one"', '"soft"').replace("23.3 mm", "11.65 mm").replace("22 mm", "0 mm")
+    soft = bar.replace('"one"', '"soft"').replace("23.3 mm", "15.5 mm").replace("22 mm", "0 mm")
     soft = soft.replace("26 mm", "0 mm")
-    firm = soft.replace('"soft"', '"firm"').replace("11.65 mm", "23.3 mm")
+    firm = soft.replace('"soft"', '"firm"').replace("15.5 mm", "23.25 mm")
     bars = soft + firm
     checks = [
         CHECK.format("bar_rate", "chassis/one", f'{CORNER}\nbar = "bar/{name}"', f"{rate} N*m/deg")
-        for name, rate in (("soft", 2.8), ("firm", 16 * 2.8))
+        for name, rate in (("soft", 2.8), ("firm", 1.5**4 * 2.8))
     ]
     one, other = (f.message for f in found(added(tmp_path, bars, *checks), "check-holds"))
     rates = [float(message.split()[2]) for message in (one, other)]
-    assert rates[1] == pytest.approx(16 * rates[0], rel=0.02)
+    assert rates[1] == pytest.approx(1.5**4 * rates[0], rel=0.02)
 
 
 def test_a_corner_without_an_answer_is_told(tmp_path: Path) -> None:

@@ -260,6 +260,9 @@ def _mating(setup: Setup) -> Iterator[Finding]:
         if metres(end.major_diameter) <= metres(socket.minor_diameter):
             text = "the bar's teeth do not reach into those of the socket"
             yield _reason(Topic.TOOTH_DEPTH, text, end.major_diameter, socket.minor_diameter, name)
+        if metres(socket.minor_diameter) < metres(end.root_diameter):
+            text = "the socket's teeth stand on the roots of the bar's"
+            yield _reason(Topic.TOOTH_DEPTH, text, socket.minor_diameter, end.root_diameter, name)
         if end.form != socket.form:
             yield _reason(Topic.TOOTH_FORM, "the tooth forms differ", end.form, socket.form, name)
     sided: list[tuple[str, Side | None]] = [

@@ -60,8 +60,8 @@ class CornerModel:
     @functools.cached_property
     def linkage(self) -> Linkage:
         """The suspension with the arm that is on it, known to close over its travel."""
-        linkage = linkage_of(self.setup.axle, self.setup.arm, side=self.setup.side)
         try:
+            linkage = linkage_of(self.setup.axle, self.setup.arm, side=self.setup.side)
             motion = linkage.motion(np.linspace(*self.stops, _LOOKS))
             if np.any(motion.damper_slope >= 0.0):
                 raise _not_shortening(self.setup)

@@ -11,6 +11,7 @@ from barwright.analysis.assembly import Assembly
 from barwright.analysis.finding import Caution, Finding, Outcome
 from barwright.analysis.model import CornerModel
 from barwright.analysis.ride import CornerState
+from barwright.errors import SchemaError
 from barwright.mechanics import clocking
 from barwright.mechanics.clocking import TurningSense
 from barwright.parts.anchor import Anchor
@@ -20,7 +21,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd
 from barwright.units import Quantity
 
-__all__ = ["Blank", "EndAction", "EndWork", "Plan", "TurningSense", "fitted"]
+__all__ = ["Blank", "EndAction", "EndWork", "Plan", "PlannedCorner", "TurningSense", "fitted"]
 
 
 class EndAction(enum.Enum):
@@ -84,11 +85,52 @@ class EndWork:
 
 
 @attrs.frozen(kw_only=True)
+class PlannedCorner:
+    """The corner that a plan was made for.
+
+    Parameters
+    ----------
+    chassis_id : str
+        Its vehicle.
+    corner : str
+        Axle and side, as in "front left".
+    part_ids : tuple of str
+        Arm, bar and anchor, and the adjuster where there is one.
+    arm_teeth, anchor_teeth : int
+        Tooth counts of the bar's ends.
+    """
+
+    chassis_id: str
+    corner: str
+    part_ids: tuple[str, ...]
+    arm_teeth: int
+    anchor_teeth: int
+
+    @classmethod
+    def of(cls, setup: Setup) -> PlannedCorner:
+        """Name the corner of a setup."""
+        return cls(
+            chassis_id=setup.chassis.id,
+            corner=setup.corner,
+            part_ids=tuple(part.id for kind, part in setup.parts.items() if kind != "damper"),
+            arm_teeth=setup.bar.arm_end.teeth,
+            anchor_teeth=setup.bar.anchor_end.teeth,
+        )
+
+    def __str__(self) -> str:
+        """Vehicle, corner, parts and tooth counts."""
+        teeth = f"{self.arm_teeth} and {self.anchor_teeth} teeth"
+        return f"{self.chassis_id} {self.corner}, {', '.join(self.part_ids)}, {teeth}"
+
+
+@attrs.frozen(kw_only=True)
 class Plan:
     """One way to clock the bar.
 
     Parameters
     ----------
+    made_for : PlannedCorner
+        The corner with the parts whose teeth and turns it counts.
     outcome : Outcome
         Reached, or cannot be assembled.
     ends : tuple of EndWork
@@ -133,6 +175,7 @@ class Plan:
         For the work on the bench.
     """
 
+    made_for: PlannedCorner
     outcome: Outcome
     ends: tuple[EndWork, ...]
     cuts: int
@@ -171,6 +214,11 @@ def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     -------
     Setup
 
+    Raises
+    ------
+    SchemaError
+        S207 if the plan was made for another corner, or for other parts.
+
     Examples
     --------
     >>> import barwright as bw
@@ -179,6 +227,7 @@ def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     >>> f"{abs(bw.ride(fitted(van, plan)).state.height - plan.height).m_as('mm'):.2f}"
     '0.00'
     """
+    _refuse_other_corner(setup, plan)
     cuts = [work.action is EndAction.REMOVE_TOOTH for work in plan.ends]
     changed: dict[str, Any] = {}
     if clear_keys:
@@ -200,6 +249,18 @@ def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
         nut_turns="0 turn" if plan.nut_turns is None else plan.nut_turns,
         **changed,
     )
+
+
+def _refuse_other_corner(setup: Setup, plan: Plan) -> None:
+    there = PlannedCorner.of(setup)
+    if there != plan.made_for:
+        raise SchemaError(
+            "S207",
+            value=f"a plan for {plan.made_for}",
+            expected=f"one made for {there}",
+            remedy="ask reindex for a plan of this corner with these parts",
+            key="plan",
+        )
 
 
 def _cleared(part: Arm | Anchor) -> Arm | Anchor:

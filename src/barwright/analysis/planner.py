@@ -14,7 +14,7 @@ from barwright.analysis.cautions import cautions_for
 from barwright.analysis.finding import Finding, Outcome, Topic
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.model import CornerModel, radians
-from barwright.analysis.plan import Blank, EndAction, EndWork, Plan
+from barwright.analysis.plan import Blank, EndAction, EndWork, Plan, PlannedCorner
 from barwright.analysis.ride import (
     Springing,
     free_angle_for,
@@ -295,6 +295,7 @@ class Planner:
             *wound_bushings(model, float(self._motion.angle)),
         )
         return Plan(
+            made_for=PlannedCorner.of(self._setup),
             outcome=Outcome.REACHED if assembles else Outcome.CANNOT_BE_ASSEMBLED,
             ends=self._work(choice),
             cuts=choice.cuts,

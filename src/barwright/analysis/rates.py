@@ -9,6 +9,7 @@ from barwright.analysis.curve import RateCurve, rate_curve
 from barwright.analysis.finding import Finding, Outcome, Topic, Verdict
 from barwright.analysis.fit import EndFit, LengthFit, length_fit
 from barwright.analysis.model import CornerModel, metres
+from barwright.analysis.out_of_range import unusual_load
 from barwright.analysis.ride import (
     CornerState,
     Springing,
@@ -172,6 +173,11 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     -------
     Rates
 
+    Raises
+    ------
+    QuantityError
+        Q302 for a load that no bar of this diameter could carry at the wanted height.
+
     References
     ----------
     See :mod:`barwright.mechanics.torsion` and :mod:`barwright.mechanics.corner`.
@@ -196,14 +202,22 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     findings = (*_at_a_stop(model, angles[0]), *wound_bushings(model, angles[0]))
     if wanted is not None and model.is_slack(angles[0] - angles[1]):
         return Rates(
-            outcome=Outcome.OUT_OF_REACH, fit=fit, findings=(no_torque(*angles),), figures=None
+            outcome=Outcome.OUT_OF_REACH,
+            fit=fit,
+            findings=(no_torque(*angles), *unusual_load(model)),
+            figures=None,
         )
     figures = _figures(model, spring, fit, *angles)
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
     return Rates(
         outcome=Outcome.DOES_NOT_FIT if unfit else Outcome.REACHED,
         fit=fit,
-        findings=(*fit.reasons, *findings, *slackness(model, figures.droop)),
+        findings=(
+            *fit.reasons,
+            *findings,
+            *slackness(model, figures.droop),
+            *unusual_load(model),
+        ),
         figures=figures,
     )
 

@@ -9,6 +9,7 @@ from barwright.analysis.finding import Finding, Outcome, Topic, Verdict
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.fixed import FixedPlanner
 from barwright.analysis.model import CornerModel
+from barwright.analysis.out_of_range import unusual_load
 from barwright.analysis.plan import Plan
 from barwright.analysis.planner import Planner
 from barwright.analysis.ride import (
@@ -20,7 +21,7 @@ from barwright.analysis.ride import (
     wanted_angle,
     wanted_height,
 )
-from barwright.errors import BarwrightError
+from barwright.errors import BarwrightError, SchemaError
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import LENGTH, Quantity, quantity
 
@@ -102,6 +103,13 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     -------
     Reindex
 
+    Raises
+    ------
+    SchemaError
+        S207 if ``present`` is another corner or another vehicle.
+    QuantityError
+        Q302 for a load that no bar on this corner could carry at that height.
+
     References
     ----------
     See :mod:`barwright.mechanics.clocking`; the choice of plans is checked
@@ -115,7 +123,15 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     >>> answer.outcome.value, answer.plans[0].cuts
     ('can be reached', 0)
     """
-    wanted = wanted or Wanted()
+    _refuse_other_corner(setup, present or setup)
+    answer = _reindexed(setup, wanted or Wanted(), present)
+    # Where the bar does not lie in its sockets, no load is asked about yet.
+    unusual = unusual_load(CornerModel(setup)) if answer.outcome is not Outcome.DOES_NOT_FIT else ()
+    return attrs.evolve(answer, findings=(*answer.findings, *unusual))
+
+
+def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
+    """Answer without a word of the load."""
     model = CornerModel(setup)
     fit = length_fit(setup)
     spring = springing(setup, fit)
@@ -156,6 +172,18 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     planner = FixedPlanner if setup.adjuster is None else Planner
     planned = planner(model, spring, fit, angle=angle, present=now.setup).planned()
     return attrs.evolve(answer, **attrs.asdict(planned, recurse=False))
+
+
+def _refuse_other_corner(setup: Setup, present: Setup) -> None:
+    corners = [f"{one.chassis.id} {one.corner}" for one in (setup, present)]
+    if corners[0] != corners[1]:
+        raise SchemaError(
+            "S207",
+            value=corners[1],
+            expected=f"{corners[0]}, the corner that is asked about",
+            remedy="give what is on this corner now, or leave it out",
+            key="present",
+        )
 
 
 def _removal(now: CornerModel) -> tuple[Assembly, ...]:

@@ -8,6 +8,7 @@ import numpy as np
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel, metres
+from barwright.analysis.out_of_range import height_meant, refuse_unbearable_load
 from barwright.analysis.suspension import bushing_angle
 from barwright.mechanics import corner, torsion
 from barwright.parts.bar import Bar
@@ -271,7 +272,8 @@ def out_of_travel(model: CornerModel, wanted: Wanted) -> Finding:
     low, high = reachable(model)
     return Finding(
         topic=Topic.TRAVEL,
-        text="the height lies beyond what the travel reaches, hub to arch",
+        text="the height lies beyond what the travel reaches, hub to arch"
+        + height_meant(model, wanted, low=low, high=high),
         figure=wanted_height(model, wanted),
         limit=low,
         upper=high,
@@ -316,5 +318,6 @@ _TIGHTENED_THERE = np.radians(0.5)
 def free_angle_for(model: CornerModel, spring: Springing, angle: float) -> float:
     """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
     motion = model.linkage.motion(angle)
-    torque = corner.bar_torque(motion, load=model.load, springs=model.springs)
-    return angle - float(torque) / spring.system
+    torque = float(corner.bar_torque(motion, load=model.load, springs=model.springs))
+    refuse_unbearable_load(model, torque)
+    return angle - torque / spring.system

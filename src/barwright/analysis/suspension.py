@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import attrs
+import numpy as np
 
-from barwright.errors import SchemaError
+from barwright.errors import GeometryError, SchemaError
 from barwright.mechanics import solve
 from barwright.mechanics.axes import BarPlane, bar_plane
 from barwright.mechanics.carrier import Path, Point, turned
@@ -141,7 +142,7 @@ def _in_plane(axle: Axle, arm: Arm, *, standard: Arm, load: Point, hub: Point) -
     foot = (metres(mounting.foot_along), metres(mounting.foot_above))
     mount = (metres(mounting.mount_outboard), metres(mounting.mount_up))
     if isinstance(mounting, DoubleWishboneMounting):
-        return DoubleWishbone(
+        wishbone = DoubleWishbone(
             arm_radius=radius,
             upper_pivot=(metres(mounting.upper_outboard), metres(mounting.upper_up)),
             upper_radius=metres(mounting.upper_radius),
@@ -154,6 +155,8 @@ def _in_plane(axle: Axle, arm: Arm, *, standard: Arm, load: Point, hub: Point) -
             hub_point=hub,
             reference_radius=metres(standard.radius),
         )
+        _refuse_lying(wishbone, mounting)
+        return wishbone
     return SwingArm(
         load_point=_in_arm(load, reference, radius),
         hub_point=_in_arm(hub, reference, radius),
@@ -161,6 +164,25 @@ def _in_plane(axle: Axle, arm: Arm, *, standard: Arm, load: Point, hub: Point) -
         damper_mount=mount,
     )
 
+
+def _refuse_lying(wishbone: DoubleWishbone, mounting: DoubleWishboneMounting) -> None:
+    """Refuse an upright that lies down: its upper joint is on the other side of the line."""
+    lean = abs(float(wishbone.upright_angle(wishbone.reference_angle)) - np.pi / 2.0)
+    if lean <= _MOST_LEAN:
+        return
+    other = next(side for side in JointSide if side is not mounting.upper_joint)
+    raise GeometryError(
+        "G111",
+        value=f"an upright that leans {np.degrees(lean):.1f}° from the vertical",
+        expected=f"at most {np.degrees(_MOST_LEAN):.0f}°",
+        remedy=f"check whether upper_joint is {other.value!r}, then the upper pivot",
+        key="suspension.upper_joint",
+    )
+
+
+# Wheel carriers lean by a few degrees, and those on the wrong side by about a right
+# angle: common practice, no source [rad].
+_MOST_LEAN = np.pi / 4.0
 
 _JOINT_SIDES = {JointSide.OUTBOARD: 1, JointSide.INBOARD: -1}
 

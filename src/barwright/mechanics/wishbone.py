@@ -106,6 +106,11 @@ class DoubleWishbone(Linkage):
         tilt = lean - self._lean(usual.outboard, usual.height)
         return Carrier(joint=joint, tilt=tilt, tilt_slope=turn, tilt_curvature=turn_rate)
 
+    def upright_angle(self, angle: Real) -> Real:
+        """Angle of the upright [rad], from the lower to the upper ball joint, above outboard."""
+        joint = on_arm((self.arm_radius, 0.0), angle)
+        return self._lean(joint.outboard, joint.height)
+
     def motion(self, angle: Real) -> Motion:
         """State of the linkage at an angle of the lower arm [rad]."""
         damper = damper_state(self.damper_foot, self.damper_mount, angle)
