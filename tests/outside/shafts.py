@@ -7,19 +7,15 @@ taken at two sizes and carried on to none (Richardson).
 
 from __future__ import annotations
 
-import functools
 import math
 from collections.abc import Sequence
 
 import attrs
 import mujoco
 import numpy as np
-from numpy.typing import NDArray
 from opentorsion.assembly import Assembly
 from opentorsion.elements.shaft_element import Shaft
 from Pynite import FEModel3D
-from sectionproperties.analysis.section import Section
-from sectionproperties.pre.geometry import Geometry
 from shapely import Point, Polygon, box
 
 MILLI = 1e-3
@@ -101,45 +97,6 @@ def folded_twist(bar: Round, tube: Round, *, torque: float, shear_modulus: float
     frame.add_node_load("arm", "MX", torque)
     frame.analyze_linear()
     return float(frame.nodes["arm"].RX["Combo 1"])
-
-
-@attrs.frozen
-class Ring:
-    """A ring as a meshed section, in metres: area, torsion constant, stress for a torque."""
-
-    area: float
-    torsion_constant: float
-    stress: float
-
-
-@functools.cache
-def ring(*, diameter: float, bore: float, sides: int = 100) -> Ring:
-    """Section of a tube by sectionproperties."""
-    coarse, fine = (_polygonal(diameter, bore, count) for count in (sides, 2 * sides))
-    return Ring(*((4.0 * fine - coarse) / 3.0))
-
-
-def _polygonal(diameter: float, bore: float, sides: int) -> NDArray[np.float64]:
-    """Area, torsion constant and greatest stress for a unit torque of a polygonal ring.
-
-    Worked out in millimetres, so that the mesher's tolerances are small beside it.
-    """
-    outer, inner = (
-        Point(0.0, 0.0).buffer(round_ / MILLI / 2.0, quad_segs=sides // 4)
-        for round_ in (diameter, bore)
-    )
-    geometry = Geometry(outer.difference(inner)).create_mesh([10.0])
-    section = Section(geometry)
-    section.calculate_geometric_properties()
-    section.calculate_warping_properties()
-    stress = section.calculate_stress(mzz=1.0).get_stress()[0]["sig_zxy_mzz"]
-    return np.array(
-        [
-            section.get_area() * MILLI**2,
-            section.get_j() * MILLI**4,
-            float(np.max(np.abs(stress))) / MILLI**3,
-        ]
-    )
 
 
 def cylinder_mass(*, length: float, diameter: float, density: float) -> float:
