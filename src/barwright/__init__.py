@@ -15,7 +15,11 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from barwright.analysis.anchorage import Turned as Turned
+    from barwright.analysis.answer import Answer as Answer
+    from barwright.analysis.answer import Outcome as Outcome
+    from barwright.analysis.answer import Verdict as Verdict
     from barwright.analysis.assembly import Assembly as Assembly
+    from barwright.analysis.axle import reindex_job as reindex_job
     from barwright.analysis.check import Checked as Checked
     from barwright.analysis.check import CheckedCorner as CheckedCorner
     from barwright.analysis.check import Problem as Problem
@@ -29,9 +33,7 @@ if TYPE_CHECKING:
     from barwright.analysis.donors import donors as donors
     from barwright.analysis.finding import Caution as Caution
     from barwright.analysis.finding import Finding as Finding
-    from barwright.analysis.finding import Outcome as Outcome
     from barwright.analysis.finding import Topic as Topic
-    from barwright.analysis.finding import Verdict as Verdict
     from barwright.analysis.fit import EndFit as EndFit
     from barwright.analysis.fit import LengthFit as LengthFit
     from barwright.analysis.fit import length_fit as length_fit
@@ -47,6 +49,7 @@ if TYPE_CHECKING:
     from barwright.analysis.plan import EndAction as EndAction
     from barwright.analysis.plan import EndWork as EndWork
     from barwright.analysis.plan import Plan as Plan
+    from barwright.analysis.plan import PlanCost as PlanCost
     from barwright.analysis.plan import PlannedCorner as PlannedCorner
     from barwright.analysis.plan import fitted as fitted
     from barwright.analysis.rates import BoltLoad as BoltLoad
@@ -165,12 +168,14 @@ if TYPE_CHECKING:
 # Where each public name lives; a test holds this against the imports above.
 _HOMES = {
     "analysis.anchorage": ("Turned",),
+    "analysis.answer": ("Answer", "Outcome", "Verdict"),
+    "analysis.axle": ("reindex_job",),
     "analysis.assembly": ("Assembly",),
     "analysis.check": ("Checked", "CheckedCorner", "Problem", "check_job"),
     "analysis.compare": ("Comparison", "ComparisonRow", "compare"),
     "analysis.curve": ("RateCurve",),
     "analysis.donors": ("Donor", "Donors", "donors"),
-    "analysis.finding": ("Caution", "Finding", "Outcome", "Topic", "Verdict"),
+    "analysis.finding": ("Caution", "Finding", "Topic"),
     "analysis.fit": ("EndFit", "LengthFit", "length_fit"),
     "analysis.limits": (
         "EnduranceFactors",
@@ -180,7 +185,15 @@ _HOMES = {
         "din_2091",
     ),
     "analysis.overstress": ("Overstress", "StressCheck", "overstress"),
-    "analysis.plan": ("Blank", "EndAction", "EndWork", "Plan", "PlannedCorner", "fitted"),
+    "analysis.plan": (
+        "Blank",
+        "EndAction",
+        "EndWork",
+        "Plan",
+        "PlanCost",
+        "PlannedCorner",
+        "fitted",
+    ),
     "analysis.rates": ("BoltLoad", "HeadLoad", "RateFigures", "Rates", "rates"),
     "analysis.reindex": ("Reindex", "reindex"),
     "analysis.ride": ("CornerState", "Ride", "ride"),

@@ -254,7 +254,7 @@ def test_a_damper_for_another_suspension_is_a_reason_and_no_error() -> None:
     setup = make_setup(damper=short)
     (reason,) = bw.length_fit(setup).reasons
     assert reason.topic is Topic.TRAVEL
-    assert bw.reindex(setup).outcome is bw.Outcome.DOES_NOT_FIT
+    assert bw.reindex(setup).verdict is bw.Verdict.DOES_NOT_FIT
 
 
 def test_a_lever_that_does_not_reach_its_bolt_is_a_reason_and_no_error() -> None:

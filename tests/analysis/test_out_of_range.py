@@ -92,7 +92,7 @@ def test_a_load_is_no_matter_before_the_bar_fits() -> None:
     )
     answer = bw.reindex(short)
 
-    assert answer.outcome is bw.Outcome.DOES_NOT_FIT
+    assert answer.verdict is bw.Verdict.DOES_NOT_FIT
     assert of_load(answer) == []
 
 

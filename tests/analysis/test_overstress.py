@@ -131,7 +131,7 @@ def test_the_stresses_of_a_state_say_the_same_as_strength() -> None:
     answer = overstress(setup.bar, droop=droop, ride=ride, bump=bump, limits=limits)
     strength = bw.strength(setup, limits=limits)
     assert set(answer.findings) <= set(strength.findings)
-    assert answer.is_overstressed == (strength.outcome is bw.Outcome.OVERSTRESSED)
+    assert answer.is_overstressed == (strength.verdict is bw.Verdict.OVERSTRESSED)
 
 
 # -- Pre-set bars -------------------------------------------------------------------------

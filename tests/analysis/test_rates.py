@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import attrs
 import numpy as np
@@ -13,7 +14,7 @@ from barwright.analysis.model import CornerModel
 from making import known, make_bar, make_end, make_setup
 
 
-def figures_of(setup: bw.Setup, **wanted: str) -> bw.RateFigures:
+def figures_of(setup: bw.Setup, **wanted: Any) -> bw.RateFigures:
     answer = bw.rates(setup, wanted=bw.Wanted(**wanted) if wanted else None)
     assert answer.figures is not None
     return answer.figures
@@ -97,7 +98,7 @@ def test_a_bar_that_goes_slack_is_a_finding_and_carries_nothing() -> None:
 
 def test_a_height_out_of_the_travel_is_an_answer_with_the_range() -> None:
     answer = bw.rates(make_setup(), wanted=bw.Wanted(height="600 mm"))
-    assert answer.outcome is bw.Outcome.OUT_OF_REACH
+    assert answer.verdict is bw.Verdict.OUT_OF_REACH
     assert answer.figures is None
     (finding,) = answer.findings
     assert finding.topic is bw.Topic.TRAVEL
@@ -107,10 +108,10 @@ def test_a_height_out_of_the_travel_is_an_answer_with_the_range() -> None:
 
 def test_a_bar_that_does_not_fit_has_rates_as_long_as_it_overlaps() -> None:
     short = bw.rates(make_setup(bar=make_bar(length="946 mm")))
-    assert short.outcome is bw.Outcome.DOES_NOT_FIT
+    assert short.verdict is bw.Verdict.DOES_NOT_FIT
     assert short.figures is not None
     none = bw.rates(make_setup(bar=make_bar(length="1200 mm")))
-    assert none.outcome is bw.Outcome.DOES_NOT_FIT
+    assert none.verdict is bw.Verdict.DOES_NOT_FIT
     assert none.figures is None
 
 
@@ -159,11 +160,11 @@ def test_a_wish_that_asks_the_bar_to_push_is_out_of_reach() -> None:
     # Gas that carries more than the corner weighs.
     gas = bw.GasCharge(force="6000 N", at_length="590 mm", slope="0 N/mm")
     answer = bw.rates(make_setup(damper={"gas": gas}), wanted=bw.Wanted(height="404 mm"))
-    assert answer.outcome is bw.Outcome.OUT_OF_REACH
+    assert answer.verdict is bw.Verdict.OUT_OF_REACH
     (finding,) = answer.findings
     assert finding.topic is bw.Topic.LOAD
     plan = bw.reindex(make_setup(damper={"gas": gas}), wanted=bw.Wanted(height="404 mm"))
-    assert plan.outcome is bw.Outcome.OUT_OF_REACH
+    assert plan.verdict is bw.Verdict.OUT_OF_REACH
     assert plan.findings == answer.findings
 
 

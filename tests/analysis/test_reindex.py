@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 import attrs
 import pytest
 
 import barwright as bw
-from barwright import Blank, Caution, EndAction, Outcome, Topic, TurningSense
+from barwright import Blank, Caution, EndAction, Topic, TurningSense, Verdict
 from making import known, make_bar, make_end, make_setup, swivelling
 
 LOWER = bw.Wanted(height="349 mm")
@@ -101,23 +103,23 @@ def test_a_pushing_bolt_raises_the_car_the_other_way() -> None:
     assert known(figures.bolt).at_ride.magnitude < 0.0
 
 
-def test_the_tolerances_of_the_figures_say_what_counts_as_equal() -> None:
+def test_the_tolerances_of_the_figures_say_how_much_thread_is_enough() -> None:
     registry = bw.Registry.discover()
     van = registry.setup("fells:chassis/short", corner="front left")
     known = bw.reindex(van, wanted=LOWER)
     assert known.free_angle_tolerance is not None
-    assert known.equal_within is not None
     # The shear modulus outweighs all else: 5 % of some 21 degrees of twist.
     assert known.free_angle_tolerance.m_as("degree") == pytest.approx(1.2, abs=0.1)
     bare = bw.reindex(make_setup(), wanted=LOWER)
     assert bare.free_angle_tolerance is not None
     assert bare.free_angle_tolerance.magnitude == 0.0
-    assert str(bare.equal_within) == "1.0 turn"
+    # An eighth of 17.7 turns, up to the next flat.
+    assert str(bare.enough_reserve) == "2.33333333333333 turn"
 
 
 def test_a_height_out_of_the_travel_names_the_range() -> None:
     answer = bw.reindex(make_setup(), wanted=bw.Wanted(height="200 mm"))
-    assert answer.outcome is Outcome.OUT_OF_REACH
+    assert answer.verdict is Verdict.OUT_OF_REACH
     assert answer.plans == ()
     assert str(answer.reachable_from) != str(answer.reachable_to)
     assert [f.topic for f in answer.findings] == [Topic.TRAVEL]
@@ -127,9 +129,9 @@ def test_teeth_too_coarse_for_the_thread_are_out_of_reach() -> None:
     coarse = make_bar(arm_end=make_end(40, teeth=6), anchor_end=make_end(43, teeth=6))
     # Six teeth at both ends: steps of 60 degrees, on a thread of 17.5.
     answer = bw.reindex(make_setup(bar=coarse, arm_key="40 deg"), wanted=LOWER)
-    assert answer.outcome is Outcome.OUT_OF_REACH
-    (finding,) = answer.findings
-    assert finding.topic is Topic.THREAD
+    assert answer.verdict is Verdict.OUT_OF_REACH
+    finding, uncut = answer.findings
+    assert (finding.topic, uncut.topic) == (Topic.THREAD, Topic.CUTS)
     assert str(finding.figure) == "60.0 degree"
 
 
@@ -141,12 +143,13 @@ def test_a_plan_that_cannot_be_assembled_is_shown_with_its_reason() -> None:
         adjuster={"thread_start": "164 mm", "thread_end": "180 mm"},
     )
     answer = bw.reindex(held, wanted=bw.Wanted(height="404 mm"))
-    assert answer.outcome is Outcome.CANNOT_BE_ASSEMBLED
+    assert answer.verdict is Verdict.CANNOT_BE_ASSEMBLED
     assert answer.plans == ()
     for plan in answer.rejected:
-        assert plan.outcome is Outcome.CANNOT_BE_ASSEMBLED
+        assert plan.verdict is Verdict.CANNOT_BE_ASSEMBLED
         assert not any(way.slides for way in plan.fitting)
-        (reason,) = [f for f in plan.findings if f.topic is Topic.ASSEMBLY]
+        reason, way_out = [f for f in plan.findings if f.topic is Topic.ASSEMBLY]
+        assert "no safe way" in way_out.text
         assert reason.figure == min(way.residual_torque for way in plan.fitting)
 
 
@@ -167,13 +170,16 @@ def test_a_margin_smaller_than_the_tolerance_is_a_finding() -> None:
     answer = bw.reindex(make_setup(), wanted=bw.Wanted(height="357 mm"))
     (kept,) = [plan for plan in answer.plans if not plan.disturbed]
     (margin,) = [f for f in kept.findings if f.topic is Topic.NUT_MARGIN]
-    assert margin.figure == kept.turns_left_counter_clockwise
-    assert str(margin.limit) == "1.0 turn"
+    # In whole flats of the nut.
+    left = known(kept.turns_left_counter_clockwise).m_as("turn")
+    assert margin.figure == kept.reserve
+    assert known(kept.reserve).m_as("turn") == pytest.approx(math.floor(left * 6) / 6)
+    assert str(margin.limit) == "2.33333333333333 turn"
 
 
 def test_a_bar_that_does_not_fit_gets_no_plan() -> None:
     answer = bw.reindex(make_setup(bar=make_bar(length="946 mm")), wanted=LOWER)
-    assert answer.outcome is Outcome.DOES_NOT_FIT
+    assert answer.verdict is Verdict.DOES_NOT_FIT
     assert answer.plans == ()
     assert answer.findings == answer.fit.reasons
 
@@ -211,7 +217,7 @@ def test_a_cleared_key_can_be_carried_on() -> None:
 def test_what_cannot_be_on_the_car_now_is_a_finding() -> None:
     now = make_setup(bar=make_bar(length="1200 mm", id="t:bar/other"))
     answer = bw.reindex(make_setup(), wanted=LOWER, present=now)
-    assert answer.outcome is Outcome.CANNOT_BE_ASSEMBLED
+    assert answer.verdict is Verdict.CANNOT_BE_ASSEMBLED
     assert [f.topic for f in answer.findings] == [Topic.PRESENT]
 
 
@@ -234,7 +240,11 @@ def test_little_reserve_is_a_finding() -> None:
     # A chassis stop that holds the arm up until half a degree of reserve is left.
     stop = off.arm_angle.m_as("degree") + off.reserve.m_as("degree") - 0.5
     held = attrs.evolve(van, axle=attrs.evolve(van.axle, droop_stop=f"{stop:.6f} deg"))
-    (finding,) = bw.reindex(held).plans[0].findings
+    first, *_ = bw.reindex(held).plans
+    # A bar that stays in need not come free.
+    assert not first.findings
+    drawn = bw.reindex(held, present=held.with_parts(arm=attrs.evolve(held.arm, title="Old")))
+    (finding,) = drawn.plans[0].findings
     assert finding.topic is Topic.ASSEMBLY
     assert isinstance(finding.figure, bw.Quantity)
     assert finding.figure.m_as("degree") == pytest.approx(0.5, abs=1e-4)

@@ -59,7 +59,7 @@ def megapascals(value: bw.Quantity) -> float:
     return float(value.m_as("MPa"))
 
 
-def stress_over_travel(setup: bw.Setup, travels: Sequence[float], **wanted: str) -> list[float]:
+def stress_over_travel(setup: bw.Setup, travels: Sequence[float], **wanted: Any) -> list[float]:
     """Shear stress [MPa] at hub travels [mm], read off the curve of the rates."""
     rated = bw.rates(setup, wanted=bw.Wanted(**wanted) if wanted else None).figures
     assert rated is not None
@@ -86,7 +86,7 @@ def test_without_a_limit_there_is_a_stress_and_no_verdict() -> None:
     answer = bw.strength(make_setup(), travel="40 mm", history=ROAD)
     figures = answer.figures
     assert figures is not None
-    assert answer.outcome is bw.Outcome.REACHED
+    assert answer.outcome.is_good
     (finding,) = answer.findings
     assert finding.topic is bw.Topic.STRESS
     assert finding.text.startswith("the strength of the bar is not known")
@@ -207,18 +207,18 @@ def test_a_stress_above_the_permissible_one_is_a_no_with_figure_limit_and_source
     bump = figures_of(setup).bump.stress
     limit = bw.StressLimit(stress=bump * 0.999, source="tests")
     answer = bw.strength(setup, limits=bw.StrengthLimits(permissible_shear=limit))
-    assert answer.outcome is bw.Outcome.OVERSTRESSED
+    assert answer.verdict is bw.Verdict.OVERSTRESSED
     (finding,) = answer.findings
     assert finding.topic is bw.Topic.STRESS
     assert finding.text == "the shear stress at full bump is above the permissible one (tests)"
     assert (finding.figure, finding.limit) == (bump, limit.stress)
     holds = bw.strength(setup, limits=bw.StrengthLimits(permissible_shear=bump))
-    assert holds.outcome is bw.Outcome.REACHED
+    assert holds.outcome.is_good
 
 
 def test_a_body_that_yields_at_full_bump_is_a_no() -> None:
     answer = bw.strength(make_setup(), limits=bw.StrengthLimits(shear_yield="300 MPa"))
-    assert answer.outcome is bw.Outcome.OVERSTRESSED
+    assert answer.verdict is bw.Verdict.OVERSTRESSED
     (finding,) = answer.findings
     assert finding.text == "the bar's body yields at full bump (caller)"
 
@@ -226,7 +226,7 @@ def test_a_body_that_yields_at_full_bump_is_a_no() -> None:
 def test_a_swing_above_goodmans_line_is_a_no() -> None:
     weak = bw.StrengthLimits(ultimate_shear="1005 MPa", endurance="50 MPa")
     answer = bw.strength(make_setup(), travel="40 mm", limits=weak)
-    assert answer.outcome is bw.Outcome.OVERSTRESSED
+    assert answer.verdict is bw.Verdict.OVERSTRESSED
     finding, _ = answer.findings
     factor = swing_of(make_setup(), travel="40 mm", limits=weak).goodman_factor
     assert factor is not None
@@ -238,7 +238,7 @@ def test_a_history_that_a_bar_does_not_bear_once_is_a_no() -> None:
     line = bw.WoehlerLine(at_stress="20 MPa", at_life=1.0, exponent=5.0)
     weak = bw.StrengthLimits(ultimate_shear="1005 MPa", woehler_line=line)
     answer = bw.strength(make_setup(), history=ROAD, limits=weak)
-    assert answer.outcome is bw.Outcome.OVERSTRESSED
+    assert answer.verdict is bw.Verdict.OVERSTRESSED
     finding, _ = answer.findings
     assert "the whole life" in finding.text
     assert str(finding.figure).endswith(" runs")
@@ -250,31 +250,31 @@ def test_a_mean_that_breaks_the_bar_leaves_no_run() -> None:
     life = life_of(make_setup(), history=ROAD, limits=weak)
     assert (life.damage, life.repeats) == (None, 0.0)
     answer = bw.strength(make_setup(), history=ROAD, limits=weak)
-    assert answer.outcome is bw.Outcome.OVERSTRESSED
+    assert answer.verdict is bw.Verdict.OVERSTRESSED
 
 
 def test_a_bar_that_does_not_fit_is_said_not_to_fit_whatever_its_stress() -> None:
     setup = make_setup(bar=make_bar(length="946 mm"))
     answer = bw.strength(setup, limits=bw.StrengthLimits(permissible_shear="100 MPa"))
-    assert answer.outcome is bw.Outcome.DOES_NOT_FIT
+    assert answer.verdict is bw.Verdict.DOES_NOT_FIT
     assert answer.figures is not None
     assert answer.findings[0] in answer.fit.reasons
     assert bw.Topic.STRESS in {finding.topic for finding in answer.findings}
 
 
 @pytest.mark.parametrize(
-    ("setup", "wanted", "outcome"),
+    ("setup", "wanted", "verdict"),
     [
-        (make_setup(bar=make_bar(length="1200 mm")), None, bw.Outcome.DOES_NOT_FIT),
-        (make_setup(), bw.Wanted(height="600 mm"), bw.Outcome.OUT_OF_REACH),
+        (make_setup(bar=make_bar(length="1200 mm")), None, bw.Verdict.DOES_NOT_FIT),
+        (make_setup(), bw.Wanted(height="600 mm"), bw.Verdict.OUT_OF_REACH),
     ],
 )
 def test_without_rates_there_are_no_stresses(
-    setup: bw.Setup, wanted: bw.Wanted | None, outcome: bw.Outcome
+    setup: bw.Setup, wanted: bw.Wanted | None, verdict: bw.Verdict
 ) -> None:
     answer = bw.strength(setup, wanted=wanted, travel="40 mm", history=ROAD)
     rated = bw.rates(setup, wanted=wanted)
-    assert (answer.outcome, answer.figures) == (outcome, None)
+    assert (answer.verdict, answer.figures) == (verdict, None)
     assert (answer.fit, answer.findings) == (rated.fit, rated.findings)
     assert answer.cautions == ()
 
@@ -289,7 +289,7 @@ def test_the_caution_is_that_of_the_surface() -> None:
 @pytest.mark.parametrize("wanted", [{}, {"height": "377 mm"}])
 @pytest.mark.parametrize("bore", [None, "12 mm"])
 def test_mean_and_amplitude_are_those_of_the_curve(
-    wanted: dict[str, str], bore: str | None
+    wanted: dict[str, Any], bore: str | None
 ) -> None:
     setup = make_setup(bar=make_bar(bore=bore))
     swing = swing_of(setup, travel="40 mm", wanted=bw.Wanted(**wanted) if wanted else None)
@@ -326,7 +326,7 @@ def test_without_a_yield_stress_goodmans_line_is_not_cut_off() -> None:
 def test_without_an_ultimate_stress_nothing_is_judged_and_it_says_so(asked: dict[str, Any]) -> None:
     given = bw.StrengthLimits(endurance="300 MPa", woehler_line=LINE)
     answer = bw.strength(of_strong_steel(), limits=given, **asked)
-    assert answer.outcome is bw.Outcome.REACHED
+    assert answer.outcome.is_good
     (finding,) = answer.findings
     assert finding.topic is bw.Topic.STRESS
     assert finding.text.startswith("without an ultimate shear stress no mean can be judged")

@@ -23,7 +23,7 @@ RUBBER = (
 )
 
 
-def figures_of(setup: bw.Setup, **wanted: str) -> bw.RateFigures:
+def figures_of(setup: bw.Setup, **wanted: Any) -> bw.RateFigures:
     answer = bw.rates(setup, wanted=bw.Wanted(**wanted) if wanted else None)
     assert answer.figures is not None
     return answer.figures

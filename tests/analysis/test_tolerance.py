@@ -157,11 +157,12 @@ def test_without_tolerances_all_is_sure() -> None:
 
 
 def test_an_outcome_is_told_and_not_varied() -> None:
-    assert asked().outcome is bw.Outcome.REACHED
-    assert asked(bw.ride).outcome is None
-    assert asked(bw.length_fit).outcome is None
+    assert asked().outcome.is_good
+    assert asked(bw.ride).verdict is bw.Verdict.AT_REST
+    assert asked(bw.length_fit).verdict is bw.Verdict.FITS
+    assert asked(lambda setup: bw.ride(setup).state).verdict is bw.Verdict.LISTED
     far = asked(lambda setup: bw.rates(setup, wanted=bw.Wanted(height="900 mm")))
-    assert far.outcome is bw.Outcome.OUT_OF_REACH
+    assert far.verdict is bw.Verdict.OUT_OF_REACH
     assert all(row.figure.startswith("fit.") for row in far.rows)
 
 
@@ -346,7 +347,7 @@ def test_an_answer_that_is_no_says_why() -> None:
 
     answer = asked(lambda setup: bw.rates(setup, wanted=far))
 
-    assert answer.outcome is bw.Outcome.OUT_OF_REACH
+    assert answer.verdict is bw.Verdict.OUT_OF_REACH
     assert [finding.topic for finding in answer.findings] == [bw.Topic.TRAVEL]
     assert asked(bar_rate).findings == ()
 

@@ -204,7 +204,7 @@ def test_an_answer_that_is_no_says_why_it_lacks_the_figure() -> None:
     answer = bw.trail(short, figure="bar_rate")
 
     assert (answer.value, answer.lines) == (None, ())
-    assert answer.outcome is bw.Outcome.DOES_NOT_FIT
+    assert answer.verdict is bw.Verdict.DOES_NOT_FIT
     assert answer.findings == bw.rates(short).findings != ()
 
 
@@ -214,7 +214,7 @@ def test_an_answer_that_is_no_may_have_the_figure_all_the_same() -> None:
 
     answer = bw.trail(SETUP, figure="fit.active_length", question=far)
 
-    assert answer.outcome is bw.Outcome.OUT_OF_REACH
+    assert answer.verdict is bw.Verdict.OUT_OF_REACH
     assert answer.value is not None
     assert "bar.length" in lines(answer)
     assert answer.findings == ()

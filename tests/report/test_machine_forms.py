@@ -39,7 +39,8 @@ CORNERS = st.builds(
     vehicle=HOSTILE,
     corner=st.sampled_from(["front left", "rear right"]),
     variant=HOSTILE,
-    outcome=st.sampled_from(list(bw.Outcome)),
+    verdict=st.sampled_from(list(bw.Verdict)),
+    plan=st.none(),
     findings=st.just((bw.Finding(topic=bw.Topic.LOAD, text="a, b: 100 %"),)),
 )
 RESULTS = st.lists(
@@ -89,7 +90,7 @@ def results_of(log: str) -> list[dict[str, Any]]:
 def test_sarif_is_valid_and_holds_every_problem_and_refusal(results: list[bw.Checked]) -> None:
     log = to_sarif(results, version="1.0")
     SARIF.validate(json.loads(log))
-    refused = sum(c.outcome is not bw.Outcome.REACHED for r in results for c in r.corners)
+    refused = sum(not c.outcome.is_good for r in results for c in r.corners)
     assert len(results_of(log)) == sum(len(r.problems) for r in results) + refused
 
 

@@ -34,7 +34,8 @@ def test_unsure_figures_are_shown_with_what_they_come_from() -> None:
     shown = folded(tolerances_text(answer))
 
     assert shown.startswith(
-        "can be reached 12 figures have a tolerance: a half width within which any value is as "
+        "Ride wheel rate 21.1 N/mm ± 0.9 N/mm, mostly from bar material shear modulus (96 %). "
+        "12 figures have a tolerance: a half width within which any value is as "
         "likely. ± is 2 standard uncertainties, to first order. figure nominal ± mostly by"
     )
     assert (
@@ -52,9 +53,9 @@ def test_an_answer_that_is_no_says_why_and_another_one_what_is_noted() -> None:
     answer = bw.tolerance(lambda setup: bw.rates(setup, wanted=far), demo())
 
     assert folded(tolerances_text(answer)).startswith(
-        "cannot be reached * because: the height lies beyond what the travel reaches, hub to arch; "
+        "Cannot be reached: the height lies beyond what the travel reaches, hub to arch; "
     )
-    noted = attrs.evolve(answer, outcome=bw.Outcome.REACHED)
+    noted = attrs.evolve(answer, verdict=bw.Verdict.RATED)
     assert "* note: the height lies beyond" in folded(tolerances_text(noted))
 
 
@@ -151,7 +152,7 @@ def test_what_is_not_known_is_called_so() -> None:
     answer = bw.tolerance(bw.ride, SETUP, half_widths={"nut_turns": "90 turn"}, draws=100)
     shown = folded(tolerances_text(answer))
 
-    assert shown.startswith("1 figure has a tolerance")
+    assert shown.startswith("No figure of the answer moves within the tolerances. 1 figure has a")
     (height,) = [row.nominal for row in answer.rows if row.figure == "state.height"]
     assert f"state: height {height.magnitude:.2f} mm not known" in shown
     assert shown.endswith("Not moved by any of them: 0 figures more.")
@@ -161,13 +162,14 @@ def test_the_figures_of_a_corner_stand_in_a_row() -> None:
     row = tolerances_row(bw.tolerance(bw.rates, demo()))
 
     assert row == {
-        "answer": "can be reached",
+        "answer": "rated",
         "bar and tube": "43.1 ± 2.3 N·m/deg",
         "at the wheel": "21.07 ± 0.89 N/mm",
         "ride": "1.283 ± 0.024 Hz",
         "stress at bump": "702 ± 37 MPa",
     }
     nothing = tolerances_row(bw.tolerance(bw.length_fit, demo()))
+    assert nothing.pop("answer") == "fits"
     assert set(nothing.values()) == {""}
     unknown = bw.tolerance(bw.rates, SETUP, half_widths={"nut_turns": "90 turn"})
     figures = bw.rates(SETUP).figures

@@ -84,4 +84,4 @@ def test_a_sheet_that_knows_no_way_asks_for_nothing(tooth: int) -> None:
     if refuses:
         assert all(step.refused for step in sheet.steps)
         assert (sheet.settings, sheet.measurements) == ((), ())
-        assert sheet.outcome is bw.Outcome.CANNOT_BE_ASSEMBLED
+        assert sheet.verdict is bw.Verdict.CANNOT_BE_ASSEMBLED

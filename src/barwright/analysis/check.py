@@ -8,10 +8,14 @@ from pathlib import Path
 
 import attrs
 
-from barwright.analysis.finding import Finding, Outcome
-from barwright.analysis.reindex import reindex
+from barwright.analysis.answer import Answer, Outcome, Verdict
+from barwright.analysis.axle import reindex_job
+from barwright.analysis.overstress import overstress
+from barwright.analysis.plan import Plan
+from barwright.analysis.reindex import Reindex
 from barwright.analysis.trail import Footing, rests_on
 from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
+from barwright.parts.setup import Setup
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, load_jobs
 from barwright.registry.locate import located
@@ -59,24 +63,48 @@ class Problem:
 
 
 @attrs.frozen(kw_only=True)
-class CheckedCorner:
+class CheckedCorner(Answer):
     """The answer for one corner of one variant.
 
     Parameters
     ----------
+    verdict : Verdict
+        That of the plans; *strength not known* where the strength was asked for.
+    findings : tuple of Finding
+        Why it is refused, or what must be known.
+    cautions : tuple of Caution
+        For the work of the plan.
     vehicle, corner, variant : str
         Which one.
-    outcome : Outcome
-        Whether the wish can be carried out.
-    findings : tuple of Finding
-        Why not.
+    plan : Plan, optional
+        The preferred plan; none where there is none.
     """
 
     vehicle: str
     corner: str
     variant: str
-    outcome: Outcome
-    findings: tuple[Finding, ...]
+    plan: Plan | None
+
+    @property
+    def outcome(self) -> Outcome:
+        """What the answer comes to; a strength that was asked for and is not known is missing."""
+        if self.verdict is Verdict.STRENGTH_NOT_KNOWN:
+            return Outcome.NEEDS_FIGURES
+        return super().outcome
+
+    @property
+    def has_conditions(self) -> bool:
+        """Whether teeth must be changed or something must be known."""
+        plan = self.plan
+        return bool(self.findings or (plan and (plan.disturbed or plan.findings)))
+
+    @property
+    def headline(self) -> str:
+        """The preferred plan in short, or why there is none."""
+        if self.plan is None or not self.outcome.is_good:
+            return self.refused()
+        sentence = self.plan.in_short
+        return sentence[0].upper() + sentence[1:]
 
 
 @attrs.frozen(kw_only=True)
@@ -105,6 +133,15 @@ class Checked:
     rests_on: tuple[Footing, ...] = ()
 
     @property
+    def headline(self) -> str:
+        """What became of the job: its answers, or the first problem."""
+        if self.problems:
+            more = f" And {len(self.problems) - 1} more." if self.problems[1:] else ""
+            return f"Bad input: {self.problems[0].text}.{more}"
+        lines = dict.fromkeys(f"{c.corner.capitalize()}: {c.headline}" for c in self.corners)
+        return " ".join(lines)
+
+    @property
     def mark(self) -> str:
         """The exit code in a word."""
         return ("good", "no", "bad", "fault")[self.exit_code]
@@ -113,7 +150,7 @@ class Checked:
     def reasons(self) -> tuple[str, ...]:
         """Why each refused corner is refused, a line each."""
         return tuple(
-            f"{', '.join(p for p in (c.corner, c.variant) if p)}: {c.outcome.value}: "
+            f"{', '.join(p for p in (c.corner, c.variant) if p)}: {c.verdict.value}: "
             + "; ".join(dict.fromkeys(finding.line for finding in c.findings))
             for c in self.refused
         )
@@ -121,10 +158,10 @@ class Checked:
     @property
     def refused(self) -> tuple[CheckedCorner, ...]:
         """Corners whose answer is no."""
-        return tuple(c for c in self.corners if c.outcome is not Outcome.REACHED)
+        return tuple(c for c in self.corners if not c.outcome.is_good)
 
 
-def check_job(path: Path, registry: Registry) -> Checked:
+def check_job(path: Path, registry: Registry, *, require_strength: bool = False) -> Checked:
     """Answer whether a job file is good, and what its answers are; never raise.
 
     Parameters
@@ -133,6 +170,8 @@ def check_job(path: Path, registry: Registry) -> Checked:
         The file.
     registry : Registry
         Where its vehicles and parts are looked up.
+    require_strength : bool
+        Whether a job whose bars are of unknown strength is refused.
 
     Returns
     -------
@@ -145,7 +184,7 @@ def check_job(path: Path, registry: Registry) -> Checked:
     """
     try:
         jobs = _jobs(path, registry)
-        corners = tuple(_answers(jobs))
+        corners = tuple(_answers(jobs, require_strength=require_strength))
         footing = tuple(_footing(jobs))
     except BarwrightError as error:
         found = located([p.within(file=str(path)) for p in _all(error)])
@@ -155,8 +194,8 @@ def check_job(path: Path, registry: Registry) -> Checked:
         return Checked(
             file=str(path), exit_code=ExitCode.FAULT.value, problems=(_fault(error, str(path)),)
         )
-    refused = any(corner.outcome is not Outcome.REACHED for corner in corners)
-    return Checked(file=str(path), exit_code=int(refused), corners=corners, rests_on=footing)
+    code = max((corner.outcome.exit_code for corner in corners), default=0)
+    return Checked(file=str(path), exit_code=int(code), corners=corners, rests_on=footing)
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:
@@ -214,17 +253,27 @@ def _no_jobs(folder: Path) -> FileError:
     )
 
 
-def _answers(jobs: Sequence[Job]) -> Iterator[CheckedCorner]:
+def _answers(jobs: Sequence[Job], *, require_strength: bool) -> Iterator[CheckedCorner]:
     for job in jobs:
-        for corner in job.corners:
-            answer = reindex(corner.setup, wanted=corner.wanted, present=corner.present)
+        for corner, answer in zip(job.corners, reindex_job(job), strict=True):
+            lacks = require_strength and not _is_judged(corner.setup, answer)
             yield CheckedCorner(
+                verdict=Verdict.STRENGTH_NOT_KNOWN if lacks else answer.verdict,
+                findings=answer.findings,
+                cautions=answer.cautions,
                 vehicle=corner.setup.chassis.id,
                 corner=corner.setup.corner,
                 variant=job.variant,
-                outcome=answer.outcome,
-                findings=answer.findings,
+                plan=answer.plans[0] if answer.plans else None,
             )
+
+
+def _is_judged(setup: Setup, answer: Reindex) -> bool:
+    """Whether a limit of the bar's strength is known, or there is no plan to judge."""
+    if not answer.plans:
+        return True
+    plan = answer.plans[0]
+    return overstress(setup.bar, droop=plan.droop, bump=plan.bump).is_judged
 
 
 def _footing(jobs: Sequence[Job]) -> Iterable[Footing]:

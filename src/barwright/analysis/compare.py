@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.fit import length_fit
 from barwright.analysis.rates import rates
 from barwright.analysis.scalars import scalars
@@ -38,11 +39,17 @@ class ComparisonRow:
 
 
 @attrs.frozen(kw_only=True)
-class Comparison:
+class Comparison(Answer):
     """Answer to :func:`compare`.
 
     Parameters
     ----------
+    verdict : Verdict
+        Compared.
+    findings : tuple of Finding
+        None of its own; those of each setup stand in its own answers.
+    cautions : tuple of Caution
+        None: to compare is no work.
     one, other : str
         What is compared: vehicle, corner and bar.
     rows : tuple of ComparisonRow
@@ -55,6 +62,21 @@ class Comparison:
     other: str
     rows: tuple[ComparisonRow, ...]
     rests_on: tuple[Footing, ...] = ()
+
+    @property
+    def headline(self) -> str:
+        """How the wheel rate and the height change."""
+        found = {row.figure: row for row in self.rows}
+        told = [
+            f"{word} {percent:+.1f} %"
+            for name, word in _HEADLINE.items()
+            if name in found and (percent := found[name].percent) is not None
+        ]
+        return f"Second against first: {', '.join(told)}." if told else "No rate to compare."
+
+
+# Figures that the headline gives, with their words.
+_HEADLINE = {"ride.wheel_rate": "rate at the wheel", "bar_rate": "rate of the bar"}
 
 
 def compare(
@@ -94,6 +116,8 @@ def compare(
     figures = [_figures(setup, wanted), _figures(other, other_wanted)]
     names = list(dict.fromkeys([*figures[0], *figures[1]]))
     return Comparison(
+        verdict=Verdict.COMPARED,
+        findings=(),
         one=_name(setup),
         other=_name(other),
         rows=tuple(_row(name, figures[0].get(name), figures[1].get(name)) for name in names),

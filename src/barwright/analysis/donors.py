@@ -8,7 +8,7 @@ from typing import TypeVar
 
 import attrs
 
-from barwright.analysis.finding import Verdict
+from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel
 from barwright.analysis.ride import springing
@@ -60,11 +60,17 @@ class Donor:
 
 
 @attrs.frozen(kw_only=True)
-class Donors:
+class Donors(Answer):
     """Answer to :func:`donors`.
 
     Parameters
     ----------
+    verdict : Verdict
+        That of the fit: what other parts would change is no answer to it.
+    findings : tuple of Finding
+        Those of the fit.
+    cautions : tuple of Caution
+        None: the search asks for no work.
     fit : LengthFit
         How the bar fits as it is.
     combinations : tuple of Donor
@@ -74,6 +80,18 @@ class Donors:
 
     fit: LengthFit
     combinations: tuple[Donor, ...]
+
+    @property
+    def headline(self) -> str:
+        """Whether the bar fits, and with which parts."""
+        if not self.combinations:
+            tried = self.fit.verdict.is_refusal
+            none = " No arm and tube of the installed packs makes it fit." if tried else ""
+            return f"{self.fit.headline}{none}"
+        best = self.combinations[0]
+        titles = {"arm": best.arm_title, "tube": best.tube_title}
+        other = " and ".join(titles[kind] for kind in best.swapped)
+        return f"Does not fit as it is; fits with {other}."
 
 
 def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
@@ -110,10 +128,15 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
     """
     fit = length_fit(setup)
     if fit.verdict is not Verdict.DOES_NOT_FIT:
-        return Donors(fit=fit, combinations=())
+        return Donors(verdict=fit.verdict, findings=fit.findings, fit=fit, combinations=())
     combinations = _combined(setup, list(parts))
     found = [donor for combined in combinations for donor in _tried(setup, combined)]
-    return Donors(fit=fit, combinations=tuple(sorted(found, key=_order)))
+    return Donors(
+        verdict=fit.verdict,
+        findings=fit.findings,
+        fit=fit,
+        combinations=tuple(sorted(found, key=_order)),
+    )
 
 
 def _combined(setup: Setup, parts: list[Part]) -> Iterator[Setup]:

@@ -10,28 +10,10 @@ import attrs
 from barwright.parts.chassis import BarEndName
 from barwright.units import Quantity, shown
 
-__all__ = ["Caution", "Finding", "Limit", "Outcome", "Topic", "Verdict"]
+__all__ = ["Caution", "Finding", "Limit", "Topic"]
 
 Limit: TypeAlias = Quantity | int | str | None
 """A figure or a limit: with its unit, a count, or a word."""
-
-
-class Verdict(enum.Enum):
-    """Whether parts go together."""
-
-    FITS = "fits"
-    FITS_WITH_CHANGES = "fits with changes"
-    DOES_NOT_FIT = "does not fit"
-
-
-class Outcome(enum.Enum):
-    """What became of a wish."""
-
-    REACHED = "can be reached"
-    OUT_OF_REACH = "cannot be reached"
-    CANNOT_BE_ASSEMBLED = "cannot be assembled"
-    DOES_NOT_FIT = "does not fit"
-    OVERSTRESSED = "overstressed"
 
 
 class Topic(enum.Enum):
@@ -60,6 +42,9 @@ class Topic(enum.Enum):
     STRESS = "stress"
     ASSEMBLY = "assembly"
     PRESENT = "what is on the car now"
+    CUTS = "teeth to remove"
+    BOTH_SIDES = "both sides of the axle"
+    UNCERTAINTY = "figures that are not known well enough"
 
 
 @attrs.frozen(kw_only=True)

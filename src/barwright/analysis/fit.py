@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.analysis.finding import Finding, Limit, Topic, Verdict
+from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.finding import Finding, Limit, Topic
 from barwright.analysis.model import CornerModel, metres
 from barwright.mechanics import transitions
 from barwright.mechanics.seating import AxialLayout, Seating, seat
@@ -18,7 +19,7 @@ from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.tube import Tube
-from barwright.units import ANGLE, LENGTH, Quantity, quantity
+from barwright.units import ANGLE, LENGTH, Quantity, quantity, shown
 
 __all__ = ["EndFit", "LengthFit", "active_length", "length_fit"]
 
@@ -47,13 +48,17 @@ class EndFit:
 
 
 @attrs.frozen(kw_only=True)
-class LengthFit:
+class LengthFit(Answer):
     """Whether a bar fits, where it lies, and how long its active part is.
 
     Parameters
     ----------
     verdict : Verdict
         Fits, fits with changes, or does not fit.
+    findings : tuple of Finding
+        Why it does not fit, then what has to be changed.
+    cautions : tuple of Caution
+        None: a fit asks for no work by itself.
     reasons : tuple of Finding
         Why it does not fit.
     changes : tuple of Finding
@@ -77,7 +82,6 @@ class LengthFit:
         Diameter of the thickest bar body that passes the way in.
     """
 
-    verdict: Verdict
     reasons: tuple[Finding, ...]
     changes: tuple[Finding, ...]
     ends: tuple[EndFit, ...]
@@ -89,6 +93,18 @@ class LengthFit:
     lever_offset: Quantity | None
     cap_offset: Quantity | None
     largest_body: Quantity
+
+    @property
+    def headline(self) -> str:
+        """Whether the bar fits, and what must be changed."""
+        if self.verdict.is_refusal:
+            return f"The bar does not fit: {self.reasons[0].line}."
+        arm, anchor = (shown(end.engagement, 1) for end in self.ends)
+        engaged = f"{arm} engaged at the arm end, {anchor} at the anchor end."
+        if not self.changes:
+            return f"The bar fits: {engaged}"
+        topics = ", ".join(dict.fromkeys(change.topic.value for change in self.changes))
+        return f"The bar fits with changes ({topics}): {engaged}"
 
 
 def length_fit(setup: Setup) -> LengthFit:
@@ -133,6 +149,7 @@ def length_fit(setup: Setup) -> LengthFit:
     lever, cap = _lever_offset(setup), _cap_offset(setup)
     return LengthFit(
         verdict=_verdict(reasons, changes),
+        findings=(*reasons, *changes),
         reasons=reasons,
         changes=changes,
         ends=_ends(setup, where),

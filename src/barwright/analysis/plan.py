@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import enum
+from collections.abc import Sequence
 from typing import Any
 
 import attrs
 
+from barwright.analysis.answer import Verdict
 from barwright.analysis.assembly import Assembly
-from barwright.analysis.finding import Caution, Finding, Outcome
+from barwright.analysis.finding import Caution, Finding
 from barwright.analysis.model import CornerModel
 from barwright.analysis.ride import CornerState
 from barwright.errors import SchemaError
@@ -19,9 +21,19 @@ from barwright.parts.arm import Arm
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd
-from barwright.units import Quantity
+from barwright.units import LENGTH, Quantity, shown, si
 
-__all__ = ["Blank", "EndAction", "EndWork", "Plan", "PlannedCorner", "TurningSense", "fitted"]
+__all__ = [
+    "Blank",
+    "EndAction",
+    "EndWork",
+    "Plan",
+    "PlanCost",
+    "PlannedCorner",
+    "TurningSense",
+    "fitted",
+    "with_costs",
+]
 
 
 class EndAction(enum.Enum):
@@ -124,6 +136,24 @@ class PlannedCorner:
 
 
 @attrs.frozen(kw_only=True)
+class PlanCost:
+    """What a plan costs against the first of its list.
+
+    Parameters
+    ----------
+    teeth, ends : int
+        Teeth to remove and ends disturbed, more than there; negative if fewer.
+    reserve : Quantity, optional
+        Turns left on the shorter side of the thread, more than there; none with a fixed
+        socket.
+    """
+
+    teeth: int
+    ends: int
+    reserve: Quantity | None
+
+
+@attrs.frozen(kw_only=True)
 class Plan:
     """One way to clock the bar.
 
@@ -131,8 +161,9 @@ class Plan:
     ----------
     made_for : PlannedCorner
         The corner with the parts whose teeth and turns it counts.
-    outcome : Outcome
-        Reached, or cannot be assembled.
+    verdict : Verdict
+        Can be reached; or why it must not be carried out: cannot be assembled, no safe
+        way known, overstressed, not safe.
     ends : tuple of EndWork
         Work at the arm end and at the anchor end.
     cuts : int
@@ -153,6 +184,8 @@ class Plan:
         that is itself turned; none for the middle.
     turns_left_clockwise, turns_left_counter_clockwise : Quantity, optional
         What the thread then leaves either way.
+    reserve : Quantity, optional
+        The smaller of the two, in whole flats.
     raising_sense : TurningSense, optional
         Sense that raises the car, seen from the same end.
     height : Quantity
@@ -165,18 +198,22 @@ class Plan:
         up with the nut where there is one.
     height_per_turn : Quantity, optional
         Rise of the car for a turn in the raising sense.
-    droop : CornerState
-        The corner at full droop.
+    droop, bump : CornerState
+        The corner at full droop and at full bump.
+    droop_left, bump_left : Quantity
+        Travel of the hub that is left from there down to full droop, and up to full bump.
     fitting : tuple of Assembly
         How the bar goes in, with the damper on and with it off.
     findings : tuple of Finding
-        What must be known; why it cannot be assembled.
+        What must be known; why it must not be carried out.
     cautions : tuple of Caution
         For the work on the bench.
+    cost : PlanCost, optional
+        What it costs against the first plan; none for that one.
     """
 
     made_for: PlannedCorner
-    outcome: Outcome
+    verdict: Verdict
     ends: tuple[EndWork, ...]
     cuts: int
     disturbed: tuple[BarEndName, ...]
@@ -187,15 +224,25 @@ class Plan:
     nut_sense: TurningSense | None
     turns_left_clockwise: Quantity | None
     turns_left_counter_clockwise: Quantity | None
+    reserve: Quantity | None
     raising_sense: TurningSense | None
     height: Quantity
     height_tolerance: Quantity
     height_uncertainty: Quantity
     height_per_turn: Quantity | None
     droop: CornerState
+    bump: CornerState
+    droop_left: Quantity
+    bump_left: Quantity
     fitting: tuple[Assembly, ...]
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
+    cost: PlanCost | None = None
+
+    @property
+    def in_short(self) -> str:
+        """What to do and what comes of it, in one sentence."""
+        return f"{_work(self)}; {_stands(self)}."
 
 
 def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
@@ -269,3 +316,64 @@ def _cleared(part: Arm | Anchor) -> Arm | Anchor:
 
 def _cut(end: BarEnd, tooth: int) -> BarEnd:
     return attrs.evolve(end, blanks=(*end.blanks, clocking.centred(tooth, end.teeth)))
+
+
+def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:
+    """Say of each plan what it costs against the first.
+
+    Parameters
+    ----------
+    plans : sequence of Plan
+        In the order of preference.
+
+    Returns
+    -------
+    tuple of Plan
+    """
+    return tuple(
+        attrs.evolve(plan, cost=_cost(plan, plans[0]) if place else None)
+        for place, plan in enumerate(plans)
+    )
+
+
+def _cost(plan: Plan, first: Plan) -> PlanCost:
+    return PlanCost(
+        teeth=plan.cuts - first.cuts,
+        ends=len(plan.disturbed) - len(first.disturbed),
+        reserve=None
+        if plan.reserve is None or first.reserve is None
+        else plan.reserve - first.reserve,
+    )
+
+
+# -- In a sentence ---------------------------------------------------------------------
+
+
+def _work(plan: Plan) -> str:
+    """Say what is done to the bar and where the adjuster goes."""
+    removed = [w.end.value for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
+    turned = [w.end.value for w in plan.ends if w.end in plan.disturbed]
+    if removed:
+        where = f"1 tooth at the {removed[0]}" if len(removed) == 1 else "1 tooth at each end"
+        work = f"remove {where}"
+    elif turned:
+        work = f"re-index the {' and the '.join(turned)}, no tooth to remove"
+    else:
+        work = "no tooth to remove, the bar keeps its teeth"
+    if plan.pin_distance is None or plan.fitting[0].turned is None:
+        return work
+    return f"{work}, {plan.fitting[0].turned.value} at {shown(plan.pin_distance, 1)}"
+
+
+def _stands(plan: Plan) -> str:
+    """Say at which height it stands, with its ±, and the travel that is left."""
+    open_by = max(plan.height_uncertainty, plan.height_tolerance, key=_metres)
+    height, _ = shown(plan.height, 0).split(" ")
+    return (
+        f"stands at {height} ± {shown(open_by, 0)}; "
+        f"{shown(plan.droop_left, 0)} of droop and {shown(plan.bump_left, 0)} of bump left"
+    )
+
+
+def _metres(length: Quantity) -> float:
+    return si(length, LENGTH)

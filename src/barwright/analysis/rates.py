@@ -5,8 +5,8 @@ from __future__ import annotations
 import attrs
 import numpy as np
 
+from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.curve import RateCurve, rate_curve
-from barwright.analysis.finding import Finding, Outcome, Topic, Verdict
 from barwright.analysis.fit import EndFit, LengthFit, length_fit
 from barwright.analysis.model import CornerModel, metres
 from barwright.analysis.out_of_range import unusual_load
@@ -15,6 +15,7 @@ from barwright.analysis.ride import (
     Springing,
     free_angle_for,
     no_torque,
+    on_a_stop,
     out_of_travel,
     rest_angle,
     slackness,
@@ -29,7 +30,6 @@ from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup, Wanted
 from barwright.parts.spline import BarEnd, Socket
 from barwright.units import (
-    ANGLE,
     DAMPING_RATE,
     FORCE,
     FREQUENCY,
@@ -39,6 +39,7 @@ from barwright.units import (
     WHEEL_RATE,
     Quantity,
     quantity,
+    shown,
     si,
 )
 
@@ -137,25 +138,38 @@ class RateFigures:
 
 
 @attrs.frozen(kw_only=True)
-class Rates:
+class Rates(Answer):
     """Answer to :func:`rates`.
 
     Parameters
     ----------
-    outcome : Outcome
-        Whether there are figures.
-    fit : LengthFit
-        How the bar lies.
+    verdict : Verdict
+        Rated, does not fit, or cannot be reached.
     findings : tuple of Finding
         What else must be known.
+    cautions : tuple of Caution
+        None: rates ask for no work.
+    fit : LengthFit
+        How the bar lies.
     figures : RateFigures, optional
         None if the bar does not lie in both sockets or the height is out of travel.
     """
 
-    outcome: Outcome
     fit: LengthFit
-    findings: tuple[Finding, ...]
     figures: RateFigures | None
+
+    @property
+    def headline(self) -> str:
+        """The rate at the wheel, at which height, and the ride frequency."""
+        if self.figures is None or self.verdict.is_refusal:
+            return self.refused()
+        at_ride = self.figures.ride
+        frequency = self.figures.ride_frequency
+        rides = "" if frequency is None else f"; ride frequency {shown(frequency, 2)}"
+        return (
+            f"{shown(at_ride.wheel_rate, 1)} at the wheel at {shown(at_ride.height, 0)} hub to "
+            f"arch{rides}."
+        )
 
 
 def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
@@ -194,15 +208,15 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     fit = length_fit(setup)
     spring = springing(setup, fit)
     if spring is None or not model.lever_closes:
-        return Rates(outcome=Outcome.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
+        return Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
     angles = _angles(model, spring, wanted)
     if angles is None:
         finding = out_of_travel(model, wanted or Wanted())
-        return Rates(outcome=Outcome.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
-    findings = (*_at_a_stop(model, angles[0]), *wound_bushings(model, angles[0]))
+        return Rates(verdict=Verdict.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
+    findings = (*on_a_stop(model, angles[0]), *wound_bushings(model, angles[0]))
     if wanted is not None and model.is_slack(angles[0] - angles[1]):
         return Rates(
-            outcome=Outcome.OUT_OF_REACH,
+            verdict=Verdict.OUT_OF_REACH,
             fit=fit,
             findings=(no_torque(*angles), *unusual_load(model)),
             figures=None,
@@ -210,7 +224,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     figures = _figures(model, spring, fit, *angles)
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
     return Rates(
-        outcome=Outcome.DOES_NOT_FIT if unfit else Outcome.REACHED,
+        verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.RATED,
         fit=fit,
         findings=(
             *fit.reasons,
@@ -220,15 +234,6 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
         ),
         figures=figures,
     )
-
-
-def _at_a_stop(model: CornerModel, angle: float) -> tuple[Finding, ...]:
-    """Say that a corner rests on a limit of its travel, if it does."""
-    stops = {model.travel[0]: "droop", model.travel[1]: "bump"}
-    if angle not in stops:
-        return ()
-    text = f"the corner rests on its {stops[angle]} stop, not on its spring"
-    return (Finding(topic=Topic.TRAVEL, text=text, figure=quantity(angle, ANGLE)),)
 
 
 def _angles(

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.analysis.assembly import Assembly, both_ways
-from barwright.analysis.finding import Finding, Outcome, Topic, Verdict
+from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.assembly import Assembly
+from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.fixed import FixedPlanner
 from barwright.analysis.model import CornerModel
@@ -21,6 +22,7 @@ from barwright.analysis.ride import (
     wanted_angle,
     wanted_height,
 )
+from barwright.analysis.unloading import Unloading, unloading
 from barwright.errors import BarwrightError, SchemaError
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import LENGTH, Quantity, quantity
@@ -29,13 +31,18 @@ __all__ = ["Reindex", "reindex"]
 
 
 @attrs.frozen(kw_only=True)
-class Reindex:
+class Reindex(Answer):
     """Answer to :func:`reindex`.
 
     Parameters
     ----------
-    outcome : Outcome
-        Reached, out of reach, cannot be assembled, or does not fit.
+    verdict : Verdict
+        Can be reached, cannot be reached, does not fit, cannot be assembled, no safe way
+        known, overstressed, or not safe.
+    findings : tuple of Finding
+        Why it is refused, or what else must be known.
+    cautions : tuple of Caution
+        For the work of the first plan.
     fit : LengthFit
         How the bar lies.
     wanted_height : Quantity
@@ -46,45 +53,66 @@ class Reindex:
         Arm angle without torque that the wanted height needs.
     free_angle_tolerance : Quantity, optional
         What the tolerances of the parts' figures leave open of it.
-    equal_within : Quantity, optional
-        Nut turns within which two plans sit equally well: one, or that tolerance.  With
-        a fixed socket, the free angle within which the wanted height is reached.
+    enough_reserve : Quantity, optional
+        Turns of thread on either side of the nut that count as enough to correct the
+        height; none with a fixed socket.
+    uncut_height : Quantity, optional
+        Height nearest the wanted one that no tooth has to go for; none where the first plan
+        cuts none anyway.
     plans : tuple of Plan
         Those that no other beats, the one to prefer first.
     rejected : tuple of Plan
-        Those that none of them beats but that cannot be assembled.
-    removal : tuple of Assembly
-        How the bar comes out as it is now, with the damper on and with it off;
-        empty where what is said to be on the car cannot be.
+        Those that must not be carried out, with their reasons.
+    unloading : Unloading, optional
+        How the bar comes out as it is now; none where what is said to be on the car
+        cannot be.
     pin_now : Quantity, optional
         Distance of the lever's pin along the bolt as the nut is now set, or of a
         pushing bolt's end from the cross-member; none with a fixed socket.
-    findings : tuple of Finding
-        What else must be known.
     """
 
-    outcome: Outcome
     fit: LengthFit
     wanted_height: Quantity
     reachable_from: Quantity
     reachable_to: Quantity
     free_angle: Quantity | None
     free_angle_tolerance: Quantity | None
-    equal_within: Quantity | None
+    enough_reserve: Quantity | None
+    uncut_height: Quantity | None
     plans: tuple[Plan, ...]
     rejected: tuple[Plan, ...]
-    removal: tuple[Assembly, ...]
+    unloading: Unloading | None
     pin_now: Quantity | None
-    findings: tuple[Finding, ...]
+
+    @property
+    def removal(self) -> tuple[Assembly, ...]:
+        """How the bar comes out with the damper on, and with it off; none if it cannot be in."""
+        found = self.unloading
+        return () if found is None else (found.damper_on, found.damper_off)
+
+    @property
+    def has_conditions(self) -> bool:
+        """Whether parts or teeth must be changed, or something must be known."""
+        first = self.plans[0]
+        return bool(self.findings or self.fit.changes or first.findings or first.disturbed)
+
+    @property
+    def headline(self) -> str:
+        """The preferred plan in short, or why there is none."""
+        if not self.plans:
+            return self.refused()
+        sentence = self.plans[0].in_short
+        return sentence[0].upper() + sentence[1:]
 
 
 def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None = None) -> Reindex:
-    """Answer how to clock the bar so that a wanted height sits at mid adjuster.
+    """Answer how to clock the bar so that the adjuster brings a wanted height.
 
-    Plans are compared on the teeth to cut, on the nut's distance from its
-    middle, and on the ends that are disturbed, as sets; one beats another if it
-    is no worse in any of the three and better in one.  Distances closer than
-    one nut turn, or than the tolerances of the figures, count as equal.
+    Plans that cannot be carried out, or not safely, are shown apart.  The others are
+    compared on the teeth to remove, the ends disturbed, the thread left to correct the
+    height, and the nut's distance from its middle, in whole flats: one beats another if it
+    is no worse in any of them and better in one.  Of those that no other beats, the first
+    keeps enough thread, then removes the fewest teeth, then leaves the bar in.
 
     A fixed socket has nothing to turn: there the clocking alone must bring the
     height, to within those tolerances or half a millimetre.
@@ -120,13 +148,13 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     >>> from barwright.registry.index import Registry
     >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> answer = reindex(setup)
-    >>> answer.outcome.value, answer.plans[0].cuts
+    >>> answer.verdict.value, answer.plans[0].cuts
     ('can be reached', 0)
     """
     _refuse_other_corner(setup, present or setup)
     answer = _reindexed(setup, wanted or Wanted(), present)
     # Where the bar does not lie in its sockets, no load is asked about yet.
-    unusual = unusual_load(CornerModel(setup)) if answer.outcome is not Outcome.DOES_NOT_FIT else ()
+    unusual = unusual_load(CornerModel(setup)) if answer.verdict is not Verdict.DOES_NOT_FIT else ()
     return attrs.evolve(answer, findings=(*answer.findings, *unusual))
 
 
@@ -137,41 +165,48 @@ def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
     spring = springing(setup, fit)
     low, high = reachable(model)
     answer = Reindex(
-        outcome=Outcome.DOES_NOT_FIT,
+        verdict=Verdict.DOES_NOT_FIT,
         fit=fit,
         wanted_height=wanted_height(model, wanted),
         reachable_from=low,
         reachable_to=high,
         free_angle=None,
         free_angle_tolerance=None,
-        equal_within=None,
+        enough_reserve=None,
+        uncut_height=None,
         plans=(),
         rejected=(),
-        removal=(),
+        unloading=None,
         pin_now=None,
         findings=fit.reasons,
     )
     if spring is None or fit.verdict is Verdict.DOES_NOT_FIT:
         return answer
     now = CornerModel(present or setup)
-    removal = _removal(now)
-    if not removal:
+    way_out = _unloading(now)
+    if way_out is None:
         return attrs.evolve(
-            answer, outcome=Outcome.CANNOT_BE_ASSEMBLED, findings=(_impossible(now.setup),)
+            answer, verdict=Verdict.CANNOT_BE_ASSEMBLED, findings=(_impossible(now.setup),)
         )
     pin = None if now.setup.adjuster is None else quantity(now.setting_now, LENGTH)
-    answer = attrs.evolve(answer, removal=removal, pin_now=pin)
+    answer = attrs.evolve(answer, unloading=way_out, pin_now=pin)
     angle = wanted_angle(model, wanted)
     if angle is None:
         finding = out_of_travel(model, wanted)
-        return attrs.evolve(answer, outcome=Outcome.OUT_OF_REACH, findings=(finding,))
+        return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
     free = free_angle_for(model, spring, angle)
     if free >= angle and not model.anchorage.holds_both_ways:
         finding = no_torque(angle, free)
-        return attrs.evolve(answer, outcome=Outcome.OUT_OF_REACH, findings=(finding,))
+        return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
     planner = FixedPlanner if setup.adjuster is None else Planner
-    planned = planner(model, spring, fit, angle=angle, present=now.setup).planned()
-    return attrs.evolve(answer, **attrs.asdict(planned, recurse=False))
+    planned = planner(
+        *(model, spring, fit),
+        angle=angle,
+        present=now.setup,
+        unloading=way_out,
+        wanted=wanted,
+    ).planned()
+    return _with_cautions(attrs.evolve(answer, **attrs.asdict(planned, recurse=False)))
 
 
 def _refuse_other_corner(setup: Setup, present: Setup) -> None:
@@ -186,16 +221,21 @@ def _refuse_other_corner(setup: Setup, present: Setup) -> None:
         )
 
 
-def _removal(now: CornerModel) -> tuple[Assembly, ...]:
-    """How the bar that is in now comes out; nothing where it cannot be in."""
+def _with_cautions(answer: Reindex) -> Reindex:
+    """Add the cautions of the preferred plan."""
+    return attrs.evolve(answer, cautions=answer.plans[0].cautions) if answer.plans else answer
+
+
+def _unloading(now: CornerModel) -> Unloading | None:
+    """How the bar that is in now comes out; none where it cannot be in."""
     spring = springing(now.setup, length_fit(now.setup))
     if spring is None or not now.lever_closes:
-        return ()
+        return None
     try:
         now.check_nut()
     except BarwrightError as error:
         raise error.within(key="present") from None
-    return both_ways(now, spring, clocked_angle=now.clocked_angle)
+    return unloading(now, spring)
 
 
 def _impossible(present: Setup) -> Finding:

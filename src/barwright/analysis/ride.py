@@ -5,6 +5,7 @@ from __future__ import annotations
 import attrs
 import numpy as np
 
+from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel, metres
@@ -25,6 +26,7 @@ from barwright.units import (
     WHEEL_RATE,
     Quantity,
     quantity,
+    shown,
     si,
 )
 
@@ -35,6 +37,7 @@ __all__ = [
     "bar_rate",
     "free_angle_for",
     "no_torque",
+    "on_a_stop",
     "out_of_travel",
     "reachable",
     "rest_angle",
@@ -107,11 +110,17 @@ class CornerState:
 
 
 @attrs.frozen(kw_only=True)
-class Ride:
+class Ride(Answer):
     """Where a corner comes to rest as it is clocked and set.
 
     Parameters
     ----------
+    verdict : Verdict
+        At rest on its spring, on a stop, or does not fit.
+    findings : tuple of Finding
+        Why there is no state, or on which stop it rests.
+    cautions : tuple of Caution
+        None: to rest is no work.
     fit : LengthFit
         How the bar lies; without overlap there is no state.
     free_angle : Quantity, optional
@@ -126,6 +135,14 @@ class Ride:
     free_angle: Quantity | None
     state: CornerState | None
     within_travel: bool
+
+    @property
+    def headline(self) -> str:
+        """At which height the corner stands, and on what."""
+        if self.state is None:
+            return self.refused()
+        where = shown(self.state.height, 0)
+        return f"Stands at {where} hub to arch, {self.verdict.value.removeprefix('at rest ')}."
 
 
 def ride(setup: Setup) -> Ride:
@@ -155,15 +172,34 @@ def ride(setup: Setup) -> Ride:
     fit = length_fit(setup)
     spring = springing(setup, fit)
     if spring is None or not model.lever_closes:
-        return Ride(fit=fit, free_angle=None, state=None, within_travel=False)
+        return Ride(
+            verdict=Verdict.DOES_NOT_FIT,
+            findings=fit.reasons,
+            fit=fit,
+            free_angle=None,
+            state=None,
+            within_travel=False,
+        )
     angle = rest_angle(model, spring, model.free_angle)
     low, high = model.travel
+    at_stop = on_a_stop(model, angle)
     return Ride(
+        verdict=Verdict.ON_A_STOP if at_stop else Verdict.AT_REST,
+        findings=(*fit.reasons, *at_stop),
         fit=fit,
         free_angle=quantity(model.free_angle, ANGLE),
         state=state(model, spring, angle=angle, free_angle=model.free_angle),
         within_travel=low < angle < high,
     )
+
+
+def on_a_stop(model: CornerModel, angle: float) -> tuple[Finding, ...]:
+    """Say that a corner rests on a limit of its travel, if it does."""
+    stops = {model.travel[0]: "droop", model.travel[1]: "bump"}
+    if angle not in stops:
+        return ()
+    text = f"the corner rests on its {stops[angle]} stop, not on its spring"
+    return (Finding(topic=Topic.TRAVEL, text=text, figure=quantity(angle, ANGLE)),)
 
 
 def rest_angle(model: CornerModel, spring: Springing, free_angle: float) -> float:

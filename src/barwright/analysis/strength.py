@@ -8,44 +8,53 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.finding import Caution, Finding, Outcome, Topic
+from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.limits import StrengthLimits
 from barwright.analysis.model import CornerModel, metres
-from barwright.analysis.overstress import overstress
-from barwright.analysis.rates import RateFigures, rates
+from barwright.analysis.overstress import Overstress, overstress
+from barwright.analysis.rates import RateFigures, Rates, rates
 from barwright.analysis.stresses import StrengthFigures, StressedCorner, strength_figures
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.setup import Setup, Wanted
 from barwright.parts.source import FigureLike
-from barwright.units import LENGTH, Quantity, is_quantity, quantity, to_kind
+from barwright.units import LENGTH, Quantity, is_quantity, quantity, shown, to_kind
 
 __all__ = ["Strength", "strength"]
 
 
 @attrs.frozen(kw_only=True)
-class Strength:
+class Strength(Answer):
     """Answer to :func:`strength`.
 
     Parameters
     ----------
-    outcome : Outcome
-        Whether there are figures, and whether one of them is beyond its limit.
-    fit : LengthFit
-        How the bar lies.
+    verdict : Verdict
+        Holds, overstressed, strength not known, does not fit, or cannot be reached.
     findings : tuple of Finding
         Limits that are passed, and what else must be known.
     cautions : tuple of Caution
         What the figures do not know.
+    fit : LengthFit
+        How the bar lies.
     figures : StrengthFigures, optional
         None if the bar does not lie in both sockets or the height is out of travel.
     """
 
-    outcome: Outcome
     fit: LengthFit
-    findings: tuple[Finding, ...]
-    cautions: tuple[Caution, ...]
     figures: StrengthFigures | None
+
+    @property
+    def headline(self) -> str:
+        """Whether the bar holds, with its stress at full bump."""
+        if self.figures is None or self.verdict.is_refusal:
+            return self.refused()
+        bump = self.figures.bump
+        stress = f"{shown(bump.stress, 0)} at full bump"
+        if bump.limit is None:
+            return f"{self.verdict.value.capitalize()}: {stress}."
+        return f"Holds: {stress}, {shown(bump.limit.stress, 0)} allowed."
 
 
 def strength(
@@ -101,16 +110,15 @@ def strength(
     rated = rates(setup, wanted=wanted)
     if rated.figures is None:
         return Strength(
-            outcome=rated.outcome, fit=rated.fit, findings=rated.findings, cautions=(), figures=None
+            verdict=rated.verdict, fit=rated.fit, findings=rated.findings, cautions=(), figures=None
         )
     corner = StressedCorner(CornerModel(setup), rated.figures)
     figures = strength_figures(corner, limits, reach, points)
     states = {name: getattr(rated.figures, name) for name in ("droop", "ride", "bump")}
     judged = overstress(setup.bar, **states, limits=limits)
     passed = (*judged.exceeded, *_passed(figures))
-    overstressed = passed and rated.outcome is Outcome.REACHED
     return Strength(
-        outcome=Outcome.OVERSTRESSED if overstressed else rated.outcome,
+        verdict=_verdict(rated, judged, passed),
         fit=rated.fit,
         findings=(
             *rated.findings,
@@ -122,6 +130,14 @@ def strength(
         cautions=(Caution.SCRAP_ON_NICKS,),
         figures=figures,
     )
+
+
+def _verdict(rated: Rates, judged: Overstress, passed: Sequence[Finding]) -> Verdict:
+    if rated.verdict.is_refusal:
+        return rated.verdict
+    if passed:
+        return Verdict.OVERSTRESSED
+    return Verdict.HOLDS if judged.is_judged else Verdict.STRENGTH_NOT_KNOWN
 
 
 def _travels(history: Sequence[FigureLike] | Quantity) -> NDArray[np.float64]:

@@ -14,7 +14,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.finding import Finding, Outcome
+from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.leeway import Leeway, leeways
 from barwright.analysis.variation import Asked, Question, ToleranceGap, at_both_ends, at_draws
 from barwright.errors import QuantityError
@@ -27,7 +27,7 @@ from barwright.mechanics.propagation import (
 from barwright.mechanics.types import Real
 from barwright.parts.setup import Setup
 from barwright.parts.source import FigureLike
-from barwright.units import Quantity, quantity_of_unit, unit_spelling
+from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 
 __all__ = [
     "COVERAGE",
@@ -119,14 +119,17 @@ class ToleranceRow:
 
 
 @attrs.frozen(kw_only=True)
-class Tolerances:
+class Tolerances(Answer):
     """Answer to :func:`tolerance`.
 
     Parameters
     ----------
-    outcome : Outcome, optional
-        What became of the question's wish with all figures at their nominal
-        values; none if it has no outcome.
+    verdict : Verdict
+        Of the question with all figures at their nominal values; *listed* if it has none.
+    findings : tuple of Finding
+        Why it came to that, and what else a reader must know.
+    cautions : tuple of Caution
+        None: to ask is no work.
     coverage_factor : float
         Factor between standard and expanded uncertainty.
     draws : int
@@ -138,17 +141,36 @@ class Tolerances:
     gaps : tuple of ToleranceGap
         Where within the tolerances figures were missing: what is said of them
         leaves these places out.
-    findings : tuple of Finding
-        Why the wish came to that outcome, and what else a reader must know.
     """
 
-    outcome: Outcome | None
     coverage_factor: float
     draws: int
     inputs: tuple[ToleranceInput, ...]
     rows: tuple[ToleranceRow, ...]
     gaps: tuple[ToleranceGap, ...]
-    findings: tuple[Finding, ...] = ()
+
+    @property
+    def headline(self) -> str:
+        """The figure with the largest relative ±, and what makes it unsure."""
+        if self.verdict.is_refusal:
+            return self.refused()
+        rows = [row for row in self.rows if row.uncertainty is not None and row.shares]
+        if not rows:
+            return "No figure of the answer moves within the tolerances."
+        told = next((row for row in rows if row.figure in _HEADLINE), rows[0])
+        largest, name = told.shares[0], told.figure.replace("_", " ").replace(".", " ")
+        return (
+            f"{name.capitalize()} {shown(told.nominal, 1)} ± {_half(told)}, mostly from "
+            f"{largest.figure.replace('_', ' ').replace('.', ' ')} ({largest.percent:.0f} %)."
+        )
+
+
+# Figures that the headline prefers.
+_HEADLINE = ("ride.wheel_rate", "state.height", "answer")
+
+
+def _half(row: ToleranceRow) -> str:
+    return "unknown" if row.uncertainty is None else shown(row.uncertainty, 1)
 
 
 def tolerance(
@@ -227,7 +249,7 @@ def tolerance(
         drawn, more = at_draws(asked, ways, draws=draws, seed=seed)
         gaps += more
     return Tolerances(
-        outcome=asked.outcome,
+        verdict=asked.verdict or Verdict.LISTED,
         coverage_factor=float(coverage_factor),
         draws=draws,
         inputs=tuple(

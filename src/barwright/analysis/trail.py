@@ -8,7 +8,7 @@ from typing import Any
 
 import attrs
 
-from barwright.analysis.finding import Finding, Outcome
+from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.leeway import HeldFigure, Leeway, held_figures
 from barwright.analysis.rates import rates
 from barwright.analysis.variation import Asked, Question
@@ -17,7 +17,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.source import CALLER, Figure, Source, SourceKind, figure_fields
 from barwright.registry.nearest import nearest
 from barwright.registry.preference import Preference
-from barwright.units import ANGLE, Quantity, quantity_of_unit, unit_spelling
+from barwright.units import ANGLE, Quantity, quantity_of_unit, shown, unit_spelling
 
 __all__ = ["LEFT_OUT", "UNSOURCED", "Footing", "Trail", "TrailLine", "rests_on", "trail"]
 
@@ -95,11 +95,17 @@ class TrailLine:
 
 
 @attrs.frozen(kw_only=True)
-class Trail:
+class Trail(Answer):
     """Answer to :func:`trail`.
 
     Parameters
     ----------
+    verdict : Verdict
+        Listed; of the question, if a figure of it was asked for.
+    findings : tuple of Finding
+        Why the answer does not have the figure.
+    cautions : tuple of Caution
+        None: to trace is no work.
     vehicle, corner : str
         What it was asked of.
     figure : str
@@ -109,10 +115,6 @@ class Trail:
     lines : tuple of TrailLine
         All figures of the setup; or those that move the one asked for, the largest
         effect first.
-    outcome : Outcome, optional
-        What became of the wish of the question, if a figure was asked for.
-    findings : tuple of Finding
-        Why the answer does not have the figure.
     preferences : tuple of Preference
         Which of several packs with one id the figures are from, and who says so.
     """
@@ -122,9 +124,19 @@ class Trail:
     figure: str
     value: Quantity | None
     lines: tuple[TrailLine, ...]
-    outcome: Outcome | None = None
-    findings: tuple[Finding, ...] = ()
     preferences: tuple[Preference, ...] = ()
+
+    @property
+    def headline(self) -> str:
+        """How many figures there are, or what moves the one asked for most."""
+        if self.verdict.is_refusal and self.value is None:
+            return self.refused()
+        if not self.figure or self.value is None or not self.lines:
+            sources = {line.source for line in self.lines}
+            return f"{len(self.lines)} figures from {len(sources)} sources."
+        name = self.figure.replace("_", " ").replace(".", " ")
+        moves = self.lines[0].figure.replace("_", " ").replace(".", " ")
+        return f"{name.capitalize()} is {shown(self.value, 1)}; {moves} moves it most."
 
 
 @attrs.frozen(kw_only=True)
@@ -194,7 +206,13 @@ def trail(
     keys = _keys(held)
     lines = tuple(_line(one, keys, source) for one in held)
     found = Trail(
-        vehicle=setup.chassis.id, corner=setup.corner, figure=figure, value=None, lines=lines
+        verdict=Verdict.LISTED,
+        findings=(),
+        vehicle=setup.chassis.id,
+        corner=setup.corner,
+        figure=figure,
+        value=None,
+        lines=lines,
     )
     if figure:
         found = _traced(found, Asked.of(question, setup), held)
@@ -302,11 +320,12 @@ def _told(preferences: Iterable[Preference], lines: Sequence[TrailLine]) -> tupl
 def _traced(found: Trail, asked: Asked, held: Sequence[HeldFigure]) -> Trail:
     """Keep the figures that move the one asked for; where the answer is no, say why."""
     value = asked.nominal.get(found.figure)
-    if value is None and asked.outcome in (None, Outcome.REACHED):
+    if value is None and not (asked.verdict and asked.verdict.is_refusal):
         raise _unknown(found.figure, asked)
     lines = () if value is None else _by_effect(asked, found.figure, held, found.lines)
     findings = asked.findings if value is None else ()
-    return attrs.evolve(found, value=value, lines=lines, outcome=asked.outcome, findings=findings)
+    verdict = asked.verdict or Verdict.LISTED
+    return attrs.evolve(found, value=value, lines=lines, verdict=verdict, findings=findings)
 
 
 def _unknown(figure: str, asked: Asked) -> SchemaError:

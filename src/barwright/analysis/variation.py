@@ -11,7 +11,8 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.finding import Finding, Outcome
+from barwright.analysis.answer import Verdict
+from barwright.analysis.finding import Finding
 from barwright.analysis.leeway import Leeway, moved
 from barwright.analysis.scalars import scalars
 from barwright.errors import BarwrightError
@@ -64,8 +65,8 @@ class Asked:
         From a setup to an answer.
     setup : Setup
         The corner.
-    outcome : Outcome, optional
-        What became of the question's wish, if it has one.
+    verdict : Verdict, optional
+        The answer in the words of its question, if it has one.
     findings : tuple of Finding
         Why it came to that, if the answer says so.
     nominal : dict of str to Quantity
@@ -74,7 +75,7 @@ class Asked:
 
     question: Question
     setup: Setup
-    outcome: Outcome | None
+    verdict: Verdict | None
     findings: tuple[Finding, ...]
     nominal: dict[str, Quantity]
 
@@ -82,8 +83,8 @@ class Asked:
     def of(cls, question: Question, setup: Setup) -> Self:
         """Ask, and keep what is answered."""
         answer = question(setup)
-        outcome = getattr(answer, "outcome", None)
-        known = outcome if isinstance(outcome, Outcome) else None
+        verdict = getattr(answer, "verdict", None)
+        known = verdict if isinstance(verdict, Verdict) else None
         findings = getattr(answer, "findings", ()) if known else ()
         return cls(question, setup, known, findings, _figures(answer))
 

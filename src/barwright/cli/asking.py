@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 import attrs
 import click
 
-from barwright.analysis.finding import Outcome, Verdict
+from barwright.analysis.answer import Answer, Outcome
 from barwright.analysis.trail import Footing, rests_on
 from barwright.cli.output import say, say_json, show
 from barwright.errors import (
@@ -53,6 +53,7 @@ __all__ = [
 ]
 
 T = TypeVar("T")
+A = TypeVar("A", bound=Answer)
 C = TypeVar("C", bound=Callable[..., Any])
 
 _META = "barwright."
@@ -236,10 +237,9 @@ def blaming(path: str, options: Mapping[str, str] | None = None) -> Iterator[Non
 
 def ask(
     path: str,
-    question: Callable[[JobCorner], T],
-    render: Callable[[T], Any],
-    row: Callable[[T], dict[str, str]],
-    verdict: Callable[[T], Outcome | Verdict],
+    question: Callable[[JobCorner], A],
+    render: Callable[[A], Any],
+    row: Callable[[A], dict[str, str]],
     *,
     as_json: bool,
     system: System,
@@ -271,7 +271,7 @@ def ask(
 
         show(rows_text([{"": one.short_place} | row(one.answer) for one in asked]))
         _show_footing(asked)
-    return worst([verdict(one.answer) for one in asked])
+    return worst(one.answer.outcome for one in asked)
 
 
 def _show_footing(asked: Sequence[Asked]) -> None:
@@ -307,10 +307,9 @@ def listing_code(registry: Registry, found: Sequence[object]) -> int:
     return ExitCode.FINE if found else ExitCode.NO
 
 
-def worst(verdicts: Sequence[Outcome | Verdict]) -> int:
-    """Return exit code 1 if any answer is no, else 0."""
-    good = (Outcome.REACHED, Verdict.FITS, Verdict.FITS_WITH_CHANGES)
-    return ExitCode.FINE if all(verdict in good for verdict in verdicts) else ExitCode.NO
+def worst(outcomes: Iterable[Outcome]) -> int:
+    """Return the exit code of the worst outcome."""
+    return max((outcome.exit_code for outcome in outcomes), default=0)
 
 
 def _plain(one: Asked) -> dict[str, Any]:

@@ -41,8 +41,8 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
     with blaming(job):
         answer = in_units(rates(chosen.setup, wanted=chosen.wanted), system)
     if answer.figures is None:
-        say(f"{answer.outcome.value}: {answer.findings[0].text}", err=True)
-        return 1
+        say(answer.headline, err=True)
+        return answer.outcome.exit_code
     from barwright.report.trail_text import rests_on_text  # noqa: PLC0415 - rich is slow to load
 
     setup = chosen.setup
@@ -52,4 +52,6 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
     else:
         title = f"{setup.chassis.title}, {name}, {setup.bar.title}"
         write_whole(svg, svg_chart(answer.figures, title=title, note=note), inputs=[Path(job)])
-    return 0
+    if answer.verdict.is_refusal:
+        say(answer.headline, err=True)
+    return answer.outcome.exit_code

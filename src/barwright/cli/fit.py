@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import click
 
-from barwright.analysis.donors import Donors, donors
-from barwright.analysis.finding import Verdict
+from barwright.analysis.donors import donors
 from barwright.analysis.fit import length_fit
 from barwright.cli.asking import (
     ask,
@@ -43,21 +42,15 @@ def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> in
             lambda corner: length_fit(corner.setup),
             fit_text,
             fit_row,
-            lambda answer: answer.verdict,
             as_json=as_json,
             system=system,
         )
     parts = installed().parts()
-
-    def verdict(answer: Donors) -> Verdict:
-        return answer.fit.verdict
-
     return ask(
         job,
         lambda corner: donors(corner.setup, parts=parts),
         donors_text,
         donors_row,
-        verdict,
         as_json=as_json,
         system=system,
     )

@@ -31,7 +31,6 @@ def command(job: str, *, as_json: bool, system: System) -> int:
         lambda corner: rates(corner.setup, wanted=corner.wanted),
         rates_text,
         rates_row,
-        lambda answer: answer.outcome,
         as_json=as_json,
         system=system,
     )

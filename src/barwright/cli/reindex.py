@@ -31,7 +31,6 @@ def command(job: str, *, as_json: bool, system: System) -> int:
         lambda corner: reindex(corner.setup, wanted=corner.wanted, present=corner.present),
         reindex_text,
         reindex_row,
-        lambda answer: answer.outcome,
         as_json=as_json,
         system=system,
     )

@@ -93,7 +93,6 @@ def command(
         question,
         strength_text,
         strength_row,
-        lambda answer: answer.outcome,
         as_json=as_json,
         system=system,
     )

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import click
 
-from barwright.analysis.finding import Outcome
 from barwright.analysis.rates import rates
 from barwright.analysis.tolerance import Tolerances, tolerance
 from barwright.cli.asking import (
@@ -53,7 +52,6 @@ def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -
         question,
         tolerances_text,
         tolerances_row,
-        lambda answer: answer.outcome or Outcome.REACHED,
         as_json=as_json,
         system=system,
         options={"draws": "--draws"},

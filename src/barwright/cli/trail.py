@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import click
 
-from barwright.analysis.finding import Outcome
 from barwright.analysis.rates import Rates, rates
 from barwright.analysis.trail import Trail, trail
 from barwright.cli.asking import (
@@ -56,7 +55,6 @@ def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
         question,
         trail_text,
         trail_row,
-        lambda answer: answer.outcome or Outcome.REACHED,
         as_json=as_json,
         system=system,
         registry=registry,

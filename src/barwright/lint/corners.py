@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 import attrs
 
-from barwright.analysis.finding import Verdict
+from barwright.analysis.answer import Verdict
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.errors import BarwrightError
 from barwright.lint.place import Place

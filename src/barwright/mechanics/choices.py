@@ -83,7 +83,9 @@ class Choice:
     ends: frozenset[str]
 
 
-def choices(arm: Spline, anchor: Spline, *, wanted: float, low: float, high: float) -> list[Choice]:
+def choices(
+    arm: Spline, anchor: Spline, *, wanted: float, low: float, high: float, room: float = 0.0
+) -> list[Choice]:
     """Clockings nearest to a wanted rotation, for every way of getting there.
 
     For each end, either one of its ready teeth stays fixed or any tooth is
@@ -98,6 +100,9 @@ def choices(arm: Spline, anchor: Spline, *, wanted: float, low: float, high: flo
         Wanted rotation in steps, not rounded.
     low, high : float
         Least and greatest rotation that the adjuster can make up for, in steps.
+    room : float
+        Rotations that lie further from ``wanted`` than the nearest by no more than
+        this, in steps, are listed too.
 
     Returns
     -------
@@ -120,7 +125,7 @@ def choices(arm: Spline, anchor: Spline, *, wanted: float, low: float, high: flo
     for arm_tooth in arm.reachable():
         for anchor_tooth in anchor.reachable():
             first, spacing = _progression(arm, anchor, arm_tooth, anchor_tooth)
-            for steps in _neighbours(first, spacing, wanted=wanted, low=low, high=high):
+            for steps in _neighbours(first, spacing, wanted=wanted, low=low, high=high, room=room):
                 pairs = _pairs(arm.teeth, anchor.teeth, arm_tooth, anchor_tooth, steps)
                 found |= dict.fromkeys(_choice(arm, anchor, steps, *pair) for pair in pairs)
     return sorted(found, key=lambda c: (c.cuts, sorted(c.ends), c.steps, c.arm_tooth))
@@ -163,15 +168,18 @@ def _progression(
 
 
 def _neighbours(
-    first: int, spacing: int, *, wanted: float, low: float, high: float
+    first: int, spacing: int, *, wanted: float, low: float, high: float, room: float
 ) -> Iterator[int]:
-    """Members of a progression next below and next above a wanted value, within limits."""
+    """Members of a progression about a wanted value, within limits."""
     below = first + spacing * math.floor((min(wanted, high) - first) / spacing)
     above = first + spacing * math.ceil((max(wanted, low) - first) / spacing)
-    if below >= low:
-        yield below
-    if above <= high and above != below:
-        yield above
+    further = spacing * math.floor(room / spacing)
+    for member in range(below - further, below + 1, spacing):
+        if member >= low:
+            yield member
+    for member in range(above, above + further + 1, spacing):
+        if member <= high and member != below:
+            yield member
 
 
 def _choice(arm: Spline, anchor: Spline, steps: int, arm_tooth: int, anchor_tooth: int) -> Choice:

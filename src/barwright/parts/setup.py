@@ -14,7 +14,19 @@ from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.damper import Damper
-from barwright.parts.source import About, FigureLike, Part, Record, angle, mass, named, size, turns
+from barwright.parts.source import (
+    About,
+    FigureLike,
+    Part,
+    Record,
+    angle,
+    mass,
+    most_cuts,
+    named,
+    size,
+    turns,
+    turns_left,
+)
 from barwright.parts.tube import Tube
 from barwright.units import MASS, Quantity, shown, si
 
@@ -54,11 +66,20 @@ class Wanted:
         Hub to arch.
     arm_angle : Quantity, optional
         Arm above the horizontal.
+    cuts : int, optional
+        The most teeth to remove, cleared keys counted too; 0 for none.
+    reserve : Quantity, optional
+        Thread to be left on either side of the nut, so that the height can be corrected;
+        if left out, what the figures ask for.
     """
 
     height: Quantity | None = attrs.field(default=None, converter=attrs.converters.optional(size))
     arm_angle: Quantity | None = attrs.field(
         default=None, converter=attrs.converters.optional(angle)
+    )
+    cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))
+    reserve: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(turns_left)
     )
 
     def __attrs_post_init__(self) -> None:

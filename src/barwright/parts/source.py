@@ -167,6 +167,11 @@ def turns(value: FigureLike) -> Quantity:
     return _read(value, turns)
 
 
+def turns_left(value: FigureLike) -> Quantity:
+    """Accept a number of nut turns of zero or more."""
+    return _read(value, turns_left)
+
+
 def mass(value: FigureLike) -> Quantity:
     """Accept a mass above zero."""
     return _read(value, mass)
@@ -215,6 +220,18 @@ def density(value: FigureLike) -> Quantity:
 _MOST = 9999
 
 
+def most_cuts(value: int) -> int:
+    """Accept the most teeth to remove: none, or one at either end."""
+    if type(value) is not int or value not in range(3):
+        raise SchemaError(
+            "S203",
+            value=value,
+            expected="the most teeth to remove: 0, 1 or 2",
+            remedy="write 0 to leave the bar uncut",
+        )
+    return value
+
+
 def count(value: int) -> int:
     """Accept a count: a whole number above zero, and nothing that merely looks like one."""
     if type(value) is not int or not 0 < value <= _MOST:
@@ -233,6 +250,7 @@ _FIELDS: dict[Callable[..., Any], tuple[Kind, Range]] = {
     length: (units.LENGTH, "any"),
     angle: (units.ANGLE, "any"),
     turns: (units.TURNS, "any"),
+    turns_left: (units.TURNS, "zero or more"),
     mass: (units.MASS, "positive"),
     force: (units.FORCE, "zero or more"),
     rate: (units.WHEEL_RATE, "positive"),

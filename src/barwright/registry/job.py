@@ -14,7 +14,19 @@ import attrs
 from barwright.errors import BarwrightError, DocumentError, JobError, SchemaError
 from barwright.parts.bar import Side
 from barwright.parts.setup import PLACES, Load, LoadKind, Setup, Wanted
-from barwright.parts.source import About, Figure, Part, Record, angle, mass, named, size, turns
+from barwright.parts.source import (
+    About,
+    Figure,
+    Part,
+    Record,
+    angle,
+    mass,
+    most_cuts,
+    named,
+    size,
+    turns,
+    turns_left,
+)
 from barwright.registry.document import read_toml
 from barwright.registry.index import Registry
 from barwright.registry.locate import located
@@ -99,13 +111,17 @@ class _Load(Record):
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class _Wanted:
-    """Where a corner is to stand: one of three wishes."""
+    """Where a corner is to stand: one of three wishes, and what must not be lost for it."""
 
     height: Quantity | None = attrs.field(default=None, converter=attrs.converters.optional(size))
     arm_angle: Quantity | None = attrs.field(
         default=None, converter=attrs.converters.optional(angle)
     )
     keep_standard: bool = False
+    cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))
+    reserve: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(turns_left)
+    )
 
 
 @attrs.frozen(kw_only=True)
@@ -420,7 +436,9 @@ class _Reader:
                 remedy="write keep_standard = true, or a height",
                 key="wanted.keep_standard",
             )
-        return Wanted(height=read.height, arm_angle=read.arm_angle)
+        return Wanted(
+            height=read.height, arm_angle=read.arm_angle, cuts=read.cuts, reserve=read.reserve
+        )
 
 
 class _Collected:

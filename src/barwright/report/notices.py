@@ -123,8 +123,8 @@ def _of_job(checked: Checked) -> Iterator[Notice]:
         )
     for corner, reason in zip(checked.refused, checked.reasons, strict=True):
         yield Notice(
-            rule=corner.outcome.value.replace(" ", "-"),
-            title=corner.outcome.value,
+            rule=corner.verdict.value.replace(" ", "-"),
+            title=corner.verdict.value,
             is_error=False,
             file=checked.file,
             line=0,

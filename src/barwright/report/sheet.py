@@ -6,11 +6,13 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.analysis.finding import Outcome, Topic
+from barwright.analysis.answer import Outcome, Verdict
+from barwright.analysis.axle import reindex_job
+from barwright.analysis.finding import Topic
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.rates import Rates, rates
-from barwright.analysis.reindex import Reindex, reindex
+from barwright.analysis.reindex import Reindex
 from barwright.analysis.strength import Strength, strength
 from barwright.errors import SchemaError
 from barwright.parts.anchor import FixedSocket, KeyLever
@@ -18,8 +20,8 @@ from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Part, Record, SourceKind
 from barwright.registry.job import Job, JobCorner
 from barwright.report.settings import Measurement, Setting, measurements, settings
-from barwright.report.step import NO_WAY, Step
-from barwright.report.steps import steps
+from barwright.report.step import Step
+from barwright.report.steps import refusal, steps
 from barwright.report.system import in_units
 from barwright.units import Quantity, System, in_system
 
@@ -54,8 +56,6 @@ class CornerSheet:
     ----------
     corner : str
         Axle and side.
-    outcome : Outcome
-        Whether the wish can be carried out.
     parts : tuple of PartLine
         What is to be on it.
     load : Quantity
@@ -81,7 +81,6 @@ class CornerSheet:
     """
 
     corner: str
-    outcome: Outcome
     parts: tuple[PartLine, ...]
     load: Quantity
     load_is: str
@@ -93,6 +92,24 @@ class CornerSheet:
     steps: tuple[Step, ...]
     settings: tuple[Setting, ...]
     measurements: tuple[Measurement, ...]
+
+    @property
+    def outcome(self) -> Outcome:
+        """What the answer comes to."""
+        return self.reindex.outcome
+
+    @property
+    def verdict(self) -> Verdict:
+        """Whether the wish can be carried out, in the words of its question."""
+        return self.reindex.verdict
+
+    @property
+    def headline(self) -> str:
+        """The plan that the steps follow, in short."""
+        if self.plan is None:
+            return self.reindex.headline
+        sentence = self.plan.in_short
+        return sentence[0].upper() + sentence[1:]
 
     @property
     def fit(self) -> LengthFit:
@@ -124,6 +141,16 @@ class BenchSheet:
     corners: tuple[CornerSheet, ...]
     cautions: tuple[str, ...]
     rests_on: tuple[str, ...]
+
+    @property
+    def headline(self) -> str:
+        """The answer for each corner; once where it is the same."""
+        corners: dict[str, list[str]] = {}
+        for corner in self.corners:
+            corners.setdefault(corner.headline, []).append(corner.corner)
+        return " ".join(
+            f"{' and '.join(names).capitalize()}: {line}" for line, names in corners.items()
+        )
 
     @property
     def outcomes(self) -> tuple[Outcome, ...]:
@@ -166,7 +193,8 @@ def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchS
             remedy="the plans of an answer are counted from 1, the one to prefer first",
             key="plan",
         )
-    corners = tuple(_corner(corner, plan, system) for corner in job.corners)
+    answers = zip(job.corners, reindex_job(job), strict=True)
+    corners = tuple(_corner(corner, found, plan, system) for corner, found in answers)
     _refuse_beyond(plan, corners)
     chassis = job.corners[0].setup.chassis
     chosen = [corner.plan for corner in corners if corner.plan]
@@ -194,18 +222,18 @@ def _refuse_beyond(number: int, corners: tuple[CornerSheet, ...]) -> None:
         )
 
 
-def _corner(corner: JobCorner, number: int, system: System) -> CornerSheet:
+def _corner(corner: JobCorner, found: Reindex, number: int, system: System) -> CornerSheet:
     setup = corner.setup
-    found = reindex(setup, wanted=corner.wanted, present=corner.present)
     answer = in_units(found, system)
     plan = answer.plans[number - 1] if number <= len(answer.plans) else None
     done = fitted(setup, plan) if plan else setup
-    todo = steps(setup, corner.present, answer, plan, system=system) if plan else ()
-    # Where the steps end in a refusal, there is nothing to set or to measure.
-    goes_on = plan is not None and todo[-1] is not NO_WAY
+    todo = (
+        steps(setup, corner.present, answer, plan, system=system)
+        if plan
+        else refusal(corner.present, answer, system=system)
+    )
     return CornerSheet(
         corner=setup.corner,
-        outcome=answer.outcome if goes_on or plan is None else Outcome.CANNOT_BE_ASSEMBLED,
         parts=tuple(_part_lines(setup, corner.present)),
         load=in_system(setup.load.mass, system),
         load_is=setup.load.kind.value,
@@ -215,8 +243,8 @@ def _corner(corner: JobCorner, number: int, system: System) -> CornerSheet:
         number=number,
         plan=plan,
         steps=todo,
-        settings=settings(setup, plan, system=system) if plan and goes_on else (),
-        measurements=measurements(setup, corner.present, answer, plan) if plan and goes_on else (),
+        settings=settings(setup, plan, system=system) if plan else (),
+        measurements=measurements(setup, corner.present, answer, plan) if plan else (),
     )
 
 
@@ -254,7 +282,7 @@ def _of_invented(job: Job) -> Iterator[str]:
 def _of_stress(corners: tuple[CornerSheet, ...]) -> Iterator[str]:
     """Warn where a plan would stress a bar above what its steel is known to bear."""
     for corner in corners:
-        if corner.plan and corner.strength.outcome is Outcome.OVERSTRESSED:
+        if corner.plan and corner.strength.verdict is Verdict.OVERSTRESSED:
             found = (f.line for f in corner.strength.findings if f.topic is Topic.STRESS)
             yield from (f"The {corner.corner} bar is overstressed: {line}." for line in found)
 

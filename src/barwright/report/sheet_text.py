@@ -15,9 +15,9 @@ from barwright.report.sheet import BenchSheet, CornerSheet
 from barwright.report.tables import (
     finding_lines,
     heading,
+    headline_text,
     marked,
     or_none,
-    outcome_text,
     pairs,
     table,
 )
@@ -49,7 +49,7 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
 def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
     yield _BLANK_LINE
     yield Text(corner.corner.upper(), style="bold")
-    yield outcome_text(corner.outcome)
+    yield headline_text(corner)
     yield from _plan_followed(corner)
     yield from finding_lines("because", corner.reindex.findings)
     yield _parts(corner)

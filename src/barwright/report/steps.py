@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import cast
 
+from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Topic
-from barwright.analysis.model import CornerModel
 from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.reindex import Reindex
 from barwright.analysis.unloading import (
+    Unloading,
     WayOut,
     bar_is_drawn,
     must_be_unloaded,
     swapped,
-    way_out,
 )
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
@@ -35,11 +36,10 @@ from barwright.report.step_words import (
     toward,
     turned_at,
 )
-from barwright.report.system import in_units
 from barwright.report.unloading import UnloadingSteps
 from barwright.units import System, shown
 
-__all__ = ["steps"]
+__all__ = ["refusal", "steps"]
 
 
 def steps(
@@ -65,6 +65,31 @@ def steps(
     return tuple(_Bench(setup, present, answer, plan, system).steps())
 
 
+def refusal(present: Setup, answer: Reindex, *, system: System = "metric") -> tuple[Step, ...]:
+    """Say what would be left in the bar where no safe way is known to unload it.
+
+    Parameters
+    ----------
+    present : Setup
+        The corner as it is now.
+    answer : Reindex
+        The answer without a plan.
+    system : {"metric", "inch"}
+        Units of the lengths that the answer does not hold.
+
+    Returns
+    -------
+    tuple of Step
+        None where it is something else that stands against the work.
+    """
+    found = answer.unloading
+    if found is None or found.way is not WayOut.NONE or answer.verdict is not Verdict.NO_SAFE_WAY:
+        return ()
+    tolerance = answer.free_angle_tolerance
+    bar = UnloadingSteps(present, found, tolerance=tolerance, system=system)
+    return tuple(bar.refusal())
+
+
 class _Bench:
     """Writes the steps of one corner, keeping track of what is on it meanwhile."""
 
@@ -76,12 +101,12 @@ class _Bench:
         self._answer = answer
         self._plan = plan
         self._system = system
-        on, off = answer.removal
-        found = way_out(CornerModel(present), damper_on=on, damper_off=off)
-        self._way = found.way
+        # An answer with a plan knows how the bar comes out.
+        unloading = cast("Unloading", answer.unloading)
+        self._way = unloading.way
         self._unloading = UnloadingSteps(
             present,
-            in_units(found, system),
+            unloading,
             tolerance=answer.free_angle_tolerance,
             system=system,
         )
@@ -94,10 +119,7 @@ class _Bench:
         self._damper_is_on = True
 
     def steps(self) -> Iterator[Step]:
-        """Write all steps, in order; whether there is a safe way is known before the first."""
-        if self._loosens and self._way is WayOut.NONE:
-            yield from self._unloading.refusal()
-            return
+        """Write all steps, in order."""
         yield from self._prepare()
         if self._loosens:
             yield from self._unload()

@@ -11,8 +11,8 @@ from barwright.report.tables import (
     Shown,
     finding_lines,
     heading,
+    headline_text,
     marked,
-    outcome_text,
     pairs,
     stacked,
     table,
@@ -25,11 +25,11 @@ __all__ = ["strength_row", "strength_text"]
 def strength_text(answer: Strength) -> Shown:
     """Show what a bar is stressed to, and what it bears."""
     if answer.figures is None:
-        return stacked(outcome_text(answer.outcome), *finding_lines("because", answer.findings))
+        return stacked(headline_text(answer), *finding_lines("because", answer.further_findings))
     figures = answer.figures
     return stacked(
-        outcome_text(answer.outcome),
-        *finding_lines("note", answer.findings),
+        headline_text(answer),
+        *finding_lines("note", answer.further_findings),
         *_stresses(figures),
         *_swing(figures.swing),
         *_life(figures.life),
@@ -42,7 +42,7 @@ def strength_row(answer: Strength) -> dict[str, str]:
     figures = answer.figures
     swing, life = (figures.swing, figures.life) if figures else (None, None)
     return {
-        "answer": answer.outcome.value,
+        "answer": answer.verdict.value,
         "stress at droop": shown(figures.droop.stress, 0) if figures else "",
         "stress at bump": shown(figures.bump.stress, 0) if figures else "",
         "least factor": _number(figures.least_factor) if figures else "",

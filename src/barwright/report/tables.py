@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import TypeAlias
+from typing import Protocol, TypeAlias
 
 from rich.console import Group, RenderableType
 from rich.padding import Padding
@@ -11,7 +11,8 @@ from rich.style import StyleType
 from rich.table import Table
 from rich.text import Text
 
-from barwright.analysis.finding import Finding, Outcome, Verdict
+from barwright.analysis.answer import Outcome
+from barwright.analysis.finding import Finding
 from barwright.report.printable import one_line
 from barwright.units import Quantity, shown
 
@@ -19,13 +20,12 @@ __all__ = [
     "Shown",
     "finding_lines",
     "heading",
+    "headline_text",
     "marked",
     "or_none",
-    "outcome_text",
     "pairs",
     "stacked",
     "table",
-    "verdict_text",
 ]
 
 Shown: TypeAlias = RenderableType
@@ -48,15 +48,21 @@ def finding_lines(label: str, findings: Iterable[Finding]) -> Iterator[Renderabl
         yield marked("*", f"{label}: {finding.line}")
 
 
-def verdict_text(verdict: Verdict) -> Text:
-    """Show a verdict in its colour."""
-    style = {Verdict.FITS: "green", Verdict.FITS_WITH_CHANGES: "yellow"}.get(verdict, "red")
-    return Text(verdict.value, style=f"bold {style}")
+_STYLES = {Outcome.FINE: "bold green", Outcome.FINE_WITH_CHANGES: "bold yellow"}
 
 
-def outcome_text(outcome: Outcome) -> Text:
-    """Show an outcome in its colour."""
-    return Text(outcome.value, style="bold green" if outcome is Outcome.REACHED else "bold red")
+class _Headed(Protocol):
+    """An answer, or what stands for one on a sheet."""
+
+    @property
+    def headline(self) -> str: ...
+    @property
+    def outcome(self) -> Outcome: ...
+
+
+def headline_text(answer: _Headed) -> Text:
+    """Show the headline of an answer in the colour of its outcome."""
+    return Text(one_line(answer.headline), style=_STYLES.get(answer.outcome, "bold red"))
 
 
 def or_none(value: Quantity | None, digits: int) -> str:

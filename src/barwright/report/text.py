@@ -11,7 +11,6 @@ from rich.text import Text
 from barwright.analysis.assembly import Assembly
 from barwright.analysis.compare import Comparison
 from barwright.analysis.donors import Donors
-from barwright.analysis.finding import Verdict
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan
 from barwright.analysis.rates import RateFigures, Rates
@@ -25,12 +24,11 @@ from barwright.report.printable import one_line
 from barwright.report.settings import left_open
 from barwright.report.tables import (
     finding_lines,
+    headline_text,
     marked,
     or_none,
-    outcome_text,
     pairs,
     table,
-    verdict_text,
 )
 from barwright.units import Quantity, shown, unit_spelling
 
@@ -63,8 +61,8 @@ def fit_text(fit: LengthFit) -> RenderableType:
         label = {"protrusion": "sticks out", "bare_head": "bare head inside"}.get(name, name)
         rows.add_row(label, *(shown(getattr(end, name), 1) for end in (arm, anchor)))
     return Group(
-        verdict_text(fit.verdict),
-        *finding_lines("because", fit.reasons),
+        headline_text(fit),
+        *finding_lines("because", fit.reasons[1:]),
         *finding_lines("change", fit.changes),
         rows,
         pairs(
@@ -81,11 +79,11 @@ def fit_text(fit: LengthFit) -> RenderableType:
 def rates_text(answer: Rates) -> RenderableType:
     """Show rates."""
     if answer.figures is None:
-        return Group(outcome_text(answer.outcome), *finding_lines("because", answer.findings))
+        return Group(headline_text(answer), *finding_lines("because", answer.further_findings))
     figures = answer.figures
     return Group(
-        outcome_text(answer.outcome),
-        *finding_lines("note", answer.findings),
+        headline_text(answer),
+        *finding_lines("note", answer.further_findings),
         pairs(
             ("bar alone", rate_text(figures.bar_rate)),
             *_with_tube(figures),
@@ -104,8 +102,8 @@ def rates_text(answer: Rates) -> RenderableType:
 def reindex_text(answer: Reindex) -> RenderableType:
     """Show all plans."""
     parts: list[RenderableType] = [
-        outcome_text(answer.outcome),
-        *finding_lines("because", answer.findings),
+        headline_text(answer),
+        *finding_lines("because", answer.further_findings),
         pairs(
             ("wanted, hub to arch", shown(answer.wanted_height, 1)),
             (
@@ -113,7 +111,7 @@ def reindex_text(answer: Reindex) -> RenderableType:
                 f"{shown(answer.reachable_from, 1)} to {shown(answer.reachable_to, 1)}",
             ),
             ("free angle of the arm", _with_tolerance(answer)),
-            ("plans count as equal within", or_none(answer.equal_within, 1)),
+            *_thread_left(answer),
         ),
     ]
     for number, plan in enumerate((*answer.plans, *answer.rejected), start=1):
@@ -159,7 +157,7 @@ _TELLING = (
 
 def donors_text(answer: Donors) -> RenderableType:
     """Show a fit, and the arms and tubes that would make the bar fit."""
-    if answer.fit.verdict is not Verdict.DOES_NOT_FIT:
+    if not answer.fit.verdict.is_refusal:
         return fit_text(answer.fit)
     if not answer.combinations:
         return Group(fit_text(answer.fit), "No arm and tube of the installed packs makes it fit.")
@@ -213,7 +211,7 @@ def fit_row(fit: LengthFit) -> dict[str, str]:
 def donors_row(answer: Donors) -> dict[str, str]:
     """Sum the search for donors up in a row."""
     best = answer.combinations[0] if answer.combinations else None
-    tried = answer.fit.verdict is Verdict.DOES_NOT_FIT
+    tried = answer.fit.verdict.is_refusal
     donor = f"{best.arm_id} and {best.tube_id}" if best else "none" if tried else ""
     return fit_row(answer.fit) | {"best donors": donor}
 
@@ -222,7 +220,7 @@ def rates_row(answer: Rates) -> dict[str, str]:
     """Sum rates up in a row."""
     figures = answer.figures
     return {
-        "answer": answer.outcome.value,
+        "answer": answer.verdict.value,
         "bar and tube": "" if figures is None else shown(figures.system_rate, 2),
         "at the wheel": "" if figures is None else shown(figures.ride.wheel_rate, 2),
         "ride": "" if figures is None else or_none(figures.ride_frequency, 2),
@@ -235,7 +233,7 @@ def reindex_row(answer: Reindex) -> dict[str, str]:
     plan = answer.plans[0] if answer.plans else None
     at = None if plan is None else adjusted(plan)
     return {
-        "answer": answer.outcome.value,
+        "answer": answer.verdict.value,
         "teeth to remove": "" if plan is None else str(plan.cuts),
         "ends": "" if plan is None else ", ".join(end.value for end in plan.disturbed) or "none",
         "nut from the middle": "" if at is None else shown(at.turns, 2),
@@ -255,7 +253,7 @@ def plan_lines(number: int, plan: Plan) -> Iterator[RenderableType]:
         plan.cuts, f"{plan.cuts} teeth to remove"
     )
     yield _BLANK_LINE
-    yield Text(f"Plan {number}: {cuts}; {plan.outcome.value}", style="bold")
+    yield Text(f"Plan {number}: {cuts}; {plan.verdict.value}", style="bold")
     for work in plan.ends:
         sense = f" {work.direction.value} from the maker's blank" if work.direction else ""
         tooth = f"; tooth {work.tooth}{sense}, {viewer(work)}" if work.tooth else ""
@@ -268,7 +266,9 @@ def plan_lines(number: int, plan: Plan) -> Iterator[RenderableType]:
         *(_turns(at) if at else ()),
         ("hub to arch that results", f"{shown(plan.height, 1)}, {left_open(plan)}"),
         *(_rise(at) if at else ()),
+        ("droop left; bump left", f"{shown(plan.droop_left, 0)}; {shown(plan.bump_left, 0)}"),
         ("torque left at full droop", shown(plan.droop.torque, 0)),
+        *_cost(plan),
     )
     yield _assembly(plan.fitting)
 
@@ -277,6 +277,27 @@ def _turns(at: Adjusted) -> Iterator[tuple[str, str]]:
     yield f"{at.words.what} from the middle, clockwise positive", shown(at.turns, 2)
     left = f"{shown(at.left_clockwise, 1)}; {shown(at.left_counter_clockwise, 1)}"
     yield "turns left clockwise; counter-clockwise", left
+
+
+def _cost(plan: Plan) -> Iterator[tuple[str, str]]:
+    """Show what the plan costs against the first."""
+    cost = plan.cost
+    if cost is None:
+        return
+    turns = "" if cost.reserve is None else f", {_signed(shown(cost.reserve, 1))} left"
+    yield "against plan 1", f"{cost.teeth:+d} teeth to remove, {cost.ends:+d} ends{turns}"
+
+
+def _signed(text: str) -> str:
+    return text if text.startswith("-") else f"+{text}"
+
+
+def _thread_left(answer: Reindex) -> Iterator[tuple[str, str]]:
+    """Thread that counts as enough, and the height that costs no tooth."""
+    if answer.enough_reserve is not None:
+        yield "thread to keep either way", shown(answer.enough_reserve, 1)
+    if answer.uncut_height is not None:
+        yield "nearest without a cut", shown(answer.uncut_height, 1)
 
 
 def _rise(at: Adjusted) -> Iterator[tuple[str, str]]:

@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from barwright.analysis.finding import Outcome
 from barwright.analysis.tolerance import COVERAGE, ToleranceRow, Tolerances
 from barwright.analysis.variation import ToleranceGap
-from barwright.report.tables import Shown, finding_lines, marked, outcome_text, stacked, table
+from barwright.report.tables import Shown, finding_lines, headline_text, marked, stacked, table
 from barwright.units import Quantity, in_system, shown
 
 __all__ = ["tolerances_row", "tolerances_text"]
@@ -28,8 +27,8 @@ def tolerances_text(answer: Tolerances) -> Shown:
     for row in unsure:
         rows.add_row(*_cells(row, drawn=bool(answer.draws)))
     return stacked(
-        *((outcome_text(answer.outcome),) if answer.outcome else ()),
-        *finding_lines(_said_of(answer), answer.findings),
+        headline_text(answer),
+        *finding_lines(_said_of(answer), answer.further_findings),
         _what_it_is(answer),
         *(marked("*", line) for line in map(_gap_line, answer.gaps)),
         rows,
@@ -41,7 +40,7 @@ def tolerances_row(answer: Tolerances) -> dict[str, str]:
     """Sum the figures of a corner's rates up in a row, with what is behind each ±."""
     rows = {row.figure: row for row in answer.rows}
     return {
-        "answer": answer.outcome.value if answer.outcome else "",
+        "answer": answer.verdict.value,
         "bar and tube": _with_uncertainty(rows.get("system_rate")),
         "at the wheel": _with_uncertainty(rows.get("ride.wheel_rate")),
         "ride": _with_uncertainty(rows.get("ride_frequency")),
@@ -51,7 +50,7 @@ def tolerances_row(answer: Tolerances) -> dict[str, str]:
 
 def _said_of(answer: Tolerances) -> str:
     """Word before what a reader must know: a reason, where the answer is no."""
-    return "note" if answer.outcome is Outcome.REACHED else "because"
+    return "because" if answer.verdict.is_refusal else "note"
 
 
 def _what_it_is(answer: Tolerances) -> str:

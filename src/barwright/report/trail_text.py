@@ -11,8 +11,8 @@ from barwright.report.tables import (
     Shown,
     finding_lines,
     heading,
+    headline_text,
     marked,
-    outcome_text,
     stacked,
     table,
 )
@@ -60,8 +60,8 @@ def _some(names: Sequence[str]) -> str:
 
 def trail_text(answer: Trail) -> Shown:
     """Show every figure with its source, and what it does to the one that was asked for."""
-    if answer.outcome and answer.value is None:
-        return stacked(outcome_text(answer.outcome), *finding_lines("because", answer.findings))
+    if answer.verdict.is_refusal and answer.value is None:
+        return stacked(headline_text(answer), *finding_lines("because", answer.further_findings))
     columns = ("moves it by", "source", "file") if answer.figure else ("source", "key")
     rows = table("figure", "value", *columns)
     for line in answer.lines:
@@ -88,7 +88,7 @@ def _value(answer: Trail) -> str:
     """Tell the figure, or what became of the wish without it."""
     if answer.value is not None:
         return shown(answer.value, _DIGITS)
-    return answer.outcome.value if answer.outcome else ""
+    return answer.verdict.value if answer.verdict.is_refusal else ""
 
 
 def _asked_for(answer: Trail) -> Iterator[str]:

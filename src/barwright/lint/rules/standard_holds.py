@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.analysis.finding import Outcome, Topic
+from barwright.analysis.answer import Verdict
+from barwright.analysis.finding import Topic
 from barwright.analysis.strength import strength
 from barwright.errors import BarwrightError
 from barwright.lint.corners import Corner, told_where_it_fits
@@ -25,7 +26,7 @@ def _told(corner: Corner) -> Iterator[str]:
     except BarwrightError:
         # Told by the rule that asks whether the corners stand.
         return
-    if answer.outcome is Outcome.OVERSTRESSED:
+    if answer.verdict is Verdict.OVERSTRESSED:
         yield from (finding.line for finding in answer.findings if finding.topic is Topic.STRESS)
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.analysis.finding import Outcome
 from barwright.analysis.plan import Plan
 from barwright.analysis.reindex import Reindex, reindex
 from barwright.analysis.ride import ride
@@ -32,7 +31,7 @@ def _told(corner: Corner) -> Iterator[str]:
     except BarwrightError as error:
         yield f"got {error.value!r}, expected {error.expected}"
         return
-    if answer.outcome is not Outcome.REACHED:
+    if answer.verdict.is_refusal:
         yield from (finding.line for finding in answer.findings)
         return
     plans = (*answer.plans, *answer.rejected)
@@ -45,7 +44,7 @@ def _told(corner: Corner) -> Iterator[str]:
 
 def _bars(plan: Plan) -> bool:
     """Tell whether a plan's findings are why it cannot be carried out."""
-    return plan.outcome is not Outcome.REACHED
+    return plan.verdict.is_refusal
 
 
 def _off_keys(setup: Setup, answer: Reindex) -> str:

@@ -1,0 +1,119 @@
+"""What every answer has: outcome, verdict, headline, findings and cautions."""
+
+from __future__ import annotations
+
+import abc
+import enum
+
+import attrs
+
+from barwright.analysis.finding import Caution, Finding
+from barwright.errors import ExitCode
+
+__all__ = ["Answer", "Outcome", "Verdict"]
+
+
+class Outcome(enum.Enum):
+    """What an answer comes to: one of four, the same for all questions."""
+
+    FINE = "fine"
+    FINE_WITH_CHANGES = "fine with changes"
+    NO = "no"
+    NEEDS_FIGURES = "needs more figures"
+
+    @property
+    def is_good(self) -> bool:
+        """Whether the answer is yes, with or without changes."""
+        return self in (Outcome.FINE, Outcome.FINE_WITH_CHANGES)
+
+    @property
+    def exit_code(self) -> ExitCode:
+        """Exit code of a command that gives this answer."""
+        return ExitCode.FINE if self.is_good else ExitCode.NO
+
+
+class Verdict(enum.Enum):
+    """The answer in the words of its question."""
+
+    FITS = "fits"
+    FITS_WITH_CHANGES = "fits with changes"
+    DOES_NOT_FIT = "does not fit"
+    REACHED = "can be reached"
+    OUT_OF_REACH = "cannot be reached"
+    CANNOT_BE_ASSEMBLED = "cannot be assembled"
+    NO_SAFE_WAY = "no safe way known"
+    NOT_SAFE = "not safe"
+    HOLDS = "holds"
+    OVERSTRESSED = "overstressed"
+    STRENGTH_NOT_KNOWN = "strength not known"
+    RATED = "rated"
+    AT_REST = "at rest on its spring"
+    ON_A_STOP = "rests on a stop"
+    COMPARED = "compared"
+    LISTED = "listed"
+    NEEDS_FIGURES = "needs more figures"
+
+    @property
+    def is_refusal(self) -> bool:
+        """Whether the answer is no."""
+        return self in _REFUSALS
+
+
+_REFUSALS = frozenset(
+    {
+        Verdict.DOES_NOT_FIT,
+        Verdict.OUT_OF_REACH,
+        Verdict.CANNOT_BE_ASSEMBLED,
+        Verdict.NO_SAFE_WAY,
+        Verdict.NOT_SAFE,
+        Verdict.OVERSTRESSED,
+    }
+)
+
+
+@attrs.frozen(kw_only=True)
+class Answer(abc.ABC):
+    """What every answer to a question has.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        The answer in the words of its question.
+    findings : tuple of Finding
+        Why the answer is no, or what else a reader must know.
+    cautions : tuple of Caution
+        For the work that the answer leads to.
+    """
+
+    verdict: Verdict
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...] = ()
+
+    @property
+    def outcome(self) -> Outcome:
+        """What the answer comes to; exit codes and reports are made from it."""
+        if self.verdict is Verdict.NEEDS_FIGURES:
+            return Outcome.NEEDS_FIGURES
+        if self.verdict.is_refusal:
+            return Outcome.NO
+        return Outcome.FINE_WITH_CHANGES if self.has_conditions else Outcome.FINE
+
+    @property
+    def has_conditions(self) -> bool:
+        """Whether something must be changed or known for the answer to be yes."""
+        return bool(self.findings)
+
+    @property
+    @abc.abstractmethod
+    def headline(self) -> str:
+        """The answer in one to three sentences, in the units of its figures."""
+
+    @property
+    def further_findings(self) -> tuple[Finding, ...]:
+        """Findings that the headline does not give."""
+        return self.findings[1:] if self.verdict.is_refusal else self.findings
+
+    def refused(self) -> str:
+        """Say no, and the first reason."""
+        reason = f": {self.findings[0].line}" if self.findings else ""
+        return f"{self.verdict.value.capitalize()}{reason}."

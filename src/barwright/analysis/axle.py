@@ -1,0 +1,175 @@
+"""Plans of a whole job: both sides of an axle are planned together (mechanics, section 3)."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+from typing import TypeAlias
+
+import attrs
+
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.plan import EndAction, Plan, with_costs
+from barwright.analysis.reindex import Reindex, reindex
+from barwright.parts.chassis import BarEndName
+from barwright.registry.job import Job
+from barwright.units import TURNS, si
+
+__all__ = ["reindex_job"]
+
+Kind: TypeAlias = frozenset[tuple[BarEndName, bool]]
+"""What is done to a bar: ends that change their tooth, and whether one is removed there."""
+
+# Rounding of turns that are a whole number of flats.
+_ROUNDING = 1e-6
+
+
+def reindex_job(job: Job) -> tuple[Reindex, ...]:
+    """Answer how the bars of a job are clocked, both sides of an axle together.
+
+    Of all pairs of plans that keep enough thread, the first removes the fewest teeth in sum
+    and disturbs the fewest ends; then the same work on both sides comes before two kinds of
+    it; then the better reserve of the worse side counts.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+
+    Returns
+    -------
+    tuple of Reindex
+        In the order of the job's corners, each with the plan that is preferred for the
+        axle first.
+
+    References
+    ----------
+    Checked against an enumeration of all pairs.
+
+    Examples
+    --------
+    >>> from barwright.registry.index import Registry
+    >>> from barwright.registry.job import JobCorner
+    >>> from barwright.parts.setup import Wanted
+    >>> registry = Registry.discover()
+    >>> sides = ("front left", "front right")
+    >>> van = [registry.setup("fells:chassis/short", corner=side) for side in sides]
+    >>> corners = tuple(JobCorner(setup=s, present=s, wanted=Wanted()) for s in van)
+    >>> [answer.plans[0].cuts for answer in reindex_job(Job(title="as it was", corners=corners))]
+    [0, 0]
+    """
+    answers = [
+        reindex(corner.setup, wanted=corner.wanted, present=corner.present)
+        for corner in job.corners
+    ]
+    for one, other in _axles(job):
+        if answers[one].plans and answers[other].plans:
+            answers[one], answers[other] = _together(
+                {job.corners[place].setup.side.value: answers[place] for place in (one, other)}
+            )
+    return tuple(answers)
+
+
+def _axles(job: Job) -> Iterator[tuple[int, int]]:
+    """Places in the job of the two corners of each axle."""
+    axles = [corner.setup.axle.place for corner in job.corners]
+    for one, other in itertools.combinations(range(len(axles)), 2):
+        if axles[one] is axles[other]:
+            yield one, other
+
+
+def _together(sides: dict[str, Reindex]) -> tuple[Reindex, Reindex]:
+    """Put first on each side the plan that is preferred for the axle."""
+    (here, one), (there, other) = sides.items()
+    pairs = itertools.product(_enough(one), _enough(other))
+    first, second = min(pairs, key=lambda pair: _rank(one, other, *pair))
+    chosen = {here: one.plans[first], there: other.plans[second]}
+    why = tuple(_difference(sides, chosen))
+    return _led_by(one, first, why), _led_by(other, second, why)
+
+
+def _enough(answer: Reindex) -> list[int]:
+    """Places of the plans that keep enough thread; of those that come near the best, if none."""
+    reserves = [_turns(plan) for plan in answer.plans]
+    enough = 0.0 if answer.enough_reserve is None else si(answer.enough_reserve, TURNS)
+    least = enough if max(reserves) >= enough - _ROUNDING else max(reserves) - 1.0
+    return [place for place, left in enumerate(reserves) if left >= least - _ROUNDING]
+
+
+def _turns(plan: Plan) -> float:
+    """Return the turns left on the shorter side; 0 where nothing is turned."""
+    return 0.0 if plan.reserve is None else si(plan.reserve, TURNS)
+
+
+def _rank(
+    one: Reindex, other: Reindex, first: int, second: int
+) -> tuple[int, int, bool, float, int, int]:
+    """Order of the pairs: the smallest is preferred."""
+    pair = one.plans[first], other.plans[second]
+    worse = min(map(_turns, pair))
+    return (
+        sum(plan.cuts for plan in pair),
+        sum(len(plan.disturbed) for plan in pair),
+        _kind(pair[0]) != _kind(pair[1]),
+        -round(worse, 6),
+        first + second,
+        first,
+    )
+
+
+def _kind(plan: Plan) -> Kind:
+    return frozenset(
+        (work.end, work.action is EndAction.REMOVE_TOOTH)
+        for work in plan.ends
+        if work.end in plan.disturbed
+    )
+
+
+def _led_by(answer: Reindex, place: int, why: tuple[Finding, ...]) -> Reindex:
+    chosen = answer.plans[place]
+    plans = (chosen, *(plan for plan in answer.plans if plan is not chosen))
+    return attrs.evolve(
+        answer,
+        plans=with_costs(plans),
+        findings=(*answer.findings, *why),
+        cautions=chosen.cautions,
+    )
+
+
+# -- Why the sides differ ----------------------------------------------------------------
+
+
+def _difference(sides: dict[str, Reindex], chosen: dict[str, Plan]) -> Iterator[Finding]:
+    """Say how and why the two sides differ, if they do."""
+    (here, mine), (there, its) = chosen.items()
+    if _kind(mine) == _kind(its):
+        return
+    work = f"{here} {_in_words(mine)}, {there} {_in_words(its)}"
+    why = "; ".join(
+        _against(side, sides[side].plans, chosen[side], chosen[other])
+        for side, other in ((here, there), (there, here))
+    )
+    yield Finding(topic=Topic.BOTH_SIDES, text=f"the sides differ: {work}; {why}")
+
+
+def _against(side: str, plans: Sequence[Plan], taken: Plan, other: Plan) -> str:
+    """Say what the other side's work would cost on this side."""
+    same = next((plan for plan in plans if _kind(plan) == _kind(other)), None)
+    if same is None:
+        return f"on the {side} the other side's work does not serve better"
+    if same.cuts > taken.cuts:
+        return (
+            f"the other side's work would cost the {side} {same.cuts - taken.cuts} more to remove"
+        )
+    if len(same.disturbed) > len(taken.disturbed):
+        return f"the other side's work would disturb more ends on the {side}"
+    return f"the other side's work would leave the {side} {_turns(same):.1f} turns of thread"
+
+
+def _in_words(plan: Plan) -> str:
+    removed = [w.end.value for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
+    if removed:
+        return f"loses a tooth at the {' and the '.join(removed)}"
+    if plan.disturbed:
+        return f"is re-indexed at the {' and the '.join(end.value for end in plan.disturbed)}"
+    return "keeps its teeth"

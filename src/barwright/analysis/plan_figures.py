@@ -1,0 +1,169 @@
+"""What a plan comes to: its heights, its states, how the bar goes in, what must be known."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+import attrs
+
+from barwright.analysis.anchorage import Turned
+from barwright.analysis.assembly import Assembly, both_ways
+from barwright.analysis.carrying_out import Work
+from barwright.analysis.cautions import cautions_for
+from barwright.analysis.end_work import disturbed_ends, end_work
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.model import CornerModel
+from barwright.analysis.plan import Plan, PlannedCorner
+from barwright.analysis.preference import Candidate
+from barwright.analysis.ride import Springing, rest_angle, slackness, state, wound_bushings
+from barwright.mechanics import corner
+from barwright.mechanics.choices import Spline
+from barwright.units import ANGLE, LENGTH, quantity, si
+
+__all__ = ["Adjustment", "PlanFigures"]
+
+
+@attrs.frozen(eq=False)
+class Adjustment:
+    """What a plan sets.
+
+    Parameters
+    ----------
+    free : float
+        Free angle that results [rad].
+    fields : dict
+        Fields of the plan that say what is set, and what height it gives.
+    findings : tuple of Finding
+        What must be known of it.
+    """
+
+    free: float
+    fields: dict[str, Any]
+    findings: tuple[Finding, ...]
+
+
+class PlanFigures:
+    """Describes the plans of one corner for one arm angle.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+    spring : Springing
+        Its rates.
+    work : Work
+        The work that the plans are part of.
+    ends : (Spline, Spline)
+        The bar's ends as they are now.
+    angle : float
+        Wanted arm angle [rad].
+    tolerance : float
+        What the figures leave open of the free angle [rad].
+    """
+
+    def __init__(
+        self,
+        model: CornerModel,
+        spring: Springing,
+        work: Work,
+        ends: tuple[Spline, Spline],
+        *,
+        angle: float,
+        tolerance: float,
+    ) -> None:
+        self._model = model
+        self._spring = spring
+        self._work = work
+        self._ends = ends
+        self._motion = model.linkage.motion(angle)
+        self._tolerance = tolerance
+
+    @property
+    def wanted_height(self) -> float:
+        """Wanted height [m]."""
+        return float(self._model.height(self._motion.angle))
+
+    def height_at(self, free: float) -> float:
+        """Height [m] at rest for a free angle [rad]."""
+        return float(self._model.height(rest_angle(self._model, self._spring, free)))
+
+    @functools.cached_property
+    def height_per_angle(self) -> float:
+        """Fall of the car with the free angle [m/rad]."""
+        per_angle = corner.arm_per_free_angle(
+            self._motion,
+            rate=self._spring.system,
+            load=self._model.load,
+            springs=self._model.springs,
+        )
+        return float(self._motion.hub.slope) * float(per_angle)
+
+    def plan(self, candidate: Candidate, adjustment: Adjustment) -> Plan:
+        """Describe a candidate with what it sets.
+
+        Parameters
+        ----------
+        candidate : Candidate
+            The teeth.
+        adjustment : Adjustment
+            What is set.
+
+        Returns
+        -------
+        Plan
+        """
+        model, choice = self._model, candidate.choice
+        droop, bump = (
+            state(model, self._spring, angle=end, free_angle=adjustment.free)
+            for end in model.travel
+        )
+        disturbed = disturbed_ends(choice)
+        fitting = both_ways(model, self._spring, clocked_angle=candidate.clocked)
+        verdict, reasons = self._work.judged(
+            disturbed=disturbed, fitting=fitting, droop=droop, bump=bump
+        )
+        height = adjustment.fields["height"]
+        return Plan(
+            made_for=PlannedCorner.of(model.setup),
+            verdict=verdict,
+            ends=end_work(model, self._ends, choice),
+            cuts=choice.cuts,
+            disturbed=disturbed,
+            arm_tooth=choice.arm_tooth,
+            anchor_tooth=choice.anchor_tooth,
+            **adjustment.fields,
+            height_uncertainty=quantity(self._tolerance * self.height_per_angle, LENGTH),
+            droop=droop,
+            bump=bump,
+            droop_left=droop.height - height,
+            bump_left=height - bump.height,
+            fitting=fitting,
+            findings=(
+                *reasons,
+                *slackness(model, droop),
+                *adjustment.findings,
+                *(self._little_reserve(fitting) if self._work.unloads(disturbed) else ()),
+                *wound_bushings(model, float(self._motion.angle)),
+            ),
+            cautions=cautions_for(model.setup, cuts=choice.cuts),
+        )
+
+    def _little_reserve(self, fitting: Sequence[Assembly]) -> Iterator[Finding]:
+        """Say that the bar may not come quite free, if the tolerances exceed the reserve."""
+        best = max(si(way.reserve, ANGLE) for way in fitting)
+        if 0.0 <= best < self._tolerance:
+            yield Finding(
+                topic=Topic.ASSEMBLY,
+                text=f"{_LITTLE[fitting[0].turned]} when it goes in: little reserve",
+                figure=quantity(best, ANGLE),
+                limit=quantity(self._tolerance, ANGLE),
+            )
+
+
+_LITTLE = {
+    Turned.NUT: "the nut may not unload the bar quite",
+    Turned.BOLT: "the bolt may not unload the bar quite",
+    None: "the bar may not come quite free",
+}
