@@ -22,8 +22,9 @@ from barwright.mechanics.spline_factors import (
     LIFE_FACTORS_REVERSED,
     distribution_factor,
     life_factor,
+    missing_tooth_factor,
 )
-from barwright.mechanics.splines import SplinedHead, StressMethod, missing_tooth_factor
+from barwright.mechanics.splines import SplinedHead, StressMethod
 from kernel_drawings.sheet import LEFT, RIGHT, Figures, area, decades, legend, ring
 from svg import XY, Chart, Drawing, polar
 
@@ -297,8 +298,8 @@ def _angle(out: Drawing, corner: XY, middle: float, size: float, name: str) -> N
 
 
 def splines() -> Drawing:
-    """Draw stresses in a head over its engagement, and what missing teeth leave to the others."""
-    out = Drawing(760, 300, "Stresses of a splined head over its engagement, and missing teeth")
+    """Draw stresses in a head over its engagement, and the load of a tooth beside two gaps."""
+    out = Drawing(760, 300, "Stresses of a splined head over its engagement, and two gaps in it")
     engagement = np.linspace(0.010, 0.050, 81)
     head = SplinedHead(
         root_diameter=0.0287,
@@ -307,7 +308,7 @@ def splines() -> Drawing:
         engagement=engagement,
         tooth_thickness=0.00118,
         tooth_depth=0.00075,
-        missing=1,
+        missing_tooth_factor=missing_tooth_factor(teeth=40, missing=[0]),
     )
     chart = Chart(out, LEFT, across=(10.0, 50.0), up=(0.0, 600.0))
     chart.ticks((10, 20, 30, 40, 50), (0, 200, 400, 600))
@@ -321,15 +322,15 @@ def splines() -> Drawing:
         stress = np.asarray(head.stress(method, 1000.0)) / 1e6
         chart.curve(1e3 * engagement, np.broadcast_to(stress, engagement.shape), style)
     legend(out, (186.0, 56.0), [(style, words) for _, style, words in entries])
-    chart = Chart(out, RIGHT, across=(0.0, 6.0), up=(1.0, 1.4))
-    chart.ticks((0, 1, 2, 3, 4, 5, 6), (1, 1.1, 1.2, 1.3, 1.4))
-    chart.names("missing teeth", "load of each tooth left, in the mean")
-    missing = np.arange(7.0)
-    for count, style in ((22.0, "old"), (40.0, "new")):
-        rise = np.asarray(missing_tooth_factor(teeth=count, missing=missing))
-        chart.curve(missing, rise, style)
-        for tooth, factor in zip(missing.tolist(), rise.tolist(), strict=True):
-            chart.point(tooth, factor)
+    chart = Chart(out, RIGHT, across=(0.0, 20.0), up=(1.0, 1.4))
+    chart.ticks((0, 5, 10, 15, 20), (1, 1.1, 1.2, 1.3, 1.4))
+    chart.names("teeth from one gap to the other", "load of the most loaded tooth")
+    for count, style in ((22, "old"), (40, "new")):
+        apart = range(1, count // 2 + 1)
+        rise = [missing_tooth_factor(teeth=count, missing=[0, other]) for other in apart]
+        chart.curve(np.array(apart, dtype=float), np.array(rise), style)
+        for other, factor in zip(apart, rise, strict=True):
+            chart.point(float(other), factor)
     legend(out, (460.0, 56.0), (("old", "22 teeth"), ("new", "40 teeth")))
     return out
 

@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from barwright.analysis.fit import EndFit as EndFit
     from barwright.analysis.fit import LengthFit as LengthFit
     from barwright.analysis.fit import length_fit as length_fit
+    from barwright.analysis.heads import HeadLoad as HeadLoad
     from barwright.analysis.limits import EnduranceFactors as EnduranceFactors
     from barwright.analysis.limits import StrengthLimits as StrengthLimits
     from barwright.analysis.limits import StressLimit as StressLimit
@@ -53,7 +54,6 @@ if TYPE_CHECKING:
     from barwright.analysis.plan import PlannedCorner as PlannedCorner
     from barwright.analysis.plan import fitted as fitted
     from barwright.analysis.rates import BoltLoad as BoltLoad
-    from barwright.analysis.rates import HeadLoad as HeadLoad
     from barwright.analysis.rates import RateFigures as RateFigures
     from barwright.analysis.rates import Rates as Rates
     from barwright.analysis.rates import rates as rates
@@ -177,6 +177,7 @@ _HOMES = {
     "analysis.donors": ("Donor", "Donors", "donors"),
     "analysis.finding": ("Caution", "Finding", "Topic"),
     "analysis.fit": ("EndFit", "LengthFit", "length_fit"),
+    "analysis.heads": ("HeadLoad",),
     "analysis.limits": (
         "EnduranceFactors",
         "StrengthLimits",
@@ -194,7 +195,7 @@ _HOMES = {
         "PlannedCorner",
         "fitted",
     ),
-    "analysis.rates": ("BoltLoad", "HeadLoad", "RateFigures", "Rates", "rates"),
+    "analysis.rates": ("BoltLoad", "RateFigures", "Rates", "rates"),
     "analysis.reindex": ("Reindex", "reindex"),
     "analysis.ride": ("CornerState", "Ride", "ride"),
     "analysis.strength": ("Strength", "strength"),

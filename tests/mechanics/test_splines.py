@@ -11,13 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.errors import QuantityError
 from barwright.mechanics.splines import (
     SplinedHead,
     StressMethod,
     TorqueCapacity,
     head_shear_stress,
-    missing_tooth_factor,
     tooth_bearing_stress,
     tooth_shear_stress,
 )
@@ -39,7 +37,7 @@ HEAD = SplinedHead(
     bore=0.012,
     pitch_diameter=0.032,
     teeth=40,
-    missing=2,
+    missing_tooth_factor=1.173,
     engagement=0.030,
     tooth_thickness=0.00125,
     tooth_depth=0.001,
@@ -87,11 +85,9 @@ def test_factors_raise_and_lower_a_stress_as_printed() -> None:
 def test_missing_tooth_and_short_engagement_load_the_teeth_in_proportion() -> None:
     for stress, spline in ((tooth_shear_stress, SHEAR), (tooth_bearing_stress, BEARING)):
         whole = stress(1000.0, **spline)
-        cut = stress(1000.0, **(spline | {"missing": 2, "engagement": 0.020}))
-        fewer = stress(1000.0, **(spline | {"teeth": 38, "engagement": 0.020}))
+        cut = stress(1000.0, **(spline | {"missing_tooth_factor": 1.173, "engagement": 0.020}))
 
-        assert cut == pytest.approx(whole * 40 / 38 * 1.5, rel=1e-13)
-        assert cut == pytest.approx(fewer, rel=1e-13)
+        assert cut == pytest.approx(whole * 1.173 * 1.5, rel=1e-13)
 
 
 @given(bore=st.floats(0.001, 0.029))
@@ -101,42 +97,11 @@ def test_bore_raises_the_stress_of_a_head(bore: float) -> None:
     assert head_shear_stress(1000.0, root_diameter=0.030, bore=bore) > solid
 
 
-@pytest.mark.parametrize(("missing", "factor"), [(0, 1.0), (1, 40 / 39), (2, 40 / 38), (39, 40.0)])
-def test_teeth_that_are_left_share_what_the_missing_ones_leave(missing: int, factor: float) -> None:
-    assert missing_tooth_factor(teeth=40, missing=missing) == pytest.approx(factor, rel=1e-14)
-
-
-@pytest.mark.parametrize(
-    ("missing", "shown"), [(-1, "-1"), (40, "40"), (41, "41"), (math.nan, "nan")]
-)
-def test_teeth_that_cannot_be_missing_are_refused(missing: float, shown: str) -> None:
-    with pytest.raises(QuantityError) as caught:
-        missing_tooth_factor(teeth=np.array([40, 40]), missing=np.array([1, missing]))
-
-    assert caught.value.fields == {
-        "code": "Q302",
-        "value": shown,
-        "expected": "none missing, or fewer than all teeth of the circle",
-        "remedy": "give the teeth of the whole circle and how many of them are missing",
-        "key": "missing",
-        "file": "",
-        "line": 0,
-    }
-
-
-@pytest.mark.parametrize("method", [StressMethod.TOOTH_SHEAR, StressMethod.TOOTH_BEARING])
-def test_teeth_that_cannot_be_missing_are_refused_in_the_tooth_formulas(
-    method: StressMethod,
-) -> None:
-    with pytest.raises(QuantityError, match=r"^Q302: missing: "):
-        attrs.evolve(HEAD, missing=40).stress(method, 1.0)
-
-
 def test_head_hands_all_that_it_holds_to_the_formulas() -> None:
     shared: dict[str, Any] = {
         "pitch_diameter": 0.032,
         "teeth": 40,
-        "missing": 2,
+        "missing_tooth_factor": 1.173,
         "engagement": 0.030,
         "application_factor": 1.2,
         "distribution_factor": 1.5,

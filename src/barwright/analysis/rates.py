@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import attrs
-import numpy as np
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.curve import RateCurve, rate_curve
-from barwright.analysis.fit import EndFit, LengthFit, length_fit
+from barwright.analysis.fit import LengthFit, length_fit
+from barwright.analysis.heads import HeadLoad, head_loads, unbalanced_heads
 from barwright.analysis.model import CornerModel, metres
 from barwright.analysis.out_of_range import unusual_load
 from barwright.analysis.ride import (
@@ -24,11 +24,9 @@ from barwright.analysis.ride import (
     wanted_angle,
     wound_bushings,
 )
-from barwright.mechanics import damping, ride, splines, threads
+from barwright.mechanics import damping, ride, threads
 from barwright.mechanics.levers import KeyLeverBolt
-from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup, Wanted
-from barwright.parts.spline import BarEnd, Socket
 from barwright.units import (
     DAMPING_RATE,
     FORCE,
@@ -43,32 +41,7 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["BoltLoad", "HeadLoad", "RateFigures", "Rates", "rates"]
-
-
-@attrs.frozen(kw_only=True)
-class HeadLoad:
-    """Stresses in one splined head at full bump, for comparison only.
-
-    By the spline formulas of D. W. Dudley (1957) as carried by *Machinery's
-    Handbook*, all factors 1, on the teeth and the length that are engaged; their
-    allowables are for couplings and are no verdict on a bar.
-
-    Parameters
-    ----------
-    end : BarEndName
-        Which end.
-    teeth_left : int
-        Teeth that are not missing.
-    root_shear, tooth_shear, tooth_bearing : Quantity
-        Under the roots, in the teeth at the pitch line, on their flanks.
-    """
-
-    end: BarEndName
-    teeth_left: int
-    root_shear: Quantity
-    tooth_shear: Quantity
-    tooth_bearing: Quantity
+__all__ = ["BoltLoad", "RateFigures", "Rates", "rates"]
 
 
 @attrs.frozen(kw_only=True)
@@ -117,7 +90,7 @@ class RateFigures:
         Of the sprung mass on the wheel rate at rest, body and damper alone; none where
         the damper's rate is not known or the corner has no stiffness at rest.
     heads : tuple of HeadLoad
-        Stresses in the splined heads at full bump.
+        Stresses in the splined heads at the greatest torque of the travel.
     bolt : BoltLoad, optional
         Load of the adjuster's bolt; none with a fixed socket.
     """
@@ -231,6 +204,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
             *findings,
             *slackness(model, figures.droop),
             *unusual_load(model),
+            *unbalanced_heads(model, fit),
         ),
         figures=figures,
     )
@@ -264,7 +238,7 @@ def _figures(
         curve=rate_curve(model, spring, free, rest=angle),
         ride_frequency=_frequency(model, si(at_ride.wheel_rate, WHEEL_RATE)),
         damping_ratio=_damping_ratio(model, angle, si(at_ride.wheel_rate, WHEEL_RATE)),
-        heads=_heads(model.setup, fit, si(bump.torque, TORQUE)),
+        heads=head_loads(model, fit, si(bump.torque, TORQUE), si(droop.torque, TORQUE)),
         bolt=_bolt(model, at_ride, bump, free),
     )
 
@@ -289,43 +263,6 @@ def _damping_ratio(model: CornerModel, angle: float, wheel_rate: float) -> float
     )
     ratio = damping.damping_ratio(damping=at_wheel, rate=wheel_rate, mass=model.sprung_mass)
     return float(ratio)
-
-
-def _heads(setup: Setup, fit: LengthFit, torque: float) -> tuple[HeadLoad, ...]:
-    places = (
-        (setup.bar.arm_end, setup.arm.socket, fit.ends[0]),
-        (setup.bar.anchor_end, setup.tube.socket, fit.ends[1]),
-    )
-    # Teeth that do not meet carry nothing; the fit has said so.
-    return tuple(
-        _head(setup, *place, torque)
-        for place in places
-        if metres(place[0].major_diameter) > metres(place[1].minor_diameter)
-    )
-
-
-def _head(setup: Setup, end: BarEnd, socket: Socket, seat: EndFit, torque: float) -> HeadLoad:
-    """Stress one head as if half of its teeth carried, as the formulas have it."""
-    major, root = metres(end.major_diameter), metres(end.root_diameter)
-    pitch_diameter = (major + root) / 2.0
-    left = end.teeth - len(end.blanks)
-    on_teeth = {
-        "pitch_diameter": pitch_diameter,
-        "teeth": left,
-        "engagement": metres(seat.engagement),
-    }
-    thickness = np.pi * pitch_diameter / (2.0 * end.teeth)
-    depth = (major - metres(socket.minor_diameter)) / 2.0
-    shear = splines.head_shear_stress(torque, root_diameter=root, bore=metres(setup.bar.bore))
-    tooth = splines.tooth_shear_stress(torque, tooth_thickness=thickness, **on_teeth)
-    bearing = splines.tooth_bearing_stress(torque, tooth_depth=depth, **on_teeth)
-    return HeadLoad(
-        end=seat.end,
-        teeth_left=left,
-        root_shear=quantity(float(shear), STRESS),
-        tooth_shear=quantity(float(tooth), STRESS),
-        tooth_bearing=quantity(float(bearing), STRESS),
-    )
 
 
 def _bolt(

@@ -11,10 +11,9 @@ far above them, so a stress here is a figure for comparison, never a verdict, an
 torque capacity is no more than the same formula solved for the torque.  The root
 circle is on the safe side: by finite elements a solid head of 40 teeth of 30° is 6 to
 7 % stiffer, one of 22 teeth 11 %; one missing tooth of 40 takes 0.2 % off the stiffness,
-one of 22 takes 0.5 %.  A missing tooth leaves its load to the others, N/(N - 1) in the
-mean; where the head can move sideways in its socket the teeth beside the gap take more,
-with one missing of 40 about 8 % instead of 2.6 %.  Notches at the roots, bending of the
-teeth and fretting are left out.
+one of 22 takes 0.5 %.  A missing tooth leaves its load to the others, and most of it to
+those beside the gap: :func:`~barwright.mechanics.spline_factors.missing_tooth_factor`.
+Notches at the roots, bending of the teeth and fretting are left out.
 """
 
 from __future__ import annotations
@@ -24,7 +23,6 @@ import enum
 import attrs
 import numpy as np
 
-from barwright.mechanics.requirements import refuse
 from barwright.mechanics.types import Real
 
 __all__ = [
@@ -32,7 +30,6 @@ __all__ = [
     "StressMethod",
     "TorqueCapacity",
     "head_shear_stress",
-    "missing_tooth_factor",
     "tooth_bearing_stress",
     "tooth_shear_stress",
 ]
@@ -85,14 +82,14 @@ def tooth_shear_stress(
     teeth: Real,
     engagement: Real,
     tooth_thickness: Real,
-    missing: Real = 0.0,
+    missing_tooth_factor: Real = 1.0,
     application_factor: Real = 1.0,
     distribution_factor: Real = 1.0,
     life_factor: Real = 1.0,
 ) -> Real:
     r"""Shear stress in the teeth at the pitch line, half of them carrying.
 
-    .. math:: S_s = \frac{4 T K_a K_m}{D (N - k) L_e t L_f}
+    .. math:: S_s = \frac{4 T K_a K_m}{D N L_e t L_f} \, K_g
 
     Parameters
     ----------
@@ -100,13 +97,15 @@ def tooth_shear_stress(
         Torque :math:`T`.
     pitch_diameter : float or array [m]
         Pitch diameter :math:`D`.
-    teeth, missing : float or array
-        Teeth :math:`N` of the whole circle, and how many of them, :math:`k`, are
-        missing.
+    teeth : float or array
+        Teeth :math:`N` of the whole circle.
     engagement : float or array [m]
         Engaged length :math:`L_e`.
     tooth_thickness : float or array [m]
         Thickness :math:`t` of a tooth at the pitch line.
+    missing_tooth_factor : float or array
+        Load :math:`K_g` of the most loaded tooth over the even share of a whole circle:
+        :func:`~barwright.mechanics.spline_factors.missing_tooth_factor`.
     application_factor, distribution_factor, life_factor : float or array
         Factors :math:`K_a`, :math:`K_m` and :math:`L_f` of
         :mod:`barwright.mechanics.spline_factors`.
@@ -115,14 +114,9 @@ def tooth_shear_stress(
     -------
     float or array [Pa]
 
-    Raises
-    ------
-    QuantityError
-        If no tooth is left, or fewer than none are missing.
-
     References
     ----------
-    Dudley 1957, as in :func:`head_shear_stress`, where no tooth is missing.
+    Dudley 1957, as in :func:`head_shear_stress`; :math:`K_g` is of this project.
 
     Examples
     --------
@@ -131,8 +125,8 @@ def tooth_shear_stress(
     >>> f"{stress / 1e6:.1f} MPa"
     '83.3 MPa'
     """
-    area = _teeth_left(teeth, missing) * engagement * tooth_thickness
-    factor = application_factor * distribution_factor / life_factor
+    area = teeth * engagement * tooth_thickness
+    factor = application_factor * distribution_factor * missing_tooth_factor / life_factor
     return 4.0 * torque * factor / (pitch_diameter * area)
 
 
@@ -143,14 +137,14 @@ def tooth_bearing_stress(
     teeth: Real,
     engagement: Real,
     tooth_depth: Real,
-    missing: Real = 0.0,
+    missing_tooth_factor: Real = 1.0,
     application_factor: Real = 1.0,
     distribution_factor: Real = 1.0,
     wear_factor: Real = 1.0,
 ) -> Real:
     r"""Bearing pressure on the flanks of the teeth.
 
-    .. math:: S_c = \frac{2 T K_m K_a}{D (N - k) L_e h L_w}
+    .. math:: S_c = \frac{2 T K_m K_a}{D N L_e h L_w} \, K_g
 
     Parameters
     ----------
@@ -158,13 +152,14 @@ def tooth_bearing_stress(
         Torque :math:`T`.
     pitch_diameter : float or array [m]
         Pitch diameter :math:`D`.
-    teeth, missing : float or array
-        Teeth :math:`N` of the whole circle, and how many of them, :math:`k`, are
-        missing.
+    teeth : float or array
+        Teeth :math:`N` of the whole circle.
     engagement : float or array [m]
         Engaged length :math:`L_e`.
     tooth_depth : float or array [m]
         Radial depth :math:`h` of contact.
+    missing_tooth_factor : float or array
+        As in :func:`tooth_shear_stress`.
     application_factor, distribution_factor : float or array
         Factors :math:`K_a` and :math:`K_m` of
         :mod:`barwright.mechanics.spline_factors`.
@@ -177,15 +172,10 @@ def tooth_bearing_stress(
     -------
     float or array [Pa]
 
-    Raises
-    ------
-    QuantityError
-        If no tooth is left, or fewer than none are missing.
-
     References
     ----------
-    Dudley 1957, as in :func:`head_shear_stress`, where no tooth is missing; the
-    letter :math:`L_w` is from memory.
+    Dudley 1957, as in :func:`head_shear_stress`; the letter :math:`L_w` is from memory,
+    and :math:`K_g` is of this project.
 
     Examples
     --------
@@ -194,42 +184,9 @@ def tooth_bearing_stress(
     >>> f"{stress / 1e6:.1f} MPa"
     '52.1 MPa'
     """
-    area = _teeth_left(teeth, missing) * engagement * tooth_depth
-    factor = application_factor * distribution_factor / wear_factor
+    area = teeth * engagement * tooth_depth
+    factor = application_factor * distribution_factor * missing_tooth_factor / wear_factor
     return 2.0 * torque * factor / (pitch_diameter * area)
-
-
-def missing_tooth_factor(*, teeth: Real, missing: Real) -> Real:
-    r"""By how much the load of each tooth that is left rises when others are missing.
-
-    .. math:: \frac{N}{N - k}
-
-    Parameters
-    ----------
-    teeth, missing : float or array
-        Teeth :math:`N` of the whole circle, and how many of them, :math:`k`, are
-        missing.
-
-    Returns
-    -------
-    float or array
-        In the mean of all teeth; the head is taken to stay in the middle of its socket.
-
-    Raises
-    ------
-    QuantityError
-        If no tooth is left, or fewer than none are missing.
-
-    References
-    ----------
-    Balance of moments of equal forces; checked against a rigid head on springs.
-
-    Examples
-    --------
-    >>> f"{missing_tooth_factor(teeth=40, missing=2):.4f}"
-    '1.0526'
-    """
-    return teeth / _teeth_left(teeth, missing)
 
 
 class StressMethod(enum.Enum):
@@ -270,8 +227,8 @@ class SplinedHead:
     ----------
     root_diameter, pitch_diameter : float or array [m]
         Root circle and pitch circle.
-    teeth, missing : float or array
-        Teeth of the whole circle, and how many of them are missing.
+    teeth : float or array
+        Teeth of the whole circle.
     engagement : float or array [m]
         Engaged length.
     tooth_thickness : float or array [m]
@@ -280,6 +237,8 @@ class SplinedHead:
         Radial depth of contact.
     bore : float or array [m]
         Bore of the head.
+    missing_tooth_factor : float or array
+        As in the formulas; 1, a whole circle, if left out.
     application_factor, distribution_factor, life_factor, wear_factor : float or array
         As in the formulas; 1 if left out.
     """
@@ -290,8 +249,8 @@ class SplinedHead:
     engagement: Real
     tooth_thickness: Real
     tooth_depth: Real
-    missing: Real = 0.0
     bore: Real = 0.0
+    missing_tooth_factor: Real = 1.0
     application_factor: Real = 1.0
     distribution_factor: Real = 1.0
     life_factor: Real = 1.0
@@ -310,11 +269,6 @@ class SplinedHead:
         Returns
         -------
         float or array [Pa]
-
-        Raises
-        ------
-        QuantityError
-            If no tooth is left, or fewer than none are missing.
         """
         if method is StressMethod.HEAD_SHEAR:
             return head_shear_stress(
@@ -327,8 +281,8 @@ class SplinedHead:
         shared = {
             "pitch_diameter": self.pitch_diameter,
             "teeth": self.teeth,
-            "missing": self.missing,
             "engagement": self.engagement,
+            "missing_tooth_factor": self.missing_tooth_factor,
             "application_factor": self.application_factor,
             "distribution_factor": self.distribution_factor,
         }
@@ -353,11 +307,6 @@ class SplinedHead:
         -------
         TorqueCapacity
 
-        Raises
-        ------
-        QuantityError
-            If no tooth is left, or fewer than none are missing.
-
         Examples
         --------
         >>> head = SplinedHead(root_diameter=0.030, pitch_diameter=0.032, teeth=40,
@@ -368,17 +317,3 @@ class SplinedHead:
         """
         torque = permitted_stress / self.stress(method, 1.0)
         return TorqueCapacity(method=method, permitted_stress=permitted_stress, torque=torque)
-
-
-def _teeth_left(teeth: Real, missing: Real) -> Real:
-    """Teeth that are not missing."""
-    left = np.subtract(teeth, missing)
-    refuse(
-        "Q302",
-        missing,
-        where=np.logical_not(np.greater(left, 0.0) & np.greater_equal(missing, 0.0)),
-        expected="none missing, or fewer than all teeth of the circle",
-        remedy="give the teeth of the whole circle and how many of them are missing",
-        key="missing",
-    )
-    return left

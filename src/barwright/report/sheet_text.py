@@ -96,6 +96,7 @@ def _figures_in_short(corner: CornerSheet) -> Iterator[RenderableType]:
     figures = corner.rates.figures
     if figures is None:
         return
+    states = (figures.droop, figures.ride, figures.bump)
     yield pairs(
         ("fit of the bar", corner.fit.verdict.value),
         _bar_and_tube(figures),
@@ -103,8 +104,8 @@ def _figures_in_short(corner: CornerSheet) -> Iterator[RenderableType]:
         ("at the wheel, at ride height", shown(figures.ride.wheel_rate, 1)),
         ("ride frequency", or_none(figures.ride_frequency, 2)),
         (
-            "shear stress at ride; at full bump",
-            f"{shown(figures.ride.shear_stress, 0)}; {shown(figures.bump.shear_stress, 0)}",
+            "shear stress at full droop; ride; full bump",
+            "; ".join(shown(state.shear_stress, 0) for state in states),
         ),
     )
 

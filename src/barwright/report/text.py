@@ -373,12 +373,18 @@ def _curve(figures: RateFigures) -> Table:
 
 
 def _heads(figures: RateFigures) -> RenderableType:
-    rows = table("head at full bump", "teeth", "under the roots", "in the teeth", "on the flanks")
+    columns = ("torque", "teeth", "factor", "under the roots", "in the teeth", "on the flanks")
+    rows = table("head at its greatest torque", *columns)
     for head in figures.heads:
         stresses = (head.root_shear, head.tooth_shear, head.tooth_bearing)
-        rows.add_row(head.end.value, str(head.teeth_left), *(shown(s, 0) for s in stresses))
-    note = "Head stresses by Dudley's spline formulas, all factors 1: to compare, not to judge by."
-    return Group(rows, note)
+        rows.add_row(
+            *(head.end.value, shown(head.torque, 0), str(head.teeth_left)),
+            f"{head.missing_tooth_factor:.3f}",
+            *(shown(stress, 0) for stress in stresses),
+        )
+    methods = dict.fromkeys(head.method for head in figures.heads)
+    notes = (f"Head stresses by {method}: to compare, not to judge by." for method in methods)
+    return Group(rows, *notes)
 
 
 def rate_text(value: Quantity) -> str:
