@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import TypeAlias
 
 import attrs
@@ -141,29 +141,27 @@ def _led_by(answer: Reindex, place: int, why: tuple[Finding, ...]) -> Reindex:
 
 def _difference(sides: dict[str, Reindex], chosen: dict[str, Plan]) -> Iterator[Finding]:
     """Say how and why the two sides differ, if they do."""
-    (here, mine), (there, its) = chosen.items()
+    mine, its = chosen.values()
     if _kind(mine) == _kind(its):
         return
-    work = f"{here} {_in_words(mine)}, {there} {_in_words(its)}"
-    why = "; ".join(
-        _against(side, sides[side].plans, chosen[side], chosen[other])
-        for side, other in ((here, there), (there, here))
-    )
+    work = ", ".join(f"{side} {_in_words(plan)}" for side, plan in chosen.items())
+    why = _spared(chosen) if mine.cuts != its.cuts else _no_one_kind(sides)
     yield Finding(topic=Topic.BOTH_SIDES, text=f"the sides differ: {work}; {why}")
 
 
-def _against(side: str, plans: Sequence[Plan], taken: Plan, other: Plan) -> str:
-    """Say what the other side's work would cost on this side."""
-    same = next((plan for plan in plans if _kind(plan) == _kind(other)), None)
-    if same is None:
-        return f"on the {side} the other side's work does not serve better"
-    if same.cuts > taken.cuts:
-        return (
-            f"the other side's work would cost the {side} {same.cuts - taken.cuts} more to remove"
-        )
-    if len(same.disturbed) > len(taken.disturbed):
-        return f"the other side's work would disturb more ends on the {side}"
-    return f"the other side's work would leave the {side} {_turns(same):.1f} turns of thread"
+def _spared(chosen: dict[str, Plan]) -> str:
+    """Say that one side can be spared what the other one cannot."""
+    (spared, _), (other, plan) = sorted(chosen.items(), key=lambda pair: pair[1].cuts)
+    fewer = "without a cut" if plan.cuts == 1 else "with fewer cuts"
+    return f"the {spared} is spared it; no plan {fewer} keeps as much thread on the {other}"
+
+
+def _no_one_kind(sides: dict[str, Reindex]) -> str:
+    """Say why the same work is not done on both sides."""
+    kinds = [{_kind(answer.plans[place]) for place in _enough(answer)} for answer in sides.values()]
+    if kinds[0] & kinds[1]:
+        return "the same work on both sides would disturb more ends"
+    return "no one kind of work keeps enough thread on both sides"
 
 
 def _in_words(plan: Plan) -> str:

@@ -86,6 +86,11 @@ class CheckedCorner(Answer):
     plan: Plan | None
 
     @property
+    def place(self) -> str:
+        """Corner and variant."""
+        return ", ".join(filter(None, (self.corner, self.variant)))
+
+    @property
     def outcome(self) -> Outcome:
         """What the answer comes to; a strength that was asked for and is not known is missing."""
         if self.verdict is Verdict.STRENGTH_NOT_KNOWN:
@@ -150,10 +155,19 @@ class Checked:
     def reasons(self) -> tuple[str, ...]:
         """Why each refused corner is refused, a line each."""
         return tuple(
-            f"{', '.join(p for p in (c.corner, c.variant) if p)}: {c.verdict.value}: "
+            f"{c.place}: {c.verdict.value}: "
             + "; ".join(dict.fromkeys(finding.line for finding in c.findings))
             for c in self.refused
         )
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What must be known of the corners that are not refused, each once."""
+        told: dict[str, list[str]] = {}
+        for corner in self.corners:
+            for finding in corner.findings if corner.outcome.is_good else ():
+                told.setdefault(finding.line, []).append(corner.place)
+        return tuple(f"{' and '.join(places)}: {line}" for line, places in told.items())
 
     @property
     def refused(self) -> tuple[CheckedCorner, ...]:

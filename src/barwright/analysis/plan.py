@@ -357,7 +357,9 @@ def _work(plan: Plan) -> str:
         where = f"1 tooth at the {removed[0]}" if len(removed) == 1 else "1 tooth at each end"
         work = f"remove {where}"
     elif turned:
-        work = f"re-index the {' and the '.join(turned)}, no tooth to remove"
+        work = f"no tooth to remove, re-index the {' and the '.join(turned)}"
+    elif any(w.action is EndAction.BLANK_ON_KEY for w in plan.ends):
+        work = "no tooth to remove, the bar goes in on its blanks"
     else:
         work = "no tooth to remove, the bar keeps its teeth"
     if plan.pin_distance is None or plan.fitting[0].turned is None:

@@ -303,7 +303,8 @@ class Planner:
     def _out_of_reach(self) -> Finding:
         text = "no tooth of either end brings the wanted height within the adjuster's thread"
         if self._wanted.cuts is not None:
-            text = f"with {_teeth(self._wanted.cuts)} to remove at most, {text}"
+            allowed = _ALLOWED[self._wanted.cuts]
+            text = f"{allowed}, the adjuster's thread does not bring the wanted height"
         low, high = self._model.lever_span
         return Finding(
             topic=Topic.THREAD,
@@ -353,8 +354,7 @@ class Planner:
 _HEIGHT_ROUNDING = 1e-6
 
 
-def _teeth(count: int) -> str:
-    return {0: "no tooth", 1: "one tooth"}.get(count, f"{count} teeth")
+_ALLOWED = ("without a cut", "with one tooth removed at most", "with two teeth removed at most")
 
 
 def _nut_sense(turns: float) -> TurningSense | None:

@@ -38,6 +38,7 @@ from barwright.units import System
 __all__ = [
     "Asked",
     "ask",
+    "ask_job",
     "blaming",
     "installed",
     "job_argument",
@@ -45,10 +46,12 @@ __all__ = [
     "listing_code",
     "load",
     "load_one",
+    "no_cut_option",
     "registry_options",
     "show_footing",
     "show_invented",
     "units_option",
+    "without_cuts",
     "worst",
 ]
 
@@ -69,6 +72,9 @@ units_option = click.option(
     default="metric",
     show_default=True,
     help="Units of the output; input may be in either at any time.",
+)
+no_cut_option = click.option(
+    "--no-cut", is_flag=True, help="Remove no tooth and clear no key, whatever that costs."
 )
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program.")
 
@@ -204,6 +210,12 @@ def load(path: str, registry: Registry) -> tuple[Job, ...]:
     return _read(lambda: load_jobs(path, registry), registry)
 
 
+def without_cuts(job: Job) -> Job:
+    """Ask of all corners of a job that no tooth is removed."""
+    corners = (attrs.evolve(c, wanted=attrs.evolve(c.wanted, cuts=0)) for c in job.corners)
+    return attrs.evolve(job, corners=tuple(corners))
+
+
 def load_one(path: str, registry: Registry) -> Job:
     """Read a job file that names one vehicle and one of each part."""
     return _read(lambda: load_job(path, registry), registry)
@@ -251,12 +263,36 @@ def ask(
     One variant is shown in full; several are shown as a table, a row each.  ``options``
     says of arguments of the question which option of the command gives them.
     """
+    return ask_job(
+        path,
+        lambda job: [question(corner) for corner in job.corners],
+        render,
+        row,
+        as_json=as_json,
+        system=system,
+        registry=registry,
+        options=options,
+    )
+
+
+def ask_job(
+    path: str,
+    question: Callable[[Job], Sequence[A]],
+    render: Callable[[A], Any],
+    row: Callable[[A], dict[str, str]],
+    *,
+    as_json: bool,
+    system: System,
+    registry: Registry | None = None,
+    options: Mapping[str, str] | None = None,
+) -> int:
+    """Put a question to all corners of a job at once, else as :func:`ask`."""
     jobs = load(path, registry or installed())
     with blaming(path, options):
         asked = [
-            Asked(job, corner, in_units(question(corner), system))
+            Asked(job, corner, in_units(answer, system))
             for job in jobs
-            for corner in job.corners
+            for corner, answer in zip(job.corners, question(job), strict=True)
         ]
     if as_json:
         say_json(json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False))

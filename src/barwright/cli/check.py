@@ -31,6 +31,11 @@ __all__ = ["command"]
     metavar="FILE",
     help="Refuse packs that are not as this lock says.",
 )
+@click.option(
+    "--require",
+    type=click.Choice(["strength"]),
+    help="Refuse a job for whose bars no limit of strength is known.",
+)
 @units_option
 def command(
     paths: tuple[Path, ...],
@@ -38,6 +43,7 @@ def command(
     form: str,
     output: Path | None,
     locked: Path | None,
+    require: str | None,
     system: System,
 ) -> int:
     """Check job files, and all job files in folders: a line each, then a count.
@@ -51,7 +57,8 @@ def command(
         refuse_drift(registry, read_lock(locked), file=str(locked))
     files = job_files(paths)
     results = (
-        in_units(check_job(path, registry), system) for path in with_progress(files, "checking")
+        in_units(check_job(path, registry, require_strength=require == "strength"), system)
+        for path in with_progress(files, "checking")
     )
     inputs = [*files, *([locked] if locked else [])]
     return tell(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
@@ -61,6 +68,7 @@ def _line(checked: Checked) -> str:
     """Say in a line what became of a file, and in one more each problem or reason."""
     lines = [f"{checked.mark:<5} {checked.file}"]
     lines += [f"      {notice.line_of_text}" for notice in notices(checked)]
+    lines += [f"      note: {remark}" for remark in checked.remarks]
     return "\n".join(map(one_line, lines))
 
 

@@ -8,6 +8,7 @@ from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from barwright.analysis.answer import Answer
 from barwright.analysis.assembly import Assembly
 from barwright.analysis.compare import Comparison
 from barwright.analysis.donors import Donors
@@ -103,7 +104,7 @@ def reindex_text(answer: Reindex) -> RenderableType:
     """Show all plans."""
     parts: list[RenderableType] = [
         headline_text(answer),
-        *finding_lines("because", answer.further_findings),
+        *finding_lines(_label(answer), answer.further_findings),
         pairs(
             ("wanted, hub to arch", shown(answer.wanted_height, 1)),
             (
@@ -119,6 +120,11 @@ def reindex_text(answer: Reindex) -> RenderableType:
     if answer.removal:
         parts += ["The bar as it is now comes out:", _assembly(answer.removal)]
     return Group(*parts)
+
+
+def _label(answer: Answer) -> str:
+    """Return the word before a finding: a reason, where the answer is no."""
+    return "because" if answer.verdict.is_refusal else "note"
 
 
 def vehicles_text(vehicles: Sequence[Chassis]) -> RenderableType:
