@@ -141,3 +141,29 @@ def test_a_file_that_cannot_even_be_looked_at_is_not_passed_over(
 def test_a_name_that_no_file_can_have_is_bad_input(name: str, registry: bw.Registry) -> None:
     (path,) = check.job_files([Path(name)])
     assert [p.code for p in bw.check_job(path, registry).problems] == ["F101"]
+
+
+def test_a_job_for_a_bar_of_unknown_strength_is_refused_on_demand(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(GOOD, encoding="utf-8")
+    easy = bw.check_job(path, registry)
+    strict = bw.check_job(path, registry, require_strength=True)
+    known = not any("strength of the bar is not known" in line for line in easy.remarks)
+    assert easy.exit_code == 0
+    assert strict.exit_code == int(not known)
+    if not known:
+        assert {c.outcome for c in strict.corners} == {bw.Outcome.NEEDS_FIGURES}
+        assert {c.verdict for c in strict.corners} == {bw.Verdict.STRENGTH_NOT_KNOWN}
+
+
+def test_what_became_of_a_job_is_said_in_a_headline(tmp_path: Path, registry: bw.Registry) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(GOOD, encoding="utf-8")
+    good = bw.check_job(path, registry)
+    assert good.headline.startswith("Front left: ")
+    assert "stands at" in good.headline
+    path.write_text(GOOD.replace('"', "'", 1), encoding="utf-8")
+    bad = bw.check_job(path, registry)
+    assert bad.headline.startswith("Bad input: ")

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import attrs
 import pytest
 
 import barwright as bw
 from barwright import Blank, Caution, EndAction, Topic, TurningSense, Verdict
+from barwright.analysis.model import CornerModel
 from making import known, make_bar, make_end, make_setup, swivelling
 
 LOWER = bw.Wanted(height="349 mm")
@@ -308,3 +310,106 @@ def test_other_parts_of_this_corner_may_be_on_it_now(what: str) -> None:
     setup = make_setup()
 
     assert bw.reindex(setup, present=others(setup)[what]).fit.verdict is bw.Verdict.FITS
+
+
+# -- What is lost ---------------------------------------------------------------------------
+
+
+def test_the_standard_van_nine_millimetres_lower_loses_no_tooth() -> None:
+    van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    lower = van.axle.standard_height - bw.Quantity(9, "mm")
+    first = bw.reindex(van, wanted=bw.Wanted(height=lower)).plans[0]
+    assert (first.cuts, first.disturbed) == (0, ())
+    assert abs(known(first.nut_turns).m_as("turn")) == pytest.approx(1.5, abs=0.4)
+
+
+@pytest.mark.parametrize("height", ["310 mm", "349 mm", "475 mm"])
+def test_without_a_cut_the_nearest_height_is_given(height: str) -> None:
+    setup = make_setup()
+    answer = bw.reindex(setup, wanted=bw.Wanted(height=height, cuts=0))
+    nearest = known(answer.uncut_height)
+    assert answer.verdict is bw.Verdict.OUT_OF_REACH
+    assert [f.figure for f in answer.findings if f.topic is Topic.CUTS] == [nearest]
+    # At one end of the thread, on the keys.
+    ends = [
+        known(bw.ride(attrs.evolve(setup, nut_turns=bw.Quantity(turns, "turn"))).state).height
+        for turns in CornerModel(setup).turns_span
+    ]
+    assert min(abs((nearest - end).m_as("mm")) for end in ends) < 1e-6
+    assert nearest == known(bw.reindex(setup, wanted=bw.Wanted(height=height)).uncut_height)
+
+
+def test_a_wish_may_allow_one_tooth_and_no_more() -> None:
+    height = "470 mm"
+    both = bw.reindex(make_setup(), wanted=bw.Wanted(height=height))
+    one = bw.reindex(make_setup(), wanted=bw.Wanted(height=height, cuts=1))
+    assert max(plan.cuts for plan in both.plans) == 2
+    assert max((plan.cuts for plan in (*one.plans, *one.rejected)), default=0) < 2
+
+
+@pytest.mark.parametrize("cuts", [-1, 3, True, 1.0, "0"])
+def test_a_number_of_cuts_that_no_bar_has_is_refused(cuts: Any) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.Wanted(height="349 mm", cuts=cuts)
+    assert (caught.value.code, caught.value.key) == ("S203", "cuts")
+
+
+def test_the_thread_to_be_left_can_be_set() -> None:
+    setup, height = make_setup(), "366 mm"
+    first = bw.reindex(setup, wanted=bw.Wanted(height=height)).plans[0]
+    assert first.cuts == 1
+    sparing = bw.reindex(setup, wanted=bw.Wanted(height=height, reserve="1 turn"))
+    assert sparing.plans[0].cuts == 0
+    assert 1.0 <= known(sparing.plans[0].reserve).m_as("turn") < 2.4
+    assert known(sparing.enough_reserve).m_as("turn") == 1.0
+
+
+def test_a_nut_on_the_last_place_of_its_thread_is_not_lost_by_rounding() -> None:
+    """The height at which the keyed bar asks for the very end of the thread."""
+    setup = make_setup()
+    model = CornerModel(setup)
+    for turns in model.turns_span:
+        there = attrs.evolve(setup, nut_turns=bw.Quantity(turns, "turn"))
+        angle = known(bw.ride(there).state).arm_angle
+        answer = bw.reindex(setup, wanted=bw.Wanted(arm_angle=angle, cuts=0))
+        (plan,) = answer.plans
+        assert plan.disturbed == ()
+        assert known(plan.reserve).magnitude == 0.0
+
+
+def test_a_plan_says_how_much_droop_and_bump_are_left() -> None:
+    setup = make_setup(damper=SHORT)
+    plan = bw.reindex(setup, wanted=LOWER).plans[0]
+    low, high = (bw.rates(bw.fitted(setup, plan)).figures, bw.reindex(setup, wanted=LOWER))
+    figures = known(low)
+    assert (figures.droop.height - plan.height).m_as("mm") == pytest.approx(
+        plan.droop_left.m_as("mm"), abs=1e-6
+    )
+    assert plan.bump_left.m_as("mm") == pytest.approx(
+        (plan.height - high.reachable_from).m_as("mm"), abs=1e-6
+    )
+
+
+def test_the_teeth_beside_a_cut_are_told_for_both_ends() -> None:
+    plan = one_cut(bw.reindex(make_setup(), wanted=LOWER))
+    factors = {work.end: work.missing_tooth_factor for work in plan.ends}
+    (cut,) = [w for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
+    (whole,) = [w for w in plan.ends if w.action is EndAction.STAYS]
+    assert known(factors[cut.end]) > known(factors[whole.end]) > 1.0
+
+
+def test_an_overstressed_bar_has_no_plan_and_says_so() -> None:
+    weak = attrs.evolve(make_bar().material, permissible_shear="300 MPa")
+    setup = make_setup(bar=make_bar(material=weak))
+    answer = bw.reindex(setup, wanted=LOWER)
+    assert (answer.verdict, answer.plans) == (bw.Verdict.OVERSTRESSED, ())
+    assert {plan.verdict for plan in answer.rejected} == {bw.Verdict.OVERSTRESSED}
+    assert answer.headline.startswith("Overstressed: the shear stress at full bump is above")
+    done = bw.fitted(setup, answer.rejected[0])
+    assert bw.strength(done).verdict is bw.Verdict.OVERSTRESSED
+
+
+def test_a_bar_of_unknown_strength_is_fine_with_a_finding() -> None:
+    answer = bw.reindex(make_setup(), wanted=LOWER)
+    assert answer.outcome is bw.Outcome.FINE_WITH_CHANGES
+    assert [f.topic for f in answer.findings if "strength of the bar is not known" in f.text]

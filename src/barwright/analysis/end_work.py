@@ -9,6 +9,7 @@ from barwright.analysis.plan import Blank, EndAction, EndWork
 from barwright.mechanics import clocking
 from barwright.mechanics.choices import Choice, Spline
 from barwright.mechanics.clocking import TurningSense
+from barwright.mechanics.spline_factors import missing_tooth_factor
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import Socket
@@ -112,9 +113,17 @@ def _work(
         on_key=_blank(action, spline, tooth),
         key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
         blanks=len(spline.blanks) + (action is EndAction.REMOVE_TOOTH),
+        missing_tooth_factor=_factor(spline, tooth),
         key_angle=quantity(abs(key), ANGLE),
         key_direction=_seen(model, key, end),
     )
+
+
+def _factor(spline: Spline, tooth: int) -> float | None:
+    """Load of the most loaded tooth with the blanks and the tooth on the key missing."""
+    missing = spline.blanks | ({tooth} if spline.keyed else set())
+    factor = missing_tooth_factor(teeth=spline.teeth, missing=missing)
+    return factor if math.isfinite(factor) else None
 
 
 def _seen(model: CornerModel, bumpward: float, end: BarEndName) -> TurningSense:

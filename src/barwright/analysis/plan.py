@@ -77,6 +77,10 @@ class EndWork:
         Whether clearing the socket's key would do instead of removing the tooth.
     blanks : int
         Blanks that this end of the bar then has.
+    missing_tooth_factor : float, optional
+        Load of the end's most loaded tooth over the even share, with the plan carried out:
+        what its gaps cost, to compare the ends by.  None where the teeth that are left
+        balance no torque.
     key_angle : Quantity
         From the centreline of the arm or of the lever to the key, or to where it
         would be.
@@ -92,6 +96,7 @@ class EndWork:
     on_key: Blank
     key_may_be_cleared: bool
     blanks: int
+    missing_tooth_factor: float | None
     key_angle: Quantity
     key_direction: TurningSense
 

@@ -325,13 +325,14 @@ class Planner:
         """Free angles [rad] nearest the wanted one of the clockings that no tooth goes for."""
         model = self._model
         low, high = model.lever_span
-        all_round = math.tau / model.step
+        # A whole turn further on, a clocking is the same one.
+        half_turn = math.pi / model.step
         at_middle = self._steps(model.lever_middle)
         for choice in choices(
             *self._splines,
             wanted=at_middle,
-            low=at_middle - all_round,
-            high=at_middle + all_round,
+            low=at_middle - half_turn,
+            high=at_middle + half_turn,
         ):
             clocked = model.keyed_angle + choice.steps * model.step
             if choice.cuts == 0 and self._can_be_clocked(choice, clocked):

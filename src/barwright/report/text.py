@@ -13,7 +13,7 @@ from barwright.analysis.assembly import Assembly
 from barwright.analysis.compare import Comparison
 from barwright.analysis.donors import Donors
 from barwright.analysis.fit import LengthFit
-from barwright.analysis.plan import Plan
+from barwright.analysis.plan import EndWork, Plan
 from barwright.analysis.rates import RateFigures, Rates
 from barwright.analysis.reindex import Reindex
 from barwright.parts.chassis import Chassis
@@ -264,7 +264,9 @@ def plan_lines(number: int, plan: Plan) -> Iterator[RenderableType]:
         sense = f" {work.direction.value} from the maker's blank" if work.direction else ""
         tooth = f"; tooth {work.tooth}{sense}, {viewer(work)}" if work.tooth else ""
         yield marked(
-            "-", f"{work.end.value}: {work.action.value}{tooth}; on the key: {work.on_key.value}"
+            "-",
+            f"{work.end.value}: {work.action.value}{tooth}; on the key: {work.on_key.value}"
+            f"{_most_loaded(work)}",
         )
     yield from finding_lines("note", plan.findings)
     at = adjusted(plan)
@@ -283,6 +285,16 @@ def _turns(at: Adjusted) -> Iterator[tuple[str, str]]:
     yield f"{at.words.what} from the middle, clockwise positive", shown(at.turns, 2)
     left = f"{shown(at.left_clockwise, 1)}; {shown(at.left_counter_clockwise, 1)}"
     yield "turns left clockwise; counter-clockwise", left
+
+
+def _most_loaded(work: EndWork) -> str:
+    """Say what the gaps of an end cost, where it has more than its blank."""
+    if work.missing_tooth_factor is None or work.blanks < _SEVERAL:
+        return ""
+    return f"; its most loaded tooth carries {work.missing_tooth_factor:.2f} times the even share"
+
+
+_SEVERAL = 2
 
 
 def _cost(plan: Plan) -> Iterator[tuple[str, str]]:
