@@ -195,7 +195,7 @@ def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
         finding = out_of_travel(model, wanted)
         return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
     free = free_angle_for(model, spring, angle)
-    if free >= angle and not model.anchorage.holds_both_ways:
+    if model.is_slack(angle - free):
         finding = no_torque(angle, free)
         return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
     planner = FixedPlanner if setup.adjuster is None else Planner
