@@ -15,10 +15,19 @@ HEAD = """# The steels that ship with the library
 
 Every pack may refer to them, under these ids; `barwright parts --kind material`
 lists them. A strength belongs to the condition that the title names. A
-range is its middle ± half of its width; a proof strength is the least one. What has no
-figure here is not known well enough. Nothing of this replaces the certificate of the
-bar's own heat, and a shear modulus is uncertain by some 5 %: measure the rate where it
-matters. This page is written by `python tests/standards_page.py`.
+range is its middle ± half of its width; a proof strength is the least one. Every figure here
+was read in a source; what was not read anywhere is left out. A steel without a proof strength
+gives no limit, and a bar of it is not judged. The shear yield of the others is derived from
+the proof strength by distortion energy.
+
+Only the handbook can be looked up: the sheets and the table were read, but nobody wrote down
+whose they are. Before you rely on a strength, read the certificate of the bar's own heat. A
+shear modulus is uncertain by some 5 %: measure the rate where it matters. This page is written
+by `python tests/standards_page.py`.
+
+Kinds of source, as in [the pack file](pack-file.md): *published* is a book or table, *maker* a
+data sheet of a maker or merchant. None of these figures is *recalled*, which means quoted from
+memory and not read again.
 """
 
 _NAMES = {"youngs_modulus": "Young's modulus"}

@@ -48,6 +48,10 @@ def test_the_interval_of_a_modulus_holds_the_published_spread(steel: bw.Material
 @pytest.mark.parametrize(
     ("name", "field", "megapascal"),
     [
+        ("51crv4", "shear_modulus", 77_200),
+        ("52crmov4", "shear_modulus", 77_200),
+        ("54sicr6", "shear_modulus", 77_200),
+        ("61sicr7", "shear_modulus", 77_200),
         ("sae-6150", "shear_modulus", 77_200),
         ("sae-9254", "shear_modulus", 77_200),
         ("sae-9260", "shear_modulus", 74_100),
@@ -58,7 +62,7 @@ def test_the_interval_of_a_modulus_holds_the_published_spread(steel: bw.Material
         ("sae-4340", "tensile_strength", 1855),
         ("sae-4340", "proof_strength", 1550),
         ("52crmov4", "proof_strength", 1200),
-        ("51crv4-softer", "proof_strength", 800),
+        ("51crv4-16-to-40-mm", "proof_strength", 800),
     ],
 )
 def test_a_figure_is_the_one_that_was_read(name: str, field: str, megapascal: float) -> None:
@@ -69,8 +73,22 @@ def test_a_figure_is_the_one_that_was_read(name: str, field: str, megapascal: fl
     assert figure.source_kind in (bw.SourceKind.PUBLISHED, bw.SourceKind.MAKER)
 
 
-def test_a_recalled_figure_says_so() -> None:
-    figure = named("51crv4").about["preset_permissible_shear"]
+@pytest.mark.parametrize("steel", STEELS, ids=lambda steel: steel.id)
+def test_nothing_is_recalled_and_no_shear_is_permitted_that_no_source_gives(
+    steel: bw.Material,
+) -> None:
+    kinds = {figure.source_kind for figure in steel.about.values()}
 
-    assert figure.source_kind is bw.SourceKind.RECALLED
-    assert "from memory" in SOURCES["standards:din-2091"].note
+    assert kinds <= {bw.SourceKind.PUBLISHED, bw.SourceKind.MAKER}
+    assert (steel.permissible_shear, steel.preset_permissible_shear) == (None, None)
+
+
+@pytest.mark.parametrize(
+    "source", SOURCES.values(), ids=[name.partition(":")[2] for name in SOURCES]
+)
+def test_a_source_has_a_name_or_says_that_nobody_wrote_it_down(source: bw.Source) -> None:
+    assert source.id == "moduli" or "was not written down" in source.note
+
+
+def test_the_pack_says_in_its_title_what_its_figures_rest_on() -> None:
+    assert "sheets without a name" in standards().header.title
