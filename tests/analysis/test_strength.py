@@ -157,7 +157,7 @@ def test_ultimate_shear_is_a_share_of_the_tensile_strength_only_if_the_share_is_
 @pytest.mark.parametrize(
     ("name", "megapascal", "source"),
     [
-        ("51crv4-16-to-40-mm", 461.88, "standards:merchant-sheet (maker)"),
+        ("51crv4-40-mm", 461.88, "standards:merchant-sheet (maker)"),
         ("52crmov4", 692.82, "standards:steel-sheet (maker)"),
         ("sae-4340", 894.89, "standards:teaching-table (published)"),
     ],

@@ -62,7 +62,7 @@ def test_the_interval_of_a_modulus_holds_the_published_spread(steel: bw.Material
         ("sae-4340", "tensile_strength", 1855),
         ("sae-4340", "proof_strength", 1550),
         ("52crmov4", "proof_strength", 1200),
-        ("51crv4-16-to-40-mm", "proof_strength", 800),
+        ("51crv4-40-mm", "proof_strength", 800),
     ],
 )
 def test_a_figure_is_the_one_that_was_read(name: str, field: str, megapascal: float) -> None:

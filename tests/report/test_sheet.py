@@ -197,7 +197,7 @@ def test_the_sheet_names_its_sources_and_what_is_invented() -> None:
     job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
     assert bw.bench_sheet(job).rests_on == (
         "fells:drawing-board (invented)",
-        "fells:moduli (published)",
+        "standards:teaching-table (published)",
     )
 
 
@@ -212,7 +212,7 @@ def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
     corner = bw.bench_sheet(job).corners[0]
     assert corner.plan is not None
     (height,) = [s for s in corner.settings if s.what == "hub to arch"]
-    assert "to a flat of the nut; the parts' tolerances leave ± 7 mm" in height.note
+    assert "to a flat of the nut; the parts' tolerances leave ± 6 mm" in height.note
     # The nut can make it up: enough thread is left for it.
     by_turns = known(corner.plan.reserve).magnitude * known(corner.plan.height_per_turn).magnitude
     assert corner.plan.height_uncertainty.m_as("mm") < by_turns

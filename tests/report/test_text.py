@@ -175,5 +175,5 @@ def test_rows_sum_answers_up() -> None:
 def test_parts_are_listed_with_their_telling_figures() -> None:
     registry = bw.Registry.discover()
     shown = folded(text.parts_text(registry.parts()))
-    assert "diameter 23.3 mm, length 904.0 mm" in shown
-    assert "0.917 in" in folded(text.parts_text([bw.in_units(p, "inch") for p in registry.parts()]))
+    assert "diameter 23.1 mm, length 904.0 mm" in shown
+    assert "0.909 in" in folded(text.parts_text([bw.in_units(p, "inch") for p in registry.parts()]))

@@ -111,7 +111,7 @@ def compare(
     >>> firm = van.with_parts(bar=registry.part("fells:bar/short-firm"))
     >>> rows = {row.figure: row for row in compare(van, firm).rows}
     >>> f"{rows['bar_rate'].percent:+.1f} %"  # (25.2 / 23.3)⁴, on a longer body
-    '+36.0 %'
+    '+36.4 %'
     """
     figures = [_figures(setup, wanted), _figures(other, other_wanted)]
     names = list(dict.fromkeys([*figures[0], *figures[1]]))

@@ -102,7 +102,7 @@ def strength(
     >>> limits = StrengthLimits(permissible_shear="900 MPa")
     >>> bump = strength(setup, limits=limits).figures.bump
     >>> f"{bump.stress:.0f~P}, factor {bump.factor:.2f}"
-    '702 MPa, factor 1.28'
+    '722 MPa, factor 1.25'
     """
     limits = StrengthLimits() if limits is None else limits
     reach = None if travel is None else to_kind(travel, LENGTH, key="travel", allowed="positive")

@@ -236,7 +236,7 @@ def tolerance(
     >>> figures = {row.figure: row for row in tolerance(rates, setup).rows}
     >>> rate = figures["bar_rate"]
     >>> print(f"{rate.nominal:.1f} ± {rate.uncertainty.magnitude:.1f}")
-    47.9 meter * newton / degree ± 2.8
+    48.0 meter * newton / degree ± 2.7
     >>> print(f"{rate.shares[0].figure}: {rate.shares[0].percent:.0f} %")
     bar.material.shear_modulus: 97 %
     """

@@ -200,7 +200,7 @@ def trail(
     >>> first.figure, first.source, first.key
     ('bar.diameter', 'fells:drawing-board', 'bar/short-standard: diameter')
     >>> print(f"{first.effect:.2f} for {first.step:.3f}")
-    1.88 meter * newton / degree for 0.233 millimeter
+    1.89 meter * newton / degree for 0.231 millimeter
     """
     held = held_figures(setup)
     keys = _keys(held)

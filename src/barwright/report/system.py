@@ -35,7 +35,7 @@ def in_units(answer: A, system: System) -> A:
     >>> from barwright.registry.index import Registry
     >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> print(f"{in_units(length_fit(setup), 'inch').active_length:.3f}")
-    32.019 inch
+    31.999 inch
     """
     converted: A = _converted(answer, system)
     return converted
