@@ -238,7 +238,7 @@ def test_every_plan_of_an_example_leaves_its_bar_below_limits_that_were_read(
         assert plans
         for plan in plans:
             answer = bw.strength(bw.fitted(corner.setup, plan))
-            assert answer.outcome is bw.Outcome.REACHED
+            assert answer.verdict is bw.Verdict.HOLDS
             assert answer.figures is not None
             limit = answer.figures.at_yield.limit
             assert limit is not None
@@ -253,7 +253,7 @@ def test_a_box_that_is_far_too_heavy_overstresses_the_trailer(side: str) -> None
     (corner,) = (one for one in job.corners if one.setup.corner == f"rear {side}")
     answer = bw.strength(corner.setup, wanted=corner.wanted)
 
-    assert answer.outcome is bw.Outcome.OVERSTRESSED
+    assert answer.verdict is bw.Verdict.OVERSTRESSED
     (passed,) = answer.findings
     assert passed.text.startswith("the bar's body yields at full bump")
     assert passed.figure == answer.figures.bump.stress  # type: ignore[union-attr]

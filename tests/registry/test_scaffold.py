@@ -34,7 +34,7 @@ def test_it_lints_clean_and_its_job_is_answered(tmp_path: Path) -> None:
     for corner in job.corners:
         answer = bw.reindex(corner.setup, wanted=corner.wanted, present=corner.present)
         assert answer.outcome.is_good
-        assert answer.plans[0].cuts == 2
+        assert answer.plans[0].cuts == 0
 
 
 def test_its_standard_parts_stand_in_the_middle_of_the_thread(tmp_path: Path) -> None:
