@@ -189,7 +189,7 @@ def test_it_is_json_that_names_its_class_and_version(name: str) -> None:
 
     table = json.loads(bw.to_json(ANSWERS[name]()), parse_constant=refuse)
 
-    assert (table["answer"], table["schema"]) == (name, 1)
+    assert (table["answer"], table["schema"]) == (name, 2)
 
 
 def test_tolerances_and_sources_are_written() -> None:
@@ -260,14 +260,14 @@ BAR = json.loads(bw.to_json(make_bar()))
         "null",
         '"Bar"',
         '{"answer": "Bar"}',
-        '{"schema": 1}',
-        '{"answer": "Bar", "schema": 1}',
-        '{"answer": "Spoke", "schema": 1}',
-        '{"answer": ["Bar"], "schema": 1}',
-        '{"answer": {"a": 1}, "schema": 1}',
+        '{"schema": 2}',
+        '{"answer": "Bar", "schema": 2}',
+        '{"answer": "Spoke", "schema": 2}',
+        '{"answer": ["Bar"], "schema": 2}',
+        '{"answer": {"a": 1}, "schema": 2}',
         "9" * 5000,
         '{"answer": "Bar", "schema": ' + "9" * 5000 + "}",
-        '{"answer": "Bar", "schema": 1',
+        '{"answer": "Bar", "schema": 2',
         "{" * 500,
     ],
     ids=lambda text: text[:30],
@@ -283,7 +283,7 @@ def test_text_that_is_no_answer(text: str) -> None:
 @pytest.mark.parametrize(
     "change",
     [
-        {"schema": 2},
+        {"schema": 3},
         {"schema": "1"},
         {"schema": None},
         {"answer": "Tube"},
@@ -394,3 +394,11 @@ def test_nothing_is_turned_into_what_it_is_not(field: str, value: object) -> Non
     document["arm_end"][field] = {"value": "9**9**9", "unit": "mm"}
     with pytest.raises(bw.SchemaError):
         bw.from_json(json.dumps(document))
+
+
+@pytest.mark.parametrize("name", ["LengthFit", "Rates", "Reindex", "Strength", "Checked", "Trail"])
+def test_what_an_answer_comes_to_is_written_before_its_fields(name: str) -> None:
+    answer = ANSWERS[name]()
+    table = json.loads(bw.to_json(answer))
+    assert list(table)[:4] == ["answer", "schema", "outcome", "headline"]
+    assert (table["outcome"], table["headline"]) == (answer.outcome.value, answer.headline)

@@ -147,6 +147,13 @@ class Checked:
         return " ".join(lines)
 
     @property
+    def outcome(self) -> Outcome:
+        """The worst outcome of its corners; no where the file has problems."""
+        if self.problems:
+            return Outcome.NO
+        return max((c.outcome for c in self.corners), key=list(Outcome).index, default=Outcome.FINE)
+
+    @property
     def mark(self) -> str:
         """The exit code in a word."""
         return ("good", "no", "bad", "fault")[self.exit_code]

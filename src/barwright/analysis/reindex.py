@@ -1,4 +1,4 @@
-"""How is the bar re-indexed so that the adjuster sits mid-thread? (mechanics, section 3)."""
+"""How is the bar re-indexed so that the adjuster keeps its range? (mechanics, section 3)."""
 
 from __future__ import annotations
 

@@ -25,7 +25,7 @@ _COMMANDS = {
     "tolerance": "How sure are the rates, and which figure makes them unsure?",
     "trail": "Where do the figures come from, and which of them move an answer?",
     "chart": "Draw load and rate over the travel.",
-    "reindex": "How is the bar clocked so that the adjuster sits mid-thread?",
+    "reindex": "How is the bar clocked so that the adjuster brings a height?",
     "sheet": "Print the bench sheet of a job.",
     "compare": "Put two jobs side by side.",
     "check": "Check many job files, a line each.",

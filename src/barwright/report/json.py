@@ -17,6 +17,7 @@ from typing import Any, get_args
 import attrs
 import cattrs
 import numpy as np
+from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn
 
 from barwright.analysis.assembly import Assembly
 from barwright.analysis.check import Checked
@@ -48,7 +49,7 @@ from barwright.units import (
 
 __all__ = ["ANSWER_SCHEMA", "from_json", "plain", "to_json"]
 
-ANSWER_SCHEMA = 1
+ANSWER_SCHEMA = 2
 """Version of this form of answers."""
 
 _CLASSES: Mapping[str, type[Any]] = {
@@ -183,7 +184,34 @@ def _converter() -> cattrs.Converter:
         About, lambda t, _: About({n: converter.structure(f, Figure) for n, f in t.items()})
     )
     converter.register_structure_hook_func(_is_mounting, _table_to_mounting(converter))
+    converter.register_unstructure_hook_factory(_is_headed, functools.partial(_headed, converter))
+    converter.register_structure_hook_factory(_is_headed, functools.partial(_beheaded, converter))
     return converter
+
+
+_HEAD = ("outcome", "headline")
+"""What follows from an answer's fields and is written before them, for whoever reads only that."""
+
+
+def _is_headed(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    """Whether a class gives an outcome and a headline."""
+    return attrs.has(cls) and all(hasattr(cls, name) for name in _HEAD)
+
+
+def _headed(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
+    fields = make_dict_unstructure_fn(cls, converter)
+    return lambda answer: (
+        {
+            "outcome": answer.outcome.value,
+            "headline": answer.headline,
+        }
+        | fields(answer)
+    )
+
+
+def _beheaded(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
+    made = make_dict_structure_fn(cls, converter, _cattrs_forbid_extra_keys=True)
+    return lambda table, _: made({n: v for n, v in table.items() if n not in _HEAD}, cls)
 
 
 def _exactly(value: Any, cls: type) -> Any:  # noqa: ANN401 - whatever the document holds
