@@ -398,7 +398,7 @@ def test_nothing_is_turned_into_what_it_is_not(field: str, value: object) -> Non
 
 @pytest.mark.parametrize("name", ["LengthFit", "Rates", "Reindex", "Strength", "Checked", "Trail"])
 def test_what_an_answer_comes_to_is_written_before_its_fields(name: str) -> None:
-    answer = ANSWERS[name]()
+    answer: Any = ANSWERS[name]()
     table = json.loads(bw.to_json(answer))
     assert list(table)[:4] == ["answer", "schema", "outcome", "headline"]
     assert (table["outcome"], table["headline"]) == (answer.outcome.value, answer.headline)
