@@ -580,6 +580,33 @@ def test_a_quantity_of_the_callers_can_be_changed_without_changing_what_was_kept
     assert str(accepted) == "25.0 millimeter"
 
 
+@pytest.mark.parametrize("numbers", [["1"], [1j], [True], [None], [10**400], [[], [1.0]]], ids=str)
+def test_an_array_is_made_of_real_numbers(numbers: Any) -> None:
+    with pytest.raises(QuantityError, match="Q104"):
+        quantity_of_units(numbers, "mm")
+
+
+@pytest.mark.parametrize(
+    ("text", "allowed", "is_read"),
+    [
+        ("25 mm ± 24.9 mm", "positive", True),
+        ("25 mm ± 25 mm", "positive", False),
+        ("25 mm ± 1 in", "positive", False),
+        ("0 mm ± 1 mm", "any", True),
+        ("-5 mm ± 8 mm", "any", True),
+        ("0 mm ± 1 mm", "zero or more", True),
+    ],
+)
+def test_the_tolerance_of_a_size_is_less_than_the_size(
+    text: str, allowed: Range, *, is_read: bool
+) -> None:
+    if is_read:
+        assert read_figure(text, LENGTH, key="field", allowed=allowed).tolerance is not None
+    else:
+        with pytest.raises(QuantityError, match="Q303"):
+            read_figure(text, LENGTH, key="field", allowed=allowed)
+
+
 @pytest.mark.parametrize("figure", [quantity_of_unit(25.0, "mm"), quantity_of_units([25.0], "mm")])
 def test_what_is_kept_is_for_all_else_a_quantity_like_any(figure: Quantity) -> None:
     like = plain(copy.copy(figure.magnitude), "mm")

@@ -338,9 +338,17 @@ def test_without_a_yield_stress_goodmans_line_is_not_cut_off() -> None:
     assert line.means.m_as("MPa").tolist() == pytest.approx([0.0, 1005.0, 1005.0])
 
 
-@pytest.mark.parametrize("asked", [{"travel": "40 mm"}, {"history": ROAD}])
-def test_without_an_ultimate_stress_nothing_is_judged_and_it_says_so(asked: dict[str, Any]) -> None:
-    given = bw.StrengthLimits(endurance="300 MPa", woehler_line=LINE)
+@pytest.mark.parametrize(
+    ("asked", "known"),
+    [
+        ({"travel": "40 mm"}, {"endurance": "300 MPa"}),
+        ({"history": ROAD}, {"woehler_line": LINE}),
+    ],
+)
+def test_without_an_ultimate_stress_nothing_is_judged_and_it_says_so(
+    asked: dict[str, Any], known: dict[str, Any]
+) -> None:
+    given = bw.StrengthLimits(**known)
     answer = bw.strength(of_strong_steel(), limits=given, **asked)
     assert answer.outcome.is_good
     (finding,) = answer.findings
@@ -546,3 +554,104 @@ def test_only_one_row_is_a_history_and_the_remedy_says_how_to_give_it() -> None:
     assert caught.value.value == "12 mm"
     assert caught.value.expected == "wheel travels in the order of time"
     assert caught.value.remedy == "give a list like ['0 mm', '12 mm'], or an array with its unit"
+
+
+# -- What does not count, and what cannot be ---------------------------------------------
+
+FACTORS = bw.EnduranceFactors(
+    surface_factor=0.9,
+    size_factor=0.9,
+    loading_factor=0.6,
+    temperature_factor=1,
+    reliability_factor=0.9,
+    notch_factor=0.8,
+)
+
+
+@pytest.mark.parametrize(
+    ("known", "asked", "unused"),
+    [
+        ({"endurance": "300 MPa"}, {}, ["the endurance limit"]),
+        ({"endurance": "300 MPa"}, {"history": ROAD}, ["the endurance limit"]),
+        ({"endurance_factors": FACTORS}, {"travel": "40 mm"}, ["the endurance factors"]),
+        ({"woehler_line": LINE}, {"travel": "40 mm"}, ["the line of lives"]),
+        (
+            {"shear_ratio": 0.6, "ultimate_shear": "1005 MPa"},
+            {"travel": "40 mm"},
+            ["the shear ratio"],
+        ),
+        ({"ultimate_shear": "1005 MPa"}, {}, ["the ultimate shear stress"]),
+        ({"ultimate_shear": "1005 MPa"}, {"history": ROAD}, []),
+        ({"permissible_shear": "900 MPa", "shear_yield": "900 MPa"}, {}, []),
+    ],
+)
+def test_limits_that_do_not_count_are_told(
+    known: dict[str, Any], asked: dict[str, Any], unused: list[str]
+) -> None:
+    answer = bw.strength(of_strong_steel(), limits=bw.StrengthLimits(**known), **asked)
+
+    told = [f.text for f in answer.findings if "not used: " in f.text]
+    assert len(told) == len(unused)
+    assert all(text.startswith(limit) for text, limit in zip(told, unused, strict=True))
+
+
+def test_a_shear_ratio_counts_only_where_the_tensile_strength_is_known() -> None:
+    limits = bw.StrengthLimits(shear_ratio=0.6)
+    of_unknown = bw.strength(make_setup(), limits=limits, travel="40 mm").findings
+    of_known = bw.strength(of_steel(tensile_strength="1700 MPa"), limits=limits, travel="40 mm")
+
+    assert any("tensile strength of the steel is not known" in f.text for f in of_unknown)
+    assert not any("not used" in f.text for f in of_known.findings)
+
+
+@pytest.mark.parametrize("ratio", [0, -0.6, 1.01, 10, float("nan"), float("inf"), "0.6", True, 1j])
+def test_a_share_is_above_zero_and_at_most_one(ratio: Any) -> None:
+    for make in (
+        lambda: bw.StrengthLimits(shear_ratio=ratio),
+        lambda: attrs.evolve(FACTORS, notch_factor=ratio),
+    ):
+        with pytest.raises(bw.QuantityError, match="Q302"):
+            make()
+    assert bw.StrengthLimits(shear_ratio=1).shear_ratio == 1.0
+
+
+@pytest.mark.parametrize(
+    ("cls", "given", "key"),
+    [
+        (bw.StrengthLimits, {"ultimate_shear": "900 MPa", "shear_yield": "901 MPa"}, "shear_yield"),
+        (bw.StrengthLimits, {"ultimate_shear": "900 MPa", "endurance": "901 MPa"}, "endurance"),
+        (
+            bw.WoehlerLine,
+            {"at_stress": "400 MPa", "at_life": 1e6, "exponent": 5, "endurance": "401 MPa"},
+            "endurance",
+        ),
+    ],
+)
+def test_limits_that_contradict_each_other_are_refused(
+    cls: Any, given: dict[str, Any], key: str
+) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        cls(**given)
+
+    assert (caught.value.code, caught.value.key) == ("S207", key)
+    cls(**(given | {key: "300 MPa"}))
+
+
+@pytest.mark.parametrize(
+    ("history", "code"),
+    [
+        (5, "S203"),
+        (b"0 mm", "S203"),
+        ({"0 mm": "5 mm"}, "S203"),
+        ({"0 mm"}, "S203"),
+        (np.array([0.0, 5.0]), "S203"),
+        (bw.Quantity(np.array([0.0, 1j]), "mm"), "Q104"),
+        (bw.Quantity(np.array(["a", "b"], dtype=object), "mm"), "Q104"),
+    ],
+    ids=str,
+)
+def test_a_history_is_a_list_of_real_travels(history: Any, code: str) -> None:
+    with pytest.raises(bw.BarwrightError) as caught:
+        bw.strength(make_setup(), history=history)
+
+    assert (caught.value.code, caught.value.key) == (code, "history")

@@ -11,6 +11,7 @@ import attrs
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.plan import EndAction, Plan, with_costs
 from barwright.analysis.reindex import Reindex, reindex
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
 from barwright.registry.job import Job
 from barwright.units import TURNS, si
@@ -24,6 +25,7 @@ Kind: TypeAlias = frozenset[tuple[BarEndName, bool]]
 _ROUNDING = 1e-6
 
 
+@checks_arguments
 def reindex_job(job: Job) -> tuple[Reindex, ...]:
     """Answer how the bars of a job are clocked, both sides of an axle together.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Iterator, Sequence
+from os import PathLike
 from pathlib import Path
 
 import attrs
@@ -15,6 +16,7 @@ from barwright.analysis.plan import Plan
 from barwright.analysis.reindex import Reindex
 from barwright.analysis.trail import Footing, rests_on
 from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, load_jobs
@@ -182,12 +184,15 @@ class Checked:
         return tuple(c for c in self.corners if not c.outcome.is_good)
 
 
-def check_job(path: Path, registry: Registry, *, require_strength: bool = False) -> Checked:
+@checks_arguments
+def check_job(
+    path: str | PathLike[str], registry: Registry, *, require_strength: bool = False
+) -> Checked:
     """Answer whether a job file is good, and what its answers are; never raise.
 
     Parameters
     ----------
-    path : Path
+    path : path
         The file.
     registry : Registry
         Where its vehicles and parts are looked up.
@@ -203,6 +208,7 @@ def check_job(path: Path, registry: Registry, *, require_strength: bool = False)
     >>> check_job(Path("no-such-job.toml"), Registry.discover()).problems[0].code
     'F101'
     """
+    path = Path(path)
     try:
         jobs = _jobs(path, registry)
         corners = tuple(_answers(jobs, require_strength=require_strength))

@@ -9,6 +9,7 @@ from barwright.analysis.fit import length_fit
 from barwright.analysis.rates import rates
 from barwright.analysis.scalars import scalars
 from barwright.analysis.trail import Footing, rests_on
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import Quantity
 
@@ -79,6 +80,7 @@ class Comparison(Answer):
 _HEADLINE = {"ride.wheel_rate": "rate at the wheel", "bar_rate": "rate of the bar"}
 
 
+@checks_arguments
 def compare(
     setup: Setup,
     other: Setup,

@@ -13,6 +13,7 @@ from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel
 from barwright.analysis.ride import springing
 from barwright.parts.anchor import Anchor
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
 from barwright.parts.setup import Setup
 from barwright.parts.source import Part
@@ -94,6 +95,7 @@ class Donors(Answer):
         return f"Does not fit as it is; fits with {other}."
 
 
+@checks_arguments
 def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
     """Answer which arms and tubes would make a bar fit that does not.
 

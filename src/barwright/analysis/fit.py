@@ -14,6 +14,7 @@ from barwright.mechanics import transitions
 from barwright.mechanics.seating import AxialLayout, Seating, seat
 from barwright.mechanics.types import Real
 from barwright.parts.anchor import Anchor, FixedSocket, KeyLever
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
@@ -107,6 +108,7 @@ class LengthFit(Answer):
         return f"The bar fits with changes ({topics}): {engaged}"
 
 
+@checks_arguments
 def length_fit(setup: Setup) -> LengthFit:
     """Answer whether the bar of a setup fits, and where it comes to lie.
 

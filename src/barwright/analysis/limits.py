@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from numbers import Real as AnyNumber
 
 import attrs
 
-from barwright.errors import QuantityError
+from barwright.errors import QuantityError, SchemaError
 from barwright.mechanics import limits as kernels
 from barwright.mechanics.types import Real
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
 from barwright.parts.material import Material
 from barwright.parts.source import CALLER, FigureLike, named, stress
-from barwright.units import STRESS, Quantity, quantity, si
+from barwright.units import STRESS, Quantity, quantity, shown, si
 
 __all__ = [
     "EnduranceFactors",
@@ -25,12 +28,14 @@ __all__ = [
     "applied_ultimate_shear",
     "din_2091",
     "pascals",
+    "unused_limits",
 ]
 
 
 def _above_zero(value: float) -> float:
     """Accept a number that is finite and above zero."""
-    if isinstance(value, bool) or not (math.isfinite(value) and value > 0.0):
+    is_number = isinstance(value, AnyNumber) and not isinstance(value, bool)
+    if not (is_number and math.isfinite(value) and value > 0.0):
         raise QuantityError(
             "Q302",
             value=value,
@@ -38,6 +43,19 @@ def _above_zero(value: float) -> float:
             remedy="check the sign and the figure",
         )
     return float(value)
+
+
+def _share(value: float) -> float:
+    """Accept a number above zero that is at most 1."""
+    share = _above_zero(value)
+    if share > 1.0:
+        raise QuantityError(
+            "Q302",
+            value=value,
+            expected="a share above zero, at most 1",
+            remedy="write 60 % as 0.6",
+        )
+    return share
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)
@@ -88,7 +106,7 @@ class EnduranceFactors:
     loading_factor: float = attrs.field(converter=_above_zero)
     temperature_factor: float = attrs.field(converter=_above_zero)
     reliability_factor: float = attrs.field(converter=_above_zero)
-    notch_factor: float = attrs.field(converter=_above_zero)
+    notch_factor: float = attrs.field(converter=_share)
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)
@@ -118,6 +136,11 @@ class WoehlerLine:
     )
     source: str = CALLER
 
+    def __attrs_post_init__(self) -> None:
+        """Refuse an amplitude that breaks nothing above one that breaks the bar."""
+        if self.endurance is not None:
+            _refuse_above(self.endurance, self.at_stress, key="endurance", than="at_stress")
+
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class StrengthLimits:
@@ -138,7 +161,7 @@ class StrengthLimits:
         Ultimate stress in shear; if left out, ``shear_ratio`` of the tensile
         strength of its steel.
     shear_ratio : float, optional
-        Ultimate shear stress over tensile strength.
+        Ultimate shear stress over tensile strength, at most 1.
     endurance : StressLimit, optional
         Amplitude of shear that is borne for ever, without a mean: of the bar, or of
         a specimen if there are ``endurance_factors``.
@@ -158,7 +181,7 @@ class StrengthLimits:
         default=None, converter=attrs.converters.optional(_limit)
     )
     shear_ratio: float | None = attrs.field(
-        default=None, converter=attrs.converters.optional(_above_zero)
+        default=None, converter=attrs.converters.optional(_share)
     )
     endurance: StressLimit | None = attrs.field(
         default=None, converter=attrs.converters.optional(_limit)
@@ -166,7 +189,60 @@ class StrengthLimits:
     endurance_factors: EnduranceFactors | None = None
     woehler_line: WoehlerLine | None = None
 
+    def __attrs_post_init__(self) -> None:
+        """Refuse a bar that would break before it yields, or bear more for ever than once."""
+        for key in ("shear_yield", "endurance"):
+            limit: StressLimit | None = getattr(self, key)
+            if limit and self.ultimate_shear:
+                stresses = (limit.stress, self.ultimate_shear.stress)
+                _refuse_above(*stresses, key=key, than="ultimate_shear")
 
+
+def _refuse_above(stress: Quantity, limit: Quantity, *, key: str, than: str) -> None:
+    if stress > limit:
+        raise SchemaError(
+            "S207",
+            value=shown(stress),
+            expected=f"at most the {than} of {shown(limit)}",
+            remedy="check which of the two is which",
+            key=key,
+        )
+
+
+def unused_limits(
+    limits: StrengthLimits, bar: Bar, *, has_travel: bool, has_history: bool
+) -> Iterator[str]:
+    """Say which of the limits that are given do not count here, and why.
+
+    Parameters
+    ----------
+    limits : StrengthLimits
+        What is given.
+    bar : Bar
+        The bar, whose steel may be without a strength.
+    has_travel, has_history : bool
+        What else is given.
+
+    Yields
+    ------
+    str
+        A sentence for each.
+    """
+    if limits.endurance and not has_travel:
+        yield "the endurance limit is not used: give the travel that it is to be held against"
+    if limits.endurance_factors and not limits.endurance:
+        yield "the endurance factors are not used: give the endurance limit that they correct"
+    if limits.woehler_line and not has_history:
+        yield "the line of lives is not used: give the history that it is to be held against"
+    if limits.shear_ratio and limits.ultimate_shear:
+        yield "the shear ratio is not used: the ultimate shear stress itself is given"
+    elif limits.shear_ratio and bar.material.tensile_strength is None:
+        yield "the shear ratio is not used: the tensile strength of the steel is not known"
+    elif (limits.shear_ratio or limits.ultimate_shear) and not (has_travel or has_history):
+        yield "the ultimate shear stress is not used: it counts with a travel or a history"
+
+
+@checks_arguments
 def din_2091(bar: Bar) -> StressLimit:
     """Permissible shear stress of a bar by DIN 2091, from memory and unconfirmed.
 

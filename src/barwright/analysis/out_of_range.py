@@ -53,7 +53,7 @@ def unusual_load(model: CornerModel) -> tuple[Finding, ...]:
     if _is_usual(model, model.sprung_mass):
         return ()
     own = model.setup.axle.standard_mass
-    text = f"the sprung mass is far from the {shown(own)} of standard trim{_load_meant(model)}"
+    text = f"the sprung mass is far from that of standard trim{_load_meant(model)}"
     low, high = (quantity(share * si(own, MASS), MASS) for share in (_LEAST, _MOST))
     sprung = quantity(model.sprung_mass, MASS)
     return (Finding(topic=Topic.LOAD, text=text, figure=sprung, limit=low, upper=high),)
@@ -109,7 +109,7 @@ def _meant_loads(model: CornerModel) -> Iterator[str]:
     if _is_usual(model, si(other, MASS) - off):
         yield f"{slip} ({shown(other)})"
     if _is_usual(model, given / 2.0 - off):
-        yield f"the load of the axle given for one wheel ({shown(load.mass / 2.0)} each)"
+        yield "the load of the axle given for one wheel"
     if is_reading and _is_usual(model, given):
         yield "the sprung mass given as a scale's reading"
     if not is_reading and _is_usual(model, given - unsprung):
@@ -150,4 +150,4 @@ def _meant_heights(model: CornerModel, height: Quantity, low: float, high: float
             yield f"{shown(other)} with the wrong unit"
     from_hub = metres(height) - metres(model.setup.axle.tyre_radius)
     if low <= from_hub <= high:
-        yield f"measured from the ground ({shown(quantity(from_hub, LENGTH))} from the hub)"
+        yield "measured from the ground instead of from the hub"

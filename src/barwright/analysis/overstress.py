@@ -24,6 +24,7 @@ from barwright.analysis.limits import (
 )
 from barwright.analysis.ride import CornerState
 from barwright.mechanics import fatigue
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
 from barwright.units import STRESS, Quantity, quantity, si
 
@@ -84,6 +85,7 @@ class Overstress:
         return (*self.exceeded, *self.unknown)
 
 
+@checks_arguments
 def overstress(
     bar: Bar,
     *,

@@ -17,6 +17,7 @@ from barwright.errors import SchemaError
 from barwright.mechanics import clocking
 from barwright.mechanics.clocking import TurningSense
 from barwright.parts.anchor import Anchor
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
@@ -250,6 +251,7 @@ class Plan:
         return f"{_work(self)}; {_stands(self)}."
 
 
+@checks_arguments
 def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     """Carry out a plan: return the setup with its clocking, its cut teeth and its nut.
 

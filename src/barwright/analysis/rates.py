@@ -26,6 +26,7 @@ from barwright.analysis.ride import (
 )
 from barwright.mechanics import damping, ride, threads
 from barwright.mechanics.levers import KeyLeverBolt
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import (
     DAMPING_RATE,
@@ -145,6 +146,7 @@ class Rates(Answer):
         )
 
 
+@checks_arguments
 def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     """Answer what rates a corner has over its travel.
 

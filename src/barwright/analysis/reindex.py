@@ -24,6 +24,7 @@ from barwright.analysis.ride import (
 )
 from barwright.analysis.unloading import Unloading, unloading
 from barwright.errors import BarwrightError, SchemaError
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import LENGTH, Quantity, quantity
 
@@ -105,6 +106,7 @@ class Reindex(Answer):
         return sentence[0].upper() + sentence[1:]
 
 
+@checks_arguments
 def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None = None) -> Reindex:
     """Answer how to clock the bar so that the adjuster brings a wanted height.
 

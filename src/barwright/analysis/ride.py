@@ -9,9 +9,10 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.analysis.model import CornerModel, metres
-from barwright.analysis.out_of_range import height_meant, refuse_unbearable_load
+from barwright.analysis.out_of_range import height_meant, refuse_unbearable_load, unusual_load
 from barwright.analysis.suspension import bushing_angle
 from barwright.mechanics import corner, torsion
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
 from barwright.parts.setup import Setup, Wanted
 from barwright.parts.tube import Tube
@@ -145,6 +146,7 @@ class Ride(Answer):
         return f"Stands at {where} hub to arch, {self.verdict.value.removeprefix('at rest ')}."
 
 
+@checks_arguments
 def ride(setup: Setup) -> Ride:
     """Answer where a corner comes to rest with the clocking and the nut as they are.
 
@@ -185,7 +187,7 @@ def ride(setup: Setup) -> Ride:
     at_stop = on_a_stop(model, angle)
     return Ride(
         verdict=Verdict.ON_A_STOP if at_stop else Verdict.AT_REST,
-        findings=(*fit.reasons, *at_stop),
+        findings=(*fit.reasons, *at_stop, *unusual_load(model)),
         fit=fit,
         free_angle=quantity(model.free_angle, ANGLE),
         state=state(model, spring, angle=angle, free_angle=model.free_angle),

@@ -11,12 +11,13 @@ from numpy.typing import NDArray
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit import LengthFit
-from barwright.analysis.limits import StrengthLimits
+from barwright.analysis.limits import StrengthLimits, unused_limits
 from barwright.analysis.model import CornerModel, metres
 from barwright.analysis.overstress import Overstress, overstress
 from barwright.analysis.rates import RateFigures, Rates, rates
 from barwright.analysis.stresses import StrengthFigures, StressedCorner, strength_figures
 from barwright.errors import QuantityError, SchemaError
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.parts.source import FigureLike
 from barwright.units import LENGTH, Quantity, is_quantity, quantity, shown, to_kind
@@ -57,6 +58,7 @@ class Strength(Answer):
         return f"Holds: {stress}, {shown(bump.limit.stress, 0)} allowed."
 
 
+@checks_arguments
 def strength(
     setup: Setup,
     *,
@@ -126,6 +128,7 @@ def strength(
             *_cut(rated.figures, reach, points),
             *judged.unknown,
             *_left_open(figures),
+            *_unused(figures, limits, setup),
         ),
         cautions=(Caution.SCRAP_ON_NICKS,),
         figures=figures,
@@ -142,7 +145,8 @@ def _verdict(rated: Rates, judged: Overstress, passed: Sequence[Finding]) -> Ver
 
 def _travels(history: Sequence[FigureLike] | Quantity) -> NDArray[np.float64]:
     """Travels of a history [m]."""
-    if isinstance(history, str) or (is_quantity(history) and np.ndim(history.magnitude) != 1):
+    is_list = isinstance(history, Sequence) and not isinstance(history, str | bytes)
+    if not (is_list or (is_quantity(history) and np.ndim(history.magnitude) == 1)):
         raise SchemaError(
             "S203",
             value=str(history),
@@ -159,6 +163,14 @@ def _travels(history: Sequence[FigureLike] | Quantity) -> NDArray[np.float64]:
 def _of_array(history: Quantity) -> NDArray[np.float64]:
     """Travels of an array [m], whose unit is looked at once."""
     unit = to_kind(1.0 * history.units, LENGTH, key="history")
+    if np.asarray(history.magnitude).dtype.kind not in "iuf":
+        raise QuantityError(
+            "Q104",
+            value=str(history),
+            expected="wheel travels that are real numbers",
+            remedy="give an array of real numbers with its unit",
+            key="history",
+        )
     travels = np.asarray(history.magnitude, dtype=np.float64) * metres(unit)
     wrong = np.flatnonzero(~np.isfinite(travels))
     if wrong.size:
@@ -225,6 +237,13 @@ def _left_open(figures: StrengthFigures) -> Iterator[Finding]:
             "the residual stress of pre-setting is not in the figures: on the safe side in the "
             "sense in which the bar was pre-set"
         )
+        yield Finding(topic=Topic.STRESS, text=text)
+
+
+def _unused(figures: StrengthFigures, limits: StrengthLimits, setup: Setup) -> Iterator[Finding]:
+    """Say which limits were given and did not count."""
+    given = {"has_travel": figures.swing is not None, "has_history": figures.life is not None}
+    for text in unused_limits(limits, setup.bar, **given):
         yield Finding(topic=Topic.STRESS, text=text)
 
 

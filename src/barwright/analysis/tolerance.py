@@ -25,6 +25,7 @@ from barwright.mechanics.propagation import (
     variance_shares,
 )
 from barwright.mechanics.types import Real
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.source import FigureLike
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
@@ -173,6 +174,7 @@ def _half(row: ToleranceRow) -> str:
     return "unknown" if row.uncertainty is None else shown(row.uncertainty, 1)
 
 
+@checks_arguments
 def tolerance(
     question: Question,
     setup: Setup,

@@ -13,6 +13,7 @@ from barwright.analysis.leeway import HeldFigure, Leeway, held_figures
 from barwright.analysis.rates import rates
 from barwright.analysis.variation import Asked, Question
 from barwright.errors import SchemaError
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.source import CALLER, Figure, Source, SourceKind, figure_fields
 from barwright.registry.nearest import nearest
@@ -155,6 +156,7 @@ class Footing:
     source: str
 
 
+@checks_arguments
 def trail(
     setup: Setup,
     *,
@@ -219,6 +221,7 @@ def trail(
     return attrs.evolve(found, preferences=_told(preferences, found.lines))
 
 
+@checks_arguments
 def rests_on(setup: Setup) -> tuple[Footing, ...]:
     """List the sources of a corner's figures that nobody has measured or published.
 

@@ -45,7 +45,7 @@ _SOURCE = "the command line"
 @click.option("--ultimate-shear", help="Ultimate stress in shear.")
 @click.option(
     "--shear-ratio",
-    type=click.FloatRange(min=0.0, min_open=True),
+    type=click.FloatRange(min=0.0, max=1.0, min_open=True),
     help="Ultimate shear stress over the tensile strength of the steel.",
 )
 @click.option("--endurance", help="Amplitude of shear that the bar bears for ever without a mean.")

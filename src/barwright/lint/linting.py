@@ -16,6 +16,7 @@ from barwright.lint.finding import Linted, LintFinding, Severity
 from barwright.lint.proofs import read_checks, read_waivers
 from barwright.lint.rule import Rule
 from barwright.lint.subject import Subject
+from barwright.parts.arguments import checks_arguments
 from barwright.registry.load import Loaded, load_partly, standards
 from barwright.registry.locate import lines_of, located, nearest_line
 from barwright.registry.pack import Pack
@@ -31,6 +32,7 @@ _FAULTY = 3
 _FAULT = "U101"
 
 
+@checks_arguments
 def lint_pack(
     folder: str | PathLike[str], *, over: Sequence[str | PathLike[str]] | None = None
 ) -> Linted:

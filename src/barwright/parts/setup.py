@@ -10,6 +10,7 @@ import attrs
 from barwright.errors import JobError, QuantityError, SchemaError
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import Anchor, FixedSocket, KeyLever, refuse_unmatched
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Axle, Chassis
@@ -172,6 +173,7 @@ class Setup:
             )
 
     @classmethod
+    @checks_arguments
     def standard(cls, chassis: Chassis, *, axle: Axle, side: Side) -> Self:
         """Return a corner with its standard parts, load and keyed clocking.
 
@@ -263,6 +265,7 @@ class Setup:
             changed |= {"adjuster": None, "nut_turns": "0 turn"}
         return attrs.evolve(self, **changed)
 
+    @checks_arguments
     def with_load(self, *, kind: LoadKind, mass: FigureLike) -> Setup:
         """Return the setup with another load on it.
 

@@ -12,6 +12,7 @@ import attrs
 
 from barwright import units
 from barwright.errors import BarwrightError, GeometryError, SchemaError
+from barwright.parts.arguments import fits
 from barwright.units import Kind, Quantity, Range
 
 __all__ = [
@@ -297,7 +298,7 @@ def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
 def _typed(cls: type, field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
     def checking(value: Any) -> Any:  # noqa: ANN401 - whatever the field holds
         expected = _hints(cls)[field.name]
-        if not _fits(value, expected):
+        if not fits(value, expected):
             raise SchemaError(
                 "S203",
                 value=value,
@@ -314,21 +315,6 @@ def _typed(cls: type, field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
 def _hints(cls: type) -> dict[str, Any]:
     """Types of a class's fields, known only when all of its module is."""
     return typing.get_type_hints(cls)
-
-
-def _fits(value: Any, expected: Any) -> bool:  # noqa: ANN401 - any value and any annotation
-    """Whether a value is of an annotated type; a bool is no number."""
-    members = typing.get_args(expected)
-    if typing.get_origin(expected) is tuple:
-        if not isinstance(value, tuple):
-            return False
-        kinds = members[:1] * len(value) if members[-1] is Ellipsis else members
-        return len(kinds) == len(value) and all(map(_fits, value, kinds))
-    if members:
-        return any(_fits(value, member) for member in members)
-    if expected in (int, float):
-        return isinstance(value, (int, expected)) and not isinstance(value, bool)
-    return isinstance(value, expected)
 
 
 def _plain(convert: Any) -> Any:  # noqa: ANN401 - attrs wraps optional converters in a closure

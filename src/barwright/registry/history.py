@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from os import PathLike
 from pathlib import Path
 
 from barwright.errors import BarwrightError, DocumentError, QuantityError
+from barwright.parts.arguments import checks_arguments
 from barwright.registry.document import read_text
 from barwright.units import LENGTH, Quantity, quantity_of_units, si, to_kind
 
@@ -14,7 +16,8 @@ __all__ = ["load_history"]
 _MOST_PROBLEMS = 20
 
 
-def load_history(path: str | Path) -> Quantity:
+@checks_arguments
+def load_history(path: str | PathLike[str]) -> Quantity:
     r"""Read a history of wheel travel from a text file.
 
     A line holds one travel with its unit, such as ``-12.5 mm``; blank lines and what
@@ -22,7 +25,7 @@ def load_history(path: str | Path) -> Quantity:
 
     Parameters
     ----------
-    path : str or Path
+    path : path
         The file.
 
     Returns

@@ -11,6 +11,7 @@ from typing import Self, TypeVar
 import attrs
 
 from barwright.errors import PackError, UnknownNameError
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.identity import Month
@@ -61,6 +62,7 @@ class Registry:
     preferences: tuple[Preference, ...] = ()
 
     @classmethod
+    @checks_arguments
     def discover(
         cls,
         *,
@@ -106,6 +108,7 @@ class Registry:
         return cls._with(overlays, opener, prefer)
 
     @classmethod
+    @checks_arguments
     def from_folders(
         cls,
         *folders: str | PathLike[str],
@@ -167,6 +170,7 @@ class Registry:
         """The packs that could be read, without their records."""
         return self.store.packs
 
+    @checks_arguments
     def part(self, name: str) -> Part:
         """Return a part by its id.
 
@@ -191,6 +195,7 @@ class Registry:
         """
         return self._named(name, _KINDS_OF_PARTS, Part, "L102", "the id of a part")
 
+    @checks_arguments
     def chassis(self, name: str) -> Chassis:
         """Return a chassis by its id.
 
@@ -267,6 +272,7 @@ class Registry:
                 return chassis
         return only(self.store, description)
 
+    @checks_arguments
     def source(self, name: str) -> Source | None:
         """Return a source of a pack.
 
@@ -285,6 +291,7 @@ class Registry:
         found = (source for source in (header.source if header else ()) if source.id == own)
         return next(found, None)
 
+    @checks_arguments
     def ids(self, kind: str | None = None) -> tuple[str, ...]:
         """Return the full ids of all records, or of one kind, sorted; none of them is made.
 
@@ -323,6 +330,7 @@ class Registry:
         made = self._made(matching(self.store, describe(words)))
         return tuple(chassis for chassis in made if isinstance(chassis, Chassis))
 
+    @checks_arguments
     def setup(self, name: str, *, corner: str) -> Setup:
         """Return a corner of a vehicle with its standard parts, load and keyed clocking.
 

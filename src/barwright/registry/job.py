@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -12,6 +12,7 @@ from typing import Any
 import attrs
 
 from barwright.errors import BarwrightError, DocumentError, JobError, SchemaError
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Side
 from barwright.parts.setup import PLACES, Load, LoadKind, Setup, Wanted
 from barwright.parts.source import (
@@ -29,6 +30,7 @@ from barwright.parts.source import (
 )
 from barwright.registry.document import read_toml
 from barwright.registry.index import Registry
+from barwright.registry.job_sides import SIDES, merged, replaced, unused_sides
 from barwright.registry.locate import located
 from barwright.registry.nearest import nearest
 from barwright.registry.pack import KINDS
@@ -137,6 +139,7 @@ class _JobFile:
     load: dict[str, Any] = attrs.field(factory=dict)
 
 
+@checks_arguments
 def load_job(path: str | PathLike[str], registry: Registry) -> Job:
     r"""Read a job file that names one vehicle and one of each part.
 
@@ -182,6 +185,7 @@ def load_job(path: str | PathLike[str], registry: Registry) -> Job:
     return jobs[0]
 
 
+@checks_arguments
 def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
     r"""Read a job file that may name several vehicles, or several of a part.
 
@@ -224,12 +228,30 @@ def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
             jobs.append(_Reader(str(path), registry, single).job(variant))
         except (BarwrightError, ExceptionGroup) as error:
             problems += problems_of(error)
+    problems += () if problems else _twice(jobs)
     if problems:
         found = located([problem.within(file=str(path)) for problem in problems])
         # Sides and variants read the same tables: what they share is said once.
         once = {str(p): p for p in sorted(found, key=lambda p: p.line or math.inf)}
         raise DocumentError("D101", problems=tuple(once.values()), file=str(path))
     return tuple(jobs)
+
+
+def _twice(jobs: Sequence[Job]) -> Iterator[BarwrightError]:
+    """Refuse variants that name one vehicle with the same parts in two ways."""
+    seen: dict[tuple[Any, ...], str] = {}
+    for job in jobs:
+        setups = [corner.setup for corner in job.corners]
+        key = tuple((one.chassis.id, *(part.id for part in one.parts.values())) for one in setups)
+        if key in seen:
+            yield SchemaError(
+                "S207",
+                value=job.variant,
+                expected=f"another vehicle, or other parts, than {seen[key]}",
+                remedy="name each vehicle and each part once",
+                key=job.variant.partition(" ")[0],
+            )
+        seen[key] = job.variant
 
 
 @attrs.frozen(kw_only=True)
@@ -271,7 +293,10 @@ class _Reader:
             read(self._idle_sides, head, set())
             read.raise_problems()
         corners = [read(self._corner, head, name, index) for index, name in enumerate(head.corners)]
-        read(self._idle_sides, head, {name.rpartition(" ")[2] for name in head.corners})
+        used = {name.rpartition(" ")[2] for name in head.corners}
+        read(self._idle_sides, head, used)
+        # A corner that is no corner is told already; its side may have been meant.
+        read.problems += unused_sides(self._table, used) if used <= SIDES else ()
         read.raise_problems()
         return Job(title=head.title, corners=tuple(corners), variant=variant)
 
@@ -330,7 +355,7 @@ class _Reader:
         read = _Collected()
         standard = read(self._standard, head.vehicle, name, index)
         side = name.rpartition(" ")[2]
-        tables: Any = read(self._tables, head, Side(side)) if side in _SIDES else None
+        tables: Any = read(self._tables, head, Side(side)) if side in SIDES else None
         read.raise_problems()
         present = read(self._present, standard, tables)
         read.raise_problems()
@@ -374,12 +399,12 @@ class _Reader:
             raise
 
     def _changes(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
-        names = self._structurer.structure(_merged(table, side), _PartNames, key="parts")
+        names = self._structurer.structure(merged(table, side), _PartNames, key="parts")
         return self._parts(names, "parts")
 
     def _now(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
         """Read what is on the vehicle now, as fields of a setup."""
-        now = self._structurer.structure(_merged(table, side), _Present, key="present")
+        now = self._structurer.structure(merged(table, side), _Present, key="present")
         return self._parts(now, "present") | {
             "arm_tooth": now.arm_tooth,
             "anchor_tooth": now.anchor_tooth,
@@ -415,7 +440,7 @@ class _Reader:
         return part
 
     def _load(self, table: Mapping[str, Any], side: Side) -> Load | None:
-        own = _replaced(table, side)
+        own = replaced(table, side)
         if not own and side.value not in table:
             return None
         read = self._structurer.structure(own, _Load, key="load")
@@ -425,7 +450,7 @@ class _Reader:
         return Load(kind=kind, mass=figure.value, about=About({"mass": figure}))
 
     def _wanted(self, table: Mapping[str, Any], side: Side) -> Wanted:
-        own = _replaced(table, side)
+        own = replaced(table, side)
         read = self._structurer.structure(own, _Wanted, key="wanted")
         key = _only_one("wanted", {"height", "arm_angle", "keep_standard"}, own)
         if key == "keep_standard" and not read.keep_standard:
@@ -472,25 +497,6 @@ def _as_standard(present: Setup, standard: Setup) -> Setup:
     if standard.adjuster is None:
         built["nut_turns"] = standard.nut_turns
     return attrs.evolve(present, **built, arm_tooth=0, anchor_tooth=0)
-
-
-_SIDES = {side.value for side in Side}
-
-
-def _merged(table: Mapping[str, Any], side: Side) -> dict[str, Any]:
-    """Keys for both sides, with those of one side on top."""
-    shared = {key: value for key, value in table.items() if key not in _SIDES}
-    own = table.get(side.value, {})
-    # Anything but a table is left where it is, for the structurer to refuse.
-    return shared | own if isinstance(own, dict) else {**shared, side.value: own}
-
-
-def _replaced(table: Mapping[str, Any], side: Side) -> dict[str, Any]:
-    """Keys of one side if it has a table of its own, else those for both."""
-    own = table.get(side.value)
-    if isinstance(own, dict):
-        return dict(own)
-    return _merged(table, side)
 
 
 def _only_one(table: str, keys: set[str], given: Mapping[str, Any]) -> str:

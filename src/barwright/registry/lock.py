@@ -5,11 +5,13 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from importlib import metadata
+from os import PathLike
 from pathlib import Path
 
 import attrs
 
 from barwright.errors import LockError, SchemaError
+from barwright.parts.arguments import checks_arguments
 from barwright.registry.document import read_toml
 from barwright.registry.index import Registry
 from barwright.registry.load import STANDARDS, standards
@@ -83,6 +85,7 @@ class Lock:
         return tuple(layers[layer] for layer in sorted(layers))
 
 
+@checks_arguments
 def lock_of(registry: Registry) -> Lock:
     """Note which packs a registry holds, and what is in them.
 
@@ -125,6 +128,7 @@ def _locked(info: PackInfo, layer: int | None) -> LockedPack:
     )
 
 
+@checks_arguments
 def lock_text(lock: Lock) -> str:
     """Return a lock as the text of a file.
 
@@ -163,12 +167,13 @@ def _quoted(text: str) -> str:
     return json.dumps(whole, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
-def read_lock(path: Path) -> Lock:
+@checks_arguments
+def read_lock(path: str | PathLike[str]) -> Lock:
     """Read a lock.
 
     Parameters
     ----------
-    path : Path
+    path : path
         The file.
 
     Returns
@@ -193,7 +198,7 @@ def read_lock(path: Path) -> Lock:
     ...     read_lock(file) == lock
     True
     """
-    table = read_toml(path)
+    table = read_toml(Path(path))
     try:
         lock = Structurer(file=str(path)).structure(table, Lock)
         _check(lock)
@@ -219,6 +224,7 @@ def _check(lock: Lock) -> None:
         )
 
 
+@checks_arguments
 def refuse_drift(registry: Registry, lock: Lock, *, file: str = LOCK_FILE) -> None:
     """Refuse a registry that is not what a lock says.
 

@@ -7,7 +7,8 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from barwright.errors import DocumentError, JobError
+from barwright.errors import DocumentError, JobError, SchemaError
+from barwright.registry.locate import located
 
 __all__ = ["variants"]
 
@@ -28,6 +29,10 @@ def variants(table: Mapping[str, Any], file: str) -> Iterator[tuple[str, dict[st
             file=file,
         )
         raise DocumentError("D101", problems=(many,), file=file)
+    repeated = [_repeated(".".join(key), ids, file) for key, ids in lists.items()]
+    if any(repeated):
+        problems = tuple(located([one for one in repeated if one]))
+        raise DocumentError("D101", problems=problems, file=file)
     for chosen in itertools.product(*lists.values()):
         single = dict(table)
         for key, value in zip(lists, chosen, strict=True):
@@ -39,6 +44,21 @@ def variants(table: Mapping[str, Any], file: str) -> Iterator[tuple[str, dict[st
             ", ".join(f"{key[-1]} {value}" for key, value in zip(lists, chosen, strict=True)),
             single,
         )
+
+
+def _repeated(key: str, ids: list[Any], file: str) -> SchemaError | None:
+    """Refuse a list that names one thing twice."""
+    twice = next((one for place, one in enumerate(ids) if one in ids[:place]), None)
+    if twice is None:
+        return None
+    return SchemaError(
+        "S207",
+        value=twice,
+        expected="each vehicle and each part once",
+        remedy="leave the repeated one out",
+        key=key,
+        file=file,
+    )
 
 
 _MOST_VARIANTS = 1000

@@ -10,6 +10,7 @@ import attrs
 import numpy as np
 
 from barwright.analysis.rates import RateFigures
+from barwright.parts.arguments import checks_arguments
 from barwright.report.printable import one_line
 from barwright.units import Quantity, shown, unit_spelling
 
@@ -44,6 +45,7 @@ def terminal_chart(figures: RateFigures, *, width: int = 72, rows: int = 14) -> 
     return "\n\n".join(_drawn(panel, width, rows) for panel in _panels(figures))
 
 
+@checks_arguments
 def svg_chart(figures: RateFigures, *, title: str, note: str = "") -> str:
     """Draw load and rate over the travel as an SVG document.
 

@@ -33,6 +33,7 @@ from barwright.analysis.tolerance import Tolerances
 from barwright.analysis.trail import Trail
 from barwright.errors import BarwrightError, SchemaError
 from barwright.lint.finding import Linted
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.identity import Month
 from barwright.parts.source import About, Figure
 from barwright.registry.job import Job
@@ -62,6 +63,7 @@ _CLASSES: Mapping[str, type[Any]] = {
 }
 
 
+@checks_arguments
 def to_json(answer: object, *, indent: int | None = None) -> str:
     """Write an answer, a record or a job as JSON.
 
@@ -116,6 +118,7 @@ def plain(answer: object) -> dict[str, Any]:
     return {"answer": name, "schema": ANSWER_SCHEMA} | fields
 
 
+@checks_arguments
 def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document names
     """Read what :func:`to_json` wrote.
 

@@ -16,6 +16,7 @@ from barwright.analysis.reindex import Reindex
 from barwright.analysis.strength import Strength, strength
 from barwright.errors import SchemaError
 from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Part, Record, SourceKind
 from barwright.registry.job import Job, JobCorner
@@ -158,6 +159,7 @@ class BenchSheet:
         return tuple(corner.outcome for corner in self.corners)
 
 
+@checks_arguments
 def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchSheet:
     """Write the bench sheet of a job.
 

@@ -6,6 +6,8 @@ from typing import Any, TypeVar
 
 import attrs
 
+from barwright.errors import SchemaError
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.source import About
 from barwright.units import System, in_system, is_quantity
 
@@ -14,6 +16,7 @@ __all__ = ["in_units"]
 A = TypeVar("A")
 
 
+@checks_arguments
 def in_units(answer: A, system: System) -> A:
     """Give an answer in metric units, or in inch, pound and foot-pound.
 
@@ -37,6 +40,14 @@ def in_units(answer: A, system: System) -> A:
     >>> print(f"{in_units(length_fit(setup), 'inch').active_length:.3f}")
     31.999 inch
     """
+    if not (attrs.has(type(answer)) or is_quantity(answer) or isinstance(answer, tuple)):
+        raise SchemaError(
+            "S203",
+            value=answer,
+            expected="an answer, a record, a quantity or a tuple of these",
+            remedy="pass what a question answers, like rates(setup)",
+            key="answer",
+        )
     converted: A = _converted(answer, system)
     return converted
 

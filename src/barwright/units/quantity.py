@@ -153,7 +153,15 @@ def quantity_of_units(numbers: Sequence[float] | NDArray[np.float64], spelling: 
     >>> print(quantity_of_units([1.0, 2.0], "mm"))
     [1.0 2.0] millimeter
     """
-    array = np.array(numbers, dtype=np.float64)
+    try:
+        array = np.asarray(numbers)
+    except ValueError:  # lists of different lengths
+        array = np.asarray(None)
+    if array.dtype.kind not in "iuf":
+        raise QuantityError(
+            "Q104", value=numbers, expected="real numbers", remedy="write them without quotes"
+        )
+    array = array.astype(np.float64)
     # An array on bytes, unlike one that is only marked, cannot be made writeable again.
     fixed = np.frombuffer(array.tobytes(), dtype=np.float64).reshape(array.shape)
     return kept(fixed, pint_unit(spelling))

@@ -193,6 +193,14 @@ def read_figure(text: object, kind: Kind, *, key: str, allowed: Range = "any") -
             remedy="leave the tolerance out if it is not known",
             key=key,
         )
+    if allowed == "positive" and si(spread, kind) >= si(value, kind):
+        raise QuantityError(
+            "Q303",
+            value=text,
+            expected="a tolerance less than its figure, which is above zero",
+            remedy="check the tolerance and its unit",
+            key=key,
+        )
     return Reading(value, spread)
 
 

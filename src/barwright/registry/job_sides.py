@@ -1,0 +1,59 @@
+"""Keys of a job file for both sides of a vehicle, and tables for one of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from barwright.errors import SchemaError
+from barwright.parts.bar import Side
+
+__all__ = ["SIDES", "merged", "replaced", "unused_sides"]
+
+SIDES = {side.value for side in Side}
+"""The two sides, as a job file names them."""
+
+_TABLES = ("load", "parts", "wanted", "present")
+
+
+def merged(table: Mapping[str, Any], side: Side) -> dict[str, Any]:
+    """Keys for both sides, with those of one side on top."""
+    shared = {key: value for key, value in table.items() if key not in SIDES}
+    own = table.get(side.value, {})
+    # Anything but a table is left where it is, for the structurer to refuse.
+    return shared | own if isinstance(own, dict) else {**shared, side.value: own}
+
+
+def replaced(table: Mapping[str, Any], side: Side) -> dict[str, Any]:
+    """Keys of one side if it has a table of its own, else those for both."""
+    own = table.get(side.value)
+    if isinstance(own, dict):
+        return dict(own)
+    return merged(table, side)
+
+
+def unused_sides(file: Mapping[str, Any], used: set[str]) -> Iterator[SchemaError]:
+    """Refuse each table of a side that no corner of the job is on: it would count for nothing.
+
+    Parameters
+    ----------
+    file : mapping
+        The whole file.
+    used : set of str
+        Sides of its corners.
+
+    Yields
+    ------
+    SchemaError
+        S207.
+    """
+    for table in _TABLES:
+        for side in sorted(SIDES - used):
+            if side in file.get(table, {}):
+                yield SchemaError(
+                    "S207",
+                    value=f"a table for the {side} side",
+                    expected=f"tables for the corners of the job alone ({', '.join(sorted(used))})",
+                    remedy=f"name the {side} corner in corners too, or leave the table out",
+                    key=f"{table}.{side}",
+                )

@@ -1,0 +1,320 @@
+"""Whatever a public function is given, only errors of the library's own tree come back."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+import barwright as bw
+from barwright.parts.arguments import checks_arguments
+from making import make_bar, make_setup
+from packing import GOOD_PACK, SPECIMENS, discovered_once
+
+JOB = SPECIMENS / "jobs" / "least.toml"
+SETUP = make_setup()
+
+
+def lock() -> bw.Lock:
+    return bw.lock_of(discovered_once())
+
+
+def good(name: str) -> dict[str, Any]:
+    """Arguments that a public function takes."""
+    registry = discovered_once()
+    files = {"path": JOB, "registry": registry}
+    figures = bw.rates(SETUP).figures
+    assert figures is not None
+    known: dict[str, dict[str, Any]] = {
+        "bench_sheet": {"job": bw.load_job(JOB, registry), "plan": 1, "system": "metric"},
+        "check_job": files | {"require_strength": False},
+        "compare": {"setup": SETUP, "other": SETUP, "wanted": None, "other_wanted": None},
+        "din_2091": {"bar": SETUP.bar},
+        "donors": {"setup": SETUP, "parts": [SETUP.arm]},
+        "fitted": {"setup": SETUP, "plan": bw.reindex(SETUP).plans[0], "clear_keys": False},
+        "from_json": {"text": bw.to_json(SETUP.bar)},
+        "in_units": {"answer": SETUP.bar, "system": "inch"},
+        "length_fit": {"setup": SETUP},
+        "lint_pack": {"folder": GOOD_PACK, "over": None},
+        "load_history": {"path": SPECIMENS / "none.txt"},
+        "load_job": files,
+        "load_jobs": files,
+        "lock_of": {"registry": registry},
+        "lock_text": {"lock": lock()},
+        "overstress": {
+            "bar": SETUP.bar,
+            "droop": figures.droop,
+            "bump": figures.bump,
+            "ride": figures.ride,
+            "limits": None,
+        },
+        "rates": {"setup": SETUP, "wanted": None},
+        "read_lock": {"path": JOB},
+        "refuse_drift": {"registry": registry, "lock": lock(), "file": "barwright.lock"},
+        "reindex": {"setup": SETUP, "wanted": None, "present": None},
+        "reindex_job": {"job": bw.load_job(JOB, registry)},
+        "rests_on": {"setup": SETUP},
+        "ride": {"setup": SETUP},
+        "strength": {
+            "setup": SETUP,
+            "limits": None,
+            "travel": "40 mm",
+            "history": ["0 mm", "9 mm"],
+            "wanted": None,
+        },
+        "svg_chart": {"figures": figures, "title": "t", "note": ""},
+        "to_json": {"answer": SETUP.bar, "indent": None},
+        "tolerance": {
+            "question": bw.length_fit,
+            "setup": SETUP,
+            "half_widths": {"bar.length": "1 mm"},
+            "coverage_factor": 2.0,
+            "draws": 0,
+            "seed": 0,
+        },
+        "trail": {
+            "setup": SETUP,
+            "figure": "",
+            "question": bw.length_fit,
+            "source": None,
+            "preferences": (),
+        },
+        "Registry.chassis": {"name": "fells:chassis/short"},
+        "Registry.discover": {"overlays": (), "prefer": None, "cache": True, "progress": None},
+        "Registry.from_folders": {
+            "overlays": (),
+            "prefer": None,
+            "cache": False,
+            "progress": None,
+        },
+        "Registry.ids": {"kind": "bar"},
+        "Registry.part": {"name": "fells:bar/short-firm"},
+        "Registry.parts": {},
+        "Registry.resolve": {
+            **dict.fromkeys(("maker", "model", "year", "built", "body", "trim", "drive")),
+            "words": "fells short 2014",
+            "market": None,
+            "code": None,
+        },
+        "Registry.setup": {"name": "fells:chassis/short", "corner": "front left"},
+        "Registry.source": {"name": "fells:moduli"},
+        "Registry.vehicles": {"words": ""},
+        "Setup.standard": {"chassis": SETUP.chassis, "axle": SETUP.axle, "side": SETUP.side},
+        "Setup.with_load": {"kind": bw.LoadKind.SPRUNG, "mass": "291 kg"},
+        "Setup.with_parts": {
+            "arm": SETUP.arm,
+            "bar": SETUP.bar,
+            "tube": SETUP.tube,
+            "adjuster": SETUP.adjuster,
+            "damper": SETUP.damper,
+        },
+    }
+    return known[name]
+
+
+def verbs() -> dict[str, Callable[..., Any]]:
+    """All that is public and can be called: functions, and methods of registries and setups."""
+    found: dict[str, Any] = {name: getattr(bw, name) for name in bw.__all__}
+    functions: dict[str, Callable[..., Any]] = {
+        name: verb for name, verb in found.items() if inspect.isfunction(verb)
+    }
+    for cls, one in ((bw.Registry, discovered_once()), (bw.Setup, SETUP)):
+        for name, _ in inspect.getmembers(cls, inspect.isroutine):
+            if not name.startswith("_"):
+                functions[f"{cls.__name__}.{name}"] = getattr(one, name)
+    return functions
+
+
+class Thing:
+    """Nothing that any function takes."""
+
+
+WRONG: dict[str, Any] = {
+    "none": None,
+    "whole number": 5,
+    "negative number": -1,
+    "number": 1.5,
+    "nan": float("nan"),
+    "complex": 1j,
+    "truth": True,
+    "text": "imperial",
+    "no text": "",
+    "text with a zero": "a\0b",
+    "half a letter": "\udc80",
+    "bytes": b"349 mm",
+    "path": Path("x.toml"),
+    "list": [],
+    "list of numbers": [5],
+    "tuple of none": (None,),
+    "table": {},
+    "table of numbers": {5: 5},
+    "set": {1},
+    "array": np.array([1.0, 2.0]),
+    "complex array with a unit": bw.Quantity(np.array([1j]), "mm"),
+    "mass": bw.Quantity(5, "kg"),
+    "class": Thing,
+    "thing": Thing(),
+    "function": Thing.__init__,
+    "bar": make_bar(),
+    "setup": SETUP,
+    "wish": bw.Wanted(),
+}
+VERBS = sorted(verbs())
+
+
+@pytest.mark.parametrize("name", VERBS)
+def test_the_arguments_here_are_good(name: str) -> None:
+    """Otherwise a test of wrong ones would test nothing."""
+    verb, arguments = verbs()[name], good(name)
+    taken = inspect.signature(verb).parameters.values()
+    assert {p.name for p in taken if p.kind is not p.VAR_POSITIONAL} == set(arguments)
+    if name in {"load_history", "read_lock"}:
+        with pytest.raises((bw.FileError, bw.LockError)):
+            verb(**arguments)
+    else:
+        verb(**arguments)
+
+
+@pytest.mark.parametrize("wrong", WRONG)
+@pytest.mark.parametrize("name", VERBS)
+def test_a_wrong_argument_is_refused_by_an_error_of_the_tree(name: str, wrong: str) -> None:
+    verb, arguments = verbs()[name], good(name)
+    # What the caller's own function makes of a setup is the caller's matter.
+    own = {"question", "source", "progress"} if callable(WRONG[wrong]) else set()
+    for key in arguments.keys() - own:
+        try:
+            verb(**(arguments | {key: WRONG[wrong]}))
+        except bw.BarwrightError as error:
+            assert error.remedy  # noqa: PT017 - what is no error is an answer
+    if name == "Registry.from_folders":
+        with pytest.raises(bw.BarwrightError):
+            verb(5)
+
+
+BW: Any = bw
+"""The library, as one that no type checker looks after sees it."""
+
+
+@pytest.mark.parametrize(
+    ("ask", "code", "key", "says"),
+    [
+        (
+            lambda: BW.rates("id"),
+            "S203",
+            "setup",
+            "a Setup; get one with Registry.discover().setup(id, corner='front left')",
+        ),
+        (
+            lambda: BW.reindex(SETUP, wanted="349 mm"),
+            "S203",
+            "wanted",
+            "a Wanted; pass Wanted(height='349 mm')",
+        ),
+        (lambda: BW.Registry.part(discovered_once(), 5), "S203", "name", "text; pass one"),
+        (
+            lambda: BW.Registry.setup(discovered_once(), "fells:chassis/short", corner=None),
+            "S203",
+            "corner",
+            "text; pass one",
+        ),
+        (
+            lambda: BW.in_units(SETUP.bar, "imperial"),
+            "S204",
+            "system",
+            "'metric' or 'inch'; pass one",
+        ),
+        (lambda: BW.in_units(SETUP.bar, 5), "S203", "system", "'metric' or 'inch'; pass one"),
+        (lambda: BW.in_units(5, "inch"), "S203", "answer", "an answer, a record"),
+        (
+            lambda: BW.bench_sheet(BW.load_job(JOB, discovered_once()), plan="1"),
+            "S203",
+            "plan",
+            "a whole number; pass one",
+        ),
+        (
+            lambda: BW.donors(SETUP, parts=[5]),
+            "S203",
+            "parts",
+            "a list, each a Part; get them with registry.parts()",
+        ),
+        (
+            lambda: BW.Registry.discover(overlays="folder"),
+            "S203",
+            "overlays",
+            "a list, each text or a path; pass one",
+        ),
+        (lambda: BW.load_job(5, discovered_once()), "S203", "path", "text or a path; pass one"),
+    ],
+)
+def test_a_refusal_says_what_to_pass(
+    ask: Callable[[], object], code: str, key: str, says: str
+) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        ask()
+
+    assert (caught.value.code, caught.value.key) == (code, key)
+    assert f"expected {says}" in str(caught.value)
+
+
+def test_a_path_may_be_text() -> None:
+    assert bw.check_job(str(JOB), discovered_once()) == bw.check_job(JOB, discovered_once())
+
+
+def test_a_function_keeps_its_name_its_docstring_and_its_annotations() -> None:
+    assert bw.rates.__name__ == "rates"
+    assert "Answer what rates" in (bw.rates.__doc__ or "")
+    assert list(inspect.signature(bw.rates).parameters) == ["setup", "wanted"]
+
+
+# -- Types -----------------------------------------------------------------------------
+
+
+@checks_arguments
+def asked(
+    *many: str, pair: tuple[int, str] = (1, ""), turns: bool = False, table: Any = None
+) -> object:
+    """A function with types that no public one has."""
+    return many, pair, turns, table
+
+
+@pytest.mark.parametrize(
+    ("given", "named"),
+    [
+        ((), {}),
+        (("a", "b"), {"pair": (5, "x")}),
+        ((), {"turns": True}),
+        ((), {"table": object()}),
+        ((), {"pair": (np.int64(5), "x")}),
+    ],
+)
+def test_what_fits_is_taken(given: tuple[Any, ...], named: dict[str, Any]) -> None:
+    asked(*given, **named)
+
+
+@pytest.mark.parametrize(
+    ("given", "named", "key"),
+    [
+        (("a", 5), {}, "many"),
+        ((), {"pair": (5,)}, "pair"),
+        ((), {"pair": (True, "x")}, "pair"),
+        ((), {"pair": [5, "x"]}, "pair"),
+        ((), {"turns": 1}, "turns"),
+    ],
+)
+def test_what_does_not_fit_is_refused(
+    given: tuple[Any, ...], named: dict[str, Any], key: str
+) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        asked(*given, **named)
+
+    assert (caught.value.code, caught.value.key) == ("S203", key)
+
+
+def test_what_a_function_does_not_take_is_told_by_python() -> None:
+    unknown: dict[str, Any] = {"colour": "red"}
+    with pytest.raises(TypeError):
+        asked(**unknown)
