@@ -8,6 +8,12 @@ solved with scikit-fem on quadrilaterals whose sides and unknowns are quadratic.
 Torque comes from the energy, so that the twist is met from below; the stress along
 the surface is :math:`G r\,\partial\psi/\partial s`.
 
+The same shaft is solved a second time with another unknown, Michell's stress function
+:math:`\phi`, whose slopes over :math:`r^2` are the stresses: it obeys
+:math:`\nabla\cdot(r^{-3} \nabla\phi) = 0`, is none along the axis or the bore and has one value
+along the surface, the torque over a whole turn.  It is :math:`r^4` times a smooth function,
+for which it is solved; its energy meets the twist from above.
+
 Run as a program, it fits what ``barwright.mechanics.transitions`` knows of fillets,
 and prints the coefficients with their scatter.
 """
@@ -27,7 +33,7 @@ from skfem import Basis, BilinearForm, ElementQuad2, FacetBasis, MeshQuad, MeshQ
 from skfem import solve as solve_linear
 from skfem.helpers import dot, grad
 
-__all__ = ["Fillet", "Twisted", "coned_shaft", "filleted_shaft"]
+__all__ = ["Fillet", "Twisted", "coned_shaft", "filleted_shaft", "stressed_shaft"]
 
 Array = NDArray[np.float64]
 
@@ -94,7 +100,54 @@ class Fillet:
 
 
 def filleted_shaft(fillet: Fillet, *, cells: int = 24) -> Twisted:
-    """Twist a body with a fillet and a head.
+    """Twist a body with a fillet and a head, by the displacement around the axis."""
+    flat = _sheet(fillet, cells)
+    surface = flat.facets_satisfying(lambda x: np.isclose(x[1], 1.0) & (abs(x[0] - 0.5) < 0.5))
+    torque, stress = _solved(flat, lambda at: _bent(fillet, *at), watched=surface)
+    return _twisted(fillet, flexibility=1.0 / torque, stress=stress / torque)
+
+
+def stressed_shaft(fillet: Fillet, *, cells: int = 24) -> Twisted:
+    """Twist the same by the stress function; nothing of the displacement is known here."""
+    flat = _sheet(fillet, cells)
+    last = flat.p[0].max()
+    mesh = _curved(flat, lambda at: _bent(fillet, *at))
+    basis = Basis(mesh, ElementQuad2(), intorder=8)
+    stiffness = BilinearForm(_complementary).assemble(basis)
+    outside = basis.get_dofs(
+        flat.facets_satisfying(lambda x: np.isclose(x[1], 1.0) | np.isclose(x[0], last))
+    ).flatten()
+    inside = basis.get_dofs(
+        flat.facets_satisfying(
+            lambda x: (
+                (np.isclose(x[1], 0.0) & (x[0] < 0.5)) | (np.isclose(x[0], 0.5) & (x[1] < 0.0))
+            )
+        )
+    ).flatten()
+    field = basis.zeros()
+    field[outside] = basis.doflocs[1][outside] ** -4.0
+    held = np.union1d(outside, inside) if fillet.bore else outside
+    field = solve_linear(*condense(stiffness, x=field, D=held))
+    turn = 2.0 * math.pi
+    arc = flat.facets_satisfying(lambda x: np.isclose(x[1], 1.0) & (abs(x[0] - 0.5) < 0.5))
+    stress = _greatest(FacetBasis(mesh, ElementQuad2(), facets=arc, intorder=3), field)
+    return _twisted(
+        fillet, flexibility=float(field @ (stiffness @ field)) / turn, stress=stress / turn
+    )
+
+
+def _twisted(fillet: Fillet, *, flexibility: float, stress: float) -> Twisted:
+    """What twist and greatest stress for a unit torque come to, over shear modulus the first."""
+    d, head = fillet.diameter, fillet.head_diameter
+    polar = _polar(d, fillet.bore)
+    plain = _PLAIN * d + (_line(fillet) - fillet.length + _PLAIN * head) * (
+        polar / _polar(head, fillet.bore)
+    )
+    return Twisted(equivalent_length=polar * flexibility - plain, peak=stress / (d / (2.0 * polar)))
+
+
+def _sheet(fillet: Fillet, cells: int) -> Any:
+    """Rectangles that are bent over the section.
 
     The mesh is a sheet of rectangles in two coordinates, bent over the section.
     Along the first: the body below 0, the arc from 0 to 1, and beyond it the face of
@@ -112,16 +165,7 @@ def filleted_shaft(fillet: Fillet, *, cells: int = 24) -> Twisted:
         _joined(-across[0][::-1], across[1]),
     )
     middle = flat.p[:, flat.t].mean(axis=1)
-    flat = flat.restrict(np.flatnonzero((middle[1] > 0.0) | (middle[0] > 0.5)))
-    surface = flat.facets_satisfying(lambda x: np.isclose(x[1], 1.0) & (abs(x[0] - 0.5) < 0.5))
-    torque, stress = _solved(flat, lambda at: _bent(fillet, *at), watched=surface)
-    polar = _polar(d, fillet.bore)
-    plain = _PLAIN * d + (_line(fillet) - fillet.length + _PLAIN * head) * (
-        polar / _polar(head, fillet.bore)
-    )
-    return Twisted(
-        equivalent_length=polar / torque - plain, peak=stress / (torque * d / (2.0 * polar))
-    )
+    return flat.restrict(np.flatnonzero((middle[1] > 0.0) | (middle[0] > 0.5)))
 
 
 def _line(fillet: Fillet) -> float:
@@ -197,8 +241,7 @@ def _joined(*pieces: Array) -> Array:
 
 def _solved(flat: Any, bend: Callable[[Array], Array], *, watched: Array) -> tuple[float, float]:
     """Torque for a unit twist, and greatest stress on a surface, both over shear modulus."""
-    straight = MeshQuad2.from_mesh(flat)
-    mesh = MeshQuad2(doflocs=bend(straight.doflocs), t=straight.t)
+    mesh = _curved(flat, bend)
     basis = Basis(mesh, ElementQuad2(), intorder=6)
     stiffness = BilinearForm(_energy).assemble(basis)
     held, turned = (basis.get_dofs(_at(edge(mesh.doflocs[0]))) for edge in (np.min, np.max))
@@ -208,6 +251,30 @@ def _solved(flat: Any, bend: Callable[[Array], Array], *, watched: Array) -> tup
     field = solve_linear(*condense(stiffness, x=field, I=inner))
     torque = 2.0 * math.pi * float(field @ (stiffness @ field))
     return torque, _peak(FacetBasis(mesh, ElementQuad2(), facets=watched, intorder=3), field)
+
+
+def _curved(flat: Any, bend: Callable[[Array], Array]) -> MeshQuad2:
+    """Mesh of a flat one whose sides are bent."""
+    straight = MeshQuad2.from_mesh(flat)
+    return MeshQuad2(doflocs=bend(straight.doflocs), t=straight.t)
+
+
+def _complementary(trial: Any, test: Any, at: Any) -> Any:
+    """Energy of the stresses that r⁴ times an unknown leave."""
+    r, (_, up), (_, test_up) = at.x[1], grad(trial), grad(test)
+    return (
+        r**5 * dot(grad(trial), grad(test))
+        + 4.0 * r**4 * (trial * test_up + test * up)
+        + 16.0 * r**3 * trial * test
+    )
+
+
+def _greatest(surface: Any, field: Array) -> float:
+    """Greatest stress along the surface, of a stress function over r⁴."""
+    function = surface.interpolate(field)
+    slope, r = function.grad, surface.global_coordinates()[1]
+    out = r**2 * slope[1] + 4.0 * r * np.asarray(function)
+    return float(np.max(np.hypot(r**2 * slope[0], out)))
 
 
 def _energy(trial: Any, test: Any, at: Any) -> Any:

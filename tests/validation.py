@@ -1,12 +1,13 @@
 """The validation table: what each public computation gives, beside a figure from outside.
 
-Rows stand in ``tests/outside/rows``, one module for each kernel module.  A test
+Rows stand in ``tests/outside/rows``, one module for each kernel module and one for answers.  A test
 holds every row to its error, and ``docs/validation.md`` to the rows; to write the
 page anew: ``python tests/validation.py``.
 """
 
 from __future__ import annotations
 
+import collections
 import enum
 import functools
 import importlib
@@ -16,6 +17,7 @@ import pkgutil
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from types import ModuleType
+from typing import TypeAlias
 
 import attrs
 
@@ -28,13 +30,57 @@ ROUNDING = 1e-12
 EXACT = 1e-6
 
 
-class Flag(enum.Enum):
-    """How the outside figure is known."""
+class Kind(enum.Enum):
+    """How an outside figure is known, and so how far it is independent of the code."""
 
-    READ = ""
-    ENGINE = "computed"
-    FROM_MEMORY = "from memory"
-    COMMON_PRACTICE = "common practice, no source"
+    READ = "printed and read"
+    REPRODUCED = "printed, read in a reproduction"
+    ENGINE = "computed by an engine"
+    FORMULATED = "computed by a mathematics library from our own formulation"
+    RECALLED = "recalled"
+    COMMON_PRACTICE = "common practice"
+
+
+MEANINGS = {
+    Kind.READ: "an example or a table in its own source",
+    Kind.REPRODUCED: "the same, in another book or page that carries it; where only a formula "
+    "is printed, the figure is worked by hand and shows that the formula was copied right",
+    Kind.ENGINE: "by a program that has the physics or the method in it and was given the parts",
+    Kind.FORMULATED: "by a program that has no physics in it, from equations or outlines that "
+    "we wrote another way than the code has them",
+    Kind.RECALLED: "from memory, not read in its source",
+    Kind.COMMON_PRACTICE: "a fact of the trade, without a source",
+}
+
+ENGINES = ("GTC", "MuJoCo", "PyNiteFEA", "opentorsion", "pylife", "rainflow")
+LIBRARIES = ("SciPy", "mpmath", "numpy", "scikit-fem", "scipy", "shapely", "Shapely", "sympy")
+
+# Section of the rows of answers, and which of the public functions give figures of their own:
+# the others put these questions, list sources, or read and write.
+ANSWERS = "barwright"
+FIGURED: tuple[str, ...] = ()
+
+# Computations whose only outside figures are coarser than a thousandth.
+_PRINTED = "the figures that were read are printed with few digits"
+COARSE = {
+    "fillets.fillet_equivalent_length": "a fit, good to some thousandths",
+    "fillets.fillet_stress_concentration": "a fit, good to some thousandths",
+    "limits.corrected_endurance": "a product of factors; one printed example",
+    "sampling.draw_inputs": "draws scatter",
+    "sampling.monte_carlo": "draws scatter",
+    "threads.proof_load": _PRINTED,
+    "threads.stress_area": _PRINTED,
+    "threads.utilisation": _PRINTED,
+}
+
+# What a definition gives is no computation that a row could hold against anything.
+DEFINITIONS = {
+    "levers.FixedAnchor.effort": "0: nothing is turned",
+    "levers.FixedAnchor.lever_angle": "the angle that it was given",
+    "levers.FixedAnchor.reach": "0: there is nothing to set",
+    "levers.FixedAnchor.setting": "0: there is nothing to set",
+    "levers.FixedAnchor.slope": "infinite: no setting turns it",
+}
 
 
 @attrs.frozen(kw_only=True)
@@ -44,7 +90,8 @@ class Row:
     Parameters
     ----------
     of : str
-        The kernel: ``module.function`` or ``module.Class.method``.
+        The kernel: ``module.function`` or ``module.Class.method``; of an answer,
+        ``barwright.function``.
     source : str
         Title, edition, table or example; of a library, what it solves.
     given : str
@@ -59,7 +106,7 @@ class Row:
         Relative error that is allowed.
     why : str
         Reason for an error above 1e-6: printed digits or discretisation.
-    flag : Flag
+    kind : Kind
         How the outside figure is known.
     """
 
@@ -70,21 +117,31 @@ class Row:
     expected: float | Callable[[], float]
     got: Callable[[], float]
     within: float
+    kind: Kind
     why: str = ""
-    flag: Flag = Flag.READ
 
     def figures(self) -> tuple[float, float]:
         """Outside figure and the kernel's."""
-        outside = self.expected if isinstance(self.expected, (int, float)) else self.expected()
-        return float(outside), float(self.got())
+        return self.outside(), float(self.got())
+
+    def outside(self) -> float:
+        """Outside figure."""
+        expected = self.expected
+        return float(expected if isinstance(expected, (int, float)) else expected())
 
     def kernel(self) -> object:
         """Object that the row speaks of; fails where there is none."""
-        module, *path = self.of.split(".")
-        found: object = importlib.import_module(f"barwright.mechanics.{module}")
-        for name in path:
-            found = getattr(found, name)
-        return found
+        owner, name = self.place()
+        return getattr(owner, name)
+
+    def place(self) -> tuple[object, str]:
+        """Module or class that holds the kernel, and its name there."""
+        module, *path, name = self.of.split(".")
+        inside = "barwright" if module == ANSWERS else f"barwright.mechanics.{module}"
+        owner: object = importlib.import_module(inside)
+        for step in path:
+            owner = getattr(owner, step)
+        return owner, name
 
 
 def relative_error(expected: float, got: float) -> float:
@@ -99,8 +156,9 @@ def rows() -> list[Row]:
     return sorted((row for module in modules for row in module.ROWS), key=lambda row: row.of)
 
 
-def kernels() -> Iterator[str]:
-    """Every public computation of ``mechanics``: functions, and what a public class computes."""
+def computations() -> Iterator[str]:
+    """Every public computation: of the answers, and of ``mechanics``, methods among them."""
+    yield from (f"{ANSWERS}.{name}" for name in FIGURED)
     for entry in _modules(barwright.mechanics):
         module = importlib.import_module(f"barwright.mechanics.{entry.name}")
         for name in module.__all__:
@@ -115,7 +173,8 @@ def _computations(module: str, name: str, found: object) -> Iterator[str]:
     if inspect.isfunction(found):
         yield f"{module}.{name}"
     elif inspect.isclass(found) and not inspect.isabstract(found):
-        for own in dir(found):
+        # A listing of an enumeration leaves out what its members compute.
+        for own in sorted({*dir(found), *vars(found)}):
             if not own.startswith("_") and _computes(inspect.getattr_static(found, own)):
                 yield f"{module}.{name}.{own}"
 
@@ -130,38 +189,58 @@ def _computes(member: object) -> bool:
 
 HEAD = """# Validation
 
-What each public computation of `barwright.mechanics` gives, beside a figure from outside
-the project: a published one, or one that a general-purpose library computes from the raw
-physics. The tests compute each row anew, hold it to the error that is allowed, and fail
-where a public computation has none. This page is written by `python tests/validation.py`.
+What each public computation of `barwright.mechanics` gives, beside a figure from outside the
+project. How far such a figure is independent of the code differs, and each row says it under
+*known*:
 
-An error under 1e-12 is rounding and shown as such. Where the error that is allowed is
-above 1e-6, its reason stands beside it: the digits that were printed, or the mesh.
-`computed` marks a library's figure, `from memory` one that was recalled and not read in
-its source, and `common practice, no source` a fact of the trade.
+{kinds}
+The tests compute each row anew and hold it to the error that is allowed; no outside figure may
+come from the code. They also change what the computation gives by a thousandth, or by three times
+the error that is allowed if this is more, and fail where the row does not notice; and they fail
+where a public computation has no row that notices a thousandth, save those of which none can:
+
+{coarse}
+Without a row are definitions:
+
+{definitions}
+This page is written by `python tests/validation.py`. An error under 1e-12 is rounding and shown as
+such. Where the error that is allowed is above 1e-6, its reason stands beside it: the digits that
+were printed, or the mesh.
 """
 
-COLUMNS = ("kernel", "outside source", "given", "expected", "got", "error", "allowed", "known")
+COLUMNS = ("computation", "outside source", "given", "expected", "got", "error", "allowed", "known")
+
+Figures: TypeAlias = Callable[["Row"], tuple[float, float]]
 
 
-def page() -> str:
+def page(figures: Figures = Row.figures) -> str:
     """Text of ``docs/validation.md``."""
-    by_module = itertools.groupby(rows(), key=lambda row: row.of.partition(".")[0])
-    return HEAD + "".join(_section(module, list(held)) for module, held in by_module)
+    held = rows()
+    by_module = itertools.groupby(held, key=lambda row: row.of.partition(".")[0])
+    return _head(held) + "".join(_section(module, list(of), figures) for module, of in by_module)
 
 
-def _section(module: str, held: list[Row]) -> str:
-    head = f"\n## {module}\n\n{_line(COLUMNS)}{_line(['---'] * len(COLUMNS))}"
-    return head + "".join(_line(cells(row)) for row in held)
+def _head(held: list[Row]) -> str:
+    counts = collections.Counter(row.kind.value for row in held)
+    kinds = _line(("known", "rows", "meaning")) + _line(["---"] * 3)
+    kinds += "".join(_line((k.value, str(counts[k.value]), MEANINGS[k])) for k in Kind)
+    kinds += _line(("all", str(len(held)), ""))
+    coarse = "".join(f"- `{name}`: {why}\n" for name, why in COARSE.items())
+    definitions = "".join(f"- `{name}`: {why}\n" for name, why in DEFINITIONS.items())
+    return HEAD.format(kinds=kinds, coarse=coarse, definitions=definitions)
+
+
+def _section(module: str, held: list[Row], figures: Figures) -> str:
+    name = "The answers" if module == ANSWERS else module
+    head = f"\n## {name}\n\n{_line(COLUMNS)}{_line(['---'] * len(COLUMNS))}"
+    return head + "".join(_line(_cells(row, *figures(row))) for row in held)
 
 
 def _line(texts: Iterable[str]) -> str:
     return "| " + " | ".join(texts) + " |\n"
 
 
-def cells(row: Row) -> list[str]:
-    """Cells of a row's line."""
-    outside, own = row.figures()
+def _cells(row: Row, outside: float, own: float) -> list[str]:
     unit = f" {row.unit}" if row.unit else ""
     return [
         f"`{row.of.partition('.')[2]}`",
@@ -171,7 +250,7 @@ def cells(row: Row) -> list[str]:
         f"{own:.6g}{unit}",
         _shown_error(relative_error(outside, own)),
         f"{row.within:.1g}" + (f": {row.why}" if row.why else ""),
-        row.flag.value,
+        row.kind.value,
     ]
 
 

@@ -22,7 +22,7 @@ from barwright.mechanics.transitions import (
 )
 from outside.rows.fillets import concentration_by_pilkey
 from outside.shafts import Piece, Round, chain_rate, folded_twist, revolved
-from shaft_fe import Fillet, coned_shaft, filleted_shaft
+from shaft_fe import Fillet, coned_shaft, filleted_shaft, stressed_shaft
 
 G = 78e9
 
@@ -205,6 +205,19 @@ def test_plane_sections_leave_out_a_third_of_a_sharp_fillet() -> None:
 
     assert plane == pytest.approx(2.15, abs=0.005)
     assert field.equivalent_length == pytest.approx(3.36, abs=0.005)
+
+
+@pytest.mark.parametrize("bore", [0.0, 12.5])
+@pytest.mark.parametrize(("head", "radius"), [(34.0, 2.5), (30.0, 40.0), (27.0, 1.0)])
+def test_field_and_stress_function_close_in_on_the_same_shaft(
+    head: float, radius: float, bore: float
+) -> None:
+    fillet = Fillet(diameter=25.0, head_diameter=head, radius=radius, bore=bore)
+    below, above = filleted_shaft(fillet), stressed_shaft(fillet)
+
+    assert below.equivalent_length < above.equivalent_length
+    assert above.equivalent_length == pytest.approx(below.equivalent_length, abs=2e-4 * 25.0)
+    assert above.peak == pytest.approx(below.peak, rel=1.5e-3)
 
 
 def test_finer_mesh_changes_the_field_far_less_than_the_fit_is_off() -> None:

@@ -13,9 +13,9 @@ from scipy.optimize import brentq, minimize_scalar
 
 from barwright.mechanics.adjuster import FixedLineBolt, SwivellingBolt
 from outside.anchorages import key_lever_frame, resting, tied
-from validation import Flag, Row
+from validation import Kind, Row
 
-_engine = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
+_engine = functools.partial(Row, within=1e-9, kind=Kind.ENGINE)
 
 # -- A bolt that swivels ------------------------------------------------------------------
 

@@ -16,7 +16,7 @@ from scipy.spatial.transform import Rotation
 from barwright.mechanics.alignment import Alignment
 from barwright.mechanics.axes import bar_plane
 from inclined import HingedArm, camber_and_toe, steering_axis, wheel_frame
-from validation import Flag, Row
+from validation import Kind, Row
 
 # A trailing arm on the right, swept by 20° and its axis inclined by 5°.
 _SWEEP, _CLIMB = math.radians(20.0), math.radians(5.0)
@@ -43,9 +43,11 @@ _row = functools.partial(
         "castor 4°, steering axis 11° inward; 9° in bump"
     ),
     within=1e-9,
-    flag=Flag.ENGINE,
+    kind=Kind.ENGINE,
 )
-_rotations = functools.partial(_row, source="scipy: Euler angles of a rotated wheel")
+_rotations = functools.partial(
+    _row, source="scipy: Euler angles of a rotated wheel", kind=Kind.FORMULATED
+)
 _engine = functools.partial(_row, source="MuJoCo: two points of the steering axis on a hinge")
 
 

@@ -18,7 +18,7 @@ from barwright.mechanics.axes import BarPlane, bar_plane
 from barwright.mechanics.corner import wheel_load, wheel_rate
 from barwright.mechanics.linkage import SwingArm
 from inclined import HingedArm
-from validation import Flag, Row
+from validation import Kind, Row
 
 # Along the vehicle, running inward and climbing forward; the arm points out on the left.
 BAR = (0.9, -0.3, 0.4)
@@ -34,12 +34,13 @@ _engine_row = functools.partial(
     source="MuJoCo: a wheel on a hinge along the bar",
     given=_GIVEN,
     within=1e-9,
-    flag=Flag.ENGINE,
+    kind=Kind.ENGINE,
 )
 _plane_row = functools.partial(
     _engine_row,
     of="axes.bar_plane",
     source="scipy: null spaces of bar axis and vertical",
+    kind=Kind.FORMULATED,
     given=_BAR,
 )
 

@@ -7,7 +7,6 @@ a printed problem in torsion.
 
 from __future__ import annotations
 
-import functools
 import math
 from typing import Any, TypeAlias
 
@@ -23,7 +22,7 @@ from barwright.mechanics.calibration import (
     remaining_rate,
     shear_modulus_from_rate,
 )
-from validation import Flag, Row
+from validation import Kind, Row
 
 Array: TypeAlias = NDArray[np.float64]
 
@@ -47,7 +46,6 @@ RESPONSE = np.array(
 )
 
 
-@functools.cache
 def norris() -> Calibration:
     """Norris' line: the response as an angle over the predictor as a torque."""
     return calibrate(arm_angle=RESPONSE, lever_angle=0.0, torque=PREDICTOR)
@@ -149,7 +147,7 @@ ROWS = [
         expected=1.00211681802045,
         got=lambda: 1.0 / float(norris().rate),
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="calibration.calibrate",
@@ -159,7 +157,7 @@ ROWS = [
         expected=-0.262323073774029,
         got=lambda: float(norris().clocked_angle),
         within=1e-11,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="calibration.calibrate",
@@ -169,7 +167,7 @@ ROWS = [
         expected=0.429796848199937e-3,
         got=lambda: float(norris().rate_uncertainty) / float(norris().rate) ** 2,
         within=1e-11,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="calibration.calibrate",
@@ -179,7 +177,7 @@ ROWS = [
         expected=0.232818234301152,
         got=lambda: float(norris().clocked_angle_uncertainty),
         within=1e-11,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="calibration.calibrate",
@@ -189,7 +187,7 @@ ROWS = [
         expected=0.884796396144373,
         got=lambda: float(norris().scatter),
         within=1e-11,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     *(
         Row(
@@ -200,7 +198,7 @@ ROWS = [
             expected=lambda name=name: ONE.fitted()[name],  # type: ignore[misc]
             got=lambda name=name: float(getattr(ONE.calibrated(), name)),  # type: ignore[misc]
             within=1e-6,
-            flag=Flag.ENGINE,
+            kind=Kind.FORMULATED,
         )
         for name, unit in (
             ("rate", "N·m/rad"),
@@ -219,7 +217,7 @@ ROWS = [
         expected=lambda: 1.0 / GTC.value(ONE.line_by_gtc()[1]),
         got=lambda: float(ONE.calibrated().rate),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="calibration.remaining_rate",
@@ -231,11 +229,12 @@ ROWS = [
             remaining_rate(series_by_equilibrium(2746.0, 24_200.0), other_rate=24_200.0)
         ),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="calibration.shear_modulus_from_rate",
         source="Singer and Pytel, *Strength of Materials*, 4th ed., torsion problem 305",
+        kind=Kind.REPRODUCED,
         given="12 kN·m, 6 m, 3°, 113.98 mm",
         unit="GPa",
         expected=83.0,

@@ -13,11 +13,11 @@ from scipy.spatial.transform import Rotation
 
 from barwright.mechanics.carrier import on_arm, turned
 from linkages import ARM, EACH, STRUT, WISHBONE, Engine, exactly, roll_centre_by_lines
-from validation import Flag, Row
+from validation import Kind, Row
 
 ANGLE = 0.21
 HALF_TRACK = 0.72
-_computed = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
+_computed = functools.partial(Row, within=1e-9, kind=Kind.ENGINE)
 _engine_row = functools.partial(
     _computed,
     source="MuJoCo: two hinges and a slide, closed at the ball joint",
@@ -27,6 +27,7 @@ _turn = functools.partial(
     _computed,
     of="carrier.turned",
     source="scipy: rotation in space",
+    kind=Kind.FORMULATED,
     given="point (300, −120) mm, turned by 0.35 rad",
     unit="m",
 )
@@ -52,6 +53,7 @@ def _roll_centre(name: str) -> Row:
     return _computed(
         of="carrier.Carrier.roll_centre_height",
         source="sympy: lines through the links and the contact, intersected",
+        kind=Kind.FORMULATED,
         given=f"the {name} of `linkage` and `wishbone`, half track 720 mm, 0.21 rad",
         unit="m",
         expected=lambda: roll_centre_by_lines(linkage, ANGLE, half_track=HALF_TRACK),
@@ -95,6 +97,7 @@ ROWS = [
     _computed(
         of="carrier.on_arm",
         source="mpmath: a turning point differentiated in 40 digits",
+        kind=Kind.FORMULATED,
         given="point (420, −280) mm on an arm at 0.21 rad",
         unit="m/rad² (curvature)",
         expected=lambda: exactly(ARM, ANGLE, "load.height", 2),

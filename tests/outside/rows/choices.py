@@ -7,7 +7,7 @@ import math
 
 from barwright.mechanics.choices import Spline, choices
 from teeth import all_turns, teeth_of, teeth_under_key
-from validation import Flag, Row
+from validation import Kind, Row
 
 # An arm end of 36 teeth, cut once before on tooth 5, and a new anchor end of 40; a step is 1°.
 ARM = Spline(36, current=5, blanks=frozenset({0, 5}))
@@ -19,14 +19,14 @@ _searched = functools.partial(
     source="scipy and shapely: all 1440 pairs turned in space, teeth under the keys counted",
     unit="deg",
     within=1e-9,
-    flag=Flag.ENGINE,
+    kind=Kind.FORMULATED,
 )
 _outlines = functools.partial(
     Row,
     source="shapely: outlines of teeth that meet that of the key",
     unit="",
     within=1e-9,
-    flag=Flag.ENGINE,
+    kind=Kind.FORMULATED,
 )
 
 

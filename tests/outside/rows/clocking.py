@@ -26,12 +26,14 @@ from barwright.mechanics.clocking import (
 )
 from inclined import HingedArm
 from teeth import all_turns, built_free_angle, seen_turning, turn_of
-from validation import Flag, Row
+from validation import Kind, Row
 
 Vector = tuple[float, float, float]
 
-_computed = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
-_in_space = functools.partial(_computed, source="scipy: directions of teeth turned in space")
+_computed = functools.partial(Row, within=1e-9, kind=Kind.ENGINE)
+_in_space = functools.partial(
+    _computed, source="scipy: directions of teeth turned in space", kind=Kind.FORMULATED
+)
 
 
 def _degrees(arm_tooth: int, anchor_tooth: int, *, arm_teeth: int, anchor_teeth: int) -> float:
@@ -107,6 +109,10 @@ def _lifting(bar: Vector, arm: Vector) -> float:
     return HingedArm(bar, arm).sense
 
 
+def _sense(bar: Vector, arm: Vector) -> float:
+    return bump_sense(bar_axis=bar, arm_direction=arm)
+
+
 def _seen(*, from_arm_end: bool) -> float:
     area = seen_turning(heading=0.4, handed=1, from_arm_end=from_arm_end)
     return math.copysign(1.0, area)
@@ -155,6 +161,7 @@ ROWS = [
         _computed(
             of="clocking.tooth_pairs",
             source="sympy: Diophantine equation 41 a − 36 c = 1",
+            kind=Kind.FORMULATED,
             given=f"36 and 41 teeth, one step: tooth at the {end} end",
             unit="",
             expected=functools.partial(_solved, at),
@@ -174,6 +181,7 @@ ROWS = [
     _computed(
         of="clocking.centred",
         source="sympy: symmetric residue",
+        kind=Kind.FORMULATED,
         given="tooth 39 of 40",
         unit="",
         expected=lambda: int(symmetric_residue(39, 40)),
@@ -182,6 +190,7 @@ ROWS = [
     _computed(
         of="clocking.centred",
         source="sympy: symmetric residue",
+        kind=Kind.FORMULATED,
         given="tooth 20 of 40, just opposite",
         unit="",
         expected=lambda: int(symmetric_residue(20, 40)),
@@ -210,7 +219,7 @@ ROWS = [
             given=f"bar {name}",
             unit="",
             expected=functools.partial(_lifting, bar, arm),
-            got=functools.partial(bump_sense, bar_axis=bar, arm_direction=arm),
+            got=functools.partial(_sense, bar, arm),
         )
         for name, (bar, arm) in _BARS.items()
     ),

@@ -22,7 +22,7 @@ from barwright.mechanics.corner import (
 from barwright.mechanics.springs import HelperSpring
 from outside.corners import Engine, damping_for
 from outside.rows.springs import ARM, BUSHING, GAS, OF_ITS_OWN, ON_ROD
-from validation import Flag, Row
+from validation import Kind, Row
 
 RATE, FREE, LOAD, ANGLE = 3600.0, -0.35, 2600.0, 0.2
 SPRINGS = [GAS, BUSHING, OF_ITS_OWN]
@@ -30,7 +30,7 @@ ALL = Engine(ARM, SPRINGS, rate=RATE, free=FREE)
 ONE_WAY = Engine(ARM, rate=RATE, free=FREE)
 
 _source = "MuJoCo: a hinged arm, its bar, gas, a rubber bushing and a coil"
-_engine = functools.partial(Row, source=_source, within=1e-9, flag=Flag.ENGINE)
+_engine = functools.partial(Row, source=_source, within=1e-9, kind=Kind.ENGINE)
 _GIVEN = "3600 N·m/rad, free at −0.35 rad"
 
 
@@ -102,7 +102,7 @@ _lowered = functools.partial(
     source="MuJoCo: an arm on which the load is slowly lowered",
     unit="rad",
     within=1e-6,
-    flag=Flag.ENGINE,
+    kind=Kind.ENGINE,
 )
 
 ROWS: list[Row] = [

@@ -6,6 +6,7 @@ their quantiles by scipy, degrees of freedom by GTC.
 
 from __future__ import annotations
 
+import math
 from typing import Any, TypeAlias
 
 import GTC
@@ -21,7 +22,7 @@ from barwright.mechanics.coverage import (
     shortest_interval,
     symmetric_interval,
 )
-from validation import Flag, Row
+from validation import Kind, Row
 
 from .propagation import GAUGE, GUM, gauge_by_gtc, gauge_contributions
 
@@ -53,6 +54,19 @@ def student(share: float, freedom: float) -> float:
     return float(scipy.stats.t.ppf((1.0 + share) / 2.0, freedom))
 
 
+def expanded_by_gtc() -> float:
+    """Expanded uncertainty of the end gauge at 99 %, by GTC [nm]."""
+    length, _ = gauge_by_gtc()
+    return float(GTC.rp.k_factor(math.floor(GTC.dof(length)), 99) * GTC.uncertainty(length))
+
+
+def expanded_gauge() -> float:
+    """The same by the kernels, from the standard uncertainty [nm]."""
+    length, _ = gauge_by_gtc()
+    factor = coverage_factor(0.99, degrees_of_freedom=GTC.dof(length))
+    return float(expanded_uncertainty(GTC.uncertainty(length), coverage_factor=factor))
+
+
 def gauge_freedom() -> float:
     """Degrees of freedom of the end gauge by the kernel."""
     return float(
@@ -63,6 +77,16 @@ def gauge_freedom() -> float:
 ROWS = [
     Row(
         of="coverage.expanded_uncertainty",
+        source="GTC, k-factor of the end gauge's degrees of freedom, cut to a whole number",
+        given="JCGM 100:2008, H.1, end gauge: at 99 %",
+        unit="nm",
+        expected=expanded_by_gtc,
+        got=expanded_gauge,
+        within=1e-6,
+        kind=Kind.ENGINE,
+    ),
+    Row(
+        of="coverage.expanded_uncertainty",
         source=GUM,
         given="32 nm with factor 2.92",
         unit="nm",
@@ -70,7 +94,7 @@ ROWS = [
         got=lambda: float(expanded_uncertainty(32.0, coverage_factor=2.92)),
         within=0.5 / 93.0,
         why="printed to 1 nm",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="coverage.effective_degrees_of_freedom",
@@ -80,17 +104,7 @@ ROWS = [
         expected=lambda: GTC.dof(gauge_by_gtc()[0]),
         got=gauge_freedom,
         within=1e-6,
-        flag=Flag.ENGINE,
-    ),
-    Row(
-        of="coverage.effective_degrees_of_freedom",
-        source=GUM,
-        given="the length, cut to a whole number",
-        unit="",
-        expected=16.0,
-        got=lambda: float(np.floor(gauge_freedom())),
-        within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="coverage.coverage_factor",
@@ -101,7 +115,7 @@ ROWS = [
         got=lambda: float(coverage_factor(0.99, degrees_of_freedom=16.0)),
         within=0.005 / 2.92,
         why="printed to 0.01",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="coverage.coverage_factor",
@@ -112,7 +126,7 @@ ROWS = [
         got=lambda: float(coverage_factor(0.95, degrees_of_freedom=10.0)),
         within=0.005 / 2.23,
         why="printed to 0.01",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="coverage.coverage_factor",
@@ -122,7 +136,7 @@ ROWS = [
         expected=lambda: student(0.95, 3.0),
         got=lambda: float(coverage_factor(0.95, degrees_of_freedom=3.0)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="coverage.coverage_factor",
@@ -132,7 +146,7 @@ ROWS = [
         expected=lambda: float(scipy.stats.norm.ppf(0.97725)),
         got=lambda: float(coverage_factor(0.9545)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="coverage.symmetric_interval",
@@ -143,7 +157,7 @@ ROWS = [
         got=lambda: float(symmetric_interval(even(SKEW), coverage=0.95)[0]),
         within=2e-4,
         why="step between two draws",
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="coverage.shortest_interval",
@@ -154,6 +168,6 @@ ROWS = [
         got=lambda: float(shortest_interval(even(SKEW), coverage=0.95)[1]),
         within=2e-4,
         why="step between two draws",
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
 ]

@@ -14,11 +14,11 @@ from barwright.mechanics.damping import damping_ratio, required_damper_rate, whe
 from outside.corners import Engine
 from outside.oscillations import Decay
 from outside.rows.springs import ARM
-from validation import Flag, Row
+from validation import Kind, Row
 
 RATE, MASS, MOTION, WANTED = 20_000.0, 350.0, 0.7, 0.3
 
-_engine = functools.partial(Row, flag=Flag.ENGINE)
+_engine = functools.partial(Row, kind=Kind.ENGINE)
 
 
 def _at_wheel() -> float:
@@ -50,6 +50,7 @@ ROWS: list[Row] = [
     _engine(
         of="damping.damping_ratio",
         source="SciPy: logarithmic decrement of a decay, integrated in time",
+        kind=Kind.FORMULATED,
         given="1.5 N·s/mm, 20 kN/m, 350 kg",
         unit="",
         expected=lambda: Decay(rate=RATE, mass=MASS, damping=1500.0).ratio(),
@@ -59,6 +60,7 @@ ROWS: list[Row] = [
     _engine(
         of="damping.required_damper_rate",
         source="SciPy: search for a decay of that decrement, integrated in time",
+        kind=Kind.FORMULATED,
         given="0.3 of critical, 20 kN/m, 350 kg, damper moves 0.7 of the wheel",
         unit="N·s/m",
         expected=_found,

@@ -27,7 +27,8 @@ from barwright.mechanics.fatigue import (
     yield_factor,
 )
 from barwright.mechanics.torsion import shear_stress
-from validation import Flag, Row
+from outside.sections import ring
+from validation import Kind, Row
 
 KPSI = 1e3 * scipy.constants.psi
 FAR = 1e3
@@ -94,6 +95,12 @@ def peak_reaches(limit: float) -> float:
     )
 
 
+def grown_to_limit() -> float:
+    """Growth of 900 N·m until the greatest stress of a ring is 700 MPa."""
+    stress = ring(diameter=0.030, bore=0.012).stress
+    return float(scipy.optimize.brentq(lambda n: n * 900.0 * stress - 700e6, 0.0, FAR, xtol=1e-14))
+
+
 def clipped_corner() -> tuple[float, float]:
     """Corner, away from both axes, of the area under Goodman's line and that of yield."""
     under_goodman = Polygon([(0.0, 0.0), (ULTIMATE, 0.0), (0.0, ENDURANCE)])
@@ -124,7 +131,7 @@ ROWS = [
         expected=lambda: pylife_swing().meanstress.iloc[0],
         got=lambda: float(mean_and_amplitude(one=350.0, other=750.0)[0]),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="fatigue.mean_and_amplitude",
@@ -134,17 +141,19 @@ ROWS = [
         expected=lambda: pylife_swing().amplitude.iloc[0],
         got=lambda: float(mean_and_amplitude(one=350.0, other=750.0)[1]),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="fatigue.static_factor",
-        source="Philpot, *MecMovies*, example M6.17: 424.413 N·m bring 30.660 mm to 75 MPa",
-        given="212.2065 N·m, half of that, on 30.660 mm; limit 75 MPa",
+        source="scikit-fem, stress function of a ring; scipy, growth of its torque up to the limit",
+        given="900 N·m on 30 mm with a bore of 12 mm; limit 700 MPa",
         unit="",
-        expected=424.413 / 212.2065,
-        got=lambda: float(static_factor(shear_stress(212.2065, diameter=0.030660), limit=75e6)),
-        within=5e-5,
-        why="the diameter is printed to 0.001 mm, and counts thrice",
+        expected=grown_to_limit,
+        got=lambda: float(
+            static_factor(shear_stress(900.0, diameter=0.030, bore=0.012), limit=700e6)
+        ),
+        within=1e-6,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="fatigue.yield_factor",
@@ -157,7 +166,7 @@ ROWS = [
         ),
         within=0.005 / 5.01,
         why="printed to 0.01",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="fatigue.yield_factor",
@@ -167,11 +176,12 @@ ROWS = [
         expected=lambda: peak_reaches(YIELD),
         got=lambda: float(yield_factor(amplitude=AMPLITUDE, mean=MEAN, shear_yield=YIELD)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="fatigue.goodman_factor",
         source=BROWN,
+        kind=Kind.READ,
         given="amplitude 3.6, mean 36.2, endurance 6.2, ultimate 60.3 kpsi",
         unit="",
         expected=0.847,
@@ -182,6 +192,7 @@ ROWS = [
     Row(
         of="fatigue.goodman_factor",
         source=BROWN,
+        kind=Kind.READ,
         given="amplitude 3.6, mean 36.2, endurance 12.4, ultimate 60.3 kpsi",
         unit="",
         expected=1.12,
@@ -201,7 +212,7 @@ ROWS = [
             goodman_factor(amplitude=AMPLITUDE, mean=MEAN, endurance=ENDURANCE, ultimate=ULTIMATE)
         ),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="fatigue.soderberg_factor",
@@ -215,7 +226,7 @@ ROWS = [
             soderberg_factor(amplitude=AMPLITUDE, mean=MEAN, endurance=ENDURANCE, shear_yield=YIELD)
         ),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="fatigue.gerber_factor",
@@ -233,7 +244,7 @@ ROWS = [
         ),
         within=0.005 / 3.66,
         why="printed to 0.01",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="fatigue.gerber_factor",
@@ -245,7 +256,7 @@ ROWS = [
             gerber_factor(amplitude=AMPLITUDE, mean=MEAN, endurance=ENDURANCE, ultimate=ULTIMATE)
         ),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="fatigue.elliptic_factor",
@@ -263,7 +274,7 @@ ROWS = [
         ),
         within=0.005 / 3.75,
         why="printed to 0.01",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="fatigue.elliptic_factor",
@@ -275,7 +286,7 @@ ROWS = [
             elliptic_factor(amplitude=AMPLITUDE, mean=MEAN, endurance=ENDURANCE, shear_yield=YIELD)
         ),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="fatigue.goodman_amplitude",
@@ -285,7 +296,7 @@ ROWS = [
         expected=lambda: on_goodmans_line(325.0),
         got=lambda: float(goodman_amplitude(325.0, endurance=ENDURANCE, ultimate=ULTIMATE)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="fatigue.haigh_line",
@@ -295,7 +306,7 @@ ROWS = [
         expected=lambda: clipped_corner()[0],
         got=lambda: middle_corner(0),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="fatigue.haigh_line",
@@ -305,6 +316,6 @@ ROWS = [
         expected=lambda: clipped_corner()[1],
         got=lambda: middle_corner(1),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
 ]

@@ -26,7 +26,7 @@ from barwright.mechanics.histories import (
     repeats_to_failure,
     reversed_amplitude,
 )
-from validation import Flag, Row
+from validation import Kind, Row
 
 # ASTM E1049-85, 5.4.4, history and counts from memory.
 ASTM = "ASTM E1049-85, 5.4.4"
@@ -122,7 +122,7 @@ def astm_row(size: float) -> Row:
         expected=COUNTS[size],
         got=lambda: counted(HISTORY)[size],
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     )
 
 
@@ -136,7 +136,7 @@ ROWS = [
         expected=lambda: whole_by_pylife(HISTORY)[0].load_collective.meanstress.iloc[0],
         got=lambda: whole_cycle("means"),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="histories.Cycles.amplitudes",
@@ -146,7 +146,7 @@ ROWS = [
         expected=lambda: whole_by_pylife(HISTORY)[0].load_collective.amplitude.iloc[0],
         got=lambda: whole_cycle("amplitudes"),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="histories.reversed_amplitude",
@@ -156,7 +156,7 @@ ROWS = [
         expected=lambda: without_mean(amplitude=150.0, mean=400.0),
         got=lambda: float(reversed_amplitude(amplitude=150.0, mean=400.0, ultimate=ULTIMATE)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="histories.basquin_life",
@@ -166,7 +166,7 @@ ROWS = [
         expected=lambda: float(Fatigue(pylife_line()).cycles([500.0])[0]),
         got=lambda: float(basquin_life(500.0, **LINE)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="histories.basquin_life",
@@ -176,7 +176,7 @@ ROWS = [
         expected=lambda: float(Fatigue(pylife_line()).miner_elementary().cycles([125.0])[0]),
         got=lambda: float(basquin_life(125.0, **LINE)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="histories.miner_damage",
@@ -186,7 +186,7 @@ ROWS = [
         expected=lambda: damage_by_pylife(SPECTRUM),
         got=spectrum_damage,
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="histories.history_damage",
@@ -196,7 +196,7 @@ ROWS = [
         expected=lambda: damage_by_pylife(round_by_pylife()),
         got=lambda: float(history_damage(count_cycles(ROUND), ultimate=np.inf, **LINE)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="histories.history_damage",
@@ -206,7 +206,7 @@ ROWS = [
         expected=lambda: damage_by_pylife(without_means()),
         got=lambda: float(history_damage(count_cycles(ROUND), ultimate=ULTIMATE, **LINE)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="histories.repeats_to_failure",
@@ -216,6 +216,6 @@ ROWS = [
         expected=repeats_by_pylife,
         got=lambda: float(repeats_to_failure(spectrum_damage())),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
 ]

@@ -24,7 +24,7 @@ from barwright.mechanics.involute import (
     tooth_thickness_at,
 )
 from spline_outlines import Rack, arc_inside, cut_spline, disc
-from validation import Flag, Row
+from validation import Kind, Row
 
 ANGLE = math.radians(30.0)
 RACK = Rack(pressure_angle=30.0, reach=0.9, addendum=0.5)
@@ -102,7 +102,7 @@ ROWS = [
         got=lambda: float(module_of(24.0 / 0.0254)) * 1e3,
         within=5e-5,
         why="printed to 0.0001 mm",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="involute.pitch_diameter",
@@ -112,7 +112,7 @@ ROWS = [
         expected=even_circle,
         got=lambda: float(pitch_diameter(teeth=40, module=0.75)),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="involute.base_diameter",
@@ -122,7 +122,7 @@ ROWS = [
         expected=lambda: 2.0 * string_base(15.0, ANGLE),
         got=lambda: float(base_diameter(teeth=40, module=0.75, pressure_angle=ANGLE)),
         within=1e-10,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="involute.angular_pitch",
@@ -132,7 +132,7 @@ ROWS = [
         expected=functools.partial(_least_angle_of_roots, 39),
         got=lambda: math.degrees(angular_pitch(39)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="involute.circular_tooth_thickness",
@@ -142,7 +142,7 @@ ROWS = [
         expected=lambda: arc_inside(bar(), 30.0) / 40.0,
         got=lambda: float(circular_tooth_thickness(0.75)),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="involute.involute_function",
@@ -153,7 +153,7 @@ ROWS = [
         got=lambda: float(involute_function(math.radians(20.0))),
         within=4e-5,
         why="printed to 0.000 001",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="involute.involute_function",
@@ -163,7 +163,7 @@ ROWS = [
         expected=lambda: involute_string.polar_angle(1.0 / string_base(1.0, ANGLE)),
         got=lambda: float(involute_function(ANGLE)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="involute.pressure_angle_at",
@@ -173,7 +173,7 @@ ROWS = [
         expected=lambda: math.degrees(involute_string.lean(30.0 / 26.0)),
         got=lambda: math.degrees(pressure_angle_at(30.0, base_diameter=26.0)),
         within=1e-10,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="involute.tooth_thickness_at",
@@ -183,7 +183,7 @@ ROWS = [
         expected=lambda: string_thickness(30.6),
         got=lambda: own_thickness(30.6, 1.2),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="involute.tooth_thickness_at",
@@ -194,7 +194,7 @@ ROWS = [
         got=lambda: own_thickness(29.2, math.pi * 0.75 / 2.0),
         within=3e-6,
         why=STEPS,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="involute.radial_clearance",
@@ -204,7 +204,7 @@ ROWS = [
         expected=lambda: along_a_ray(hole()) - along_a_ray(bar()),
         got=lambda: float(radial_clearance(inner_diameter=30.75, outer_diameter=31.35)),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="involute.contact_depth",
@@ -214,6 +214,6 @@ ROWS = [
         expected=lambda: along_a_ray(bar()) - along_a_ray(disc(29.25)),
         got=lambda: float(contact_depth(major_diameter=30.75, minor_diameter=29.25)),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
 ]

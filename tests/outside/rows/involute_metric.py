@@ -1,15 +1,13 @@
-"""Rows of `barwright.mechanics.involute_metric`: splines cut with the basic racks of the standard.
+"""Rows of `barwright.mechanics.involute_metric`: the printed formulas, worked by hand.
 
-The reproduction of ISO 4156 / ANSI B92.2M that was read prints formulas and no sizes.
-Their coefficients are twice the depths of a rack; what such a rack cuts is measured.
+The reproduction of ISO 4156 / ANSI B92.2M that was read prints formulas and no sizes: D = mZ for
+the pitch diameter, and for each form how many modules lie between it and the others.  A row
+shows that such a formula was copied right, and no more.
 """
 
 from __future__ import annotations
 
-import functools
 import math
-
-from shapely import Polygon
 
 from barwright.mechanics.involute_metric import (
     RootForm,
@@ -17,79 +15,73 @@ from barwright.mechanics.involute_metric import (
     external_minor_diameter,
     internal_major_diameter,
 )
-from spline_outlines import Rack, cut_spline, greatest_radius, least_radius
-from validation import Flag, Row
+from validation import Kind, Row
 
-# Pressure angle [deg], and in modules from the pitch line to roots and to tips.
-RACKS = {
-    RootForm.FLAT_30: Rack(pressure_angle=30.0, reach=0.75, addendum=0.5),
-    RootForm.FILLET_30: Rack(pressure_angle=30.0, reach=0.9, addendum=0.5),
-    RootForm.FILLET_37_5: Rack(pressure_angle=37.5, reach=0.7, addendum=0.45),
-    RootForm.FILLET_45: Rack(pressure_angle=45.0, reach=0.6, addendum=0.4),
+TABLE = "ISO 4156 / ANSI B92.2M, table of formulas, in a reproduction"
+
+# The angle [deg]; printed formulas of D_EE,max, D_IE,max and D_EI,min, and what they give for 40
+# teeth of module 0.75 mm [mm], by hand.
+PRINTED = {
+    RootForm.FLAT_30: (
+        30.0,
+        ("m(Z + 1)", 30.75),
+        ("m(Z − 1.5)", 28.875),
+        ("m(Z + 1.5)", 31.125),
+    ),
+    RootForm.FILLET_30: (
+        30.0,
+        ("m(Z + 1)", 30.75),
+        ("m(Z − 1.8)", 28.65),
+        ("m(Z + 1.8)", 31.35),
+    ),
+    RootForm.FILLET_37_5: (
+        37.5,
+        ("m(Z + 0.9)", 30.675),
+        ("m(Z − 1.4)", 28.95),
+        ("m(Z + 1.4)", 31.05),
+    ),
+    RootForm.FILLET_45: (
+        45.0,
+        ("m(Z + 0.8)", 30.6),
+        ("m(Z − 1.2)", 29.1),
+        ("m(Z + 1.2)", 30.9),
+    ),
 }
 
 
-@functools.cache
-def bar(form: RootForm) -> Polygon:
-    """Outline [mm] of a bar of 40 teeth, module 0.75 mm."""
-    return cut_spline(40, 0.75, RACKS[form])
-
-
-@functools.cache
-def hole(form: RootForm) -> Polygon:
-    """Outline [mm] of the spaces of its socket: teeth as long as its roots are deep."""
-    rack = RACKS[form]
-    angle, depth = rack.pressure_angle, rack.reach
-    return cut_spline(40, 0.75, Rack(pressure_angle=angle, reach=rack.addendum, addendum=depth))
+def own(place: int, form: RootForm) -> float:
+    """One of three diameters of a form [mm]."""
+    kernel = (external_major_diameter, external_minor_diameter, internal_major_diameter)[place]
+    return float(kernel(teeth=40.0, module=0.75, root_form=form))
 
 
 def rows_of(form: RootForm) -> list[Row]:
     """Three diameters and the angle of one form."""
-    spline = {"teeth": 40.0, "module": 0.75}
-    rack = RACKS[form]
-    angle, tips, roots = rack.pressure_angle, rack.addendum, rack.reach
-    depths = f"{tips:g} m to the tips, {roots:g} m to the roots"
-    cut = f"shapely, cut with a rolling rack of {angle:g}°, {depths}"
-    given = f"40 teeth, module 0.75 mm, {form.value}"
+    angle, *diameters = PRINTED[form]
+    names = ("external_major_diameter", "external_minor_diameter", "internal_major_diameter")
     return [
-        Row(
-            of="involute_metric.external_major_diameter",
-            source=f"{cut}: over the bar",
-            given=given,
-            unit="mm",
-            expected=lambda: 2.0 * greatest_radius(bar(form)),
-            got=lambda: float(external_major_diameter(root_form=form, **spline)),
-            within=1e-6,
-            flag=Flag.ENGINE,
-        ),
-        Row(
-            of="involute_metric.external_minor_diameter",
-            source=f"{cut}: at the bar's roots",
-            given=given,
-            unit="mm",
-            expected=lambda: 2.0 * least_radius(bar(form)),
-            got=lambda: float(external_minor_diameter(root_form=form, **spline)),
-            within=1e-6,
-            flag=Flag.ENGINE,
-        ),
-        Row(
-            of="involute_metric.internal_major_diameter",
-            source=f"{cut}: at the socket's roots",
-            given=given,
-            unit="mm",
-            expected=lambda: 2.0 * greatest_radius(hole(form)),
-            got=lambda: float(internal_major_diameter(root_form=form, **spline)),
-            within=1e-6,
-            flag=Flag.ENGINE,
+        *(
+            Row(
+                of=f"involute_metric.{name}",
+                source=f"{TABLE}: {formula}, by hand",
+                given=f"40 teeth, module 0.75 mm, {form.value}",
+                unit="mm",
+                expected=diameter,
+                got=lambda place=place: own(place, form),  # type: ignore[misc]
+                within=1e-9,
+                kind=Kind.REPRODUCED,
+            )
+            for place, (name, (formula, diameter)) in enumerate(zip(names, diameters, strict=True))
         ),
         Row(
             of="involute_metric.RootForm.pressure_angle",
-            source="ISO 4156 / ANSI B92.2M, table of formulas, in a reproduction",
+            source=TABLE,
             given=form.value,
             unit="°",
             expected=angle,
             got=lambda: math.degrees(form.pressure_angle),
             within=1e-12,
+            kind=Kind.REPRODUCED,
         ),
     ]
 

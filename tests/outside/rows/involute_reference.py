@@ -1,7 +1,7 @@
 """Rows of `barwright.mechanics.involute_reference`: one recalled designation, and a moved rack.
 
-The sizes of W 30×1.25×22 are from memory.  What a rack cuts is measured: one that
-reaches 0.55 modules below its pitch line, moved out until the roots have their size.
+The sizes of W 30×1.25×22 are from memory, and so is how far the rack reaches: 0.55 modules below
+its pitch line.  It is moved out until the roots have their size, and what it cuts is measured.
 """
 
 from __future__ import annotations
@@ -18,11 +18,14 @@ from barwright.mechanics.involute_reference import (
     pitch_tooth_thickness,
 )
 from spline_outlines import Rack, arc_inside, cut_spline, least_radius
-from validation import Flag, Row
+from validation import Kind, Row
 
 DESIGNATION = "DIN 5480, W 30×1.25×22"
 SIZE = {"reference_diameter": 30.0, "module": 1.25}
-CUT = "shapely, cut with a rack of 30° that reaches 0.55 m, moved out to roots of 27.25 mm"
+CUT = (
+    "the recalled roots of 27.25 mm and a rack of 30° that reaches 0.55 m, recalled too, moved out "
+    "until it cuts them"
+)
 
 
 def rack(shift: float) -> Rack:
@@ -49,7 +52,7 @@ ROWS = [
         expected=29.75,
         got=lambda: float(external_major_diameter(**SIZE)),
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="involute_reference.internal_minor_diameter",
@@ -59,7 +62,7 @@ ROWS = [
         expected=27.5,
         got=lambda: float(internal_minor_diameter(**SIZE)),
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="involute_reference.external_minor_diameter",
@@ -69,27 +72,27 @@ ROWS = [
         expected=27.25,
         got=lambda: float(external_minor_diameter(**SIZE)),
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="involute_reference.addendum_modification",
-        source=f"{CUT}: how far",
+        source=f"{DESIGNATION}, {CUT}: how far",
         given="reference diameter 30 mm, 22 teeth, module 1.25 mm",
         unit="",
         expected=shift,
         got=lambda: float(addendum_modification(teeth=22, **SIZE)),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="involute_reference.pitch_tooth_thickness",
-        source=f"{CUT}: arc of a tooth at 27.5 mm",
+        source=f"{DESIGNATION}, {CUT}: arc of a tooth at 27.5 mm",
         given="reference diameter 30 mm, 22 teeth, module 1.25 mm",
         unit="mm",
         expected=lambda: arc_inside(cut_spline(22, 1.25, rack(shift())), 27.5) / 22.0,
         got=lambda: float(pitch_tooth_thickness(teeth=22, **SIZE)),
         within=2e-6,
         why="steps of the rolling rack",
-        flag=Flag.ENGINE,
+        kind=Kind.RECALLED,
     ),
 ]

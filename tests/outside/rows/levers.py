@@ -1,4 +1,4 @@
-"""Key levers on a bolt's end, and fixed anchors, against engines that only know geometry.
+"""Key levers on a bolt's end, against engines that only know geometry.
 
 Angles, slopes and efforts come from a multibody engine with a tangency for its only
 constraint, places on the face from a geometry library, forces from a frame in
@@ -8,19 +8,14 @@ equilibrium; see ``outside.anchorages``.
 from __future__ import annotations
 
 import functools
-import math
 
-import mujoco
-import numpy as np
 from scipy.optimize import brentq
 
-from barwright.mechanics.levers import FixedAnchor, KeyLeverBolt
-from outside.anchorages import Forces, along_the_face, clamped_torque, key_lever_frame, resting
-from validation import Flag, Row
+from barwright.mechanics.levers import KeyLeverBolt
+from outside.anchorages import Forces, along_the_face, key_lever_frame, resting
+from validation import Kind, Row
 
-_engine = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
-
-# -- A key lever on a bolt's end ----------------------------------------------------------
+_engine = functools.partial(Row, within=1e-9, kind=Kind.ENGINE)
 
 BOLT = KeyLeverBolt(
     line_distance=0.052,
@@ -64,10 +59,11 @@ def _forces() -> Forces:
     return key_lever_frame(BOLT, torque=TORQUE, lever=LEVER, centre=RESTING.centre(END))
 
 
-KEY_LEVER_ROWS = [
+ROWS = [
     _engine(
         of="levers.KeyLeverBolt.reach",
         source="MuJoCo, scipy and Shapely: foot of the round's centre on the face",
+        kind=Kind.FORMULATED,
         given=f"{_GIVEN}, ending at 62 mm; least distance",
         unit="m",
         expected=lambda: _edge(-0.03, 0.04),
@@ -76,6 +72,7 @@ KEY_LEVER_ROWS = [
     _engine(
         of="levers.KeyLeverBolt.reach",
         source="MuJoCo, scipy and Shapely: foot of the round's centre on the face",
+        kind=Kind.FORMULATED,
         given=f"{_GIVEN}, ending at 62 mm; greatest distance",
         unit="m",
         expected=lambda: _edge(0.05, 0.12),
@@ -112,6 +109,7 @@ KEY_LEVER_ROWS = [
     _engine(
         of="levers.KeyLeverBolt.contact_distance",
         source="Shapely: foot of the round's centre on the face",
+        kind=Kind.FORMULATED,
         given=f"{_GIVEN}; end at 55 mm",
         unit="m",
         expected=lambda: along_the_face(LEVER, RESTING.centre(END), side=-1, offset=0.009),
@@ -139,70 +137,3 @@ KEY_LEVER_ROWS = [
         got=lambda: float(BOLT.side_thrust(TORQUE, lever_angle=LEVER)),
     ),
 ]
-
-# -- A fixed anchor -----------------------------------------------------------------------
-
-ANGLE = 0.31
-ANCHOR = FixedAnchor(anchor_angle=ANGLE)
-
-
-@functools.cache
-def _welded() -> mujoco.MjModel:
-    """Build a lever that is welded to the world at an angle."""
-    return mujoco.MjModel.from_xml_string(f"""
-    <mujoco><compiler angle="radian"/><worldbody>
-      <body name="lever" euler="0 {-ANGLE!r} 0"><geom size="0.01"/></body>
-    </worldbody></mujoco>
-    """)
-
-
-def _lever() -> float:
-    """Angle of the welded lever's centreline."""
-    data = mujoco.MjData(_welded())
-    mujoco.mj_kinematics(_welded(), data)
-    outboard, _, up = data.body("lever").xmat.reshape(3, 3)[:, 0]
-    return math.atan2(float(up), float(outboard))
-
-
-_weld = functools.partial(_engine, source="MuJoCo: a body welded to the world")
-
-FIXED_ROWS = [
-    _weld(
-        of="levers.FixedAnchor.lever_angle",
-        given="welded at 0.31 rad",
-        unit="rad",
-        expected=_lever,
-        got=lambda: float(ANCHOR.lever_angle(0.0)),
-    ),
-    _weld(
-        of="levers.FixedAnchor.reach",
-        given="degrees of freedom, and width of the reach, each with 1 added",
-        unit="",
-        expected=lambda: 1.0 + _welded().nv,
-        got=lambda: 1.0 + np.ptp(ANCHOR.reach),
-    ),
-    _weld(
-        of="levers.FixedAnchor.setting",
-        given="joint positions, and setting at 0.31 rad, each with 1 added",
-        unit="",
-        expected=lambda: 1.0 + _welded().nq,
-        got=lambda: 1.0 + float(ANCHOR.setting(ANGLE)),
-    ),
-    _weld(
-        of="levers.FixedAnchor.slope",
-        given="degrees of freedom, and lever angle for a setting, each with 1 added",
-        unit="",
-        expected=lambda: 1.0 + _welded().nv,
-        got=lambda: 1.0 + 1.0 / float(ANCHOR.slope(ANGLE)),
-    ),
-    _engine(
-        of="levers.FixedAnchor.effort",
-        source="PyNiteFEA: a lever that is built in on the bar axis, its support's moment",
-        given="900 N·m at 0.31 rad; torque that the effort leaves to the support",
-        unit="N·m",
-        expected=lambda: clamped_torque(TORQUE, lever=ANGLE, radius=0.1),
-        got=lambda: TORQUE - float(ANCHOR.effort(TORQUE, lever_angle=ANGLE)),
-    ),
-]
-
-ROWS: list[Row] = [*KEY_LEVER_ROWS, *FIXED_ROWS]

@@ -9,7 +9,7 @@ import scipy.optimize
 from pylife.stress import equistress
 
 from barwright.mechanics.limits import corrected_endurance, ultimate_shear, yield_shear
-from validation import Flag, Row
+from validation import Kind, Row
 
 KPSI = 1e3 * scipy.constants.psi
 
@@ -32,7 +32,7 @@ ROWS = [
         expected=lambda: shear_that_reaches(1500.0, equistress.tresca),
         got=lambda: float(ultimate_shear(1500.0, shear_ratio=0.5)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="limits.yield_shear",
@@ -42,7 +42,7 @@ ROWS = [
         expected=lambda: shear_that_reaches(1200.0, equistress.mises),
         got=lambda: float(yield_shear(1200.0)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="limits.corrected_endurance",
@@ -64,6 +64,6 @@ ROWS = [
         ),
         within=0.05 / 16.3,
         why="printed to 0.1 kpsi",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
 ]

@@ -11,11 +11,13 @@ import functools
 
 from barwright.mechanics.linkage import Linkage, Motion
 from linkages import ARM, STRUT, Engine, exactly
-from validation import Flag, Row
+from validation import Kind, Row
 
-_computed = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
+_computed = functools.partial(Row, within=1e-9, kind=Kind.ENGINE)
 _digits = functools.partial(
-    _computed, source="mpmath: constraints of the links solved and differentiated in 40 digits"
+    _computed,
+    source="mpmath: constraints of the links solved and differentiated in 40 digits",
+    kind=Kind.FORMULATED,
 )
 
 ANGLE = 0.21

@@ -24,13 +24,13 @@ from barwright.mechanics.ride import ride_rate
 from barwright.mechanics.roll import axle_roll_rate
 from outside.rows.stance import ENGINE, vehicle
 from outside.whole_vehicle import Array, Engine, element
-from validation import Flag, Row
+from validation import Kind, Row
 
 _engine = functools.partial(
     Row,
     source="MuJoCo and scipy: eigenvalues of a body on four corners, hubs without mass",
     within=1e-6,
-    flag=Flag.ENGINE,
+    kind=Kind.ENGINE,
 )
 
 # -- All three at once, coupled --------------------------------------------------------------
@@ -120,7 +120,7 @@ _textbook = functools.partial(
     given="100 slug, radius of gyration 4 ft, 2400 and 2600 lbf/ft at 4.5 and 5.5 ft",
     unit="Hz",
     why="printed to 0.01 Hz",
-    flag=Flag.FROM_MEMORY,
+    kind=Kind.RECALLED,
 )
 _GIVEN = "1300 kg, 2000 kg·m² in pitch, corners of 22 and 25 N/mm on tyres of 190 N/mm"
 

@@ -15,7 +15,7 @@ from barwright.mechanics.presetting import (
     yield_twist,
 )
 from outside.fibres import Fibres
-from validation import Flag, Row
+from validation import Kind, Row
 
 _BAR = {"diameter": 0.026, "active_length": 1.1, "shear_modulus": 78e9, "shear_yield": 850e6}
 _SECTION = {"diameter": 0.026, "shear_yield": 850e6}
@@ -41,7 +41,7 @@ ROWS = [
         expected=lambda: _FIBRES.torque(_FIBRES.first_yield, _FIBRES.first_yield),
         got=lambda: float(yield_torque(**_SECTION)),
         within=1e-10,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="presetting.plastic_torque",
@@ -51,7 +51,7 @@ ROWS = [
         expected=4.0 / 3.0,
         got=lambda: float(plastic_torque(**_SECTION) / yield_torque(**_SECTION)),
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="presetting.plastic_torque",
@@ -61,7 +61,7 @@ ROWS = [
         expected=lambda: _FIBRES.moment(lambda _: 850e6, kink=0.0),
         got=lambda: float(plastic_torque(**_SECTION)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="presetting.yield_twist",
@@ -71,7 +71,7 @@ ROWS = [
         expected=lambda: _FIBRES.first_yield,
         got=lambda: float(yield_twist(**_BAR)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="presetting.elastic_core_radius",
@@ -81,7 +81,7 @@ ROWS = [
         expected=lambda: _FIBRES.core(_MOST) * 1e3,
         got=lambda: float(elastic_core_radius(_MOST, **_BAR)) * 1e3,
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="presetting.elastic_plastic_torque",
@@ -91,7 +91,7 @@ ROWS = [
         expected=lambda: _FIBRES.torque(_MOST, _MOST),
         got=lambda: float(elastic_plastic_torque(elastic_core_radius(_MOST, **_BAR), **_SECTION)),
         within=1e-10,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="presetting.residual_stress",
@@ -101,7 +101,7 @@ ROWS = [
         expected=-1.0 / 3.0,
         got=lambda: float(residual_stress(0.013, core_radius=0.0, **_SECTION)) / 850e6,
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="presetting.residual_stress",
@@ -116,7 +116,7 @@ ROWS = [
             / 1e6
         ),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="presetting.residual_stress",
@@ -131,7 +131,7 @@ ROWS = [
             / 1e6
         ),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="presetting.permanent_twist",
@@ -141,6 +141,6 @@ ROWS = [
         expected=lambda: _FIBRES.let_go(_MOST),
         got=lambda: float(permanent_twist(_MOST, **_BAR)),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
 ]

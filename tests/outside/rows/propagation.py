@@ -25,7 +25,7 @@ from barwright.mechanics.propagation import (
     standard_uncertainty,
     variance_shares,
 )
-from validation import Flag, Row
+from validation import Kind, Row
 
 Array: TypeAlias = NDArray[np.float64]
 
@@ -142,7 +142,7 @@ ROWS = [
         expected=lambda: GTC.tb.uniform(0.05),
         got=lambda: float(rectangular_uncertainty(0.05)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="propagation.rectangular_uncertainty",
@@ -153,7 +153,7 @@ ROWS = [
         got=lambda: float(rectangular_uncertainty(1.0)),
         within=0.005 / 0.58,
         why="printed to 0.01",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="propagation.standard_uncertainty",
@@ -163,7 +163,7 @@ ROWS = [
         expected=25.0,
         got=lambda: float(standard_uncertainty(75.0, coverage_factor=3.0)),
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="propagation.sensitivities",
@@ -173,7 +173,7 @@ ROWS = [
         expected=lambda: lever_slope_by_mpmath(2),
         got=lambda: float(sensitivities(lever_angle, values=TRIANGLE, steps=1e-6)[2]),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="propagation.combined_uncertainty",
@@ -184,7 +184,7 @@ ROWS = [
         got=lambda: float(combined_uncertainty(gauge_contributions())),
         within=0.5 / 32.0,
         why="printed to 1 nm",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="propagation.combined_uncertainty",
@@ -194,7 +194,7 @@ ROWS = [
         expected=lambda: GTC.uncertainty(quotient_by_gtc()[0]),
         got=lambda: float(combined_uncertainty(quotient_contributions(), correlation=CORRELATION)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="propagation.variance_shares",
@@ -204,7 +204,7 @@ ROWS = [
         expected=lambda: share_by_gtc(0),
         got=lambda: float(variance_shares(gauge_contributions())[0]),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="propagation.first_order",
@@ -215,7 +215,7 @@ ROWS = [
         got=gauge("uncertainty"),
         within=0.5 / 32.0,
         why="printed to 1 nm",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="propagation.first_order",
@@ -225,7 +225,7 @@ ROWS = [
         expected=50_000_838.0,
         got=gauge("value"),
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="propagation.first_order",
@@ -235,7 +235,7 @@ ROWS = [
         expected=lambda: GTC.uncertainty(gauge_by_gtc()[0]),
         got=gauge("uncertainty"),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="propagation.first_order",
@@ -245,6 +245,6 @@ ROWS = [
         expected=lambda: GTC.uncertainty(quotient_by_gtc()[0]),
         got=lambda: float(first_order(quotient, **TOGETHER, correlation=CORRELATION).uncertainty),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
 ]

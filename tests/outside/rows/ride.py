@@ -19,17 +19,20 @@ from barwright.mechanics.ride import (
     static_deflection,
     wheel_hop_frequency,
 )
+from barwright.mechanics.roll import AntiRollBar
 from outside.oscillations import AntiRollFrame, Decay
-from validation import Flag, Row
+from validation import Kind, Row
 
-_engine = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
+_engine = functools.partial(Row, within=1e-9, kind=Kind.ENGINE)
 _swing = functools.partial(
-    _engine, source="SciPy: Newton's second law of a mass on a spring, integrated in time"
+    _engine,
+    source="SciPy: Newton's second law of a mass on a spring, integrated in time",
+    kind=Kind.FORMULATED,
 )
 _gillespie = functools.partial(
     Row,
     source="T. D. Gillespie, Fundamentals of Vehicle Dynamics, ch. 5",
-    flag=Flag.FROM_MEMORY,
+    kind=Kind.RECALLED,
 )
 
 
@@ -41,12 +44,17 @@ def _chain() -> float:
 
 FRAME = AntiRollFrame(span=0.95, arm=0.28, body_diameter=0.022, arm_diameter=0.020)
 MOTION, TRACK, ROLL = 0.6, 1.5, 1e-3
-BAR = anti_roll_bar(
-    torsional_rate=FRAME.torsional_rate,
-    arm_length=0.28,
-    arm_rate=FRAME.arm_rate,
-    motion_ratio=MOTION,
-)
+
+
+def _bar() -> AntiRollBar:
+    return anti_roll_bar(
+        torsional_rate=FRAME.torsional_rate,
+        arm_length=0.28,
+        arm_rate=FRAME.arm_rate,
+        motion_ratio=MOTION,
+    )
+
+
 _frame = functools.partial(
     _engine, of="ride.anti_roll_bar", source="PyNiteFEA: a U of round rods on two bearings"
 )
@@ -69,14 +77,25 @@ ROWS: list[Row] = [
     _engine(
         of="ride.ride_rate",
         source="SciPy: stiffness matrix of two springs one on the other, under a load",
+        kind=Kind.FORMULATED,
         given="20 kN/m on 200 kN/m",
         unit="N/m",
         expected=_chain,
         got=lambda: float(ride_rate(wheel_rate=2e4, tyre_rate=2e5)),
     ),
+    _swing(
+        of="ride.wheel_hop_frequency",
+        given="40 kg on springs of 20.63 and 300 kN/m side by side",
+        unit="Hz",
+        expected=lambda: Decay(rate=20.63e3 + 300e3, mass=40.0).frequency(),
+        got=lambda: float(
+            wheel_hop_frequency(wheel_rate=20.63e3, tyre_rate=300e3, unsprung_mass=40.0)
+        ),
+    ),
     Row(
         of="ride.wheel_hop_frequency",
         source="D. C. Barton and J. D. Fieldhouse, Automotive Chassis Engineering, 2018, p. 213",
+        kind=Kind.READ,
         given="20.63 and 300 kN/m, 40 kg",
         unit="Hz",
         expected=14.25,
@@ -115,18 +134,18 @@ ROWS: list[Row] = [
         given=f"{_U}: at one wheel, the other held",
         unit="N/m",
         expected=lambda: _force(1e-3, 0.0) / 1e-3,
-        got=lambda: float(BAR.one_wheel_rate),
+        got=lambda: float(_bar().one_wheel_rate),
     ),
     _frame(
         given=f"{_U}: at each wheel, the other moved the other way",
         unit="N/m",
         expected=lambda: _force(1e-3, -1e-3) / 1e-3,
-        got=lambda: float(BAR.both_wheels_rate),
+        got=lambda: float(_bar().both_wheels_rate),
     ),
     _frame(
         given=f"{_U}: moment for a unit of roll, track 1.5 m",
         unit="N·m/rad",
         expected=lambda: _force(ROLL * TRACK / 2, -ROLL * TRACK / 2) * TRACK / ROLL,
-        got=lambda: float(BAR.roll_rate(track=TRACK)),
+        got=lambda: float(_bar().roll_rate(track=TRACK)),
     ),
 ]

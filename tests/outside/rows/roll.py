@@ -20,9 +20,9 @@ from barwright.mechanics.roll import (
 )
 from outside.axles import CurvingAxle, Rod
 from outside.whole_vehicle import Engine
-from validation import Flag, Row
+from validation import Kind, Row
 
-_engine = functools.partial(Row, within=1e-6, flag=Flag.ENGINE)
+_engine = functools.partial(Row, within=1e-6, kind=Kind.ENGINE)
 
 # -- Three rates of one bar ----------------------------------------------------------------
 
@@ -172,6 +172,7 @@ CURVE_ROWS = [
     Row(
         of="roll.roll_gradient",
         source=_BOOK,
+        kind=Kind.READ,
         given="1280 kg, 365 mm above the roll axis, 28 650 N·m/rad",
         unit="rad/(m/s²)",
         expected=0.0194,
@@ -182,6 +183,7 @@ CURVE_ROWS = [
     Row(
         of="roll.roll_gradient",
         source=_BOOK,
+        kind=Kind.READ,
         given="the same, for 1 g",
         unit="deg",
         expected=10.9,

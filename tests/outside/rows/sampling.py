@@ -6,21 +6,18 @@ distributions by scipy.
 
 from __future__ import annotations
 
-import functools
-
 import numpy as np
 import scipy.stats
 
 from barwright.mechanics.coverage import symmetric_interval
 from barwright.mechanics.sampling import Distribution, MonteCarlo, draw_inputs, monte_carlo
-from validation import Flag, Row
+from validation import Kind, Row
 
 SUPPLEMENT = "JCGM 101:2008, 9.2.3"
 FOUR = "sum of four inputs, each from a rectangle of standard deviation 1"
 DRAWS = 1_000_000
 
 
-@functools.cache
 def four_rectangles() -> MonteCarlo:
     """Sum of four inputs, each from a rectangle of standard deviation 1."""
     return monte_carlo(
@@ -62,7 +59,7 @@ ROWS = [
             got=lambda kind=kind: high_tenth(kind),  # type: ignore[misc]
             within=5e-4,
             why="scatter of the draws",
-            flag=Flag.ENGINE,
+            kind=Kind.FORMULATED,
         )
         for kind, held in TENTHS.items()
     ),
@@ -75,7 +72,7 @@ ROWS = [
         got=half_width,
         within=(0.005 + 0.012) / 3.88,
         why="printed to 0.01; scatter of the draws",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="sampling.monte_carlo",
@@ -86,7 +83,7 @@ ROWS = [
         got=half_width,
         within=4e-3,
         why="scatter of the draws",
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="sampling.monte_carlo",
@@ -97,6 +94,6 @@ ROWS = [
         got=lambda: float(four_rectangles().uncertainty),
         within=2e-3,
         why="scatter of the draws",
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
 ]

@@ -6,7 +6,7 @@ import numpy as np
 import scipy.optimize
 
 from barwright.mechanics.seating import AxialLayout, seat
-from validation import Flag, Row
+from validation import Kind, Row
 
 # Sockets too far apart for what both ends ask for; lengths in metres.
 LAYOUT = AxialLayout(
@@ -56,7 +56,7 @@ ROWS = [
         expected=lambda: optimum()[1],
         got=lambda: float(seat(LAYOUT).ratio),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="seating.seat",
@@ -66,6 +66,6 @@ ROWS = [
         expected=lambda: optimum()[0] * 1e3,
         got=lambda: float(seat(LAYOUT).position) * 1e3,
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
 ]

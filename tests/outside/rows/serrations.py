@@ -14,7 +14,7 @@ from shapely import LineString, Point, Polygon, affinity
 
 from barwright.mechanics.serrations import Serration
 from spline_outlines import arc_inside, disc
-from validation import Flag, Row
+from validation import Kind, Row
 
 TEETH = 36
 PITCH = 30.0  # [mm]
@@ -70,7 +70,7 @@ ROWS = [
         expected=48.0,
         got=lambda: math.degrees(Serration(teeth=30, pitch_diameter=0.011).tooth_angle),
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="serrations.Serration.tooth_angle",
@@ -80,7 +80,7 @@ ROWS = [
         expected=51.0,
         got=lambda: math.degrees(Serration(teeth=40, pitch_diameter=0.052).tooth_angle),
         within=1e-12,
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="serrations.Serration.pitch_tooth_thickness",
@@ -90,7 +90,7 @@ ROWS = [
         expected=lambda: arc_inside(sharp_tooth(), PITCH),
         got=lambda: float(SHAFT.pitch_tooth_thickness),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="serrations.Serration.sharp_major_diameter",
@@ -100,7 +100,7 @@ ROWS = [
         expected=lambda: 2.0 * sharp_tip(),
         got=lambda: float(SHAFT.sharp_major_diameter),
         within=1e-10,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="serrations.Serration.sharp_minor_diameter",
@@ -110,7 +110,7 @@ ROWS = [
         expected=lambda: 2.0 * sharp_root(),
         got=lambda: float(SHAFT.sharp_minor_diameter),
         within=1e-10,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="serrations.Serration.major_diameter",
@@ -120,7 +120,7 @@ ROWS = [
         expected=lambda: 2.0 * (sharp_tip() - 0.4),
         got=lambda: float(SHAFT.major_diameter(0.4)),
         within=1e-10,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="serrations.Serration.minor_diameter",
@@ -130,7 +130,7 @@ ROWS = [
         expected=lambda: 2.0 * (sharp_root() + 0.3),
         got=lambda: float(SHAFT.minor_diameter(0.3)),
         within=1e-10,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="serrations.Serration.tooth_thickness",
@@ -140,7 +140,7 @@ ROWS = [
         expected=lambda: arc_inside(sharp_tooth(), 30.8),
         got=lambda: float(SHAFT.tooth_thickness(30.8)),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="serrations.Serration.flank_contact",
@@ -151,6 +151,6 @@ ROWS = [
         got=lambda: float(SHAFT.flank_contact(major_diameter=31.2, minor_diameter=29.4)),
         within=2e-5,
         why="circles of 2048 sides",
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
 ]

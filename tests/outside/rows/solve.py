@@ -10,9 +10,9 @@ import numpy as np
 from scipy.special import eval_legendre, roots_legendre
 
 from barwright.mechanics.solve import first_root, rising_root
-from validation import Flag, Row
+from validation import Kind, Row
 
-_engine = functools.partial(Row, unit="", within=1e-14, flag=Flag.ENGINE)
+_engine = functools.partial(Row, unit="", within=1e-14, kind=Kind.ENGINE)
 
 
 def _less_its_cosine(x: Any) -> tuple[Any, Any]:
@@ -40,6 +40,7 @@ ROWS: list[Row] = [
     _engine(
         of="solve.rising_root",
         source="mpmath: root in 30 digits",
+        kind=Kind.FORMULATED,
         given="x − cos x, from 0 to 1",
         expected=lambda: float(mpmath.findroot(lambda x: x - mpmath.cos(x), 0.7)),
         got=lambda: float(rising_root(_less_its_cosine, low=0.0, high=1.0)),
@@ -47,6 +48,7 @@ ROWS: list[Row] = [
     _engine(
         of="solve.rising_root",
         source="mpmath: root in 30 digits",
+        kind=Kind.FORMULATED,
         given="x + x³ and a spring of 1000 from 0.2 on, at 10; from −1 to 5",
         expected=_beyond_contact,
         got=lambda: float(rising_root(_contact, low=-1.0, high=5.0)),
@@ -54,6 +56,7 @@ ROWS: list[Row] = [
     _engine(
         of="solve.first_root",
         source="SciPy: nodes of Gauss-Legendre quadrature",
+        kind=Kind.FORMULATED,
         given="Legendre polynomial of degree 5, the first of its five roots",
         expected=lambda: float(roots_legendre(5)[0][0]),
         got=lambda: float(first_root(_legendre, low=-1.0, high=1.0)),

@@ -24,7 +24,7 @@ from barwright.mechanics.spline_factors import (
     life_factor,
     missing_tooth_factor,
 )
-from validation import Flag, Row
+from validation import Kind, Row
 
 DUDLEY = "Dudley (1957), as carried by *Machinery's Handbook*, 27th ed., p. 2171 to 2175"
 
@@ -97,7 +97,7 @@ _gaps = functools.partial(
     source="scipy, tooth forces of least energy in balance",
     unit="",
     within=1e-9,
-    flag=Flag.ENGINE,
+    kind=Kind.FORMULATED,
 )
 
 ROWS = [
@@ -133,6 +133,7 @@ ROWS = [
     ),
     _gaps(
         source="MuJoCo and scipy: a hub that turns and slides between springs at its teeth",
+        kind=Kind.ENGINE,
         given="40 teeth, two neighbours missing",
         expected=lambda: in_the_engine(40, [0, 1]),
         got=lambda: missing_tooth_factor(teeth=40, missing=[0, 1]),
@@ -140,6 +141,7 @@ ROWS = [
     ),
     _gaps(
         source="MuJoCo and scipy: the same, where two teeth do not press",
+        kind=Kind.ENGINE,
         given="12 teeth, four in a row missing",
         expected=lambda: in_the_engine(12, range(4)),
         got=lambda: missing_tooth_factor(teeth=12, missing=range(4)),
@@ -148,6 +150,7 @@ ROWS = [
     Row(
         of="spline_factors.application_factor",
         source=DUDLEY,
+        kind=Kind.REPRODUCED,
         given="combustion engine, heavy load",
         unit="",
         expected=2.8,
@@ -159,6 +162,7 @@ ROWS = [
     Row(
         of="spline_factors.application_factor",
         source=DUDLEY,
+        kind=Kind.REPRODUCED,
         given="hydraulic motor, intermittent load",
         unit="",
         expected=1.8,
@@ -170,6 +174,7 @@ ROWS = [
     Row(
         of="spline_factors.life_factor",
         source=DUDLEY,
+        kind=Kind.REPRODUCED,
         given="10⁶ cycles, one way",
         unit="",
         expected=0.4,
@@ -179,6 +184,7 @@ ROWS = [
     Row(
         of="spline_factors.life_factor",
         source=DUDLEY,
+        kind=Kind.REPRODUCED,
         given="10⁶ cycles, reversed",
         unit="",
         expected=0.3,
@@ -193,11 +199,12 @@ ROWS = [
         expected=lambda: between(2e4),
         got=lambda: float(life_factor(2e4)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="spline_factors.distribution_factor",
         source=DUDLEY,
+        kind=Kind.REPRODUCED,
         given="misalignment 0.004, face 25 mm",
         unit="",
         expected=1.5,
@@ -207,6 +214,7 @@ ROWS = [
     Row(
         of="spline_factors.distribution_factor",
         source=DUDLEY + ": the next printed misalignment and face",
+        kind=Kind.REPRODUCED,
         given="misalignment 0.0021, face 51 mm",
         unit="",
         expected=2.5,

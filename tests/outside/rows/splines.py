@@ -23,7 +23,7 @@ from barwright.mechanics.splines import (
     tooth_shear_stress,
 )
 from outside.sections import ring
-from validation import Flag, Row
+from validation import Kind, Row
 
 # Two gaps that load all teeth alike.
 OPPOSITE = (0, 20)
@@ -87,7 +87,7 @@ ROWS = [
         expected=lambda: 1000.0 * ring(diameter=0.030, bore=0.010).stress / 1e6,
         got=lambda: float(head_shear_stress(1000.0, root_diameter=0.030, bore=0.010)) / 1e6,
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="splines.head_shear_stress",
@@ -108,7 +108,7 @@ ROWS = [
             / 1e6
         ),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="splines.tooth_shear_stress",
@@ -129,7 +129,7 @@ ROWS = [
             / 1e6
         ),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="splines.tooth_bearing_stress",
@@ -153,7 +153,7 @@ ROWS = [
             / 1e6
         ),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="splines.SplinedHead.stress",
@@ -165,7 +165,7 @@ ROWS = [
         ),
         got=lambda: float(HEAD.stress(StressMethod.TOOTH_BEARING, 900.0)) / 1e6,
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="splines.SplinedHead.torque_capacity",
@@ -175,6 +175,6 @@ ROWS = [
         expected=lambda: balanced_torque(500e6),
         got=lambda: float(HEAD.torque_capacity(StressMethod.HEAD_SHEAR, 500e6).torque),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
 ]

@@ -13,7 +13,7 @@ from typing import Any
 from barwright.mechanics.linkage import SwingArm
 from barwright.mechanics.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
 from outside.corners import Engine, table_force
-from validation import Flag, Row
+from validation import Kind, Row
 
 ARM = SwingArm(
     load_point=(0.42, -0.28),
@@ -36,7 +36,7 @@ AT_ARM = BumpStop(at_angle=0.05, radius=0.30, **TABLE)
 AT_HUB = BumpStop(at_height=0.08, **TABLE)
 ANGLE = 0.23
 
-_engine = functools.partial(Row, within=1e-9, flag=Flag.ENGINE)
+_engine = functools.partial(Row, within=1e-9, kind=Kind.ENGINE)
 _tendon = functools.partial(_engine, source="MuJoCo: a hinged arm and a tendon that is a spring")
 _stop = "stop of 0, 200, 600, 1400 N at 0, 10, 20, 30 mm"
 
@@ -107,6 +107,7 @@ ROWS: list[Row] = [
     _engine(
         of="springs.BumpStop.at",
         source="SciPy: spline of first degree through the table",
+        kind=Kind.FORMULATED,
         given=f"{_stop}, pressed by 18 mm",
         unit="N",
         expected=lambda: table_force(ON_ROD, 0.018),
@@ -115,6 +116,7 @@ ROWS: list[Row] = [
     _engine(
         of="springs.BumpStop.at",
         source="SciPy: spline of first degree, extrapolated",
+        kind=Kind.FORMULATED,
         given=f"{_stop}, pressed by 40 mm",
         unit="N",
         expected=lambda: table_force(ON_ROD, 0.040),
@@ -125,6 +127,7 @@ ROWS: list[Row] = [
     _engine(
         of="springs.BumpStop.hold",
         source="MuJoCo: lever of the hub; SciPy: spline of first degree",
+        kind=Kind.FORMULATED,
         given=f"{_stop}, at the hub 80 mm up, arm at 0.23 rad: torque",
         unit="N·m",
         expected=_at_hub,

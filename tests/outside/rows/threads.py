@@ -18,7 +18,7 @@ from barwright.mechanics.threads import (
     stripping_load,
     utilisation,
 )
-from validation import Flag, Row
+from validation import Kind, Row
 
 TABLE = "ISO 898-1, coarse threads, in secondary tables"
 PROFILE = "shapely, sharp profile of 60° cut by a cylinder"
@@ -98,6 +98,7 @@ def row_of_area(size: tuple[float, ...], within: float) -> Row:
     return Row(
         of="threads.stress_area",
         source=TABLE,
+        kind=Kind.REPRODUCED,
         given=f"M{diameter:g}×{pitch:g}",
         unit="mm²",
         expected=area,
@@ -114,6 +115,7 @@ def row_of_load(size: tuple[float, ...], property_class: PropertyClass) -> Row:
     return Row(
         of="threads.proof_load",
         source=TABLE,
+        kind=Kind.REPRODUCED,
         given=f"M{diameter:g}×{pitch:g}, {property_class.value}",
         unit="N",
         expected=printed,
@@ -129,6 +131,7 @@ ROWS = [
     Row(
         of="threads.PropertyClass.proof_stress",
         source=f"{TABLE}: proof load over stress area of M12",
+        kind=Kind.REPRODUCED,
         given="8.8",
         unit="MPa",
         expected=48_900.0 / 84.3,
@@ -139,6 +142,7 @@ ROWS = [
     Row(
         of="threads.PropertyClass.proof_stress",
         source=f"{TABLE}: proof load over stress area of M12",
+        kind=Kind.REPRODUCED,
         given="10.9",
         unit="MPa",
         expected=70_000.0 / 84.3,
@@ -154,7 +158,7 @@ ROWS = [
         expected=lambda: bolt_area(10.0),
         got=lambda: own_bolt_area(0.010) * 1e6,
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="threads.internal_stripping_area",
@@ -174,7 +178,7 @@ ROWS = [
             * 1e6
         ),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="threads.stripping_load",
@@ -184,7 +188,7 @@ ROWS = [
         expected=lambda: bolt_area(10.0) * 400.0 / 1e3,
         got=lambda: float(stripping_load(own_bolt_area(0.010), shear_strength=400e6)) / 1e3,
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="threads.required_engagement",
@@ -201,11 +205,12 @@ ROWS = [
             * 1e3
         ),
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="threads.utilisation",
         source=f"{TABLE}: printed load of 8.8 over that of 10.9, M12",
+        kind=Kind.REPRODUCED,
         given="48.9 kN pushing, proof load of 10.9 M12×1.75",
         unit="",
         expected=48_900.0 / 70_000.0,

@@ -26,7 +26,7 @@ from barwright.mechanics.torsion import (
 )
 from outside.sections import ring
 from outside.shafts import Piece, Round, chain_rate, cylinder_mass, folded_twist
-from validation import Flag, Row
+from validation import Kind, Row
 
 _SINGER = "Singer & Pytel, *Strength of Materials*, 4th ed., torsion problem 305"
 _PHILPOT = "Philpot, *MecMovies*, example"
@@ -84,6 +84,7 @@ ROWS = [
     Row(
         of="torsion.polar_second_moment",
         source=f"{_PHILPOT} M6.23",
+        kind=Kind.READ,
         given="75 mm outside, 55 mm bore",
         unit="mm⁴",
         expected=2_207_951.0,
@@ -93,6 +94,7 @@ ROWS = [
     Row(
         of="torsion.polar_second_moment",
         source=f"{_PHILPOT} M6.23",
+        kind=Kind.READ,
         given="75 mm, solid",
         unit="mm⁴",
         expected=3_106_311.0,
@@ -108,7 +110,7 @@ ROWS = [
         got=lambda: float(polar_second_moment(diameter=0.060, bore=0.040)),
         within=5e-4,
         why="printed to four digits",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="torsion.polar_second_moment",
@@ -118,11 +120,12 @@ ROWS = [
         expected=lambda: ring(**_TUBE).torsion_constant * 1e12,
         got=lambda: float(polar_second_moment(**_TUBE) * 1e12),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="torsion.torsional_rate",
         source=_SINGER,
+        kind=Kind.REPRODUCED,
         given="113.98 mm, 6 m, 83 GPa; torque at 3°",
         unit="kN·m",
         expected=12.0,
@@ -142,11 +145,12 @@ ROWS = [
         expected=lambda: chain_rate([Piece(0.6, 0.048, 0.048, 0.041)], shear_modulus=78e9),
         got=lambda: float(torsional_rate(active_length=0.6, shear_modulus=78e9, **_TUBE)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="torsion.diameter_for_rate",
         source=_SINGER,
+        kind=Kind.REPRODUCED,
         given="12 kN·m at 3°, 6 m, 83 GPa",
         unit="mm",
         expected=113.98,
@@ -172,7 +176,7 @@ ROWS = [
             * 1e3
         ),
         within=1e-10,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="torsion.torque_from_twist",
@@ -187,7 +191,7 @@ ROWS = [
         ),
         within=6e-5,
         why="printed to 1 N·m",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="torsion.torque_from_twist",
@@ -209,7 +213,7 @@ ROWS = [
         ),
         within=3e-3,
         why="printed to three digits",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="torsion.torque_from_twist",
@@ -219,11 +223,12 @@ ROWS = [
         expected=lambda: 78e9 * moment_of_field(0.025, 0.008, strain=0.4 / 1.1),
         got=lambda: float(torque_from_twist(0.4, bore=0.008, **_BAR)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="torsion.twist_from_torque",
         source=_SINGER,
+        kind=Kind.REPRODUCED,
         given="113.98 mm, 6 m, 83 GPa, 12 kN·m",
         unit="°",
         expected=3.0,
@@ -241,7 +246,7 @@ ROWS = [
         expected=lambda: 900.0 / chain_rate([Piece(1.1, 0.025, 0.025, 0.008)], shear_modulus=78e9),
         got=lambda: float(twist_from_torque(900.0, bore=0.008, **_BAR)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="torsion.series_rate",
@@ -256,11 +261,12 @@ ROWS = [
             )
         ),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="torsion.shear_stress",
         source=_SINGER,
+        kind=Kind.REPRODUCED,
         given="12 kN·m, 113.98 mm",
         unit="MPa",
         expected=41.27,
@@ -271,11 +277,13 @@ ROWS = [
     Row(
         of="torsion.shear_stress",
         source="Singer & Pytel, *Strength of Materials*, 4th ed., torsion problem 310",
-        given="50 mm solid, over the same with a bore of half of it",
-        unit="",
-        expected=15.0 / 16.0,
-        got=lambda: float(
-            shear_stress(1.0, diameter=0.050) / shear_stress(1.0, diameter=0.050, bore=0.025)
+        kind=Kind.REPRODUCED,
+        given="a torque that brings 50 mm solid to 75 MPa, with a bore of half of it",
+        unit="MPa",
+        expected=75.0 / (15.0 / 16.0),
+        got=lambda: (
+            float(shear_stress(torque_at_stress(75e6, diameter=0.050), diameter=0.050, bore=0.025))
+            / 1e6
         ),
         within=1e-12,
     ),
@@ -287,11 +295,12 @@ ROWS = [
         expected=lambda: 900.0 * ring(**_TUBE).stress / 1e6,
         got=lambda: float(shear_stress(900.0, **_TUBE)) / 1e6,
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="torsion.torque_at_stress",
         source=f"{_PHILPOT} M6.17",
+        kind=Kind.READ,
         given="75 MPa, 30.660 mm",
         unit="N·m",
         expected=424.413,
@@ -308,7 +317,7 @@ ROWS = [
         got=lambda: float(torque_at_stress(120e6, diameter=0.060, bore=0.040)) / 1e3,
         within=1.3e-3,
         why="printed to three digits",
-        flag=Flag.FROM_MEMORY,
+        kind=Kind.RECALLED,
     ),
     Row(
         of="torsion.torque_at_stress",
@@ -318,11 +327,12 @@ ROWS = [
         expected=lambda: 700e6 / ring(**_TUBE).stress,
         got=lambda: float(torque_at_stress(700e6, **_TUBE)),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="torsion.stress_from_twist",
         source=_SINGER,
+        kind=Kind.REPRODUCED,
         given="113.98 mm, 6 m, 83 GPa, 3°",
         unit="MPa",
         expected=41.27,
@@ -349,7 +359,7 @@ ROWS = [
             stress_from_twist(0.2, diameter=0.048, active_length=1.1, shear_modulus=78e9) / 1e6
         ),
         within=1e-6,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="torsion.strain_energy",
@@ -359,7 +369,7 @@ ROWS = [
         expected=lambda: energy_of_field(0.025, length=1.1, modulus=78e9, twist=0.4),
         got=lambda: float(strain_energy(rate=torsional_rate(**_BAR), twist=0.4)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="torsion.bar_mass",
@@ -372,6 +382,6 @@ ROWS = [
         ),
         got=lambda: float(bar_mass(length=1.1, diameter=0.025, bore=0.008, density=7850.0)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
 ]

@@ -12,7 +12,7 @@ from barwright.mechanics.transitions import (
     taper_mass,
 )
 from outside.shafts import Piece, chain_rate, revolved
-from validation import Flag, Row
+from validation import Kind, Row
 
 _CHAIN = "opentorsion: chain of shafts, by its rate over that of a metre of body"
 _STEPS = "opentorsion: cones as chains of 150 and 300 shafts carried on to none"
@@ -62,7 +62,7 @@ ROWS = [
             float(equivalent_length(0.030, diameter=0.025, head_diameter=0.034, bore=0.008)) * 1e3
         ),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="transitions.taper_equivalent_length",
@@ -74,7 +74,7 @@ ROWS = [
             float(taper_equivalent_length(0.040, diameter=0.025, head_diameter=0.034)) * 1e3
         ),
         within=1e-8,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="transitions.taper_equivalent_length",
@@ -89,7 +89,7 @@ ROWS = [
             * 1e3
         ),
         within=1e-8,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="transitions.taper_mass",
@@ -104,7 +104,7 @@ ROWS = [
             * 1e3
         ),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
     Row(
         of="transitions.stepped_equivalent_length",
@@ -114,7 +114,7 @@ ROWS = [
         expected=lambda: length_of_body(*_PIECES, diameter=0.024) * 1e3,
         got=lambda: float(stepped_equivalent_length(diameter=0.024, bores=0.008, **_WHOLE)) * 1e3,
         within=1e-9,
-        flag=Flag.ENGINE,
+        kind=Kind.ENGINE,
     ),
     Row(
         of="transitions.stepped_mass",
@@ -124,6 +124,6 @@ ROWS = [
         expected=lambda: 7850.0 * revolved(_outline(*_PIECES), bore=0.008),
         got=lambda: float(stepped_mass(density=7850.0, bores=0.008, **_WHOLE)),
         within=1e-12,
-        flag=Flag.ENGINE,
+        kind=Kind.FORMULATED,
     ),
 ]

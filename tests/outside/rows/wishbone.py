@@ -7,9 +7,10 @@ that is closed at the upper ball joint; second derivatives are mpmath's.
 from __future__ import annotations
 
 import functools
+import math
 
 from linkages import CROSSED, WISHBONE, Engine, exactly
-from validation import Flag, Row
+from validation import Kind, Row
 
 ANGLE = 0.21
 _GIVEN = (
@@ -22,11 +23,12 @@ _engine_row = functools.partial(
     source="MuJoCo: three hinges, closed at the upper ball joint",
     given=_GIVEN,
     within=1e-9,
-    flag=Flag.ENGINE,
+    kind=Kind.ENGINE,
 )
 _digits = functools.partial(
     _engine_row,
     source="mpmath: constraints of the links solved and differentiated in 40 digits",
+    kind=Kind.FORMULATED,
 )
 _motion = functools.partial(_engine_row, of="wishbone.DoubleWishbone.motion")
 
@@ -34,6 +36,12 @@ _motion = functools.partial(_engine_row, of="wishbone.DoubleWishbone.motion")
 @functools.cache
 def _engine() -> Engine:
     return Engine(WISHBONE, ANGLE)
+
+
+def _upright() -> float:
+    """Angle from the engine's lower ball joint to the upper one."""
+    outboard, _, up = _engine().data.site("here").xpos - _engine().data.body("carrier").xpos
+    return math.atan2(float(up), float(outboard))
 
 
 ROWS = [
@@ -104,6 +112,12 @@ ROWS = [
         unit="1/rad (tilt's curvature)",
         expected=lambda: exactly(WISHBONE, ANGLE, "tilt", 2),
         got=lambda: float(WISHBONE.carrier(ANGLE).tilt_curvature),
+    ),
+    _engine_row(
+        of="wishbone.DoubleWishbone.upright_angle",
+        unit="rad",
+        expected=_upright,
+        got=lambda: float(WISHBONE.upright_angle(ANGLE)),
     ),
     _engine_row(
         of="wishbone.DoubleWishbone.angle_at_damper_length",
