@@ -68,6 +68,7 @@ COARSE = {
     "limits.corrected_endurance": "a product of factors; one printed example",
     "sampling.draw_inputs": "draws scatter",
     "sampling.monte_carlo": "draws scatter",
+    "threads.PropertyClass.proof_stress": _PRINTED,
     "threads.proof_load": _PRINTED,
     "threads.stress_area": _PRINTED,
     "threads.utilisation": _PRINTED,
