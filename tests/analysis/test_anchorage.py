@@ -308,8 +308,10 @@ def test_little_reserve_is_told_in_words_that_apply() -> None:
     unsure = attrs.evolve(sure, tube=sure.tube.described(told))
     plans = bw.reindex(unsure, wanted=bw.Wanted(height="404 mm")).plans
     texts = {bool(p.disturbed): [f.text for f in p.findings] for p in plans}
-    assert any("the bar may not come quite free" in text for text in texts[True])
-    assert not any("come quite free" in text for text in texts[False])
+    assert any(
+        "when the bar goes in less of the arm's turn is to spare" in text for text in texts[True]
+    )
+    assert not any("is to spare" in text for text in texts[False])
 
 
 def test_cautions_are_those_that_concern_the_anchor() -> None:
@@ -324,7 +326,9 @@ def test_cautions_are_those_that_concern_the_anchor() -> None:
     ):
         plans = bw.reindex(setup, wanted=bw.Wanted(height="404.1 mm")).plans
         told = {c for plan in plans for c in plan.cautions}
-        assert set(caution) - told - {caution.FEWER_TEETH} == dropped | {caution.ON_ITS_COUPLING}
+        of_job = {caution.ONE_SIDE, caution.SLACK_AT_DROOP}
+        left_out = set(caution) - told - {caution.FEWER_TEETH} - of_job
+        assert left_out == dropped | {caution.ON_ITS_COUPLING}
 
 
 @pytest.mark.parametrize(("miss", "reaches"), [(0.49, True), (0.51, False)])

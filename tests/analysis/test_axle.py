@@ -124,6 +124,12 @@ def test_corners_of_two_axles_are_no_pair() -> None:
     assert list(reindex_job(job(front, rear))) == alone
 
 
+def test_one_corner_that_stands_twice_in_a_job_is_no_pair() -> None:
+    left = corner(bw.Side.LEFT, 349)
+    alone = bw.reindex(left.setup, wanted=left.wanted)
+    assert list(reindex_job(job(left, left))) == [alone, alone]
+
+
 def _rear(setup: bw.Setup) -> bw.Axle:
     return attrs.evolve(setup.axle, place=bw.Place.REAR)
 

@@ -25,6 +25,7 @@ from barwright.analysis.unloading import (
     must_be_unloaded,
     swapped,
     unloading,
+    way_in,
     way_out,
 )
 from making import (
@@ -201,3 +202,49 @@ def test_a_parted_joint_puts_no_bar_in() -> None:
     assert not can_be_put_in((parted.damper_on, parted.damper_off))
     off = unloaded(held("-20 deg"))
     assert can_be_put_in((off.damper_on, off.damper_off))
+
+
+# -- What is to spare ----------------------------------------------------------------------
+
+
+def with_reserves(on: float, off: float, tolerance: float = 1.0) -> tuple[bw.Assembly, bw.Assembly]:
+    """Ways in that have so much to spare [deg]."""
+    found = unloaded(LOOSE)
+    one, other = (
+        attrs.evolve(
+            way,
+            reserve=bw.Quantity(reserve, "degree"),
+            slides=reserve >= 0.0,
+            tolerance=bw.Quantity(tolerance, "degree"),
+        )
+        for way, reserve in ((found.damper_on, on), (found.damper_off, off))
+    )
+    return one, other
+
+
+@pytest.mark.parametrize(
+    ("on", "off", "damper_on"),
+    [
+        (2.0, 5.0, True),
+        (0.5, 5.0, False),
+        # Where taking it off gives nothing, it stays on.
+        (0.5, 0.5, True),
+        (0.5, 0.8, False),
+        (-0.5, 0.5, False),
+        (-2.0, -1.0, False),
+    ],
+)
+def test_the_damper_comes_off_where_that_gives_more_to_spare(
+    on: float, off: float, *, damper_on: bool
+) -> None:
+    ways = with_reserves(on, off)
+    assert way_in(ways) is ways[0 if damper_on else 1]
+    if off >= 0.0:
+        found = way_out(CornerModel(LOOSE), damper_on=ways[0], damper_off=ways[1])
+        assert found.way is (WayOut.DAMPER_ON if damper_on else WayOut.DAMPER_OFF)
+        assert found.damper_helps is (off > on)
+
+
+def test_a_bar_is_surely_loose_beyond_what_the_figures_leave_open() -> None:
+    assert [way.is_sure for way in with_reserves(0.9, 1.0)] == [False, True]
+    assert not any(way.is_sure for way in with_reserves(-1.0, -0.1, tolerance=0.0))

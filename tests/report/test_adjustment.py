@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import re
 
-import attrs
 import pytest
 
 import barwright as bw
-from anchors import on_key_lever
+from anchors import on_fixed, on_key_lever
 from barwright.analysis.model import CornerModel
-from barwright.report.adjustment import adjusted, place_text
+from barwright.report.adjustment import adjusted, slackened
 from barwright.report.settings import settings
 from making import adjuster_of, fixed_line, known, make_setup
 
-WANTED = bw.Wanted(height="349 mm")
+WANTED = bw.Wanted(height="380 mm")
 CORNERS = [
     make_setup(),
     make_setup(side=bw.Side.RIGHT),
@@ -49,27 +48,21 @@ def test_thread_from_the_slack_end_is_a_length_on_the_bolt(setup: bw.Setup) -> N
     assert " in of thread" in inches
 
 
-def test_a_place_at_the_slack_end_is_not_counted_from_it() -> None:
-    setup = make_setup()
-    plan = bw.reindex(setup, wanted=WANTED).plans[0]
-    way = plan.fitting[1]
+@pytest.mark.parametrize("setup", CORNERS)
+def test_an_adjuster_is_slackened_to_the_end_where_its_lever_is_slackest(setup: bw.Setup) -> None:
     model = CornerModel(setup)
-    low, high = model.turns_span
-    slack = model.turns_at_lever(model.lever_span[1])
-    assert slack in (pytest.approx(low), pytest.approx(high))
-    at_end = attrs.evolve(way, nut_turns=bw.Quantity(slack, "turn"))
-    assert "slack end" not in place_text(at_end, setup)
-    away = attrs.evolve(way, nut_turns=bw.Quantity(slack / 2.0, "turn"))
-    assert f"from the middle, {abs(slack / 2.0):.1f} from the slack end, seen" in place_text(
-        away, setup
+    (sense, turns), *_ = re.findall(
+        r"turn it ([a-z-]+), .* \(([\d.]+) turns from", slackened(setup)
     )
+    signed = float(turns) if sense == "clockwise" else -float(turns)
+    low, high = model.turns_span
+    assert signed in (pytest.approx(low, abs=0.051), pytest.approx(high, abs=0.051))
+    assert float(model.lever_at_turns(signed)) == pytest.approx(model.lever_span[1], abs=0.01)
 
 
-def test_the_middle_is_called_the_middle() -> None:
-    setup = make_setup()
-    way = bw.reindex(setup, wanted=WANTED).plans[0].fitting[1]
-    for turns in (0.0, 0.04, -0.04):
-        middle = attrs.evolve(way, nut_turns=bw.Quantity(turns, "turn"))
-        assert place_text(middle, setup).startswith("the middle of its thread, ")
-    clockwise = attrs.evolve(way, nut_turns=bw.Quantity(1.0, "turn"))
-    assert place_text(clockwise, setup).startswith("1.0 turns clockwise from the middle, ")
+def test_the_end_of_a_thread_is_told_for_what_is_turned() -> None:
+    assert "until the whole nut is only just on full thread" in slackened(make_setup())
+    bolt = slackened(on_key_lever())
+    assert bolt.startswith("Slacken the bolt to the slack end of its thread: ")
+    assert "over the whole depth of its cross-member" in bolt
+    assert slackened(on_fixed()) == ""

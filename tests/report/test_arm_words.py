@@ -14,12 +14,15 @@ from anchors import fixed_socket, on_fixed
 from barwright.analysis.model import CornerModel
 from barwright.analysis.unloading import way_out
 from barwright.report.arm_words import (
+    arm_freed,
+    arm_joined,
     damper_off,
+    hose_back,
+    hose_freed,
     lifted,
-    parted,
-    tied_up,
+    parting_texts,
 )
-from barwright.units import System
+from barwright.units import System, shown
 from making import double_wishbone_mounting, known, make_setup, swing_arm_mounting
 
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
@@ -35,27 +38,84 @@ def lengths(text: str, unit: str) -> list[float]:
     return [float(number) for number in re.findall(rf"([\d.]+) {unit}\b", text)]
 
 
+def parting_text(setup: bw.Setup, parting: bw.Parting = PARTING) -> str:
+    return "\n".join(parting_texts(parting, setup))
+
+
+def test_a_parted_joint_is_told_with_what_it_lets_go() -> None:
+    said = parting_text(HELD)
+    for figure in (PARTING.torque, PARTING.energy, PARTING.force, PARTING.drop):
+        assert shown(figure, 0) in said
+    order = ["Set a jack", "Strap the arm up", "break the taper: it parts suddenly", "let the arm"]
+    places = [said.index(words) for words in order]
+    assert places == sorted(places)
+
+
 def test_a_drop_is_told_in_the_readers_units() -> None:
-    (metric,) = lengths(parted(PARTING, HELD), "mm")
-    inch = parted(bw.in_units(PARTING, "inch"), HELD)
+    (metric,) = lengths(parting_text(HELD), "mm")
+    inch = parting_text(HELD, bw.in_units(PARTING, "inch"))
     (inches,) = lengths(inch, "in")
     assert inches == pytest.approx(metric / 25.4, abs=0.03)
-    assert "mm" not in inch
+    for unit in ("mm", "N·m", " J", " N"):
+        assert f"{unit} " not in inch
 
 
 def test_the_joint_of_two_arms_is_named_for_its_arm() -> None:
-    assert "part the lower ball joint, at the outer end of the arm that holds the bar," in parted(
-        PARTING, ON_WISHBONES
-    )
-    assert "part the ball joint at the arm's outer end" in parted(PARTING, HELD)
+    on_two = parting_text(ON_WISHBONES)
+    assert "the lower ball joint, at the outer end of the arm that holds the bar," in on_two
+    assert "nut of the ball joint at the arm's outer end" in parting_text(HELD)
 
 
-def test_a_carrier_is_tied_up_where_there_is_one() -> None:
-    assert tied_up(ON_ARM) == ""
-    for setup in (HELD, ON_WISHBONES):
-        assert "Tie up the carrier" in tied_up(setup)
+def test_a_carrier_is_tied_up_once_where_there_is_one() -> None:
     assert "tie the carrier up" in damper_off(HELD)
+    assert "Tie up the carrier" not in parting_text(HELD)
     assert "carrier" not in damper_off(ON_WISHBONES)
+    assert "Tie up the carrier" in parting_text(ON_WISHBONES)
+
+
+# -- What an arm carries ---------------------------------------------------------------------
+
+
+def driven(setup: bw.Setup, drive: str | None) -> bw.Setup:
+    return attrs.evolve(setup, chassis=attrs.evolve(setup.chassis, drive=drive))
+
+
+@pytest.mark.parametrize(
+    ("drive", "shaft"),
+    [
+        ("front", "the drive shaft,"),
+        ("all", "the drive shaft,"),
+        ("rear", None),
+        ("none", None),
+        (None, "the drive shaft (if there is one),"),
+    ],
+)
+def test_a_drive_shaft_is_spoken_of_where_the_axle_may_have_one(
+    drive: str | None, shaft: str | None
+) -> None:
+    setup = driven(HELD, drive)
+    for said in (hose_freed(setup), arm_freed(setup)):
+        assert "Free the brake hose and the leads" in said
+        assert ("drive shaft" in said) is (shaft is not None)
+        assert shaft is None or f"Support {shaft}" in said
+    assert ("drive shaft" in hose_back(setup)) is (shaft is not None)
+
+
+def test_what_is_parted_from_a_swing_arm_is_joined_to_it_again() -> None:
+    for drive, parts in (
+        (None, "the brake hose, the leads and the drive shaft (if there is one)"),
+        ("none", "the brake hose and the leads"),
+    ):
+        setup = driven(ON_ARM, drive)
+        assert arm_freed(setup) == f"Part {parts} from the arm."
+        assert arm_joined(setup) == f"Join {parts} to the arm again, and bleed the brake."
+
+
+def test_an_arm_under_a_carrier_leaves_it_tied_up_and_the_hose_whole() -> None:
+    for setup in (HELD, ON_WISHBONES):
+        assert "Tie up the carrier" in arm_freed(setup)
+        assert arm_joined(setup) == hose_back(setup)
+        assert "bleed" not in arm_joined(setup)
 
 
 @pytest.mark.parametrize(("system", "unit", "size"), [("metric", "mm", 1.0), ("inch", "in", 25.4)])
@@ -84,3 +144,12 @@ def test_without_its_strut_a_carrier_is_no_datum_and_the_joint_is() -> None:
         setup, axle=attrs.evolve(setup.axle, suspension=swing_arm_mounting()), tube=fixed_socket()
     )
     assert "so that hub to arch measures" in lifted(off, swinging, "metric")
+
+
+def test_the_joint_of_an_inclined_bar_rises_straight_up_less() -> None:
+    straight = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
+    tilted = attrs.evolve(straight, axle=attrs.evolve(straight.axle, bar_axis=(1.0, 0.0, 0.6)))
+    off = bw.reindex(straight).removal[1]
+    (rise,) = lengths(lifted(off, straight, "metric"), "mm")
+    (less,) = lengths(lifted(off, tilted, "metric"), "mm")
+    assert less == pytest.approx(rise / math.hypot(1.0, 0.6), abs=1.0)

@@ -7,6 +7,8 @@ import pytest
 
 import barwright as bw
 from barwright.report.bar_ends import work_text
+from barwright.report.corner_work import CornerWork
+from barwright.report.steps import steps
 from making import (
     adjuster_of,
     double_wishbone_mounting,
@@ -16,6 +18,7 @@ from making import (
     make_setup,
     swing_arm_mounting,
 )
+from sheets import stuck_corner
 
 LOWER = bw.Wanted(height="349 mm")
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
@@ -49,15 +52,16 @@ def test_the_demo_job_needs_one_tooth_and_says_how_the_old_bar_comes_out() -> No
     for corner in sheet.corners:
         assert corner.plan is not None
         assert (corner.plan.cuts, len(corner.plan.disturbed)) == (1, 1)
-        refused = place(corner, "Do not draw the bar with the damper on")
-        assert corner.steps[refused].refused
+        why = place(corner, "The damper comes off first: with the nut right back the bar still")
+        slack = place(corner, "Slacken the nut to the slack end")
         off = damper_off(corner)
-        proof = place(corner, "Prove it")
+        proof = place(corner, "Prove it:")
         drawn = place(corner, "Draw the bar out")
         cut = place(corner, "remove tooth 1")
         goes_in = place(corner, "Slide the bar in")
         damper_on = place(corner, "until the damper goes on")
-        assert refused < off < proof < drawn < cut < goes_in < damper_on
+        assert why < slack < off < proof < drawn < cut < goes_in < damper_on
+        assert not any(step.refused for step in corner.steps)
     senses = [c.plan.ends[0].direction for c in sheet.corners if c.plan]
     assert senses == [bw.TurningSense.COUNTER_CLOCKWISE, bw.TurningSense.CLOCKWISE]
 
@@ -67,41 +71,40 @@ def test_all_cautions_come_with_a_plan_that_cuts() -> None:
     job = bw.Job(title="t", corners=(bw.JobCorner(setup=setup, present=setup, wanted=LOWER),))
     other = {bw.Caution.LIFT_UNTIL_LOOSE, bw.Caution.MARK_KEY_LEVER, bw.Caution.MARK_SOCKET}
     other |= {bw.Caution.FULL_BOLT, bw.Caution.ON_ITS_COUPLING}
-    told = tuple(caution.text for caution in bw.Caution if caution not in other)
-    assert bw.bench_sheet(job).cautions == told
+    of_job = (bw.Caution.ONE_SIDE, bw.Caution.SLACK_AT_DROOP)
+    told = [c for c in bw.Caution if c not in other and c not in of_job]
+    assert bw.bench_sheet(job).cautions == tuple(c.text for c in (*of_job, *told))
 
 
 def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
     sheet = sheet_of(make_setup(bar=make_bar(diameter="24.6 mm")))
     assert sheet.reindex.removal[0].slides
-    assert place(sheet, "With the damper on") < place(sheet, "Prove it")
+    assert place(sheet, "With the damper on") < place(sheet, "Prove it:")
     assert not any(step.refused for step in sheet.steps)
 
 
 def test_a_removal_that_is_held_even_without_damper_parts_the_joint_and_joins_it_again() -> None:
     now = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
     corner = sheet_of(now)
-    (refused,) = [step.text for step in corner.steps if step.refused]
-    assert "with the nut at the slack end of its thread a torque of" in refused
-    parted, proof = place(corner, "part the ball joint"), place(corner, "Prove it")
-    joined = place(corner, "Put the ball joint together again.")
+    assert "with the nut right back the bar still holds" in corner.steps[2].text
+    parted, proof = place(corner, "break the taper"), place(corner, "Prove it:")
+    joined = place(corner, "put the ball joint together again")
     assert parted < proof < place(corner, "Draw") < joined < place(corner, "Slide the bar in")
 
 
 def test_without_a_ball_joint_the_sheet_stops_where_it_knows_no_way() -> None:
-    now = make_setup(
-        damper={"open_length": "640 mm", "closed_length": "480 mm"},
-        axle={"droop_stop": "-9 deg", "suspension": swing_arm_mounting()},
-        arm_tooth=-1,
-    )
-    corner = sheet_of(now, wanted=bw.Wanted(height="300 mm"))
-    assert corner.plan is not None
-    # It is known before anything is touched: no step comes before the refusal.
+    stuck = stuck_corner()
+    corner = sheet_of(stuck.setup, stuck.present, stuck.wanted)
+    assert corner.plan is None
+    assert corner.verdict is bw.Verdict.NO_SAFE_WAY
+    assert not corner.outcome.is_good
+    # Nothing is to be touched: no step stands beside the refusal, and nothing is to be set.
     touched, no_way = corner.steps
     assert touched.refused
-    assert "Do not touch the bar: with the nut at the slack end of its thread and" in touched.text
+    assert "Do not touch the bar: with the nut right back and the damper off" in touched.text
     assert no_way.refused
     assert "knows no safe way" in no_way.text
+    assert (corner.settings, corner.measurements) == ((), ())
 
 
 WISHBONE = {"open_length": "480 mm", "closed_length": "340 mm"}
@@ -114,7 +117,7 @@ def test_a_wishbone_has_a_ball_joint_to_part() -> None:
     )
     corner = sheet_of(now, wanted=bw.Wanted(height="360 mm"))
     assert corner.plan is not None
-    parted = "part the lower ball joint, at the outer end of the arm that holds the bar,"
+    parted = "nut of the lower ball joint, at the outer end of the arm that holds the bar,"
     assert damper_off(corner) < place(corner, parted)
 
 
@@ -132,8 +135,8 @@ def test_a_swapped_adjuster_is_changed_with_the_bar_proved_loose() -> None:
     other = attrs.evolve(adjuster_of(now), id="t:adjuster/two", title="Other bolt")
     corner = sheet_of(now.with_parts(adjuster=other), now, bw.Wanted(height="404 mm"))
     old, new = place(corner, "Take off: Adjuster."), place(corner, "Fit: Other bolt.")
-    loose = place(corner, "Have the nut")
-    assert place(corner, "Prove it") < old < new < loose < place(corner, "Set the nut to")
+    loose = [n for n, step in enumerate(corner.steps) if step.text.startswith("Slacken the nut")][1]
+    assert place(corner, "Prove it:") < old < new < loose < place(corner, "Set the nut to")
     assert not any("Draw the bar out" in step.text for step in corner.steps)
 
 
@@ -151,7 +154,7 @@ def test_a_swap_of_dampers_alone_leaves_the_bar_in() -> None:
 def test_a_change_of_dampers_with_the_bar_comes_between_drawing_and_fitting() -> None:
     now = make_setup(bar=make_bar(diameter="22.2 mm"))
     setup = now.with_parts(damper=make_setup(damper=SHORT | {"id": "t:damper/short"}).damper)
-    corner = sheet_of(setup, now)
+    corner = sheet_of(setup, now, bw.Wanted(height="340 mm"))
     assert corner.plan is not None
     assert corner.plan.disturbed
     takes_off = damper_off(corner)
@@ -185,6 +188,14 @@ def test_the_figures_to_set_are_the_plan_s() -> None:
     assert before is not None
     # 159.5 mm from its pivot in the middle, less two turns of 1.75 mm.
     assert before.m_as("mm") == pytest.approx(159.5 - 3.5)
+
+
+def test_a_nut_in_the_middle_is_turned_neither_way() -> None:
+    setup = make_setup()
+    answer = bw.reindex(setup, wanted=bw.Wanted(height="404 mm"))
+    middle = attrs.evolve(answer.plans[0], nut_sense=None, nut_turns=bw.Quantity("0 turn"))
+    work = CornerWork(setup=setup, present=setup, answer=answer, plan=middle, system="metric")
+    assert any("Set the nut to the middle of its thread, " in step.text for step in steps(work))
 
 
 def test_a_wish_out_of_reach_has_no_steps() -> None:
@@ -238,7 +249,7 @@ def test_blanks_that_are_there_are_named_for_what_they_are() -> None:
     cut = bw.fitted(setup, next(p for p in sheet_of(setup).reindex.plans if p.cuts == 1))
     back = sheet_of(cut, wanted=bw.Wanted(height="404 mm"))
     place(back, "nothing to cut; the maker's blank will go on the key")
-    place(back, "it now goes in more ways than one")
+    place(back, "The bar can now be fitted in more ways than one. Mark on its end face left,")
     keyed = attrs.evolve(cut, arm_tooth=0, anchor_tooth=0)
     place(sheet_of(keyed), "nothing to cut; the blank cut earlier will go on the key: tooth 1")
 
@@ -296,18 +307,17 @@ def test_a_swapped_swing_arm_is_freed_from_its_damper_first() -> None:
 SWING = {"open_length": "640 mm", "closed_length": "480 mm"}
 
 
-def test_a_thin_reserve_is_said_where_the_bar_goes_in() -> None:
-    registry = bw.Registry.discover()
-    van = registry.setup("fells:chassis/short", corner="front left")
-    arm = registry.part("fells:arm/deep-socket")
-    assert isinstance(arm, bw.Arm)
-    corner = sheet_of(van.with_parts(arm=arm), van, bw.Wanted())
-    goes_in = corner.steps[place(corner, "to where the bar's teeth meet")].text
-    assert corner.reindex.free_angle_tolerance is not None
-    assert corner.plan is not None
-    thin = corner.plan.fitting[0].reserve < corner.reindex.free_angle_tolerance
-    assert thin == ("may still hold a little" in goes_in)
-    assert thin
+def test_what_a_thin_reserve_asks_for_is_said_where_the_bar_goes_in() -> None:
+    now = make_setup(bar=make_bar(diameter="24.6 mm"), damper={"open_length": "760 mm"})
+    for tolerance, sure in (("1 deg", True), ("30 deg", False)):
+        known_key = bw.Figure(value=now.bar.blank_angle, tolerance=bw.Quantity(tolerance))
+        bar = attrs.evolve(now.bar, about=bw.About({"blank_angle": known_key}))
+        corner = sheet_of(now.with_parts(bar=bar), now)
+        assert corner.plan is not None
+        assert corner.plan.fitting[0].is_sure is sure
+        said = [step.text for step in corner.steps if "Only if the lever pulls on" in step.text]
+        assert len(said) == (0 if sure else 1)
+        assert not any("may still hold" in step.text for step in corner.steps)
 
 
 def test_a_swapped_adjuster_still_joins_the_ball_joint_and_says_where_the_nut_starts() -> None:
@@ -318,11 +328,9 @@ def test_a_swapped_adjuster_still_joins_the_ball_joint_and_says_where_the_nut_st
     corner = sheet_of(now.with_parts(adjuster=other), now, bw.Wanted(height="404 mm"))
     assert corner.plan is not None
     assert corner.plan.disturbed == ()
-    parted, new = place(corner, "part the ball joint"), place(corner, "Fit: Long bolt.")
-    joined, started = (
-        place(corner, "Slacken the nut", "then put the ball joint"),
-        place(corner, "Have the"),
-    )
+    parted, new = place(corner, "break the taper"), place(corner, "Fit: Long bolt.")
+    joined = place(corner, "With the nut right back, put the ball joint together")
+    started = [n for n, step in enumerate(corner.steps) if "Slacken the nut to" in step.text][-1]
     assert parted < new < joined < started < place(corner, "Set the nut to")
 
 
@@ -334,18 +342,6 @@ def test_an_arm_under_its_damper_is_freed_of_it_even_if_the_bar_was_loose_with_i
     assert corner.reindex.removal[0].slides
     drawn, off = place(corner, "Draw the bar out"), damper_off(corner)
     assert place(corner, "With the damper on") < drawn < off < place(corner, "Take off: Arm.")
-
-
-def test_where_the_steps_end_in_a_refusal_there_is_nothing_to_set() -> None:
-    now = make_setup(
-        damper=SWING,
-        axle={"droop_stop": "-9 deg", "suspension": swing_arm_mounting()},
-        arm_tooth=-1,
-    )
-    corner = sheet_of(now, wanted=bw.Wanted(height="300 mm"))
-    assert corner.reindex.outcome.is_good
-    assert corner.verdict is bw.Verdict.CANNOT_BE_ASSEMBLED
-    assert (corner.settings, corner.measurements) == ((), ())
 
 
 def test_a_part_of_the_same_id_that_differs_is_in_the_place_of_the_other() -> None:
@@ -387,20 +383,8 @@ def test_a_spacer_is_asked_for_where_the_adjuster_has_one(spacer: str, *, said: 
     assert ("the spacer in its place" in nut) is said
 
 
-def test_what_the_stands_would_change_is_measured_before_them() -> None:
-    corner = sheet_of(make_setup())
-    weighed = place(corner, "weigh the corner load")
-    assert weighed == 0
-    assert corner.measurements[0].what == "corner load"
-    assert weighed < place(corner, "Chock the wheels that stay down.")
-
-
-@pytest.mark.parametrize("wanted", ["349 mm", "404 mm"])
-def test_what_is_parted_beside_the_bar_is_joined_again(wanted: str) -> None:
-    corner = sheet_of(make_setup(), wanted=bw.Wanted(height=wanted))
-    parts = [step.text for step in corner.steps if "anti-roll bar's link" in step.text]
-    # To turn the nut alone, nothing is taken apart.
-    assert len(parts) == (2 if wanted == "349 mm" else 0)
+def test_the_load_is_the_first_thing_to_measure() -> None:
+    assert sheet_of(make_setup()).measurements[0].what == "corner load"
 
 
 def test_the_hose_is_free_before_the_arm_goes_lower_than_its_damper_lets_it() -> None:
@@ -409,17 +393,30 @@ def test_the_hose_is_free_before_the_arm_goes_lower_than_its_damper_lets_it() ->
         assert place(corner, "Free the brake hose and the leads") == damper_off(corner) - 1
 
 
-def test_a_swapped_arm_leaves_a_carrier_that_is_tied_up() -> None:
-    now = make_setup()
+def test_a_swapped_arm_is_freed_of_hose_and_shaft_though_its_damper_is_on() -> None:
+    now = make_setup(bar=make_bar(diameter="24.6 mm"))
     other = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
     corner = sheet_of(now.with_parts(arm=other), now, bw.Wanted(height="404 mm"))
+    assert corner.reindex.removal[0].is_sure
     off = corner.steps[place(corner, "Take off: Arm.")].text
-    assert off.startswith("Tie up the carrier, ")
-    # An arm that carries its wheel has none.
+    assert off.startswith("Free the brake hose and the leads from the arm. Support the drive shaft")
+    assert "Tie up the carrier, " in off
+    back = place(corner, "Put the brake hose and the leads back")
+    assert place(corner, "Fit: Other arm.") < back == len(corner.steps) - 1
+    # An arm that carries its wheel has no carrier, and takes the brake with it.
     swinging = make_setup(axle={"suspension": swing_arm_mounting()}, damper=SWING)
-    to_be = swinging.with_parts(arm=other)
-    corner = sheet_of(to_be, swinging, bw.Wanted(height="340 mm"))
-    assert corner.steps[place(corner, "Take off: Arm.")].text.startswith("Free the arm")
+    corner = sheet_of(swinging.with_parts(arm=other), swinging, bw.Wanted(height="340 mm"))
+    off = corner.steps[place(corner, "Take off: Arm.")].text
+    assert off.startswith("Part the brake hose, the leads and the drive shaft (if there is one)")
+    assert corner.steps[-1].text.startswith("Join the brake hose, the leads and the drive shaft")
+
+
+def test_a_hose_that_was_freed_goes_back_and_no_other() -> None:
+    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    for corner in bw.bench_sheet(job).corners:
+        assert corner.steps[-1].text.startswith("Put the brake hose and the leads back")
+    loose = sheet_of(make_setup(bar=make_bar(diameter="24.6 mm")))
+    assert not any("hose and the leads back" in step.text for step in loose.steps)
 
 
 def test_the_places_of_a_bar_are_told_in_words() -> None:

@@ -10,15 +10,20 @@ from rich.console import Console
 
 import barwright as bw
 from barwright.report.sheet_text import sheet_text
-from making import make_setup, swing_arm_mounting
+from making import make_setup
+from sheets import stuck_corner
 
-TWO_PLANS, ONE_PLAN = bw.Wanted(height="349 mm"), bw.Wanted(height="404 mm")
+TWO_PLANS = bw.Wanted(height="349 mm", cuts=1)
+ONE_PLAN = bw.Wanted(height="404 mm", cuts=0)
 OUT_OF_REACH = bw.Wanted(height="900 mm")
 
 
-def sheet_of(*wishes: bw.Wanted, plan: int = 1, setup: bw.Setup | None = None) -> bw.BenchSheet:
-    setup = setup or make_setup()
-    corners = tuple(bw.JobCorner(setup=setup, present=setup, wanted=wish) for wish in wishes)
+def sheet_of(*wishes: bw.Wanted, plan: int = 1) -> bw.BenchSheet:
+    sides = (make_setup(side=side) for side in bw.Side)
+    corners = tuple(
+        bw.JobCorner(setup=setup, present=setup, wanted=wish)
+        for setup, wish in zip(sides, wishes, strict=False)
+    )
     return bw.bench_sheet(bw.Job(title="t", corners=corners), plan=plan)
 
 
@@ -56,9 +61,9 @@ def test_a_corner_with_fewer_plans_says_so_and_follows_no_other() -> None:
     assert (second.plan, second.steps, second.settings) == (None, (), ())
     assert second.outcome.is_good
     text = printed(sheet)
-    assert "No plan 2: this corner has plan 1 alone, and no steps here" in text
+    assert "This corner has one plan only; print it with --plan 1." in text
     # Its own plan is still there to read.
-    assert text.rindex("Plan 1: ") > text.index("No plan 2")
+    assert text.rindex("Plan 1: ") > text.index("This corner has one plan")
 
 
 def test_how_many_plans_there_are_is_said_where_there_are_several() -> None:
@@ -66,7 +71,7 @@ def test_how_many_plans_there_are_is_said_where_there_are_several() -> None:
     (corner,) = sheet.corners
     beyond = attrs.evolve(corner, number=3, plan=None, steps=())
     text = printed(attrs.evolve(sheet, corners=(beyond,)))
-    assert "No plan 3: this corner has plans 1 to 2, and no steps here" in text
+    assert "This corner has no plan 3; print one of plans 1 to 2." in text
 
 
 @pytest.mark.parametrize("number", [1, 2])
@@ -75,17 +80,12 @@ def test_where_nothing_can_be_reached_every_number_gives_the_reason(number: int)
     assert sheet.outcomes == (bw.Outcome.NO,)
     text = printed(sheet)
     assert "because: " in text
-    assert "No plan" not in text
+    assert "This corner has" not in text
     assert "Plan 1" not in text
 
 
 def test_a_sheet_that_refuses_prints_no_empty_headings() -> None:
-    now = make_setup(
-        damper={"open_length": "640 mm", "closed_length": "480 mm"},
-        axle={"droop_stop": "-9 deg", "suspension": swing_arm_mounting()},
-        arm_tooth=-1,
-    )
-    text = printed(sheet_of(bw.Wanted(height="300 mm"), setup=now))
+    text = printed(bw.bench_sheet(bw.Job(title="t", corners=(stuck_corner(),))))
     assert "STOP: This sheet knows no safe way" in text
     assert "Figures to set" not in text
     assert "Measure and note" not in text

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from anchors import on_fixed, on_key_lever
-from barwright.report.step_words import lies, reaches, toward, turned_at
+from barwright.report.step_words import lies, reaches, toward
 from barwright.units import LENGTH, to_kind
-from making import make_setup
 
 
 @pytest.mark.parametrize(
@@ -35,9 +33,3 @@ def test_a_place_among_others_is_told_in_short(position: str, said: str) -> None
 )
 def test_holes_lie_toward_the_anchor_or_away_from_it(offset: str, said: str) -> None:
     assert toward(to_kind(offset, LENGTH, key="")) == said
-
-
-def test_what_is_turned_is_a_nut_a_bolt_or_nothing() -> None:
-    assert turned_at(make_setup()) == "nut"
-    assert turned_at(on_key_lever()) == "bolt"
-    assert turned_at(on_fixed()) == ""

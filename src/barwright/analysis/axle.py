@@ -74,9 +74,9 @@ def reindex_job(job: Job) -> tuple[Reindex, ...]:
 
 def _axles(job: Job) -> Iterator[tuple[int, int]]:
     """Places in the job of the two corners of each axle."""
-    axles = [corner.setup.axle.place for corner in job.corners]
-    for one, other in itertools.combinations(range(len(axles)), 2):
-        if axles[one] is axles[other]:
+    setups = [corner.setup for corner in job.corners]
+    for (one, here), (other, there) in itertools.combinations(enumerate(setups), 2):
+        if here.axle.place is there.axle.place and here.side is not there.side:
             yield one, other
 
 

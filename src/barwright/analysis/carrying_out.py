@@ -12,6 +12,7 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.model import CornerModel
 from barwright.analysis.overstress import overstress
 from barwright.analysis.ride import CornerState
+from barwright.analysis.slack import unheld_lever
 from barwright.analysis.unloading import Unloading, WayOut, can_be_put_in, must_be_unloaded
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
@@ -84,6 +85,7 @@ class Work:
         """
         reasons = [
             *(self._against_assembly(fitting) if self.unloads(disturbed) else ()),
+            *self._against_slack(droop),
             *self._against_strength(droop, bump),
         ]
         verdict = reasons[0][0] if reasons else Verdict.REACHED
@@ -108,6 +110,10 @@ class Work:
             yield Verdict.CANNOT_BE_ASSEMBLED, _held(fitting)
         for finding in self.unloading.findings:
             yield Verdict.NO_SAFE_WAY, finding
+
+    def _against_slack(self, droop: CornerState) -> Iterator[tuple[Verdict, Finding]]:
+        for finding in unheld_lever(self.model.setup, droop=droop):
+            yield Verdict.NOT_SAFE, finding
 
     def _against_strength(
         self, droop: CornerState, bump: CornerState

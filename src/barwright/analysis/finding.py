@@ -96,6 +96,7 @@ class Caution(enum.Enum):
     STANDS = "stands"
     PROVE_LOOSE = "prove loose"
     LIFT_UNTIL_LOOSE = "lift until loose"
+    SLACK_AT_DROOP = "slack at droop"
     BRAKE_HOSE = "brake hose"
     MARK_BOTH_SIDES = "mark both sides"
     MARK_KEY_LEVER = "mark key lever"
@@ -108,6 +109,7 @@ class Caution(enum.Enum):
     FULL_BOLT = "full bolt"
     AFTER_HEIGHT_CHANGE = "after height change"
     ON_ITS_COUPLING = "on its coupling"
+    ONE_SIDE = "one side"
     LAW_AND_JUDGEMENT = "law and judgement"
 
     @property
@@ -128,6 +130,11 @@ _CAUTIONS = {
     Caution.PROVE_LOOSE: (
         "Unload the adjuster first, then prove that the bar turns and slides freely by hand before "
         "any part is drawn."
+    ),
+    Caution.SLACK_AT_DROOP: (
+        "A bar of this job goes slack before its wheel hangs freely, and its lever may then leave "
+        "its seat: whenever the wheel has hung, check the lever's seat before the wheel carries "
+        "load."
     ),
     Caution.BRAKE_HOSE: (
         "Let nothing hang on a brake hose or a lead, nor pull on it, when an arm goes lower than "
@@ -168,6 +175,11 @@ _CAUTIONS = {
     Caution.ON_ITS_COUPLING: (
         "After a change of height, check how the trailer stands on its coupling, its brakes and "
         "its lamps."
+    ),
+    Caution.ONE_SIDE: (
+        "This job works on one side of an axle, but the bars of an axle belong together: check "
+        "that the other side has the same parts and clocking, and compare height and corner load "
+        "of both sides afterwards."
     ),
     Caution.LAW_AND_JUDGEMENT: (
         "Local law on ride height and the judgement of a licensed workshop come before this sheet."

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Any
 
 import attrs
 
-from barwright.analysis.anchorage import Turned
 from barwright.analysis.assembly import Assembly, both_ways
 from barwright.analysis.carrying_out import Work
 from barwright.analysis.cautions import cautions_for
@@ -18,9 +17,10 @@ from barwright.analysis.model import CornerModel
 from barwright.analysis.plan import Plan, PlannedCorner
 from barwright.analysis.preference import Candidate
 from barwright.analysis.ride import Springing, rest_angle, slackness, state, wound_bushings
+from barwright.analysis.unloading import way_in
 from barwright.mechanics import corner
 from barwright.mechanics.choices import Spline
-from barwright.units import ANGLE, LENGTH, quantity, si
+from barwright.units import LENGTH, quantity
 
 __all__ = ["Adjustment", "PlanFigures"]
 
@@ -150,20 +150,16 @@ class PlanFigures:
             cautions=cautions_for(model.setup, cuts=choice.cuts),
         )
 
-    def _little_reserve(self, fitting: Sequence[Assembly]) -> Iterator[Finding]:
-        """Say that the bar may not come quite free, if the tolerances exceed the reserve."""
-        best = max(si(way.reserve, ANGLE) for way in fitting)
-        if 0.0 <= best < self._tolerance:
+    @staticmethod
+    def _little_reserve(fitting: tuple[Assembly, ...]) -> Iterator[Finding]:
+        """Say that the bar has less to spare than the tolerances leave open."""
+        way = way_in(fitting)
+        if way.slides and not way.is_sure:
+            slack = f", {way.turned.value} slack," if way.turned else ""
             yield Finding(
                 topic=Topic.ASSEMBLY,
-                text=f"{_LITTLE[fitting[0].turned]} when it goes in: little reserve",
-                figure=quantity(best, ANGLE),
-                limit=quantity(self._tolerance, ANGLE),
+                text=f"when the bar goes in{slack} less of the arm's turn is to spare than the "
+                "figures leave open: prove it loose",
+                figure=way.reserve,
+                limit=way.tolerance,
             )
-
-
-_LITTLE = {
-    Turned.NUT: "the nut may not unload the bar quite",
-    Turned.BOLT: "the bolt may not unload the bar quite",
-    None: "the bar may not come quite free",
-}

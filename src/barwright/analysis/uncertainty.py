@@ -17,7 +17,7 @@ from barwright.parts.source import Record
 from barwright.parts.tube import Tube
 from barwright.units import ANGLE, LENGTH, MASS, SHEAR_MODULUS, Kind, si
 
-__all__ = ["free_angle_tolerance"]
+__all__ = ["free_angle_tolerance", "reserve_tolerance"]
 
 
 def free_angle_tolerance(
@@ -67,11 +67,58 @@ def free_angle_tolerance(
         (angle - free_angle) * _rate_share(model, spring, fit),
         float(motion.load.slope) * load / spring.system,
         _arm_angle(model, float(motion.hub.slope)) / float(follows),
+        _clocked(model),
+    )
+
+
+def reserve_tolerance(model: CornerModel, *, damper_on: bool) -> float:
+    r"""Half width of the interval that the reserve of an unloaded bar lies in.
+
+    .. math:: u^2 = u_{\kappa,\mathrm{arm}}^2 + u_{\kappa,\mathrm{anchor}}^2 + u_\delta^2
+              + u_\alpha^2 + u_\mathrm{stop}^2
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+    damper_on : bool
+        Whether the damper holds the arm, or only the chassis' own stop.
+
+    Returns
+    -------
+    float [rad]
+        0 if no figure has a tolerance.
+
+    Notes
+    -----
+    A bar that carries no torque does not ask for a rate or a load.
+
+    References
+    ----------
+    JCGM 100:2008 (GUM), first-order propagation; half widths are combined as if
+    they were standard uncertainties.
+    """
+    return math.hypot(_clocked(model), _stop(model, damper_on=damper_on))
+
+
+def _clocked(model: CornerModel) -> float:
+    """Tolerance of the free angle at one clocking and one place of the nut [rad]."""
+    setup = model.setup
+    return math.hypot(
         _spread(setup.arm.socket, "key_angle", ANGLE),
         _spread(setup.tube.socket, "key_angle", ANGLE),
         _spread(setup.bar, "blank_angle", ANGLE),
         _lever(model),
     )
+
+
+def _stop(model: CornerModel, *, damper_on: bool) -> float:
+    """Tolerance of the angle at which an arm hangs [rad]."""
+    hanging, stop = model.travel[0], model.stops[0]
+    if damper_on and hanging > stop:
+        slope = float(model.linkage.motion(hanging).damper_slope)
+        return _spread(model.setup.damper, "open_length", LENGTH) / abs(slope)
+    return _spread(model.setup.axle, "droop_stop", ANGLE)
 
 
 def _arm_angle(model: CornerModel, slope: float) -> float:

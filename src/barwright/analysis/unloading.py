@@ -31,6 +31,7 @@ __all__ = [
     "must_be_unloaded",
     "swapped",
     "unloading",
+    "way_in",
     "way_out",
 ]
 
@@ -102,6 +103,11 @@ class Unloading:
     parting: Parting | None
     findings: tuple[Finding, ...]
 
+    @property
+    def damper_helps(self) -> bool:
+        """Whether the bar is looser with the damper off."""
+        return bool(self.damper_off.reserve > self.damper_on.reserve)
+
 
 def unloading(now: CornerModel, spring: Springing) -> Unloading:
     """Answer how the bar that is in comes to carry no torque.
@@ -137,6 +143,9 @@ def unloading(now: CornerModel, spring: Springing) -> Unloading:
 def way_out(now: CornerModel, *, damper_on: Assembly, damper_off: Assembly) -> Unloading:
     """Choose the first safe way for the bar that is in.
 
+    Where the damper on leaves less to spare than the figures leave open, and off leaves
+    more, the damper comes off.
+
     Parameters
     ----------
     now : CornerModel
@@ -148,8 +157,9 @@ def way_out(now: CornerModel, *, damper_on: Assembly, damper_off: Assembly) -> U
     -------
     Unloading
     """
+    is_on = way_in((damper_on, damper_off)) is damper_on
     found = Unloading(
-        way=WayOut.DAMPER_ON if damper_on.slides else WayOut.DAMPER_OFF,
+        way=WayOut.DAMPER_ON if is_on else WayOut.DAMPER_OFF,
         damper_on=damper_on,
         damper_off=damper_off,
         parting=None,
@@ -291,3 +301,20 @@ def can_be_put_in(fitting: Collection[Assembly]) -> bool:
     bool
     """
     return any(way.slides for way in fitting)
+
+
+def way_in(fitting: tuple[Assembly, ...]) -> Assembly:
+    """Choose how a bar is put in: with the damper on, unless taking it off gives more to spare.
+
+    Parameters
+    ----------
+    fitting : tuple of Assembly
+        How it goes in, with the damper on and with it off.
+
+    Returns
+    -------
+    Assembly
+        One of the two.
+    """
+    on, off = fitting
+    return on if on.is_sure or (on.slides and off.reserve <= on.reserve) else off

@@ -37,6 +37,9 @@ class KeyLever(Part):
         Of the near face of the anchor socket.
     socket : Socket
         The anchor socket; its key angle is from the lever's centreline.
+    held_by : str, optional
+        What holds the lever where its bar is slack, like a clip; left out where only the
+        bar holds it.
     made_for : Side, optional
         The side that it fits; left out for a pair that mirrors.
     """
@@ -47,6 +50,7 @@ class KeyLever(Part):
     face_end: Quantity = attrs.field(converter=size)
     socket_position: Quantity = attrs.field(default="0 mm", converter=length)
     socket: Socket
+    held_by: str | None = None
     made_for: Side | None = None
 
     def __attrs_post_init__(self) -> None:

@@ -10,9 +10,9 @@ from barwright.analysis.model import CornerModel
 from barwright.analysis.plan import Plan, TurningSense
 from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.setup import Setup
-from barwright.units import Quantity, shown
+from barwright.units import Quantity
 
-__all__ = ["Adjusted", "Stand", "Words", "adjusted", "datum", "place_text", "stand", "words_for"]
+__all__ = ["Adjusted", "Stand", "Words", "adjusted", "datum", "slackened", "stand", "words_for"]
 
 
 @attrs.frozen(kw_only=True)
@@ -29,20 +29,31 @@ class Words:
         What distances along the bolt go to.
     flat : str
         What has the flats.
+    end : str
+        How the end of its thread is known.
     """
 
     what: str
     seen_from: str
     point: str
     flat: str
+    end: str
 
 
 _WORDS = {
     Turned.NUT: Words(
-        what="nut", seen_from="the bolt's free end", point="lever's pin", flat="the nut"
+        what="nut",
+        seen_from="the bolt's free end",
+        point="lever's pin",
+        flat="the nut",
+        end="the whole nut is only just on full thread",
     ),
     Turned.BOLT: Words(
-        what="bolt", seen_from="the bolt's head", point="bolt's end", flat="the bolt's head"
+        what="bolt",
+        seen_from="the bolt's head",
+        point="bolt's end",
+        flat="the bolt's head",
+        end="it is only just on full thread over the whole depth of its cross-member",
     ),
 }
 
@@ -139,33 +150,15 @@ def datum(setup: Setup) -> str:
     return "bolt's pivot" if isinstance(mounting, SwivellingMounting) else "bolt's head"
 
 
-def place_text(way: Assembly, setup: Setup) -> str:
-    """Say where an adjuster unloads the bar, in turns and measured; nothing without one."""
-    at = stand(way)
-    return "" if at is None else _placed(at, setup)
-
-
-def _placed(at: Stand, setup: Setup) -> str:
-    turns = float(at.turns.magnitude)
-    return (
-        f"{_from_middle(turns)}{_beyond_slack_end(turns, setup)}, seen from {at.words.seen_from} "
-        f"({shown(at.distance, 1)} from the {datum(setup)} to the {at.words.point})"
-    )
-
-
-def _from_middle(turns: float) -> str:
-    if abs(turns) < _UNSHOWN:
-        return "the middle of its thread"
-    sense = "clockwise" if turns > 0.0 else "counter-clockwise"
-    return f"{abs(turns):.1f} turns {sense} from the middle"
-
-
-def _beyond_slack_end(turns: float, setup: Setup) -> str:
-    """Count from the slack end, which can be found on the bench; nothing at that end."""
+def slackened(setup: Setup) -> str:
+    """Say how an adjuster is slackened to the end of its thread; nothing without one."""
+    words = words_for(setup)
+    if words is None:
+        return ""
     model = CornerModel(setup)
-    away = abs(turns - model.turns_at_lever(model.lever_span[1]))
-    return "" if away < _UNSHOWN else f", {away:.1f} from the slack end"
-
-
-_UNSHOWN = 0.05
-"""Turns that are less than is shown."""
+    turns = model.turns_at_lever(model.lever_span[1])
+    sense = "clockwise" if turns > 0.0 else "counter-clockwise"
+    return (
+        f"Slacken the {words.what} to the slack end of its thread: turn it {sense}, seen from "
+        f"{words.seen_from}, until {words.end} ({abs(turns):.1f} turns from the middle)."
+    )

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 import attrs
 
 from barwright.analysis.answer import Outcome, Verdict
 from barwright.analysis.axle import reindex_job
-from barwright.analysis.finding import Topic
+from barwright.analysis.cautions import job_cautions
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.rates import Rates, rates
@@ -20,10 +20,13 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Part, Record, SourceKind
 from barwright.registry.job import Job, JobCorner
+from barwright.report.common_steps import steps_after, steps_before
+from barwright.report.corner_work import CornerWork
 from barwright.report.settings import Measurement, Setting, measurements, settings
 from barwright.report.step import Step
-from barwright.report.steps import refusal, steps
+from barwright.report.steps import steps
 from barwright.report.system import in_units
+from barwright.report.unloading import refusal
 from barwright.units import Quantity, System, in_system
 
 __all__ = ["BenchSheet", "CornerSheet", "PartLine", "bench_sheet"]
@@ -128,8 +131,13 @@ class BenchSheet:
         Of the job.
     vehicle, vehicle_id : str
         What it is done on.
+    before : tuple of Step
+        Steps that all corners share, before their own; none where no corner has any.
     corners : tuple of CornerSheet
         In the order of the job.
+    after : tuple of Step
+        Steps that all corners share, after their own: height is judged here, with the
+        work on every corner done.
     cautions : tuple of str
         In words; they come first.
     rests_on : tuple of str
@@ -139,7 +147,9 @@ class BenchSheet:
     title: str
     vehicle: str
     vehicle_id: str
+    before: tuple[Step, ...]
     corners: tuple[CornerSheet, ...]
+    after: tuple[Step, ...]
     cautions: tuple[str, ...]
     rests_on: tuple[str, ...]
 
@@ -196,17 +206,19 @@ def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchS
             key="plan",
         )
     answers = zip(job.corners, reindex_job(job), strict=True)
-    corners = tuple(_corner(corner, found, plan, system) for corner, found in answers)
+    done = [_corner(corner, found, plan, system) for corner, found in answers]
+    corners = tuple(corner for corner, _ in done)
     _refuse_beyond(plan, corners)
+    works = [work for _, work in done if work]
     chassis = job.corners[0].setup.chassis
-    chosen = [corner.plan for corner in corners if corner.plan]
-    warned = dict.fromkeys(caution.text for each in chosen for caution in each.cautions)
     return BenchSheet(
         title=job.title,
         vehicle=chassis.title,
         vehicle_id=chassis.id,
+        before=steps_before(works),
         corners=corners,
-        cautions=(*_of_invented(job), *_of_stress(corners), *warned),
+        after=steps_after(works),
+        cautions=(*_of_invented(job), *_of_work(works)),
         rests_on=_sources(job),
     )
 
@@ -224,19 +236,17 @@ def _refuse_beyond(number: int, corners: tuple[CornerSheet, ...]) -> None:
         )
 
 
-def _corner(corner: JobCorner, found: Reindex, number: int, system: System) -> CornerSheet:
-    setup = corner.setup
+def _corner(
+    corner: JobCorner, found: Reindex, number: int, system: System
+) -> tuple[CornerSheet, CornerWork | None]:
+    """Write the sheet of a corner; there is work where the plan of that number exists."""
+    setup, present = corner.setup, corner.present
     answer = in_units(found, system)
     plan = answer.plans[number - 1] if number <= len(answer.plans) else None
     done = fitted(setup, plan) if plan else setup
-    todo = (
-        steps(setup, corner.present, answer, plan, system=system)
-        if plan
-        else refusal(corner.present, answer, system=system)
-    )
-    return CornerSheet(
+    sheet = CornerSheet(
         corner=setup.corner,
-        parts=tuple(_part_lines(setup, corner.present)),
+        parts=tuple(_part_lines(setup, present)),
         load=in_system(setup.load.mass, system),
         load_is=setup.load.kind.value,
         rates=in_units(rates(done, wanted=corner.wanted), system),
@@ -244,9 +254,22 @@ def _corner(corner: JobCorner, found: Reindex, number: int, system: System) -> C
         reindex=answer,
         number=number,
         plan=plan,
-        steps=todo,
-        settings=settings(setup, plan, system=system) if plan else (),
-        measurements=measurements(setup, corner.present, answer, plan) if plan else (),
+        steps=refusal(present, answer),
+        settings=(),
+        measurements=(),
+    )
+    if plan is None:
+        return sheet, None
+    work = CornerWork(setup=setup, present=present, answer=answer, plan=plan, system=system)
+    return _with_work(sheet, work), work
+
+
+def _with_work(sheet: CornerSheet, work: CornerWork) -> CornerSheet:
+    return attrs.evolve(
+        sheet,
+        steps=steps(work),
+        settings=settings(work.setup, work.plan, system=work.system),
+        measurements=measurements(work.setup, work.present, work.answer, work.plan),
     )
 
 
@@ -281,12 +304,11 @@ def _of_invented(job: Job) -> Iterator[str]:
         )
 
 
-def _of_stress(corners: tuple[CornerSheet, ...]) -> Iterator[str]:
-    """Warn where a plan would stress a bar above what its steel is known to bear."""
-    for corner in corners:
-        if corner.plan and corner.strength.verdict is Verdict.OVERSTRESSED:
-            found = (f.line for f in corner.strength.findings if f.topic is Topic.STRESS)
-            yield from (f"The {corner.corner} bar is overstressed: {line}." for line in found)
+def _of_work(works: Sequence[CornerWork]) -> Iterable[str]:
+    """Collect the cautions of the job and of its plans, each once."""
+    of_job = job_cautions([(work.setup, work.plan.droop) for work in works])
+    of_plans = (caution for work in works for caution in work.plan.cautions)
+    return dict.fromkeys(caution.text for caution in (*of_job, *of_plans))
 
 
 def _kinds(job: Job) -> set[tuple[str, SourceKind]]:

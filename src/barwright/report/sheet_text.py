@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from rich.console import Group, RenderableType
 from rich.table import Table
@@ -12,6 +12,7 @@ from barwright.analysis.plan import Plan
 from barwright.analysis.rates import RateFigures
 from barwright.report.printable import one_line
 from barwright.report.sheet import BenchSheet, CornerSheet
+from barwright.report.step import Step
 from barwright.report.tables import (
     finding_lines,
     heading,
@@ -41,9 +42,24 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
     if sheet.cautions:
         parts.append(Text("Cautions", style="bold"))
         parts += [marked("!", caution) for caution in sheet.cautions]
+    parts += _common("First, for the whole vehicle", sheet.before)
     for corner in sheet.corners:
         parts += _corner(corner)
+    parts += _common("Last, for the whole vehicle", sheet.after)
     return Group(*parts)
+
+
+def _common(title: str, steps: Sequence[Step]) -> Iterator[RenderableType]:
+    """Show steps that all corners share."""
+    if steps:
+        yield _BLANK_LINE
+        yield Text(title, style="bold")
+        yield from _steps(steps)
+
+
+def _steps(steps: Sequence[Step]) -> Iterator[RenderableType]:
+    for number, step in enumerate(steps, start=1):
+        yield marked(f"{number}.", f"STOP: {step.text}" if step.refused else step.text)
 
 
 def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
@@ -55,20 +71,18 @@ def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
     yield _parts(corner)
     yield from _figures_in_short(corner)
     if corner.plan is None:
+        yield from _steps(corner.steps)
         for number, plan in _numbered(corner):
             yield from plan_lines(number, plan)
         return
     yield from finding_lines("change", corner.fit.changes)
     yield from finding_lines("note", corner.plan.findings)
     yield Text("Steps", style="bold")
-    for number, step in enumerate(corner.steps, start=1):
-        yield marked(f"{number}.", f"STOP: {step.text}" if step.refused else step.text)
-    # Where the steps end in a refusal, there is nothing to set or to measure.
-    if corner.settings:
-        yield Text("Figures to set", style="bold")
-        yield _settings(corner)
-        yield Text("Measure and note", style="bold")
-        yield _measurements(corner)
+    yield from _steps(corner.steps)
+    yield Text("Figures to set", style="bold")
+    yield _settings(corner)
+    yield Text("Measure and note", style="bold")
+    yield _measurements(corner)
     yield from _other_plans(corner)
 
 
@@ -78,14 +92,16 @@ def _plan_followed(corner: CornerSheet) -> Iterator[RenderableType]:
     if corner.plan is not None:
         yield Text(f"Plan {corner.number} of {count}", style="bold")
     elif count:
-        last = "plan 1 alone" if count == 1 else f"plans 1 to {count}"
-        yield Text(
-            f"No plan {corner.number}: this corner has {last}, and no steps here", style="bold red"
+        there = (
+            "This corner has one plan only; print it with --plan 1"
+            if count == 1
+            else f"This corner has no plan {corner.number}; print one of plans 1 to {count}"
         )
+        yield Text(f"{there}.", style="bold red")
 
 
 def _parts(corner: CornerSheet) -> Table:
-    rows = table("part", "", "id", "in the place of")
+    rows = table("part", "", "id", "replaces")
     for part in corner.parts:
         rows.add_row(part.kind, part.title, part.id, part.replaces)
     rows.add_row("load", f"{shown(corner.load, 1)} {corner.load_is}", "", "")
@@ -137,7 +153,7 @@ def _measurements(corner: CornerSheet) -> Table:
 def _other_plans(corner: CornerSheet) -> Iterator[RenderableType]:
     others = [(number, plan) for number, plan in _numbered(corner) if plan is not corner.plan]
     if others:
-        yield Text("Other plans that none beats", style="bold")
+        yield Text("Alternatives", style="bold")
     for number, plan in others:
         yield from plan_lines(number, plan)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from barwright.analysis.assembly import Assembly
 from barwright.analysis.plan import Plan
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import FixedSocket, KeyLever
@@ -10,20 +9,17 @@ from barwright.parts.arm import Arm
 from barwright.parts.setup import Setup
 from barwright.parts.source import Part
 from barwright.parts.tube import Tube
-from barwright.report.adjustment import adjusted, words_for
+from barwright.report.adjustment import adjusted
 from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = [
     "anchor_line",
     "corrected",
-    "doubt",
     "freed",
     "lies",
     "marked_with",
     "reaches",
-    "residue",
     "toward",
-    "turned_at",
 ]
 
 _FREE: dict[type[Part], str] = {
@@ -68,20 +64,8 @@ def corrected(plan: Plan) -> str:
     return (
         f"Correct with the {at.words.what}: one turn {at.raising_sense.value}, seen from "
         f"{at.words.seen_from}, raises the vehicle by "
-        f"{shown(at.height_per_turn, 1).removesuffix('/turn')}; roll and measure again."
+        f"{shown(at.height_per_turn, 1).removesuffix('/turn')}."
     )
-
-
-def turned_at(setup: Setup) -> str:
-    """Name what is turned at the adjuster; empty where there is nothing to turn."""
-    words = words_for(setup)
-    return words.what if words else ""
-
-
-def residue(way: Assembly) -> str:
-    """Say what would be left in the bar."""
-    torque, energy = shown(way.residual_torque, 0), shown(way.residual_energy, 0)
-    return f"a torque of {torque} and an energy of {energy}"
 
 
 def toward(offset: Quantity) -> str:
@@ -108,13 +92,6 @@ def lies(position: Quantity) -> str:
 
 def _is_flush(position: Quantity) -> bool:
     return abs(si(position, LENGTH)) < _FLUSH
-
-
-def doubt(way: Assembly, tolerance: Quantity | None) -> str:
-    """Warn where the reserve is less than what the figures leave open."""
-    if tolerance is None or way.reserve >= tolerance:
-        return ""
-    return " The reserve is less than the figures' tolerance: it may still hold a little."
 
 
 _FLUSH = 0.05e-3

@@ -1,124 +1,135 @@
-"""How the torque leaves a bar that is to be drawn: the way is chosen before anything is touched."""
+"""How the torque leaves a bar that is to be drawn, in steps."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from barwright.analysis.answer import Verdict
 from barwright.analysis.assembly import Assembly
-from barwright.analysis.unloading import Unloading, WayOut
+from barwright.analysis.reindex import Reindex
+from barwright.analysis.unloading import WayOut
 from barwright.parts.setup import Setup
-from barwright.report.adjustment import Words, place_text, words_for
-from barwright.report.arm_words import damper_off, hose_freed, lifted, parted
+from barwright.report.adjustment import slackened, words_for
+from barwright.report.arm_words import damper_off, hose_freed, lifted, parting_texts
+from barwright.report.corner_work import CornerWork
 from barwright.report.step import NO_WAY, Step
-from barwright.report.step_words import doubt, residue
-from barwright.units import Quantity, System
+from barwright.units import Quantity, shown
 
-__all__ = ["UnloadingSteps"]
+__all__ = ["refusal", "unloading_steps"]
 
 
-class UnloadingSteps:
-    """Steps that unload the bar of one corner.
+def unloading_steps(work: CornerWork) -> tuple[Step, ...]:
+    """List the steps that take the torque out of a bar, and prove it.
+
+    Parameters
+    ----------
+    work : CornerWork
+        The work on its corner.
+
+    Returns
+    -------
+    tuple of Step
+    """
+    return tuple(Step(text=text) for text in _Unloading(work).texts())
+
+
+def refusal(present: Setup, answer: Reindex) -> tuple[Step, ...]:
+    """Say what would be left in the bar where no safe way is known to unload it.
 
     Parameters
     ----------
     present : Setup
-        The corner that the bar is drawn from.
-    found : Unloading
-        How it comes to carry no torque.
-    tolerance : Quantity, optional
-        What the tolerances of the parts' figures leave open of its free angle.
-    system : {"metric", "inch"}
-        Units of the lengths.
+        The corner as it is now.
+    answer : Reindex
+        The answer to its wish.
+
+    Returns
+    -------
+    tuple of Step
+        None where nothing, or something else, stands against the work.
     """
+    found = answer.unloading
+    if found is None or answer.verdict is not Verdict.NO_SAFE_WAY:
+        return ()
+    words, off = words_for(present), found.damper_off
+    slack = f"the {words.what} right back and " if words else ""
+    held = _held(off.residual_torque, off.residual_energy)
+    left = Step(
+        text=f"Do not touch the bar: with {slack}the damper off it still holds {held}.",
+        refused=True,
+    )
+    return left, NO_WAY
 
-    def __init__(
-        self, present: Setup, found: Unloading, *, tolerance: Quantity | None, system: System
-    ) -> None:
-        self._present = present
-        self._found = found
-        self._on, self._off = found.damper_on, found.damper_off
-        self._tolerance = tolerance
-        self._system = system
-        self._words = words_for(present)
 
-    def refusal(self) -> Iterator[Step]:
-        """Say what would be left in the bar, and that there is no safe way."""
-        slack = f"the {self._words.what} at the slack end of its thread and " if self._words else ""
-        yield Step(
-            text=f"Do not touch the bar: with {slack}the damper off {residue(self._off)} would "
-            "still be left in it.",
-            refused=True,
-        )
-        yield NO_WAY
+class _Unloading:
+    """Says how the bar of one corner is unloaded."""
 
-    def steps(self) -> Iterator[Step]:
-        """Take the torque out of the bar, and prove it."""
-        if self._found.way is WayOut.DAMPER_ON:
-            yield Step(text=self._loose(self._on))
+    def __init__(self, work: CornerWork) -> None:
+        self._present = work.present
+        self._found = work.unloading
+        self._system = work.system
+        self._words = words_for(work.present)
+
+    @property
+    def _slack(self) -> str:
+        return f"with the {self._words.what} right back" if self._words else "with it on"
+
+    def texts(self) -> Iterator[str]:
+        found = self._found
+        if found.way is WayOut.DAMPER_ON:
+            yield from self._slackened()
+            yield self._loose(found.damper_on)
         else:
-            yield from self._damper_off()
-            parting = self._found.parting
-            yield Step(text=parted(parting, self._present) if parting else self._loose(self._off))
-        yield Step(text=self._proof())
+            yield self._why_the_damper()
+            yield from self._slackened()
+            yield hose_freed(self._present)
+            yield damper_off(self._present)
+            if found.parting:
+                yield from parting_texts(found.parting, self._present)
+            else:
+                yield self._loose(found.damper_off)
+        lever = "turn the lever and " if self._words else ""
+        yield f"Prove it: {lever}slide the bar a little, by hand."
+        yield f"Only if it binds: do not force it. {self._if_it_binds()}"
 
-    def _damper_off(self) -> Iterator[Step]:
-        slack = (
-            f"with the {self._words.what} at the slack end of its thread " if self._words else ""
-        )
-        yield Step(
-            text=f"Do not draw the bar with the damper on: {slack}{residue(self._on)} would be "
-            "left in it.",
-            refused=True,
-        )
-        if self._words:
-            yield Step(
-                text=f"Turn the {self._words.what} to the slack end of its thread: "
-                f"{place_text(self._on, self._present)}."
+    def _why_the_damper(self) -> str:
+        on = self._found.damper_on
+        if on.slides:
+            return (
+                f"The damper comes off first: {self._slack} only {shown(on.reserve, 1)} of the "
+                f"arm's turn is to spare, and the figures leave {shown(on.tolerance, 1)} open."
             )
-        yield Step(text=hose_freed(self._present))
-        yield Step(text=damper_off(self._present))
+        held = _held(on.residual_torque, on.residual_energy)
+        return f"The damper comes off first: {self._slack} the bar still holds {held}."
+
+    def _slackened(self) -> Iterator[str]:
+        if self._words:
+            yield slackened(self._present)
 
     def _loose(self, way: Assembly) -> str:
-        """Say where the bar is loose."""
+        """Say where the bar carries no torque."""
         if self._words is None:
             at = lifted(way, self._present, self._system)
-            text = f"{at}: the bar is loose there alone."
-        else:
-            text = self._loose_by_turning(way, self._words)
-        return text + doubt(way, self._tolerance)
-
-    def _loose_by_turning(self, way: Assembly, words: Words) -> str:
+            return f"{at}. The bar carries no torque only there."
         damper = "on" if way.damper_on else "off"
-        held = f"With the damper {damper} and the arm hanging at its stop, the bar is now loose"
-        if not way.damper_on:  # the nut is at its slack end already
-            return f"{held}."
-        if way.anywhere:
-            return f"Slacken the {words.what}. {held}; it would be wherever the {words.what} stood."
-        place = place_text(way, self._present)
-        return f"Slacken the {words.what} to {place}, if it is not slacker already. {held}."
+        return (
+            f"With the damper {damper} and the arm hanging at its stop, the bar now carries no "
+            "torque."
+        )
 
-    def _proof(self) -> str:
-        """Say how the bar is proved loose, and what is left to do if it binds."""
+    def _if_it_binds(self) -> str:
+        """Say what is left to do."""
         if self._words is None:
-            return (
-                "Prove it: slide the bar a little by hand. If it binds, stop, and move the arm up "
-                "or down until it does not."
-            )
-        return (
-            "Prove it: turn the lever, and slide the bar a little, by hand. If it binds, do not "
-            f"force it{self._if_it_binds(self._words)}"
-        )
-
-    def _if_it_binds(self, words: Words) -> str:
-        if self._found.way is WayOut.DAMPER_ON:
-            return (
-                f": turn the {words.what} back to the slack end of its thread. If it binds there "
-                "too, the damper comes off, and goes on again before the wheel. "
-                f"{hose_freed(self._present)} {damper_off(self._present)}"
-            )
+            return "Move the arm up or down until the bar slides."
         if self._found.way is WayOut.JOINT_PARTED:
-            return ": let the arm down a little more."
-        return (
-            f", and stop: the {words.what} is slack and the damper off, and this sheet knows no "
-            "further way."
-        )
+            return "Let the arm down a little more."
+        if self._found.way is WayOut.DAMPER_ON and self._found.damper_helps:
+            return (
+                f"{hose_freed(self._present)} {damper_off(self._present)} Prove it again. Refit "
+                "the damper before the wheel."
+            )
+        return "Leave the bar in and stop: no further safe way is known."
+
+
+def _held(torque: Quantity, energy: Quantity) -> str:
+    return f"{shown(torque, 0)} ({shown(energy, 0)})"

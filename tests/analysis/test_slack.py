@@ -1,0 +1,42 @@
+"""Tests of `barwright.analysis.slack`: a bar that lets go of its lever before full droop."""
+
+from __future__ import annotations
+
+import attrs
+import pytest
+
+import barwright as bw
+from anchors import on_fixed, on_key_lever
+from barwright.analysis.slack import goes_slack, unheld_lever
+from making import make_setup
+
+
+def droop_of(setup: bw.Setup, twist: str) -> bw.CornerState:
+    figures = bw.rates(setup).figures
+    assert figures is not None
+    return attrs.evolve(figures.droop, twist=bw.Quantity(twist))
+
+
+@pytest.mark.parametrize(("twist", "slack"), [("1 deg", False), ("0 deg", True), ("-2 deg", True)])
+def test_a_bar_goes_slack_where_its_twist_ends(twist: str, *, slack: bool) -> None:
+    for setup in (make_setup(), on_key_lever()):
+        assert goes_slack(setup, droop=droop_of(setup, twist)) is slack
+    # A fixed socket holds the bar both ways.
+    fixed = on_fixed()
+    assert not goes_slack(fixed, droop=droop_of(fixed, twist))
+
+
+def test_a_key_lever_that_only_a_slack_bar_holds_is_not_safe() -> None:
+    setup = on_key_lever()
+    (finding,) = unheld_lever(setup, droop=droop_of(setup, "-2 deg"))
+    assert finding.topic is bw.Topic.SLACK
+    assert finding.line == (
+        "only the bar holds the key lever on its bolt, and it goes slack before full droop: the "
+        "lever may drop off; found -2.0°, limit 0.0°"
+    )
+    assert unheld_lever(setup, droop=droop_of(setup, "1 deg")) == ()
+
+
+def test_a_lever_that_something_else_holds_may_lose_its_bar_s_hold() -> None:
+    for setup in (on_key_lever({"held_by": "a clip"}), make_setup()):
+        assert unheld_lever(setup, droop=droop_of(setup, "-2 deg")) == ()
