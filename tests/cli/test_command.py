@@ -361,7 +361,7 @@ def test_a_bar_is_held_against_a_standard_by_its_name(printed: Any) -> None:
         ("--travel", "40", "error Q105: --travel: got '40'"),
         ("--endurance", "300 mm", "error Q202: --endurance: got '300 mm'"),
         ("--permissible-shear", "din", "error Q104: --permissible-shear: got 'din'"),
-        ("--shear-ratio", "0", "0.0 is not in the range x>0"),
+        ("--shear-ratio", "0", "0.0 is not in the range 0.0<x<=1.0"),
         ("--history", "no-such-road.txt", "error F101: no-such-road.txt: got"),
     ],
 )
@@ -690,3 +690,23 @@ def test_discovery_is_what_the_command_uses(monkeypatch: pytest.MonkeyPatch, pri
     _, out, _ = printed("vehicles", "--json")
 
     assert [vehicle["id"] for vehicle in json.loads(out)["vehicles"]] == ["tiny:chassis/one"]
+
+
+@pytest.mark.parametrize(
+    "given", [["left=2", "left=1"], ["2", "left=1"], ["=2"], ["two"], ["left="], ["9" * 9], ["٢"]]
+)
+def test_a_plan_is_chosen_by_number_or_by_side_and_number(given: list[str], printed: Any) -> None:
+    options = [part for one in given for part in ("--plan", one)]
+    code, out, err = printed("sheet", LEAST, *options)
+    assert (code, out) == (2, "")
+    assert "--plan takes" in err
+
+
+def test_no_cut_spares_the_teeth_of_every_corner(printed: Any) -> None:
+    job = "examples/shorter-dampers.toml"
+    code, out, _ = printed("reindex", job, "--no-cut", "--json")
+    answers = [bw.from_json(json.dumps(a["answer"])) for a in json.loads(out)["answers"]]
+    assert code == 1
+    assert all(answer.uncut_height is not None for answer in answers)
+    assert printed("sheet", job, "--no-cut")[0] == 1
+    assert printed("sheet", job, "--plan", "left=2", "--plan", "right=1")[0] == 0

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 
-import attrs
 import pytest
 from rich.console import Console
 
@@ -18,7 +17,7 @@ ONE_PLAN = bw.Wanted(height="404 mm", cuts=0)
 OUT_OF_REACH = bw.Wanted(height="900 mm")
 
 
-def sheet_of(*wishes: bw.Wanted, plan: int = 1) -> bw.BenchSheet:
+def sheet_of(*wishes: bw.Wanted, plan: int | dict[str, int] = 1) -> bw.BenchSheet:
     sides = (make_setup(side=side) for side in bw.Side)
     corners = tuple(
         bw.JobCorner(setup=setup, present=setup, wanted=wish)
@@ -39,39 +38,38 @@ def test_a_sheet_says_which_plan_its_steps_follow() -> None:
 
 
 @pytest.mark.parametrize(
-    ("wishes", "expected"),
+    ("wishes", "plan", "expected"),
     [
-        ((TWO_PLANS,), "the number of a plan, from 1 to 2"),
-        ((ONE_PLAN, OUT_OF_REACH), "1, the only plan"),
+        ((TWO_PLANS,), 9, "a plan of the front left: 1 to 2"),
+        ((ONE_PLAN, OUT_OF_REACH), 9, "1, the front left's only plan"),
+        # The number that a sheet asks for exists on that side, or is refused.
+        ((TWO_PLANS, ONE_PLAN), 2, "1, the front right's only plan"),
+        ((TWO_PLANS, TWO_PLANS), {"right": 3}, "a plan of the front right: 1 to 2"),
+        ((TWO_PLANS,), {"rear": 1}, "a corner of the job: front left"),
     ],
 )
-def test_a_number_that_no_corner_has_is_refused(
-    wishes: tuple[bw.Wanted, ...], expected: str
+def test_a_number_that_a_corner_does_not_have_is_refused(
+    wishes: tuple[bw.Wanted, ...], plan: int | dict[str, int], expected: str
 ) -> None:
     with pytest.raises(bw.SchemaError) as caught:
-        sheet_of(*wishes, plan=9)
+        sheet_of(*wishes, plan=plan)
     assert (caught.value.code, caught.value.key) == ("S206", "plan")
-    assert f"got '9', expected {expected}; " in str(caught.value)
+    assert f", expected {expected}; " in str(caught.value)
 
 
-def test_a_corner_with_fewer_plans_says_so_and_follows_no_other() -> None:
-    sheet = sheet_of(TWO_PLANS, ONE_PLAN, plan=2)
-    first, second = sheet.corners
-    assert first.plan == first.reindex.plans[1]
-    assert (second.plan, second.steps, second.settings) == (None, (), ())
-    assert second.outcome.is_good
-    text = printed(sheet)
-    assert "This corner has one plan only; print it with --plan 1." in text
-    # Its own plan is still there to read.
-    assert text.rindex("Plan 1: ") > text.index("This corner has one plan")
+@pytest.mark.parametrize("plan", [{"left": 2}, {"front left": 2}, {"front left": 2, "right": 1}])
+def test_each_side_follows_the_plan_that_is_chosen_for_it(plan: dict[str, int]) -> None:
+    left, right = sheet_of(TWO_PLANS, TWO_PLANS, plan=plan).corners
+    assert (left.number, left.plan) == (2, left.reindex.plans[1])
+    assert (right.number, right.plan) == (1, right.reindex.plans[0])
 
 
-def test_how_many_plans_there_are_is_said_where_there_are_several() -> None:
-    sheet = sheet_of(TWO_PLANS)
-    (corner,) = sheet.corners
-    beyond = attrs.evolve(corner, number=3, plan=None, steps=())
-    text = printed(attrs.evolve(sheet, corners=(beyond,)))
-    assert "This corner has no plan 3; print one of plans 1 to 2." in text
+def test_a_sheet_opens_with_the_answer_for_each_corner() -> None:
+    same, other = sheet_of(TWO_PLANS, TWO_PLANS), sheet_of(TWO_PLANS, ONE_PLAN)
+    assert same.headline.startswith("Front left and front right: Remove 1 tooth")
+    assert len(other.headlines) == 2
+    assert [line.strip() for line in printed(other).splitlines()][1:3] == list(other.headlines)
+    assert (same.outcome, other.outcome) == (bw.Outcome.FINE_WITH_CHANGES,) * 2
 
 
 @pytest.mark.parametrize("number", [1, 2])
@@ -79,8 +77,7 @@ def test_where_nothing_can_be_reached_every_number_gives_the_reason(number: int)
     sheet = sheet_of(OUT_OF_REACH, plan=number)
     assert sheet.outcomes == (bw.Outcome.NO,)
     text = printed(sheet)
-    assert "because: " in text
-    assert "This corner has" not in text
+    assert "Cannot be reached: " in text
     assert "Plan 1" not in text
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TypeAlias
 
 import attrs
@@ -11,15 +11,19 @@ import attrs
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.plan import EndAction, Plan, with_costs
 from barwright.analysis.reindex import Reindex, reindex
+from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
 from barwright.registry.job import Job
 from barwright.units import TURNS, si
 
-__all__ = ["reindex_job"]
+__all__ = ["PlanNumbers", "plans_chosen", "reindex_job"]
 
 Kind: TypeAlias = frozenset[tuple[BarEndName, bool]]
 """What is done to a bar: ends that change their tooth, and whether one is removed there."""
+
+PlanNumbers: TypeAlias = int | Mapping[str, int]
+"""Number of the plan to follow: for all corners, or by side or corner ("left", "front left")."""
 
 # Rounding of turns that are a whole number of flats.
 _ROUNDING = 1e-6
@@ -70,6 +74,77 @@ def reindex_job(job: Job) -> tuple[Reindex, ...]:
                 {job.corners[place].setup.side.value: answers[place] for place in (one, other)}
             )
     return tuple(answers)
+
+
+def plans_chosen(job: Job, answers: Sequence[Reindex], numbers: PlanNumbers = 1) -> tuple[int, ...]:
+    """Give the number of the plan to follow at each corner of a job.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    answers : sequence of Reindex
+        Those of its corners.
+    numbers : int or mapping of str to int
+        One number for all corners, or one by side or corner; a corner that is not named
+        follows its first plan.
+
+    Returns
+    -------
+    tuple of int
+        From 1, and there on that corner wherever it has any plan.
+
+    Raises
+    ------
+    SchemaError
+        S203 for a number below 1, S206 for one that a corner with plans does not have, or
+        for a corner that the job does not have.
+    """
+    names = [corner.setup.corner for corner in job.corners]
+    by_name = dict.fromkeys(names, numbers) if isinstance(numbers, int) else {**numbers}
+    _refuse_unknown_corner(by_name, names)
+    found = []
+    for name, answer in zip(names, answers, strict=True):
+        number = by_name.get(name, by_name.get(name.rpartition(" ")[2], 1))
+        _refuse_absent(number, name, answer)
+        found.append(number)
+    return tuple(found)
+
+
+def _refuse_unknown_corner(numbers: Mapping[str, int], names: Sequence[str]) -> None:
+    sides = [name.rpartition(" ")[2] for name in names]
+    for name in numbers:
+        if name not in (*names, *sides):
+            raise SchemaError(
+                "S206",
+                value=name,
+                expected=f"a corner of the job: {', '.join(names)}",
+                remedy="name a corner or its side, like left=2",
+                key="plan",
+            )
+
+
+def _refuse_absent(number: int, name: str, answer: Reindex) -> None:
+    """Refuse the number of a plan that a corner with plans does not have."""
+    if number < 1:
+        raise SchemaError(
+            "S203",
+            value=number,
+            expected="the number of a plan, from 1",
+            remedy="the plans of an answer are counted from 1, the one to prefer first",
+            key="plan",
+        )
+    most = len(answer.plans)
+    if 0 < most < number:
+        raise SchemaError(
+            "S206",
+            value=number,
+            expected=f"a plan of the {name}: 1 to {most}"
+            if most > 1
+            else f"1, the {name}'s only plan",
+            remedy=f"choose for each side, like {name.rpartition(' ')[2]}=1",
+            key="plan",
+        )
 
 
 def _axles(job: Job) -> Iterator[tuple[int, int]]:

@@ -7,14 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 import attrs
 
 from barwright.analysis.answer import Outcome, Verdict
-from barwright.analysis.axle import reindex_job
+from barwright.analysis.axle import PlanNumbers, plans_chosen, reindex_job
 from barwright.analysis.cautions import job_cautions
 from barwright.analysis.fit import LengthFit
 from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.rates import Rates, rates
 from barwright.analysis.reindex import Reindex
 from barwright.analysis.strength import Strength, strength
-from barwright.errors import SchemaError
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
@@ -156,12 +155,22 @@ class BenchSheet:
     @property
     def headline(self) -> str:
         """The answer for each corner; once where it is the same."""
+        return " ".join(self.headlines)
+
+    @property
+    def headlines(self) -> tuple[str, ...]:
+        """The answer for each corner, a sentence each; once where it is the same."""
         corners: dict[str, list[str]] = {}
         for corner in self.corners:
             corners.setdefault(corner.headline, []).append(corner.corner)
-        return " ".join(
+        return tuple(
             f"{' and '.join(names).capitalize()}: {line}" for line, names in corners.items()
         )
+
+    @property
+    def outcome(self) -> Outcome:
+        """The worst outcome of its corners."""
+        return max(self.outcomes, key=list(Outcome).index)
 
     @property
     def outcomes(self) -> tuple[Outcome, ...]:
@@ -170,16 +179,16 @@ class BenchSheet:
 
 
 @checks_arguments
-def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchSheet:
+def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -> BenchSheet:
     """Write the bench sheet of a job.
 
     Parameters
     ----------
     job : Job
         The job.
-    plan : int
-        Number of the plan that the steps follow, of those that can be carried
-        out; a corner that has fewer has no steps.
+    plan : int or mapping of str to int
+        Number of the plan that the steps follow, of those that can be carried out: one for
+        all corners, or by side or corner, like ``{"left": 2}``.
     system : {"metric", "inch"}
         Units of its figures and of its steps.
 
@@ -190,25 +199,17 @@ def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchS
     Raises
     ------
     SchemaError
-        S203 if the plan's number is less than 1, S206 if there are plans and no corner
-        has so many.
+        S203 for a number below 1, S206 for one that a corner with plans does not have.
 
     Notes
     -----
     The first plan is the one to prefer; the others stand beside the steps.
     """
-    if plan < 1:
-        raise SchemaError(
-            "S203",
-            value=plan,
-            expected="the number of a plan, from 1",
-            remedy="the plans of an answer are counted from 1, the one to prefer first",
-            key="plan",
-        )
-    answers = zip(job.corners, reindex_job(job), strict=True)
-    done = [_corner(corner, found, plan, system) for corner, found in answers]
+    answers = reindex_job(job)
+    numbers = plans_chosen(job, answers, plan)
+    chosen = zip(job.corners, answers, numbers, strict=True)
+    done = [_corner(corner, found, number, system) for corner, found, number in chosen]
     corners = tuple(corner for corner, _ in done)
-    _refuse_beyond(plan, corners)
     works = [work for _, work in done if work]
     chassis = job.corners[0].setup.chassis
     return BenchSheet(
@@ -223,26 +224,13 @@ def bench_sheet(job: Job, *, plan: int = 1, system: System = "metric") -> BenchS
     )
 
 
-def _refuse_beyond(number: int, corners: tuple[CornerSheet, ...]) -> None:
-    """Refuse the number of a plan that no corner has, unless none has any plan."""
-    most = max(len(corner.reindex.plans) for corner in corners)
-    if 0 < most < number:
-        raise SchemaError(
-            "S206",
-            value=number,
-            expected=f"the number of a plan, from 1 to {most}" if most > 1 else "1, the only plan",
-            remedy="see the plans that the answer to reindex lists",
-            key="plan",
-        )
-
-
 def _corner(
     corner: JobCorner, found: Reindex, number: int, system: System
 ) -> tuple[CornerSheet, CornerWork | None]:
     """Write the sheet of a corner; there is work where the plan of that number exists."""
     setup, present = corner.setup, corner.present
     answer = in_units(found, system)
-    plan = answer.plans[number - 1] if number <= len(answer.plans) else None
+    plan = answer.plans[number - 1] if answer.plans else None
     done = fitted(setup, plan) if plan else setup
     sheet = CornerSheet(
         corner=setup.corner,

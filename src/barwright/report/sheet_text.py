@@ -35,6 +35,8 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
     """Show a bench sheet."""
     parts: list[RenderableType] = [
         heading(f"BENCH SHEET  {sheet.title}"),
+        *(one_line(line) for line in sheet.headlines),
+        _BLANK_LINE,
         one_line(f"{sheet.vehicle} ({sheet.vehicle_id})"),
         one_line(f"Figures rest on: {', '.join(sheet.rests_on)}"),
         _BLANK_LINE,
@@ -67,7 +69,8 @@ def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
     yield Text(corner.corner.upper(), style="bold")
     yield headline_text(corner)
     yield from _plan_followed(corner)
-    yield from finding_lines("because", corner.reindex.findings)
+    label = "because" if corner.verdict.is_refusal else "note"
+    yield from finding_lines(label, corner.reindex.further_findings)
     yield _parts(corner)
     yield from _figures_in_short(corner)
     if corner.plan is None:
@@ -87,17 +90,9 @@ def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
 
 
 def _plan_followed(corner: CornerSheet) -> Iterator[RenderableType]:
-    """Say which plan the steps follow, or that there is none of the number asked for."""
-    count = len(corner.reindex.plans)
+    """Say which plan the steps follow."""
     if corner.plan is not None:
-        yield Text(f"Plan {corner.number} of {count}", style="bold")
-    elif count:
-        there = (
-            "This corner has one plan only; print it with --plan 1"
-            if count == 1
-            else f"This corner has no plan {corner.number}; print one of plans 1 to {count}"
-        )
-        yield Text(f"{there}.", style="bold red")
+        yield Text(f"Plan {corner.number} of {len(corner.reindex.plans)}", style="bold")
 
 
 def _parts(corner: CornerSheet) -> Table:
