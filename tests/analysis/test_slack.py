@@ -40,3 +40,17 @@ def test_a_key_lever_that_only_a_slack_bar_holds_is_not_safe() -> None:
 def test_a_lever_that_something_else_holds_may_lose_its_bar_s_hold() -> None:
     for setup in (on_key_lever({"held_by": "a clip"}), make_setup()):
         assert unheld_lever(setup, droop=droop_of(setup, "-2 deg")) == ()
+
+
+def test_a_plan_that_lets_a_key_lever_drop_is_not_offered() -> None:
+    low = bw.Wanted(height="349 mm")
+    answer = bw.reindex(on_key_lever(), wanted=low)
+    assert (answer.plans, answer.verdict) == ((), bw.Verdict.NOT_SAFE)
+    assert not answer.outcome.is_good
+    assert any("only the bar holds the key lever" in f.text for f in answer.findings)
+    # Where something else holds it, the plan is offered and the job is cautioned.
+    setup = on_key_lever({"held_by": "a clip"})
+    corner = bw.JobCorner(setup=setup, present=setup, wanted=low)
+    sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
+    assert sheet.corners[0].plan is not None
+    assert bw.Caution.SLACK_AT_DROOP.text in sheet.cautions
