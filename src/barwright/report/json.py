@@ -11,13 +11,15 @@ from __future__ import annotations
 import enum
 import functools
 import json
+import types
+import typing
 from collections.abc import Mapping
-from typing import Any, get_args
+from typing import Any, NoReturn, get_args, get_origin
 
 import attrs
 import cattrs
 import numpy as np
-from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn
+from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, override
 
 from barwright.analysis.assembly import Assembly
 from barwright.analysis.check import Checked
@@ -38,9 +40,12 @@ from barwright.parts.identity import Month
 from barwright.parts.source import About, Figure
 from barwright.registry.job import Job
 from barwright.registry.pack import KINDS
+from barwright.report.answer_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
 from barwright.report.sheet import BenchSheet
 from barwright.units import (
+    LARGEST,
     Quantity,
+    check_range,
     is_quantity,
     is_quantity_type,
     quantity_of_unit,
@@ -145,26 +150,27 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
     'Firm bar, short van'
     """
     try:
-        table = json.loads(text)
+        table = json.loads(text, parse_constant=_no_number)
         name, schema = table.pop("answer"), table.pop("schema")
         if schema != ANSWER_SCHEMA:
             raise _unreadable(f"schema {schema}")
         return _converter().structure(table, _CLASSES[name])
     except BarwrightError:
         raise
-    except (
-        *(ValueError, TypeError, LookupError, AttributeError, RecursionError),
-        cattrs.BaseValidationError,
-    ):
+    except cattrs.BaseValidationError as error:
+        found, _, place = cattrs.transform_error(error)[0].rpartition(" @ $")
+        raise _unreadable(found, key=place.strip(".")) from None
+    except (ValueError, TypeError, LookupError, AttributeError, RecursionError):
         raise _unreadable(str(text)[:60]) from None
 
 
-def _unreadable(value: str) -> SchemaError:
+def _unreadable(value: str, *, key: str = "") -> SchemaError:
     return SchemaError(
         "S208",
         value=value,
         expected=f"an answer of schema {ANSWER_SCHEMA} as to_json writes it",
         remedy="write it again with this version",
+        key=key,
     )
 
 
@@ -172,14 +178,13 @@ def _unreadable(value: str) -> SchemaError:
 def _converter() -> cattrs.Converter:
     converter = cattrs.Converter(forbid_extra_keys=True)
     converter.register_unstructure_hook_func(is_quantity_type, _quantity_to_table)
-    converter.register_structure_hook_func(is_quantity_type, _table_to_quantity)
+    converter.register_structure_hook_factory(attrs.has, functools.partial(_reader_of, converter))
     for cls in (bool, int, float, str):
         converter.register_structure_hook(cls, _exactly)
     converter.register_unstructure_hook(enum.Enum, lambda word: word.value)
     converter.register_unstructure_hook(Month, str)
     converter.register_structure_hook(Month, lambda text, _: Month.of(text))
     converter.register_unstructure_hook_func(_is_mixed, _mixed_to_table(converter))
-    converter.register_structure_hook_func(_is_mixed, _table_to_mixed)
     converter.register_unstructure_hook(
         About, lambda about: {name: converter.unstructure(f, Figure) for name, f in about.items()}
     )
@@ -213,15 +218,20 @@ def _headed(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401
 
 
 def _beheaded(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
-    made = make_dict_structure_fn(cls, converter, _cattrs_forbid_extra_keys=True)
+    made = _reader_of(converter, cls)
     return lambda table, _: made({n: v for n, v in table.items() if n not in _HEAD}, cls)
 
 
 def _exactly(value: Any, cls: type) -> Any:  # noqa: ANN401 - whatever the document holds
     """Take a value of a type and no other, where the converter would turn it into one."""
-    if type(value) is not cls:
+    if type(value) is not cls or (isinstance(value, int | float) and not abs(value) <= LARGEST):
         raise TypeError(cls.__name__)
     return value
+
+
+def _no_number(constant: str) -> NoReturn:
+    """Refuse what is no JSON, and no figure."""
+    raise ValueError(constant)
 
 
 def _quantity_to_table(value: Quantity) -> dict[str, Any]:
@@ -229,15 +239,6 @@ def _quantity_to_table(value: Quantity) -> dict[str, Any]:
     if np.ndim(value.magnitude):
         return {"values": np.asarray(value.magnitude, dtype=float).tolist(), "unit": unit}
     return {"value": float(value.magnitude), "unit": unit}
-
-
-def _table_to_quantity(table: Mapping[str, Any], _: Any) -> Quantity:  # noqa: ANN401
-    numbers = table["values"] if "values" in table else [table["value"]]
-    if set(map(type, numbers)) - {float, int}:
-        raise TypeError(numbers)
-    if "values" in table:
-        return quantity_of_units(numbers, table["unit"])
-    return quantity_of_unit(numbers[0], table["unit"])
 
 
 def _is_mixed(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
@@ -253,8 +254,78 @@ def _mixed_to_table(converter: cattrs.Converter) -> Any:  # noqa: ANN401 - a hoo
     return unstructure
 
 
-def _table_to_mixed(value: Any, cls: Any) -> Any:  # noqa: ANN401 - a figure, a count or a word
-    return _table_to_quantity(value, cls) if isinstance(value, dict) else value
+# -- Reading, each figure by the kind of its field --------------------------------------
+
+
+def _reader_of(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
+    """Make a hook for a class that reads each figure as its field has it."""
+    hints = typing.get_type_hints(cls)
+    figures: dict[str, Any] = {
+        field.name: override(struct_hook=_figure_reader(cls, field, hints[field.name]))
+        for field in attrs.fields(cls)
+        if any(map(is_quantity_type, _members(hints[field.name])))
+    }
+    read = make_dict_structure_fn(cls, converter, _cattrs_forbid_extra_keys=True, **figures)
+    free = sorted(OF_ANY_KIND & figures.keys() - {"effect"})
+
+    def structure(table: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the document holds
+        made = read(table, cls)
+        held = [getattr(made, name) for name in free]
+        if not are_of_one_kind([one for one in held if is_quantity(one)]):
+            raise TypeError(cls.__name__)
+        return made
+
+    return structure
+
+
+def _figure_reader(cls: type[Any], field: Any, hint: Any) -> Any:  # noqa: ANN401 - attrs' own class, and any annotation
+    """Make a hook that reads a figure, or what else its field may hold."""
+    # A record's own converter tells the kind of its figures.
+    kind = None if "kind" in field.metadata else kind_of(cls, field.name)
+    others = [member for member in _members(hint) if not is_quantity_type(member)]
+    is_array = bool(field.eq_key)
+
+    def read(value: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the document holds
+        if not isinstance(value, dict):
+            return _exactly(value, next((c for c in others if type(value) is c), type))
+        figure = _array_of(value) if is_array else _scalar_of(value)
+        if kind is not None and unit_spelling(figure) not in kind.units:
+            raise TypeError(kind.name)
+        return figure
+
+    return read
+
+
+def _members(hint: Any) -> tuple[Any, ...]:  # noqa: ANN401 - any annotation
+    is_union = get_origin(hint) in (typing.Union, types.UnionType)
+    return get_args(hint) if is_union else (hint,)
+
+
+def _scalar_of(table: Mapping[str, Any]) -> Quantity:
+    number, unit = _fields(table, "value")
+    if type(number) not in (float, int):
+        raise TypeError(number)
+    figure = quantity_of_unit(float(number), unit)
+    check_range(figure, key="")
+    return figure
+
+
+def _array_of(table: Mapping[str, Any]) -> Quantity:
+    numbers, unit = _fields(table, "values")
+    if set(map(type, numbers)) - {float, int}:
+        raise TypeError(numbers)
+    figures = quantity_of_units(numbers, unit)
+    if not np.all(np.abs(figures.magnitude) <= LARGEST):
+        raise ValueError(numbers)
+    return figures
+
+
+def _fields(table: Mapping[str, Any], wanted: str) -> tuple[Any, Any]:
+    """Take number or numbers of a figure, and its unit, from a table with nothing else."""
+    (name,) = table.keys() - {"unit"}
+    if name != wanted:
+        raise KeyError(name)
+    return table[name], table["unit"]
 
 
 def _is_mounting(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type

@@ -28,6 +28,7 @@ from barwright.units.kinds import (
 )
 from barwright.units.pattern import pattern_of
 from barwright.units.quantity import (
+    LARGEST,
     Quantity,
     check_range,
     in_system,
@@ -53,6 +54,7 @@ __all__ = [
     "GAS_SLOPE",
     "HEIGHT_PER_TURN",
     "KINDS",
+    "LARGEST",
     "LENGTH",
     "MASS",
     "SHEAR_MODULUS",

@@ -1,0 +1,113 @@
+"""Kind of every figure of an answer, by the name of its field.
+
+Records say themselves what their figures are; answers are made of figures that are known
+to be right, and are asked for it only when one is read from a document.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from barwright.units import (
+    ANGLE,
+    ENERGY,
+    FORCE,
+    FREQUENCY,
+    HEIGHT_PER_TURN,
+    KINDS,
+    LENGTH,
+    MASS,
+    SHEAR_MODULUS,
+    STRESS,
+    TORQUE,
+    TORSIONAL_RATE,
+    TURNS,
+    WHEEL_RATE,
+    Kind,
+    Quantity,
+    unit_spelling,
+)
+
+__all__ = ["OF_ANY_KIND", "are_of_one_kind", "kind_of"]
+
+_FIELDS: dict[Kind, tuple[str, ...]] = {
+    LENGTH: (
+        *("active_length", "bare_head", "bump_left", "cap_offset", "damper_length"),
+        *("droop_left", "drop", "engaged_span", "engagement", "free_from", "free_to", "height"),
+        *("height_tolerance", "height_uncertainty", "largest_body", "lever_offset", "lift"),
+        *("pin_distance", "pin_now", "position", "protrusion", "reachable_from", "reachable_to"),
+        *("required", "stroke_to_closed", "stroke_to_open", "track_change", "travel"),
+        *("uncut_height", "wanted_height"),
+    ),
+    ANGLE: (
+        *("arm_angle", "camber_change", "free_angle", "free_angle_change"),
+        *("free_angle_tolerance", "key_angle", "twist"),
+    ),
+    TURNS: (
+        *("enough_reserve", "nut_turns", "reserve"),
+        *("turns_left_clockwise", "turns_left_counter_clockwise"),
+    ),
+    MASS: ("load",),
+    FORCE: ("at_bump", "at_ride", "force", "side_thrust_at_bump", "wheel_load"),
+    TORQUE: ("residual_torque", "torque"),
+    ENERGY: ("energy", "residual_energy"),
+    WHEEL_RATE: ("wheel_rate",),
+    TORSIONAL_RATE: ("bar_rate", "system_rate", "tube_rate"),
+    STRESS: (
+        *("amplitude", "amplitudes", "mean", "means", "ranges", "root_shear", "shear_stress"),
+        *("stress", "stress_at_bump", "tooth_bearing", "tooth_shear"),
+    ),
+    SHEAR_MODULUS: ("shear_modulus", "shear_modulus_tolerance"),
+    FREQUENCY: ("ride_frequency",),
+    HEIGHT_PER_TURN: ("height_per_turn",),
+}
+
+_BY_NAME: Mapping[str, Kind] = {name: kind for kind, names in _FIELDS.items() for name in names}
+
+# Where one class calls by a name what others call something else by.
+_BY_CLASS: Mapping[tuple[str, str], Kind] = {
+    ("Assembly", "reserve"): ANGLE,
+    ("Assembly", "tolerance"): ANGLE,
+}
+
+OF_ANY_KIND = frozenset(
+    (
+        *("figure", "limit", "upper", "one", "other", "change", "nominal", "uncertainty"),
+        *("low", "high", "value", "half_width", "effect", "step", "tolerance", "expected"),
+    )
+)
+"""Fields of what is told of any figure; those of one object are of one kind, an effect left out."""
+
+
+def kind_of(cls: type, name: str) -> Kind | None:
+    """Return the kind of a figure of an answer.
+
+    Parameters
+    ----------
+    cls : type
+        Class of the answer, or of what it holds.
+    name : str
+        Field of that class.
+
+    Returns
+    -------
+    Kind or None
+        None for what may be of any kind.
+    """
+    return _BY_CLASS.get((cls.__name__, name)) or _BY_NAME.get(name)
+
+
+def are_of_one_kind(figures: list[Quantity]) -> bool:
+    """Tell whether there is a kind of which all figures may be.
+
+    Parameters
+    ----------
+    figures : list of Quantity
+        Figures in listed units.
+
+    Returns
+    -------
+    bool
+    """
+    units = {unit_spelling(figure) for figure in figures}
+    return any(units <= {*kind.units} for kind in KINDS)
