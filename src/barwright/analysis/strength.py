@@ -53,9 +53,11 @@ class Strength(Answer):
             return self.refused()
         bump = self.figures.bump
         stress = f"{shown(bump.stress, 0)} at full bump"
-        if bump.limit is None:
+        limit = bump.limit or self.figures.at_yield.limit
+        if limit is None:
             return f"{self.verdict.value.capitalize()}: {stress}."
-        return f"Holds: {stress}, {shown(bump.limit.stress, 0)} allowed."
+        word = "allowed" if bump.limit else "at yield"
+        return f"Holds: {stress}, {shown(limit.stress, 0)} {word}."
 
 
 @checks_arguments
