@@ -16,6 +16,9 @@ pytest_collect_file = Sybil(
     parsers=[PythonCodeBlockParser(), SkipParser()], patterns=["*.md"]
 ).pytest()
 
-# Programs that tests start have it too.
+# What this run counts, no program that a test starts counts again.
+os.environ.pop("PYTEST_ADDOPTS", None)
+
+# Programs that tests start have the folder too.
 os.environ["BARWRIGHT_CACHE"] = tempfile.mkdtemp(prefix="barwright-tests-")
 atexit.register(shutil.rmtree, os.environ["BARWRIGHT_CACHE"], ignore_errors=True)
