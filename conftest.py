@@ -7,6 +7,7 @@ import os
 import shutil
 import tempfile
 
+import pytest
 from sybil import Sybil
 from sybil.parsers.markdown import PythonCodeBlockParser, SkipParser
 
@@ -16,9 +17,12 @@ pytest_collect_file = Sybil(
     parsers=[PythonCodeBlockParser(), SkipParser()], patterns=["*.md"]
 ).pytest()
 
-# What this run counts, no program that a test starts counts again.
-os.environ.pop("PYTEST_ADDOPTS", None)
-
 # Programs that tests start have the folder too.
 os.environ["BARWRIGHT_CACHE"] = tempfile.mkdtemp(prefix="barwright-tests-")
 atexit.register(shutil.rmtree, os.environ["BARWRIGHT_CACHE"], ignore_errors=True)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _own_options() -> None:
+    """Keep the options of this run from the programs that its tests start."""
+    os.environ.pop("PYTEST_ADDOPTS", None)
