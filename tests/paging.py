@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
+import os
 import re
+import subprocess
+import sysconfig
 from collections.abc import Iterator
 from pathlib import Path
 
-__all__ = ["DOCS", "fenced", "read", "shown_as"]
+from barwright.cli.command import run
 
-DOCS = Path(__file__).parents[1] / "docs"
+__all__ = ["DOCS", "ROOT", "fenced", "output", "quoted", "read", "scripts", "shell", "shown_as"]
+
+ROOT = Path(__file__).parents[1]
+DOCS = ROOT / "docs"
 
 
 def read(name: str) -> str:
@@ -29,3 +37,51 @@ def shown_as(expected: str) -> re.Pattern[str]:
         for line in expected.splitlines()
     ]
     return re.compile("".join(lines))
+
+
+def output(command: str) -> list[str]:
+    """Lines that a command of a page prints, as into a pipe."""
+    program, *arguments = command.split()
+    assert program == "barwright"
+    printed = io.StringIO()
+    with contextlib.chdir(ROOT), contextlib.redirect_stdout(printed):
+        assert run(arguments) == 0
+    return printed.getvalue().splitlines()
+
+
+def quoted(page: str) -> dict[str, list[list[str]]]:
+    """Excerpts of output in a page, by the command above them."""
+    found: dict[str, list[list[str]]] = {}
+    command = ""
+    for language, content in fenced(read(page)):
+        if language == "sh":
+            command = content.strip()
+            found[command] = []
+        elif language == "text":
+            found[command].append(content.splitlines())
+    return found
+
+
+def shell(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run a script with barwright on the path; both streams in one, as on a screen."""
+    path = os.pathsep.join([sysconfig.get_path("scripts"), os.environ["PATH"]])
+    return subprocess.run(
+        ["sh", "-c", script],
+        cwd=folder,
+        env=os.environ | {"PATH": path, "COLUMNS": "80"},
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        encoding="utf-8",
+        check=False,
+    )
+
+
+def scripts(page: str) -> list[tuple[str, str]]:
+    """Every script of a page with the output that is shown below it."""
+    found: list[tuple[str, str]] = []
+    for language, content in fenced(read(page)):
+        if language == "sh":
+            found.append((content, ""))
+        elif language == "text":
+            found[-1] = (found[-1][0], content)
+    return found

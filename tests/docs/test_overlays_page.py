@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import os
 import re
 import shutil
-import subprocess
-import sysconfig
 from pathlib import Path
 from typing import Any
 
@@ -17,37 +14,16 @@ from barwright.registry.correction import Correction
 from barwright.registry.pack import PackHeader
 from barwright.registry.preference import OverlayHeader
 from barwright.registry.structure import key_of
-from paging import DOCS, fenced, read, shown_as
+from paging import ROOT, read, scripts, shell, shown_as
 
-ROOT = DOCS.parent
 PAGE = read("overlays.md")
-
-
-def scripts() -> list[tuple[str, str]]:
-    """Every script of the page with the output that is shown below it."""
-    found: list[tuple[str, str]] = []
-    for language, content in fenced(PAGE):
-        if language == "sh":
-            found.append((content, ""))
-        elif language == "text":
-            found[-1] = (found[-1][0], content)
-    return found
 
 
 def test_each_script_prints_what_the_page_shows_after_those_before_it(tmp_path: Path) -> None:
     for name in ("tests/specimens/twenty", "plugins/barwright-pack-fells"):
         shutil.copytree(ROOT / name, tmp_path / name)
-    path = os.pathsep.join([sysconfig.get_path("scripts"), os.environ["PATH"]])
-    for script, expected in scripts():
-        done = subprocess.run(
-            ["sh", "-c", script],
-            cwd=tmp_path,
-            env=os.environ | {"PATH": path, "COLUMNS": "80"},
-            stdout=subprocess.PIPE,
-            stderr=subprocess.STDOUT,
-            encoding="utf-8",
-            check=False,
-        )
+    for script, expected in scripts("overlays.md"):
+        done = shell(script, tmp_path)
         assert shown_as(expected).fullmatch(done.stdout), done.stdout
 
 

@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-import contextlib
-import io
 import json
-import os
 import re
 import shutil
-import subprocess
-import sysconfig
 import tomllib
 from pathlib import Path
 
@@ -22,9 +17,8 @@ from barwright.cli import many
 from barwright.cli.command import run
 from barwright.registry import job as job_module
 from barwright.registry.pack import KINDS
-from paging import DOCS, fenced, read, shown_as
+from paging import DOCS, ROOT, fenced, output, quoted, read, scripts, shell, shown_as
 
-ROOT = Path(__file__).parents[2]
 PAGES = sorted(DOCS.glob("*.md"))
 
 
@@ -35,38 +29,14 @@ def blocks(name: str, language: str) -> list[str]:
 # -- Reading a plan, and other vehicles ----------------------------------------------
 
 
-def output(command: str, monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """Lines that a command of a page prints, as into a pipe."""
-    monkeypatch.chdir(ROOT)
-    program, *arguments = command.split()
-    assert program == "barwright"
-    printed = io.StringIO()
-    with contextlib.redirect_stdout(printed):
-        assert run(arguments) == 0
-    return printed.getvalue().splitlines()
-
-
-def quoted(page: str) -> dict[str, list[list[str]]]:
-    """Excerpts of output in a page, by the command above them."""
-    found: dict[str, list[list[str]]] = {}
-    command = ""
-    for language, content in fenced(read(page)):
-        if language == "sh":
-            command = content.strip()
-            found[command] = []
-        elif language == "text":
-            found[command].append(content.splitlines())
-    return found
-
-
 LINE_BY_LINE = quoted("reading-a-plan.md")
 QUOTED = LINE_BY_LINE | quoted("other-vehicles.md")
 
 
 @pytest.mark.parametrize("command", QUOTED)
-def test_quoted_output_is_real_and_in_order(command: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_quoted_output_is_real_and_in_order(command: str) -> None:
     assert QUOTED[command], "nothing is quoted of it"
-    lines = output(command, monkeypatch)
+    lines = output(command)
     position = 0
     for excerpt in QUOTED[command]:
         starts = [
@@ -79,11 +49,9 @@ def test_quoted_output_is_real_and_in_order(command: str, monkeypatch: pytest.Mo
 
 
 @pytest.mark.parametrize("command", LINE_BY_LINE)
-def test_every_line_of_the_left_corner_is_quoted(
-    command: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_every_line_of_the_left_corner_is_quoted(command: str) -> None:
     told = {line for excerpt in LINE_BY_LINE[command] for line in excerpt}
-    for line in output(command, monkeypatch):
+    for line in output(command):
         if line.lower().endswith("front right"):
             break
         assert not line.strip() or line in told
@@ -166,30 +134,7 @@ def test_shell_of_the_recipes_runs(script: str) -> None:
 
 # -- The command line ----------------------------------------------------------------
 
-
-def shell(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
-    """Run a script with barwright on the path; both streams in one, as on a screen."""
-    path = os.pathsep.join([sysconfig.get_path("scripts"), os.environ["PATH"]])
-    return subprocess.run(
-        ["sh", "-c", script],
-        cwd=folder,
-        env=os.environ | {"PATH": path, "COLUMNS": "80"},
-        stdout=subprocess.PIPE,
-        stderr=subprocess.STDOUT,
-        encoding="utf-8",
-        check=False,
-    )
-
-
-def scripts() -> list[tuple[str, str]]:
-    """Every script of the page with the output that is shown below it."""
-    found: list[tuple[str, str]] = []
-    for language, content in fenced(read("scripts.md")):
-        if language == "sh":
-            found.append((content, ""))
-        elif language == "text":
-            found[-1] = (found[-1][0], content)
-    return found
+SCRIPTS = scripts("scripts.md")
 
 
 @pytest.fixture
@@ -202,7 +147,7 @@ def folder(tmp_path: Path) -> Path:
 
 
 @pytest.mark.parametrize(
-    ("script", "expected"), scripts(), ids=[script.split("\n")[0] for script, _ in scripts()]
+    ("script", "expected"), SCRIPTS, ids=[script.split("\n")[0] for script, _ in SCRIPTS]
 )
 def test_a_script_prints_what_the_page_shows(script: str, expected: str, folder: Path) -> None:
     done = shell(script, folder)
@@ -222,7 +167,7 @@ def test_the_page_lists_every_command_and_shows_each_that_it_explains() -> None:
     page = read("scripts.md")
     listed = re.findall(r"^\| `barwright ([\w-]+)[^|]*\| ", page, re.MULTILINE)
     assert sorted(listed) == sorted(command_module._COMMANDS)  # noqa: SLF001
-    run_there = "\n".join(script for script, _ in scripts())
+    run_there = "\n".join(script for script, _ in SCRIPTS)
     for name in set(listed) - {"rates", "sheet"}:  # shown by their own pages
         assert f"barwright {name} " in run_there or f"barwright {name}\n" in run_there
 

@@ -1,0 +1,147 @@
+"""Someone who does what the page on writing a pack says, in an empty folder."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sysconfig
+import venv
+from collections.abc import Iterator
+from pathlib import Path
+
+import attrs
+
+from paging import ROOT, fenced, read, shown_as
+
+__all__ = ["PAGE", "Reader", "Step", "reader_in", "steps"]
+
+# A new environment's own pip asks nobody: what is needed besides comes from the environment of
+# this run, and what lies there is left alone.
+OFFLINE = {
+    "PIP_NO_INDEX": "1",
+    "PIP_NO_DEPS": "1",
+    "PIP_NO_BUILD_ISOLATION": "0",  # the value of --no-build-isolation, which is false
+    "PIP_IGNORE_INSTALLED": "1",
+    "PIP_CONFIG_FILE": os.devnull,
+    "PIP_DISABLE_PIP_VERSION_CHECK": "1",
+    "PIP_QUIET": "1",
+}
+
+PYTEST = """#!/bin/sh
+exec {python} -m pytest "$@"
+"""
+
+PAGE = read("write-a-pack.md")
+"""The page as it is."""
+
+
+@attrs.frozen
+class Step:
+    """A block of the page, with the sentence above it."""
+
+    language: str
+    content: str
+    above: str
+
+    @property
+    def file(self) -> str:
+        """The last file that the sentence names."""
+        return str(re.findall(r"`((?:moor|scuttock)/[^`]+\.toml)`", self.above)[-1])
+
+
+def steps() -> Iterator[Step]:
+    """Every block of the page, in order."""
+    parts = re.split(r"^```\w+\n.*?^```$", PAGE, flags=re.MULTILINE | re.DOTALL)
+    for (language, content), above in zip(fenced(PAGE), parts, strict=False):
+        yield Step(language, content, above.strip().rpartition("\n\n")[2])
+
+
+@attrs.define
+class Reader:
+    """Someone who does what the page says."""
+
+    folder: Path
+    environment: dict[str, str]
+    printed: str = ""
+    replaced: Step | None = None
+    ran: int = 0
+    edited: int = 0
+
+    def follow(self, step: Step) -> None:
+        if step.language == "sh":
+            self.run(step.content)
+        elif step.language == "text":
+            assert shown_as(step.content).fullmatch(self.printed), self.printed
+        else:
+            self.edit(step)
+
+    def run(self, script: str) -> None:
+        done = subprocess.run(
+            ["sh", "-ec", script],
+            cwd=self.folder,
+            env=self.environment,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            encoding="utf-8",
+            check=False,
+        )
+        self.printed = done.stdout
+        assert done.returncode == 0, done.stdout
+        self.ran += 1
+
+    def edit(self, step: Step) -> None:
+        """Put a block of TOML where the sentence above it says."""
+        if step.above == "by":
+            assert self.replaced is not None
+            self.change(self.replaced.file, self.replaced.content, step.content)
+            self.replaced = None
+        elif step.above.endswith("replace"):
+            self.replaced = step
+        elif re.search(r"add\s+to\s+`[^`]+`$", step.above):
+            self.change(step.file, "", step.content)
+        else:
+            path = self.folder / step.file
+            assert path.exists() == step.above.startswith("In the place of")
+            path.write_text(step.content, encoding="utf-8")
+        self.edited += 1
+
+    def change(self, file: str, old: str, new: str) -> None:
+        """Replace one piece of a file, remarks behind it left alone, or add to its end."""
+        path = self.folder / file
+        text = path.read_text(encoding="utf-8")
+        if old:
+            assert text.count(old.strip()) == 1, old
+            text = text.replace(old.strip(), new.strip())
+        else:
+            text += new
+        path.write_text(text, encoding="utf-8")
+
+
+def reader_in(folder: Path) -> Reader:
+    """Someone with an empty folder, and with an environment that has the library and its packs."""
+    programs = _programs(folder / "new")
+    (folder / "work").mkdir()
+    path = os.pathsep.join([str(programs), os.environ["PATH"]])
+    # The tests of the pack are run as its author runs them, without this run's settings.
+    left_out = ("PYTEST", "COV_", "PYTHONPATH", "PIP_")
+    inherited = {k: v for k, v in os.environ.items() if not k.startswith(left_out)}
+    own = {"COLUMNS": "80", "PATH": path, "PYTHONDONTWRITEBYTECODE": "1"}
+    new = Reader(ROOT, inherited | OFFLINE | own)
+    new.run("pip install '.[cli]' ./plugins/*")
+    return attrs.evolve(new, folder=folder / "work", ran=0)
+
+
+def _programs(folder: Path) -> Path:
+    """Programs of a new environment with what the library stands on."""
+    venv.create(folder, with_pip=True)
+    where = {"base": str(folder), "platbase": str(folder)}
+    site, programs = (
+        Path(sysconfig.get_path(name, "venv", where)) for name in ("purelib", "scripts")
+    )
+    here = sysconfig.get_path("purelib")
+    (site / "here.pth").write_text(f"import site; site.addsitedir({here!r})\n", encoding="utf-8")
+    pytest_here = programs / "pytest"
+    pytest_here.write_text(PYTEST.format(python=programs / "python"), encoding="utf-8")
+    pytest_here.chmod(0o755)
+    return programs
