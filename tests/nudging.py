@@ -53,11 +53,12 @@ def _nudged_whole(found: Any, by: float) -> Any:
 
 def change(patch: pytest.MonkeyPatch, owner: Any, name: str, changed: Callable[[Any], Any]) -> None:
     """Let a function of a module, or what a class computes, give something else."""
-    found = inspect.getattr_static(owner, name)
     if inspect.isclass(owner):
-        patch.setattr(owner, name, _changed_member(found, changed))
+        member = inspect.getattr_static(owner, name)
+        patch.setattr(owner, name, _changed_member(member, changed))
         return
 
+    found = getattr(owner, name)
     new = _after(found, changed)
     for module in list(sys.modules.values()):
         if module.__name__.partition(".")[0] in _OURS:

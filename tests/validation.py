@@ -55,10 +55,20 @@ MEANINGS = {
 ENGINES = ("GTC", "MuJoCo", "PyNiteFEA", "opentorsion", "pylife", "rainflow")
 LIBRARIES = ("SciPy", "mpmath", "numpy", "scikit-fem", "scipy", "shapely", "Shapely", "sympy")
 
-# Section of the rows of answers, and which of the public functions give figures of their own:
-# the others put these questions, list sources, or read and write.
+# Section of the rows of answers, which of the questions give figures of their own, and which
+# put these again, compare what they give, or list sources.
 ANSWERS = "barwright"
-FIGURED: tuple[str, ...] = ()
+FIGURED = ("din_2091", "length_fit", "rates", "reindex", "ride", "strength", "tolerance")
+WITHOUT_FIGURES = (
+    "check_job",
+    "compare",
+    "donors",
+    "fitted",
+    "overstress",
+    "reindex_job",
+    "rests_on",
+    "trail",
+)
 
 # Computations whose only outside figures are coarser than a thousandth.
 _PRINTED = "the figures that were read are printed with few digits"
@@ -190,9 +200,9 @@ def _computes(member: object) -> bool:
 
 HEAD = """# Validation
 
-What each public computation of `barwright.mechanics` gives, beside a figure from outside the
-project. How far such a figure is independent of the code differs, and each row says it under
-*known*:
+What each public computation of `barwright.mechanics` gives, and each answer that has figures of
+its own, beside a figure from outside the project. How far such a figure is independent of the code
+differs, and each row says it under *known*:
 
 {kinds}
 The tests compute each row anew and hold it to the error that is allowed; no outside figure may

@@ -21,6 +21,9 @@ EACH = pytest.mark.parametrize("row", ROWS, ids=lambda row: row.of)
 
 THOUSANDTH = 1e-3
 
+# All modules of the library are loaded before a computation is changed, and so none keeps a change.
+LOADED = [getattr(barwright, name) for name in barwright.__all__]
+
 # Expected, got and error in a line of the page.
 FIGURES = slice(3, 6)
 
@@ -69,7 +72,7 @@ def _is_off(row: Row, expected: float) -> bool:
 @EACH
 def test_a_row_gives_reasons_and_says_how_it_is_known(row: Row) -> None:
     owner, name = row.place()
-    found = inspect.getattr_static(owner, name)
+    found = inspect.getattr_static(owner, name) if inspect.isclass(owner) else getattr(owner, name)
 
     assert callable(found) or isinstance(found, (property, functools.cached_property, classmethod))
     assert row.source
@@ -100,7 +103,17 @@ def test_no_public_computation_lacks_a_row_that_notices_a_thousandth(of: str) ->
 def test_all_rows_and_exceptions_are_of_public_computations() -> None:
     assert {row.of for row in ROWS} <= set(COMPUTATIONS)
     assert {*validation.COARSE, *validation.DEFINITIONS} <= set(COMPUTATIONS)
-    assert set(validation.FIGURED) <= set(barwright.__all__)
+
+
+def test_each_question_is_known_to_give_figures_of_its_own_or_none() -> None:
+    questions = {
+        name
+        for name in barwright.__all__
+        if inspect.isfunction(found := getattr(barwright, name))
+        and found.__module__.startswith("barwright.analysis.")
+    }
+
+    assert questions == {*validation.FIGURED, *validation.WITHOUT_FIGURES}
 
 
 def test_the_page_says_what_the_rows_say() -> None:
