@@ -13,12 +13,12 @@ import barwright
 
 SOURCE = Path(barwright.__file__).parent
 LAYERS = [
-    *("errors", "units", "parts", "registry", "analysis", "lint", "report", "cli"),
+    *("first_use", "errors", "units", "parts", "registry", "analysis", "lint", "report", "cli"),
     *("testing", "pytest_plugin"),
 ]
 MAY_IMPORT = {
     **{layer: set(LAYERS[: place + 1]) for place, layer in enumerate(LAYERS)},
-    "mechanics": {"errors", "mechanics"},
+    "mechanics": {"first_use", "errors", "mechanics"},
 }
 MAY_IMPORT["analysis"] |= {"mechanics"}
 
@@ -111,3 +111,42 @@ def test_the_rules_here_see_a_breach() -> None:
     breach = ast.parse("def f():\n    import scipy.optimize\n    from barwright.cli import main\n")
 
     assert set(imports(breach)) == {"scipy.optimize", "barwright.cli"}
+
+
+# -- A process may fork at any time -----------------------------------------------------
+
+TREES = dict(modules())
+# A lock of its own, with a hook at fork.
+LOCKED = {"first_use", "registry.index_file"}
+# Of the command line and of pytest, which have one thread.
+OF_ONE_THREAD = ("cli", "pytest_plugin")
+
+
+@pytest.mark.parametrize("module", sorted(TREES.keys() - {"first_use"}))
+def test_nothing_can_be_left_locked_by_a_fork(module: str) -> None:
+    used = {
+        ast.unparse(node) for node in ast.walk(TREES[module]) if isinstance(node, ast.Attribute)
+    }
+
+    assert "functools.cached_property" not in used
+    assert module in LOCKED or not used & {"threading.Lock", "threading.RLock"}
+
+
+@pytest.mark.parametrize("module", sorted(m for m in TREES if not m.startswith(OF_ONE_THREAD)))
+def test_what_is_imported_on_first_use_is_imported_under_the_lock(module: str) -> None:
+    tree = TREES[module]
+    functions = (n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef | ast.AsyncFunctionDef))
+    late = {node for function in functions for node in importing(function)}
+    under = {
+        node
+        for block in ast.walk(tree)
+        if isinstance(block, ast.With) and ast.unparse(block.items[0].context_expr) == "FIRST_USE"
+        for node in importing(block)
+    }
+
+    assert late <= under
+
+
+def importing(tree: ast.AST) -> Iterator[ast.AST]:
+    """Import statements anywhere in a syntax tree."""
+    return (node for node in ast.walk(tree) if isinstance(node, ast.Import | ast.ImportFrom))

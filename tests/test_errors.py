@@ -14,6 +14,7 @@ from typing import Any, cast
 
 import attrs
 import numpy as np
+import pint
 import pytest
 
 import barwright as bw
@@ -328,6 +329,12 @@ def fault_of_the_program(box: Box) -> object:
     return bw.check_job(SPECIMENS / "jobs" / "least.toml", discovered_once())
 
 
+def in_another_registry(box: Box) -> bw.Quantity:
+    """A figure of a program whose registry knows no unit."""
+    box.patch.setattr(pint.application_registry, "_registry", pint.UnitRegistry(None))
+    return make_bar().diameter
+
+
 RAISERS: dict[str, Callable[[Box], object]] = {
     **{
         code: lambda box, name=name: box.job(name)  # type: ignore[misc]
@@ -358,6 +365,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
         }.items()
     },
     "Q401": lambda _: make_bar().diameter.ito("in"),
+    "Q402": lambda box: in_another_registry(box).to("in"),
     "G101": lambda _: arm_out_of_reach(),
     "G102": lambda _: make_parts(make_bar(), adjuster={"thread_end": "155 mm"}),
     "G103": lambda _: make_bar(length="100 mm"),

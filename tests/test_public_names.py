@@ -51,6 +51,7 @@ def test_the_homes_agree_with_what_a_type_checker_reads() -> None:
         for node in ast.walk(tree)
         if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("barwright.")
         for alias in node.names
+        if alias.asname
     }
 
     homes = {

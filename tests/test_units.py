@@ -610,12 +610,11 @@ def test_the_tolerance_of_a_size_is_less_than_the_size(
 @pytest.mark.parametrize("figure", [quantity_of_unit(25.0, "mm"), quantity_of_units([25.0], "mm")])
 def test_what_is_kept_is_for_all_else_a_quantity_like_any(figure: Quantity) -> None:
     like = plain(copy.copy(figure.magnitude), "mm")
-    copies = (pickle.loads(pickle.dumps(figure)), copy.copy(figure), copy.deepcopy(figure))  # noqa: S301
 
     assert repr(figure) == repr(like)
     assert isinstance(figure, type(like))
     assert figure.dimensionality == like.dimensionality
-    for other in (like, figure.to("cm"), plain(figure), *copies):
+    for other in (like, figure.to("cm"), plain(figure), copy.copy(figure)):
         assert np.all(other == figure)
         assert np.all(figure == other)
         assert np.all(other + figure == 2 * figure)

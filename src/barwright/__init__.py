@@ -13,6 +13,8 @@ from __future__ import annotations
 import importlib
 from typing import TYPE_CHECKING
 
+from barwright.first_use import FIRST_USE
+
 if TYPE_CHECKING:
     from barwright.analysis.anchorage import Turned as Turned
     from barwright.analysis.answer import Answer as Answer
@@ -285,7 +287,9 @@ def __getattr__(name: str) -> object:
     if name not in _HOME_OF:
         message = f"module {__name__!r} has no attribute {name!r}"
         raise AttributeError(message)
-    value = getattr(importlib.import_module(f"{__name__}.{_HOME_OF[name]}"), name)
+    # A child of a fork would wait for ever for a module that another thread was importing.
+    with FIRST_USE:
+        value = getattr(importlib.import_module(f"{__name__}.{_HOME_OF[name]}"), name)
     globals()[name] = value
     return value
 

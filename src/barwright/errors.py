@@ -38,6 +38,7 @@ CODES = {
     "Q302": "a figure outside the range that is physically possible",
     "Q303": "a tolerance that is not a tolerance of its figure",
     "Q401": "a figure of a record or an answer that was to be changed in place",
+    "Q402": "an application's registry of units that does not know ours",
     "G101": "an arm that cannot reach its damper or strut",
     "G102": "a lever and bolt that do not form a triangle",
     "G103": "a bar whose ends and tapers do not fit into its length",

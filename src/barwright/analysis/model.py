@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 import math
 
 import attrs
@@ -18,6 +17,7 @@ from barwright.analysis.suspension import (
     springs_of,
 )
 from barwright.errors import GeometryError, QuantityError, SchemaError
+from barwright.first_use import cached_property
 from barwright.mechanics import clocking, corner, solve
 from barwright.mechanics.adjuster import Anchorage
 from barwright.mechanics.axes import BarPlane
@@ -52,12 +52,12 @@ class CornerModel:
 
     setup: Setup
 
-    @functools.cached_property
+    @cached_property
     def plane(self) -> BarPlane:
         """Plane square to the bar, in which the linkage moves."""
         return plane_of(self.setup.axle, self.setup.side)
 
-    @functools.cached_property
+    @cached_property
     def linkage(self) -> Linkage:
         """The suspension with the arm that is on it, known to close over its travel."""
         try:
@@ -69,7 +69,7 @@ class CornerModel:
             raise error.within(key=f"{self.setup.chassis.id}.{self.setup.corner}") from None
         return linkage
 
-    @functools.cached_property
+    @cached_property
     def springs(self) -> tuple[Spring, ...]:
         """What acts beside the bar: the damper's gas, rubber and coils."""
         setup = self.setup
@@ -78,7 +78,7 @@ class CornerModel:
         except SchemaError as error:
             raise error.within(key=f"{setup.chassis.id}.{setup.corner}") from None
 
-    @functools.cached_property
+    @cached_property
     def anchorage(self) -> Anchorage:
         """What holds the anchor end: a lever on its bolt, or a fixed socket."""
         return anchorage_of(self.setup)
@@ -96,19 +96,19 @@ class CornerModel:
         _, stiffness = self.hold(twist, rate=1.0)
         return not stiffness
 
-    @functools.cached_property
+    @cached_property
     def sense(self) -> int:
         """Bump sense about the bar axis, from the corner's own vectors."""
         return int(self.plane.sense)
 
-    @functools.cached_property
+    @cached_property
     def wheel_side(self) -> int:
         """Which wheel: +1 for a left one, -1 for a right one."""
         return 1 if self.setup.side is Side.LEFT else -1
 
     # -- Load -----------------------------------------------------------------
 
-    @functools.cached_property
+    @cached_property
     def sprung_mass(self) -> float:
         """Mass that the corner carries [kg]."""
         mass = si(self.setup.load.mass, MASS)
@@ -116,37 +116,37 @@ class CornerModel:
             mass -= si(self.setup.axle.unsprung_mass, MASS)
         return mass
 
-    @functools.cached_property
+    @cached_property
     def load(self) -> float:
         """Sprung load [N]."""
         return self.sprung_mass * corner.STANDARD_GRAVITY
 
-    @functools.cached_property
+    @cached_property
     def tyre_rate(self) -> float:
         """Vertical rate of the tyre [N/m]."""
         return si(self.setup.axle.tyre_rate, WHEEL_RATE)
 
     # -- Travel ---------------------------------------------------------------
 
-    @functools.cached_property
+    @cached_property
     def stops(self) -> Span:
         """Arm angles of droop and bump with the damper off [rad]."""
         return radians(self.setup.axle.droop_stop), radians(self.setup.axle.bump_stop)
 
-    @functools.cached_property
+    @cached_property
     def damper_span(self) -> Span:
         """Damper lengths at the bump stop and at the droop stop [m]."""
         longest, shortest = (float(self.linkage.motion(x).damper_length) for x in self.stops)
         return shortest, longest
 
-    @functools.cached_property
+    @cached_property
     def damper_fits(self) -> bool:
         """Whether the damper works somewhere between the arm's stops."""
         shortest, longest = self.damper_span
         damper = self.setup.damper
         return shortest < metres(damper.open_length) and metres(damper.closed_length) < longest
 
-    @functools.cached_property
+    @cached_property
     def travel(self) -> Span:
         """Arm angles of droop and bump with the damper on [rad].
 
@@ -165,7 +165,7 @@ class CornerModel:
 
     # -- Height ---------------------------------------------------------------
 
-    @functools.cached_property
+    @cached_property
     def arch_height(self) -> float:
         """Height of the arch above the bar axis [m], from the chassis' measured pair."""
         return arch_height(self.setup.axle, self.setup.side)
@@ -189,22 +189,22 @@ class CornerModel:
 
     # -- Adjuster -------------------------------------------------------------
 
-    @functools.cached_property
+    @cached_property
     def setting_span(self) -> Span:
         """Least and greatest place of the lever's pin, or of the bolt's end [m]."""
         return setting_span(self.setup.adjuster)
 
-    @functools.cached_property
+    @cached_property
     def setting_middle(self) -> float:
         """Its place in the middle of the thread [m]."""
         return sum(self.setting_span) / 2.0
 
-    @functools.cached_property
+    @cached_property
     def setting_per_turn(self) -> float:
         """Its change with a clockwise turn [m]; 0 where there is nothing to turn."""
         return change_per_turn(self.setup.adjuster)
 
-    @functools.cached_property
+    @cached_property
     def lever_closes(self) -> bool:
         """Whether the lever reaches its pin, or its bolt's end, over the whole thread."""
         if self.setup.adjuster is None:
@@ -212,18 +212,18 @@ class CornerModel:
         low, high = self.anchorage.reach
         return low < self.setting_span[0] and self.setting_span[1] < high
 
-    @functools.cached_property
+    @cached_property
     def lever_span(self) -> Span:
         """Least and greatest angle of the lever [rad]."""
         one, other = (float(self.anchorage.lever_angle(end)) for end in self.setting_span)
         return min(one, other), max(one, other)
 
-    @functools.cached_property
+    @cached_property
     def lever_middle(self) -> float:
         """Angle of the lever in the middle of the thread [rad]."""
         return float(self.anchorage.lever_angle(self.setting_middle))
 
-    @functools.cached_property
+    @cached_property
     def turns_span(self) -> Span:
         """Turns from the middle at both ends of the thread, clockwise positive."""
         if self.setup.adjuster is None:
@@ -255,7 +255,7 @@ class CornerModel:
 
     # -- Clocking -------------------------------------------------------------
 
-    @functools.cached_property
+    @cached_property
     def keyed_angle(self) -> float:
         """Free angle beyond the lever's with both blanks on their keys [rad]."""
         return float(
@@ -269,7 +269,7 @@ class CornerModel:
             )
         )
 
-    @functools.cached_property
+    @cached_property
     def step(self) -> float:
         """Smallest step of clocking [rad]."""
         bar = self.setup.bar
@@ -277,7 +277,7 @@ class CornerModel:
             arm_teeth=bar.arm_end.teeth, anchor_teeth=bar.anchor_end.teeth
         )
 
-    @functools.cached_property
+    @cached_property
     def clocked_angle(self) -> float:
         """Free angle beyond the lever's as the bar is now clocked [rad].
 
@@ -307,18 +307,18 @@ class CornerModel:
                 key="nut_turns",
             )
 
-    @functools.cached_property
+    @cached_property
     def nut_lever(self) -> float:
         """Lever angle as the nut is now set [rad]."""
         self.check_nut()
         return float(self.lever_at_turns(si(self.setup.nut_turns, TURNS)))
 
-    @functools.cached_property
+    @cached_property
     def setting_now(self) -> float:
         """Place of the lever's pin or of the bolt's end, as it is now set [m]."""
         return float(self.setting_at_turns(si(self.setup.nut_turns, TURNS)))
 
-    @functools.cached_property
+    @cached_property
     def free_angle(self) -> float:
         """Arm angle without torque, as clocked and set now [rad]."""
         return self.nut_lever + self.clocked_angle

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Iterator
 from typing import Any
 
@@ -18,6 +17,7 @@ from barwright.analysis.plan import Plan, PlannedCorner
 from barwright.analysis.preference import Candidate
 from barwright.analysis.ride import Springing, rest_angle, slackness, state, wound_bushings
 from barwright.analysis.unloading import way_in
+from barwright.first_use import cached_property
 from barwright.mechanics import corner
 from barwright.mechanics.choices import Spline
 from barwright.units import LENGTH, quantity
@@ -89,7 +89,7 @@ class PlanFigures:
         """Height [m] at rest for a free angle [rad]."""
         return float(self._model.height(rest_angle(self._model, self._spring, free)))
 
-    @functools.cached_property
+    @cached_property
     def height_per_angle(self) -> float:
         """Fall of the car with the free angle [m/rad]."""
         per_angle = corner.arm_per_free_angle(

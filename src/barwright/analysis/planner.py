@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -29,6 +28,7 @@ from barwright.analysis.preference import (
 from barwright.analysis.ride import Springing, free_angle_for
 from barwright.analysis.uncertainty import free_angle_tolerance
 from barwright.analysis.unloading import Unloading
+from barwright.first_use import cached_property
 from barwright.mechanics.choices import Choice, choices
 from barwright.mechanics.clocking import TurningSense
 from barwright.parts.setup import Setup, Wanted
@@ -154,7 +154,7 @@ class Planner:
         """Rotation in steps, not rounded, that a lever angle [rad] asks for."""
         return (self._free - self._model.keyed_angle - lever) / self._model.step
 
-    @functools.cached_property
+    @cached_property
     def _per_turn(self) -> float:
         """Turn of the lever [rad] with a turn of the nut, in the middle of the thread."""
         model = self._model

@@ -11,6 +11,7 @@ import attrs
 from barwright.analysis.answer import Verdict
 from barwright.analysis.fit import LengthFit, length_fit
 from barwright.errors import BarwrightError
+from barwright.first_use import cached_property
 from barwright.lint.place import Place
 from barwright.lint.rule import Remark
 from barwright.lint.subject import Subject
@@ -33,7 +34,7 @@ class Corner:
 
     setup: Setup
 
-    @functools.cached_property
+    @cached_property
     def fit(self) -> LengthFit | BarwrightError:
         """How its bar lies, or why that cannot be said."""
         try:

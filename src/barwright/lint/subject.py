@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Iterator, Mapping
 from typing import Any, TypeVar
 
 import attrs
 
+from barwright.first_use import cached_property
 from barwright.lint.finding import LintFinding
 from barwright.lint.place import Place
 from barwright.lint.stated import (
@@ -63,13 +63,13 @@ class Subject:
     waivable: tuple[str, ...] = ()
     findings: tuple[LintFinding, ...] = ()
 
-    @functools.cached_property
+    @cached_property
     def sources(self) -> tuple[tuple[Place, Source], ...]:
         """The sources that the pack lists, each with its place."""
         listed = enumerate(self.pack.header.source)
         return tuple((Place(f"source/{s.id}", HEADER, f"source[{i}]"), s) for i, s in listed)
 
-    @functools.cached_property
+    @cached_property
     def records(self) -> tuple[tuple[Place, Part], ...]:
         """Its records, each with its place."""
         places = (Place(entry.short, entry.file, entry.key) for entry in self._entries)
@@ -84,7 +84,7 @@ class Subject:
         """Its records of one kind."""
         return ((place, part) for place, part in self.records if isinstance(part, cls))
 
-    @functools.cached_property
+    @cached_property
     def pieces(self) -> tuple[tuple[Place, Record], ...]:
         """Its records and what they are made of: ends, sockets, axles, mountings."""
         return tuple(piece for place, part in self.records for piece in _pieces(place, part))
@@ -93,7 +93,7 @@ class Subject:
         """Those of one kind."""
         return ((place, piece) for place, piece in self.pieces if isinstance(piece, cls))
 
-    @functools.cached_property
+    @cached_property
     def figures(self) -> tuple[StatedFigure, ...]:
         """Every figure that its files state; those that hold if none is stated are left out."""
         own = (

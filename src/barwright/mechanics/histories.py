@@ -19,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.errors import MissingExtraError, QuantityError, SchemaError
+from barwright.first_use import FIRST_USE
 from barwright.mechanics.types import Real
 
 __all__ = [
@@ -111,7 +112,8 @@ def count_cycles(history: Sequence[float] | NDArray[np.float64]) -> Cycles:
     """
     points = _in_one_row(history)
     try:
-        import rainflow  # noqa: PLC0415 - an optional dependency, and only this function needs it
+        with FIRST_USE:
+            import rainflow  # noqa: PLC0415 - an optional dependency, and only this needs it
     except ModuleNotFoundError as error:
         raise MissingExtraError(
             "X101",

@@ -18,6 +18,7 @@ from typing import Any
 
 import attrs
 
+from barwright.first_use import FIRST_USE
 from barwright.registry.cache import cache_folder, discard, newest, read_sealed, write_sealed
 from barwright.registry.snapshot import TICK, digest_of
 
@@ -145,7 +146,8 @@ def _keep(place: Path, listing: str, found: list[Declared]) -> None:
 
 def _read() -> list[Declared]:
     """Read the metadata of all distributions."""
-    import importlib_metadata  # noqa: PLC0415 - not needed while nothing changes
+    with FIRST_USE:
+        import importlib_metadata  # noqa: PLC0415 - not needed while nothing changes
 
     by_root: dict[str, list[Declared]] = defaultdict(list)
     for distribution in importlib_metadata.distributions():

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import functools
-import threading
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
@@ -167,7 +166,6 @@ class SafeStore:
         file: IndexFile | None = None,
     ) -> None:
         self._made_of = path, digest, packs
-        self._lock = threading.Lock()
         file = file or open_index(path, digest)
         self._store: Store = IndexStore(file, packs) if file else _from_folders(packs)
 
@@ -217,9 +215,8 @@ class SafeStore:
         try:
             return question(self._store)
         except DamagedIndexError:
-            with self._lock:
-                if isinstance(self._store, IndexStore):
-                    self._store = _from_folders(self._made_of[2])
+            # Threads that come at once may each load the same: a lock could outlive a fork.
+            self._store = _from_folders(self._made_of[2])
             return question(self._store)
 
 

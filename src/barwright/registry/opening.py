@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
 from barwright.errors import PackError
+from barwright.first_use import FIRST_USE
 from barwright.registry.cache import Progress
 from barwright.registry.clashes import Claimant, without_clashes
 from barwright.registry.discovery import Found
@@ -67,7 +68,8 @@ def _index(folders: Sequence[Path], name: str, progress: Progress | None) -> Ind
     stats = [(folder, stats_of(folder)) for folder in folders]
     if sum(seen.size for _, seen in stats) < _WORTHWHILE:
         return None
-    from barwright.registry.cached import index_of  # noqa: PLC0415 - loads sqlite3
+    with FIRST_USE:
+        from barwright.registry.cached import index_of  # noqa: PLC0415 - loads sqlite3
 
     return index_of(stats, name=name, progress=progress)
 
@@ -89,7 +91,8 @@ def _outcome(place: Found) -> Pack | PackError | None:
 
 def _looked_up(found: Sequence[Found], index: Indexed, prefer: Mapping[str, str]) -> Opened:
     """Look packs up in an index that holds them all."""
-    from barwright.registry.index_store import IndexedPack, SafeStore  # noqa: PLC0415 - as above
+    with FIRST_USE:
+        from barwright.registry.index_store import IndexedPack, SafeStore  # noqa: PLC0415 - as above
 
     def outcome(place: Found) -> IndexedPack | PackError | None:
         if place.folder is None:

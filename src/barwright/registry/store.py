@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import functools
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from typing import Protocol
 
 import attrs
 
+from barwright.first_use import cached_property
 from barwright.parts.chassis import Chassis
 from barwright.parts.source import Part
 from barwright.registry.entry import Entry
@@ -108,7 +108,7 @@ class MemoryStore:
         found = {term for vehicle in self._findable for term in vehicle.terms}
         return sorted({word for holder, word in found if attribute in ("", holder)})
 
-    @functools.cached_property
+    @cached_property
     def _findable(self) -> tuple[_Findable, ...]:
         parts = map(self._parts.__getitem__, self._by_kind.get("chassis", []))
         return tuple(_Findable.of(part) for part in parts if isinstance(part, Chassis))

@@ -10,6 +10,7 @@ import attrs
 import numpy as np
 
 from barwright.analysis.rates import RateFigures
+from barwright.first_use import FIRST_USE
 from barwright.parts.arguments import checks_arguments
 from barwright.report.printable import one_line
 from barwright.units import Quantity, shown, unit_spelling
@@ -122,7 +123,8 @@ def _panels(figures: RateFigures) -> tuple[_Panel, _Panel]:
 
 def _drawn(panel: _Panel, width: int, rows: int) -> str:
     """Draw one panel with braille dots, height falling to the right as the wheel rises."""
-    import plotille  # noqa: PLC0415 - an optional dependency, and only this form needs it
+    with FIRST_USE:
+        import plotille  # noqa: PLC0415 - an optional dependency, and only this form needs it
 
     heights, values = _numbers(panel.height), _numbers(panel.values)
     figure = plotille.Figure()

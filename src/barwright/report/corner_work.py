@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 from typing import cast
 
 import attrs
@@ -15,6 +14,7 @@ from barwright.analysis.unloading import (
     must_be_unloaded,
     swapped,
 )
+from barwright.first_use import cached_property
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
 from barwright.units import System
@@ -49,7 +49,7 @@ class CornerWork:
         """How the bar that is in comes to carry no torque; an answer with a plan knows."""
         return cast("Unloading", self.answer.unloading)
 
-    @functools.cached_property
+    @cached_property
     def swapped(self) -> tuple[str, ...]:
         """Parts that are not those that are on the corner now."""
         return swapped(self.setup, present=self.present)

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from pathlib import PurePath
 from typing import Any
 
+from barwright.first_use import FIRST_USE
 from barwright.report.notices import Notice, Result, meaning, notices
 from barwright.report.printable import escaped_json
 
@@ -65,7 +66,8 @@ def _result(notice: Notice) -> dict[str, Any]:
 
 
 def _uri(file: str) -> str:
-    from urllib.parse import quote  # noqa: PLC0415 - only this form needs it
+    with FIRST_USE:
+        from urllib.parse import quote  # noqa: PLC0415 - only this form needs it
 
     # A name that is no text may hold halves of characters.
     return quote(PurePath(file).as_posix(), errors="backslashreplace")

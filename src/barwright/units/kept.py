@@ -6,84 +6,197 @@ place would be another figure for all.
 
 from __future__ import annotations
 
-import functools
-import threading
+import math
+from collections.abc import Mapping
 from typing import Any, NoReturn, cast
 
+import attrs
 import numpy as np
 import pint
 from numpy.typing import NDArray
+from pint.registry import LazyRegistry
 
 from barwright.errors import QuantityError
-from barwright.units.kinds import UNITS
+from barwright.first_use import FIRST_USE
+from barwright.units.kinds import KINDS, UNITS, Kind
 
-__all__ = ["kept", "kept_class", "pint_unit", "registry"]
+__all__ = ["Kept", "kept", "registry", "spelling_of", "unit_of"]
 
-_lock = threading.Lock()
-
-
-@functools.cache
-def registry() -> pint.UnitRegistry[Any]:
-    """Return the application's unit registry, built once.
-
-    Its lazy form fails when several threads touch it first.
-    """
-    with _lock:
-        application = pint.get_application_registry()  # type: ignore[no-untyped-call]
-        application.parse_units("meter")
-        return cast("pint.UnitRegistry[Any]", application.get())
+# Pint's own factors are off by a few of the last digits.
+_NEARLY = 1e-9
 
 
-@functools.cache
-def pint_unit(spelling: str) -> Any:  # noqa: ANN401 - pint's unit class is private
-    """Return pint's unit for one of our spellings."""
-    return registry().parse_units(UNITS[spelling].pint_name)
+@attrs.frozen(eq=False)
+class _Present:
+    """An application registry, with our spellings of its units and its units by these."""
+
+    registry: pint.UnitRegistry[Any]
+    units: Mapping[str, Any]
+    spellings: Mapping[Any, str]
 
 
-@functools.cache
-def kept_class() -> type[pint.Quantity[Any]]:
-    """Return the class of what records and answers hold: a quantity that nothing can change.
-
-    All who use a registry share its records.  What is computed from such a quantity,
-    converted or copied, is a new one of the registry's own class and can be changed.
-    """
-    plain = registry().Quantity
-    # Pint makes its results with the class that a quantity has, or says it has.
-    namespace: dict[str, Any] = {
-        "__class__": property(lambda _: plain),
-        "__new__": lambda _, *arguments, **named: plain(*arguments, **named),
-        "__setattr__": _remember_or_refuse,
-    }
-    # ``a += b`` then binds a new quantity to the name, as for numbers.
-    namespace |= {f"__i{name}__": getattr(plain, f"__{name}__") for name in _OPERATORS}
-    namespace |= {name: _refuse_change for name in dir(plain) if name.startswith("ito")}
-    return type(plain.__name__, (plain,), namespace)
+_present: _Present | None = None
 
 
-_OPERATORS = ("add", "sub", "mul", "truediv", "floordiv", "mod", "pow")
+def _now() -> _Present:
+    """Return what belongs to the application registry of this moment."""
+    global _present  # noqa: PLW0603 - the application has one registry at a time
+    found = pint.get_application_registry().get()  # type: ignore[no-untyped-call]
+    present = _present
+    if present is None or present.registry is not found:
+        # Pint's lazy registry fails when several threads touch it first.
+        with FIRST_USE:
+            present = _present = _looked_through(found)
+    return present
 
 
-def _remember_or_refuse(self: pint.Quantity[Any], name: str, value: object) -> None:
-    """Let pint keep the dimension that it has found, and nothing else."""
-    if name != "_dimensionality":
-        _refuse_change(self)
-    object.__setattr__(self, name, value)
+def _looked_through(found: Any) -> _Present:  # noqa: ANN401 - lazy or not, pint gives no type
+    """Find all our units in a registry, or refuse it."""
+    is_pints_own = isinstance(found, LazyRegistry)
+    units = {spelling: _parsed(found, spelling) for spelling in UNITS}
+    if found.non_int_type is not float:
+        raise _unfit("mm", f"numbers of type {found.non_int_type.__name__}")
+    for kind in () if is_pints_own else KINDS:
+        for spelling in kind.units:
+            _refuse_another_meaning(found, units[spelling], spelling, kind)
+    spellings = {unit._units: spelling for spelling, unit in units.items()}  # noqa: SLF001
+    return _Present(found, units, spellings)
 
 
-def _refuse_change(self: pint.Quantity[Any], *_: object, **__: object) -> NoReturn:
-    raise QuantityError(
-        "Q401",
-        value=str(self),
-        expected="a quantity of your own to change",
-        remedy="take a new one, as .to('mm') and arithmetic give it",
+def _parsed(found: Any, spelling: str) -> Any:  # noqa: ANN401 - as above
+    try:
+        return found.parse_units(UNITS[spelling].pint_name)
+    except pint.PintError as error:
+        raise _unfit(spelling, str(error)) from None
+
+
+def _refuse_another_meaning(found: Any, unit: Any, spelling: str, kind: Kind) -> None:  # noqa: ANN401
+    """Refuse a registry in which a unit has another size or kind than here."""
+    try:
+        size = float(found.Quantity(1, unit).m_as(kind.si_unit))
+    except pint.PintError as error:
+        raise _unfit(spelling, str(error)) from None
+    if not math.isclose(size, UNITS[spelling].factor, rel_tol=_NEARLY):
+        raise _unfit(spelling, f"1 {spelling} = {size:.9g} {kind.si_unit}")
+
+
+def _unfit(spelling: str, value: str) -> QuantityError:
+    return QuantityError(
+        "Q402",
+        value=value,
+        expected=f"an application registry of pint that knows {spelling!r} as barwright does",
+        remedy="hand pint.set_application_registry a registry that pint.UnitRegistry() has made, "
+        "with your own units added to it",
+        key=spelling,
     )
 
 
-def kept(
-    magnitude: float | NDArray[np.float64],
-    unit: Any,  # noqa: ANN401 - pint's unit class is private
-) -> pint.Quantity[Any]:
-    """Make a quantity that nothing can change."""
-    made: pint.Quantity[Any] = object.__new__(kept_class())
-    vars(made).update(_magnitude=magnitude, _units=unit._units)  # noqa: SLF001 - as pint does
+def registry() -> pint.UnitRegistry[Any]:
+    """Return the application's unit registry of this moment.
+
+    Raises
+    ------
+    QuantityError
+        Q402 if it does not know our units.
+    """
+    return _now().registry
+
+
+def unit_of(spelling: str) -> Any:  # noqa: ANN401 - pint's unit class is private
+    """Return the unit of the application's registry for one of our spellings."""
+    return _now().units[spelling]
+
+
+def spelling_of(value: pint.Quantity[Any]) -> str | None:
+    """Return our spelling of the unit of a quantity of any registry; none if it has none."""
+    if isinstance(value, Kept):
+        return value.spelling
+    return _now().spellings.get(value._units)  # noqa: SLF001 - units are compared with their registry
+
+
+class Kept(pint.Quantity):  # type: ignore[type-arg] # made of many classes; one has parameters
+    """What records and answers hold: a quantity that nothing can change.
+
+    It is a number and our spelling of its unit, and so of whatever registry the application
+    has at the moment.  What is computed from it or converted is a new quantity of that
+    registry's own class, and can be changed.
+    """
+
+    spelling: str
+
+    def __new__(cls, *arguments: Any, **named: Any) -> Any:  # noqa: ANN401, D102 - as pint's own
+        return registry().Quantity(*arguments, **named)
+
+    # Pint makes its results with the class that a quantity says it has.
+    @property  # type: ignore[misc]
+    def __class__(self) -> type:
+        """The registry's own class."""
+        return cast("type", registry().Quantity)
+
+    @property
+    def _REGISTRY(  # type: ignore[override] # noqa: N802 - pint sets it once for a class
+        self,
+    ) -> pint.UnitRegistry[Any]:
+        return registry()
+
+    @property
+    def _units(self) -> Any:  # type: ignore[override] # noqa: ANN401 - as above
+        return unit_of(self.spelling)._units  # noqa: SLF001 - pint makes quantities so
+
+    @property
+    def dimensionality(self) -> Any:  # noqa: ANN401 - as above
+        """Powers of the base dimensions."""
+        return unit_of(self.spelling).dimensionality
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Kept:
+        """Return itself, since nobody can change it: what holds it is copied with it."""
+        return self
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Survive pickling without a registry."""
+        return kept, (self._magnitude, self.spelling)
+
+    def __setattr__(self, name: str, value: object) -> NoReturn:
+        """Refuse."""
+        self._refuse_change()
+
+    def _refuse_change(self, *_: object, **__: object) -> NoReturn:
+        raise QuantityError(
+            "Q401",
+            value=str(self),
+            expected="a quantity of your own to change",
+            remedy="take a new one, as .to('mm') and arithmetic give it",
+        )
+
+    # ``a += b`` then binds a new quantity to the name, as for numbers.
+    for _name in ("add", "sub", "mul", "truediv", "floordiv", "mod", "pow"):
+        vars()[f"__i{_name}__"] = getattr(pint.Quantity, f"__{_name}__")
+    for _name in dir(pint.Quantity):
+        if _name.startswith("ito"):
+            vars()[_name] = _refuse_change
+    del _name
+
+
+def kept(magnitude: float | NDArray[np.float64], spelling: str) -> Kept:
+    """Make a quantity that nothing can change.
+
+    Parameters
+    ----------
+    magnitude : float or array
+        The number, or numbers, which are copied.
+    spelling : str
+        The unit, as listed.
+
+    Returns
+    -------
+    Kept
+    """
+    if isinstance(magnitude, np.ndarray):
+        # An array on bytes, unlike one that is only marked, cannot be made writeable again.
+        fixed = np.frombuffer(magnitude.tobytes(), dtype=np.float64)
+        magnitude = fixed.reshape(magnitude.shape)
+    if spelling not in UNITS:
+        raise KeyError(spelling)
+    made = object.__new__(Kept)
+    vars(made).update(_magnitude=magnitude, spelling=spelling)
     return made

@@ -6,9 +6,8 @@ answers, and a plain float in SI units in kernels.
 
 from __future__ import annotations
 
-import functools
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, TypeAlias, TypeGuard, get_origin
 
 import numpy as np
@@ -16,7 +15,7 @@ import pint
 from numpy.typing import NDArray
 
 from barwright.errors import QuantityError
-from barwright.units.kept import kept, kept_class, pint_unit, registry
+from barwright.units.kept import Kept, kept, registry, spelling_of, unit_of
 from barwright.units.kinds import (
     ANGLE,
     ENERGY,
@@ -65,12 +64,6 @@ _POSSIBLE: dict[Range, Callable[[float], bool]] = {
 
 # SI units that no part of a car comes near, so that no power of a figure overflows.
 _SMALLEST, LARGEST = 1e-12, 1e15
-
-
-@functools.cache
-def _spellings() -> Mapping[Any, str]:
-    """Our spelling of each of pint's units."""
-    return {pint_unit(spelling): spelling for spelling in UNITS}
 
 
 def quantity(
@@ -130,7 +123,7 @@ def quantity_of_unit(number: float, spelling: str) -> Quantity:
         raise QuantityError(
             "Q104", value=number, expected="a number", remedy="write it without quotes"
         )
-    return kept(number, pint_unit(spelling))
+    return kept(number, spelling)
 
 
 def quantity_of_units(numbers: Sequence[float] | NDArray[np.float64], spelling: str) -> Quantity:
@@ -161,10 +154,7 @@ def quantity_of_units(numbers: Sequence[float] | NDArray[np.float64], spelling: 
         raise QuantityError(
             "Q104", value=numbers, expected="real numbers", remedy="write them without quotes"
         )
-    array = array.astype(np.float64)
-    # An array on bytes, unlike one that is only marked, cannot be made writeable again.
-    fixed = np.frombuffer(array.tobytes(), dtype=np.float64).reshape(array.shape)
-    return kept(fixed, pint_unit(spelling))
+    return kept(array.astype(np.float64), spelling)
 
 
 def is_quantity(value: object) -> TypeGuard[Quantity]:
@@ -232,7 +222,7 @@ def unit_spelling(value: Quantity) -> str:
     >>> unit_spelling(quantity(0.0252, LENGTH))
     'mm'
     """
-    spelling = _spellings().get(value.units)
+    spelling = spelling_of(value)
     if spelling is None:
         raise QuantityError(
             "Q201",
@@ -263,7 +253,7 @@ def si(value: Quantity, kind: Kind) -> float:
     >>> si(to_kind("25.4 mm", LENGTH, key="diameter"), LENGTH)
     0.0254
     """
-    spelling = _spellings().get(value.units)
+    spelling = spelling_of(value)
     if spelling is not None:
         return _round_off(float(value.magnitude) * UNITS[spelling].factor)
     return float(value.m_as(kind.si_unit))
@@ -296,7 +286,7 @@ def check_range(value: Quantity, *, key: str, allowed: Range = "any") -> None:
         raise QuantityError(
             "Q301", value=shown(value), expected="a finite number", remedy="measure it", key=key
         )
-    spelling = _spellings().get(value.units)
+    spelling = spelling_of(value)
     size = abs(number) * (UNITS[spelling].factor if spelling else 1.0)
     if size > LARGEST or (allowed == "positive" and 0.0 < size < _SMALLEST):
         raise QuantityError(
@@ -337,7 +327,7 @@ def shown(value: Quantity, digits: int | None = None) -> str:
     '12.0 N·m'
     """
     number = float(value.magnitude)
-    unit = _spellings().get(value.units, f"{value.units:~C}")
+    unit = spelling_of(value) or f"{value.units:~C}"
     text = f"{number:.6g}"
     if digits is not None:
         places = digits + FINER.get(unit, 0)
@@ -397,17 +387,16 @@ def accepted(value: Quantity, kind: Kind, key: str) -> Quantity:
             remedy="give one figure, not several",
             key=key,
         ) from None
-    if _spellings().get(ours.units) in kind.units:
-        return kept(number, ours.units)
+    spelling = spelling_of(ours)
+    if spelling in kind.units:
+        return kept(number, spelling)
     return quantity(float(registry().Quantity(number, ours.units).m_as(kind.si_unit)), kind)
 
 
 def _is_as_wanted(value: Quantity, kind: Kind) -> bool:
     """Tell at a glance what we made ourselves, in a unit that only this kind has."""
     return (
-        type(value) is kept_class()
-        and type(value.magnitude) is float
-        and _spellings().get(value.units) in kind.units
+        type(value) is Kept and type(value.magnitude) is float and spelling_of(value) in kind.units
     )
 
 
@@ -429,7 +418,7 @@ def _is_of_kind(value: Quantity, kind: Kind) -> bool:
     """Tell whether a quantity of our registry has the dimension and the angle of a kind."""
     one = registry().Quantity(1.0, value.units)
     names = dict(one.unit_items())
-    energy = pint_unit("J").dimensionality
+    energy = unit_of("J").dimensionality
     # A torque in joules or an angle in turns is the right dimension and the wrong kind.
     is_energy = any(registry().Unit(name).dimensionality == energy for name in names)
     is_turn = any(name.endswith("turn") for name in names)
