@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 import attrs
 
 from barwright.errors import FileError
+from barwright.first_use import FIRST_USE
 from barwright.parts.source import Part, Source
 from barwright.registry.cache import DamagedIndexError
 from barwright.registry.entry import Entry
@@ -215,8 +216,9 @@ class SafeStore:
         try:
             return question(self._store)
         except DamagedIndexError:
-            # Threads that come at once may each load the same: a lock could outlive a fork.
-            self._store = _from_folders(self._made_of[2])
+            with FIRST_USE:
+                if isinstance(self._store, IndexStore):
+                    self._store = _from_folders(self._made_of[2])
             return question(self._store)
 
 
