@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -95,6 +96,35 @@ def test_a_table_inside_a_record_inherits_its_source_and_place() -> None:
 
     figure = bar.arm_end.about["taper"]
     assert (figure.source, figure.at, figure.key) == ("tiny:desk", "page 3", "one.taper")
+
+
+@pytest.mark.parametrize(
+    ("own", "place"),
+    [
+        ("", ("a:book", "page 3")),
+        (', source = "book"', ("a:book", "page 3")),
+        (', at = "page 9"', ("a:book", "page 9")),
+        (', source = "bench"', ("a:bench", "")),
+        (', source = "bench", at = "sheet 2"', ("a:bench", "sheet 2")),
+    ],
+)
+def test_a_place_belongs_to_its_source(own: str, place: tuple[str, str]) -> None:
+    """Of a figure and of a table inside a record alike, and of the figures in that."""
+    kind = bw.SourceKind.MEASURED
+    sources = [bw.Source(id=name, kind=kind, note="") for name in ("book", "bench")]
+    outer = 'id = "one"\ntitle = "One"\nsource = "book"\nat = "page 3"\nclosed_length = "400 mm"\n'
+
+    def damper(open_length: str, gas: str) -> bw.Damper:
+        table = tomllib.loads(f"{outer}open_length = {open_length}\ngas = {gas}\n")
+        structurer = Structurer(file="x", pack="a", sources=sources)
+        return structurer.structure(table, bw.Damper, key="damper")
+
+    gas = 'force = "200 N", at_length = "500 mm"'
+    found = damper(f'{{ is = "600 mm"{own} }}', f"{{ {gas} }}").about["open_length"]
+    assert (found.source, found.at) == place
+    inner = damper('"600 mm"', f"{{ {gas}{own} }}").gas
+    assert inner is not None
+    assert {(one.source, one.at) for one in inner.about.values() if one.key} == {place}
 
 
 # -- The structurer alone ----------------------------------------------------------

@@ -37,6 +37,9 @@ T = TypeVar("T")
 LARGEST_WHOLE = 9999
 """Of a whole number."""
 
+# Keys of a table that say where its figures come from.
+_PLACE = ("source", "at")
+
 
 class Structurer:
     """Makes records of the tables of one document.
@@ -108,12 +111,12 @@ class Structurer:
         figures: Mapping[str, tuple[Kind, Range]],
     ) -> Any:  # noqa: ANN401 - the record class of the call
         """Make a record of a table, what is known of each figure beside it."""
-        own = dict(table)
+        own = table
         outer = self._stack[-1] if self._stack else ("", "", "")
         source, at = outer[0], outer[1]
         if self._sources is not None and issubclass(cls, Record):
-            source, at = own.pop("source", source), own.pop("at", at)
-            self._check_place(source, at)
+            source, at = self._place(own, source, at)
+            own = {name: value for name, value in table.items() if name not in _PLACE}
         self._stack.append((source, at, str(own.get("id", outer[2]))))
         try:
             known = {name: self._figure(name, own, *figures[name]) for name in figures}
@@ -139,11 +142,10 @@ class Structurer:
     def _read(self, raw: object, name: str, kind: Kind, allowed: Range) -> Figure:
         source, at, record = self._stack[-1]
         if isinstance(raw, dict):
-            extra = sorted(set(raw) - {"is", "source", "at"})
+            extra = sorted(set(raw) - {"is", *_PLACE})
             if extra or "is" not in raw:
                 raise _wrong_keys(extra, raw)
-            source, at = raw.get("source", source), raw.get("at", at)
-            self._check_place(source, at)
+            source, at = self._place(raw, source, at)
             raw = raw["is"]
         reading = read_figure(raw, kind, key="", allowed=allowed)
         return Figure(
@@ -155,6 +157,16 @@ class Structurer:
             file=self._file,
             key=f"{record}.{name}".strip("."),
         )
+
+    def _place(self, table: Mapping[str, Any], source: str, at: str) -> tuple[str, str]:
+        """Source of a table and the place in it: its own, or those of the record around it.
+
+        A place belongs to its source: a table with another source does not inherit it.
+        """
+        own = table.get("source", source)
+        place = table.get("at", at if own == source else "")
+        self._check_place(own, place)
+        return own, place
 
     def _check_place(self, source: object, at: object) -> None:
         """Refuse a source that the pack does not list, or a place that is no text."""
