@@ -39,6 +39,8 @@ if TYPE_CHECKING:
     from barwright.analysis.fit import EndFit as EndFit
     from barwright.analysis.fit import LengthFit as LengthFit
     from barwright.analysis.fit import length_fit as length_fit
+    from barwright.analysis.footing import Footing as Footing
+    from barwright.analysis.footing import rests_on as rests_on
     from barwright.analysis.heads import HeadLoad as HeadLoad
     from barwright.analysis.limits import EnduranceFactors as EnduranceFactors
     from barwright.analysis.limits import StrengthLimits as StrengthLimits
@@ -75,10 +77,8 @@ if TYPE_CHECKING:
     from barwright.analysis.tolerance import Tolerances as Tolerances
     from barwright.analysis.tolerance import ToleranceShare as ToleranceShare
     from barwright.analysis.tolerance import tolerance as tolerance
-    from barwright.analysis.trail import Footing as Footing
     from barwright.analysis.trail import Trail as Trail
     from barwright.analysis.trail import TrailLine as TrailLine
-    from barwright.analysis.trail import rests_on as rests_on
     from barwright.analysis.trail import trail as trail
     from barwright.analysis.unloading import Parting as Parting
     from barwright.analysis.unloading import Unloading as Unloading
@@ -179,6 +179,7 @@ _HOMES = {
     "analysis.donors": ("Donor", "Donors", "donors"),
     "analysis.finding": ("Caution", "Finding", "Topic"),
     "analysis.fit": ("EndFit", "LengthFit", "length_fit"),
+    "analysis.footing": ("Footing", "rests_on"),
     "analysis.heads": ("HeadLoad",),
     "analysis.limits": (
         "EnduranceFactors",
@@ -209,7 +210,7 @@ _HOMES = {
         "Tolerances",
         "tolerance",
     ),
-    "analysis.trail": ("Footing", "Trail", "TrailLine", "rests_on", "trail"),
+    "analysis.trail": ("Trail", "TrailLine", "trail"),
     "analysis.unloading": ("Parting", "Unloading", "WayOut"),
     "analysis.variation": ("ToleranceGap",),
     "errors": (

@@ -6,10 +6,10 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.analysis.trail import LEFT_OUT, UNSOURCED
+from barwright.analysis.trail import LEFT_OUT
 from barwright.registry.preference import CALL, Preference
-from making import make_bar, make_setup
 from packing import GOOD_PACK, discovered_once
+from sourcing import INVENTION, with_invented
 
 REGISTRY = discovered_once()
 SETUP = REGISTRY.setup("fells:chassis/short", corner="front left")
@@ -251,68 +251,22 @@ def test_an_effect_that_cannot_be_told_comes_first() -> None:
     assert second.figure == "bar.length"
 
 
-# -- What an answer rests on ---------------------------------------------------------
+def test_rounding_of_a_figure_that_is_next_to_nothing_is_no_effect() -> None:
+    """The damper holds the arm: its stroke is used up, whatever moves."""
+    job = bw.load_job("examples/loaded-trailer.toml", REGISTRY)
+
+    for corner in job.corners:
+        answer = bw.trail(corner.setup, figure="droop.stroke_to_open")
+        assert answer.value is not None
+        assert abs(answer.value.m_as("mm")) < 1e-9
+        assert answer.lines == ()
 
 
-def test_an_invented_corner_says_so() -> None:
-    assert bw.rests_on(SETUP) == (bw.Footing(kind="invented", source="fells:drawing-board"),)
+def test_a_trail_rests_on_the_sources_of_its_lines() -> None:
+    """Not on those of figures that move another one."""
+    setup = with_invented(SETUP, "damper.gas.force")
+    invented = (bw.Footing(kind="invented", source=INVENTION),)
 
-
-def with_source(setup: bw.Setup, kind: bw.SourceKind, source: str) -> bw.Setup:
-    """The corner with a source for every figure of its bar."""
-    known = {
-        name: bw.Figure(value=figure.value, source=source, source_kind=kind, key=name)
-        for name, figure in setup.bar.about.items()
-    }
-    return setup.with_parts(bar=setup.bar.described(known))
-
-
-@pytest.mark.parametrize(
-    ("kind", "is_said"),
-    [
-        (bw.SourceKind.RECALLED, True),
-        (bw.SourceKind.INVENTED, True),
-        (bw.SourceKind.PUBLISHED, False),
-        (bw.SourceKind.MEASURED, False),
-        (bw.SourceKind.MAKER, False),
-    ],
-)
-def test_what_is_measured_or_published_is_not_said(kind: bw.SourceKind, *, is_said: bool) -> None:
-    found = bw.rests_on(with_source(SETUP, kind, "a:b"))
-
-    assert (bw.Footing(kind=kind.value, source="a:b") in found) is is_said
-
-
-def test_a_figure_of_a_part_without_a_source_is_named() -> None:
-    setup = make_setup()
-
-    found = bw.rests_on(setup)
-
-    assert {one.kind for one in found} == {UNSOURCED}
-    names = [one.source for one in found]
-    assert {"bar.diameter", "axle.droop_stop"} <= set(names)
-    # What counts if it is left out, and what a job says, is nobody's claim.
-    assert not {"bar.blank_angle", "nut_turns", "load.mass"} & set(names)
-
-
-def test_kinds_stand_in_their_order() -> None:
-    recalled = with_source(SETUP, bw.SourceKind.RECALLED, "a:b")
-    setup = recalled.with_parts(damper=attrs.evolve(SETUP.damper, open_length="675 mm"))
-
-    assert bw.rests_on(setup) == (
-        bw.Footing(kind="invented", source="fells:drawing-board"),
-        bw.Footing(kind="recalled", source="a:b"),
-        bw.Footing(kind="unsourced", source="damper.open_length"),
-    )
-
-
-def test_what_other_corners_have_does_not_count() -> None:
-    """A bar that is not on this corner says nothing of its answer."""
-    bar = with_source(SETUP, bw.SourceKind.RECALLED, "a:b").bar
-    parts = attrs.evolve(SETUP.axle.left, bar=bar)
-    axle = attrs.evolve(SETUP.axle, left=parts, right=parts)
-    chassis = attrs.evolve(SETUP.chassis, axles=(axle,))
-    other = make_bar(id="t:bar/other", diameter="24 mm")
-    setup = attrs.evolve(SETUP, chassis=chassis, axle=axle, bar=other)
-
-    assert "recalled" not in {one.kind for one in bw.rests_on(setup)}
+    assert bw.trail(setup).rests_on == invented
+    assert bw.trail(setup, figure="ride.torque").rests_on == invented
+    assert bw.trail(setup, figure="bar_rate").rests_on == ()

@@ -11,10 +11,11 @@ import attrs
 
 from barwright.analysis.answer import Answer, Outcome, Verdict
 from barwright.analysis.axle import reindex_job
+from barwright.analysis.footing import Footing
 from barwright.analysis.overstress import overstress
 from barwright.analysis.plan import Plan
 from barwright.analysis.reindex import Reindex
-from barwright.analysis.trail import Footing, rests_on
+from barwright.analysis.work import work_rests_on
 from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
@@ -305,8 +306,8 @@ def _is_judged(setup: Setup, answer: Reindex) -> bool:
 
 def _footing(jobs: Sequence[Job]) -> Iterable[Footing]:
     """List what the answers rest on, each once."""
-    setups = (corner.setup for job in jobs for corner in job.corners)
-    return dict.fromkeys(found for setup in setups for found in rests_on(setup))
+    corners = (corner for job in jobs for corner in job.corners)
+    return dict.fromkeys(found for corner in corners for found in work_rests_on(corner))
 
 
 def _all(error: BarwrightError) -> Sequence[BarwrightError]:

@@ -6,9 +6,9 @@ import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.fit import length_fit
+from barwright.analysis.footing import Footing, rests_on
 from barwright.analysis.rates import rates
 from barwright.analysis.scalars import scalars
-from barwright.analysis.trail import Footing, rests_on
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import Quantity
@@ -123,8 +123,12 @@ def compare(
         one=_name(setup),
         other=_name(other),
         rows=tuple(_row(name, figures[0].get(name), figures[1].get(name)) for name in names),
-        rests_on=tuple(dict.fromkeys([*rests_on(setup), *rests_on(other)])),
+        rests_on=tuple(dict.fromkeys([*_footing(setup, wanted), *_footing(other, other_wanted)])),
     )
+
+
+def _footing(setup: Setup, wanted: Wanted | None) -> tuple[Footing, ...]:
+    return rests_on(setup, questions=[lambda moved: _figures(moved, wanted)])
 
 
 def _name(setup: Setup) -> str:

@@ -42,8 +42,9 @@ class Leeway:
     """
 
     figure: str
-    value: Quantity
-    half_width: Quantity
+    # The key tells them apart, and to hash a quantity takes long.
+    value: Quantity = attrs.field(hash=False)
+    half_width: Quantity = attrs.field(hash=False)
     key: Key
 
     def at(self, share: float) -> Quantity:

@@ -4,29 +4,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Any
 
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.footing import Footing, footing_of, is_left_out, is_of_part
 from barwright.analysis.leeway import HeldFigure, Leeway, held_figures
 from barwright.analysis.rates import rates
 from barwright.analysis.variation import Asked, Question
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
-from barwright.parts.source import CALLER, Figure, Source, SourceKind, figure_fields
+from barwright.parts.source import Figure, Source, SourceKind, figure_fields
 from barwright.registry.nearest import nearest
 from barwright.registry.preference import Preference
 from barwright.units import ANGLE, Quantity, quantity_of_unit, shown, unit_spelling
 
-__all__ = ["LEFT_OUT", "UNSOURCED", "Footing", "Trail", "TrailLine", "rests_on", "trail"]
+__all__ = ["LEFT_OUT", "Trail", "TrailLine", "trail"]
 
 LEFT_OUT = "left out"
 """Stands for the source of a figure that counts because a record does not give it."""
-
-UNSOURCED = "unsourced"
-"""Kind of footing of a figure that a part has without any source."""
 
 # A figure is moved by so much of the step that its effect is told for: little enough for
 # its slope, and far above what the answers are rounded to.
@@ -34,13 +31,10 @@ _SHARE = 1e-3
 _STEP = 0.01
 _STEP_FROM_ZERO = 0.1
 
-# An effect that is smaller, as a share of the answer's figure, is none.
+# An effect that is smaller is none: as a share of the answer's figure, and in its unit, where
+# a figure that is itself next to nothing leaves but rounding.
 _LEAST = 1e-6
-
-# What only other corners and the vehicle as a whole hold.
-_OTHERS = ("chassis.", "axle.left.", "axle.right.")
-
-_DOUBTED = (SourceKind.INVENTED, SourceKind.RECALLED)
+_ROUNDING = 1e-8
 
 
 @attrs.frozen(kw_only=True)
@@ -118,6 +112,8 @@ class Trail(Answer):
         effect first.
     preferences : tuple of Preference
         Which of several packs with one id the figures are from, and who says so.
+    rests_on : tuple of Footing
+        Sources of the lines that nobody has measured or published.
     """
 
     vehicle: str
@@ -126,6 +122,7 @@ class Trail(Answer):
     value: Quantity | None
     lines: tuple[TrailLine, ...]
     preferences: tuple[Preference, ...] = ()
+    rests_on: tuple[Footing, ...] = ()
 
     @property
     def headline(self) -> str:
@@ -138,22 +135,6 @@ class Trail(Answer):
         name = self.figure.replace("_", " ").replace(".", " ")
         moves = self.lines[0].figure.replace("_", " ").replace(".", " ")
         return f"{name.capitalize()} is {shown(self.value, 1)}; {moves} moves it most."
-
-
-@attrs.frozen(kw_only=True)
-class Footing:
-    """A source that an answer rests on and that nobody has measured or published.
-
-    Parameters
-    ----------
-    kind : str
-        ``invented``, ``recalled`` or ``unsourced``.
-    source : str
-        ``pack:source``; where there is none, the figure.
-    """
-
-    kind: str
-    source: str
 
 
 @checks_arguments
@@ -218,57 +199,12 @@ def trail(
     )
     if figure:
         found = _traced(found, Asked.of(question, setup), held)
-    return attrs.evolve(found, preferences=_told(preferences, found.lines))
-
-
-@checks_arguments
-def rests_on(setup: Setup) -> tuple[Footing, ...]:
-    """List the sources of a corner's figures that nobody has measured or published.
-
-    Parameters
-    ----------
-    setup : Setup
-        The corner.
-
-    Returns
-    -------
-    tuple of Footing
-        Invented ones first, then recalled ones, then figures without any source.
-
-    Examples
-    --------
-    >>> from barwright.registry.index import Registry
-    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
-    >>> rests_on(setup)
-    (Footing(kind='invented', source='fells:drawing-board'),)
-    """
-    own = [held for held in held_figures(setup) if not held.path.startswith(_OTHERS)]
-    known = [held.known for held in own if held.known is not None]
-    named = {
-        (kind.value, figure.source): None
-        for kind in _DOUBTED
-        for figure in sorted(known, key=lambda one: one.source)
-        if figure.source_kind is kind
-    }
-    unsourced = {(UNSOURCED, held.path): None for held in own if _is_unsourced(held)}
-    return tuple(Footing(kind=kind, source=name) for kind, name in (named | unsourced))
-
-
-def _is_unsourced(held: HeldFigure) -> bool:
-    """Tell a figure that a part states on nobody's word."""
-    known = held.known
-    is_of_nobody = known is not None and known.source == CALLER
-    return is_of_nobody and _is_of_part(held) and not _is_left_out(held)
-
-
-def _is_left_out(held: HeldFigure) -> bool:
-    """Tell a figure that counts because its record does not give it."""
-    known = held.known
-    field = attrs.fields_dict(type(held.holder))[held.field]
-    if (known is not None and known.key) or field.default in (attrs.NOTHING, None):
-        return False
-    convert: Any = field.converter
-    return bool(convert(field.default) == held.value)
+    named = {line.figure for line in found.lines}
+    return attrs.evolve(
+        found,
+        preferences=_told(preferences, found.lines),
+        rests_on=footing_of(one for one in held if one.path in named),
+    )
 
 
 def _line(
@@ -280,7 +216,7 @@ def _line(
         figure=held.path,
         value=held.value,
         tolerance=known.tolerance,
-        source=LEFT_OUT if _is_left_out(held) else known.source,
+        source=LEFT_OUT if is_left_out(held) else known.source,
         source_kind=known.source_kind,
         note=found.note if found else "",
         at=known.at,
@@ -297,7 +233,7 @@ def _keys(held: Iterable[HeldFigure]) -> dict[int, str]:
     The load of standard trim is a figure of its axle, and stands where that one stands.
     A correction stands elsewhere, and says where.
     """
-    read = [(one.known, one) for one in held if _is_of_part(one)]
+    read = [(one.known, one) for one in held if is_of_part(one)]
     return {id(known): _key(one) for known, one in read if known and known.key and not known.why}
 
 
@@ -305,10 +241,6 @@ def _key(held: HeldFigure) -> str:
     _, _, record = str(held.key[0]).partition(":")
     *fields, _ = held.key[1:]
     return f"{record}: {'.'.join(map(str, fields))}"
-
-
-def _is_of_part(held: HeldFigure) -> bool:
-    return ":" in str(held.key[0])
 
 
 def _told(preferences: Iterable[Preference], lines: Sequence[TrailLine]) -> tuple[Preference, ...]:
@@ -353,7 +285,7 @@ def _effects(
     asked: Asked, figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
 ) -> Iterator[TrailLine]:
     nominal = asked.nominal[figure]
-    least = _LEAST * abs(float(nominal.magnitude))
+    least = max(_LEAST * abs(float(nominal.magnitude)), _ROUNDING)
     for one, line in zip(held, lines, strict=True):
         step = _step(one)
         change = _change(asked, figure, one, step)

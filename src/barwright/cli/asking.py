@@ -14,7 +14,7 @@ import attrs
 import click
 
 from barwright.analysis.answer import Answer, Outcome
-from barwright.analysis.trail import Footing, rests_on
+from barwright.analysis.footing import Footing, rests_on
 from barwright.cli.output import say, say_json, show
 from barwright.errors import (
     BarwrightError,
@@ -24,6 +24,7 @@ from barwright.errors import (
     SchemaError,
     UnknownNameError,
 )
+from barwright.parts.setup import Setup
 from barwright.parts.source import Part, SourceKind
 from barwright.registry.index import Registry
 from barwright.registry.job import Job, JobCorner, load_job, load_jobs
@@ -86,6 +87,7 @@ class Asked:
     job: Job
     corner: JobCorner
     answer: Any
+    footing: tuple[Footing, ...]
 
     @property
     def place(self) -> str:
@@ -96,11 +98,6 @@ class Asked:
     def short_place(self) -> str:
         """Variant and corner."""
         return f"{self.job.variant}, {self.corner.setup.corner}"
-
-    @property
-    def footing(self) -> tuple[Footing, ...]:
-        """What the answer rests on that nobody has measured or published."""
-        return rests_on(self.corner.setup)
 
 
 def installed() -> Registry:
@@ -257,11 +254,13 @@ def ask(
     system: System,
     registry: Registry | None = None,
     options: Mapping[str, str] | None = None,
+    footing: Callable[[JobCorner, A], tuple[Footing, ...]] | None = None,
 ) -> int:
     """Put a question to each corner of a job, print the answers, return the exit code.
 
     One variant is shown in full; several are shown as a table, a row each.  ``options``
-    says of arguments of the question which option of the command gives them.
+    says of arguments of the question which option of the command gives them; ``footing``
+    says what an answer rests on, if asking again with figures moved does not tell it.
     """
     return ask_job(
         path,
@@ -272,6 +271,7 @@ def ask(
         system=system,
         registry=registry,
         options=options,
+        footing=footing or (lambda corner, answer: _footing(question, corner, answer)),
     )
 
 
@@ -283,6 +283,7 @@ def ask_job(
     *,
     as_json: bool,
     system: System,
+    footing: Callable[[JobCorner, A], tuple[Footing, ...]],
     registry: Registry | None = None,
     options: Mapping[str, str] | None = None,
 ) -> int:
@@ -290,7 +291,7 @@ def ask_job(
     jobs = load(path, registry or installed())
     with blaming(path, options):
         asked = [
-            Asked(job, corner, in_units(answer, system))
+            Asked(job, corner, in_units(answer, system), footing(corner, answer))
             for job in jobs
             for corner, answer in zip(job.corners, question(job), strict=True)
         ]
@@ -308,6 +309,18 @@ def ask_job(
         show(rows_text([{"": one.short_place} | row(one.answer) for one in asked]))
         _show_footing(asked)
     return worst(one.answer.outcome for one in asked)
+
+
+def _footing(
+    question: Callable[[JobCorner], A], corner: JobCorner, answer: A
+) -> tuple[Footing, ...]:
+    """Find what an answer rests on, by asking again with figures of the corner moved."""
+
+    def again(setup: Setup) -> A:
+        is_known = setup is corner.setup
+        return answer if is_known else question(attrs.evolve(corner, setup=setup))
+
+    return rests_on(corner.setup, questions=[again])
 
 
 def _show_footing(asked: Sequence[Asked]) -> None:

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import click
 
-from barwright.analysis.rates import rates
-from barwright.analysis.trail import rests_on
+from barwright.analysis.footing import rests_on
+from barwright.analysis.rates import Rates, rates
 from barwright.cli.asking import (
     blaming,
     installed,
@@ -17,6 +17,7 @@ from barwright.cli.asking import (
     units_option,
 )
 from barwright.cli.output import say, write_whole
+from barwright.parts.setup import Setup
 from barwright.report.chart import svg_chart, terminal_chart
 from barwright.report.system import in_units
 from barwright.units import System
@@ -38,15 +39,19 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
         message = f"the job has no corner {name!r}; it has {', '.join(corners)}"
         raise click.UsageError(message)
     chosen = corners[name]
+
+    def question(setup: Setup) -> Rates:
+        return rates(setup, wanted=chosen.wanted)
+
     with blaming(job):
-        answer = in_units(rates(chosen.setup, wanted=chosen.wanted), system)
+        answer = in_units(question(chosen.setup), system)
     if answer.figures is None:
         say(answer.headline, err=True)
         return answer.outcome.exit_code
     from barwright.report.trail_text import rests_on_text  # noqa: PLC0415 - rich is slow to load
 
     setup = chosen.setup
-    note = rests_on_text(rests_on(setup))
+    note = rests_on_text(rests_on(setup, questions=[question]))
     if svg is None:
         say("\n\n".join(filter(None, (terminal_chart(answer.figures), note))))
     else:

@@ -6,6 +6,7 @@ import click
 
 from barwright.analysis.donors import donors
 from barwright.analysis.fit import length_fit
+from barwright.analysis.footing import rests_on
 from barwright.cli.asking import (
     ask,
     installed,
@@ -53,4 +54,6 @@ def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> in
         donors_row,
         as_json=as_json,
         system=system,
+        # Which other parts there are moves no figure of this corner.
+        footing=lambda corner, _: rests_on(corner.setup, questions=[length_fit]),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from barwright.analysis.axle import reindex_job
+from barwright.analysis.work import work_rests_on
 from barwright.cli.asking import (
     ask_job,
     job_argument,
@@ -40,4 +41,5 @@ def command(job: str, *, no_cut: bool, as_json: bool, system: System) -> int:
         reindex_row,
         as_json=as_json,
         system=system,
+        footing=lambda corner, _: work_rests_on(corner),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from barwright.analysis.footing import rests_on
 from barwright.analysis.rates import rates
 from barwright.analysis.tolerance import Tolerances, tolerance
 from barwright.cli.asking import (
@@ -55,4 +56,7 @@ def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -
         as_json=as_json,
         system=system,
         options={"draws": "--draws"},
+        footing=lambda corner, _: rests_on(
+            corner.setup, questions=[lambda setup: rates(setup, wanted=corner.wanted)]
+        ),
     )

@@ -10,10 +10,12 @@ from barwright.analysis.answer import Outcome, Verdict
 from barwright.analysis.axle import PlanNumbers, plans_chosen, reindex_job
 from barwright.analysis.cautions import job_cautions
 from barwright.analysis.fit import LengthFit
+from barwright.analysis.footing import INVENTED
 from barwright.analysis.plan import Plan, fitted
 from barwright.analysis.rates import Rates, rates
 from barwright.analysis.reindex import Reindex
 from barwright.analysis.strength import Strength, strength
+from barwright.analysis.work import work_rests_on
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
@@ -283,8 +285,9 @@ def _sources(job: Job) -> tuple[str, ...]:
 
 
 def _of_invented(job: Job) -> Iterator[str]:
-    """Warn where figures are invented: no vehicle has them."""
-    invented = sorted(source for source, kind in _kinds(job) if kind is SourceKind.INVENTED)
+    """Warn where the work rests on invented figures: no vehicle has them."""
+    footing = (found for corner in job.corners for found in work_rests_on(corner))
+    invented = sorted({found.source for found in footing if found.kind == INVENTED})
     if invented:
         yield (
             f"Figures of this sheet are invented ({', '.join(invented)}): it is a demonstration, "
@@ -300,10 +303,11 @@ def _of_work(works: Sequence[CornerWork]) -> Iterable[str]:
 
 
 def _kinds(job: Job) -> set[tuple[str, SourceKind]]:
-    """Collect the sources of the parts' figures, with how each came to them."""
+    """Collect the sources of the parts' figures, old and new, with how each came to them."""
     records: list[Record] = []
     for corner in job.corners:
         records += [corner.setup.axle, *corner.setup.parts.values()]
+        records += corner.present.parts.values()
     figures = [figure for record in records for figure in _figures(record)]
     return {(f.source, f.source_kind) for f in figures if f.source_kind}
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from barwright.analysis.trail import UNSOURCED, Footing, Trail, TrailLine
+from barwright.analysis.footing import UNSOURCED, Footing
+from barwright.analysis.trail import Trail, TrailLine
 from barwright.registry.preference import Preference
 from barwright.report.printable import one_line
 from barwright.report.tables import (
