@@ -6,6 +6,7 @@ removing files, making and listing folders, and all that SQLite is asked to do.
 
 from __future__ import annotations
 
+import builtins
 import contextlib
 import io
 import os
@@ -71,8 +72,8 @@ def _hook(event: str, arguments: tuple[Any, ...]) -> None:
 class _File(io.FileIO):
     """A file whose reading and writing are operations."""
 
-    def __init__(self, path: Any, mode: str) -> None:
-        super().__init__(path, mode)
+    def __init__(self, path: Any, mode: str, opener: Any) -> None:
+        super().__init__(path, mode, opener=opener)
         self._path = path
 
     def readinto(self, buffer: Any) -> Any:
@@ -127,7 +128,7 @@ def injected(folder: Path, at: int, effect: Callable[[], object]) -> Iterator[Fa
     def opening(file: Any, mode: str = "r", *arguments: Any, **options: Any) -> Any:
         if "b" not in mode or str(folder) not in str(file):
             return really_open(file, mode, *arguments, **options)
-        raw = _File(file, mode.replace("b", ""))
+        raw = _File(file, mode.replace("b", ""), options.get("opener"))
         return io.BufferedWriter(raw) if "w" in mode else io.BufferedReader(raw)
 
     def syncing(handle: int) -> None:
@@ -136,6 +137,7 @@ def injected(folder: Path, at: int, effect: Callable[[], object]) -> Iterator[Fa
 
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(io, "open", opening)
+        patched.setattr(builtins, "open", opening)
         patched.setattr(os, "fsync", syncing)
         patched.setattr(
             sqlite3,

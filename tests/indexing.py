@@ -54,10 +54,10 @@ _MISSPELT = [
 
 
 def fresh_cache(folder: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A cache folder for one test, in which files are old as soon as they are written."""
+    """The library's own cache folder for one test, in which files are old at once."""
     monkeypatch.setenv("BARWRIGHT_CACHE", str(folder / "cache"))
     monkeypatch.setattr(snapshot, "TICK", 0)
-    return folder / "cache"
+    return folder / "cache" / "barwright-cache"
 
 
 def opened(*packs: Path) -> tuple[bw.Registry, list[tuple[int, int]]]:

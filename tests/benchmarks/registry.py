@@ -129,6 +129,10 @@ class Bench:
         self._runs = runs
         self._sizes = {"packs": packs, "chassis": chassis, "count": min(1000, packs * chassis)}
 
+    def kept(self) -> list[Path]:
+        """Files of the cache."""
+        return list(self.cache.glob("barwright-cache/*"))
+
     def run(self, program: str, *, runs: int = 0, **values: object) -> dict[str, float]:
         """Median of everything that a program tells, and how long it took to tell it."""
         told = [self._run(program, **values) for _ in range(runs or self._runs)]
@@ -154,12 +158,12 @@ def _measured(bench: Bench, given: argparse.Namespace) -> Iterator[tuple[str, st
         memory = bench.run(_MEMORY, runs=1)
         yield "no index: all packs loaded", f"{memory['memory'] / 1e3:.1f} s"
         yield "no index: resident beyond the imports", f"{memory['resident_memory']:.0f} MB"
-    for path in bench.cache.glob("*") if bench.cache.exists() else ():
+    for path in bench.kept():
         path.unlink()
     built = bench.run(_OPEN, runs=1)
     yield "first build of the index", f"{built['open'] / 1e3:.1f} s"
     yield "resident beyond the imports after the build", f"{built['resident_cold']:.1f} MB"
-    size = sum(path.stat().st_size for path in bench.cache.iterdir())
+    size = sum(path.stat().st_size for path in bench.kept())
     yield "index and notes on disk", f"{size / 1e6:.0f} MB"
     cold = bench.run(_OPEN)
     yield "cold start: whole process, to the first vehicle", f"{cold['process']:.0f} ms"

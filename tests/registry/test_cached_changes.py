@@ -13,7 +13,8 @@ from typing import Any, TypeAlias
 import attrs
 import pytest
 
-from barwright.registry import cached, opening, snapshot
+from barwright.registry import cached, distributions, opening, snapshot
+from barwright.registry.cache_file import Kind, file_in, write_sealed
 from barwright.registry.load import standards
 from indexing import (
     answers,
@@ -270,10 +271,13 @@ def test_an_index_that_another_set_of_packs_needs_is_left(packs: list[Path], cac
 
 def test_what_killed_writers_left_behind_is_removed_in_time(packs: list[Path], cache: Path) -> None:
     opened(*packs)
-    left = [cache / ".new-left", cache / f"{'0' * 64}.index"]
-    fresh = [cache / ".new-fresh", cache / f"{'1' * 64}.index"]
+    (whole,) = indexes(cache)
+    half = whole.read_bytes()[:5000]
+    left, fresh = (
+        [file_in(cache, digit * 64, kind) for kind in (Kind.PART, Kind.INDEX)] for digit in "01"
+    )
     for path in (*left, *fresh):
-        path.write_bytes(b"half of it")
+        path.write_bytes(half)
     for path in left:
         os.utime(path, (0, time.time() - 4000))
     changed(packs[0], "Maker", "Other")
@@ -283,6 +287,38 @@ def test_what_killed_writers_left_behind_is_removed_in_time(packs: list[Path], c
     assert [path.exists() for path in (*left, *fresh)] == [False, False, True, True]
 
 
+def the_users_own(folder: Path) -> dict[Path, bytes]:
+    """Files of the user's, old and new, whose names are like those of the library's."""
+    digest = "a" * 64
+    names = [f"book{kind}" for kind in Kind] + [f"{'B' * 64}{kind}" for kind in Kind]
+    names += [".new-draft", "1-1.note", "1-1.distributions", f"{digest}.txt", digest]
+    names += [f"{digest}{kind}" for kind in Kind]  # with a digest, but without the mark
+    for age, place in enumerate((folder, folder / "barwright-cache")):
+        place.mkdir(mode=0o700, exist_ok=True)
+        for name in names:
+            (place / name).write_bytes(b"the user's own")
+            os.utime(place / name, (age, age))
+    return {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def test_files_of_the_user_are_left_alone(
+    packs: list[Path], cache: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    cache.parent.mkdir(mode=0o700)
+    own = the_users_own(cache.parent)
+    monkeypatch.setattr(distributions, "TICK", 0)
+    monkeypatch.setattr(cached, "_MOST_NOTES", 0)
+    monkeypatch.setattr(distributions, "_MOST_NOTES", 0)
+
+    opened(*packs)
+    changed(packs[0], "Maker", "Other")
+    opened(*packs, *small_packs(tmp_path / "more", count=4)[3:])
+    distributions.declared()
+
+    assert {path: path.read_bytes() for path in own if path.exists()} == own
+    assert {path.parent for path in cache.parent.rglob("*")} == {cache.parent, cache}
+
+
 def test_sets_of_packs_that_were_not_used_for_long_are_forgotten(
     packs: list[Path], cache: Path, tmp_path: Path
 ) -> None:
@@ -290,7 +326,7 @@ def test_sets_of_packs_that_were_not_used_for_long_are_forgotten(
     (oldest,) = cache.glob("*.note")
     os.utime(oldest, (0, 0))
     for number in range(16):
-        (cache / f"{number}-1.note").write_bytes(b"")
+        write_sealed(file_in(cache, f"{number:064x}", Kind.NOTE), None)
 
     opened(*packs, *small_packs(tmp_path / "more", count=4)[3:])
 

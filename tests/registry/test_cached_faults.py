@@ -17,7 +17,7 @@ import pytest
 
 import barwright as bw
 from barwright.registry import index_file, opening
-from barwright.registry.cache import read_sealed, write_sealed
+from barwright.registry.cache_file import read_sealed, write_sealed
 from faulting import counted, failing, injected
 from indexing import (
     asked,
@@ -112,6 +112,8 @@ DAMAGE: dict[str, Callable[[Path], object]] = {
     "longer": lambda path: path.write_bytes(path.read_bytes() + b"x"),
     "a folder": lambda path: replaced(path, Path.mkdir),
     "a link to itself": lambda path: replaced(path, lambda place: place.symlink_to(place)),
+    "a link to a device": lambda path: replaced(path, lambda place: place.symlink_to("/dev/zero")),
+    "a pipe": lambda path: replaced(path, os.mkfifo),
     "nothing but zeros": lambda path: path.write_bytes(bytes(len(path.read_bytes()))),
     "another index": lambda path: path.write_bytes(path.read_bytes()[::-1]),
 }
@@ -152,7 +154,20 @@ def test_a_sealed_note_that_says_something_else_is_no_note(
 ) -> None:
     (path,) = cache.glob("*.note")
     note = read_sealed(path)
-    forged: list[Any] = [None, [], {}, {"index": 5}, note | {"packs": [[]]}, note | {"packs": 7}]
+    folder, files, settled, digest = note["packs"][1]
+    packs_of: list[Any] = [
+        *([[]], 7, [[folder, 5, settled, digest]], [[folder, [5], settled, digest]]),
+        *([[[], files, settled, digest]], [[folder, files, [1], digest]]),
+        *([[folder, files, settled, [digest]]], [[folder, [[[]]], settled, digest]]),
+    ]
+    forged: list[Any] = [None, [], {}, "x", {"index": 5}]
+    forged += [
+        note | {"packs": [note["packs"][0], *wrong] if isinstance(wrong, list) else wrong}
+        for wrong in packs_of
+    ]
+    no_names: list[Any] = [5, [], {}, "\0", "../x", "/dev/zero", "\ud800"]
+    forged += [note | {"index": wrong} for wrong in no_names]
+    forged += [note | {"state": wrong} for wrong in no_names]
     for wrong in forged:
         write_sealed(path, wrong)
         assert asked(*packs) == filled
@@ -307,7 +322,7 @@ def test_a_process_may_be_killed_at_any_operation() -> None:
 def test_a_folder_that_others_may_write_to_is_not_used(
     packs: tuple[Path, Path], cache: Path
 ) -> None:
-    cache.mkdir()
+    cache.mkdir(parents=True)
     cache.chmod(0o777)
 
     registry = bw.Registry.from_folders(*packs)

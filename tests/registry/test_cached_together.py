@@ -158,6 +158,6 @@ def test_a_damaged_index_is_made_up_for_wherever_one_is(
     assert is_indexed(registry)
     kept = pickle.dumps(registry)
     shutil.rmtree(cache)
-    monkeypatch.chdir(cache.parent / "pack")
+    monkeypatch.chdir(good)
 
     assert pickle.loads(kept).part("tiny:bar/one").title == "Bar"  # noqa: S301 - our own

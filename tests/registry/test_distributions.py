@@ -14,7 +14,7 @@ import importlib_metadata
 import pytest
 
 from barwright.registry import distributions as module
-from barwright.registry.cache import read_sealed, write_sealed
+from barwright.registry.cache_file import Kind, file_in, read_sealed, write_sealed
 from barwright.registry.distributions import Declared, declared
 from faulting import counted, failing, injected
 from packing import distribution
@@ -41,7 +41,7 @@ def cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A cache folder for one test, in which files are old as soon as they are written."""
     monkeypatch.setenv("BARWRIGHT_CACHE", str(tmp_path / "cache"))
     monkeypatch.setattr(module, "TICK", 0)
-    return tmp_path / "cache"
+    return tmp_path / "cache" / "barwright-cache"
 
 
 @pytest.fixture
@@ -259,7 +259,10 @@ def test_a_note_that_is_damaged_is_read_past(reads: Reads, cache: Path) -> None:
         assert declared() == [ONE, TWO]
         assert note.read_bytes() == whole
     listing = read_sealed(note)["listing"]
-    forged: list[Any] = [None, [], {"listing": listing}, {"listing": listing, "declared": [[1]]}]
+    rows: list[Any] = [[1], [1, "1", [], False], ["x", None, [], False], ["x", "1", [], 0]]
+    rows += [["x", "1", 5, False], ["x", "1", [["a"]], False], ["x", "1", [["a", 1]], False]]
+    forged: list[Any] = [None, [], {"listing": listing}]
+    forged += [{"listing": listing, "declared": wrong} for wrong in (5, *([row] for row in rows))]
     for wrong in forged:
         write_sealed(note, wrong)
         assert declared() == [ONE, TWO]
@@ -280,18 +283,18 @@ def test_any_operation_may_fail(reads: Reads, cache: Path) -> None:
 
 
 def test_old_notes_are_forgotten(cache: Path, reads: Reads) -> None:
-    cache.mkdir(mode=0o700)
+    cache.mkdir(mode=0o700, parents=True)
     for number in range(20):
-        path = cache / f"{number}-1.distributions"
-        path.write_bytes(b"")
+        path = file_in(cache, f"{number:064x}", Kind.DISTRIBUTIONS)
+        write_sealed(path, None)
         os.utime(path, (number, number))
 
     declared()
 
-    left = sorted(path.name for path in cache.glob("*.distributions"))
+    left = [path.stem for path in cache.glob("*.distributions")]
     assert len(left) == 16
-    assert "4-1.distributions" not in left
-    assert "5-1.distributions" in left
+    assert f"{4:064x}" not in left
+    assert f"{5:064x}" in left
     assert reads.count == 1
 
 

@@ -2,7 +2,7 @@
 
 In the cache folder lie indexes, each named by the digest of its bytes, and for each set
 of packs a note: which index holds them, and what their files looked like when it was
-written.  Whatever fails here, the packs are read as if there were no cache.
+written.  Any failure here is a cache miss: then the packs are read.
 """
 
 from __future__ import annotations
@@ -20,14 +20,15 @@ from pathlib import Path
 import attrs
 
 from barwright.errors import PackError
-from barwright.registry.cache import (
-    TEMPORARY,
-    DamagedIndexError,
-    Progress,
-    cache_folder,
+from barwright.registry.cache import DamagedIndexError, Progress, cache_folder
+from barwright.registry.cache_file import (
+    Kind,
+    digest_of_file,
     discard,
+    file_in,
     is_left_over,
     newest,
+    opened,
     temporary,
 )
 from barwright.registry.index_build import IndexBuilder
@@ -35,7 +36,6 @@ from barwright.registry.index_file import (
     FORMAT,
     IndexFile,
     PackRow,
-    digest_of_file,
     open_index,
 )
 from barwright.registry.load import STANDARDS, load_snapshot, standards
@@ -46,8 +46,6 @@ from barwright.registry.snapshot import Snapshot, Stats, digest_of, snapshot_of,
 __all__ = ["Indexed", "index_of"]
 
 _MOST_NOTES = 16
-_NOTES = f"*-{FORMAT}.note"
-_INDEXES = "*.index"
 
 # What decides how a pack is read, and what its records are.
 _ROOMS = ("parts", "registry", "standards", "units")
@@ -110,7 +108,8 @@ class _Shelf:
 
     def __init__(self, folder: Path, name: str, progress: Progress | None) -> None:
         self._folder = folder
-        self._note = folder / _NOTES.replace("*", digest_of([("name", name)])[:32])
+        named = digest_of([("name", name), ("format", str(FORMAT))])
+        self._note = file_in(folder, named, Kind.NOTE)
         self._noted: Note | None = None
         self._progress = progress
 
@@ -125,7 +124,7 @@ class _Shelf:
     def _before(self) -> Note | None:
         """Return the note of this set of packs or, if there is none, the newest of another."""
         self._noted = read_note(self._note)
-        others = (read_note(path) for path in newest(self._folder, _NOTES))
+        others = (read_note(path) for path in newest(self._folder, Kind.NOTE))
         notes = itertools.chain((self._noted,), others)
         return next((note for note in notes if note and note.state == state()), None)
 
@@ -172,8 +171,14 @@ class _Shelf:
         wanted = {known.digest for known in packs}
         if before is None or len(before.digests & wanted) * 2 < len(before.digests):
             return
-        with contextlib.suppress(OSError):
-            shutil.copyfile(self._path(before.index), part)
+        if open_index(self._path(before.index), before.index) is None:
+            return
+        with (
+            contextlib.suppress(OSError),
+            opened(self._path(before.index)) as old,
+            part.open("wb") as new,
+        ):
+            shutil.copyfileobj(old, new)
         if digest_of_file(part) != before.index:
             part.write_bytes(b"")
 
@@ -194,7 +199,7 @@ class _Shelf:
             write_note(self._note, note)
 
     def _path(self, digest: str) -> Path:
-        return self._folder / f"{digest}.index"
+        return file_in(self._folder, digest, Kind.INDEX)
 
 
 def _added(builder: IndexBuilder, held: set[str], known: Known) -> Known:
@@ -248,14 +253,14 @@ def state() -> str:
 
 def _sweep(folder: Path, superseded: str) -> None:
     """Remove what no set of packs in use has named, and what killed writers left behind."""
-    notes = newest(folder, _NOTES)
+    notes = newest(folder, Kind.NOTE)
     for path in notes[_MOST_NOTES:]:
         discard(path)
     read = (read_note(path) for path in notes[:_MOST_NOTES])
     named = {note.index for note in read if note}
-    for path in newest(folder, _INDEXES):
+    for path in newest(folder, Kind.INDEX):
         if path.stem not in named and (path.stem == superseded or is_left_over(path)):
             discard(path)
-    for path in newest(folder, f"{TEMPORARY}*"):
+    for path in newest(folder, Kind.PART):
         if is_left_over(path):
             discard(path)

@@ -19,7 +19,15 @@ from typing import Any
 import attrs
 
 from barwright.first_use import FIRST_USE
-from barwright.registry.cache import cache_folder, discard, newest, read_sealed, write_sealed
+from barwright.registry.cache import cache_folder
+from barwright.registry.cache_file import (
+    Kind,
+    discard,
+    file_in,
+    newest,
+    read_sealed,
+    write_sealed,
+)
 from barwright.registry.snapshot import TICK, digest_of
 
 __all__ = ["GROUP", "Declared", "declared"]
@@ -27,8 +35,7 @@ __all__ = ["GROUP", "Declared", "declared"]
 GROUP = "barwright.packs"
 """Entry-point group in which a distribution names its data package."""
 
-_FORMAT = 1
-_NOTES = f"*-{_FORMAT}.distributions"
+_FORMAT = "2"
 _MOST_NOTES = 16
 
 # Where a distribution says what it is called and what it has; the last is of old ones.
@@ -70,7 +77,8 @@ def declared(*, cache: bool = True) -> list[Declared]:
     folder = cache_folder() if cache and _is_ordinary() else None
     if folder is None:
         return _read()
-    place = folder / _NOTES.replace("*", digest_of(("entry", entry) for entry in sys.path)[:32])
+    named = digest_of([("format", _FORMAT), *(("entry", entry) for entry in sys.path)])
+    place = file_in(folder, named, Kind.DISTRIBUTIONS)
     listing, is_settled = _listed()
     kept = _kept(place, listing)
     if kept is None:
@@ -128,19 +136,25 @@ def _kept(place: Path, listing: str) -> list[Declared] | None:
         table = read_sealed(place)
         if table["listing"] != listing:
             return None
-        return [
-            Declared(name, version, tuple((point, value) for point, value in points), broken)
-            for name, version, points, broken in table["declared"]
-        ]
+        return [_declared_as(*row) for row in table["declared"]]
     except (LookupError, TypeError, ValueError):
         return None
+
+
+def _declared_as(name: Any, version: Any, points: Any, is_broken: Any) -> Declared:  # noqa: ANN401 - whatever a file holds
+    """Make what was declared of what JSON holds; raises if that is something else."""
+    pairs = tuple((point, value) for point, value in points)
+    texts = (name, version, *(text for pair in pairs for text in pair))
+    if not all(isinstance(text, str) for text in texts) or not isinstance(is_broken, bool):
+        raise TypeError
+    return Declared(name, version, pairs, is_broken)
 
 
 def _keep(place: Path, listing: str, found: list[Declared]) -> None:
     """Keep what was read, if that can be done."""
     rows = [[one.name, one.version, one.points, one.is_broken] for one in found]
     write_sealed(place, {"listing": listing, "declared": rows})
-    for path in newest(place.parent, _NOTES)[_MOST_NOTES:]:
+    for path in newest(place.parent, Kind.DISTRIBUTIONS)[_MOST_NOTES:]:
         discard(path)
 
 

@@ -10,7 +10,8 @@ from pathlib import Path
 
 from barwright.errors import PackError
 from barwright.parts.chassis import Chassis
-from barwright.registry.index_file import TABLES, digest_of_file, packed
+from barwright.registry.cache_file import APPLICATION, digest_of_file
+from barwright.registry.index_file import TABLES, packed
 from barwright.registry.pack import Pack
 from barwright.registry.problems import tables_of
 from barwright.registry.terms import months, terms
@@ -45,7 +46,8 @@ class IndexBuilder:
         for pragma in _PRAGMAS:
             self._connection.execute(f"PRAGMA {pragma}")
         if is_new:
-            self._connection.executescript(TABLES)
+            # Written at once, so that even a file that is not finished bears the mark.
+            self._connection.executescript(f"PRAGMA application_id = {APPLICATION}; {TABLES}")
         self._connection.execute("BEGIN")
         self._number = functools.lru_cache(maxsize=10_000)(self._numbered)
 

@@ -7,7 +7,6 @@ that one in which anything was changed is not taken for one.
 from __future__ import annotations
 
 import datetime as dt
-import hashlib
 import json
 import os
 import sqlite3
@@ -21,6 +20,7 @@ from typing import Any
 import attrs
 
 from barwright.registry.cache import DamagedIndexError
+from barwright.registry.cache_file import digest_of_file, opened
 from barwright.registry.index_search import counting, searching
 from barwright.registry.terms import Condition
 
@@ -29,13 +29,12 @@ __all__ = [
     "TABLES",
     "IndexFile",
     "PackRow",
-    "digest_of_file",
     "open_index",
     "packed",
     "unpacked",
 ]
 
-FORMAT = 1
+FORMAT = 2
 """Version of the tables."""
 
 TABLES = """
@@ -68,6 +67,7 @@ _at_fork(
     after_in_child=_READING.release,
 )
 
+_STATEMENTS = {text.strip() for text in TABLES.split(";") if text.strip()}
 _ENOUGH = 10_000
 _ALL = -1
 
@@ -112,12 +112,18 @@ class IndexFile:
     """
 
     def __init__(self, path: Path) -> None:
-        self._connection = sqlite3.connect(
-            f"{path.as_uri()}?mode=ro&immutable=1", uri=True, check_same_thread=False
-        )
-        self._handle = os.open(path, os.O_RDONLY)
+        with opened(path) as file:
+            self._connection = sqlite3.connect(
+                f"{path.as_uri()}?mode=ro&immutable=1", uri=True, check_same_thread=False
+            )
+            self._handle = os.dup(file.fileno())
         self.close = weakref.finalize(self, _close, self._connection, self._handle)
         self._written = self._when_written()
+
+    def has_its_tables(self) -> bool:
+        """Whether it is made of the tables of an index, and of nothing that runs."""
+        rows = self._rows("SELECT sql FROM sqlite_master WHERE sql IS NOT NULL")
+        return {text for (text,) in rows} == _STATEMENTS
 
     def packs(self) -> dict[str, PackRow]:
         """Every pack by its digest."""
@@ -191,7 +197,7 @@ class IndexFile:
         rows = self._rows(text, *values)
         try:
             return unpacked(rows[0][0])
-        except (IndexError, TypeError, ValueError, zlib.error):
+        except (IndexError, TypeError, ValueError, RecursionError, zlib.error):
             raise DamagedIndexError from None
 
     def _rows(self, text: str, *values: object) -> list[Any]:
@@ -233,15 +239,12 @@ def open_index(path: Path, digest: str) -> IndexFile | None:
         None if it is not there whole.
     """
     try:
-        return IndexFile(path) if digest_of_file(path) == digest else None
+        if digest_of_file(path) != digest:
+            return None
+        file = IndexFile(path)
+        return file if file.has_its_tables() else None
     except (OSError, sqlite3.Error, DamagedIndexError):
         return None
-
-
-def digest_of_file(path: Path) -> str:
-    """Return the SHA-256 of a file, read piece by piece, in hexadecimal."""
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
 
 
 def packed(value: object) -> bytes:

@@ -8,7 +8,7 @@ from typing import Any, Self
 
 import attrs
 
-from barwright.registry.cache import read_sealed, write_sealed
+from barwright.registry.cache_file import is_digest, read_sealed, write_sealed
 from barwright.registry.snapshot import Stats, snapshot_of
 
 __all__ = ["Known", "Note", "read_note", "seen", "write_note"]
@@ -58,15 +58,16 @@ class Note:
 
     @classmethod
     def of(cls, table: Any) -> Self:  # noqa: ANN401 - whatever the file holds
-        """Make a note of what JSON holds."""
-        return cls(
-            index=table["index"],
-            state=table["state"],
-            packs=tuple(
-                Known(folder, Stats(tuple(map(tuple, files)), is_settled=settled), digest)
-                for folder, files, settled, digest in table["packs"]
-            ),
+        """Make a note of what JSON holds; raises if that is no note."""
+        packs = tuple(
+            Known(folder, Stats(tuple(map(tuple, files)), is_settled=settled is True), digest)
+            for folder, files, settled, digest in table["packs"]
         )
+        digests = (table["index"], *(known.digest for known in packs))
+        texts = (table["state"], *(known.folder for known in packs))
+        if not all(map(is_digest, digests)) or not all(isinstance(text, str) for text in texts):
+            raise ValueError
+        return cls(index=table["index"], state=table["state"], packs=packs)
 
     def plain(self) -> dict[str, Any]:
         """Return what JSON can hold."""
