@@ -6,6 +6,7 @@ import datetime as dt
 import itertools
 import sqlite3
 import tomllib
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,7 @@ from hypothesis import strategies as st
 import barwright as bw
 from barwright.registry import index_build, index_store
 from barwright.registry.cache import DamagedIndexError
+from barwright.registry.cache_file import digest_of_file
 from barwright.registry.index_build import IndexBuilder
 from barwright.registry.index_file import IndexFile, open_index, packed, unpacked
 from barwright.registry.index_store import IndexedPack, IndexStore
@@ -289,3 +291,29 @@ def test_few_records_are_made_and_the_latest_are_kept(
     assert chassis.axles[0].left.bar is store.part(chassis.axles[0].left.bar.id)
     assert len(made) == 7
     assert attrs.asdict(chassis) == attrs.asdict(packs[2].parts["p0001:chassis/v3"])
+
+
+def test_a_forged_index_in_which_a_question_would_never_end_is_none(
+    packs: list[Pack], place: Path
+) -> None:
+    written(place, packs[1]).close()
+    connection = sqlite3.connect(place)
+    connection.executescript(
+        "DROP TABLE pack; CREATE VIEW pack AS WITH RECURSIVE endless (number) AS"
+        " (SELECT 1 UNION ALL SELECT number + 1 FROM endless)"
+        " SELECT number, '' AS digest, '' AS id FROM endless"
+    )
+    connection.close()
+
+    assert open_index(place, digest_of_file(place)) is None
+
+
+def test_a_record_of_very_many_brackets_is_refused(packs: list[Pack], place: Path) -> None:
+    written(place, packs[1]).close()
+    connection = sqlite3.connect(place)
+    connection.execute("UPDATE body SET entry = ?", (zlib.compress(b"[" * 100_000),))
+    connection.commit()
+    connection.close()
+
+    with pytest.raises(DamagedIndexError):
+        IndexFile(place).entry(1, "chassis/v0")

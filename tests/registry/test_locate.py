@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import tomllib
 from pathlib import Path
@@ -69,7 +70,12 @@ def test_a_key_is_found_or_else_the_table_around_it(key: str, line: int) -> None
 
 
 NAMES = st.text(st.sampled_from("abcdef-_"), min_size=1, max_size=6)
-VALUES = st.integers() | st.text(max_size=20) | st.lists(st.integers(), max_size=3)
+VALUES = (
+    st.integers()
+    | st.text(max_size=20)
+    | st.text("'\"\\\n#[{=a", max_size=20)
+    | st.lists(st.integers(), max_size=3)
+)
 TABLES = st.dictionaries(NAMES, VALUES, max_size=4)
 DOCUMENTS = st.dictionaries(
     NAMES, VALUES | TABLES | st.lists(TABLES.filter(bool), min_size=1, max_size=3), max_size=5
@@ -95,7 +101,7 @@ def keys_of(table: dict[str, Any], path: str = "") -> list[str]:
 def test_every_key_of_any_document_is_found_on_a_line_that_begins_with_it(
     document: dict[str, Any],
 ) -> None:
-    text = tomli_w.dumps(document)
+    text = tomli_w.dumps(document, multiline_strings=len(document) % 2 == 0)
     lines = text.split("\n")
     assert tomllib.loads(text) == document
     for key in keys_of(document):
@@ -140,3 +146,45 @@ def test_lines_of_a_file_are_had_once_for_many_keys() -> None:
 
     assert [nearest_line(lines, key) for key in ("parts.bar", "parts.bar.x", "y")] == [8, 8, 0]
     assert all(nearest_line(lines, key) == line_of(TEXT, key) for key in lines)
+
+
+@pytest.mark.parametrize(
+    ("value", "is_closed"),
+    [
+        (r'"a\"b"', True),
+        (r'"\\"', True),
+        ("'\\'", True),
+        (r'"""a\"""b"""', True),
+        ('"""a""b"""""', True),
+        ("'''a''b'''''", True),
+        ('""', True),
+        ('[ # ]\n1, "]", [2]\n]', True),
+        ("{ a = '}' } # {", True),
+        ('"', False),
+        ("'a\n", False),
+        (r'"a\"', False),
+        ('"""a""', False),
+        (r'"""a\"""', False),
+        ("'''a''", False),
+        ("[", False),
+    ],
+)
+def test_the_next_key_stands_behind_a_whole_value(value: str, *, is_closed: bool) -> None:
+    text = f"a = {value}\nb = 1\n"
+    line = text.count("\n") if is_closed else 0
+
+    assert lines_of(text) == {"a": 1} | ({"b": line} if line else {})
+    with contextlib.nullcontext() if is_closed else pytest.raises(tomllib.TOMLDecodeError):
+        tomllib.loads(text)
+
+
+@pytest.mark.parametrize(
+    "text", ["[", "[a", "[a\n]", "a", "a.", "= 1", "'", "a b = 1", "é = 1", "]"]
+)
+def test_what_is_no_toml_has_no_lines(text: str) -> None:
+    assert lines_of(f"x = 1\n{text}\ny = 1") == {"x": 1}
+
+
+def test_a_key_of_more_parts_than_the_parser_sees_has_no_line() -> None:
+    assert list(lines_of(".".join("abcdefgh") + " = 1")) == ["a.b.c.d.e.f.g.h"]
+    assert lines_of("[" + "a." * 4000 + "a]") == {}

@@ -2,7 +2,7 @@
 
 Reads only what a line begins with: table headers and keys.  What stands inside
 an inline table or a list that spans lines is placed at the line where its
-outermost key stands.
+outermost key stands.  A text that is no TOML is read as far as it is.
 """
 
 from __future__ import annotations
@@ -14,17 +14,42 @@ from pathlib import Path
 
 from barwright.errors import BarwrightError, FileError
 from barwright.registry.document import read_text
+from barwright.registry.limits import MOST_PARTS
 from barwright.registry.walking import is_file
 
 __all__ = ["line_of", "lines_of", "located", "nearest_line", "text_of_file"]
 
-_HEADER = re.compile(r"\s*(\[\[?)([^\[\]]+)\]\]?\s*(?:#.*)?")
-_KEY = re.compile(
-    r"\s*((?:[\w-]+|\"[^\"]*\"|'[^']*')(?:\s*\.\s*(?:[\w-]+|\"[^\"]*\"|'[^']*'))*)\s*="
+# No piece of these patterns gives back what it took, and nothing is looked at twice, so
+# that the time grows with the length of the text and no faster.
+_STRING = r"""(?: "[^"\\\n]*+(?:\\.[^"\\\n]*+)*+" | '[^'\n]*+' )"""
+_PART = re.compile(rf"[A-Za-z0-9_-]++ | {_STRING}", re.VERBOSE)
+_NAME = rf"""
+    (?: {_PART.pattern} ) (?: [ \t]*+ \. [ \t]*+ (?: {_PART.pattern} ) ){{0,{MOST_PARTS}}}+
+"""
+_STATEMENT = re.compile(
+    rf"""
+    (?: \s++ | \#[^\n]*+ )*+
+    (?:
+        (?P<brackets> \[\[?+ ) [ \t]*+ (?P<table> {_NAME} ) [ \t]*+ \]
+      | (?P<key> {_NAME} ) [ \t]*+ =
+    )
+    """,
+    re.VERBOSE,
 )
-_PART = re.compile(r"[\w-]+|\"[^\"]*\"|'[^']*'")
-_STRING = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'|#.*")
-_MARK_OR_STRING = re.compile(rf"(\"\"\"|''')|{_STRING.pattern}")
+_VALUE = re.compile(
+    rf"""
+        [^"'\#\[\]{{}}\n]++
+      | "{{3}} (?: [^"\\]++ | \\[\s\S] | "(?!"") )*+ "{{3}} "{{0,2}}+
+      | '{{3}} (?: [^']++ | '(?!'') )*+ '{{3}} '{{0,2}}+
+      | (?!"{{3}}|'{{3}}) {_STRING}
+      | \#[^\n]*+
+      | (?P<open> [\[{{] )
+      | (?P<close> [\]}}] )
+      | (?P<end> \n )
+      | (?P<unclosed> ["'] )
+    """,
+    re.VERBOSE,
+)
 
 
 def line_of(text: str, key: str) -> int:
@@ -136,53 +161,43 @@ def located(
 
 def _lines(text: str) -> Iterator[tuple[str, int]]:
     """Every key that begins a line, with its path and its line."""
-    table, depth, quote = "", 0, ""
+    table, place, line = "", 0, 1
     counts: Counter[str] = Counter()
-    for number, line in enumerate(text.split("\n"), start=1):
-        if quote:
-            quote = "" if quote in line else quote
-            continue
-        if depth == 0 and (header := _HEADER.fullmatch(line)):
-            table = _opened(header[1], _joined(header[2]), counts)
-            yield table, number
-            continue
-        if depth == 0 and (found := _KEY.match(line)):
-            key = _joined(found[1])
-            yield f"{table}.{key}".strip("."), number
-        quote = _left_open(line)
-        bare = _STRING.sub("", line)
-        depth = max(0, depth + sum(map(bare.count, "[{")) - sum(map(bare.count, "]}")))
+    while found := _STATEMENT.match(text, place):
+        line += text.count("\n", place, found.end())
+        if found["key"]:
+            yield f"{table}.{_joined(found['key'])}".strip("."), line
+        else:
+            table = _opened(found["brackets"], _joined(found["table"]), counts)
+            yield table, line
+        place = _end_of_value(text, found.end())
+        line += text.count("\n", found.end(), place)
 
 
-def _opened(bracket: str, name: str, counts: Counter[str]) -> str:
+def _end_of_value(text: str, start: int) -> int:
+    """Where the line ends on which a value does; the end of the text if a string has none."""
+    depth = 0
+    for token in _VALUE.finditer(text, start):
+        if token.lastgroup == "unclosed":
+            break
+        depth += (token.lastgroup == "open") - (token.lastgroup == "close")
+        if token.lastgroup == "end" and depth <= 0:
+            return token.end()
+    return len(text)
+
+
+def _opened(brackets: str, name: str, counts: Counter[str]) -> str:
     """Path of the table that a header opens; lists of tables are counted."""
-    path = ""
+    path = bare = ""
     for part in name.split("."):
-        path = f"{path}.{part}".strip(".")
-        if bracket == "[[" and _bare(path) == name:
+        path, bare = (f"{before}.{part}".strip(".") for before in (path, bare))
+        if brackets == "[[" and bare == name:
             counts[path] += 1
         if counts[path]:
             path = f"{path}[{counts[path] - 1}]"
     return path
 
 
-def _bare(path: str) -> str:
-    return re.sub(r"\[\d+\]", "", path)
-
-
 def _joined(name: str) -> str:
     """Write a dotted name without quotes and blanks."""
     return ".".join(part.strip("\"'") for part in _PART.findall(name))
-
-
-def _left_open(line: str) -> str:
-    """Return the triple quote that a line opens and does not close."""
-    start = 0
-    while found := _MARK_OR_STRING.search(line, start):
-        start = found.end()
-        if mark := found[1]:
-            end = line.find(mark, start)
-            if end < 0:
-                return mark
-            start = end + len(mark)
-    return ""
