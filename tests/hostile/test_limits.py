@@ -195,7 +195,7 @@ def test_the_page_lists_all_limits() -> None:
     page = (DOCS / "pack-file.md").read_text(encoding="utf-8")
     section = page.partition("## Names and limits")[2].partition("\n## ")[0]
 
-    rows = re.findall(r"^\| [^|]+ \| ([\d,]+) \| \[?(F\d+)", section, re.MULTILINE)
+    rows = re.findall(r"^\| [^|]+ \| ([\d,]+) \| \[?([FP]\d+)", section, re.MULTILINE)
 
     assert [(int(most.replace(",", "")), code) for most, code in rows] == [
         (limits.LARGEST_FILE, "F104"),
@@ -215,7 +215,9 @@ def test_the_page_lists_all_limits() -> None:
         (limits.MOST_RECORDS, "F107"),
         (limits.DEEPEST_FOLDER, "F108"),
         (limits.LONGEST_NAME, "F108"),
+        (limits.MOST_PACKS, "P201"),
+        (limits.LARGEST_FILE, "P201"),
     ]
     assert f"{limits.MOST_PROBLEMS:,} problems" in section
     assert limits.LARGEST_NUMBER == 2**63
-    assert len(rows) + 2 == len(limits.__all__)
+    assert len(rows) + 1 == len(limits.__all__)

@@ -259,8 +259,8 @@ def test_a_note_that_is_damaged_is_read_past(reads: Reads, cache: Path) -> None:
         assert declared() == [ONE, TWO]
         assert note.read_bytes() == whole
     listing = read_sealed(note)["listing"]
-    rows: list[Any] = [[1], [1, "1", [], False], ["x", None, [], False], ["x", "1", [], 0]]
-    rows += [["x", "1", 5, False], ["x", "1", [["a"]], False], ["x", "1", [["a", 1]], False]]
+    rows: list[Any] = [[1], [1, "1", [], ""], ["x", None, [], ""], ["x", "1", [], 0]]
+    rows += [["x", "1", 5, ""], ["x", "1", [["a"]], ""], ["x", "1", [["a", 1]], ""]]
     forged: list[Any] = [None, [], {"listing": listing}]
     forged += [{"listing": listing, "declared": wrong} for wrong in (5, *([row] for row in rows))]
     for wrong in forged:
@@ -304,39 +304,138 @@ def test_broken_metadata_are_kept_as_broken(reads: Reads, site: Path) -> None:
 
     found = declared()
 
-    assert Declared(points, "", is_broken=True) in found
+    assert Declared("odd-1.0.dist-info", "", flaw="entry_points.txt") in found
     assert declared() == found
     assert reads.count == 1
 
 
-@pytest.mark.parametrize(
-    ("said", "broken"),
-    [(b"[barwright.packs]\n\xff = \xfe\n", 1), (b"[console_scripts]\n\xff = \xfe\n", 0)],
-)
-def test_entry_points_that_are_no_text_stop_nothing(
-    site: Path, reads: Reads, said: bytes, broken: int
+LARGE = 1024 * 1024
+NO_NAME = "entry_points.txt beside a METADATA without name and version"
+FLAWS: dict[str, tuple[str, Callable[[Path], object], str]] = {
+    "100,000 packs": (
+        "entry_points.txt",
+        lambda path: path.write_text("[barwright.packs]\n" + "x = y\n" * 100_000),
+        "more than 100 entry points in entry_points.txt",
+    ),
+    "a large file": (
+        "entry_points.txt",
+        lambda path: path.write_bytes(b"#" * (LARGE + 1)),
+        "entry_points.txt: more than 1048576 bytes",
+    ),
+    "a pipe": ("entry_points.txt", os.mkfifo, "entry_points.txt that is no regular file"),
+    "a device": (
+        "entry_points.txt",
+        lambda path: path.symlink_to("/dev/zero"),
+        "entry_points.txt that is no regular file",
+    ),
+    "a folder": ("entry_points.txt", Path.mkdir, "entry_points.txt that is no regular file"),
+    "a pipe for a name": ("METADATA", os.mkfifo, "METADATA that is no regular file"),
+    "a device for a name": (
+        "METADATA",
+        lambda path: path.symlink_to("/dev/zero"),
+        "METADATA that is no regular file",
+    ),
+    "a large file for a name": (
+        "METADATA",
+        lambda path: path.write_bytes(b"#" * (LARGE + 1)),
+        "METADATA: more than 1048576 bytes",
+    ),
+    "no name": (
+        "METADATA",
+        lambda path: path.write_text("Version: 1\n\nName: late\n"),
+        NO_NAME,
+    ),
+    "nothing for a name": (
+        "METADATA",
+        lambda path: path.parent,
+        NO_NAME,
+    ),
+}
+
+
+@pytest.mark.parametrize(("file", "make", "flaw"), FLAWS.values(), ids=FLAWS)
+def test_metadata_that_would_cost_too_much_are_told_and_not_read(
+    site: Path, reads: Reads, file: str, make: Callable[[Path], object], flaw: str
 ) -> None:
-    (distribution(site, "odd", "") / "entry_points.txt").write_bytes(said)
-    found = declared()
-    assert [one for one in found if not one.is_broken] == [ONE, TWO]
-    assert len(found) == 2 + broken
+    path = distribution(site, "odd", "a = odd_pack") / file
+    path.unlink()
+    make(path)
+
+    assert declared(cache=False) == [Declared("odd-1.0.dist-info", "", flaw=flaw), ONE, TWO]
     assert reads.count == 1
 
 
-def test_entry_points_that_cannot_be_read_at_all_name_no_pack() -> None:
-    class Strange:
-        def read_text(self, name: str) -> str:
+def test_metadata_may_be_linked_and_hold_the_last_pack_that_is_allowed(
+    site: Path, tmp_path: Path, reads: Reads
+) -> None:
+    """Some installers keep one copy of each file, and link to it."""
+    info = distribution(site, "odd", "\n".join(f"p{n} = pack_{n}" for n in range(100)))
+    info.joinpath("entry_points.txt").rename(tmp_path / "kept")
+    info.joinpath("entry_points.txt").symlink_to(tmp_path / "kept")
+
+    (odd,) = (one for one in declared(cache=False) if one.name == "odd")
+
+    assert (len(odd.points), odd.flaw) == (100, "")
+    assert reads.count == 1
+
+
+def test_entry_points_are_told_from_comments_and_other_groups(site: Path, reads: Reads) -> None:
+    info = distribution(site, "odd", "")
+    info.joinpath("entry_points.txt").write_text(
+        "# barwright.packs\n[barwright.packs.more]\na = b\n"
+        "[ barwright.packs]\n[barwright.packs]\n\n# c = d\n  e  =  f  \n[other]\nnothing\n"
+    )
+    assert Declared("odd", "1.0", (("e", "f"),)) in declared(cache=False)
+    info.joinpath("entry_points.txt").write_text("# barwright.packs\n[barwright.packs]\n")
+    assert declared(cache=False) == [ONE, TWO]
+    assert reads.count == 2
+
+
+@pytest.mark.parametrize(
+    ("said", "flaws"),
+    [(b"[barwright.packs]\n\xff = \xfe\n\xff\n", 1), (b"[console_scripts]\n\xff = \xfe\n", 0)],
+)
+def test_entry_points_that_are_no_text_stop_nothing(
+    site: Path, reads: Reads, said: bytes, flaws: int
+) -> None:
+    (distribution(site, "odd", "") / "entry_points.txt").write_bytes(said)
+    found = declared()
+    assert [one for one in found if not one.flaw] == [ONE, TWO]
+    assert len(found) == 2 + flaws
+    assert reads.count == 1
+
+
+class Strange:
+    """A distribution that a stranger's code has found, which may lie nowhere."""
+
+    def __init__(self, said: str | None) -> None:
+        self._said = said
+
+    def read_text(self, name: str) -> str | None:
+        """Return the entry points, and no metadata."""
+        if self._said is None:
             raise OSError(name)
+        return self._said if name == "entry_points.txt" else None
 
-    assert module._declared(Strange()) == []  # noqa: SLF001 - no installed one is so strange
+    def locate_file(self, path: str) -> str:
+        """Fail."""
+        raise NotImplementedError(path)
 
 
-def test_a_distribution_of_a_strange_kind_has_a_place_too() -> None:
-    class Strange:
-        """Knows nothing of files."""
+@pytest.mark.parametrize(
+    ("said", "flaw"),
+    [
+        (None, ""),
+        ("", ""),
+        (
+            "[barwright.packs]\nx = y\n",
+            NO_NAME,
+        ),
+    ],
+)
+def test_a_distribution_of_a_strange_kind_stops_nothing(said: str | None, flaw: str) -> None:
+    found = module._declared(Strange(said))  # noqa: SLF001 - no installed one is so strange
 
-        def locate_file(self, path: str) -> str:
-            """Fail."""
-            raise NotImplementedError(path)
-
-    assert module._root(Strange()) == ""  # noqa: SLF001 - reached by no installed distribution
+    assert [one.flaw for one in found] == [flaw][: len(flaw)]
+    assert {one.name for one in found} <= {"a distribution that names barwright.packs"}
+    assert module._root(Strange(said)) == ""  # noqa: SLF001 - as above

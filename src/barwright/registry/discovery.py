@@ -65,8 +65,8 @@ def _plain(name: str) -> str:
 
 
 def _packs(distribution: Declared) -> Iterator[Found]:
-    if distribution.is_broken:
-        yield _lost("entry_points.txt", origin=f"a distribution that names {GROUP}")
+    if distribution.flaw:
+        yield _lost(distribution.flaw, origin=distribution.name)
     for name, package in distribution.points:
         yield _locate(name, package, distribution)
 

@@ -18,6 +18,7 @@ from typing import Any
 
 import attrs
 
+from barwright.errors import FileError
 from barwright.first_use import FIRST_USE
 from barwright.registry.cache import cache_folder
 from barwright.registry.cache_file import (
@@ -28,7 +29,10 @@ from barwright.registry.cache_file import (
     read_sealed,
     write_sealed,
 )
+from barwright.registry.document import read_bytes
+from barwright.registry.limits import MOST_PACKS
 from barwright.registry.snapshot import TICK, digest_of
+from barwright.registry.walking import is_file
 
 __all__ = ["GROUP", "Declared", "declared"]
 
@@ -38,8 +42,13 @@ GROUP = "barwright.packs"
 _FORMAT = "2"
 _MOST_NOTES = 16
 
-# Where a distribution says what it is called and what it has; the last is of old ones.
-_FILES = ("entry_points.txt", "METADATA", "PKG-INFO")
+# Where a distribution says what it has, and what it is called; the last is of old ones.
+_POINTS = "entry_points.txt"
+_HEADS = ("METADATA", "PKG-INFO")
+
+
+class _FlawError(Exception):
+    """What is wrong with the metadata of a distribution."""
 
 
 @attrs.frozen
@@ -49,17 +58,17 @@ class Declared:
     Parameters
     ----------
     name, version : str
-        Of the distribution; of a broken one the name is all that it says.
+        Of the distribution; of one with a flaw, what to call it.
     points : tuple of tuple
         Name and value of each entry point.
-    is_broken : bool
-        Whether what it says cannot be understood.
+    flaw : str
+        What is wrong with its metadata; empty if they are good.
     """
 
     name: str
     version: str
     points: tuple[tuple[str, str], ...] = ()
-    is_broken: bool = False
+    flaw: str = ""
 
 
 def declared(*, cache: bool = True) -> list[Declared]:
@@ -115,10 +124,9 @@ def _stats(entry: str) -> Iterator[tuple[str, int, int, int, int]]:
         return
     for child in children:
         if child.lower().endswith((".dist-info", ".egg-info")) or child.lower() == "egg-info":
-            points, *others = _FILES
-            known = list(_stat(child, f"{entry}/{child}/{points}"))
+            known = list(_stat(child, f"{entry}/{child}/{_POINTS}"))
             yield from known
-            for other in others if known else ():
+            for other in _HEADS if known else ():
                 yield from _stat(child, f"{entry}/{child}/{other}")
 
 
@@ -141,18 +149,17 @@ def _kept(place: Path, listing: str) -> list[Declared] | None:
         return None
 
 
-def _declared_as(name: Any, version: Any, points: Any, is_broken: Any) -> Declared:  # noqa: ANN401 - whatever a file holds
+def _declared_as(name: Any, version: Any, points: Any, flaw: Any) -> Declared:  # noqa: ANN401 - whatever a file holds
     """Make what was declared of what JSON holds; raises if that is something else."""
     pairs = tuple((point, value) for point, value in points)
-    texts = (name, version, *(text for pair in pairs for text in pair))
-    if not all(isinstance(text, str) for text in texts) or not isinstance(is_broken, bool):
+    if not all(isinstance(text, str) for text in (name, version, flaw, *sum(pairs, ()))):
         raise TypeError
-    return Declared(name, version, pairs, is_broken)
+    return Declared(name, version, pairs, flaw)
 
 
 def _keep(place: Path, listing: str, found: list[Declared]) -> None:
     """Keep what was read, if that can be done."""
-    rows = [[one.name, one.version, one.points, one.is_broken] for one in found]
+    rows = [[one.name, one.version, one.points, one.flaw] for one in found]
     write_sealed(place, {"listing": listing, "declared": rows})
     for path in newest(place.parent, Kind.DISTRIBUTIONS)[_MOST_NOTES:]:
         discard(path)
@@ -178,23 +185,68 @@ def _root(distribution: Any) -> str:  # noqa: ANN401 - two types by turns
 
 
 def _declared(distribution: Any) -> list[Declared]:  # noqa: ANN401 - two types by turns
-    """List what a distribution declares, or that it cannot be understood."""
+    """List what a distribution declares, or what is wrong with that."""
     try:
-        points = distribution.entry_points.select(group=GROUP)
-        if not points:
+        text = _text(distribution, _POINTS)
+        if GROUP not in text:
             return []
-        found = tuple((str(point.name), str(point.value)) for point in points)
-        return [Declared(str(distribution.name), str(distribution.version), found)]
-    except Exception:  # noqa: BLE001 - whatever is wrong with the metadata of a stranger
-        text = _raw(distribution)
-        return [Declared(text, "", is_broken=True)] if GROUP in text else []
+        points = _points(text)
+        return [Declared(*_name_and_version(distribution), points)] if points else []
+    except _FlawError as flaw:
+        return [Declared(_shown(distribution), "", flaw=str(flaw))]
+    except Exception:  # noqa: BLE001 - whatever kind of distribution a stranger has made
+        return []
 
 
-def _raw(distribution: Any) -> str:  # noqa: ANN401 - as above
-    """Return what its entry points say, however damaged; empty if nothing can be read."""
+def _points(text: str) -> tuple[tuple[str, str], ...]:
+    """Name and value of each entry point of a pack."""
+    found, group = [], ""
+    for line in map(str.strip, text.splitlines()):
+        if line.startswith("["):
+            group = line.strip("[]")
+        elif group == GROUP and line and not line.startswith("#"):
+            name, equals, value = (part.strip() for part in line.partition("="))
+            if not equals:
+                raise _FlawError(_POINTS)
+            found.append((name, value))
+            if len(found) > MOST_PACKS:
+                raise _FlawError(f"more than {MOST_PACKS} entry points in {_POINTS}")
+    return tuple(found)
+
+
+def _name_and_version(distribution: Any) -> tuple[str, str]:  # noqa: ANN401 - two types by turns
+    """Read them at the head of the first file that has one, and look no further."""
+    text = next(filter(None, (_text(distribution, name) for name in _HEADS)), "")
+    fields: dict[str, str] = {}
+    for line in text.splitlines():
+        name, colon, value = line.partition(":")
+        if not colon:
+            break
+        fields.setdefault(name.lower(), value.strip())
     try:
-        return distribution.read_text("entry_points.txt") or ""
-    except UnicodeDecodeError as error:
-        return error.object.decode("utf-8", "replace")
-    except Exception:  # noqa: BLE001 - as above
+        return fields["name"], fields["version"]
+    except KeyError:
+        raise _FlawError(f"{_POINTS} beside a {_HEADS[0]} without name and version") from None
+
+
+def _text(distribution: Any, name: str) -> str:  # noqa: ANN401 - two types by turns
+    """Return a file of a distribution's metadata; empty if there is none."""
+    folder = getattr(distribution, "_path", None)
+    if not isinstance(folder, Path):  # such as one in an archive
+        return distribution.read_text(name) or ""
+    path = folder / name
+    if not os.path.lexists(path):
         return ""
+    # An installer may leave links, but no pipe or device, which would be waited for.
+    if not is_file(path):
+        raise _FlawError(f"{name} that is no regular file")
+    try:
+        return read_bytes(path, shown_as=name).decode("utf-8", "replace")
+    except FileError as error:
+        raise _FlawError(f"{name}: {error.value}") from None
+
+
+def _shown(distribution: Any) -> str:  # noqa: ANN401 - two types by turns
+    """Return what to call a distribution whose name is not known."""
+    folder = getattr(distribution, "_path", None)
+    return folder.name if isinstance(folder, Path) else f"a distribution that names {GROUP}"

@@ -22,6 +22,7 @@ __all__ = [
     "MOST_ENTRIES",
     "MOST_FILES",
     "MOST_ITEMS",
+    "MOST_PACKS",
     "MOST_PARTS",
     "MOST_PROBLEMS",
     "MOST_RECORDS",
@@ -92,3 +93,8 @@ MOST_SOURCES = 1_000
 
 MOST_PROBLEMS = 1_000
 """Problems after which no more records are read.  Nobody reads as many."""
+
+# -- A distribution ----------------------------------------------------------------
+
+MOST_PACKS = 100
+"""Entry points of packs.  The import system is asked for each, which takes a millisecond."""
