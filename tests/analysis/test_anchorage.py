@@ -13,7 +13,7 @@ from anchors import fixed_socket, key_bolt, key_lever, on_fixed, on_key_lever
 from barwright.analysis.anchorage import change_per_turn, setting_span, turned
 from barwright.analysis.model import CornerModel
 from barwright.analysis.ride import springing
-from barwright.analysis.uncertainty import free_angle_tolerance
+from barwright.analysis.uncertainty import PlanUncertainty
 from making import known, make_bar, make_setup, swing_arm_mounting
 
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
@@ -283,7 +283,11 @@ def test_what_the_figures_leave_open_counts_as_reached() -> None:
     unsure = attrs.evolve(sure, tube=sure.tube.described(told))
     answer = bw.reindex(unsure, wanted=bw.Wanted(height="401 mm"))
     assert answer.outcome.is_good
-    assert degrees(known(answer.free_angle_tolerance)) == pytest.approx(2.0)
+    # Two standard uncertainties of a rectangle.
+    open_by = degrees(known(answer.lever_angle_uncertainty))
+    assert open_by == pytest.approx(4.0 / math.sqrt(3.0))
+    # What the height needs does not rest on where the socket stands.
+    assert degrees(known(answer.free_angle_uncertainty)) == 0.0
     assert answer.enough_reserve is None
     # The fewest cuts come first, since all reach the height within the tolerance.
     cuts = [plan.cuts for plan in answer.plans]
@@ -367,10 +371,11 @@ def test_the_contact_leaves_the_levers_angle_open() -> None:
 
 
 def tolerance_of(setup: bw.Setup) -> float:
-    model, fit = CornerModel(setup), bw.length_fit(setup)
-    spring = springing(setup, fit)
+    """Half width of the lever's angle, from its uncertainty."""
+    spring = springing(setup, bw.length_fit(setup))
     assert spring is not None
-    return free_angle_tolerance(model, spring, angle=0.0, free_angle=-0.3, fit=fit)
+    opened = PlanUncertainty(CornerModel(setup), spring, height=0.38)
+    return opened.lever_angle() * math.sqrt(3.0) / 2.0
 
 
 def test_a_figure_of_the_anchor_has_its_share_in_any_answer() -> None:

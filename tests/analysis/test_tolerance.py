@@ -352,15 +352,59 @@ def test_an_answer_that_is_no_says_why() -> None:
     assert asked(bar_rate).findings == ()
 
 
-@pytest.mark.parametrize("draws", [-1, 1, 99])
-def test_a_handful_of_draws_is_refused(draws: int) -> None:
+@pytest.mark.parametrize("draws", [-1, 1, 99, 100_001, 10**9])
+def test_a_handful_of_draws_or_far_too_many_are_refused(draws: int) -> None:
     with pytest.raises(bw.QuantityError) as caught:
         asked(draws=draws)
 
     assert str(caught.value) == (
-        f"Q302: draws: got '{draws}', expected 0, or at least 100 draws; "
-        "leave it out for first order"
+        f"Q302: draws: got '{draws}', expected 0, or 100 to 100000 draws; "
+        "leave it out for first order, or take 10000 for an interval of 95 %"
     )
+
+
+def test_a_negative_seed_is_refused() -> None:
+    with pytest.raises(bw.QuantityError, match="Q302: seed: got '-1', expected 0 or more"):
+        asked(draws=100, seed=-1)
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        ({"draws": 1000.0}, "S203: draws: got '1000.0', expected a whole number"),
+        ({"draws": True}, "S203: draws: got 'True', expected a whole number"),
+        ({"seed": "one"}, "S203: seed: got 'one', expected a whole number"),
+        ({"half_widths": 5}, "S203: half_widths: got '5', expected a mapping of figures to"),
+        ({"coverage_factor": "2"}, "S203: coverage_factor: got '2', expected a number"),
+    ],
+)
+def test_what_is_of_another_type_is_refused(change: dict[str, Any], message: str) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        asked(**change)
+
+    assert str(caught.value).startswith(message)
+
+
+def test_a_tolerance_as_wide_as_its_figure_is_refused() -> None:
+    with pytest.raises(bw.QuantityError) as caught:
+        asked(half_widths={DIAMETER: "23.3 mm"})
+
+    assert str(caught.value).startswith(
+        "Q303: bar.diameter: got '23.3 mm ± 23.3 mm', expected a tolerance less than the figure"
+    )
+    # A place may lie on either side of zero.
+    assert asked(half_widths={"axle.hub_up": "60 mm"}, question=diameter).gaps == ()
+
+
+def test_draws_are_counted_as_they_are_asked() -> None:
+    seen: list[tuple[int, int]] = []
+
+    def note(done: int, of: int) -> None:
+        seen.append((done, of))
+
+    asked(diameter, half_widths={DIAMETER: "0.1 mm"}, draws=120, progress=note)
+
+    assert seen == [(count, 120) for count in range(1, 121)]
 
 
 @pytest.mark.parametrize("factor", [0.0, -2.0, math.nan, math.inf])

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from barwright.cli.asking import _Bar
+from barwright.cli.asking import ProgressBar
 from indexing import small_packs
 from packing import distribution
 
@@ -94,9 +94,20 @@ def test_a_bar_is_for_a_terminal_and_for_many(
     monkeypatch.setattr(sys, "stderr", screen)
 
     with contextlib.ExitStack() as stack:
-        bar = _Bar(stack)
+        bar = ProgressBar(stack)
         for done in range(length + 1):
             bar(done, length)
 
     assert ("reading packs" in screen.getvalue()) is shown
     assert ("100%" in screen.getvalue()) is shown
+
+
+def test_a_bar_says_what_it_counts(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = Screen(terminal=True)
+    monkeypatch.setattr(sys, "stderr", screen)
+
+    with contextlib.ExitStack() as stack:
+        bar = ProgressBar(stack, label="drawing")
+        bar(100, 100)
+
+    assert "drawing" in screen.getvalue()

@@ -400,7 +400,15 @@ def test_a_handful_of_draws_is_refused(printed: Any) -> None:
 
     assert (code, out) == (2, "")
     assert "Q302" in err
-    assert err.startswith("error Q302: --draws: got '5', expected 0, or at least 100 draws")
+    assert err.startswith("error Q302: --draws: got '5', expected 0, or 100 to 100000 draws")
+
+
+@pytest.mark.parametrize("given", [("--draws", "1000000000"), ("--draws", "100", "--seed", "-1")])
+def test_draws_beyond_all_bounds_are_refused(printed: Any, given: tuple[str, ...]) -> None:
+    code, out, err = printed("tolerance", LEAST, *given)
+
+    assert (code, out) == (2, "")
+    assert err.startswith(f"error Q302: {given[-2]}: got '{given[-1]}'")
 
 
 def test_two_jobs_are_compared_where_they_share_a_corner(printed: Any) -> None:

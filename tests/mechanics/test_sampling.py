@@ -111,7 +111,10 @@ def test_a_grid_of_inputs_is_drawn_element_by_element() -> None:
     [
         ({"uncertainties": [1.0, -0.1]}, "Q302: uncertainties: got '-0.1', expected 0 or more"),
         ({"uncertainties": math.nan}, "Q301: uncertainties: got 'nan', expected a finite number"),
-        ({"draws": 1}, "Q302: draws: got '1', expected at least 2 draws; ask for thousands"),
+        ({"draws": 1}, "Q302: draws: got '1', expected a whole number of at least 2 draws"),
+        ({"draws": 1000.0}, "Q302: draws: got '1000', expected a whole number of at least 2"),
+        ({"seed": -1}, "Q302: seed: got '-1', expected a whole number of 0 or more"),
+        ({"seed": 0.5}, "Q302: seed: got '0.5', expected a whole number of 0 or more"),
     ],
 )
 def test_what_cannot_be_drawn_is_refused(change: dict[str, Any], message: str) -> None:

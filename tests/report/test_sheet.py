@@ -223,7 +223,7 @@ def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
     corner = bw.bench_sheet(job).corners[0]
     assert corner.plan is not None
     (height,) = [s for s in corner.settings if s.what == "hub to arch"]
-    assert "to a flat of the nut; the parts' tolerances leave ± 6 mm" in height.note
+    assert "to a flat of the nut; the parts' tolerances leave ± 7 mm (about 95 %)" in height.note
     # The nut can make it up: enough thread is left for it.
     by_turns = known(corner.plan.reserve).magnitude * known(corner.plan.height_per_turn).magnitude
     assert corner.plan.height_uncertainty.m_as("mm") < by_turns

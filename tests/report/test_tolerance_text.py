@@ -36,7 +36,8 @@ def test_unsure_figures_are_shown_with_what_they_come_from() -> None:
     assert shown.startswith(
         "Ride wheel rate 21.1 N/mm ± 0.9 N/mm, mostly from bar material shear modulus (95 %). "
         "12 figures have a tolerance: a half width within which any value is as "
-        "likely. ± is 2 standard uncertainties, to first order. figure nominal ± mostly by"
+        "likely. ± is 2 standard uncertainties (about 95 %), to first order. "
+        "figure nominal ± mostly by"
     )
     assert (
         "system rate 43.1 N·m/deg 2.2 N·m/deg bar: material: shear modulus 97 %, bar: diameter 3 %"
@@ -102,7 +103,7 @@ def test_draws_bring_their_interval() -> None:
     (rate,) = [row for row in answer.rows if row.figure == "bar_rate"]
     shown = folded(tolerances_text(answer))
 
-    assert "± is 2 standard uncertainties, of 100 draws." in shown
+    assert "± is 2 standard uncertainties (about 95 %), of 100 draws." in shown
     assert "figure nominal ± 95 % of the draws mostly by" in shown
     assert rate.low is not None
     assert rate.high is not None

@@ -7,7 +7,7 @@ import attrs
 from barwright.analysis.anchorage import Turned, turned
 from barwright.analysis.model import CornerModel, Span
 from barwright.analysis.ride import Springing
-from barwright.analysis.uncertainty import reserve_tolerance
+from barwright.analysis.uncertainty import reserve_uncertainty
 from barwright.mechanics import torsion
 from barwright.units import ANGLE, ENERGY, LENGTH, TORQUE, TURNS, Quantity, quantity
 
@@ -42,8 +42,8 @@ class Assembly:
         By how much of arm angle the slackest nut unloads the bar beyond what is
         needed; negative where it does not.  With a fixed socket, how far the free
         angle lies within the travel.
-    tolerance : Quantity
-        What the tolerances of the parts' figures leave open of the reserve.
+    uncertainty : Quantity
+        Of the reserve, by the tolerances of the parts' figures.
     lift : Quantity
         How far the hub can then be lifted from where the arm hangs at its stop, with
         the nut at its slackest, before the bar takes torque.  With a fixed socket, how
@@ -60,7 +60,7 @@ class Assembly:
     arm_angle: Quantity
     anywhere: bool
     reserve: Quantity
-    tolerance: Quantity
+    uncertainty: Quantity
     lift: Quantity
     residual_torque: Quantity
     residual_energy: Quantity
@@ -68,7 +68,7 @@ class Assembly:
     @property
     def is_sure(self) -> bool:
         """Whether the bar is loose even if the figures lie elsewhere in their tolerances."""
-        return self.slides and bool(self.reserve >= self.tolerance)
+        return self.slides and bool(self.reserve >= self.uncertainty)
 
 
 def assembly(
@@ -119,7 +119,12 @@ def assembly(
         arm_angle=quantity(hang, ANGLE),
         anywhere=tightest + clocked_angle >= hang if what else slides,
         reserve=quantity(reserve, ANGLE),
-        tolerance=quantity(reserve_tolerance(model, damper_on=damper_on), ANGLE),
+        uncertainty=quantity(
+            reserve_uncertainty(
+                model, spring, clocked_angle=clocked_angle, damper_on=damper_on
+            ),
+            ANGLE,
+        ),
         lift=quantity(float(model.height(hang) - model.height(lifted)), LENGTH),
         residual_torque=quantity(spring.system * residue, TORQUE),
         residual_energy=quantity(

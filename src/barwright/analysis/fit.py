@@ -22,7 +22,7 @@ from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.tube import Tube
 from barwright.units import ANGLE, LENGTH, Quantity, quantity, shown
 
-__all__ = ["EndFit", "LengthFit", "active_length", "length_fit"]
+__all__ = ["EndFit", "LengthFit", "active_length", "length_fit", "seated_length"]
 
 
 @attrs.frozen(kw_only=True)
@@ -146,8 +146,7 @@ def length_fit(setup: Setup) -> LengthFit:
         *_linkage(CornerModel(setup)),
     )
     changes = tuple(_changes(setup))
-    overlaps = _overlaps(where)
-    bare = {"bare_arm_head": where.bare_arm_head, "bare_anchor_head": where.bare_anchor_head}
+    active = _seated_length(setup, where)
     lever, cap = _lever_offset(setup), _cap_offset(setup)
     return LengthFit(
         verdict=_verdict(reasons, changes),
@@ -158,12 +157,34 @@ def length_fit(setup: Setup) -> LengthFit:
         position=_mm(where.position),
         free_from=_mm(where.low),
         free_to=_mm(where.high),
-        active_length=_mm(active_length(setup.bar, **bare)) if overlaps else None,
-        engaged_span=_mm(where.inner_edges[1] - where.inner_edges[0]) if overlaps else None,
+        active_length=None if active is None else _mm(active),
+        engaged_span=(None if active is None else _mm(where.inner_edges[1] - where.inner_edges[0])),
         lever_offset=None if lever is None else _mm(lever),
         cap_offset=None if cap is None else _mm(cap),
         largest_body=_mm(_largest_body(setup)),
     )
+
+
+def seated_length(setup: Setup) -> float | None:
+    """Active length [m] of the bar where it comes to lie; none if that is not in both sockets.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    float, optional
+    """
+    return _seated_length(setup, seat(_layout(setup, with_stops=_stops_leave_room(setup))))
+
+
+def _seated_length(setup: Setup, where: Seating) -> float | None:
+    if not _overlaps(where):
+        return None
+    bare = {"bare_arm_head": where.bare_arm_head, "bare_anchor_head": where.bare_anchor_head}
+    return active_length(setup.bar, **bare)
 
 
 def active_length(bar: Bar, *, bare_arm_head: Real = 0.0, bare_anchor_head: Real = 0.0) -> float:

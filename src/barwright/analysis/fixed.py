@@ -23,13 +23,14 @@ class FixedPlanner(Planner):
     """Makes the plans of one corner that has nothing to adjust.
 
     A clocking reaches the height where it misses the free angle by no more than the
-    figures' tolerances, or than half a millimetre of height.
+    figures' uncertainty, or than half a millimetre of height.
     """
 
     def _choices(self) -> Iterable[Choice]:
         """Choices that reach the height."""
         model = self._model
-        room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), self._tolerance) / model.step
+        open_by = self._uncertainty.lever_angle()
+        room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), open_by) / model.step
         wanted = self._steps(model.lever_middle)
         return choices(
             *self._splines, wanted=wanted, low=wanted - room, high=wanted + room, room=2.0 * room

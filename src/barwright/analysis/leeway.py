@@ -7,21 +7,44 @@ and their place in it, and by their value, so that a part that was changed is an
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, TypeAlias
 
 import attrs
 
-from barwright.errors import SchemaError
+from barwright.errors import QuantityError, SchemaError
 from barwright.parts.chassis import Place
 from barwright.parts.setup import Setup
 from barwright.parts.source import About, Figure, FigureLike, Part, Record, figure_fields
-from barwright.units import Quantity, is_quantity, quantity_of_unit, si, to_kind, unit_spelling
+from barwright.units import (
+    Quantity,
+    is_quantity,
+    quantity_of_unit,
+    shown,
+    si,
+    to_kind,
+    unit_spelling,
+)
 
-__all__ = ["HeldFigure", "Leeway", "held_figures", "leeways", "moved"]
+__all__ = [
+    "HeldFigure",
+    "Leeway",
+    "Mover",
+    "figure_places",
+    "held_figures",
+    "leeways",
+    "leeways_among",
+    "moved",
+]
 
 Key: TypeAlias = tuple[Any, ...]
 """What a figure is: the id of its part, the fields that lead to it, and its value."""
+
+Steps: TypeAlias = tuple[str, ...]
+"""Fields of a setup that lead to a figure, and labels of what stands in tuples."""
+
+_Move: TypeAlias = tuple[Steps, int]
+"""Where a figure stands, and which of those that are moved it is."""
 
 
 @attrs.frozen(kw_only=True)
@@ -91,6 +114,21 @@ class HeldFigure:
         return self.known.tolerance if self.known else None
 
 
+def figure_places(setup: Setup) -> tuple[HeldFigure, ...]:
+    """List every place of a setup at which a figure stands.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    tuple of HeldFigure
+    """
+    return tuple(_places(setup, (), ""))
+
+
 def held_figures(setup: Setup) -> tuple[HeldFigure, ...]:
     """List the figures that a setup holds, each once, at the first place where it stands.
 
@@ -104,7 +142,7 @@ def held_figures(setup: Setup) -> tuple[HeldFigure, ...]:
     tuple of HeldFigure
     """
     found: dict[Key, HeldFigure] = {}
-    for held in _places(setup, (), ""):
+    for held in figure_places(setup):
         found.setdefault(held.key, held)
     return tuple(found.values())
 
@@ -129,9 +167,33 @@ def leeways(setup: Setup, half_widths: Mapping[str, FigureLike]) -> tuple[Leeway
     SchemaError
         S201 for a name that no figure of the setup has.
     QuantityError
-        If a half width is of another kind than its figure, or negative.
+        If a half width is of another kind than its figure, or negative; Q303 for one
+        as wide as a figure that must be above zero.
     """
-    places = list(_places(setup, (), ""))
+    return leeways_among(figure_places(setup), half_widths)
+
+
+def leeways_among(
+    places: Sequence[HeldFigure], half_widths: Mapping[str, FigureLike]
+) -> tuple[Leeway, ...]:
+    """List the figures that have a tolerance among those of all places of a setup.
+
+    Parameters
+    ----------
+    places : sequence of HeldFigure
+        As :func:`figure_places` lists them.
+    half_widths : mapping of str to str or Quantity
+        As in :func:`leeways`.
+
+    Returns
+    -------
+    tuple of Leeway
+
+    Raises
+    ------
+    BarwrightError
+        As :func:`leeways`.
+    """
     _refuse_unknown(half_widths, [place.path for place in places])
     given = {
         place.key: _half_width(place, half_widths[place.path])
@@ -142,6 +204,7 @@ def leeways(setup: Setup, half_widths: Mapping[str, FigureLike]) -> tuple[Leeway
     for place in places:
         half = given.get(place.key, place.tolerance)
         if half is not None and place.key not in found and half.magnitude > 0.0:
+            _refuse_wider(place, half)
             unit = unit_spelling(place.value)
             found[place.key] = Leeway(
                 figure=place.path,
@@ -171,8 +234,36 @@ def moved(setup: Setup, shares: Mapping[Leeway, float]) -> Setup:
     BarwrightError
         If no such setup can be.
     """
-    result: Setup = _Mover({way.key: way.at(share) for way, share in shares.items()})(setup, ())
-    return result
+    return Mover(setup, figure_places(setup)).moved(shares)
+
+
+class Mover:
+    """Moves figures of one setup, again and again, each wherever it stands.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    places : iterable of HeldFigure
+        Where figures are to be moved; elsewhere they stay.
+    """
+
+    def __init__(self, setup: Setup, places: Iterable[HeldFigure]) -> None:
+        self._setup = setup
+        self._places: dict[Key, list[Steps]] = {}
+        for held in places:
+            self._places.setdefault(held.key, []).append(tuple(held.path.split(".")))
+
+    def moved(self, shares: Mapping[Leeway, float]) -> Setup:
+        """Return the setup with figures elsewhere, as :func:`moved` does."""
+        to = [way.at(share) for way, share in shares.items()]
+        moves = [
+            (steps, index)
+            for index, way in enumerate(shares)
+            for steps in self._places.get(way.key, ())
+        ]
+        result: Setup = _Rebuilding(to)(self._setup, tuple(moves))
+        return result
 
 
 def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa: ANN401
@@ -223,38 +314,48 @@ def _half_width(place: HeldFigure, given: FigureLike) -> Quantity:
     return to_kind(given, kind, key=f"half_widths.{place.path}", allowed="zero or more")
 
 
-class _Mover:
-    """Sets figures within a setup, each record once wherever it stands."""
+def _refuse_wider(place: HeldFigure, half_width: Quantity) -> None:
+    """Refuse a tolerance that reaches down to zero, of a figure that must lie above it."""
+    _, allowed = figure_fields(type(place.holder))[place.field]
+    if allowed == "positive" and half_width >= place.value:
+        raise QuantityError(
+            "Q303",
+            value=f"{shown(place.value)} ± {shown(half_width)}",
+            expected="a tolerance less than the figure, which is above zero",
+            remedy="check its unit; a figure that is not known any better must be measured",
+            key=place.path,
+        )
 
-    def __init__(self, to: Mapping[Key, Quantity]) -> None:
+
+class _Rebuilding:
+    """Sets figures within a setup; a record that stands in it twice stays one."""
+
+    def __init__(self, to: Sequence[Quantity]) -> None:
         self._to = to
-        self._done: dict[tuple[int, Key], Any] = {}
+        self._done: dict[tuple[int, tuple[_Move, ...]], Any] = {}
 
-    def __call__(self, value: Any, owner: Key) -> Any:  # noqa: ANN401 - any part of a setup
+    def __call__(self, value: Any, moves: tuple[_Move, ...]) -> Any:  # noqa: ANN401 - any part
         """Return a value with its figures set, or itself where none of them is."""
-        owner = (value.id,) if isinstance(value, Part) else owner
-        known = (id(value), owner)
+        if not moves:
+            return value
+        if moves[0][0] == ():
+            return self._to[moves[0][1]]
+        known = (id(value), moves)
         if known not in self._done:
-            self._done[known] = self._set(value, owner)
+            self._done[known] = self._set(value, moves)
         return self._done[known]
 
-    def _set(self, value: Any, owner: Key) -> Any:  # noqa: ANN401 - any part of a setup
-        changes: dict[str, Any] = {}
-        for name, child, key in _children(value, owner):
-            own = self._figure(value, name, key) if is_quantity(child) else self(child, key)
-            if own is not child:
-                changes[name] = own
-        if not changes:
-            return value
+    def _set(self, value: Any, moves: tuple[_Move, ...]) -> Any:  # noqa: ANN401 - any part
+        below: dict[str, list[_Move]] = {}
+        for (step, *rest), index in moves:
+            below.setdefault(step, []).append((tuple(rest), index))
         if isinstance(value, tuple):
-            return tuple(changes.get(name, child) for name, child, _ in _children(value, owner))
+            named = ((name, child) for name, child, _ in _branches(value, ()))
+            return tuple(self(child, tuple(below.get(name, ()))) for name, child in named)
+        changes = {name: self(getattr(value, name), tuple(own)) for name, own in below.items()}
         if isinstance(value, Record):
             changes["about"] = _about(value, changes)
         return attrs.evolve(value, **changes)
-
-    def _figure(self, holder: Any, field: str, owner: Key) -> Quantity:  # noqa: ANN401
-        value: Quantity = self._to.get(_key(holder, field, owner), getattr(holder, field))
-        return value
 
 
 def _about(record: Record, changes: Mapping[str, Any]) -> About:

@@ -294,11 +294,15 @@ class CornerModel:
         middle = sum(self.travel) / 2.0 - self.lever_middle
         return middle + float(np.remainder(turned - middle + np.pi, 2.0 * np.pi)) - np.pi
 
+    def holds_turns(self, turns: float) -> bool:
+        """Whether the thread holds so many turns from its middle."""
+        low, high = self.turns_span
+        return low - _TURNS_ROUNDING <= turns <= high + _TURNS_ROUNDING
+
     def check_nut(self) -> None:
         """Refuse a setting of the nut that its thread does not hold."""
-        turns = si(self.setup.nut_turns, TURNS)
-        low, high = self.turns_span
-        if not low - _TURNS_ROUNDING <= turns <= high + _TURNS_ROUNDING:
+        if not self.holds_turns(si(self.setup.nut_turns, TURNS)):
+            low, high = self.turns_span
             raise QuantityError(
                 "Q302",
                 value=shown(self.setup.nut_turns),

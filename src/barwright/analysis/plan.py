@@ -200,8 +200,8 @@ class Plan:
         What setting the nut to a flat leaves open; with a fixed socket, by how much
         the clocking misses what was wanted.
     height_uncertainty : Quantity
-        What the tolerances of the parts' figures leave open of it, to be made
-        up with the nut where there is one.
+        What stands behind its ±, to be made up with the nut where there is one: expanded
+        uncertainty, about 95 %, by the tolerances of the parts' figures.
     height_per_turn : Quantity, optional
         Rise of the car for a turn in the raising sense.
     droop, bump : CornerState

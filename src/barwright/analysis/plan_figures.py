@@ -16,11 +16,12 @@ from barwright.analysis.model import CornerModel
 from barwright.analysis.plan import Plan, PlannedCorner
 from barwright.analysis.preference import Candidate
 from barwright.analysis.ride import Springing, rest_angle, slackness, state, wound_bushings
+from barwright.analysis.uncertainty import PlanUncertainty
 from barwright.analysis.unloading import way_in
 from barwright.first_use import cached_property
 from barwright.mechanics import corner
 from barwright.mechanics.choices import Spline
-from barwright.units import LENGTH, quantity
+from barwright.units import LENGTH, TURNS, Quantity, quantity, si
 
 __all__ = ["Adjustment", "PlanFigures"]
 
@@ -59,8 +60,8 @@ class PlanFigures:
         The bar's ends as they are now.
     angle : float
         Wanted arm angle [rad].
-    tolerance : float
-        What the figures leave open of the free angle [rad].
+    uncertainty : PlanUncertainty
+        What the tolerances of the figures leave open.
     """
 
     def __init__(
@@ -71,14 +72,15 @@ class PlanFigures:
         ends: tuple[Spline, Spline],
         *,
         angle: float,
-        tolerance: float,
+        uncertainty: PlanUncertainty,
     ) -> None:
         self._model = model
         self._spring = spring
         self._work = work
         self._ends = ends
         self._motion = model.linkage.motion(angle)
-        self._tolerance = tolerance
+        self._uncertainty = uncertainty
+        self._tolerance = uncertainty.lever_angle()
 
     @property
     def wanted_height(self) -> float:
@@ -134,7 +136,7 @@ class PlanFigures:
             arm_tooth=choice.arm_tooth,
             anchor_tooth=choice.anchor_tooth,
             **adjustment.fields,
-            height_uncertainty=quantity(self._tolerance * self.height_per_angle, LENGTH),
+            height_uncertainty=self._height_uncertainty(candidate, adjustment),
             droop=droop,
             bump=bump,
             droop_left=droop.height - height,
@@ -150,6 +152,12 @@ class PlanFigures:
             cautions=cautions_for(model.setup, cuts=choice.cuts),
         )
 
+    def _height_uncertainty(self, candidate: Candidate, adjustment: Adjustment) -> Quantity:
+        set_to: Quantity | None = adjustment.fields["nut_turns"]
+        turns = 0.0 if set_to is None else si(set_to, TURNS)
+        height = self._uncertainty.height(turns=turns, clocked_angle=candidate.clocked)
+        return quantity(height, LENGTH)
+
     @staticmethod
     def _little_reserve(fitting: tuple[Assembly, ...]) -> Iterator[Finding]:
         """Say that the bar has less to spare than the tolerances leave open."""
@@ -161,5 +169,5 @@ class PlanFigures:
                 text=f"when the bar goes in{slack} less of the arm's turn is to spare than the "
                 "figures leave open: prove it loose",
                 figure=way.reserve,
-                limit=way.tolerance,
+                limit=way.uncertainty,
             )

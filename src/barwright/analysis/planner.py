@@ -12,7 +12,6 @@ from barwright.analysis.assembly import lever_span_for_assembly
 from barwright.analysis.carrying_out import Work
 from barwright.analysis.end_work import disturbed_ends, splines
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit import LengthFit
 from barwright.analysis.model import CornerModel, Span
 from barwright.analysis.plan import Plan, with_costs
 from barwright.analysis.plan_figures import Adjustment, PlanFigures
@@ -26,7 +25,7 @@ from barwright.analysis.preference import (
     unbeaten,
 )
 from barwright.analysis.ride import Springing, free_angle_for
-from barwright.analysis.uncertainty import free_angle_tolerance
+from barwright.analysis.uncertainty import PlanUncertainty
 from barwright.analysis.unloading import Unloading
 from barwright.first_use import cached_property
 from barwright.mechanics.choices import Choice, choices
@@ -46,7 +45,8 @@ class Planned:
 
     verdict: Verdict
     free_angle: Quantity
-    free_angle_tolerance: Quantity
+    free_angle_uncertainty: Quantity
+    lever_angle_uncertainty: Quantity
     enough_reserve: Quantity | None
     uncut_height: Quantity | None
     plans: tuple[Plan, ...]
@@ -63,8 +63,6 @@ class Planner:
         The corner.
     spring : Springing
         Its rates.
-    fit : LengthFit
-        How its bar lies.
     angle : float
         Wanted arm angle [rad].
     present : Setup
@@ -79,7 +77,6 @@ class Planner:
         self,
         model: CornerModel,
         spring: Springing,
-        fit: LengthFit,
         *,
         angle: float,
         present: Setup,
@@ -92,11 +89,9 @@ class Planner:
         self._work = Work(model, present, unloading)
         self._splines = splines(model, present=present)
         self._free = free_angle_for(model, spring, angle)
-        self._tolerance = free_angle_tolerance(
-            model, spring, angle=angle, free_angle=self._free, fit=fit
-        )
+        self._uncertainty = PlanUncertainty(model, spring, height=float(model.height(angle)))
         self._figures = PlanFigures(
-            model, spring, self._work, self._splines, angle=angle, tolerance=self._tolerance
+            model, spring, self._work, self._splines, angle=angle, uncertainty=self._uncertainty
         )
         self._enough = self._enough_reserve()
 
@@ -117,7 +112,8 @@ class Planner:
         return Planned(
             verdict=verdict,
             free_angle=quantity(self._free, ANGLE),
-            free_angle_tolerance=quantity(self._tolerance, ANGLE),
+            free_angle_uncertainty=quantity(self._uncertainty.free_angle(), ANGLE),
+            lever_angle_uncertainty=quantity(self._uncertainty.lever_angle(), ANGLE),
             enough_reserve=self._enough.turns,
             uncut_height=uncut,
             plans=with_costs(plans),
@@ -186,7 +182,7 @@ class Planner:
         low, high = self._model.turns_span
         wanted = self._wanted.reserve
         return enough_reserve(
-            tolerance=self._tolerance / self._per_turn,
+            tolerance=self._uncertainty.lever_angle() / self._per_turn,
             thread=high - low,
             wanted=None if wanted is None else si(wanted, TURNS),
         )

@@ -52,8 +52,12 @@ class Reindex(Answer):
         Heights that the travel allows.
     free_angle : Quantity, optional
         Arm angle without torque that the wanted height needs.
-    free_angle_tolerance : Quantity, optional
-        What the tolerances of the parts' figures leave open of it.
+    free_angle_uncertainty : Quantity, optional
+        What stands behind its ±: expanded uncertainty, about 95 %, by the tolerances of
+        the parts' figures.
+    lever_angle_uncertainty : Quantity, optional
+        The same of the lever's angle, or of the fixed socket's: with the free angle's own,
+        how far keys, blanks and lever may stand from where their figures say.
     enough_reserve : Quantity, optional
         Turns of thread on either side of the nut that count as enough to correct the
         height; none with a fixed socket.
@@ -77,7 +81,8 @@ class Reindex(Answer):
     reachable_from: Quantity
     reachable_to: Quantity
     free_angle: Quantity | None
-    free_angle_tolerance: Quantity | None
+    free_angle_uncertainty: Quantity | None
+    lever_angle_uncertainty: Quantity | None
     enough_reserve: Quantity | None
     uncut_height: Quantity | None
     plans: tuple[Plan, ...]
@@ -117,7 +122,7 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     keeps enough thread, then removes the fewest teeth, then leaves the bar in.
 
     A fixed socket has nothing to turn: there the clocking alone must bring the
-    height, to within those tolerances or half a millimetre.
+    height, to within that uncertainty or half a millimetre.
 
     Parameters
     ----------
@@ -173,7 +178,8 @@ def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
         reachable_from=low,
         reachable_to=high,
         free_angle=None,
-        free_angle_tolerance=None,
+        free_angle_uncertainty=None,
+        lever_angle_uncertainty=None,
         enough_reserve=None,
         uncut_height=None,
         plans=(),
@@ -202,7 +208,8 @@ def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
         return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
     planner = FixedPlanner if setup.adjuster is None else Planner
     planned = planner(
-        *(model, spring, fit),
+        model,
+        spring,
         angle=angle,
         present=now.setup,
         unloading=way_out,

@@ -45,6 +45,7 @@ __all__ = [
     "ride",
     "slackness",
     "springing",
+    "springing_along",
     "state",
     "tube_rate",
     "wanted_angle",
@@ -224,7 +225,12 @@ def springing(setup: Setup, fit: LengthFit) -> Springing | None:
     """Rates of bar and tube as the bar lies; none if it does not lie in both sockets."""
     if fit.active_length is None:
         return None
-    bar = bar_rate(setup.bar, active_length=metres(fit.active_length))
+    return springing_along(setup, metres(fit.active_length))
+
+
+def springing_along(setup: Setup, active_length: float) -> Springing:
+    """Rates of bar and tube with an active length of the bar [m]."""
+    bar = bar_rate(setup.bar, active_length=active_length)
     if not isinstance(setup.tube, Tube):
         return Springing(bar=bar, tube=None, system=bar)
     tube = tube_rate(setup.tube)

@@ -1,13 +1,16 @@
 """How sure is an answer? The tolerances of a setup's figures, put through any question.
 
 The tolerance of a figure is the half width of the interval that it lies in, taken as
-rectangular: within it no value is likelier than another.
+rectangular: within it no value is likelier than another.  What stands behind the ± of an
+answer is its expanded uncertainty, here as on plans and sheets: :data:`COVERAGE_FACTOR`
+standard uncertainties, which cover about 95 %.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+import numbers
+from collections.abc import Mapping, Sequence
 from typing import TypeAlias
 
 import attrs
@@ -16,14 +19,19 @@ from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.leeway import Leeway, leeways
-from barwright.analysis.variation import Asked, Question, ToleranceGap, at_both_ends, at_draws
-from barwright.errors import QuantityError
-from barwright.mechanics.coverage import expanded_uncertainty, symmetric_interval
-from barwright.mechanics.propagation import (
-    combined_uncertainty,
-    rectangular_uncertainty,
-    variance_shares,
+from barwright.analysis.variation import (
+    COVERAGE_FACTOR,
+    Asked,
+    Progress,
+    Question,
+    ToleranceGap,
+    at_both_ends,
+    at_draws,
+    uncertainty,
 )
+from barwright.errors import QuantityError, SchemaError
+from barwright.mechanics.coverage import expanded_uncertainty, symmetric_interval
+from barwright.mechanics.propagation import variance_shares
 from barwright.mechanics.types import Real
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
@@ -42,13 +50,16 @@ __all__ = [
 Array: TypeAlias = NDArray[np.float64]
 
 _Spread: TypeAlias = tuple[float, float, float]
-"""Standard uncertainty of a figure and ends of its interval; NaN for what is not known."""
+"""Uncertainty of a figure and ends of its interval; NaN for what is not known."""
 
 COVERAGE = 0.95
 """Share of the draws that lies from ``low`` to ``high`` of a row."""
 
 # Fewer leave nothing to see beyond such an interval.
 _FEWEST_DRAWS = 100
+
+# All of them are kept; so many take some tens of minutes, and some hundred megabytes.
+_MOST_DRAWS = 100_000
 
 
 @attrs.frozen(kw_only=True)
@@ -103,8 +114,8 @@ class ToleranceRow:
     nominal : Quantity
         Its value with all figures of the setup at their nominal values.
     uncertainty : Quantity, optional
-        Expanded uncertainty, what stands behind a ±; none where no variation could
-        be asked.
+        What stands behind its ±: expanded uncertainty, about 95 %; none where no variation
+        could be asked.
     low, high : Quantity, optional
         Ends of the interval that holds 95 % of the draws; none without draws.
     shares : tuple of ToleranceShare
@@ -180,9 +191,10 @@ def tolerance(
     setup: Setup,
     *,
     half_widths: Mapping[str, FigureLike] | None = None,
-    coverage_factor: float = 2.0,
+    coverage_factor: float = COVERAGE_FACTOR,
     draws: int = 0,
     seed: int = 0,
+    progress: Progress | None = None,
 ) -> Tolerances:
     r"""Answer how sure an answer is: its figures with ±, and what makes it unsure.
 
@@ -199,12 +211,15 @@ def tolerance(
         Tolerances that no record has, like ``{"nut_turns": "0.1 turn"}``, or that
         replace a record's; with zero a figure is exact.
     coverage_factor : float
-        :math:`k`; 2 covers about 95 % where no single figure outweighs the others.
+        :math:`k`; 2, that of every plan and sheet, covers about 95 %, and more where one
+        figure outweighs the others.
     draws : int
-        Ask at so many drawn sets of figures too, and take the uncertainty from
-        them (Monte Carlo); 0 leaves it at first order.
+        Ask at so many drawn sets of figures too, 100 to 100 000, and take the uncertainty
+        from them (Monte Carlo); 0 leaves it at first order.
     seed : int
-        Where the draws start.
+        Where the draws start; not negative.
+    progress : callable, optional
+        Called with the number of draws asked so far, and with that of all.
 
     Returns
     -------
@@ -213,9 +228,11 @@ def tolerance(
     Raises
     ------
     QuantityError
-        Q302 for a coverage factor that is not above zero, or too few draws.
+        Q302 for a coverage factor that is not above zero, too few or too many draws, or a
+        negative seed; Q303 for a tolerance as wide as a figure that must be above zero.
     SchemaError
-        S201 for a half width of a figure that the setup does not have.
+        S201 for a half width of a figure that the setup does not have; S203 for an argument
+        of another type, like draws that are no whole number.
     BarwrightError
         Whatever the question raises for the setup as it is.
 
@@ -242,13 +259,14 @@ def tolerance(
     >>> print(f"{rate.shares[0].figure}: {rate.shares[0].percent:.0f} %")
     bar.material.shear_modulus: 97 %
     """
-    _check(coverage_factor, draws)
+    _check_types(half_widths, coverage_factor, draws=draws, seed=seed)
+    _check(coverage_factor, draws, seed)
     ways = leeways(setup, half_widths or {})
     asked = Asked.of(question, setup)
     changes, gaps = at_both_ends(asked, ways)
     drawn: Array | None = None
     if draws and ways:
-        drawn, more = at_draws(asked, ways, draws=draws, seed=seed)
+        drawn, more = at_draws(asked, ways, draws=draws, seed=seed, progress=progress)
         gaps += more
     return Tolerances(
         verdict=asked.verdict or Verdict.LISTED,
@@ -264,7 +282,30 @@ def tolerance(
     )
 
 
-def _check(coverage_factor: float, draws: int) -> None:
+def _check_types(half_widths: object, coverage_factor: object, **counts: object) -> None:
+    if half_widths is not None and not isinstance(half_widths, Mapping):
+        raise _of_another_type(
+            "half_widths",
+            half_widths,
+            expected="a mapping of figures to their half widths",
+            remedy='write it like {"bar.diameter": "0.05 mm"}',
+        )
+    if not isinstance(coverage_factor, numbers.Real):
+        remedy = "leave it out for the usual 2"
+        raise _of_another_type(
+            "coverage_factor", coverage_factor, expected="a number", remedy=remedy
+        )
+    for name, value in counts.items():
+        if not isinstance(value, numbers.Integral) or isinstance(value, bool):
+            remedy = "write it without quotes and without a point, like 1000"
+            raise _of_another_type(name, value, expected="a whole number", remedy=remedy)
+
+
+def _of_another_type(key: str, value: object, *, expected: str, remedy: str) -> SchemaError:
+    return SchemaError("S203", value=value, expected=expected, remedy=remedy, key=key)
+
+
+def _check(coverage_factor: float, draws: int, seed: int) -> None:
     if not 0.0 < coverage_factor < math.inf:
         raise QuantityError(
             "Q302",
@@ -273,13 +314,21 @@ def _check(coverage_factor: float, draws: int) -> None:
             remedy="leave it out for the usual 2",
             key="coverage_factor",
         )
-    if draws != 0 and not draws >= _FEWEST_DRAWS:
+    if draws != 0 and not _FEWEST_DRAWS <= draws <= _MOST_DRAWS:
         raise QuantityError(
             "Q302",
             value=draws,
-            expected=f"0, or at least {_FEWEST_DRAWS} draws",
-            remedy="leave it out for first order",
+            expected=f"0, or {_FEWEST_DRAWS} to {_MOST_DRAWS} draws",
+            remedy="leave it out for first order, or take 10000 for an interval of 95 %",
             key="draws",
+        )
+    if seed < 0:
+        raise QuantityError(
+            "Q302",
+            value=seed,
+            expected="0 or more",
+            remedy="any other whole number gives other draws",
+            key="seed",
         )
 
 
@@ -290,40 +339,36 @@ def _rows(
     asked: Asked, ways: Sequence[Leeway], changes: Array, drawn: Array | None, factor: float
 ) -> tuple[ToleranceRow, ...]:
     """Each figure of the answer with its uncertainty, from the draws if there are any."""
-    contributions = np.asarray(rectangular_uncertainty(np.nan_to_num(changes, nan=0.0)))
-    percents = 100.0 * variance_shares(contributions)
-    spreads = _by_first_order(contributions, changes) if drawn is None else map(_of_draws, drawn)
+    percents = 100.0 * variance_shares(np.nan_to_num(changes, nan=0.0))
+    spreads = (
+        ((u, math.nan, math.nan) for u in uncertainty(changes, coverage_factor=factor).tolist())
+        if drawn is None
+        else (_of_draws(one, factor) for one in drawn)
+    )
     return tuple(
         ToleranceRow(
             figure=name,
             nominal=nominal,
-            uncertainty=_like(nominal, expanded_uncertainty(spread, coverage_factor=factor)),
+            uncertainty=_like(nominal, expanded),
             low=_like(nominal, low),
             high=_like(nominal, high),
             shares=_shares(ways, nominal, changes[:, place], percents[:, place]),
         )
-        for place, ((name, nominal), (spread, low, high)) in enumerate(
+        for place, ((name, nominal), (expanded, low, high)) in enumerate(
             zip(asked.nominal.items(), spreads, strict=True)
         )
     )
 
 
-def _by_first_order(contributions: Array, changes: Array) -> Iterator[_Spread]:
-    """Combine what moves each figure; NaN for one that is missing wherever it was asked."""
-    combined = np.asarray(combined_uncertainty(contributions))
-    never = np.all(np.isnan(changes), axis=0) & (len(changes) > 0)
-    for spread in np.where(never, math.nan, combined).tolist():
-        yield spread, math.nan, math.nan
-
-
-def _of_draws(numbers: Array) -> _Spread:
+def _of_draws(numbers: Array, factor: float) -> _Spread:
     """Sum one figure up, from the draws at which it is there."""
     there = numbers[~np.isnan(numbers)]
     if len(there) < _FEWEST_DRAWS // 2:
         return math.nan, math.nan, math.nan
     low, high = symmetric_interval(there, coverage=COVERAGE)
     # From the first of them, so that what never moves has no spread by rounding.
-    return float(np.std(there - there[0], ddof=1)), float(low), float(high)
+    spread = float(np.std(there - there[0], ddof=1))
+    return float(expanded_uncertainty(spread, coverage_factor=factor)), float(low), float(high)
 
 
 def _shares(

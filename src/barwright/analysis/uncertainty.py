@@ -1,34 +1,44 @@
-"""How far the tolerances of the parts' figures leave the free angle open (first order)."""
+"""How far the tolerances of a corner's figures leave its plans open.
+
+Every ± here is the one that :func:`barwright.analysis.tolerance.tolerance` gives for the
+same figure: each figure with a tolerance is moved to both ends of it, the corner is solved
+anew there, and the changes are put together.  What makes it quick enough for a plan is that
+all of these corners are solved at once, as arrays.
+"""
 
 from __future__ import annotations
 
 import math
-from typing import Any, cast
+import weakref
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any, TypeAlias
 
 import attrs
+import numpy as np
+from numpy.typing import NDArray
 
-from barwright.analysis.fit import LengthFit
-from barwright.analysis.model import CornerModel, metres, radians
+from barwright.analysis.leeway import Leeway, Mover, figure_places, leeways_among
+from barwright.analysis.model import CornerModel
+from barwright.analysis.neighbours import Neighbour, is_read, neighbour
 from barwright.analysis.ride import Springing
-from barwright.mechanics import corner
-from barwright.mechanics.corner import STANDARD_GRAVITY
-from barwright.parts.bar import Bar
-from barwright.parts.source import Record
-from barwright.parts.tube import Tube
-from barwright.units import ANGLE, LENGTH, MASS, SHEAR_MODULUS, Kind, si
+from barwright.analysis.variation import half_change, uncertainty
+from barwright.errors import QuantityError
+from barwright.mechanics import corner, solve
+from barwright.mechanics.linkage import Linkage
+from barwright.mechanics.springs import BumpStop, Spring
+from barwright.mechanics.types import Real
+from barwright.units import shown
 
-__all__ = ["free_angle_tolerance", "reserve_tolerance"]
+__all__ = ["PlanUncertainty", "reserve_uncertainty"]
+
+Array: TypeAlias = NDArray[np.float64]
 
 
-def free_angle_tolerance(
-    model: CornerModel, spring: Springing, *, angle: float, free_angle: float, fit: LengthFit
-) -> float:
-    r"""Half width of the interval that the lever's angle lies in, as far as is known.
+class PlanUncertainty:
+    """The ± of what is planned for one corner and one height.
 
-    .. math:: u^2 = \left(\theta \frac{u_k}{k}\right)^2 + \left(\frac{z'}{k} u_F\right)^2
-              + \left(\frac{\mathrm{d}\varphi_\mathrm{free}}{\mathrm{d}\varphi}
-              u_\varphi\right)^2 + u_{\kappa,\mathrm{arm}}^2
-              + u_{\kappa,\mathrm{anchor}}^2 + u_\delta^2 + u_\alpha^2
+    Each is an expanded uncertainty: two standard uncertainties, in which every figure may lie
+    anywhere within its tolerance; that covers about 95 %.
 
     Parameters
     ----------
@@ -36,51 +46,109 @@ def free_angle_tolerance(
         The corner.
     spring : Springing
         Its rates.
-    angle, free_angle : float
-        Arm angle at ride, and without torque [rad].
-    fit : LengthFit
-        How the bar lies.
+    height : float
+        Wanted height, hub to arch [m].
 
-    Returns
-    -------
-    float [rad]
-        0 if no figure has a tolerance.
-
-    Notes
-    -----
-    :math:`u_\varphi` comes from the chassis' measured pair of height and arm
-    angle, :math:`u_\alpha` from the lengths of the lever and of the bolt's
-    mounting.  A wish that is itself an arm angle is charged with it all the same.
+    Raises
+    ------
+    QuantityError
+        Q303 for a tolerance so wide that at neither of its ends the height can be reached.
 
     References
     ----------
-    JCGM 100:2008 (GUM), first-order propagation; half widths are combined as if
-    they were standard uncertainties.
+    JCGM 100:2008 (GUM), 4.3.7, 5.1.2 and 6.2.1 (from memory); checked against
+    :func:`barwright.analysis.tolerance.tolerance` on the same figures.
     """
-    setup = model.setup
-    motion = model.linkage.motion(angle)
-    load = _spread(setup.load, "mass", MASS) * STANDARD_GRAVITY
-    follows = corner.arm_per_free_angle(
-        motion, rate=spring.system, load=model.load, springs=model.springs
-    )
-    return math.hypot(
-        (angle - free_angle) * _rate_share(model, spring, fit),
-        float(motion.load.slope) * load / spring.system,
-        _arm_angle(model, float(motion.hub.slope)) / float(follows),
-        _clocked(model),
-    )
+
+    def __init__(self, model: CornerModel, spring: Springing, *, height: float) -> None:
+        self._figures = _figure_ends(model, spring.system)
+        self._ends = self._figures.there
+        self._groups = tuple(_grouped(self._ends))
+        self._keyed = self._figures.keyed
+        self._needed = self._solved(lambda group: group.free_angle_at(height))
+
+    def free_angle(self) -> float:
+        """Return the ± of the free angle that the wanted height needs.
+
+        Returns
+        -------
+        float [rad]
+            0 if no figure has a tolerance.
+        """
+        return self._uncertainty(self._needed)
+
+    def lever_angle(self) -> float:
+        """Return the ± of the lever's angle that the wanted height needs.
+
+        That of the free angle, and with it how far sockets, blanks and lever stand from where
+        their figures say: what a nut must be able to make up.
+
+        Returns
+        -------
+        float [rad]
+            0 if no figure has a tolerance.
+        """
+        return self._uncertainty(self._needed - self._keyed - _levers(self._ends, 0.0))
+
+    def height(self, *, turns: float, clocked_angle: float) -> float:
+        """Return the ± of the height at rest with a plan carried out.
+
+        Parameters
+        ----------
+        turns : float
+            Of what is turned, from the middle of its thread.
+        clocked_angle : float
+            Free angle beyond the lever's [rad].
+
+        Returns
+        -------
+        float [m]
+            0 if no figure has a tolerance.
+        """
+        free = _levers(self._ends, turns) + clocked_angle + self._keyed - self._keyed[-1]
+        return self._uncertainty(self._solved(lambda group: group.height_at_rest(free)))
+
+    def _solved(self, solve_group: Callable[[_Group], Array]) -> Array:
+        """Figures of all ends that there are, the nominal one last."""
+        found = np.empty(len(self._ends))
+        for group in self._groups:
+            found[group.members] = solve_group(group)
+        return found
+
+    def _uncertainty(self, found: Array) -> float:
+        """Uncertainty of a figure from its values at the ends."""
+        changes = self._figures.changes(found)
+        _refuse_unknown(changes, self._figures.ways)
+        return float(uncertainty(changes))
+
+    def widest_figure(self) -> str:
+        """Name the figure whose tolerance leaves most of the lever's angle open.
+
+        Returns
+        -------
+        str
+            By the fields of the setup that lead to it; empty if none has a tolerance.
+        """
+        ways = self._figures.ways
+        if not ways:
+            return ""
+        changes = self._figures.changes(self._needed - self._keyed - _levers(self._ends, 0.0))
+        return ways[int(np.nanargmax(np.abs(changes)))].figure
 
 
-def reserve_tolerance(model: CornerModel, *, damper_on: bool) -> float:
-    r"""Half width of the interval that the reserve of an unloaded bar lies in.
-
-    .. math:: u^2 = u_{\kappa,\mathrm{arm}}^2 + u_{\kappa,\mathrm{anchor}}^2 + u_\delta^2
-              + u_\alpha^2 + u_\mathrm{stop}^2
+def reserve_uncertainty(
+    model: CornerModel, spring: Springing, *, clocked_angle: float, damper_on: bool
+) -> float:
+    """Return the ± of what the slackest nut unloads a bar beyond what is needed.
 
     Parameters
     ----------
     model : CornerModel
         The corner.
+    spring : Springing
+        Its rates.
+    clocked_angle : float
+        Free angle beyond the lever's [rad].
     damper_on : bool
         Whether the damper holds the arm, or only the chassis' own stop.
 
@@ -91,110 +159,225 @@ def reserve_tolerance(model: CornerModel, *, damper_on: bool) -> float:
 
     Notes
     -----
-    A bar that carries no torque does not ask for a rate or a load.
+    A bar that carries no torque asks for neither a rate nor a load.
 
     References
     ----------
-    JCGM 100:2008 (GUM), first-order propagation; half widths are combined as if
-    they were standard uncertainties.
+    As for :class:`PlanUncertainty`.
     """
-    return math.hypot(_clocked(model), _stop(model, damper_on=damper_on))
+    figures = _figure_ends(model, spring.system)
+    clocked = clocked_angle + figures.keyed - model.keyed_angle
+    found = [
+        _reserve(end.model, clocked_angle=float(angle), damper_on=damper_on)
+        for end, angle in zip(figures.there, clocked, strict=True)
+    ]
+    return float(uncertainty(np.nan_to_num(figures.changes(np.array(found)))))
 
 
-def _clocked(model: CornerModel) -> float:
-    """Tolerance of the free angle at one clocking and one place of the nut [rad]."""
-    setup = model.setup
-    return math.hypot(
-        _spread(setup.arm.socket, "key_angle", ANGLE),
-        _spread(setup.tube.socket, "key_angle", ANGLE),
-        _spread(setup.bar, "blank_angle", ANGLE),
-        _lever(model),
+def _reserve(model: CornerModel, *, clocked_angle: float, damper_on: bool) -> float:
+    """Arm angle [rad] by which the slackest nut unloads the bar beyond the arm's stop."""
+    hang, highest = model.travel if damper_on else model.stops
+    free = model.lever_span[1] + clocked_angle
+    below = free - hang
+    return min(below, highest - free) if model.anchorage.holds_both_ways else below
+
+
+def _refuse_unknown(changes: Array, ways: Sequence[Leeway]) -> None:
+    """Refuse a tolerance neither end of which leaves anything to plan."""
+    for way, change in zip(ways, changes.tolist(), strict=True):
+        if math.isnan(change):
+            raise QuantityError(
+                "Q303",
+                value=f"{shown(way.value)} ± {shown(way.half_width)}",
+                expected="a tolerance at one of whose ends the wanted height can be reached",
+                remedy="check its unit; a figure that is known no better has to be measured",
+                key=way.figure,
+            )
+
+
+# -- Ends of the tolerances ------------------------------------------------------------
+
+
+@attrs.frozen(eq=False)
+class _FigureEnds:
+    """A corner with each figure at both ends of its tolerance, one after the other.
+
+    Parameters
+    ----------
+    ways : tuple of Leeway
+        The figures that have a tolerance.
+    is_there : array of bool
+        Whether each end can be; the nominal corner stands last.
+    there : list of Neighbour
+        Those that can.
+    keyed : array
+        Free angle beyond the lever's with both blanks on their keys, of those [rad].
+    """
+
+    ways: tuple[Leeway, ...]
+    is_there: NDArray[np.bool_]
+    there: list[Neighbour]
+    keyed: Array
+
+    @classmethod
+    def of(cls, model: CornerModel, rate: float) -> _FigureEnds:
+        """Move each figure of a corner whose bar and tube have a rate [N·m/rad]."""
+        places = figure_places(model.setup)
+        ways = leeways_among(places, {})
+        mover = Mover(model.setup, filter(is_read, places))
+        ends = _ends(Neighbour(model, rate), mover, ways)
+        there = [end for end in ends if end is not None]
+        return cls(
+            ways=tuple(ways),
+            is_there=np.array([end is not None for end in ends]),
+            there=there,
+            keyed=np.array([end.model.keyed_angle for end in there]),
+        )
+
+    def changes(self, found: Array) -> Array:
+        """Half of what a figure of the answer changes between the ends of each tolerance."""
+        numbers = np.full(len(self.is_there), math.nan)
+        numbers[self.is_there] = found
+        return half_change(numbers[:-1:2], numbers[1:-1:2], middle=numbers[-1:])
+
+
+# Plans and assemblies of one corner ask for the same ends.
+_KNOWN: weakref.WeakKeyDictionary[CornerModel, tuple[float, _FigureEnds]] = (
+    weakref.WeakKeyDictionary()
+)
+
+
+def _figure_ends(model: CornerModel, rate: float) -> _FigureEnds:
+    """Move the figures of a corner, or take what was found of it before."""
+    known = _KNOWN.get(model)
+    if known is None or known[0] != rate:
+        known = rate, _FigureEnds.of(model, rate)
+        _KNOWN[model] = known
+    return known[1]
+
+
+def _ends(nominal: Neighbour, mover: Mover, ways: Sequence[Leeway]) -> list[Neighbour | None]:
+    """Both ends of each tolerance, one after the other, then the corner as it is."""
+    moved = (neighbour(nominal, mover, {way: side}) for way in ways for side in (-1.0, 1.0))
+    return [*moved, nominal]
+
+
+def _levers(ends: Sequence[Neighbour], turns: float) -> Array:
+    """Angle of the lever at each end [rad]; NaN where its thread does not hold the turns."""
+    found: dict[int, float] = {}
+    for end in ends:
+        model = end.model
+        if id(model.anchorage) not in found:
+            held = model.holds_turns(turns)
+            found[id(model.anchorage)] = float(model.lever_at_turns(turns)) if held else math.nan
+    return np.array([found[id(end.model.anchorage)] for end in ends])
+
+
+# -- Many corners as arrays --------------------------------------------------------------
+
+
+@attrs.frozen(eq=False, kw_only=True)
+class _Group:
+    """Corners that are solved at once.
+
+    Parameters
+    ----------
+    members : list of int
+        Which ones they are.
+    linkage, springs
+        Theirs, of arrays.
+    holds_both_ways : bool
+        Whether their anchors do.
+    fits : array of bool
+        Whether the damper does.
+    load, rate, arch, droop, bump : array
+        Sprung load [N], rate of bar and tube [N·m/rad], height of the arch [m], limits of
+        the travel [rad].
+    """
+
+    members: list[int]
+    linkage: Linkage
+    springs: tuple[Spring, ...]
+    holds_both_ways: bool
+    fits: NDArray[np.bool_]
+    load: Array
+    rate: Array
+    arch: Array
+    droop: Array
+    bump: Array
+
+    def height_at_rest(self, free_angles: Array) -> Array:
+        """Height [m] at rest with free angles [rad] of all corners; NaN where that is NaN."""
+        free = free_angles[self.members]
+        known = np.isfinite(free)
+        rest = corner.settle(
+            self.linkage,
+            free_angle=np.where(known, free, 0.0),
+            rate=self.rate,
+            load=self.load,
+            droop=self.droop,
+            bump=self.bump,
+            springs=self.springs,
+            holds_both_ways=self.holds_both_ways,
+        )
+        height = self.arch - self.linkage.motion(rest.angle).hub.height
+        return np.where(known, height, math.nan)
+
+    def free_angle_at(self, height: float) -> Array:
+        """Free angle [rad] that lets them rest at a height [m]; NaN where none does."""
+        above = self.arch - height
+
+        def missing(angle: Real) -> tuple[Real, Real]:
+            hub = self.linkage.motion(angle).hub
+            return hub.height - above, hub.slope
+
+        angle = solve.rising_root(missing, low=self.droop, high=self.bump)
+        motion = self.linkage.motion(angle)
+        torque = corner.bar_torque(motion, load=self.load, springs=self.springs)
+        reached = np.abs(motion.hub.height - above) <= _HEIGHT_ROUNDING
+        carries = np.greater(torque, 0.0) | self.holds_both_ways
+        return np.where(reached & carries & self.fits, angle - torque / self.rate, math.nan)
+
+
+# Rounding of a height that is found again from its own angle [m].
+_HEIGHT_ROUNDING = 1e-9
+
+
+def _grouped(ends: Sequence[Neighbour]) -> Iterator[_Group]:
+    """Put corners together whose bump rubbers have one curve, which cannot be an array."""
+    by_curve: dict[tuple[Any, ...], list[int]] = {}
+    for index, end in enumerate(ends):
+        curves = (s for s in end.model.springs if isinstance(s, BumpStop))
+        by_curve.setdefault(tuple((s.compressions, s.forces) for s in curves), []).append(index)
+    for members in by_curve.values():
+        yield _group(members, [ends[index] for index in members])
+
+
+def _group(members: list[int], ends: Sequence[Neighbour]) -> _Group:
+    models = [end.model for end in ends]
+    droop, bump = np.array([model.travel for model in models]).T
+    return _Group(
+        members=members,
+        linkage=_stacked([model.linkage for model in models]),
+        springs=_stacked([model.springs for model in models]),
+        holds_both_ways=models[0].anchorage.holds_both_ways,
+        fits=np.array([model.damper_fits for model in models]),
+        load=np.array([model.load for model in models]),
+        rate=np.array([end.rate for end in ends]),
+        arch=np.array([model.arch_height for model in models]),
+        droop=droop,
+        bump=bump,
     )
 
 
-def _stop(model: CornerModel, *, damper_on: bool) -> float:
-    """Tolerance of the angle at which an arm hangs [rad]."""
-    hanging, stop = model.travel[0], model.stops[0]
-    if damper_on and hanging > stop:
-        slope = float(model.linkage.motion(hanging).damper_slope)
-        return _spread(model.setup.damper, "open_length", LENGTH) / abs(slope)
-    return _spread(model.setup.axle, "droop_stop", ANGLE)
-
-
-def _arm_angle(model: CornerModel, slope: float) -> float:
-    """Tolerance of the arm angle at a height, from the chassis' measured pair [rad]."""
-    axle = model.setup.axle
-    there = model.linkage.motion(radians(axle.measured_angle)).hub.slope
-    height = math.hypot(
-        _spread(axle, "measured_height", LENGTH),
-        _spread(axle, "measured_angle", ANGLE) * float(there),
-    )
-    return height / slope
-
-
-def _lever(model: CornerModel) -> float:
-    """Tolerance of the lever's angle at one place of the nut, or of a fixed socket [rad]."""
-    tube, adjuster = model.setup.tube, model.setup.adjuster
-    if adjuster is None:
-        return _spread(tube, "anchor_angle", ANGLE)
-    mounting = adjuster.mounting
-    lengths = {
-        "lever_radius": _spread(tube, "lever_radius", LENGTH),
-        "face_offset": _spread(tube, "face_offset", LENGTH),
-        "pivot_distance": _spread(mounting, "pivot_distance", LENGTH),
-        "line_distance": _spread(mounting, "line_distance", LENGTH),
-        "foot_position": _spread(mounting, "foot_position", LENGTH),
-        "end_radius": _spread(mounting, "end_radius", LENGTH),
-    }
-    own = {field.name for field in attrs.fields(cast("Any", type(model.anchorage)))}
-    return math.hypot(
-        *(_moved(model, n, x) for n, x in lengths.items() if n in own),
-        _spread(mounting, "pivot_angle", ANGLE),
-        _spread(mounting, "foot_angle", ANGLE),
-    )
-
-
-def _moved(model: CornerModel, name: str, spread: float) -> float:
-    """Half of what the lever's angle changes between both ends of a length's tolerance."""
-    value, usual = getattr(model.anchorage, name), cast("Any", model.anchorage)
-    ends = (attrs.evolve(usual, **{name: value + side * spread}) for side in (-1.0, 1.0))
-    low, high = (float(bolt.lever_angle(model.setting_middle)) for bolt in ends)
-    return abs(high - low) / 2.0
-
-
-def _rate_share(model: CornerModel, spring: Springing, fit: LengthFit) -> float:
-    """Relative tolerance of the rate of bar and tube in series."""
-    bar, tube = model.setup.bar, model.setup.tube
-    # Each spring's share of the whole's compliance.
-    by_bar = spring.system / spring.bar
-    in_bar = by_bar * math.hypot(
-        _section(bar, "diameter"), _spread(bar, "length", LENGTH) / metres(fit.active_length)
-    )
-    if spring.tube is None or not isinstance(tube, Tube):
-        return math.hypot(in_bar, _modulus(bar.material))
-    by_tube = spring.system / spring.tube
-    in_tube = by_tube * _section(tube, "outside_diameter")
-    moduli = by_bar * _modulus(bar.material), by_tube * _modulus(tube.material)
-    # Two parts of one steel err the same way.
-    modulus = sum(moduli) if bar.material == tube.material else math.hypot(*moduli)
-    return math.hypot(in_bar, in_tube, modulus)
-
-
-def _section(part: Bar | Tube, outside: str) -> float:
-    """Relative change of the polar second moment with the tolerances of a section."""
-    diameter, bore = metres(getattr(part, outside)), metres(part.bore)
-    spreads = (_spread(part, outside, LENGTH), _spread(part, "bore", LENGTH))
-    return (
-        4.0 * math.hypot(diameter**3 * spreads[0], bore**3 * spreads[1]) / (diameter**4 - bore**4)
-    )
-
-
-def _modulus(material: Record) -> float:
-    known = material.about["shear_modulus"]
-    return _spread(material, "shear_modulus", SHEAR_MODULUS) / si(known.value, SHEAR_MODULUS)
-
-
-def _spread(record: Record, field: str, kind: Kind) -> float:
-    """Tolerance of a field in SI units; 0 where none is given."""
-    known = record.about.get(field)
-    return si(known.tolerance, kind) if known and known.tolerance is not None else 0.0
+def _stacked(values: Sequence[Any]) -> Any:  # noqa: ANN401 - kernels, tuples and numbers
+    """Make one kernel of several of a kind, with arrays of the numbers that differ."""
+    first = values[0]
+    if all(value is first for value in values):
+        return first
+    if isinstance(first, tuple):
+        return tuple(_stacked(items) for items in zip(*values, strict=True))
+    if attrs.has(type(first)):
+        names = [field.name for field in attrs.fields(type(first))]
+        return type(first)(**{n: _stacked([getattr(value, n) for value in values]) for n in names})
+    return first if all(value == first for value in values) else np.array(values)

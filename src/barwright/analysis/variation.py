@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
@@ -13,18 +14,38 @@ from numpy.typing import NDArray
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Finding
-from barwright.analysis.leeway import Leeway, moved
+from barwright.analysis.leeway import Leeway, Mover, figure_places
 from barwright.analysis.scalars import scalars
 from barwright.errors import BarwrightError
-from barwright.mechanics.propagation import rectangular_uncertainty
+from barwright.mechanics.coverage import expanded_uncertainty
+from barwright.mechanics.propagation import combined_uncertainty, rectangular_uncertainty
 from barwright.mechanics.sampling import draw_inputs
 from barwright.parts.setup import Setup
 from barwright.units import Quantity, is_quantity
 
-__all__ = ["Asked", "Question", "ToleranceGap", "at_both_ends", "at_draws"]
+__all__ = [
+    "COVERAGE_FACTOR",
+    "COVERAGE_TEXT",
+    "Asked",
+    "Progress",
+    "Question",
+    "ToleranceGap",
+    "at_both_ends",
+    "at_draws",
+    "half_change",
+    "uncertainty",
+]
 
 Question: TypeAlias = Callable[[Setup], Any]
+Progress: TypeAlias = Callable[[int, int], None]
 Array: TypeAlias = NDArray[np.float64]
+
+COVERAGE_FACTOR = 2.0
+"""Standard uncertainties behind every ± of an answer: about 95 %, more where one figure
+outweighs the others."""
+
+COVERAGE_TEXT = "about 95 %"
+"""What such an interval covers, for a reader."""
 
 # A figure that changes by less, of its size or in its unit, has not moved but been rounded.
 _ROUNDING = 1e-12
@@ -55,7 +76,7 @@ class ToleranceGap:
     text: str
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, slots=False)
 class Asked:
     """A question, and its answer for a setup as it is.
 
@@ -88,6 +109,10 @@ class Asked:
         findings = getattr(answer, "findings", ()) if known else ()
         return cls(question, setup, known, findings, _figures(answer))
 
+    @functools.cached_property
+    def _mover(self) -> Mover:
+        return Mover(self.setup, figure_places(self.setup))
+
     @property
     def numbers(self) -> Array:
         """Figures of the answer, each in its own unit."""
@@ -96,7 +121,7 @@ class Asked:
     def at(self, shares: Mapping[Leeway, float]) -> tuple[Array, str]:
         """Figures of the answer elsewhere, NaN where one is missing; why there are none at all."""
         try:
-            found = _figures(self.question(moved(self.setup, shares)))
+            found = _figures(self.question(self._mover.moved(shares)))
         except BarwrightError as error:
             return np.full(len(self.nominal), math.nan), str(error)
         return np.array([_number(found.get(n), v) for n, v in self.nominal.items()]), ""
@@ -138,12 +163,27 @@ def at_both_ends(asked: Asked, ways: Sequence[Leeway]) -> tuple[Array, tuple[Tol
                     )
                 )
             ends.append(numbers)
-        changes[index] = _change(*ends, middle=asked.numbers)
+        changes[index] = half_change(*ends, middle=asked.numbers)
     return changes, tuple(gaps)
 
 
-def _change(low: Array, high: Array, *, middle: Array) -> Array:
-    """Change over half a tolerance: of both ends, of one if the other is missing, else NaN."""
+def half_change(low: Array, high: Array, *, middle: Array) -> Array:
+    r"""Change of figures with half a tolerance, from their values at both ends of it.
+
+    .. math:: \Delta = \frac{y(x + a) - y(x - a)}{2}
+
+    Parameters
+    ----------
+    low, high : array
+        Values at the ends; NaN where one is missing.
+    middle : array
+        Values with the figure at its nominal value.
+
+    Returns
+    -------
+    array
+        From the one end where the other is missing; NaN where both are; 0 for what is rounding.
+    """
     change = (high - low) / 2.0
     change = np.where(np.isnan(low), high - middle, change)
     change = np.where(np.isnan(high), middle - low, change)
@@ -155,8 +195,36 @@ def _is_rounding(change: Array, middle: Array) -> NDArray[np.bool_]:
     return np.abs(change) <= _ROUNDING * np.maximum(1.0, np.abs(middle))
 
 
+def uncertainty(changes: Array, *, coverage_factor: float = COVERAGE_FACTOR) -> Array:
+    r"""Uncertainty of figures, what stands behind every ± of an answer.
+
+    .. math:: U = k \sqrt{\sum_i \left(\frac{\Delta_i}{\sqrt 3}\right)^2}
+
+    Parameters
+    ----------
+    changes : array
+        Change :math:`\Delta_i` with half of each tolerance, these along the first axis; NaN
+        where none is known, which is left out.
+    coverage_factor : float
+        :math:`k`.
+
+    Returns
+    -------
+    array
+        Expanded uncertainty; NaN for a figure of which no change is known.
+
+    References
+    ----------
+    JCGM 100:2008 (GUM), 4.3.7, 5.1.2 and 6.2.1 (from memory).
+    """
+    combined = combined_uncertainty(rectangular_uncertainty(np.nan_to_num(changes, nan=0.0)))
+    never = np.all(np.isnan(changes), axis=0) & (len(changes) > 0)
+    expanded = expanded_uncertainty(combined, coverage_factor=coverage_factor)
+    return np.where(never, math.nan, expanded)
+
+
 def at_draws(
-    asked: Asked, ways: Sequence[Leeway], *, draws: int, seed: int
+    asked: Asked, ways: Sequence[Leeway], *, draws: int, seed: int, progress: Progress | None = None
 ) -> tuple[Array, tuple[ToleranceGap, ...]]:
     """Every figure of the answer at drawn places of all leeways, and what could not be asked."""
     shares = draw_inputs(
@@ -165,17 +233,17 @@ def at_draws(
         draws=draws,
         seed=seed,
     )
-    numbers, texts = zip(
-        *(asked.at(dict(zip(ways, one.tolist(), strict=True))) for one in shares.T), strict=True
-    )
-    why = Counter(
-        (() if text else asked.missing(found), text)
-        for found, text in zip(numbers, texts, strict=True)
-    )
+    found = np.empty((len(asked.nominal), draws))
+    why: Counter[tuple[tuple[str, ...], str]] = Counter()
+    for index, one in enumerate(shares.T):
+        found[:, index], text = asked.at(dict(zip(ways, one.tolist(), strict=True)))
+        why[() if text else asked.missing(found[:, index]), text] += 1
+        if progress is not None:
+            progress(index + 1, draws)
     gaps = tuple(
         ToleranceGap(figure="", value=None, draws=count, missing=missing, text=text)
         for (missing, text), count in why.items()
         if missing or text
     )
-    found, middle = np.stack(numbers, axis=-1), asked.numbers[:, None]
+    middle = asked.numbers[:, None]
     return np.where(_is_rounding(found - middle, middle), middle, found), gaps

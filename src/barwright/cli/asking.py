@@ -38,6 +38,7 @@ from barwright.units import System
 
 __all__ = [
     "Asked",
+    "ProgressBar",
     "ask",
     "ask_job",
     "blaming",
@@ -135,7 +136,7 @@ def _refuse_without_header(folder: str) -> None:
 def _discovered(overlays: Sequence[str], prefer: Mapping[str, str]) -> Registry:
     try:
         with contextlib.ExitStack() as stack:
-            return Registry.discover(overlays=overlays, prefer=prefer, progress=_Bar(stack))
+            return Registry.discover(overlays=overlays, prefer=prefer, progress=ProgressBar(stack))
     except SchemaError as error:
         error.key = "--prefer"
         raise
@@ -185,11 +186,12 @@ def _preference(text: str) -> tuple[str, str]:
     return name, origin
 
 
-class _Bar:
+class ProgressBar:
     """A progress bar that appears on a terminal once there is something to wait for."""
 
-    def __init__(self, stack: contextlib.ExitStack) -> None:
+    def __init__(self, stack: contextlib.ExitStack, *, label: str = "reading packs") -> None:
         self._stack = stack
+        self._label = label
         self._bar: Any = None
 
     def __call__(self, done: int, length: int) -> None:
@@ -197,7 +199,7 @@ class _Bar:
         if length < _MANY_PACKS or not sys.stderr.isatty():
             return
         if self._bar is None:
-            bar = click.progressbar(length=length, label="reading packs", file=sys.stderr)
+            bar = click.progressbar(length=length, label=self._label, file=sys.stderr)
             self._bar = self._stack.enter_context(bar)
         self._bar.update(done - self._bar.pos)
 

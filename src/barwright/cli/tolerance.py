@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import contextlib
+
 import click
 
 from barwright.analysis.footing import rests_on
 from barwright.analysis.rates import rates
 from barwright.analysis.tolerance import Tolerances, tolerance
 from barwright.cli.asking import (
+    ProgressBar,
     ask,
     job_argument,
     json_option,
@@ -28,7 +31,7 @@ __all__ = ["command"]
     type=int,
     default=0,
     show_default=True,
-    help="Draw so many sets of figures (Monte Carlo), a hundred at least; 0: first order.",
+    help="Draw so many sets of figures (Monte Carlo), 100 to 100000; 0: first order.",
 )
 @click.option("--seed", type=int, default=0, show_default=True, help="Where the draws start.")
 @units_option
@@ -36,7 +39,8 @@ __all__ = ["command"]
 def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -> int:
     """Answer how sure the rates at the wanted height are, and by which figures they are not.
 
-    The tolerance of a figure is a half width, within which any value is as likely.
+    The tolerance of a figure is a half width, within which any value is as likely. A ± is
+    two standard uncertainties, about 95 %, as on plans and sheets.
     """
     from barwright.report.tolerance_text import (  # noqa: PLC0415 - rich is slow to load
         tolerances_row,
@@ -44,9 +48,14 @@ def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -
     )
 
     def question(corner: JobCorner) -> Tolerances:
-        return tolerance(
-            lambda setup: rates(setup, wanted=corner.wanted), corner.setup, draws=draws, seed=seed
-        )
+        with contextlib.ExitStack() as stack:
+            return tolerance(
+                lambda setup: rates(setup, wanted=corner.wanted),
+                corner.setup,
+                draws=draws,
+                seed=seed,
+                progress=ProgressBar(stack, label="drawing"),
+            )
 
     return ask(
         job,
@@ -55,7 +64,7 @@ def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -
         tolerances_row,
         as_json=as_json,
         system=system,
-        options={"draws": "--draws"},
+        options={"draws": "--draws", "seed": "--seed"},
         footing=lambda corner, _: rests_on(
             corner.setup, questions=[lambda setup: rates(setup, wanted=corner.wanted)]
         ),

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import enum
 import math
+import numbers
 from collections.abc import Callable, Sequence
 from typing import TypeAlias
 
@@ -80,7 +81,7 @@ def draw_inputs(
     draws : int
         How many, at least 2.
     seed : int
-        Where the generator starts; the same seed gives the same draws.
+        Where the generator starts, 0 or more; the same seed gives the same draws.
 
     Returns
     -------
@@ -90,7 +91,8 @@ def draw_inputs(
     Raises
     ------
     QuantityError
-        If an uncertainty is negative, or there are fewer than two draws.
+        If an uncertainty is negative, there are fewer than two draws, or the draws or the
+        seed are no whole number.
 
     References
     ----------
@@ -110,10 +112,18 @@ def draw_inputs(
     refuse(
         "Q302",
         draws,
-        where=not draws >= _FEWEST,
-        expected=f"at least {_FEWEST} draws",
+        where=not (isinstance(draws, numbers.Integral) and draws >= _FEWEST),
+        expected=f"a whole number of at least {_FEWEST} draws",
         remedy="ask for thousands",
         key="draws",
+    )
+    refuse(
+        "Q302",
+        seed,
+        where=not (isinstance(seed, numbers.Integral) and seed >= 0),
+        expected="a whole number of 0 or more",
+        remedy="any other one gives other draws",
+        key="seed",
     )
     each = [distributions] * len(at) if isinstance(distributions, Distribution) else distributions
     generator = np.random.default_rng(seed)
@@ -159,7 +169,8 @@ def monte_carlo(
     Raises
     ------
     QuantityError
-        If an uncertainty is negative, or there are fewer than two draws.
+        If an uncertainty is negative, there are fewer than two draws, or the draws or the
+        seed are no whole number.
 
     References
     ----------

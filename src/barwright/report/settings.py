@@ -8,6 +8,7 @@ import attrs
 
 from barwright.analysis.plan import Plan
 from barwright.analysis.reindex import Reindex
+from barwright.analysis.variation import COVERAGE_TEXT
 from barwright.parts.setup import Setup
 from barwright.report.adjustment import adjusted, datum, words_for
 from barwright.units import Quantity, System, in_system, shown
@@ -103,7 +104,8 @@ def left_open(plan: Plan) -> str:
     flat = f"± {tolerance} to a flat of {at.words.flat}" if at else f"{tolerance} off the wanted"
     if plan.height_uncertainty.magnitude == 0.0:
         return flat
-    return f"{flat}; the parts' tolerances leave ± {shown(plan.height_uncertainty, 0)}"
+    open_by = shown(plan.height_uncertainty, 0)
+    return f"{flat}; the parts' tolerances leave ± {open_by} ({COVERAGE_TEXT})"
 
 
 def measurements(

@@ -446,6 +446,6 @@ def _interval(fit: LengthFit) -> str:
 
 
 def _with_tolerance(answer: Reindex) -> str:
-    if answer.free_angle is None or answer.free_angle_tolerance is None:
+    if answer.free_angle is None or answer.free_angle_uncertainty is None:
         return "none"
-    return f"{shown(answer.free_angle, 2)} ± {shown(answer.free_angle_tolerance, 2)}"
+    return f"{shown(answer.free_angle, 2)} ± {shown(answer.free_angle_uncertainty, 2)}"

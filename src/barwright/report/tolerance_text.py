@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from barwright.analysis.tolerance import COVERAGE, ToleranceRow, Tolerances
-from barwright.analysis.variation import ToleranceGap
+from barwright.analysis.variation import COVERAGE_FACTOR, COVERAGE_TEXT, ToleranceGap
 from barwright.report.tables import Shown, finding_lines, headline_text, marked, stacked, table
 from barwright.units import Quantity, in_system, shown
 
@@ -55,10 +55,11 @@ def _said_of(answer: Tolerances) -> str:
 
 def _what_it_is(answer: Tolerances) -> str:
     by = f"of {answer.draws} draws" if answer.draws else "to first order"
+    covers = f" ({COVERAGE_TEXT})" if answer.coverage_factor == COVERAGE_FACTOR else ""
     have = "has" if len(answer.inputs) == 1 else "have"
     return (
         f"{_counted(len(answer.inputs))} {have} a tolerance: a half width within which any value "
-        f"is as likely. ± is {answer.coverage_factor:g} standard uncertainties, {by}."
+        f"is as likely. ± is {answer.coverage_factor:g} standard uncertainties{covers}, {by}."
     )
 
 

@@ -97,7 +97,7 @@ class _Unloading:
         if on.slides:
             return (
                 f"The damper comes off first: {self._slack} only {shown(on.reserve, 1)} of the "
-                f"arm's turn is to spare, and the figures leave {shown(on.tolerance, 1)} open."
+                f"arm's turn is to spare, and the figures leave {shown(on.uncertainty, 1)} open."
             )
         held = _held(on.residual_torque, on.residual_energy)
         return f"The damper comes off first: {self._slack} the bar still holds {held}."
