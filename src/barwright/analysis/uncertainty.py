@@ -9,7 +9,6 @@ all of these corners are solved at once, as arrays.
 from __future__ import annotations
 
 import math
-import weakref
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any, TypeAlias
 
@@ -241,19 +240,12 @@ class _FigureEnds:
         return half_change(numbers[:-1:2], numbers[1:-1:2], middle=numbers[-1:])
 
 
-# Plans and assemblies of one corner ask for the same ends.
-_KNOWN: weakref.WeakKeyDictionary[CornerModel, tuple[float, _FigureEnds]] = (
-    weakref.WeakKeyDictionary()
-)
-
-
 def _figure_ends(model: CornerModel, rate: float) -> _FigureEnds:
-    """Move the figures of a corner, or take what was found of it before."""
-    known = _KNOWN.get(model)
-    if known is None or known[0] != rate:
-        known = rate, _FigureEnds.of(model, rate)
-        _KNOWN[model] = known
-    return known[1]
+    """Move the figures of a corner, or take what was found before: its model keeps it."""
+    kept: dict[float, _FigureEnds] = vars(model).setdefault("_figure_ends", {})
+    if rate not in kept:
+        kept[rate] = _FigureEnds.of(model, rate)
+    return kept[rate]
 
 
 def _ends(nominal: Neighbour, mover: Mover, ways: Sequence[Leeway]) -> list[Neighbour | None]:

@@ -41,7 +41,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     ),
     ANGLE: (
         *("arm_angle", "camber_change", "free_angle", "free_angle_change"),
-        *("free_angle_tolerance", "key_angle", "twist"),
+        *("free_angle_uncertainty", "lever_angle_uncertainty", "key_angle", "twist"),
     ),
     TURNS: (
         *("enough_reserve", "nut_turns", "reserve"),
@@ -67,7 +67,7 @@ _BY_NAME: Mapping[str, Kind] = {name: kind for kind, names in _FIELDS.items() fo
 # Where one class calls by a name what others call something else by.
 _BY_CLASS: Mapping[tuple[str, str], Kind] = {
     ("Assembly", "reserve"): ANGLE,
-    ("Assembly", "tolerance"): ANGLE,
+    ("Assembly", "uncertainty"): ANGLE,
 }
 
 OF_ANY_KIND = frozenset(
