@@ -215,7 +215,7 @@ def with_reserves(on: float, off: float, tolerance: float = 1.0) -> tuple[bw.Ass
             way,
             reserve=bw.Quantity(reserve, "degree"),
             slides=reserve >= 0.0,
-            tolerance=bw.Quantity(tolerance, "degree"),
+            uncertainty=bw.Quantity(tolerance, "degree"),
         )
         for way, reserve in ((found.damper_on, on), (found.damper_off, off))
     )

@@ -87,7 +87,7 @@ def test_a_damper_comes_off_for_what_the_bar_holds_or_may_hold() -> None:
     said = texts(with_key_known_to(LOOSE, "2 deg"))[0]
     assert said == (
         "The damper comes off first: with the nut right back only 1.0° of the arm's turn is to "
-        "spare, and the figures leave 2.0° open."
+        "spare, and the figures leave 2.3° open."
     )
 
 

@@ -120,9 +120,7 @@ def assembly(
         anywhere=tightest + clocked_angle >= hang if what else slides,
         reserve=quantity(reserve, ANGLE),
         uncertainty=quantity(
-            reserve_uncertainty(
-                model, spring, clocked_angle=clocked_angle, damper_on=damper_on
-            ),
+            reserve_uncertainty(model, spring, clocked_angle=clocked_angle, damper_on=damper_on),
             ANGLE,
         ),
         lift=quantity(float(model.height(hang) - model.height(lifted)), LENGTH),

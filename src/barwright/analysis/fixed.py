@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from barwright.analysis.assembly import both_ways
 from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.plan import Plan
 from barwright.analysis.plan_figures import Adjustment
 from barwright.analysis.planner import Planner
 from barwright.analysis.preference import Candidate, Enough
 from barwright.mechanics.choices import Choice, choices
-from barwright.units import LENGTH, quantity
+from barwright.units import ANGLE, LENGTH, quantity
 
 __all__ = ["FixedPlanner"]
 
@@ -70,6 +71,20 @@ class FixedPlanner(Planner):
             "height_tolerance": quantity(missed, LENGTH),
         }
         return Adjustment(free, set_by_turning | fields, ())
+
+    def _unsure(self, first: Plan) -> Iterator[Finding]:
+        """Say that the figures should be measured where they cannot tell two clockings apart."""
+        step, open_by = self._model.step, self._uncertainty.lever_angle()
+        if not first.disturbed or open_by <= step / 2.0:
+            return
+        what = "before you cut" if first.cuts else "before you draw the bar"
+        yield Finding(
+            topic=Topic.UNCERTAINTY,
+            text=f"measure {what}: the figures leave more of the free angle open than from one "
+            f"clocking to the next; most of it comes from {self._widest_figure()}",
+            figure=quantity(open_by, ANGLE),
+            limit=quantity(step / 2.0, ANGLE),
+        )
 
     def _out_of_reach(self) -> Finding:
         """Say which heights the clockings next to the wanted one give."""

@@ -80,7 +80,6 @@ class PlanFigures:
         self._ends = ends
         self._motion = model.linkage.motion(angle)
         self._uncertainty = uncertainty
-        self._tolerance = uncertainty.lever_angle()
 
     @property
     def wanted_height(self) -> float:

@@ -294,7 +294,9 @@ class Planner:
         )
 
     def _widest_figure(self) -> str:
-        return "TODO"
+        """Name the figure that is worth measuring, in words."""
+        name = self._uncertainty.widest_figure()
+        return f"the {name.replace('_', ' ').replace('.', ' ')}"
 
     def _out_of_reach(self) -> Finding:
         text = "no tooth of either end brings the wanted height within the adjuster's thread"
