@@ -118,7 +118,7 @@ def test_a_side_without_a_plan_leaves_the_other_as_it_is() -> None:
 
 def test_corners_of_two_axles_are_no_pair() -> None:
     front = corner(bw.Side.LEFT, 349)
-    rear = attrs.evolve(front, setup=attrs.evolve(front.setup, axle=_rear(front.setup)))
+    rear = attrs.evolve(front, setup=_at_the_rear(front.setup))
     rear = attrs.evolve(rear, present=rear.setup)
     alone = [bw.reindex(c.setup, wanted=c.wanted) for c in (front, rear)]
     assert list(reindex_job(job(front, rear))) == alone
@@ -130,8 +130,10 @@ def test_one_corner_that_stands_twice_in_a_job_is_no_pair() -> None:
     assert list(reindex_job(job(left, left))) == [alone, alone]
 
 
-def _rear(setup: bw.Setup) -> bw.Axle:
-    return attrs.evolve(setup.axle, place=bw.Place.REAR)
+def _at_the_rear(setup: bw.Setup) -> bw.Setup:
+    rear = attrs.evolve(setup.axle, place=bw.Place.REAR)
+    chassis = attrs.evolve(setup.chassis, axles=(setup.axle, rear))
+    return attrs.evolve(setup, chassis=chassis, axle=rear)
 
 
 def test_equal_cuts_of_two_kinds_say_that_no_one_kind_serves() -> None:

@@ -76,6 +76,16 @@ def test_a_wishbone_that_cannot_close_is_refused_at_its_corner() -> None:
     assert (caught.value.code, caught.value.key) == ("G101", "t:chassis/one.front left.upper_pivot")
 
 
+def test_an_upright_that_lies_down_is_refused_at_its_corner() -> None:
+    """The other place of the upper ball joint, at the same distances."""
+    with pytest.raises(bw.GeometryError) as caught:
+        wishbone(bw.JointSide.INBOARD)
+
+    key = "t:chassis/one.front left.suspension.upper_joint"
+    assert (caught.value.code, caught.value.key) == ("G111", key)
+    assert "'outboard'" in caught.value.remedy
+
+
 def test_a_longer_arm_leans_the_wheel_of_a_wishbone() -> None:
     setup = make_setup(
         axle={"suspension": double_wishbone_mounting()},

@@ -400,3 +400,26 @@ def test_words_of_records_are_the_words_of_files() -> None:
 
     assert all(issubclass(cls, enum.Enum) for cls in words)
     assert all(isinstance(word, str) and word == word.lower() for word in flat)
+
+
+def test_an_axle_of_another_vehicle_is_refused() -> None:
+    setup = make_setup()
+    other = make_setup(bar=make_bar(id="t:bar/other"))
+    rear = attrs.evolve(setup.axle, place=bw.Place.REAR)
+
+    for axle in (other.axle, rear):
+        with pytest.raises(bw.SchemaError) as caught:
+            attrs.evolve(setup, axle=axle)
+        assert (caught.value.code, caught.value.key) == ("S207", "axle")
+    # One of its own may be tried with other figures.
+    wider = attrs.evolve(setup.axle, tyre_radius="290 mm")
+    assert attrs.evolve(setup, axle=wider).axle is wider
+
+
+def test_a_socket_asks_for_no_more_engagement_than_it_is_long() -> None:
+    end = make_end(39)
+    make_socket(end, length="38 mm", required_engagement="38 mm")
+
+    with pytest.raises(bw.SchemaError) as caught:
+        make_socket(end, length="38 mm", required_engagement="38.1 mm")
+    assert (caught.value.code, caught.value.key) == ("S207", "required_engagement")

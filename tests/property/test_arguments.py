@@ -233,7 +233,7 @@ BW: Any = bw
             lambda: BW.bench_sheet(BW.load_job(JOB, discovered_once()), plan="1"),
             "S203",
             "plan",
-            "a whole number; pass one",
+            "a whole number or a mapping; pass one",
         ),
         (
             lambda: BW.donors(SETUP, parts=[5]),
@@ -258,6 +258,12 @@ def test_a_refusal_says_what_to_pass(
 
     assert (caught.value.code, caught.value.key) == (code, key)
     assert f"expected {says}" in str(caught.value)
+
+
+def test_what_can_be_read_but_once_is_left_for_the_question_to_read() -> None:
+    assert bw.donors(SETUP, parts=(part for part in (SETUP.arm,))) == bw.donors(
+        SETUP, parts=[SETUP.arm]
+    )
 
 
 def test_a_path_may_be_text() -> None:

@@ -136,6 +136,13 @@ def test_what_is_told_of_a_figure_is_of_its_kind(name: str, place: Place) -> Non
     refused(changed(document, place, lambda _: {"value": 1.0, "unit": "kg/m**3"}))
 
 
+@pytest.mark.parametrize("numbers", [["5"], [True], [1e16], [10**400], "12", [[1.0]], None])
+def test_an_array_is_of_numbers(numbers: object) -> None:
+    place = ("figures", "curve", "height")
+
+    refused(changed(DOCUMENTS["Rates"], place, lambda table: table | {"values": numbers}))
+
+
 def test_a_refusal_says_where_it_is() -> None:
     text = changed(DOCUMENTS["Ride"], ("state", "height"), lambda _: {"value": 1.0, "unit": "kg"})
 

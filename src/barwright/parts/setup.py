@@ -135,6 +135,7 @@ class Setup:
 
     def __attrs_post_init__(self) -> None:
         """Refuse what does not go together: load, teeth, anchor, adjuster and axle."""
+        self._check_axle()
         self._check_load()
         self._check_anchor()
         for name, end in (("arm", self.bar.arm_end), ("anchor", self.bar.anchor_end)):
@@ -147,6 +148,19 @@ class Setup:
                     remedy="count from the maker's blank, positive in the bump sense",
                     key=f"{name}_tooth",
                 )
+
+    def _check_axle(self) -> None:
+        # Figures of an axle may be tried otherwise; the parts that it was built with tell whose
+        # it is.
+        own = [_built_with(axle) for axle in self.chassis.axles if axle.place is self.axle.place]
+        if _built_with(self.axle) not in own:
+            raise SchemaError(
+                "S207",
+                value=f"a {self.axle.place.value} axle with {self.axle.left.bar.id}",
+                expected=f"an axle of {self.chassis.id}",
+                remedy="take one of the chassis' own axles",
+                key="axle",
+            )
 
     def _check_anchor(self) -> None:
         refuse_unmatched(self.tube, self.adjuster)
@@ -298,6 +312,12 @@ PLACES: dict[str, tuple[type[Part], ...]] = {
     "damper": (Damper,),
 }
 """Places of a corner, with the kinds of part that each may hold."""
+
+
+def _built_with(axle: Axle) -> tuple[str, ...]:
+    """Ids of the parts that an axle's left corner left the works with."""
+    parts = axle.left
+    return (parts.arm.id, parts.bar.id, parts.tube.id, parts.damper.id)
 
 
 def _names(kinds: tuple[type[Part], ...]) -> str:

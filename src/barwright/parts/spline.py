@@ -16,7 +16,7 @@ from barwright.parts.source import (
     size,
     size_or_zero,
 )
-from barwright.units import Quantity
+from barwright.units import Quantity, shown
 
 __all__ = ["BarEnd", "Socket"]
 
@@ -124,3 +124,15 @@ class Socket(Record):
     required_engagement: Quantity = attrs.field(converter=size)
     key_angle: Quantity = attrs.field(converter=angle)
     keyed: bool = True
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a socket that asks for more engagement than it is long."""
+        super().__attrs_post_init__()
+        if self.required_engagement > self.length:
+            raise SchemaError(
+                "S207",
+                value=shown(self.required_engagement),
+                expected=f"at most the socket's length of {shown(self.length)}",
+                remedy="check both lengths and their units",
+                key="required_engagement",
+            )

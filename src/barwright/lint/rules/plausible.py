@@ -8,7 +8,6 @@ from typing import Any
 from barwright.lint.finding import Severity
 from barwright.lint.place import Place
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.stated import StatedFigure
 from barwright.lint.subject import Subject
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import KeyLever
@@ -94,9 +93,6 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
             found = str(value) if isinstance(value, int) else shown(value)
             message = f"{found} is unusual; such figures lie from {limits[0]} to {limits[1]}"
             yield Remark(place, message)
-    for stated in subject.figures:
-        if wrong := _takes_in_zero(stated):
-            yield Remark(stated.place, wrong)
 
 
 def _values(subject: Subject) -> Iterator[tuple[Place, type[Record], str, Any]]:
@@ -106,15 +102,6 @@ def _values(subject: Subject) -> Iterator[tuple[Place, type[Record], str, Any]]:
             yield place.within(name), type(piece), name, getattr(piece, name)
     for stated in subject.corrections:
         yield stated.place, type(stated.record), stated.name, stated.about.value
-
-
-def _takes_in_zero(stated: StatedFigure) -> str:
-    """Say so where a figure above zero has a tolerance as large as itself; else nothing."""
-    kind, allowed = figure_fields(type(stated.record))[stated.name]
-    value, spread = stated.about.value, stated.about.tolerance
-    if allowed != "positive" or spread is None or si(spread, kind) < si(value, kind):
-        return ""
-    return f"{shown(value)} ± {shown(spread)} takes in 0, which it cannot be"
 
 
 def _lies_within(value: Any, limits: tuple[_Limit, _Limit], cls: type, name: str) -> bool:  # noqa: ANN401 - a count or a quantity
