@@ -12,7 +12,6 @@ import barwright as bw
 from anchors import fixed_socket, key_bolt, key_lever, on_fixed, on_key_lever
 from barwright.analysis.anchorage import change_per_turn, setting_span, turned
 from barwright.analysis.model import CornerModel
-from barwright.analysis.ride import springing
 from barwright.analysis.uncertainty import PlanUncertainty
 from making import known, make_bar, make_setup, swing_arm_mounting
 
@@ -372,10 +371,7 @@ def test_the_contact_leaves_the_levers_angle_open() -> None:
 
 def tolerance_of(setup: bw.Setup) -> float:
     """Half width of the lever's angle, from its uncertainty."""
-    spring = springing(setup, bw.length_fit(setup))
-    assert spring is not None
-    opened = PlanUncertainty(CornerModel(setup), spring, height=0.38)
-    return opened.lever_angle() * math.sqrt(3.0) / 2.0
+    return PlanUncertainty(setup, height=0.38).lever_angle() * math.sqrt(3.0) / 2.0
 
 
 def test_a_figure_of_the_anchor_has_its_share_in_any_answer() -> None:

@@ -374,7 +374,7 @@ def test_a_negative_seed_is_refused() -> None:
         ({"draws": 1000.0}, "S203: draws: got '1000.0', expected a whole number"),
         ({"draws": True}, "S203: draws: got 'True', expected a whole number"),
         ({"seed": "one"}, "S203: seed: got 'one', expected a whole number"),
-        ({"half_widths": 5}, "S203: half_widths: got '5', expected a mapping of figures to"),
+        ({"half_widths": 5}, "S203: half_widths: got '5', expected a mapping"),
         ({"coverage_factor": "2"}, "S203: coverage_factor: got '2', expected a number"),
     ],
 )

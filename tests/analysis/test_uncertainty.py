@@ -17,7 +17,7 @@ from barwright.analysis.leeway import HeldFigure, figure_places, held_figures
 from barwright.analysis.model import CornerModel, metres
 from barwright.analysis.ride import free_angle_for, springing
 from barwright.parts.source import figure_fields
-from barwright.report.settings import left_open
+from barwright.report.settings import left_open as words_of
 from barwright.units import ANGLE, quantity, shown
 from drawing import GAS, corners
 from making import (
@@ -150,7 +150,7 @@ def test_one_height_has_one_uncertainty_wherever_it_is_said(job: str) -> None:
     assert number(plan.height_uncertainty) == pytest.approx(number(at_rest), rel=1e-9)
     assert number(row(rated, "ride.height").uncertainty) == pytest.approx(number(at_rest), rel=1e-9)
     assert at_rest is not None
-    assert f"leave ± {shown(at_rest, 0)} (about 95 %)" in left_open(plan)
+    assert f"leave ± {shown(at_rest, 0)} (about 95 %)" in words_of(plan)
 
 
 def test_the_free_angle_of_a_reindex_has_the_uncertainty_that_tolerance_says() -> None:
@@ -308,6 +308,60 @@ def test_a_key_turns_the_lever_and_not_the_free_angle() -> None:
     assert number(answer.free_angle_uncertainty) == 0.0
     assert number(answer.lever_angle_uncertainty) == pytest.approx(0.5 * TWO_OF_A_RECTANGLE)
     assert number(answer.plans[0].height_uncertainty) > 1.0
+
+
+# -- What a bar without torque has to spare --------------------------------------------------
+
+
+def reserves(setup: bw.Setup) -> tuple[bw.Quantity, ...]:
+    """What the bar that is in has to spare, with the damper on and with it off."""
+    return tuple(way.reserve for way in bw.reindex(setup, wanted=WANTED).removal)
+
+
+def left_open(setup: bw.Setup) -> list[float]:
+    return [number(way.uncertainty) for way in bw.reindex(setup, wanted=WANTED).removal]
+
+
+def reserve_at(place: int) -> Callable[[bw.Setup], bw.Quantity]:
+    return lambda setup: reserves(setup)[place]
+
+
+@pytest.mark.parametrize(
+    ("path", "half_width", "opens"),
+    [
+        ("bar.diameter", "0.05 mm", [False, False]),
+        ("load.mass", "3 kg", [False, False]),
+        ("damper.open_length", "2 mm", [True, False]),
+        ("axle.droop_stop", "0.4 deg", [False, True]),
+        ("arm.radius", "1 mm", [True, False]),
+        ("axle.suspension.top_up", "2 mm", [True, False]),
+        ("arm.socket.key_angle", "0.3 deg", [True, True]),
+        ("bar.blank_angle", "0.2 deg", [True, True]),
+        ("adjuster.thread_end", "1 mm", [True, True]),
+        ("adjuster.thread_start", "1 mm", [False, False]),
+    ],
+)
+def test_what_is_to_spare_has_the_uncertainty_that_tolerance_says(
+    path: str, half_width: str, opens: list[bool]
+) -> None:
+    known = with_tolerance(make_setup(), path, half_width)
+    said = [number(bw.tolerance(reserve_at(place), known).rows[0].uncertainty) for place in (0, 1)]
+
+    assert left_open(known) == pytest.approx(said, rel=1e-9, abs=ROUNDING)
+    assert [value > 0.0 for value in left_open(known)] == opens
+
+
+def test_a_damper_that_is_longer_than_the_travel_opens_nothing() -> None:
+    loose = make_setup(damper={"open_length": "760 mm"})
+
+    assert left_open(with_tolerance(loose, "damper.open_length", "2 mm")) == [0.0, 0.0]
+
+
+def test_a_fixed_socket_has_to_spare_what_is_nearer() -> None:
+    known = with_tolerance(on_fixed(), "axle.bump_stop", "0.4 deg")
+    said = [number(bw.tolerance(reserve_at(place), known).rows[0].uncertainty) for place in (0, 1)]
+
+    assert left_open(known) == pytest.approx(said, rel=1e-9, abs=ROUNDING)
 
 
 def test_one_end_that_cannot_be_leaves_the_other_to_speak() -> None:

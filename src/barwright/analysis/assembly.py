@@ -6,6 +6,7 @@ import attrs
 
 from barwright.analysis.anchorage import Turned, turned
 from barwright.analysis.model import CornerModel, Span
+from barwright.analysis.reserve import reserve
 from barwright.analysis.ride import Springing
 from barwright.analysis.uncertainty import reserve_uncertainty
 from barwright.mechanics import torsion
@@ -103,11 +104,9 @@ def assembly(
     hang, highest = model.travel if damper_on else model.stops
     tightest, slackest = model.lever_span
     lever = min(max(hang - clocked_angle, tightest), slackest)
-    reserve = slackest + clocked_angle - hang
-    if model.anchorage.holds_both_ways:
-        reserve = min(reserve, highest - slackest - clocked_angle)
-    slides = reserve >= -_ROUNDING
-    residue = 0.0 if slides else -reserve
+    spare = reserve(model, clocked_angle=clocked_angle, damper_on=damper_on)
+    slides = spare >= -_ROUNDING
+    residue = 0.0 if slides else -spare
     what = turned(model.setup.adjuster)
     lifted = min(max(slackest + clocked_angle, hang), highest)
     return Assembly(
@@ -118,9 +117,9 @@ def assembly(
         pin_distance=quantity(float(model.anchorage.setting(lever)), LENGTH) if what else None,
         arm_angle=quantity(hang, ANGLE),
         anywhere=tightest + clocked_angle >= hang if what else slides,
-        reserve=quantity(reserve, ANGLE),
+        reserve=quantity(spare, ANGLE),
         uncertainty=quantity(
-            reserve_uncertainty(model, spring, clocked_angle=clocked_angle, damper_on=damper_on),
+            reserve_uncertainty(model.setup, clocked_angle=clocked_angle, damper_on=damper_on),
             ANGLE,
         ),
         lift=quantity(float(model.height(hang) - model.height(lifted)), LENGTH),

@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
+import functools
 import operator
 from collections.abc import Callable
+from typing import cast
 
 import attrs
 
 from barwright.analysis.fit import seated_length
-from barwright.analysis.leeway import HeldFigure, Leeway, Mover
+from barwright.analysis.leeway import (
+    HeldFigure,
+    Leeway,
+    Mover,
+    figure_places,
+    leeways_among,
+)
 from barwright.analysis.model import CornerModel
 from barwright.analysis.ride import springing_along
 from barwright.errors import BarwrightError
 from barwright.parts.chassis import Axle
 from barwright.parts.setup import Setup
 
-__all__ = ["Neighbour", "is_read", "neighbour"]
+__all__ = ["Ends", "Neighbour", "ends_of"]
 
 
 @attrs.frozen(eq=False)
@@ -34,7 +42,70 @@ class Neighbour:
     rate: float
 
 
-def is_read(place: HeldFigure) -> bool:
+@attrs.frozen(eq=False)
+class Ends:
+    """A corner at both ends of every tolerance that its figures have.
+
+    Parameters
+    ----------
+    ways : tuple of Leeway
+        The figures with a tolerance.
+    corners : tuple of Neighbour, each optional
+        The corner with the first of them at its lower end, then at its upper end, and so on,
+        and last the corner as it is; none where no such corner can be.
+    """
+
+    ways: tuple[Leeway, ...]
+    corners: tuple[Neighbour | None, ...]
+
+    @property
+    def there(self) -> list[Neighbour]:
+        """Those corners that can be."""
+        return [corner for corner in self.corners if corner is not None]
+
+    @property
+    def nominal(self) -> Neighbour:
+        """The corner as it is."""
+        # Whoever asks has found that its bar lies in both sockets.
+        return cast("Neighbour", self.corners[-1])
+
+
+def ends_of(setup: Setup) -> Ends:
+    """Return a corner at both ends of every tolerance.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner, whose bar lies in both sockets.
+
+    Returns
+    -------
+    Ends
+    """
+    return _ends_of(_Same(setup))
+
+
+@attrs.frozen
+class _Same:
+    """A setup that is the same as itself alone, since an equal one may know other tolerances."""
+
+    setup: Setup = attrs.field(eq=id)
+
+
+# A question asks of one corner again and again: as it is to be, and as it is now.
+@functools.lru_cache(maxsize=2)
+def _ends_of(same: _Same) -> Ends:
+    setup = same.setup
+    places = figure_places(setup)
+    ways = leeways_among(places, {})
+    mover = Mover(setup, filter(_is_read, places))
+    rate = springing_along(setup, cast("float", seated_length(setup))).system
+    nominal = Neighbour(CornerModel(setup), rate)
+    moved = (_neighbour(nominal, mover, {way: side}) for way in ways for side in (-1.0, 1.0))
+    return Ends(ways, (*moved, nominal))
+
+
+def _is_read(place: HeldFigure) -> bool:
     """Whether a corner is computed from the figure at a place of its setup.
 
     Of the parts that the vehicle left the works with, only the arm's radius is: it belongs to
@@ -46,22 +117,8 @@ def is_read(place: HeldFigure) -> bool:
     )
 
 
-def neighbour(nominal: Neighbour, mover: Mover, shares: dict[Leeway, float]) -> Neighbour | None:
-    """Return a corner with figures elsewhere; none where that cannot be.
-
-    Parameters
-    ----------
-    nominal : Neighbour
-        The corner with all figures at their nominal values.
-    mover : Mover
-        Moves the figures of its setup.
-    shares : dict of Leeway to float
-        How far each lies from its nominal value, in half widths.
-
-    Returns
-    -------
-    Neighbour, optional
-    """
+def _neighbour(nominal: Neighbour, mover: Mover, shares: dict[Leeway, float]) -> Neighbour | None:
+    """Return a corner with figures elsewhere; none where that cannot be."""
     try:
         setup = mover.moved(shares)
         model = _model(nominal.model, setup)
@@ -119,6 +176,11 @@ def _keys(setup: Setup) -> tuple[object, ...]:
     return *_own(setup.axle), *keys, setup.bar.blank_angle
 
 
+def _holding(setup: Setup) -> tuple[object, ...]:
+    """Parts that hold the anchor end."""
+    return setup.tube, setup.adjuster
+
+
 _Records = Callable[[Setup], tuple[object, ...]]
 
 _AXLE_FIELDS = [
@@ -133,6 +195,6 @@ _RESTS_ON: dict[tuple[str, ...], _Records] = {
     ),
     ("sprung_mass", "load"): lambda setup: (setup.load, setup.axle.unsprung_mass),
     ("keyed_angle",): _keys,
-    ("anchorage", "lever_closes", "setting_middle"): lambda setup: (setup.tube, setup.adjuster),
+    ("anchorage", "lever_closes", "setting_middle", "lever_span"): _holding,
 }
 """What of a model rests on which records of its setup."""

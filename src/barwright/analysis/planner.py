@@ -89,7 +89,7 @@ class Planner:
         self._work = Work(model, present, unloading)
         self._splines = splines(model, present=present)
         self._free = free_angle_for(model, spring, angle)
-        self._uncertainty = PlanUncertainty(model, spring, height=float(model.height(angle)))
+        self._uncertainty = PlanUncertainty(model.setup, height=float(model.height(angle)))
         self._figures = PlanFigures(
             model, spring, self._work, self._splines, angle=angle, uncertainty=self._uncertainty
         )

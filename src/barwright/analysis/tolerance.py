@@ -9,7 +9,6 @@ standard uncertainties, which cover about 95 %.
 from __future__ import annotations
 
 import math
-import numbers
 from collections.abc import Mapping, Sequence
 from typing import TypeAlias
 
@@ -29,7 +28,7 @@ from barwright.analysis.variation import (
     at_draws,
     uncertainty,
 )
-from barwright.errors import QuantityError, SchemaError
+from barwright.errors import QuantityError
 from barwright.mechanics.coverage import expanded_uncertainty, symmetric_interval
 from barwright.mechanics.propagation import variance_shares
 from barwright.mechanics.types import Real
@@ -259,7 +258,6 @@ def tolerance(
     >>> print(f"{rate.shares[0].figure}: {rate.shares[0].percent:.0f} %")
     bar.material.shear_modulus: 97 %
     """
-    _check_types(half_widths, coverage_factor, draws=draws, seed=seed)
     _check(coverage_factor, draws, seed)
     ways = leeways(setup, half_widths or {})
     asked = Asked.of(question, setup)
@@ -280,29 +278,6 @@ def tolerance(
         gaps=gaps,
         findings=asked.findings,
     )
-
-
-def _check_types(half_widths: object, coverage_factor: object, **counts: object) -> None:
-    if half_widths is not None and not isinstance(half_widths, Mapping):
-        raise _of_another_type(
-            "half_widths",
-            half_widths,
-            expected="a mapping of figures to their half widths",
-            remedy='write it like {"bar.diameter": "0.05 mm"}',
-        )
-    if not isinstance(coverage_factor, numbers.Real):
-        remedy = "leave it out for the usual 2"
-        raise _of_another_type(
-            "coverage_factor", coverage_factor, expected="a number", remedy=remedy
-        )
-    for name, value in counts.items():
-        if not isinstance(value, numbers.Integral) or isinstance(value, bool):
-            remedy = "write it without quotes and without a point, like 1000"
-            raise _of_another_type(name, value, expected="a whole number", remedy=remedy)
-
-
-def _of_another_type(key: str, value: object, *, expected: str, remedy: str) -> SchemaError:
-    return SchemaError("S203", value=value, expected=expected, remedy=remedy, key=key)
 
 
 def _check(coverage_factor: float, draws: int, seed: int) -> None:

@@ -16,16 +16,16 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.leeway import Leeway, Mover, figure_places, leeways_among
-from barwright.analysis.model import CornerModel
-from barwright.analysis.neighbours import Neighbour, is_read, neighbour
-from barwright.analysis.ride import Springing
+from barwright.analysis.leeway import Leeway
+from barwright.analysis.neighbours import Ends, Neighbour, ends_of
+from barwright.analysis.reserve import reserve
 from barwright.analysis.variation import half_change, uncertainty
 from barwright.errors import QuantityError
 from barwright.mechanics import corner, solve
 from barwright.mechanics.linkage import Linkage
 from barwright.mechanics.springs import BumpStop, Spring
 from barwright.mechanics.types import Real
+from barwright.parts.setup import Setup
 from barwright.units import shown
 
 __all__ = ["PlanUncertainty", "reserve_uncertainty"]
@@ -41,10 +41,8 @@ class PlanUncertainty:
 
     Parameters
     ----------
-    model : CornerModel
-        The corner.
-    spring : Springing
-        Its rates.
+    setup : Setup
+        The corner, whose bar lies in both sockets.
     height : float
         Wanted height, hub to arch [m].
 
@@ -59,11 +57,11 @@ class PlanUncertainty:
     :func:`barwright.analysis.tolerance.tolerance` on the same figures.
     """
 
-    def __init__(self, model: CornerModel, spring: Springing, *, height: float) -> None:
-        self._figures = _figure_ends(model, spring.system)
-        self._ends = self._figures.there
-        self._groups = tuple(_grouped(self._ends))
-        self._keyed = self._figures.keyed
+    def __init__(self, setup: Setup, *, height: float) -> None:
+        self._ends = ends_of(setup)
+        self._there = self._ends.there
+        self._groups = tuple(_grouped(self._there))
+        self._keyed = np.array([end.model.keyed_angle for end in self._there])
         self._needed = self._solved(lambda group: group.free_angle_at(height))
 
     def free_angle(self) -> float:
@@ -74,7 +72,7 @@ class PlanUncertainty:
         float [rad]
             0 if no figure has a tolerance.
         """
-        return self._uncertainty(self._needed)
+        return _uncertainty(self._ends, self._needed)
 
     def lever_angle(self) -> float:
         """Return the ± of the lever's angle that the wanted height needs.
@@ -87,7 +85,7 @@ class PlanUncertainty:
         float [rad]
             0 if no figure has a tolerance.
         """
-        return self._uncertainty(self._needed - self._keyed - _levers(self._ends, 0.0))
+        return _uncertainty(self._ends, self._lever_angles())
 
     def height(self, *, turns: float, clocked_angle: float) -> float:
         """Return the ± of the height at rest with a plan carried out.
@@ -104,21 +102,21 @@ class PlanUncertainty:
         float [m]
             0 if no figure has a tolerance.
         """
-        free = _levers(self._ends, turns) + clocked_angle + self._keyed - self._keyed[-1]
-        return self._uncertainty(self._solved(lambda group: group.height_at_rest(free)))
+        free = _levers(self._there, turns) + clocked_angle + self._keyed - self._keyed[-1]
+        heights = self._solved(lambda group: group.height_at_rest(free))
+        return _uncertainty(self._ends, heights)
 
     def _solved(self, solve_group: Callable[[_Group], Array]) -> Array:
         """Figures of all ends that there are, the nominal one last."""
-        found = np.empty(len(self._ends))
+        found = np.empty(len(self._there))
         for group in self._groups:
             found[group.members] = solve_group(group)
         return found
 
-    def _uncertainty(self, found: Array) -> float:
-        """Uncertainty of a figure from its values at the ends."""
-        changes = self._figures.changes(found)
-        _refuse_unknown(changes, self._figures.ways)
-        return float(uncertainty(changes))
+    def _lever_angles(self) -> Array:
+        """Find what the height asks of the lever, from where its figures have it [rad]."""
+        found: Array = self._needed - self._keyed - _levers(self._there, 0.0)
+        return found
 
     def widest_figure(self) -> str:
         """Name the figure whose tolerance leaves most of the lever's angle open.
@@ -128,24 +126,19 @@ class PlanUncertainty:
         str
             By the fields of the setup that lead to it; empty if none has a tolerance.
         """
-        ways = self._figures.ways
-        if not ways:
+        if not self._ends.ways:
             return ""
-        changes = self._figures.changes(self._needed - self._keyed - _levers(self._ends, 0.0))
-        return ways[int(np.nanargmax(np.abs(changes)))].figure
+        changes = _changes(self._ends, self._lever_angles())
+        return self._ends.ways[int(np.nanargmax(np.abs(changes)))].figure
 
 
-def reserve_uncertainty(
-    model: CornerModel, spring: Springing, *, clocked_angle: float, damper_on: bool
-) -> float:
+def reserve_uncertainty(setup: Setup, *, clocked_angle: float, damper_on: bool) -> float:
     """Return the ± of what the slackest nut unloads a bar beyond what is needed.
 
     Parameters
     ----------
-    model : CornerModel
-        The corner.
-    spring : Springing
-        Its rates.
+    setup : Setup
+        The corner, whose bar lies in both sockets.
     clocked_angle : float
         Free angle beyond the lever's [rad].
     damper_on : bool
@@ -156,6 +149,11 @@ def reserve_uncertainty(
     float [rad]
         0 if no figure has a tolerance.
 
+    Raises
+    ------
+    QuantityError
+        Q303 for a tolerance so wide that at neither of its ends there is such a corner.
+
     Notes
     -----
     A bar that carries no torque asks for neither a rate nor a load.
@@ -164,21 +162,13 @@ def reserve_uncertainty(
     ----------
     As for :class:`PlanUncertainty`.
     """
-    figures = _figure_ends(model, spring.system)
-    clocked = clocked_angle + figures.keyed - model.keyed_angle
+    ends = ends_of(setup)
+    beyond = clocked_angle - ends.nominal.model.keyed_angle
     found = [
-        _reserve(end.model, clocked_angle=float(angle), damper_on=damper_on)
-        for end, angle in zip(figures.there, clocked, strict=True)
+        reserve(end.model, clocked_angle=end.model.keyed_angle + beyond, damper_on=damper_on)
+        for end in ends.there
     ]
-    return float(uncertainty(np.nan_to_num(figures.changes(np.array(found)))))
-
-
-def _reserve(model: CornerModel, *, clocked_angle: float, damper_on: bool) -> float:
-    """Arm angle [rad] by which the slackest nut unloads the bar beyond the arm's stop."""
-    hang, highest = model.travel if damper_on else model.stops
-    free = model.lever_span[1] + clocked_angle
-    below = free - hang
-    return min(below, highest - free) if model.anchorage.holds_both_ways else below
+    return _uncertainty(ends, np.array(found))
 
 
 def _refuse_unknown(changes: Array, ways: Sequence[Leeway]) -> None:
@@ -197,61 +187,18 @@ def _refuse_unknown(changes: Array, ways: Sequence[Leeway]) -> None:
 # -- Ends of the tolerances ------------------------------------------------------------
 
 
-@attrs.frozen(eq=False)
-class _FigureEnds:
-    """A corner with each figure at both ends of its tolerance, one after the other.
-
-    Parameters
-    ----------
-    ways : tuple of Leeway
-        The figures that have a tolerance.
-    is_there : array of bool
-        Whether each end can be; the nominal corner stands last.
-    there : list of Neighbour
-        Those that can.
-    keyed : array
-        Free angle beyond the lever's with both blanks on their keys, of those [rad].
-    """
-
-    ways: tuple[Leeway, ...]
-    is_there: NDArray[np.bool_]
-    there: list[Neighbour]
-    keyed: Array
-
-    @classmethod
-    def of(cls, model: CornerModel, rate: float) -> _FigureEnds:
-        """Move each figure of a corner whose bar and tube have a rate [N·m/rad]."""
-        places = figure_places(model.setup)
-        ways = leeways_among(places, {})
-        mover = Mover(model.setup, filter(is_read, places))
-        ends = _ends(Neighbour(model, rate), mover, ways)
-        there = [end for end in ends if end is not None]
-        return cls(
-            ways=tuple(ways),
-            is_there=np.array([end is not None for end in ends]),
-            there=there,
-            keyed=np.array([end.model.keyed_angle for end in there]),
-        )
-
-    def changes(self, found: Array) -> Array:
-        """Half of what a figure of the answer changes between the ends of each tolerance."""
-        numbers = np.full(len(self.is_there), math.nan)
-        numbers[self.is_there] = found
-        return half_change(numbers[:-1:2], numbers[1:-1:2], middle=numbers[-1:])
+def _uncertainty(ends: Ends, found: Array) -> float:
+    """Uncertainty of a figure from its values at the ends."""
+    changes = _changes(ends, found)
+    _refuse_unknown(changes, ends.ways)
+    return float(uncertainty(changes))
 
 
-def _figure_ends(model: CornerModel, rate: float) -> _FigureEnds:
-    """Move the figures of a corner, or take what was found before: its model keeps it."""
-    kept: dict[float, _FigureEnds] = vars(model).setdefault("_figure_ends", {})
-    if rate not in kept:
-        kept[rate] = _FigureEnds.of(model, rate)
-    return kept[rate]
-
-
-def _ends(nominal: Neighbour, mover: Mover, ways: Sequence[Leeway]) -> list[Neighbour | None]:
-    """Both ends of each tolerance, one after the other, then the corner as it is."""
-    moved = (neighbour(nominal, mover, {way: side}) for way in ways for side in (-1.0, 1.0))
-    return [*moved, nominal]
+def _changes(ends: Ends, found: Array) -> Array:
+    """Half of what a figure changes between both ends of each tolerance."""
+    numbers = np.full(len(ends.corners), math.nan)
+    numbers[[end is not None for end in ends.corners]] = found
+    return half_change(numbers[:-1:2], numbers[1:-1:2], middle=numbers[-1:])
 
 
 def _levers(ends: Sequence[Neighbour], turns: float) -> Array:
