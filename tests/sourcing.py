@@ -29,14 +29,15 @@ def with_invented(setup: bw.Setup, *paths: str) -> bw.Setup:
 def _sourced(value: Any, path: str, invented: Collection[str]) -> Any:
     """A record with a source for each figure in it."""
     if isinstance(value, tuple):
-        return tuple(_sourced(item, path, invented) for item in value)
+        items = enumerate(value)
+        return tuple(_sourced(item, f"{path}.{index}", invented) for index, item in items)
     if not attrs.has(type(value)) or path.startswith("chassis"):
         return value
     changes: dict[str, Any] = {}
     for field in attrs.fields(type(value)):
         inner = getattr(value, field.name)
         below = f"{path}.{field.name}".strip(".")
-        if attrs.has(type(inner)) and field.name != "about":
+        if field.name != "about" and (attrs.has(type(inner)) or isinstance(inner, tuple)):
             changes[field.name] = _sourced(inner, below, invented)
     if isinstance(value, Record):
         changes["about"] = About(

@@ -428,6 +428,21 @@ def test_a_chart_is_drawn(tmp_path: Path, printed: Any) -> None:
     assert printed("chart", LEAST, "--svg", str(tmp_path / "no" / "chart.svg"))[0] == 2
 
 
+def test_a_bar_that_does_not_fit_is_drawn_and_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    registry_of(monkeypatch, changed_pack(tmp_path, "parts.toml", '"904 mm"', '"870 mm"'))
+    job = tmp_path / "job.toml"
+    text = 'vehicle = "tiny:chassis/one"\ncorners = ["front left"]\n[wanted]\nheight = "400 mm"\n'
+    job.write_text(text, encoding="utf-8")
+
+    code, out, err = printed("chart", str(job))
+
+    assert code == 1
+    assert "load at the wheel" in out
+    assert err.startswith("Does not fit: ")
+
+
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
 def test_a_completion_script_is_printed(shell: str, printed: Any) -> None:
     code, out, err = printed("completion", shell)

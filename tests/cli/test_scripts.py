@@ -203,7 +203,7 @@ def test_the_sheet_follows_the_plan_asked_for(capsys: pytest.CaptureFixture[str]
     assert run(["sheet", job, "--plan", "0"]) == 2
     capsys.readouterr()
     assert run(["sheet", job, "--plan", "9"]) == 2
-    assert f"S206: {job}: plan: got '9', expected the number of a plan" in capsys.readouterr().err
+    assert "S206: --plan: got '9', expected a plan of the front left" in capsys.readouterr().err
 
 
 def test_charts_go_to_the_terminal_or_to_a_file(

@@ -166,9 +166,13 @@ def _invented_by(source: str, held: Iterable[HeldFigure]) -> list[HeldFigure]:
 # in the quickest answer.  What only decides between two ways, like a stop that another stop
 # hides, shows in a wide move alone.
 
-# Shares of its value by which each figure of a source is moved, by turns.
-_SLIGHT = (1e-4, -1e-4)
-_WIDE = ((0.9, 0.9), (-0.9, -0.9), (0.9, -0.9), (-0.9, 0.9))
+# Shares of its value by which each figure of a source is moved, by turns: some up and some
+# down, and then the other way.  They differ, so that no two moves make up for each other.
+_SLIGHT = (1e-4, -1.1e-4, 0.9e-4)
+_WIDE = ((0.9, -0.8, 0.7), (-0.9, 0.8, -0.7))
+
+# Where no part can be made so, like a curve that must rise, all are made larger or smaller.
+_SCALED = ((0.9,), (-0.9,))
 
 # Angle [deg] that stands for a whole value of an angle; no multiple of a spline's step.
 _WHOLE_ANGLE = 58.7
@@ -197,17 +201,16 @@ class _Answers:
         """Move figures widely; a single one no further than a part can be made."""
         if len(figures) == 1:
             return self._one(figures[0])
-        told: list[bool | None] = []
-        for move in _WIDE:
-            told.append(self._changed(figures, move))
-            if told[-1]:
-                return True
+        for moves in (_WIDE, _SCALED):
+            told = {self._changed(figures, move) for move in moves}
+            if True in told or None not in told:
+                return True in told
         middle = len(figures) // 2
-        return None in told and any(map(self._any, (figures[:middle], figures[middle:])))
+        return any(map(self._any, (figures[:middle], figures[middle:])))
 
     def _one(self, figure: HeldFigure) -> bool:
         """Move a figure as far as it can be moved; one that cannot be moved at all counts."""
-        told = [self._at_furthest(figure, share) for share in _WIDE[2]]
+        told = [self._at_furthest(figure, *shares) for shares in _SCALED]
         return True in told or told == [None, None]
 
     def _at_furthest(self, figure: HeldFigure, share: float) -> bool | None:
