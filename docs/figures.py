@@ -534,7 +534,8 @@ def adjuster(van: Van) -> Drawing:  # noqa: PLR0915 - a drawing is a list of str
     def on_bolt(distance: float, aside: float = 0.0) -> XY:
         return polar(polar(pivot, scale * distance, along), aside, along + 90.0)
 
-    parts = van.standard.adjuster
+    # Not every bolt has a spacer; this one is drawn with one.
+    parts = attrs.evolve(van.standard.adjuster, spacer="6 mm")
     out.line(centre, pin, "lever")
     out.circle(centre, 20, "bar")
     out.line(pivot, on_bolt(mm(parts.thread_end)), "bolt")

@@ -13,6 +13,7 @@ import shutil
 import sys
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -20,7 +21,6 @@ import pytest
 import barwright as bw
 import standards_page
 import validation
-from barwright.errors import DocumentError
 from barwright.lint.catalogue import OVERLAY_RULES
 from barwright.report.notices import notices
 from linting import POOR_PACK
@@ -28,12 +28,11 @@ from overlaying import POOR_OVERLAY
 from pack_reader import reader_in, steps
 from paging import DOCS, ROOT, output, shell
 from quoting import excerpts_anew, nearest, shown_anew
-from test_errors import RAISERS, Box, told_by
+from telling import BY_HAND, NAME, lines_told
 
 __all__ = ["main"]
 
 _BLOCK = re.compile(r"(?<=^```)(\w+)\n(.*?)(?=^```$)", re.MULTILINE | re.DOTALL)
-_FILE_NAME = re.compile(r"(?:[^\s:]*/)?[\w-]+\.toml\b|\b[0-9a-f]{12}\b")
 
 
 def main(names: Sequence[str]) -> None:
@@ -164,25 +163,23 @@ _OVER = re.MULTILINE | re.DOTALL
 
 
 def _message(line: str, code: str) -> str:
-    said = nearest(line, _told(code))
-    names = _FILE_NAME.findall(line)
-    if len(names) != len(_FILE_NAME.findall(said)):
+    told = _told(code)
+    if NAME.sub("", line) in {NAME.sub("", one) for one in told}:
+        return line
+    said = nearest(line, told)
+    names = NAME.findall(line)
+    if len(names) != len(NAME.findall(said)):
         return line
     kept = iter(names)
-    return _FILE_NAME.sub(lambda _: next(kept), said)
+    return NAME.sub(lambda _: next(kept), said)
 
 
+@cache
 def _told(code: str) -> list[str]:
-    if code == "X101":  # read from the screen
+    if code in BY_HAND:
         return []
     with tempfile.TemporaryDirectory() as name, pytest.MonkeyPatch.context() as patch:
-        told = told_by(RAISERS[code], Box(Path(name), patch))
-    each = [one for one in told if not isinstance(one, DocumentError)]
-    said = [
-        f"{one.place}: {one.code} {one.text}" if isinstance(one, bw.Problem) else str(one)
-        for one in each
-    ]
-    return [line for text in said for line in text.splitlines()]
+        return lines_told(code, Path(name), patch)
 
 
 def _lint(page: str) -> str:
