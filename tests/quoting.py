@@ -200,15 +200,16 @@ def _joined(parts: Sequence[Sequence[str]]) -> Iterator[str]:
 
 def _left_out_as_before(old: Sequence[str], new: Sequence[str]) -> list[str]:
     """Leave out of the new lines what was left out of the old ones."""
-    marked = [line for line in old if LEFT_OUT in line]
-    return [_marked_anew(marked, line) for line in new]
+    return [_marked_as_one_of(old, line) for line in new]
 
 
-def _marked_anew(marked: Sequence[str], line: str) -> str:
+def _marked_as_one_of(old: Sequence[str], line: str) -> str:
     """A line with text left out as in one of these; a very long one stays for a person to do."""
-    fitting = next(filter(None, (line_anew(one, line) for one in marked)), None)
-    if fitting is None and marked and len(line) > _TOO_LONG:
-        return max(marked, key=lambda one: _likeness(one, line))
+    marked = (line_anew(one, line) for one in old if LEFT_OUT in one)
+    fitting = next(filter(None, marked), None)
+    if fitting is None and len(line) > _TOO_LONG:
+        closest = nearest(line, old)
+        return closest if LEFT_OUT in closest else line
     return fitting or line
 
 

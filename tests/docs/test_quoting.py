@@ -65,6 +65,14 @@ def test_a_whole_output_keeps_what_is_left_out(shown: str, anew: str) -> None:
     assert shown_anew(shown, ["a 10", "b 20 y z x", "c 30  "]) == anew
 
 
+def test_a_very_long_line_that_fits_no_more_stays_and_another_one_does_not() -> None:
+    words = " ".join(f"word{n}" for n in range(60))
+    shown = f"a b c … {words}\nlong {words} 1\n"
+    printed = [f"a b d e {words}", f"long {words} 2"]
+
+    assert shown_anew(shown, printed) == f"a b c … {words}\nlong {words} 2\n"
+
+
 def test_a_line_with_text_left_out_takes_new_figures_only() -> None:
     assert line_anew("a 1 … c 2.5", "a 3 b c 4") == "a 3 … c 4"
     assert line_anew("a 1 … c", "b 1 x c") is None
