@@ -64,6 +64,16 @@ def test_what_keeps_it_from_standing_is_told(
     assert finding.message.startswith(f"{BOTH}: {message}")
 
 
+@pytest.mark.parametrize("standing", [True, False])
+def test_strength_is_the_business_of_another_rule(tmp_path: Path, *, standing: bool) -> None:
+    weak = ("steel.toml", "shear_modulus", 'permissible_shear = "300 MPa"\nshear_modulus')
+    off = ("parts.toml", KEY, 'key_angle = "32 deg"')
+    said = [one.message for one in changed(tmp_path, RULE, weak, *([] if standing else [off]))]
+
+    assert not any("stress" in text for text in said)
+    assert bool(said) is not standing
+
+
 def test_a_corner_that_does_not_fit_is_not_told_twice(tmp_path: Path) -> None:
     change = ("parts.toml", 'length = "904 mm"', 'length = "990 mm"')
     assert changed(tmp_path, RULE, change) == []

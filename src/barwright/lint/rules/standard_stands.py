@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import attrs
 
+from barwright.analysis.answer import Verdict
 from barwright.analysis.plan import Plan
 from barwright.analysis.reindex import Reindex, reindex
 from barwright.analysis.ride import ride
@@ -31,25 +32,27 @@ def _told(corner: Corner) -> Iterator[str]:
     except BarwrightError as error:
         yield f"got {error.value!r}, expected {error.expected}"
         return
-    if answer.verdict.is_refusal:
+    if _keeps_from_standing(answer.verdict):
         yield from (finding.line for finding in answer.findings)
         return
     plans = (*answer.plans, *answer.rejected)
     keyed = [plan for plan in plans if plan.arm_tooth == plan.anchor_tooth == 0]
     for plan in keyed:
-        yield from (f"{_ON_KEYS}: {f.line}" for f in plan.findings if _bars(plan))
+        yield from (
+            f"{_ON_KEYS}: {f.line}" for f in plan.findings if _keeps_from_standing(plan.verdict)
+        )
     if not keyed:
-        yield _off_keys(corner.setup, answer)
+        yield _off_keys(corner.setup, answer, plans[0])
 
 
-def _bars(plan: Plan) -> bool:
-    """Tell whether a plan's findings are why it cannot be carried out."""
-    return plan.verdict.is_refusal
+def _keeps_from_standing(verdict: Verdict) -> bool:
+    """Tell whether a verdict refuses for another reason than strength, which has its own rule."""
+    return verdict.is_refusal and verdict is not Verdict.OVERSTRESSED
 
 
-def _off_keys(setup: Setup, answer: Reindex) -> str:
+def _off_keys(setup: Setup, answer: Reindex, plan: Plan) -> str:
     """Say at which heights the corner stands on its keys, over the whole thread."""
-    settings = (attrs.evolve(setup, nut_turns=turns) for turns in _ends(answer.plans[0]))
+    settings = (attrs.evolve(setup, nut_turns=turns) for turns in _ends(plan))
     states = (ride(setting).state for setting in settings)
     heights = sorted((state.height for state in states if state), key=_metres)
     span = " to ".join(shown(height, 1) for height in heights)
