@@ -14,6 +14,7 @@ LEFT_OUT = "…"
 
 _FIGURE = re.compile(r"(?<![\d.])\d+(?:\.\d+)?")
 _TOO_LONG = 200
+_COST_OF_A_GAP = 0.2
 _LEAST_LIKE = 0.6
 _MARKER = re.compile(r"\s*(?:[-*!]|\d+\.) ")
 _FAR_IN = 8
@@ -117,38 +118,46 @@ def _places(
         for number, lines in enumerate(excerpts)
         for line_number, line in enumerate(lines)
     ]
-    best = _best_from([line for *_, line in quoted], printed)
+    costs = [_COST_OF_A_GAP if line_number else 0.0 for _, line_number, _ in quoted]
+    best = _best_from([line for *_, line in quoted], printed, costs)
     places: list[list[tuple[int, int]]] = [[] for _ in excerpts]
     row = column = 0
     while row < len(quoted) and column < len(printed):
-        likeness = _likeness(quoted[row][2], printed[column])
+        number, line_number, line = quoted[row]
+        likeness = _likeness(line, printed[column])
         if likeness and best[row][column] == likeness + best[row + 1][column + 1]:
-            places[quoted[row][0]].append((quoted[row][1], column))
+            places[number].append((line_number, column))
             row, column = row + 1, column + 1
-        elif best[row][column] == best[row][column + 1]:
+        elif best[row][column] == best[row][column + 1] - costs[row]:
             column += 1
         else:
             row += 1
     return places
 
 
-def _best_from(quoted: Sequence[str], printed: Sequence[str]) -> list[list[float]]:
-    """Largest sum of likenesses of what follows, by the place in both."""
+def _best_from(
+    quoted: Sequence[str], printed: Sequence[str], costs: Sequence[float]
+) -> list[list[float]]:
+    """Largest sum of likenesses of what follows, by the place in both.
+
+    To pass over a printed line within an excerpt costs a little, so that one stays together.
+    """
     best = [[0.0] * (len(printed) + 1) for _ in range(len(quoted) + 1)]
     for row in reversed(range(len(quoted))):
         for column in reversed(range(len(printed))):
             both = best[row + 1][column + 1] + _likeness(quoted[row], printed[column])
-            best[row][column] = max(both, best[row + 1][column], best[row][column + 1])
+            passed = best[row][column + 1] - costs[row]
+            best[row][column] = max(both, best[row + 1][column], passed)
     return best
 
 
 @cache
 def _likeness(quoted: str, printed: str) -> float:
-    """How like two lines are, whatever their figures; 2 if they are the same, 0 if not like."""
+    """How like two lines are, whatever their figures: up to 1, a little more for the same line."""
     if quoted == printed:
-        return 2.0 if quoted.strip() else 0.1
+        return 1.2 if quoted.strip() else 0.1
     if LEFT_OUT in quoted and line_anew(quoted, printed):
-        return 1.5
+        return 1.1
     words, others = _words(quoted), _words(printed)
     ratio = SequenceMatcher(None, words, others, autojunk=False).ratio()
     return ratio if ratio >= _LEAST_LIKE else 0.0

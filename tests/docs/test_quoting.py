@@ -46,6 +46,13 @@ def test_lines_that_have_come_between_join_the_excerpt_before_them() -> None:
     assert excerpts_anew(old, PRINTED, joined_up_to=2) == [PRINTED[:2], PRINTED[4:5]]
 
 
+def test_an_excerpt_stays_together_where_a_line_of_it_comes_again_far_below() -> None:
+    printed = ["a 350.0 mm", "b 2", "other words", *["between"] * 9, "as it was once", "end"]
+    old = [["a 349.0 mm", "b 1", "as it was once"]]
+
+    assert excerpts_anew(old, printed) == [["a 350.0 mm", "b 2", "other words"]]
+
+
 def test_what_nothing_is_like_stays() -> None:
     assert excerpts_anew([["quite another thing"]], PRINTED) == [["quite another thing"]]
 
