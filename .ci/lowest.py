@@ -1,10 +1,11 @@
 """Prints the lowest versions that pyproject.toml allows, as constraints for pip.
 
-    python .ci/lowest.py [EXTRA...]
+python .ci/lowest.py [EXTRA...]
 """
 
 from __future__ import annotations
 
+import itertools
 import re
 import sys
 import tomllib
@@ -18,8 +19,8 @@ _LOWEST = re.compile(r"(?P<name>[A-Za-z0-9._-]+)>=(?P<version>[0-9.]+)")
 def lowest(extras: Sequence[str]) -> Iterator[str]:
     """Pin each requirement of the library and of some extras to its lowest version."""
     project = tomllib.loads(PROJECT.read_text(encoding="utf-8"))["project"]
-    chosen = [project["optional-dependencies"][extra] for extra in extras]
-    for requirement in sorted({*project["dependencies"], *sum(chosen, [])}):
+    chosen = [project["dependencies"], *(project["optional-dependencies"][e] for e in extras)]
+    for requirement in sorted(itertools.chain.from_iterable(chosen)):
         found = _LOWEST.fullmatch(requirement)
         if found is None:
             sys.exit(f"{requirement!r} has no lower bound of the form name>=version")

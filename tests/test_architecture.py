@@ -14,7 +14,7 @@ import barwright
 SOURCE = Path(barwright.__file__).parent
 LAYERS = [
     *("first_use", "errors", "units", "parts", "registry", "analysis", "lint", "report", "cli"),
-    *("testing", "pytest_plugin"),
+    *("testing", "pytest_plugin", "__main__"),
 ]
 MAY_IMPORT = {
     **{layer: set(LAYERS[: place + 1]) for place, layer in enumerate(LAYERS)},

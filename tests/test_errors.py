@@ -28,6 +28,7 @@ from barwright.mechanics.corner import settle
 from barwright.mechanics.linkage import Motion
 from barwright.mechanics.linkage import Path as PointPath
 from barwright.registry.document import read_toml
+from barwright.report.explain import explanation
 from making import (
     double_wishbone_mounting,
     make_bar,
@@ -365,6 +366,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
         }.items()
     },
     "Q401": lambda _: make_bar().diameter.ito("in"),
+    "L105": lambda _: explanation("Q999"),
     "Q402": lambda box: in_another_registry(box).to("in"),
     "G101": lambda _: arm_out_of_reach(),
     "G102": lambda _: make_parts(make_bar(), adjuster={"thread_end": "155 mm"}),

@@ -75,6 +75,7 @@ CODES = {
     "L102": "an unknown part",
     "L103": "an unknown corner of a vehicle",
     "L104": "a description that fits several vehicles",
+    "L105": "an unknown code or rule",
     "J101": "a part named where the vehicle has another kind",
     "J102": "a job that names several where one is asked for, or too many",
     "J103": "two jobs without a corner in common",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import runpy
 import subprocess
 import sys
 from collections.abc import Callable
@@ -23,7 +24,7 @@ LEAST = str(JOBS / "least.toml")
 OUT_OF_REACH = str(JOBS / "out-of-reach.toml")
 BAD = sorted((JOBS / "bad").glob("*.toml"))
 QUESTIONS = ["fit", "rates", "reindex", "strength", "tolerance"]
-PACKS = ["lint", "new-pack", "schema"]
+PACKS = ["explain", "lint", "new-pack", "schema"]
 ALL = [
     *("chart", "check", "compare", "completion", "lock", "parts", "sheet", "trail", "vehicles"),
     *PACKS,
@@ -154,7 +155,7 @@ def test_vehicles_are_listed_by_words(words: list[str], names: list[str], printe
 def test_why_no_vehicle_is_found_is_told(words: list[str], remedy: str, printed: Any) -> None:
     code, out, err = printed("vehicles", *words)
 
-    assert (code, len(out.splitlines())) == (1, 1)
+    assert (code, out) == (1, "")
     assert err.startswith(f"nothing found: {remedy}")
 
 
@@ -211,7 +212,7 @@ def test_nothing_that_is_found_is_an_answer_that_is_no(printed: Any) -> None:
 def test_why_no_part_is_found_is_told(words: list[str], remedy: str, printed: Any) -> None:
     code, out, err = printed("parts", *words)
 
-    assert (code, len(out.splitlines())) == (1, 1)
+    assert (code, out) == (1, "")
     assert err == f"nothing found: {remedy}\n"
 
 
@@ -381,6 +382,7 @@ def test_every_line_of_a_history_that_is_wrong_is_named(tmp_path: Path, printed:
     assert [line.split(": travel")[0] for line in err.splitlines()] == [
         f"error Q105: {road}:2",
         f"error Q202: {road}:3",
+        "for more: barwright explain Q105 Q202",
     ]
 
 
@@ -465,9 +467,13 @@ def test_a_bad_job_is_told_on_standard_error(path: Path, printed: Any) -> None:
     code, out, err = printed("fit", str(path))
 
     assert (code, out) == (2, "")
-    told = [line.split(":")[0] for line in err.splitlines()]
+    *lines, hint = err.splitlines()
+    told = [line.split(":")[0] for line in lines]
     assert sorted(told) == [f"error {problem}" for problem in codes_in(path)]
-    assert all(path.name in line for line in err.splitlines())
+    assert all(path.name in line for line in lines)
+    named = hint.removeprefix("for more: barwright explain ").split()
+    assert set(named) in ({*codes_in(path)}, {"CODE"})
+    assert len(named) <= 8
 
 
 @pytest.mark.parametrize("path", BAD, ids=[path.stem for path in BAD])
@@ -603,7 +609,13 @@ def test_an_iteration_that_does_not_settle_is_a_fault(
 
     code, _, err = printed("fit", LEAST)
 
-    assert (code, err) == (3, "error N101: got '1', expected a root; report it\n")
+    assert (code, err.splitlines()) == (
+        3,
+        [
+            "error N101: got '1', expected a root; report it",
+            "for more: barwright explain N101",
+        ],
+    )
 
 
 def test_an_interrupt_ends_it_quietly(monkeypatch: pytest.MonkeyPatch, printed: Any) -> None:
@@ -616,6 +628,17 @@ def test_an_interrupt_ends_it_quietly(monkeypatch: pytest.MonkeyPatch, printed: 
 
 
 # -- Help, version and start ------------------------------------------------------------------
+
+
+def test_python_runs_it_as_a_module(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(sys, "argv", ["barwright", "--version"])
+    with pytest.raises(SystemExit) as ended:
+        runpy.run_path(str(Path(bw.__file__).with_name("__main__.py")), run_name="__main__")
+
+    assert ended.value.code == 0
+    assert "version" in capsys.readouterr().out
 
 
 def test_help_lists_every_command(printed: Any) -> None:

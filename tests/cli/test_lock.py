@@ -43,6 +43,7 @@ def test_what_is_locked_passes_until_something_changes(
     assert [line.split(": got")[0] for line in told.err.splitlines()] == [
         "error P501: barwright.lock: fells",
         "error P501: barwright.lock: fens",
+        "for more: barwright explain P501",
     ]
 
 
@@ -55,7 +56,7 @@ def test_drift_is_told_to_programs_too(tmp_path: Path, capsys: pytest.CaptureFix
 
     assert [p.key for p in caught.value.problems] == ["library", *here()]
     assert run(["check", "--locked", str(lock), JOB]) == 2
-    assert capsys.readouterr().err.count("P501") == 1 + len(here())
+    assert capsys.readouterr().err.count("error P501") == 1 + len(here())
 
 
 def test_a_lock_is_written_whole_or_not_at_all(

@@ -336,7 +336,7 @@ def test_a_full_disk_is_bad_input(arguments: list[object]) -> None:
     with FULL.open("wb") as full:
         done = called(*arguments, stdout=full, stderr=subprocess.PIPE)
     assert done.returncode == 2
-    (line,) = done.stderr.decode().splitlines()
+    line, *_ = done.stderr.decode().splitlines()
     assert line.startswith("error F201: standard output: got 'No space left on device'")
 
 

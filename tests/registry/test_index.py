@@ -280,8 +280,25 @@ def test_no_pack_at_all_is_a_registry_that_knows_the_standards_only() -> None:
 
     assert (registry.packs, registry.problems, registry.vehicles()) == ((), (), ())
     assert {part.id.partition("/")[0] for part in registry.parts()} == {"standards:material"}
-    with pytest.raises(bw.UnknownNameError, match="none is known"):
+    with pytest.raises(bw.UnknownNameError, match=r"Registry\.demo"):
         registry.chassis("chassis/one")
+    with pytest.raises(bw.UnknownNameError, match=r"Registry\.demo"):
+        registry.resolve("fells short")
+    assert "Registry.demo" in repr(registry)
+
+
+def test_a_registry_shows_its_packs_and_how_many_were_left_out(tmp_path: Path) -> None:
+    broken = changed_pack(tmp_path, "pack.toml", "schema = 2", "schema = 3")
+
+    assert repr(bw.Registry.from_folders(GOOD_PACK)) == "<Registry of tiny>"
+    assert repr(bw.Registry.from_folders(GOOD_PACK, broken)) == "<Registry of tiny, 1 left out>"
+
+
+def test_the_demo_data_is_opened_without_any_pack_installed() -> None:
+    demo = bw.Registry.demo(cache=False)
+
+    assert repr(demo) == "<Registry of fells, hodmule, trundlet>"
+    assert all("invented" in {s.kind.value for s in p.header.source} for p in demo.packs)
 
 
 def test_a_bar_may_be_of_a_steel_of_the_standards(tmp_path: Path) -> None:

@@ -34,7 +34,7 @@ class Problem:
     Parameters
     ----------
     code : str
-        Stable code; ``docs/errors.md`` explains it.
+        Stable code; ``barwright explain`` explains it.
     value, expected, remedy : str
         What was found, what would do, and what to do about it.
     file : str

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import json
-import os
-import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import Any, TypeVar
 
 import attrs
@@ -16,12 +13,11 @@ import click
 from barwright.analysis.answer import Answer, Outcome
 from barwright.analysis.footing import Footing, rests_on
 from barwright.cli.output import say, say_json, show
+from barwright.cli.packs import installed, registry_options
 from barwright.errors import (
     BarwrightError,
     DocumentError,
     ExitCode,
-    FileError,
-    SchemaError,
     UnknownNameError,
 )
 from barwright.parts.setup import Setup
@@ -30,7 +26,6 @@ from barwright.registry.index import Registry
 from barwright.registry.job import Job, JobCorner, load_job, load_jobs
 from barwright.registry.locate import located
 from barwright.registry.pack import PackHeader
-from barwright.registry.snapshot import HEADER
 from barwright.report.json import plain
 from barwright.report.printable import one_line
 from barwright.report.system import in_units
@@ -38,7 +33,6 @@ from barwright.units import System
 
 __all__ = [
     "Asked",
-    "ProgressBar",
     "ask",
     "ask_job",
     "blaming",
@@ -59,12 +53,6 @@ __all__ = [
 
 T = TypeVar("T")
 A = TypeVar("A", bound=Answer)
-C = TypeVar("C", bound=Callable[..., Any])
-
-_META = "barwright."
-
-# Fewer packs than this are read before a progress bar could be.
-_MANY_PACKS = 8
 
 job_argument = click.argument("job", metavar="JOB.toml", type=click.Path())
 units_option = click.option(
@@ -99,109 +87,6 @@ class Asked:
     def short_place(self) -> str:
         """Variant and corner."""
         return f"{self.job.variant}, {self.corner.setup.corner}"
-
-
-def installed() -> Registry:
-    """Open the registry, and say which packs were left out.
-
-    A bar is shown on a terminal while more packs are read than can be read in a moment.
-    """
-    # Spelled as problems name them: "shop/" is told as "shop".
-    overlays = [str(Path(folder)) for folder in _given("overlays")]
-    for folder in overlays:
-        _refuse_without_header(folder)
-    registry = _discovered(overlays, dict(map(_preference, _given("prefer"))))
-    for problem in registry.problems:
-        if problem.file in overlays:
-            # Without its corrections every answer could be another one.
-            say(f"overlay {problem.file!r} cannot be used", err=True)
-            raise problem
-        for line in str(problem).splitlines():
-            say(f"warning: pack {problem.file!r} is left out: {line}", err=True)
-    return registry
-
-
-def _refuse_without_header(folder: str) -> None:
-    """Refuse what is no overlay at all: a slip of the pen, and no fault of data."""
-    if not os.path.lexists(Path(folder, HEADER)):
-        raise FileError(
-            "F101",
-            value=folder,
-            expected=f"a folder with a {HEADER} in it",
-            remedy="check its name, here or in BARWRIGHT_OVERLAYS",
-            key="--overlay",
-        )
-
-
-def _discovered(overlays: Sequence[str], prefer: Mapping[str, str]) -> Registry:
-    try:
-        with contextlib.ExitStack() as stack:
-            return Registry.discover(overlays=overlays, prefer=prefer, progress=ProgressBar(stack))
-    except SchemaError as error:
-        error.key = "--prefer"
-        raise
-
-
-def _given(name: str) -> tuple[str, ...]:
-    """Return what an option of :func:`registry_options` says in this call."""
-    context = click.get_current_context(silent=True)
-    given: tuple[str, ...] = context.meta.get(_META + name, ()) if context else ()
-    return given
-
-
-def _keep(context: click.Context, parameter: click.Parameter, value: tuple[str, ...]) -> None:
-    """Keep what an option says until the registry is opened."""
-    context.meta[_META + str(parameter.name)] = value
-
-
-def registry_options(command: C) -> C:
-    """Add the options that say what the registry is made of, for :func:`installed`."""
-    overlay = click.option(
-        "--overlay",
-        "overlays",
-        multiple=True,
-        type=click.Path(),
-        metavar="FOLDER",
-        envvar="BARWRIGHT_OVERLAYS",
-        expose_value=False,
-        callback=_keep,
-        help="Lay a folder of your own on top of the packs; may be given again.",
-    )
-    prefer = click.option(
-        "--prefer",
-        multiple=True,
-        metavar="ID=DISTRIBUTION",
-        expose_value=False,
-        callback=_keep,
-        help="Of packs that claim one id, take this one; may be given again.",
-    )
-    return overlay(prefer(command))
-
-
-def _preference(text: str) -> tuple[str, str]:
-    name, mark, origin = text.partition("=")
-    if not (name and mark and origin):
-        message = f"--prefer takes ID=DISTRIBUTION, and not {text!r}"
-        raise click.UsageError(message)
-    return name, origin
-
-
-class ProgressBar:
-    """A progress bar that appears on a terminal once there is something to wait for."""
-
-    def __init__(self, stack: contextlib.ExitStack, *, label: str = "reading packs") -> None:
-        self._stack = stack
-        self._label = label
-        self._bar: Any = None
-
-    def __call__(self, done: int, length: int) -> None:
-        """Show how many are done."""
-        if length < _MANY_PACKS or not sys.stderr.isatty():
-            return
-        if self._bar is None:
-            bar = click.progressbar(length=length, label=self._label, file=sys.stderr)
-            self._bar = self._stack.enter_context(bar)
-        self._bar.update(done - self._bar.pos)
 
 
 def load(path: str, registry: Registry) -> tuple[Job, ...]:

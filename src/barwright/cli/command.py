@@ -32,9 +32,13 @@ _COMMANDS = {
     "lock": "Note which packs there are and what is in them.",
     "lint": "Is a pack good, and what is to be done about it?",
     "new-pack": "Write a new pack that works, to put figures into.",
+    "explain": "What does the code of an error or a rule mean?",
     "schema": "Print the JSON Schema of a pack's files.",
     "completion": "Print the completion script of a shell.",
 }
+
+
+_MANY_CODES = 8
 
 
 class _Commands(click.Group):
@@ -106,7 +110,15 @@ def _refused(error: BarwrightError, *, as_json: bool) -> int:
         say_json(json.dumps({"problems": [p.fields for p in problems]}, ensure_ascii=False))
     for problem in problems:
         say(one_line(f"error {problem}"), err=True)
+    if not as_json:
+        say(f"for more: barwright explain {' '.join(_codes(problems))}", err=True)
     return error.exit_code
+
+
+def _codes(problems: Sequence[BarwrightError]) -> list[str]:
+    """List the codes of problems, each once; where there are many, one word for them."""
+    codes = list(dict.fromkeys(problem.code for problem in problems))
+    return codes if len(codes) <= _MANY_CODES else ["CODE"]
 
 
 def _failed(error: Exception) -> int:

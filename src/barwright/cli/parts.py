@@ -45,7 +45,7 @@ def command(words: tuple[str, ...], *, kind: str | None, as_json: bool, system: 
     found = [in_units(part, system) for part in kept if _has_all(words, part)]
     if as_json:
         say_json(json.dumps({"parts": [plain(part) for part in found]}, ensure_ascii=False))
-    else:
+    elif found:
         show(parts_text(found))
         show_invented(registry, found)
     if words and not found:

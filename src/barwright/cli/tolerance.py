@@ -10,13 +10,13 @@ from barwright.analysis.footing import rests_on
 from barwright.analysis.rates import rates
 from barwright.analysis.tolerance import Tolerances, tolerance
 from barwright.cli.asking import (
-    ProgressBar,
     ask,
     job_argument,
     json_option,
     registry_options,
     units_option,
 )
+from barwright.cli.packs import ProgressBar
 from barwright.registry.job import JobCorner
 from barwright.units import System
 

@@ -41,10 +41,10 @@ def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System)
     found = [in_units(chassis, system) for chassis in vehicles]
     if as_json:
         say_json(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
-    else:
+    elif found:
         show(vehicles_text(found))
         show_invented(registry, found)
-    if words and not found:
+    if words and not found and registry.packs:
         _say_why(registry, text)
     return listing_code(registry, found)
 

@@ -23,7 +23,7 @@ class LintFinding:
     Parameters
     ----------
     rule : str
-        Name of the rule; ``docs/lint.md`` explains it.
+        Name of the rule; ``barwright explain`` explains it.
     code : str
         Stable code of the rule or, where a file cannot be loaded, of the error.
     severity : Severity

@@ -18,6 +18,7 @@ from barwright.parts.identity import Month
 from barwright.parts.setup import Setup
 from barwright.parts.source import Part, Source
 from barwright.registry.cache import Progress
+from barwright.registry.carried import WAYS_TO_DATA, demo_folders
 from barwright.registry.describe import describe
 from barwright.registry.discovery import Found, installed_packs
 from barwright.registry.laying import Opener, laid_over
@@ -155,6 +156,31 @@ class Registry:
         return cls._with(overlays, opener, prefer)
 
     @classmethod
+    @checks_arguments
+    def demo(cls, *, overlays: Sequence[str | PathLike[str]] = (), cache: bool = True) -> Self:
+        """Open the demo packs that this library carries, and no others.
+
+        Their vehicles are invented and differ in kind: a van, a truck and a trailer.
+
+        Parameters
+        ----------
+        overlays : sequence of path
+            Folders of one's own to lay on top, as for :meth:`discover`.
+        cache : bool
+            Whether what is known of packs from earlier may be kept and used.
+
+        Returns
+        -------
+        Registry
+
+        Examples
+        --------
+        >>> [pack.id for pack in Registry.demo().packs]
+        ['fells', 'hodmule', 'trundlet']
+        """
+        return cls.from_folders(*demo_folders(), overlays=overlays, cache=cache)
+
+    @classmethod
     def _with(
         cls,
         overlays: Sequence[str | PathLike[str]],
@@ -164,6 +190,12 @@ class Registry:
         snapshots = [snapshot_of(Path(folder)) for folder in overlays]
         laid = laid_over(opener, snapshots, prefer=prefer or {})
         return cls(laid.store, laid.problems, laid.preferences)
+
+    def __repr__(self) -> str:
+        """Ids of the packs, and how many were left out."""
+        packs = ", ".join(pack.id for pack in self.packs)
+        left_out = f", {len(self.problems)} left out" if self.problems else ""
+        return f"<Registry of {packs or f'no pack: {WAYS_TO_DATA}'}{left_out}>"
 
     @property
     def packs(self) -> tuple[PackInfo, ...]:
@@ -378,7 +410,9 @@ class Registry:
             code,
             value=name,
             expected=expected,
-            remedy=nearest(name, [part.id for part in found] or sorted(known)),
+            remedy=nearest(name, [part.id for part in found] or sorted(known))
+            if known
+            else WAYS_TO_DATA,
         )
 
 

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 
 from barwright.errors import UnknownNameError
 from barwright.parts.chassis import Chassis
+from barwright.registry.carried import WAYS_TO_DATA
 from barwright.registry.describe import Clause, Description
 from barwright.registry.store import Store
 from barwright.registry.telling import listed, telling_apart
@@ -169,7 +170,7 @@ def _none_known(said: Description) -> UnknownNameError:
         "L101",
         value=said.text,
         expected="a vehicle, and none is known",
-        remedy="install a pack, or mend those that were left out",
+        remedy=f"mend what was left out, {WAYS_TO_DATA}",
     )
 
 

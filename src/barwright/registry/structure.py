@@ -452,7 +452,7 @@ def _wrong_type(value: object, expected: str, key: str = "") -> SchemaError:
         "S203",
         value=value,
         expected=expected,
-        remedy="see docs/job-file.md and docs/pack-file.md",
+        remedy="barwright explain job-file, or pack-file, lists all keys",
         key=key,
     )
 

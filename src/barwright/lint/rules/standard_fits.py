@@ -30,6 +30,6 @@ RULE = Rule(
     name="standard-fits",
     code="R301",
     wants="every corner closes with its standard parts, and its bar fits without any change",
-    tip="one of the figures is wrong, or counted from another datum: see docs/conventions.md",
+    tip="one of the figures is wrong, or counted from another datum: barwright explain conventions",
     remarks=_remarks,
 )

@@ -1,9 +1,10 @@
-"""Tests of `barwright.cli.asking`: what a person sees who waits for many packs."""
+"""Tests of `barwright.cli.packs`: which packs are read, and what a person sees meanwhile."""
 
 from __future__ import annotations
 
 import contextlib
 import io
+import json
 import os
 import pty
 import subprocess
@@ -12,9 +13,13 @@ from pathlib import Path
 
 import pytest
 
-from barwright.cli.asking import ProgressBar
+import barwright as bw
+from barwright.cli.command import run
+from barwright.cli.packs import ProgressBar
+from barwright.registry import index
+from barwright.registry.scaffold import new_overlay
 from indexing import small_packs
-from packing import distribution
+from packing import GOOD_PACK, SPECIMENS, distribution
 
 
 @pytest.fixture
@@ -111,3 +116,74 @@ def test_a_bar_says_what_it_counts(monkeypatch: pytest.MonkeyPatch) -> None:
         bar(100, 100)
 
     assert "drawing" in screen.getvalue()
+
+
+# -- Where no pack is installed ----------------------------------------------------------
+
+
+@pytest.fixture
+def _nothing_installed(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(index, "installed_packs", lambda **_: [])
+
+
+WAYS = ("no pack is installed", "barwright new-pack", "--pack", "--demo")
+
+
+@pytest.mark.usefixtures("_nothing_installed")
+@pytest.mark.parametrize("command", [["vehicles"], ["vehicles", "--json"], ["vehicles", "fells"]])
+def test_whoever_has_no_pack_is_told_the_ways_on(
+    command: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(command) == 1
+
+    told = capsys.readouterr()
+    assert told.out in ("", '{"vehicles": []}\n')
+    (line,) = told.err.splitlines()
+    assert all(way in line for way in WAYS)
+
+
+@pytest.mark.usefixtures("_nothing_installed")
+def test_a_job_without_a_pack_is_told_them_too(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["fit", str(SPECIMENS / "jobs" / "least.toml")]) == 2
+
+    told = capsys.readouterr().err
+    assert "error L101" in told
+    assert told.count("--demo") == 2
+
+
+@pytest.mark.usefixtures("_nothing_installed")
+def test_the_demo_data_is_read_when_it_is_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["fit", "--demo", str(SPECIMENS / "jobs" / "least.toml")]) == 0
+    assert run(["vehicles", "--demo"]) == 0
+
+    told = capsys.readouterr()
+    assert told.err == ""
+    assert told.out.splitlines()[-1] == "Packs with invented figures: fells, hodmule, trundlet"
+
+
+def test_the_folder_of_a_pack_is_read_alone_or_beside_the_demo_data(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run(["vehicles", "--json", "--pack", str(GOOD_PACK)]) == 0
+    assert run(["vehicles", "--json", "--pack", str(GOOD_PACK), "--demo"]) == 0
+
+    alone, both = map(json.loads, capsys.readouterr().out.splitlines())
+    own = [chassis["id"] for chassis in alone["vehicles"]]
+    assert {name.partition(":")[0] for name in own} == {"tiny"}
+    every = [chassis["id"] for chassis in both["vehicles"]]
+    assert every == sorted([*own, *(van.id for van in bw.Registry.demo().vehicles())])
+
+
+def test_a_folder_without_a_pack_is_bad_input(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["vehicles", "--pack", str(tmp_path)]) == 2
+
+    assert capsys.readouterr().err.startswith("error F101: --pack: got ")
+
+
+def test_an_overlay_lies_on_the_demo_data(tmp_path: Path) -> None:
+    new_overlay(tmp_path / "shop", "shop")
+    demo = bw.Registry.demo(overlays=[tmp_path / "shop"])
+
+    assert [name.partition(":")[0] for name in demo.ids("bar")].count("shop") == 1

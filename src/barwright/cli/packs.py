@@ -1,0 +1,155 @@
+"""Which packs a command reads: those installed, folders that it is given, or the demo data."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from barwright.cli.output import say
+from barwright.errors import FileError, SchemaError
+from barwright.registry.carried import WAYS_TO_DATA, demo_folders
+from barwright.registry.index import Registry
+from barwright.registry.snapshot import HEADER
+
+__all__ = ["ProgressBar", "installed", "registry_options"]
+
+C = TypeVar("C", bound=Callable[..., Any])
+
+_META = "barwright."
+
+# Fewer packs than this are read before a progress bar could be.
+_MANY_PACKS = 8
+
+
+def installed() -> Registry:
+    """Open the registry, and say which packs were left out.
+
+    A bar is shown on a terminal while more packs are read than can be read in a moment.
+    """
+    # Spelled as problems name them: "shop/" is told as "shop".
+    overlays = [str(Path(folder)) for folder in _given("overlays")]
+    for folder in overlays:
+        _refuse_without_header(folder, "--overlay", ", here or in BARWRIGHT_OVERLAYS")
+    for folder in _given("packs"):
+        _refuse_without_header(folder, "--pack")
+    registry = _opened(overlays, dict(map(_preference, _given("prefer"))))
+    for problem in registry.problems:
+        if problem.file in overlays:
+            # Without its corrections every answer could be another one.
+            say(f"overlay {problem.file!r} cannot be used", err=True)
+            raise problem
+        for line in str(problem).splitlines():
+            say(f"warning: pack {problem.file!r} is left out: {line}", err=True)
+    if not (registry.packs or registry.problems):
+        say(f"no pack is installed: {WAYS_TO_DATA}", err=True)
+    return registry
+
+
+def _refuse_without_header(folder: str, option: str, also: str = "") -> None:
+    """Refuse what is no pack at all: a slip of the pen, and no fault of data."""
+    if not os.path.lexists(Path(folder, HEADER)):
+        raise FileError(
+            "F101",
+            value=folder,
+            expected=f"a folder with a {HEADER} in it",
+            remedy=f"check its name{also}",
+            key=option,
+        )
+
+
+def _opened(overlays: Sequence[str], prefer: Mapping[str, str]) -> Registry:
+    """Open the packs of the folders that the call names, or those that are installed."""
+    folders = [*_given("packs"), *(demo_folders() if _given("demo") else ())]
+    try:
+        with contextlib.ExitStack() as stack:
+            bar = ProgressBar(stack)
+            if not folders:
+                return Registry.discover(overlays=overlays, prefer=prefer, progress=bar)
+            return Registry.from_folders(*folders, overlays=overlays, prefer=prefer, progress=bar)
+    except SchemaError as error:
+        error.key = "--prefer"
+        raise
+
+
+def _given(name: str) -> Any:  # noqa: ANN401 - texts, or whether a flag is there
+    """Return what an option of :func:`registry_options` says in this call."""
+    context = click.get_current_context(silent=True)
+    return context.meta.get(_META + name, ()) if context else ()
+
+
+def _keep(context: click.Context, parameter: click.Parameter, value: object) -> None:
+    """Keep what an option says until the registry is opened."""
+    context.meta[_META + str(parameter.name)] = value
+
+
+def registry_options(command: C) -> C:
+    """Add the options that say what the registry is made of, for :func:`installed`."""
+    overlay = click.option(
+        "--overlay",
+        "overlays",
+        multiple=True,
+        type=click.Path(),
+        metavar="FOLDER",
+        envvar="BARWRIGHT_OVERLAYS",
+        expose_value=False,
+        callback=_keep,
+        help="Lay a folder of your own on top of the packs; may be given again.",
+    )
+    prefer = click.option(
+        "--prefer",
+        multiple=True,
+        metavar="ID=DISTRIBUTION",
+        expose_value=False,
+        callback=_keep,
+        help="Of packs that claim one id, take this one; may be given again.",
+    )
+    pack = click.option(
+        "--pack",
+        "packs",
+        multiple=True,
+        type=click.Path(),
+        metavar="FOLDER",
+        expose_value=False,
+        callback=_keep,
+        help="Read the pack in this folder, and none that is installed; may be given again.",
+    )
+    demo = click.option(
+        "--demo",
+        is_flag=True,
+        expose_value=False,
+        callback=_keep,
+        help="Read the invented demo packs, and none that is installed.",
+    )
+    return overlay(prefer(pack(demo(command))))
+
+
+def _preference(text: str) -> tuple[str, str]:
+    name, mark, origin = text.partition("=")
+    if not (name and mark and origin):
+        message = f"--prefer takes ID=DISTRIBUTION, and not {text!r}"
+        raise click.UsageError(message)
+    return name, origin
+
+
+class ProgressBar:
+    """A progress bar that appears on a terminal once there is something to wait for."""
+
+    def __init__(self, stack: contextlib.ExitStack, *, label: str = "reading packs") -> None:
+        self._stack = stack
+        self._label = label
+        self._bar: Any = None
+
+    def __call__(self, done: int, length: int) -> None:
+        """Show how many are done."""
+        if length < _MANY_PACKS or not sys.stderr.isatty():
+            return
+        if self._bar is None:
+            bar = click.progressbar(length=length, label=self._label, file=sys.stderr)
+            self._bar = self._stack.enter_context(bar)
+        self._bar.update(done - self._bar.pos)
