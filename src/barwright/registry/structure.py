@@ -229,7 +229,7 @@ def _converter() -> cattrs.Converter:
         converter.register_structure_hook(str, _text)
         converter.register_structure_hook(bool, _truth)
         converter.register_structure_hook(Month, _month)
-        converter.register_structure_hook_func(_is_enum, _word)
+        converter.register_structure_hook(enum.Enum, _word)
         converter.register_structure_hook_func(_is_tuple, _list)
         converter.register_structure_hook_func(_is_table, _table)
         converter.register_structure_hook_factory(attrs.has, _record_hook)
@@ -469,10 +469,6 @@ def _unknown_key(key: str, names: Sequence[str]) -> SchemaError:
     return SchemaError(
         "S201", value=key, expected="a key on the list", remedy=nearest(key, names), key=key
     )
-
-
-def _is_enum(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
-    return isinstance(cls, type) and issubclass(cls, enum.Enum)
 
 
 def _is_table(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
