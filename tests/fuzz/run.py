@@ -87,6 +87,8 @@ class Ran:
         Seconds of the slowest input.
     slowest_input : int
         Its number.
+    slowest_data : bytes
+        The input itself.
     outcomes : Counter
         How often each outcome occurred.
     findings : dict
@@ -98,6 +100,7 @@ class Ran:
     seconds: float = 0.0
     slowest: float = 0.0
     slowest_input: int = -1
+    slowest_data: bytes = b""
     outcomes: Counter[str] = attrs.field(factory=Counter)
     findings: dict[str, Found] = attrs.field(factory=dict)
 
@@ -128,7 +131,7 @@ def _put(target: Target, number: int, data: bytes, record: Ran) -> None:
     first = outcome.partition("\n")[0]
     record.outcomes[first[:40]] += 1
     if took > record.slowest:
-        record.slowest, record.slowest_input = took, number
+        record.slowest, record.slowest_input, record.slowest_data = took, number, data
     if took > _TOO_LONG:
         record.findings.setdefault(SLOW, Found(number, data, f"{took:.1f} s"))
     if first.startswith(_UNTYPED):
@@ -196,6 +199,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--unlimited", action="store_true", help="set no limit of memory")
+    parser.add_argument("--slowest", type=Path, help="folder for the slowest input of each target")
     parser.add_argument("--findings", type=Path, default=Path("fuzz-findings"))
     given = parser.parse_args(arguments)
     if not given.unlimited:
@@ -204,8 +208,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     with stopping_what_hangs():
         for name in given.target or TARGETS:
             inputs = math.ceil(given.inputs * TARGETS[name].share)
+            _timed(TARGETS[name], TARGETS[name].draw(chance_of(given.seed, -1)))  # fills caches
             record = ran(name, inputs=inputs, seed=given.seed, first=given.first)
             _keep(record, given.findings)
+            if given.slowest:
+                given.slowest.mkdir(parents=True, exist_ok=True)
+                (given.slowest / name).write_bytes(record.slowest_data)
             _print(record.row)
             found += len(record.findings)
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024

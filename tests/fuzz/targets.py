@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 import math
 import os
+import re
 import tempfile
 import tomllib
 from collections.abc import Callable, Mapping
@@ -18,6 +19,7 @@ import tomli_w
 import barwright as bw
 from barwright.errors import BarwrightError
 from barwright.lint.proofs import read_checks, read_waivers
+from barwright.registry.document import parse_toml
 from barwright.registry.load import Loaded, load_over, load_snapshot, standards
 from barwright.registry.locate import lines_of
 from barwright.registry.overlay import read_overlay
@@ -28,14 +30,26 @@ from barwright.registry.snapshot import HEADER, Snapshot, Stats
 from barwright.registry.store import MemoryStore
 from barwright.units import kinds, read_figure
 from barwright.units.kinds import UNITS, Kind
+from fuzz.grammar import a_document
 from fuzz.mutations import spoilt_bytes, spoilt_table, spoilt_text
 from fuzz.renders import rendered
 from fuzz.seeds import HEADER as SHORT_HEADER
 from fuzz.seeds import TEXTS, seeds
+from fuzz.small_files import (
+    a_history,
+    a_lock,
+    a_note,
+    ask_history,
+    ask_lock,
+    ask_metadata,
+    ask_note,
+    some_metadata,
+)
 
 __all__ = ["TARGETS", "Target", "snapshot_of_files"]
 
 _DATA = "data.toml"
+_NUMBER = re.compile(r"\[\d+\]$")
 
 
 @attrs.frozen
@@ -116,6 +130,27 @@ def _load_bytes(data: bytes) -> str:
 
 def _some_bytes(chance: Random) -> bytes:
     return spoilt_bytes(chance, chance.choice(seeds().blocks), seeds().blocks)
+
+
+def _load_grammar(data: bytes) -> str:
+    """Load a document, and look at the line of each key that begins one."""
+    outcome = _load_bytes(data)
+    text = data.decode("utf-8", "replace")
+    try:
+        parse_toml(data, shown_as="")
+    except BarwrightError:
+        return outcome
+    rows = text.split("\n")
+    for path, line in lines_of(text).items():
+        # A record's path may end with its number, and its last part may have been in quotes.
+        last = _NUMBER.sub("", path).rpartition(".")[2].strip("\"' ")
+        assert last in rows[line - 1], (path, line)
+    return outcome
+
+
+def _a_grammar(chance: Random) -> bytes:
+    data = a_document(chance)
+    return data if chance.random() < 0.7 else spoilt_bytes(chance, data, seeds().blocks)
 
 
 def _load_header(data: bytes) -> str:
@@ -304,13 +339,17 @@ TARGETS: Mapping[str, Target] = {
     "figure": Target(_a_figure, _read_figure, share=2),
     "bytes": Target(_some_bytes, _load_bytes),
     "tables": Target(_some_tables, _load_bytes),
+    "grammar": Target(_a_grammar, _load_grammar),
     "header": Target(_a_header, _load_header, share=0.25),
     "overlay": Target(_an_overlay, _read_overlay, share=0.25),
     "job": Target(_a_job, _load_job, share=0.5),
     "words": Target(_some_words, _resolve, share=0.25),
     "proofs": Target(_some_proofs, _read_proofs, share=0.25),
+    "lock": Target(a_lock, ask_lock, share=0.25),
+    "history": Target(a_history, ask_history, share=0.25),
+    "note": Target(a_note, ask_note, share=0.25),
+    "metadata": Target(some_metadata, ask_metadata, share=0.1),
     "lint": Target(_for_lint, _lint, share=0.025),
     "render": Target(_whole_pack, _render, share=0.01),
 }
-"""By name: (a) figures, (b) bytes, (c) tables, header and overlay, (d) job, (e) words, (f) proofs
-and lint, (g) render."""
+"""By name."""

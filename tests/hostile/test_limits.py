@@ -15,6 +15,7 @@ from barwright.cli.command import run
 from barwright.registry import limits
 from barwright.registry.document import parse_toml, read_toml
 from barwright.registry.load import load_pack
+from barwright.registry.lock import read_lock
 from barwright.registry.snapshot import snapshot_of
 from benchmarks.many_packs import write_pack
 from hostile.documents import ALLOWED, HOSTILE, SIZE, numbered
@@ -165,6 +166,54 @@ def test_after_very_many_problems_no_more_records_are_read(tmp_path: Path) -> No
     assert problems_in(pack_with(tmp_path, {"a.toml": bad})) == [
         f"Q105 damper[{number}].closed_length" for number in range(limits.MOST_PROBLEMS + 1)
     ]
+
+
+def test_after_very_many_problems_no_more_corrections_checks_and_waivers_are_read(
+    tmp_path: Path,
+) -> None:
+    header = (GOOD_PACK / "pack.toml").read_text(encoding="utf-8")
+    empty = {name: f"[[{name}]]\n" * 3000 for name in ("correction", "check", "waiver")}
+    overlay = tmp_path / "overlay"
+    overlay.mkdir()
+    (overlay / "pack.toml").write_text(f"overlay = true\n{header}", encoding="utf-8")
+    (overlay / "x.toml").write_text(empty["correction"], encoding="utf-8")
+    registry = bw.Registry.from_folders(overlays=[overlay])
+    problems = registry.problems[0].problems
+    assert limits.MOST_PROBLEMS < len(problems) < limits.MOST_PROBLEMS + 10
+
+    for name in ("check", "waiver"):
+        pack = pack_with(tmp_path / name, {"x.toml": empty[name]})
+        told = [one for one in bw.lint_pack(pack).findings if one.key.startswith(name)]
+        assert limits.MOST_PROBLEMS < len(told) < limits.MOST_PROBLEMS + 10
+
+
+def test_after_very_many_problems_no_more_packs_of_a_lock_are_read(tmp_path: Path) -> None:
+    (tmp_path / "x.lock").write_text("[[pack]]\n" * 3000, encoding="utf-8")
+    with pytest.raises(bw.LockError) as caught:
+        read_lock(tmp_path / "x.lock")
+    keys = {problem.key.partition(".")[0] for problem in caught.value.problems}
+    assert len(keys - {"schema", "library"}) == limits.MOST_PROBLEMS + 1
+
+
+def test_of_very_many_records_a_thousand_are_compared_with_a_wrong_reference(
+    tmp_path: Path,
+) -> None:
+    steel = '[[material]]\nid = "m{}"\ntitle = "M"\nsource = "desk"\nshear_modulus = "77 GPa"\n'
+    bars = '[[bar]]\nid = "x"\ntitle = "X"\nsource = "desk"\nmaterial = "material/m1500"\n'
+    steels = "".join(steel.format(number) for number in range(1400))
+    pack = pack_with(tmp_path, {"a.toml": steels, "b.toml": bars})
+    with pytest.raises(bw.PackError, match="did you mean 'material/m") as caught:
+        load_pack(pack, origin="")
+    assert [p.code for p in caught.value.problems if p.key == "bar[0].material"] == ["S206"]
+
+
+def test_words_of_more_characters_than_a_text_can_have_name_no_vehicle() -> None:
+    registry = bw.Registry.from_folders(GOOD_PACK)
+    assert registry.vehicles("van " * 1024) == registry.vehicles("van")
+    with pytest.raises(bw.UnknownNameError, match="at most 4096 characters") as caught:
+        registry.resolve("van! " * 1025)
+    assert caught.value.code == "L101"
+    assert len(str(caught.value)) < 1000
 
 
 def test_a_vehicle_is_not_blamed_for_parts_that_were_not_read(tmp_path: Path) -> None:

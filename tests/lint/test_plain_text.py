@@ -17,6 +17,7 @@ WRONG = {
     "blank first": (" Arm", "has blanks at an end, or two in a row"),
     "blank last": ("Arm ", "has blanks at an end, or two in a row"),
     "two blanks": ("Arm  one", "has blanks at an end, or two in a row"),
+    "blank behind an umlaut": ("Brü ", "has blanks at an end, or two in a row"),
     "Cyrillic in Latin": ("\u0410rm", "mixes alphabets in '\u0410rm'"),
     "Greek in Latin": ("Arm\u03bf", "mixes alphabets in 'Arm\u03bf'"),
 }

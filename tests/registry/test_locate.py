@@ -185,6 +185,19 @@ def test_what_is_no_toml_has_no_lines(text: str) -> None:
     assert lines_of(f"x = 1\n{text}\ny = 1") == {"x": 1}
 
 
+def test_quotes_within_a_quoted_key_are_part_of_it() -> None:
+    assert lines_of("[\"'a'\".b]\n'\"c\"' = 1") == {"'a'.b": 1, "'a'.b.\"c\"": 2}
+
+
+def test_a_key_without_characters_does_not_hide_its_table() -> None:
+    assert lines_of("[a]\n'' = 1\n[[b.\"\"]]\nc = 2") == {
+        "a": 1,
+        "a.": 2,
+        "b.[0]": 3,
+        "b.[0].c": 4,
+    }
+
+
 def test_a_key_of_more_parts_than_the_parser_sees_has_no_line() -> None:
     assert list(lines_of(".".join("abcdefgh") + " = 1")) == ["a.b.c.d.e.f.g.h"]
     assert lines_of("[" + "a." * 4000 + "a]") == {}

@@ -16,6 +16,7 @@ from barwright.lint.finding import Linted, LintFinding, Severity
 from barwright.lint.proofs import read_checks, read_waivers
 from barwright.lint.rule import Rule
 from barwright.lint.subject import Subject
+from barwright.lint.waiving import covered
 from barwright.parts.arguments import checks_arguments
 from barwright.registry.load import Loaded, load_partly, standards
 from barwright.registry.locate import lines_of, located, nearest_line
@@ -104,7 +105,7 @@ def _findings(
     subject, problems = _subject(read, pack, rules)
     lines = _Lines(snapshot)
     found = tuple(_asked(rules, subject, lines))
-    waived = {id(f) for f in found if any(waiver.covers(f) for waiver in subject.waivers)}
+    waived = {id(finding) for _, finding in covered(subject.waivers, found)}
     standing = (
         *_load_findings(located(problems, snapshot.text), pack.id),
         # What an overlay lacks may be in a pack that is left out.

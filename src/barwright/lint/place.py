@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import attrs
 
-__all__ = ["Place", "lies_in", "short"]
+__all__ = ["Place", "holders", "short"]
 
 
 @attrs.frozen
@@ -30,24 +32,27 @@ class Place:
         return Place(f"{self.of}.{path}", self.file, f"{self.key}.{path}")
 
 
-def lies_in(inner: str, outer: str) -> bool:
-    """Tell whether a name is that of a thing, or of something in it.
+def holders(name: str) -> Iterator[str]:
+    """List the names of all that something lies in, its own first.
 
     Parameters
     ----------
-    inner, outer : str
-        As a waiver names them.
+    name : str
+        As a waiver names it.
 
-    Returns
-    -------
-    bool
+    Yields
+    ------
+    str
 
     Examples
     --------
-    >>> lies_in("bar/short.arm_end.teeth", "bar/short")
-    True
+    >>> list(holders("chassis/one.axles[0].left"))
+    ['chassis/one.axles[0].left', 'chassis/one.axles[0]', 'chassis/one.axles', 'chassis/one']
     """
-    return inner == outer or inner.startswith((f"{outer}.", f"{outer}["))
+    yield name
+    for end in range(len(name) - 1, 0, -1):
+        if name[end] in ".[":
+            yield name[:end]
 
 
 def short(full_id: str) -> str:

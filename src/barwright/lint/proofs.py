@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+import bisect
+import itertools
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Any, TypeVar
 
 import attrs
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
-from barwright.lint.place import Place, lies_in, short
+from barwright.lint.place import Place, short
 from barwright.lint.quantities import QUANTITIES, Computable
 from barwright.lint.stated import StatedCheck, StatedWaiver
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Chassis
 from barwright.parts.setup import Setup
 from barwright.parts.source import Part
-from barwright.registry.nearest import nearest
+from barwright.registry.limits import MOST_PROBLEMS
+from barwright.registry.nearest import MOST_SUGGESTED, nearest
 from barwright.registry.pack import Pack
 from barwright.registry.proofs import Check, Waiver
 from barwright.registry.snapshot import HEADER
@@ -49,21 +52,27 @@ def read_waivers(
     """
     problems: list[BarwrightError] = []
     found = []
+    known = sorted(names)
     for file, key, table in _tables(tables, "waiver", problems):
         try:
             waiver = Structurer(file=file).structure(table, Waiver, key=key)
         except ExceptionGroup as error:
             problems += problems_of(error)
+            if len(problems) > MOST_PROBLEMS:
+                break
         else:
             place = Place(short(waiver.of), file, key)
-            found.append(StatedWaiver(place, waiver, tuple(_others(waiver.of, names))))
+            found.append(StatedWaiver(place, waiver, frozenset(_others(waiver.of, known))))
     return tuple(found), problems
 
 
-def _others(of: str, names: Collection[str]) -> Iterator[str]:
-    """List the ids that begin like one, with or without its pack, as if they lay in it."""
-    meant = {of, short(of)}
-    return (name for name in names if name not in meant and any(lies_in(name, o) for o in meant))
+def _others(of: str, names: Sequence[str]) -> Iterator[str]:
+    """List the ids, sorted, that begin like one with or without its pack, as if they lay in it."""
+    for beginning in {f"{meant}{mark}" for meant in (of, short(of)) for mark in ".["}:
+        for place in range(bisect.bisect_left(names, beginning), len(names)):
+            if not names[place].startswith(beginning):
+                break
+            yield names[place]
 
 
 def read_checks(
@@ -97,6 +106,8 @@ def read_checks(
             problems += problems_of(error)
         except BarwrightError as error:
             problems.append(error.within(key=key, file=file))
+        if len(problems) > MOST_PROBLEMS:
+            break
     return tuple(found), problems
 
 
@@ -134,8 +145,9 @@ class _Records:
         part = self._laid.part(full) if self._laid else self._pack.parts.get(full)
         if isinstance(part, cls):
             return part
-        own = [short(other) for other, of in self._pack.parts.items() if isinstance(of, cls)]
-        known = [*own, *(self._laid.ids() if self._laid else ())]
+        own = (short(other) for other, of in self._pack.parts.items() if isinstance(of, cls))
+        few = itertools.islice(own, MOST_SUGGESTED)
+        known = [*few, *(self._laid.ids() if self._laid else ())]
         raise _to_nothing(name, f"the id of a {cls.__name__.lower()} of the pack", key, known)
 
 

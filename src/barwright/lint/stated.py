@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.lint.finding import LintFinding
-from barwright.lint.place import Place, lies_in, short
+from barwright.lint.place import Place, holders, short
 from barwright.lint.quantities import Computable
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Part, Record, figure_fields
@@ -102,21 +102,19 @@ class StatedWaiver:
         Where.
     waiver : Waiver
         As it was written.
-    others : tuple of str
+    others : frozenset of str
         Ids that begin like what it names, but are of other records: an id may hold points.
     """
 
     place: Place
     waiver: Waiver
-    others: tuple[str, ...] = ()
+    others: frozenset[str] = frozenset()
 
     def covers(self, finding: LintFinding) -> bool:
-        """Tell whether a finding is one that it lets stand."""
-        if (finding.rule, finding.file) != (self.waiver.rule, self.place.file):
-            return False
+        """Tell whether a finding of its rule and its file is one that it lets stand."""
         of = self.waiver.of.removeprefix(f"{finding.pack}:")
-        is_of_another = any(lies_in(finding.of, other) for other in self.others)
-        return lies_in(finding.of, of) and not is_of_another
+        around = set(holders(finding.of))
+        return of in around and self.others.isdisjoint(around)
 
 
 @attrs.frozen(eq=False)

@@ -9,6 +9,7 @@ import attrs
 
 from barwright.errors import SchemaError, UnknownNameError
 from barwright.parts.identity import Month, month
+from barwright.registry.limits import LONGEST_TEXT
 from barwright.registry.terms import ANY_WORD, EVERYWHERE, Condition, spelled, words_of
 
 __all__ = ["Clause", "Description", "describe"]
@@ -103,6 +104,8 @@ def describe(
         L101 if more is said than can be looked for.
     """
     text = _text(words, "words").strip()
+    if len(text) > LONGEST_TEXT:
+        raise _too_much(text, f"at most {LONGEST_TEXT} characters")
     named = text if _ID.fullmatch(text) else ""
     stated = {name: said for name, said in (attributes or {}).items() if said is not None}
     others = [_attribute(name, _text(said, name)) for name, said in stated.items()]
@@ -115,7 +118,7 @@ def describe(
         clauses=clauses,
     )
     if len(clauses) > _MOST_CLAUSES:
-        raise _too_much(description)
+        raise _too_much(description.text, f"at most {_MOST_CLAUSES} words and attributes")
     return description
 
 
@@ -182,10 +185,10 @@ def _text(value: object, key: str) -> str:
     return value
 
 
-def _too_much(description: Description) -> UnknownNameError:
+def _too_much(text: str, expected: str) -> UnknownNameError:
     return UnknownNameError(
         "L101",
-        value=description.text,
-        expected=f"at most {_MOST_CLAUSES} words and attributes",
+        value=text,
+        expected=expected,
         remedy="leave out all but what tells the vehicle from others",
     )

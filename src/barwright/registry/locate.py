@@ -166,7 +166,7 @@ def _lines(text: str) -> Iterator[tuple[str, int]]:
     while found := _STATEMENT.match(text, place):
         line += text.count("\n", place, found.end())
         if found["key"]:
-            yield f"{table}.{_joined(found['key'])}".strip("."), line
+            yield _below(table, _joined(found["key"])), line
         else:
             table = _opened(found["brackets"], _joined(found["table"]), counts)
             yield table, line
@@ -190,7 +190,7 @@ def _opened(brackets: str, name: str, counts: Counter[str]) -> str:
     """Path of the table that a header opens; lists of tables are counted."""
     path = bare = ""
     for part in name.split("."):
-        path, bare = (f"{before}.{part}".strip(".") for before in (path, bare))
+        path, bare = _below(path, part), _below(bare, part)
         if brackets == "[[" and bare == name:
             counts[path] += 1
         if counts[path]:
@@ -198,6 +198,11 @@ def _opened(brackets: str, name: str, counts: Counter[str]) -> str:
     return path
 
 
+def _below(table: str, key: str) -> str:
+    return f"{table}.{key}" if table else key
+
+
 def _joined(name: str) -> str:
     """Write a dotted name without quotes and blanks."""
-    return ".".join(part.strip("\"'") for part in _PART.findall(name))
+    parts = _PART.findall(name)
+    return ".".join(part[1:-1] if part[0] in "\"'" else part for part in parts)

@@ -9,10 +9,13 @@ import itertools
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-__all__ = ["nearest"]
+__all__ = ["MOST_SUGGESTED", "nearest"]
 
 # Comparing takes time that grows with the square of the length.
 _LONGEST_NAME = 200
+
+MOST_SUGGESTED = 1_000
+"""Names that are looked at for each of very many that are wrong: a file can hold thousands."""
 
 # Letter by letter; a pack whose every reference is wrong would take hours.
 _MOST_COMPARED = 10

@@ -17,6 +17,7 @@ from barwright.registry.correction import (
     figure_paths,
     holder_of,
 )
+from barwright.registry.limits import MOST_PROBLEMS
 from barwright.registry.load import Loaded, load_over
 from barwright.registry.locate import located
 from barwright.registry.nearest import nearest
@@ -148,6 +149,8 @@ class _Reader:
                     self._add(one, file, key)
                 except (BarwrightError, ExceptionGroup) as error:
                     problems += [p.within(file=file) for p in problems_of(error)]
+                if len(problems) > MOST_PROBLEMS:
+                    return problems
         return problems
 
     def _add(self, table: object, file: str, key: str) -> None:

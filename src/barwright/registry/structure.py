@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import contextlib
 import enum
+import itertools
 import math
 import threading
 from collections import ChainMap
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar, cast, get_args, get_origin
 
 import attrs
@@ -27,7 +28,8 @@ from barwright.errors import BarwrightError, SchemaError, UnknownNameError
 from barwright.parts.identity import Month
 from barwright.parts.source import CALLER, About, Figure, Part, Record, Source, figure_fields
 from barwright.registry.completing import completed
-from barwright.registry.nearest import nearest
+from barwright.registry.limits import MOST_PROBLEMS
+from barwright.registry.nearest import MOST_SUGGESTED, nearest
 from barwright.units import Kind, Range, read_figure
 
 __all__ = ["LARGEST_WHOLE", "Structurer", "key_of", "kinds_of", "problems_of"]
@@ -194,11 +196,15 @@ class Structurer:
                 "S206",
                 value=name,
                 expected=f"the id of a {called} of the pack or of the standards",
-                remedy=nearest(
-                    name, [known for known in records if (":" in known) == (":" in name)]
-                ),
+                remedy=nearest(name, self._alike(name, kinds)),
             )
         return records[name]
+
+    def _alike(self, name: str, kinds: Iterable[type[Any]]) -> list[str]:
+        """Ids of records, with their pack or without it as a name is."""
+        known = itertools.chain.from_iterable(self._parts[cls] for cls in kinds)
+        alike = (full for full in known if (":" in full) == (":" in name))
+        return list(itertools.islice(alike, MOST_SUGGESTED))
 
 
 # -- The converter -------------------------------------------------------------------
@@ -279,6 +285,8 @@ def _list(values: Any, cls: Any) -> Any:  # noqa: ANN401 - a tuple type
         except Exception as error:  # noqa: BLE001 - all problems in one pass
             error.add_note(IterableValidationNote("", index, kind))
             errors.append(error)
+            if len(errors) > MOST_PROBLEMS:
+                break
     if errors:
         raise ExceptionGroup("", errors)
     return tuple(made)

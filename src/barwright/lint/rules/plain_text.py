@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from barwright.lint.place import Place
+from barwright.lint.place import Place, holders
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 
 __all__ = ["RULE"]
 
 _LETTERS = re.compile(r"[^\W\d_]+")
+_BLANKS = "has blanks at an end, or two in a row"
 _ALPHABETS = ("LATIN", "GREEK", "CYRILLIC")
 
 # It begins units, and looks like no letter but the sign that was made for them.
@@ -20,10 +21,12 @@ _MICRO = "\N{GREEK SMALL LETTER MU}"
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
+    listed = (place for place, _ in (*subject.records, *subject.sources))
+    names = {(place.file, place.key): place.of for place in listed}
     for file, tables in subject.tables.items():
         for path, text in _texts(tables, ""):
             if wrong := _wrong(text):
-                yield Remark(Place(_concerned(subject, file, path), file, path), wrong)
+                yield Remark(Place(_concerned(names, file, path), file, path), wrong)
 
 
 def _texts(value: object, path: str) -> Iterator[tuple[str, str]]:
@@ -42,15 +45,21 @@ def _texts(value: object, path: str) -> Iterator[tuple[str, str]]:
 
 def _wrong(text: str) -> str:
     """Say what is wrong with a piece of text; empty if nothing is."""
+    if text.isascii() and text.isprintable():  # as most is
+        return _BLANKS if _has_stray_blanks(text) else ""
     hidden = [c for c in text if unicodedata.category(c)[0] == "C" and c != "\n"]
     if hidden:
         return f"holds U+{ord(hidden[0]):04X}, which nobody sees"
     if unicodedata.normalize("NFC", text) != text:
         return "holds letters in pieces, which look like other text"
-    if text != text.strip() or "  " in text:
-        return "has blanks at an end, or two in a row"
+    if _has_stray_blanks(text):
+        return _BLANKS
     mixed = [word for word in _LETTERS.findall(text) if len(_alphabets(word)) > 1]
     return f"mixes alphabets in {mixed[0]!r}" if mixed else ""
+
+
+def _has_stray_blanks(text: str) -> bool:
+    return text != text.strip() or "  " in text
 
 
 def _alphabets(word: str) -> set[str]:
@@ -59,13 +68,10 @@ def _alphabets(word: str) -> set[str]:
     return {name for name in names if name in _ALPHABETS}
 
 
-def _concerned(subject: Subject, file: str, path: str) -> str:
+def _concerned(names: Mapping[tuple[str, str], str], file: str, path: str) -> str:
     """Name what a path lies in, as a waiver would."""
-    places = (place for place, _ in (*subject.records, *subject.sources))
-    for place in places:
-        if place.file == file and path.startswith((f"{place.key}.", f"{place.key}[")):
-            return place.of + path.removeprefix(place.key)
-    return path
+    around = ((key, names.get((file, key))) for key in holders(path))
+    return next((of + path.removeprefix(key) for key, of in around if of), path)
 
 
 RULE = Rule(

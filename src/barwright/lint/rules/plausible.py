@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -20,7 +21,7 @@ from barwright.parts.source import Record, figure_fields
 from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.suspension import DoubleWishboneMounting, HelperCoil
 from barwright.parts.tube import Tube
-from barwright.units import shown, si, to_kind
+from barwright.units import Kind, shown, si, to_kind
 
 __all__ = ["RANGES", "RULE"]
 
@@ -109,8 +110,13 @@ def _lies_within(value: Any, limits: tuple[_Limit, _Limit], cls: type, name: str
     if isinstance(low, int) and isinstance(high, int):
         return low <= int(value) <= high
     kind, _ = figure_fields(cls)[name]
-    lowest, highest = (si(to_kind(limit, kind, key=name), kind) for limit in limits)
-    return lowest <= si(value, kind) <= highest
+    return _si(low, kind) <= si(value, kind) <= _si(high, kind)
+
+
+@functools.cache
+def _si(limit: _Limit, kind: Kind) -> float:
+    """Read a limit of the list above."""
+    return si(to_kind(limit, kind, key=""), kind)
 
 
 RULE = Rule(

@@ -6,14 +6,16 @@ from collections.abc import Iterator
 
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
+from barwright.lint.waiving import covered
 
 __all__ = ["RULE"]
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
+    needed = {id(waiver) for waiver, _ in covered(subject.waivers, subject.findings)}
     for stated in subject.waivers:
         rule, of = stated.waiver.rule, stated.waiver.of
-        if rule in subject.waivable and not any(map(stated.covers, subject.findings)):
+        if rule in subject.waivable and id(stated) not in needed:
             yield Remark(stated.place, f"{rule!r} finds nothing in {of!r} in this file")
 
 
