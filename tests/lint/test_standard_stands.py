@@ -60,7 +60,7 @@ KEEPING = {
 def test_what_keeps_it_from_standing_is_told(
     tmp_path: Path, change: tuple[str, str, str], message: str
 ) -> None:
-    (finding,) = changed(tmp_path, RULE, change)
+    finding, *_ = changed(tmp_path, RULE, change)
     assert finding.message.startswith(f"{BOTH}: {message}")
 
 

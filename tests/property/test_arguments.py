@@ -75,6 +75,7 @@ def good(name: str) -> dict[str, Any]:
             "coverage_factor": 2.0,
             "draws": 0,
             "seed": 0,
+            "progress": None,
         },
         "trail": {
             "setup": SETUP,
@@ -84,6 +85,7 @@ def good(name: str) -> dict[str, Any]:
             "preferences": (),
         },
         "Registry.chassis": {"name": "fells:chassis/short"},
+        "Registry.demo": {"overlays": (), "cache": True},
         "Registry.discover": {"overlays": (), "prefer": None, "cache": True, "progress": None},
         "Registry.from_folders": {
             "overlays": (),

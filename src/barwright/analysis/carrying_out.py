@@ -18,7 +18,7 @@ from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.units import TORQUE, quantity
 
-__all__ = ["Work"]
+__all__ = ["Work", "wound_up"]
 
 
 @attrs.frozen(eq=False)
@@ -107,7 +107,7 @@ class Work:
 
     def _against_assembly(self, fitting: Sequence[Assembly]) -> Iterator[tuple[Verdict, Finding]]:
         if not can_be_put_in(fitting):
-            yield Verdict.CANNOT_BE_ASSEMBLED, _held(fitting)
+            yield Verdict.CANNOT_BE_ASSEMBLED, wound_up(fitting)
         for finding in self.unloading.findings:
             yield Verdict.NO_SAFE_WAY, finding
 
@@ -122,8 +122,18 @@ class Work:
             yield Verdict.OVERSTRESSED, finding
 
 
-def _held(fitting: Sequence[Assembly]) -> Finding:
-    """Say that the bar does not go in by hand."""
+def wound_up(fitting: Sequence[Assembly]) -> Finding:
+    """Say that a bar does not go in by hand.
+
+    Parameters
+    ----------
+    fitting : sequence of Assembly
+        How it goes in, with the damper on and with it off.
+
+    Returns
+    -------
+    Finding
+    """
     least = min(fitting, key=lambda way: float(way.residual_energy.magnitude))
     what = least.turned
     where = f"wherever the {what.value} stands, the bar is" if what else "the bar is"

@@ -7,9 +7,12 @@ from collections.abc import Iterator
 import attrs
 
 from barwright.analysis.answer import Verdict
+from barwright.analysis.carrying_out import wound_up
+from barwright.analysis.finding import Finding
 from barwright.analysis.plan import Plan
 from barwright.analysis.reindex import Reindex, reindex
 from barwright.analysis.ride import ride
+from barwright.analysis.unloading import can_be_put_in
 from barwright.errors import BarwrightError
 from barwright.lint.corners import Corner, told_where_it_fits
 from barwright.lint.rule import Remark, Rule
@@ -38,11 +41,17 @@ def _told(corner: Corner) -> Iterator[str]:
     plans = (*answer.plans, *answer.rejected)
     keyed = [plan for plan in plans if plan.arm_tooth == plan.anchor_tooth == 0]
     for plan in keyed:
-        yield from (
-            f"{_ON_KEYS}: {f.line}" for f in plan.findings if _keeps_from_standing(plan.verdict)
-        )
+        yield from (f"{_ON_KEYS}: {finding.line}" for finding in _against(plan))
     if not keyed:
         yield _off_keys(corner.setup, answer, plans[0])
+
+
+def _against(plan: Plan) -> Iterator[Finding]:
+    """Say why the works could not have put the bar in so, or not safely."""
+    if _keeps_from_standing(plan.verdict):
+        yield from plan.findings
+    elif not can_be_put_in(plan.fitting):
+        yield wound_up(plan.fitting)
 
 
 def _keeps_from_standing(verdict: Verdict) -> bool:
