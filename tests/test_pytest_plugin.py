@@ -63,7 +63,7 @@ def test_a_run_that_asks_for_nothing_loads_nothing_of_the_library(tmp_path: Path
         env={"PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1"},
     )
 
-    assert "LOADED ['barwright', 'barwright.pytest_plugin']\n" in run.stdout
+    assert "LOADED ['barwright', 'barwright.first_use', 'barwright.pytest_plugin']\n" in run.stdout
     assert "HEAVY []\n" in run.stdout
     assert "1 passed" in run.stdout
 

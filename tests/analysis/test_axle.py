@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.analysis.axle import reindex_job
+from barwright.analysis.axle import _together, reindex_job
 from making import known, make_bar, make_end, make_setup
 
 
@@ -145,3 +145,18 @@ def test_equal_cuts_of_two_kinds_say_that_no_one_kind_serves() -> None:
     ]
     assert "left is re-indexed at the arm end, right is re-indexed at the anchor end" in why.text
     assert why.text.endswith("no one kind of work keeps enough thread on both sides")
+
+
+def test_work_that_serves_both_sides_is_not_done_where_it_disturbs_more_ends() -> None:
+    found = bw.reindex(make_setup(), wanted=bw.Wanted(height="349 mm"))
+    at = {plan.disturbed: plan for plan in found.plans if plan.cuts == 1}
+    arm, anchor = at[(bw.BarEndName.ARM,)], at[(bw.BarEndName.ANCHOR,)]
+    both = attrs.evolve(arm, disturbed=tuple(bw.BarEndName))
+    sides = {
+        "left": attrs.evolve(found, plans=(arm, both)),
+        "right": attrs.evolve(found, plans=(anchor, both)),
+    }
+    left, right = _together(sides)
+    assert [side.plans[0].disturbed for side in (left, right)] == [arm.disturbed, anchor.disturbed]
+    (why,) = [f for f in left.findings if f.topic is bw.Topic.BOTH_SIDES]
+    assert why.text.endswith("the same work on both sides would disturb more ends")

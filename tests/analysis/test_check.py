@@ -167,3 +167,15 @@ def test_what_became_of_a_job_is_said_in_a_headline(tmp_path: Path, registry: bw
     path.write_text(GOOD.replace('"', "'", 1), encoding="utf-8")
     bad = bw.check_job(path, registry)
     assert bad.headline.startswith("Bad input: ")
+
+
+def test_a_job_without_a_plan_is_refused_for_that(tmp_path: Path, registry: bw.Registry) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(GOOD.replace("349 mm", "900 mm"), encoding="utf-8")
+    (corner,) = bw.check_job(path, registry, require_strength=True).corners
+    assert (corner.verdict, corner.plan) == (bw.Verdict.OUT_OF_REACH, None)
+
+
+def test_a_problem_says_its_place() -> None:
+    told = {"code": "S201", "value": "", "expected": "", "remedy": "", "file": "a.toml", "key": ""}
+    assert [bw.Problem(**told, line=line).place for line in (0, 7)] == ["a.toml", "a.toml:7"]

@@ -415,3 +415,22 @@ def test_a_bar_of_unknown_strength_is_fine_with_a_finding() -> None:
     answer = bw.reindex(make_setup(), wanted=LOWER)
     assert answer.outcome is bw.Outcome.FINE_WITH_CHANGES
     assert [f.topic for f in answer.findings if "strength of the bar is not known" in f.text]
+
+
+def test_who_knows_less_measures_before_cutting() -> None:
+    """Where the figures ask for more thread than there can be, the widest of them is named."""
+    told = {"shear_modulus": bw.Figure(value=STEEL.shear_modulus, tolerance=bw.Quantity(25, "GPa"))}
+    unsure = make_setup(bar=make_bar(material=STEEL.described(told)))
+    answer = bw.reindex(unsure, wanted=LOWER)
+    (finding,) = [f for f in answer.findings if f.topic is Topic.UNCERTAINTY]
+    assert finding.text.startswith("measure before you cut: ")
+    assert finding.text.endswith("most of it comes from the bar material shear modulus")
+    kept = bw.reindex(unsure, wanted=bw.Wanted(height="404 mm"))
+    assert any(f.text.startswith("measure before you turn the nut: ") for f in kept.findings)
+    # A quarter of the thread is the most that is asked for.
+    assert known(answer.enough_reserve).m_as("turn") == pytest.approx(27 / 6)
+    sure = bw.reindex(make_setup(bar=make_bar(material=STEEL)), wanted=LOWER)
+    assert not [f for f in sure.findings if f.topic is Topic.UNCERTAINTY]
+
+
+STEEL = make_bar().material

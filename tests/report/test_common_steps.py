@@ -116,8 +116,10 @@ def test_where_nothing_is_done_there_is_nothing_before_and_after(only: bw.JobCor
 
 
 def test_one_axle_is_finished_before_the_other_is_lifted() -> None:
-    rear = attrs.evolve(LEFT, axle=attrs.evolve(LEFT.axle, place=bw.Place.REAR))
-    both = sheet_of(corner(LEFT), corner(rear))
+    axle = attrs.evolve(LEFT.axle, place=bw.Place.REAR)
+    chassis = attrs.evolve(LEFT.chassis, axles=(LEFT.axle, axle))
+    front = attrs.evolve(LEFT, chassis=chassis)
+    both = sheet_of(corner(front), corner(attrs.evolve(front, axle=axle)))
     assert "Lift one axle at a time" in texts(both.before)
     assert "Lift one axle at a time" not in texts(sheet_of(corner(LEFT)).before)
 

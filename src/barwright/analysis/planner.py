@@ -282,7 +282,7 @@ class Planner:
 
     def _unsure(self, first: Plan) -> Iterator[Finding]:
         """Say that the figures should be measured first: who knows less must not grind more."""
-        if not self._enough.is_cut_short:
+        if not self._enough.is_cut_short or not self._uncertainty.lever_angle():
             return
         when = "before you cut" if first.cuts else "before you turn the nut"
         yield Finding(

@@ -124,10 +124,8 @@ class PlanUncertainty:
         Returns
         -------
         str
-            By the fields of the setup that lead to it; empty if none has a tolerance.
+            By the fields of the setup that lead to it; one of those has a tolerance.
         """
-        if not self._ends.ways:
-            return ""
         changes = _changes(self._ends, self._lever_angles())
         return self._ends.ways[int(np.nanargmax(np.abs(changes)))].figure
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 import math
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
@@ -17,6 +16,7 @@ from barwright.analysis.finding import Finding
 from barwright.analysis.leeway import Leeway, Mover, figure_places
 from barwright.analysis.scalars import scalars
 from barwright.errors import BarwrightError
+from barwright.first_use import cached_property
 from barwright.mechanics.coverage import expanded_uncertainty
 from barwright.mechanics.propagation import combined_uncertainty, rectangular_uncertainty
 from barwright.mechanics.sampling import draw_inputs
@@ -109,7 +109,7 @@ class Asked:
         findings = getattr(answer, "findings", ()) if known else ()
         return cls(question, setup, known, findings, _figures(answer))
 
-    @functools.cached_property
+    @cached_property
     def _mover(self) -> Mover:
         return Mover(self.setup, figure_places(self.setup))
 
