@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import json
 import runpy
 import subprocess
@@ -756,3 +757,10 @@ def test_no_cut_spares_the_teeth_of_every_corner(printed: Any) -> None:
     assert all(answer.uncut_height is not None for answer in answers)
     assert printed("sheet", job, "--no-cut")[0] == 1
     assert printed("sheet", job, "--plan", "left=2", "--plan", "right=1")[0] == 0
+
+
+def test_the_package_can_be_run_as_a_module(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "argv", ["barwright", "--version"])
+    with pytest.raises(SystemExit) as caught:
+        importlib.import_module("barwright.__main__")
+    assert not caught.value.code

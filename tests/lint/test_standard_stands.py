@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import attrs
 import pytest
 
 import barwright as bw
 from barwright.lint.rules import standard_stands
+from barwright.lint.rules.standard_stands import _against
 from linting import changed, concerned, found, told
+from making import make_setup
 from packing import GOOD_PACK
 
 RULE = "standard-stands"
@@ -127,3 +130,10 @@ def test_a_socket_that_nothing_adjusts_gives_the_height_or_another_one(tmp_path:
     (message,) = fixed(tmp_path / "b", "178 deg")
     assert message.startswith(f"{BOTH}: {ON_KEYS} it stands at 38")
     assert message.endswith("and not at 404 mm: its free angle is -20.5°, and should be -24.4°")
+
+
+def test_a_plan_on_the_keys_that_is_refused_says_why() -> None:
+    first = bw.reindex(make_setup(), wanted=bw.Wanted(height="349 mm")).plans[0]
+    finding = bw.Finding(topic=bw.Topic.ASSEMBLY, text="no way out")
+    refused = attrs.evolve(first, verdict=bw.Verdict.NO_SAFE_WAY, findings=(finding,))
+    assert list(_against(refused)) == [finding]

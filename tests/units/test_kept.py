@@ -28,6 +28,7 @@ from barwright.units import (
     to_kind,
     unit_spelling,
 )
+from barwright.units.kept import _refuse_another_meaning
 from making import make_bar, make_setup
 
 EARLIER = (quantity_of_unit(25.0, "mm"), quantity_of_units([25.0, 50.0], "mm"))
@@ -204,3 +205,10 @@ def test_units_of_the_hosts_own_are_welcome() -> None:
     other = with_another("hand = 4 inch")
 
     assert make_bar(length=other.Quantity(8.0, "hand")).length.m_as("mm") == pytest.approx(812.8)
+
+
+def test_a_unit_that_is_of_another_kind_there_is_refused() -> None:
+    found: Any = pint.UnitRegistry()
+    with pytest.raises(bw.QuantityError) as caught:
+        _refuse_another_meaning(found, found.kilogram, "mm", LENGTH)
+    assert (caught.value.code, caught.value.key) == ("Q402", "mm")

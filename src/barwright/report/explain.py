@@ -95,7 +95,7 @@ def _codes() -> Mapping[str, str]:
 @functools.cache
 def _sections(page: str, heading: str) -> Mapping[str, str]:
     """Text below each heading of a page, up to the next one."""
-    _, *pieces = re.split(heading, carried_page(page), flags=re.MULTILINE)
+    _, *pieces = re.compile(heading, re.MULTILINE).split(carried_page(page))
     names, texts = pieces[::2], pieces[1::2]
     return {
         name: _HEADING.split(text.partition("\n")[2])[0]
