@@ -14,8 +14,8 @@ from pathlib import Path
 import attrs
 
 import barwright as bw
-from barwright.mechanics.adjuster import SwivellingBolt
-from barwright.mechanics.linkage import Strut
+from barwright.mechanics.anchorage.adjuster import SwivellingBolt
+from barwright.mechanics.linkage.arm_and_strut import Strut
 from svg import XY, Drawing, between, polar
 
 

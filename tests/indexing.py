@@ -11,9 +11,10 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.registry import index_store, snapshot
-from barwright.registry.terms import Condition
-from barwright.report.json import plain
+from barwright.registry.files import snapshot
+from barwright.registry.index import store as index_store
+from barwright.registry.packs.search_terms import Condition
+from barwright.report.forms.json import plain
 from benchmarks.many_packs import write_pack
 from packing import GOOD_PACK
 

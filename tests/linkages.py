@@ -19,8 +19,8 @@ import sympy
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from barwright.mechanics.linkage import Linkage, Strut, SwingArm
-from barwright.mechanics.wishbone import DoubleWishbone
+from barwright.mechanics.linkage.arm_and_strut import Linkage, Strut, SwingArm
+from barwright.mechanics.linkage.double_wishbone import DoubleWishbone
 
 Floats: TypeAlias = NDArray[np.float64]
 

@@ -8,8 +8,8 @@ from typing import Any
 import attrs
 
 import barwright as bw
-from barwright.registry.pack import Pack, PackHeader, PackInfo
-from barwright.registry.store import MemoryStore
+from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
+from barwright.registry.packs.store import MemoryStore
 from making import make_setup
 
 __all__ = ["make_chassis", "store_of"]

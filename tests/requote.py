@@ -22,7 +22,7 @@ import barwright as bw
 import standards_page
 import validation
 from barwright.lint.catalogue import OVERLAY_RULES
-from barwright.report.notices import notices
+from barwright.report.forms.notices import notices
 from linting import POOR_PACK
 from overlaying import POOR_OVERLAY
 from pack_reader import reader_in, steps

@@ -14,7 +14,7 @@ The same shaft is solved a second time with another unknown, Michell's stress fu
 along the surface, the torque over a whole turn.  It is :math:`r^4` times a smooth function,
 for which it is solved; its energy meets the twist from above.
 
-Run as a program, it fits what ``barwright.mechanics.transitions`` knows of fillets,
+Run as a program, it fits what ``barwright.mechanics.bar.transitions`` knows of fillets,
 and prints the coefficients with their scatter.
 """
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import barwright as bw
 from barwright.parts.source import figure_fields
-from barwright.registry.load import standards
+from barwright.registry.packs.load import standards
 
 PAGE = Path(__file__).parents[1] / "docs" / "standards.md"
 

@@ -71,8 +71,8 @@ def call():
     return {call}
 """
 FIRST_CALLS = {
-    "barwright.analysis.rates": ("bw.rates.__name__", "rates"),
-    "barwright.registry.cached": ("len(bw.Registry.discover().problems)", 0),
+    "barwright.analysis.rates.rates": ("bw.rates.__name__", "rates"),
+    "barwright.registry.index.shelf": ("len(bw.Registry.discover().problems)", 0),
     "importlib_metadata": ("len(bw.Registry.discover(cache=False).problems)", 0),
 }
 
@@ -85,8 +85,8 @@ def test_while_another_thread_is_the_first_to_import_a_module(module: str) -> No
 
 
 FIRST_PROPERTY = """
-from barwright.analysis.model import CornerModel
-from barwright.registry.store import MemoryStore
+from barwright.analysis.corner.model import CornerModel
+from barwright.registry.packs.store import MemoryStore
 
 never = threading.Event()
 here = threading.current_thread()
@@ -113,8 +113,9 @@ def test_while_another_thread_computes_a_property(name: str) -> None:
 
 
 DAMAGED_INDEX = """
-from barwright.registry import index_store, opening
-from barwright.registry.cache import DamagedIndexError
+from barwright.registry import open_packs as opening
+from barwright.registry.index import store as index_store
+from barwright.registry.files.user_cache import DamagedIndexError
 
 opening._WORTHWHILE = 0
 registry = bw.Registry.discover()

@@ -16,7 +16,7 @@ from hatchling.builders.sdist import SdistBuilder
 from hatchling.builders.wheel import WheelBuilder
 from packaging.requirements import Requirement
 
-from barwright.registry.scaffold import new_pack
+from barwright.registry.authoring.scaffold import new_pack
 
 ROOT = Path(__file__).parents[1]
 PACKS = sorted(ROOT.glob("plugins/*"))

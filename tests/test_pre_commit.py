@@ -8,7 +8,7 @@ import tomllib
 from pathlib import Path
 
 from barwright.cli.command import run
-from barwright.registry.scaffold import SCAFFOLD, new_pack
+from barwright.registry.authoring.scaffold import SCAFFOLD, new_pack
 
 ROOT = Path(__file__).parents[1]
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
-from barwright.registry.load import STANDARDS
+from barwright.registry.packs.load import STANDARDS
 from barwright.testing import CONTRACT, PackContract, complaints
 from linting import POOR_PACK, added
 from overlaying import POOR_OVERLAY

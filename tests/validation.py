@@ -70,12 +70,19 @@ WITHOUT_FIGURES = (
     "trail",
 )
 
+# Kernel modules by their own names, wherever in the package they lie.
+KERNELS = {
+    entry.name.rpartition(".")[2]: entry.name
+    for entry in pkgutil.walk_packages(barwright.mechanics.__path__, "barwright.mechanics.")
+    if not entry.ispkg
+}
+
 # Computations whose only outside figures are coarser than a thousandth.
 _PRINTED = "the figures that were read are printed with few digits"
 COARSE = {
     "fillets.fillet_equivalent_length": "a fit, good to some thousandths",
     "fillets.fillet_stress_concentration": "a fit, good to some thousandths",
-    "limits.corrected_endurance": "a product of factors; one printed example",
+    "shear_limits.corrected_endurance": "a product of factors; one printed example",
     "sampling.draw_inputs": "draws scatter",
     "sampling.monte_carlo": "draws scatter",
     "threads.PropertyClass.proof_stress": _PRINTED,
@@ -148,7 +155,7 @@ class Row:
     def place(self) -> tuple[object, str]:
         """Module or class that holds the kernel, and its name there."""
         module, *path, name = self.of.split(".")
-        inside = "barwright" if module == ANSWERS else f"barwright.mechanics.{module}"
+        inside = "barwright" if module == ANSWERS else KERNELS[module]
         owner: object = importlib.import_module(inside)
         for step in path:
             owner = getattr(owner, step)
@@ -170,10 +177,10 @@ def rows() -> list[Row]:
 def computations() -> Iterator[str]:
     """Every public computation: of the answers, and of ``mechanics``, methods among them."""
     yield from (f"{ANSWERS}.{name}" for name in FIGURED)
-    for entry in _modules(barwright.mechanics):
-        module = importlib.import_module(f"barwright.mechanics.{entry.name}")
+    for kernel, path in sorted(KERNELS.items()):
+        module = importlib.import_module(path)
         for name in module.__all__:
-            yield from _computations(entry.name, name, getattr(module, name))
+            yield from _computations(kernel, name, getattr(module, name))
 
 
 def _modules(package: ModuleType) -> Iterator[pkgutil.ModuleInfo]:

@@ -6,10 +6,10 @@ import math
 
 import numpy as np
 
-from barwright.mechanics.adjuster import FixedLineBolt, SwivellingBolt
-from barwright.mechanics.cam import EccentricCam
-from barwright.mechanics.levers import KeyLeverBolt
-from barwright.mechanics.threads import (
+from barwright.mechanics.anchorage.adjuster import FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.cam import EccentricCam
+from barwright.mechanics.anchorage.levers import KeyLeverBolt
+from barwright.mechanics.anchorage.threads import (
     COARSE_PITCH,
     PropertyClass,
     external_stripping_area,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from barwright.mechanics.fillets import fillet_length, fillet_stress_concentration
-from barwright.mechanics.presetting import (
+from barwright.mechanics.bar.fillets import fillet_length, fillet_stress_concentration
+from barwright.mechanics.bar.presetting import (
     elastic_core_radius,
     elastic_plastic_torque,
     permanent_twist,
@@ -13,8 +13,8 @@ from barwright.mechanics.presetting import (
     yield_torque,
     yield_twist,
 )
-from barwright.mechanics.torsion import polar_second_moment, shear_stress, torsional_rate
-from barwright.mechanics.transitions import equivalent_length, taper_equivalent_length
+from barwright.mechanics.bar.torsion import polar_second_moment, shear_stress, torsional_rate
+from barwright.mechanics.bar.transitions import equivalent_length, taper_equivalent_length
 from kernel_drawings.sheet import LEFT, RIGHT, Figures, Plane, area, legend
 from svg import Chart, Drawing, between
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.mechanics.calibration import calibrate
-from barwright.mechanics.corner import settle, wheel_load, wheel_rate
-from barwright.mechanics.linkage import SwingArm
-from barwright.mechanics.solve import rising_root
-from barwright.mechanics.springs import BumpStop, Bushing, GasForce, HelperSpring
-from barwright.mechanics.types import Real
+from barwright.mechanics.common.solve import rising_root
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.corner.corner import settle, wheel_load, wheel_rate
+from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring
+from barwright.mechanics.linkage.arm_and_strut import SwingArm
+from barwright.mechanics.uncertainty.calibration import calibrate
 from kernel_drawings.sheet import LEFT, RIGHT, WIDE, Figures, curve_up_to, legend
 from svg import Chart, Drawing
 

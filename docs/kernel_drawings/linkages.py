@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from barwright.mechanics.alignment import Alignment
-from barwright.mechanics.axes import bar_plane
-from barwright.mechanics.carrier import on_arm
-from barwright.mechanics.linkage import Motion, Strut, SwingArm
-from barwright.mechanics.vectors import rotated
-from barwright.mechanics.wishbone import DoubleWishbone
+from barwright.mechanics.common.bar_axes import bar_plane
+from barwright.mechanics.common.vectors import rotated
+from barwright.mechanics.linkage.alignment import Alignment
+from barwright.mechanics.linkage.arm_and_strut import Motion, Strut, SwingArm
+from barwright.mechanics.linkage.double_wishbone import DoubleWishbone
+from barwright.mechanics.linkage.wheel_carrier import on_arm
 from kernel_drawings.sheet import LEFT, RIGHT, Figures, Plane, Space, beyond, ground, legend
 from svg import XY, Chart, Drawing, between, polar
 
@@ -341,10 +341,10 @@ def vectors() -> Drawing:
 
 
 FIGURES: Figures = {
-    "linkage": linkage,
-    "carrier": carrier,
-    "wishbone": wishbone,
+    "arm_and_strut": linkage,
+    "wheel_carrier": carrier,
+    "double_wishbone": wishbone,
     "alignment": alignment,
-    "axes": axes,
+    "bar_axes": axes,
     "vectors": vectors,
 }

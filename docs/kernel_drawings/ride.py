@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from barwright.mechanics.damping import damping_ratio, required_damper_rate, wheel_damping
-from barwright.mechanics.modes import body_modes, bounce_and_pitch_frequencies
-from barwright.mechanics.quarter_vehicle import quarter_vehicle_modes
-from barwright.mechanics.ride import (
+from barwright.mechanics.corner.damping import damping_ratio, required_damper_rate, wheel_damping
+from barwright.mechanics.vehicle.modes import body_modes, bounce_and_pitch_frequencies
+from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
+from barwright.mechanics.vehicle.ride import (
     deflection_frequency,
     natural_frequency,
     ride_rate,
     wheel_hop_frequency,
 )
-from barwright.mechanics.vehicle import Vehicle
+from barwright.mechanics.vehicle.vehicle import Vehicle
 from kernel_drawings.sheet import LEFT, RIGHT, Figures, coil, curve_up_to, ground, legend
 from svg import XY, Chart, Drawing
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import attrs
 import numpy as np
 
-from barwright.mechanics.choices import Spline, choices
-from barwright.mechanics.clocking import rotation_steps, smallest_step
-from barwright.mechanics.entry import passes_freely, passes_meshed
-from barwright.mechanics.seating import AxialLayout, Seating, seat
+from barwright.mechanics.spline.clocking import rotation_steps, smallest_step
+from barwright.mechanics.spline.clocking_search import Spline, choices
+from barwright.mechanics.spline.insertion import passes_freely, passes_meshed
+from barwright.mechanics.spline.seating import AxialLayout, Seating, seat
 from kernel_drawings.sheet import Figures, legend
 from svg import XY, Chart, Drawing, polar
 
@@ -198,7 +198,7 @@ def _wheel(centre: XY, radii: XY, count: int, *, filled: int, turned: float = 0.
 
 FIGURES: Figures = {
     "clocking": clocking,
-    "choices": ways,
+    "clocking_search": ways,
     "seating": seating,
-    "entry": entry,
+    "insertion": entry,
 }

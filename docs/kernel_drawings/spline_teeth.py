@@ -8,23 +8,23 @@ from collections.abc import Iterable
 import attrs
 import numpy as np
 
-from barwright.mechanics import involute_inch, involute_metric, involute_reference
-from barwright.mechanics.involute import (
-    base_diameter,
-    circular_tooth_thickness,
-    pitch_diameter,
-    tooth_thickness_at,
-)
-from barwright.mechanics.involute_metric import RootForm
-from barwright.mechanics.serrations import Serration
-from barwright.mechanics.spline_factors import (
+from barwright.mechanics.spline import involute_inch, involute_metric, involute_reference
+from barwright.mechanics.spline.capacity import SplinedHead, StressMethod
+from barwright.mechanics.spline.factors import (
     LIFE_FACTORS,
     LIFE_FACTORS_REVERSED,
     distribution_factor,
     life_factor,
     missing_tooth_factor,
 )
-from barwright.mechanics.splines import SplinedHead, StressMethod
+from barwright.mechanics.spline.involute import (
+    base_diameter,
+    circular_tooth_thickness,
+    pitch_diameter,
+    tooth_thickness_at,
+)
+from barwright.mechanics.spline.involute_metric import RootForm
+from barwright.mechanics.spline.serrations import Serration
 from kernel_drawings.sheet import LEFT, RIGHT, Figures, area, decades, legend, ring
 from svg import XY, Chart, Drawing, polar
 
@@ -371,6 +371,6 @@ FIGURES: Figures = {
     "involute_metric": metric,
     "involute_reference": reference,
     "serrations": serrations,
-    "splines": splines,
-    "spline_factors": factors,
+    "capacity": splines,
+    "factors": factors,
 }

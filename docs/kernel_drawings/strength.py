@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from barwright.mechanics.fatigue import (
+from barwright.mechanics.strength.fatigue import (
     elliptic_factor,
     gerber_factor,
     goodman_amplitude,
@@ -12,8 +12,8 @@ from barwright.mechanics.fatigue import (
     haigh_line,
     soderberg_factor,
 )
-from barwright.mechanics.histories import basquin_life, count_cycles, reversed_amplitude
-from barwright.mechanics.limits import corrected_endurance
+from barwright.mechanics.strength.histories import basquin_life, count_cycles, reversed_amplitude
+from barwright.mechanics.strength.shear_limits import corrected_endurance
 from kernel_drawings.sheet import LEFT, RIGHT, Figures, decades, legend
 from svg import Chart, Drawing
 
@@ -139,7 +139,7 @@ def histories() -> Drawing:
 
 
 FIGURES: Figures = {
-    "limits": limits,
+    "shear_limits": limits,
     "fatigue": fatigue,
     "histories": histories,
 }

@@ -7,11 +7,15 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.mechanics.coverage import coverage_factor, shortest_interval, symmetric_interval
-from barwright.mechanics.propagation import first_order, rectangular_uncertainty
-from barwright.mechanics.sampling import monte_carlo
-from barwright.mechanics.torsion import torsional_rate
-from barwright.mechanics.types import Real
+from barwright.mechanics.bar.torsion import torsional_rate
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.uncertainty.coverage import (
+    coverage_factor,
+    shortest_interval,
+    symmetric_interval,
+)
+from barwright.mechanics.uncertainty.propagation import first_order, rectangular_uncertainty
+from barwright.mechanics.uncertainty.sampling import monte_carlo
 from kernel_drawings.sheet import LEFT, RIGHT, WIDE, Figures, curve_up_to, legend
 from svg import Chart, Drawing
 

@@ -6,11 +6,16 @@ import math
 
 import numpy as np
 
-from barwright.mechanics.balance import cross_weight, cross_weight_change, self_stress
-from barwright.mechanics.corner import STANDARD_GRAVITY
-from barwright.mechanics.roll import AntiRollBar, axle_roll_rate, load_transfer, roll_gradient
-from barwright.mechanics.stance import influence, settle
-from barwright.mechanics.vehicle import CORNERS, Vehicle
+from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.vehicle.balance import cross_weight, cross_weight_change, self_stress
+from barwright.mechanics.vehicle.roll import (
+    AntiRollBar,
+    axle_roll_rate,
+    load_transfer,
+    roll_gradient,
+)
+from barwright.mechanics.vehicle.static_equilibrium import influence, settle
+from barwright.mechanics.vehicle.vehicle import CORNERS, Vehicle
 from kernel_drawings.sheet import Figures, Space, area, coil, ground, legend, signed
 from svg import XY, Chart, Drawing, between, polar
 
@@ -197,6 +202,6 @@ def balance() -> Drawing:
 FIGURES: Figures = {
     "roll": roll,
     "vehicle": vehicle,
-    "stance": stance,
+    "static_equilibrium": stance,
     "balance": balance,
 }

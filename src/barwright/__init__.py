@@ -16,74 +16,74 @@ from typing import TYPE_CHECKING
 from barwright.first_use import FIRST_USE
 
 if TYPE_CHECKING:
-    from barwright.analysis.anchorage import Turned as Turned
+    from barwright.analysis.across.check import Checked as Checked
+    from barwright.analysis.across.check import CheckedCorner as CheckedCorner
+    from barwright.analysis.across.check import Problem as Problem
+    from barwright.analysis.across.check import check_job as check_job
+    from barwright.analysis.across.compare import Comparison as Comparison
+    from barwright.analysis.across.compare import ComparisonRow as ComparisonRow
+    from barwright.analysis.across.compare import compare as compare
+    from barwright.analysis.across.donors import Donor as Donor
+    from barwright.analysis.across.donors import Donors as Donors
+    from barwright.analysis.across.donors import donors as donors
     from barwright.analysis.answer import Answer as Answer
     from barwright.analysis.answer import Outcome as Outcome
     from barwright.analysis.answer import Verdict as Verdict
-    from barwright.analysis.assembly import Assembly as Assembly
-    from barwright.analysis.axle import reindex_job as reindex_job
-    from barwright.analysis.check import Checked as Checked
-    from barwright.analysis.check import CheckedCorner as CheckedCorner
-    from barwright.analysis.check import Problem as Problem
-    from barwright.analysis.check import check_job as check_job
-    from barwright.analysis.compare import Comparison as Comparison
-    from barwright.analysis.compare import ComparisonRow as ComparisonRow
-    from barwright.analysis.compare import compare as compare
-    from barwright.analysis.curve import RateCurve as RateCurve
-    from barwright.analysis.donors import Donor as Donor
-    from barwright.analysis.donors import Donors as Donors
-    from barwright.analysis.donors import donors as donors
+    from barwright.analysis.corner.anchorage import Turned as Turned
     from barwright.analysis.finding import Caution as Caution
     from barwright.analysis.finding import Finding as Finding
     from barwright.analysis.finding import Topic as Topic
-    from barwright.analysis.fit import EndFit as EndFit
-    from barwright.analysis.fit import LengthFit as LengthFit
-    from barwright.analysis.fit import length_fit as length_fit
-    from barwright.analysis.footing import Footing as Footing
-    from barwright.analysis.footing import rests_on as rests_on
-    from barwright.analysis.heads import HeadLoad as HeadLoad
-    from barwright.analysis.limits import EnduranceFactors as EnduranceFactors
-    from barwright.analysis.limits import StrengthLimits as StrengthLimits
-    from barwright.analysis.limits import StressLimit as StressLimit
-    from barwright.analysis.limits import WoehlerLine as WoehlerLine
-    from barwright.analysis.limits import din_2091 as din_2091
-    from barwright.analysis.overstress import Overstress as Overstress
-    from barwright.analysis.overstress import StressCheck as StressCheck
-    from barwright.analysis.overstress import overstress as overstress
-    from barwright.analysis.plan import Blank as Blank
-    from barwright.analysis.plan import EndAction as EndAction
-    from barwright.analysis.plan import EndWork as EndWork
-    from barwright.analysis.plan import Plan as Plan
-    from barwright.analysis.plan import PlanCost as PlanCost
-    from barwright.analysis.plan import PlannedCorner as PlannedCorner
-    from barwright.analysis.plan import fitted as fitted
-    from barwright.analysis.rates import BoltLoad as BoltLoad
-    from barwright.analysis.rates import RateFigures as RateFigures
-    from barwright.analysis.rates import Rates as Rates
-    from barwright.analysis.rates import rates as rates
-    from barwright.analysis.reindex import Reindex as Reindex
-    from barwright.analysis.reindex import reindex as reindex
-    from barwright.analysis.ride import CornerState as CornerState
-    from barwright.analysis.ride import Ride as Ride
-    from barwright.analysis.ride import ride as ride
-    from barwright.analysis.strength import Strength as Strength
-    from barwright.analysis.strength import strength as strength
-    from barwright.analysis.stresses import HaighLine as HaighLine
-    from barwright.analysis.stresses import Life as Life
-    from barwright.analysis.stresses import StrengthFigures as StrengthFigures
-    from barwright.analysis.stresses import Swing as Swing
-    from barwright.analysis.tolerance import ToleranceInput as ToleranceInput
-    from barwright.analysis.tolerance import ToleranceRow as ToleranceRow
-    from barwright.analysis.tolerance import Tolerances as Tolerances
-    from barwright.analysis.tolerance import ToleranceShare as ToleranceShare
-    from barwright.analysis.tolerance import tolerance as tolerance
+    from barwright.analysis.fit.head_load import HeadLoad as HeadLoad
+    from barwright.analysis.fit.length_fit import EndFit as EndFit
+    from barwright.analysis.fit.length_fit import LengthFit as LengthFit
+    from barwright.analysis.fit.length_fit import length_fit as length_fit
+    from barwright.analysis.rates.curve import RateCurve as RateCurve
+    from barwright.analysis.rates.rates import BoltLoad as BoltLoad
+    from barwright.analysis.rates.rates import RateFigures as RateFigures
+    from barwright.analysis.rates.rates import Rates as Rates
+    from barwright.analysis.rates.rates import rates as rates
+    from barwright.analysis.rates.ride_height import CornerState as CornerState
+    from barwright.analysis.rates.ride_height import Ride as Ride
+    from barwright.analysis.rates.ride_height import ride as ride
+    from barwright.analysis.reindex.assembly import Assembly as Assembly
+    from barwright.analysis.reindex.axle import reindex_job as reindex_job
+    from barwright.analysis.reindex.plan import Blank as Blank
+    from barwright.analysis.reindex.plan import EndAction as EndAction
+    from barwright.analysis.reindex.plan import EndWork as EndWork
+    from barwright.analysis.reindex.plan import Plan as Plan
+    from barwright.analysis.reindex.plan import PlanCost as PlanCost
+    from barwright.analysis.reindex.plan import PlannedCorner as PlannedCorner
+    from barwright.analysis.reindex.plan import fitted as fitted
+    from barwright.analysis.reindex.reindex import Reindex as Reindex
+    from barwright.analysis.reindex.reindex import reindex as reindex
+    from barwright.analysis.reindex.unloading import Parting as Parting
+    from barwright.analysis.reindex.unloading import Unloading as Unloading
+    from barwright.analysis.reindex.unloading import WayOut as WayOut
+    from barwright.analysis.strength.overstress import Overstress as Overstress
+    from barwright.analysis.strength.overstress import StressCheck as StressCheck
+    from barwright.analysis.strength.overstress import overstress as overstress
+    from barwright.analysis.strength.strength import Strength as Strength
+    from barwright.analysis.strength.strength import strength as strength
+    from barwright.analysis.strength.strength_limits import EnduranceFactors as EnduranceFactors
+    from barwright.analysis.strength.strength_limits import StrengthLimits as StrengthLimits
+    from barwright.analysis.strength.strength_limits import StressLimit as StressLimit
+    from barwright.analysis.strength.strength_limits import WoehlerLine as WoehlerLine
+    from barwright.analysis.strength.strength_limits import din_2091 as din_2091
+    from barwright.analysis.strength.stresses import HaighLine as HaighLine
+    from barwright.analysis.strength.stresses import Life as Life
+    from barwright.analysis.strength.stresses import StrengthFigures as StrengthFigures
+    from barwright.analysis.strength.stresses import Swing as Swing
+    from barwright.analysis.tolerance.shifted_answers import ToleranceGap as ToleranceGap
+    from barwright.analysis.tolerance.tolerance import ToleranceInput as ToleranceInput
+    from barwright.analysis.tolerance.tolerance import ToleranceRow as ToleranceRow
+    from barwright.analysis.tolerance.tolerance import Tolerances as Tolerances
+    from barwright.analysis.tolerance.tolerance import ToleranceShare as ToleranceShare
+    from barwright.analysis.tolerance.tolerance import tolerance as tolerance
+    from barwright.analysis.tolerance.unmeasured import Footing as Footing
+    from barwright.analysis.tolerance.unmeasured import rests_on as rests_on
     from barwright.analysis.trail import Trail as Trail
     from barwright.analysis.trail import TrailLine as TrailLine
     from barwright.analysis.trail import trail as trail
-    from barwright.analysis.unloading import Parting as Parting
-    from barwright.analysis.unloading import Unloading as Unloading
-    from barwright.analysis.unloading import WayOut as WayOut
-    from barwright.analysis.variation import ToleranceGap as ToleranceGap
     from barwright.errors import BarwrightError as BarwrightError
     from barwright.errors import DocumentError as DocumentError
     from barwright.errors import FileError as FileError
@@ -100,7 +100,7 @@ if TYPE_CHECKING:
     from barwright.lint.finding import LintFinding as LintFinding
     from barwright.lint.finding import Severity as Severity
     from barwright.lint.linting import lint_pack as lint_pack
-    from barwright.mechanics.clocking import TurningSense as TurningSense
+    from barwright.mechanics.spline.clocking import TurningSense as TurningSense
     from barwright.parts.adjuster import Adjuster as Adjuster
     from barwright.parts.adjuster import FixedLineMounting as FixedLineMounting
     from barwright.parts.adjuster import KeyBoltMounting as KeyBoltMounting
@@ -142,54 +142,54 @@ if TYPE_CHECKING:
     from barwright.parts.suspension import StrutMounting as StrutMounting
     from barwright.parts.suspension import SwingArmMounting as SwingArmMounting
     from barwright.parts.tube import Tube as Tube
-    from barwright.registry.history import load_history as load_history
-    from barwright.registry.index import Registry as Registry
-    from barwright.registry.job import Job as Job
-    from barwright.registry.job import JobCorner as JobCorner
-    from barwright.registry.job import load_job as load_job
-    from barwright.registry.job import load_jobs as load_jobs
+    from barwright.registry.jobs.history import load_history as load_history
+    from barwright.registry.jobs.job import Job as Job
+    from barwright.registry.jobs.job import JobCorner as JobCorner
+    from barwright.registry.jobs.job import load_job as load_job
+    from barwright.registry.jobs.job import load_jobs as load_jobs
     from barwright.registry.lock import Lock as Lock
     from barwright.registry.lock import LockedPack as LockedPack
     from barwright.registry.lock import lock_of as lock_of
     from barwright.registry.lock import lock_text as lock_text
     from barwright.registry.lock import read_lock as read_lock
     from barwright.registry.lock import refuse_drift as refuse_drift
+    from barwright.registry.registry import Registry as Registry
     from barwright.report.chart import svg_chart as svg_chart
-    from barwright.report.json import from_json as from_json
-    from barwright.report.json import to_json as to_json
-    from barwright.report.settings import Measurement as Measurement
-    from barwright.report.settings import Setting as Setting
-    from barwright.report.sheet import BenchSheet as BenchSheet
-    from barwright.report.sheet import CornerSheet as CornerSheet
-    from barwright.report.sheet import PartLine as PartLine
-    from barwright.report.sheet import bench_sheet as bench_sheet
-    from barwright.report.step import Step as Step
-    from barwright.report.system import in_units as in_units
+    from barwright.report.forms.json import from_json as from_json
+    from barwright.report.forms.json import to_json as to_json
+    from barwright.report.sheet.settings import Measurement as Measurement
+    from barwright.report.sheet.settings import Setting as Setting
+    from barwright.report.sheet.sheet import BenchSheet as BenchSheet
+    from barwright.report.sheet.sheet import CornerSheet as CornerSheet
+    from barwright.report.sheet.sheet import PartLine as PartLine
+    from barwright.report.sheet.sheet import bench_sheet as bench_sheet
+    from barwright.report.sheet.step import Step as Step
+    from barwright.report.unit_system import in_units as in_units
     from barwright.units import Quantity as Quantity
 
 # Where each public name lives; a test holds this against the imports above.
 _HOMES = {
-    "analysis.anchorage": ("Turned",),
+    "analysis.corner.anchorage": ("Turned",),
     "analysis.answer": ("Answer", "Outcome", "Verdict"),
-    "analysis.axle": ("reindex_job",),
-    "analysis.assembly": ("Assembly",),
-    "analysis.check": ("Checked", "CheckedCorner", "Problem", "check_job"),
-    "analysis.compare": ("Comparison", "ComparisonRow", "compare"),
-    "analysis.curve": ("RateCurve",),
-    "analysis.donors": ("Donor", "Donors", "donors"),
+    "analysis.reindex.axle": ("reindex_job",),
+    "analysis.reindex.assembly": ("Assembly",),
+    "analysis.across.check": ("Checked", "CheckedCorner", "Problem", "check_job"),
+    "analysis.across.compare": ("Comparison", "ComparisonRow", "compare"),
+    "analysis.rates.curve": ("RateCurve",),
+    "analysis.across.donors": ("Donor", "Donors", "donors"),
     "analysis.finding": ("Caution", "Finding", "Topic"),
-    "analysis.fit": ("EndFit", "LengthFit", "length_fit"),
-    "analysis.footing": ("Footing", "rests_on"),
-    "analysis.heads": ("HeadLoad",),
-    "analysis.limits": (
+    "analysis.fit.length_fit": ("EndFit", "LengthFit", "length_fit"),
+    "analysis.tolerance.unmeasured": ("Footing", "rests_on"),
+    "analysis.fit.head_load": ("HeadLoad",),
+    "analysis.strength.strength_limits": (
         "EnduranceFactors",
         "StrengthLimits",
         "StressLimit",
         "WoehlerLine",
         "din_2091",
     ),
-    "analysis.overstress": ("Overstress", "StressCheck", "overstress"),
-    "analysis.plan": (
+    "analysis.strength.overstress": ("Overstress", "StressCheck", "overstress"),
+    "analysis.reindex.plan": (
         "Blank",
         "EndAction",
         "EndWork",
@@ -198,12 +198,12 @@ _HOMES = {
         "PlannedCorner",
         "fitted",
     ),
-    "analysis.rates": ("BoltLoad", "RateFigures", "Rates", "rates"),
-    "analysis.reindex": ("Reindex", "reindex"),
-    "analysis.ride": ("CornerState", "Ride", "ride"),
-    "analysis.strength": ("Strength", "strength"),
-    "analysis.stresses": ("HaighLine", "Life", "StrengthFigures", "Swing"),
-    "analysis.tolerance": (
+    "analysis.rates.rates": ("BoltLoad", "RateFigures", "Rates", "rates"),
+    "analysis.reindex.reindex": ("Reindex", "reindex"),
+    "analysis.rates.ride_height": ("CornerState", "Ride", "ride"),
+    "analysis.strength.strength": ("Strength", "strength"),
+    "analysis.strength.stresses": ("HaighLine", "Life", "StrengthFigures", "Swing"),
+    "analysis.tolerance.tolerance": (
         "ToleranceInput",
         "ToleranceRow",
         "ToleranceShare",
@@ -211,8 +211,8 @@ _HOMES = {
         "tolerance",
     ),
     "analysis.trail": ("Trail", "TrailLine", "trail"),
-    "analysis.unloading": ("Parting", "Unloading", "WayOut"),
-    "analysis.variation": ("ToleranceGap",),
+    "analysis.reindex.unloading": ("Parting", "Unloading", "WayOut"),
+    "analysis.tolerance.shifted_answers": ("ToleranceGap",),
     "errors": (
         "BarwrightError",
         "DocumentError",
@@ -229,7 +229,7 @@ _HOMES = {
     ),
     "lint.finding": ("LintFinding", "Linted", "Severity"),
     "lint.linting": ("lint_pack",),
-    "mechanics.clocking": ("TurningSense",),
+    "mechanics.spline.clocking": ("TurningSense",),
     "parts.adjuster": (
         "Adjuster",
         "FixedLineMounting",
@@ -266,16 +266,16 @@ _HOMES = {
         "SwingArmMounting",
     ),
     "parts.tube": ("Tube",),
-    "registry.history": ("load_history",),
-    "registry.index": ("Registry",),
-    "registry.job": ("Job", "JobCorner", "load_job", "load_jobs"),
+    "registry.jobs.history": ("load_history",),
+    "registry.registry": ("Registry",),
+    "registry.jobs.job": ("Job", "JobCorner", "load_job", "load_jobs"),
     "registry.lock": ("Lock", "LockedPack", "lock_of", "lock_text", "read_lock", "refuse_drift"),
     "report.chart": ("svg_chart",),
-    "report.json": ("from_json", "to_json"),
-    "report.sheet": ("BenchSheet", "CornerSheet", "PartLine", "bench_sheet"),
-    "report.settings": ("Measurement", "Setting"),
-    "report.step": ("Step",),
-    "report.system": ("in_units",),
+    "report.forms.json": ("from_json", "to_json"),
+    "report.sheet.sheet": ("BenchSheet", "CornerSheet", "PartLine", "bench_sheet"),
+    "report.sheet.settings": ("Measurement", "Setting"),
+    "report.sheet.step": ("Step",),
+    "report.unit_system": ("in_units",),
     "units": ("Quantity",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

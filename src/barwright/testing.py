@@ -18,8 +18,8 @@ import pytest
 from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.finding import Linted, LintFinding
 from barwright.lint.linting import lint_pack
-from barwright.registry.snapshot import HEADER, snapshot_of
-from barwright.report.notices import notices
+from barwright.registry.files.snapshot import HEADER, snapshot_of
+from barwright.report.forms.notices import notices
 
 __all__ = ["CONTRACT", "PackContract", "PackFile", "complaints"]
 

@@ -7,7 +7,7 @@ import pytest
 
 import barwright as bw
 from barwright.analysis.trail import LEFT_OUT
-from barwright.registry.preference import CALL, Preference
+from barwright.registry.overlays.preference import CALL, Preference
 from packing import GOOD_PACK, discovered_once
 from sourcing import INVENTION, with_invented
 

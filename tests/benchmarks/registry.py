@@ -28,7 +28,7 @@ def resident():
         return int(file.read().split()[1]) * 4096 / 1e6
 import barwright as bw
 bw.Registry, bw.Quantity
-from barwright.registry import cached, index_store
+from barwright.registry.index import shelf as cached, store as index_store
 bare = bw.Registry.from_folders().parts()
 imported, start = resident(), time.perf_counter()
 told = {{}}
@@ -97,7 +97,7 @@ print(json.dumps(told))
 """
 
 _METADATA = """
-from barwright.registry.distributions import declared
+from barwright.registry.discovery.distributions import declared
 tell("metadata", timed(lambda: declared(cache={cache})))
 print(json.dumps(told))
 """

@@ -14,9 +14,10 @@ import pytest
 
 import barwright as bw
 from barwright import cli
-from barwright.cli import asking, command
+from barwright.cli import command
+from barwright.cli import jobs as asking
 from barwright.cli.command import run
-from barwright.registry.discovery import Found
+from barwright.registry.discovery.entry_points import Found
 from packing import GOOD_PACK, SPECIMENS, changed_pack, discovered_once
 
 JOBS = SPECIMENS / "jobs"
@@ -634,7 +635,7 @@ def test_help_lists_every_command(printed: Any) -> None:
     code, out, err = printed("--help")
 
     assert (code, err) == (0, "")
-    assert sorted(command._COMMANDS) == sorted(ALL)  # noqa: SLF001
+    assert sorted(command._ROOM_OF) == sorted(ALL)  # noqa: SLF001
     assert all(f"\n  {name} " in out for name in ALL)
     assert "Exit codes: 0" in out
 
@@ -720,7 +721,7 @@ def test_a_file_name_of_any_bytes_is_told(call: list[str], name: bytes, encoding
 def test_discovery_is_what_the_command_uses(monkeypatch: pytest.MonkeyPatch, printed: Any) -> None:
     monkeypatch.undo()
     found = [Found("tiny 1.0", folder=GOOD_PACK)]
-    monkeypatch.setattr("barwright.registry.index.installed_packs", lambda **_: found)
+    monkeypatch.setattr("barwright.registry.registry.installed_packs", lambda **_: found)
 
     _, out, _ = printed("vehicles", "--json")
 

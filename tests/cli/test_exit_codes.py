@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from barwright.cli import asking
+from barwright.cli import jobs as asking
 from barwright.cli.command import run
 from barwright.errors import ExitCode
 from packing import SPECIMENS, discovered_once

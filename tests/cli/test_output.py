@@ -18,7 +18,7 @@ import barwright as bw
 from barwright.cli import command, main
 from barwright.cli.command import run
 from barwright.cli.output import say, write_whole
-from barwright.registry.scaffold import new_overlay, new_pack
+from barwright.registry.authoring.scaffold import new_overlay, new_pack
 from packing import SPECIMENS, discovered_once
 
 LEAST = SPECIMENS / "jobs" / "least.toml"

@@ -16,8 +16,8 @@ import pytest
 import barwright as bw
 from barwright.cli.command import run
 from barwright.cli.packs import ProgressBar
-from barwright.registry import index
-from barwright.registry.scaffold import new_overlay
+from barwright.registry import registry as index
+from barwright.registry.authoring.scaffold import new_overlay
 from indexing import small_packs
 from packing import GOOD_PACK, SPECIMENS, distribution
 

@@ -10,11 +10,11 @@ import pytest
 import barwright as bw
 from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.quantities import QUANTITIES
-from barwright.lint.rules.check_holds import BAND
-from barwright.lint.rules.correction_near import LARGEST_RATIO
-from barwright.lint.rules.correction_reason import FEWEST_WORDS
-from barwright.lint.rules.plausible import RANGES
-from barwright.report.notices import notices
+from barwright.lint.rules.checks.check_holds import BAND
+from barwright.lint.rules.corrections.correction_near import LARGEST_RATIO
+from barwright.lint.rules.corrections.correction_reason import FEWEST_WORDS
+from barwright.lint.rules.records.plausible import RANGES
+from barwright.report.forms.notices import notices
 from linting import POOR_PACK, added
 from overlaying import POOR_OVERLAY
 from packing import changed_pack

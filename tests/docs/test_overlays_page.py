@@ -10,10 +10,10 @@ from typing import Any
 import attrs
 import pytest
 
-from barwright.registry.correction import Correction
-from barwright.registry.pack import PackHeader
-from barwright.registry.preference import OverlayHeader
-from barwright.registry.structure import key_of
+from barwright.registry.overlays.correction import Correction
+from barwright.registry.overlays.preference import OverlayHeader
+from barwright.registry.packs.pack import PackHeader
+from barwright.registry.packs.structure import key_of
 from paging import ROOT, read, scripts, shell, shown_as
 
 PAGE = read("overlays.md")

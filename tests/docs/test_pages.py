@@ -13,10 +13,10 @@ import pytest
 
 import barwright as bw
 from barwright.cli import command as command_module
-from barwright.cli import many
+from barwright.cli.checking import many
 from barwright.cli.command import run
-from barwright.registry import job as job_module
-from barwright.registry.pack import KINDS
+from barwright.registry.jobs import job as job_module
+from barwright.registry.packs.pack import KINDS
 from paging import DOCS, ROOT, fenced, output, quoted, read, scripts, shell, shown_as
 
 PAGES = sorted(DOCS.glob("*.md"))

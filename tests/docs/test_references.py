@@ -19,10 +19,10 @@ import pytest
 import barwright as bw
 from barwright import mechanics, units
 from barwright.parts.source import Part, Record, figure_fields
-from barwright.registry.discovery import GROUP
-from barwright.registry.pack import KINDS, PackHeader
-from barwright.registry.proofs import PROOFS
-from barwright.registry.structure import key_of
+from barwright.registry.discovery.entry_points import GROUP
+from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.pack import KINDS, PackHeader
+from barwright.registry.packs.structure import key_of
 from barwright.units import reader
 
 DOCS = Path(__file__).parents[2] / "docs"

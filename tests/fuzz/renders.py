@@ -12,11 +12,17 @@ import barwright as bw
 from barwright.cli.output import shown_text
 from barwright.errors import BarwrightError
 from barwright.report.chart import terminal_chart
-from barwright.report.sheet_text import sheet_text
-from barwright.report.strength_text import strength_text
-from barwright.report.text import fit_text, parts_text, rates_text, reindex_text, vehicles_text
-from barwright.report.tolerance_text import tolerances_text
-from barwright.report.trail_text import trail_text
+from barwright.report.text.answers import (
+    fit_text,
+    parts_text,
+    rates_text,
+    reindex_text,
+    vehicles_text,
+)
+from barwright.report.text.sheet import sheet_text
+from barwright.report.text.strength import strength_text
+from barwright.report.text.tolerance import tolerances_text
+from barwright.report.text.trail import trail_text
 from marks import unprintable
 
 __all__ = ["rendered"]

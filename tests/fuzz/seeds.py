@@ -12,8 +12,8 @@ from typing import Any
 import attrs
 
 from barwright.parts.source import Part
-from barwright.registry.load import load_pack, standards
-from barwright.registry.pack import KINDS
+from barwright.registry.packs.load import load_pack, standards
+from barwright.registry.packs.pack import KINDS
 from packing import SPECIMENS
 
 __all__ = ["HEADER", "TEXTS", "TOKENS", "VALUES", "Seeds", "seeds"]

@@ -14,10 +14,10 @@ import pytest
 import tomli_w
 
 import barwright as bw
-from barwright.registry.cache_file import write_sealed
-from barwright.registry.distributions import declared
+from barwright.registry.discovery.distributions import declared
+from barwright.registry.files.cache_files import write_sealed
+from barwright.registry.index.note import read_note
 from barwright.registry.lock import read_lock
-from barwright.registry.note import read_note
 from fuzz.mutations import spoilt_bytes, spoilt_table
 from fuzz.seeds import TEXTS, seeds
 

@@ -18,16 +18,16 @@ import tomli_w
 
 import barwright as bw
 from barwright.errors import BarwrightError
-from barwright.lint.proofs import read_checks, read_waivers
-from barwright.registry.document import parse_toml
-from barwright.registry.load import Loaded, load_over, load_snapshot, standards
-from barwright.registry.locate import lines_of
-from barwright.registry.overlay import read_overlay
-from barwright.registry.pack import Pack
-from barwright.registry.preference import stated_preferences
-from barwright.registry.proofs import PROOFS
-from barwright.registry.snapshot import HEADER, Snapshot, Stats
-from barwright.registry.store import MemoryStore
+from barwright.lint.read_checks import read_checks, read_waivers
+from barwright.registry.files.document import parse_toml
+from barwright.registry.files.key_lines import lines_of
+from barwright.registry.files.snapshot import HEADER, Snapshot, Stats
+from barwright.registry.overlays.overlay import read_overlay
+from barwright.registry.overlays.preference import stated_preferences
+from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.load import Loaded, load_over, load_snapshot, standards
+from barwright.registry.packs.pack import Pack
+from barwright.registry.packs.store import MemoryStore
 from barwright.units import kinds, read_figure
 from barwright.units.kinds import UNITS, Kind
 from fuzz.grammar import a_document

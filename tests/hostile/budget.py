@@ -22,7 +22,7 @@ from pathlib import Path
 
 import barwright as bw
 from barwright.errors import BarwrightError
-from barwright.registry.cache_file import read_sealed
+from barwright.registry.files.cache_files import read_sealed
 from barwright.registry.lock import read_lock
 from fuzz.targets import TARGETS
 from hostile.specimens import SPECIMENS, Specimen

@@ -12,9 +12,9 @@ import pytest
 
 import barwright as bw
 from barwright.cli.command import run
-from barwright.registry.discovery import installed_packs
+from barwright.registry.authoring.scaffold import new_pack
+from barwright.registry.discovery.entry_points import installed_packs
 from barwright.registry.lock import read_lock
-from barwright.registry.scaffold import new_pack
 from packing import GOOD_PACK, SPECIMENS, changed_pack, discovered_once, distribution, problems_in
 
 UP = ("..", "../x", "..\\x", "../../x", "..\\..\\x", "x/../../y", "x\\..\\..\\y", "./x", ".\\x")

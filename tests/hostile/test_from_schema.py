@@ -10,9 +10,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from barwright.errors import BarwrightError
-from barwright.registry.load import load_over
-from barwright.registry.schema import pack_schema
-from barwright.registry.snapshot import HEADER
+from barwright.registry.authoring.schema import pack_schema
+from barwright.registry.files.snapshot import HEADER
+from barwright.registry.packs.load import load_over
 from fuzz.seeds import HEADER as SHORT_HEADER
 from fuzz.seeds import seeds
 from fuzz.targets import snapshot_of_files

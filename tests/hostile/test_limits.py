@@ -12,11 +12,11 @@ import pytest
 
 import barwright as bw
 from barwright.cli.command import run
-from barwright.registry import limits
-from barwright.registry.document import parse_toml, read_toml
-from barwright.registry.load import load_pack
+from barwright.registry.files import file_limits as limits
+from barwright.registry.files.document import parse_toml, read_toml
+from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.lock import read_lock
-from barwright.registry.snapshot import snapshot_of
+from barwright.registry.packs.load import load_pack
 from benchmarks.many_packs import write_pack
 from hostile.documents import ALLOWED, HOSTILE, SIZE, numbered
 from packing import GOOD_PACK, changed_pack, problems_in

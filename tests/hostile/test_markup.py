@@ -26,10 +26,10 @@ from barwright.cli.command import barwright as command_line
 from barwright.cli.command import run
 from barwright.cli.output import shown_text
 from barwright.registry.lock import LockedPack
-from barwright.report.annotations import to_annotations
-from barwright.report.junit import to_junit
-from barwright.report.sarif import to_sarif
-from barwright.report.tables import heading, marked, pairs, stacked, table
+from barwright.report.forms.annotations import to_annotations
+from barwright.report.forms.junit import to_junit
+from barwright.report.forms.sarif import to_sarif
+from barwright.report.text.tables import heading, marked, pairs, stacked, table
 from marks import unprintable
 from packing import GOOD_PACK, SPECIMENS
 
@@ -227,7 +227,7 @@ def test_wrong_arguments_are_told_of_without_steering(capsys: pytest.CaptureFixt
 
 
 def test_only_one_module_of_the_command_line_prints() -> None:
-    modules = Path(output.__file__).parent.glob("*.py")
+    modules = Path(output.__file__).parent.rglob("*.py")
     printing = re.compile(r"\b(click\.s?echo|print|sys\.std(out|err)\.write)\(")
     found = [m.name for m in modules if printing.search(m.read_text(encoding="utf-8"))]
     # Without click there is nothing to print with but the interpreter, and nothing of a pack.

@@ -15,7 +15,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.registry.cache_file import is_digest
+from barwright.registry.files.cache_files import is_digest
 from packing import GOOD_PACK, distribution
 
 HERE = Path(__file__).parent

@@ -18,7 +18,10 @@ def test_all_patterns_are_found() -> None:
     places = {use.place for use in USES}
 
     assert len(places) > 30
-    assert {"barwright.registry.locate._VALUE", "barwright.registry.guard._TOKEN"} <= places
+    assert {
+        "barwright.registry.files.key_lines._VALUE",
+        "barwright.registry.files.toml_limits._TOKEN",
+    } <= places
     assert "barwright.parts.identity '[1-9][0-9]{3}-(?:0[1-9]|1[0-2])'" in places
 
 

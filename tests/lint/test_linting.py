@@ -16,7 +16,7 @@ from barwright.lint import linting
 from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
-from barwright.registry.load import STANDARDS
+from barwright.registry.packs.load import STANDARDS
 from linting import POOR_PACK, added, found, small_pack
 from packing import GOOD_PACK, changed_pack
 
@@ -169,10 +169,12 @@ def test_a_fault_of_one_rule_does_not_stop_the_others(monkeypatch: pytest.Monkey
 
 def test_every_file_of_a_rule_is_in_the_catalogue_under_its_name_and_has_its_test() -> None:
     folder = Path(linting.__file__).parent / "rules"
-    files = {path.stem for path in folder.glob("*.py")} - {"__init__"}
+    files = {path.stem for path in folder.rglob("*.py")} - {"__init__"}
     rules = (*RULES, *OVERLAY_RULES, *WAIVER_RULES)
     assert {rule.name.replace("-", "_") for rule in rules} == files
-    assert files <= {path.stem.removeprefix("test_") for path in Path(__file__).parent.glob("*.py")}
+    assert files <= {
+        path.stem.removeprefix("test_") for path in Path(__file__).parent.rglob("*.py")
+    }
 
 
 def test_names_and_codes_are_unique_and_texts_have_no_full_stop() -> None:

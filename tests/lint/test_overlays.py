@@ -8,7 +8,7 @@ import pytest
 
 import barwright as bw
 from barwright.lint.catalogue import OVERLAY_RULES
-from barwright.registry.overlaid import OverlaidStore
+from barwright.registry.overlays.store import OverlaidStore
 from overlaying import GOOD_OVERLAY, POOR_OVERLAY, correction, found_over, overlay, two_packs
 from packing import GOOD_PACK, changed_pack
 

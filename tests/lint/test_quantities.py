@@ -11,7 +11,7 @@ import pytest
 
 import barwright as bw
 from barwright.lint.quantities import QUANTITIES
-from barwright.registry.load import load_pack
+from barwright.registry.packs.load import load_pack
 from barwright.units import is_quantity_type, unit_spelling
 from packing import GOOD_PACK
 

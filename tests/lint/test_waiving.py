@@ -7,10 +7,10 @@ from hypothesis import strategies as st
 
 from barwright.lint.finding import LintFinding, Severity
 from barwright.lint.place import Place
-from barwright.lint.proofs import read_waivers
+from barwright.lint.read_checks import read_waivers
 from barwright.lint.stated import StatedWaiver
 from barwright.lint.waiving import covered
-from barwright.registry.proofs import Waiver
+from barwright.registry.packs.checks import Waiver
 
 NAMES = st.sampled_from(["bar/a", "bar/a.1", "bar/a.1.end", "bar/a.end[0].at", "bar/b", "title"])
 FILES = st.sampled_from(["pack.toml", "x.toml"])

@@ -21,8 +21,8 @@ from numpy.typing import NDArray
 from scipy.interpolate import make_interp_spline
 from scipy.optimize import brentq
 
-from barwright.mechanics.linkage import SwingArm
-from barwright.mechanics.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.linkage.arm_and_strut import SwingArm
 
 Floats = NDArray[np.float64]
 

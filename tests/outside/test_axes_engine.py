@@ -13,11 +13,11 @@ from numpy.typing import NDArray
 from scipy.linalg import null_space
 from scipy.spatial.transform import Rotation
 
-from barwright.mechanics.alignment import Alignment
-from barwright.mechanics.axes import BarPlane, bar_plane
-from barwright.mechanics.clocking import bump_sense
-from barwright.mechanics.corner import wheel_load, wheel_rate
-from barwright.mechanics.linkage import SwingArm
+from barwright.mechanics.common.bar_axes import BarPlane, bar_plane
+from barwright.mechanics.corner.corner import wheel_load, wheel_rate
+from barwright.mechanics.linkage.alignment import Alignment
+from barwright.mechanics.linkage.arm_and_strut import SwingArm
+from barwright.mechanics.spline.clocking import bump_sense
 from inclined import HingedArm, camber_and_toe, steering_axis, wheel_frame
 
 Floats = NDArray[np.float64]

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.fillets import (
+from barwright.mechanics.bar.fillets import (
     fillet_equivalent_length,
     fillet_stress_concentration,
 )
-from barwright.mechanics.torsion import polar_second_moment, series_rate, torsional_rate
-from barwright.mechanics.transitions import (
+from barwright.mechanics.bar.torsion import polar_second_moment, series_rate, torsional_rate
+from barwright.mechanics.bar.transitions import (
     equivalent_length,
     stepped_equivalent_length,
     stepped_mass,

@@ -9,12 +9,12 @@ import scipy.optimize
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.calibration import (
+from barwright.mechanics.bar.torsion import series_rate, torsional_rate
+from barwright.mechanics.uncertainty.calibration import (
     calibrate,
     remaining_rate,
     shear_modulus_from_rate,
 )
-from barwright.mechanics.torsion import series_rate, torsional_rate
 from outside.rows.calibration import NORRIS, PREDICTOR, RESPONSE, drawn, norris
 
 SEEDS = st.integers(0, 10_000)

@@ -12,8 +12,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.choices import Choice, Spline, choices
-from barwright.mechanics.clocking import (
+from barwright.mechanics.spline.clocking import (
     TurningSense,
     bump_sense,
     centred,
@@ -23,6 +22,7 @@ from barwright.mechanics.clocking import (
     tooth_pairs,
     turning_sense,
 )
+from barwright.mechanics.spline.clocking_search import Choice, Spline, choices
 from teeth import UP, Floats, all_turns, built_free_angle, seen_turning, teeth_of
 
 TEETH = st.integers(6, 80)

@@ -14,17 +14,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from barwright.mechanics.carrier import Path
-from barwright.mechanics.corner import (
+from barwright.mechanics.bar.torsion import strain_energy
+from barwright.mechanics.corner.corner import (
     arm_per_free_angle,
     bar_torque,
     settle,
     wheel_load,
     wheel_rate,
 )
-from barwright.mechanics.linkage import Linkage, Motion, Strut, SwingArm
-from barwright.mechanics.springs import GasForce, Spring
-from barwright.mechanics.torsion import strain_energy
+from barwright.mechanics.corner.springs import GasForce, Spring
+from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, Strut, SwingArm
+from barwright.mechanics.linkage.wheel_carrier import Path
 
 ARM = SwingArm(
     load_point=(0.42, -0.28),

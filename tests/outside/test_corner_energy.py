@@ -15,9 +15,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from barwright.mechanics.corner import STANDARD_GRAVITY, Support, settle
-from barwright.mechanics.linkage import SwingArm
-from barwright.mechanics.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.corner.corner import STANDARD_GRAVITY, Support, settle
+from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from outside.corners import Energy, Engine
 
 ARM = SwingArm(

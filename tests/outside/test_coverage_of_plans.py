@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from barwright.analysis.variation import COVERAGE_FACTOR, uncertainty
+from barwright.analysis.tolerance.shifted_answers import COVERAGE_FACTOR, uncertainty
 
 # Percent that the sum of so many equal rectangles lies within.
 SHARES = {1: 100.0, 2: 96.63, 3: 95.83, 12: 95.5}

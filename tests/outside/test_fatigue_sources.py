@@ -25,7 +25,7 @@ from pylife.stress.rainflow import (
 )
 from shapely import Point, Polygon
 
-from barwright.mechanics.fatigue import (
+from barwright.mechanics.strength.fatigue import (
     elliptic_factor,
     gerber_factor,
     goodman_factor,
@@ -33,14 +33,14 @@ from barwright.mechanics.fatigue import (
     mean_and_amplitude,
     soderberg_factor,
 )
-from barwright.mechanics.histories import (
+from barwright.mechanics.strength.histories import (
     basquin_life,
     count_cycles,
     history_damage,
     miner_damage,
     reversed_amplitude,
 )
-from barwright.mechanics.limits import ultimate_shear
+from barwright.mechanics.strength.shear_limits import ultimate_shear
 from outside.rows.histories import COUNTS, HISTORY, counted, damage_by_pylife, whole_by_pylife
 
 AMPLITUDES = st.floats(10e6, 900e6)

@@ -13,7 +13,7 @@ import attrs
 from hypothesis import HealthCheck, assume, given, settings
 
 import barwright as bw
-from barwright.analysis.model import CornerModel
+from barwright.analysis.corner.model import CornerModel
 from drawing import corners
 from making import known
 

@@ -19,9 +19,10 @@ import sympy
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.mechanics import involute_inch as inch
-from barwright.mechanics import involute_reference as reference
-from barwright.mechanics.involute import (
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.spline import involute_inch as inch
+from barwright.mechanics.spline import involute_reference as reference
+from barwright.mechanics.spline.involute import (
     angular_pitch,
     base_diameter,
     circular_tooth_thickness,
@@ -29,13 +30,12 @@ from barwright.mechanics.involute import (
     pitch_diameter,
     tooth_thickness_at,
 )
-from barwright.mechanics.involute_metric import (
+from barwright.mechanics.spline.involute_metric import (
     RootForm,
     external_major_diameter,
     external_minor_diameter,
     internal_major_diameter,
 )
-from barwright.mechanics.types import Real
 from involute_string import polar_angle
 from spline_outlines import Rack, arc_inside, cut_spline, greatest_radius, least_radius
 

@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
-from barwright.mechanics.cam import EccentricCam
-from barwright.mechanics.levers import FaceContact, FixedAnchor, KeyLeverBolt
+from barwright.mechanics.anchorage.cam import EccentricCam
+from barwright.mechanics.anchorage.levers import FaceContact, FixedAnchor, KeyLeverBolt
 from outside.anchorages import (
     along_the_face,
     clamped_torque,

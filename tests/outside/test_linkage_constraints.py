@@ -13,8 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from barwright.mechanics.linkage import Linkage, Motion, Strut, SwingArm
-from barwright.mechanics.types import Real
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, Strut, SwingArm
 from linkages import ANGLES, STRUTS, SWING_ARMS, WISHBONES
 
 FIELDS: dict[str, Callable[[Motion], Real]] = {

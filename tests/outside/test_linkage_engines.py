@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.linkage import Linkage
+from barwright.mechanics.linkage.arm_and_strut import Linkage
 from linkages import (
     ANGLES,
     EACH,

@@ -16,10 +16,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.corner import STANDARD_GRAVITY, settle, wheel_load, wheel_rate
-from barwright.mechanics.linkage import Strut
-from barwright.mechanics.ride import natural_frequency
-from barwright.mechanics.springs import GasForce
+from barwright.mechanics.corner.corner import STANDARD_GRAVITY, settle, wheel_load, wheel_rate
+from barwright.mechanics.corner.springs import GasForce
+from barwright.mechanics.linkage.arm_and_strut import Strut
+from barwright.mechanics.vehicle.ride import natural_frequency
 from linkages import ARM, STRUT
 from outside.corners import Engine, damping_for
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.presetting import (
+from barwright.mechanics.bar.presetting import (
     elastic_core_radius,
     elastic_plastic_torque,
     permanent_twist,

@@ -16,21 +16,21 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.mechanics.coverage import (
+from barwright.mechanics.bar.torsion import series_rate, shear_stress, torsional_rate
+from barwright.mechanics.uncertainty.coverage import (
     coverage_factor,
     effective_degrees_of_freedom,
     expanded_uncertainty,
     shortest_interval,
     symmetric_interval,
 )
-from barwright.mechanics.propagation import (
+from barwright.mechanics.uncertainty.propagation import (
     combined_uncertainty,
     first_order,
     rectangular_uncertainty,
     variance_shares,
 )
-from barwright.mechanics.sampling import Distribution, draw_inputs, monte_carlo
-from barwright.mechanics.torsion import series_rate, shear_stress, torsional_rate
+from barwright.mechanics.uncertainty.sampling import Distribution, draw_inputs, monte_carlo
 from outside.rows.propagation import GAUGE, gauge_by_gtc, gauge_contributions
 from outside.rows.sampling import end_by_scipy, four_rectangles
 from packing import discovered_once

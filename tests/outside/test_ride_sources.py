@@ -14,10 +14,10 @@ import scipy.optimize
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.damping import damping_ratio, required_damper_rate, wheel_damping
-from barwright.mechanics.linkage import SwingArm
-from barwright.mechanics.quarter_vehicle import quarter_vehicle_modes
-from barwright.mechanics.ride import (
+from barwright.mechanics.corner.damping import damping_ratio, required_damper_rate, wheel_damping
+from barwright.mechanics.linkage.arm_and_strut import SwingArm
+from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
+from barwright.mechanics.vehicle.ride import (
     anti_roll_bar,
     deflection_frequency,
     natural_frequency,

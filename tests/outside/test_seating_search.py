@@ -12,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from barwright.mechanics.seating import AxialLayout, Seating, seat
-from barwright.mechanics.types import Real
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.spline.seating import AxialLayout, Seating, seat
 
 TOLERANCE = 1e-9
 

@@ -15,8 +15,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 
-from barwright.mechanics.entry import passes_freely, passes_meshed
-from barwright.mechanics.serrations import Serration
+from barwright.mechanics.spline.insertion import passes_freely, passes_meshed
+from barwright.mechanics.spline.serrations import Serration
 from spline_outlines import Rack, arc_inside, cut_spline, disc, turned
 
 # -- Serrations --------------------------------------------------------------------------

@@ -17,7 +17,13 @@ import scipy.optimize
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.spline_factors import (
+from barwright.mechanics.bar.torsion import polar_second_moment, shear_stress
+from barwright.mechanics.spline.capacity import (
+    head_shear_stress,
+    tooth_bearing_stress,
+    tooth_shear_stress,
+)
+from barwright.mechanics.spline.factors import (
     FIXED_SPLINE_WEAR,
     PowerSource,
     ServiceLoad,
@@ -26,12 +32,6 @@ from barwright.mechanics.spline_factors import (
     life_factor,
     missing_tooth_factor,
 )
-from barwright.mechanics.splines import (
-    head_shear_stress,
-    tooth_bearing_stress,
-    tooth_shear_stress,
-)
-from barwright.mechanics.torsion import polar_second_moment, shear_stress
 from outside.sections import torsion_constant
 from spline_outlines import Rack, cut_spline, disc, least_radius
 

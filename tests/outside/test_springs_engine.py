@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.corner import wheel_load, wheel_rate
-from barwright.mechanics.linkage import SwingArm
-from barwright.mechanics.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.corner.corner import wheel_load, wheel_rate
+from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from outside.corners import Energy, Engine, table_force
 
 ARMS = st.builds(

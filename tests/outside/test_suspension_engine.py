@@ -20,7 +20,7 @@ from scipy.interpolate import make_interp_spline
 from scipy.optimize import brentq, root
 
 import barwright as bw
-from barwright.analysis.ride import springing
+from barwright.analysis.rates.ride_height import springing
 from barwright.units import ANGLE, FORCE, GAS_SLOPE, LENGTH, TORSIONAL_RATE, WHEEL_RATE, si
 from making import double_wishbone_mounting, make_setup
 

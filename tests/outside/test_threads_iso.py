@@ -13,7 +13,7 @@ import scipy.optimize
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.mechanics.threads import (
+from barwright.mechanics.anchorage.threads import (
     COARSE_PITCH,
     PropertyClass,
     external_stripping_area,

@@ -16,16 +16,16 @@ import scipy.linalg
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.corner import STANDARD_GRAVITY
-from barwright.mechanics.ride import natural_frequency
-from barwright.mechanics.torsion import (
+from barwright.mechanics.bar.torsion import (
     polar_second_moment,
     series_rate,
     torque_at_stress,
     torque_from_twist,
     torsional_rate,
 )
-from barwright.mechanics.transitions import equivalent_length, taper_equivalent_length
+from barwright.mechanics.bar.transitions import equivalent_length, taper_equivalent_length
+from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.vehicle.ride import natural_frequency
 
 RATES = st.floats(1e2, 1e6)
 

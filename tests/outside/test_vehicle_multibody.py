@@ -17,16 +17,16 @@ from hypothesis import strategies as st
 from scipy.optimize import root
 from scipy.spatial.transform import Rotation
 
-from barwright.mechanics.balance import (
+from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.vehicle.balance import (
     free_heights_for_cross_weight,
     free_heights_for_heights,
     self_stress,
 )
-from barwright.mechanics.corner import STANDARD_GRAVITY
-from barwright.mechanics.modes import body_modes
-from barwright.mechanics.roll import load_transfer, roll_gradient
-from barwright.mechanics.stance import influence, settle
-from outside.rows.stance import ENGINE, vehicle
+from barwright.mechanics.vehicle.modes import body_modes
+from barwright.mechanics.vehicle.roll import load_transfer, roll_gradient
+from barwright.mechanics.vehicle.static_equilibrium import influence, settle
+from outside.rows.static_equilibrium import ENGINE, vehicle
 from outside.whole_vehicle import Array, Engine
 
 

@@ -16,7 +16,7 @@ import numpy as np
 import scipy.constants
 from scipy.optimize import brentq
 
-from barwright.mechanics.adjuster import SwivellingBolt
+from barwright.mechanics.anchorage.adjuster import SwivellingBolt
 from making import make_bar, make_setup, swing_arm_mounting
 from outside.anchorages import Tied, tied
 from outside.shafts import Piece, chain_rate

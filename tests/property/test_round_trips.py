@@ -11,8 +11,8 @@ from hypothesis import HealthCheck, given, settings
 
 import barwright as bw
 from barwright.parts.source import figure_fields
-from barwright.registry.pack import KINDS
-from barwright.registry.structure import Structurer
+from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.structure import Structurer
 from barwright.units import unit_spelling
 from drawing import corners, identities
 

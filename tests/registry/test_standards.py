@@ -6,7 +6,7 @@ import pytest
 
 import barwright as bw
 from barwright.parts.source import figure_fields
-from barwright.registry.load import standards
+from barwright.registry.packs.load import standards
 
 STEELS = [part for part in standards().parts.values() if isinstance(part, bw.Material)]
 SOURCES = {f"standards:{source.id}": source for source in standards().header.source}

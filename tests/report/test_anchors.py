@@ -11,11 +11,17 @@ from rich.console import Console
 
 import barwright as bw
 from anchors import fixed_socket, key_adjuster, key_lever, on_fixed, on_key_lever
-from barwright.report.adjustment import datum, words_for
-from barwright.report.settings import left_open
-from barwright.report.sheet_text import sheet_text
-from barwright.report.step import NO_WAY
-from barwright.report.text import donors_text, fit_text, rates_text, reindex_row, reindex_text
+from barwright.report.sheet.adjustment import datum, words_for
+from barwright.report.sheet.settings import left_open
+from barwright.report.sheet.step import NO_WAY
+from barwright.report.text.answers import (
+    donors_text,
+    fit_text,
+    rates_text,
+    reindex_row,
+    reindex_text,
+)
+from barwright.report.text.sheet import sheet_text
 from making import fixed_line, make_bar, make_setup, swing_arm_mounting
 
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}

@@ -8,16 +8,16 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.footing import Footing, footing_of, is_left_out, is_of_part
-from barwright.analysis.leeway import HeldFigure, Leeway, held_figures
-from barwright.analysis.rates import rates
-from barwright.analysis.variation import Asked, Question
+from barwright.analysis.rates.rates import rates
+from barwright.analysis.tolerance.figures import HeldFigure, Leeway, held_figures
+from barwright.analysis.tolerance.shifted_answers import Asked, Question
+from barwright.analysis.tolerance.unmeasured import Footing, footing_of, is_left_out, is_of_part
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Source, SourceKind, figure_fields
-from barwright.registry.nearest import nearest
-from barwright.registry.preference import Preference
+from barwright.registry.nearest_name import nearest
+from barwright.registry.overlays.preference import Preference
 from barwright.units import ANGLE, Quantity, quantity_of_unit, shown, unit_spelling
 
 __all__ = ["LEFT_OUT", "Trail", "TrailLine", "trail"]
@@ -176,7 +176,7 @@ def trail(
 
     Examples
     --------
-    >>> from barwright.registry.index import Registry
+    >>> from barwright.registry.registry import Registry
     >>> registry = Registry.discover()
     >>> setup = registry.setup("fells:chassis/short", corner="front left")
     >>> first = trail(setup, figure="bar_rate", source=registry.source).lines[0]

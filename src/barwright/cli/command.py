@@ -17,26 +17,37 @@ from barwright.report.printable import one_line
 __all__ = ["run"]
 
 _COMMANDS = {
-    "vehicles": "List the vehicles of all installed packs.",
-    "parts": "List the parts of all installed packs.",
-    "fit": "Does the bar fit between its sockets, and what would make it fit?",
-    "rates": "What rate does the bar give at the wheel?",
-    "strength": "Does the bar hold, and how often does it bear a history of wheel travel?",
-    "tolerance": "How sure are the rates, and which figure makes them unsure?",
-    "trail": "Where do the figures come from, and which of them move an answer?",
-    "chart": "Draw load and rate over the travel.",
-    "reindex": "How is the bar clocked so that the adjuster brings a height?",
-    "sheet": "Print the bench sheet of a job.",
-    "compare": "Put two jobs side by side.",
-    "check": "Check many job files, a line each.",
-    "lock": "Note which packs there are and what is in them.",
-    "lint": "Is a pack good, and what is to be done about it?",
-    "new-pack": "Write a new pack that works, to put figures into.",
-    "explain": "What does the code of an error or a rule mean?",
-    "schema": "Print the JSON Schema of a pack's files.",
-    "completion": "Print the completion script of a shell.",
+    "asking": {
+        "fit": "Does the bar fit between its sockets, and what would make it fit?",
+        "rates": "What rate does the bar give at the wheel?",
+        "chart": "Draw load and rate over the travel.",
+        "strength": "Does the bar hold, and how often does it bear a history of wheel travel?",
+        "reindex": "How is the bar clocked so that the adjuster brings a height?",
+        "sheet": "Print the bench sheet of a job.",
+        "tolerance": "How sure are the rates, and which figure makes them unsure?",
+        "trail": "Where do the figures come from, and which of them move an answer?",
+        "compare": "Put two jobs side by side.",
+    },
+    "checking": {
+        "check": "Check many job files, a line each.",
+        "lint": "Is a pack good, and what is to be done about it?",
+    },
+    "data": {
+        "vehicles": "List the vehicles of all installed packs.",
+        "parts": "List the parts of all installed packs.",
+        "new-pack": "Write a new pack that works, to put figures into.",
+        "lock": "Note which packs there are and what is in them.",
+        "schema": "Print the JSON Schema of a pack's files.",
+        "explain": "What does the code of an error or a rule mean?",
+        "completion": "Print the completion script of a shell.",
+    },
 }
-
+_HEADINGS = {
+    "asking": "Questions about a job",
+    "checking": "Checks of many files",
+    "data": "Vehicles, packs and pages",
+}
+_ROOM_OF = {name: room for room, names in _COMMANDS.items() for name in names}
 
 _MANY_CODES = 8
 
@@ -46,20 +57,22 @@ class _Commands(click.Group):
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
         """Names of all sub-commands."""
-        return list(_COMMANDS)
+        return list(_ROOM_OF)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
         """Import one sub-command."""
-        if cmd_name not in _COMMANDS:
+        if cmd_name not in _ROOM_OF:
             return None
-        module = importlib.import_module(f"barwright.cli.{cmd_name.replace('-', '_')}")
+        place = f"{_ROOM_OF[cmd_name]}.{cmd_name.replace('-', '_')}"
+        module = importlib.import_module(f"barwright.cli.{place}")
         command: click.Command = module.command
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
         """List them without importing any."""
-        with formatter.section("Commands"):
-            formatter.write_dl(list(_COMMANDS.items()))
+        for room, names in _COMMANDS.items():
+            with formatter.section(_HEADINGS[room]):
+                formatter.write_dl(list(names.items()))
 
 
 @click.group(cls=_Commands, epilog=f"Exit codes: {ExitCode.listed()}.")

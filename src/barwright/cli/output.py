@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 import click
 
 from barwright.errors import FileError
-from barwright.registry.walking import is_file
+from barwright.registry.files.find_files import is_file
 from barwright.report.printable import escaped_json, printable
 
 if TYPE_CHECKING:

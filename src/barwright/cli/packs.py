@@ -13,9 +13,9 @@ import click
 
 from barwright.cli.output import say
 from barwright.errors import FileError, SchemaError
-from barwright.registry.carried import WAYS_TO_DATA, demo_folders
-from barwright.registry.index import Registry
-from barwright.registry.snapshot import HEADER
+from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
+from barwright.registry.files.snapshot import HEADER
+from barwright.registry.registry import Registry
 
 __all__ = ["ProgressBar", "installed", "registry_options"]
 

@@ -11,21 +11,21 @@ import attrs
 from barwright.errors import PackError, SchemaError
 from barwright.lint.place import Place
 from barwright.lint.stated import StatedCorrection, StatedPreference
-from barwright.registry.correction import Change, holder_of
-from barwright.registry.index import Registry
-from barwright.registry.load import Loaded
-from barwright.registry.overlaid import OverlaidStore, Overlay
-from barwright.registry.overlay import read_overlay
-from barwright.registry.pack import Pack
-from barwright.registry.preference import (
+from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
+from barwright.registry.overlays.correction import Change, holder_of
+from barwright.registry.overlays.overlay import read_overlay
+from barwright.registry.overlays.preference import (
     Preference,
     clashing,
     says_that_it_is_one,
     stated_preferences,
     wrong_preferences,
 )
-from barwright.registry.snapshot import HEADER, Snapshot, snapshot_of
-from barwright.registry.store import Store
+from barwright.registry.overlays.store import OverlaidStore, Overlay
+from barwright.registry.packs.load import Loaded
+from barwright.registry.packs.pack import Pack
+from barwright.registry.packs.store import Store
+from barwright.registry.registry import Registry
 
 __all__ = ["ReadOver", "read_over"]
 

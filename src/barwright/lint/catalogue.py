@@ -3,38 +3,32 @@
 from __future__ import annotations
 
 from barwright.lint.rule import Rule
-from barwright.lint.rules import (
-    check_copied,
-    check_holds,
-    check_source,
+from barwright.lint.rules.checks import check_copied, check_holds, check_source
+from barwright.lint.rules.corrections import (
     correction_backed,
     correction_near,
     correction_needed,
     correction_reason,
-    drive_word,
-    invented_unsaid,
-    lone_side,
-    mirror,
-    placed,
-    plain_text,
-    plausible,
     preference_needed,
-    same_content,
-    same_title,
-    standard_fits,
-    standard_holds,
-    standard_stands,
+)
+from barwright.lint.rules.parts import lone_side, unmatched_spline, unused_material, weak_head
+from barwright.lint.rules.records import plain_text, plausible, same_content, same_title
+from barwright.lint.rules.sources import (
+    invented_unsaid,
+    placed,
     thin_source,
     toleranced,
     undated_source,
-    unmatched_spline,
-    unused_material,
     unused_source,
-    waiver_needed,
-    waiver_reason,
-    waiver_rule,
-    weak_head,
 )
+from barwright.lint.rules.vehicles import (
+    drive_word,
+    mirror,
+    standard_fits,
+    standard_holds,
+    standard_stands,
+)
+from barwright.lint.rules.waivers import waiver_needed, waiver_reason, waiver_rule
 
 __all__ = ["LOADS", "OVERLAY_RULES", "RULES", "WAIVER_RULES"]
 

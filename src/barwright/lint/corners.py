@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator
 import attrs
 
 from barwright.analysis.answer import Verdict
-from barwright.analysis.fit import LengthFit, length_fit
+from barwright.analysis.fit.length_fit import LengthFit, length_fit
 from barwright.errors import BarwrightError
 from barwright.first_use import cached_property
 from barwright.lint.place import Place

@@ -6,8 +6,8 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from barwright.registry.snapshot import HEADER
-from barwright.registry.walking import is_file, is_folder, look_below
+from barwright.registry.files.find_files import is_file, is_folder, look_below
+from barwright.registry.files.snapshot import HEADER
 
 __all__ = ["pack_folders"]
 

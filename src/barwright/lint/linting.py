@@ -13,17 +13,17 @@ from barwright.errors import BarwrightError, DocumentError, FileError, PackError
 from barwright.lint.beneath import ReadOver, read_over
 from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.finding import Linted, LintFinding, Severity
-from barwright.lint.proofs import read_checks, read_waivers
+from barwright.lint.read_checks import read_checks, read_waivers
 from barwright.lint.rule import Rule
 from barwright.lint.subject import Subject
 from barwright.lint.waiving import covered
 from barwright.parts.arguments import checks_arguments
-from barwright.registry.load import Loaded, load_partly, standards
-from barwright.registry.locate import lines_of, located, nearest_line
-from barwright.registry.pack import Pack
-from barwright.registry.preference import says_that_it_is_one
-from barwright.registry.snapshot import HEADER, Snapshot, snapshot_of
-from barwright.registry.store import Store
+from barwright.registry.files.key_lines import lines_of, located, nearest_line
+from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
+from barwright.registry.overlays.preference import says_that_it_is_one
+from barwright.registry.packs.load import Loaded, load_partly, standards
+from barwright.registry.packs.pack import Pack
+from barwright.registry.packs.store import Store
 
 __all__ = ["lint_pack"]
 

@@ -9,8 +9,8 @@ from barwright.lint.place import Place, holders, short
 from barwright.lint.quantities import Computable
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Part, Record, figure_fields
-from barwright.registry.preference import Preference
-from barwright.registry.proofs import Check, Waiver
+from barwright.registry.overlays.preference import Preference
+from barwright.registry.packs.checks import Check, Waiver
 from barwright.units import Kind, Quantity, Reading
 
 __all__ = [

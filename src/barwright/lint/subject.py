@@ -18,9 +18,9 @@ from barwright.lint.stated import (
     StatedWaiver,
 )
 from barwright.parts.source import CALLER, Part, Record, Source
-from barwright.registry.entry import Entry
-from barwright.registry.pack import Pack
-from barwright.registry.snapshot import HEADER
+from barwright.registry.files.snapshot import HEADER
+from barwright.registry.packs.entry import Entry
+from barwright.registry.packs.pack import Pack
 
 __all__ = ["Subject"]
 

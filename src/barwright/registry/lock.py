@@ -12,13 +12,13 @@ import attrs
 
 from barwright.errors import LockError, SchemaError
 from barwright.parts.arguments import checks_arguments
-from barwright.registry.document import read_toml
-from barwright.registry.index import Registry
-from barwright.registry.load import STANDARDS, standards
-from barwright.registry.locate import located
-from barwright.registry.pack import PackInfo
-from barwright.registry.preference import OverlayHeader
-from barwright.registry.structure import Structurer, problems_of
+from barwright.registry.files.document import read_toml
+from barwright.registry.files.key_lines import located
+from barwright.registry.overlays.preference import OverlayHeader
+from barwright.registry.packs.load import STANDARDS, standards
+from barwright.registry.packs.pack import PackInfo
+from barwright.registry.packs.structure import Structurer, problems_of
+from barwright.registry.registry import Registry
 
 __all__ = ["LOCK_FILE", "Lock", "LockedPack", "lock_of", "lock_text", "read_lock", "refuse_drift"]
 
@@ -100,7 +100,7 @@ def lock_of(registry: Registry) -> Lock:
 
     Examples
     --------
-    >>> from barwright.registry.index import Registry
+    >>> from barwright.registry.registry import Registry
     >>> lock = lock_of(Registry.discover())
     >>> lock.by_id["fells"].origin.split()[0]
     'barwright-pack-fells'
@@ -144,7 +144,7 @@ def lock_text(lock: Lock) -> str:
 
     Examples
     --------
-    >>> from barwright.registry.index import Registry
+    >>> from barwright.registry.registry import Registry
     >>> lock_text(lock_of(Registry.discover())).splitlines()[1]
     'schema = 1'
     """
@@ -190,7 +190,7 @@ def read_lock(path: str | PathLike[str]) -> Lock:
     Examples
     --------
     >>> import tempfile
-    >>> from barwright.registry.index import Registry
+    >>> from barwright.registry.registry import Registry
     >>> lock = lock_of(Registry.discover())
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     file = Path(folder) / "barwright.lock"
@@ -250,7 +250,7 @@ def refuse_drift(registry: Registry, lock: Lock, *, file: str = LOCK_FILE) -> No
 
     Examples
     --------
-    >>> from barwright.registry.index import Registry
+    >>> from barwright.registry.registry import Registry
     >>> registry = Registry.discover()
     >>> refuse_drift(registry, lock_of(registry))
     """

@@ -9,7 +9,7 @@ from xml.etree import ElementTree as ET
 import attrs
 import numpy as np
 
-from barwright.analysis.rates import RateFigures
+from barwright.analysis.rates.rates import RateFigures
 from barwright.first_use import FIRST_USE
 from barwright.parts.arguments import checks_arguments
 from barwright.report.printable import one_line
@@ -66,8 +66,8 @@ def svg_chart(figures: RateFigures, *, title: str, note: str = "") -> str:
 
     Examples
     --------
-    >>> from barwright.analysis.rates import rates
-    >>> from barwright.registry.index import Registry
+    >>> from barwright.analysis.rates.rates import rates
+    >>> from barwright.registry.registry import Registry
     >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> svg_chart(rates(setup).figures, title="Short van").count("<polyline")
     2

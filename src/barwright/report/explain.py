@@ -9,8 +9,8 @@ from collections.abc import Mapping
 
 from barwright.errors import CODES, UnknownNameError
 from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
-from barwright.registry.carried import carried_page
-from barwright.registry.nearest import nearest
+from barwright.registry.discovery.shipped import carried_page
+from barwright.registry.nearest_name import nearest
 
 __all__ = ["PAGES", "code_lines", "explanation"]
 

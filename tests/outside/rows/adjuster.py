@@ -11,7 +11,7 @@ import math
 
 from scipy.optimize import brentq, minimize_scalar
 
-from barwright.mechanics.adjuster import FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.adjuster import FixedLineBolt, SwivellingBolt
 from outside.anchorages import key_lever_frame, resting, tied
 from validation import Kind, Row
 

@@ -13,8 +13,8 @@ from typing import Any
 import numpy as np
 from scipy.spatial.transform import Rotation
 
-from barwright.mechanics.alignment import Alignment
-from barwright.mechanics.axes import bar_plane
+from barwright.mechanics.common.bar_axes import bar_plane
+from barwright.mechanics.linkage.alignment import Alignment
 from inclined import HingedArm, camber_and_toe, steering_axis, wheel_frame
 from validation import Kind, Row
 

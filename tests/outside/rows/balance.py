@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.balance`.
+"""Rows of `barwright.mechanics.vehicle.balance`.
 
 Settings are found in a multibody engine's whole vehicle by scipy's root finding, shares of the
 load in it by where its masses have their common centre; see ``outside.whole_vehicle``.
@@ -14,7 +14,7 @@ import numpy as np
 from scipy.linalg import null_space
 from scipy.optimize import root
 
-from barwright.mechanics.balance import (
+from barwright.mechanics.vehicle.balance import (
     cross_weight,
     cross_weight_change,
     free_heights_for_cross_weight,
@@ -24,8 +24,8 @@ from barwright.mechanics.balance import (
     left_share,
     self_stress,
 )
-from barwright.mechanics.stance import settle
-from outside.rows.stance import ENGINE, OFF, rest, vehicle
+from barwright.mechanics.vehicle.static_equilibrium import settle
+from outside.rows.static_equilibrium import ENGINE, OFF, rest, vehicle
 from outside.whole_vehicle import Array, element
 from validation import Kind, Row
 

@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.calibration`.
+"""Rows of `barwright.mechanics.uncertainty.calibration`.
 
 Norris' data of the statistical reference datasets, recalled, with its certified line; lines
 with errors in both coordinates by scipy and by GTC; springs in series by their equilibrium;
@@ -16,7 +16,7 @@ import numpy as np
 import scipy.optimize
 from numpy.typing import NDArray
 
-from barwright.mechanics.calibration import (
+from barwright.mechanics.uncertainty.calibration import (
     Calibration,
     calibrate,
     remaining_rate,

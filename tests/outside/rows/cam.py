@@ -11,7 +11,7 @@ import functools
 import numpy as np
 from scipy.optimize import brentq, linprog
 
-from barwright.mechanics.cam import EccentricCam
+from barwright.mechanics.anchorage.cam import EccentricCam
 from outside.anchorages import along_the_face, face, resting, toward
 from validation import Kind, Row
 

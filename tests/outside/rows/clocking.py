@@ -14,7 +14,7 @@ import sympy
 from sympy.ntheory.modular import symmetric_residue
 from sympy.solvers.diophantine import diophantine
 
-from barwright.mechanics.clocking import (
+from barwright.mechanics.spline.clocking import (
     TurningSense,
     bump_sense,
     centred,

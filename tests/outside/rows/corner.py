@@ -10,7 +10,7 @@ import functools
 
 import attrs
 
-from barwright.mechanics.corner import (
+from barwright.mechanics.corner.corner import (
     STANDARD_GRAVITY,
     arm_per_free_angle,
     bar_hold,
@@ -19,7 +19,7 @@ from barwright.mechanics.corner import (
     wheel_load,
     wheel_rate,
 )
-from barwright.mechanics.springs import HelperSpring
+from barwright.mechanics.corner.springs import HelperSpring
 from outside.corners import Engine, damping_for
 from outside.rows.springs import ARM, BUSHING, GAS, OF_ITS_OWN, ON_ROD
 from validation import Kind, Row

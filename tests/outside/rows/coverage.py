@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.coverage`.
+"""Rows of `barwright.mechanics.uncertainty.coverage`.
 
 The end gauge and the table of Student's factors of the GUM, recalled; distributions and
 their quantiles by scipy, degrees of freedom by GTC.
@@ -15,7 +15,7 @@ import scipy.optimize
 import scipy.stats
 from numpy.typing import NDArray
 
-from barwright.mechanics.coverage import (
+from barwright.mechanics.uncertainty.coverage import (
     coverage_factor,
     effective_degrees_of_freedom,
     expanded_uncertainty,

@@ -10,7 +10,7 @@ import functools
 
 from scipy.optimize import brentq
 
-from barwright.mechanics.damping import damping_ratio, required_damper_rate, wheel_damping
+from barwright.mechanics.corner.damping import damping_ratio, required_damper_rate, wheel_damping
 from outside.corners import Engine
 from outside.oscillations import Decay
 from outside.rows.springs import ARM

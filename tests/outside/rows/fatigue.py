@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.fatigue`.
+"""Rows of `barwright.mechanics.strength.fatigue`.
 
 Printed examples, two of them recalled; and the lines and curves of Haigh's diagram
 as they are drawn, met with the line of a growing load by shapely or scipy.
@@ -15,7 +15,8 @@ import scipy.constants
 import scipy.optimize
 from shapely import LineString, Point, Polygon
 
-from barwright.mechanics.fatigue import (
+from barwright.mechanics.bar.torsion import shear_stress
+from barwright.mechanics.strength.fatigue import (
     elliptic_factor,
     gerber_factor,
     goodman_amplitude,
@@ -26,7 +27,6 @@ from barwright.mechanics.fatigue import (
     static_factor,
     yield_factor,
 )
-from barwright.mechanics.torsion import shear_stress
 from outside.sections import ring
 from validation import Kind, Row
 

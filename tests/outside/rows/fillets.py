@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.fillets`: its field by scikit-fem, its shape by shapely.
+"""Rows of `barwright.mechanics.bar.fillets`: its field by scikit-fem, its shape by shapely.
 
 The kernel was fitted to finite elements of the displacement.  It is held here against those of
 another unknown, the stress function, and of none of the fillets that it was fitted to.
@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from barwright.mechanics.fillets import (
+from barwright.mechanics.bar.fillets import (
     fillet_equivalent_length,
     fillet_length,
     fillet_mass,

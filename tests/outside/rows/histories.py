@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.histories`.
+"""Rows of `barwright.mechanics.strength.histories`.
 
 Counts of ASTM E1049 from memory; pylife's four-point counter, Wöhler line and damage;
 shapely for the line that a mean is taken away along.
@@ -18,7 +18,7 @@ from pylife.strength.miner import MinerElementary
 from pylife.stress.rainflow import FourPointDetector, LoopValueRecorder
 from shapely import LineString
 
-from barwright.mechanics.histories import (
+from barwright.mechanics.strength.histories import (
     basquin_life,
     count_cycles,
     history_damage,

@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.involute`: a rolling rack, an unwound string, a printed table."""
+"""Rows of `involute`: a rolling rack, an unwound string, a printed table."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ import shapely
 from shapely import Polygon
 
 import involute_string
-from barwright.mechanics.involute import (
+from barwright.mechanics.spline.involute import (
     angular_pitch,
     base_diameter,
     circular_tooth_thickness,

@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.involute_inch`: the printed formulas, worked by hand.
+"""Rows of `barwright.mechanics.spline.involute_inch`: the printed formulas, worked by hand.
 
 The reproduction of ANSI B92.1 that was read prints formulas and no sizes.  A row shows that such
 a formula was copied right, and no more.
@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import functools
 
-from barwright.mechanics.involute_inch import (
+from barwright.mechanics.spline.involute_inch import (
     external_major_diameter,
     external_minor_diameter,
     internal_major_diameter,

@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.involute_metric`: the printed formulas, worked by hand.
+"""Rows of `barwright.mechanics.spline.involute_metric`: the printed formulas, worked by hand.
 
 The reproduction of ISO 4156 / ANSI B92.2M that was read prints formulas and no sizes: D = mZ for
 the pitch diameter, and for each form how many modules lie between it and the others.  A row
@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from barwright.mechanics.involute_metric import (
+from barwright.mechanics.spline.involute_metric import (
     RootForm,
     external_major_diameter,
     external_minor_diameter,

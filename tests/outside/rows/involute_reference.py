@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.involute_reference`: one recalled designation, and a moved rack.
+"""Rows of `involute_reference`: one recalled designation, and a moved rack.
 
 The sizes of W 30×1.25×22 are from memory, and so is how far the rack reaches: 0.55 modules below
 its pitch line.  It is moved out until the roots have their size, and what it cuts is measured.
@@ -10,7 +10,7 @@ import functools
 
 import scipy.optimize
 
-from barwright.mechanics.involute_reference import (
+from barwright.mechanics.spline.involute_reference import (
     addendum_modification,
     external_major_diameter,
     external_minor_diameter,

@@ -11,7 +11,7 @@ import functools
 
 from scipy.optimize import brentq
 
-from barwright.mechanics.levers import KeyLeverBolt
+from barwright.mechanics.anchorage.levers import KeyLeverBolt
 from outside.anchorages import Forces, along_the_face, key_lever_frame, resting
 from validation import Kind, Row
 

@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.modes`.
+"""Rows of `barwright.mechanics.vehicle.modes`.
 
 One example is recalled from a textbook; the other figures are eigenvalues of a multibody
 engine's mass and stiffness matrices, of its whole vehicle without mass in the hubs.
@@ -13,16 +13,16 @@ import mujoco
 import numpy as np
 from scipy.constants import foot, pound_force, slug
 
-from barwright.mechanics.modes import (
+from barwright.mechanics.vehicle.modes import (
     Modes,
     body_modes,
     bounce_and_pitch_frequencies,
     ride_frequencies,
     roll_frequency,
 )
-from barwright.mechanics.ride import ride_rate
-from barwright.mechanics.roll import axle_roll_rate
-from outside.rows.stance import ENGINE, vehicle
+from barwright.mechanics.vehicle.ride import ride_rate
+from barwright.mechanics.vehicle.roll import axle_roll_rate
+from outside.rows.static_equilibrium import ENGINE, vehicle
 from outside.whole_vehicle import Array, Engine, element
 from validation import Kind, Row
 

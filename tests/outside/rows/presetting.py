@@ -1,11 +1,11 @@
-"""Rows of `barwright.mechanics.presetting`: fibres summed over the section, and two recalled laws.
+"""Rows of `presetting`: fibres summed over the section, and two recalled laws.
 
 See ``outside.fibres`` for what a fibre obeys.
 """
 
 from __future__ import annotations
 
-from barwright.mechanics.presetting import (
+from barwright.mechanics.bar.presetting import (
     elastic_core_radius,
     elastic_plastic_torque,
     permanent_twist,

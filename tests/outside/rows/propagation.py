@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.propagation`.
+"""Rows of `barwright.mechanics.uncertainty.propagation`.
 
 The end gauge of the GUM, recalled; what GTC makes of it, of correlated inputs and of a
 rectangle; and slopes that mpmath takes of the triangle of lever and bolt.
@@ -17,7 +17,7 @@ import mpmath
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.mechanics.propagation import (
+from barwright.mechanics.uncertainty.propagation import (
     combined_uncertainty,
     first_order,
     rectangular_uncertainty,

@@ -8,7 +8,7 @@ from __future__ import annotations
 import functools
 import math
 
-from barwright.mechanics.quarter_vehicle import Mode, RideModes, quarter_vehicle_modes
+from barwright.mechanics.vehicle.quarter_vehicle import Mode, RideModes, quarter_vehicle_modes
 from outside.oscillations import Decay, roots
 from validation import Kind, Row
 

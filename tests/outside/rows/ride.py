@@ -11,7 +11,7 @@ import functools
 import numpy as np
 import scipy.linalg
 
-from barwright.mechanics.ride import (
+from barwright.mechanics.vehicle.ride import (
     anti_roll_bar,
     deflection_frequency,
     natural_frequency,
@@ -19,7 +19,7 @@ from barwright.mechanics.ride import (
     static_deflection,
     wheel_hop_frequency,
 )
-from barwright.mechanics.roll import AntiRollBar
+from barwright.mechanics.vehicle.roll import AntiRollBar
 from outside.oscillations import AntiRollFrame, Decay
 from validation import Kind, Row
 

@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.roll`.
+"""Rows of `barwright.mechanics.vehicle.roll`.
 
 One figure was read in its source.  The others are those of a multibody engine: a torsion
 rod with two levers, a body hinged to an axle in a sideways field, and a whole vehicle; see
@@ -10,8 +10,8 @@ from __future__ import annotations
 import functools
 import math
 
-from barwright.mechanics.corner import STANDARD_GRAVITY
-from barwright.mechanics.roll import (
+from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.vehicle.roll import (
     AntiRollBar,
     axle_roll_rate,
     load_transfer,

@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.sampling`.
+"""Rows of `barwright.mechanics.uncertainty.sampling`.
 
 The sum of four rectangles of GUM supplement 1, recalled and by scipy; moments of
 distributions by scipy.
@@ -9,8 +9,13 @@ from __future__ import annotations
 import numpy as np
 import scipy.stats
 
-from barwright.mechanics.coverage import symmetric_interval
-from barwright.mechanics.sampling import Distribution, MonteCarlo, draw_inputs, monte_carlo
+from barwright.mechanics.uncertainty.coverage import symmetric_interval
+from barwright.mechanics.uncertainty.sampling import (
+    Distribution,
+    MonteCarlo,
+    draw_inputs,
+    monte_carlo,
+)
 from validation import Kind, Row
 
 SUPPLEMENT = "JCGM 101:2008, 9.2.3"

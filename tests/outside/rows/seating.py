@@ -1,11 +1,11 @@
-"""Rows of `barwright.mechanics.seating`: a linear programme over position and ratio."""
+"""Rows of `barwright.mechanics.spline.seating`: a linear programme over position and ratio."""
 
 from __future__ import annotations
 
 import numpy as np
 import scipy.optimize
 
-from barwright.mechanics.seating import AxialLayout, seat
+from barwright.mechanics.spline.seating import AxialLayout, seat
 from validation import Kind, Row
 
 # Sockets too far apart for what both ends ask for; lengths in metres.

@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.serrations`: straight lines through the pitch circle, met and cut.
+"""Rows of `serrations`: straight lines through the pitch circle, met and cut.
 
 Two angles of DIN 5481 are from memory.  All else is drawn: the two flanks of a tooth are
 lines through the ends of its arc on the pitch circle, as wide as a space, leaning by
@@ -12,7 +12,7 @@ import math
 import shapely
 from shapely import LineString, Point, Polygon, affinity
 
-from barwright.mechanics.serrations import Serration
+from barwright.mechanics.spline.serrations import Serration
 from spline_outlines import arc_inside, disc
 from validation import Kind, Row
 

@@ -9,7 +9,7 @@ import mpmath
 import numpy as np
 from scipy.special import eval_legendre, roots_legendre
 
-from barwright.mechanics.solve import first_root, rising_root
+from barwright.mechanics.common.solve import first_root, rising_root
 from validation import Kind, Row
 
 _engine = functools.partial(Row, unit="", within=1e-14, kind=Kind.ENGINE)

@@ -10,8 +10,8 @@ from __future__ import annotations
 import functools
 from typing import Any
 
-from barwright.mechanics.linkage import SwingArm
-from barwright.mechanics.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from outside.corners import Engine, table_force
 from validation import Kind, Row
 

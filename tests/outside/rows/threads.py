@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.threads`: printed tables, and a drawn profile that is cut."""
+"""Rows of `threads`: printed tables, and a drawn profile that is cut."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import scipy.optimize
 import shapely
 from shapely import LineString
 
-from barwright.mechanics.threads import (
+from barwright.mechanics.anchorage.threads import (
     PropertyClass,
     external_stripping_area,
     internal_stripping_area,

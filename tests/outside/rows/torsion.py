@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.torsion`: printed examples, and engines that see the bar.
+"""Rows of `barwright.mechanics.bar.torsion`: printed examples, and engines that see the bar.
 
 The examples were read in reproductions, but for those recalled.  The engines stand in
 ``outside.shafts``; what scipy integrates is the field of stress that Hooke's law gives.
@@ -11,7 +11,7 @@ import math
 import scipy.integrate
 import scipy.optimize
 
-from barwright.mechanics.torsion import (
+from barwright.mechanics.bar.torsion import (
     bar_mass,
     diameter_for_rate,
     polar_second_moment,

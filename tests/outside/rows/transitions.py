@@ -1,10 +1,10 @@
-"""Rows of `barwright.mechanics.transitions`: chains of shafts, and solids of revolution."""
+"""Rows of `barwright.mechanics.bar.transitions`: chains of shafts, and solids of revolution."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from barwright.mechanics.transitions import (
+from barwright.mechanics.bar.transitions import (
     equivalent_length,
     stepped_equivalent_length,
     stepped_mass,

@@ -1,0 +1,1 @@
+"""Questions over several setups: compare them, check their files, find donor parts."""

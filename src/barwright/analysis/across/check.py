@@ -1,0 +1,332 @@
+"""Is a job good? Everything that is wrong with a file, or the answer to what it asks."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator, Sequence
+from os import PathLike
+from pathlib import Path
+
+import attrs
+
+from barwright.analysis.answer import Answer, Outcome, Verdict
+from barwright.analysis.reindex.axle import reindex_job
+from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.reindex import Reindex
+from barwright.analysis.reindex.work_rests_on import work_rests_on
+from barwright.analysis.strength.overstress import overstress
+from barwright.analysis.tolerance.unmeasured import Footing
+from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.setup import Setup
+from barwright.registry.files.find_files import is_folder, look_below
+from barwright.registry.files.key_lines import located
+from barwright.registry.jobs.job import Job, load_jobs
+from barwright.registry.registry import Registry
+
+__all__ = ["Checked", "CheckedCorner", "Problem", "check_job", "job_files"]
+
+
+@attrs.frozen(kw_only=True)
+class Problem:
+    """One thing that is wrong with a file.
+
+    Parameters
+    ----------
+    code : str
+        Stable code; ``barwright explain`` explains it.
+    value, expected, remedy : str
+        What was found, what would do, and what to do about it.
+    file : str
+        The file.
+    line : int
+        Line in it, 0 if not known.
+    key : str
+        Path of the key.
+    """
+
+    code: str
+    value: str
+    expected: str
+    remedy: str
+    file: str
+    line: int
+    key: str
+
+    @property
+    def place(self) -> str:
+        """File and, where it is known, line."""
+        return f"{self.file}:{self.line}" if self.line else self.file
+
+    @property
+    def text(self) -> str:
+        """The problem in a sentence, without its place."""
+        key = f"{self.key}: " if self.key else ""
+        return f"{key}got {self.value!r}, expected {self.expected}; {self.remedy}"
+
+
+@attrs.frozen(kw_only=True)
+class CheckedCorner(Answer):
+    """The answer for one corner of one variant.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        That of the plans; *strength not known* where the strength was asked for.
+    findings : tuple of Finding
+        Why it is refused, or what must be known.
+    cautions : tuple of Caution
+        For the work of the plan.
+    vehicle, corner, variant : str
+        Which one.
+    plan : Plan, optional
+        The preferred plan; none where there is none.
+    """
+
+    vehicle: str
+    corner: str
+    variant: str
+    plan: Plan | None
+
+    @property
+    def place(self) -> str:
+        """Corner and variant."""
+        return ", ".join(filter(None, (self.corner, self.variant)))
+
+    @property
+    def outcome(self) -> Outcome:
+        """What the answer comes to; a strength that was asked for and is not known is missing."""
+        if self.verdict is Verdict.STRENGTH_NOT_KNOWN:
+            return Outcome.NEEDS_FIGURES
+        return super().outcome
+
+    @property
+    def has_conditions(self) -> bool:
+        """Whether teeth must be changed or something must be known."""
+        plan = self.plan
+        return bool(self.findings or (plan and (plan.disturbed or plan.findings)))
+
+    @property
+    def headline(self) -> str:
+        """The preferred plan in short, or why there is none."""
+        if self.plan is None or not self.outcome.is_good:
+            return self.refused()
+        sentence = self.plan.in_short
+        return sentence[0].upper() + sentence[1:]
+
+
+@attrs.frozen(kw_only=True)
+class Checked:
+    """What became of one job file.
+
+    Parameters
+    ----------
+    file : str
+        The file.
+    exit_code : int
+        As a command ends: 0 fine, 1 the answer is no or needs more figures, 2 bad input,
+        3 a fault of the program or of a data pack.
+    corners : tuple of CheckedCorner
+        Answers; none where there are problems.
+    problems : tuple of Problem
+        All that is wrong with the file.
+    rests_on : tuple of Footing
+        What the answers rest on that nobody has measured or published.
+    """
+
+    file: str
+    exit_code: int
+    corners: tuple[CheckedCorner, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    rests_on: tuple[Footing, ...] = ()
+
+    @property
+    def headline(self) -> str:
+        """What became of the job: its answers, or the first problem."""
+        if self.problems:
+            more = f" And {len(self.problems) - 1} more." if self.problems[1:] else ""
+            return f"Bad input: {self.problems[0].text}.{more}"
+        lines = dict.fromkeys(f"{c.corner.capitalize()}: {c.headline}" for c in self.corners)
+        return " ".join(lines)
+
+    @property
+    def outcome(self) -> Outcome:
+        """The worst outcome of its corners; no where the file has problems."""
+        if self.problems:
+            return Outcome.NO
+        return max((c.outcome for c in self.corners), key=list(Outcome).index, default=Outcome.FINE)
+
+    @property
+    def mark(self) -> str:
+        """The exit code in a word."""
+        return ("good", "no", "bad", "fault")[self.exit_code]
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """Why each refused corner is refused, a line each."""
+        return tuple(
+            f"{c.place}: {c.verdict.value}: "
+            + "; ".join(dict.fromkeys(finding.line for finding in c.findings))
+            for c in self.refused
+        )
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What must be known of the corners that are not refused, each once."""
+        told: dict[str, list[str]] = {}
+        for corner in self.corners:
+            for finding in corner.findings if corner.outcome.is_good else ():
+                told.setdefault(finding.line, []).append(corner.place)
+        return tuple(f"{' and '.join(places)}: {line}" for line, places in told.items())
+
+    @property
+    def refused(self) -> tuple[CheckedCorner, ...]:
+        """Corners whose answer is no."""
+        return tuple(c for c in self.corners if not c.outcome.is_good)
+
+
+@checks_arguments
+def check_job(
+    path: str | PathLike[str], registry: Registry, *, require_strength: bool = False
+) -> Checked:
+    """Answer whether a job file is good, and what its answers are; never raise.
+
+    Parameters
+    ----------
+    path : path
+        The file.
+    registry : Registry
+        Where its vehicles and parts are looked up.
+    require_strength : bool
+        Whether a job whose bars are of unknown strength is refused.
+
+    Returns
+    -------
+    Checked
+
+    Examples
+    --------
+    >>> check_job(Path("no-such-job.toml"), Registry.discover()).problems[0].code
+    'F101'
+    """
+    path = Path(path)
+    try:
+        jobs = _jobs(path, registry)
+        corners = tuple(_answers(jobs, require_strength=require_strength))
+        footing = tuple(_footing(jobs))
+    except BarwrightError as error:
+        found = located([p.within(file=str(path)) for p in _all(error)])
+        problems = tuple(Problem(**problem.fields) for problem in found)
+        return Checked(file=str(path), exit_code=_code(error, registry), problems=problems)
+    except Exception as error:  # noqa: BLE001 - one file's fault must not stop the others
+        return Checked(
+            file=str(path), exit_code=ExitCode.FAULT.value, problems=(_fault(error, str(path)),)
+        )
+    code = max((corner.outcome.exit_code for corner in corners), default=0)
+    return Checked(file=str(path), exit_code=int(code), corners=corners, rests_on=footing)
+
+
+def job_files(paths: Sequence[Path]) -> list[Path]:
+    """List job files: those named, and all TOML files in the folders named.
+
+    Parameters
+    ----------
+    paths : sequence of Path
+        Files and folders.
+
+    Returns
+    -------
+    list of Path
+        Each once, those of a folder in the order of their names.  A folder without any,
+        and one that cannot be searched, stands for itself, so that its check says so.
+    """
+    found: dict[Path, None] = {}
+    for path in paths:
+        found |= dict.fromkeys(_inside(path) or [path])
+    return list(found)
+
+
+def _inside(path: Path) -> list[Path]:
+    """Job files in a folder, and the folders in it that cannot be searched."""
+    if not is_folder(path):
+        return []
+    files, unreadable = look_below(path, lambda name: name.endswith(".toml"))
+    return sorted([*files, *unreadable])
+
+
+def _jobs(path: Path, registry: Registry) -> tuple[Job, ...]:
+    if is_folder(path):
+        raise _no_jobs(path)
+    return load_jobs(path, registry)
+
+
+def _no_jobs(folder: Path) -> FileError:
+    """Return why a folder stands among the job files: it cannot be searched, or holds none."""
+    try:
+        os.scandir(folder).close()
+    except OSError as error:
+        return FileError(
+            "F101",
+            value=error.strerror,
+            expected="a folder that can be searched for job files",
+            remedy="check its permissions; its job files were skipped",
+            file=str(folder),
+        )
+    return FileError(
+        "F105",
+        value=str(folder),
+        expected="a folder with job files in it",
+        remedy="name a folder that holds files ending in .toml",
+        file=str(folder),
+    )
+
+
+def _answers(jobs: Sequence[Job], *, require_strength: bool) -> Iterator[CheckedCorner]:
+    for job in jobs:
+        for corner, answer in zip(job.corners, reindex_job(job), strict=True):
+            lacks = require_strength and not _is_judged(corner.setup, answer)
+            yield CheckedCorner(
+                verdict=Verdict.STRENGTH_NOT_KNOWN if lacks else answer.verdict,
+                findings=answer.findings,
+                cautions=answer.cautions,
+                vehicle=corner.setup.chassis.id,
+                corner=corner.setup.corner,
+                variant=job.variant,
+                plan=answer.plans[0] if answer.plans else None,
+            )
+
+
+def _is_judged(setup: Setup, answer: Reindex) -> bool:
+    """Whether a limit of the bar's strength is known, or there is no plan to judge."""
+    if not answer.plans:
+        return True
+    plan = answer.plans[0]
+    return overstress(setup.bar, droop=plan.droop, bump=plan.bump).is_judged
+
+
+def _footing(jobs: Sequence[Job]) -> Iterable[Footing]:
+    """List what the answers rest on, each once."""
+    corners = (corner for job in jobs for corner in job.corners)
+    return dict.fromkeys(found for corner in corners for found in work_rests_on(corner))
+
+
+def _all(error: BarwrightError) -> Sequence[BarwrightError]:
+    return error.problems if isinstance(error, DocumentError) else (error,)
+
+
+def _code(error: BarwrightError, registry: Registry) -> int:
+    """Exit code of an error; a name that a broken pack may hold is the pack's fault."""
+    unknown = any(isinstance(p, UnknownNameError) for p in _all(error))
+    return int(ExitCode.FAULT if registry.problems and unknown else error.exit_code)
+
+
+def _fault(error: Exception, file: str) -> Problem:
+    return Problem(
+        code="U101",
+        value=f"{type(error).__name__}: {error}",
+        expected="an answer",
+        remedy="report it with the job file and the version",
+        file=file,
+        line=0,
+        key="",
+    )

@@ -1,0 +1,213 @@
+"""Which other arm and tube would make the bar fit? (mechanics, section 4, end)."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from typing import TypeVar
+
+import attrs
+
+from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.fit.length_fit import LengthFit, length_fit
+from barwright.analysis.rates.ride_height import springing
+from barwright.parts.anchor import Anchor
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.arm import Arm
+from barwright.parts.setup import Setup
+from barwright.parts.source import Part
+from barwright.units import ANGLE, LENGTH, TORSIONAL_RATE, Quantity, quantity, si
+
+__all__ = ["Donor", "Donors", "donors"]
+
+P = TypeVar("P", bound=Part)
+
+
+@attrs.frozen(kw_only=True)
+class Donor:
+    """An arm and a tube with which the bar fits, and what else they change.
+
+    Parameters
+    ----------
+    arm_id, tube_id : str
+        Their ids.
+    arm_title, tube_title : str
+        What a person calls them.
+    swapped : tuple of str
+        Which of the two is not on the corner now: "arm", "tube" or both.
+    fit : LengthFit
+        How the bar lies in them; its changes name offsets and new holes.
+    system_rate : Quantity
+        Torsional rate of bar and tube.
+    tube_rate : Quantity, optional
+        Torsional rate of the tube alone; none of a key lever or a fixed socket.
+    free_angle_change : Quantity, optional
+        How far the free angle moves through the donors' own keys and lever, the
+        bar on its keys and the nut where it is; positive in the bump sense,
+        which lowers the car.  None where the corner's own lever does not reach
+        its bolt.
+    """
+
+    arm_id: str
+    tube_id: str
+    arm_title: str
+    tube_title: str
+    swapped: tuple[str, ...]
+    fit: LengthFit
+    system_rate: Quantity
+    tube_rate: Quantity | None
+    free_angle_change: Quantity | None
+
+
+@attrs.frozen(kw_only=True)
+class Donors(Answer):
+    """Answer to :func:`donors`.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        That of the fit: what other parts would change is no answer to it.
+    findings : tuple of Finding
+        Those of the fit.
+    cautions : tuple of Caution
+        None: the search asks for no work.
+    fit : LengthFit
+        How the bar fits as it is.
+    combinations : tuple of Donor
+        Those with which it fits: fewest swaps first, then fewest changes, then
+        the cap nearest to its holes, then the free angle that moves least.
+    """
+
+    fit: LengthFit
+    combinations: tuple[Donor, ...]
+
+    @property
+    def headline(self) -> str:
+        """Whether the bar fits, and with which parts."""
+        if not self.combinations:
+            tried = self.fit.verdict.is_refusal
+            none = " No arm and tube of the installed packs makes it fit." if tried else ""
+            return f"{self.fit.headline}{none}"
+        best = self.combinations[0]
+        titles = {"arm": best.arm_title, "tube": best.tube_title}
+        other = " and ".join(titles[kind] for kind in best.swapped)
+        return f"Does not fit as it is; fits with {other}."
+
+
+@checks_arguments
+def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
+    """Answer which arms and tubes would make a bar fit that does not.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner, with the bar that is to go on.
+    parts : iterable of Part
+        Where to look, such as ``registry.parts()``; all but arms and tubes are
+        passed over, or what the corner has in a tube's place.
+
+    Returns
+    -------
+    Donors
+        Without combinations if the bar fits as it is, or if none helps.
+
+    References
+    ----------
+    Exhaustive over the arms and tubes that mate with the bar's splines; checked
+    against an enumeration of all of them.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> registry = Registry.discover()
+    >>> van = registry.setup("fells:chassis/long", corner="front left")
+    >>> answer = donors(
+    ...     van.with_parts(bar=registry.part("fells:bar/short-standard")), parts=registry.parts()
+    ... )
+    >>> answer.combinations[0].tube_id
+    'fells:tube/short'
+    """
+    fit = length_fit(setup)
+    if fit.verdict is not Verdict.DOES_NOT_FIT:
+        return Donors(verdict=fit.verdict, findings=fit.findings, fit=fit, combinations=())
+    combinations = _combined(setup, list(parts))
+    found = [donor for combined in combinations for donor in _tried(setup, combined)]
+    return Donors(
+        verdict=fit.verdict,
+        findings=fit.findings,
+        fit=fit,
+        combinations=tuple(sorted(found, key=_order)),
+    )
+
+
+def _combined(setup: Setup, parts: list[Part]) -> Iterator[Setup]:
+    """Put every arm and tube on the corner whose splines mate with the bar's."""
+    bar = setup.bar
+    arms = [
+        arm
+        for arm in _with_own(setup.arm, parts, Arm)
+        if (arm.socket.teeth, arm.socket.form) == (bar.arm_end.teeth, bar.arm_end.form)
+    ]
+    tubes = [
+        tube
+        for tube in _with_own(setup.tube, parts, _like(setup.tube))
+        if (tube.socket.teeth, tube.socket.form) == (bar.anchor_end.teeth, bar.anchor_end.form)
+    ]
+    for arm in arms:
+        for tube in tubes:
+            if arm.id != setup.arm.id or tube.id != setup.tube.id:
+                yield setup.with_parts(arm=arm, tube=tube)
+
+
+def _with_own(own: P, parts: list[Part], cls: type[P]) -> list[P]:
+    """Parts of a class, the corner's own one first and no other with its id."""
+    others = (part for part in parts if isinstance(part, cls) and part.id != own.id)
+    return [own, *sorted(others, key=lambda part: part.id)]
+
+
+def _like(anchor: Anchor) -> type[Anchor]:
+    """Kind of an anchor: only one of its own kind goes with the adjuster that is there."""
+    return type(anchor)
+
+
+def _tried(setup: Setup, combined: Setup) -> Iterator[Donor]:
+    """Describe a combination if the bar fits it."""
+    fit = length_fit(combined)
+    spring = springing(combined, fit)
+    if fit.verdict is Verdict.DOES_NOT_FIT or spring is None:
+        return
+    yield Donor(
+        arm_id=combined.arm.id,
+        tube_id=combined.tube.id,
+        arm_title=combined.arm.title,
+        tube_title=combined.tube.title,
+        swapped=tuple(
+            kind for kind in ("arm", "tube") if combined.parts[kind].id != setup.parts[kind].id
+        ),
+        fit=fit,
+        system_rate=quantity(spring.system, TORSIONAL_RATE),
+        tube_rate=None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
+        free_angle_change=_moved(setup, combined),
+    )
+
+
+def _moved(setup: Setup, combined: Setup) -> Quantity | None:
+    """How far the free angle moves from one setup to another, the short way round."""
+    own, other = CornerModel(setup), CornerModel(combined)
+    if not own.lever_closes:
+        return None
+    change = (other.nut_lever + other.keyed_angle) - (own.nut_lever + own.keyed_angle)
+    return quantity(math.remainder(change, math.tau), ANGLE)
+
+
+def _order(donor: Donor) -> tuple[int, int, float, float, str, str]:
+    """Little to swap and to change first; ids make the order definite."""
+    return (
+        len(donor.swapped),
+        len(donor.fit.changes),
+        0.0 if donor.fit.cap_offset is None else abs(si(donor.fit.cap_offset, LENGTH)),
+        abs(si(donor.free_angle_change, ANGLE)) if donor.free_angle_change is not None else 0.0,
+        donor.arm_id,
+        donor.tube_id,
+    )

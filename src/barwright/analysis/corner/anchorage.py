@@ -1,0 +1,159 @@
+"""From the records of an anchor and its adjuster to the kernel that holds the bar."""
+
+from __future__ import annotations
+
+import enum
+from typing import TypeAlias, cast
+
+from barwright.analysis.corner.suspension import metres, radians
+from barwright.mechanics.anchorage.adjuster import Anchorage, FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.levers import FixedAnchor, KeyLeverBolt
+from barwright.parts.adjuster import (
+    Adjuster,
+    FixedLineMounting,
+    KeyBoltMounting,
+    LeverSide,
+    Stretch,
+    SwivellingMounting,
+)
+from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.setup import Setup
+from barwright.parts.source import Record
+from barwright.parts.tube import Tube
+
+__all__ = ["Span", "Turned", "anchorage_of", "change_per_turn", "setting_span", "turned"]
+
+Span: TypeAlias = tuple[float, float]
+"""Two limits, the lower one first."""
+
+
+class Turned(enum.Enum):
+    """What a mechanic turns at an adjuster: a nut on its bolt, or the bolt itself."""
+
+    NUT = "nut"
+    BOLT = "bolt"
+
+
+def turned(adjuster: Adjuster | None) -> Turned | None:
+    """Say what is turned at an adjuster; nothing where there is none.
+
+    Parameters
+    ----------
+    adjuster : Adjuster, optional
+        The adjuster.
+
+    Returns
+    -------
+    Turned, optional
+    """
+    if adjuster is None:
+        return None
+    return Turned.BOLT if adjuster.is_screwed else Turned.NUT
+
+
+def anchorage_of(setup: Setup) -> Anchorage:
+    """Return the kernel of what holds a corner's anchor end.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    Anchorage
+    """
+    anchor = setup.tube
+    if isinstance(anchor, FixedSocket):
+        return FixedAnchor(anchor_angle=radians(anchor.anchor_angle))
+    # A setup has an adjuster beside any other anchor, and one that goes with it.
+    adjuster = cast("Adjuster", setup.adjuster)
+    side = _SIDE[adjuster.lever_lies]
+    if isinstance(anchor, KeyLever):
+        return _key_lever(anchor, cast("KeyBoltMounting", adjuster.mounting), side)
+    return _pinned(anchor, adjuster.mounting, side)
+
+
+def setting_span(adjuster: Adjuster | None) -> Span:
+    """Least and greatest setting that the thread holds: of a pin or of a bolt's end [m].
+
+    In tension a nut lies beyond the pin, in compression short of it; its whole height
+    must be on full thread either way.
+
+    Parameters
+    ----------
+    adjuster : Adjuster, optional
+        The adjuster; without one there is the setting 0 alone.
+
+    Returns
+    -------
+    (float, float)
+    """
+    if adjuster is None:
+        return 0.0, 0.0
+    start, end = metres(adjuster.thread_start), metres(adjuster.thread_end)
+    if adjuster.is_screwed:
+        return start, end
+    nut, spacer = metres(adjuster.nut_height), metres(adjuster.spacer)
+    if adjuster.lever_lies is LeverSide.BUMPWARD:
+        return start - spacer, end - nut - spacer
+    return start + nut + spacer, end + spacer
+
+
+def change_per_turn(adjuster: Adjuster | None) -> float:
+    """Change of the setting with a clockwise turn [m].
+
+    A nut, seen from the bolt's free end, draws its pin in; the end of a bolt that is
+    itself turned, seen from its head, goes forward.
+
+    Parameters
+    ----------
+    adjuster : Adjuster, optional
+        The adjuster.
+
+    Returns
+    -------
+    float
+        0 without an adjuster.
+    """
+    if adjuster is None:
+        return 0.0
+    pitch = metres(adjuster.thread_pitch)
+    return pitch if adjuster.is_screwed else -pitch
+
+
+_SIDE = {LeverSide.BUMPWARD: 1, LeverSide.DROOPWARD: -1}
+_STRETCH = {Stretch.BUMPWARD: 1, Stretch.DROOPWARD: -1}
+
+
+def _key_lever(lever: KeyLever, mounting: KeyBoltMounting, side: int) -> KeyLeverBolt:
+    return KeyLeverBolt(
+        line_distance=metres(mounting.line_distance),
+        foot_angle=radians(mounting.foot_angle),
+        foot_position=metres(mounting.foot_position),
+        end_radius=metres(mounting.end_radius),
+        face_offset=metres(lever.face_offset),
+        face_start=metres(lever.face_start),
+        face_end=metres(lever.face_end),
+        side=side,
+        stretch=_STRETCH[mounting.stretch],
+    )
+
+
+def _pinned(tube: Tube, mounting: Record, side: int) -> SwivellingBolt | FixedLineBolt:
+    radius = metres(tube.lever_radius)
+    if isinstance(mounting, SwivellingMounting):
+        return SwivellingBolt(
+            pivot_distance=metres(mounting.pivot_distance),
+            pivot_angle=radians(mounting.pivot_angle),
+            lever_radius=radius,
+            side=side,
+        )
+    line = cast("FixedLineMounting", mounting)
+    return FixedLineBolt(
+        line_distance=metres(line.line_distance),
+        foot_angle=radians(line.foot_angle),
+        foot_position=metres(line.foot_position),
+        lever_radius=radius,
+        side=side,
+    )

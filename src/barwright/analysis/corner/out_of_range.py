@@ -1,0 +1,153 @@
+"""What is far from the vehicle's own figures: how far, and what may have been meant.
+
+The limits are common practice, no source: a corner that carries less than half, or more
+than 1.8 times, what it carries in standard trim is rarely loaded so and often written so.
+Pounds written as kilograms are 2.2 times the figure, an axle's load for one wheel's twice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.finding import Finding, Topic
+from barwright.errors import QuantityError
+from barwright.mechanics.bar import torsion
+from barwright.parts.setup import LoadKind, Wanted
+from barwright.units import (
+    LENGTH,
+    MASS,
+    STRESS,
+    Quantity,
+    quantity,
+    quantity_of_unit,
+    shown,
+    si,
+    unit_spelling,
+)
+
+__all__ = ["height_meant", "refuse_unbearable_load", "unusual_load"]
+
+_LEAST, _MOST = 0.5, 1.8
+
+# Shear stress that no spring steel bears [Pa]: common practice, no source.
+_UNBEARABLE = 1.5e9
+
+
+# -- Load ------------------------------------------------------------------------------
+
+
+def unusual_load(model: CornerModel) -> tuple[Finding, ...]:
+    """Say that a load is far from the vehicle's own, and what it may be instead.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+
+    Returns
+    -------
+    tuple of Finding
+        One, or none for a load near that of standard trim.
+    """
+    if _is_usual(model, model.sprung_mass):
+        return ()
+    own = model.setup.axle.standard_mass
+    text = f"the sprung mass is far from that of standard trim{_load_meant(model)}"
+    low, high = (quantity(share * si(own, MASS), MASS) for share in (_LEAST, _MOST))
+    sprung = quantity(model.sprung_mass, MASS)
+    return (Finding(topic=Topic.LOAD, text=text, figure=sprung, limit=low, upper=high),)
+
+
+def refuse_unbearable_load(model: CornerModel, torque: float) -> None:
+    """Refuse a load whose torque [N·m] no bar of these diameters bears in any steel.
+
+    Raises
+    ------
+    QuantityError
+        Q302, with what the load may be instead.
+    """
+    bar = model.setup.bar
+    size = {"diameter": metres(bar.diameter), "bore": metres(bar.bore)}
+    stress = abs(float(torsion.shear_stress(torque, **size)))
+    if stress <= _UNBEARABLE:
+        return
+    unbearable = f"{shown(quantity(_UNBEARABLE, STRESS))} in shear, which no spring steel bears"
+    raise QuantityError(
+        "Q302",
+        value=shown(model.setup.load.mass),
+        expected=f"a load under which the bar of {shown(bar.diameter)} stays below {unbearable}",
+        remedy=f"check the load{_load_meant(model)}, and the bar",
+        key="load.mass",
+    )
+
+
+def _is_usual(model: CornerModel, sprung: float) -> bool:
+    own = si(model.setup.axle.standard_mass, MASS)
+    return _LEAST * own <= sprung <= _MOST * own
+
+
+def _load_meant(model: CornerModel) -> str:
+    """Say what a load may be instead, as a clause; empty if nothing is likely."""
+    meant = " or ".join(_meant_loads(model))
+    return f": it may be {meant}" if meant else ""
+
+
+def _meant_loads(model: CornerModel) -> Iterator[str]:
+    """Slips that would make a load usual."""
+    load = model.setup.load
+    unsprung = si(model.setup.axle.unsprung_mass, MASS)
+    is_reading = load.kind is LoadKind.SCALE_READING
+    off = unsprung if is_reading else 0.0
+    given, written = si(load.mass, MASS), float(load.mass.magnitude)
+    if unit_spelling(load.mass) == "lb":
+        slip = "kilograms written as pounds"
+        other = quantity_of_unit(written, "kg")
+    else:
+        slip = "pounds written as kilograms"
+        other = quantity_of_unit(written, "lb")
+    if _is_usual(model, si(other, MASS) - off):
+        yield f"{slip} ({shown(other)})"
+    if _is_usual(model, given / 2.0 - off):
+        yield "the load of the axle given for one wheel"
+    if is_reading and _is_usual(model, given):
+        yield "the sprung mass given as a scale's reading"
+    if not is_reading and _is_usual(model, given - unsprung):
+        yield "a scale's reading given as the sprung mass"
+
+
+# -- Height ----------------------------------------------------------------------------
+
+
+def height_meant(model: CornerModel, wanted: Wanted, *, low: Quantity, high: Quantity) -> str:
+    """Say what a height out of the travel may be instead, as a clause; empty if nothing is likely.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+    wanted : Wanted
+        The wish.
+    low, high : Quantity
+        Heights that the travel reaches.
+
+    Returns
+    -------
+    str
+    """
+    if wanted.height is None:
+        return ""
+    meant = " or ".join(_meant_heights(model, wanted.height, metres(low), metres(high)))
+    return f"; it may be {meant}" if meant else ""
+
+
+def _meant_heights(model: CornerModel, height: Quantity, low: float, high: float) -> Iterator[str]:
+    """Slips that would bring a height into the travel."""
+    own = unit_spelling(height)
+    for unit in LENGTH.units:
+        other = quantity_of_unit(float(height.magnitude), unit)
+        if unit != own and low <= metres(other) <= high:
+            yield f"{shown(other)} with the wrong unit"
+    from_hub = metres(height) - metres(model.setup.axle.tyre_radius)
+    if low <= from_hub <= high:
+        yield "measured from the ground instead of from the hub"

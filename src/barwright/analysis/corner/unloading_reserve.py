@@ -1,0 +1,31 @@
+"""By how much the slackest nut can unload a bar beyond what is needed."""
+
+from __future__ import annotations
+
+from barwright.analysis.corner.model import CornerModel
+
+__all__ = ["reserve"]
+
+
+def reserve(model: CornerModel, *, clocked_angle: float, damper_on: bool) -> float:
+    """Arm angle [rad] that a bar has to spare beyond what unloads it, with the arm hanging.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+    clocked_angle : float
+        Free angle beyond the lever's [rad].
+    damper_on : bool
+        Whether the damper holds the arm, or only the chassis' own stop.
+
+    Returns
+    -------
+    float
+        Negative where the bar keeps a torque.  With a fixed socket, how far the free angle
+        lies within the travel.
+    """
+    hang, highest = model.travel if damper_on else model.stops
+    free = model.lever_span[1] + clocked_angle
+    spare = free - hang
+    return min(spare, highest - free) if model.anchorage.holds_both_ways else spare

@@ -1,0 +1,1 @@
+"""Whether a bar fits between its sockets, and what its heads carry."""

@@ -1,0 +1,96 @@
+"""What load, rate and wheel do over the travel (mechanics, sections 5 and 6)."""
+
+from __future__ import annotations
+
+import attrs
+import numpy as np
+
+from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.rates.ride_height import Springing
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.corner import corner
+from barwright.mechanics.linkage.alignment import Alignment
+from barwright.mechanics.linkage.arm_and_strut import Motion
+from barwright.units import (
+    ANGLE,
+    FORCE,
+    LENGTH,
+    TORQUE,
+    WHEEL_RATE,
+    Quantity,
+    quantity,
+    same,
+)
+
+__all__ = ["RateCurve", "rate_curve"]
+
+_POINTS = 41
+
+
+@attrs.frozen(kw_only=True)
+class RateCurve:
+    """Load, rate and wheel over the travel, from full droop to full bump.
+
+    Figures are read-only arrays of one length.
+
+    Parameters
+    ----------
+    arm_angle, height, torque, wheel_load, wheel_rate : Quantity
+        As in a :class:`~barwright.analysis.rates.ride_height.CornerState`.
+    camber_change : Quantity
+        Lean of the wheel against the body since rest, of a wheel that is upright and
+        straight ahead there; positive if its top leans outward.
+    track_change : Quantity
+        Shift outward of the tyre contact since rest.
+    motion_ratio : tuple of float
+        Shortening of the damper for a unit of vertical travel where the load acts.
+    """
+
+    arm_angle: Quantity = attrs.field(eq=same)
+    height: Quantity = attrs.field(eq=same)
+    torque: Quantity = attrs.field(eq=same)
+    wheel_load: Quantity = attrs.field(eq=same)
+    wheel_rate: Quantity = attrs.field(eq=same)
+    camber_change: Quantity = attrs.field(eq=same)
+    track_change: Quantity = attrs.field(eq=same)
+    motion_ratio: tuple[float, ...]
+
+
+def rate_curve(model: CornerModel, spring: Springing, free: float, *, rest: float) -> RateCurve:
+    """Follow a corner over its travel, for a free angle and an arm angle at rest [rad]."""
+    angle = np.linspace(*model.travel, _POINTS)
+    motion = model.linkage.motion(angle)
+    torque, rate = model.hold(angle - free, rate=spring.system)
+    load = corner.wheel_load(motion, torque=torque, springs=model.springs)
+    return RateCurve(
+        arm_angle=quantity(angle, ANGLE),
+        height=quantity(model.height(angle), LENGTH),
+        torque=quantity(torque, TORQUE),
+        wheel_load=quantity(load, FORCE),
+        wheel_rate=quantity(
+            corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs), WHEEL_RATE
+        ),
+        camber_change=quantity(_camber_change(model, motion, rest=rest), ANGLE),
+        track_change=quantity(_track_change(model, motion, rest=rest), LENGTH),
+        motion_ratio=tuple(np.asarray(motion.motion_ratio).tolist()),
+    )
+
+
+def _camber_change(model: CornerModel, motion: Motion, *, rest: float) -> Real:
+    """Lean of the wheel since rest [rad]."""
+    tilt = motion.tilt - model.linkage.motion(rest).tilt
+    return Alignment().tilted(tilt, plane=model.plane, side=model.wheel_side).camber
+
+
+def _track_change(model: CornerModel, motion: Motion, *, rest: float) -> Real:
+    """Shift of the tyre contact outward since rest [m].
+
+    Where the load acts at the hub the contact stays straight under it, so that in both
+    cases it shifts as the load point does.
+    """
+    now, then = motion.load, model.linkage.motion(rest).load
+    return model.plane.track_change(
+        outboard=now.outboard - then.outboard,
+        height=(now.height - then.height) / model.plane.vertical_share,
+        side=model.wheel_side,
+    )

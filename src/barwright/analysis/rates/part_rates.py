@@ -1,0 +1,80 @@
+"""What a part gives by itself, on no vehicle."""
+
+from __future__ import annotations
+
+from barwright.analysis.fit.length_fit import active_length
+from barwright.analysis.rates.ride_height import bar_rate, tube_rate
+from barwright.mechanics.spline.clocking import smallest_step
+from barwright.parts.bar import Bar
+from barwright.parts.tube import Tube
+from barwright.units import ANGLE, TORSIONAL_RATE, Quantity, quantity
+
+__all__ = ["clocking_step", "held_bar_rate", "held_tube_rate"]
+
+
+def held_bar_rate(bar: Bar) -> Quantity:
+    """Answer what rate a bar has whose splines are held over their whole length.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar.
+
+    Returns
+    -------
+    Quantity
+        Torsional rate.
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.bar.torsion` and :mod:`barwright.mechanics.bar.transitions`.
+    """
+    return quantity(bar_rate(bar, active_length=active_length(bar)), TORSIONAL_RATE)
+
+
+def held_tube_rate(tube: Tube) -> Quantity:
+    """Answer what rate a torque tube has between its lever and its socket.
+
+    Parameters
+    ----------
+    tube : Tube
+        The tube.
+
+    Returns
+    -------
+    Quantity
+        Torsional rate.
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.bar.torsion`.
+    """
+    return quantity(tube_rate(tube), TORSIONAL_RATE)
+
+
+def clocking_step(bar: Bar) -> Quantity:
+    """Answer by which smallest angle a bar can be re-indexed.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar.
+
+    Returns
+    -------
+    Quantity
+        Angle.
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.spline.clocking`.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> bar = Registry.discover().part("fells:bar/short-standard")
+    >>> f"{clocking_step(bar).magnitude:.4f}"
+    '0.6593'
+    """
+    teeth = {"arm_teeth": bar.arm_end.teeth, "anchor_teeth": bar.anchor_end.teeth}
+    return quantity(float(smallest_step(**teeth)), ANGLE)

@@ -1,0 +1,294 @@
+"""What rate does the bar really give at the wheel? (mechanics, sections 2, 5 and 6)."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.out_of_range import unusual_load
+from barwright.analysis.fit.head_load import HeadLoad, head_loads, unbalanced_heads
+from barwright.analysis.fit.length_fit import LengthFit, length_fit
+from barwright.analysis.rates.curve import RateCurve, rate_curve
+from barwright.analysis.rates.ride_height import (
+    CornerState,
+    Springing,
+    free_angle_for,
+    no_torque,
+    on_a_stop,
+    out_of_travel,
+    rest_angle,
+    slackness,
+    springing,
+    state,
+    wanted_angle,
+    wound_bushings,
+)
+from barwright.mechanics.anchorage import threads
+from barwright.mechanics.anchorage.levers import KeyLeverBolt
+from barwright.mechanics.corner import damping
+from barwright.mechanics.vehicle import ride
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.setup import Setup, Wanted
+from barwright.units import (
+    DAMPING_RATE,
+    FORCE,
+    FREQUENCY,
+    STRESS,
+    TORQUE,
+    TORSIONAL_RATE,
+    WHEEL_RATE,
+    Quantity,
+    quantity,
+    shown,
+    si,
+)
+
+__all__ = ["BoltLoad", "RateFigures", "Rates", "rates"]
+
+
+@attrs.frozen(kw_only=True)
+class BoltLoad:
+    """Load of the adjuster's bolt.
+
+    Parameters
+    ----------
+    at_ride, at_bump : Quantity
+        Force, tension positive.
+    stress_at_bump : Quantity
+        On the thread's stress area.
+    side_thrust_at_bump : Quantity, optional
+        Of a key lever on the end of its bolt, square to the bolt, positive away from
+        the bar axis.
+    """
+
+    at_ride: Quantity
+    at_bump: Quantity
+    stress_at_bump: Quantity
+    side_thrust_at_bump: Quantity | None = None
+
+
+@attrs.frozen(kw_only=True)
+class RateFigures:
+    """Rates and states of a corner.
+
+    Parameters
+    ----------
+    bar_rate, system_rate : Quantity
+        Torsional rates of the bar alone, and of bar and tube in series.
+    tube_rate : Quantity, optional
+        Of the torque tube; none where another anchor is taken as rigid.
+    shear_modulus : Quantity
+        That the bar's rate rests on.
+    shear_modulus_tolerance : Quantity, optional
+        Half width of the interval it lies in, if the pack gives one.
+    droop, ride, bump : CornerState
+        Full droop, at rest, full bump.
+    curve : RateCurve
+        Over the whole travel.
+    ride_frequency : Quantity, optional
+        Of the sprung mass on wheel rate and tyre in series; none where the
+        corner has no stiffness at rest.
+    damping_ratio : float, optional
+        Of the sprung mass on the wheel rate at rest, body and damper alone; none where
+        the damper's rate is not known or the corner has no stiffness at rest.
+    heads : tuple of HeadLoad
+        Stresses in the splined heads at the greatest torque of the travel.
+    bolt : BoltLoad, optional
+        Load of the adjuster's bolt; none with a fixed socket.
+    """
+
+    bar_rate: Quantity
+    tube_rate: Quantity | None
+    system_rate: Quantity
+    shear_modulus: Quantity
+    shear_modulus_tolerance: Quantity | None
+    droop: CornerState
+    ride: CornerState
+    bump: CornerState
+    curve: RateCurve
+    ride_frequency: Quantity | None
+    damping_ratio: float | None
+    heads: tuple[HeadLoad, ...]
+    bolt: BoltLoad | None
+
+
+@attrs.frozen(kw_only=True)
+class Rates(Answer):
+    """Answer to :func:`rates`.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        Rated, does not fit, or cannot be reached.
+    findings : tuple of Finding
+        What else must be known.
+    cautions : tuple of Caution
+        None: rates ask for no work.
+    fit : LengthFit
+        How the bar lies.
+    figures : RateFigures, optional
+        None if the bar does not lie in both sockets or the height is out of travel.
+    """
+
+    fit: LengthFit
+    figures: RateFigures | None
+
+    @property
+    def headline(self) -> str:
+        """The rate at the wheel, at which height, and the ride frequency."""
+        if self.figures is None or self.verdict.is_refusal:
+            return self.refused()
+        at_ride = self.figures.ride
+        frequency = self.figures.ride_frequency
+        rides = "" if frequency is None else f"; ride frequency {shown(frequency, 2)}"
+        return (
+            f"{shown(at_ride.wheel_rate, 1)} at the wheel at {shown(at_ride.height, 0)} hub to "
+            f"arch{rides}."
+        )
+
+
+@checks_arguments
+def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
+    """Answer what rates a corner has over its travel.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    wanted : Wanted, optional
+        Height to rate it at, with the free angle that gives it; if left out, the
+        corner as it is clocked and set.
+
+    Returns
+    -------
+    Rates
+
+    Raises
+    ------
+    QuantityError
+        Q302 for a load that no bar of this diameter could carry at the wanted height.
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.bar.torsion` and :mod:`barwright.mechanics.corner.corner`.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> figures = rates(setup).figures
+    >>> figures.system_rate < figures.bar_rate
+    True
+    """
+    model = CornerModel(setup)
+    fit = length_fit(setup)
+    spring = springing(setup, fit)
+    if spring is None or not model.lever_closes:
+        return Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
+    angles = _angles(model, spring, wanted)
+    if angles is None:
+        finding = out_of_travel(model, wanted or Wanted())
+        return Rates(verdict=Verdict.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
+    findings = (*on_a_stop(model, angles[0]), *wound_bushings(model, angles[0]))
+    if wanted is not None and model.is_slack(angles[0] - angles[1]):
+        return Rates(
+            verdict=Verdict.OUT_OF_REACH,
+            fit=fit,
+            findings=(no_torque(*angles), *unusual_load(model)),
+            figures=None,
+        )
+    figures = _figures(model, spring, fit, *angles)
+    unfit = fit.verdict is Verdict.DOES_NOT_FIT
+    return Rates(
+        verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.RATED,
+        fit=fit,
+        findings=(
+            *fit.reasons,
+            *findings,
+            *slackness(model, figures.droop),
+            *unusual_load(model),
+            *unbalanced_heads(model, fit),
+        ),
+        figures=figures,
+    )
+
+
+def _angles(
+    model: CornerModel, spring: Springing, wanted: Wanted | None
+) -> tuple[float, float] | None:
+    """Arm angle at ride and free angle [rad]; none if the wish is out of travel."""
+    if wanted is None:
+        return rest_angle(model, spring, model.free_angle), model.free_angle
+    angle = wanted_angle(model, wanted)
+    return None if angle is None else (angle, free_angle_for(model, spring, angle))
+
+
+def _figures(
+    model: CornerModel, spring: Springing, fit: LengthFit, angle: float, free: float
+) -> RateFigures:
+    droop, bump = (state(model, spring, angle=end, free_angle=free) for end in model.travel)
+    at_ride = state(model, spring, angle=angle, free_angle=free)
+    material = model.setup.bar.material
+    return RateFigures(
+        bar_rate=quantity(spring.bar, TORSIONAL_RATE),
+        tube_rate=None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
+        system_rate=quantity(spring.system, TORSIONAL_RATE),
+        shear_modulus=material.shear_modulus,
+        shear_modulus_tolerance=material.about["shear_modulus"].tolerance,
+        droop=droop,
+        ride=at_ride,
+        bump=bump,
+        curve=rate_curve(model, spring, free, rest=angle),
+        ride_frequency=_frequency(model, si(at_ride.wheel_rate, WHEEL_RATE)),
+        damping_ratio=_damping_ratio(model, angle, si(at_ride.wheel_rate, WHEEL_RATE)),
+        heads=head_loads(model, fit, si(bump.torque, TORQUE), si(droop.torque, TORQUE)),
+        bolt=_bolt(model, at_ride, bump, free),
+    )
+
+
+def _frequency(model: CornerModel, wheel_rate: float) -> Quantity | None:
+    """Ride frequency with the tyre in series."""
+    if wheel_rate <= 0.0:
+        return None
+    rate = ride.ride_rate(wheel_rate=wheel_rate, tyre_rate=model.tyre_rate)
+    frequency = ride.natural_frequency(rate=rate, mass=model.sprung_mass)
+    return quantity(float(frequency), FREQUENCY)
+
+
+def _damping_ratio(model: CornerModel, angle: float, wheel_rate: float) -> float | None:
+    """Damping ratio of the sprung mass at an arm angle [rad]."""
+    known = model.setup.damper.damping_rate
+    if known is None or wheel_rate <= 0.0:
+        return None
+    at_wheel = damping.wheel_damping(
+        damper_rate=si(known, DAMPING_RATE),
+        motion_ratio=model.linkage.motion(angle).motion_ratio,
+    )
+    ratio = damping.damping_ratio(damping=at_wheel, rate=wheel_rate, mass=model.sprung_mass)
+    return float(ratio)
+
+
+def _bolt(
+    model: CornerModel, at_ride: CornerState, bump: CornerState, free: float
+) -> BoltLoad | None:
+    """Load the bolt at the lever angle, as far as its thread goes, that sets the free angle."""
+    adjuster, anchorage = model.setup.adjuster, model.anchorage
+    if adjuster is None:
+        return None
+    lever = min(max(free - model.clocked_angle, model.lever_span[0]), model.lever_span[1])
+    torque = si(bump.torque, TORQUE)
+    bump_force = float(anchorage.effort(torque, lever_angle=lever))
+    area = threads.stress_area(
+        diameter=metres(adjuster.thread_diameter), pitch=metres(adjuster.thread_pitch)
+    )
+    thrust = None
+    if isinstance(anchorage, KeyLeverBolt):
+        thrust = quantity(float(anchorage.side_thrust(torque, lever_angle=lever)), FORCE)
+    ride_force = float(anchorage.effort(si(at_ride.torque, TORQUE), lever_angle=lever))
+    return BoltLoad(
+        at_ride=quantity(ride_force, FORCE),
+        at_bump=quantity(bump_force, FORCE),
+        stress_at_bump=quantity(bump_force / float(area), STRESS),
+        side_thrust_at_bump=thrust,
+    )

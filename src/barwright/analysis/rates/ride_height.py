@@ -1,0 +1,372 @@
+"""Where does the corner come to rest, and in what state? (mechanics, section 6)."""
+
+from __future__ import annotations
+
+import attrs
+import numpy as np
+
+from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.out_of_range import (
+    height_meant,
+    refuse_unbearable_load,
+    unusual_load,
+)
+from barwright.analysis.corner.suspension import bushing_angle
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.fit.length_fit import LengthFit, length_fit
+from barwright.mechanics.bar import torsion
+from barwright.mechanics.corner import corner
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.bar import Bar
+from barwright.parts.setup import Setup, Wanted
+from barwright.parts.tube import Tube
+from barwright.units import (
+    ANGLE,
+    FORCE,
+    LENGTH,
+    SHEAR_MODULUS,
+    STRESS,
+    TORQUE,
+    TORSIONAL_RATE,
+    WHEEL_RATE,
+    Quantity,
+    quantity,
+    shown,
+    si,
+)
+
+__all__ = [
+    "CornerState",
+    "Ride",
+    "Springing",
+    "bar_rate",
+    "free_angle_for",
+    "no_torque",
+    "on_a_stop",
+    "out_of_travel",
+    "reachable",
+    "rest_angle",
+    "ride",
+    "slackness",
+    "springing",
+    "springing_along",
+    "state",
+    "tube_rate",
+    "wanted_angle",
+    "wanted_height",
+    "wound_bushings",
+]
+
+
+@attrs.frozen(kw_only=True)
+class Springing:
+    """Rates of bar and tube, and of both in series [N·m/rad], SI floats.
+
+    Parameters
+    ----------
+    bar, system : float
+        The rates of the bar and of the whole.
+    tube : float, optional
+        That of the tube; none where another anchor is taken as rigid.
+    """
+
+    bar: float
+    tube: float | None
+    system: float
+
+
+@attrs.frozen(kw_only=True)
+class CornerState:
+    """A corner at one arm angle.
+
+    Parameters
+    ----------
+    arm_angle : Quantity
+        Above the horizontal.
+    height : Quantity
+        Hub to arch.
+    twist : Quantity
+        Of bar and tube together; negative below the free angle, where the bar is
+        slack unless a fixed socket holds it.
+    torque : Quantity
+        Of the bar; none where it is slack, since the adjuster cannot push; negative
+        where the bar pulls the arm down.
+    shear_stress : Quantity
+        At the surface of the bar's body.
+    wheel_load : Quantity
+        Vertical load that the corner carries there.
+    wheel_rate : Quantity
+        Vertical rate at the wheel.
+    damper_length : Quantity
+        Between its mounts.
+    stroke_to_closed, stroke_to_open : Quantity
+        What is left of the damper's stroke.
+    """
+
+    arm_angle: Quantity
+    height: Quantity
+    twist: Quantity
+    torque: Quantity
+    shear_stress: Quantity
+    wheel_load: Quantity
+    wheel_rate: Quantity
+    damper_length: Quantity
+    stroke_to_closed: Quantity
+    stroke_to_open: Quantity
+
+
+@attrs.frozen(kw_only=True)
+class Ride(Answer):
+    """Where a corner comes to rest as it is clocked and set.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        At rest on its spring, on a stop, or does not fit.
+    findings : tuple of Finding
+        Why there is no state, or on which stop it rests.
+    cautions : tuple of Caution
+        None: to rest is no work.
+    fit : LengthFit
+        How the bar lies; without overlap there is no state.
+    free_angle : Quantity, optional
+        Arm angle without torque; none where the lever does not reach its bolt.
+    state : CornerState, optional
+        The corner at rest.
+    within_travel : bool
+        Whether it rests between droop and bump, rather than on one of them.
+    """
+
+    fit: LengthFit
+    free_angle: Quantity | None
+    state: CornerState | None
+    within_travel: bool
+
+    @property
+    def headline(self) -> str:
+        """At which height the corner stands, and on what."""
+        if self.state is None:
+            return self.refused()
+        where = shown(self.state.height, 0)
+        return f"Stands at {where} hub to arch, {self.verdict.value.removeprefix('at rest ')}."
+
+
+@checks_arguments
+def ride(setup: Setup) -> Ride:
+    """Answer where a corner comes to rest with the clocking and the nut as they are.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    Ride
+
+    References
+    ----------
+    Equilibrium of :func:`barwright.mechanics.corner.corner.settle`.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> ride(setup).within_travel
+    True
+    """
+    model = CornerModel(setup)
+    fit = length_fit(setup)
+    spring = springing(setup, fit)
+    if spring is None or not model.lever_closes:
+        return Ride(
+            verdict=Verdict.DOES_NOT_FIT,
+            findings=fit.reasons,
+            fit=fit,
+            free_angle=None,
+            state=None,
+            within_travel=False,
+        )
+    angle = rest_angle(model, spring, model.free_angle)
+    low, high = model.travel
+    at_stop = on_a_stop(model, angle)
+    return Ride(
+        verdict=Verdict.ON_A_STOP if at_stop else Verdict.AT_REST,
+        findings=(*fit.reasons, *at_stop, *unusual_load(model)),
+        fit=fit,
+        free_angle=quantity(model.free_angle, ANGLE),
+        state=state(model, spring, angle=angle, free_angle=model.free_angle),
+        within_travel=low < angle < high,
+    )
+
+
+def on_a_stop(model: CornerModel, angle: float) -> tuple[Finding, ...]:
+    """Say that a corner rests on a limit of its travel, if it does."""
+    stops = {model.travel[0]: "droop", model.travel[1]: "bump"}
+    if angle not in stops:
+        return ()
+    text = f"the corner rests on its {stops[angle]} stop, not on its spring"
+    return (Finding(topic=Topic.TRAVEL, text=text, figure=quantity(angle, ANGLE)),)
+
+
+def rest_angle(model: CornerModel, spring: Springing, free_angle: float) -> float:
+    """Arm angle [rad] at rest for a free angle [rad]."""
+    low, high = model.travel
+    rest = corner.settle(
+        model.linkage,
+        free_angle=free_angle,
+        rate=spring.system,
+        load=model.load,
+        droop=low,
+        bump=high,
+        springs=model.springs,
+        holds_both_ways=model.anchorage.holds_both_ways,
+    )
+    return float(rest.angle)
+
+
+def springing(setup: Setup, fit: LengthFit) -> Springing | None:
+    """Rates of bar and tube as the bar lies; none if it does not lie in both sockets."""
+    if fit.active_length is None:
+        return None
+    return springing_along(setup, metres(fit.active_length))
+
+
+def springing_along(setup: Setup, active_length: float) -> Springing:
+    """Rates of bar and tube with an active length of the bar [m]."""
+    bar = bar_rate(setup.bar, active_length=active_length)
+    if not isinstance(setup.tube, Tube):
+        return Springing(bar=bar, tube=None, system=bar)
+    tube = tube_rate(setup.tube)
+    return Springing(bar=bar, tube=tube, system=float(torsion.series_rate(bar, tube)))
+
+
+def bar_rate(bar: Bar, *, active_length: float) -> float:
+    """Torsional rate [N·m/rad] of a bar with an active length [m]."""
+    rate = torsion.torsional_rate(
+        diameter=metres(bar.diameter),
+        bore=metres(bar.bore),
+        active_length=active_length,
+        shear_modulus=si(bar.material.shear_modulus, SHEAR_MODULUS),
+    )
+    return float(rate)
+
+
+def tube_rate(tube: Tube) -> float:
+    """Torsional rate [N·m/rad] of a tube between its lever and its socket."""
+    rate = torsion.torsional_rate(
+        diameter=metres(tube.outside_diameter),
+        bore=metres(tube.bore),
+        active_length=abs(metres(tube.socket_position) - metres(tube.lever_position)),
+        shear_modulus=si(tube.material.shear_modulus, SHEAR_MODULUS),
+    )
+    return float(rate)
+
+
+def state(model: CornerModel, spring: Springing, *, angle: float, free_angle: float) -> CornerState:
+    """Describe a corner at an arm angle [rad] for a free angle [rad]."""
+    motion = model.linkage.motion(angle)
+    twist = angle - free_angle
+    torque, rate = (float(x) for x in model.hold(twist, rate=spring.system))
+    load = corner.wheel_load(motion, torque=torque, springs=model.springs)
+    bar, damper = model.setup.bar, model.setup.damper
+    length = float(motion.damper_length)
+    return CornerState(
+        arm_angle=quantity(angle, ANGLE),
+        height=quantity(float(model.height(angle)), LENGTH),
+        twist=quantity(twist, ANGLE),
+        torque=quantity(torque, TORQUE),
+        shear_stress=quantity(
+            float(
+                torsion.shear_stress(torque, diameter=metres(bar.diameter), bore=metres(bar.bore))
+            ),
+            STRESS,
+        ),
+        wheel_load=quantity(float(load), FORCE),
+        wheel_rate=quantity(
+            float(corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs)),
+            WHEEL_RATE,
+        ),
+        damper_length=quantity(length, LENGTH),
+        stroke_to_closed=quantity(length - metres(damper.closed_length), LENGTH),
+        stroke_to_open=quantity(metres(damper.open_length) - length, LENGTH),
+    )
+
+
+def wanted_angle(model: CornerModel, wanted: Wanted) -> float | None:
+    """Arm angle [rad] of a wish; none if it lies out of the travel."""
+    if wanted.arm_angle is not None:
+        angle = si(wanted.arm_angle, ANGLE)
+        low, high = model.travel
+        return angle if low <= angle <= high else None
+    return model.angle_at_height(metres(wanted_height(model, wanted)))
+
+
+def wanted_height(model: CornerModel, wanted: Wanted) -> Quantity:
+    """Hub-to-arch height of a wish, the standard one if it says nothing else."""
+    if wanted.arm_angle is not None:
+        return quantity(float(model.height(si(wanted.arm_angle, ANGLE))), LENGTH)
+    return wanted.height if wanted.height is not None else model.setup.axle.standard_height
+
+
+def reachable(model: CornerModel) -> tuple[Quantity, Quantity]:
+    """Least and greatest hub-to-arch height that the travel allows."""
+    heights = model.height(np.array(model.travel))
+    return quantity(float(np.min(heights)), LENGTH), quantity(float(np.max(heights)), LENGTH)
+
+
+def out_of_travel(model: CornerModel, wanted: Wanted) -> Finding:
+    """Say that a wish lies beyond droop or bump, and what can be reached."""
+    low, high = reachable(model)
+    return Finding(
+        topic=Topic.TRAVEL,
+        text="the height lies beyond what the travel reaches, hub to arch"
+        + height_meant(model, wanted, low=low, high=high),
+        figure=wanted_height(model, wanted),
+        limit=low,
+        upper=high,
+    )
+
+
+def no_torque(angle: float, free_angle: float) -> Finding:
+    """Say that a wish asks for no torque of the bar, which cannot push the arm up."""
+    return Finding(
+        topic=Topic.LOAD,
+        text="load and gas, rubber or coil hold the arm there: the bar would have to push back",
+        figure=quantity(angle - free_angle, ANGLE),
+        limit=quantity(0.0, ANGLE),
+    )
+
+
+def slackness(model: CornerModel, droop: CornerState) -> tuple[Finding, ...]:
+    """Say that a bar goes slack before full droop, if it does."""
+    if not model.is_slack(si(droop.twist, ANGLE)):
+        return ()
+    text = "the bar goes slack before full droop: its twist there would be negative"
+    return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit=quantity(0.0, ANGLE)),)
+
+
+def wound_bushings(model: CornerModel, angle: float) -> tuple[Finding, ...]:
+    """Say that rubber bushings are wound up at rest, if they are, and what that costs."""
+    axle = model.setup.axle
+    if axle.bushing is None:
+        return ()
+    wound = angle - bushing_angle(axle, axle.bushing, model.setup.side)
+    if abs(wound) <= _TIGHTENED_THERE:
+        return ()
+    torque = wound * si(axle.bushing.rate, TORSIONAL_RATE)
+    text = "the arm's bushings are not tightened at this height: at rest they hold a torque"
+    return (Finding(topic=Topic.BUSHING, text=text, figure=quantity(torque, TORQUE)),)
+
+
+# Closer to the angle at rest than half a degree, bushings count as tightened there.
+_TIGHTENED_THERE = np.radians(0.5)
+
+
+def free_angle_for(model: CornerModel, spring: Springing, angle: float) -> float:
+    """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
+    motion = model.linkage.motion(angle)
+    torque = float(corner.bar_torque(motion, load=model.load, springs=model.springs))
+    refuse_unbearable_load(model, torque)
+    return angle - torque / spring.system

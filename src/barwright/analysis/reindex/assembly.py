@@ -1,0 +1,167 @@
+"""Can the bar be drawn or put in by hand? (mechanics, section 6, *Assembly*)."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.analysis.corner.anchorage import Turned, turned
+from barwright.analysis.corner.model import CornerModel, Span
+from barwright.analysis.corner.unloading_reserve import reserve
+from barwright.analysis.rates.ride_height import Springing
+from barwright.analysis.tolerance.plan_tolerance import reserve_uncertainty
+from barwright.mechanics.bar import torsion
+from barwright.units import ANGLE, ENERGY, LENGTH, TORQUE, TURNS, Quantity, quantity
+
+__all__ = ["Assembly", "assembly", "both_ways", "lever_span_for_assembly"]
+
+
+@attrs.frozen(kw_only=True)
+class Assembly:
+    """Whether the bar slides in and out by hand with the arm hanging, or what holds it.
+
+    Parameters
+    ----------
+    damper_on : bool
+        Whether the damper holds the arm, or only the chassis' own stop.
+    turned : Turned, optional
+        What is turned at the adjuster; none with a fixed socket.
+    slides : bool
+        Whether the nut can be slackened until the bar carries no torque; with a fixed
+        socket, whether the arm can be lifted until it carries none.
+    nut_turns : Quantity, optional
+        Tightest place of the nut at which it carries none, from the middle,
+        clockwise positive; where there is no such place, the end that comes
+        nearest.  Slacker than that, the lever comes free of the nut.  Of a bolt that
+        is itself turned, the same.
+    pin_distance : Quantity, optional
+        The same, measured along the bolt: to the lever's pin, or to the bolt's end.
+    arm_angle : Quantity
+        Of the arm hanging at its stop.
+    anywhere : bool
+        Whether the bar is loose wherever the nut stands.
+    reserve : Quantity
+        By how much of arm angle the slackest nut unloads the bar beyond what is
+        needed; negative where it does not.  With a fixed socket, how far the free
+        angle lies within the travel.
+    uncertainty : Quantity
+        Of the reserve, by the tolerances of the parts' figures.
+    lift : Quantity
+        How far the hub can then be lifted from where the arm hangs at its stop, with
+        the nut at its slackest, before the bar takes torque.  With a fixed socket, how
+        far it must be lifted, since the bar is loose there alone.
+    residual_torque, residual_energy : Quantity
+        What is left in the bar where it does not slide.
+    """
+
+    damper_on: bool
+    turned: Turned | None
+    slides: bool
+    nut_turns: Quantity | None
+    pin_distance: Quantity | None
+    arm_angle: Quantity
+    anywhere: bool
+    reserve: Quantity
+    uncertainty: Quantity
+    lift: Quantity
+    residual_torque: Quantity
+    residual_energy: Quantity
+
+    @property
+    def is_sure(self) -> bool:
+        """Whether the bar is loose even if the figures lie elsewhere in their tolerances."""
+        return self.slides and bool(self.reserve >= self.uncertainty)
+
+
+def assembly(
+    model: CornerModel, spring: Springing, *, clocked_angle: float, damper_on: bool
+) -> Assembly:
+    """Answer how a bar comes out or goes in at one clocking.
+
+    The adjuster holds the bar one way only, and the arm can be lifted but not
+    lowered past its stop: the bar is loose where the free angle is at the arm's
+    stop or above it, and the nut must be able to bring it there.  A fixed socket
+    holds it both ways: the arm must be lifted to the free angle itself.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+    spring : Springing
+        Its rates.
+    clocked_angle : float
+        Free angle beyond the lever's [rad].
+    damper_on : bool
+        Whether the damper is on.
+
+    Returns
+    -------
+    Assembly
+
+    References
+    ----------
+    Derived in this project; common practice for the rest, no source.
+    """
+    hang, highest = model.travel if damper_on else model.stops
+    tightest, slackest = model.lever_span
+    lever = min(max(hang - clocked_angle, tightest), slackest)
+    spare = reserve(model, clocked_angle=clocked_angle, damper_on=damper_on)
+    slides = spare >= -_ROUNDING
+    residue = 0.0 if slides else -spare
+    what = turned(model.setup.adjuster)
+    lifted = min(max(slackest + clocked_angle, hang), highest)
+    return Assembly(
+        damper_on=damper_on,
+        turned=what,
+        slides=slides,
+        nut_turns=quantity(model.turns_at_lever(lever), TURNS) if what else None,
+        pin_distance=quantity(float(model.anchorage.setting(lever)), LENGTH) if what else None,
+        arm_angle=quantity(hang, ANGLE),
+        anywhere=tightest + clocked_angle >= hang if what else slides,
+        reserve=quantity(spare, ANGLE),
+        uncertainty=quantity(
+            reserve_uncertainty(model.setup, clocked_angle=clocked_angle, damper_on=damper_on),
+            ANGLE,
+        ),
+        lift=quantity(float(model.height(hang) - model.height(lifted)), LENGTH),
+        residual_torque=quantity(spring.system * residue, TORQUE),
+        residual_energy=quantity(
+            float(torsion.strain_energy(rate=spring.system, twist=residue)), ENERGY
+        ),
+    )
+
+
+def both_ways(
+    model: CornerModel, spring: Springing, *, clocked_angle: float
+) -> tuple[Assembly, Assembly]:
+    """Assembly with the damper on, and with it off."""
+    on, off = (
+        assembly(model, spring, clocked_angle=clocked_angle, damper_on=is_on)
+        for is_on in (True, False)
+    )
+    return on, off
+
+
+def lever_span_for_assembly(model: CornerModel, free_angle: float) -> Span:
+    """Lever angles [rad] of plans that can be assembled with the damper off.
+
+    A plan that sets a free angle at the lever angle ``α`` is clocked to
+    ``free_angle - α``; the slackest lever must bring that up to the arm's stop.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+    free_angle : float
+        Free angle that every plan sets [rad].
+
+    Returns
+    -------
+    (float, float)
+        Lower limit first; empty if it is above the upper one.
+    """
+    low, high = model.lever_span
+    return low, min(high, high + free_angle - model.stops[0])
+
+
+# Rounding of an angle that is made of several others [rad].
+_ROUNDING = 1e-9

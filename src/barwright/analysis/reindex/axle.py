@@ -1,0 +1,250 @@
+"""Plans of a whole job: both sides of an axle are planned together (mechanics, section 3)."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TypeAlias
+
+import attrs
+
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.reindex.plan import EndAction, Plan, with_costs
+from barwright.analysis.reindex.reindex import Reindex, reindex
+from barwright.errors import SchemaError
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.chassis import BarEndName
+from barwright.registry.jobs.job import Job
+from barwright.units import TURNS, si
+
+__all__ = ["PlanNumbers", "plans_chosen", "reindex_job"]
+
+Kind: TypeAlias = frozenset[tuple[BarEndName, bool]]
+"""What is done to a bar: ends that change their tooth, and whether one is removed there."""
+
+PlanNumbers: TypeAlias = int | Mapping[str, int]
+"""Number of the plan to follow: for all corners, or by side or corner ("left", "front left")."""
+
+# Rounding of turns that are a whole number of flats.
+_ROUNDING = 1e-6
+
+
+@checks_arguments
+def reindex_job(job: Job) -> tuple[Reindex, ...]:
+    """Answer how the bars of a job are clocked, both sides of an axle together.
+
+    Of all pairs of plans that keep enough thread, the first removes the fewest teeth in sum
+    and disturbs the fewest ends; then the same work on both sides comes before two kinds of
+    it; then the better reserve of the worse side counts.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+
+    Returns
+    -------
+    tuple of Reindex
+        In the order of the job's corners, each with the plan that is preferred for the
+        axle first.
+
+    References
+    ----------
+    Checked against an enumeration of all pairs.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> from barwright.registry.jobs.job import JobCorner
+    >>> from barwright.parts.setup import Wanted
+    >>> registry = Registry.discover()
+    >>> sides = ("front left", "front right")
+    >>> van = [registry.setup("fells:chassis/short", corner=side) for side in sides]
+    >>> corners = tuple(JobCorner(setup=s, present=s, wanted=Wanted()) for s in van)
+    >>> [answer.plans[0].cuts for answer in reindex_job(Job(title="as it was", corners=corners))]
+    [0, 0]
+    """
+    answers = [
+        reindex(corner.setup, wanted=corner.wanted, present=corner.present)
+        for corner in job.corners
+    ]
+    for one, other in _axles(job):
+        if answers[one].plans and answers[other].plans:
+            answers[one], answers[other] = _together(
+                {job.corners[place].setup.side.value: answers[place] for place in (one, other)}
+            )
+    return tuple(answers)
+
+
+def plans_chosen(job: Job, answers: Sequence[Reindex], numbers: PlanNumbers = 1) -> tuple[int, ...]:
+    """Give the number of the plan to follow at each corner of a job.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    answers : sequence of Reindex
+        Those of its corners.
+    numbers : int or mapping of str to int
+        One number for all corners, or one by side or corner; a corner that is not named
+        follows its first plan.
+
+    Returns
+    -------
+    tuple of int
+        From 1, and there on that corner wherever it has any plan.
+
+    Raises
+    ------
+    SchemaError
+        S203 for a number below 1, S206 for one that a corner with plans does not have, or
+        for a corner that the job does not have.
+    """
+    names = [corner.setup.corner for corner in job.corners]
+    by_name = dict.fromkeys(names, numbers) if isinstance(numbers, int) else {**numbers}
+    _refuse_unknown_corner(by_name, names)
+    found = []
+    for name, answer in zip(names, answers, strict=True):
+        number = by_name.get(name, by_name.get(name.rpartition(" ")[2], 1))
+        _refuse_absent(number, name, answer)
+        found.append(number)
+    return tuple(found)
+
+
+def _refuse_unknown_corner(numbers: Mapping[str, int], names: Sequence[str]) -> None:
+    sides = [name.rpartition(" ")[2] for name in names]
+    for name in numbers:
+        if name not in (*names, *sides):
+            raise SchemaError(
+                "S206",
+                value=name,
+                expected=f"a corner of the job: {', '.join(names)}",
+                remedy="name a corner or its side, like left=2",
+                key="plan",
+            )
+
+
+def _refuse_absent(number: int, name: str, answer: Reindex) -> None:
+    """Refuse the number of a plan that a corner with plans does not have."""
+    if number < 1:
+        raise SchemaError(
+            "S203",
+            value=number,
+            expected="the number of a plan, from 1",
+            remedy="the plans of an answer are counted from 1, the one to prefer first",
+            key="plan",
+        )
+    most = len(answer.plans)
+    if 0 < most < number:
+        raise SchemaError(
+            "S206",
+            value=number,
+            expected=f"a plan of the {name}: 1 to {most}"
+            if most > 1
+            else f"1, the {name}'s only plan",
+            remedy=f"choose for each side, like {name.rpartition(' ')[2]}=1",
+            key="plan",
+        )
+
+
+def _axles(job: Job) -> Iterator[tuple[int, int]]:
+    """Places in the job of the two corners of each axle."""
+    setups = [corner.setup for corner in job.corners]
+    for (one, here), (other, there) in itertools.combinations(enumerate(setups), 2):
+        if here.axle.place is there.axle.place and here.side is not there.side:
+            yield one, other
+
+
+def _together(sides: dict[str, Reindex]) -> tuple[Reindex, Reindex]:
+    """Put first on each side the plan that is preferred for the axle."""
+    (here, one), (there, other) = sides.items()
+    pairs = itertools.product(_enough(one), _enough(other))
+    first, second = min(pairs, key=lambda pair: _rank(one, other, *pair))
+    chosen = {here: one.plans[first], there: other.plans[second]}
+    why = tuple(_difference(sides, chosen))
+    return _led_by(one, first, why), _led_by(other, second, why)
+
+
+def _enough(answer: Reindex) -> list[int]:
+    """Places of the plans that keep enough thread; of those that come near the best, if none."""
+    reserves = [_turns(plan) for plan in answer.plans]
+    enough = 0.0 if answer.enough_reserve is None else si(answer.enough_reserve, TURNS)
+    least = enough if max(reserves) >= enough - _ROUNDING else max(reserves) - 1.0
+    return [place for place, left in enumerate(reserves) if left >= least - _ROUNDING]
+
+
+def _turns(plan: Plan) -> float:
+    """Return the turns left on the shorter side; 0 where nothing is turned."""
+    return 0.0 if plan.reserve is None else si(plan.reserve, TURNS)
+
+
+def _rank(
+    one: Reindex, other: Reindex, first: int, second: int
+) -> tuple[int, int, bool, float, int, int]:
+    """Order of the pairs: the smallest is preferred."""
+    pair = one.plans[first], other.plans[second]
+    worse = min(map(_turns, pair))
+    return (
+        sum(plan.cuts for plan in pair),
+        sum(len(plan.disturbed) for plan in pair),
+        _kind(pair[0]) != _kind(pair[1]),
+        -round(worse, 6),
+        first + second,
+        first,
+    )
+
+
+def _kind(plan: Plan) -> Kind:
+    return frozenset(
+        (work.end, work.action is EndAction.REMOVE_TOOTH)
+        for work in plan.ends
+        if work.end in plan.disturbed
+    )
+
+
+def _led_by(answer: Reindex, place: int, why: tuple[Finding, ...]) -> Reindex:
+    chosen = answer.plans[place]
+    plans = (chosen, *(plan for plan in answer.plans if plan is not chosen))
+    return attrs.evolve(
+        answer,
+        plans=with_costs(plans),
+        findings=(*answer.findings, *why),
+        cautions=chosen.cautions,
+    )
+
+
+# -- Why the sides differ ----------------------------------------------------------------
+
+
+def _difference(sides: dict[str, Reindex], chosen: dict[str, Plan]) -> Iterator[Finding]:
+    """Say how and why the two sides differ, if they do."""
+    mine, its = chosen.values()
+    if _kind(mine) == _kind(its):
+        return
+    work = ", ".join(f"{side} {_in_words(plan)}" for side, plan in chosen.items())
+    why = _spared(chosen) if mine.cuts != its.cuts else _no_one_kind(sides)
+    yield Finding(topic=Topic.BOTH_SIDES, text=f"the sides differ: {work}; {why}")
+
+
+def _spared(chosen: dict[str, Plan]) -> str:
+    """Say that one side can be spared what the other one cannot."""
+    (spared, _), (other, plan) = sorted(chosen.items(), key=lambda pair: pair[1].cuts)
+    fewer = "without a cut" if plan.cuts == 1 else "with fewer cuts"
+    return f"the {spared} is spared it; no plan {fewer} keeps as much thread on the {other}"
+
+
+def _no_one_kind(sides: dict[str, Reindex]) -> str:
+    """Say why the same work is not done on both sides."""
+    kinds = [{_kind(answer.plans[place]) for place in _enough(answer)} for answer in sides.values()]
+    if kinds[0] & kinds[1]:
+        return "the same work on both sides would disturb more ends"
+    return "no one kind of work keeps enough thread on both sides"
+
+
+def _in_words(plan: Plan) -> str:
+    removed = [w.end.value for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
+    if removed:
+        return f"loses a tooth at the {' and the '.join(removed)}"
+    if plan.disturbed:
+        return f"is re-indexed at the {' and the '.join(end.value for end in plan.disturbed)}"
+    return "keeps its teeth"

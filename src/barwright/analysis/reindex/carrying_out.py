@@ -1,0 +1,145 @@
+"""Can a plan be carried out, and safely?  Decided here, once, for every command and sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+
+import attrs
+
+from barwright.analysis.answer import Verdict
+from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.ride_height import CornerState
+from barwright.analysis.reindex.assembly import Assembly
+from barwright.analysis.reindex.slack_at_droop import unheld_lever
+from barwright.analysis.reindex.unloading import Unloading, WayOut, can_be_put_in, must_be_unloaded
+from barwright.analysis.strength.overstress import overstress
+from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import Setup
+from barwright.units import TORQUE, quantity
+
+__all__ = ["Work", "wound_up"]
+
+
+@attrs.frozen(eq=False)
+class Work:
+    """The work that any plan of one corner is part of.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner as it is to be.
+    present : Setup
+        The corner as it is now.
+    unloading : Unloading
+        How the bar that is in comes out.
+    """
+
+    model: CornerModel
+    present: Setup
+    unloading: Unloading
+
+    def unloads(self, disturbed: Collection[BarEndName]) -> bool:
+        """Whether the work asks for a bar that carries no torque.
+
+        Parameters
+        ----------
+        disturbed : collection of BarEndName
+            Ends that change their tooth.
+
+        Returns
+        -------
+        bool
+        """
+        return must_be_unloaded(self.model.setup, present=self.present, disturbed=disturbed)
+
+    @property
+    def has_way_out(self) -> bool:
+        """Whether the bar that is in can be unloaded safely."""
+        return self.unloading.way is not WayOut.NONE
+
+    def judged(
+        self,
+        *,
+        disturbed: Collection[BarEndName],
+        fitting: Sequence[Assembly],
+        droop: CornerState,
+        bump: CornerState,
+    ) -> tuple[Verdict, tuple[Finding, ...]]:
+        """Say whether a plan can be carried out within known limits, and why not.
+
+        Parameters
+        ----------
+        disturbed : collection of BarEndName
+            Ends that change their tooth.
+        fitting : sequence of Assembly
+            How the bar goes in, with the damper on and with it off.
+        droop, bump : CornerState
+            The corner at full droop and at full bump, with the plan carried out.
+
+        Returns
+        -------
+        (Verdict, tuple of Finding)
+            The first thing that forbids it, and all reasons; *can be reached* and none
+            where nothing does.
+        """
+        reasons = [
+            *(self._against_assembly(fitting) if self.unloads(disturbed) else ()),
+            *self._against_slack(droop),
+            *self._against_strength(droop, bump),
+        ]
+        verdict = reasons[0][0] if reasons else Verdict.REACHED
+        return verdict, tuple(finding for _, finding in reasons)
+
+    def strength_unknown(self, *, droop: CornerState, bump: CornerState) -> tuple[Finding, ...]:
+        """Say what is not known of the bar's strength.
+
+        Parameters
+        ----------
+        droop, bump : CornerState
+            The corner at full droop and at full bump.
+
+        Returns
+        -------
+        tuple of Finding
+        """
+        return overstress(self.model.setup.bar, droop=droop, bump=bump).unknown
+
+    def _against_assembly(self, fitting: Sequence[Assembly]) -> Iterator[tuple[Verdict, Finding]]:
+        if not can_be_put_in(fitting):
+            yield Verdict.CANNOT_BE_ASSEMBLED, wound_up(fitting)
+        for finding in self.unloading.findings:
+            yield Verdict.NO_SAFE_WAY, finding
+
+    def _against_slack(self, droop: CornerState) -> Iterator[tuple[Verdict, Finding]]:
+        for finding in unheld_lever(self.model.setup, droop=droop):
+            yield Verdict.NOT_SAFE, finding
+
+    def _against_strength(
+        self, droop: CornerState, bump: CornerState
+    ) -> Iterator[tuple[Verdict, Finding]]:
+        for finding in overstress(self.model.setup.bar, droop=droop, bump=bump).exceeded:
+            yield Verdict.OVERSTRESSED, finding
+
+
+def wound_up(fitting: Sequence[Assembly]) -> Finding:
+    """Say that a bar does not go in by hand.
+
+    Parameters
+    ----------
+    fitting : sequence of Assembly
+        How it goes in, with the damper on and with it off.
+
+    Returns
+    -------
+    Finding
+    """
+    least = min(fitting, key=lambda way: float(way.residual_energy.magnitude))
+    what = least.turned
+    where = f"wherever the {what.value} stands, the bar is" if what else "the bar is"
+    return Finding(
+        topic=Topic.ASSEMBLY,
+        text=f"{where} wound up with the arm at its stop, damper off",
+        figure=least.residual_torque,
+        limit=quantity(0.0, TORQUE),
+    )

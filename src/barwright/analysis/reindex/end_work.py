@@ -1,0 +1,150 @@
+"""What a plan asks for at each end of the bar: which tooth, which blank, what to cut."""
+
+from __future__ import annotations
+
+import math
+
+from barwright.analysis.corner.model import CornerModel, radians
+from barwright.analysis.reindex.plan import Blank, EndAction, EndWork
+from barwright.mechanics.spline import clocking
+from barwright.mechanics.spline.clocking import TurningSense
+from barwright.mechanics.spline.clocking_search import Choice, Spline
+from barwright.mechanics.spline.factors import missing_tooth_factor
+from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import Setup
+from barwright.parts.spline import Socket
+from barwright.units import ANGLE, quantity
+
+__all__ = ["disturbed_ends", "end_work", "splines"]
+
+
+def splines(model: CornerModel, *, present: Setup) -> tuple[Spline, Spline]:
+    """Describe the bar's two ends as they are now.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner as it is to be.
+    present : Setup
+        The corner as it is now; an end whose socket or bar changes is not in place,
+        whatever tooth it is on.
+
+    Returns
+    -------
+    (Spline, Spline)
+        Arm end, anchor end.
+    """
+    setup, sense = model.setup, model.sense
+    stays = setup.bar == present.bar
+    arm, anchor = (
+        Spline(
+            teeth=end.teeth,
+            current=clocking.centred(current, end.teeth),
+            blanks=frozenset(clocking.centred(sense * b, end.teeth) for b in end.blanks),
+            keyed=socket.keyed,
+            in_place=stays and in_place,
+        )
+        for end, socket, current, in_place in (
+            (setup.bar.arm_end, setup.arm.socket, setup.arm_tooth, setup.arm == present.arm),
+            (
+                *(setup.bar.anchor_end, setup.tube.socket),
+                *(setup.anchor_tooth, setup.tube == present.tube),
+            ),
+        )
+    )
+    return arm, anchor
+
+
+def disturbed_ends(choice: Choice) -> tuple[BarEndName, ...]:
+    """Name the ends that change their tooth.
+
+    Parameters
+    ----------
+    choice : Choice
+        The teeth.
+
+    Returns
+    -------
+    tuple of BarEndName
+    """
+    return tuple(end for end in BarEndName if _SHORT[end] in choice.ends)
+
+
+_SHORT = {BarEndName.ARM: "arm", BarEndName.ANCHOR: "anchor"}
+
+
+def end_work(
+    model: CornerModel, ends: tuple[Spline, Spline], choice: Choice
+) -> tuple[EndWork, ...]:
+    """Say what a choice of teeth asks for at both ends.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+    ends : (Spline, Spline)
+        Its bar's ends as they are now.
+    choice : Choice
+        The teeth.
+
+    Returns
+    -------
+    tuple of EndWork
+        Arm end, anchor end.
+    """
+    setup = model.setup
+    return (
+        _work(model, BarEndName.ARM, ends[0], choice.arm_tooth, setup.arm.socket),
+        _work(model, BarEndName.ANCHOR, ends[1], choice.anchor_tooth, setup.tube.socket),
+    )
+
+
+def _work(
+    model: CornerModel, end: BarEndName, spline: Spline, tooth: int, socket: Socket
+) -> EndWork:
+    action = _action(spline, tooth)
+    key = math.remainder(radians(socket.key_angle), math.tau)
+    return EndWork(
+        end=end,
+        action=action,
+        tooth=abs(tooth),
+        direction=_seen(model, tooth, end) if tooth else None,
+        seen_from=end,
+        on_key=_blank(action, spline, tooth),
+        key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
+        blanks=len(spline.blanks) + (action is EndAction.REMOVE_TOOTH),
+        missing_tooth_factor=_factor(spline, tooth),
+        key_angle=quantity(abs(key), ANGLE),
+        key_direction=_seen(model, key, end),
+    )
+
+
+def _factor(spline: Spline, tooth: int) -> float | None:
+    """Load of the most loaded tooth with the blanks and the tooth on the key missing."""
+    missing = spline.blanks | ({tooth} if spline.keyed else set())
+    factor = missing_tooth_factor(teeth=spline.teeth, missing=missing)
+    return factor if math.isfinite(factor) else None
+
+
+def _seen(model: CornerModel, bumpward: float, end: BarEndName) -> TurningSense:
+    """Sense of a turn, positive in the bump sense, as seen from one end."""
+    sense = model.sense if bumpward > 0 else -model.sense
+    return clocking.turning_sense(sense, from_arm_end=end is BarEndName.ARM)
+
+
+def _action(spline: Spline, tooth: int) -> EndAction:
+    if tooth == spline.current and spline.in_place:
+        return EndAction.STAYS
+    if not spline.keyed:
+        return EndAction.NO_KEY
+    return EndAction.BLANK_ON_KEY if tooth in spline.blanks else EndAction.REMOVE_TOOTH
+
+
+def _blank(action: EndAction, spline: Spline, tooth: int) -> Blank:
+    if not spline.keyed:
+        return Blank.NONE
+    if action is EndAction.REMOVE_TOOTH:
+        return Blank.NEW
+    if tooth == 0:
+        return Blank.MAKERS
+    return Blank.EARLIER if tooth in spline.blanks else Blank.NONE

@@ -1,0 +1,107 @@
+"""Plans of a corner whose anchor is a fixed socket: the clocking alone brings the height."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.reindex.assembly import both_ways
+from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan_figures import Adjustment
+from barwright.analysis.reindex.planner import Planner
+from barwright.analysis.reindex.preference import Candidate, Enough
+from barwright.mechanics.spline.clocking_search import Choice, choices
+from barwright.units import ANGLE, LENGTH, quantity
+
+__all__ = ["FixedPlanner"]
+
+# A tape reads to a millimetre, to the nearer one of which a height is as wanted [m].
+_TAPE = 1e-3
+
+
+class FixedPlanner(Planner):
+    """Makes the plans of one corner that has nothing to adjust.
+
+    A clocking reaches the height where it misses the free angle by no more than the
+    figures' uncertainty, or than half a millimetre of height.
+    """
+
+    def _choices(self) -> Iterable[Choice]:
+        """Choices that reach the height."""
+        model = self._model
+        open_by = self._uncertainty.lever_angle()
+        room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), open_by) / model.step
+        wanted = self._steps(model.lever_middle)
+        return choices(
+            *self._splines, wanted=wanted, low=wanted - room, high=wanted + room, room=2.0 * room
+        )
+
+    def _candidate(self, choice: Choice) -> Candidate:
+        model = self._model
+        clocked = model.keyed_angle + choice.steps * model.step
+        missed = abs(
+            self._figures.height_at(model.lever_middle + clocked) - self._figures.wanted_height
+        )
+        return Candidate(
+            choice, model.lever_middle, clocked, distance=round(missed / _TAPE), reserve=0
+        )
+
+    def _enough_reserve(self) -> Enough:
+        """Ask for no thread: there is none."""
+        return Enough(flats=0, asked=0.0, most=0.0)
+
+    def _goes_in(self, candidate: Candidate) -> bool:
+        ways = both_ways(self._model, self._spring, clocked_angle=candidate.clocked)
+        return any(way.slides for way in ways)
+
+    def _adjustment(self, candidate: Candidate) -> Adjustment:
+        """Set nothing: say what height there is, and by how much it misses."""
+        free = candidate.lever + candidate.clocked
+        height = self._figures.height_at(free)
+        missed = abs(height - self._figures.wanted_height) + _ROUNDING
+        set_by_turning = dict.fromkeys(
+            (
+                *("nut_turns", "pin_distance", "nut_sense", "raising_sense", "reserve"),
+                *("turns_left_clockwise", "turns_left_counter_clockwise", "height_per_turn"),
+            )
+        )
+        fields = {
+            "height": quantity(height, LENGTH),
+            "height_tolerance": quantity(missed, LENGTH),
+        }
+        return Adjustment(free, set_by_turning | fields, ())
+
+    def _unsure(self, first: Plan) -> Iterator[Finding]:
+        """Say that the figures should be measured where they cannot tell two clockings apart."""
+        step, open_by = self._model.step, self._uncertainty.lever_angle()
+        if not first.disturbed or open_by <= step / 2.0:
+            return
+        what = "before you cut" if first.cuts else "before you draw the bar"
+        yield Finding(
+            topic=Topic.UNCERTAINTY,
+            text=f"measure {what}: the figures leave more of the free angle open than from one "
+            f"clocking to the next; most of it comes from {self._widest_figure()}",
+            figure=quantity(open_by, ANGLE),
+            limit=quantity(step / 2.0, ANGLE),
+        )
+
+    def _out_of_reach(self) -> Finding:
+        """Say which heights the clockings next to the wanted one give."""
+        model = self._model
+        wanted = self._steps(model.lever_middle)
+        near = (math.floor(wanted), math.ceil(wanted))
+        keyed = model.lever_middle + model.keyed_angle
+        low, high = sorted(self._figures.height_at(keyed + steps * model.step) for steps in near)
+        return Finding(
+            topic=Topic.CLOCKING,
+            text="nothing can be adjusted, and no tooth of either end brings the wanted height; "
+            "those next to it",
+            figure=quantity(self._figures.wanted_height, LENGTH),
+            limit=quantity(low, LENGTH),
+            upper=quantity(high, LENGTH),
+        )
+
+
+# Rounding of a height that is found again from its own angle [m].
+_ROUNDING = 1e-9

@@ -1,0 +1,388 @@
+"""A plan: one way to clock the bar, in words that a mechanic can follow."""
+
+from __future__ import annotations
+
+import enum
+from collections.abc import Sequence
+from typing import Any
+
+import attrs
+
+from barwright.analysis.answer import Verdict
+from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.finding import Caution, Finding
+from barwright.analysis.rates.ride_height import CornerState
+from barwright.analysis.reindex.assembly import Assembly
+from barwright.errors import SchemaError
+from barwright.mechanics.spline import clocking
+from barwright.mechanics.spline.clocking import TurningSense
+from barwright.parts.anchor import Anchor
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.arm import Arm
+from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import Setup
+from barwright.parts.spline import BarEnd
+from barwright.units import LENGTH, Quantity, shown, si
+
+__all__ = [
+    "Blank",
+    "EndAction",
+    "EndWork",
+    "Plan",
+    "PlanCost",
+    "PlannedCorner",
+    "TurningSense",
+    "fitted",
+    "with_costs",
+]
+
+
+class EndAction(enum.Enum):
+    """What a plan asks for at one end of the bar."""
+
+    STAYS = "leave this end on the tooth it is on"
+    BLANK_ON_KEY = "put a blank that the bar has on the key"
+    REMOVE_TOOTH = "remove a tooth of the bar"
+    NO_KEY = "this socket has no key: any tooth goes where the key would be"
+
+
+class Blank(enum.Enum):
+    """Which of an end's blanks goes on the key."""
+
+    MAKERS = "the maker's blank"
+    EARLIER = "the blank cut earlier"
+    NEW = "the new blank"
+    NONE = "none"
+
+
+@attrs.frozen(kw_only=True)
+class EndWork:
+    """What a plan asks for at one end, in words that a mechanic can follow.
+
+    Parameters
+    ----------
+    end : BarEndName
+        Which end of the bar.
+    action : EndAction
+        What to do there.
+    tooth : int
+        Tooth that comes to lie on the key, counted from the maker's blank; 0 is
+        the blank itself.
+    direction : TurningSense, optional
+        In which it is counted; none for the blank itself.
+    seen_from : BarEndName
+        End from which that is seen, looking along the bar toward the other end.
+    on_key : Blank
+        Which blank goes on the key.
+    key_may_be_cleared : bool
+        Whether clearing the socket's key would do instead of removing the tooth.
+    blanks : int
+        Blanks that this end of the bar then has.
+    missing_tooth_factor : float, optional
+        Load of the end's most loaded tooth over the even share, with the plan carried out:
+        what its gaps cost, to compare the ends by.  None where the teeth that are left
+        balance no torque.
+    key_angle : Quantity
+        From the centreline of the arm or of the lever to the key, or to where it
+        would be.
+    key_direction : TurningSense
+        In which that is turned, seen from the same end.
+    """
+
+    end: BarEndName
+    action: EndAction
+    tooth: int
+    direction: TurningSense | None
+    seen_from: BarEndName
+    on_key: Blank
+    key_may_be_cleared: bool
+    blanks: int
+    missing_tooth_factor: float | None
+    key_angle: Quantity
+    key_direction: TurningSense
+
+
+@attrs.frozen(kw_only=True)
+class PlannedCorner:
+    """The corner that a plan was made for.
+
+    Parameters
+    ----------
+    chassis_id : str
+        Its vehicle.
+    corner : str
+        Axle and side, as in "front left".
+    part_ids : tuple of str
+        Arm, bar and anchor, and the adjuster where there is one.
+    arm_teeth, anchor_teeth : int
+        Tooth counts of the bar's ends.
+    """
+
+    chassis_id: str
+    corner: str
+    part_ids: tuple[str, ...]
+    arm_teeth: int
+    anchor_teeth: int
+
+    @classmethod
+    def of(cls, setup: Setup) -> PlannedCorner:
+        """Name the corner of a setup."""
+        return cls(
+            chassis_id=setup.chassis.id,
+            corner=setup.corner,
+            part_ids=tuple(part.id for kind, part in setup.parts.items() if kind != "damper"),
+            arm_teeth=setup.bar.arm_end.teeth,
+            anchor_teeth=setup.bar.anchor_end.teeth,
+        )
+
+    def __str__(self) -> str:
+        """Vehicle, corner, parts and tooth counts."""
+        teeth = f"{self.arm_teeth} and {self.anchor_teeth} teeth"
+        return f"{self.chassis_id} {self.corner}, {', '.join(self.part_ids)}, {teeth}"
+
+
+@attrs.frozen(kw_only=True)
+class PlanCost:
+    """What a plan costs against the first of its list.
+
+    Parameters
+    ----------
+    teeth, ends : int
+        Teeth to remove and ends disturbed, more than there; negative if fewer.
+    reserve : Quantity, optional
+        Turns left on the shorter side of the thread, more than there; none with a fixed
+        socket.
+    """
+
+    teeth: int
+    ends: int
+    reserve: Quantity | None
+
+
+@attrs.frozen(kw_only=True)
+class Plan:
+    """One way to clock the bar.
+
+    Parameters
+    ----------
+    made_for : PlannedCorner
+        The corner with the parts whose teeth and turns it counts.
+    verdict : Verdict
+        Can be reached; or why it must not be carried out: cannot be assembled, no safe
+        way known, overstressed, not safe.
+    ends : tuple of EndWork
+        Work at the arm end and at the anchor end.
+    cuts : int
+        Teeth to remove.
+    disturbed : tuple of BarEndName
+        Ends that change their tooth.
+    arm_tooth, anchor_tooth : int
+        Teeth on the keys, in the bump sense from the maker's blank.
+    nut_turns : Quantity, optional
+        Of the nut from the middle of its thread, clockwise positive, to a flat; of a
+        bolt that is itself turned, the same.  With a fixed socket, this and what
+        follows from it is none.
+    pin_distance : Quantity, optional
+        The same, measured: from the bolt's pivot or head to the lever's pin, or from
+        the cross-member to the bolt's end.
+    nut_sense : TurningSense, optional
+        Sense of that turn, seen from the bolt's free end, or from the head of a bolt
+        that is itself turned; none for the middle.
+    turns_left_clockwise, turns_left_counter_clockwise : Quantity, optional
+        What the thread then leaves either way.
+    reserve : Quantity, optional
+        The smaller of the two, in whole flats.
+    raising_sense : TurningSense, optional
+        Sense that raises the car, seen from the same end.
+    height : Quantity
+        Hub to arch that results.
+    height_tolerance : Quantity
+        What setting the nut to a flat leaves open; with a fixed socket, by how much
+        the clocking misses what was wanted.
+    height_uncertainty : Quantity
+        What stands behind its ±, to be made up with the nut where there is one: expanded
+        uncertainty, about 95 %, by the tolerances of the parts' figures.
+    height_per_turn : Quantity, optional
+        Rise of the car for a turn in the raising sense.
+    droop, bump : CornerState
+        The corner at full droop and at full bump.
+    droop_left, bump_left : Quantity
+        Travel of the hub that is left from there down to full droop, and up to full bump.
+    fitting : tuple of Assembly
+        How the bar goes in, with the damper on and with it off.
+    findings : tuple of Finding
+        What must be known; why it must not be carried out.
+    cautions : tuple of Caution
+        For the work on the bench.
+    cost : PlanCost, optional
+        What it costs against the first plan; none for that one.
+    """
+
+    made_for: PlannedCorner
+    verdict: Verdict
+    ends: tuple[EndWork, ...]
+    cuts: int
+    disturbed: tuple[BarEndName, ...]
+    arm_tooth: int
+    anchor_tooth: int
+    nut_turns: Quantity | None
+    pin_distance: Quantity | None
+    nut_sense: TurningSense | None
+    turns_left_clockwise: Quantity | None
+    turns_left_counter_clockwise: Quantity | None
+    reserve: Quantity | None
+    raising_sense: TurningSense | None
+    height: Quantity
+    height_tolerance: Quantity
+    height_uncertainty: Quantity
+    height_per_turn: Quantity | None
+    droop: CornerState
+    bump: CornerState
+    droop_left: Quantity
+    bump_left: Quantity
+    fitting: tuple[Assembly, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+    cost: PlanCost | None = None
+
+    @property
+    def in_short(self) -> str:
+        """What to do and what comes of it, in one sentence."""
+        return f"{_work(self)}; {_stands(self)}."
+
+
+@checks_arguments
+def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
+    """Carry out a plan: return the setup with its clocking, its cut teeth and its nut.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner that the plan was made for.
+    plan : Plan
+        One of its plans.
+    clear_keys : bool
+        Whether the keys are cleared where the plan would have a tooth removed.
+
+    Returns
+    -------
+    Setup
+
+    Raises
+    ------
+    SchemaError
+        S207 if the plan was made for another corner, or for other parts.
+
+    Examples
+    --------
+    >>> import barwright as bw
+    >>> van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> plan = bw.reindex(van, wanted=bw.Wanted(height="380 mm")).plans[0]
+    >>> f"{abs(bw.ride(fitted(van, plan)).state.height - plan.height).m_as('mm'):.2f}"
+    '0.00'
+    """
+    _refuse_other_corner(setup, plan)
+    cuts = [work.action is EndAction.REMOVE_TOOTH for work in plan.ends]
+    changed: dict[str, Any] = {}
+    if clear_keys:
+        parts = zip(("arm", "tube"), cuts, strict=True)
+        changed |= {kind: _cleared(getattr(setup, kind)) for kind, is_cut in parts if is_cut}
+    else:
+        sense = CornerModel(setup).sense
+        ends = {"arm_end": plan.arm_tooth, "anchor_end": plan.anchor_tooth}
+        cut: dict[str, Any] = {
+            name: _cut(getattr(setup.bar, name), sense * tooth)
+            for (name, tooth), is_cut in zip(ends.items(), cuts, strict=True)
+            if is_cut
+        }
+        changed["bar"] = attrs.evolve(setup.bar, **cut)
+    return attrs.evolve(
+        setup,
+        arm_tooth=plan.arm_tooth,
+        anchor_tooth=plan.anchor_tooth,
+        nut_turns="0 turn" if plan.nut_turns is None else plan.nut_turns,
+        **changed,
+    )
+
+
+def _refuse_other_corner(setup: Setup, plan: Plan) -> None:
+    there = PlannedCorner.of(setup)
+    if there != plan.made_for:
+        raise SchemaError(
+            "S207",
+            value=f"a plan for {plan.made_for}",
+            expected=f"one made for {there}",
+            remedy="ask reindex for a plan of this corner with these parts",
+            key="plan",
+        )
+
+
+def _cleared(part: Arm | Anchor) -> Arm | Anchor:
+    return attrs.evolve(part, socket=attrs.evolve(part.socket, keyed=False))
+
+
+def _cut(end: BarEnd, tooth: int) -> BarEnd:
+    return attrs.evolve(end, blanks=(*end.blanks, clocking.centred(tooth, end.teeth)))
+
+
+def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:
+    """Say of each plan what it costs against the first.
+
+    Parameters
+    ----------
+    plans : sequence of Plan
+        In the order of preference.
+
+    Returns
+    -------
+    tuple of Plan
+    """
+    return tuple(
+        attrs.evolve(plan, cost=_cost(plan, plans[0]) if place else None)
+        for place, plan in enumerate(plans)
+    )
+
+
+def _cost(plan: Plan, first: Plan) -> PlanCost:
+    return PlanCost(
+        teeth=plan.cuts - first.cuts,
+        ends=len(plan.disturbed) - len(first.disturbed),
+        reserve=None
+        if plan.reserve is None or first.reserve is None
+        else plan.reserve - first.reserve,
+    )
+
+
+# -- In a sentence ---------------------------------------------------------------------
+
+
+def _work(plan: Plan) -> str:
+    """Say what is done to the bar and where the adjuster goes."""
+    removed = [w.end.value for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
+    turned = [w.end.value for w in plan.ends if w.end in plan.disturbed]
+    if removed:
+        where = f"1 tooth at the {removed[0]}" if len(removed) == 1 else "1 tooth at each end"
+        work = f"remove {where}"
+    elif turned:
+        work = f"no tooth to remove, re-index the {' and the '.join(turned)}"
+    elif any(w.action is EndAction.BLANK_ON_KEY for w in plan.ends):
+        work = "no tooth to remove, the bar goes in on its blanks"
+    else:
+        work = "no tooth to remove, the bar keeps its teeth"
+    if plan.pin_distance is None or plan.fitting[0].turned is None:
+        return work
+    return f"{work}, {plan.fitting[0].turned.value} at {shown(plan.pin_distance, 1)}"
+
+
+def _stands(plan: Plan) -> str:
+    """Say at which height it stands, with its ±, and the travel that is left."""
+    open_by = max(plan.height_uncertainty, plan.height_tolerance, key=_metres)
+    height, _ = shown(plan.height, 0).split(" ")
+    return (
+        f"stands at {height} ± {shown(open_by, 0)}; "
+        f"{shown(plan.droop_left, 0)} of droop and {shown(plan.bump_left, 0)} of bump left"
+    )
+
+
+def _metres(length: Quantity) -> float:
+    return si(length, LENGTH)

@@ -1,0 +1,178 @@
+"""What a plan comes to: its heights, its states, how the bar goes in, what must be known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import attrs
+
+from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.ride_height import (
+    Springing,
+    rest_angle,
+    slackness,
+    state,
+    wound_bushings,
+)
+from barwright.analysis.reindex.assembly import Assembly, both_ways
+from barwright.analysis.reindex.carrying_out import Work
+from barwright.analysis.reindex.cautions import cautions_for
+from barwright.analysis.reindex.end_work import disturbed_ends, end_work
+from barwright.analysis.reindex.plan import Plan, PlannedCorner
+from barwright.analysis.reindex.preference import Candidate
+from barwright.analysis.reindex.unloading import way_in
+from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
+from barwright.first_use import cached_property
+from barwright.mechanics.corner import corner
+from barwright.mechanics.spline.clocking_search import Spline
+from barwright.units import LENGTH, TURNS, Quantity, quantity, si
+
+__all__ = ["Adjustment", "PlanFigures"]
+
+
+@attrs.frozen(eq=False)
+class Adjustment:
+    """What a plan sets.
+
+    Parameters
+    ----------
+    free : float
+        Free angle that results [rad].
+    fields : dict
+        Fields of the plan that say what is set, and what height it gives.
+    findings : tuple of Finding
+        What must be known of it.
+    """
+
+    free: float
+    fields: dict[str, Any]
+    findings: tuple[Finding, ...]
+
+
+class PlanFigures:
+    """Describes the plans of one corner for one arm angle.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+    spring : Springing
+        Its rates.
+    work : Work
+        The work that the plans are part of.
+    ends : (Spline, Spline)
+        The bar's ends as they are now.
+    angle : float
+        Wanted arm angle [rad].
+    uncertainty : PlanUncertainty
+        What the tolerances of the figures leave open.
+    """
+
+    def __init__(
+        self,
+        model: CornerModel,
+        spring: Springing,
+        work: Work,
+        ends: tuple[Spline, Spline],
+        *,
+        angle: float,
+        uncertainty: PlanUncertainty,
+    ) -> None:
+        self._model = model
+        self._spring = spring
+        self._work = work
+        self._ends = ends
+        self._motion = model.linkage.motion(angle)
+        self._uncertainty = uncertainty
+
+    @property
+    def wanted_height(self) -> float:
+        """Wanted height [m]."""
+        return float(self._model.height(self._motion.angle))
+
+    def height_at(self, free: float) -> float:
+        """Height [m] at rest for a free angle [rad]."""
+        return float(self._model.height(rest_angle(self._model, self._spring, free)))
+
+    @cached_property
+    def height_per_angle(self) -> float:
+        """Fall of the car with the free angle [m/rad]."""
+        per_angle = corner.arm_per_free_angle(
+            self._motion,
+            rate=self._spring.system,
+            load=self._model.load,
+            springs=self._model.springs,
+        )
+        return float(self._motion.hub.slope) * float(per_angle)
+
+    def plan(self, candidate: Candidate, adjustment: Adjustment) -> Plan:
+        """Describe a candidate with what it sets.
+
+        Parameters
+        ----------
+        candidate : Candidate
+            The teeth.
+        adjustment : Adjustment
+            What is set.
+
+        Returns
+        -------
+        Plan
+        """
+        model, choice = self._model, candidate.choice
+        droop, bump = (
+            state(model, self._spring, angle=end, free_angle=adjustment.free)
+            for end in model.travel
+        )
+        disturbed = disturbed_ends(choice)
+        fitting = both_ways(model, self._spring, clocked_angle=candidate.clocked)
+        verdict, reasons = self._work.judged(
+            disturbed=disturbed, fitting=fitting, droop=droop, bump=bump
+        )
+        height = adjustment.fields["height"]
+        return Plan(
+            made_for=PlannedCorner.of(model.setup),
+            verdict=verdict,
+            ends=end_work(model, self._ends, choice),
+            cuts=choice.cuts,
+            disturbed=disturbed,
+            arm_tooth=choice.arm_tooth,
+            anchor_tooth=choice.anchor_tooth,
+            **adjustment.fields,
+            height_uncertainty=self._height_uncertainty(candidate, adjustment),
+            droop=droop,
+            bump=bump,
+            droop_left=droop.height - height,
+            bump_left=height - bump.height,
+            fitting=fitting,
+            findings=(
+                *reasons,
+                *slackness(model, droop),
+                *adjustment.findings,
+                *(self._little_reserve(fitting) if self._work.unloads(disturbed) else ()),
+                *wound_bushings(model, float(self._motion.angle)),
+            ),
+            cautions=cautions_for(model.setup, cuts=choice.cuts),
+        )
+
+    def _height_uncertainty(self, candidate: Candidate, adjustment: Adjustment) -> Quantity:
+        set_to: Quantity | None = adjustment.fields["nut_turns"]
+        turns = 0.0 if set_to is None else si(set_to, TURNS)
+        height = self._uncertainty.height(turns=turns, clocked_angle=candidate.clocked)
+        return quantity(height, LENGTH)
+
+    @staticmethod
+    def _little_reserve(fitting: tuple[Assembly, ...]) -> Iterator[Finding]:
+        """Say that the bar has less to spare than the tolerances leave open."""
+        way = way_in(fitting)
+        if way.slides and not way.is_sure:
+            slack = f", {way.turned.value} slack," if way.turned else ""
+            yield Finding(
+                topic=Topic.ASSEMBLY,
+                text=f"when the bar goes in{slack} less of the arm's turn is to spare than the "
+                "figures leave open: prove it loose",
+                figure=way.reserve,
+                limit=way.uncertainty,
+            )

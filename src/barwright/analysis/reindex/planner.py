@@ -1,0 +1,362 @@
+"""Finds the plans of a corner, the preferred one first (mechanics, section 3, *Plans*)."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+
+import attrs
+
+from barwright.analysis.answer import Verdict
+from barwright.analysis.corner.model import CornerModel, Span
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.ride_height import Springing, free_angle_for
+from barwright.analysis.reindex.assembly import lever_span_for_assembly
+from barwright.analysis.reindex.carrying_out import Work
+from barwright.analysis.reindex.end_work import disturbed_ends, splines
+from barwright.analysis.reindex.plan import Plan, with_costs
+from barwright.analysis.reindex.plan_figures import Adjustment, PlanFigures
+from barwright.analysis.reindex.preference import (
+    FLATS,
+    Candidate,
+    Enough,
+    enough_reserve,
+    least_reserve,
+    rank,
+    unbeaten,
+)
+from barwright.analysis.reindex.unloading import Unloading
+from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
+from barwright.first_use import cached_property
+from barwright.mechanics.spline.clocking import TurningSense
+from barwright.mechanics.spline.clocking_search import Choice, choices
+from barwright.parts.setup import Setup, Wanted
+from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity, si
+
+__all__ = ["Planned", "Planner"]
+
+# Rounding of a rotation in steps, and of turns, that are made of several angles.
+_ROUNDING = 1e-9
+
+
+@attrs.frozen(kw_only=True)
+class Planned:
+    """What a planner has found; the fields are those of the answer."""
+
+    verdict: Verdict
+    free_angle: Quantity
+    free_angle_uncertainty: Quantity
+    lever_angle_uncertainty: Quantity
+    enough_reserve: Quantity | None
+    uncut_height: Quantity | None
+    plans: tuple[Plan, ...]
+    rejected: tuple[Plan, ...]
+    findings: tuple[Finding, ...]
+
+
+class Planner:
+    """Makes the plans of one corner for one arm angle.
+
+    Parameters
+    ----------
+    model : CornerModel
+        The corner.
+    spring : Springing
+        Its rates.
+    angle : float
+        Wanted arm angle [rad].
+    present : Setup
+        The corner as it is now.
+    unloading : Unloading
+        How the bar that is in comes out.
+    wanted : Wanted
+        What else is wished for: the most teeth to remove, the thread to be left.
+    """
+
+    def __init__(
+        self,
+        model: CornerModel,
+        spring: Springing,
+        *,
+        angle: float,
+        present: Setup,
+        unloading: Unloading,
+        wanted: Wanted,
+    ) -> None:
+        self._model = model
+        self._spring = spring
+        self._wanted = wanted
+        self._work = Work(model, present, unloading)
+        self._splines = splines(model, present=present)
+        self._free = free_angle_for(model, spring, angle)
+        self._uncertainty = PlanUncertainty(model.setup, height=float(model.height(angle)))
+        self._figures = PlanFigures(
+            model, spring, self._work, self._splines, angle=angle, uncertainty=self._uncertainty
+        )
+        self._enough = self._enough_reserve()
+
+    def planned(self) -> Planned:
+        """Make all plans that no other beats, the preferred one first."""
+        found = list(self._found())
+        ready = self._unbeaten(c for c in found if self._is_ready(c))
+        barred = [
+            candidate
+            for candidate in self._unbeaten(c for c in found if not self._is_ready(c))
+            if not any(c.beats(candidate, enough=self._enough.flats) for c in ready)
+        ]
+        made = [(c, self._figures.plan(c, self._adjustment(c))) for c in (*ready, *barred)]
+        plans = self._ordered([pair for pair in made if not pair[1].verdict.is_refusal])
+        rejected = self._ordered([pair for pair in made if pair[1].verdict.is_refusal])
+        uncut = None if plans and not plans[0].cuts else self._uncut_height()
+        verdict, findings = self._verdict(plans, rejected)
+        return Planned(
+            verdict=verdict,
+            free_angle=quantity(self._free, ANGLE),
+            free_angle_uncertainty=quantity(self._uncertainty.free_angle(), ANGLE),
+            lever_angle_uncertainty=quantity(self._uncertainty.lever_angle(), ANGLE),
+            enough_reserve=self._enough.turns,
+            uncut_height=uncut,
+            plans=with_costs(plans),
+            rejected=rejected,
+            findings=(*findings, *self._without_a_cut(uncut)),
+        )
+
+    # -- Choosing ---------------------------------------------------------------
+
+    def _found(self) -> Iterator[Candidate]:
+        """Candidates within reach, with no more teeth to remove than are allowed."""
+        allowed = self._wanted.cuts
+        for choice in self._choices():
+            if allowed is None or choice.cuts <= allowed:
+                yield self._candidate(choice)
+
+    def _choices(self) -> Iterable[Choice]:
+        """Choices nearest the middle of the thread, and nearest it of those that go in."""
+        spans = (self._model.lever_span, lever_span_for_assembly(self._model, self._free))
+        return dict.fromkeys(choice for span in spans for choice in self._between(span))
+
+    def _between(self, levers: Span) -> list[Choice]:
+        """Choices with a lever between two angles [rad], with those on the same flat."""
+        low, high = (self._steps(lever) for lever in reversed(levers))
+        return choices(
+            *self._splines,
+            wanted=self._steps(self._model.lever_middle),
+            low=low - _ROUNDING,
+            high=high + _ROUNDING,
+            room=2.0 * self._per_turn / FLATS / self._model.step,
+        )
+
+    def _steps(self, lever: float) -> float:
+        """Rotation in steps, not rounded, that a lever angle [rad] asks for."""
+        return (self._free - self._model.keyed_angle - lever) / self._model.step
+
+    @cached_property
+    def _per_turn(self) -> float:
+        """Turn of the lever [rad] with a turn of the nut, in the middle of the thread."""
+        model = self._model
+        return abs(model.setting_per_turn / float(model.anchorage.slope(model.lever_middle)))
+
+    def _candidate(self, choice: Choice) -> Candidate:
+        model = self._model
+        low, high = model.lever_span
+        exact = self._free - model.keyed_angle - choice.steps * model.step
+        # One that stands on the thread's last place must not be lost by rounding.
+        lever = min(max(exact, low), high)
+        flat = self._flat_at(lever)
+        left = [abs(end * FLATS - flat) for end in model.turns_span]
+        return Candidate(
+            choice,
+            lever,
+            self._free - lever,
+            distance=abs(flat),
+            reserve=math.floor(min(left) + _ROUNDING),
+        )
+
+    def _flat_at(self, lever: float) -> int:
+        """Nearest flat of the nut, from the middle, that the thread still holds."""
+        low, high = (end * FLATS for end in self._model.turns_span)
+        nearest = round(self._model.turns_at_lever(lever) * FLATS)
+        return min(max(nearest, math.ceil(low - _ROUNDING)), math.floor(high + _ROUNDING))
+
+    def _enough_reserve(self) -> Enough:
+        low, high = self._model.turns_span
+        wanted = self._wanted.reserve
+        return enough_reserve(
+            tolerance=self._uncertainty.lever_angle() / self._per_turn,
+            thread=high - low,
+            wanted=None if wanted is None else si(wanted, TURNS),
+        )
+
+    def _unbeaten(self, found: Iterable[Candidate]) -> list[Candidate]:
+        return unbeaten(found, enough=self._enough.flats)
+
+    def _is_ready(self, candidate: Candidate) -> bool:
+        """Whether the work can be done: nothing is drawn, or the bar comes out and goes in."""
+        if not self._work.unloads(disturbed_ends(candidate.choice)):
+            return True
+        return self._work.has_way_out and self._goes_in(candidate)
+
+    def _goes_in(self, candidate: Candidate) -> bool:
+        _, high = lever_span_for_assembly(self._model, self._free)
+        return candidate.lever <= high + _ROUNDING
+
+    def _ordered(self, made: Sequence[tuple[Candidate, Plan]]) -> tuple[Plan, ...]:
+        """Plans in the order of preference."""
+        least = least_reserve([c for c, _ in made], enough=self._enough.flats)
+        order = sorted(
+            made, key=lambda pair: rank(pair[0], least=least, has_findings=bool(pair[1].findings))
+        )
+        return tuple(plan for _, plan in order)
+
+    # -- What a plan sets -----------------------------------------------------------
+
+    def _adjustment(self, candidate: Candidate) -> Adjustment:
+        """Set the nut, or the bolt that is itself turned, to a flat."""
+        model, clocked = self._model, candidate.clocked
+        exact = model.turns_at_lever(candidate.lever)
+        turns = self._flat_at(candidate.lever) / FLATS
+        counter_clockwise, clockwise = (abs(float(end) - turns) for end in model.turns_span)
+        free = float(model.lever_at_turns(turns)) + clocked
+        fields = {
+            "nut_turns": quantity(turns, TURNS),
+            "pin_distance": quantity(float(model.setting_at_turns(turns)), LENGTH),
+            "nut_sense": _nut_sense(turns),
+            "turns_left_clockwise": quantity(clockwise, TURNS),
+            "turns_left_counter_clockwise": quantity(counter_clockwise, TURNS),
+            "reserve": quantity(candidate.reserve / FLATS, TURNS),
+            "raising_sense": self._raising_sense(),
+            "height": quantity(self._figures.height_at(free), LENGTH),
+            "height_tolerance": quantity(self._height_tolerance(turns, exact, clocked), LENGTH),
+            "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
+        }
+        return Adjustment(free, fields, (*self._margin(candidate),))
+
+    def _height_tolerance(self, turns: float, exact: float, clocked: float) -> float:
+        """Find what half a flat, or the way to the exact place, changes of the height [m]."""
+        spread = max(abs(exact - turns), 0.5 / FLATS)
+        low, high = self._model.turns_span
+        places = (turns, max(turns - spread, low), min(turns + spread, high))
+        here, *around = (
+            self._figures.height_at(float(self._model.lever_at_turns(place)) + clocked)
+            for place in places
+        )
+        return max(abs(height - here) for height in around) + _HEIGHT_ROUNDING
+
+    def _height_per_turn(self, lever: float) -> float:
+        """Rise of the car [m] for one turn in the raising sense."""
+        model = self._model
+        slope = float(model.anchorage.slope(lever))
+        return abs(self._figures.height_per_angle * model.setting_per_turn / slope)
+
+    def _raising_sense(self) -> TurningSense:
+        """Droopward raises the car."""
+        model = self._model
+        slope = float(model.anchorage.slope(model.lever_middle))
+        clockwise_is_droopward = model.setting_per_turn / slope < 0.0
+        sense = TurningSense.CLOCKWISE
+        return sense if clockwise_is_droopward else sense.reversed
+
+    def _margin(self, candidate: Candidate) -> Iterator[Finding]:
+        """Say that little thread is left to correct the height, if it is."""
+        if candidate.reserve < self._enough.flats:
+            yield Finding(
+                topic=Topic.NUT_MARGIN,
+                text="little thread is left to correct the height when the vehicle stands",
+                figure=quantity(candidate.reserve / FLATS, TURNS),
+                limit=quantity(self._enough.flats / FLATS, TURNS),
+            )
+
+    # -- What must be known -----------------------------------------------------------
+
+    def _verdict(
+        self, plans: Sequence[Plan], rejected: Sequence[Plan]
+    ) -> tuple[Verdict, tuple[Finding, ...]]:
+        if plans:
+            return Verdict.REACHED, (
+                *self._work.strength_unknown(droop=plans[0].droop, bump=plans[0].bump),
+                *self._unsure(plans[0]),
+            )
+        if rejected:
+            return rejected[0].verdict, rejected[0].findings
+        return Verdict.OUT_OF_REACH, (self._out_of_reach(),)
+
+    def _unsure(self, first: Plan) -> Iterator[Finding]:
+        """Say that the figures should be measured first: who knows less must not grind more."""
+        if not self._enough.is_cut_short or not self._uncertainty.lever_angle():
+            return
+        when = "before you cut" if first.cuts else "before you turn the nut"
+        yield Finding(
+            topic=Topic.UNCERTAINTY,
+            text=f"measure {when}: the figures leave more of the height open than the thread "
+            f"can make up; most of it comes from {self._widest_figure()}",
+            figure=quantity(self._enough.asked, TURNS),
+            limit=quantity(self._enough.most, TURNS),
+        )
+
+    def _widest_figure(self) -> str:
+        """Name the figure that is worth measuring, in words."""
+        name = self._uncertainty.widest_figure()
+        return f"the {name.replace('_', ' ').replace('.', ' ')}"
+
+    def _out_of_reach(self) -> Finding:
+        text = "no tooth of either end brings the wanted height within the adjuster's thread"
+        if self._wanted.cuts is not None:
+            allowed = _ALLOWED[self._wanted.cuts]
+            text = f"{allowed}, the adjuster's thread does not bring the wanted height"
+        low, high = self._model.lever_span
+        return Finding(
+            topic=Topic.THREAD,
+            text=text,
+            figure=quantity(self._model.step, ANGLE),
+            limit=quantity(high - low, ANGLE),
+        )
+
+    def _uncut_height(self) -> Quantity | None:
+        """Height nearest the wanted one that no tooth has to go for."""
+        wanted = float(self._figures.wanted_height)
+        heights = [self._figures.height_at(free) for free in self._uncut_free_angles()]
+        if not heights:
+            return None
+        return quantity(min(heights, key=lambda height: abs(height - wanted)), LENGTH)
+
+    def _uncut_free_angles(self) -> Iterator[float]:
+        """Free angles [rad] nearest the wanted one of the clockings that no tooth goes for."""
+        model = self._model
+        low, high = model.lever_span
+        # A whole turn further on, a clocking is the same one.
+        half_turn = math.pi / model.step
+        at_middle = self._steps(model.lever_middle)
+        for choice in choices(
+            *self._splines,
+            wanted=at_middle,
+            low=at_middle - half_turn,
+            high=at_middle + half_turn,
+        ):
+            clocked = model.keyed_angle + choice.steps * model.step
+            if choice.cuts == 0 and self._can_be_clocked(choice, clocked):
+                yield min(max(self._free - clocked, low), high) + clocked
+
+    def _can_be_clocked(self, choice: Choice, clocked: float) -> bool:
+        """Whether a clocking is there now, or the bar comes out and goes in at it."""
+        if not self._work.unloads(disturbed_ends(choice)):
+            return True
+        _, slackest = self._model.lever_span
+        return self._work.has_way_out and slackest + clocked >= self._model.stops[0]
+
+    def _without_a_cut(self, height: Quantity | None) -> Iterator[Finding]:
+        if height is not None:
+            text = "nearest height without a tooth to remove, hub to arch"
+            yield Finding(topic=Topic.CUTS, text=text, figure=height)
+
+
+# Rounding of a height that is found again from a place of the nut [m].
+_HEIGHT_ROUNDING = 1e-6
+
+
+_ALLOWED = ("without a cut", "with one tooth removed at most", "with two teeth removed at most")
+
+
+def _nut_sense(turns: float) -> TurningSense | None:
+    if turns == 0.0:
+        return None
+    return TurningSense.CLOCKWISE if turns > 0.0 else TurningSense.COUNTER_CLOCKWISE

@@ -1,0 +1,255 @@
+"""How is the bar re-indexed so that the adjuster keeps its range? (mechanics, section 3)."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.out_of_range import unusual_load
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.fit.length_fit import LengthFit, length_fit
+from barwright.analysis.rates.ride_height import (
+    free_angle_for,
+    no_torque,
+    out_of_travel,
+    reachable,
+    springing,
+    wanted_angle,
+    wanted_height,
+)
+from barwright.analysis.reindex.assembly import Assembly
+from barwright.analysis.reindex.fixed_anchor import FixedPlanner
+from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.planner import Planner
+from barwright.analysis.reindex.unloading import Unloading, unloading
+from barwright.errors import BarwrightError, SchemaError
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.setup import Setup, Wanted
+from barwright.units import LENGTH, Quantity, quantity
+
+__all__ = ["Reindex", "reindex"]
+
+
+@attrs.frozen(kw_only=True)
+class Reindex(Answer):
+    """Answer to :func:`reindex`.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        Can be reached, cannot be reached, does not fit, cannot be assembled, no safe way
+        known, overstressed, or not safe.
+    findings : tuple of Finding
+        Why it is refused, or what else must be known.
+    cautions : tuple of Caution
+        For the work of the first plan.
+    fit : LengthFit
+        How the bar lies.
+    wanted_height : Quantity
+        Hub to arch.
+    reachable_from, reachable_to : Quantity
+        Heights that the travel allows.
+    free_angle : Quantity, optional
+        Arm angle without torque that the wanted height needs.
+    free_angle_uncertainty : Quantity, optional
+        What stands behind its ±: expanded uncertainty, about 95 %, by the tolerances of
+        the parts' figures.
+    lever_angle_uncertainty : Quantity, optional
+        The same of the lever's angle, or of the fixed socket's: with the free angle's own,
+        how far keys, blanks and lever may stand from where their figures say.
+    enough_reserve : Quantity, optional
+        Turns of thread on either side of the nut that count as enough to correct the
+        height; none with a fixed socket.
+    uncut_height : Quantity, optional
+        Height nearest the wanted one that no tooth has to go for; none where the first plan
+        cuts none anyway.
+    plans : tuple of Plan
+        Those that no other beats, the one to prefer first.
+    rejected : tuple of Plan
+        Those that must not be carried out, with their reasons.
+    unloading : Unloading, optional
+        How the bar comes out as it is now; none where what is said to be on the car
+        cannot be.
+    pin_now : Quantity, optional
+        Distance of the lever's pin along the bolt as the nut is now set, or of a
+        pushing bolt's end from the cross-member; none with a fixed socket.
+    """
+
+    fit: LengthFit
+    wanted_height: Quantity
+    reachable_from: Quantity
+    reachable_to: Quantity
+    free_angle: Quantity | None
+    free_angle_uncertainty: Quantity | None
+    lever_angle_uncertainty: Quantity | None
+    enough_reserve: Quantity | None
+    uncut_height: Quantity | None
+    plans: tuple[Plan, ...]
+    rejected: tuple[Plan, ...]
+    unloading: Unloading | None
+    pin_now: Quantity | None
+
+    @property
+    def removal(self) -> tuple[Assembly, ...]:
+        """How the bar comes out with the damper on, and with it off; none if it cannot be in."""
+        found = self.unloading
+        return () if found is None else (found.damper_on, found.damper_off)
+
+    @property
+    def has_conditions(self) -> bool:
+        """Whether parts or teeth must be changed, or something must be known."""
+        first = self.plans[0]
+        return bool(self.findings or self.fit.changes or first.findings or first.disturbed)
+
+    @property
+    def headline(self) -> str:
+        """The preferred plan in short, or why there is none."""
+        if not self.plans:
+            return self.refused()
+        sentence = self.plans[0].in_short
+        return sentence[0].upper() + sentence[1:]
+
+
+@checks_arguments
+def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None = None) -> Reindex:
+    """Answer how to clock the bar so that the adjuster brings a wanted height.
+
+    Plans that cannot be carried out, or not safely, are shown apart.  The others are
+    compared on the teeth to remove, the ends disturbed, the thread left to correct the
+    height, and the nut's distance from its middle, in whole flats: one beats another if it
+    is no worse in any of them and better in one.  Of those that no other beats, the first
+    keeps enough thread, then removes the fewest teeth, then leaves the bar in.
+
+    A fixed socket has nothing to turn: there the clocking alone must bring the
+    height, to within that uncertainty or half a millimetre.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner as it is to be.
+    wanted : Wanted, optional
+        Where it is to stand; the standard height if left out.
+    present : Setup, optional
+        The corner as it is now, which the old bar is drawn from; ``setup`` if
+        left out.
+
+    Returns
+    -------
+    Reindex
+
+    Raises
+    ------
+    SchemaError
+        S207 if ``present`` is another corner or another vehicle.
+    QuantityError
+        Q302 for a load that no bar on this corner could carry at that height.
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.spline.clocking`; the choice of plans is checked
+    against an independent enumeration, each plan by solving it forward.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> answer = reindex(setup)
+    >>> answer.verdict.value, answer.plans[0].cuts
+    ('can be reached', 0)
+    """
+    _refuse_other_corner(setup, present or setup)
+    answer = _reindexed(setup, wanted or Wanted(), present)
+    # Where the bar does not lie in its sockets, no load is asked about yet.
+    unusual = unusual_load(CornerModel(setup)) if answer.verdict is not Verdict.DOES_NOT_FIT else ()
+    return attrs.evolve(answer, findings=(*answer.findings, *unusual))
+
+
+def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
+    """Answer without a word of the load."""
+    model = CornerModel(setup)
+    fit = length_fit(setup)
+    spring = springing(setup, fit)
+    low, high = reachable(model)
+    answer = Reindex(
+        verdict=Verdict.DOES_NOT_FIT,
+        fit=fit,
+        wanted_height=wanted_height(model, wanted),
+        reachable_from=low,
+        reachable_to=high,
+        free_angle=None,
+        free_angle_uncertainty=None,
+        lever_angle_uncertainty=None,
+        enough_reserve=None,
+        uncut_height=None,
+        plans=(),
+        rejected=(),
+        unloading=None,
+        pin_now=None,
+        findings=fit.reasons,
+    )
+    if spring is None or fit.verdict is Verdict.DOES_NOT_FIT:
+        return answer
+    now = CornerModel(present or setup)
+    way_out = _unloading(now)
+    if way_out is None:
+        return attrs.evolve(
+            answer, verdict=Verdict.CANNOT_BE_ASSEMBLED, findings=(_impossible(now.setup),)
+        )
+    pin = None if now.setup.adjuster is None else quantity(now.setting_now, LENGTH)
+    answer = attrs.evolve(answer, unloading=way_out, pin_now=pin)
+    angle = wanted_angle(model, wanted)
+    if angle is None:
+        finding = out_of_travel(model, wanted)
+        return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
+    free = free_angle_for(model, spring, angle)
+    if model.is_slack(angle - free):
+        finding = no_torque(angle, free)
+        return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
+    planner = FixedPlanner if setup.adjuster is None else Planner
+    planned = planner(
+        model,
+        spring,
+        angle=angle,
+        present=now.setup,
+        unloading=way_out,
+        wanted=wanted,
+    ).planned()
+    return _with_cautions(attrs.evolve(answer, **attrs.asdict(planned, recurse=False)))
+
+
+def _refuse_other_corner(setup: Setup, present: Setup) -> None:
+    corners = [f"{one.chassis.id} {one.corner}" for one in (setup, present)]
+    if corners[0] != corners[1]:
+        raise SchemaError(
+            "S207",
+            value=corners[1],
+            expected=f"{corners[0]}, the corner that is asked about",
+            remedy="give what is on this corner now, or leave it out",
+            key="present",
+        )
+
+
+def _with_cautions(answer: Reindex) -> Reindex:
+    """Add the cautions of the preferred plan."""
+    return attrs.evolve(answer, cautions=answer.plans[0].cautions) if answer.plans else answer
+
+
+def _unloading(now: CornerModel) -> Unloading | None:
+    """How the bar that is in now comes out; none where it cannot be in."""
+    spring = springing(now.setup, length_fit(now.setup))
+    if spring is None or not now.lever_closes:
+        return None
+    try:
+        now.check_nut()
+    except BarwrightError as error:
+        raise error.within(key="present") from None
+    return unloading(now, spring)
+
+
+def _impossible(present: Setup) -> Finding:
+    return Finding(
+        topic=Topic.PRESENT,
+        text="what is said to be on the car now cannot be on it: find out what is, first",
+        figure=f"{present.bar.title}, {present.tube.title}",
+    )

@@ -1,0 +1,61 @@
+"""What a bar that goes slack at full droop asks for: a caution, or a refusal."""
+
+from __future__ import annotations
+
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.ride_height import CornerState
+from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.setup import Setup
+from barwright.units import ANGLE, quantity
+
+__all__ = ["goes_slack", "unheld_lever"]
+
+
+def goes_slack(setup: Setup, *, droop: CornerState) -> bool:
+    """Answer whether the bar lets go of its lever before full droop.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    droop : CornerState
+        Its state at full droop.
+
+    Returns
+    -------
+    bool
+        Never with a fixed socket, which holds the bar both ways.
+    """
+    return not isinstance(setup.tube, FixedSocket) and droop.twist.magnitude <= 0.0
+
+
+def unheld_lever(setup: Setup, *, droop: CornerState) -> tuple[Finding, ...]:
+    """Say why a plan is not safe whose key lever nothing holds at full droop.
+
+    A key lever sits on its bar and leans on its bolt.  A slack bar lets it drop off the
+    bolt, unless the pack names what else holds it.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    droop : CornerState
+        Its state at full droop, with the plan carried out.
+
+    Returns
+    -------
+    tuple of Finding
+        Empty where the bar stays wound, or something else holds the lever.
+    """
+    lever = setup.tube
+    if not isinstance(lever, KeyLever) or lever.held_by or not goes_slack(setup, droop=droop):
+        return ()
+    return (
+        Finding(
+            topic=Topic.SLACK,
+            text="only the bar holds the key lever on its bolt, and it goes slack before full "
+            "droop: the lever may drop off",
+            figure=droop.twist,
+            limit=quantity(0.0, ANGLE),
+        ),
+    )

@@ -1,0 +1,320 @@
+"""How the bar that is in comes out safely, and which work asks for that (mechanics, section 6).
+
+What is asked for beside the bar's own figures is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import enum
+import math
+from collections.abc import Collection, Iterable
+
+import attrs
+
+from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.ride_height import Springing
+from barwright.analysis.reindex.assembly import Assembly, both_ways
+from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import PLACES, Setup
+from barwright.parts.suspension import SwingArmMounting
+from barwright.units import ANGLE, FORCE, LENGTH, TORQUE, Quantity, quantity, si
+
+__all__ = [
+    "FURTHEST_BELOW_STOP",
+    "GREATEST_JOINT_FORCE",
+    "Parting",
+    "Unloading",
+    "WayOut",
+    "bar_is_drawn",
+    "can_be_put_in",
+    "must_be_unloaded",
+    "swapped",
+    "unloading",
+    "way_in",
+    "way_out",
+]
+
+FURTHEST_BELOW_STOP = math.radians(10.0)
+"""Angle [rad] by which a parted joint lets an arm down below its stop at most.
+
+Common practice, no source: further down, the arm's own bearings, the bar's sockets or a
+member of the chassis stand in its way, and no figure of a pack would tell.
+"""
+
+GREATEST_JOINT_FORCE = 1000.0
+"""Greatest force [N], straight down on an arm's outer end, at which its joint is parted.
+
+Common practice, no source: a taper breaks suddenly, and a load that comes suddenly
+counts double.  A light lashing strap, which then holds 2500 N, bears twice this force
+and the arm's own weight.
+"""
+
+
+class WayOut(enum.Enum):
+    """How the bar that is in comes to carry no torque."""
+
+    DAMPER_ON = "damper on"
+    DAMPER_OFF = "damper off"
+    JOINT_PARTED = "ball joint parted"
+    NONE = "no safe way known"
+
+
+@attrs.frozen(kw_only=True)
+class Parting:
+    """What the ball joint lets go when it is parted, with the damper off.
+
+    Parameters
+    ----------
+    torque, energy : Quantity
+        Left in the bar while the arm hangs at its stop.
+    force : Quantity
+        Of the bar, straight down on the arm's outer end; the arm's own weight adds to it.
+    drop : Quantity
+        Of the arm's outer end, straight down, from where it hangs at its stop to where the
+        bar carries no torque.
+    """
+
+    torque: Quantity
+    energy: Quantity
+    force: Quantity
+    drop: Quantity
+
+
+@attrs.frozen(kw_only=True)
+class Unloading:
+    """How the bar that is in comes to carry no torque.
+
+    Parameters
+    ----------
+    way : WayOut
+        The first way that is safe: damper on, damper off, ball joint parted, or none.
+    damper_on, damper_off : Assembly
+        What is left in the bar with the damper on and with it off.
+    parting : Parting, optional
+        What a joint that is parted lets go; none where none is.
+    findings : tuple of Finding
+        Why there is no safe way; empty where there is one.
+    """
+
+    way: WayOut
+    damper_on: Assembly
+    damper_off: Assembly
+    parting: Parting | None
+    findings: tuple[Finding, ...]
+
+    @property
+    def damper_helps(self) -> bool:
+        """Whether the bar is looser with the damper off."""
+        return bool(self.damper_off.reserve > self.damper_on.reserve)
+
+
+def unloading(now: CornerModel, spring: Springing) -> Unloading:
+    """Answer how the bar that is in comes to carry no torque.
+
+    Parameters
+    ----------
+    now : CornerModel
+        The corner as it is now.
+    spring : Springing
+        Its rates.
+
+    Returns
+    -------
+    Unloading
+
+    References
+    ----------
+    Derived in this project; common practice for the rest, no source.
+
+    Examples
+    --------
+    >>> from barwright.analysis.fit.length_fit import length_fit
+    >>> from barwright.analysis.rates.ride_height import springing
+    >>> from barwright.registry.registry import Registry
+    >>> van = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> unloading(CornerModel(van), springing(van, length_fit(van))).way.value
+    'damper on'
+    """
+    on, off = both_ways(now, spring, clocked_angle=now.clocked_angle)
+    return way_out(now, damper_on=on, damper_off=off)
+
+
+def way_out(now: CornerModel, *, damper_on: Assembly, damper_off: Assembly) -> Unloading:
+    """Choose the first safe way for the bar that is in.
+
+    Where the damper on leaves less to spare than the figures leave open, and off leaves
+    more, the damper comes off.
+
+    Parameters
+    ----------
+    now : CornerModel
+        The corner as it is now.
+    damper_on, damper_off : Assembly
+        What is left in its bar either way.
+
+    Returns
+    -------
+    Unloading
+    """
+    is_on = way_in((damper_on, damper_off)) is damper_on
+    found = Unloading(
+        way=WayOut.DAMPER_ON if is_on else WayOut.DAMPER_OFF,
+        damper_on=damper_on,
+        damper_off=damper_off,
+        parting=None,
+        findings=(),
+    )
+    if damper_on.slides or damper_off.slides:
+        return found
+    findings = tuple(_against_parting(now, damper_off))
+    if findings:
+        return attrs.evolve(found, way=WayOut.NONE, findings=findings)
+    return attrs.evolve(found, way=WayOut.JOINT_PARTED, parting=_parting(now, damper_off))
+
+
+def _against_parting(now: CornerModel, held: Assembly) -> Iterable[Finding]:
+    """Say why no joint is parted to unload a bar that is held with the damper off."""
+    torque, below = held.residual_torque, -si(held.reserve, ANGLE)
+    most = GREATEST_JOINT_FORCE * _reach(now)
+    if isinstance(now.setup.axle.suspension, SwingArmMounting):
+        yield _no_way(held, "and its arm has no ball joint to part")
+    elif held.lift.magnitude > 0.0:
+        yield _no_way(held, "and the arm would have to rise above its bump stop")
+    elif si(torque, TORQUE) > most:
+        text = "more than jack and strap may hold as a joint parts"
+        yield _no_way(held, text, figure=torque, limit=quantity(most, TORQUE))
+    elif below > FURTHEST_BELOW_STOP:
+        yield _no_way(
+            held,
+            "and the arm would have to come too far below its stop",
+            figure=quantity(below, ANGLE),
+            limit=quantity(FURTHEST_BELOW_STOP, ANGLE),
+        )
+
+
+def _no_way(
+    held: Assembly, why: str, *, figure: Quantity | None = None, limit: Quantity | None = None
+) -> Finding:
+    slack = f"with the {held.turned.value} slack and " if held.turned else "with "
+    return Finding(
+        topic=Topic.ASSEMBLY,
+        text="no safe way known to unload the bar that is in: "
+        f"{slack}the damper off it still carries torque, {why}",
+        figure=held.residual_torque if figure is None else figure,
+        limit=limit,
+    )
+
+
+def _parting(now: CornerModel, held: Assembly) -> Parting:
+    return Parting(
+        torque=held.residual_torque,
+        energy=held.residual_energy,
+        force=quantity(si(held.residual_torque, TORQUE) / _reach(now), FORCE),
+        drop=quantity(_drop(now, held), LENGTH),
+    )
+
+
+def _reach(now: CornerModel) -> float:
+    """Lever [m] of a vertical force on the arm's outer end, where the arm hangs at its stop."""
+    radius, stop = metres(now.setup.arm.radius), now.stops[0]
+    return radius * math.cos(stop) * float(now.plane.vertical_share)
+
+
+def _drop(now: CornerModel, held: Assembly) -> float:
+    """Drop [m] of the arm's outer end from its stop to where the bar carries no torque."""
+    stop = now.stops[0]
+    in_plane = math.sin(stop) - math.sin(stop + si(held.reserve, ANGLE))
+    return metres(now.setup.arm.radius) * in_plane * float(now.plane.vertical_share)
+
+
+# -- Which work asks for it -----------------------------------------------------------
+
+
+def swapped(setup: Setup, *, present: Setup) -> tuple[str, ...]:
+    """Name the parts that are not those that are on the corner now.
+
+    Parameters
+    ----------
+    setup, present : Setup
+        The corner as it is to be, and as it is now.
+
+    Returns
+    -------
+    tuple of str
+        Of ``arm``, ``bar``, ``tube``, ``adjuster`` and ``damper``.
+    """
+    return tuple(kind for kind in PLACES if getattr(setup, kind) != getattr(present, kind))
+
+
+def bar_is_drawn(setup: Setup, *, present: Setup, disturbed: Collection[BarEndName]) -> bool:
+    """Answer whether a piece of work draws the bar.
+
+    Parameters
+    ----------
+    setup, present : Setup
+        The corner as it is to be, and as it is now.
+    disturbed : collection of BarEndName
+        Ends that change their tooth.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(disturbed) or not {"arm", "bar", "tube"}.isdisjoint(swapped(setup, present=present))
+
+
+def must_be_unloaded(setup: Setup, *, present: Setup, disturbed: Collection[BarEndName]) -> bool:
+    """Answer whether a piece of work asks for a bar that carries no torque.
+
+    It does where the bar is drawn or its adjuster swapped; to turn the nut, or to swap the
+    damper, the bar stays wound.
+
+    Parameters
+    ----------
+    setup, present : Setup
+        The corner as it is to be, and as it is now.
+    disturbed : collection of BarEndName
+        Ends that change their tooth.
+
+    Returns
+    -------
+    bool
+    """
+    is_drawn = bar_is_drawn(setup, present=present, disturbed=disturbed)
+    return is_drawn or "adjuster" in swapped(setup, present=present)
+
+
+def can_be_put_in(fitting: Collection[Assembly]) -> bool:
+    """Answer whether a bar goes in by hand at its new clocking.
+
+    A parted joint takes out a bar that nothing else lets out; it puts none in.  Whoever
+    chooses a clocking can choose another one, and the next mechanic must get the bar out.
+
+    Parameters
+    ----------
+    fitting : collection of Assembly
+        How it goes in, with the damper on and with it off.
+
+    Returns
+    -------
+    bool
+    """
+    return any(way.slides for way in fitting)
+
+
+def way_in(fitting: tuple[Assembly, ...]) -> Assembly:
+    """Choose how a bar is put in: with the damper on, unless taking it off gives more to spare.
+
+    Parameters
+    ----------
+    fitting : tuple of Assembly
+        How it goes in, with the damper on and with it off.
+
+    Returns
+    -------
+    Assembly
+        One of the two.
+    """
+    on, off = fitting
+    return on if on.is_sure or (on.slides and off.reserve <= on.reserve) else off

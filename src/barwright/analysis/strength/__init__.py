@@ -1,0 +1,1 @@
+"""Whether a bar holds, and for how long."""

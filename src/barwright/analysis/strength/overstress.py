@@ -1,0 +1,216 @@
+"""Is the bar overstressed?  Decided here, once, for every answer that says so.
+
+:func:`overstress` holds the shear stress of a bar's body at full droop, at ride and at
+full bump against the limits that are known of the bar, whichever way it is twisted.
+:func:`~barwright.analysis.strength.strength.strength` asks it with its caller's limits, and
+whatever judges a plan asks it with those of the steel, so that all say the same.  It needs
+the states of the corner and no curve.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import attrs
+
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.ride_height import CornerState
+from barwright.analysis.strength.strength_limits import (
+    StrengthLimits,
+    StressLimit,
+    applied_permissible_shear,
+    applied_shear_yield,
+    pascals,
+)
+from barwright.mechanics.strength import fatigue
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.bar import Bar
+from barwright.units import STRESS, Quantity, quantity, si
+
+__all__ = ["Overstress", "StressCheck", "checked_at_yield", "checked_permissible", "overstress"]
+
+
+@attrs.frozen(kw_only=True)
+class StressCheck:
+    """A shear stress, and what it is held against.
+
+    Parameters
+    ----------
+    stress : Quantity
+        At the surface of the bar's body; negative where a fixed socket twists the bar in
+        the droop sense.
+    limit : StressLimit, optional
+        For the size of the stress; none where none is known: then there is no factor either.
+    factor : float, optional
+        How often the stress goes into the limit; none for a bar without stress.
+    """
+
+    stress: Quantity
+    limit: StressLimit | None
+    factor: float | None
+
+    @property
+    def is_exceeded(self) -> bool:
+        """Whether the stress lies beyond its limit; false where none is known."""
+        return self.factor is not None and self.factor < 1.0
+
+
+@attrs.frozen(kw_only=True)
+class Overstress:
+    """Whether a bar's body is stressed beyond what is known of the bar.
+
+    Parameters
+    ----------
+    is_judged : bool
+        Whether any limit of the bar is known.
+    exceeded : tuple of Finding
+        One for each state and limit that it exceeds.
+    unknown : tuple of Finding
+        What is not known of the bar's strength.
+    """
+
+    is_judged: bool
+    exceeded: tuple[Finding, ...]
+    unknown: tuple[Finding, ...]
+
+    @property
+    def is_overstressed(self) -> bool:
+        """Whether a known limit is exceeded."""
+        return bool(self.exceeded)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is exceeded, then what is not known."""
+        return (*self.exceeded, *self.unknown)
+
+
+@checks_arguments
+def overstress(
+    bar: Bar,
+    *,
+    droop: CornerState,
+    bump: CornerState,
+    ride: CornerState | None = None,
+    limits: StrengthLimits | None = None,
+) -> Overstress:
+    """Judge the shear stress of a bar's body against the limits that are known.
+
+    Permissible shear is held against all states, yield in shear against full droop and
+    full bump.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar, whose steel knows its limits.
+    droop, bump : CornerState
+        The corner at full droop and at full bump.
+    ride : CornerState, optional
+        The corner at rest, which lies between the two: no limit is exceeded there alone.
+    limits : StrengthLimits, optional
+        What the caller knows of the bar's strength; the rest is taken from its steel.
+
+    Returns
+    -------
+    Overstress
+
+    Examples
+    --------
+    >>> from barwright.analysis.rates.rates import rates
+    >>> from barwright.registry.registry import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> states = rates(setup).figures
+    >>> mine = StrengthLimits(permissible_shear="650 MPa")
+    >>> overstress(setup.bar, droop=states.droop, bump=states.bump, limits=mine).is_overstressed
+    True
+    """
+    limits = StrengthLimits() if limits is None else limits
+    ends = {"full droop": droop, "full bump": bump}
+    states = ends if ride is None else {"full droop": droop, "ride height": ride, "full bump": bump}
+    return Overstress(
+        is_judged=_is_known(bar, limits),
+        exceeded=(
+            *(
+                finding
+                for place, state in states.items()
+                for finding in _beyond(
+                    checked_permissible(bar, state.shear_stress, limits),
+                    f"the shear stress at {place} is above the permissible one",
+                )
+            ),
+            *(
+                finding
+                for place, state in ends.items()
+                for finding in _beyond(
+                    checked_at_yield(bar, state.shear_stress, limits),
+                    f"the bar's body yields at {place}",
+                )
+            ),
+        ),
+        unknown=(*_unknown(bar, limits), *_against_presetting(bar, ends, limits)),
+    )
+
+
+def checked_permissible(bar: Bar, stress: Quantity, limits: StrengthLimits) -> StressCheck:
+    """Hold a stress of a bar against the permissible shear stress that applies."""
+    holds = limits.permissible_shear or not _is_against_presetting(bar, stress)
+    return _checked(stress, applied_permissible_shear(bar, limits) if holds else None)
+
+
+def checked_at_yield(bar: Bar, stress: Quantity, limits: StrengthLimits) -> StressCheck:
+    """Hold a stress of a bar against the yield stress in shear."""
+    return _checked(stress, applied_shear_yield(bar, limits))
+
+
+def _checked(stress: Quantity, limit: StressLimit | None) -> StressCheck:
+    if limit is None:
+        return StressCheck(stress=stress, limit=None, factor=None)
+    factor = float(fatigue.static_factor(si(stress, STRESS), limit=pascals(limit)))
+    return StressCheck(stress=stress, limit=limit, factor=factor if math.isfinite(factor) else None)
+
+
+def _is_known(bar: Bar, limits: StrengthLimits) -> bool:
+    applied = applied_permissible_shear(bar, limits), applied_shear_yield(bar, limits)
+    return any(limit is not None for limit in applied)
+
+
+def _is_against_presetting(bar: Bar, stress: Quantity) -> bool:
+    """Whether a pre-set bar is twisted against the sense that it was pre-set in."""
+    return bar.preset and si(stress, STRESS) < 0.0
+
+
+# -- Findings ----------------------------------------------------------------
+
+
+def _beyond(check: StressCheck, text: str) -> Iterator[Finding]:
+    if check.limit and check.is_exceeded:
+        yield Finding(
+            topic=Topic.STRESS,
+            text=f"{text} ({check.limit.source})",
+            figure=quantity(abs(si(check.stress, STRESS)), STRESS),
+            limit=check.limit.stress,
+        )
+
+
+def _unknown(bar: Bar, limits: StrengthLimits) -> Iterator[Finding]:
+    if not _is_known(bar, limits):
+        permissible = "a permissible shear stress" + (" for pre-set bars" if bar.preset else "")
+        text = (
+            "the strength of the bar is not known: its steel has neither "
+            f"{permissible} nor a proof strength; add one with its source to the steel's "
+            "record, or give a limit"
+        )
+        yield Finding(topic=Topic.STRESS, text=text, figure=bar.material.title)
+
+
+def _against_presetting(
+    bar: Bar, ends: dict[str, CornerState], limits: StrengthLimits
+) -> Iterator[Finding]:
+    """Say that the limit of a pre-set bar does not hold the other way round."""
+    for place, state in ends.items():
+        if _is_against_presetting(bar, state.shear_stress) and not limits.permissible_shear:
+            text = (
+                f"at {place} the bar is twisted against the sense in which it was pre-set: the "
+                "permissible stress of a pre-set bar does not hold there, and none is known"
+            )
+            yield Finding(topic=Topic.STRESS, text=text, figure=state.shear_stress)

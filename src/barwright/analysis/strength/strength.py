@@ -1,0 +1,254 @@
+"""Does the bar hold, and for how long? (mechanics, section 8)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.finding import Caution, Finding, Topic
+from barwright.analysis.fit.length_fit import LengthFit
+from barwright.analysis.rates.rates import RateFigures, Rates, rates
+from barwright.analysis.strength.overstress import Overstress, overstress
+from barwright.analysis.strength.strength_limits import StrengthLimits, unused_limits
+from barwright.analysis.strength.stresses import StrengthFigures, StressedCorner, strength_figures
+from barwright.errors import QuantityError, SchemaError
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.setup import Setup, Wanted
+from barwright.parts.source import FigureLike
+from barwright.units import LENGTH, Quantity, is_quantity, quantity, shown, to_kind
+
+__all__ = ["Strength", "strength"]
+
+
+@attrs.frozen(kw_only=True)
+class Strength(Answer):
+    """Answer to :func:`strength`.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        Holds, overstressed, strength not known, does not fit, or cannot be reached.
+    findings : tuple of Finding
+        Limits that are passed, and what else must be known.
+    cautions : tuple of Caution
+        What the figures do not know.
+    fit : LengthFit
+        How the bar lies.
+    figures : StrengthFigures, optional
+        None if the bar does not lie in both sockets or the height is out of travel.
+    """
+
+    fit: LengthFit
+    figures: StrengthFigures | None
+
+    @property
+    def headline(self) -> str:
+        """Whether the bar holds, with its stress at full bump."""
+        if self.figures is None or self.verdict.is_refusal:
+            return self.refused()
+        bump = self.figures.bump
+        stress = f"{shown(bump.stress, 0)} at full bump"
+        limit = bump.limit or self.figures.at_yield.limit
+        if limit is None:
+            return f"{self.verdict.value.capitalize()}: {stress}."
+        word = "allowed" if bump.limit else "at yield"
+        return f"Holds: {stress}, {shown(limit.stress, 0)} {word}."
+
+
+@checks_arguments
+def strength(
+    setup: Setup,
+    *,
+    limits: StrengthLimits | None = None,
+    travel: FigureLike | None = None,
+    history: Sequence[FigureLike] | Quantity | None = None,
+    wanted: Wanted | None = None,
+) -> Strength:
+    """Answer whether a bar's body holds, and how often it bears a history of travel.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    limits : StrengthLimits, optional
+        What is known of the bar's strength; what is left out is taken from its
+        steel.  A stress without a limit is given without a verdict.
+    travel : str or Quantity, optional
+        Of the hub to either side of ride height, for mean and amplitude.
+    history : sequence of str or Quantity, or Quantity array, optional
+        Travel of the hub from ride height in the order of time, bump positive.
+    wanted : Wanted, optional
+        Ride height, with the free angle that gives it; if left out, the corner as
+        it is clocked and set.
+
+    Returns
+    -------
+    Strength
+
+    Notes
+    -----
+    The splined heads and their fillets are not in it (:func:`rates` gives stresses
+    of the heads), nor is the residual stress of a pre-set bar.
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.strength.fatigue` and
+    :mod:`barwright.mechanics.strength.histories`.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> limits = StrengthLimits(permissible_shear="900 MPa")
+    >>> bump = strength(setup, limits=limits).figures.bump
+    >>> f"{bump.stress:.0f~P}, factor {bump.factor:.2f}"
+    '722 MPa, factor 1.25'
+    """
+    limits = StrengthLimits() if limits is None else limits
+    reach = None if travel is None else to_kind(travel, LENGTH, key="travel", allowed="positive")
+    points = None if history is None else _travels(history)
+    rated = rates(setup, wanted=wanted)
+    if rated.figures is None:
+        return Strength(
+            verdict=rated.verdict, fit=rated.fit, findings=rated.findings, cautions=(), figures=None
+        )
+    corner = StressedCorner(CornerModel(setup), rated.figures)
+    figures = strength_figures(corner, limits, reach, points)
+    states = {name: getattr(rated.figures, name) for name in ("droop", "ride", "bump")}
+    judged = overstress(setup.bar, **states, limits=limits)
+    passed = (*judged.exceeded, *_passed(figures))
+    return Strength(
+        verdict=_verdict(rated, judged, passed),
+        fit=rated.fit,
+        findings=(
+            *rated.findings,
+            *passed,
+            *_cut(rated.figures, reach, points),
+            *judged.unknown,
+            *_left_open(figures),
+            *_unused(figures, limits, setup),
+        ),
+        cautions=(Caution.SCRAP_ON_NICKS,),
+        figures=figures,
+    )
+
+
+def _verdict(rated: Rates, judged: Overstress, passed: Sequence[Finding]) -> Verdict:
+    if rated.verdict.is_refusal:
+        return rated.verdict
+    if passed:
+        return Verdict.OVERSTRESSED
+    return Verdict.HOLDS if judged.is_judged else Verdict.STRENGTH_NOT_KNOWN
+
+
+def _travels(history: Sequence[FigureLike] | Quantity) -> NDArray[np.float64]:
+    """Travels of a history [m]."""
+    is_list = isinstance(history, Sequence) and not isinstance(history, str | bytes)
+    if not (is_list or (is_quantity(history) and np.ndim(history.magnitude) == 1)):
+        raise SchemaError(
+            "S203",
+            value=str(history),
+            expected="wheel travels in the order of time",
+            remedy="give a list like ['0 mm', '12 mm'], or an array with its unit",
+            key="history",
+        )
+    if is_quantity(history):
+        return _of_array(history)
+    figures = (to_kind(x, LENGTH, key=f"history[{place}]") for place, x in enumerate(history))
+    return np.array([metres(figure) for figure in figures], dtype=np.float64)
+
+
+def _of_array(history: Quantity) -> NDArray[np.float64]:
+    """Travels of an array [m], whose unit is looked at once."""
+    unit = to_kind(1.0 * history.units, LENGTH, key="history")
+    if np.asarray(history.magnitude).dtype.kind not in "iuf":
+        raise QuantityError(
+            "Q104",
+            value=str(history),
+            expected="wheel travels that are real numbers",
+            remedy="give an array of real numbers with its unit",
+            key="history",
+        )
+    travels = np.asarray(history.magnitude, dtype=np.float64) * metres(unit)
+    wrong = np.flatnonzero(~np.isfinite(travels))
+    if wrong.size:
+        raise QuantityError(
+            "Q301",
+            value=str(history[int(wrong[0])]),
+            expected="a finite number",
+            remedy="mend or cut the record there",
+            key=f"history[{wrong[0]}]",
+        )
+    return travels
+
+
+# -- Findings ----------------------------------------------------------------
+
+
+def _passed(figures: StrengthFigures) -> Iterator[Finding]:
+    """Say that swing or history is more than the bar bears."""
+    swing, life = figures.swing, figures.life
+    if swing and swing.goodman_factor is not None and swing.goodman_factor < 1.0:
+        text = "the swing about ride height lies above Goodman's line: it is not borne for ever"
+        factor = f"a factor of {swing.goodman_factor:.2f}"
+        yield Finding(topic=Topic.STRESS, text=text, figure=factor, limit="1")
+    if life and life.repeats is not None and life.repeats < 1.0:
+        text = "one run of the history uses up the whole life of the bar"
+        runs = f"{life.repeats:.2g} runs"
+        yield Finding(topic=Topic.STRESS, text=text, figure=runs, limit="1")
+
+
+def _cut(
+    rated: RateFigures, reach: Quantity | None, points: NDArray[np.float64] | None
+) -> Iterator[Finding]:
+    """Say that a stop cuts a travel that was asked for, if it does."""
+    asked = [0.0] if points is None else [0.0, *points]
+    asked += [] if reach is None else [-metres(reach), metres(reach)]
+    for stop, state, furthest in (
+        ("droop", rated.droop, min(asked)),
+        ("bump", rated.bump, max(asked)),
+    ):
+        limit = metres(rated.ride.height) - metres(state.height)
+        if abs(furthest) > abs(limit) + _TRAVEL_ROUNDING:
+            yield Finding(
+                topic=Topic.TRAVEL,
+                text=f"the {stop} stop cuts the travel that was asked for",
+                figure=quantity(furthest, LENGTH),
+                limit=quantity(limit, LENGTH),
+            )
+
+
+def _left_open(figures: StrengthFigures) -> Iterator[Finding]:
+    """Say what is not in the figures although it was asked for."""
+    swing, life = figures.swing, figures.life
+    needs = (swing and swing.endurance and not swing.ultimate) or (
+        life and life.woehler_line and not life.ultimate
+    )
+    if needs:
+        text = (
+            "without an ultimate shear stress no mean can be judged: give it, or its ratio to the "
+            "tensile strength of the steel"
+        )
+        yield Finding(topic=Topic.STRESS, text=text)
+    if figures.preset and (swing or life):
+        text = (
+            "the residual stress of pre-setting is not in the figures: on the safe side in the "
+            "sense in which the bar was pre-set"
+        )
+        yield Finding(topic=Topic.STRESS, text=text)
+
+
+def _unused(figures: StrengthFigures, limits: StrengthLimits, setup: Setup) -> Iterator[Finding]:
+    """Say which limits were given and did not count."""
+    given = {"has_travel": figures.swing is not None, "has_history": figures.life is not None}
+    for text in unused_limits(limits, setup.bar, **given):
+        yield Finding(topic=Topic.STRESS, text=text)
+
+
+# Rounding of a travel that ends at a stop [m].
+_TRAVEL_ROUNDING = 1e-9

@@ -1,0 +1,326 @@
+"""What a bar's stresses are held against: limits with their sources, given or of its steel."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from numbers import Real as AnyNumber
+
+import attrs
+
+from barwright.errors import QuantityError, SchemaError
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.strength import shear_limits as kernels
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.bar import Bar
+from barwright.parts.material import Material
+from barwright.parts.source import CALLER, FigureLike, named, stress
+from barwright.units import STRESS, Quantity, quantity, shown, si
+
+__all__ = [
+    "EnduranceFactors",
+    "StrengthLimits",
+    "StressLimit",
+    "WoehlerLine",
+    "applied_endurance",
+    "applied_permissible_shear",
+    "applied_shear_yield",
+    "applied_ultimate_shear",
+    "din_2091",
+    "pascals",
+    "unused_limits",
+]
+
+
+def _above_zero(value: float) -> float:
+    """Accept a number that is finite and above zero."""
+    is_number = isinstance(value, AnyNumber) and not isinstance(value, bool)
+    if not (is_number and math.isfinite(value) and value > 0.0):
+        raise QuantityError(
+            "Q302",
+            value=value,
+            expected="a finite number above zero",
+            remedy="check the sign and the figure",
+        )
+    return float(value)
+
+
+def _share(value: float) -> float:
+    """Accept a number above zero that is at most 1."""
+    share = _above_zero(value)
+    if share > 1.0:
+        raise QuantityError(
+            "Q302",
+            value=value,
+            expected="a share above zero, at most 1",
+            remedy="write 60 % as 0.6",
+        )
+    return share
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class StressLimit:
+    """A stress that another one is held against, and where it comes from.
+
+    Parameters
+    ----------
+    stress : Quantity
+        The limit.
+    source : str
+        Where it comes from; "caller" if that was not said.
+    """
+
+    stress: Quantity = attrs.field(converter=stress)
+    source: str = CALLER
+
+
+def _limit(value: StressLimit | FigureLike) -> StressLimit:
+    """Accept a limit, or a bare figure of the caller's."""
+    return value if isinstance(value, StressLimit) else StressLimit(stress=value)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class EnduranceFactors:
+    """Shares by which a bar's endurance limit differs from that of a specimen.
+
+    None has a value of its own: 1 is a choice, and one of the boldest.
+
+    Parameters
+    ----------
+    surface_factor : float
+        Share that the surface leaves; above 1 where it is peened.
+    size_factor : float
+        Share that is left at the bar's size.
+    loading_factor : float
+        Limit in twist over limit in the specimen's own loading.
+    temperature_factor : float
+        Share that is left at the bar's temperature.
+    reliability_factor : float
+        Share that so many of a hundred bars reach.
+    notch_factor : float
+        Share that a notch leaves, at most 1.
+    """
+
+    surface_factor: float = attrs.field(converter=_above_zero)
+    size_factor: float = attrs.field(converter=_above_zero)
+    loading_factor: float = attrs.field(converter=_above_zero)
+    temperature_factor: float = attrs.field(converter=_above_zero)
+    reliability_factor: float = attrs.field(converter=_above_zero)
+    notch_factor: float = attrs.field(converter=_share)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class WoehlerLine:
+    """Lives of a bar under fully reversed shear: a straight line in logarithms.
+
+    Parameters
+    ----------
+    at_stress : Quantity
+        Amplitude of a point on the line.
+    at_life : float
+        Cycles to failure of that point.
+    exponent : float
+        Slope of the line in logarithms.
+    endurance : Quantity, optional
+        Amplitude up to which nothing breaks; if left out, the line goes on for
+        ever, as befits a history in which larger cycles have started a crack.
+    source : str
+        Where it comes from; "caller" if that was not said.
+    """
+
+    at_stress: Quantity = attrs.field(converter=stress)
+    at_life: float = attrs.field(converter=_above_zero)
+    exponent: float = attrs.field(converter=_above_zero)
+    endurance: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(stress)
+    )
+    source: str = CALLER
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse an amplitude that breaks nothing above one that breaks the bar."""
+        if self.endurance is not None:
+            _refuse_above(self.endurance, self.at_stress, key="endurance", than="at_stress")
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class StrengthLimits:
+    """What is known of a bar's strength in shear; what is left out is not judged by.
+
+    A limit is a figure like ``"700 MPa"``, or a :class:`StressLimit` that says where
+    it comes from.
+
+    Parameters
+    ----------
+    permissible_shear : StressLimit, optional
+        Shear stress that the bar may reach at rest; if left out, that of its steel,
+        pre-set or not.
+    shear_yield : StressLimit, optional
+        Yield stress in shear; if left out, from the proof strength of its steel, by
+        distortion energy.
+    ultimate_shear : StressLimit, optional
+        Ultimate stress in shear; if left out, ``shear_ratio`` of the tensile
+        strength of its steel.
+    shear_ratio : float, optional
+        Ultimate shear stress over tensile strength, at most 1.
+    endurance : StressLimit, optional
+        Amplitude of shear that is borne for ever, without a mean: of the bar, or of
+        a specimen if there are ``endurance_factors``.
+    endurance_factors : EnduranceFactors, optional
+        From a specimen to the bar.
+    woehler_line : WoehlerLine, optional
+        Lives of the bar, surface and notches included.
+    """
+
+    permissible_shear: StressLimit | None = attrs.field(
+        default=None, converter=attrs.converters.optional(_limit)
+    )
+    shear_yield: StressLimit | None = attrs.field(
+        default=None, converter=attrs.converters.optional(_limit)
+    )
+    ultimate_shear: StressLimit | None = attrs.field(
+        default=None, converter=attrs.converters.optional(_limit)
+    )
+    shear_ratio: float | None = attrs.field(
+        default=None, converter=attrs.converters.optional(_share)
+    )
+    endurance: StressLimit | None = attrs.field(
+        default=None, converter=attrs.converters.optional(_limit)
+    )
+    endurance_factors: EnduranceFactors | None = None
+    woehler_line: WoehlerLine | None = None
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a bar that would break before it yields, or bear more for ever than once."""
+        for key in ("shear_yield", "endurance"):
+            limit: StressLimit | None = getattr(self, key)
+            if limit and self.ultimate_shear:
+                stresses = (limit.stress, self.ultimate_shear.stress)
+                _refuse_above(*stresses, key=key, than="ultimate_shear")
+
+
+def _refuse_above(stress: Quantity, limit: Quantity, *, key: str, than: str) -> None:
+    if stress > limit:
+        raise SchemaError(
+            "S207",
+            value=shown(stress),
+            expected=f"at most the {than} of {shown(limit)}",
+            remedy="check which of the two is which",
+            key=key,
+        )
+
+
+def unused_limits(
+    limits: StrengthLimits, bar: Bar, *, has_travel: bool, has_history: bool
+) -> Iterator[str]:
+    """Say which of the limits that are given do not count here, and why.
+
+    Parameters
+    ----------
+    limits : StrengthLimits
+        What is given.
+    bar : Bar
+        The bar, whose steel may be without a strength.
+    has_travel, has_history : bool
+        What else is given.
+
+    Yields
+    ------
+    str
+        A sentence for each.
+    """
+    if limits.endurance and not has_travel:
+        yield "the endurance limit is not used: give the travel that it is to be held against"
+    if limits.endurance_factors and not limits.endurance:
+        yield "the endurance factors are not used: give the endurance limit that they correct"
+    if limits.woehler_line and not has_history:
+        yield "the line of lives is not used: give the history that it is to be held against"
+    if limits.shear_ratio and limits.ultimate_shear:
+        yield "the shear ratio is not used: the ultimate shear stress itself is given"
+    elif limits.shear_ratio and bar.material.tensile_strength is None:
+        yield "the shear ratio is not used: the tensile strength of the steel is not known"
+    elif (limits.shear_ratio or limits.ultimate_shear) and not (has_travel or has_history):
+        yield "the ultimate shear stress is not used: it counts with a travel or a history"
+
+
+@checks_arguments
+def din_2091(bar: Bar) -> StressLimit:
+    """Permissible shear stress of a bar by DIN 2091, from memory and unconfirmed.
+
+    Parameters
+    ----------
+    bar : Bar
+        Pre-set or not.
+
+    Returns
+    -------
+    StressLimit
+        To be passed on as ``permissible_shear``; its source says how it is known.
+
+    References
+    ----------
+    See :data:`barwright.mechanics.strength.shear_limits.DIN_2091`.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> limit = din_2091(Registry.discover().part("fells:bar/short-standard"))
+    >>> print(limit.stress, "by", limit.source)
+    700.0 megapascal by DIN 2091 (1981-06), round figure from memory, unconfirmed
+    """
+    known = kernels.DIN_2091
+    value = known.preset if bar.preset else known.not_preset
+    return StressLimit(stress=quantity(value, STRESS), source=known.source)
+
+
+def applied_permissible_shear(bar: Bar, limits: StrengthLimits) -> StressLimit | None:
+    """Permissible shear: as given, else of the bar's steel, else none."""
+    field = "preset_permissible_shear" if bar.preset else "permissible_shear"
+    return limits.permissible_shear or _of_steel(bar.material, field)
+
+
+def applied_shear_yield(bar: Bar, limits: StrengthLimits) -> StressLimit | None:
+    """Yield stress in shear: as given, else from the steel's proof strength, else none."""
+    proof = _of_steel(bar.material, "proof_strength")
+    if limits.shear_yield or proof is None:
+        return limits.shear_yield
+    return _derived(proof, kernels.yield_shear(pascals(proof)), "by distortion energy")
+
+
+def applied_ultimate_shear(bar: Bar, limits: StrengthLimits) -> StressLimit | None:
+    """Ultimate shear: as given, else a share of the steel's tensile strength, else none."""
+    tensile, ratio = _of_steel(bar.material, "tensile_strength"), limits.shear_ratio
+    if limits.ultimate_shear or tensile is None or ratio is None:
+        return limits.ultimate_shear
+    ultimate = kernels.ultimate_shear(pascals(tensile), shear_ratio=ratio)
+    return _derived(tensile, ultimate, f"times {ratio:g}")
+
+
+def applied_endurance(limits: StrengthLimits) -> StressLimit | None:
+    """Endurance limit of the bar: as given, corrected by its factors if there are any."""
+    limit, factors = limits.endurance, limits.endurance_factors
+    if limit is None or factors is None:
+        return limit
+    corrected = kernels.corrected_endurance(pascals(limit), **attrs.asdict(factors, recurse=False))
+    return _derived(limit, corrected, "with its factors")
+
+
+def _of_steel(material: Material, field: str) -> StressLimit | None:
+    """Strength of a steel with its source, and how that source came to it."""
+    value: Quantity | None = getattr(material, field)
+    if value is None:
+        return None
+    known = material.about[field]
+    kind = f" ({known.source_kind.value})" if known.source_kind else ""
+    return StressLimit(stress=value, source=f"{known.source}{kind}")
+
+
+def _derived(limit: StressLimit, value: Real, how: str) -> StressLimit:
+    return StressLimit(
+        stress=quantity(float(value), STRESS),
+        source=f"{limit.source}, {how}",
+    )
+
+
+def pascals(limit: StressLimit) -> float:
+    """Pascals of a limit."""
+    return si(limit.stress, STRESS)

@@ -1,0 +1,256 @@
+"""Shear stresses of a bar's body over the travel, each held against what is known."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.rates.rates import RateFigures
+from barwright.analysis.strength.overstress import (
+    StressCheck,
+    checked_at_yield,
+    checked_permissible,
+)
+from barwright.analysis.strength.strength_limits import (
+    StrengthLimits,
+    StressLimit,
+    WoehlerLine,
+    applied_endurance,
+    applied_shear_yield,
+    applied_ultimate_shear,
+    pascals,
+)
+from barwright.mechanics.bar import torsion
+from barwright.mechanics.common import solve
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.strength import fatigue, histories
+from barwright.units import ANGLE, STRESS, TORSIONAL_RATE, Quantity, quantity, same, si
+
+__all__ = [
+    "HaighLine",
+    "Life",
+    "StrengthFigures",
+    "StressedCorner",
+    "Swing",
+    "strength_figures",
+]
+
+
+@attrs.frozen(kw_only=True)
+class HaighLine:
+    """Goodman's line, cut off by yield where that is known: corners to draw it by.
+
+    Parameters
+    ----------
+    means, amplitudes : Quantity
+        Read-only arrays, from the axis of amplitudes to that of means.
+    """
+
+    means: Quantity = attrs.field(eq=same)
+    amplitudes: Quantity = attrs.field(eq=same)
+
+
+@attrs.frozen(kw_only=True)
+class Swing:
+    """The stress while the wheel goes up and down about ride height.
+
+    Parameters
+    ----------
+    travel : Quantity
+        Of the wheel to either side, as asked; the stops of the suspension cut it.
+    mean, amplitude : Quantity
+        Of the shear stress.
+    endurance : StressLimit, optional
+        Amplitude of the bar that is borne for ever without a mean.
+    ultimate : StressLimit, optional
+        Ultimate stress in shear.
+    goodman_factor : float, optional
+        Safety by Goodman's line; none unless both limits are known.
+    haigh_line : HaighLine, optional
+        The line, under the same condition.
+    """
+
+    travel: Quantity
+    mean: Quantity
+    amplitude: Quantity
+    endurance: StressLimit | None
+    ultimate: StressLimit | None
+    goodman_factor: float | None
+    haigh_line: HaighLine | None
+
+
+@attrs.frozen(kw_only=True)
+class Life:
+    """Cycles of a history, counted by rainflow in the stress, and what they use up.
+
+    Parameters
+    ----------
+    ranges, means : Quantity
+        Of each cycle's shear stress: read-only arrays.
+    counts : tuple of float
+        1 for a whole cycle, 0.5 for a half one.
+    woehler_line : WoehlerLine, optional
+        Line of lives.
+    ultimate : StressLimit, optional
+        Ultimate stress in shear, which takes the means into account.
+    damage : float, optional
+        Share of the life that one run uses up; none unless both are known, and
+        none where the first run breaks the bar.
+    repeats : float, optional
+        Runs until failure is expected; none unless both are known, and none where
+        the history does no harm.  Good to compare; uncertain by a factor of three.
+    """
+
+    ranges: Quantity = attrs.field(eq=same)
+    means: Quantity = attrs.field(eq=same)
+    counts: tuple[float, ...]
+    woehler_line: WoehlerLine | None
+    ultimate: StressLimit | None
+    damage: float | None
+    repeats: float | None
+
+
+@attrs.frozen(kw_only=True)
+class StrengthFigures:
+    """Stresses of a bar's body, and what they are held against.
+
+    Parameters
+    ----------
+    preset : bool
+        Whether the bar is pre-set, which decides the permissible stress.
+    droop, ride, bump : StressCheck
+        Full droop, at rest and full bump, against the permissible shear stress.
+    droop_at_yield, at_yield : StressCheck
+        Full droop and full bump against the yield stress in shear.
+    swing : Swing, optional
+        If a travel was given.
+    life : Life, optional
+        If a history was given.
+    """
+
+    preset: bool
+    droop: StressCheck
+    ride: StressCheck
+    bump: StressCheck
+    droop_at_yield: StressCheck
+    at_yield: StressCheck
+    swing: Swing | None
+    life: Life | None
+
+    @property
+    def least_factor(self) -> float | None:
+        """Least factor against the permissible shear stress; none where none is known."""
+        checks = (self.droop, self.ride, self.bump)
+        return min((c.factor for c in checks if c.factor is not None), default=None)
+
+
+@attrs.frozen(eq=False)
+class StressedCorner:
+    """A corner as it is rated, and the stress in its bar's body over the travel."""
+
+    model: CornerModel
+    rated: RateFigures
+
+    def stresses(self, travel: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Shear stress [Pa] where the hub has moved from ride height [m], bump positive."""
+        ride, bar = self.rated.ride, self.model.setup.bar
+        free_angle = si(ride.arm_angle, ANGLE) - si(ride.twist, ANGLE)
+        twist = self._arm_angle(metres(ride.height) - travel) - free_angle
+        torque, _ = self.model.hold(twist, rate=si(self.rated.system_rate, TORSIONAL_RATE))
+        diameter, bore = metres(bar.diameter), metres(bar.bore)
+        return np.asarray(torsion.shear_stress(torque, diameter=diameter, bore=bore))
+
+    def _arm_angle(self, height: NDArray[np.float64]) -> Real:
+        """Arm angle [rad] at a hub-to-arch height [m]; beyond a stop, that of the stop."""
+
+        def below(angle: Real) -> tuple[Real, Real]:
+            hub = self.model.linkage.motion(angle).hub
+            return height - self.model.arch_height + hub.height, hub.slope
+
+        low, high = self.model.travel
+        return solve.rising_root(below, low=low, high=high)
+
+
+def strength_figures(
+    corner: StressedCorner,
+    limits: StrengthLimits,
+    reach: Quantity | None,
+    points: NDArray[np.float64] | None,
+) -> StrengthFigures:
+    """Stresses at the stops, at rest, about ride height and over a history [m]."""
+    bar, rated = corner.model.setup.bar, corner.rated
+    droop, ride, bump = (s.shear_stress for s in (rated.droop, rated.ride, rated.bump))
+    return StrengthFigures(
+        preset=bar.preset,
+        droop=checked_permissible(bar, droop, limits),
+        ride=checked_permissible(bar, ride, limits),
+        bump=checked_permissible(bar, bump, limits),
+        droop_at_yield=checked_at_yield(bar, droop, limits),
+        at_yield=checked_at_yield(bar, bump, limits),
+        swing=None if reach is None else _swing(corner, limits, reach),
+        life=None if points is None else _life(corner, limits, points),
+    )
+
+
+def _swing(corner: StressedCorner, limits: StrengthLimits, reach: Quantity) -> Swing:
+    bar = corner.model.setup.bar
+    one, other = corner.stresses(np.array([-metres(reach), metres(reach)]))
+    mean, amplitude = fatigue.mean_and_amplitude(one=float(one), other=float(other))
+    endurance, ultimate = applied_endurance(limits), applied_ultimate_shear(bar, limits)
+    factor, line = None, None
+    if endurance is not None and ultimate is not None:
+        pair = {"endurance": pascals(endurance), "ultimate": pascals(ultimate)}
+        factor = _finite(fatigue.goodman_factor(amplitude=amplitude, mean=mean, **pair))
+        line = _haigh_line(pair, applied_shear_yield(bar, limits))
+    return Swing(
+        travel=reach,
+        mean=quantity(mean, STRESS),
+        amplitude=quantity(amplitude, STRESS),
+        endurance=endurance,
+        ultimate=ultimate,
+        goodman_factor=factor,
+        haigh_line=line,
+    )
+
+
+def _haigh_line(pair: Mapping[str, float], shear_yield: StressLimit | None) -> HaighLine:
+    end = math.inf if shear_yield is None else pascals(shear_yield)
+    means, amplitudes = fatigue.haigh_line(**pair, shear_yield=end)
+    return HaighLine(means=quantity(means, STRESS), amplitudes=quantity(amplitudes, STRESS))
+
+
+def _life(corner: StressedCorner, limits: StrengthLimits, points: NDArray[np.float64]) -> Life:
+    cycles = histories.count_cycles(corner.stresses(points))
+    line = limits.woehler_line
+    ultimate = applied_ultimate_shear(corner.model.setup.bar, limits)
+    damage = None if line is None or ultimate is None else _damage(cycles, line, ultimate)
+    return Life(
+        ranges=quantity(cycles.ranges, STRESS),
+        means=quantity(cycles.means, STRESS),
+        counts=tuple(float(count) for count in cycles.counts),
+        woehler_line=line,
+        ultimate=ultimate,
+        damage=None if damage is None else _finite(damage),
+        repeats=None if damage is None else _finite(histories.repeats_to_failure(damage)),
+    )
+
+
+def _damage(cycles: histories.Cycles, line: WoehlerLine, ultimate: StressLimit) -> Real:
+    endurance = 0.0 if line.endurance is None else si(line.endurance, STRESS)
+    return histories.history_damage(
+        cycles,
+        ultimate=pascals(ultimate),
+        at_stress=si(line.at_stress, STRESS),
+        at_life=line.at_life,
+        exponent=line.exponent,
+        endurance=endurance,
+    )
+
+
+def _finite(value: Real) -> float | None:
+    return float(value) if math.isfinite(float(value)) else None

@@ -1,0 +1,1 @@
+"""How sure is an answer? The one engine of every ±."""

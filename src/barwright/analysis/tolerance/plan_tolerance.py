@@ -1,0 +1,321 @@
+"""How far the tolerances of a corner's figures leave its plans open.
+
+Every ± here is the one that :func:`barwright.analysis.tolerance.tolerance.tolerance` gives for the
+same figure: each figure with a tolerance is moved to both ends of it, the corner is solved
+anew there, and the changes are put together.  What makes it quick enough for a plan is that
+all of these corners are solved at once, as arrays.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any, TypeAlias
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.analysis.corner.unloading_reserve import reserve
+from barwright.analysis.tolerance.figures import Leeway
+from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
+from barwright.analysis.tolerance.shifted_corners import Ends, Neighbour, ends_of
+from barwright.errors import QuantityError
+from barwright.mechanics.common import solve
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.corner import corner
+from barwright.mechanics.corner.springs import BumpStop, Spring
+from barwright.mechanics.linkage.arm_and_strut import Linkage
+from barwright.parts.setup import Setup
+from barwright.units import shown
+
+__all__ = ["PlanUncertainty", "reserve_uncertainty"]
+
+Array: TypeAlias = NDArray[np.float64]
+
+
+class PlanUncertainty:
+    """The ± of what is planned for one corner and one height.
+
+    Each is an expanded uncertainty: two standard uncertainties, in which every figure may lie
+    anywhere within its tolerance; that covers about 95 %.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner, whose bar lies in both sockets.
+    height : float
+        Wanted height, hub to arch [m].
+
+    Raises
+    ------
+    QuantityError
+        Q303 for a tolerance so wide that at neither of its ends the height can be reached.
+
+    References
+    ----------
+    JCGM 100:2008 (GUM), 4.3.7, 5.1.2 and 6.2.1 (from memory); checked against
+    :func:`barwright.analysis.tolerance.tolerance.tolerance` on the same figures.
+    """
+
+    def __init__(self, setup: Setup, *, height: float) -> None:
+        self._ends = ends_of(setup)
+        self._there = self._ends.there
+        self._groups = tuple(_grouped(self._there))
+        self._keyed = np.array([end.model.keyed_angle for end in self._there])
+        self._needed = self._solved(lambda group: group.free_angle_at(height))
+
+    def free_angle(self) -> float:
+        """Return the ± of the free angle that the wanted height needs.
+
+        Returns
+        -------
+        float [rad]
+            0 if no figure has a tolerance.
+        """
+        return _uncertainty(self._ends, self._needed)
+
+    def lever_angle(self) -> float:
+        """Return the ± of the lever's angle that the wanted height needs.
+
+        That of the free angle, and with it how far sockets, blanks and lever stand from where
+        their figures say: what a nut must be able to make up.
+
+        Returns
+        -------
+        float [rad]
+            0 if no figure has a tolerance.
+        """
+        return _uncertainty(self._ends, self._lever_angles())
+
+    def height(self, *, turns: float, clocked_angle: float) -> float:
+        """Return the ± of the height at rest with a plan carried out.
+
+        Parameters
+        ----------
+        turns : float
+            Of what is turned, from the middle of its thread.
+        clocked_angle : float
+            Free angle beyond the lever's [rad].
+
+        Returns
+        -------
+        float [m]
+            0 if no figure has a tolerance.
+        """
+        free = _levers(self._there, turns) + clocked_angle + self._keyed - self._keyed[-1]
+        heights = self._solved(lambda group: group.height_at_rest(free))
+        return _uncertainty(self._ends, heights)
+
+    def _solved(self, solve_group: Callable[[_Group], Array]) -> Array:
+        """Figures of all ends that there are, the nominal one last."""
+        found = np.empty(len(self._there))
+        for group in self._groups:
+            found[group.members] = solve_group(group)
+        return found
+
+    def _lever_angles(self) -> Array:
+        """Find what the height asks of the lever, from where its figures have it [rad]."""
+        found: Array = self._needed - self._keyed - _levers(self._there, 0.0)
+        return found
+
+    def widest_figure(self) -> str:
+        """Name the figure whose tolerance leaves most of the lever's angle open.
+
+        Returns
+        -------
+        str
+            By the fields of the setup that lead to it; one of those has a tolerance.
+        """
+        changes = _changes(self._ends, self._lever_angles())
+        return self._ends.ways[int(np.nanargmax(np.abs(changes)))].figure
+
+
+def reserve_uncertainty(setup: Setup, *, clocked_angle: float, damper_on: bool) -> float:
+    """Return the ± of what the slackest nut unloads a bar beyond what is needed.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner, whose bar lies in both sockets.
+    clocked_angle : float
+        Free angle beyond the lever's [rad].
+    damper_on : bool
+        Whether the damper holds the arm, or only the chassis' own stop.
+
+    Returns
+    -------
+    float [rad]
+        0 if no figure has a tolerance.
+
+    Raises
+    ------
+    QuantityError
+        Q303 for a tolerance so wide that at neither of its ends there is such a corner.
+
+    Notes
+    -----
+    A bar that carries no torque asks for neither a rate nor a load.
+
+    References
+    ----------
+    As for :class:`PlanUncertainty`.
+    """
+    ends = ends_of(setup)
+    beyond = clocked_angle - ends.nominal.model.keyed_angle
+    found = [
+        reserve(end.model, clocked_angle=end.model.keyed_angle + beyond, damper_on=damper_on)
+        for end in ends.there
+    ]
+    return _uncertainty(ends, np.array(found))
+
+
+def _refuse_unknown(changes: Array, ways: Sequence[Leeway]) -> None:
+    """Refuse a tolerance neither end of which leaves anything to plan."""
+    for way, change in zip(ways, changes.tolist(), strict=True):
+        if math.isnan(change):
+            raise QuantityError(
+                "Q303",
+                value=f"{shown(way.value)} ± {shown(way.half_width)}",
+                expected="a tolerance at one of whose ends the wanted height can be reached",
+                remedy="check its unit; a figure that is known no better has to be measured",
+                key=way.figure,
+            )
+
+
+# -- Ends of the tolerances ------------------------------------------------------------
+
+
+def _uncertainty(ends: Ends, found: Array) -> float:
+    """Uncertainty of a figure from its values at the ends."""
+    changes = _changes(ends, found)
+    _refuse_unknown(changes, ends.ways)
+    return float(uncertainty(changes))
+
+
+def _changes(ends: Ends, found: Array) -> Array:
+    """Half of what a figure changes between both ends of each tolerance."""
+    numbers = np.full(len(ends.corners), math.nan)
+    numbers[[end is not None for end in ends.corners]] = found
+    return half_change(numbers[:-1:2], numbers[1:-1:2], middle=numbers[-1:])
+
+
+def _levers(ends: Sequence[Neighbour], turns: float) -> Array:
+    """Angle of the lever at each end [rad]; NaN where its thread does not hold the turns."""
+    found: dict[int, float] = {}
+    for end in ends:
+        model = end.model
+        if id(model.anchorage) not in found:
+            held = model.holds_turns(turns)
+            found[id(model.anchorage)] = float(model.lever_at_turns(turns)) if held else math.nan
+    return np.array([found[id(end.model.anchorage)] for end in ends])
+
+
+# -- Many corners as arrays --------------------------------------------------------------
+
+
+@attrs.frozen(eq=False, kw_only=True)
+class _Group:
+    """Corners that are solved at once.
+
+    Parameters
+    ----------
+    members : list of int
+        Which ones they are.
+    linkage, springs
+        Theirs, of arrays.
+    holds_both_ways : bool
+        Whether their anchors do.
+    fits : array of bool
+        Whether the damper does.
+    load, rate, arch, droop, bump : array
+        Sprung load [N], rate of bar and tube [N·m/rad], height of the arch [m], limits of
+        the travel [rad].
+    """
+
+    members: list[int]
+    linkage: Linkage
+    springs: tuple[Spring, ...]
+    holds_both_ways: bool
+    fits: NDArray[np.bool_]
+    load: Array
+    rate: Array
+    arch: Array
+    droop: Array
+    bump: Array
+
+    def height_at_rest(self, free_angles: Array) -> Array:
+        """Height [m] at rest with free angles [rad] of all corners; NaN where that is NaN."""
+        free = free_angles[self.members]
+        known = np.isfinite(free)
+        rest = corner.settle(
+            self.linkage,
+            free_angle=np.where(known, free, 0.0),
+            rate=self.rate,
+            load=self.load,
+            droop=self.droop,
+            bump=self.bump,
+            springs=self.springs,
+            holds_both_ways=self.holds_both_ways,
+        )
+        height = self.arch - self.linkage.motion(rest.angle).hub.height
+        return np.where(known, height, math.nan)
+
+    def free_angle_at(self, height: float) -> Array:
+        """Free angle [rad] that lets them rest at a height [m]; NaN where none does."""
+        above = self.arch - height
+
+        def missing(angle: Real) -> tuple[Real, Real]:
+            hub = self.linkage.motion(angle).hub
+            return hub.height - above, hub.slope
+
+        angle = solve.rising_root(missing, low=self.droop, high=self.bump)
+        motion = self.linkage.motion(angle)
+        torque = corner.bar_torque(motion, load=self.load, springs=self.springs)
+        reached = np.abs(motion.hub.height - above) <= _HEIGHT_ROUNDING
+        carries = np.greater(torque, 0.0) | self.holds_both_ways
+        return np.where(reached & carries & self.fits, angle - torque / self.rate, math.nan)
+
+
+# Rounding of a height that is found again from its own angle [m].
+_HEIGHT_ROUNDING = 1e-9
+
+
+def _grouped(ends: Sequence[Neighbour]) -> Iterator[_Group]:
+    """Put corners together whose bump rubbers have one curve, which cannot be an array."""
+    by_curve: dict[tuple[Any, ...], list[int]] = {}
+    for index, end in enumerate(ends):
+        curves = (s for s in end.model.springs if isinstance(s, BumpStop))
+        by_curve.setdefault(tuple((s.compressions, s.forces) for s in curves), []).append(index)
+    for members in by_curve.values():
+        yield _group(members, [ends[index] for index in members])
+
+
+def _group(members: list[int], ends: Sequence[Neighbour]) -> _Group:
+    models = [end.model for end in ends]
+    droop, bump = np.array([model.travel for model in models]).T
+    return _Group(
+        members=members,
+        linkage=_stacked([model.linkage for model in models]),
+        springs=_stacked([model.springs for model in models]),
+        holds_both_ways=models[0].anchorage.holds_both_ways,
+        fits=np.array([model.damper_fits for model in models]),
+        load=np.array([model.load for model in models]),
+        rate=np.array([end.rate for end in ends]),
+        arch=np.array([model.arch_height for model in models]),
+        droop=droop,
+        bump=bump,
+    )
+
+
+def _stacked(values: Sequence[Any]) -> Any:  # noqa: ANN401 - kernels, tuples and numbers
+    """Make one kernel of several of a kind, with arrays of the numbers that differ."""
+    first = values[0]
+    if all(value is first for value in values):
+        return first
+    if isinstance(first, tuple):
+        return tuple(_stacked(items) for items in zip(*values, strict=True))
+    if attrs.has(type(first)):
+        names = [field.name for field in attrs.fields(type(first))]
+        return type(first)(**{n: _stacked([getattr(value, n) for value in values]) for n in names})
+    return first if all(value == first for value in values) else np.array(values)

@@ -1,0 +1,290 @@
+"""What an answer rests on that nobody has measured or published, if that moves the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import Any, TypeAlias
+
+import attrs
+import numpy as np
+
+from barwright.analysis.tolerance.figures import HeldFigure, Leeway, held_figures, moved
+from barwright.errors import BarwrightError
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.setup import Setup
+from barwright.parts.source import CALLER, SourceKind, figure_fields
+from barwright.units import ANGLE, is_quantity, quantity_of_unit, unit_spelling
+
+__all__ = [
+    "INVENTED",
+    "UNSOURCED",
+    "Footing",
+    "Question",
+    "footing_of",
+    "is_left_out",
+    "is_of_part",
+    "rests_on",
+]
+
+Question: TypeAlias = Callable[..., Any]
+"""From one or more setups to an answer."""
+
+INVENTED = SourceKind.INVENTED.value
+"""Kind of footing that forbids work: no vehicle has such a figure."""
+
+UNSOURCED = "unsourced"
+"""Kind of footing of a figure that a part has without any source."""
+
+_DOUBTED = (SourceKind.INVENTED, SourceKind.RECALLED)
+
+# What only other corners and the vehicle as a whole hold.
+_OTHERS = ("chassis.", "axle.left.", "axle.right.")
+
+
+@attrs.frozen(kw_only=True)
+class Footing:
+    """A source that an answer rests on and that nobody has measured or published.
+
+    Parameters
+    ----------
+    kind : str
+        ``invented``, ``recalled`` or ``unsourced``.
+    source : str
+        ``pack:source``; where there is none, the figure.
+    """
+
+    kind: str
+    source: str
+
+
+@checks_arguments
+def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[Footing, ...]:
+    """List the sources of figures that nobody has measured or published.
+
+    Parameters
+    ----------
+    *setups : Setup
+        The corner, or several that one answer is about.
+    questions : sequence of callable
+        From the setups to an answer, the quickest first.  An invented source then counts only
+        if its figures move one of the answers: a little, or as far as they can lie elsewhere,
+        since an invented figure may lie anywhere.  All others count always.
+
+    Returns
+    -------
+    tuple of Footing
+        Invented ones first, then recalled ones, then figures without any source.
+
+    Raises
+    ------
+    BarwrightError
+        Whatever a question raises for the setups as they are.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> rests_on(setup)
+    (Footing(kind='invented', source='fells:drawing-board'),)
+    >>> rests_on(setup, questions=[lambda corner: corner.bar.material])
+    ()
+    """
+    distinct = {id(setup): setup for setup in setups}.values()
+    held = {one.key: one for setup in distinct for one in _own(held_figures(setup))}
+    found = footing_of(held.values())
+    if not questions:
+        return found
+    answers = _Answers(setups, questions)
+    return tuple(
+        one
+        for one in found
+        if one.kind != INVENTED or answers.are_moved_by(_invented_by(one.source, held.values()))
+    )
+
+
+def footing_of(held: Iterable[HeldFigure]) -> tuple[Footing, ...]:
+    """List the sources of some figures that nobody has measured or published.
+
+    Parameters
+    ----------
+    held : iterable of HeldFigure
+        The figures; those that only other corners hold are passed over.
+
+    Returns
+    -------
+    tuple of Footing
+        In the order of :func:`rests_on`.
+    """
+    own = _own(held)
+    known = sorted((one.known for one in own if one.known), key=lambda figure: figure.source)
+    named = {
+        (kind.value, figure.source): None
+        for kind in _DOUBTED
+        for figure in known
+        if figure.source_kind is kind
+    }
+    unsourced = {(UNSOURCED, one.path): None for one in own if _is_unsourced(one)}
+    return tuple(Footing(kind=kind, source=name) for kind, name in (named | unsourced))
+
+
+def _own(held: Iterable[HeldFigure]) -> list[HeldFigure]:
+    """Keep what is the corner's own."""
+    return [one for one in held if not one.path.startswith(_OTHERS)]
+
+
+def is_left_out(held: HeldFigure) -> bool:
+    """Tell a figure that counts because its record does not give it."""
+    known = held.known
+    field = attrs.fields_dict(type(held.holder))[held.field]
+    if (known is not None and known.key) or field.default in (attrs.NOTHING, None):
+        return False
+    convert: Any = field.converter
+    return bool(convert(field.default) == held.value)
+
+
+def is_of_part(held: HeldFigure) -> bool:
+    """Tell a figure of a part from those of the setup itself."""
+    return ":" in str(held.key[0])
+
+
+def _is_unsourced(held: HeldFigure) -> bool:
+    """Tell a figure that a part states on nobody's word."""
+    known = held.known
+    is_of_nobody = known is not None and known.source == CALLER
+    return is_of_nobody and is_of_part(held) and not is_left_out(held)
+
+
+def _invented_by(source: str, held: Iterable[HeldFigure]) -> list[HeldFigure]:
+    """Keep the figures of a source."""
+    return [one for one in held if one.known and one.known.source == source]
+
+
+# -- Which figures move an answer ----------------------------------------------------
+#
+# All figures of a source are moved at once, since one that moves an answer is enough; only
+# where no part can be made so are they moved by halves.  A slight move of most sources shows
+# in the quickest answer.  What only decides between two ways, like a stop that another stop
+# hides, shows in a wide move alone.
+
+# Shares of its value by which each figure of a source is moved, by turns: some up and some
+# down, and then the other way.  They differ, so that no two moves make up for each other.
+_SLIGHT = (1e-4, -1.1e-4, 0.9e-4)
+_WIDE = ((0.9, -0.8, 0.7), (-0.9, 0.8, -0.7))
+
+# Where no part can be made so, like a curve that must rise, all are made larger or smaller.
+_SCALED = ((0.9,), (-0.9,))
+
+# Angle [deg] that stands for a whole value of an angle; no multiple of a spline's step.
+_WHOLE_ANGLE = 58.7
+
+# How often a wide move is halved that no part could make.
+_HALVINGS = 6
+
+# Differences of two figures that are rounding: as a share of them, and in their unit.
+_LEAST = 1e-6
+_ROUNDING = 1e-9
+
+
+class _Answers:
+    """Answers for setups as they are, to hold others against."""
+
+    def __init__(self, setups: Sequence[Setup], questions: Sequence[Question]) -> None:
+        self._setups = setups
+        self._questions = questions
+        self._known: dict[int, dict[str, Any]] = {}
+
+    def are_moved_by(self, figures: Sequence[HeldFigure]) -> bool:
+        """Tell whether any of some figures moves any of the answers."""
+        return bool(self._changed(figures, _SLIGHT, most=1)) or self._any(figures)
+
+    def _any(self, figures: Sequence[HeldFigure]) -> bool:
+        """Move figures widely; a single one no further than a part can be made."""
+        if len(figures) == 1:
+            return self._one(figures[0])
+        for moves in (_WIDE, _SCALED):
+            told = {self._changed(figures, move) for move in moves}
+            if True in told or None not in told:
+                return True in told
+        middle = len(figures) // 2
+        return any(map(self._any, (figures[:middle], figures[middle:])))
+
+    def _one(self, figure: HeldFigure) -> bool:
+        """Move a figure as far as it can be moved; one that cannot be moved at all counts."""
+        told = [self._at_furthest(figure, *shares) for shares in _SCALED]
+        return True in told or told == [None, None]
+
+    def _at_furthest(self, figure: HeldFigure, share: float) -> bool | None:
+        for halvings in range(_HALVINGS):
+            told = self._changed([figure], (share / 2.0**halvings,))
+            if told is not None:
+                return told
+        return None
+
+    def _changed(
+        self, figures: Sequence[HeldFigure], move: Sequence[float], *, most: int | None = None
+    ) -> bool | None:
+        """Tell whether a move of all figures changes an answer; none if it cannot be asked.
+
+        Of the questions, no more than ``most`` are put.
+        """
+        shares = {_leeway(one): move[index % len(move)] for index, one in enumerate(figures)}
+        try:
+            setups = [moved(setup, shares) for setup in self._setups]
+            return any(
+                _differs(self._as_it_is(number), dict(_results(question(*setups), "")))
+                for number, question in enumerate(self._questions[:most])
+            )
+        except BarwrightError:
+            return None
+
+    def _as_it_is(self, number: int) -> dict[str, Any]:
+        if number not in self._known:
+            self._known[number] = dict(_results(self._questions[number](*self._setups), ""))
+        return self._known[number]
+
+
+def _leeway(held: HeldFigure) -> Leeway:
+    """Take the whole value of a figure for what it can be moved by."""
+    kind, _ = figure_fields(type(held.holder))[held.field]
+    value, unit = held.value, unit_spelling(held.value)
+    if kind is ANGLE:
+        whole = float(quantity_of_unit(_WHOLE_ANGLE, "deg").m_as(value.units))
+    else:
+        whole = abs(float(value.magnitude)) or 1.0
+    return Leeway(
+        figure=held.path, value=value, half_width=quantity_of_unit(whole, unit), key=held.key
+    )
+
+
+def _results(value: Any, name: str) -> Iterator[tuple[str, Any]]:  # noqa: ANN401 - any answer
+    """Walk an answer for everything in it, by the fields and places that lead to it."""
+    if is_quantity(value):
+        yield f"{name} [{unit_spelling(value)}]", np.asarray(value.magnitude, dtype=np.float64)
+    elif isinstance(value, tuple):
+        yield f"{name}.count", len(value)
+        for index, item in enumerate(value):
+            yield from _results(item, f"{name}.{index}")
+    elif isinstance(value, Mapping):
+        for key, item in value.items():
+            yield from _results(item, f"{name}.{key}")
+    elif attrs.has(type(value)):
+        for field in attrs.fields(type(value)):
+            yield from _results(getattr(value, field.name), f"{name}.{field.name}")
+    elif isinstance(value, float):
+        yield name, np.asarray(value)
+    else:
+        yield name, value
+
+
+def _differs(before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
+    return before.keys() != after.keys() or any(
+        not _is_same(value, after[name]) for name, value in before.items()
+    )
+
+
+def _is_same(one: Any, other: Any) -> bool:  # noqa: ANN401 - anything that an answer holds
+    if not isinstance(one, np.ndarray) or not isinstance(other, np.ndarray):
+        return bool(one == other)
+    return one.shape == other.shape and np.allclose(
+        one, other, rtol=_LEAST, atol=_ROUNDING, equal_nan=True
+    )

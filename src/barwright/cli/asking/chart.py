@@ -1,0 +1,62 @@
+"""``barwright chart``: load and rate over the travel, drawn."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from barwright.analysis.rates.rates import Rates, rates
+from barwright.analysis.tolerance.unmeasured import rests_on
+from barwright.cli.jobs import (
+    blaming,
+    installed,
+    job_argument,
+    load_one,
+    registry_options,
+    units_option,
+)
+from barwright.cli.output import say, write_whole
+from barwright.parts.setup import Setup
+from barwright.report.chart import svg_chart, terminal_chart
+from barwright.report.unit_system import in_units
+from barwright.units import System
+
+__all__ = ["command"]
+
+
+@click.command("chart")
+@job_argument
+@registry_options
+@click.option("--corner", help="Which corner, like 'front left'; the first if left out.")
+@click.option("--svg", type=click.Path(path_type=Path), help="Write it to a file instead.")
+@units_option
+def command(job: str, *, corner: str | None, svg: Path | None, system: System) -> int:
+    """Draw load and rate at the wheel over the travel, with droop, ride and bump marked."""
+    corners = {c.setup.corner: c for c in load_one(job, installed()).corners}
+    name = corner or next(iter(corners))
+    if name not in corners:
+        message = f"the job has no corner {name!r}; it has {', '.join(corners)}"
+        raise click.UsageError(message)
+    chosen = corners[name]
+
+    def question(setup: Setup) -> Rates:
+        return rates(setup, wanted=chosen.wanted)
+
+    with blaming(job):
+        answer = in_units(question(chosen.setup), system)
+    if answer.figures is None:
+        say(answer.headline, err=True)
+        return answer.outcome.exit_code
+    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
+
+    setup = chosen.setup
+    note = rests_on_text(rests_on(setup, questions=[question]))
+    if svg is None:
+        say("\n\n".join(filter(None, (terminal_chart(answer.figures), note))))
+    else:
+        title = f"{setup.chassis.title}, {name}, {setup.bar.title}"
+        write_whole(svg, svg_chart(answer.figures, title=title, note=note), inputs=[Path(job)])
+    if answer.verdict.is_refusal:
+        say(answer.headline, err=True)
+    return answer.outcome.exit_code

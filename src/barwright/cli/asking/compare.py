@@ -1,0 +1,66 @@
+"""``barwright compare``: two jobs side by side, every figure with its change."""
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from barwright.analysis.across.compare import compare
+from barwright.cli.jobs import (
+    installed,
+    json_option,
+    load_one,
+    registry_options,
+    show_footing,
+    units_option,
+)
+from barwright.cli.output import say, say_json, show
+from barwright.errors import JobError
+from barwright.report.forms.json import plain
+from barwright.report.unit_system import in_units
+from barwright.units import System
+
+__all__ = ["command"]
+
+
+@click.command("compare")
+@click.argument("job", metavar="JOB.toml", type=click.Path())
+@click.argument("other", metavar="OTHER.toml", type=click.Path())
+@registry_options
+@units_option
+@json_option
+def command(job: str, other: str, *, as_json: bool, system: System) -> int:
+    """Put the corners that two jobs share side by side."""
+    from barwright.report.text.answers import comparison_text  # noqa: PLC0415 - rich is slow to load
+
+    registry = installed()
+    ones, others = (
+        {corner.setup.corner: corner for corner in load_one(path, registry).corners}
+        for path in (job, other)
+    )
+    shared = [name for name in ones if name in others]
+    if not shared:
+        raise JobError(
+            "J103",
+            value=f"{', '.join(ones)} and {', '.join(others)}",
+            expected="a corner that both jobs name",
+            remedy="name the same corners in both",
+            file=other,
+            key="corners",
+        )
+    for name in sorted({*ones, *others} - {*shared}):
+        say(f"warning: only one of the jobs names the corner {name!r}", err=True)
+    pairs = [(ones[name], others[name]) for name in shared]
+    answers = [
+        in_units(compare(one.setup, two.setup, wanted=one.wanted, other_wanted=two.wanted), system)
+        for one, two in pairs
+    ]
+    if as_json:
+        say_json(json.dumps({"answers": [plain(a) for a in answers]}, ensure_ascii=False))
+    else:
+        for answer in answers:
+            show(comparison_text(answer))
+            show_footing(answer.rests_on)
+            say()
+    return 0

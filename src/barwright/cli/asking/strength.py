@@ -1,0 +1,133 @@
+"""``barwright strength``: whether the bar holds, and how often it bears a history of travel."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import attrs
+import click
+
+from barwright.analysis.strength.strength import Strength, strength
+from barwright.analysis.strength.strength_limits import (
+    StrengthLimits,
+    StressLimit,
+    WoehlerLine,
+    din_2091,
+)
+from barwright.cli.jobs import (
+    ask,
+    job_argument,
+    json_option,
+    registry_options,
+    units_option,
+)
+from barwright.registry.jobs.history import load_history
+from barwright.registry.jobs.job import JobCorner
+from barwright.units import LENGTH, STRESS, Quantity, System, to_kind
+
+__all__ = ["command"]
+
+_BY_STANDARD = "din-2091"
+_SOURCE = "the command line"
+
+
+@click.command("strength")
+@job_argument
+@registry_options
+@click.option("--travel", help="Wheel travel to either side of ride height, like '40 mm'.")
+@click.option(
+    "--history",
+    type=click.Path(),
+    metavar="FILE",
+    help="Wheel travels from ride height in the order of time, bump positive, one a line.",
+)
+@click.option(
+    "--permissible-shear",
+    help=f"Stress that the bar may reach at rest, like '700 MPa'; or {_BY_STANDARD}, from memory.",
+)
+@click.option("--shear-yield", help="Yield stress in shear.")
+@click.option("--ultimate-shear", help="Ultimate stress in shear.")
+@click.option(
+    "--shear-ratio",
+    type=click.FloatRange(min=0.0, max=1.0, min_open=True),
+    help="Ultimate shear stress over the tensile strength of the steel.",
+)
+@click.option("--endurance", help="Amplitude of shear that the bar bears for ever without a mean.")
+@click.option(
+    "--woehler-line",
+    type=(str, float, float),
+    metavar="STRESS CYCLES EXPONENT",
+    help="Line of lives: an amplitude, the cycles that it is borne, the slope.",
+)
+@units_option
+@json_option
+def command(
+    job: str,
+    *,
+    travel: str | None,
+    history: str | None,
+    as_json: bool,
+    system: System,
+    **known: Any,  # noqa: ANN401 - click hands over what the options above say
+) -> int:
+    """Answer what the bar's body is stressed to, and hold it against what is known.
+
+    Limits that are left out are those of the bar's steel, if its pack has them; without
+    a limit there is a stress and no verdict.  Full droop is judged as well as full bump.
+    """
+    from barwright.report.text.strength import (  # noqa: PLC0415 - rich is slow to load
+        strength_row,
+        strength_text,
+    )
+
+    reach = travel and to_kind(travel, LENGTH, key="--travel", allowed="positive")
+    points = None if history is None else load_history(history)
+    by_standard = known["permissible_shear"] == _BY_STANDARD
+    limits = _limits(known | ({"permissible_shear": None} if by_standard else {}))
+
+    def question(corner: JobCorner) -> Strength:
+        bar = corner.setup.bar
+        of_bar = attrs.evolve(limits, permissible_shear=din_2091(bar)) if by_standard else limits
+        return strength(
+            corner.setup, limits=of_bar, travel=reach, history=points, wanted=corner.wanted
+        )
+
+    return ask(
+        job,
+        question,
+        strength_text,
+        strength_row,
+        as_json=as_json,
+        system=system,
+    )
+
+
+def _limits(known: Mapping[str, Any]) -> StrengthLimits:
+    """Limits of the options; each error names its option."""
+    names = ("permissible_shear", "shear_yield", "ultimate_shear", "endurance")
+    stresses: dict[str, Any] = {name: _limit(known[name], name) for name in names}
+    return StrengthLimits(
+        **stresses,
+        shear_ratio=known["shear_ratio"],
+        woehler_line=_line(known["woehler_line"]),
+    )
+
+
+def _limit(text: str | None, name: str) -> StressLimit | None:
+    if text is None:
+        return None
+    return StressLimit(stress=_stress(text, f"--{name.replace('_', '-')}"), source=_SOURCE)
+
+
+def _line(given: tuple[str, float, float] | None) -> WoehlerLine | None:
+    if given is None:
+        return None
+    stress, life, exponent = given
+    return WoehlerLine(
+        at_stress=_stress(stress, "--woehler-line"), at_life=life, exponent=exponent, source=_SOURCE
+    )
+
+
+def _stress(text: str, option: str) -> Quantity:
+    return to_kind(text, STRESS, key=option, allowed="positive")

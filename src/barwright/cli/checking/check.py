@@ -1,0 +1,88 @@
+"""``barwright check``: many job files, a line each, for scripts and build servers."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from barwright.analysis.across.check import Checked, check_job, job_files
+from barwright.cli.checking.many import (
+    form_option,
+    output_option,
+    paths_argument,
+    tell,
+    with_progress,
+)
+from barwright.cli.jobs import installed, registry_options, units_option
+from barwright.registry.lock import read_lock, refuse_drift
+from barwright.report.forms.notices import notices
+from barwright.report.printable import one_line
+from barwright.report.unit_system import in_units
+from barwright.units import System
+
+__all__ = ["command"]
+
+
+@click.command("check")
+@paths_argument("PATH...")
+@registry_options
+@form_option
+@output_option
+@click.option(
+    "--locked",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Refuse packs that are not as this lock says.",
+)
+@click.option(
+    "--require",
+    type=click.Choice(["strength"]),
+    help="Refuse a job for whose bars no limit of strength is known.",
+)
+@units_option
+def command(
+    paths: tuple[Path, ...],
+    *,
+    form: str,
+    output: Path | None,
+    locked: Path | None,
+    require: str | None,
+    system: System,
+) -> int:
+    """Check job files, and all job files in folders: a line each, then a count.
+
+    Before the count stands what the answers rest on that nobody has measured or published.
+    Goes on after a bad one, and after a folder that cannot be read, which it names; the
+    exit code is the worst of all.
+    """
+    registry = installed()
+    if locked is not None:
+        refuse_drift(registry, read_lock(locked), file=str(locked))
+    files = job_files(paths)
+    results = (
+        in_units(check_job(path, registry, require_strength=require == "strength"), system)
+        for path in with_progress(files, "checking")
+    )
+    inputs = [*files, *([locked] if locked else [])]
+    return tell(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
+
+
+def _line(checked: Checked) -> str:
+    """Say in a line what became of a file, and in one more each problem or reason."""
+    lines = [f"{checked.mark:<5} {checked.file}"]
+    lines += [f"      {notice.line_of_text}" for notice in notices(checked)]
+    lines += [f"      note: {remark}" for remark in checked.remarks]
+    return "\n".join(map(one_line, lines))
+
+
+def _count(results: Sequence[Checked]) -> str:
+    """Say what the answers rest on, if that is doubtful, and count them."""
+    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
+
+    marks = Counter(checked.mark for checked in results)
+    parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "no", "bad", "fault"))
+    footing = rests_on_text(found for checked in results for found in checked.rests_on)
+    return "\n".join(filter(None, (footing, f"{len(results)} job file(s): {parts}")))

@@ -1,0 +1,68 @@
+"""``barwright lint``: whether a pack is good, and what is to be done about it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from barwright.cli.checking.many import (
+    form_option,
+    output_option,
+    paths_argument,
+    tell,
+    with_progress,
+)
+from barwright.lint.finding import Linted
+from barwright.lint.folders import pack_folders
+from barwright.lint.linting import lint_pack
+from barwright.report.forms.notices import notices
+from barwright.report.printable import one_line
+
+__all__ = ["command"]
+
+
+@click.command("lint")
+@paths_argument("FOLDER...")
+@click.option(
+    "--over",
+    multiple=True,
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    metavar="FOLDER",
+    help="A pack that overlays lie on, in the place of those installed; may be given again.",
+)
+@form_option
+@output_option
+def command(
+    paths: tuple[Path, ...], *, over: tuple[Path, ...], form: str, output: Path | None
+) -> int:
+    """Lint packs and overlays: all findings of each, then a count.
+
+    A folder may hold several packs below it; a file stands for the pack that it lies in.
+    An overlay, whose pack.toml says overlay = true, is looked at on top of the packs
+    that are installed.
+    Exit codes: 0 nothing found; 1 findings, warnings among them; 2 no pack that can be
+    read; 3 a fault of the program.
+    """
+    folders = with_progress(pack_folders(paths), "linting")
+    results = (lint_pack(folder, over=over or None) for folder in folders)
+    inputs = [*paths, *over]
+    return tell(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
+
+
+def _line(linted: Linted) -> str:
+    """Say in a line what became of a pack, and in one more each finding."""
+    lines = [one_line(f"{linted.mark:<5} {linted.folder}")]
+    lines += [f"      {notice.line_of_text}" for notice in notices(linted)]
+    return "\n".join(lines)
+
+
+def _count(results: Sequence[Linted]) -> str:
+    marks = Counter(linted.mark for linted in results)
+    parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "flaws", "bad", "fault"))
+    found = Counter(finding.severity.value for linted in results for finding in linted.findings)
+    waived = sum(len(linted.waived) for linted in results)
+    told = f"{found['error']} error(s), {found['warning']} warning(s), {waived} waived"
+    return f"{len(results)} pack(s): {parts}; {told}"

@@ -1,0 +1,109 @@
+"""What commands share that look at many files: one form for people, the others for programs."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from importlib import metadata
+from pathlib import Path
+from typing import Any, TypeAlias, TypeVar
+
+import click
+
+from barwright.analysis.across.check import Checked
+from barwright.cli.output import refuse_input, say, write_whole
+from barwright.lint.finding import Linted
+from barwright.report.forms.annotations import to_annotations
+from barwright.report.forms.json import plain
+from barwright.report.forms.junit import to_junit
+from barwright.report.forms.sarif import to_sarif
+from barwright.report.printable import escaped_json, printable
+
+__all__ = ["FORMS", "form_option", "output_option", "paths_argument", "tell", "with_progress"]
+
+T = TypeVar("T")
+R = TypeVar("R", Checked, Linted)
+Command: TypeAlias = Callable[..., int]
+
+# Fewer than this are done before a progress bar could be read.
+_MANY = 8
+
+
+def _json_lines(results: Sequence[Any]) -> str:
+    return "\n".join(escaped_json(json.dumps(plain(r), ensure_ascii=False)) for r in results)
+
+
+def _sarif(results: Sequence[Any]) -> str:
+    return to_sarif(results, version=metadata.version("barwright"))
+
+
+FORMS: Mapping[str, Callable[[Sequence[Any]], str]] = {
+    "json-lines": _json_lines,
+    "junit": to_junit,
+    "github": to_annotations,
+    "sarif": _sarif,
+}
+"""Forms for programs, by the name that an option gives them."""
+
+form_option = click.option(
+    "--form",
+    type=click.Choice(["text", *FORMS]),
+    default="text",
+    show_default=True,
+    help="Form of the output.",
+)
+output_option = click.option(
+    "--output", type=click.Path(path_type=Path), help="Write it to a file instead."
+)
+
+
+def paths_argument(metavar: str) -> Callable[[Command], Command]:
+    """Take any number of files and folders, but at least one."""
+    return click.argument(
+        "paths", metavar=metavar, nargs=-1, required=True, type=click.Path(path_type=Path)
+    )
+
+
+def tell(
+    results: Iterable[R],
+    *,
+    form: str,
+    output: Path | None,
+    inputs: Sequence[Path],
+    line: Callable[[R], str],
+    count: Callable[[Sequence[R]], str],
+) -> int:
+    """Print results, those for people as they come, and return the worst exit code.
+
+    ``inputs`` are the files that the results are of, which ``output`` may not be.
+    """
+    if output is not None:
+        # Not only when all is done, which may take minutes.
+        refuse_input(output, inputs)
+    found: list[R] = []
+    for result in results:
+        found.append(result)
+        if form == "text" and output is None:
+            say(line(result))
+    text = (
+        FORMS[form](found)
+        if form in FORMS
+        else printable("\n".join([*map(line, found), count(found)]))
+    )
+    if output is not None:
+        write_whole(output, text + "\n" if text else "", inputs=inputs)
+    elif form == "text":
+        say(count(found))
+    elif text:
+        say(text)
+    return max(result.exit_code for result in found)
+
+
+def with_progress(items: Sequence[T], label: str) -> Iterator[T]:
+    """Show a bar on a terminal while many are looked at; nothing elsewhere."""
+    if len(items) < _MANY or not sys.stderr.isatty():
+        yield from items
+        return
+    with click.progressbar(items, label=label, file=sys.stderr) as bar:
+        yield from bar

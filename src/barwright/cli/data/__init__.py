@@ -1,0 +1,1 @@
+"""Commands that show or write data: vehicles, parts, packs, pages."""

@@ -1,0 +1,25 @@
+"""``barwright schema``: the JSON Schema of a pack's files, for editors and other programs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from barwright.cli.output import say, write_whole
+from barwright.registry.authoring.schema import schema_text
+
+__all__ = ["command"]
+
+
+@click.command("schema")
+@click.option("--overlay", is_flag=True, help="That of an overlay: with corrections.")
+@click.option("--output", type=click.Path(path_type=Path), help="Write it to a file instead.")
+def command(*, overlay: bool, output: Path | None) -> int:
+    """Print the JSON Schema that the files of a pack can be checked against."""
+    text = schema_text(overlay=overlay)
+    if output is None:
+        say(text, nl=False)
+    else:
+        write_whole(output, text, inputs=[])
+    return 0

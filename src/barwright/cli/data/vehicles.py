@@ -1,0 +1,57 @@
+"""``barwright vehicles``: the vehicles of all installed packs."""
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from barwright.cli.jobs import (
+    installed,
+    json_option,
+    listing_code,
+    registry_options,
+    show_invented,
+    units_option,
+)
+from barwright.cli.output import say, say_json, show
+from barwright.errors import UnknownNameError
+from barwright.registry.registry import Registry
+from barwright.report.forms.json import plain
+from barwright.report.printable import one_line
+from barwright.report.unit_system import in_units
+from barwright.units import System
+
+__all__ = ["command"]
+
+
+@click.command("vehicles")
+@click.argument("words", nargs=-1)
+@registry_options
+@click.option("--one", is_flag=True, help="Want exactly one, or say what tells them apart.")
+@units_option
+@json_option
+def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System) -> int:
+    """List vehicles that have all WORDS: of id, title or an attribute, or a year or month."""
+    from barwright.report.text.answers import vehicles_text  # noqa: PLC0415 - rich is slow to load
+
+    registry = installed()
+    text = " ".join(words)
+    vehicles = (registry.resolve(text),) if one else registry.vehicles(text)
+    found = [in_units(chassis, system) for chassis in vehicles]
+    if as_json:
+        say_json(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
+    elif found:
+        show(vehicles_text(found))
+        show_invented(registry, found)
+    if words and not found and registry.packs:
+        _say_why(registry, text)
+    return listing_code(registry, found)
+
+
+def _say_why(registry: Registry, text: str) -> None:
+    """Say which of the words is in the way."""
+    try:
+        registry.resolve(text)
+    except UnknownNameError as error:
+        say(one_line(f"nothing found: {error.remedy}"), err=True)

@@ -1,0 +1,260 @@
+"""What the commands share: jobs, a question for each corner, text or JSON."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import Any, TypeVar
+
+import attrs
+import click
+
+from barwright.analysis.answer import Answer, Outcome
+from barwright.analysis.tolerance.unmeasured import Footing, rests_on
+from barwright.cli.output import say, say_json, show
+from barwright.cli.packs import installed, registry_options
+from barwright.errors import (
+    BarwrightError,
+    DocumentError,
+    ExitCode,
+    UnknownNameError,
+)
+from barwright.parts.setup import Setup
+from barwright.parts.source import Part, SourceKind
+from barwright.registry.files.key_lines import located
+from barwright.registry.jobs.job import Job, JobCorner, load_job, load_jobs
+from barwright.registry.packs.pack import PackHeader
+from barwright.registry.registry import Registry
+from barwright.report.forms.json import plain
+from barwright.report.printable import one_line
+from barwright.report.unit_system import in_units
+from barwright.units import System
+
+__all__ = [
+    "Asked",
+    "ask",
+    "ask_job",
+    "blaming",
+    "installed",
+    "job_argument",
+    "json_option",
+    "listing_code",
+    "load",
+    "load_one",
+    "no_cut_option",
+    "registry_options",
+    "show_footing",
+    "show_invented",
+    "units_option",
+    "without_cuts",
+    "worst",
+]
+
+T = TypeVar("T")
+A = TypeVar("A", bound=Answer)
+
+job_argument = click.argument("job", metavar="JOB.toml", type=click.Path())
+units_option = click.option(
+    "--units",
+    "system",
+    type=click.Choice(["metric", "inch"]),
+    default="metric",
+    show_default=True,
+    help="Units of the output; input may be in either at any time.",
+)
+no_cut_option = click.option(
+    "--no-cut", is_flag=True, help="Remove no tooth and clear no key, whatever that costs."
+)
+json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program.")
+
+
+@attrs.frozen(eq=False)
+class Asked:
+    """An answer with what it was asked of."""
+
+    job: Job
+    corner: JobCorner
+    answer: Any
+    footing: tuple[Footing, ...]
+
+    @property
+    def place(self) -> str:
+        """Vehicle and corner."""
+        return f"{self.corner.setup.chassis.title}, {self.corner.setup.corner}"
+
+    @property
+    def short_place(self) -> str:
+        """Variant and corner."""
+        return f"{self.job.variant}, {self.corner.setup.corner}"
+
+
+def load(path: str, registry: Registry) -> tuple[Job, ...]:
+    """Read a job file that may name several vehicles and parts."""
+    return _read(lambda: load_jobs(path, registry), registry)
+
+
+def without_cuts(job: Job) -> Job:
+    """Ask of all corners of a job that no tooth is removed."""
+    corners = (attrs.evolve(c, wanted=attrs.evolve(c.wanted, cuts=0)) for c in job.corners)
+    return attrs.evolve(job, corners=tuple(corners))
+
+
+def load_one(path: str, registry: Registry) -> Job:
+    """Read a job file that names one vehicle and one of each part."""
+    return _read(lambda: load_job(path, registry), registry)
+
+
+def _read(reader: Callable[[], T], registry: Registry) -> T:
+    """Call a reader; where a pack is broken, an unknown name is the pack's fault."""
+    try:
+        return reader()
+    except DocumentError as error:
+        unknown = any(isinstance(p, UnknownNameError) for p in error.problems)
+        if registry.problems and unknown:
+            error.exit_code = ExitCode.FAULT
+        raise
+
+
+@contextlib.contextmanager
+def blaming(path: str, options: Mapping[str, str] | None = None) -> Iterator[None]:
+    """Say of an error that a question ends with where it lies: in a job file, or an option.
+
+    Of an argument that an option of the command gives, the error tells the option.
+    """
+    try:
+        yield
+    except BarwrightError as error:
+        if options and error.key in options:
+            error.key = options[error.key]
+            raise
+        raise located([error.within(file=path)])[0] from None
+
+
+def ask(
+    path: str,
+    question: Callable[[JobCorner], A],
+    render: Callable[[A], Any],
+    row: Callable[[A], dict[str, str]],
+    *,
+    as_json: bool,
+    system: System,
+    registry: Registry | None = None,
+    options: Mapping[str, str] | None = None,
+    footing: Callable[[JobCorner, A], tuple[Footing, ...]] | None = None,
+) -> int:
+    """Put a question to each corner of a job, print the answers, return the exit code.
+
+    One variant is shown in full; several are shown as a table, a row each.  ``options``
+    says of arguments of the question which option of the command gives them; ``footing``
+    says what an answer rests on, if asking again with figures moved does not tell it.
+    """
+    return ask_job(
+        path,
+        lambda job: [question(corner) for corner in job.corners],
+        render,
+        row,
+        as_json=as_json,
+        system=system,
+        registry=registry,
+        options=options,
+        footing=footing or (lambda corner, answer: _footing(question, corner, answer)),
+    )
+
+
+def ask_job(
+    path: str,
+    question: Callable[[Job], Sequence[A]],
+    render: Callable[[A], Any],
+    row: Callable[[A], dict[str, str]],
+    *,
+    as_json: bool,
+    system: System,
+    footing: Callable[[JobCorner, A], tuple[Footing, ...]],
+    registry: Registry | None = None,
+    options: Mapping[str, str] | None = None,
+) -> int:
+    """Put a question to all corners of a job at once, else as :func:`ask`."""
+    jobs = load(path, registry or installed())
+    with blaming(path, options):
+        asked = [
+            Asked(job, corner, in_units(answer, system), footing(corner, answer))
+            for job in jobs
+            for corner, answer in zip(job.corners, question(job), strict=True)
+        ]
+    if as_json:
+        say_json(json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False))
+    elif len(jobs) == 1:
+        for one in asked:
+            say(one_line(one.place))
+            show(render(one.answer))
+            _show_footing([one])
+            say()
+    else:
+        from barwright.report.text.answers import rows_text  # noqa: PLC0415 - rich is slow to load
+
+        show(rows_text([{"": one.short_place} | row(one.answer) for one in asked]))
+        _show_footing(asked)
+    return worst(one.answer.outcome for one in asked)
+
+
+def _footing(
+    question: Callable[[JobCorner], A], corner: JobCorner, answer: A
+) -> tuple[Footing, ...]:
+    """Find what an answer rests on, by asking again with figures of the corner moved."""
+
+    def again(setup: Setup) -> A:
+        is_known = setup is corner.setup
+        return answer if is_known else question(attrs.evolve(corner, setup=setup))
+
+    return rests_on(corner.setup, questions=[again])
+
+
+def _show_footing(asked: Sequence[Asked]) -> None:
+    show_footing(found for one in asked for found in one.footing)
+
+
+def show_footing(footing: Iterable[Footing]) -> None:
+    """Say in a line what answers rest on, if that is doubtful."""
+    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
+
+    line = rests_on_text(dict.fromkeys(footing))
+    if line:
+        show(line)
+
+
+def show_invented(registry: Registry, found: Iterable[Part]) -> None:
+    """Say which packs of what is listed hold invented figures."""
+    packs = dict.fromkeys(part.id.partition(":")[0] for part in found)
+    invented = [pack for pack in packs if _is_invented(registry.store.header(pack))]
+    if invented:
+        say(one_line(f"Packs with invented figures: {', '.join(invented)}"))
+
+
+def _is_invented(header: PackHeader | None) -> bool:
+    sources = header.source if header else ()
+    return any(source.kind is SourceKind.INVENTED for source in sources)
+
+
+def listing_code(registry: Registry, found: Sequence[object]) -> int:
+    """Return the exit code of a listing: 1 if it is empty, 3 if all packs are broken."""
+    if registry.problems and not registry.packs:
+        return ExitCode.FAULT
+    return ExitCode.FINE if found else ExitCode.NO
+
+
+def worst(outcomes: Iterable[Outcome]) -> int:
+    """Return the exit code of the worst outcome."""
+    return max((outcome.exit_code for outcome in outcomes), default=0)
+
+
+def _plain(one: Asked) -> dict[str, Any]:
+    setup = one.corner.setup
+    asked_of = {
+        "job": one.job.title,
+        "variant": one.job.variant,
+        "vehicle": setup.chassis.id,
+        "corner": setup.corner,
+    }
+    footing = [attrs.asdict(found) for found in one.footing]
+    return asked_of | {"rests_on": footing, "answer": plain(one.answer)}

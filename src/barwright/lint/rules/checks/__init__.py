@@ -1,0 +1,1 @@
+"""Rules on the checks that a pack carries."""

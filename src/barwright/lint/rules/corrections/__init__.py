@@ -1,0 +1,1 @@
+"""Rules on what an overlay corrects and prefers."""

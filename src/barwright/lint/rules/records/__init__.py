@@ -1,0 +1,1 @@
+"""Rules on records of any kind."""

@@ -1,0 +1,1 @@
+"""Rules on vehicles as they left the works."""

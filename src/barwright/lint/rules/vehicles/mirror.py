@@ -1,0 +1,64 @@
+"""Left mirrors right."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from barwright.analysis.rates.ride_height import Ride, ride
+from barwright.errors import BarwrightError
+from barwright.lint.corners import StandardAxle, standard_axles
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+from barwright.units import Quantity, shown
+
+__all__ = ["RULE"]
+
+# What differs by less stands level.
+_CLOSE = 1e-6
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    for axle in standard_axles(subject):
+        if difference := _difference(axle):
+            yield Remark(axle.place, difference, _remedy(axle))
+
+
+def _difference(axle: StandardAxle) -> str:
+    """Say in what the corners differ; empty if in nothing, or if one of them does not work."""
+    if not all(corner.fits for corner in axle.corners):
+        return ""
+    try:
+        left, right = (_figures(ride(corner.setup)) for corner in axle.corners)
+    except BarwrightError:
+        # Told by the rule that asks whether the corners stand.
+        return ""
+    for name, one, other in zip(left, left.values(), right.values(), strict=False):
+        if not math.isclose(one.magnitude, other.magnitude, rel_tol=_CLOSE, abs_tol=_CLOSE):
+            return f"on the keys, left and right differ: {name} {shown(one)} and {shown(other)}"
+    return ""
+
+
+def _figures(rest: Ride) -> dict[str, Quantity]:
+    """Return what is compared of a corner at rest."""
+    found = {} if rest.free_angle is None else {"free angle": rest.free_angle}
+    if rest.state is not None:
+        found |= {"height": rest.state.height, "rate at the wheel": rest.state.wheel_rate}
+    return found
+
+
+def _remedy(axle: StandardAxle) -> str:
+    """Say what to do where one bar with its blanks set apart is on both sides."""
+    left, right = (corner.setup.bar for corner in axle.corners)
+    if left.id == right.id and left.blank_angle.magnitude:
+        return "blanks set apart make a bar for one side: give the other side its counterpart"
+    return ""
+
+
+RULE = Rule(
+    name="mirror",
+    code="R303",
+    wants="both corners of an axle stand alike with their standard parts on the keys",
+    tip="compare the parts of left and right, figure by figure",
+    remarks=_remarks,
+)

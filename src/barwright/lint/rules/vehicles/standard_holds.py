@@ -1,0 +1,40 @@
+"""What left the works bears its own travel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.analysis.answer import Verdict
+from barwright.analysis.finding import Topic
+from barwright.analysis.strength.strength import strength
+from barwright.errors import BarwrightError
+from barwright.lint.corners import Corner, told_where_it_fits
+from barwright.lint.finding import Severity
+from barwright.lint.rule import Remark, Rule
+from barwright.lint.subject import Subject
+
+__all__ = ["RULE"]
+
+
+def _remarks(subject: Subject) -> Iterator[Remark]:
+    return told_where_it_fits(subject, _told)
+
+
+def _told(corner: Corner) -> Iterator[str]:
+    try:
+        answer = strength(corner.setup)
+    except BarwrightError:
+        # Told by the rule that asks whether the corners stand.
+        return
+    if answer.verdict is Verdict.OVERSTRESSED:
+        yield from (finding.line for finding in answer.findings if finding.topic is Topic.STRESS)
+
+
+RULE = Rule(
+    name="standard-holds",
+    code="R304",
+    severity=Severity.WARNING,
+    wants="no standard bar is stressed over its travel above what its steel is known to bear",
+    tip="check diameter, bump stop and steel; where it is so, waive it and name who says so",
+    remarks=_remarks,
+)

@@ -1,0 +1,1 @@
+"""What holds the anchor end: levers, cams, the adjuster and its thread."""

@@ -1,0 +1,1 @@
+"""The bar in twist: rate, heads and transitions, fillets, pre-setting."""

@@ -1,0 +1,66 @@
+"""What kernels ask of a figure before they compute with it.
+
+Shared within this package, and public to nobody else: there is no model here.  A
+figure that is no number, or is infinite, is refused as such (Q301); one that is a
+number but cannot be, as beyond the range that is physically possible (Q302).  Of an
+array the first wrong element is named.  Nothing is clipped, rounded or replaced.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from barwright.errors import QuantityError
+from barwright.mechanics.common.types import Real
+
+__all__: list[str] = []
+
+
+def require_finite(**figures: Real) -> None:
+    """Refuse figures that are not finite numbers."""
+    for key, value in figures.items():
+        refuse(
+            "Q301",
+            value,
+            where=np.logical_not(np.isfinite(value)),
+            expected="a finite number",
+            remedy="look for the division or the missing value that it comes from",
+            key=key,
+        )
+
+
+def require_positive(**figures: Real) -> None:
+    """Refuse figures that are not finite or not above zero."""
+    require_finite(**figures)
+    for key, value in figures.items():
+        refuse(
+            "Q302",
+            value,
+            where=np.less_equal(value, 0.0),
+            expected="more than 0",
+            remedy="check its sign",
+            key=key,
+        )
+
+
+def require_not_negative(**figures: Real) -> None:
+    """Refuse figures that are not finite or below zero."""
+    require_finite(**figures)
+    for key, value in figures.items():
+        refuse(
+            "Q302",
+            value,
+            where=np.less(value, 0.0),
+            expected="0 or more",
+            remedy="check its sign",
+            key=key,
+        )
+
+
+def refuse(code: str, value: Real, *, where: Any, expected: str, remedy: str, key: str) -> None:  # noqa: ANN401
+    """Refuse a figure where it is wrong, naming the first that is."""
+    if np.any(where):
+        wrong = np.broadcast_to(value, np.shape(where))[np.asarray(where)].flat[0]
+        raise QuantityError(code, value=f"{wrong:.6g}", expected=expected, remedy=remedy, key=key)

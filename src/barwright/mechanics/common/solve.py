@@ -1,0 +1,201 @@
+"""The one iteration of this library: a Newton step that a bracket safeguards.
+
+Functions are continuous, and may have corners where a spring makes contact; each
+gives its slope along with its value.  All elements of an array are worked on at
+once, and one that has settled is frozen, so that its neighbours cannot change it.
+A Newton step is taken where it stays in the bracket, goes up a rising function and
+at least halves the step before; anywhere else the bracket is halved.  So an answer is
+found to rounding, or N101 is raised; a value that is not a number never settles.
+Where several roots are possible, :func:`first_root` looks along the interval first,
+and can miss what happens wholly within a sixty-fourth part of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.errors import NotConvergedError
+from barwright.mechanics.common.types import Real
+
+__all__ = ["first_root", "rising_root"]
+
+_Function: TypeAlias = Callable[[Any], tuple[Any, Any]]
+_Array: TypeAlias = NDArray[np.float64]
+
+_ITERATIONS = 100
+
+# Parts of an interval at whose ends a function is looked at, and how many
+# values are asked for at a time.
+_PARTS = 64
+_BLOCK = 1 << 16
+
+# Halvings of such a part that find a top between its ends to rounding.
+_HALVINGS = 50
+
+
+def rising_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, high: Real) -> Real:
+    """Argument at which a function that rises through zero is zero.
+
+    Parameters
+    ----------
+    function : callable
+        From an argument to the function's value and slope.
+    low, high : float or array
+        Interval to search; where the function does not change sign in it, the
+        end at which it would.
+
+    Returns
+    -------
+    float or array
+
+    Raises
+    ------
+    NotConvergedError
+        N101 if an element does not settle: a fault of the program.
+
+    References
+    ----------
+    Newton's method with bisection as its safeguard; checked against scipy.
+
+    Examples
+    --------
+    >>> f"{rising_root(lambda x: (x**2 - 2.0, 2.0 * x), low=0.0, high=2.0):.12f}"
+    '1.414213562373'
+    """
+    at_low, at_high = function(low)[0], function(high)[0]
+    low, high, at_low, at_high = (
+        np.array(x) for x in np.broadcast_arrays(low, high, at_low, at_high)
+    )
+    starts_above, stays_below = at_low >= 0.0, at_high <= 0.0
+    x = np.where(starts_above, low, np.where(stays_below, high, 0.5 * (low + high)))
+    # A value that is not a number compares as neither; what met one must not settle.
+    known = np.isfinite(at_low) & np.isfinite(at_high)
+    settled = np.asarray((starts_above | stays_below) & known)
+    last = high - low
+    for _ in range(_ITERATIONS):
+        if settled.all():
+            return x if x.ndim else float(x)
+        value, slope = function(x)
+        high = np.where(value > 0.0, x, high)
+        low = np.where(value > 0.0, low, x)
+        rounding = 4.0 * np.spacing(np.maximum(np.abs(x), 1.0))
+        following, is_root = _following(
+            x, value, slope, low=low, high=high, most=0.5 * last, rounding=rounding
+        )
+        last = np.abs(following - x)
+        x = np.where(settled, x, following)
+        known = known & np.isfinite(value)
+        settled = settled | ((is_root | (last <= rounding)) & known)
+    raise NotConvergedError(
+        "N101",
+        value=f"{float(np.max(high - low)):.3g} between the limits",
+        expected=f"a root within {_ITERATIONS} steps",
+        remedy="report the setup that led here",
+    )
+
+
+def _following(
+    x: _Array,
+    value: Real,
+    slope: Real,
+    *,
+    low: _Array,
+    high: _Array,
+    most: _Array,
+    rounding: _Array,
+) -> tuple[_Array, Any]:
+    """Next place to look at, and whether this one was the root."""
+    rises = (slope > 0.0) & np.isfinite(slope)
+    with np.errstate(over="ignore"):
+        step = np.divide(-value, slope, out=np.full(x.shape, np.inf), where=rises)
+    newton = x + step
+    is_safe = (newton > low) & (newton < high) & (np.abs(step) <= most)
+    middle = 0.5 * (low + high)
+    is_root = (value == 0.0) | (np.abs(step) <= rounding)
+    near = np.where(value == 0.0, x, newton)
+    return np.where(is_root, near, np.where(is_safe, newton, middle)), is_root
+
+
+def first_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, high: Real) -> Real:
+    """First argument, from the low end, at which a function is no longer below zero.
+
+    Parameters
+    ----------
+    function : callable
+        From an argument to the function's value and slope; of a leading axis more
+        than the interval's it must make just that.
+    low, high : float or array
+        Interval to search; its low end where the function is not below zero there,
+        its high end where it stays below zero.
+
+    Returns
+    -------
+    float or array
+
+    Raises
+    ------
+    NotConvergedError
+        N101 if an element does not settle: a fault of the program.
+
+    Notes
+    -----
+    The interval is looked at in 64 equal parts.  A function that comes up to zero
+    and falls again within one part is seen if it rises at the part's one end, falls
+    at the other and has one top between them.
+
+    References
+    ----------
+    Checked against a search in steps a thousand times finer.
+
+    Examples
+    --------
+    Of the three roots of a cubic the first:
+
+    >>> def cubic(x):
+    ...     return (x + 0.5) * (x - 0.1) * (x - 0.7), 3.0 * x**2 - 0.6 * x - 0.33
+    >>> f"{first_root(cubic, low=-1.0, high=1.0):.12f}"
+    '-0.500000000000'
+    """
+    low, high, at_low = np.broadcast_arrays(low, high, function(low)[0])
+    found = np.asarray(at_low >= 0.0)
+    left, right = low, high
+    parts = max(1, _BLOCK // (low.size or 1))
+    for first in range(0, _PARTS, parts):
+        if found.all():
+            break
+        share = np.arange(first, min(first + parts, _PARTS) + 1) / _PARTS
+        share = share.reshape(-1, *(1,) * low.ndim)
+        begin, end, is_there = _first_part(function, low * (1.0 - share) + high * share)
+        left = np.where(is_there & ~found, begin, left)
+        right = np.where(is_there & ~found, end, right)
+        found = found | is_there
+    return rising_root(function, low=left, high=right)
+
+
+def _first_part(function: _Function, x: _Array) -> tuple[_Array, _Array, Any]:
+    """First part, along the leading axis, in which a function comes up to zero."""
+    value, slope = np.broadcast_arrays(*function(x))
+    begin, end = x[:-1], x[1:]
+    # Where there is no number there is no telling, which the search then finds out.
+    comes_up = (value[1:] >= 0.0) | np.isnan(value[1:])
+    may_top = ~comes_up & (slope[:-1] > 0.0) & (slope[1:] < 0.0)
+    if may_top.any():
+        top = _top(function, begin, end)
+        over = may_top & (function(top)[0] >= 0.0)
+        end, comes_up = np.where(over, top, end), comes_up | over
+    place = np.argmax(comes_up, axis=0)[np.newaxis]
+    begin, end = (np.take_along_axis(edge, place, axis=0)[0] for edge in (begin, end))
+    return begin, end, comes_up.any(axis=0)
+
+
+def _top(function: _Function, low: _Array, high: _Array) -> _Array:
+    """Place between two others where a function that rises begins to fall."""
+    for _ in range(_HALVINGS):
+        middle = 0.5 * (low + high)
+        rises = function(middle)[1] > 0.0
+        low, high = np.where(rises, middle, low), np.where(rises, high, middle)
+    return 0.5 * (low + high)

@@ -1,0 +1,1 @@
+"""One corner of a vehicle: at rest on its springs, and damped."""

@@ -1,0 +1,1 @@
+"""Suspension linkages in the plane square to the bar axis, and wheel alignment."""

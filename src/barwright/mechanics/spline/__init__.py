@@ -1,0 +1,1 @@
+"""Splines: tooth forms, clocking, the way in and out, what a head carries."""

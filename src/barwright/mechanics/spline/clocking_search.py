@@ -1,0 +1,193 @@
+"""Which clockings come nearest to a wanted one, for every way of getting there.
+
+A clocking costs teeth to cut and ends to disturb.  Nothing is searched: for each
+way the rotations make an arithmetic progression, of which only the neighbours
+of the wanted one can be best.
+
+Assumed: a tooth can be taken off wherever it stands, and a cut never closes again; an
+end that stays in its socket costs nothing; all that a rotation misses is made up by the
+adjuster, between two limits.  Whether so many missing teeth still carry the torque, and
+whether the bar can be fitted on that tooth, is asked elsewhere.  What comes back is a
+list whose length depends on the counts, so one bar is asked for at a time.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import attrs
+
+from barwright.mechanics.spline.clocking import centred, rotation_steps, tooth_pairs
+
+__all__ = ["Choice", "Spline", "choices"]
+
+
+@attrs.frozen
+class Spline:
+    """One end of a bar as it now is: what it costs to put a tooth on its key.
+
+    Parameters
+    ----------
+    teeth : int
+        Tooth count.
+    current : int
+        Tooth that now lies on the key, in the bump sense from the maker's blank,
+        in (-N/2, N/2] as :func:`~barwright.mechanics.spline.clocking.centred` gives it.
+    blanks : frozenset of int
+        Teeth that are missing, counted likewise; the maker's blank is 0.
+    keyed : bool
+        Whether the socket still has its key.
+    in_place : bool
+        Whether the end is in that socket now, on its current tooth; else it has
+        to pass the key like any other.
+    """
+
+    teeth: int
+    current: int = 0
+    blanks: frozenset[int] = frozenset({0})
+    keyed: bool = True
+    in_place: bool = True
+
+    def cuts(self, tooth: int) -> int:
+        """Teeth to remove (0 or 1) so that ``tooth`` can lie on the key."""
+        return int(self.keyed and tooth not in self.blanks)
+
+    def reachable(self) -> list[int | None]:
+        """Teeth worth a look of their own, and ``None`` for any tooth at a cut."""
+        if not self.keyed:
+            return [self.current, None]
+        return [*sorted(self.blanks | {self.current}), None]
+
+
+@attrs.frozen
+class Choice:
+    """A clocking: the teeth on the keys, and what it takes to get there.
+
+    Parameters
+    ----------
+    steps : int
+        Rotation in steps; congruent to the pair's, not reduced.
+    arm_tooth, anchor_tooth : int
+        Teeth on the keys, in the bump sense from the maker's blank.
+    cuts : int
+        Teeth to remove at both ends together.
+    ends : frozenset of str
+        Ends that change their tooth: none, "arm", "anchor" or both.
+    """
+
+    steps: int
+    arm_tooth: int
+    anchor_tooth: int
+    cuts: int
+    ends: frozenset[str]
+
+
+def choices(
+    arm: Spline, anchor: Spline, *, wanted: float, low: float, high: float, room: float = 0.0
+) -> list[Choice]:
+    """Clockings nearest to a wanted rotation, for every way of getting there.
+
+    For each end, either one of its ready teeth stays fixed or any tooth is
+    free to choose; what is left free makes an arithmetic progression of
+    rotations, of which only the neighbours of ``wanted`` can be best.
+
+    Parameters
+    ----------
+    arm, anchor : Spline
+        The bar's two ends.
+    wanted : float
+        Wanted rotation in steps, not rounded.
+    low, high : float
+        Least and greatest rotation that the adjuster can make up for, in steps.
+    room : float
+        Rotations that lie further from ``wanted`` than the nearest by no more than
+        this, in steps, are listed too.
+
+    Returns
+    -------
+    list of Choice
+        For every combination of cuts and disturbed ends that is possible
+        between ``low`` and ``high`` and that no cheaper one equals: the nearest
+        rotation on either side of ``wanted``, with all its ties.
+
+    References
+    ----------
+    Checked against an independent enumeration of all pairs.
+
+    Examples
+    --------
+    >>> best = choices(Spline(36), Spline(40), wanted=9.2, low=0.0, high=12.0)
+    >>> [(c.steps, c.arm_tooth, c.anchor_tooth, c.cuts) for c in best if c.cuts == 1]
+    [(9, 0, -1, 1), (10, 1, 0, 1)]
+    """
+    found: dict[Choice, None] = {}
+    for arm_tooth in arm.reachable():
+        for anchor_tooth in anchor.reachable():
+            first, spacing = _progression(arm, anchor, arm_tooth, anchor_tooth)
+            for steps in _neighbours(first, spacing, wanted=wanted, low=low, high=high, room=room):
+                pairs = _pairs(arm.teeth, anchor.teeth, arm_tooth, anchor_tooth, steps)
+                found |= dict.fromkeys(_choice(arm, anchor, steps, *pair) for pair in pairs)
+    return sorted(found, key=lambda c: (c.cuts, sorted(c.ends), c.steps, c.arm_tooth))
+
+
+def _pairs(
+    arm_teeth: int, anchor_teeth: int, arm_tooth: int | None, anchor_tooth: int | None, steps: int
+) -> list[tuple[int, int]]:
+    """Pairs that give a rotation, of which one or both teeth may be fixed."""
+    common = math.gcd(arm_teeth, anchor_teeth)
+    arm_unit, anchor_unit = anchor_teeth // common, arm_teeth // common
+    # A fixed tooth leaves one choice for the other, and the progression has
+    # seen to it that the division comes out.
+    if arm_tooth is None:
+        if anchor_tooth is None:
+            return tooth_pairs(steps, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
+        arm_tooth = (anchor_tooth * anchor_unit + steps) // arm_unit
+    elif anchor_tooth is None:
+        anchor_tooth = (arm_tooth * arm_unit - steps) // anchor_unit
+    return [(centred(arm_tooth, arm_teeth), centred(anchor_tooth, anchor_teeth))]
+
+
+def _progression(
+    arm: Spline, anchor: Spline, arm_tooth: int | None, anchor_tooth: int | None
+) -> tuple[int, int]:
+    """First rotation and spacing, in steps, of what two ends can still choose."""
+    common = math.gcd(arm.teeth, anchor.teeth)
+    spacing = math.lcm(arm.teeth, anchor.teeth)
+    if arm_tooth is None:
+        spacing = anchor.teeth // common
+    if anchor_tooth is None:
+        spacing = math.gcd(spacing, arm.teeth // common)
+    first = rotation_steps(
+        arm_tooth=arm_tooth or 0,
+        anchor_tooth=anchor_tooth or 0,
+        arm_teeth=arm.teeth,
+        anchor_teeth=anchor.teeth,
+    )
+    return first, spacing
+
+
+def _neighbours(
+    first: int, spacing: int, *, wanted: float, low: float, high: float, room: float
+) -> Iterator[int]:
+    """Members of a progression about a wanted value, within limits."""
+    below = first + spacing * math.floor((min(wanted, high) - first) / spacing)
+    above = first + spacing * math.ceil((max(wanted, low) - first) / spacing)
+    further = spacing * math.floor(room / spacing)
+    for member in range(below - further, below + 1, spacing):
+        if member >= low:
+            yield member
+    for member in range(above, above + further + 1, spacing):
+        if member <= high and member != below:
+            yield member
+
+
+def _choice(arm: Spline, anchor: Spline, steps: int, arm_tooth: int, anchor_tooth: int) -> Choice:
+    """Say what a pair of teeth takes."""
+    ends = {"arm": (arm, arm_tooth), "anchor": (anchor, anchor_tooth)}
+    moved = frozenset(name for name, (end, tooth) in ends.items() if tooth != end.current)
+    # An end that stays in its socket is not cut, whatever its blanks say.
+    cuts = sum(
+        end.cuts(tooth) for name, (end, tooth) in ends.items() if name in moved or not end.in_place
+    )
+    return Choice(steps, arm_tooth, anchor_tooth, cuts, moved)

@@ -1,0 +1,1 @@
+"""How sure a figure is: propagation, sampling, coverage, calibration."""

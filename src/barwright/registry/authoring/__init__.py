@@ -1,0 +1,1 @@
+"""For who writes packs: the JSON Schema, the template of a new pack."""

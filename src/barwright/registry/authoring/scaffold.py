@@ -1,0 +1,176 @@
+"""A new pack or overlay that works as it stands, written whole or not at all."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import re
+import secrets
+import shutil
+from collections.abc import Mapping
+from pathlib import Path
+from string import Template
+
+from barwright.errors import FileError, SchemaError
+from barwright.registry.packs.load import NAME, standards
+from barwright.registry.packs.pack import SCHEMA
+
+__all__ = ["OVERLAY_SCAFFOLD", "SCAFFOLD", "new_overlay", "new_pack"]
+
+SCAFFOLD = Path(__file__).parents[2] / "scaffold" / "pack"
+"""Folder of the templates; each is called like its file, with this behind it: ``.txt``."""
+
+OVERLAY_SCAFFOLD = SCAFFOLD.with_name("overlay")
+"""The same of an overlay."""
+
+_SUFFIX = ".txt"
+
+# A folder of the templates that is named after the pack.
+_PACKAGE = "package"
+
+
+def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]:
+    """Write the distribution of a pack into a folder that is not there yet.
+
+    Parameters
+    ----------
+    folder : Path
+        Where it is to be.
+    pack_id : str
+        First part of every id in the pack.
+    title : str
+        What a person calls it; made of the id if left out.
+
+    Returns
+    -------
+    tuple of Path
+        All files, each with the folder.
+
+    Raises
+    ------
+    SchemaError
+        S205 if the id is none, P301 if it is that of the standards, S203 if the title is
+        no line of text.
+    FileError
+        F201 if the folder is there, or cannot be written; then nothing is left of it.
+    """
+    return _written(SCAFFOLD, folder, _names(pack_id, title or f"Pack {pack_id}, invented"))
+
+
+def new_overlay(folder: Path, overlay_id: str, *, title: str = "") -> tuple[Path, ...]:
+    """Write an overlay into a folder that is not there yet.
+
+    Parameters
+    ----------
+    folder : Path
+        Where it is to be.
+    overlay_id : str
+        First part of every id in the overlay.
+    title : str
+        What a person calls it; made of the id if left out.
+
+    Returns
+    -------
+    tuple of Path
+        All files, each with the folder.
+
+    Raises
+    ------
+    SchemaError
+        S205 if the id is none, P301 if it is that of the standards, S203 if the title is
+        no line of text.
+    FileError
+        F201 if the folder is there, or cannot be written; then nothing is left of it.
+    """
+    names = _names(overlay_id, title or f"Overlay {overlay_id}, invented")
+    return _written(OVERLAY_SCAFFOLD, folder, names)
+
+
+def _written(templates: Path, folder: Path, names: Mapping[str, str]) -> tuple[Path, ...]:
+    """Fill all templates of a folder in, and write them."""
+    contents = {
+        _target(template.relative_to(templates), names): Template(
+            template.read_text(encoding="utf-8")
+        ).substitute(names)
+        for template in sorted(templates.rglob(f"*{_SUFFIX}"))
+    }
+    if os.path.lexists(folder):
+        raise _refused(folder, "it is there already", "name a folder that is not there yet")
+    try:
+        _write(folder, contents)
+    except OSError as error:
+        reason = error.strerror or type(error).__name__
+        remedy = "check the folder around it, its permissions and the space left"
+        raise _refused(folder, reason, remedy) from None
+    return tuple(folder / name for name in sorted(contents))
+
+
+def _names(pack_id: str, title: str) -> dict[str, str]:
+    """Everything that the templates leave open."""
+    if not NAME.fullmatch(pack_id) or not pack_id[-1].isalnum():
+        raise SchemaError(
+            "S205",
+            value=pack_id,
+            expected="small letters, digits, points and hyphens, at most 64, "
+            "a letter or digit at both ends",
+            remedy="write it like 'moor'",
+            key="id",
+        )
+    if pack_id == standards().id:
+        raise SchemaError(
+            "P301",
+            value=pack_id,
+            expected="an id that no other pack claims",
+            remedy="write another one: this one is that of the standards",
+            key="id",
+        )
+    if not title.isprintable() or not title.strip():
+        raise SchemaError(
+            "S203",
+            value=title,
+            expected="a line of text",
+            remedy="leave it out, or write what a person calls the pack",
+            key="title",
+        )
+    plain = re.sub(r"[.-]+", "-", pack_id)
+    return {
+        "id": pack_id,
+        "title": title,
+        "title_toml": json.dumps(title, ensure_ascii=False),
+        "distribution": f"barwright-pack-{plain}",
+        "package": f"barwright_pack_{plain.replace('-', '_')}",
+        "schema": str(SCHEMA),
+    }
+
+
+def _target(template: Path, names: Mapping[str, str]) -> str:
+    parts = template.with_suffix("").parts
+    return "/".join(names["package"] if part == _PACKAGE else part for part in parts)
+
+
+def _write(folder: Path, contents: Mapping[str, str]) -> None:
+    """Write all files beside the folder's place, and put them there when they are complete."""
+    # Of a name that no other writer has, and that is left over from none.
+    part = folder.with_name(f".barwright-{secrets.token_hex(8)}.part")
+    part.mkdir()
+    try:
+        for name, content in contents.items():
+            path = part / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(content, encoding="utf-8", newline="\n")
+        part.rename(folder)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            shutil.rmtree(part)
+        raise
+
+
+def _refused(folder: Path, value: str, remedy: str) -> FileError:
+    return FileError(
+        "F201",
+        value=value,
+        expected="a place for a new folder",
+        remedy=remedy,
+        file=str(folder),
+    )

@@ -1,0 +1,1 @@
+"""Installed packs, found by the metadata of their distributions and never imported."""

@@ -1,0 +1,1 @@
+"""Files of unknown origin, read safely: limits, lines, safe opening, the cache folder."""

@@ -1,0 +1,1 @@
+"""The cache of records: built anew where anything changed, searched without loading."""

@@ -1,0 +1,138 @@
+"""Writing an index, pack by pack."""
+
+from __future__ import annotations
+
+import functools
+import os
+import sqlite3
+from collections.abc import Collection
+from pathlib import Path
+
+from barwright.errors import PackError
+from barwright.parts.chassis import Chassis
+from barwright.registry.files.cache_files import APPLICATION, digest_of_file
+from barwright.registry.index.file import TABLES, packed
+from barwright.registry.packs.pack import Pack
+from barwright.registry.packs.problems import tables_of
+from barwright.registry.packs.search_terms import months, terms
+
+__all__ = ["IndexBuilder"]
+
+# Pages enough to sort the words of 100,000 vehicles in memory; a file that is not whole
+# is thrown away, so that nothing need be undone.
+_PRAGMAS = (
+    "cache_size = -16384",
+    "journal_mode = OFF",
+    "synchronous = OFF",
+    "temp_store = MEMORY",
+)
+
+
+class IndexBuilder:
+    """An index that is being written.
+
+    Any method raises ``sqlite3.Error`` or ``OSError`` if the file cannot be written.
+
+    Parameters
+    ----------
+    path : Path
+        The file: empty, or an index to go on from.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        is_new = not path.stat().st_size
+        self._connection = sqlite3.connect(path, isolation_level=None)
+        for pragma in _PRAGMAS:
+            self._connection.execute(f"PRAGMA {pragma}")
+        if is_new:
+            # Written at once, so that even a file that is not finished bears the mark.
+            self._connection.executescript(f"PRAGMA application_id = {APPLICATION}; {TABLES}")
+        self._connection.execute("BEGIN")
+        self._number = functools.lru_cache(maxsize=10_000)(self._numbered)
+
+    def digests(self) -> set[str]:
+        """Packs that it holds, by their digests."""
+        return {digest for (digest,) in self._connection.execute("SELECT digest FROM pack")}
+
+    def drop(self, digests: Collection[str]) -> None:
+        """Take packs out."""
+        if not digests:
+            return
+        run = self._connection.execute
+        run("CREATE TEMP TABLE gone_pack (number INTEGER PRIMARY KEY)")
+        for digest in sorted(digests):
+            run("INSERT INTO gone_pack SELECT number FROM pack WHERE digest = ?", (digest,))
+        run(
+            "CREATE TEMP TABLE gone AS SELECT number FROM record"
+            " WHERE pack IN (SELECT number FROM gone_pack)"
+        )
+        for table in ("term", "built", "body"):
+            run(f"DELETE FROM {table} WHERE record IN (SELECT number FROM gone)")  # noqa: S608
+        run("DELETE FROM record WHERE number IN (SELECT number FROM gone)")
+        run("DELETE FROM pack WHERE number IN (SELECT number FROM gone_pack)")
+
+    def add(self, digest: str, pack: Pack | PackError) -> None:
+        """Put a pack in, or the problems for which it is left out.
+
+        Parameters
+        ----------
+        digest : str
+            Of the pack's files.
+        pack : Pack or PackError
+            What became of it.
+        """
+        if isinstance(pack, PackError):
+            self._add_pack(digest, "", {}, {}, tables_of(pack))
+            return
+        number = self._add_pack(digest, pack.id, pack.table, dict(pack.info.counts), [])
+        for full_id in sorted(pack.entries):
+            entry = pack.entries[full_id]
+            record = self._insert("record", number, entry.short)
+            self._insert("body", packed([entry.file, entry.key, entry.table]), number=record)
+            part = pack.parts[full_id]
+            if isinstance(part, Chassis):
+                self._add_terms(record, part)
+
+    def finish(self) -> str:
+        """Close the file and see it written; return the SHA-256 of its bytes."""
+        self._connection.execute("COMMIT")
+        self._connection.close()
+        with self._path.open("rb+") as file:
+            os.fsync(file.fileno())
+        return digest_of_file(self._path)
+
+    def close(self) -> None:
+        """Close the file, whatever has become of it."""
+        self._connection.close()
+
+    def _add_pack(
+        self, digest: str, name: str, table: object, counts: object, problems: object
+    ) -> int:
+        return self._insert("pack", digest, name, packed(table), packed(counts), packed(problems))
+
+    def _add_terms(self, record: int, chassis: Chassis) -> None:
+        for attribute, word in sorted(set(terms(chassis))):
+            self._connection.execute(
+                "INSERT INTO term VALUES (?, ?, ?)",
+                (self._number("word", word), record, self._number("attribute", attribute)),
+            )
+        built = months(chassis)
+        if built is not None:
+            self._insert("built", *built, number=record)
+
+    def _numbered(self, table: str, word: str) -> int:
+        """Return the number of a word or an attribute, new or not."""
+        found = self._connection.execute(
+            f"SELECT number FROM {table} WHERE text = ?",  # noqa: S608 - one of two tables
+            (word,),
+        ).fetchone()
+        return int(found[0]) if found else self._insert(table, word)
+
+    def _insert(self, table: str, *values: object, number: int | None = None) -> int:
+        marks = ", ?" * len(values)
+        row = self._connection.execute(
+            f"INSERT INTO {table} VALUES (?{marks})",  # noqa: S608 - a table of ours
+            (number, *values),
+        ).lastrowid
+        return row or 0

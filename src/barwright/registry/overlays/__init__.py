@@ -1,0 +1,1 @@
+"""A shop's own records, corrections and preferences, laid over packs."""

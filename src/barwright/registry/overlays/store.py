@@ -1,0 +1,119 @@
+"""Records of packs with overlays on top: corrected, and joined by those of the overlays."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from typing import Any
+
+import attrs
+
+from barwright.errors import BarwrightError, PackError
+from barwright.parts.source import Part, Source
+from barwright.registry.overlays.correction import Change, changed
+from barwright.registry.packs.build import Maker
+from barwright.registry.packs.entry import Entry
+from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
+from barwright.registry.packs.search_terms import Condition
+from barwright.registry.packs.store import MemoryStore, Store
+from barwright.registry.packs.structure import problems_of
+
+__all__ = ["OverlaidStore", "Overlay"]
+
+
+@attrs.frozen(eq=False)
+class Overlay:
+    """An overlay as loaded.
+
+    Parameters
+    ----------
+    pack : Pack
+        Its own records, and what it says of itself.
+    changes : tuple of Change
+        What it corrects.
+    """
+
+    pack: Pack
+    changes: tuple[Change, ...]
+
+
+class OverlaidStore:
+    """Records of packs and of overlays, each made anew so that it holds what is corrected.
+
+    Parameters
+    ----------
+    base : Store
+        The packs.
+    overlays : tuple of Overlay
+        From the lowest to the uppermost, one at least.
+    """
+
+    def __init__(self, base: Store, overlays: tuple[Overlay, ...]) -> None:
+        self._base = base
+        self._overlays = overlays
+        packs = [overlay.pack for overlay in overlays]
+        self._own = MemoryStore(packs[0], packs[1:])
+        self._infos = tuple(pack.info for pack in packs)
+        self._changes: dict[str, list[Change]] = defaultdict(list)
+        for change in (change for overlay in overlays for change in overlay.changes):
+            self._changes[change.of].append(change)
+        self._maker = Maker(entry=self.entry, sources=self._sources, finish=self._corrected)
+
+    def __reduce__(self) -> tuple[type[OverlaidStore], tuple[Any, ...]]:
+        """Survive pickling: records are made again."""
+        return OverlaidStore, (self._base, self._overlays)
+
+    @property
+    def packs(self) -> tuple[PackInfo, ...]:
+        """The packs and then the overlays."""
+        return (*self._base.packs, *self._infos)
+
+    def header(self, pack: str) -> PackHeader | None:
+        """Return what a pack says of itself, by its id; none if there is none."""
+        return self._own.header(pack) or self._base.header(pack)
+
+    def entry(self, full_id: str) -> Entry | None:
+        """Return a record as it stands in its file; none if there is none."""
+        return self._own.entry(full_id) or self._base.entry(full_id)
+
+    def part(self, full_id: str) -> Part | None:
+        """Return a record as it is corrected, by its full id; none if there is none.
+
+        Raises
+        ------
+        PackError
+            If a correction leaves a record that cannot be, such as one that holds the
+            corrected one.
+        """
+        try:
+            return self._maker.part(full_id)
+        except (BarwrightError, ExceptionGroup) as error:
+            origins = ", ".join(info.origin for info in self._infos)
+            raise PackError("P101", problems=tuple(problems_of(error)), file=origins) from None
+
+    def ids(self, kind: str | None = None) -> Sequence[str]:
+        """Return the full ids of all records, or of one kind, sorted."""
+        return sorted([*self._base.ids(kind), *self._own.ids(kind)])
+
+    def full_ids(self, short: str) -> Sequence[str]:
+        """Return the full ids of all records with one short id, sorted."""
+        return sorted([*self._base.full_ids(short), *self._own.full_ids(short)])
+
+    def having(self, conditions: Sequence[Condition]) -> Sequence[str]:
+        """Return the full ids of all vehicles that meet all conditions, sorted."""
+        return sorted([*self._base.having(conditions), *self._own.having(conditions)])
+
+    def knows(self, condition: Condition) -> bool:
+        """Tell whether any vehicle meets a condition."""
+        return self._own.knows(condition) or self._base.knows(condition)
+
+    def words(self, attribute: str = "") -> Sequence[str]:
+        """Return every word that a vehicle has, or has as one attribute, sorted."""
+        return sorted({*self._base.words(attribute), *self._own.words(attribute)})
+
+    def _corrected(self, part: Part) -> Part:
+        return changed(part, self._changes.get(part.id, ()))
+
+    def _sources(self, pack: str) -> Sequence[Source]:
+        header = self.header(pack)
+        return header.source if header else ()

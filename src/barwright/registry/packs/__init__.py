@@ -1,0 +1,1 @@
+"""From a pack's tables to records: format versions, checks that a pack carries, stores."""

@@ -1,0 +1,87 @@
+"""Making a record of its entry, and those that it refers to, when it is asked for."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any
+
+from barwright.parts.source import Part, Source
+from barwright.registry.packs.complete import completed
+from barwright.registry.packs.entry import Entry
+from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.structure import Structurer
+
+__all__ = ["Maker"]
+
+_KEPT = 256
+
+
+class Maker:
+    """Makes records of entries that were found good before, and keeps the latest.
+
+    Parameters
+    ----------
+    entry : callable
+        Returns the entry of a full id, or none.
+    sources : callable
+        Returns the sources that a pack lists, by the pack's id.
+    finish : callable, optional
+        Has the last word on each record.
+    """
+
+    def __init__(
+        self,
+        *,
+        entry: Callable[[str], Entry | None],
+        sources: Callable[[str], Sequence[Source]],
+        finish: Callable[[Part], Part] | None = None,
+    ) -> None:
+        self._entry = entry
+        self._sources = sources
+        self._finish = finish or _as_it_is
+        self.part = functools.lru_cache(maxsize=_KEPT)(self._made)
+
+    def _made(self, full_id: str) -> Part | None:
+        entry = self._entry(full_id)
+        if entry is None:
+            return None
+        pack = full_id.partition(":")[0]
+        structurer = Structurer(
+            file=entry.file,
+            sources=self._sources(pack),
+            pack=pack,
+            parts={cls: _References(self.part, pack, kind) for kind, cls in KINDS.items()},
+        )
+        part = structurer.structure(entry.table, KINDS[entry.kind], key=entry.key)
+        return self._finish(completed(part, id=entry.id))
+
+
+def _as_it_is(part: Part) -> Part:
+    return part
+
+
+class _References(Mapping[str, Any]):
+    """Records of one kind as a record of one pack may name them, made when they are asked for."""
+
+    def __init__(self, part: Callable[[str], Part | None], pack: str, kind: str) -> None:
+        self._part = part
+        self._pack = pack
+        self._kind = kind
+
+    def __getitem__(self, name: str) -> Part:
+        """Return the record of a full id, or of one without the pack."""
+        full_id = name if ":" in name else f"{self._pack}:{name}"
+        is_of_kind = full_id.partition(":")[2].startswith(f"{self._kind}/")
+        part = self._part(full_id) if is_of_kind else None
+        if part is None:
+            raise KeyError(name)
+        return part
+
+    def __iter__(self) -> Iterator[str]:
+        """No names: an entry that was found good names what there is."""
+        return iter(())
+
+    def __len__(self) -> int:
+        """Count of the names."""
+        return 0

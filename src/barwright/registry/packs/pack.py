@@ -1,0 +1,148 @@
+"""A data pack: what one distribution says about vehicles and parts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import attrs
+
+from barwright.parts.adjuster import Adjuster
+from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.arm import Arm
+from barwright.parts.bar import Bar
+from barwright.parts.chassis import Chassis
+from barwright.parts.damper import Damper
+from barwright.parts.material import Material
+from barwright.parts.source import Part, Source
+from barwright.parts.tube import Tube
+from barwright.registry.packs.entry import Entry
+
+__all__ = ["KINDS", "SCHEMA", "Pack", "PackHeader", "PackInfo"]
+
+SCHEMA = 2
+"""Present version of the pack format; older ones are migrated."""
+
+KINDS: Mapping[str, type[Part]] = {
+    "material": Material,
+    "arm": Arm,
+    "bar": Bar,
+    "tube": Tube,
+    "key-lever": KeyLever,
+    "fixed-socket": FixedSocket,
+    "adjuster": Adjuster,
+    "damper": Damper,
+    "chassis": Chassis,
+}
+"""Kinds of record by the name of their table; each may refer to those before it."""
+
+
+@attrs.frozen(kw_only=True)
+class PackHeader:
+    """What ``pack.toml`` says of the pack itself.
+
+    Parameters
+    ----------
+    schema : int
+        Version of the pack format.
+    id : str
+        First part of every id in the pack.
+    title : str
+        What a person calls it.
+    licence : str
+        SPDX identifier of the data's licence.
+    source : tuple of Source
+        Where its figures come from.
+    """
+
+    schema: int
+    id: str
+    title: str
+    licence: str
+    source: tuple[Source, ...]
+
+
+@attrs.frozen(kw_only=True)
+class PackInfo:
+    """A pack without its records.
+
+    Parameters
+    ----------
+    header : PackHeader
+        What it says of itself.
+    folder : Path
+        Where it was read from.
+    origin : str
+        Distribution and version, or the folder given.
+    version : str
+        Of the distribution; empty for a folder.
+    digest : str
+        SHA-256 over the names and contents of its files.
+    counts : mapping of str to int
+        How many records it has, by kind.
+    """
+
+    header: PackHeader
+    folder: Path
+    origin: str
+    version: str = ""
+    digest: str = ""
+    counts: Mapping[str, int] = attrs.field(factory=dict)
+
+    @property
+    def id(self) -> str:
+        """The pack's id."""
+        return self.header.id
+
+
+@attrs.frozen(kw_only=True, eq=False)
+class Pack:
+    """A pack as loaded.
+
+    Parameters
+    ----------
+    info : PackInfo
+        All but its records.
+    table : mapping
+        ``pack.toml`` as it was read, without its waivers.
+    parts : mapping of str to Part
+        Every record by its full id.
+    entries : mapping of str to Entry
+        Each as it stands in its file, by the same id.
+    """
+
+    info: PackInfo
+    table: Mapping[str, Any] = attrs.field(repr=False)
+    parts: Mapping[str, Part]
+    entries: Mapping[str, Entry]
+
+    @property
+    def id(self) -> str:
+        """The pack's id."""
+        return self.info.id
+
+    @property
+    def header(self) -> PackHeader:
+        """What it says of itself."""
+        return self.info.header
+
+    @property
+    def folder(self) -> Path:
+        """Where it was read from."""
+        return self.info.folder
+
+    @property
+    def origin(self) -> str:
+        """Distribution and version, or the folder given."""
+        return self.info.origin
+
+    @property
+    def version(self) -> str:
+        """Of the distribution; empty for a folder."""
+        return self.info.version
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 over the names and contents of its files."""
+        return self.info.digest

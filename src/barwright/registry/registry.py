@@ -1,0 +1,439 @@
+"""The registry: every pack that could be loaded, and what became of the others."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from os import PathLike
+from pathlib import Path
+from typing import Self, TypeVar
+
+import attrs
+
+from barwright.errors import PackError, UnknownNameError
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.bar import Side
+from barwright.parts.chassis import Axle, Chassis
+from barwright.parts.identity import Month
+from barwright.parts.setup import Setup
+from barwright.parts.source import Part, Source
+from barwright.registry.discovery.entry_points import Found, installed_packs
+from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
+from barwright.registry.files.snapshot import snapshot_of
+from barwright.registry.files.user_cache import Progress
+from barwright.registry.nearest_name import nearest
+from barwright.registry.open_packs import opened
+from barwright.registry.overlays.preference import Preference
+from barwright.registry.overlays.stack import Opener, laid_over
+from barwright.registry.packs.pack import KINDS, PackInfo
+from barwright.registry.packs.store import Store
+from barwright.registry.search.query import describe
+from barwright.registry.search.resolve import matching, only
+
+__all__ = ["Registry"]
+
+P = TypeVar("P", bound=Part)
+
+
+@attrs.frozen(eq=False, slots=False)
+class Registry:
+    """Vehicles and parts of all packs.
+
+    Made by :meth:`discover` or :meth:`from_folders`; immutable afterwards.
+
+    Parameters
+    ----------
+    store : Store
+        The records of packs that could be read, beside the standards that ship with
+        the library.
+    problems : tuple of PackError
+        Packs that could not, each with all its problems.
+    preferences : tuple of Preference
+        Which of several packs with one id was taken because an overlay or the call says so.
+
+    Examples
+    --------
+    >>> registry = Registry.discover()
+    >>> [chassis.id for chassis in registry.vehicles("fells")]
+    ['fells:chassis/long', 'fells:chassis/middle', 'fells:chassis/short']
+    """
+
+    store: Store = attrs.field(repr=False)
+    problems: tuple[PackError, ...] = ()
+    preferences: tuple[Preference, ...] = ()
+
+    @classmethod
+    @checks_arguments
+    def discover(
+        cls,
+        *,
+        overlays: Sequence[str | PathLike[str]] = (),
+        prefer: Mapping[str, str] | None = None,
+        cache: bool = True,
+        progress: Progress | None = None,
+    ) -> Self:
+        """Open every pack that is installed in this environment.
+
+        A pack is data: none is imported and none of its code runs.
+
+        Parameters
+        ----------
+        overlays : sequence of path
+            Folders of one's own to lay on top, each with a ``pack.toml`` in it; the last
+            one lies uppermost.
+        prefer : mapping of str to str, optional
+            Of packs with one id and different content, which to take: the distribution
+            or the folder by the id.  It overrules what overlays prefer; of those left to
+            themselves, none is taken.
+        cache : bool
+            Whether what is known of packs from earlier may be kept and used.
+        progress : callable, optional
+            Called with two counts after each pack that had to be read: of those
+            that were, and of all that are to be.
+
+        Returns
+        -------
+        Registry
+
+        Raises
+        ------
+        SchemaError
+            S206 for a preference of this call that names what is not there.
+        """
+        found = installed_packs(cache=cache)
+        name = f"installed {sys.prefix}"
+
+        def opener(preferred: Mapping[str, str]) -> tuple[Store, tuple[PackError, ...]]:
+            return opened(found, name=name, prefer=preferred, cache=cache, progress=progress)
+
+        return cls._with(overlays, opener, prefer)
+
+    @classmethod
+    @checks_arguments
+    def from_folders(
+        cls,
+        *folders: str | PathLike[str],
+        overlays: Sequence[str | PathLike[str]] = (),
+        prefer: Mapping[str, str] | None = None,
+        cache: bool = True,
+        progress: Progress | None = None,
+    ) -> Self:
+        """Open the packs that lie in the folders given, and no others.
+
+        Parameters
+        ----------
+        *folders : path
+            Each with a ``pack.toml`` in it.
+        overlays : sequence of path
+            Folders of one's own to lay on top, each with a ``pack.toml`` in it; the last
+            one lies uppermost.
+        prefer : mapping of str to str, optional
+            Of packs with one id and different content, which to take: the distribution
+            or the folder by the id.  It overrules what overlays prefer; of those left to
+            themselves, none is taken.
+        cache : bool
+            Whether what is known of packs from earlier may be kept and used.
+        progress : callable, optional
+            Called with two counts after each pack that had to be read: of those
+            that were, and of all that are to be.
+
+        Returns
+        -------
+        Registry
+
+        Raises
+        ------
+        SchemaError
+            S206 for a preference of this call that names what is not there.
+        """
+        # What the current folder is later must not decide what is read again.
+        found = [Found(str(folder), folder=Path(folder).absolute()) for folder in folders]
+        name = "\n".join(sorted(str(Path(folder).absolute()) for folder in folders))
+
+        def opener(preferred: Mapping[str, str]) -> tuple[Store, tuple[PackError, ...]]:
+            return opened(found, name=name, prefer=preferred, cache=cache, progress=progress)
+
+        return cls._with(overlays, opener, prefer)
+
+    @classmethod
+    @checks_arguments
+    def demo(cls, *, overlays: Sequence[str | PathLike[str]] = (), cache: bool = True) -> Self:
+        """Open the demo packs that this library carries, and no others.
+
+        Their vehicles are invented and differ in kind: a van, a truck and a trailer.
+
+        Parameters
+        ----------
+        overlays : sequence of path
+            Folders of one's own to lay on top, as for :meth:`discover`.
+        cache : bool
+            Whether what is known of packs from earlier may be kept and used.
+
+        Returns
+        -------
+        Registry
+
+        Examples
+        --------
+        >>> [pack.id for pack in Registry.demo().packs]
+        ['fells', 'hodmule', 'trundlet']
+        """
+        return cls.from_folders(*demo_folders(), overlays=overlays, cache=cache)
+
+    @classmethod
+    def _with(
+        cls,
+        overlays: Sequence[str | PathLike[str]],
+        opener: Opener,
+        prefer: Mapping[str, str] | None,
+    ) -> Self:
+        snapshots = [snapshot_of(Path(folder)) for folder in overlays]
+        laid = laid_over(opener, snapshots, prefer=prefer or {})
+        return cls(laid.store, laid.problems, laid.preferences)
+
+    def __repr__(self) -> str:
+        """Ids of the packs, and how many were left out."""
+        packs = ", ".join(pack.id for pack in self.packs)
+        left_out = f", {len(self.problems)} left out" if self.problems else ""
+        return f"<Registry of {packs or f'no pack: {WAYS_TO_DATA}'}{left_out}>"
+
+    @property
+    def packs(self) -> tuple[PackInfo, ...]:
+        """The packs that could be read, without their records."""
+        return self.store.packs
+
+    @checks_arguments
+    def part(self, name: str) -> Part:
+        """Return a part by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:kind/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Part
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+
+        Examples
+        --------
+        >>> Registry.discover().part("fells:bar/short-firm").title
+        'Firm bar, short van'
+        """
+        return self._named(name, _KINDS_OF_PARTS, Part, "L102", "the id of a part")
+
+    @checks_arguments
+    def chassis(self, name: str) -> Chassis:
+        """Return a chassis by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:chassis/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Chassis
+
+        Raises
+        ------
+        UnknownNameError
+            L101, with the nearest ids.
+        """
+        return self._named(name, ("chassis",), Chassis, "L101", "the id of a vehicle")
+
+    def resolve(
+        self,
+        words: str = "",
+        *,
+        maker: str | None = None,
+        model: str | None = None,
+        year: int | None = None,
+        built: str | Month | None = None,
+        body: str | None = None,
+        trim: str | None = None,
+        drive: str | None = None,
+        market: str | None = None,
+        code: str | None = None,
+    ) -> Chassis:
+        """Return the one vehicle that is as described.
+
+        Parameters
+        ----------
+        words : str
+            An id, or words as people name a vehicle: each is a word of its id, its title
+            or an attribute, or a year or month (``2014-05``) in which it was built.
+        maker, model, body, trim, drive, code : str, optional
+            The whole text of that attribute.
+        year : int, optional
+            In which it was built.
+        built : str or Month, optional
+            Month in which it was built, such as ``"2014-05"``.
+        market : str, optional
+            Where it was sold; a vehicle that lists no markets was sold in each.
+
+        Returns
+        -------
+        Chassis
+
+        Raises
+        ------
+        UnknownNameError
+            L101 if there is none, with the nearest words; L104 if there are several,
+            with what tells them apart.
+        SchemaError
+            S203 or S204 for what is no text, year or month.
+
+        Examples
+        --------
+        >>> Registry.discover().resolve("fells short 2014").id
+        'fells:chassis/short'
+        """
+        whole = {"maker": maker, "model": model, "body": body, "trim": trim, "drive": drive}
+        attributes = whole | {"market": market, "code": code}
+        description = describe(words, attributes=attributes, year=year, built=built)
+        # A short id that several packs have needs more to be said, as words do.
+        if description.id and not self.store.full_ids(description.id)[1:]:
+            chassis = self.chassis(description.id)
+            if not description.clauses:
+                return chassis
+        return only(self.store, description)
+
+    @checks_arguments
+    def source(self, name: str) -> Source | None:
+        """Return a source of a pack.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:source``, as figures name it.
+
+        Returns
+        -------
+        Source or None
+            None if there is none, as for a figure that the caller has given.
+        """
+        pack, _, own = name.partition(":")
+        header = self.store.header(pack)
+        found = (source for source in (header.source if header else ()) if source.id == own)
+        return next(found, None)
+
+    @checks_arguments
+    def ids(self, kind: str | None = None) -> tuple[str, ...]:
+        """Return the full ids of all records, or of one kind, sorted; none of them is made.
+
+        Parameters
+        ----------
+        kind : str, optional
+            Such as ``"bar"`` or ``"chassis"``.
+
+        Returns
+        -------
+        tuple of str
+        """
+        return tuple(self.store.ids(kind))
+
+    def parts(self) -> tuple[Part, ...]:
+        """Return all parts of all packs, vehicles left out, by id."""
+        return tuple(self._made(f for f in self.store.ids() if _kind(f) != "chassis"))
+
+    def vehicles(self, words: str = "") -> tuple[Chassis, ...]:
+        """Return all vehicles of all packs, or those that words describe, by id.
+
+        Parameters
+        ----------
+        words : str
+            As for :meth:`resolve`.
+
+        Returns
+        -------
+        tuple of Chassis
+
+        Examples
+        --------
+        >>> [van.id for van in Registry.discover().vehicles("panel van 2010")]
+        ['fells:chassis/short']
+        """
+        made = self._made(matching(self.store, describe(words)))
+        return tuple(chassis for chassis in made if isinstance(chassis, Chassis))
+
+    @checks_arguments
+    def setup(self, name: str, *, corner: str) -> Setup:
+        """Return a corner of a vehicle with its standard parts, load and keyed clocking.
+
+        Parameters
+        ----------
+        name : str
+            Id of the chassis, or words as for :meth:`resolve`.
+        corner : str
+            Axle and side: "front left", "front right", "rear left" or "rear right".
+
+        Returns
+        -------
+        Setup
+
+        Raises
+        ------
+        UnknownNameError
+            L101 or L104 for the vehicle, L103 for the corner.
+
+        Examples
+        --------
+        >>> Registry.discover().setup("fells short 2014", corner="front left").bar.id
+        'fells:bar/short-standard'
+        """
+        chassis = self.resolve(name)
+        axle, side = _corner(chassis, corner)
+        return Setup.standard(chassis, axle=axle, side=side)
+
+    def _made(self, full_ids: Iterable[str]) -> Iterator[Part]:
+        """Make records whose ids are known to exist."""
+        return filter(None, map(self.store.part, full_ids))
+
+    def _named(self, name: str, kinds: Sequence[str], cls: type[P], code: str, expected: str) -> P:
+        """Return the one record of some kinds that a full or a short id names."""
+        pack, is_full, _ = name.partition(":")
+        full_ids = [name] if is_full else self.store.full_ids(name)
+        matches = [full for full in full_ids if _kind(full) in kinds]
+        found = [part for part in self._made(matches) if isinstance(part, cls)]
+        if len(found) == 1:
+            return found[0]
+        known = [full for kind in kinds for full in self.store.ids(kind)]
+        # Where the pack is known, only its own ids can be meant.
+        known = [full for full in known if full.startswith(f"{pack}:")] or known
+        raise UnknownNameError(
+            code,
+            value=name,
+            expected=expected,
+            remedy=nearest(name, [part.id for part in found] or sorted(known))
+            if known
+            else WAYS_TO_DATA,
+        )
+
+
+_KINDS_OF_PARTS = tuple(kind for kind in KINDS if kind != "chassis")
+
+
+def _kind(full_id: str) -> str:
+    """Kind of a record by its full id."""
+    return full_id.partition(":")[2].partition("/")[0]
+
+
+def _corner(chassis: Chassis, corner: str) -> tuple[Axle, Side]:
+    corners = {
+        f"{axle.place.value} {side.value}": (axle, side) for axle in chassis.axles for side in Side
+    }
+    if corner not in corners:
+        raise UnknownNameError(
+            "L103",
+            value=corner,
+            expected=f"a corner of {chassis.id} with a torsion bar",
+            remedy=nearest(corner, corners),
+            key="corner",
+        )
+    return corners[corner]

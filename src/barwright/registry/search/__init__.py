@@ -1,0 +1,1 @@
+"""Which vehicle is meant by what a person says of it."""

@@ -1,0 +1,218 @@
+"""Which vehicle is meant: exactly one, or an error that says what is missing.
+
+Nothing is guessed.  Where several vehicles are as was said, the error lists them and says
+what tells them apart; where none is, it says which word nobody has, and the nearest that
+somebody has.
+"""
+
+from __future__ import annotations
+
+import difflib
+import itertools
+from collections.abc import Sequence
+
+from barwright.errors import UnknownNameError
+from barwright.parts.chassis import Chassis
+from barwright.registry.discovery.shipped import WAYS_TO_DATA
+from barwright.registry.packs.search_terms import EVERYWHERE, Condition
+from barwright.registry.packs.store import Store
+from barwright.registry.search.distinguish import listed, telling_apart
+from barwright.registry.search.query import Clause, Description
+
+__all__ = ["closest", "matching", "only"]
+
+_MOST_SHOWN = 20
+_MOST_MISTAKES = 3
+_MOST_NEAR = 5
+_LONGEST_WORD = 200
+
+
+def matching(store: Store, description: Description) -> list[str]:
+    """List the vehicles that are as was said.
+
+    Parameters
+    ----------
+    store : Store
+        Where they are looked for.
+    description : Description
+        What was said; all vehicles if that is nothing.
+
+    Returns
+    -------
+    list of str
+        Full ids, sorted.
+    """
+    if not description.all_clauses:
+        return [] if description.text else list(store.ids("chassis"))
+    found: set[str] = set()
+    for conditions in itertools.product(*(c.conditions for c in description.all_clauses)):
+        found.update(store.having(conditions))
+    if description.id:
+        found = {full for full in found if description.id in (full, full.partition(":")[2])}
+    return sorted(found)
+
+
+def only(store: Store, description: Description) -> Chassis:
+    """Return the one vehicle that is as was said.
+
+    Parameters
+    ----------
+    store : Store
+        Where it is looked for.
+    description : Description
+        What was said.
+
+    Returns
+    -------
+    Chassis
+
+    Raises
+    ------
+    UnknownNameError
+        L101 if there is none, L104 if there are several.
+    """
+    if not description.all_clauses:
+        raise _nothing_said(description)
+    mistaken = [c for c in description.clauses if c.conditions[1:] and not _is_known(store, c)]
+    found = [] if mistaken else matching(store, description)
+    shown = [part for part in map(store.part, found[:_MOST_SHOWN]) if isinstance(part, Chassis)]
+    if len(found) == 1 and shown:
+        return shown[0]
+    if found:
+        raise _several(description, shown, count=len(found))
+    mistaken = mistaken or [c for c in description.clauses if not _is_known(store, c)]
+    raise _mistaken(store, description, mistaken) if mistaken else _not_together(store, description)
+
+
+def closest(word: str, known: Sequence[str]) -> list[str]:
+    """List the known words that a person may have meant.
+
+    Parameters
+    ----------
+    word : str
+        What was written.
+    known : sequence of str
+        What could have been.
+
+    Returns
+    -------
+    list of str
+        Those that are one slip away: a letter too many, too few, another one, or two
+        that have changed places.  If there is none, what looks alike.
+
+    Examples
+    --------
+    >>> closest("shrot", ["front", "long", "short", "sport"])
+    ['short']
+    >>> closest("wheelbse2", ["wheelbarrow", "wheelbase"])
+    ['wheelbase', 'wheelbarrow']
+    """
+    word = word[:_LONGEST_WORD]
+    slips = [other for other in known if _is_one_slip(word, other)]
+    slips.sort(key=lambda other: -difflib.SequenceMatcher(None, word, other).ratio())
+    return slips[:_MOST_NEAR] or difflib.get_close_matches(word, known, n=_MOST_NEAR)
+
+
+def _is_one_slip(word: str, other: str) -> bool:
+    """Whether one slip of the pen lies between two words."""
+    if abs(len(word) - len(other)) > 1 or word == other:
+        return False
+    start = len(_shared(word, other))
+    rest, other_rest = word[start:], other[start:]
+    end = len(_shared(rest[::-1], other_rest[::-1]))
+    rest, other_rest = rest[: len(rest) - end], other_rest[: len(other_rest) - end]
+    if len(rest) == len(other_rest) == 2:  # noqa: PLR2004 - two letters that have changed places
+        return rest == other_rest[::-1]
+    return max(len(rest), len(other_rest)) == 1
+
+
+def _shared(word: str, other: str) -> str:
+    """Return the letters with which both begin."""
+    pairs = itertools.takewhile(lambda pair: pair[0] == pair[1], zip(word, other, strict=False))
+    return "".join(letter for letter, _ in pairs)
+
+
+def _is_known(store: Store, clause: Clause) -> bool:
+    """Whether any vehicle at all has what is said."""
+    return store.knows(clause.conditions[0])
+
+
+# -- What is said to the person ------------------------------------------------------
+
+
+def _nothing_said(description: Description) -> UnknownNameError:
+    return UnknownNameError(
+        "L101",
+        value=description.text,
+        expected="an id, or words that tell which vehicle",
+        remedy="say its model, and more until there is only one",
+    )
+
+
+def _mistaken(store: Store, said: Description, mistaken: Sequence[Clause]) -> UnknownNameError:
+    """Say which words nobody has, and which come near."""
+    told = mistaken[:_MOST_MISTAKES]
+    if not store.ids("chassis"):
+        return _none_known(said)
+    advice = [_instead(store, clause) for clause in told]
+    if len(told) > 1:
+        advice = [f"for {c.said}: {text}" for c, text in zip(told, advice, strict=True)]
+    return UnknownNameError(
+        "L101",
+        value=said.text,
+        expected=f"a vehicle that has all of this, and none has {listed(c.said for c in told)}",
+        remedy="; ".join(advice),
+    )
+
+
+def _none_known(said: Description) -> UnknownNameError:
+    return UnknownNameError(
+        "L101",
+        value=said.text,
+        expected="a vehicle, and none is known",
+        remedy=f"mend what was left out, {WAYS_TO_DATA}",
+    )
+
+
+def _instead(store: Store, clause: Clause) -> str:
+    condition = clause.conditions[0]
+    if condition.word:
+        known = [word for word in store.words(condition.attribute) if word != EVERYWHERE]
+        near = _near(condition, known)
+        if near:
+            return f"did you mean {listed(map(repr, near))}?"
+    return f"leave {clause.said} out"
+
+
+def _near(condition: Condition, known: Sequence[str]) -> list[str]:
+    """List what may have been meant by a word, or by the text of an attribute."""
+    word = condition.word
+    if condition.months:
+        # The number of another year is no better than the one that was written.
+        return [other for other in closest(word, known) if _is_one_slip(word, other)]
+    holding = [other for other in known if set(word.split()) <= set(other.split())]
+    return list(dict.fromkeys([*holding, *closest(word, known)]))[:_MOST_NEAR]
+
+
+def _not_together(store: Store, said: Description) -> UnknownNameError:
+    """Say which one of all that is said stands in the way."""
+    in_the_way = [c.said for c in said.clauses if matching(store, said.without(c))]
+    return UnknownNameError(
+        "L101",
+        value=said.text,
+        expected="a vehicle that has all of this together",
+        remedy=f"leave out {listed(in_the_way)}" if in_the_way else "say less of it",
+    )
+
+
+def _several(said: Description, shown: Sequence[Chassis], *, count: int) -> UnknownNameError:
+    """Say which vehicles are meant by it, and what tells them apart."""
+    ids = ", ".join(chassis.id for chassis in shown)
+    more = f", and {count - len(shown)} more" if count > len(shown) else ""
+    advice = [telling_apart(shown), "name one by its id"]
+    return UnknownNameError(
+        "L104",
+        value=said.text,
+        expected=f"one vehicle, and {count} are as this says: {ids}{more}",
+        remedy=", or ".join(filter(None, advice)),
+    )

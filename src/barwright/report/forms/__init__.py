@@ -1,0 +1,1 @@
+"""Answers for programs: JSON, SARIF, JUnit, annotations."""

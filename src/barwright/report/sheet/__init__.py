@@ -1,0 +1,1 @@
+"""The bench sheet: its steps and their words, figures to set and to measure."""

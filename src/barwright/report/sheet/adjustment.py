@@ -1,0 +1,164 @@
+"""What is set at an adjuster, in words: a nut on its bolt, or a bolt that is itself turned."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.analysis.corner.anchorage import Turned, turned
+from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.reindex.assembly import Assembly
+from barwright.analysis.reindex.plan import Plan, TurningSense
+from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
+from barwright.parts.setup import Setup
+from barwright.units import Quantity
+
+__all__ = ["Adjusted", "Stand", "Words", "adjusted", "datum", "slackened", "stand", "words_for"]
+
+
+@attrs.frozen(kw_only=True)
+class Words:
+    """What an adjuster's pieces are called.
+
+    Parameters
+    ----------
+    what : str
+        What is turned.
+    seen_from : str
+        End from which its sense is seen.
+    point : str
+        What distances along the bolt go to.
+    flat : str
+        What has the flats.
+    end : str
+        How the end of its thread is known.
+    """
+
+    what: str
+    seen_from: str
+    point: str
+    flat: str
+    end: str
+
+
+_WORDS = {
+    Turned.NUT: Words(
+        what="nut",
+        seen_from="the bolt's free end",
+        point="lever's pin",
+        flat="the nut",
+        end="the whole nut is only just on full thread",
+    ),
+    Turned.BOLT: Words(
+        what="bolt",
+        seen_from="the bolt's head",
+        point="bolt's end",
+        flat="the bolt's head",
+        end="it is only just on full thread over the whole depth of its cross-member",
+    ),
+}
+
+
+def words_for(setup: Setup) -> Words | None:
+    """Return the words for the adjuster of a setup; none where there is nothing to turn."""
+    what = turned(setup.adjuster)
+    return None if what is None else _WORDS[what]
+
+
+@attrs.frozen(kw_only=True)
+class Stand:
+    """Where an adjuster stands.
+
+    Parameters
+    ----------
+    words : Words
+        For its pieces.
+    turns : Quantity
+        From the middle of its thread, clockwise positive.
+    distance : Quantity
+        The same, measured.
+    """
+
+    words: Words
+    turns: Quantity
+    distance: Quantity
+
+
+def stand(way: Assembly) -> Stand | None:
+    """Where the adjuster unloads the bar; none where there is nothing to turn."""
+    if way.turned is None or way.nut_turns is None or way.pin_distance is None:
+        return None
+    return Stand(words=_WORDS[way.turned], turns=way.nut_turns, distance=way.pin_distance)
+
+
+@attrs.frozen(kw_only=True)
+class Adjusted(Stand):
+    """What a plan sets.
+
+    Parameters
+    ----------
+    sense : TurningSense, optional
+        Of its turns; none in the middle.
+    left_clockwise, left_counter_clockwise : Quantity
+        Turns that the thread then leaves.
+    raising_sense : TurningSense
+        Sense that raises the car.
+    height_per_turn : Quantity
+        By how much a turn does.
+    """
+
+    sense: TurningSense | None
+    left_clockwise: Quantity
+    left_counter_clockwise: Quantity
+    raising_sense: TurningSense
+    height_per_turn: Quantity
+
+    @property
+    def from_slack_end(self) -> Quantity:
+        """Turns from the slack end of the thread: lowering slackens."""
+        raises_clockwise = self.raising_sense is TurningSense.CLOCKWISE
+        return self.left_counter_clockwise if raises_clockwise else self.left_clockwise
+
+
+def adjusted(plan: Plan) -> Adjusted | None:
+    """Return what a plan sets; none where there is nothing to turn."""
+    what, raising = plan.fitting[0].turned, plan.raising_sense
+    right, left = plan.turns_left_clockwise, plan.turns_left_counter_clockwise
+    turns, distance, rise = plan.nut_turns, plan.pin_distance, plan.height_per_turn
+    if (
+        (what is None or raising is None)
+        or (right is None or left is None)
+        or (turns is None or distance is None or rise is None)
+    ):
+        return None
+    return Adjusted(
+        words=_WORDS[what],
+        turns=turns,
+        distance=distance,
+        sense=plan.nut_sense,
+        left_clockwise=right,
+        left_counter_clockwise=left,
+        raising_sense=raising,
+        height_per_turn=rise,
+    )
+
+
+def datum(setup: Setup) -> str:
+    """Say where distances along the bolt are counted from; nowhere with a fixed socket."""
+    mounting = setup.adjuster.mounting if setup.adjuster else None
+    if isinstance(mounting, KeyBoltMounting):
+        return "cross-member"
+    return "bolt's pivot" if isinstance(mounting, SwivellingMounting) else "bolt's head"
+
+
+def slackened(setup: Setup) -> str:
+    """Say how an adjuster is slackened to the end of its thread; nothing without one."""
+    words = words_for(setup)
+    if words is None:
+        return ""
+    model = CornerModel(setup)
+    turns = model.turns_at_lever(model.lever_span[1])
+    sense = "clockwise" if turns > 0.0 else "counter-clockwise"
+    return (
+        f"Slacken the {words.what} to the slack end of its thread: turn it {sense}, seen from "
+        f"{words.seen_from}, until {words.end} ({abs(turns):.1f} turns from the middle)."
+    )

@@ -1,0 +1,80 @@
+"""The work on one corner that a bench sheet describes."""
+
+from __future__ import annotations
+
+from typing import cast
+
+import attrs
+
+from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.reindex import Reindex
+from barwright.analysis.reindex.unloading import (
+    Unloading,
+    bar_is_drawn,
+    must_be_unloaded,
+    swapped,
+)
+from barwright.first_use import cached_property
+from barwright.parts.setup import Setup
+from barwright.parts.suspension import StrutMounting
+from barwright.units import System
+
+__all__ = ["CornerWork"]
+
+
+@attrs.frozen(eq=False, slots=False, kw_only=True)
+class CornerWork:
+    """One corner with the plan to carry out, and what that asks for.
+
+    Parameters
+    ----------
+    setup, present : Setup
+        The corner as it is to be, and as it is now.
+    answer : Reindex
+        The answer that the plan belongs to.
+    plan : Plan
+        The plan to carry out.
+    system : {"metric", "inch"}
+        Units of the lengths that the answer does not hold.
+    """
+
+    setup: Setup
+    present: Setup
+    answer: Reindex
+    plan: Plan
+    system: System
+
+    @property
+    def unloading(self) -> Unloading:
+        """How the bar that is in comes to carry no torque; an answer with a plan knows."""
+        return cast("Unloading", self.answer.unloading)
+
+    @cached_property
+    def swapped(self) -> tuple[str, ...]:
+        """Parts that are not those that are on the corner now."""
+        return swapped(self.setup, present=self.present)
+
+    @property
+    def draws_bar(self) -> bool:
+        """Whether the bar is drawn."""
+        return bar_is_drawn(self.setup, present=self.present, disturbed=self.plan.disturbed)
+
+    @property
+    def unloads(self) -> bool:
+        """Whether the bar must carry no torque meanwhile."""
+        return must_be_unloaded(self.setup, present=self.present, disturbed=self.plan.disturbed)
+
+    @property
+    def frees_arm(self) -> bool:
+        """Whether the arm moves by itself, without what joins it to the other side."""
+        return self.unloads or "damper" in self.swapped
+
+    @property
+    def has_strut(self) -> bool:
+        """Whether a strut guides the wheel carrier."""
+        return isinstance(self.setup.axle.suspension, StrutMounting)
+
+    @property
+    def is_towed(self) -> bool:
+        """Whether it is a trailer's corner."""
+        return self.setup.chassis.drive == "none"

@@ -1,0 +1,98 @@
+"""Pieces of the sentences that the steps of a bench sheet are made of."""
+
+from __future__ import annotations
+
+from barwright.analysis.reindex.plan import Plan
+from barwright.parts.adjuster import Adjuster
+from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.arm import Arm
+from barwright.parts.setup import Setup
+from barwright.parts.source import Part
+from barwright.parts.tube import Tube
+from barwright.report.sheet.adjustment import adjusted
+from barwright.units import LENGTH, Quantity, shown, si
+
+__all__ = [
+    "anchor_line",
+    "corrected",
+    "freed",
+    "lies",
+    "marked_with",
+    "reaches",
+    "toward",
+]
+
+_FREE: dict[type[Part], str] = {
+    Arm: "Free the arm from its joints.",
+    Tube: "Take the cap off and the bolt out of the lever.",
+    KeyLever: "With the bar out, nothing holds the key lever.",
+    FixedSocket: "Take the anchor socket off the chassis.",
+    Adjuster: "Take the nut off the bolt and the lever out of it.",
+}
+
+_MARKED: dict[type[Part], str] = {
+    Tube: ", tube and lever",
+    KeyLever: " and key lever",
+    FixedSocket: " and anchor socket",
+}
+
+
+def marked_with(part: Part) -> str:
+    """Name what is marked beside bar and arm."""
+    return _MARKED[type(part)]
+
+
+def freed(part: Part) -> str:
+    """Say how a part is freed."""
+    if isinstance(part, Adjuster) and part.is_screwed:
+        return "Screw the bolt out of its cross-member."
+    return _FREE[type(part)]
+
+
+def anchor_line(setup: Setup) -> str:
+    """Line that the key angle of the anchor's socket is counted from."""
+    if isinstance(setup.tube, FixedSocket):
+        return f"the socket's line at {shown(setup.tube.anchor_angle, 1)} above the horizontal"
+    return "the lever's centreline"
+
+
+def corrected(plan: Plan) -> str:
+    """Say how a height is corrected that is not as expected."""
+    at = adjusted(plan)
+    if at is None:
+        return "Nothing can be adjusted: correct by teeth only, with the plan for another height."
+    return (
+        f"Correct with the {at.words.what}: one turn {at.raising_sense.value}, seen from "
+        f"{at.words.seen_from}, raises the vehicle by "
+        f"{shown(at.height_per_turn, 1).removesuffix('/turn')}."
+    )
+
+
+def toward(offset: Quantity) -> str:
+    """Say how far something lies toward an end or away from it."""
+    away = "" if offset.magnitude > 0.0 else "away from"
+    return f"{shown(offset, 1).removeprefix('-')} {away or 'toward'}"
+
+
+def reaches(position: Quantity) -> str:
+    """Say how a spline's edge lies to a face."""
+    if _is_flush(position):
+        return "is flush with"
+    where = "inside" if position.magnitude > 0.0 else "outside"
+    return f"stands {shown(position, 1).removeprefix('-')} {where}"
+
+
+def lies(position: Quantity) -> str:
+    """Say the same in short, of a place among others."""
+    if _is_flush(position):
+        return "flush"
+    where = "in" if position.magnitude > 0.0 else "out"
+    return f"{shown(position, 1).removeprefix('-')} {where}"
+
+
+def _is_flush(position: Quantity) -> bool:
+    return abs(si(position, LENGTH)) < _FLUSH
+
+
+_FLUSH = 0.05e-3
+"""Length [m] that is less than is shown."""

@@ -1,0 +1,121 @@
+"""Strength and life for a person at a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.analysis.strength.strength import Strength
+from barwright.analysis.strength.strength_limits import StressLimit, WoehlerLine
+from barwright.analysis.strength.stresses import Life, StrengthFigures, Swing
+from barwright.report.text.tables import (
+    Shown,
+    finding_lines,
+    heading,
+    headline_text,
+    marked,
+    pairs,
+    stacked,
+    table,
+)
+from barwright.units import shown
+
+__all__ = ["strength_row", "strength_text"]
+
+
+def strength_text(answer: Strength) -> Shown:
+    """Show what a bar is stressed to, and what it bears."""
+    if answer.figures is None:
+        return stacked(headline_text(answer), *finding_lines("because", answer.further_findings))
+    figures = answer.figures
+    return stacked(
+        headline_text(answer),
+        *finding_lines("note", answer.further_findings),
+        *_stresses(figures),
+        *_swing(figures.swing),
+        *_life(figures.life),
+        *(marked("!", caution.text) for caution in answer.cautions),
+    )
+
+
+def strength_row(answer: Strength) -> dict[str, str]:
+    """Sum strength up in a row."""
+    figures = answer.figures
+    swing, life = (figures.swing, figures.life) if figures else (None, None)
+    return {
+        "answer": answer.verdict.value,
+        "stress at droop": shown(figures.droop.stress, 0) if figures else "",
+        "stress at bump": shown(figures.bump.stress, 0) if figures else "",
+        "least factor": _number(figures.least_factor) if figures else "",
+        "Goodman's factor": _number(swing.goodman_factor) if swing else "",
+        "runs until failure": _runs(life.repeats) if life else "",
+    }
+
+
+def _stresses(figures: StrengthFigures) -> Iterator[Shown]:
+    checks = (figures.droop, figures.ride, figures.bump)
+    rows = table("", "full droop", "ride", "full bump")
+    rows.add_row("shear stress of the body", *(shown(check.stress, 0) for check in checks))
+    rows.add_row("factor against the permissible", *(_number(c.factor) for c in checks))
+    at_yield = (_number(figures.droop_at_yield.factor), "", _number(figures.at_yield.factor))
+    rows.add_row("factor against yield", *at_yield)
+    yield rows
+    yield pairs(
+        ("the bar is", "pre-set" if figures.preset else "not pre-set"),
+        ("permissible shear stress", _limit(figures.bump.limit)),
+        ("yield stress in shear", _limit(figures.at_yield.limit)),
+    )
+
+
+def _swing(swing: Swing | None) -> Iterator[Shown]:
+    if swing is None:
+        return
+    yield heading(f"Wheel ± {shown(swing.travel, 0)} about ride height")
+    yield pairs(
+        ("mean ± amplitude", f"{shown(swing.mean, 0)} ± {shown(swing.amplitude, 0)}"),
+        ("endurance limit, as an amplitude", _limit(swing.endurance)),
+        ("ultimate stress in shear", _limit(swing.ultimate)),
+        ("factor by Goodman's line", _number(swing.goodman_factor)),
+    )
+
+
+def _life(life: Life | None) -> Iterator[Shown]:
+    if life is None:
+        return
+    yield heading("The history of wheel travel")
+    damage = "none" if life.damage is None else f"{life.damage:.3g}"
+    yield pairs(
+        ("cycles, halves included", f"{sum(life.counts):g}"),
+        ("largest cycle, mean ± amplitude", _largest(life)),
+        ("line of lives", _line(life.woehler_line)),
+        ("ultimate stress in shear", _limit(life.ultimate)),
+        ("share of the life that a run uses up", damage),
+        ("runs until failure is expected", _runs(life.repeats)),
+    )
+
+
+def _largest(life: Life) -> str:
+    if not life.counts:
+        return "none"
+    largest = max(range(len(life.counts)), key=lambda place: life.ranges.magnitude[place])
+    return f"{shown(life.means[largest], 0)} ± {shown(life.ranges[largest] / 2.0, 0)}"
+
+
+def _line(line: WoehlerLine | None) -> str:
+    if line is None:
+        return "not known"
+    ends = "" if line.endurance is None else f", no end up to {shown(line.endurance, 0)}"
+    point = f"{shown(line.at_stress, 0)} at {line.at_life:.3g} cycles"
+    return f"{point}, exponent {line.exponent:g}{ends}; source: {line.source}"
+
+
+def _limit(limit: StressLimit | None) -> str:
+    return "not known" if limit is None else f"{shown(limit.stress, 0)}; source: {limit.source}"
+
+
+def _number(value: float | None) -> str:
+    return "none" if value is None else f"{value:.2f}"
+
+
+def _runs(value: float | None) -> str:
+    """Two digits of a figure that is uncertain by a factor of three."""
+    return "none" if value is None else f"about {float(f'{value:.2g}'):g}"

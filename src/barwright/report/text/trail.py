@@ -1,0 +1,148 @@
+"""Where figures come from, for a person at a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from barwright.analysis.tolerance.unmeasured import UNSOURCED, Footing
+from barwright.analysis.trail import Trail, TrailLine
+from barwright.registry.overlays.preference import Preference
+from barwright.report.printable import one_line
+from barwright.report.text.tables import (
+    Shown,
+    finding_lines,
+    heading,
+    headline_text,
+    marked,
+    stacked,
+    table,
+)
+from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
+
+__all__ = ["rests_on_text", "trail_row", "trail_text"]
+
+_DIGITS = 3
+_MOST = 3
+
+
+def rests_on_text(footing: Iterable[Footing]) -> str:
+    """Say in a line which sources of an answer nobody has measured or published.
+
+    Parameters
+    ----------
+    footing : iterable of Footing
+        Those of all corners.
+
+    Returns
+    -------
+    str
+        Empty if there are none.
+
+    Examples
+    --------
+    >>> rests_on_text([Footing(kind="invented", source="moor:sketch")])
+    'Rests on invented figures: moor:sketch'
+    """
+    by_kind: dict[str, dict[str, None]] = {}
+    for one in footing:
+        by_kind.setdefault(one.kind, {})[one.source] = None
+    told = [f"on {_figures(kind)}: {_some(list(names))}" for kind, names in by_kind.items()]
+    return one_line(f"Rests {'; '.join(told)}") if told else ""
+
+
+def _figures(kind: str) -> str:
+    return "figures without a source" if kind == UNSOURCED else f"{kind} figures"
+
+
+def _some(names: Sequence[str]) -> str:
+    more = len(names) - _MOST
+    return ", ".join(map(_name, names[:_MOST])) + (f" and {more} more" if more > 0 else "")
+
+
+def trail_text(answer: Trail) -> Shown:
+    """Show every figure with its source, and what it does to the one that was asked for."""
+    if answer.verdict.is_refusal and answer.value is None:
+        return stacked(headline_text(answer), *finding_lines("because", answer.further_findings))
+    columns = ("moves it by", "source", "file") if answer.figure else ("source", "key")
+    rows = table("figure", "value", *columns)
+    for line in answer.lines:
+        rows.add_row(*_cells(line, with_effect=bool(answer.figure)))
+    return stacked(
+        *_asked_for(answer),
+        rows,
+        *(marked("*", text) for text in map(_correction, answer.lines) if text),
+        heading("Sources"),
+        *(marked("", text) for text in _sources(answer.lines)),
+        *(marked("", text) for text in map(_preferred, answer.preferences)),
+    )
+
+
+def trail_row(answer: Trail) -> dict[str, str]:
+    """Sum a corner up in a row: the figure, and what moves it most."""
+    if not answer.figure:
+        return {"figures": str(len(answer.lines))}
+    first = ", ".join(_name(line.figure) for line in answer.lines[:_MOST])
+    return {_name(answer.figure): _value(answer), "moved most by": first}
+
+
+def _value(answer: Trail) -> str:
+    """Tell the figure, or what became of the wish without it."""
+    if answer.value is not None:
+        return shown(answer.value, _DIGITS)
+    return answer.verdict.value if answer.verdict.is_refusal else ""
+
+
+def _asked_for(answer: Trail) -> Iterator[str]:
+    if answer.value is not None:
+        figure = f"{_name(answer.figure)} {shown(answer.value, _DIGITS)}"
+        count = len(answer.lines)
+        yield f"{figure} is moved by {count} figure{'s' * (count != 1)}, to first order:"
+
+
+def _cells(line: TrailLine, *, with_effect: bool) -> Iterator[str]:
+    yield _name(line.figure)
+    yield shown(line.value) + (f" ± {shown(line.tolerance)}" if line.tolerance else "")
+    if with_effect:
+        yield _effect(line)
+    yield f"{line.source}, {line.at}" if line.at else line.source
+    yield line.file if with_effect or not line.file else f"{line.file}: {line.key}"
+
+
+def _effect(line: TrailLine) -> str:
+    if line.effect is None or line.step is None:
+        return "not known"
+    sign = "+" if line.effect.magnitude > 0 else ""
+    return f"{sign}{_significant(line.effect)} for {_significant(line.step)}"
+
+
+def _correction(line: TrailLine) -> str:
+    """Say what an overlay has corrected; empty if nothing."""
+    if line.replaces is None and not line.why:
+        return ""
+    was = "not given"
+    if line.replaces is not None:
+        was = f"{shown(line.replaces.value)} by {line.replaces.source}"
+    return f"{_name(line.figure)} was {was}; corrected: {line.why}"
+
+
+def _sources(lines: Iterable[TrailLine]) -> Iterator[str]:
+    """List the sources, each once, with what finds it again."""
+    named = {line.source: line for line in lines if line.source_kind is not None}
+    for source, line in sorted(named.items()):
+        kind = line.source_kind.value if line.source_kind else ""
+        yield f"{source}: {kind}" + (f"; {line.note}" if line.note else "")
+
+
+def _preferred(one: Preference) -> str:
+    """Say which of several packs was taken, and who says so."""
+    return f"{one.id}: the pack of {one.origin}, as {one.by} says"
+
+
+def _significant(value: Quantity) -> str:
+    """Write a figure with three digits."""
+    return shown(quantity_of_unit(float(f"{value.magnitude:.3g}"), unit_spelling(value)))
+
+
+def _name(figure: str) -> str:
+    """Name of a figure for a reader; that of a source stays as it is."""
+    return figure if ":" in figure else figure.replace("_", " ").replace(".", ": ")

@@ -1,0 +1,56 @@
+"""Tests of `slack_at_droop`: a bar that lets go of its lever before full droop."""
+
+from __future__ import annotations
+
+import attrs
+import pytest
+
+import barwright as bw
+from anchors import on_fixed, on_key_lever
+from barwright.analysis.reindex.slack_at_droop import goes_slack, unheld_lever
+from making import make_setup
+
+
+def droop_of(setup: bw.Setup, twist: str) -> bw.CornerState:
+    figures = bw.rates(setup).figures
+    assert figures is not None
+    return attrs.evolve(figures.droop, twist=bw.Quantity(twist))
+
+
+@pytest.mark.parametrize(("twist", "slack"), [("1 deg", False), ("0 deg", True), ("-2 deg", True)])
+def test_a_bar_goes_slack_where_its_twist_ends(twist: str, *, slack: bool) -> None:
+    for setup in (make_setup(), on_key_lever()):
+        assert goes_slack(setup, droop=droop_of(setup, twist)) is slack
+    # A fixed socket holds the bar both ways.
+    fixed = on_fixed()
+    assert not goes_slack(fixed, droop=droop_of(fixed, twist))
+
+
+def test_a_key_lever_that_only_a_slack_bar_holds_is_not_safe() -> None:
+    setup = on_key_lever()
+    (finding,) = unheld_lever(setup, droop=droop_of(setup, "-2 deg"))
+    assert finding.topic is bw.Topic.SLACK
+    assert finding.line == (
+        "only the bar holds the key lever on its bolt, and it goes slack before full droop: the "
+        "lever may drop off; found -2.0°, limit 0.0°"
+    )
+    assert unheld_lever(setup, droop=droop_of(setup, "1 deg")) == ()
+
+
+def test_a_lever_that_something_else_holds_may_lose_its_bar_s_hold() -> None:
+    for setup in (on_key_lever({"held_by": "a clip"}), make_setup()):
+        assert unheld_lever(setup, droop=droop_of(setup, "-2 deg")) == ()
+
+
+def test_a_plan_that_lets_a_key_lever_drop_is_not_offered() -> None:
+    low = bw.Wanted(height="349 mm")
+    answer = bw.reindex(on_key_lever(), wanted=low)
+    assert (answer.plans, answer.verdict) == ((), bw.Verdict.NOT_SAFE)
+    assert not answer.outcome.is_good
+    assert any("only the bar holds the key lever" in f.text for f in answer.findings)
+    # Where something else holds it, the plan is offered and the job is cautioned.
+    setup = on_key_lever({"held_by": "a clip"})
+    corner = bw.JobCorner(setup=setup, present=setup, wanted=low)
+    sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
+    assert sheet.corners[0].plan is not None
+    assert bw.Caution.SLACK_AT_DROOP.text in sheet.cautions

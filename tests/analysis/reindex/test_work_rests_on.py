@@ -1,0 +1,160 @@
+"""Tests of `work_rests_on`: what forbids the work is what moves it, and all say so."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright.analysis.across import check
+from barwright.analysis.reindex.work_rests_on import work_rests_on
+from barwright.registry.jobs.job import Job, JobCorner
+from making import tube_of
+from packing import discovered_once
+from sourcing import INVENTION, with_invented
+
+REGISTRY = discovered_once()
+JOB = bw.load_job("examples/shorter-dampers.toml", REGISTRY)
+CORNER = attrs.evolve(
+    JOB.corners[0],
+    # A cap that lies beside its holes, and a damper of which all is known.
+    setup=JOB.corners[0].setup.with_parts(
+        tube=attrs.evolve(tube_of(JOB.corners[0].setup), cap_position="787 mm"),
+        damper=attrs.evolve(JOB.corners[0].setup.damper, damping_rate="1.5 N*s/mm"),
+    ),
+)
+OLD = attrs.evolve(
+    CORNER,
+    present=REGISTRY.setup("fells:chassis/short", corner=CORNER.setup.corner).with_parts(
+        damper=bw.Damper(
+            id="t:damper/old",
+            title="Old",
+            open_length="674 mm",
+            closed_length="486 mm",
+            damping_rate="1.2 N*s/mm",
+        )
+    ),
+)
+INVENTED = (bw.Footing(kind="invented", source=INVENTION),)
+
+
+def invented(corner: JobCorner, *paths: str, present: str = "") -> JobCorner:
+    """The corner of a job with invented figures, new or on the car now."""
+    return attrs.evolve(
+        corner,
+        setup=with_invented(corner.setup, *paths),
+        present=with_invented(corner.present, *(paths if not present else (present,))),
+    )
+
+
+def strong(limit: str) -> JobCorner:
+    """The same, with a bar whose steel bears a stress, and has all else that steels have."""
+    steel = attrs.evolve(
+        CORNER.setup.bar.material,
+        permissible_shear=limit,
+        youngs_modulus="206 GPa",
+        density="7850 kg/m**3",
+    )
+    bar = attrs.evolve(CORNER.setup.bar, material=steel)
+    return attrs.evolve(CORNER, setup=CORNER.setup.with_parts(bar=bar))
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "axle.tyre_rate",
+        "axle.standard_mass",
+        "adjuster.thread_diameter",
+        "damper.damping_rate",
+        "bar.material.youngs_modulus",
+        "bar.material.density",
+    ],
+)
+def test_what_moves_nothing_of_the_work_forbids_nothing(path: str) -> None:
+    corner = strong("900 MPa") if "material" in path else CORNER
+    assert bw.rests_on(invented(corner, path).setup) == INVENTED
+    assert work_rests_on(invented(corner, path)) == ()
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        # What the free angle comes from.
+        "bar.diameter",
+        "arm.radius",
+        "axle.reference_angle",
+        "axle.suspension.offset",
+        # What decides on the teeth and the nut alone.
+        "tube.socket.key_angle",
+        "adjuster.thread_end",
+        "adjuster.spacer",
+        # What decides whether the bar fits and can be put in.
+        "axle.cap_allowance",
+        "arm.socket.minor_diameter",
+        # The stop that holds the arm with the damper off, and those that bound the travel.
+        "axle.droop_stop",
+        "axle.bump_stop",
+        "damper.closed_length",
+    ],
+)
+def test_what_moves_the_work_forbids_it(path: str) -> None:
+    assert work_rests_on(invented(CORNER, path)) == INVENTED
+
+
+@pytest.mark.parametrize("limit", ["650 MPa", "900 MPa", "9000 MPa"])
+def test_an_invented_limit_of_strength_forbids_however_far_off_it_is(limit: str) -> None:
+    assert work_rests_on(invented(strong(limit), "bar.material.permissible_shear")) == INVENTED
+
+
+def test_what_is_on_the_car_now_counts() -> None:
+    """The old damper holds the arm while the old bar comes out."""
+    assert OLD.present.damper != OLD.setup.damper
+    assert work_rests_on(invented(OLD, present="damper.open_length")) == INVENTED
+    assert work_rests_on(invented(OLD, present="damper.damping_rate")) == ()
+
+
+@pytest.mark.parametrize("height", ["600 mm", "100 mm"])
+def test_a_wish_out_of_reach_rests_on_what_says_so(height: str) -> None:
+    far = attrs.evolve(CORNER, wanted=bw.Wanted(height=height))
+    assert work_rests_on(invented(far, "axle.hub_outboard")) == INVENTED
+    assert work_rests_on(invented(far, "axle.tyre_rate")) == ()
+
+
+def test_a_bar_that_does_not_fit_rests_on_what_says_so() -> None:
+    short = attrs.evolve(CORNER.setup.bar, length="700 mm")
+    corner = attrs.evolve(CORNER, setup=CORNER.setup.with_parts(bar=short))
+    assert work_rests_on(invented(corner, "bar.length")) == INVENTED
+    assert work_rests_on(invented(corner, "damper.gas.force")) == ()
+
+
+@pytest.mark.parametrize(
+    ("path", "is_said"), [("axle.tyre_rate", False), ("axle.droop_stop", True)]
+)
+def test_the_sheet_and_the_check_say_the_same(
+    path: str, *, is_said: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    corners = tuple(invented(corner, path) for corner in JOB.corners)
+    job = attrs.evolve(JOB, corners=corners)
+
+    def jobs(*_: object) -> tuple[Job, ...]:
+        return (job,)
+
+    monkeypatch.setattr(check, "load_jobs", jobs)
+    checked = bw.check_job(Path("job.toml"), REGISTRY)
+    assert checked.exit_code == 0
+    assert checked.rests_on == (INVENTED if is_said else ())
+
+    sheet = bw.bench_sheet(job)
+    forbidden = [text for text in sheet.cautions if "no vehicle may be worked on" in text]
+    assert bool(forbidden) is is_said
+    assert all(f"({INVENTION})" in text for text in forbidden)
+    # Where its figures come from is said all the same.
+    assert f"{INVENTION} (invented)" in sheet.rests_on
+
+
+def test_a_sheet_names_the_sources_of_old_parts_too() -> None:
+    corner = invented(OLD, present="damper.open_length")
+    sheet = bw.bench_sheet(attrs.evolve(JOB, corners=(corner,)))
+    assert f"{INVENTION} (invented)" in sheet.rests_on

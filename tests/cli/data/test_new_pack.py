@@ -1,0 +1,84 @@
+"""Tests of `barwright new-pack` and `barwright schema`."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from barwright.cli.command import run
+from barwright.registry.authoring.scaffold import new_pack
+from barwright.registry.authoring.schema import overlay_schema, pack_schema, schema_text
+
+
+def test_it_lists_what_it_wrote(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+
+    assert run(["new-pack", "moor", "--id", "moor", "--title", "Moor, invented"]) == 0
+    listed = capsys.readouterr().out.splitlines()
+    assert listed == [
+        path.relative_to(tmp_path).as_posix()
+        for path in sorted((tmp_path / "moor").rglob("*"))
+        if path.is_file()
+    ]
+    header = next((tmp_path / "moor").rglob("pack.toml")).read_text(encoding="utf-8")
+    assert 'title = "Moor, invented"' in header
+
+
+def test_it_refuses_a_folder_that_is_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    new_pack(tmp_path / "moor", "moor")
+
+    assert run(["new-pack", str(tmp_path / "moor"), "--id", "moor"]) == 2
+    assert "F201" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("arguments", [["moor"], ["--id", "moor"], ["moor", "--id", "Moor"]])
+def test_it_refuses_what_is_incomplete_or_no_id(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: list[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+
+    assert run(["new-pack", *arguments]) == 2
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_schema_is_printed_or_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "pack.schema.json"
+
+    assert run(["schema"]) == 0
+    printed = capsys.readouterr().out
+    assert run(["schema", "--output", str(file)]) == 0
+    assert capsys.readouterr().out == ""
+    assert file.read_text(encoding="utf-8") == printed == schema_text()
+    assert json.loads(printed) == pack_schema()
+
+
+def test_the_schema_of_overlays_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["schema", "--overlay"]) == 0
+    assert json.loads(capsys.readouterr().out) == overlay_schema()
+
+
+def test_a_new_overlay_is_written_and_lints_clean(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+
+    assert run(["new-pack", "shop", "--overlay", "--id", "shop", "--title", "Ours, invented"]) == 0
+    names = ["README.md", "corrections.toml", "pack.toml", "parts.toml"]
+    assert capsys.readouterr().out.splitlines() == [f"shop/{name}" for name in names]
+    assert 'title = "Ours, invented"' in (tmp_path / "shop/pack.toml").read_text("utf-8")
+    assert run(["lint", "shop"]) == 0
+
+
+def test_a_schema_that_cannot_be_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["schema", "--output", str(tmp_path / "none" / "pack.schema.json")]) == 2
+    assert "F201" in capsys.readouterr().err

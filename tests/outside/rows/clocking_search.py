@@ -1,0 +1,89 @@
+"""Choices of clocking, against a search over every pair of teeth as they stand in space."""
+
+from __future__ import annotations
+
+import functools
+import math
+
+from barwright.mechanics.spline.clocking_search import Spline, choices
+from teeth import all_turns, teeth_of, teeth_under_key
+from validation import Kind, Row
+
+# An arm end of 36 teeth, cut once before on tooth 5, and a new anchor end of 40; a step is 1°.
+ARM = Spline(36, current=5, blanks=frozenset({0, 5}))
+ANCHOR = Spline(40)
+WANTED, LOW, HIGH = 24.4, 5.0, 60.0
+
+_searched = functools.partial(
+    Row,
+    source="scipy and shapely: all 1440 pairs turned in space, teeth under the keys counted",
+    unit="deg",
+    within=1e-9,
+    kind=Kind.FORMULATED,
+)
+_outlines = functools.partial(
+    Row,
+    source="shapely: outlines of teeth that meet that of the key",
+    unit="",
+    within=1e-9,
+    kind=Kind.FORMULATED,
+)
+
+
+@functools.cache
+def _cuts(which: str, tooth: int) -> int:
+    """Teeth to take off so that an end goes on a key."""
+    end = ARM if which == "arm" else ANCHOR
+    return teeth_under_key(end.teeth, set(end.blanks), tooth)
+
+
+@functools.cache
+def _nearest(cuts: int) -> float:
+    """Turn next to the wanted one at a number of cuts, of the pairs within the limits."""
+    found = [
+        math.degrees(turn)
+        for (arm, anchor), turn in all_turns(36, 40).items()
+        if LOW <= math.degrees(turn) <= HIGH and _cuts("arm", arm) + _cuts("anchor", anchor) == cuts
+    ]
+    return min(found, key=lambda turn: abs(turn - WANTED))
+
+
+def _chosen(cuts: int) -> float:
+    found = choices(ARM, ANCHOR, wanted=WANTED, low=LOW, high=HIGH)
+    return min((c.steps for c in found if c.cuts == cuts), key=lambda steps: abs(steps - WANTED))
+
+
+_GIVEN = (
+    "36 teeth at the arm end, of which 0 and 5 are missing, and 40 at the anchor end, of "
+    "which 0 is; 24.4° wanted, 5° to 60° in reach"
+)
+
+ROWS = [
+    *(
+        _searched(
+            of="clocking_search.choices",
+            given=f"{_GIVEN}; {count} to cut",
+            expected=functools.partial(_nearest, cuts),
+            got=functools.partial(_chosen, cuts),
+        )
+        for cuts, count in enumerate(("none", "one tooth", "two teeth"))
+    ),
+    _outlines(
+        of="clocking_search.Spline.cuts",
+        given="36 teeth, of which 0 and 5 are missing: tooth 6 on the key",
+        expected=lambda: teeth_under_key(36, {0, 5}, 6),
+        got=lambda: ARM.cuts(6),
+    ),
+    _outlines(
+        of="clocking_search.Spline.cuts",
+        given="the same: how many of its 36 places need a cut",
+        expected=lambda: sum(teeth_under_key(36, {0, 5}, tooth) for tooth in teeth_of(36)),
+        got=lambda: sum(ARM.cuts(tooth) for tooth in teeth_of(36)),
+    ),
+    _outlines(
+        of="clocking_search.Spline.reachable",
+        given="the same: sum of the numbers of the places that need none",
+        expected=lambda: sum(t for t in teeth_of(36) if teeth_under_key(36, {0, 5}, t) == 0),
+        got=lambda: sum(tooth for tooth in ARM.reachable() if tooth is not None),
+    ),
+]

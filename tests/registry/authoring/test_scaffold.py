@@ -1,0 +1,252 @@
+"""Tests of `scaffold`: a new pack works as it stands, or is not there."""
+
+from __future__ import annotations
+
+import errno
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import barwright as bw
+from barwright.registry.authoring.scaffold import OVERLAY_SCAFFOLD, SCAFFOLD, new_overlay, new_pack
+from barwright.registry.discovery.entry_points import GROUP
+from barwright.registry.packs.pack import SCHEMA
+
+
+def pack_of(folder: Path) -> Path:
+    (header,) = folder.rglob("pack.toml")
+    return header.parent
+
+
+def test_it_lints_clean_and_its_job_is_answered(tmp_path: Path) -> None:
+    folder = tmp_path / "moor"
+    new_pack(folder, "moor")
+
+    assert bw.lint_pack(pack_of(folder)) == bw.Linted(
+        folder=str(pack_of(folder)), pack="moor", exit_code=0
+    )
+    registry = bw.Registry.from_folders(pack_of(folder), cache=False)
+    job = bw.load_job(folder / "jobs" / "lower.toml", registry)
+    assert [corner.setup.corner for corner in job.corners] == ["front left", "front right"]
+    for corner in job.corners:
+        answer = bw.reindex(corner.setup, wanted=corner.wanted, present=corner.present)
+        assert answer.outcome.is_good
+        assert answer.plans[0].cuts == 0
+
+
+def test_its_standard_parts_stand_in_the_middle_of_the_thread(tmp_path: Path) -> None:
+    new_pack(tmp_path / "moor", "moor")
+    registry = bw.Registry.from_folders(pack_of(tmp_path / "moor"), cache=False)
+
+    state = bw.ride(registry.setup("moor:chassis/one", corner="front left")).state
+
+    assert state is not None
+    assert state.height.m_as("mm") == pytest.approx(404, abs=0.5)
+
+
+def test_it_lists_what_it_wrote_and_leaves_nothing_else(tmp_path: Path) -> None:
+    written = new_pack(tmp_path / "moor", "moor")
+
+    assert set(written) == {path for path in tmp_path.rglob("*") if path.is_file()}
+    assert list(written) == sorted(written)
+    assert [path.name for path in tmp_path.iterdir()] == ["moor"]
+    assert not any("$" in p.read_text("utf-8").replace(r"\.toml$", "") for p in written)
+
+
+@pytest.mark.parametrize(
+    ("pack_id", "distribution", "package"),
+    [
+        ("moor", "barwright-pack-moor", "barwright_pack_moor"),
+        ("a.b-c9", "barwright-pack-a-b-c9", "barwright_pack_a_b_c9"),
+        ("9", "barwright-pack-9", "barwright_pack_9"),
+        ("a" * 64, f"barwright-pack-{'a' * 64}", f"barwright_pack_{'a' * 64}"),
+    ],
+)
+def test_the_names_follow_from_the_id(
+    tmp_path: Path, pack_id: str, distribution: str, package: str
+) -> None:
+    new_pack(tmp_path / "pack", pack_id)
+
+    project = tomllib.loads((tmp_path / "pack" / "pyproject.toml").read_text(encoding="utf-8"))
+    assert project["project"]["name"] == distribution
+    assert re.fullmatch(r"[a-z0-9]([a-z0-9._-]*[a-z0-9])?", distribution)
+    assert project["project"]["entry-points"][GROUP] == {pack_id: package}
+    assert project["tool"]["hatch"]["build"]["targets"]["wheel"]["packages"] == [f"src/{package}"]
+    assert package.isidentifier()
+    pack = pack_of(tmp_path / "pack")
+    assert pack.name == package
+    assert bw.lint_pack(pack).exit_code == 0
+    header = tomllib.loads((pack / "pack.toml").read_text(encoding="utf-8"))
+    assert (header["id"], header["schema"]) == (pack_id, SCHEMA)
+
+
+@pytest.mark.parametrize(
+    "title", ["Moor hauler", 'The "Moor"', r"C:\moor $id", "Torfmoor – schwer", "[[bar]] # = '"]
+)
+def test_a_title_goes_in_as_it_is(tmp_path: Path, title: str) -> None:
+    new_pack(tmp_path / "moor", "moor", title=title)
+
+    pack = bw.Registry.from_folders(pack_of(tmp_path / "moor"), cache=False).packs[0]
+    assert pack.header.title == title
+    project = tomllib.loads((tmp_path / "moor" / "pyproject.toml").read_text(encoding="utf-8"))
+    assert project["project"]["description"] == title
+    assert title in (tmp_path / "moor" / "README.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("pack_id", ["", "Moor", "mo or", "../moor", "a/b", "-a", "a-", "a.", "ä"])
+def test_an_id_that_is_none_is_refused(tmp_path: Path, pack_id: str) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        new_pack(tmp_path / "moor", pack_id)
+
+    assert (caught.value.code, caught.value.key) == ("S205", "id")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_id_of_the_standards_is_refused(tmp_path: Path) -> None:
+    for made in (new_pack, new_overlay):
+        with pytest.raises(bw.SchemaError) as caught:
+            made(tmp_path / "moor", "standards")
+        assert (caught.value.code, caught.value.key) == ("P301", "id")
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("title", [" ", "two\nlines", "tab\t", "\x1b[31m", "\u202e", "\x7f"])
+def test_a_title_that_is_no_line_of_text_is_refused(tmp_path: Path, title: str) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        new_pack(tmp_path / "moor", "moor", title=title)
+
+    assert (caught.value.code, caught.value.key) == ("S203", "title")
+    assert list(tmp_path.iterdir()) == []
+
+
+def in_the_way(folder: Path) -> dict[str, Any]:
+    """Everything below a folder, and what it holds."""
+    return {str(p): p.read_bytes() if p.is_file() else None for p in folder.rglob("*")}
+
+
+@pytest.mark.parametrize("kind", ["file", "folder", "full folder", "link to nothing"])
+def test_nothing_is_written_over(tmp_path: Path, kind: str) -> None:
+    folder = tmp_path / "moor"
+    if kind == "file":
+        folder.write_text("mine", encoding="utf-8")
+    elif kind == "link to nothing":
+        folder.symlink_to(tmp_path / "nothing")
+    else:
+        folder.mkdir()
+    if kind == "full folder":
+        (folder / "README.md").write_text("mine", encoding="utf-8")
+    before = in_the_way(tmp_path)
+
+    with pytest.raises(bw.FileError) as caught:
+        new_pack(folder, "moor")
+
+    assert (caught.value.code, caught.value.value) == ("F201", "it is there already")
+    assert in_the_way(tmp_path) == before
+
+
+def test_a_folder_around_it_must_be_there(tmp_path: Path) -> None:
+    with pytest.raises(bw.FileError, match="No such file"):
+        new_pack(tmp_path / "none" / "moor", "moor")
+
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("number", range(10))
+def test_where_a_file_cannot_be_written_nothing_is_left(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int
+) -> None:
+    really_write = Path.write_text
+    left = iter(range(number))
+
+    def failing(path: Path, *arguments: Any, **options: Any) -> int:
+        if next(left, None) is None:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        return really_write(path, *arguments, **options)
+
+    monkeypatch.setattr(Path, "write_text", failing)
+    with pytest.raises(bw.FileError) as caught:
+        new_pack(tmp_path / "moor", "moor")
+
+    assert (caught.value.code, caught.value.value) == ("F201", "No space left on device")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_that_appears_meanwhile_stays_as_it_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "moor"
+    really_rename = Path.rename
+
+    def late(path: Path, target: Path) -> Path:
+        folder.mkdir()
+        (folder / "README.md").write_text("mine", encoding="utf-8")
+        return really_rename(path, target)
+
+    monkeypatch.setattr(Path, "rename", late)
+    with pytest.raises(bw.FileError):
+        new_pack(folder, "moor")
+
+    assert in_the_way(tmp_path) == {str(folder): None, str(folder / "README.md"): b"mine"}
+
+
+def test_every_template_is_package_data() -> None:
+    assert all(path.suffix == ".txt" for path in SCAFFOLD.rglob("*") if path.is_file())
+    assert len(list(SCAFFOLD.rglob("*.txt"))) == 10
+    assert all(path.suffix == ".txt" for path in OVERLAY_SCAFFOLD.rglob("*") if path.is_file())
+    assert len(list(OVERLAY_SCAFFOLD.rglob("*.txt"))) == 4
+
+
+# -- Overlays --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("over", [None, []])
+def test_a_new_overlay_lints_clean_whatever_it_lies_on(
+    tmp_path: Path, over: list[Path] | None
+) -> None:
+    shop = tmp_path / "shop"
+    written = new_overlay(shop, "shop")
+
+    assert set(written) == {path for path in tmp_path.rglob("*") if path.is_file()}
+    assert not any("$" in path.read_text("utf-8") for path in written)
+    assert bw.lint_pack(shop, over=over) == bw.Linted(folder=str(shop), pack="shop", exit_code=0)
+
+
+def test_a_new_overlay_can_be_laid_on_top_and_is_no_pack(tmp_path: Path) -> None:
+    shop = tmp_path / "shop"
+    new_overlay(shop, "shop", title="Our shop")
+
+    registry = bw.Registry.from_folders(overlays=[shop])
+    assert (registry.problems, registry.ids("bar")) == ((), ("shop:bar/spare",))
+    assert registry.packs[0].header.title == "Our shop"
+    assert bw.Registry.from_folders(shop).problems
+
+
+def test_the_examples_in_a_new_overlay_are_good_once_they_are_uncommented(tmp_path: Path) -> None:
+    new_pack(tmp_path / "moor", "moor")
+    shop = tmp_path / "shop"
+    new_overlay(shop, "shop")
+    pack = pack_of(tmp_path / "moor")
+    for name in ("corrections.toml", "pack.toml"):
+        file = shop / name
+        text = re.sub(r"^# (?=[\[a-z]+( =|]))", "", file.read_text("utf-8"), flags=re.MULTILINE)
+        text = text.replace('moor = "barwright-pack-moor"', f'moor = "{pack}"')
+        file.write_text(text, encoding="utf-8")
+
+    registry = bw.Registry.from_folders(pack, overlays=[shop])
+    bar: Any = registry.part("moor:bar/standard")
+    assert (registry.problems, bar.diameter.m_as("mm")) == ((), 23.1)
+    assert [one.id for one in registry.preferences] == ["moor"]
+    found = [finding.rule for finding in bw.lint_pack(shop, over=[pack]).findings]
+    assert found == ["preference-needed"]
+
+
+def test_an_overlay_with_a_bad_id_or_in_the_way_of_something_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(bw.SchemaError):
+        new_overlay(tmp_path / "shop", "Shop")
+    with pytest.raises(bw.FileError):
+        new_overlay(tmp_path, "shop")
+
+    assert list(tmp_path.iterdir()) == []

@@ -1,0 +1,63 @@
+"""Kills itself at every operation on the cache in turn, and looks at what the next one answers.
+
+Run by `test_cached_faults`, in a process of its own since it forks; prints the count.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from pathlib import Path
+
+import barwright as bw
+from barwright.registry import open_packs as opening
+from barwright.registry.files import snapshot
+from faulting import injected, killing
+from indexing import brief
+from packing import changed_pack
+
+_MOST = 500
+
+
+def main() -> None:
+    """Begin with no cache, and with one that is to be brought up to date."""
+    opening._WORTHWHILE = 0  # noqa: SLF001 - a small pack will do
+    snapshot.TICK = 0
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        os.environ["BARWRIGHT_CACHE"] = str(folder / "cache")
+        pack = changed_pack(folder, "pack.toml", "", "")
+        counts = [kill_at_all(folder / "cache", pack, is_new=new) for new in (True, False)]
+    print(sum(counts))  # noqa: T201 - for the test
+
+
+def kill_at_all(cache: Path, pack: Path, *, is_new: bool) -> int:
+    """Kill a process at every operation until one gets to its end; count them."""
+    vehicles = pack / "vehicles.toml"
+    for at in range(1, _MOST):
+        text = vehicles.read_text("utf-8")
+        vehicles.write_text(text + "# changed\n", "utf-8")
+        if is_new:
+            shutil.rmtree(cache, ignore_errors=True)
+        right = brief(bw.Registry.from_folders(pack, cache=False))
+        code = ends_with(cache, pack, at)
+        assert brief(bw.Registry.from_folders(pack)) == right
+        if code == 0:
+            return at - 1
+        assert code == 9, code
+    raise AssertionError
+
+
+def ends_with(cache: Path, pack: Path, at: int) -> int:
+    """Exit code of a process that is killed at some operation, if it comes to that."""
+    child = os.fork()
+    if child == 0:
+        with injected(cache, at, killing):
+            bw.Registry.from_folders(pack)
+        os._exit(0)
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+
+
+if __name__ == "__main__":
+    main()

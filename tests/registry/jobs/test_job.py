@@ -1,0 +1,291 @@
+"""Tests of `barwright.registry.jobs.job`: a job file becomes corners, or says all that is wrong."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import barwright as bw
+from packing import SPECIMENS
+
+JOBS = SPECIMENS / "jobs"
+BAD = sorted((JOBS / "bad").glob("*.toml"))
+LEAST = (JOBS / "least.toml").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def registry() -> bw.Registry:
+    return bw.Registry.discover()
+
+
+def loaded(tmp_path: Path, registry: bw.Registry, text: str) -> bw.Job:
+    """The job that a text holds."""
+    path = tmp_path / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    return bw.load_job(path, registry)
+
+
+def expectations(path: Path) -> list[str]:
+    """Code and key of each problem, from the comments at a file's head."""
+    lines = path.read_bytes().decode("latin-1").splitlines()
+    return [line.removeprefix("# expect: ") for line in lines if line.startswith("# expect: ")]
+
+
+@pytest.mark.parametrize("path", BAD, ids=[path.stem for path in BAD])
+def test_a_bad_job_says_exactly_what_is_wrong(path: Path, registry: bw.Registry) -> None:
+    with pytest.raises(bw.BarwrightError) as caught:
+        bw.load_job(path, registry)
+
+    problems = getattr(caught.value, "problems", (caught.value,))
+    assert sorted(f"{p.code} {p.key}".strip() for p in problems) == sorted(expectations(path))
+    assert {p.file for p in problems} == {str(path)}
+    assert caught.value.exit_code == 2
+
+
+@pytest.mark.parametrize("path", BAD, ids=[path.stem for path in BAD])
+def test_a_problem_points_at_its_line(path: Path, registry: bw.Registry) -> None:
+    with pytest.raises(bw.BarwrightError) as caught:
+        bw.load_job(path, registry)
+
+    lines = path.read_bytes().decode("latin-1").split("\n")
+    for problem in getattr(caught.value, "problems", (caught.value,)):
+        if problem.code in {"S202", "F104"} or not problem.key:
+            continue
+        innermost = problem.key.rpartition(".")[2].partition("[")[0]
+        table = problem.key.partition(".")[0]
+        assert innermost in lines[problem.line - 1] or table in lines[problem.line - 1]
+
+
+def test_the_least_job_keeps_everything_standard(registry: bw.Registry) -> None:
+    job = bw.load_job(JOBS / "least.toml", registry)
+
+    assert (job.title, job.variant) == ("Job", "")
+    for corner, name in zip(job.corners, ("front left", "front right"), strict=True):
+        standard = registry.setup("fells:chassis/short", corner=name)
+        assert corner == bw.JobCorner(setup=standard, present=standard, wanted=bw.Wanted())
+
+
+def test_every_key_is_read(registry: bw.Registry) -> None:
+    job = bw.load_job(JOBS / "every-key.toml", registry)
+    left, right = job.corners
+
+    assert job.title == "Everything"
+    assert [c.setup.bar.id for c in job.corners] == ["fells:bar/short-firm"] * 2
+    assert [c.present.bar.id for c in job.corners] == ["fells:bar/short-soft"] * 2
+    assert [c.setup.damper.id for c in job.corners] == [
+        "fells:damper/standard",
+        "fells:damper/short",
+    ]
+    assert [(c.present.arm_tooth, c.present.anchor_tooth) for c in job.corners] == [
+        (4, -2),
+        (3, -2),
+    ]
+    assert {c.present.nut_turns.magnitude for c in job.corners} == {-1.5}
+    assert left.wanted == bw.Wanted(arm_angle="2.5 deg")
+    assert right.wanted == bw.Wanted(height="349 mm")
+    assert [(c.setup.load.kind, c.setup.load.mass.magnitude) for c in job.corners] == [
+        (bw.LoadKind.SPRUNG, 291.0),
+        (bw.LoadKind.SCALE_READING, 323.0),
+    ]
+    tolerances = [c.setup.load.about["mass"].tolerance for c in job.corners]
+    assert tolerances == [bw.Quantity(2.0, "kg"), bw.Quantity(1.0, "kg")]
+
+
+def test_a_loads_figure_says_where_it_was_read(registry: bw.Registry) -> None:
+    path = JOBS / "every-key.toml"
+    figure = bw.load_job(path, registry).corners[0].setup.load.about["mass"]
+
+    assert (figure.source, figure.file) == ("caller", str(path))
+
+
+@pytest.mark.parametrize(
+    ("parts", "teeth"),
+    [
+        ("", (3, -2)),
+        ('bar = "fells:bar/short-standard"', (3, -2)),
+        ('damper = "fells:damper/short"', (3, -2)),
+        ('bar = "fells:bar/short-firm"', (0, 0)),
+    ],
+)
+def test_only_a_bar_that_stays_keeps_its_clocking(
+    tmp_path: Path, registry: bw.Registry, parts: str, teeth: tuple[int, int]
+) -> None:
+    text = f"{LEAST}\n[parts]\n{parts}\n[present]\narm_tooth = 3\nanchor_tooth = -2\n"
+
+    for corner in loaded(tmp_path, registry, text).corners:
+        assert (corner.present.arm_tooth, corner.present.anchor_tooth) == (3, -2)
+        assert (corner.setup.arm_tooth, corner.setup.anchor_tooth) == teeth
+
+
+def test_a_load_of_one_side_leaves_the_other_standard(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    left, right = loaded(
+        tmp_path, registry, f'{LEAST}\n[load.left]\nscale_reading = "340 kg"\n'
+    ).corners
+
+    assert left.setup.load.mass.magnitude == 340.0
+    assert right.setup.load.kind is bw.LoadKind.SPRUNG
+    assert right.setup.load.mass == right.setup.axle.standard_mass
+
+
+def test_a_wish_of_one_side_replaces_the_shared_one(tmp_path: Path, registry: bw.Registry) -> None:
+    text = f'{LEAST}\n[wanted.right]\nheight = "13.75 in"\n'
+
+    left, right = loaded(tmp_path, registry, text).corners
+
+    assert left.wanted == bw.Wanted()
+    assert right.wanted == bw.Wanted(height="13.75 in")
+
+
+def test_present_load_and_planned_load_are_one(tmp_path: Path, registry: bw.Registry) -> None:
+    text = f'{LEAST}\n[load]\nsprung_mass = "300 kg"\n'
+
+    for corner in loaded(tmp_path, registry, text).corners:
+        assert corner.present.load == corner.setup.load
+        assert corner.setup.load.mass.magnitude == 300.0
+
+
+def test_a_problem_that_both_sides_share_is_said_once(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    with pytest.raises(bw.DocumentError) as caught:
+        loaded(tmp_path, registry, LEAST.replace("keep_standard = true", 'height = "34"'))
+
+    assert [p.code for p in caught.value.problems] == ["Q105"]
+
+
+def test_problems_of_each_side_are_told_apart(tmp_path: Path, registry: bw.Registry) -> None:
+    text = f'{LEAST}\n[load.left]\nsprung_mass = "1"\n[load.right]\nsprung_mass = "2"\n'
+
+    with pytest.raises(bw.DocumentError) as caught:
+        loaded(tmp_path, registry, text)
+
+    assert [(p.key, p.value) for p in caught.value.problems] == [
+        ("load.left.sprung_mass", "1"),
+        ("load.right.sprung_mass", "2"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("code", "nearest"),
+    [
+        ("unknown-vehicle", "fells:chassis/short"),
+        ("unknown-part", "fells:bar/short-firm"),
+        ("unknown-corner", "front left"),
+    ],
+)
+def test_an_unknown_name_comes_with_the_nearest(
+    registry: bw.Registry, code: str, nearest: str
+) -> None:
+    with pytest.raises(bw.DocumentError) as caught:
+        bw.load_job(JOBS / "bad" / f"{code}.toml", registry)
+
+    assert nearest in caught.value.problems[0].remedy
+
+
+# -- A vehicle that is named by words ------------------------------------------------
+
+
+@pytest.mark.parametrize("words", ["fells short", "FLV-21 2014-05", "Short wheelbase, 2014"])
+def test_words_name_the_vehicle(tmp_path: Path, registry: bw.Registry, words: str) -> None:
+    by_words = loaded(tmp_path, registry, LEAST.replace("fells:chassis/short", words))
+
+    assert by_words == loaded(tmp_path, registry, LEAST)
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "remedy"),
+    [
+        ("FLV-21 2014", "L104", "add built: 2009-03 to 2014-05 or 2014-06 to 2019-11, or name"),
+        ("fells shrot", "L101", "did you mean 'short'?"),
+        ("short 2016", "L101", "leave out 'short' or '2016'"),
+        ("!", "L101", "say its model"),
+    ],
+)
+def test_words_that_name_no_vehicle_or_several_are_refused(
+    tmp_path: Path, registry: bw.Registry, words: str, code: str, remedy: str
+) -> None:
+    with pytest.raises(bw.DocumentError) as caught:
+        loaded(tmp_path, registry, LEAST.replace("fells:chassis/short", words))
+
+    (problem,) = caught.value.problems
+    assert (problem.code, problem.key, problem.value) == (code, "vehicle", words)
+    assert problem.remedy.startswith(remedy)
+    assert problem.line == LEAST[: LEAST.index("vehicle =")].count("\n") + 1
+
+
+def test_words_may_stand_in_a_list_of_vehicles(tmp_path: Path, registry: bw.Registry) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(LEAST.replace('"fells:chassis/short"', '["fells short", "fells long"]'))
+
+    jobs = bw.load_jobs(path, registry)
+
+    assert [(job.variant, job.corners[0].setup.chassis.id) for job in jobs] == [
+        ("vehicle fells short", "fells:chassis/short"),
+        ("vehicle fells long", "fells:chassis/long"),
+    ]
+
+
+# -- Several in one file -------------------------------------------------------------
+
+
+SEVERAL = LEAST.replace('"fells:chassis/short"', '["fells:chassis/short", "fells:chassis/long"]')
+BARS = '\n[parts]\nbar = ["fells:bar/short-firm", "fells:bar/short-soft"]\n'
+
+
+def test_every_combination_is_a_job(tmp_path: Path, registry: bw.Registry) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(SEVERAL + BARS, encoding="utf-8")
+
+    jobs = bw.load_jobs(path, registry)
+
+    assert [(j.corners[0].setup.chassis.id, j.corners[0].setup.bar.id) for j in jobs] == [
+        (f"fells:chassis/{van}", f"fells:bar/short-{bar}")
+        for van in ("short", "long")
+        for bar in ("firm", "soft")
+    ]
+    assert jobs[0].variant == "vehicle fells:chassis/short, bar fells:bar/short-firm"
+
+
+def test_several_are_refused_where_one_is_asked_for(tmp_path: Path, registry: bw.Registry) -> None:
+    with pytest.raises(bw.DocumentError) as caught:
+        loaded(tmp_path, registry, SEVERAL)
+
+    assert [p.code for p in caught.value.problems] == ["J102"]
+
+
+def test_too_many_combinations_are_refused_before_any_is_read(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    path = tmp_path / "job.toml"
+    bars = ", ".join(['"fells:bar/short-firm"'] * 40)
+    parts = "".join(f"{kind} = [{bars}]\n" for kind in ("arm", "bar", "tube", "damper"))
+    path.write_text(f"{LEAST}\n[parts]\n{parts}", encoding="utf-8")
+
+    with pytest.raises(bw.DocumentError) as caught:
+        bw.load_jobs(path, registry)
+
+    assert [(p.code, p.value) for p in caught.value.problems] == [("J102", "2560000 variants")]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "problem"),
+    [
+        ('"fells:chassis/short"', "[]", "S203 vehicle"),
+        ('"fells:chassis/short"', '["fells:chassis/short", 5]', "S203 vehicle"),
+        ('"fells:chassis/short"', '["fells:chassis/short", "no"]', "L101 vehicle"),
+        ('"fells:chassis/short"', '[["fells:chassis/short"]]', "S203 vehicle"),
+    ],
+)
+def test_a_bad_list_of_vehicles(
+    tmp_path: Path, registry: bw.Registry, old: str, new: str, problem: str
+) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(LEAST.replace(old, new), encoding="utf-8")
+
+    with pytest.raises(bw.DocumentError) as caught:
+        bw.load_jobs(path, registry)
+
+    assert [f"{p.code} {p.key}" for p in caught.value.problems] == [problem]

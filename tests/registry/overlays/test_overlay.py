@@ -1,0 +1,407 @@
+"""Tests of overlays: corrections and records of one's own on top of packs."""
+
+from __future__ import annotations
+
+import pickle
+from pathlib import Path
+from typing import Any
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright.registry.files.snapshot import snapshot_of
+from barwright.registry.overlays.overlay import _Records, load_overlay
+from barwright.registry.overlays.store import OverlaidStore
+from indexing import answers, small_packs
+from packing import GOOD_PACK
+
+HEADER = """\
+schema = 2
+id = "{}"
+title = "Our shop"
+licence = "CC0-1.0"
+
+[[source]]
+id = "gauge"
+kind = "measured"
+note = "Our own gauge."
+"""
+CORRECTION = """\
+[[correction]]
+of = "tiny:bar/one"
+figure = "diameter"
+is = "23.6 mm ± 0.02 mm"
+source = "gauge"
+at = "three places"
+why = "Measured."
+"""
+MASS = """\
+[[correction]]
+of = "tiny:chassis/one"
+figure = "axles.front.standard_mass"
+is = "301 kg"
+source = "gauge"
+why = "With the shelves."
+"""
+BAR = """\
+[[bar]]
+id = "ours"
+title = "Our bar"
+source = "gauge"
+material = "tiny:material/steel"
+diameter = "24.4 mm"
+length = "904 mm"
+
+[bar.arm_end]
+teeth = 39
+form = "involute"
+length = "37 mm"
+major_diameter = "30 mm"
+root_diameter = "28.1 mm"
+taper = "22 mm"
+
+[bar.anchor_end]
+teeth = 42
+form = "involute"
+length = "37 mm"
+major_diameter = "32.2 mm"
+root_diameter = "30.4 mm"
+taper = "26 mm"
+"""
+
+
+def overlay(folder: Path, *records: str, pack_id: str = "shop") -> Path:
+    """An overlay of some records and corrections."""
+    made = folder / pack_id
+    made.mkdir()
+    (made / "pack.toml").write_text(HEADER.format(pack_id), encoding="utf-8")
+    (made / "ours.toml").write_text("\n".join(records), encoding="utf-8")
+    return made
+
+
+def under(*overlays: Path) -> bw.Registry:
+    """The good pack with overlays on top."""
+    return bw.Registry.from_folders(GOOD_PACK, overlays=overlays)
+
+
+def good(*overlays: Path) -> bw.Registry:
+    registry = under(*overlays)
+    assert registry.problems == ()
+    return registry
+
+
+def bar_of(registry: bw.Registry, name: str = "tiny:bar/one") -> bw.Bar:
+    part = registry.part(name)
+    assert isinstance(part, bw.Bar)
+    return part
+
+
+def problems(*overlays: Path) -> list[tuple[str, str, int]]:
+    """Code, key and line of each problem."""
+    registry = under(*overlays)
+    return [(p.code, p.key, p.line) for error in registry.problems for p in error.problems]
+
+
+# -- Corrections ---------------------------------------------------------------------
+
+
+def test_a_corrected_figure_keeps_what_it_replaces(tmp_path: Path) -> None:
+    figure = bar_of(good(overlay(tmp_path, CORRECTION))).about["diameter"]
+
+    assert (figure.value.m_as("mm"), figure.source, figure.at, figure.why) == (
+        23.6,
+        "shop:gauge",
+        "three places",
+        "Measured.",
+    )
+    assert figure.tolerance is not None
+    assert figure.tolerance.m_as("mm") == pytest.approx(0.02)
+    assert (figure.source_kind, figure.file, figure.key) == (
+        bw.SourceKind.MEASURED,
+        "ours.toml",
+        "correction[0].is",
+    )
+    assert figure.replaces == bar_of(good()).about["diameter"]
+
+
+def test_whatever_refers_to_a_record_has_the_corrected_one(tmp_path: Path) -> None:
+    registry = good(overlay(tmp_path, CORRECTION, MASS))
+
+    setup = registry.setup("tiny:chassis/one", corner="front left")
+
+    assert setup.bar.diameter.m_as("mm") == 23.6
+    assert setup.axle.standard_mass.m_as("kg") == 301.0
+    assert setup.load.mass.m_as("kg") == 301.0
+    line = {line.figure: line for line in bw.trail(setup).lines}["bar.diameter"]
+    assert (line.source, line.why) == ("shop:gauge", "Measured.")
+    assert line.replaces is not None
+    assert line.replaces.value.m_as("mm") == 23.3
+
+
+def test_what_is_not_corrected_stays(tmp_path: Path) -> None:
+    one, other = bar_of(good(overlay(tmp_path, CORRECTION))), bar_of(good())
+
+    assert one.length == other.length
+    assert one.about["length"] == other.about["length"]
+    assert one.arm_end == other.arm_end
+    assert good().part("tiny:arm/one") == good(overlay(tmp_path, pack_id="b")).part("tiny:arm/one")
+
+
+def test_a_figure_of_a_table_in_a_record_can_be_corrected(tmp_path: Path) -> None:
+    text = CORRECTION.replace('"diameter"', '"arm_end.length"').replace("23.6 mm", "36 mm")
+
+    end = bar_of(good(overlay(tmp_path, text))).arm_end
+
+    assert end.length.m_as("mm") == 36.0
+    assert end.about["length"].replaces is not None
+
+
+def test_a_figure_that_is_left_out_can_be_added(tmp_path: Path) -> None:
+    text = CORRECTION.replace('"diameter"', '"bore"').replace("23.6 mm", "8 mm")
+
+    bar = bar_of(good(overlay(tmp_path, text)))
+
+    assert bar.bore is not None
+    assert bar.bore.m_as("mm") == 8.0
+
+
+def test_the_standards_can_be_corrected(tmp_path: Path) -> None:
+    text = """\
+[[correction]]
+of = "standards:material/51crv4"
+figure = "shear_modulus"
+is = "79 GPa"
+source = "gauge"
+why = "Measured."
+"""
+
+    steel: Any = good(overlay(tmp_path, text)).part("standards:material/51crv4")
+
+    assert steel.shear_modulus.m_as("GPa") == 79.0
+
+
+def test_the_uppermost_of_several_overlays_counts_and_the_others_are_seen(tmp_path: Path) -> None:
+    low = overlay(tmp_path, CORRECTION, pack_id="low")
+    high = overlay(tmp_path, CORRECTION.replace("23.6", "23.7"), pack_id="high")
+
+    figure = bar_of(good(low, high)).about["diameter"]
+
+    values = []
+    known: bw.Figure | None = figure
+    while known is not None:
+        values.append((known.source.partition(":")[0], known.value.m_as("mm")))
+        known = known.replaces
+    assert values == [("high", 23.7), ("low", 23.6), ("tiny", 23.3)]
+    assert bar_of(good(high, low)).diameter.m_as("mm") == 23.6
+
+
+# -- Records of its own ----------------------------------------------------------------
+
+
+def test_a_record_of_its_own_may_refer_to_any_pack(tmp_path: Path) -> None:
+    steel = CORRECTION.replace("bar/one", "material/steel").replace('"diameter"', '"shear_modulus"')
+    steel = steel.replace("23.6 mm ± 0.02 mm", "78 GPa")
+    registry = good(overlay(tmp_path, BAR, steel))
+
+    bar = bar_of(registry, "shop:bar/ours")
+
+    assert bar.material.id == "tiny:material/steel"
+    assert bar.material.shear_modulus.m_as("GPa") == 78.0
+    assert registry.part("bar/ours") == bar
+    assert "shop:bar/ours" in registry.ids("bar")
+    assert "shop:bar/ours" in [part.id for part in registry.parts()]
+
+
+def test_a_vehicle_of_its_own_is_found_by_words(tmp_path: Path) -> None:
+    text = (GOOD_PACK / "vehicles.toml").read_text(encoding="utf-8")
+    for kind in ("arm", "bar", "tube", "adjuster", "damper"):
+        text = text.replace(f'"{kind}/one"', f'"tiny:{kind}/one"')
+    text = text.replace('source = "desk"', 'source = "gauge"').replace('title = "', 'title = "Gnu ')
+    registry = good(overlay(tmp_path, text))
+
+    assert registry.resolve("gnu").id == "shop:chassis/one"
+    assert len(registry.vehicles()) == 2
+    with pytest.raises(bw.UnknownNameError, match="'gnu'"):
+        registry.resolve("gnuu")
+
+
+def test_an_overlay_is_one_of_the_packs_and_can_be_locked(tmp_path: Path) -> None:
+    registry = good(overlay(tmp_path, CORRECTION))
+
+    assert [pack.id for pack in registry.packs] == ["tiny", "shop"]
+    assert list(bw.lock_of(registry).by_id) == ["shop", "standards", "tiny"]
+    source = registry.source("shop:gauge")
+    assert source is not None
+    assert source.note == "Our own gauge."
+
+
+def test_a_registry_with_overlays_survives_pickling(tmp_path: Path) -> None:
+    registry = good(overlay(tmp_path, CORRECTION, BAR))
+
+    other = pickle.loads(pickle.dumps(registry))  # noqa: S301
+
+    assert bar_of(other) == bar_of(registry)
+    assert bar_of(other).about["diameter"] == bar_of(registry).about["diameter"]
+
+
+def test_an_empty_overlay_changes_no_answer(tmp_path: Path) -> None:
+    packs = small_packs(tmp_path)
+    empty = overlay(tmp_path)
+    for cache in (True, False):
+        plain = bw.Registry.from_folders(*packs, cache=cache)
+        laid_over = bw.Registry.from_folders(*packs, overlays=[empty], cache=cache)
+        assert laid_over.ids() == plain.ids()
+        assert laid_over.parts() == plain.parts()
+        assert laid_over.vehicles("van") == plain.vehicles("van")
+
+
+def test_an_overlay_gives_the_same_with_and_without_an_index(tmp_path: Path) -> None:
+    packs = small_packs(tmp_path)
+    steel = next(name for name in bw.Registry.from_folders(*packs).ids("bar"))
+    ours = overlay(tmp_path, CORRECTION.replace("tiny:bar/one", steel))
+
+    one, other = (
+        bw.Registry.from_folders(*packs, overlays=[ours], cache=cache) for cache in (True, False)
+    )
+
+    assert one.problems == other.problems == ()
+    assert bar_of(one, steel).about["diameter"].why == "Measured."
+    assert answers(one) == answers(other)
+
+
+# -- What is wrong with one ------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "problem", "remedy"),
+    [
+        ("tiny:bar/one", "tiny:bar/onee", ("S206", "correction[0].of", 2), "'tiny:bar/one'"),
+        ('"diameter"', '"diametre"', ("S206", "correction[0].figure", 3), "'diameter'"),
+        ('"diameter"', '"material.shear_modulus"', ("S206", "correction[0].figure", 3), ""),
+        ('"diameter"', '"title"', ("S206", "correction[0].figure", 3), ""),
+        ('"gauge"', '"gage"', ("S206", "correction[0].source", 5), "'gauge'"),
+        ("23.6 mm ±", "23.6 kg ±", ("Q202", "correction[0].is", 4), ""),
+        ('"23.6 mm ± 0.02 mm"', '"23,6 mm"', ("Q101", "correction[0].is", 4), ""),
+        ('"23.6 mm ± 0.02 mm"', '"-1 mm"', ("Q302", "correction[0].is", 4), ""),
+        ('why = "Measured."', "", ("S202", "correction[0].why", 1), ""),
+        ('why = "Measured."', 'wy = "Measured."', ("S201", "correction[0].wy", 7), "'why'"),
+        ("[[correction]]", "[correction]", ("S203", "correction", 1), ""),
+        ("[[correction]]", "[[corection]]", ("S201", "corection", 1), "'correction'"),
+    ],
+)
+def test_a_slip_is_told_with_its_place(
+    tmp_path: Path, old: str, new: str, problem: tuple[str, str, int], remedy: str
+) -> None:
+    assert old in CORRECTION
+    made = overlay(tmp_path, CORRECTION.replace(old, new, 1))
+
+    registry = under(made)
+
+    assert problem in problems(made)
+    assert [error.file for error in registry.problems] == [str(made)]
+    assert remedy in " ".join(p.remedy for p in registry.problems[0].problems)
+    assert [pack.id for pack in registry.packs] == ["tiny"]
+    assert bar_of(registry).diameter.m_as("mm") == 23.3
+
+
+def test_all_slips_are_told_at_once(tmp_path: Path) -> None:
+    made = overlay(
+        tmp_path,
+        CORRECTION.replace("bar/one", "bar/none"),
+        CORRECTION.replace('"diameter"', '"size"'),
+        BAR.replace("24.4 mm", "24.4"),
+    )
+
+    assert sorted(code for code, *_ in problems(made)) == ["Q105", "S206", "S206"]
+
+
+def test_all_slips_of_one_correction_are_told_at_once(tmp_path: Path) -> None:
+    slips = CORRECTION.replace('"diameter"', '"size"').replace('"gauge"', '"gage"')
+
+    assert sorted(problems(overlay(tmp_path, slips))) == [
+        ("S206", "correction[0].figure", 3),
+        ("S206", "correction[0].source", 5),
+    ]
+
+
+def test_a_figure_is_corrected_once(tmp_path: Path) -> None:
+    assert problems(overlay(tmp_path, CORRECTION, CORRECTION)) == [
+        ("S207", "correction[1].figure", 11)
+    ]
+
+
+def test_a_correction_that_no_record_can_have_is_told(tmp_path: Path) -> None:
+    made = overlay(tmp_path, CORRECTION.replace('"diameter"', '"length"').replace("23.6", "50"))
+
+    ((code, key, _),) = problems(made)
+
+    assert (code, key.partition(".")[0]) == ("G103", "correction[0]")
+
+
+def test_corrections_are_for_overlays_only(tmp_path: Path) -> None:
+    registry = bw.Registry.from_folders(GOOD_PACK, overlay(tmp_path, CORRECTION))
+
+    (problem,) = registry.problems[0].problems
+    assert (problem.code, problem.value) == ("S201", "correction")
+    assert problem.remedy == "lay the folder on top, and say overlay = true in its pack.toml"
+
+
+@pytest.mark.parametrize("pack_id", ["tiny", "standards"])
+def test_an_overlay_has_an_id_of_its_own(tmp_path: Path, pack_id: str) -> None:
+    assert [(code, key) for code, key, _ in problems(overlay(tmp_path, pack_id=pack_id))] == [
+        ("P301", "id")
+    ]
+
+
+def test_a_folder_that_is_no_overlay_is_told(tmp_path: Path) -> None:
+    assert [code for code, *_ in problems(tmp_path / "nowhere")] == ["F101"]
+
+
+def test_a_bad_overlay_does_not_hide_a_good_one(tmp_path: Path) -> None:
+    bad = overlay(tmp_path, CORRECTION.replace("bar/one", "bar/none"), pack_id="bad")
+    well = overlay(tmp_path, CORRECTION)
+
+    registry = under(bad, well)
+
+    assert [error.file for error in registry.problems] == [str(bad)]
+    assert bar_of(registry).diameter.m_as("mm") == 23.6
+
+
+def test_the_records_below_an_overlay_are_a_mapping() -> None:
+    store = bw.Registry.from_folders(GOOD_PACK).store
+    bars = _Records(store, "bar")
+
+    assert list(bars) == list(store.ids("bar"))
+    assert len(bars) == len(list(bars)) > 0
+    assert bars["tiny:bar/one"] is store.part("tiny:bar/one")
+    for name in ("tiny:bar/none", "bar/one", "tiny:arm/one"):
+        assert name not in bars
+        with pytest.raises(KeyError):
+            bars[name]
+
+
+def test_a_reference_to_nothing_names_the_nearest_of_all_packs(tmp_path: Path) -> None:
+    made = overlay(tmp_path, BAR.replace("tiny:material/steel", "tiny:material/stel"))
+
+    ((problem,),) = [error.problems for error in under(made).problems]
+
+    assert (problem.code, problem.key) == ("S206", "bar[0].material")
+    assert "'tiny:material/steel'" in problem.remedy
+
+
+def test_a_record_that_a_correction_makes_impossible_is_told_when_it_is_made(
+    tmp_path: Path,
+) -> None:
+    base = bw.Registry.from_folders(GOOD_PACK).store
+    found = load_overlay(snapshot_of(overlay(tmp_path, CORRECTION)), base)
+    (change,) = found.changes
+    length = bar_of(bw.Registry.from_folders(GOOD_PACK)).length / 100.0
+    short = attrs.evolve(change, figure="length", known=attrs.evolve(change.known, value=length))
+    store = OverlaidStore(base, (attrs.evolve(found, changes=(short,)),))
+
+    with pytest.raises(bw.PackError) as caught:
+        store.part("tiny:bar/one")
+
+    assert [problem.code for problem in caught.value.problems] == ["G103"]
+    assert caught.value.file == str(tmp_path / "shop")

@@ -1,0 +1,404 @@
+"""Tests of `barwright.report.forms.json`: nothing is lost on the way out and back."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import attrs
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import barwright as bw
+from anchors import fixed_socket, key_lever, on_fixed, on_key_lever
+from barwright.report.forms import json as module
+from barwright.report.unit_system import in_units
+from linting import POOR_PACK
+from making import (
+    double_wishbone_mounting,
+    make_bar,
+    make_end,
+    make_parts,
+    make_setup,
+    swing_arm_mounting,
+)
+from packing import SPECIMENS, discovered_once
+
+SETUP = make_setup()
+NOTHING = make_setup(bar=make_bar(length="1500 mm"))
+JOBS = SPECIMENS / "jobs"
+
+
+def demo(name: str = "fells:chassis/short") -> bw.Setup:
+    """A corner of the demo pack, whose figures have sources and tolerances."""
+    return discovered_once().setup(name, corner="front left")
+
+
+def plan() -> object:
+    """The first plan of an answer."""
+    return bw.reindex(demo()).plans[0]
+
+
+def job(name: str = "every-key") -> bw.Job:
+    """A job with everything in it."""
+    return bw.load_job(JOBS / f"{name}.toml", discovered_once())
+
+
+ROAD = ("0 mm", "45 mm", "-30 mm", "10 mm")
+LIMITS = bw.StrengthLimits(
+    permissible_shear="900 MPa",
+    shear_yield=bw.StressLimit(stress="800 MPa", source="tests"),
+    ultimate_shear="1005 MPa",
+    endurance="300 MPa",
+    woehler_line=bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5),
+)
+
+
+def corrected() -> bw.Setup:
+    """The demo corner with a figure of its bar corrected."""
+    bar = demo().bar
+    figure = bw.Figure(value=bar.diameter, why="Measured.", replaces=bar.about["length"])
+    return demo().with_parts(bar=bar.described({"diameter": figure}))
+
+
+ANSWERS: dict[str, Callable[[], object]] = {
+    "Linted": lambda: bw.lint_pack(POOR_PACK),
+    "LengthFit": lambda: bw.length_fit(demo()),
+    "Rates": lambda: bw.rates(demo()),
+    "Reindex": lambda: bw.reindex(demo()),
+    "Plan": plan,
+    "Assembly": lambda: bw.reindex(demo()).removal[0],
+    "Ride": lambda: bw.ride(demo()),
+    "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
+    "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
+    "Tolerances": lambda: bw.tolerance(bw.rates, demo(), draws=100),
+    "Trail": lambda: bw.trail(corrected(), figure="bar_rate"),
+    "Strength": lambda: bw.strength(demo(), limits=LIMITS, travel="40 mm", history=ROAD),
+    "Checked": lambda: bw.check_job(JOBS / "bad" / "many.toml", discovered_once()),
+    "BenchSheet": lambda: bw.bench_sheet(job()),
+    "Job": job,
+    "Material": lambda: demo().bar.material,
+    "Arm": lambda: demo().arm,
+    "Bar": lambda: demo().bar,
+    "Tube": lambda: demo().tube,
+    "KeyLever": key_lever,
+    "FixedSocket": fixed_socket,
+    "Adjuster": lambda: demo().adjuster,
+    "Damper": lambda: demo().damper,
+    "Chassis": lambda: demo().chassis,
+}
+
+ODD: dict[str, Callable[[], object]] = {
+    "all figures": lambda: bw.trail(demo(), source=discovered_once().source),
+    "a bar that does not fit": lambda: bw.rates(NOTHING),
+    "a strength without limits": lambda: bw.strength(demo(), travel="40 mm", history=ROAD),
+    "tolerances with gaps": lambda: bw.tolerance(
+        bw.ride, demo(), half_widths={"tube.bore": "9 mm", "nut_turns": "90 turn"}
+    ),
+    "tolerances that know nothing, in inch units": lambda: in_units(
+        bw.tolerance(bw.ride, SETUP, half_widths={"nut_turns": "90 turn"}), "inch"
+    ),
+    "a strength in inch units": lambda: in_units(ANSWERS["Strength"](), "inch"),
+    "a bar without stresses": lambda: bw.strength(NOTHING),
+    "a rest without a state": lambda: bw.ride(NOTHING),
+    "no plan": lambda: bw.reindex(NOTHING),
+    "a wish out of reach": lambda: bw.reindex(demo(), wanted=bw.Wanted(height="900 mm")),
+    "inch units": lambda: in_units(bw.rates(demo()), "inch"),
+    "a sheet in inch units": lambda: bw.bench_sheet(job(), system="inch"),
+    "a good job that was checked": lambda: bw.check_job(JOBS / "least.toml", discovered_once()),
+    "a damper without gas": lambda: make_parts(make_bar()).damper,
+    "a hollow bar with teeth removed": lambda: make_bar(
+        bore="10 mm", arm_end=make_end(39, blanks=(0, -3))
+    ),
+    "a chassis with swing arms": lambda: (
+        make_setup(axle={"suspension": swing_arm_mounting()}).chassis
+    ),
+    "a chassis with wishbones, and all that may stand beside a bar": lambda: (
+        make_setup(
+            axle={
+                "suspension": double_wishbone_mounting(),
+                "arm_axis": (-1.0, 0.0, 0.0),
+                "bump_rubber": bw.BumpRubber(
+                    curve=(bw.BumpRubberForce(compression="10 mm", force="300 N"),),
+                    contact_height="350 mm",
+                ),
+                "bushing": bw.ArmBushing(rate="2 N*m/deg"),
+                "helper_coil": bw.HelperCoil(rate="8 N/mm", free_length="300 mm"),
+            }
+        ).chassis
+    ),
+    "rates with a damping ratio": lambda: bw.rates(
+        make_setup(damper={"damping_rate": "1.8 N*s/mm"})
+    ),
+    "a chassis with key levers": lambda: on_key_lever().chassis,
+    "a chassis with fixed sockets": lambda: on_fixed().chassis,
+    "rates on a key lever": lambda: bw.rates(on_key_lever()),
+    "rates on a fixed socket": lambda: bw.rates(on_fixed()),
+    "plans on a key lever": lambda: bw.reindex(on_key_lever()),
+    "plans on a fixed socket": lambda: bw.reindex(on_fixed()),
+    "a job with inches": lambda: job("out-of-reach"),
+}
+
+
+def figures(value: Any) -> list[object]:
+    """All that is known of the figures of an answer and of all records in it."""
+    if isinstance(value, tuple):
+        return [known for item in value for known in figures(item)]
+    if not attrs.has(type(value)):
+        return []
+    inner = [getattr(value, field.name) for field in attrs.fields(type(value))]
+    own = [dict(item) for item in inner if isinstance(item, bw.About)]
+    return own + [known for item in inner for known in figures(item)]
+
+
+def arrays(value: Any) -> list[Any]:
+    """All arrays of an answer."""
+    if isinstance(value, bw.Quantity):
+        return [value.magnitude] if np.ndim(value.magnitude) else []
+    if isinstance(value, tuple):
+        return [array for item in value for array in arrays(item)]
+    if not attrs.has(type(value)):
+        return []
+    return [a for field in attrs.fields(type(value)) for a in arrays(getattr(value, field.name))]
+
+
+def test_every_class_that_can_be_written_is_tried_here() -> None:
+    assert set(ANSWERS) == set(module._CLASSES)  # noqa: SLF001
+
+
+@pytest.mark.parametrize("name", [*ANSWERS, *ODD])
+def test_what_is_written_reads_back_equal(name: str) -> None:
+    answer = (ANSWERS | ODD)[name]()
+
+    text = bw.to_json(answer)
+    again = bw.from_json(text)
+
+    assert type(again) is type(answer)
+    assert again == answer
+    assert figures(again) == figures(answer)
+    assert bw.to_json(again) == text
+
+
+@pytest.mark.parametrize("name", ANSWERS)
+def test_it_is_json_that_names_its_class_and_version(name: str) -> None:
+    def refuse(constant: str) -> None:
+        pytest.fail(f"{constant} is no JSON")
+
+    table = json.loads(bw.to_json(ANSWERS[name]()), parse_constant=refuse)
+
+    assert (table["answer"], table["schema"]) == (name, 2)
+
+
+def test_tolerances_and_sources_are_written() -> None:
+    bar = demo().bar
+    again = bw.from_json(bw.to_json(bar))
+
+    assert again.about["diameter"].tolerance == bw.Quantity(0.05, "mm")
+    assert again.about["diameter"].source == bar.about["diameter"].source
+    assert again.about["diameter"].source_kind is bw.SourceKind.INVENTED
+    assert again.about["diameter"].file == "bars.toml"
+
+
+def test_curves_come_back_as_read_only_arrays_with_every_digit() -> None:
+    answer = bw.rates(demo())
+    again = bw.from_json(bw.to_json(answer))
+
+    assert len(arrays(again)) == len(arrays(answer)) >= 5
+    for one, other in zip(arrays(again), arrays(answer), strict=True):
+        assert one.tobytes() == other.tobytes()
+        assert not one.flags.writeable
+
+
+def test_quantities_come_back_in_the_units_that_they_were_in() -> None:
+    bar = attrs.evolve(make_bar(), diameter="0.984 in")
+
+    assert json.loads(bw.to_json(bar))["diameter"] == {"value": 0.984, "unit": "in"}
+    assert str(bw.from_json(bw.to_json(bar)).diameter) == "0.984 inch"
+
+
+def test_indentation_changes_nothing() -> None:
+    bar = make_bar()
+
+    assert bw.to_json(bar, indent=2).startswith('{\n  "answer"')
+    assert bw.from_json(bw.to_json(bar, indent=2)) == bar
+    assert "\n" not in bw.to_json(bar)
+
+
+@pytest.mark.parametrize(
+    "other",
+    [None, 5, "x", {}, SETUP, SETUP.load, bw.Wanted(), bw.Quantity(1, "mm"), make_end(39)],
+    ids=lambda value: type(value).__name__,
+)
+def test_anything_else_is_refused(other: object) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.to_json(other)
+
+    assert (caught.value.code, caught.value.value) == ("S208", type(other).__name__)
+
+
+def test_a_class_of_the_same_name_is_something_else() -> None:
+    stranger = type("Bar", (), {})()
+
+    with pytest.raises(bw.SchemaError, match="S208"):
+        bw.to_json(stranger)
+
+
+BAR = json.loads(bw.to_json(make_bar()))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "nothing",
+        "{}",
+        "[]",
+        "5",
+        "null",
+        '"Bar"',
+        '{"answer": "Bar"}',
+        '{"schema": 2}',
+        '{"answer": "Bar", "schema": 2}',
+        '{"answer": "Spoke", "schema": 2}',
+        '{"answer": ["Bar"], "schema": 2}',
+        '{"answer": {"a": 1}, "schema": 2}',
+        "9" * 5000,
+        '{"answer": "Bar", "schema": ' + "9" * 5000 + "}",
+        '{"answer": "Bar", "schema": 2',
+        "{" * 500,
+    ],
+    ids=lambda text: text[:30],
+)
+def test_text_that_is_no_answer(text: str) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.from_json(text)
+
+    assert caught.value.code == "S208"
+    assert caught.value.remedy
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"schema": 3},
+        {"schema": "1"},
+        {"schema": None},
+        {"answer": "Tube"},
+        {"colour": "red"},
+        {"diameter": None},
+        {"diameter": 23.3},
+        {"diameter": {"value": 23.3}},
+        {"diameter": {"unit": "mm"}},
+        {"diameter": {"value": 23.3, "unit": "cubit"}},
+        {"diameter": {"value": 23.3, "unit": "kg"}},
+        {"diameter": {"value": 23.3, "unit": ["mm"]}},
+        {"diameter": {"value": "23.3", "unit": "mm"}},
+        {"diameter": {"value": "9**9**9", "unit": "mm"}},
+        {"diameter": {"value": None, "unit": "mm"}},
+        {"diameter": {"value": float("nan"), "unit": "mm"}},
+        {"diameter": {"value": 10**400, "unit": "mm"}},
+        {"diameter": {"value": -1, "unit": "mm"}},
+        {"diameter": {"values": [1, 2], "unit": "mm"}},
+        {"length": {"value": 1, "unit": "mm"}},
+        {"arm_end": None},
+        {"arm_end": []},
+        {"arm_end": BAR["arm_end"] | {"teeth": 0}},
+        {"arm_end": BAR["arm_end"] | {"blanks": [0, 0]}},
+        {"made_for": "middle"},
+        {"about": []},
+        {"about": {"diameter": {}}},
+        {"about": {"diameter": {"value": {"value": 1, "unit": "cubit"}}}},
+    ],
+    ids=lambda change: json.dumps(change)[:50],
+)
+def test_an_answer_that_was_tampered_with(change: dict[str, Any]) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.from_json(json.dumps(BAR | change))
+
+    assert caught.value.code == "S208"
+
+
+@pytest.mark.parametrize("name", BAR)
+def test_an_answer_with_a_field_left_out(name: str) -> None:
+    text = json.dumps({key: value for key, value in BAR.items() if key != name})
+    optional = {"bore", "blank_angle", "made_for", "preset", "about"}
+
+    if name in optional:
+        assert bw.from_json(text) == make_bar()
+    else:
+        with pytest.raises(bw.SchemaError):
+            bw.from_json(text)
+
+
+def read_or_refused(text: str) -> object:
+    """What a text is read as, or the error that it is refused with."""
+    try:
+        return bw.from_json(text)
+    except bw.SchemaError as error:
+        return error
+
+
+JSONLIKE = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(), inner, max_size=3),
+    max_leaves=8,
+)
+
+
+@given(text=st.text() | JSONLIKE.map(json.dumps))
+def test_any_text_is_refused_with_its_code(text: str) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.from_json(text)
+
+    assert caught.value.code == "S208"
+
+
+@given(name=st.sampled_from(sorted(BAR)), value=JSONLIKE)
+def test_any_value_of_a_field_is_read_or_refused(name: str, value: object) -> None:
+    again = read_or_refused(json.dumps(BAR | {name: value}))
+
+    if isinstance(again, bw.SchemaError):
+        assert again.code == "S208"
+    else:
+        assert isinstance(again, bw.Bar)
+        assert bw.from_json(bw.to_json(again)) == again
+
+
+def test_a_table_of_no_known_kind_is_refused() -> None:
+    document = json.loads(bw.to_json(make_setup().adjuster))
+    document["mounting"] = {"spring": 1}
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.from_json(json.dumps(document))
+    assert caught.value.code == "S208"
+
+
+@pytest.mark.parametrize("text", ["[" * 100_000, '{"answer": 1}', "null", '"Bar"'])
+def test_documents_that_are_none_are_refused(text: str) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.from_json(text)
+    assert caught.value.code == "S208"
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [("teeth", 39.0), ("teeth", "39"), ("teeth", True), ("form", 5)],
+)
+def test_nothing_is_turned_into_what_it_is_not(field: str, value: object) -> None:
+    document = json.loads(bw.to_json(make_setup().bar))
+    document["arm_end"][field] = value
+    with pytest.raises(bw.SchemaError):
+        bw.from_json(json.dumps(document))
+    document["arm_end"][field] = {"value": "9**9**9", "unit": "mm"}
+    with pytest.raises(bw.SchemaError):
+        bw.from_json(json.dumps(document))
+
+
+@pytest.mark.parametrize("name", ["LengthFit", "Rates", "Reindex", "Strength", "Checked", "Trail"])
+def test_what_an_answer_comes_to_is_written_before_its_fields(name: str) -> None:
+    answer: Any = ANSWERS[name]()
+    table = json.loads(bw.to_json(answer))
+    assert list(table)[:4] == ["answer", "schema", "outcome", "headline"]
+    assert (table["outcome"], table["headline"]) == (answer.outcome.value, answer.headline)

@@ -1,0 +1,68 @@
+"""Tests of `adjustment`: the slack end of a thread can be found on the bench."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+import barwright as bw
+from anchors import on_fixed, on_key_lever
+from barwright.analysis.corner.model import CornerModel
+from barwright.report.sheet.adjustment import adjusted, slackened
+from barwright.report.sheet.settings import settings
+from making import adjuster_of, fixed_line, known, make_setup
+
+WANTED = bw.Wanted(height="380 mm")
+CORNERS = [
+    make_setup(),
+    make_setup(side=bw.Side.RIGHT),
+    make_setup(adjuster={"mounting": fixed_line()}),
+    on_key_lever(),
+]
+
+
+@pytest.mark.parametrize("setup", CORNERS)
+def test_turns_from_the_slack_end_lead_to_the_slackest_lever(setup: bw.Setup) -> None:
+    model = CornerModel(setup)
+    plans = bw.reindex(setup, wanted=WANTED).plans
+    assert plans
+    for plan in plans:
+        at = known(adjusted(plan))
+        turns, away = float(at.turns.magnitude), float(at.from_slack_end.magnitude)
+        back = -1.0 if at.raising_sense is bw.TurningSense.CLOCKWISE else 1.0
+        slackest = float(model.lever_at_turns(turns + back * away))
+        assert slackest == pytest.approx(model.lever_span[1])
+
+
+@pytest.mark.parametrize("setup", CORNERS)
+def test_thread_from_the_slack_end_is_a_length_on_the_bolt(setup: bw.Setup) -> None:
+    plan = bw.reindex(setup, wanted=WANTED).plans[0]
+    (row,) = [s for s in settings(setup, plan) if "slack end" in s.what]
+    (thread,) = [float(x) for x in re.findall(r"^([\d.]+) mm of thread", row.note)]
+    pitch = adjuster_of(setup).thread_pitch.m_as("mm")
+    assert thread == pytest.approx(float(row.value.magnitude) * pitch, abs=0.051)
+    sense = known(plan.raising_sense).reversed.value
+    assert f"turning {sense} leads to that end" in row.note
+    (inches,) = [s.note for s in settings(setup, plan, system="inch") if "slack end" in s.what]
+    assert " in of thread" in inches
+
+
+@pytest.mark.parametrize("setup", CORNERS)
+def test_an_adjuster_is_slackened_to_the_end_where_its_lever_is_slackest(setup: bw.Setup) -> None:
+    model = CornerModel(setup)
+    (sense, turns), *_ = re.findall(
+        r"turn it ([a-z-]+), .* \(([\d.]+) turns from", slackened(setup)
+    )
+    signed = float(turns) if sense == "clockwise" else -float(turns)
+    low, high = model.turns_span
+    assert signed in (pytest.approx(low, abs=0.051), pytest.approx(high, abs=0.051))
+    assert float(model.lever_at_turns(signed)) == pytest.approx(model.lever_span[1], abs=0.01)
+
+
+def test_the_end_of_a_thread_is_told_for_what_is_turned() -> None:
+    assert "until the whole nut is only just on full thread" in slackened(make_setup())
+    bolt = slackened(on_key_lever())
+    assert bolt.startswith("Slacken the bolt to the slack end of its thread: ")
+    assert "over the whole depth of its cross-member" in bolt
+    assert slackened(on_fixed()) == ""

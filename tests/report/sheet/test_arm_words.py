@@ -1,0 +1,155 @@
+"""Tests of `arm_words`: where the arm is to stand, as a length to measure."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Any
+
+import attrs
+import pytest
+
+import barwright as bw
+from anchors import fixed_socket, on_fixed
+from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.reindex.unloading import way_out
+from barwright.report.sheet.arm_words import (
+    arm_freed,
+    arm_joined,
+    damper_off,
+    hose_back,
+    hose_freed,
+    lifted,
+    parting_texts,
+)
+from barwright.units import System, shown
+from making import double_wishbone_mounting, known, make_setup, swing_arm_mounting
+
+SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
+DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
+HELD = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
+HELD_ON, HELD_OFF = bw.reindex(HELD).removal
+PARTING = known(way_out(CornerModel(HELD), damper_on=HELD_ON, damper_off=HELD_OFF).parting)
+ON_ARM = make_setup(axle={"suspension": swing_arm_mounting()})
+ON_WISHBONES = make_setup(axle={"suspension": double_wishbone_mounting()})
+
+
+def lengths(text: str, unit: str) -> list[float]:
+    return [float(number) for number in re.findall(rf"([\d.]+) {unit}\b", text)]
+
+
+def parting_text(setup: bw.Setup, parting: bw.Parting = PARTING) -> str:
+    return "\n".join(parting_texts(parting, setup))
+
+
+def test_a_parted_joint_is_told_with_what_it_lets_go() -> None:
+    said = parting_text(HELD)
+    for figure in (PARTING.torque, PARTING.energy, PARTING.force, PARTING.drop):
+        assert shown(figure, 0) in said
+    order = ["Set a jack", "Strap the arm up", "break the taper: it parts suddenly", "let the arm"]
+    places = [said.index(words) for words in order]
+    assert places == sorted(places)
+
+
+def test_a_drop_is_told_in_the_readers_units() -> None:
+    (metric,) = lengths(parting_text(HELD), "mm")
+    inch = parting_text(HELD, bw.in_units(PARTING, "inch"))
+    (inches,) = lengths(inch, "in")
+    assert inches == pytest.approx(metric / 25.4, abs=0.03)
+    for unit in ("mm", "N·m", " J", " N"):
+        assert f"{unit} " not in inch
+
+
+def test_the_joint_of_two_arms_is_named_for_its_arm() -> None:
+    on_two = parting_text(ON_WISHBONES)
+    assert "the lower ball joint, at the outer end of the arm that holds the bar," in on_two
+    assert "nut of the ball joint at the arm's outer end" in parting_text(HELD)
+
+
+def test_a_carrier_is_tied_up_once_where_there_is_one() -> None:
+    assert "tie the carrier up" in damper_off(HELD)
+    assert "Tie up the carrier" not in parting_text(HELD)
+    assert "carrier" not in damper_off(ON_WISHBONES)
+    assert "Tie up the carrier" in parting_text(ON_WISHBONES)
+
+
+# -- What an arm carries ---------------------------------------------------------------------
+
+
+def driven(setup: bw.Setup, drive: str | None) -> bw.Setup:
+    return attrs.evolve(setup, chassis=attrs.evolve(setup.chassis, drive=drive))
+
+
+@pytest.mark.parametrize(
+    ("drive", "shaft"),
+    [
+        ("front", "the drive shaft,"),
+        ("all", "the drive shaft,"),
+        ("rear", None),
+        ("none", None),
+        (None, "the drive shaft (if there is one),"),
+    ],
+)
+def test_a_drive_shaft_is_spoken_of_where_the_axle_may_have_one(
+    drive: str | None, shaft: str | None
+) -> None:
+    setup = driven(HELD, drive)
+    for said in (hose_freed(setup), arm_freed(setup)):
+        assert "Free the brake hose and the leads" in said
+        assert ("drive shaft" in said) is (shaft is not None)
+        assert shaft is None or f"Support {shaft}" in said
+    assert ("drive shaft" in hose_back(setup)) is (shaft is not None)
+
+
+def test_what_is_parted_from_a_swing_arm_is_joined_to_it_again() -> None:
+    for drive, parts in (
+        (None, "the brake hose, the leads and the drive shaft (if there is one)"),
+        ("none", "the brake hose and the leads"),
+    ):
+        setup = driven(ON_ARM, drive)
+        assert arm_freed(setup) == f"Part {parts} from the arm."
+        assert arm_joined(setup) == f"Join {parts} to the arm again, and bleed the brake."
+
+
+def test_an_arm_under_a_carrier_leaves_it_tied_up_and_the_hose_whole() -> None:
+    for setup in (HELD, ON_WISHBONES):
+        assert "Tie up the carrier" in arm_freed(setup)
+        assert arm_joined(setup) == hose_back(setup)
+        assert "bleed" not in arm_joined(setup)
+
+
+@pytest.mark.parametrize(("system", "unit", "size"), [("metric", "mm", 1.0), ("inch", "in", 25.4)])
+def test_a_lifted_hub_is_measured_to_the_arch(system: System, unit: str, size: float) -> None:
+    setup = on_fixed(**DEEP)
+    answer = bw.reindex(setup, wanted=bw.Wanted(height="404 mm"))
+    on = bw.in_units(answer, system).removal[0]
+    hub_to_arch, less = lengths(lifted(on, setup, system), unit)
+    loose = bw.rates(setup).figures
+    assert loose is not None
+    hanging = loose.droop.height.m_as("mm")
+    assert less * size == pytest.approx(answer.removal[0].lift.m_as("mm"), abs=0.6 * size)
+    assert (hub_to_arch + less) * size == pytest.approx(hanging, abs=1.1 * size)
+
+
+def test_without_its_strut_a_carrier_is_no_datum_and_the_joint_is() -> None:
+    setup = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
+    off = bw.reindex(setup).removal[1]
+    said = lifted(off, setup, "metric")
+    assert "hub" not in said
+    (rise,) = lengths(said, "mm")
+    free = float((off.arm_angle + off.reserve).m_as("rad"))
+    stop = float(off.arm_angle.m_as("rad"))
+    assert rise == pytest.approx(338.0 * (math.sin(free) - math.sin(stop)), abs=0.5)
+    swinging = attrs.evolve(
+        setup, axle=attrs.evolve(setup.axle, suspension=swing_arm_mounting()), tube=fixed_socket()
+    )
+    assert "so that hub to arch measures" in lifted(off, swinging, "metric")
+
+
+def test_the_joint_of_an_inclined_bar_rises_straight_up_less() -> None:
+    straight = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
+    tilted = attrs.evolve(straight, axle=attrs.evolve(straight.axle, bar_axis=(1.0, 0.0, 0.6)))
+    off = bw.reindex(straight).removal[1]
+    (rise,) = lengths(lifted(off, straight, "metric"), "mm")
+    (less,) = lengths(lifted(off, tilted, "metric"), "mm")
+    assert less == pytest.approx(rise / math.hypot(1.0, 0.6), abs=1.0)

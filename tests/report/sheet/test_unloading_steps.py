@@ -1,0 +1,150 @@
+"""Tests of `unloading_steps`: which way is safe is known before anything is touched."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import attrs
+import pytest
+
+import barwright as bw
+from anchors import fixed_socket, on_fixed, on_key_lever
+from barwright.report.sheet.adjustment import slackened
+from barwright.report.sheet.corner_work import CornerWork
+from barwright.report.sheet.step import NO_WAY
+from barwright.report.sheet.unloading_steps import refusal, unloading_steps
+from making import make_bar, make_setup
+
+SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
+DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
+
+
+WANTED = bw.Wanted(height="404 mm")
+
+
+def work_on(present: bw.Setup) -> CornerWork:
+    """The work that swaps the bar for another of the same figures."""
+    setup = present.with_parts(bar=attrs.evolve(present.bar, title="Another"))
+    answer = bw.reindex(setup, wanted=WANTED, present=present)
+    return CornerWork(setup=setup, present=present, answer=answer, plan=PLAN, system="metric")
+
+
+def texts(present: bw.Setup) -> list[str]:
+    return [step.text for step in unloading_steps(work_on(present))]
+
+
+def held(droop_stop: str) -> bw.Setup:
+    """A corner with the damper too short for the old clocking."""
+    return make_setup(damper=SHORT, axle={"droop_stop": droop_stop})
+
+
+LOOSE = make_setup(bar=make_bar(diameter="24.6 mm"))
+PLAN = bw.reindex(LOOSE, wanted=WANTED).plans[0]
+
+
+ALL_WAYS = (LOOSE, held("-20 deg"), held("-11 deg"), on_fixed(**DEEP))
+
+
+@pytest.mark.parametrize("present", [*ALL_WAYS, on_key_lever()])
+def test_a_bar_is_proved_loose_on_every_way(present: bw.Setup) -> None:
+    *_, proof, binds = unloading_steps(work_on(present))
+    assert proof.text.startswith("Prove it: ")
+    assert binds.text.startswith("Only if it binds: do not force it.")
+    assert not proof.refused
+    assert not binds.refused
+
+
+@pytest.mark.parametrize("present", [*ALL_WAYS[:3], on_key_lever()])
+def test_an_adjuster_goes_to_its_slack_end_whatever_may_come_off_beside(present: bw.Setup) -> None:
+    said = texts(present)
+    assert slackened(present) in said
+    assert not any("may still hold" in text for text in said)
+
+
+def test_a_bar_that_binds_is_unloaded_by_what_is_left_to_do() -> None:
+    on, off, parted, fixed = (texts(present)[-1] for present in ALL_WAYS)
+    assert on.index("Free the brake hose") < on.index("take the damper off")
+    assert on.endswith("Prove it again. Refit the damper before the wheel.")
+    assert "Leave the bar in and stop" in off
+    assert "Let the arm down a little more." in parted
+    assert "Move the arm up or down" in fixed
+
+
+def test_where_the_damper_holds_nothing_it_does_not_come_off() -> None:
+    # The damper is longer than the chassis lets the arm hang.
+    free = make_setup(bar=LOOSE.bar, damper={"open_length": "760 mm"})
+    assert not work_on(free).unloading.damper_helps
+    assert "Leave the bar in and stop" in texts(free)[-1]
+
+
+def test_a_damper_comes_off_for_what_the_bar_holds_or_may_hold() -> None:
+    left = bw.reindex(held("-20 deg")).removal[0]
+    torque, energy = left.residual_torque.m_as("N*m"), left.residual_energy.m_as("J")
+    assert texts(held("-20 deg"))[0] == (
+        "The damper comes off first: with the nut right back the bar still holds "
+        f"{torque:.0f} N·m ({energy:.0f} J)."
+    )
+    said = texts(with_key_known_to(LOOSE, "2 deg"))[0]
+    assert said == (
+        "The damper comes off first: with the nut right back only 1.0° of the arm's turn is to "
+        "spare, and the figures leave 2.3° open."
+    )
+
+
+def with_key_known_to(setup: bw.Setup, tolerance: str) -> bw.Setup:
+    socket = setup.arm.socket
+    known = bw.Figure(value=socket.key_angle, tolerance=bw.Quantity(tolerance))
+    socket = attrs.evolve(socket, about=bw.About({"key_angle": known}))
+    return attrs.evolve(setup, arm=attrs.evolve(setup.arm, socket=socket))
+
+
+def refused(present: bw.Setup) -> tuple[bw.Step, ...]:
+    """What is said where no way is safe, whatever else stands against the work."""
+    answer = bw.reindex(present, wanted=WANTED)
+    return refusal(present, attrs.evolve(answer, verdict=bw.Verdict.NO_SAFE_WAY))
+
+
+def test_what_would_be_left_is_said_before_a_refusal() -> None:
+    now = attrs.evolve(held("-9 deg"), arm_tooth=-1)
+    said, no_way = refused(now)
+    residual = bw.reindex(now).removal[1].residual_torque.m_as("N*m")
+    assert f"with the nut right back and the damper off it still holds {residual:.0f} N·m (" in (
+        said.text
+    )
+    assert said.refused
+    assert no_way is NO_WAY
+
+
+def test_of_a_fixed_socket_no_nut_is_named() -> None:
+    wound = attrs.evolve(on_fixed(**DEEP), tube=fixed_socket(anchor_angle="222 deg"))
+    said, _ = refused(wound)
+    assert said.text.startswith("Do not touch the bar: with the damper off it still holds ")
+    held_on = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
+    first, second = texts(held_on)[:2]
+    assert first.startswith("The damper comes off first: with it on the bar still holds ")
+    assert second.startswith("Free the brake hose")
+
+
+def test_nothing_is_refused_where_something_else_stands_against_the_work() -> None:
+    for present, wanted in ((LOOSE, WANTED), (LOOSE, bw.Wanted(height="900 mm"))):
+        assert refusal(present, bw.reindex(present, wanted=wanted)) == ()
+    bare = attrs.evolve(bw.reindex(LOOSE), unloading=None, verdict=bw.Verdict.NO_SAFE_WAY)
+    assert refusal(LOOSE, bare) == ()
+
+
+def test_a_sheet_that_knows_no_way_asks_for_nothing() -> None:
+    job = bw.load_job("examples/loaded-trailer.toml", bw.Registry.discover())
+    corner = job.corners[0]
+    refuses = []
+    for tooth in range(-22, 23):
+        present = attrs.evolve(corner.present, arm_tooth=tooth)
+        changed = attrs.evolve(job, corners=(attrs.evolve(corner, present=present),))
+        (sheet,) = bw.bench_sheet(changed).corners
+        refuses.append(NO_WAY in sheet.steps)
+        slides = any(way.slides for way in sheet.reindex.removal)
+        assert refuses[-1] == (not slides)
+        if refuses[-1]:
+            assert all(step.refused for step in sheet.steps)
+            assert (sheet.plan, sheet.settings, sheet.measurements) == (None, (), ())
+            assert sheet.verdict is bw.Verdict.NO_SAFE_WAY
+    assert set(refuses) == {True, False}

@@ -1,0 +1,113 @@
+"""Strength in the terminal: what is known, what is not, and where limits come from."""
+
+from __future__ import annotations
+
+import io
+
+from rich.console import Console
+
+import barwright as bw
+from barwright.report.text.strength import strength_row, strength_text
+from barwright.report.text.tables import Shown
+from making import make_bar, make_setup
+
+ROAD = ["0 mm", "45 mm", "-30 mm", "20 mm", "-10 mm", "60 mm"]
+LINE = bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5, source="own tests")
+LIMITS = bw.StrengthLimits(
+    permissible_shear=bw.StressLimit(stress="900 MPa", source="own tests"),
+    shear_yield="800 MPa",
+    ultimate_shear="1005 MPa",
+    endurance="300 MPa",
+    woehler_line=LINE,
+)
+
+
+def folded(renderable: Shown) -> str:
+    """Text without the line breaks of its layout."""
+    out = io.StringIO()
+    Console(file=out, width=110, highlight=False, markup=False).print(renderable)
+    return " ".join(out.getvalue().split())
+
+
+def test_stresses_factors_and_sources_are_shown() -> None:
+    answer = bw.strength(make_setup(), limits=LIMITS, travel="40 mm", history=ROAD)
+    assert answer.figures is not None
+    figures = answer.figures
+    shown = folded(strength_text(answer))
+    assert shown.startswith(
+        "Holds: 770 MPa at full bump, 900 MPa allowed. full droop ride full bump shear stress of"
+    )
+    assert f"{figures.bump.stress:.0f~P} factor against" in shown
+    at_yield = f"{figures.droop_at_yield.factor:.2f} {figures.at_yield.factor:.2f}"
+    assert f"{figures.bump.factor:.2f} factor against yield {at_yield} the bar is not" in shown
+    assert "permissible shear stress 900 MPa; source: own tests" in shown
+    assert "yield stress in shear 800 MPa; source: caller" in shown
+    assert figures.swing is not None
+    assert "Wheel ± 40 mm about ride height mean ± amplitude" in shown
+    mean, amplitude = f"{figures.swing.mean:.0f~P}", f"{figures.swing.amplitude:.0f~P}"
+    assert f"{mean} ± {amplitude} endurance limit, as an amplitude 300 MPa" in shown
+    assert f"factor by Goodman's line {figures.swing.goodman_factor:.2f}" in shown
+    assert shown.endswith(f"! {bw.Caution.SCRAP_ON_NICKS.text}")
+
+
+def test_a_history_shows_its_largest_cycle_its_line_and_its_runs() -> None:
+    life = bw.strength(make_setup(), limits=LIMITS, history=ROAD).figures
+    assert life is not None
+    assert life.life is not None
+    shown = folded(strength_text(bw.strength(make_setup(), limits=LIMITS, history=ROAD)))
+    greatest = life.life.ranges.magnitude.max()
+    assert "Wheel ±" not in shown
+    cycles = f"{sum(life.life.counts):g}"
+    assert f"The history of wheel travel cycles, halves included {cycles} largest cycle" in shown
+    assert f"± {greatest / 2.0:.0f} MPa line of lives 400 MPa at 1e+06 cycles" in shown
+    assert "exponent 5; source: own tests" in shown
+    assert f"a run uses up {life.life.damage:.3g}" in shown
+    assert f"failure is expected about {float(f'{life.life.repeats:.2g}'):g} !" in shown
+
+
+def test_a_line_that_ends_says_where() -> None:
+    ends = bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5, endurance="250 MPa")
+    limits = bw.StrengthLimits(woehler_line=ends)
+    shown = folded(strength_text(bw.strength(make_setup(), limits=limits, history=ROAD)))
+    assert "exponent 5, no end up to 250 MPa; source: caller" in shown
+
+
+def test_what_is_not_known_is_said_not_to_be() -> None:
+    bar = make_bar(preset=True, made_for=bw.Side.LEFT)
+    answer = bw.strength(make_setup(bar=bar), travel="40 mm", history=["0 mm"])
+    shown = folded(strength_text(answer))
+    assert "note: the strength of the bar is not known" in shown
+    assert "note: the residual stress of pre-setting is not in the figures" in shown
+    assert "permissible none none none factor against yield none none the bar is pre" in shown
+    assert "permissible shear stress not known yield stress in shear not known" in shown
+    assert "factor by Goodman's line none" in shown
+    assert "largest cycle, mean ± amplitude none line of lives not known" in shown
+    assert "a run uses up none runs until failure is expected none" in shown
+
+
+def test_a_bar_without_stresses_shows_why() -> None:
+    shown = folded(strength_text(bw.strength(make_setup(bar=make_bar(length="1200 mm")))))
+    assert shown.startswith("Does not fit: the bar is so long")
+
+
+def test_a_row_sums_it_up() -> None:
+    full = bw.strength(make_setup(), limits=LIMITS, travel="40 mm", history=ROAD)
+    assert full.figures is not None
+    row = strength_row(full)
+    assert list(row) == [
+        "answer",
+        "stress at droop",
+        "stress at bump",
+        "least factor",
+        "Goodman's factor",
+        "runs until failure",
+    ]
+    assert row["answer"] == "holds"
+    assert row["stress at bump"] == f"{full.figures.bump.stress:.0f~P}"
+    assert row["least factor"] == f"{full.figures.bump.factor:.2f}"
+    assert float(row["Goodman's factor"]) > 1.0
+    assert row["runs until failure"].startswith("about ")
+    plain = strength_row(bw.strength(make_setup()))
+    assert list(plain.values())[3:] == ["none", "", ""]
+    nothing = strength_row(bw.strength(make_setup(bar=make_bar(length="1200 mm"))))
+    assert list(nothing.values()) == ["does not fit", "", "", "", "", ""]

@@ -1,0 +1,117 @@
+"""Tests of `barwright.report.text.trail`: where figures come from, in words."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import attrs
+import pytest
+from rich.console import Console
+
+import barwright as bw
+from barwright.registry.overlays.preference import Preference
+from barwright.report.text.trail import rests_on_text, trail_row, trail_text
+from packing import discovered_once
+
+REGISTRY = discovered_once()
+SETUP = REGISTRY.setup("fells:chassis/short", corner="front left")
+
+
+def printed(renderable: Any) -> list[str]:
+    console = Console(file=io.StringIO(), width=180)
+    console.print(renderable)
+    assert isinstance(console.file, io.StringIO)
+    return [line.rstrip() for line in console.file.getvalue().splitlines()]
+
+
+def test_all_figures_stand_with_source_and_key() -> None:
+    lines = printed(trail_text(bw.trail(SETUP, source=REGISTRY.source)))
+
+    assert lines[0].split() == ["figure", "value", "source", "key"]
+    (modulus,) = (line for line in lines if line.startswith("bar: material: shear"))
+    for piece in (
+        "80 GPa ± 3.9 GPa",
+        "standards:teaching-table, 4340, oil quenched",
+        "materials.toml: material/sae-4340: shear_modulus",
+    ):
+        assert piece in modulus
+    at = lines.index("Sources")
+    assert [line.split(";")[0].strip() for line in lines[at + 1 :]][:2] == [
+        "fells:drawing-board: invented",
+        "standards:teaching-table: published",
+    ]
+
+
+def test_the_effect_stands_where_a_figure_was_asked_for() -> None:
+    answer = bw.trail(SETUP, figure="bar_rate")
+
+    lines = printed(trail_text(answer))
+
+    assert lines[0] == "bar rate 48.022 N·m/deg is moved by 11 figures, to first order:"
+    assert lines[1].split() == ["figure", "value", "moves", "it", "by", "source", "file"]
+    assert "+1.89 N·m/deg for 0.231 mm" in lines[2]
+    unknown = attrs.evolve(answer, lines=(attrs.evolve(answer.lines[0], effect=None),))
+    told = printed(trail_text(unknown))
+    assert "is moved by 1 figure, to" in told[0]
+    assert "not known" in told[2]
+
+
+def test_a_correction_stands_below_the_table() -> None:
+    bar = SETUP.bar
+    figure = bw.Figure(
+        value=bar.diameter, source="shop:gauge", why="Measured.", replaces=bar.about["diameter"]
+    )
+    added = bw.Figure(value=bar.about["length"].value, source="shop:gauge", why="Left out.")
+    setup = SETUP.with_parts(bar=bar.described({"diameter": figure, "length": added}))
+
+    lines = [line.strip() for line in printed(trail_text(bw.trail(setup)))]
+
+    assert "* bar: diameter was 23.1 mm by fells:drawing-board; corrected: Measured." in lines
+    assert "* bar: length was not given; corrected: Left out." in lines
+
+
+def test_a_row_sums_up() -> None:
+    assert trail_row(bw.trail(SETUP, figure="bar_rate")) == {
+        "bar rate": "48.022 N·m/deg",
+        "moved most by": "bar: diameter, bar: material: shear modulus, bar: length",
+    }
+    whole = bw.trail(SETUP)
+    assert trail_row(whole) == {"figures": str(len(whole.lines))}
+
+
+def test_an_answer_that_is_no_stands_with_its_reason() -> None:
+    short = SETUP.with_parts(bar=attrs.evolve(SETUP.bar, length="700 mm"))
+    answer = bw.trail(short, figure="bar_rate")
+
+    first, *_ = printed(trail_text(answer))
+    assert first.startswith("Does not fit: the bar is so short that")
+    assert trail_row(answer) == {"bar rate": "does not fit", "moved most by": ""}
+
+
+def test_a_preference_stands_below_the_sources() -> None:
+    one = Preference("fells", "barwright-pack-fells", "shop")
+
+    *_, last = printed(trail_text(bw.trail(SETUP, preferences=[one])))
+
+    assert last.strip() == "fells: the pack of barwright-pack-fells, as shop says"
+
+
+@pytest.mark.parametrize(
+    ("footing", "line"),
+    [
+        ([], ""),
+        ([("invented", "a:b")], "Rests on invented figures: a:b"),
+        (
+            [("invented", "a:b_c"), ("invented", "d:e"), ("recalled", "f:g")],
+            "Rests on invented figures: a:b_c, d:e; on recalled figures: f:g",
+        ),
+        (
+            [("unsourced", f"bar.end_{n}") for n in range(5)],
+            "Rests on figures without a source: bar: end 0, bar: end 1, bar: end 2 and 2 more",
+        ),
+        ([("invented", "a:b"), ("invented", "a:b")], "Rests on invented figures: a:b"),
+    ],
+)
+def test_what_an_answer_rests_on_is_one_line(footing: list[tuple[str, str]], line: str) -> None:
+    assert rests_on_text([bw.Footing(kind=k, source=s) for k, s in footing]) == line
