@@ -18,7 +18,7 @@ from typing import Any
 
 import pytest
 
-__all__ = ["Fault", "counted", "failing", "injected", "killing"]
+__all__ = ["Fault", "counted", "failing", "injected", "killed_at"]
 
 _EVENTS = {
     "open",
@@ -92,6 +92,13 @@ class _File(io.FileIO):
         return super().write(data)
 
 
+def _text(
+    whole: Any, buffering: int = -1, encoding: str | None = None, *rest: Any, **options: Any
+) -> io.TextIOWrapper:
+    assert buffering == -1
+    return io.TextIOWrapper(whole, encoding, *rest, **options)
+
+
 class _Connection(sqlite3.Connection):
     """A connection whose statements are operations."""
 
@@ -126,10 +133,11 @@ def injected(folder: Path, at: int, effect: Callable[[], object]) -> Iterator[Fa
     fault = Fault(folder, at, effect)
 
     def opening(file: Any, mode: str = "r", *arguments: Any, **options: Any) -> Any:
-        if "b" not in mode or str(folder) not in str(file):
+        if str(folder) not in str(file):
             return really_open(file, mode, *arguments, **options)
-        raw = _File(file, mode.replace("b", ""), options.get("opener"))
-        return io.BufferedWriter(raw) if "w" in mode else io.BufferedReader(raw)
+        raw = _File(file, mode.strip("bt"), options.pop("opener", None))
+        whole = io.BufferedReader(raw) if raw.readable() else io.BufferedWriter(raw)
+        return whole if "b" in mode else _text(whole, *arguments, **options)
 
     def syncing(handle: int) -> None:
         fault.operation(folder)
@@ -169,6 +177,16 @@ def failing(number: int) -> Callable[[], object]:
     return effect
 
 
-def killing() -> None:
-    """An effect: the process is gone, and nothing is tidied up."""
+def killed_at(folder: Path, at: int, call: Callable[[], object]) -> int:
+    """Exit code of a process of its own that is killed at one operation, if it comes to that."""
+    child = os.fork()
+    if child == 0:
+        with injected(folder, at, _killing):
+            call()
+        os._exit(0)
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+
+
+def _killing() -> None:
+    """The process is gone, and nothing is tidied up."""
     os._exit(9)

@@ -94,6 +94,21 @@ def test_what_a_killed_run_has_left_is_in_no_way(tmp_path: Path) -> None:
     new_pack(tmp_path / "other", "moor")
 
 
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
+def test_a_writer_may_be_killed_at_any_operation() -> None:
+    done = subprocess.run(
+        [sys.executable, str(Path(__file__).with_name("killed.py"))],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=120,
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
+    )
+
+    assert (done.returncode, done.stderr) == (0, "")
+    assert int(done.stdout) > 10
+
+
 def test_a_name_may_be_as_long_as_the_file_system_bears(tmp_path: Path) -> None:
     place = tmp_path / ("x" * 255)
     write_whole(place, "text", inputs=[])

@@ -5,9 +5,13 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+import threading
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
+
+import barwright as bw
 
 _ROOT = Path(__file__).parents[2]
 _FELLS = _ROOT / "plugins" / "barwright-pack-fells" / "src" / "barwright_pack_fells"
@@ -83,3 +87,21 @@ def test_nothing_around_a_question_changes_its_answer(
     surroundings: dict[str, str], usual: str, tmp_path: Path
 ) -> None:
     assert _told(surroundings, tmp_path) == usual
+
+
+def _asked(registry: bw.Registry, start: threading.Barrier) -> list[str]:
+    start.wait()
+    [job] = bw.load_jobs(_JOB, registry)
+    setup = job.corners[0].setup
+    answers = [*bw.reindex_job(job), bw.bench_sheet(job), bw.rates(setup), bw.strength(setup)]
+    return [bw.to_json(answer) for answer in answers]
+
+
+def test_threads_that_ask_at_once_get_the_same_answers() -> None:
+    right = _asked(bw.Registry.discover(), threading.Barrier(1))
+    shared, start = bw.Registry.discover(), threading.Barrier(4, timeout=60)
+
+    with ThreadPoolExecutor(max_workers=4) as pool:
+        told = list(pool.map(lambda _: _asked(shared, start), range(4)))
+
+    assert told == [right] * 4

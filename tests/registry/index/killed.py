@@ -13,7 +13,7 @@ from pathlib import Path
 import barwright as bw
 from barwright.registry import open_packs as opening
 from barwright.registry.files import snapshot
-from faulting import injected, killing
+from faulting import killed_at
 from indexing import brief
 from packing import changed_pack
 
@@ -41,22 +41,12 @@ def kill_at_all(cache: Path, pack: Path, *, is_new: bool) -> int:
         if is_new:
             shutil.rmtree(cache, ignore_errors=True)
         right = brief(bw.Registry.from_folders(pack, cache=False))
-        code = ends_with(cache, pack, at)
+        code = killed_at(cache, at, lambda: bw.Registry.from_folders(pack))
         assert brief(bw.Registry.from_folders(pack)) == right
         if code == 0:
             return at - 1
         assert code == 9, code
     raise AssertionError
-
-
-def ends_with(cache: Path, pack: Path, at: int) -> int:
-    """Exit code of a process that is killed at some operation, if it comes to that."""
-    child = os.fork()
-    if child == 0:
-        with injected(cache, at, killing):
-            bw.Registry.from_folders(pack)
-        os._exit(0)
-    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
 
 
 if __name__ == "__main__":
