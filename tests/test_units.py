@@ -456,6 +456,19 @@ def test_a_number_of_any_type_becomes_a_plain_float(number: Any) -> None:
     assert accepted.magnitude == 25.0
 
 
+@pytest.mark.filterwarnings("default")
+@pytest.mark.parametrize(
+    "number",
+    [25 + 1j, np.complex128(25 + 1j), np.array([25.0]), np.array([25.0, 26.0]), np.True_, 10**400],
+    ids=["complex", "complex of NumPy", "array of one", "array", "truth", "too large"],
+)
+def test_what_is_not_one_real_number_is_refused_and_not_cut_down(number: Any) -> None:
+    """NumPy does so with a warning at most, which a program rarely sees."""
+    error = refusal(OTHER.Quantity(number, "mm"))
+
+    assert (error.code, error.remedy) == ("Q104", "give one figure, not several")
+
+
 def test_quantities_belong_to_the_application_registry() -> None:
     accepted = to_kind(OTHER.Quantity(25, "mm"), LENGTH, key="field")
 

@@ -377,20 +377,32 @@ def accepted(value: Quantity, kind: Kind, key: str) -> Quantity:
             remedy=f"give it in {listed(kind)}",
             key=key,
         )
-    try:
-        number = float(ours.magnitude)
-    except (TypeError, ValueError, OverflowError):
+    number = _real(ours.magnitude)
+    if number is None:
         raise QuantityError(
             "Q104",
             value=str(value),
             expected=f"{a_kind(kind)} as one real number with its unit",
             remedy="give one figure, not several",
             key=key,
-        ) from None
+        )
     spelling = spelling_of(ours)
     if spelling in kind.units:
         return kept(number, spelling)
     return quantity(float(registry().Quantity(number, ours.units).m_as(kind.si_unit)), kind)
+
+
+def _real(magnitude: Any) -> float | None:  # noqa: ANN401 - whatever pint takes
+    """Return a magnitude as one real number; none if it is several or not real."""
+    found = np.asarray(magnitude)
+    # NumPy drops an imaginary part with a warning alone, and older releases make a number
+    # of an array that holds one.
+    if found.ndim or found.dtype.kind in "bc":
+        return None
+    try:
+        return float(magnitude)
+    except (TypeError, ValueError, OverflowError):
+        return None
 
 
 def _is_as_wanted(value: Quantity, kind: Kind) -> bool:
