@@ -10,7 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from barwright.cli.output import write_whole
-from barwright.registry.scaffold import new_pack
+from barwright.registry.authoring.scaffold import new_pack
 from faulting import killed_at
 
 _MOST = 500

@@ -191,7 +191,7 @@ def test_two_writers_at_once_both_succeed(tmp_path: Path, monkeypatch: pytest.Mo
 def test_every_option_for_an_output_is_among_these(capsys: pytest.CaptureFixture[str]) -> None:
     """Another one needs a case below."""
     found = set()
-    for name in command._COMMANDS:  # noqa: SLF001 - all there are
+    for name in command._ROOM_OF:  # noqa: SLF001 - all there are
         run([name, "--help"])
         told = capsys.readouterr().out
         found |= {(name, option) for option in ("--output", "--svg") if option in told}

@@ -9,7 +9,7 @@ from functools import cache
 import pytest
 
 from barwright.errors import ExitCode
-from barwright.registry import limits
+from barwright.registry.files import file_limits as limits
 from hostile import test_budget as budget
 from paging import ROOT, read
 
@@ -55,7 +55,7 @@ def test_every_section_makes_promises() -> None:
 def test_a_promise_names_tests_that_exist(promise: str, tests: list[str]) -> None:
     assert tests, promise
     for test in tests:
-        found = re.fullmatch(r"`(tests/(?:\w+/)?test_\w+\.py)::(test_\w+)`", test)
+        found = re.fullmatch(r"`(tests/(?:\w+/)*test_\w+\.py)::(test_\w+)`", test)
         assert found, test
         file, name = found.groups()
         assert (ROOT / file).is_file(), test
