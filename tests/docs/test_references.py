@@ -59,9 +59,9 @@ def public_names() -> set[str]:
     found: set[str] = set()
     for name in bw.__all__:
         found |= names_of(getattr(bw, name))
-    for info in pkgutil.iter_modules(mechanics.__path__):
-        module = importlib.import_module(f"{mechanics.__name__}.{info.name}")
-        for name in module.__all__:
+    for info in pkgutil.walk_packages(mechanics.__path__, "barwright.mechanics."):
+        module = importlib.import_module(info.name)
+        for name in getattr(module, "__all__", ()):
             thing = getattr(module, name)
             found |= names_of(thing)
             if inspect.isclass(thing) and attrs.has(thing):
