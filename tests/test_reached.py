@@ -1,0 +1,240 @@
+"""Every kernel is reached by a question, a command or a rule, or is on the list below."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from reaching import read_code, unreached
+
+# What no question reaches yet, by the subject that it waits for.  A subject that is built takes
+# its names off; a kernel that waits for nothing goes.
+WAITING = {
+    # The rate and the free angle from readings on the vehicle, with their standard errors.
+    "calibrate": {
+        "bar.torsion.torque_from_twist",
+        "uncertainty.calibration.Calibration",
+        "uncertainty.calibration.calibrate",
+        "uncertainty.calibration.remaining_rate",
+        "uncertainty.calibration.shear_modulus_from_rate",
+        "uncertainty.coverage.effective_degrees_of_freedom",
+        "uncertainty.coverage.shortest_interval",
+        "uncertainty.propagation.FirstOrder",
+        "uncertainty.propagation.first_order",
+        "uncertainty.propagation.sensitivities",
+        "uncertainty.propagation.standard_uncertainty",
+        "uncertainty.sampling.MonteCarlo",
+        "uncertainty.sampling.monte_carlo",
+    },
+    # Which spline is this?  A record names its form in words of its own, without module,
+    # pressure angle or class of fit; measured diameters are held against these sizes.
+    "identify": {
+        "spline.involute.angular_pitch",
+        "spline.involute.base_diameter",
+        "spline.involute.circular_tooth_thickness",
+        "spline.involute.contact_depth",
+        "spline.involute.involute_function",
+        "spline.involute.module_of",
+        "spline.involute.pitch_diameter",
+        "spline.involute.pressure_angle_at",
+        "spline.involute.radial_clearance",
+        "spline.involute.tooth_thickness_at",
+        "spline.involute_inch.external_major_diameter",
+        "spline.involute_inch.external_minor_diameter",
+        "spline.involute_inch.internal_major_diameter",
+        "spline.involute_inch.internal_minor_diameter",
+        "spline.involute_metric.RootForm",
+        "spline.involute_metric.external_major_diameter",
+        "spline.involute_metric.external_minor_diameter",
+        "spline.involute_metric.internal_major_diameter",
+        "spline.involute_reference.addendum_modification",
+        "spline.involute_reference.external_major_diameter",
+        "spline.involute_reference.external_minor_diameter",
+        "spline.involute_reference.internal_minor_diameter",
+        "spline.involute_reference.pitch_tooth_thickness",
+        "spline.serrations.Serration",
+    },
+    # Was the bar clocked wrongly, or has it taken a set?
+    "diagnose": {
+        "bar.presetting.elastic_core_radius",
+        "bar.presetting.elastic_plastic_torque",
+        "bar.presetting.permanent_twist",
+        "bar.presetting.plastic_torque",
+        "bar.presetting.residual_stress",
+        "bar.presetting.yield_torque",
+        "bar.presetting.yield_twist",
+        "spline.clocking.bump_sense",
+        "spline.insertion.passes_freely",
+        "spline.insertion.passes_meshed",
+    },
+    # Which bar, and which damper, for a wanted rate within the stress: sizes, masses, fillets.
+    "choose": {
+        "bar.fillets.fillet_equivalent_length",
+        "bar.fillets.fillet_length",
+        "bar.fillets.fillet_mass",
+        "bar.fillets.fillet_stress_concentration",
+        "bar.torsion.bar_mass",
+        "bar.torsion.diameter_for_rate",
+        "bar.torsion.stress_from_twist",
+        "bar.torsion.torque_at_stress",
+        "bar.torsion.twist_from_torque",
+        "bar.transitions.stepped_equivalent_length",
+        "bar.transitions.stepped_mass",
+        "bar.transitions.taper_mass",
+        "corner.damping.required_damper_rate",
+        "spline.capacity.SplinedHead",
+        "spline.capacity.StressMethod",
+        "spline.capacity.TorqueCapacity",
+        "spline.factors.PowerSource",
+        "spline.factors.ServiceLoad",
+        "spline.factors.application_factor",
+        "spline.factors.distribution_factor",
+        "spline.factors.life_factor",
+        "strength.fatigue.elliptic_factor",
+        "strength.fatigue.gerber_factor",
+        "strength.fatigue.soderberg_factor",
+        "strength.fatigue.yield_factor",
+        "vehicle.ride.deflection_frequency",
+        "vehicle.ride.static_deflection",
+        "vehicle.ride.wheel_hop_frequency",
+    },
+    # The whole vehicle on four wheel rates, with anti-roll bars and tyres.
+    "balance": {
+        "common.bar_axes.BarPlane.load_in_plane",
+        "common.bar_axes.BarPlane.vertical_rate",
+        "common.bar_axes.BarPlane.vertical_travel",
+        "common.bar_axes.BarPlane.wheelbase_change",
+        "linkage.arm_and_strut.Motion.motion_ratio_slope",
+        "linkage.wheel_carrier.Carrier.outboard_slope",
+        "linkage.wheel_carrier.Carrier.roll_centre_height",
+        "vehicle.balance.cross_weight",
+        "vehicle.balance.cross_weight_change",
+        "vehicle.balance.free_heights_for_cross_weight",
+        "vehicle.balance.free_heights_for_heights",
+        "vehicle.balance.free_heights_for_loads",
+        "vehicle.balance.front_share",
+        "vehicle.balance.left_share",
+        "vehicle.balance.self_stress",
+        "vehicle.modes.Modes",
+        "vehicle.modes.body_modes",
+        "vehicle.modes.bounce_and_pitch_frequencies",
+        "vehicle.modes.ride_frequencies",
+        "vehicle.modes.roll_frequency",
+        "vehicle.quarter_vehicle.Mode",
+        "vehicle.quarter_vehicle.RideModes",
+        "vehicle.quarter_vehicle.quarter_vehicle_modes",
+        "vehicle.ride.anti_roll_bar",
+        "vehicle.roll.AntiRollBar",
+        "vehicle.roll.axle_roll_rate",
+        "vehicle.roll.load_transfer",
+        "vehicle.roll.require_tyre_rates",
+        "vehicle.roll.roll_gradient",
+        "vehicle.roll.roll_rate_share",
+        "vehicle.roll.upright_roll_rate",
+        "vehicle.static_equilibrium.Influence",
+        "vehicle.static_equilibrium.Stance",
+        "vehicle.static_equilibrium.influence",
+        "vehicle.static_equilibrium.settle",
+        "vehicle.vehicle.Equations",
+        "vehicle.vehicle.Vehicle",
+        "vehicle.vehicle.axles",
+        "vehicle.vehicle.check_shape",
+        "vehicle.vehicle.corners",
+        "vehicle.vehicle.diagonal",
+        "vehicle.vehicle.equations",
+        "vehicle.vehicle.figures",
+        "vehicle.vehicle.front_mass_share",
+        "vehicle.vehicle.given_corners",
+        "vehicle.vehicle.inverse",
+        "vehicle.vehicle.solved",
+        "vehicle.vehicle.tilt_levers",
+        "vehicle.vehicle.times",
+        "vehicle.vehicle.transposed",
+    },
+    # Kinds of adjuster, and the load on its bolt, of which no record has the figures yet.
+    "adjusters": {
+        "anchorage.adjuster.Bolt.bolt_force",
+        "anchorage.cam.EccentricCam",
+        "anchorage.levers.FaceContact.contact_force",
+        "anchorage.levers.KeyLeverBolt.bolt_force",
+        "anchorage.threads.PropertyClass",
+        "anchorage.threads.external_stripping_area",
+        "anchorage.threads.internal_stripping_area",
+        "anchorage.threads.proof_load",
+        "anchorage.threads.required_engagement",
+        "anchorage.threads.stripping_load",
+        "anchorage.threads.utilisation",
+    },
+}
+
+
+def test_a_kernel_that_nothing_reaches_is_on_the_list_and_no_other_is() -> None:
+    assert unreached(read_code()) == set().union(*WAITING.values())
+
+
+def test_a_kernel_waits_for_one_subject() -> None:
+    waiting = [name for names in WAITING.values() for name in names]
+
+    assert sorted(set(waiting)) == sorted(waiting)
+
+
+# -- The look itself ---------------------------------------------------------------------
+
+
+@pytest.fixture
+def package(tmp_path: Path) -> Path:
+    """A package with kernels in `low`, and one question above them."""
+    (tmp_path / "low").mkdir()
+    (tmp_path / "low" / "kernels.py").write_text(
+        '''
+from small.low.inner import deep
+
+def used(): return deep()
+def unused(): return only_by_unused()
+def only_by_unused(): ...
+def only_annotated(): ...
+def _private(): ...
+TABLE = {"by constant": lambda: by_constant()}
+def by_constant(): ...
+
+class Base:
+    def shared(self): ...
+
+class Reached(Base):
+    """A class that `Unreached` is not."""
+    def __call__(self): return by_special()
+    def asked(self): ...
+    def not_asked(self): ...
+
+class Unreached:
+    def asked(self): ...
+
+def by_special(): ...
+'''
+    )
+    (tmp_path / "low" / "inner.py").write_text("def deep(): ...\ndef shallow(): ...\n")
+    (tmp_path / "question.py").write_text(
+        '''
+from small.low import kernels
+from small.low.kernels import Reached as Known, only_annotated, used
+
+def question(value: only_annotated, other: int = used()) -> only_annotated:
+    """unused()"""
+    held: only_annotated = kernels.TABLE["by constant"]
+    bare: only_annotated
+    return Known().asked(), held().shared()
+'''
+    )
+    return tmp_path
+
+
+def test_what_is_named_is_followed_and_what_is_only_annotated_is_not(package: Path) -> None:
+    assert unreached(read_code(package, "small"), below="small.low.") == {
+        "inner.shallow",
+        "kernels.Reached.not_asked",
+        "kernels.Unreached",
+        "kernels.only_annotated",
+        "kernels.only_by_unused",
+        "kernels.unused",
+    }
