@@ -75,7 +75,7 @@ class Van:
 def the_van() -> Van:
     """Load the demo job."""
     registry = bw.Registry.discover()
-    job = bw.load_job(Path(__file__).parents[1] / "examples/shorter-dampers.toml", registry)
+    job = bw.load_job(Path(__file__).parents[1] / "docs/examples/shorter-dampers.toml", registry)
     corner = job.corners[0]
     answer = bw.reindex(corner.setup, wanted=corner.wanted, present=corner.present)
     setup = corner.setup

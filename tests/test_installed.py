@@ -13,7 +13,7 @@ import pytest
 from hatchling.builders.wheel import WheelBuilder
 
 ROOT = Path(__file__).parents[1]
-JOB = ROOT / "examples" / "shorter-dampers.toml"
+JOB = ROOT / "docs/examples" / "shorter-dampers.toml"
 
 
 @pytest.fixture(scope="module")

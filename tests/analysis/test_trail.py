@@ -253,7 +253,7 @@ def test_an_effect_that_cannot_be_told_comes_first() -> None:
 
 def test_rounding_of_a_figure_that_is_next_to_nothing_is_no_effect() -> None:
     """The damper holds the arm: its stroke is used up, whatever moves."""
-    job = bw.load_job("examples/loaded-trailer.toml", REGISTRY)
+    job = bw.load_job("docs/examples/loaded-trailer.toml", REGISTRY)
 
     for corner in job.corners:
         answer = bw.trail(corner.setup, figure="droop.stroke_to_open")

@@ -739,7 +739,7 @@ def test_a_plan_is_chosen_by_number_or_by_side_and_number(given: list[str], prin
 
 
 def test_no_cut_spares_the_teeth_of_every_corner(printed: Any) -> None:
-    job = "examples/shorter-dampers.toml"
+    job = "docs/examples/shorter-dampers.toml"
     code, out, _ = printed("reindex", job, "--no-cut", "--json")
     answers = [bw.from_json(json.dumps(a["answer"])) for a in json.loads(out)["answers"]]
     assert code == 1

@@ -196,7 +196,7 @@ def test_jobs_without_a_corner_in_common_are_not_compared(
 
 
 def test_the_sheet_follows_the_plan_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
-    job = "examples/shorter-dampers.toml"
+    job = "docs/examples/shorter-dampers.toml"
     assert run(["sheet", job, "--plan", "2", "--json"]) == 0
     corners = json.loads(capsys.readouterr().out)["corners"]
     assert all(corner["plan"] == corner["reindex"]["plans"][1] for corner in corners)

@@ -77,7 +77,7 @@ def test_every_job_of_the_page_loads_and_is_answered(tmp_path: Path) -> None:
 
 def test_the_example_jobs_load() -> None:
     registry = bw.Registry.discover()
-    for path in sorted((ROOT / "examples").glob("*.toml")):
+    for path in sorted((ROOT / "docs/examples").glob("*.toml")):
         assert bw.load_jobs(path, registry)
 
 

@@ -15,7 +15,7 @@ import barwright as bw
 
 _ROOT = Path(__file__).parents[2]
 _FELLS = _ROOT / "plugins" / "barwright-pack-fells" / "src" / "barwright_pack_fells"
-_JOB = _ROOT / "examples" / "shorter-dampers.toml"
+_JOB = _ROOT / "docs/examples" / "shorter-dampers.toml"
 _BROKEN = _ROOT / "tests" / "specimens" / "packs" / "poor"
 
 # One process asks all, since starting is what takes time.

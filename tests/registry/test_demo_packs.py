@@ -226,7 +226,7 @@ def test_the_trailer_agrees_with_a_sum_by_hand(setup: bw.Setup) -> None:
     assert figures.bolt is None
 
 
-EXAMPLES = sorted((PLUGINS.parent / "examples").glob("*.toml"))
+EXAMPLES = sorted((PLUGINS.parent / "docs/examples").glob("*.toml"))
 
 
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)

@@ -77,7 +77,7 @@ def test_the_first_way_that_is_safe_is_taken(present: bw.Setup, way: WayOut) -> 
 
 
 def test_the_demo_bar_comes_out_with_the_damper_off() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
     assert {unloaded(corner.present).way for corner in job.corners} == {WayOut.DAMPER_OFF}
 
 

@@ -16,7 +16,7 @@ from packing import discovered_once
 from sourcing import INVENTION, with_invented
 
 REGISTRY = discovered_once()
-JOB = bw.load_job("examples/shorter-dampers.toml", REGISTRY)
+JOB = bw.load_job("docs/examples/shorter-dampers.toml", REGISTRY)
 CORNER = attrs.evolve(
     JOB.corners[0],
     # A cap that lies beside its holes, and a damper of which all is known.

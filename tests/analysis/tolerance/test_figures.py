@@ -54,7 +54,7 @@ def test_without_tolerances_there_is_none() -> None:
 
 
 def test_the_load_of_a_job_has_the_tolerance_that_the_job_says() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", discovered_once())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", discovered_once())
 
     assert str(by_name(job.corners[0].setup)["load.mass"].half_width) == "1.0 kilogram"
 

@@ -139,7 +139,7 @@ def number(quantity: bw.Quantity | None) -> float:
 
 @pytest.mark.parametrize("job", ["shorter-dampers", "firmer-bars", "loaded-trailer"])
 def test_one_height_has_one_uncertainty_wherever_it_is_said(job: str) -> None:
-    corner = bw.load_job(f"examples/{job}.toml", discovered_once()).corners[0]
+    corner = bw.load_job(f"docs/examples/{job}.toml", discovered_once()).corners[0]
     setup = corner.setup
     answer = bw.reindex(setup, wanted=corner.wanted)
     plan = (*answer.plans, *answer.rejected)[0]
@@ -163,7 +163,7 @@ def test_the_free_angle_of_a_reindex_has_the_uncertainty_that_tolerance_says() -
 
 @pytest.mark.parametrize("job", ["shorter-dampers", "firmer-bars", "loaded-trailer"])
 def test_every_figure_of_a_vehicle_counts_in_a_plan_as_it_does_anywhere(job: str) -> None:
-    corner = bw.load_job(f"examples/{job}.toml", discovered_once()).corners[0]
+    corner = bw.load_job(f"docs/examples/{job}.toml", discovered_once()).corners[0]
     setup = corner.setup
     for held in own_figures(setup):
         setup = toleranced(setup, held, half_width_of(held))

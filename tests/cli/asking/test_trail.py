@@ -77,7 +77,7 @@ def test_an_answer_says_what_it_rests_on(question: str, capsys: pytest.CaptureFi
 
 
 def test_a_comparison_says_what_either_side_rests_on(capsys: pytest.CaptureFixture[str]) -> None:
-    truck = str(SPECIMENS.parents[1] / "examples" / "firmer-bars.toml")
+    truck = str(SPECIMENS.parents[1] / "docs/examples" / "firmer-bars.toml")
 
     assert run(["compare", JOB, truck]) == 0
     assert capsys.readouterr().out.count(f"{LAST}, hodmule:sketch-book") == 2

@@ -15,7 +15,7 @@ from barwright.report.text.sheet import sheet_text
 from making import make_setup
 from sheets import stuck_corner
 
-EXAMPLES = Path(__file__).parents[3] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "docs/examples"
 LOWER, NUT_ALONE = bw.Wanted(height="349 mm"), bw.Wanted(height="404 mm")
 
 

@@ -46,7 +46,7 @@ def damper_off(sheet: bw.CornerSheet) -> int:
 
 
 def test_the_demo_job_needs_one_tooth_and_says_how_the_old_bar_comes_out() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
     sheet = bw.bench_sheet(job)
     assert all(outcome.is_good for outcome in sheet.outcomes)
     for corner in sheet.corners:
@@ -205,7 +205,7 @@ def test_a_wish_out_of_reach_has_no_steps() -> None:
 
 
 def test_the_sheet_names_its_sources_and_what_is_invented() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
     assert bw.bench_sheet(job).rests_on == (
         "fells:drawing-board (invented)",
         "standards:teaching-table (published)",
@@ -219,7 +219,7 @@ def test_a_nut_beyond_its_thread_is_refused_even_where_nothing_else_depends_on_i
 
 
 def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
     corner = bw.bench_sheet(job).corners[0]
     assert corner.plan is not None
     (height,) = [s for s in corner.settings if s.what == "hub to arch"]
@@ -230,7 +230,7 @@ def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
 
 
 def test_steps_in_inches_hold_no_metric_figure() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
     for corner in bw.bench_sheet(job, system="inch").corners:
         for step in corner.steps:
             assert " mm" not in step.text
@@ -289,7 +289,7 @@ def test_the_steps_can_follow_another_plan() -> None:
 
 
 def test_the_rates_are_those_of_the_bar_as_it_will_be() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
     figures = bw.bench_sheet(job).corners[0].rates.figures
     assert figures is not None
     assert [head.teeth_left for head in figures.heads] == [37, 41]
@@ -388,7 +388,7 @@ def test_the_load_is_the_first_thing_to_measure() -> None:
 
 
 def test_the_hose_is_free_before_the_arm_goes_lower_than_its_damper_lets_it() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
     for corner in bw.bench_sheet(job).corners:
         assert place(corner, "Free the brake hose and the leads") == damper_off(corner) - 1
 
@@ -412,7 +412,7 @@ def test_a_swapped_arm_is_freed_of_hose_and_shaft_though_its_damper_is_on() -> N
 
 
 def test_a_hose_that_was_freed_goes_back_and_no_other() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
     for corner in bw.bench_sheet(job).corners:
         assert corner.steps[-1].text.startswith("Put the brake hose and the leads back")
     loose = sheet_of(make_setup(bar=make_bar(diameter="24.6 mm")))

@@ -8,8 +8,8 @@ import pytest
 
 import barwright as bw
 
-EXAMPLES = Path(__file__).parents[3] / "examples"
-OVERLOADED = EXAMPLES.parent / "tests/specimens/jobs/overloaded-trailer.toml"
+EXAMPLES = Path(__file__).parents[3] / "docs/examples"
+OVERLOADED = Path(__file__).parents[3] / "tests/specimens/jobs/overloaded-trailer.toml"
 VAN, TRUCK, TRAILER = "shorter-dampers", "firmer-bars", "loaded-trailer"
 
 

@@ -133,7 +133,7 @@ def test_nothing_is_refused_where_something_else_stands_against_the_work() -> No
 
 
 def test_a_sheet_that_knows_no_way_asks_for_nothing() -> None:
-    job = bw.load_job("examples/loaded-trailer.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/loaded-trailer.toml", bw.Registry.discover())
     corner = job.corners[0]
     refuses = []
     for tooth in range(-22, 23):

@@ -95,7 +95,7 @@ def test_a_plan_that_cannot_be_assembled_is_called_so() -> None:
 
 
 def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
-    job = bw.load_job("examples/shorter-dampers.toml", bw.Registry.discover())
+    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
     shown = printed(sheet_text(bw.bench_sheet(job)))
     assert shown.index("Cautions") < shown.index("FRONT LEFT") < shown.index("FRONT RIGHT")
     for caution in ("stores enough energy", "only", "nick", "licensed workshop"):
