@@ -8,7 +8,8 @@ from typing import Any
 import attrs
 
 import barwright as bw
-from barwright.parts.source import About, Record
+from barwright.parts.record import Record
+from barwright.parts.source import About
 
 __all__ = ["BENCH", "INVENTION", "with_invented"]
 

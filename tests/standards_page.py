@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 import barwright as bw
-from barwright.parts.source import figure_fields
+from barwright.parts.fields import figure_fields
 from barwright.registry.packs.load import standards
 
 PAGE = Path(__file__).parents[1] / "docs" / "standards.md"

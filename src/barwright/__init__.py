@@ -122,13 +122,13 @@ if TYPE_CHECKING:
     from barwright.parts.damper import GasCharge as GasCharge
     from barwright.parts.identity import Month as Month
     from barwright.parts.material import Material as Material
+    from barwright.parts.record import Part as Part
     from barwright.parts.setup import Load as Load
     from barwright.parts.setup import LoadKind as LoadKind
     from barwright.parts.setup import Setup as Setup
     from barwright.parts.setup import Wanted as Wanted
     from barwright.parts.source import About as About
     from barwright.parts.source import Figure as Figure
-    from barwright.parts.source import Part as Part
     from barwright.parts.source import Source as Source
     from barwright.parts.source import SourceKind as SourceKind
     from barwright.parts.spline import BarEnd as BarEnd
@@ -252,8 +252,9 @@ _HOMES = {
     "parts.damper": ("Damper", "GasCharge"),
     "parts.identity": ("Month",),
     "parts.material": ("Material",),
+    "parts.record": ("Part",),
     "parts.setup": ("Load", "LoadKind", "Setup", "Wanted"),
-    "parts.source": ("About", "Figure", "Part", "Source", "SourceKind"),
+    "parts.source": ("About", "Figure", "Source", "SourceKind"),
     "parts.spline": ("BarEnd", "Socket"),
     "parts.suspension": (
         "ArmBushing",

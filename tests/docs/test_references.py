@@ -18,7 +18,8 @@ import pytest
 
 import barwright as bw
 from barwright import mechanics, units
-from barwright.parts.source import Part, Record, figure_fields
+from barwright.parts.fields import figure_fields
+from barwright.parts.record import Part, Record
 from barwright.registry.discovery.entry_points import GROUP
 from barwright.registry.packs.checks import PROOFS
 from barwright.registry.packs.pack import KINDS, PackHeader

@@ -11,7 +11,7 @@ from typing import Any
 
 import attrs
 
-from barwright.parts.source import Part
+from barwright.parts.record import Part
 from barwright.registry.packs.load import load_pack, standards
 from barwright.registry.packs.pack import KINDS
 from packing import SPECIMENS

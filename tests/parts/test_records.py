@@ -11,7 +11,8 @@ import pytest
 
 import barwright as bw
 from anchors import fixed_socket, key_bolt, key_lever
-from barwright.parts.source import Record, figure_fields
+from barwright.parts.fields import figure_fields
+from barwright.parts.record import Record
 from making import (
     double_wishbone_mounting,
     make_bar,

@@ -10,7 +10,7 @@ import tomli_w
 from hypothesis import HealthCheck, given, settings
 
 import barwright as bw
-from barwright.parts.source import figure_fields
+from barwright.parts.fields import figure_fields
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 from barwright.units import unit_spelling

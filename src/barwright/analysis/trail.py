@@ -14,8 +14,9 @@ from barwright.analysis.tolerance.shifted_answers import Asked, Question
 from barwright.analysis.tolerance.unmeasured import Footing, footing_of, is_left_out, is_of_part
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import figure_fields
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure, Source, SourceKind, figure_fields
+from barwright.parts.source import Figure, Source, SourceKind
 from barwright.registry.nearest_name import nearest
 from barwright.registry.overlays.preference import Preference
 from barwright.units import ANGLE, Quantity, quantity_of_unit, shown, unit_spelling

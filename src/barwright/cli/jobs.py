@@ -20,8 +20,9 @@ from barwright.errors import (
     ExitCode,
     UnknownNameError,
 )
+from barwright.parts.record import Part
 from barwright.parts.setup import Setup
-from barwright.parts.source import Part, SourceKind
+from barwright.parts.source import SourceKind
 from barwright.registry.files.key_lines import located
 from barwright.registry.jobs.job import Job, JobCorner, load_job, load_jobs
 from barwright.registry.packs.pack import PackHeader

@@ -8,7 +8,8 @@ import attrs
 
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import StandardParts
-from barwright.parts.source import Part, Record, figure_fields
+from barwright.parts.fields import figure_fields
+from barwright.parts.record import Part, Record
 from barwright.parts.spline import BarEnd
 from barwright.units import Kind, Quantity, si
 

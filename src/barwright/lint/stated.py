@@ -7,8 +7,10 @@ import attrs
 from barwright.lint.finding import LintFinding
 from barwright.lint.place import Place, holders, short
 from barwright.lint.quantities import Computable
+from barwright.parts.fields import figure_fields
+from barwright.parts.record import Part, Record
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure, Part, Record, figure_fields
+from barwright.parts.source import Figure
 from barwright.registry.overlays.preference import Preference
 from barwright.registry.packs.checks import Check, Waiver
 from barwright.units import Kind, Quantity, Reading

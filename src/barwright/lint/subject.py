@@ -17,7 +17,8 @@ from barwright.lint.stated import (
     StatedPreference,
     StatedWaiver,
 )
-from barwright.parts.source import CALLER, Part, Record, Source
+from barwright.parts.record import Part, Record
+from barwright.parts.source import CALLER, Source
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack

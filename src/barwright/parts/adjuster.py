@@ -7,16 +7,8 @@ import enum
 import attrs
 
 from barwright.errors import GeometryError, SchemaError
-from barwright.parts.source import (
-    Part,
-    Record,
-    angle,
-    length,
-    named,
-    refuse_unless_under,
-    size,
-    size_or_zero,
-)
+from barwright.parts.fields import angle, length, named, refuse_unless_under, size, size_or_zero
+from barwright.parts.record import Part, Record
 from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = [

@@ -9,7 +9,8 @@ import attrs
 from barwright.errors import GeometryError, SchemaError
 from barwright.parts.adjuster import Adjuster, KeyBoltMounting
 from barwright.parts.bar import Side
-from barwright.parts.source import Part, angle, length, named, size, size_or_zero
+from barwright.parts.fields import angle, length, named, size, size_or_zero
+from barwright.parts.record import Part
 from barwright.parts.spline import Socket
 from barwright.parts.tube import Tube
 from barwright.units import LENGTH, Quantity, shown, si

@@ -7,8 +7,9 @@ import enum
 import attrs
 
 from barwright.errors import GeometryError, SchemaError
+from barwright.parts.fields import angle, named, refuse_unless_under, size
 from barwright.parts.material import Material
-from barwright.parts.source import Part, angle, named, refuse_unless_under, size
+from barwright.parts.record import Part
 from barwright.parts.spline import BarEnd
 from barwright.units import LENGTH, Quantity, shown, si
 

@@ -14,18 +14,9 @@ from barwright.parts.anchor import Anchor, FixedSocket, KeyLever, refuse_unmatch
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.damper import Damper
+from barwright.parts.fields import angle, length, mass, named, rate, size, size_or_zero
 from barwright.parts.identity import Month, month
-from barwright.parts.source import (
-    Part,
-    Record,
-    angle,
-    length,
-    mass,
-    named,
-    rate,
-    size,
-    size_or_zero,
-)
+from barwright.parts.record import Part, Record
 from barwright.parts.suspension import (
     ArmBushing,
     BumpRubber,

@@ -4,16 +4,8 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.parts.source import (
-    Part,
-    Record,
-    damping_rate,
-    force,
-    gas_slope,
-    named,
-    refuse_unless_under,
-    size,
-)
+from barwright.parts.fields import damping_rate, force, gas_slope, named, refuse_unless_under, size
+from barwright.parts.record import Part, Record
 from barwright.units import Quantity
 
 __all__ = ["Damper", "GasCharge"]

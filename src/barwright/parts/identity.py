@@ -8,7 +8,7 @@ from typing import ClassVar, Self
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.source import count, named
+from barwright.parts.fields import count, named
 
 __all__ = ["Month", "month"]
 

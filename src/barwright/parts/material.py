@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.parts.source import Part, density, named, shear_modulus, stress
+from barwright.parts.fields import density, named, shear_modulus, stress
+from barwright.parts.record import Part
 from barwright.units import Quantity
 
 __all__ = ["Material"]

@@ -15,11 +15,8 @@ from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.damper import Damper
-from barwright.parts.source import (
-    About,
+from barwright.parts.fields import (
     FigureLike,
-    Part,
-    Record,
     angle,
     mass,
     most_cuts,
@@ -28,6 +25,8 @@ from barwright.parts.source import (
     turns,
     turns_left,
 )
+from barwright.parts.record import Part, Record
+from barwright.parts.source import About
 from barwright.parts.tube import Tube
 from barwright.units import MASS, Quantity, shown, si
 

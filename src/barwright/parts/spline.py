@@ -7,15 +7,8 @@ from collections.abc import Iterable
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.source import (
-    Record,
-    angle,
-    count,
-    named,
-    refuse_unless_under,
-    size,
-    size_or_zero,
-)
+from barwright.parts.fields import angle, count, named, refuse_unless_under, size, size_or_zero
+from barwright.parts.record import Record
 from barwright.units import Quantity, shown
 
 __all__ = ["BarEnd", "Socket"]

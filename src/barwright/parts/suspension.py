@@ -8,16 +8,8 @@ import itertools
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.source import (
-    Record,
-    angle,
-    force,
-    length,
-    named,
-    rate,
-    size,
-    torsional_rate,
-)
+from barwright.parts.fields import angle, force, length, named, rate, size, torsional_rate
+from barwright.parts.record import Record
 from barwright.units import Quantity, shown
 
 __all__ = [

@@ -15,8 +15,9 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.identity import Month
+from barwright.parts.record import Part
 from barwright.parts.setup import Setup
-from barwright.parts.source import Part, Source
+from barwright.parts.source import Source
 from barwright.registry.discovery.entry_points import Found, installed_packs
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import snapshot_of

@@ -9,7 +9,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.parts.source import Record
+from barwright.parts.record import Record
 from making import make_bar, make_setup
 
 RecordT = TypeVar("RecordT", bound=Record)

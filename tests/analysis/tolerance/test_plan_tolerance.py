@@ -16,7 +16,7 @@ from anchors import on_fixed, on_key_lever
 from barwright.analysis.corner.model import CornerModel, metres
 from barwright.analysis.rates.ride_height import free_angle_for, springing
 from barwright.analysis.tolerance.figures import HeldFigure, figure_places, held_figures
-from barwright.parts.source import figure_fields
+from barwright.parts.fields import figure_fields
 from barwright.report.sheet.settings import left_open as words_of
 from barwright.units import ANGLE, quantity, shown
 from drawing import GAS, corners

@@ -20,8 +20,9 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright import units
+from barwright.parts.fields import figure_fields
 from barwright.parts.identity import Month
-from barwright.parts.source import Record, figure_fields
+from barwright.parts.record import Record
 from barwright.registry.authoring.schema import DIALECT, overlay_schema, pack_schema, schema_text
 from barwright.registry.files.snapshot import HEADER as HEADER_FILE
 from barwright.registry.overlays.preference import OverlayHeader

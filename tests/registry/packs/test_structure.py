@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.parts.source import Record
+from barwright.parts.record import Record
 from barwright.registry.packs.structure import Structurer, problems_of
 from packing import GOOD_PACK, changed_pack, problems_in
 from slips import BAR, CHANGES

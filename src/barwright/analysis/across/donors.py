@@ -15,8 +15,8 @@ from barwright.analysis.rates.ride_height import springing
 from barwright.parts.anchor import Anchor
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
+from barwright.parts.record import Part
 from barwright.parts.setup import Setup
-from barwright.parts.source import Part
 from barwright.units import ANGLE, LENGTH, TORSIONAL_RATE, Quantity, quantity, si
 
 __all__ = ["Donor", "Donors", "donors"]

@@ -17,8 +17,8 @@ from barwright.parts.adjuster import (
     SwivellingMounting,
 )
 from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.record import Record
 from barwright.parts.setup import Setup
-from barwright.parts.source import Record
 from barwright.parts.tube import Tube
 
 __all__ = ["Span", "Turned", "anchorage_of", "change_per_turn", "setting_span", "turned"]

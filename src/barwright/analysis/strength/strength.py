@@ -18,8 +18,8 @@ from barwright.analysis.strength.strength_limits import StrengthLimits, unused_l
 from barwright.analysis.strength.stresses import StrengthFigures, StressedCorner, strength_figures
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup, Wanted
-from barwright.parts.source import FigureLike
 from barwright.units import LENGTH, Quantity, is_quantity, quantity, shown, to_kind
 
 __all__ = ["Strength", "strength"]

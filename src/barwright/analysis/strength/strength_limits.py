@@ -13,8 +13,9 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import shear_limits as kernels
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
+from barwright.parts.fields import FigureLike, named, stress
 from barwright.parts.material import Material
-from barwright.parts.source import CALLER, FigureLike, named, stress
+from barwright.parts.source import CALLER
 from barwright.units import STRESS, Quantity, quantity, shown, si
 
 __all__ = [

@@ -14,8 +14,10 @@ import attrs
 
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.chassis import Place
+from barwright.parts.fields import FigureLike, figure_fields
+from barwright.parts.record import Part, Record
 from barwright.parts.setup import Setup
-from barwright.parts.source import About, Figure, FigureLike, Part, Record, figure_fields
+from barwright.parts.source import About, Figure
 from barwright.units import (
     Quantity,
     is_quantity,

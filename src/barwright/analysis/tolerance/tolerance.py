@@ -33,8 +33,8 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.uncertainty.coverage import expanded_uncertainty, symmetric_interval
 from barwright.mechanics.uncertainty.propagation import variance_shares
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup
-from barwright.parts.source import FigureLike
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 
 __all__ = [

@@ -11,8 +11,9 @@ import numpy as np
 from barwright.analysis.tolerance.figures import HeldFigure, Leeway, held_figures, moved
 from barwright.errors import BarwrightError
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import figure_fields
 from barwright.parts.setup import Setup
-from barwright.parts.source import CALLER, SourceKind, figure_fields
+from barwright.parts.source import CALLER, SourceKind
 from barwright.units import ANGLE, is_quantity, quantity_of_unit, unit_spelling
 
 __all__ = [

@@ -17,7 +17,7 @@ from barwright.cli.jobs import (
     units_option,
 )
 from barwright.cli.output import say, say_json, show
-from barwright.parts.source import Part
+from barwright.parts.record import Part
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.search.distinguish import listed
 from barwright.registry.search.resolve import closest

@@ -16,7 +16,8 @@ from typing import Any, TypeAlias
 
 import attrs
 
-from barwright.parts.source import Part, Record, figure_fields
+from barwright.parts.fields import figure_fields
+from barwright.parts.record import Part, Record
 from barwright.registry.authoring.docstrings import descriptions, summary
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.overlays.preference import OverlayHeader

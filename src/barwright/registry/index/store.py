@@ -11,7 +11,8 @@ import attrs
 
 from barwright.errors import FileError
 from barwright.first_use import FIRST_USE
-from barwright.parts.source import Part, Source
+from barwright.parts.record import Part
+from barwright.parts.source import Source
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.index.file import IndexFile, PackRow, open_index

@@ -14,20 +14,10 @@ import attrs
 from barwright.errors import BarwrightError, DocumentError, JobError, SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Side
+from barwright.parts.fields import angle, mass, most_cuts, named, size, turns, turns_left
+from barwright.parts.record import Part, Record
 from barwright.parts.setup import PLACES, Load, LoadKind, Setup, Wanted
-from barwright.parts.source import (
-    About,
-    Figure,
-    Part,
-    Record,
-    angle,
-    mass,
-    most_cuts,
-    named,
-    size,
-    turns,
-    turns_left,
-)
+from barwright.parts.source import About, Figure
 from barwright.registry.files.document import read_toml
 from barwright.registry.files.key_lines import located
 from barwright.registry.jobs.sides import SIDES, merged, replaced, unused_sides

@@ -7,7 +7,9 @@ from typing import Any, TypeVar
 
 import attrs
 
-from barwright.parts.source import About, Figure, Part, Record, figure_fields
+from barwright.parts.fields import figure_fields
+from barwright.parts.record import Part, Record
+from barwright.parts.source import About, Figure
 
 __all__ = ["CORRECTIONS", "Change", "Correction", "changed", "figure_paths", "holder_of"]
 

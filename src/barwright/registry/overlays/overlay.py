@@ -8,7 +8,9 @@ from typing import Any
 import attrs
 
 from barwright.errors import BarwrightError, PackError, SchemaError
-from barwright.parts.source import Figure, Part, SourceKind, figure_fields
+from barwright.parts.fields import figure_fields
+from barwright.parts.record import Part
+from barwright.parts.source import Figure, SourceKind
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.files.key_lines import located
 from barwright.registry.files.snapshot import HEADER, Snapshot

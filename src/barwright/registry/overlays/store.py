@@ -9,7 +9,8 @@ from typing import Any
 import attrs
 
 from barwright.errors import BarwrightError, PackError
-from barwright.parts.source import Part, Source
+from barwright.parts.record import Part
+from barwright.parts.source import Source
 from barwright.registry.overlays.correction import Change, changed
 from barwright.registry.packs.build import Maker
 from barwright.registry.packs.entry import Entry

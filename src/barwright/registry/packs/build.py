@@ -6,7 +6,8 @@ import functools
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
-from barwright.parts.source import Part, Source
+from barwright.parts.record import Part
+from barwright.parts.source import Source
 from barwright.registry.packs.complete import completed
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import KINDS

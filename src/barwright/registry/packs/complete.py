@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
-from barwright.parts.source import Record
+from barwright.parts.record import Record
 
 __all__ = ["completed"]
 

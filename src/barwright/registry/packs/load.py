@@ -12,7 +12,7 @@ from typing import Any, cast
 import attrs
 
 from barwright.errors import BarwrightError, FileError, PackError, SchemaError
-from barwright.parts.source import Part
+from barwright.parts.record import Part
 from barwright.registry.files.document import parse_toml
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.files.key_lines import located

@@ -15,7 +15,8 @@ from barwright.parts.bar import Bar
 from barwright.parts.chassis import Chassis
 from barwright.parts.damper import Damper
 from barwright.parts.material import Material
-from barwright.parts.source import Part, Source
+from barwright.parts.record import Part
+from barwright.parts.source import Source
 from barwright.parts.tube import Tube
 from barwright.registry.packs.entry import Entry
 

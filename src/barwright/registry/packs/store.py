@@ -10,7 +10,7 @@ import attrs
 
 from barwright.first_use import cached_property
 from barwright.parts.chassis import Chassis
-from barwright.parts.source import Part
+from barwright.parts.record import Part
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
 from barwright.registry.packs.search_terms import Condition, Months, months, terms

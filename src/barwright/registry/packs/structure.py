@@ -25,8 +25,10 @@ from cattrs.errors import (
 from cattrs.gen import make_dict_structure_fn, override
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
+from barwright.parts.fields import figure_fields
 from barwright.parts.identity import Month
-from barwright.parts.source import CALLER, About, Figure, Part, Record, Source, figure_fields
+from barwright.parts.record import Part, Record
+from barwright.parts.source import CALLER, About, Figure, Source
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs.complete import completed

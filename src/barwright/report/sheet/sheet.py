@@ -18,8 +18,9 @@ from barwright.analysis.strength.strength import Strength, strength
 from barwright.analysis.tolerance.unmeasured import INVENTED
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.record import Part, Record
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure, Part, Record, SourceKind
+from barwright.parts.source import Figure, SourceKind
 from barwright.registry.jobs.job import Job, JobCorner
 from barwright.report.sheet.common_steps import steps_after, steps_before
 from barwright.report.sheet.corner_work import CornerWork

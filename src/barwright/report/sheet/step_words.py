@@ -6,8 +6,8 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arm import Arm
+from barwright.parts.record import Part
 from barwright.parts.setup import Setup
-from barwright.parts.source import Part
 from barwright.parts.tube import Tube
 from barwright.report.sheet.adjustment import adjusted
 from barwright.units import LENGTH, Quantity, shown, si

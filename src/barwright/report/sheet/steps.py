@@ -9,7 +9,7 @@ from barwright.analysis.reindex.plan import fitted
 from barwright.analysis.reindex.unloading import WayOut, way_in
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
-from barwright.parts.source import Part
+from barwright.parts.record import Part
 from barwright.report.sheet.adjustment import Words, adjusted, datum, slackened, words_for
 from barwright.report.sheet.arm_words import (
     arm_freed,

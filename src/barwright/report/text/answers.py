@@ -17,7 +17,7 @@ from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.plan import EndWork, Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.parts.chassis import Chassis
-from barwright.parts.source import Part
+from barwright.parts.record import Part
 from barwright.registry.search.distinguish import built_text
 from barwright.report.printable import one_line
 from barwright.report.sheet.adjustment import Adjusted, adjusted, stand

@@ -10,7 +10,7 @@ import pytest
 
 import barwright as bw
 from barwright.lint.rules.records.plausible import RANGES
-from barwright.parts.source import figure_fields
+from barwright.parts.fields import figure_fields
 from barwright.units import si, to_kind
 from linting import changed, told
 

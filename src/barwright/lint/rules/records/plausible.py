@@ -16,8 +16,9 @@ from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.damper import Damper, GasCharge
+from barwright.parts.fields import figure_fields
 from barwright.parts.material import Material
-from barwright.parts.source import Record, figure_fields
+from barwright.parts.record import Record
 from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.suspension import DoubleWishboneMounting, HelperCoil
 from barwright.parts.tube import Tube

@@ -1,0 +1,263 @@
+"""Fields of records: figures of a kind and a range, counts, and what else has a type."""
+
+from __future__ import annotations
+
+import functools
+import typing
+from collections.abc import Callable, Mapping
+from typing import Any, TypeAlias
+
+import attrs
+
+from barwright import units
+from barwright.errors import BarwrightError, GeometryError, SchemaError
+from barwright.parts.arguments import fits
+from barwright.units import Kind, Quantity, Range
+
+__all__ = [
+    "FigureLike",
+    "count",
+    "figure_fields",
+    "named",
+    "refuse_unless_under",
+]
+
+FigureLike: TypeAlias = str | Quantity
+"""What a user may pass for a figure: ``"25.2 mm"`` or a pint quantity."""
+
+# A record's field names its converter, which the type checker understands;
+# `named` then adds the field's name to the converter's errors.
+
+
+def size(value: FigureLike) -> Quantity:
+    """Accept a length above zero."""
+    return _read(value, size)
+
+
+def size_or_zero(value: FigureLike) -> Quantity:
+    """Accept a length of zero or more."""
+    return _read(value, size_or_zero)
+
+
+def length(value: FigureLike) -> Quantity:
+    """Accept a length of either sign: a position or an offset."""
+    return _read(value, length)
+
+
+def angle(value: FigureLike) -> Quantity:
+    """Accept an angle."""
+    return _read(value, angle)
+
+
+def turns(value: FigureLike) -> Quantity:
+    """Accept a number of nut turns."""
+    return _read(value, turns)
+
+
+def turns_left(value: FigureLike) -> Quantity:
+    """Accept a number of nut turns of zero or more."""
+    return _read(value, turns_left)
+
+
+def mass(value: FigureLike) -> Quantity:
+    """Accept a mass above zero."""
+    return _read(value, mass)
+
+
+def force(value: FigureLike) -> Quantity:
+    """Accept a force of zero or more."""
+    return _read(value, force)
+
+
+def rate(value: FigureLike) -> Quantity:
+    """Accept a linear rate above zero."""
+    return _read(value, rate)
+
+
+def torsional_rate(value: FigureLike) -> Quantity:
+    """Accept a torsional rate above zero."""
+    return _read(value, torsional_rate)
+
+
+def damping_rate(value: FigureLike) -> Quantity:
+    """Accept a damper's rate of zero or more."""
+    return _read(value, damping_rate)
+
+
+def gas_slope(value: FigureLike) -> Quantity:
+    """Accept a change of gas force with length of zero or less: it falls as the damper opens."""
+    return _read(value, gas_slope)
+
+
+def shear_modulus(value: FigureLike) -> Quantity:
+    """Accept a shear modulus."""
+    return _read(value, shear_modulus)
+
+
+def stress(value: FigureLike) -> Quantity:
+    """Accept a stress above zero."""
+    return _read(value, stress)
+
+
+def density(value: FigureLike) -> Quantity:
+    """Accept a density."""
+    return _read(value, density)
+
+
+_MOST = 9999
+
+
+def most_cuts(value: int) -> int:
+    """Accept the most teeth to remove: none, or one at either end."""
+    if type(value) is not int or value not in range(3):
+        raise SchemaError(
+            "S203",
+            value=value,
+            expected="the most teeth to remove: 0, 1 or 2",
+            remedy="write 0 to leave the bar uncut",
+        )
+    return value
+
+
+def count(value: int) -> int:
+    """Accept a count: a whole number above zero, and nothing that merely looks like one."""
+    if type(value) is not int or not 0 < value <= _MOST:
+        raise SchemaError(
+            "S203",
+            value=value,
+            expected=f"a whole number above zero, at most {_MOST}",
+            remedy="write the count without quotes, point or unit, like 36",
+        )
+    return value
+
+
+_FIELDS: dict[Callable[..., Any], tuple[Kind, Range]] = {
+    size: (units.LENGTH, "positive"),
+    size_or_zero: (units.LENGTH, "zero or more"),
+    length: (units.LENGTH, "any"),
+    angle: (units.ANGLE, "any"),
+    turns: (units.TURNS, "any"),
+    turns_left: (units.TURNS, "zero or more"),
+    mass: (units.MASS, "positive"),
+    force: (units.FORCE, "zero or more"),
+    rate: (units.WHEEL_RATE, "positive"),
+    torsional_rate: (units.TORSIONAL_RATE, "positive"),
+    damping_rate: (units.DAMPING_RATE, "zero or more"),
+    gas_slope: (units.GAS_SLOPE, "zero or less"),
+    shear_modulus: (units.SHEAR_MODULUS, "positive"),
+    stress: (units.STRESS, "positive"),
+    density: (units.DENSITY, "positive"),
+}
+
+
+def _read(value: FigureLike, field: Callable[..., Any]) -> Quantity:
+    kind, allowed = _FIELDS[field]
+    return units.to_kind(value, kind, key="", allowed=allowed)
+
+
+def named(cls: type, fields: list[attrs.Attribute[Any]]) -> list[attrs.Attribute[Any]]:
+    """Make each field's errors name the field, and fields without a converter check their type."""
+    return [
+        _named(field) if field.converter else field if field.name == "about" else _typed(cls, field)
+        for field in fields
+    ]
+
+
+def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
+    convert: Any = field.converter
+    plain = _plain(convert)
+
+    def naming(value: Any) -> Any:  # noqa: ANN401 - whatever the field holds
+        try:
+            return convert(value)
+        except BarwrightError as error:
+            raise error.within(key=field.name) from None
+
+    metadata = dict(field.metadata)
+    if plain in _FIELDS:
+        metadata["kind"], metadata["allowed"] = _FIELDS[plain]
+    if plain is count:
+        metadata["counts"] = (1, _MOST)
+    return field.evolve(converter=naming, metadata=metadata)
+
+
+def _typed(cls: type, field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
+    def checking(value: Any) -> Any:  # noqa: ANN401 - whatever the field holds
+        expected = _hints(cls)[field.name]
+        if not fits(value, expected):
+            raise SchemaError(
+                "S203",
+                value=value,
+                expected=f"a value of type {getattr(expected, '__name__', expected)}",
+                remedy="pass a record, a member of the enumeration, or a value of that type",
+                key=field.name,
+            )
+        return value
+
+    return field.evolve(converter=checking)
+
+
+@functools.cache
+def _hints(cls: type) -> dict[str, Any]:
+    """Types of a class's fields, known only when all of its module is."""
+    return typing.get_type_hints(cls)
+
+
+def _plain(convert: Any) -> Any:  # noqa: ANN401 - attrs wraps optional converters in a closure
+    """Return the converter inside ``attrs.converters.optional``."""
+    cells = getattr(convert, "__closure__", None) or ()
+    inner = [cell.cell_contents for cell in cells if cell.cell_contents in _FIELDS]
+    return inner[0] if inner else convert
+
+
+def figure_fields(cls: type) -> Mapping[str, tuple[Kind, Range]]:
+    """Kind and range of every figure that a record class holds, by field name."""
+    return _figure_fields(cls)
+
+
+@functools.cache
+def _figure_fields(cls: type[Any]) -> Mapping[str, tuple[Kind, Range]]:
+    return {
+        field.name: (field.metadata["kind"], field.metadata["allowed"])
+        for field in attrs.fields(cls)
+        if "kind" in field.metadata
+    }
+
+
+def refuse_unless_under(
+    code: str,
+    small: Quantity,
+    large: Quantity,
+    *,
+    key: str,
+    large_is: str,
+    remedy: str = "check which of the two was measured",
+) -> None:
+    """Refuse one size of a part that is not under another one.
+
+    Parameters
+    ----------
+    code : str
+        Stable code of the refusal.
+    small, large : Quantity
+        The two sizes.
+    key : str
+        Field of the smaller one.
+    large_is : str
+        What the larger one is called.
+    remedy : str
+        What to do about it.
+
+    Raises
+    ------
+    GeometryError
+        With that code.
+    """
+    if small >= large:
+        raise GeometryError(
+            code,
+            value=units.shown(small),
+            expected=f"less than the {large_is} of {units.shown(large)}",
+            remedy=remedy,
+            key=key,
+        )

@@ -1,0 +1,58 @@
+"""The base classes of all records."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Self
+
+import attrs
+
+from barwright.parts.fields import figure_fields
+from barwright.parts.source import About, Figure
+
+__all__ = ["Part", "Record"]
+
+
+@attrs.frozen(kw_only=True)
+class Record:
+    """Base of everything that holds figures.
+
+    Parameters
+    ----------
+    about : About
+        What is known of each figure beside its value.  An entry whose value is
+        no longer the field's is replaced by one that names the caller.
+    """
+
+    about: About = attrs.field(factory=About, eq=False, repr=False)
+
+    def __attrs_post_init__(self) -> None:
+        """Keep ``about`` true to the fields."""
+        kept: dict[str, Figure] = {}
+        for name in figure_fields(type(self)):
+            value = getattr(self, name)
+            known = self.about.get(name)
+            if value is not None:
+                is_same = known is not None and (known.value is value or known.value == value)
+                kept[name] = known if known and is_same else Figure(value=value)
+        object.__setattr__(self, "about", About(kept))
+
+    def described(self, known: Mapping[str, Figure]) -> Self:
+        """Return this record with what is known of its figures, each under its field's name."""
+        return attrs.evolve(self, about=About({**self.about, **known}))
+
+
+@attrs.frozen(kw_only=True)
+class Part(Record):
+    """Base of everything that a pack lists under an id.
+
+    Parameters
+    ----------
+    id : str
+        ``pack:kind/name``.
+    title : str
+        What a person calls it.
+    """
+
+    id: str
+    title: str
