@@ -145,8 +145,8 @@ if TYPE_CHECKING:
     from barwright.registry.jobs.history import load_history as load_history
     from barwright.registry.jobs.job import Job as Job
     from barwright.registry.jobs.job import JobCorner as JobCorner
-    from barwright.registry.jobs.job import load_job as load_job
-    from barwright.registry.jobs.job import load_jobs as load_jobs
+    from barwright.registry.jobs.load import load_job as load_job
+    from barwright.registry.jobs.load import load_jobs as load_jobs
     from barwright.registry.lock import Lock as Lock
     from barwright.registry.lock import LockedPack as LockedPack
     from barwright.registry.lock import lock_of as lock_of
@@ -269,7 +269,8 @@ _HOMES = {
     "parts.tube": ("Tube",),
     "registry.jobs.history": ("load_history",),
     "registry.registry": ("Registry",),
-    "registry.jobs.job": ("Job", "JobCorner", "load_job", "load_jobs"),
+    "registry.jobs.job": ("Job", "JobCorner"),
+    "registry.jobs.load": ("load_job", "load_jobs"),
     "registry.lock": ("Lock", "LockedPack", "lock_of", "lock_text", "read_lock", "refuse_drift"),
     "report.chart": ("svg_chart",),
     "report.forms.json": ("from_json", "to_json"),

@@ -15,7 +15,7 @@ import barwright as bw
 from barwright.cli import command as command_module
 from barwright.cli.checking import many
 from barwright.cli.command import run
-from barwright.registry.jobs import job as job_module
+from barwright.registry.jobs.keys import JobKeys, LoadKeys, PartNames, PresentKeys, WantedKeys
 from barwright.registry.packs.pack import KINDS
 from paging import DOCS, ROOT, fenced, output, quoted, read, scripts, shell, shown_as
 
@@ -83,8 +83,8 @@ def test_the_example_jobs_load() -> None:
 
 def test_the_page_lists_every_key_of_a_job() -> None:
     page = read("job-file.md")
-    for name in ("_JobFile", "_PartNames", "_Present", "_Load", "_Wanted"):
-        for field in attrs.fields(getattr(job_module, name)):
+    for keys in (JobKeys, PartNames, PresentKeys, LoadKeys, WantedKeys):
+        for field in attrs.fields(keys):
             if field.name != "about":
                 assert re.search(rf"^\| [^|]*`{field.name}`", page, re.MULTILINE), field.name
     for side in bw.Side:

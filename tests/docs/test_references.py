@@ -22,8 +22,8 @@ from barwright.parts.fields import figure_fields
 from barwright.parts.record import Part, Record
 from barwright.registry.discovery.entry_points import GROUP
 from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.keys import key_of
 from barwright.registry.packs.pack import KINDS, PackHeader
-from barwright.registry.packs.structure import key_of
 from barwright.units import reader
 
 DOCS = Path(__file__).parents[2] / "docs"

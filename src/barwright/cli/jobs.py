@@ -24,7 +24,8 @@ from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.source import SourceKind
 from barwright.registry.files.key_lines import located
-from barwright.registry.jobs.job import Job, JobCorner, load_job, load_jobs
+from barwright.registry.jobs.job import Job, JobCorner
+from barwright.registry.jobs.load import load_job, load_jobs
 from barwright.registry.packs.pack import PackHeader
 from barwright.registry.registry import Registry
 from barwright.report.forms.json import plain

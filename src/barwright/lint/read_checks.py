@@ -22,8 +22,9 @@ from barwright.registry.files.snapshot import HEADER
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs.checks import Check, Waiver
 from barwright.registry.packs.pack import Pack
+from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.store import Store
-from barwright.registry.packs.structure import Structurer, problems_of
+from barwright.registry.packs.structure import Structurer
 from barwright.units import read_figure
 
 __all__ = ["read_checks", "read_waivers"]

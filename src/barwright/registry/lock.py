@@ -17,7 +17,8 @@ from barwright.registry.files.key_lines import located
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.load import STANDARDS, standards
 from barwright.registry.packs.pack import PackInfo
-from barwright.registry.packs.structure import Structurer, problems_of
+from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.structure import Structurer
 from barwright.registry.registry import Registry
 
 __all__ = ["LOCK_FILE", "Lock", "LockedPack", "lock_of", "lock_text", "read_lock", "refuse_drift"]

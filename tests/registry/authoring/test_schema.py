@@ -26,10 +26,10 @@ from barwright.parts.record import Record
 from barwright.registry.authoring.schema import DIALECT, overlay_schema, pack_schema, schema_text
 from barwright.registry.files.snapshot import HEADER as HEADER_FILE
 from barwright.registry.overlays.preference import OverlayHeader
+from barwright.registry.packs.keys import key_of, kinds_of
 from barwright.registry.packs.load import STANDARDS
 from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, SCHEMA
-from barwright.registry.packs.structure import key_of, kinds_of
 from drawing import corners
 from linting import added, small_pack
 from overlaying import GOOD_OVERLAY, POOR_OVERLAY, correction, overlay

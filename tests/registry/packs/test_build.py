@@ -11,7 +11,7 @@ import barwright as bw
 from barwright.registry.packs.build import Maker, _References
 from barwright.registry.packs.complete import completed
 from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.structure import problems_of
+from barwright.registry.packs.refusals import problems_of
 from making import make_bar
 
 SOURCES = [bw.Source(id="desk", kind=bw.SourceKind.INVENTED, note="Invented.")]

@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.parts.record import Record
-from barwright.registry.packs.structure import Structurer, problems_of
+from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.structure import Structurer
 from packing import GOOD_PACK, changed_pack, problems_in
 from slips import BAR, CHANGES
 

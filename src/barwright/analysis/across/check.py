@@ -21,7 +21,8 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.registry.files.find_files import is_folder, look_below
 from barwright.registry.files.key_lines import located
-from barwright.registry.jobs.job import Job, load_jobs
+from barwright.registry.jobs.job import Job
+from barwright.registry.jobs.load import load_jobs
 from barwright.registry.registry import Registry
 
 __all__ = ["Checked", "CheckedCorner", "Problem", "check_job", "job_files"]

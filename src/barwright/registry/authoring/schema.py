@@ -22,9 +22,10 @@ from barwright.registry.authoring.docstrings import descriptions, summary
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.keys import key_of, kinds_of
 from barwright.registry.packs.load import BESIDE_THE_HEADER, NAME
 from barwright.registry.packs.pack import KINDS, SCHEMA, PackHeader
-from barwright.registry.packs.structure import LARGEST_WHOLE, key_of, kinds_of
+from barwright.registry.packs.values import LARGEST_WHOLE
 from barwright.units import Kind, Range, a_kind, listed, pattern_of
 
 __all__ = ["DIALECT", "overlay_schema", "pack_schema", "schema_text"]

@@ -27,8 +27,9 @@ from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.overlays.store import Overlay
 from barwright.registry.packs.load import Loaded, load_over
 from barwright.registry.packs.pack import KINDS, Pack
+from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.store import Store
-from barwright.registry.packs.structure import Structurer, problems_of
+from barwright.registry.packs.structure import Structurer
 from barwright.units import Reading, read_figure
 
 __all__ = ["OverlayRead", "load_overlay", "read_overlay"]

@@ -15,9 +15,9 @@ from barwright.registry.overlays.correction import Change, changed
 from barwright.registry.packs.build import Maker
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
+from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.search_terms import Condition
 from barwright.registry.packs.store import MemoryStore, Store
-from barwright.registry.packs.structure import problems_of
 
 __all__ = ["OverlaidStore", "Overlay"]
 

@@ -24,7 +24,8 @@ from barwright.registry.packs.complete import completed
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, Pack, PackHeader, PackInfo
-from barwright.registry.packs.structure import Structurer, problems_of
+from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.structure import Structurer
 
 __all__ = [
     "BESIDE_THE_HEADER",

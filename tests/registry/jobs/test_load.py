@@ -1,4 +1,4 @@
-"""Tests of `barwright.registry.jobs.job`: a job file becomes corners, or says all that is wrong."""
+"""Tests of `registry.jobs.load`: a job file becomes corners, or says all that is wrong."""
 
 from __future__ import annotations
 

@@ -1,0 +1,73 @@
+"""The keys of a job file and of its tables."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import attrs
+
+from barwright.parts.fields import angle, mass, most_cuts, named, size, turns, turns_left
+from barwright.parts.record import Record
+from barwright.units import Quantity
+
+__all__ = ["JobKeys", "LoadKeys", "PartNames", "PresentKeys", "WantedKeys"]
+
+
+@attrs.frozen(kw_only=True)
+class PartNames:
+    """Ids of the parts that differ from standard."""
+
+    arm: str | None = None
+    bar: str | None = None
+    tube: str | None = None
+    adjuster: str | None = None
+    damper: str | None = None
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class PresentKeys(PartNames):
+    """What is on the vehicle now, where it differs from standard."""
+
+    arm_tooth: int = 0
+    anchor_tooth: int = 0
+    nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class LoadKeys(Record):
+    """What a corner carries: one of two figures."""
+
+    scale_reading: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(mass)
+    )
+    sprung_mass: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(mass)
+    )
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class WantedKeys:
+    """Where a corner is to stand: one of three wishes, and what must not be lost for it."""
+
+    height: Quantity | None = attrs.field(default=None, converter=attrs.converters.optional(size))
+    arm_angle: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(angle)
+    )
+    keep_standard: bool = False
+    cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))
+    reserve: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(turns_left)
+    )
+
+
+@attrs.frozen(kw_only=True)
+class JobKeys:
+    """The keys of a job file; its tables are read again for each side."""
+
+    vehicle: str
+    corners: tuple[str, ...]
+    wanted: dict[str, Any]
+    title: str = "Job"
+    parts: dict[str, Any] = attrs.field(factory=dict)
+    present: dict[str, Any] = attrs.field(factory=dict)
+    load: dict[str, Any] = attrs.field(factory=dict)

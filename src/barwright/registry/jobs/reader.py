@@ -1,0 +1,264 @@
+"""From the tables of a job file to the setups of its corners: ids become records."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+import attrs
+
+from barwright.errors import BarwrightError, JobError, SchemaError
+from barwright.parts.bar import Side
+from barwright.parts.record import Part
+from barwright.parts.setup import PLACES, Load, LoadKind, Setup, Wanted
+from barwright.parts.source import About, Figure
+from barwright.registry.jobs.collector import Collector
+from barwright.registry.jobs.job import Job, JobCorner
+from barwright.registry.jobs.keys import JobKeys, LoadKeys, PartNames, PresentKeys, WantedKeys
+from barwright.registry.jobs.sides import SIDES, merged, replaced, unused_sides
+from barwright.registry.nearest_name import nearest
+from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.structure import Structurer
+from barwright.registry.registry import Registry
+
+__all__ = ["JobReader"]
+
+
+@attrs.frozen(kw_only=True)
+class _Tables:
+    """The tables of a job file, as read for one side."""
+
+    load: Load | None
+    parts: dict[str, Any]
+    wanted: Wanted
+    now: dict[str, Any]
+
+
+class JobReader:
+    """Reads one variant of a job file, all problems of all corners in one pass."""
+
+    def __init__(self, file: str, registry: Registry, table: Mapping[str, Any]) -> None:
+        self._registry = registry
+        self._table = table
+        self._structurer = Structurer(file=file)
+
+    def job(self, variant: str) -> Job:
+        """Make the job."""
+        read = Collector()
+        head = read(self._head)
+        if head is None:
+            # What is wrong in the tables is told in the same run.
+            head = _readable(self._table)
+            read(self._idle_sides, head, set())
+            read.raise_problems()
+        corners = [read(self._corner, head, name, index) for index, name in enumerate(head.corners)]
+        used = {name.rpartition(" ")[2] for name in head.corners}
+        read(self._idle_sides, head, used)
+        # A corner that is no corner is told already; its side may have been meant.
+        read.problems += unused_sides(self._table, used) if used <= SIDES else ()
+        read.raise_problems()
+        return Job(title=head.title, corners=tuple(corners), variant=variant)
+
+    def _head(self) -> JobKeys:
+        head = self._structurer.structure(self._table, JobKeys)
+        if not head.corners:
+            raise SchemaError(
+                "S202",
+                value="no corner",
+                expected="at least one",
+                remedy="write corners = ['front left', 'front right']",
+                key="corners",
+            )
+        if len(set(head.corners)) < len(head.corners):
+            raise SchemaError(
+                "S207",
+                value=", ".join(head.corners),
+                expected="each corner once",
+                remedy="leave the repeated one out",
+                key="corners",
+            )
+        return head
+
+    def _idle_sides(self, head: JobKeys, used: set[str]) -> None:
+        """Read the tables of sides that no corner uses, so that a slip in them is found."""
+        read = Collector()
+        for side in Side:
+            named = any(side.value in t for t in (head.load, head.parts, head.wanted, head.present))
+            if side.value not in used and (named or not used):
+                read(self._tables, head, side)
+        read.raise_problems()
+
+    def _tables(self, head: JobKeys, side: Side) -> _Tables:
+        """Read all tables for one side, all problems in one pass."""
+        read = Collector()
+        tables = _Tables(
+            load=read(self._load, head.load, side),
+            parts=read(self._changes, head.parts, side),
+            wanted=read(self._wanted, head.wanted, side),
+            now=read(self._now, head.present, side),
+        )
+        read.problems = [self._on_side(problem, side) for problem in read.problems]
+        read.raise_problems()
+        return tables
+
+    def _on_side(self, problem: BarwrightError, side: Side) -> BarwrightError:
+        """Point at the table of one side, where it is that one that holds the key."""
+        table, _, rest = problem.key.partition(".")
+        own = self._table.get(table)
+        own = own.get(side.value) if isinstance(own, dict) else None
+        if isinstance(own, dict) and re.split(r"[.\[]", rest)[0] in own:
+            problem.key = f"{table}.{side.value}.{rest}"
+        return problem
+
+    def _corner(self, head: JobKeys, name: str, index: int) -> JobCorner:
+        read = Collector()
+        standard = read(self._standard, head.vehicle, name, index)
+        side = name.rpartition(" ")[2]
+        tables: Any = read(self._tables, head, Side(side)) if side in SIDES else None
+        read.raise_problems()
+        present = read(self._present, standard, tables)
+        read.raise_problems()
+        setup = self._with_parts(_as_standard(present, standard), tables.parts)
+        # A bar that stays keeps its clocking where its socket stays; else it goes
+        # on by its blanks.
+        if setup.bar == present.bar:
+            kept = {
+                "arm_tooth": setup.arm == present.arm,
+                "anchor_tooth": setup.tube == present.tube,
+            }
+            teeth = {name: getattr(present, name) for name, stays in kept.items() if stays}
+            setup = attrs.evolve(setup, **teeth)
+        return JobCorner(setup=setup, present=present, wanted=tables.wanted)
+
+    def _with_parts(self, standard: Setup, parts: Mapping[str, Any]) -> Setup:
+        """Put on what is to be on the vehicle."""
+        try:
+            return standard.with_parts(**parts)
+        except BarwrightError as error:
+            raise error.within(key="parts") from None
+
+    def _present(self, standard: Setup, tables: _Tables) -> Setup:
+        """Put on the vehicle what is on it now."""
+        load: dict[str, Any] = {} if tables.load is None else {"load": tables.load}
+        try:
+            parts = {name: part for name, part in tables.now.items() if name in PLACES}
+            rest = {name: value for name, value in tables.now.items() if name not in PLACES}
+            return attrs.evolve(standard.with_parts(**parts), **rest, **load)
+        except BarwrightError as error:
+            if error.key == "load.mass":
+                error.key = "load.scale_reading"
+                raise
+            raise error.within(key="present") from None
+
+    def _standard(self, vehicle: str, corner: str, index: int) -> Setup:
+        try:
+            return self._registry.setup(vehicle, corner=corner)
+        except BarwrightError as error:
+            error.key = f"corners[{index}]" if error.code == "L103" else "vehicle"
+            raise
+
+    def _changes(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
+        names = self._structurer.structure(merged(table, side), PartNames, key="parts")
+        return self._parts(names, "parts")
+
+    def _now(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
+        """Read what is on the vehicle now, as fields of a setup."""
+        now = self._structurer.structure(merged(table, side), PresentKeys, key="present")
+        return self._parts(now, "present") | {
+            "arm_tooth": now.arm_tooth,
+            "anchor_tooth": now.anchor_tooth,
+            "nut_turns": now.nut_turns,
+        }
+
+    def _parts(self, names: PartNames, key: str) -> dict[str, Any]:
+        """Look up every part that is named, and refuse one of another kind."""
+        read = Collector()
+        found: dict[str, Any] = {}
+        for field in attrs.fields(PartNames):
+            name = getattr(names, field.name)
+            if name is not None:
+                found[field.name] = read(self._part, name, field.name, key)
+        read.raise_problems()
+        return found
+
+    def _part(self, name: str, kind: str, key: str) -> Part:
+        try:
+            part = self._registry.part(name)
+        except BarwrightError as error:
+            near = [one for k in _kinds(kind) for one in self._registry.ids(k)]
+            error.remedy = nearest(name, near)
+            raise error.within(key=f"{key}.{kind}") from None
+        if not isinstance(part, PLACES[kind]):
+            raise JobError(
+                "J101",
+                value=name,
+                expected=f"the id of a {' or a '.join(_kinds(kind)).replace('-', ' ')}",
+                remedy=f"name one like '{part.id.partition(':')[0]}:{kind}/…'",
+                key=f"{key}.{kind}",
+            )
+        return part
+
+    def _load(self, table: Mapping[str, Any], side: Side) -> Load | None:
+        own = replaced(table, side)
+        if not own and side.value not in table:
+            return None
+        read = self._structurer.structure(own, LoadKeys, key="load")
+        key = _only_one("load", {"scale_reading", "sprung_mass"}, own)
+        kind = LoadKind.SCALE_READING if key == "scale_reading" else LoadKind.SPRUNG
+        figure: Figure = read.about[key]
+        return Load(kind=kind, mass=figure.value, about=About({"mass": figure}))
+
+    def _wanted(self, table: Mapping[str, Any], side: Side) -> Wanted:
+        own = replaced(table, side)
+        read = self._structurer.structure(own, WantedKeys, key="wanted")
+        key = _only_one("wanted", {"height", "arm_angle", "keep_standard"}, own)
+        if key == "keep_standard" and not read.keep_standard:
+            raise SchemaError(
+                "S207",
+                value=False,
+                expected="true, or another wish",
+                remedy="write keep_standard = true, or a height",
+                key="wanted.keep_standard",
+            )
+        return Wanted(
+            height=read.height, arm_angle=read.arm_angle, cuts=read.cuts, reserve=read.reserve
+        )
+
+
+def _readable(table: Mapping[str, Any]) -> JobKeys:
+    """Take what is of the right type from a job file whose own keys have problems."""
+    # One that is missing or no table has been told already.
+    idle: dict[str, Any] = {"parts": {}, "present": {}, "load": {}, "wanted": _KEEP}
+    tables = {n: table[n] if isinstance(table.get(n), dict) else idle[n] for n in idle}
+    return JobKeys(vehicle="", corners=(), **tables)
+
+
+_KEEP = {"keep_standard": True}
+
+
+def _kinds(place: str) -> list[str]:
+    """Kinds of record that may stand in a place of a corner."""
+    return [kind for kind, cls in KINDS.items() if cls in PLACES[place]]
+
+
+def _as_standard(present: Setup, standard: Setup) -> Setup:
+    """Take the load and the nut that are there, and the parts that left the works."""
+    built: dict[str, Any] = {place: getattr(standard, place) for place in PLACES}
+    if standard.adjuster is None:
+        built["nut_turns"] = standard.nut_turns
+    return attrs.evolve(present, **built, arm_tooth=0, anchor_tooth=0)
+
+
+def _only_one(table: str, keys: set[str], given: Mapping[str, Any]) -> str:
+    """Return the one of several keys that is given."""
+    found = sorted(keys & set(given))
+    if len(found) != 1:
+        raise SchemaError(
+            "S207" if found else "S202",
+            value=" and ".join(found) or "none",
+            expected=f"one of {', '.join(sorted(keys))}",
+            remedy="leave all but one out" if found else "say one",
+            key=table,
+        )
+    return found[0]
