@@ -20,7 +20,7 @@ from barwright.registry.packs.store import MemoryStore, Store
 if TYPE_CHECKING:
     from barwright.registry.index.shelf import Indexed
 
-__all__ = ["opened"]
+__all__ = ["Opened", "opened"]
 
 C = TypeVar("C", bound=Claimant)
 
@@ -28,6 +28,7 @@ C = TypeVar("C", bound=Claimant)
 _WORTHWHILE = 8192
 
 Opened: TypeAlias = tuple[Store, tuple[PackError, ...]]
+"""A store of records, and a problem for each pack that is left out of it."""
 
 
 def opened(

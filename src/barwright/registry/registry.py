@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from os import PathLike
 from pathlib import Path
-from typing import Self, TypeVar
+from typing import Self
 
 import attrs
 
-from barwright.errors import PackError, UnknownNameError
+from barwright.errors import PackError
 from barwright.parts.arguments import checks_arguments
-from barwright.parts.bar import Side
-from barwright.parts.chassis import Axle, Chassis
+from barwright.parts.chassis import Chassis
 from barwright.parts.identity import Month
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
@@ -22,18 +21,16 @@ from barwright.registry.discovery.entry_points import Found, installed_packs
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.files.user_cache import Progress
-from barwright.registry.nearest_name import nearest
-from barwright.registry.open_packs import opened
+from barwright.registry.lookup import corner_of, find_chassis, find_part, is_chassis, records
+from barwright.registry.open_packs import Opened, opened
 from barwright.registry.overlays.preference import Preference
-from barwright.registry.overlays.stack import Opener, laid_over
-from barwright.registry.packs.pack import KINDS, PackInfo
+from barwright.registry.overlays.stack import laid_over
+from barwright.registry.packs.pack import PackInfo
 from barwright.registry.packs.store import Store
 from barwright.registry.search.query import describe
 from barwright.registry.search.resolve import matching, only
 
 __all__ = ["Registry"]
-
-P = TypeVar("P", bound=Part)
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -102,12 +99,14 @@ class Registry:
             S206 for a preference of this call that names what is not there.
         """
         found = installed_packs(cache=cache)
-        name = f"installed {sys.prefix}"
-
-        def opener(preferred: Mapping[str, str]) -> tuple[Store, tuple[PackError, ...]]:
-            return opened(found, name=name, prefer=preferred, cache=cache, progress=progress)
-
-        return cls._with(overlays, opener, prefer)
+        return cls._opened(
+            found,
+            name=f"installed {sys.prefix}",
+            overlays=overlays,
+            prefer=prefer,
+            cache=cache,
+            progress=progress,
+        )
 
     @classmethod
     @checks_arguments
@@ -125,18 +124,8 @@ class Registry:
         ----------
         *folders : path
             Each with a ``pack.toml`` in it.
-        overlays : sequence of path
-            Folders of one's own to lay on top, each with a ``pack.toml`` in it; the last
-            one lies uppermost.
-        prefer : mapping of str to str, optional
-            Of packs with one id and different content, which to take: the distribution
-            or the folder by the id.  It overrules what overlays prefer; of those left to
-            themselves, none is taken.
-        cache : bool
-            Whether what is known of packs from earlier may be kept and used.
-        progress : callable, optional
-            Called with two counts after each pack that had to be read: of those
-            that were, and of all that are to be.
+        overlays, prefer, cache, progress
+            As for :meth:`discover`.
 
         Returns
         -------
@@ -150,11 +139,9 @@ class Registry:
         # What the current folder is later must not decide what is read again.
         found = [Found(str(folder), folder=Path(folder).absolute()) for folder in folders]
         name = "\n".join(sorted(str(Path(folder).absolute()) for folder in folders))
-
-        def opener(preferred: Mapping[str, str]) -> tuple[Store, tuple[PackError, ...]]:
-            return opened(found, name=name, prefer=preferred, cache=cache, progress=progress)
-
-        return cls._with(overlays, opener, prefer)
+        return cls._opened(
+            found, name=name, overlays=overlays, prefer=prefer, cache=cache, progress=progress
+        )
 
     @classmethod
     @checks_arguments
@@ -182,12 +169,19 @@ class Registry:
         return cls.from_folders(*demo_folders(), overlays=overlays, cache=cache)
 
     @classmethod
-    def _with(
+    def _opened(
         cls,
+        found: Sequence[Found],
+        *,
+        name: str,
         overlays: Sequence[str | PathLike[str]],
-        opener: Opener,
         prefer: Mapping[str, str] | None,
+        cache: bool,
+        progress: Progress | None,
     ) -> Self:
+        def opener(preferred: Mapping[str, str]) -> Opened:
+            return opened(found, name=name, prefer=preferred, cache=cache, progress=progress)
+
         snapshots = [snapshot_of(Path(folder)) for folder in overlays]
         laid = laid_over(opener, snapshots, prefer=prefer or {})
         return cls(laid.store, laid.problems, laid.preferences)
@@ -226,7 +220,7 @@ class Registry:
         >>> Registry.discover().part("fells:bar/short-firm").title
         'Firm bar, short van'
         """
-        return self._named(name, _KINDS_OF_PARTS, Part, "L102", "the id of a part")
+        return find_part(self.store, name)
 
     @checks_arguments
     def chassis(self, name: str) -> Chassis:
@@ -246,7 +240,7 @@ class Registry:
         UnknownNameError
             L101, with the nearest ids.
         """
-        return self._named(name, ("chassis",), Chassis, "L101", "the id of a vehicle")
+        return find_chassis(self.store, name)
 
     def resolve(
         self,
@@ -341,7 +335,8 @@ class Registry:
 
     def parts(self) -> tuple[Part, ...]:
         """Return all parts of all packs, vehicles left out, by id."""
-        return tuple(self._made(f for f in self.store.ids() if _kind(f) != "chassis"))
+        ids = (full for full in self.store.ids() if not is_chassis(full))
+        return tuple(records(self.store, ids))
 
     def vehicles(self, words: str = "") -> tuple[Chassis, ...]:
         """Return all vehicles of all packs, or those that words describe, by id.
@@ -360,8 +355,8 @@ class Registry:
         >>> [van.id for van in Registry.discover().vehicles("panel van 2010")]
         ['fells:chassis/short']
         """
-        made = self._made(matching(self.store, describe(words)))
-        return tuple(chassis for chassis in made if isinstance(chassis, Chassis))
+        found = records(self.store, matching(self.store, describe(words)))
+        return tuple(chassis for chassis in found if isinstance(chassis, Chassis))
 
     @checks_arguments
     def setup(self, name: str, *, corner: str) -> Setup:
@@ -389,52 +384,5 @@ class Registry:
         'fells:bar/short-standard'
         """
         chassis = self.resolve(name)
-        axle, side = _corner(chassis, corner)
+        axle, side = corner_of(chassis, corner)
         return Setup.standard(chassis, axle=axle, side=side)
-
-    def _made(self, full_ids: Iterable[str]) -> Iterator[Part]:
-        """Make records whose ids are known to exist."""
-        return filter(None, map(self.store.part, full_ids))
-
-    def _named(self, name: str, kinds: Sequence[str], cls: type[P], code: str, expected: str) -> P:
-        """Return the one record of some kinds that a full or a short id names."""
-        pack, is_full, _ = name.partition(":")
-        full_ids = [name] if is_full else self.store.full_ids(name)
-        matches = [full for full in full_ids if _kind(full) in kinds]
-        found = [part for part in self._made(matches) if isinstance(part, cls)]
-        if len(found) == 1:
-            return found[0]
-        known = [full for kind in kinds for full in self.store.ids(kind)]
-        # Where the pack is known, only its own ids can be meant.
-        known = [full for full in known if full.startswith(f"{pack}:")] or known
-        raise UnknownNameError(
-            code,
-            value=name,
-            expected=expected,
-            remedy=nearest(name, [part.id for part in found] or sorted(known))
-            if known
-            else WAYS_TO_DATA,
-        )
-
-
-_KINDS_OF_PARTS = tuple(kind for kind in KINDS if kind != "chassis")
-
-
-def _kind(full_id: str) -> str:
-    """Kind of a record by its full id."""
-    return full_id.partition(":")[2].partition("/")[0]
-
-
-def _corner(chassis: Chassis, corner: str) -> tuple[Axle, Side]:
-    corners = {
-        f"{axle.place.value} {side.value}": (axle, side) for axle in chassis.axles for side in Side
-    }
-    if corner not in corners:
-        raise UnknownNameError(
-            "L103",
-            value=corner,
-            expected=f"a corner of {chassis.id} with a torsion bar",
-            remedy=nearest(corner, corners),
-            key="corner",
-        )
-    return corners[corner]
