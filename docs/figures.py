@@ -39,13 +39,13 @@ class Van:
     standard: bw.Setup
     present: bw.Setup
     setup: bw.Setup
-    plan: bw.Plan
+    plan: bw.answers.Plan
 
     @property
     def strut(self) -> Strut:
         """Its linkage in millimetres and radians."""
         axle, mounting = self.standard.axle, self.standard.axle.suspension
-        if not isinstance(mounting, bw.StrutMounting):
+        if not isinstance(mounting, bw.parts.StrutMounting):
             raise TypeError(mounting)
         hub = (mm(axle.hub_outboard), mm(axle.hub_up))
         return Strut(
@@ -62,7 +62,7 @@ class Van:
     def bolt(self) -> SwivellingBolt:
         """Its adjuster in millimetres and radians."""
         mounting = self.standard.adjuster.mounting
-        if not isinstance(mounting, bw.SwivellingMounting):
+        if not isinstance(mounting, bw.parts.SwivellingMounting):
             raise TypeError(mounting)
         return SwivellingBolt(
             pivot_distance=mm(mounting.pivot_distance),
@@ -287,7 +287,7 @@ def two_clockings(van: Van) -> Drawing:
         ("old clocking, nut at the end of its thread", loose, "end", "red", (352.0, 800.0)),
         (
             "re-indexed, nut near mid-thread",
-            bw.fitted(van.setup, van.plan),
+            bw.carry_out(van.setup, van.plan),
             "new",
             "blue",
             (304.0, 1700.0),
@@ -593,7 +593,7 @@ def height(van: Van) -> Drawing:
     """Show the height that the sheets speak of, and what changes it."""
     out = Drawing(760, 360, "Height: from the hub centre to the arch's edge above it")
     figures = bw.rates(van.standard).figures
-    lowered = bw.rates(bw.fitted(van.setup, van.plan)).figures
+    lowered = bw.rates(bw.carry_out(van.setup, van.plan)).figures
     if figures is None or lowered is None:
         raise TypeError(figures)
     scale = 0.33

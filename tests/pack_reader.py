@@ -12,9 +12,9 @@ from pathlib import Path
 
 import attrs
 
-from paging import ROOT, fenced, read, shown_as
+from doc_pages import ROOT, fenced, read, shown_as
 
-__all__ = ["PAGE", "Reader", "Step", "reader_in", "steps"]
+__all__ = ["PAGE", "PageStep", "Reader", "reader_in", "steps"]
 
 # A new environment's own pip asks nobody: what is needed besides comes from the environment of
 # this run, and what lies there is left alone.
@@ -37,7 +37,7 @@ PAGE = read("write-a-pack.md")
 
 
 @attrs.frozen
-class Step:
+class PageStep:
     """A block of the page, with the sentence above it."""
 
     language: str
@@ -50,11 +50,11 @@ class Step:
         return str(re.findall(r"`((?:moor|scuttock)/[^`]+\.toml)`", self.above)[-1])
 
 
-def steps() -> Iterator[Step]:
+def steps() -> Iterator[PageStep]:
     """Every block of the page, in order."""
     parts = re.split(r"^```\w+\n.*?^```$", PAGE, flags=re.MULTILINE | re.DOTALL)
     for (language, content), above in zip(fenced(PAGE), parts, strict=False):
-        yield Step(language, content, above.strip().rpartition("\n\n")[2])
+        yield PageStep(language, content, above.strip().rpartition("\n\n")[2])
 
 
 @attrs.define
@@ -64,11 +64,11 @@ class Reader:
     folder: Path
     environment: dict[str, str]
     printed: str = ""
-    replaced: Step | None = None
+    replaced: PageStep | None = None
     ran: int = 0
     edited: int = 0
 
-    def follow(self, step: Step) -> None:
+    def follow(self, step: PageStep) -> None:
         if step.language == "sh":
             self.run(step.content)
         elif step.language == "text":
@@ -90,7 +90,7 @@ class Reader:
         assert done.returncode == 0, done.stdout
         self.ran += 1
 
-    def edit(self, step: Step) -> None:
+    def edit(self, step: PageStep) -> None:
         """Put a block of TOML where the sentence above it says."""
         if step.above == "by":
             assert self.replaced is not None

@@ -23,12 +23,12 @@ import standards_page
 import validation
 from barwright.lint.catalogue import OVERLAY_RULES
 from barwright.report.forms.notices import notices
-from linting import POOR_PACK
-from overlaying import POOR_OVERLAY
+from doc_pages import DOCS, ROOT, output, shell
+from error_messages import BY_HAND, NAME, lines_told
+from flawed_packs import POOR_PACK
 from pack_reader import reader_in, steps
-from paging import DOCS, ROOT, output, shell
-from quoting import excerpts_anew, nearest, shown_anew
-from telling import BY_HAND, NAME, lines_told
+from page_quotes import excerpts_anew, nearest, shown_anew
+from sample_overlays import POOR_OVERLAY
 
 __all__ = ["main"]
 

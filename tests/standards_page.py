@@ -38,14 +38,14 @@ def page() -> str:
     return HEAD + "".join(map(_material, _materials())) + "\n## Sources\n\n" + _sources()
 
 
-def _materials() -> Iterable[bw.Material]:
-    return [part for part in standards().parts.values() if isinstance(part, bw.Material)]
+def _materials() -> Iterable[bw.parts.Material]:
+    return [part for part in standards().parts.values() if isinstance(part, bw.parts.Material)]
 
 
-def _material(material: bw.Material) -> str:
+def _material(material: bw.parts.Material) -> str:
     rows = [
         [_NAMES.get(name, name.replace("_", " ")), _figure(known), known.source or ""]
-        for name in figure_fields(bw.Material)
+        for name in figure_fields(bw.parts.Material)
         if (known := material.about.get(name)) is not None
     ]
     rows = [[*row[:2], f"`{row[2].partition(':')[2]}`"] for row in rows]
@@ -53,7 +53,7 @@ def _material(material: bw.Material) -> str:
     return f"\n## `{material.id}`\n\n{material.title}.\n\n{table}"
 
 
-def _figure(known: bw.Figure) -> str:
+def _figure(known: bw.parts.Figure) -> str:
     spread = "" if known.tolerance is None else f" ± {known.tolerance:g~P}"
     return f"{known.value:g~P}{spread}"
 

@@ -29,7 +29,8 @@ from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.linkage.arm_and_strut import Path as PointPath
 from barwright.registry.files.document import read_toml
 from barwright.report.explain import explanation
-from making import (
+from sample_packs import GOOD_PACK, SPECIMENS, changed_pack, discovered_once, distribution
+from sample_records import (
     double_wishbone_mounting,
     make_bar,
     make_end,
@@ -37,7 +38,6 @@ from making import (
     make_setup,
     strut_mounting,
 )
-from packing import GOOD_PACK, SPECIMENS, changed_pack, discovered_once, distribution
 
 EVERY_ERROR = [getattr(errors, name) for name in errors.__all__ if name.endswith("Error")]
 BUILTINS = {
@@ -281,7 +281,7 @@ def changed_since_it_was_locked(box: Box) -> None:
     """Lock a pack, and open it with a file more."""
     lock = bw.lock_of(bw.Registry.from_folders(GOOD_PACK))
     changed = changed_pack(box.folder, "more.toml", "", "# More.")
-    bw.refuse_drift(bw.Registry.from_folders(changed), lock)
+    bw.check_lock(bw.Registry.from_folders(changed), lock)
 
 
 def too_many_variants(box: Box) -> None:
@@ -378,7 +378,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     "G108": lambda _: bw.ride(
         make_setup(
             axle={
-                "suspension": bw.SwingArmMounting(
+                "suspension": bw.parts.SwingArmMounting(
                     mount_outboard="700 mm", mount_up="100 mm", foot_along="290 mm"
                 )
             }
@@ -387,7 +387,9 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     "G109": lambda _: make_parts(make_bar(), tube={"lever_position": "800 mm"}),
     "G110": lambda _: bar_plane(bar_axis=(1, 0, 0), arm_direction=(0, 1, 0), arm_axis=(1, 0.1, 0)),
     "G111": lambda _: bw.ride(
-        make_setup(axle={"suspension": double_wishbone_mounting(upper_joint=bw.JointSide.INBOARD)})
+        make_setup(
+            axle={"suspension": double_wishbone_mounting(upper_joint=bw.parts.JointSide.INBOARD)}
+        )
     ),
     "N101": lambda _: settle(
         cast("Any", Adrift()), free_angle=0.0, rate=1.0, load=1.0, droop=-0.1, bump=0.1

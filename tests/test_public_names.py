@@ -14,6 +14,7 @@ import attrs
 import pytest
 
 import barwright as bw
+from barwright import answers, parts
 
 HEAVY = {
     "numpy",
@@ -27,11 +28,15 @@ HEAVY = {
     "scipy",
     "sqlite3",
 }
-CALLABLE = [name for name in bw.__all__ if inspect.isroutine(getattr(bw, name))]
+ROOMS: dict[str, Any] = {"barwright": bw, "barwright.parts": parts, "barwright.answers": answers}
+MODULES = {"answers", "errors", "parts"}
+NAMES = [(room, name) for room in ROOMS for name in ROOMS[room].__all__ if name not in MODULES]
+FOUND = {f"{room}.{name}": getattr(ROOMS[room], name) for room, name in NAMES}
+CALLABLE = [name for name in FOUND if inspect.isroutine(FOUND[name])]
 CLASSES = [
     name
-    for name in bw.__all__
-    if inspect.isclass(getattr(bw, name)) and getattr(bw, name).__module__.startswith("barwright")
+    for name, found in FOUND.items()
+    if inspect.isclass(found) and found.__module__.startswith("barwright")
 ]
 
 
@@ -44,8 +49,9 @@ def in_a_fresh_interpreter(code: str) -> str:
     return run.stdout.strip()
 
 
-def test_the_homes_agree_with_what_a_type_checker_reads() -> None:
-    tree = ast.parse(Path(bw.__file__).read_text(encoding="utf-8"))
+@pytest.mark.parametrize("room", ROOMS)
+def test_the_homes_agree_with_what_a_type_checker_reads(room: str) -> None:
+    tree = ast.parse(Path(ROOMS[room].__file__).read_text(encoding="utf-8"))
     read = {
         (node.module, alias.name, alias.asname)
         for node in ast.walk(tree)
@@ -56,41 +62,46 @@ def test_the_homes_agree_with_what_a_type_checker_reads() -> None:
 
     homes = {
         (f"barwright.{module}", name, name)
-        for module, names in bw._HOMES.items()  # noqa: SLF001
+        for module, names in ROOMS[room]._HOMES.items()  # noqa: SLF001
         for name in names
     }
     assert read == homes
 
 
 def test_no_name_has_two_homes() -> None:
-    names = [name for names in bw._HOMES.values() for name in names]  # noqa: SLF001
+    names = [
+        name
+        for module in ROOMS.values()
+        for names in module._HOMES.values()  # noqa: SLF001
+        for name in names
+    ]
 
     assert len(names) == len(set(names))
-    assert bw.__all__ == sorted(names)
+    assert sorted(names) == sorted(name for _, name in NAMES)
+    assert all(module.__all__ == sorted(module.__all__) for module in ROOMS.values())
 
 
-@pytest.mark.parametrize("name", bw.__all__)
-def test_every_public_name_is_what_its_home_calls_so(name: str) -> None:
-    home = sys.modules[f"barwright.{bw._HOME_OF[name]}"] if hasattr(bw, name) else None  # noqa: SLF001
+@pytest.mark.parametrize(("room", "name"), NAMES)
+def test_every_public_name_is_what_its_home_calls_so(room: str, name: str) -> None:
+    home = sys.modules[f"barwright.{ROOMS[room]._HOME_OF[name]}"]  # noqa: SLF001
 
-    assert home is not None
-    assert getattr(home, name) is getattr(bw, name)
+    assert getattr(home, name) is FOUND[f"{room}.{name}"]
     assert name in home.__all__
 
 
 @pytest.mark.parametrize("name", [*CALLABLE, *CLASSES])
 def test_every_public_name_says_what_it_is(name: str) -> None:
-    text = inspect.getdoc(getattr(bw, name))
+    text = inspect.getdoc(FOUND[name])
 
     assert text
     first = text.splitlines()[0]
     assert first.endswith((".", ".)"))
-    assert not first.startswith(f"{name}(")
+    assert not first.startswith(f"{name.rpartition('.')[2]}(")
 
 
 @pytest.mark.parametrize("name", CALLABLE)
 def test_every_public_function_says_what_it_takes_and_gives(name: str) -> None:
-    function = getattr(bw, name)
+    function = FOUND[name]
     signature = inspect.signature(function)
     text = inspect.getdoc(function) or ""
 
@@ -103,7 +114,7 @@ def test_every_public_function_says_what_it_takes_and_gives(name: str) -> None:
 
 @pytest.mark.parametrize("name", CLASSES)
 def test_every_field_of_a_public_class_is_explained(name: str) -> None:
-    cls: Any = getattr(bw, name)
+    cls: Any = FOUND[name]
     if not attrs.has(cls):
         return
     own = [field.name for field in attrs.fields(cls) if not field.inherited]
@@ -115,7 +126,7 @@ def test_every_field_of_a_public_class_is_explained(name: str) -> None:
 
 @pytest.mark.parametrize("name", CLASSES)
 def test_every_public_method_is_annotated_and_explained(name: str) -> None:
-    for method_name, method in vars(getattr(bw, name)).items():
+    for method_name, method in vars(FOUND[name]).items():
         function = getattr(method, "__func__", method)
         is_ours = inspect.isfunction(function) and function.__module__.startswith("barwright.")
         if not is_ours or method_name.startswith("_"):
@@ -139,22 +150,38 @@ def test_an_error_class_costs_nothing_heavy_either() -> None:
     assert not set(in_a_fresh_interpreter(code).split()) & HEAVY
 
 
-def test_names_are_listed_before_they_are_loaded() -> None:
-    code = "import barwright; print(*dir(barwright)); print('units' in vars(barwright))"
+@pytest.mark.parametrize("room", ROOMS)
+def test_names_are_listed_before_they_are_loaded(room: str) -> None:
+    code = f"import {room} as m, sys; print(*dir(m)); print('barwright.units' in sys.modules)"
 
     listed, loaded = in_a_fresh_interpreter(code).splitlines()
-    assert listed.split() == bw.__all__
+    assert listed.split() == ROOMS[room].__all__
     assert loaded == "False"
 
 
-def test_a_name_is_looked_up_once() -> None:
-    assert bw.Bar is bw.Bar
-    assert "Bar" in vars(bw)
+@pytest.mark.parametrize(("room", "name"), [(parts, "Bar"), (answers, "Plan"), (bw, "Setup")])
+def test_a_name_is_looked_up_once(room: Any, name: str) -> None:
+    assert getattr(room, name) is getattr(room, name)
+    assert name in vars(room)
 
 
-def test_an_unknown_name_is_an_attribute_error() -> None:
-    with pytest.raises(AttributeError, match="module 'barwright' has no attribute 'Spoke'"):
-        bw.Spoke  # noqa: B018
+@pytest.mark.parametrize("room", ROOMS)
+def test_an_unknown_name_is_an_attribute_error(room: str) -> None:
+    with pytest.raises(AttributeError, match=rf"^module '{room}' has no attribute 'Spoke'$"):
+        getattr(ROOMS[room], "Spoke")  # noqa: B009 - a type checker would refuse it
+
+
+@pytest.mark.parametrize(
+    ("name", "place"),
+    [("Bar", "parts.Bar"), ("LengthFit", "answers.LengthFit")],
+)
+def test_a_name_of_another_room_is_found_by_its_message(name: str, place: str) -> None:
+    with pytest.raises(AttributeError, match=rf"no attribute '{name}': it is barwright\.{place}$"):
+        getattr(bw, name)
+
+
+def test_errors_are_in_the_package_and_in_their_own_module() -> None:
+    assert bw.errors.QuantityError is bw.QuantityError
 
 
 def test_a_star_import_gives_the_public_names() -> None:

@@ -13,8 +13,8 @@ import pytest
 # Kept, so that runs within this one do not load them anew.
 import barwright.testing
 from barwright.testing import CONTRACT
-from linting import POOR_PACK
-from packing import GOOD_PACK
+from flawed_packs import POOR_PACK
+from sample_packs import GOOD_PACK
 
 # By its module, whether or not its entry point is installed.
 PLUGIN = (

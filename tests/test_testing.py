@@ -11,9 +11,9 @@ import pytest
 from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.registry.packs.load import STANDARDS
 from barwright.testing import CONTRACT, PackContract, complaints
-from linting import POOR_PACK, added
-from overlaying import POOR_OVERLAY
-from packing import GOOD_PACK, changed_pack
+from flawed_packs import POOR_PACK, added
+from sample_overlays import POOR_OVERLAY
+from sample_packs import GOOD_PACK, changed_pack
 
 PLUGINS = Path(__file__).parents[1] / "plugins"
 OURS = [STANDARDS, *sorted(header.parent for header in PLUGINS.rglob("pack.toml"))]

@@ -7,11 +7,14 @@ for ever, since that thread is not in the child.
 from __future__ import annotations
 
 import functools
+import importlib
 import os
+import sys
 import threading
+from collections.abc import Callable, Mapping
 from typing import Any, TypeVar, overload
 
-__all__ = ["FIRST_USE", "cached_property"]
+__all__ = ["FIRST_USE", "cached_property", "name_loader"]
 
 T = TypeVar("T")
 
@@ -28,6 +31,35 @@ _at_fork(
     after_in_parent=FIRST_USE.release,
     after_in_child=FIRST_USE.release,
 )
+
+
+def name_loader(module: str, home_of: Mapping[str, str]) -> Callable[[str], object]:
+    """Make the ``__getattr__`` of a module whose names are loaded on first use.
+
+    Parameters
+    ----------
+    module : str
+        Name of the module.
+    home_of : mapping of str to str
+        Module of each name, counted from this package.
+
+    Returns
+    -------
+    callable
+    """
+
+    def load(name: str) -> object:
+        if name not in home_of:
+            message = f"module {module!r} has no attribute {name!r}"
+            raise AttributeError(message)
+        # A child of a fork would wait for ever for a module that another thread was importing.
+        with FIRST_USE:
+            home = importlib.import_module(f"{__package__}.{home_of[name]}")
+            value: object = getattr(home, name)
+        setattr(sys.modules[module], name, value)
+        return value
+
+    return load
 
 
 class cached_property(functools.cached_property[T]):  # noqa: N801 - spelled like its base

@@ -16,7 +16,7 @@ from typing import Any, ClassVar
 import pytest
 
 from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
-from barwright.lint.finding import Linted, LintFinding
+from barwright.lint.finding import LintFinding, PackLint
 from barwright.lint.linting import lint_pack
 from barwright.registry.files.snapshot import HEADER, snapshot_of
 from barwright.report.forms.notices import notices
@@ -52,12 +52,12 @@ def complaints(folder: Path, test: str) -> list[str]:
 # -- One test at a time -----------------------------------------------------------------------
 
 
-def _linted(folder: Path) -> Linted:
+def _linted(folder: Path) -> PackLint:
     return _lint_of(folder, snapshot_of(folder).digest)
 
 
 @functools.lru_cache(maxsize=8)
-def _lint_of(folder: Path, digest: str) -> Linted:  # noqa: ARG001 - another digest, another pack
+def _lint_of(folder: Path, digest: str) -> PackLint:  # noqa: ARG001 - another digest, another pack
     return lint_pack(folder)
 
 

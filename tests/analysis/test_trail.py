@@ -8,14 +8,14 @@ import pytest
 import barwright as bw
 from barwright.analysis.trail import LEFT_OUT
 from barwright.registry.overlays.preference import CALL, Preference
-from packing import GOOD_PACK, discovered_once
-from sourcing import INVENTION, with_invented
+from measured_setups import INVENTION, with_invented
+from sample_packs import GOOD_PACK, discovered_once
 
 REGISTRY = discovered_once()
 SETUP = REGISTRY.setup("fells:chassis/short", corner="front left")
 
 
-def lines(answer: bw.Trail) -> dict[str, bw.TrailLine]:
+def lines(answer: bw.answers.Trail) -> dict[str, bw.answers.TrailLine]:
     return {line.figure: line for line in answer.lines}
 
 
@@ -38,7 +38,7 @@ def test_a_figure_says_source_place_file_and_key() -> None:
 
     assert (line.source, line.source_kind) == (
         "standards:teaching-table",
-        bw.SourceKind.PUBLISHED,
+        bw.parts.SourceKind.PUBLISHED,
     )
     assert (line.at, line.file, line.key) == (
         "4340, oil quenched, tempered at 230 °C",
@@ -70,7 +70,7 @@ def test_the_load_of_standard_trim_stands_where_its_axle_says_it() -> None:
 
 
 def test_a_correction_stands_in_its_own_file() -> None:
-    known = bw.Figure(
+    known = bw.parts.Figure(
         value=SETUP.bar.diameter,
         source="shop:gauge",
         file="ours.toml",
@@ -105,7 +105,7 @@ def test_what_no_source_says_is_told_apart() -> None:
 
 
 def test_a_figure_that_a_pack_gives_at_its_usual_value_has_the_pack_s_source() -> None:
-    known = bw.Figure(value=SETUP.bar.blank_angle, source="a:b", key="one.blank_angle")
+    known = bw.parts.Figure(value=SETUP.bar.blank_angle, source="a:b", key="one.blank_angle")
     setup = SETUP.with_parts(bar=SETUP.bar.described({"blank_angle": known}))
 
     assert lines(bw.trail(setup))["bar.blank_angle"].source == "a:b"
@@ -212,7 +212,7 @@ def test_an_answer_that_is_no_says_why_it_lacks_the_figure() -> None:
 
 
 def test_an_answer_that_is_no_may_have_the_figure_all_the_same() -> None:
-    def far(setup: bw.Setup) -> bw.Rates:
+    def far(setup: bw.Setup) -> bw.answers.Rates:
         return bw.rates(setup, wanted=bw.Wanted(height="600 mm"))
 
     answer = bw.trail(SETUP, figure="fit.active_length", question=far)
@@ -265,7 +265,7 @@ def test_rounding_of_a_figure_that_is_next_to_nothing_is_no_effect() -> None:
 def test_a_trail_rests_on_the_sources_of_its_lines() -> None:
     """Not on those of figures that move another one."""
     setup = with_invented(SETUP, "damper.gas.force")
-    invented = (bw.Footing(kind="invented", source=INVENTION),)
+    invented = (bw.answers.UnmeasuredSource(kind="invented", source=INVENTION),)
 
     assert bw.trail(setup).rests_on == invented
     assert bw.trail(setup, figure="ride.torque").rests_on == invented

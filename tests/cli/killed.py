@@ -11,7 +11,7 @@ from pathlib import Path
 
 from barwright.cli.output import write_whole
 from barwright.registry.authoring.scaffold import new_pack
-from faulting import killed_at
+from file_faults import killed_at
 
 _MOST = 500
 

@@ -18,7 +18,7 @@ from barwright.cli import command
 from barwright.cli import jobs as asking
 from barwright.cli.command import run
 from barwright.registry.discovery.entry_points import Found
-from packing import GOOD_PACK, SPECIMENS, changed_pack, discovered_once
+from sample_packs import GOOD_PACK, SPECIMENS, changed_pack, discovered_once
 
 JOBS = SPECIMENS / "jobs"
 LEAST = str(JOBS / "least.toml")
@@ -187,7 +187,7 @@ def test_parts_are_listed_by_words_and_kind(printed: Any) -> None:
     assert read == [
         part
         for part in registry.parts()
-        if isinstance(part, bw.Bar) and "short" in f"{part.id} {part.title}".lower()
+        if isinstance(part, bw.parts.Bar) and "short" in f"{part.id} {part.title}".lower()
     ]
 
     code, out, _ = printed("parts")
@@ -297,7 +297,7 @@ def test_parts_that_would_make_a_bar_fit_are_searched(tmp_path: Path, printed: A
     code, out, _ = printed("fit", str(path), "--donors", "--json")
     answers = [bw.from_json(json.dumps(a["answer"])) for a in json.loads(out)["answers"]]
     assert code == 1
-    assert {type(answer) for answer in answers} == {bw.Donors}
+    assert {type(answer) for answer in answers} == {bw.answers.Donors}
     assert printed("fit", str(path), "--donors")[1]
 
 
@@ -316,7 +316,7 @@ def test_strength_is_asked_with_limits_travel_and_a_history(tmp_path: Path, prin
     told = json.loads(out)["answers"][0]
     setup = bw.Registry.discover().setup(told["vehicle"], corner=told["corner"])
     limits = {
-        name: bw.StressLimit(stress=stress, source="the command line")
+        name: bw.answers.StressLimit(stress=stress, source="the command line")
         for name, stress in {
             "permissible_shear": "900 MPa",
             "ultimate_shear": "1005 MPa",

@@ -11,7 +11,7 @@ import barwright as bw
 from barwright.cli import jobs as asking
 from barwright.cli.command import run
 from barwright.errors import ExitCode
-from packing import SPECIMENS, discovered_once
+from sample_packs import SPECIMENS, discovered_once
 
 JOBS = SPECIMENS / "jobs"
 

@@ -19,7 +19,7 @@ from barwright.cli import command, main
 from barwright.cli.command import run
 from barwright.cli.output import say, write_whole
 from barwright.registry.authoring.scaffold import new_overlay, new_pack
-from packing import SPECIMENS, discovered_once
+from sample_packs import SPECIMENS, discovered_once
 
 LEAST = SPECIMENS / "jobs" / "least.toml"
 OUT_OF_REACH = SPECIMENS / "jobs" / "out-of-reach.toml"

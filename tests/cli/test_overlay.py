@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from barwright.cli.command import run
-from packing import SPECIMENS, changed_pack, distribution
+from sample_packs import SPECIMENS, changed_pack, distribution
 
 JOB = str(SPECIMENS / "twenty" / "01-keep-standard.toml")
 HEADER = """\

@@ -18,8 +18,8 @@ from barwright.cli.command import run
 from barwright.cli.packs import ProgressBar
 from barwright.registry import registry as index
 from barwright.registry.authoring.scaffold import new_overlay
-from indexing import small_packs
-from packing import GOOD_PACK, SPECIMENS, distribution
+from index_packs import small_packs
+from sample_packs import GOOD_PACK, SPECIMENS, distribution
 
 
 @pytest.fixture

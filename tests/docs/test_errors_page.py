@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from telling import BY_HAND, NAME, lines_told
+from error_messages import BY_HAND, NAME, lines_told
 from test_errors import RAISERS
 
 PAGE = (Path(__file__).parents[2] / "docs" / "errors.md").read_text(encoding="utf-8")

@@ -15,9 +15,9 @@ from barwright.lint.rules.corrections.correction_near import LARGEST_RATIO
 from barwright.lint.rules.corrections.correction_reason import FEWEST_WORDS
 from barwright.lint.rules.records.plausible import RANGES
 from barwright.report.forms.notices import notices
-from linting import POOR_PACK, added
-from overlaying import POOR_OVERLAY
-from packing import changed_pack
+from flawed_packs import POOR_PACK, added
+from sample_overlays import POOR_OVERLAY
+from sample_packs import changed_pack
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGE = (DOCS / "lint.md").read_text(encoding="utf-8")
@@ -59,9 +59,9 @@ def test_the_example_of_a_rule_is_what_the_program_says(rule: str) -> None:
 
 def test_ranges_on_the_page_are_those_of_the_rule() -> None:
     text = " ".join(sections()["plausible"].split())
-    assert RANGES[bw.Bar]["diameter"] == ("8 mm", "80 mm")
-    assert RANGES[bw.BarEnd]["teeth"] == (6, 80)
-    assert RANGES[bw.Material]["shear_modulus"] == ("65 GPa", "85 GPa")
+    assert RANGES[bw.parts.Bar]["diameter"] == ("8 mm", "80 mm")
+    assert RANGES[bw.parts.BarEnd]["teeth"] == (6, 80)
+    assert RANGES[bw.parts.Material]["shear_modulus"] == ("65 GPa", "85 GPa")
     assert "a bar of 8 to 80 mm, 6 to 80 teeth, a shear modulus of 65 to 85 GPa" in text
 
 

@@ -14,7 +14,7 @@ from barwright.registry.overlays.correction import Correction
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.keys import key_of
 from barwright.registry.packs.pack import PackHeader
-from paging import ROOT, read, scripts, shell, shown_as
+from doc_pages import ROOT, read, scripts, shell, shown_as
 
 PAGE = read("overlays.md")
 

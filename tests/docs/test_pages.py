@@ -17,7 +17,7 @@ from barwright.cli.checking import many
 from barwright.cli.command import run
 from barwright.registry.jobs.keys import JobKeys, LoadKeys, PartNames, PresentKeys, WantedKeys
 from barwright.registry.packs.pack import KINDS
-from paging import DOCS, ROOT, fenced, output, quoted, read, scripts, shell, shown_as
+from doc_pages import DOCS, ROOT, fenced, output, quoted, read, scripts, shell, shown_as
 
 PAGES = sorted(DOCS.glob("*.md"))
 
@@ -87,7 +87,7 @@ def test_the_page_lists_every_key_of_a_job() -> None:
         for field in attrs.fields(keys):
             if field.name != "about":
                 assert re.search(rf"^\| [^|]*`{field.name}`", page, re.MULTILINE), field.name
-    for side in bw.Side:
+    for side in bw.parts.Side:
         assert f"`{side.value}`" in page
 
 
@@ -179,7 +179,7 @@ def test_the_page_lists_every_form_and_kind_and_exit_code_word() -> None:
     for kind in KINDS:
         assert kind == "chassis" or re.search(rf"`{kind}`", page), kind
     for exit_code in range(4):
-        mark = bw.Checked(file="", exit_code=exit_code).mark
+        mark = bw.answers.JobCheck(file="", exit_code=exit_code).mark
         assert re.search(rf"^\| {exit_code} \| {mark} \| ", page, re.MULTILINE)
 
 

@@ -10,8 +10,8 @@ import pytest
 
 from barwright.errors import ExitCode
 from barwright.registry.files import file_limits as limits
+from doc_pages import ROOT, read
 from hostile import test_budget as budget
-from paging import ROOT, read
 
 PAGE = read("promises.md")
 TITLES, TEXTS = (re.split(r"^## (.*)$", PAGE, flags=re.MULTILINE)[start::2] for start in (1, 2))

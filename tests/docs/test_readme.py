@@ -5,7 +5,7 @@ from __future__ import annotations
 from sybil import Sybil
 from sybil.parsers.markdown import PythonCodeBlockParser
 
-from paging import ROOT
+from doc_pages import ROOT
 
 
 def test_the_examples_of_the_readme_run() -> None:

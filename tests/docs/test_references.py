@@ -58,8 +58,9 @@ def names_of(thing: Any) -> set[str]:
 
 def public_names() -> set[str]:
     found: set[str] = set()
-    for name in bw.__all__:
-        found |= names_of(getattr(bw, name))
+    for room in (bw, bw.parts, bw.answers):
+        for name in room.__all__:
+            found |= names_of(getattr(room, name))
     for info in pkgutil.walk_packages(mechanics.__path__, "barwright.mechanics."):
         module = importlib.import_module(info.name)
         for name in getattr(module, "__all__", ()):
@@ -114,7 +115,7 @@ def record_classes() -> list[type[Any]]:
             found.append(cls)
             waiting += typing.get_type_hints(cls).values()
     # These are written as text.
-    return [cls for cls in found if cls not in (bw.Figure, bw.Month)]
+    return [cls for cls in found if cls not in (bw.parts.Figure, bw.parts.Month)]
 
 
 def tables() -> list[dict[str, list[str]]]:
@@ -177,7 +178,7 @@ def test_what_all_records_have_is_listed() -> None:
     assert keys in [set(table) for table in tables()]
     assert {"is", "source", "at"} in [set(table) for table in tables()]
     assert {f.name for f in attrs.fields(Part)} == {"about", "id", "title"}
-    assert issubclass(bw.BarEnd, Record)
+    assert issubclass(bw.parts.BarEnd, Record)
 
 
 def test_the_packaging_on_the_page_is_that_of_the_demo_pack() -> None:

@@ -23,7 +23,7 @@ from barwright.report.text.sheet import sheet_text
 from barwright.report.text.strength import strength_text
 from barwright.report.text.tolerance import tolerances_text
 from barwright.report.text.trail import trail_text
-from marks import unprintable
+from terminal_characters import unprintable
 
 __all__ = ["rendered"]
 
@@ -37,7 +37,7 @@ def rendered(registry: bw.Registry, number: int) -> str:
         (chassis.id, f"{axle.place.value} {side.value}")
         for chassis in vehicles
         for axle in chassis.axles
-        for side in bw.Side
+        for side in bw.parts.Side
     ]
     if not corners:
         return "no vehicle"

@@ -14,7 +14,7 @@ import attrs
 from barwright.parts.record import Part
 from barwright.registry.packs.load import load_pack, standards
 from barwright.registry.packs.pack import KINDS
-from packing import SPECIMENS
+from sample_packs import SPECIMENS
 
 __all__ = ["HEADER", "TEXTS", "TOKENS", "VALUES", "Seeds", "seeds"]
 

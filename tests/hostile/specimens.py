@@ -13,7 +13,7 @@ import tomli_w
 from fuzz.mutations import chance_of, spoilt_table
 from fuzz.seeds import HEADER, TEXTS, seeds
 from hostile.documents import ALLOWED, HOSTILE, SIZE, filled, numbered
-from packing import SPECIMENS as SPECIMEN_FOLDER
+from sample_packs import SPECIMENS as SPECIMEN_FOLDER
 
 __all__ = ["SPECIMENS", "Specimen"]
 

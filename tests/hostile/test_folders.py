@@ -15,7 +15,14 @@ from barwright.cli.command import run
 from barwright.registry.authoring.scaffold import new_pack
 from barwright.registry.discovery.entry_points import installed_packs
 from barwright.registry.lock import read_lock
-from packing import GOOD_PACK, SPECIMENS, changed_pack, discovered_once, distribution, problems_in
+from sample_packs import (
+    GOOD_PACK,
+    SPECIMENS,
+    changed_pack,
+    discovered_once,
+    distribution,
+    problems_in,
+)
 
 UP = ("..", "../x", "..\\x", "../../x", "..\\..\\x", "x/../../y", "x\\..\\..\\y", "./x", ".\\x")
 ROOTS = ("/", "//", "\\", "\\\\", "/etc/passwd", "//host/share", "\\\\host\\share\\x", "~", "~/x")
@@ -97,7 +104,7 @@ def test_a_pack_in_a_lock_is_no_file(tmp_path: Path, text: str) -> None:
     path.write_text(f'schema = 1\nlibrary = "1"\n[[pack]]\n{fields}', encoding="utf-8")
 
     with pytest.raises(bw.LockError):
-        bw.refuse_drift(bw.Registry.from_folders(GOOD_PACK), read_lock(path))
+        bw.check_lock(bw.Registry.from_folders(GOOD_PACK), read_lock(path))
 
 
 @pytest.mark.parametrize("text", TEXTS, ids=ascii)

@@ -19,7 +19,7 @@ from barwright.registry.lock import read_lock
 from barwright.registry.packs.load import load_pack
 from benchmarks.many_packs import write_pack
 from hostile.documents import ALLOWED, HOSTILE, SIZE, numbered
-from packing import GOOD_PACK, changed_pack, problems_in
+from sample_packs import GOOD_PACK, changed_pack, problems_in
 
 DOCS = Path(__file__).parents[2] / "docs"
 

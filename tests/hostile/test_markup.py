@@ -30,8 +30,8 @@ from barwright.report.forms.annotations import to_annotations
 from barwright.report.forms.junit import to_junit
 from barwright.report.forms.sarif import to_sarif
 from barwright.report.text.tables import heading, marked, pairs, stacked, table
-from marks import unprintable
-from packing import GOOD_PACK, SPECIMENS
+from sample_packs import GOOD_PACK, SPECIMENS
+from terminal_characters import unprintable
 
 SCHEMAS = SPECIMENS / "schemas"
 SARIF = jsonschema.Draft4Validator(json.loads((SCHEMAS / "sarif-2.1.0.json").read_text("utf-8")))
@@ -260,13 +260,15 @@ def test_styles_reach_a_terminal_where_those_of_texts_do_not(
     assert "\x1b[31m" not in out
 
 
-def checked(file: str, problems: list[tuple[str, str, str]]) -> bw.Checked:
+def checked(file: str, problems: list[tuple[str, str, str]]) -> bw.answers.JobCheck:
     """A job file with problems full of a text."""
-    return bw.Checked(
+    return bw.answers.JobCheck(
         file=file,
         exit_code=2,
         problems=tuple(
-            bw.Problem(code="S201", value=v, expected=e, remedy=v, file=file, line=1, key=k)
+            bw.answers.FileProblem(
+                code="S201", value=v, expected=e, remedy=v, file=file, line=1, key=k
+            )
             for v, e, k in problems
         ),
     )
@@ -280,7 +282,7 @@ CHECKED = st.builds(
 
 @settings(max_examples=60)
 @given(st.lists(CHECKED, min_size=1, max_size=3))
-def test_forms_are_well_formed_whatever_they_tell_of(results: list[bw.Checked]) -> None:
+def test_forms_are_well_formed_whatever_they_tell_of(results: list[bw.answers.JobCheck]) -> None:
     SARIF.validate(json.loads(to_sarif(results, version="1")))
     _is_junit(to_junit(results))
     annotations = to_annotations(results)
@@ -297,7 +299,7 @@ def test_forms_are_well_formed_whatever_they_tell_of(results: list[bw.Checked]) 
 @given(ANY_TEXT, ANY_TEXT)
 def test_a_lock_is_read_back_whatever_packs_are_called(origin: str, version: str) -> None:
     pack = LockedPack(id="tiny", origin=origin, version=version, digest="0" * 64)
-    written = bw.lock_text(bw.Lock(schema=1, library=version, pack=(pack,)))
+    written = bw.lock_text(bw.answers.Lock(schema=1, library=version, pack=(pack,)))
     read = tomllib.loads(written.encode().decode())
     assert read["pack"][0]["origin"] == origin.encode(errors="replace").decode()
 

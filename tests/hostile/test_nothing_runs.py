@@ -16,7 +16,7 @@ import pytest
 
 import barwright as bw
 from barwright.registry.files.cache_files import is_digest
-from packing import GOOD_PACK, distribution
+from sample_packs import GOOD_PACK, distribution
 
 HERE = Path(__file__).parent
 

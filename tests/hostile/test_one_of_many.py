@@ -11,8 +11,8 @@ import pytest
 
 import barwright as bw
 from benchmarks.many_packs import write_pack
-from indexing import fresh_cache
-from packing import distribution
+from index_packs import fresh_cache
+from sample_packs import distribution
 
 _COUNT = 100
 _NUMBER = 42

@@ -17,8 +17,8 @@ from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.registry.packs.load import STANDARDS
-from linting import POOR_PACK, added, found, small_pack
-from packing import GOOD_PACK, changed_pack
+from flawed_packs import POOR_PACK, added, found, small_pack
+from sample_packs import GOOD_PACK, changed_pack
 
 PLUGINS = Path(__file__).parents[2] / "plugins"
 

@@ -9,8 +9,8 @@ import pytest
 import barwright as bw
 from barwright.lint.catalogue import OVERLAY_RULES
 from barwright.registry.overlays.store import OverlaidStore
-from overlaying import GOOD_OVERLAY, POOR_OVERLAY, correction, found_over, overlay, two_packs
-from packing import GOOD_PACK, changed_pack
+from sample_overlays import GOOD_OVERLAY, POOR_OVERLAY, correction, found_over, overlay, two_packs
+from sample_packs import GOOD_PACK, changed_pack
 
 STEEL = """\
 [[material]]
@@ -29,11 +29,11 @@ at = "page 4"
 """
 
 
-def lint(made: Path, *over: Path) -> bw.Linted:
+def lint(made: Path, *over: Path) -> bw.answers.PackLint:
     return bw.lint_pack(made, over=over or [GOOD_PACK])
 
 
-def codes(linted: bw.Linted) -> list[str]:
+def codes(linted: bw.answers.PackLint) -> list[str]:
     return [finding.code for finding in linted.findings]
 
 

@@ -13,7 +13,7 @@ import barwright as bw
 from barwright.lint.quantities import QUANTITIES
 from barwright.registry.packs.load import load_pack
 from barwright.units import is_quantity_type, unit_spelling
-from packing import GOOD_PACK
+from sample_packs import GOOD_PACK
 
 PACK = load_pack(GOOD_PACK, origin="")
 
@@ -21,8 +21,8 @@ PACK = load_pack(GOOD_PACK, origin="")
 def records() -> dict[str, Any]:
     """What a figure can be of, by its kind."""
     chassis = PACK.parts["tiny:chassis/one"]
-    assert isinstance(chassis, bw.Chassis)
-    corner = bw.Setup.standard(chassis, axle=chassis.axles[0], side=bw.Side.LEFT)
+    assert isinstance(chassis, bw.parts.Chassis)
+    corner = bw.Setup.standard(chassis, axle=chassis.axles[0], side=bw.parts.Side.LEFT)
     return {
         "chassis": corner,
         "bar": PACK.parts["tiny:bar/one"],
@@ -57,22 +57,22 @@ def paths(cls: type[Any], start: str = "") -> set[str]:
 
 
 def test_every_figure_of_the_rates_is_among_them() -> None:
-    several = {p for p in paths(bw.RateFigures) if p.startswith(("curve.", "heads."))}
+    several = {p for p in paths(bw.answers.RateFigures) if p.startswith(("curve.", "heads."))}
     given = {"shear_modulus", "shear_modulus_tolerance"}
-    assert paths(bw.RateFigures) - several - given <= set(QUANTITIES)
+    assert paths(bw.answers.RateFigures) - several - given <= set(QUANTITIES)
 
 
 def test_every_figure_of_the_state_on_the_keys_is_among_them() -> None:
-    assert {f"keyed.{path}" for path in paths(bw.CornerState)} <= set(QUANTITIES)
+    assert {f"keyed.{path}" for path in paths(bw.answers.CornerState)} <= set(QUANTITIES)
 
 
 def test_the_rate_of_a_bar_alone_is_that_of_a_bar_held_to_the_ends_of_its_splines() -> None:
     """In the corner some of the head twists too, so that the bar there is a little softer."""
     ways = QUANTITIES["bar_rate"].ways
-    alone, fitted = ways["bar"](RECORDS["bar"]), ways["chassis"](RECORDS["chassis"])
+    alone, carry_out = ways["bar"](RECORDS["bar"]), ways["chassis"](RECORDS["chassis"])
     assert alone is not None
-    assert fitted is not None
-    assert 1.0 <= (alone / fitted).magnitude < 1.02
+    assert carry_out is not None
+    assert 1.0 <= (alone / carry_out).magnitude < 1.02
 
 
 def test_without_an_answer_there_is_no_figure() -> None:

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from linting import added, found
-from packing import GOOD_PACK, changed_pack, problems_in
+from flawed_packs import added, found
+from sample_packs import GOOD_PACK, changed_pack, problems_in
 
 CHECK = {
     "computes": "ride.height",

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.lint.finding import LintFinding, Severity
-from barwright.lint.place import Place
+from barwright.lint.place import PackPlace
 from barwright.lint.read_checks import read_waivers
 from barwright.lint.stated import StatedWaiver
 from barwright.lint.waiving import covered
@@ -47,7 +47,7 @@ FINDINGS = st.builds(
 )
 WAIVERS = st.builds(
     StatedWaiver,
-    st.builds(Place, st.just(""), FILES, st.just("")),
+    st.builds(PackPlace, st.just(""), FILES, st.just("")),
     st.builds(
         Waiver,
         rule=RULES,

@@ -18,7 +18,7 @@ from barwright.mechanics.corner.corner import wheel_load, wheel_rate
 from barwright.mechanics.linkage.alignment import Alignment
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from barwright.mechanics.spline.clocking import bump_sense
-from inclined import HingedArm, camber_and_toe, steering_axis, wheel_frame
+from inclined_arm import HingedArm, camber_and_toe, steering_axis, wheel_frame
 
 Floats = NDArray[np.float64]
 

@@ -37,7 +37,7 @@ def test_errors_in_both_coordinates_are_those_of_a_full_least_squares(seed: int)
     points = drawn(seed)
     own = points.calibrated()
 
-    for name, outside in points.fitted().items():
+    for name, outside in points.carry_out().items():
         tolerance = 1e-5 * float(own.clocked_angle_uncertainty) if "angle" in name else 0.0
         assert getattr(own, name) == pytest.approx(outside, rel=1e-5, abs=tolerance), name
 

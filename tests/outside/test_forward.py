@@ -14,8 +14,8 @@ from hypothesis import HealthCheck, assume, given, settings
 
 import barwright as bw
 from barwright.analysis.corner.model import CornerModel
-from drawing import corners
-from making import known
+from sample_records import known
+from setup_strategies import corners
 
 
 @settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow])
@@ -27,7 +27,7 @@ def test_a_plan_solved_forward_gives_the_wanted_height(drawn: tuple[bw.Setup, st
     plans = answer.plans + answer.rejected
     assume(plans)
     for plan in plans:
-        done = bw.ride(bw.fitted(setup, plan))
+        done = bw.ride(bw.carry_out(setup, plan))
         assert done.within_travel
         assert done.state is not None
         assert math.isclose(mm(done.state.height), mm(plan.height), abs_tol=1e-6)
@@ -41,8 +41,8 @@ def test_the_rise_per_turn_is_what_a_small_turn_gives(drawn: tuple[bw.Setup, str
     answer = bw.reindex(setup, wanted=bw.Wanted(height=height))
     assume(answer.plans)
     plan = answer.plans[0]
-    there = bw.fitted(setup, plan)
-    raising = 1.0 if plan.raising_sense is bw.TurningSense.CLOCKWISE else -1.0
+    there = bw.carry_out(setup, plan)
+    raising = 1.0 if plan.raising_sense is bw.answers.TurningSense.CLOCKWISE else -1.0
     heights = []
     for side in (-1.0, 1.0):
         turns = float(known(plan.nut_turns).magnitude) + side * raising * 1e-3
@@ -64,7 +64,7 @@ def test_where_the_bar_slides_it_carries_no_torque(drawn: tuple[bw.Setup, str]) 
     model = CornerModel(setup)
     for plan in answer.plans + answer.rejected:
         for way in plan.fitting:
-            there = attrs.evolve(bw.fitted(setup, plan), nut_turns=known(way.nut_turns))
+            there = attrs.evolve(bw.carry_out(setup, plan), nut_turns=known(way.nut_turns))
             lowest = model.travel[0] if way.damper_on else model.stops[0]
             hang = float(way.arm_angle.m_as("radian"))
             assert math.isclose(hang, lowest, abs_tol=1e-9)

@@ -16,12 +16,12 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
-from anchors import key_bolt, on_fixed, on_key_lever
-from making import make_bar, make_end
+from anchored_corners import key_bolt, on_fixed, on_key_lever
+from sample_records import make_bar, make_end
 
 DEGREES = st.integers(-1800, 1800).map(lambda tenths: f"{tenths / 10} deg")
 HEIGHTS = st.integers(360, 440).map(lambda height: f"{height} mm")
-SIDES = st.sampled_from(list(bw.Side))
+SIDES = st.sampled_from(list(bw.parts.Side))
 DEEP = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
 
 
@@ -69,7 +69,7 @@ def test_a_plan_on_a_key_lever_gives_the_wanted_height(setup: bw.Setup, height: 
     plans = answer.plans + answer.rejected
     assume(plans)
     for plan in plans:
-        reached = settled(bw.fitted(setup, plan))
+        reached = settled(bw.carry_out(setup, plan))
         assert math.isclose(reached, mm(plan.height), abs_tol=1e-6)
         assert abs(reached - float(height[:-3])) <= mm(plan.height_tolerance)
 
@@ -82,8 +82,8 @@ def test_a_turn_of_the_bolt_raises_the_car_as_the_plan_says(setup: bw.Setup, hei
     plan = answer.plans[0]
     assert plan.nut_turns is not None
     assert plan.height_per_turn is not None
-    assert plan.raising_sense is bw.TurningSense.CLOCKWISE
-    there, turns = bw.fitted(setup, plan), float(plan.nut_turns.magnitude)
+    assert plan.raising_sense is bw.answers.TurningSense.CLOCKWISE
+    there, turns = bw.carry_out(setup, plan), float(plan.nut_turns.magnitude)
     heights = [
         settled(attrs.evolve(there, nut_turns=f"{turns + side:.9f} turn")) for side in (-1e-3, 1e-3)
     ]
@@ -122,7 +122,7 @@ def test_a_fixed_socket_is_clocked_as_near_as_any_pair_of_teeth(
     plans = answer.plans + answer.rejected
     if plans:
         for plan in plans:
-            reached = settled(bw.fitted(setup, plan))
+            reached = settled(bw.carry_out(setup, plan))
             assert math.isclose(reached, mm(plan.height), abs_tol=1e-6)
             assert abs(reached - wanted) <= mm(plan.height_tolerance)
             assert abs(reached - wanted) < 0.6

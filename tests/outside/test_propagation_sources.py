@@ -33,7 +33,7 @@ from barwright.mechanics.uncertainty.propagation import (
 from barwright.mechanics.uncertainty.sampling import Distribution, draw_inputs, monte_carlo
 from outside.rows.propagation import GAUGE, gauge_by_gtc, gauge_contributions
 from outside.rows.sampling import end_by_scipy, four_rectangles
-from packing import discovered_once
+from sample_packs import discovered_once
 
 FREEDOMS = st.one_of(st.integers(1, 200).map(float), st.floats(1e3, 1e9), st.just(np.inf))
 
@@ -218,7 +218,7 @@ def test_a_bar_of_29_mm_has_eighty_eight_to_twelve_in_half_widths() -> None:
 def test_an_answer_is_as_unsure_as_uncertainties_has_it() -> None:
     setup = discovered_once().setup("fells:chassis/short", corner="front left")
     tube = setup.tube
-    assert isinstance(tube, bw.Tube)
+    assert isinstance(tube, bw.parts.Tube)
     modulus = uncertainties.ufloat(79.3e9, 1.6e9 / 3.0**0.5)
     outside = uncertainties.ufloat(0.046, 0.1e-3 / 3.0**0.5)
     assert str(tube.material.about["shear_modulus"].tolerance) == "1.6 gigapascal"

@@ -22,25 +22,25 @@ from scipy.optimize import brentq, root
 import barwright as bw
 from barwright.analysis.rates.ride_height import springing
 from barwright.units import ANGLE, FORCE, GAS_SLOPE, LENGTH, TORSIONAL_RATE, WHEEL_RATE, si
-from making import double_wishbone_mounting, make_setup
+from sample_records import double_wishbone_mounting, make_setup
 
 GRAVITY = 9.80665
 
 BESIDE = {
-    "bump_rubber": bw.BumpRubber(
+    "bump_rubber": bw.parts.BumpRubber(
         curve=(
-            bw.BumpRubberForce(compression="12 mm", force="350 N"),
-            bw.BumpRubberForce(compression="30 mm", force="1900 N"),
+            bw.parts.BumpRubberForce(compression="12 mm", force="350 N"),
+            bw.parts.BumpRubberForce(compression="30 mm", force="1900 N"),
         ),
         contact_length="449 mm",
     ),
-    "bushing": bw.ArmBushing(rate="2.5 N*m/deg", set_angle="3 deg"),
-    "helper_coil": bw.HelperCoil(rate="9 N/mm", free_length="290 mm", seat_offset="170 mm"),
+    "bushing": bw.parts.ArmBushing(rate="2.5 N*m/deg", set_angle="3 deg"),
+    "helper_coil": bw.parts.HelperCoil(rate="9 N/mm", free_length="290 mm", seat_offset="170 mm"),
 }
 DAMPER = {
     "open_length": "500 mm",
     "closed_length": "340 mm",
-    "gas": bw.GasCharge(force="190 N", at_length="430 mm", slope="-0.4 N/mm"),
+    "gas": bw.parts.GasCharge(force="190 N", at_length="430 mm", slope="-0.4 N/mm"),
 }
 AXES = {
     "level": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)),
@@ -49,7 +49,7 @@ AXES = {
 }
 
 
-def corner(axes: str, *, beside: bool, side: bw.Side = bw.Side.LEFT) -> bw.Setup:
+def corner(axes: str, *, beside: bool, side: bw.parts.Side = bw.parts.Side.LEFT) -> bw.Setup:
     bar_axis, arm_direction = AXES[axes]
     axle: dict[str, Any] = {
         "bar_axis": bar_axis,
@@ -77,7 +77,7 @@ class Engine:
         self.setup, self.axle = setup, setup.axle
         own: Any = self.axle.suspension
         bar, out = (np.array(v) for v in (self.axle.bar_axis, self.axle.arm_direction))
-        if setup.side is bw.Side.RIGHT:
+        if setup.side is bw.parts.Side.RIGHT:
             bar, out = bar * (1.0, -1.0, 1.0), out * (1.0, -1.0, 1.0)
         out = out / np.linalg.norm(out)
         up = np.cross(out, bar) / np.linalg.norm(bar)
@@ -157,11 +157,11 @@ class Engine:
         return float(line.integrate(0.0, pressed)) if pressed > 0.0 else 0.0
 
 
-@pytest.mark.parametrize("side", list(bw.Side), ids=lambda side: side.value)
+@pytest.mark.parametrize("side", list(bw.parts.Side), ids=lambda side: side.value)
 @pytest.mark.parametrize("beside", [False, True], ids=["bar and gas", "rubber and coil too"])
 @pytest.mark.parametrize("axes", AXES)
 def test_a_wishbone_corner_comes_to_rest_where_its_energy_is_least(
-    axes: str, *, beside: bool, side: bw.Side
+    axes: str, *, beside: bool, side: bw.parts.Side
 ) -> None:
     setup = corner(axes, beside=beside, side=side)
     there = bw.ride(setup)

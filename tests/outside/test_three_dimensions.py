@@ -21,8 +21,8 @@ from scipy.optimize import brentq, minimize_scalar
 from scipy.spatial.transform import Rotation
 
 import barwright as bw
-from drawing import corners
-from making import adjuster_of, known, tube_of
+from sample_records import adjuster_of, known, tube_of
+from setup_strategies import corners
 
 Vector = NDArray[np.float64]
 
@@ -72,7 +72,7 @@ class Bench:
 
     def __init__(self, setup: bw.Setup) -> None:
         self.setup = setup
-        mirror = np.array([1.0, -1.0 if setup.side is bw.Side.RIGHT else 1.0, 1.0])
+        mirror = np.array([1.0, -1.0 if setup.side is bw.parts.Side.RIGHT else 1.0, 1.0])
         axis = mirror * np.array(setup.axle.bar_axis)
         arm = mirror * np.array(setup.axle.arm_direction)
         self.axis: Vector = axis / np.linalg.norm(axis)
@@ -102,10 +102,10 @@ class Bench:
         arm_key_at_level = self.arm_at(rad(self.setup.arm.socket.key_angle))
         return angle_about(self.bump, arm_key_at_level, arm_blank)
 
-    def end(self, end: bw.BarEnd, blank: Vector) -> ToothedEnd:
+    def end(self, end: bw.parts.BarEnd, blank: Vector) -> ToothedEnd:
         return ToothedEnd(self.axis, blank, end.teeth, set(end.blanks))
 
-    def work(self, end: ToothedEnd, words: dict[str, Any], socket: bw.Socket) -> int:
+    def work(self, end: ToothedEnd, words: dict[str, Any], socket: bw.parts.Socket) -> int:
         """Do what the sheet says at one end; return the tooth that is on the key."""
         tooth = end.tooth(words["tooth"], words["direction"], words["seen_from"])
         if words["action"] == "remove a tooth of the bar":
@@ -124,7 +124,7 @@ class Bench:
         turns = abs(plan["nut_turns"]["value"])
         # Clockwise, seen from its free end, a right-handed nut runs toward the pivot.
         toward_pivot = {"clockwise": 1.0, "counter-clockwise": -1.0, None: 0.0}[plan["nut_sense"]]
-        pull = adjuster.lever_lies is bw.LeverSide.BUMPWARD
+        pull = adjuster.lever_lies is bw.parts.LeverSide.BUMPWARD
         start, end = metre(adjuster.thread_start), metre(adjuster.thread_end)
         nut, spacer = metre(known(adjuster.nut_height)), metre(adjuster.spacer)
         # Pulling, the nut bears with its near face and stands on [start, end - nut];
@@ -135,9 +135,9 @@ class Bench:
         middle = (pin_limits[0] + pin_limits[1]) / 2.0
         pin = middle - toward_pivot * turns * metre(adjuster.thread_pitch)
         held = adjuster.mounting
-        if isinstance(held, bw.FixedLineMounting):
+        if isinstance(held, bw.parts.FixedLineMounting):
             return self.lever_through(held, pin, pull=pull)
-        assert isinstance(held, bw.SwivellingMounting)
+        assert isinstance(held, bw.parts.SwivellingMounting)
         pivot = metre(held.pivot_distance) * self.arm_at(rad(held.pivot_angle))
 
         def miss(lever: float) -> float:
@@ -148,7 +148,7 @@ class Bench:
         beyond = at_pivot + (math.pi if pull else -math.pi)
         return float(brentq(miss, *sorted((at_pivot, beyond)), xtol=1e-14))
 
-    def lever_through(self, held: bw.FixedLineMounting, pin: float, *, pull: bool) -> float:
+    def lever_through(self, held: bw.parts.FixedLineMounting, pin: float, *, pull: bool) -> float:
         """Point the lever at a pin on a line that passes the bar axis."""
         foot = self.arm_at(rad(held.foot_angle))
         bumpward = np.cross(self.bump, foot)
@@ -191,13 +191,13 @@ class Bench:
         joint = radius * np.array([math.cos(angle), math.sin(angle)])
         hub = np.array([metre(axle.hub_outboard), metre(axle.hub_up)])
         contact = hub - np.array([0.0, metre(axle.tyre_radius)])
-        if isinstance(axle.suspension, bw.SwingArmMounting):
+        if isinstance(axle.suspension, bw.parts.SwingArmMounting):
             tilt = angle - rad(axle.reference_angle)
             foot = np.array([metre(axle.suspension.foot_along), metre(axle.suspension.foot_above)])
             mount = [metre(axle.suspension.mount_outboard), metre(axle.suspension.mount_up)]
             length = float(np.linalg.norm(np.array(mount) - plane_turned(foot, angle)))
         else:
-            assert isinstance(axle.suspension, bw.StrutMounting)
+            assert isinstance(axle.suspension, bw.parts.StrutMounting)
             lean = self.strut_lean(joint, axle.suspension)
             at = radius * np.array([math.cos(x := rad(axle.reference_angle)), math.sin(x)])
             tilt = lean - self.strut_lean(at, axle.suspension)
@@ -205,7 +205,7 @@ class Bench:
             along = np.array([math.cos(lean), math.sin(lean)])
             length = float(np.dot(np.array(mount) - joint, along))
             length += metre(axle.suspension.length_below)
-        acts_at = contact if axle.load_at is bw.LoadPoint.CONTACT else hub
+        acts_at = contact if axle.load_at is bw.parts.LoadPoint.CONTACT else hub
         return (
             float((joint + plane_turned(acts_at, tilt))[1]),
             float((joint + plane_turned(hub, tilt))[1]),
@@ -213,7 +213,7 @@ class Bench:
         )
 
     @staticmethod
-    def strut_lean(joint: Vector, strut: bw.StrutMounting) -> float:
+    def strut_lean(joint: Vector, strut: bw.parts.StrutMounting) -> float:
         """Angle of a line through the top mount that passes the joint at the offset, outboard."""
         mount = np.array([metre(strut.top_outboard), metre(strut.top_up)])
 

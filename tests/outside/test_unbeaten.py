@@ -18,7 +18,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
-from making import adjuster_of, known, make_bar, make_end, make_setup, tube_of
+from sample_records import adjuster_of, known, make_bar, make_end, make_setup, tube_of
 
 DEGREE = math.pi / 180.0
 
@@ -54,7 +54,7 @@ def beats(one: Pair, other: Pair, enough: int) -> bool:
 
 def every_pair(setup: bw.Setup, free: float) -> list[Pair]:
     """All clockings whose lever the thread can set."""
-    sense = 1 if setup.side is bw.Side.LEFT else -1
+    sense = 1 if setup.side is bw.parts.Side.LEFT else -1
     counts = (setup.bar.arm_end.teeth, setup.bar.anchor_end.teeth)
     pairs = []
     for arm in teeth_of(counts[0]):
@@ -75,7 +75,7 @@ def every_pair(setup: bw.Setup, free: float) -> list[Pair]:
 
 
 def a_pair(setup: bw.Setup, arm: int, anchor: int, turns: float, clocked: float) -> Pair:
-    sense = 1 if setup.side is bw.Side.LEFT else -1
+    sense = 1 if setup.side is bw.parts.Side.LEFT else -1
     cuts, ends = 0, set()
     for name, tooth, current, end, socket in (
         ("arm", arm, setup.arm_tooth, setup.bar.arm_end, setup.arm.socket),
@@ -97,7 +97,7 @@ def a_pair(setup: bw.Setup, arm: int, anchor: int, turns: float, clocked: float)
 def triangle(setup: bw.Setup) -> tuple[float, float, float]:
     """Pivot's distance, lever's radius, pivot's angle."""
     pivot = adjuster_of(setup).mounting
-    assert isinstance(pivot, bw.SwivellingMounting)
+    assert isinstance(pivot, bw.parts.SwivellingMounting)
     return mm(pivot.pivot_distance), mm(tube_of(setup).lever_radius), rad(pivot.pivot_angle)
 
 
@@ -162,7 +162,7 @@ def setups(draw: st.DrawFn) -> bw.Setup:
         blank_angle=f"{draw(st.integers(-50, 50)) / 10} deg",
     )
     return make_setup(
-        side=draw(st.sampled_from(list(bw.Side))),
+        side=draw(st.sampled_from(list(bw.parts.Side))),
         bar=bar,
         arm_keyed=draw(st.booleans()),
         anchor_keyed=draw(st.booleans()),
@@ -185,7 +185,7 @@ def in_order(offered: list[Pair], enough: int) -> list[Pair]:
     return sorted(offered, key=place)
 
 
-def teeth(plans: Iterable[bw.Plan]) -> list[tuple[int, int]]:
+def teeth(plans: Iterable[bw.answers.Plan]) -> list[tuple[int, int]]:
     return [(plan.arm_tooth, plan.anchor_tooth) for plan in plans]
 
 
@@ -196,7 +196,7 @@ def test_no_other_plan_beats_the_plans_offered(setup: bw.Setup, height: int) -> 
     assume(answer.free_angle is not None)
     assert answer.free_angle is not None
     assert answer.unloading is not None
-    has_way_out = answer.unloading.way is not bw.WayOut.NONE
+    has_way_out = answer.unloading.way is not bw.answers.UnloadingMethod.NONE
     pairs = every_pair(setup, rad(answer.free_angle))
     ready = [p for p in pairs if p.assembles and (has_way_out or not p.ends)]
     enough = enough_thread(setup)
@@ -220,7 +220,7 @@ def test_a_plan_carried_out_is_left_alone(setup: bw.Setup, height: int) -> None:
     wanted = bw.Wanted(height=f"{height} mm")
     answer = bw.reindex(setup, wanted=wanted)
     assume(answer.plans)
-    again = bw.reindex(bw.fitted(setup, answer.plans[0]), wanted=wanted).plans[0]
+    again = bw.reindex(bw.carry_out(setup, answer.plans[0]), wanted=wanted).plans[0]
     assert (again.cuts, again.disturbed) == (0, ())
     assert again.nut_turns == answer.plans[0].nut_turns
 

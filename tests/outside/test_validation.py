@@ -11,8 +11,8 @@ import pytest
 
 import barwright
 import validation
+from altered_results import change, nudged
 from barwright.errors import BarwrightError
-from nudging import change, nudged
 from validation import ENGINES, EXACT, LIBRARIES, Kind, Row
 
 ROWS = validation.rows()

@@ -17,9 +17,9 @@ import scipy.constants
 from scipy.optimize import brentq
 
 from barwright.mechanics.anchorage.adjuster import SwivellingBolt
-from making import make_bar, make_setup, swing_arm_mounting
 from outside.anchorages import Tied, tied
 from outside.shafts import Piece, chain_rate
+from sample_records import make_bar, make_setup, swing_arm_mounting
 from teeth import built_free_angle
 
 _TRAVEL = {"open_length": "700 mm", "closed_length": "400 mm"}

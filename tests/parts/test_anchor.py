@@ -9,8 +9,8 @@ import attrs
 import pytest
 
 import barwright as bw
-from anchors import fixed_socket, key_adjuster, key_bolt, key_lever, on_fixed, on_key_lever
-from making import fixed_line, make_setup
+from anchored_corners import fixed_socket, key_adjuster, key_bolt, key_lever, on_fixed, on_key_lever
+from sample_records import fixed_line, make_setup
 
 USUAL = make_setup()
 
@@ -43,7 +43,7 @@ def test_a_bolt_against_a_key_lever_has_no_nut_and_can_only_push() -> None:
     assert key_adjuster().is_screwed
     assert refusal(key_adjuster, nut_height="10 mm") == ("S207", "nut_height")
     assert refusal(key_adjuster, spacer="1 mm") == ("S207", "spacer")
-    bumpward = bw.LeverSide.BUMPWARD
+    bumpward = bw.parts.LeverSide.BUMPWARD
     assert refusal(key_adjuster, lever_lies=bumpward) == ("S207", "lever_lies")
     assert refusal(key_adjuster, thread_end="20 mm") == ("G102", "thread_end")
 
@@ -64,10 +64,10 @@ def test_the_face_of_a_key_lever_has_a_length() -> None:
 
 def test_where_nothing_else_is_said_lever_and_socket_begin_where_a_tube_would() -> None:
     known: dict[str, Any] = {"face_offset": "8 mm", "face_start": "0 mm", "face_end": "70 mm"}
-    lever = bw.KeyLever(id="a", title="b", socket=key_lever().socket, **known)
+    lever = bw.parts.KeyLever(id="a", title="b", socket=key_lever().socket, **known)
     assert (lever.lever_position.magnitude, lever.socket_position.magnitude) == (0.0, 0.0)
     assert lever.made_for is None
-    socket = bw.FixedSocket(id="a", title="b", socket=lever.socket, anchor_angle="1 deg")
+    socket = bw.parts.FixedSocket(id="a", title="b", socket=lever.socket, anchor_angle="1 deg")
     assert (socket.socket_position.magnitude, socket.made_for) == (0.0, None)
 
 
@@ -119,9 +119,9 @@ def test_a_part_of_another_kind_is_refused_in_the_place_of_a_tube() -> None:
 
 def test_the_standard_corner_is_built_without_an_adjuster_too() -> None:
     for setup in (on_fixed(), on_key_lever()):
-        built = bw.Setup.standard(setup.chassis, axle=setup.axle, side=bw.Side.RIGHT)
+        built = bw.Setup.standard(setup.chassis, axle=setup.axle, side=bw.parts.Side.RIGHT)
         assert (built.tube, built.adjuster) == (setup.tube, setup.adjuster)
 
 
 def test_a_stretch_of_the_thread_is_bumpward_if_nothing_else_is_said() -> None:
-    assert key_bolt().stretch is bw.Stretch.BUMPWARD
+    assert key_bolt().stretch is bw.parts.ContactSide.BUMPWARD

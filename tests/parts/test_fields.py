@@ -99,5 +99,5 @@ def test_figures_of_a_record_are_known_by_name() -> None:
         "size": "length",
         "maybe": "number of nut turns",
     }
-    assert set(figure_fields(bw.Chassis)) == {"wheelbase"}
-    assert "teeth" not in figure_fields(bw.BarEnd)
+    assert set(figure_fields(bw.parts.Chassis)) == {"wheelbase"}
+    assert "teeth" not in figure_fields(bw.parts.BarEnd)

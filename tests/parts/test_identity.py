@@ -13,36 +13,36 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.parts.identity import month
-from naming import make_chassis
-from packing import changed_pack
+from sample_packs import changed_pack
+from sample_vehicles import make_chassis
 
-MONTHS = st.builds(bw.Month, st.integers(1000, 9999), st.integers(1, 12))
+MONTHS = st.builds(bw.parts.Month, st.integers(1000, 9999), st.integers(1, 12))
 
 
 # -- Months ------------------------------------------------------------------------------
 
 
 @given(MONTHS)
-def test_a_month_is_read_as_it_is_written(one: bw.Month) -> None:
-    assert bw.Month.of(str(one)) == one
-    assert re.fullmatch(bw.Month.PATTERN, str(one))
+def test_a_month_is_read_as_it_is_written(one: bw.parts.Month) -> None:
+    assert bw.parts.Month.of(str(one)) == one
+    assert re.fullmatch(bw.parts.Month.PATTERN, str(one))
     assert pickle.loads(pickle.dumps(one)) == one  # noqa: S301 - our own bytes
 
 
 @given(MONTHS, MONTHS)
-def test_earlier_months_are_less_and_count_less(one: bw.Month, other: bw.Month) -> None:
+def test_earlier_months_are_less_and_count_less(one: bw.parts.Month, other: bw.parts.Month) -> None:
     assert (one < other) == (str(one) < str(other)) == (one.number < other.number)
 
 
 def test_months_are_counted_from_january_of_the_year_0() -> None:
-    assert bw.Month(1000, 1).number == 12_000
-    assert bw.Month(2011, 3).number == 12 * 2011 + 2
-    assert [bw.Month.of(text).number for text in ("2011-12", "2012-01")] == [24_143, 24_144]
+    assert bw.parts.Month(1000, 1).number == 12_000
+    assert bw.parts.Month(2011, 3).number == 12 * 2011 + 2
+    assert [bw.parts.Month.of(text).number for text in ("2011-12", "2012-01")] == [24_143, 24_144]
 
 
 def test_a_month_is_accepted_as_text_and_as_itself() -> None:
-    assert month("2011-03") == month(bw.Month(2011, 3)) == bw.Month(year=2011, month=3)
-    assert str(bw.Month(2011, 3)) == "2011-03"
+    assert month("2011-03") == month(bw.parts.Month(2011, 3)) == bw.parts.Month(year=2011, month=3)
+    assert str(bw.parts.Month(2011, 3)) == "2011-03"
 
 
 @pytest.mark.parametrize(
@@ -54,7 +54,7 @@ def test_a_month_is_accepted_as_text_and_as_itself() -> None:
 )
 def test_what_is_not_spelled_as_a_month_is_refused(text: str) -> None:
     with pytest.raises(bw.SchemaError) as caught:
-        bw.Month.of(text)
+        bw.parts.Month.of(text)
 
     assert (caught.value.code, caught.value.remedy) == ("S204", "write it like '2011-03'")
 
@@ -79,7 +79,7 @@ def test_what_is_no_text_is_no_month(value: Any) -> None:
 )
 def test_a_month_of_no_calendar_is_refused(numbers: Any, code: str, key: str) -> None:
     with pytest.raises(bw.SchemaError) as caught:
-        bw.Month(*numbers)
+        bw.parts.Month(*numbers)
 
     assert (caught.value.code, caught.value.key) == (code, key)
 
@@ -94,8 +94,8 @@ STATED: dict[str, Any] = {
     "drive": "front",
     "markets": ("home", "export"),
     "codes": ("YD-7",),
-    "first_built": bw.Month(2009, 3),
-    "last_built": bw.Month(2014, 5),
+    "first_built": bw.parts.Month(2009, 3),
+    "last_built": bw.parts.Month(2014, 5),
 }
 
 
@@ -118,7 +118,7 @@ def test_what_a_chassis_states_is_kept_and_survives_json() -> None:
 def test_months_are_given_as_text_too() -> None:
     chassis = make_chassis(first_built="2009-03", last_built="2009-03")
 
-    assert chassis.first_built == chassis.last_built == bw.Month(2009, 3)
+    assert chassis.first_built == chassis.last_built == bw.parts.Month(2009, 3)
 
 
 @pytest.mark.parametrize(

@@ -10,10 +10,10 @@ import attrs
 import pytest
 
 import barwright as bw
-from anchors import fixed_socket, key_bolt, key_lever
+from anchored_corners import fixed_socket, key_bolt, key_lever
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Record
-from making import (
+from sample_records import (
     double_wishbone_mounting,
     make_bar,
     make_end,
@@ -27,12 +27,12 @@ from making import (
 Q = bw.Quantity
 
 
-def bump_rubber(*points: tuple[str, str], **contact: Any) -> bw.BumpRubber:
+def bump_rubber(*points: tuple[str, str], **contact: Any) -> bw.parts.BumpRubber:
     curve = tuple(
-        bw.BumpRubberForce(compression=compression, force=force)
+        bw.parts.BumpRubberForce(compression=compression, force=force)
         for compression, force in points or (("10 mm", "300 N"), ("25 mm", "1500 N"))
     )
-    return bw.BumpRubber(curve=curve, **contact)
+    return bw.parts.BumpRubber(curve=curve, **contact)
 
 
 SETUP = make_setup()
@@ -43,23 +43,25 @@ RECORDS: dict[str, Any] = {
     "Bar": make_bar(bore="10 mm"),
     "Arm": SETUP.arm,
     "Tube": SETUP.tube,
-    "SwivellingMounting": bw.SwivellingMounting(pivot_distance="142 mm", pivot_angle="97 deg"),
-    "FixedLineMounting": bw.FixedLineMounting(
+    "SwivellingMounting": bw.parts.SwivellingMounting(
+        pivot_distance="142 mm", pivot_angle="97 deg"
+    ),
+    "FixedLineMounting": bw.parts.FixedLineMounting(
         line_distance="103 mm", foot_angle="172 deg", foot_position="160 mm"
     ),
     "KeyBoltMounting": key_bolt(),
     "Adjuster": SETUP.adjuster,
     "KeyLever": key_lever(),
     "FixedSocket": fixed_socket(),
-    "GasCharge": bw.GasCharge(force="190 N", at_length="590 mm", slope="-0.4 N/mm"),
+    "GasCharge": bw.parts.GasCharge(force="190 N", at_length="590 mm", slope="-0.4 N/mm"),
     "Damper": attrs.evolve(SETUP.damper, damping_rate="1.8 N*s/mm"),
     "StrutMounting": strut_mounting(),
     "SwingArmMounting": swing_arm_mounting(),
     "DoubleWishboneMounting": double_wishbone_mounting(),
-    "BumpRubberForce": bw.BumpRubberForce(compression="10 mm", force="300 N"),
+    "BumpRubberForce": bw.parts.BumpRubberForce(compression="10 mm", force="300 N"),
     "BumpRubber": bump_rubber(contact_angle="9 deg", contact_radius="250 mm"),
-    "ArmBushing": bw.ArmBushing(rate="2 N*m/deg", set_angle="-5 deg"),
-    "HelperCoil": bw.HelperCoil(rate="8 N/mm", free_length="300 mm"),
+    "ArmBushing": bw.parts.ArmBushing(rate="2 N*m/deg", set_angle="-5 deg"),
+    "HelperCoil": bw.parts.HelperCoil(rate="8 N/mm", free_length="300 mm"),
     "Axle": attrs.evolve(SETUP.axle, arm_stop="-6 mm", anchor_stop="950 mm"),
     "Chassis": SETUP.chassis,
     "Load": SETUP.load,
@@ -200,7 +202,7 @@ def test_a_tubes_lever_lies_before_its_socket(lever: str) -> None:
 @pytest.mark.parametrize("closed", ["674 mm", "700 mm"])
 def test_a_damper_has_a_stroke(closed: str) -> None:
     with pytest.raises(bw.GeometryError) as caught:
-        bw.Damper(id="t:damper/x", title="D", open_length="674 mm", closed_length=closed)
+        bw.parts.Damper(id="t:damper/x", title="D", open_length="674 mm", closed_length=closed)
 
     assert (caught.value.code, caught.value.key) == ("G106", "closed_length")
 
@@ -252,7 +254,7 @@ def test_the_curve_of_a_bump_rubber_has_a_point() -> None:
     bump_rubber(("10 mm", "300 N"), contact_length="450 mm")
 
     with pytest.raises(bw.SchemaError) as caught:
-        bw.BumpRubber(curve=(), contact_length="450 mm")
+        bw.parts.BumpRubber(curve=(), contact_length="450 mm")
     assert (caught.value.code, caught.value.value) == ("S207", "no point")
 
 
@@ -300,9 +302,9 @@ def test_missing_teeth_are_teeth_of_the_circle(blanks: tuple[int, ...]) -> None:
 def test_right_corners_mirror_the_left_unless_they_have_their_own() -> None:
     left, right = make_parts(make_bar()), make_parts(make_bar(id="t:bar/two"))
 
-    assert attrs.evolve(SETUP.axle, left=left).standard(bw.Side.RIGHT) is left
+    assert attrs.evolve(SETUP.axle, left=left).standard(bw.parts.Side.RIGHT) is left
     own = attrs.evolve(SETUP.axle, left=left, right=right)
-    assert (own.standard(bw.Side.LEFT), own.standard(bw.Side.RIGHT)) == (left, right)
+    assert (own.standard(bw.parts.Side.LEFT), own.standard(bw.parts.Side.RIGHT)) == (left, right)
 
 
 # -- Setup --------------------------------------------------------------------------------
@@ -310,7 +312,7 @@ def test_right_corners_mirror_the_left_unless_they_have_their_own() -> None:
 
 def test_a_setup_names_its_corner_and_its_parts() -> None:
     assert SETUP.corner == "front left"
-    assert make_setup(side=bw.Side.RIGHT).corner == "front right"
+    assert make_setup(side=bw.parts.Side.RIGHT).corner == "front right"
     assert list(SETUP.parts) == ["arm", "bar", "tube", "adjuster", "damper"]
 
 
@@ -344,18 +346,18 @@ def test_an_id_is_no_part() -> None:
 
 
 def test_another_load() -> None:
-    changed = SETUP.with_load(kind=bw.LoadKind.SCALE_READING, mass="326 kg")
+    changed = SETUP.with_load(kind=bw.parts.LoadKind.SCALE_READING, mass="326 kg")
 
-    assert changed.load == bw.Load(kind=bw.LoadKind.SCALE_READING, mass="326 kg")
+    assert changed.load == bw.parts.Load(kind=bw.parts.LoadKind.SCALE_READING, mass="326 kg")
     assert changed.bar is SETUP.bar
 
 
 @pytest.mark.parametrize("mass", ["34.5 kg", "10 kg", "76 lb"])
 def test_a_scale_reads_more_than_the_unsprung_mass(mass: str) -> None:
-    assert SETUP.with_load(kind=bw.LoadKind.SPRUNG, mass=mass).load.mass == Q(mass)
+    assert SETUP.with_load(kind=bw.parts.LoadKind.SPRUNG, mass=mass).load.mass == Q(mass)
 
     with pytest.raises(bw.QuantityError) as caught:
-        SETUP.with_load(kind=bw.LoadKind.SCALE_READING, mass=mass)
+        SETUP.with_load(kind=bw.parts.LoadKind.SCALE_READING, mass=mass)
 
     assert (caught.value.code, caught.value.key) == ("Q302", "load.mass")
 
@@ -393,8 +395,15 @@ def test_words_of_records_are_the_words_of_files() -> None:
     words = {
         cls: [member.value for member in cls]
         for cls in (
-            *(bw.Side, bw.Place, bw.BarEndName, bw.LoadPoint, bw.LeverSide, bw.LoadKind),
-            bw.JointSide,
+            *(
+                bw.parts.Side,
+                bw.parts.AxlePlace,
+                bw.parts.BarEndName,
+                bw.parts.LoadPoint,
+                bw.parts.LeverSide,
+                bw.parts.LoadKind,
+            ),
+            bw.parts.JointSide,
         )
     }
     flat = [word for group in words.values() for word in group]
@@ -406,7 +415,7 @@ def test_words_of_records_are_the_words_of_files() -> None:
 def test_an_axle_of_another_vehicle_is_refused() -> None:
     setup = make_setup()
     other = make_setup(bar=make_bar(id="t:bar/other"))
-    rear = attrs.evolve(setup.axle, place=bw.Place.REAR)
+    rear = attrs.evolve(setup.axle, place=bw.parts.AxlePlace.REAR)
 
     for axle in (other.axle, rear):
         with pytest.raises(bw.SchemaError) as caught:

@@ -12,7 +12,7 @@ import pytest
 import barwright as bw
 from barwright.parts.fields import named, size, turns
 from barwright.parts.record import Record
-from making import make_bar, make_end, make_setup
+from sample_records import make_bar, make_end, make_setup
 
 Q = bw.Quantity
 
@@ -26,11 +26,11 @@ class Part(Record):
     note: str = ""
 
 
-KNOWN = bw.Figure(
+KNOWN = bw.parts.Figure(
     value=Q(25.0, "mm"),
     tolerance=Q(0.1, "mm"),
     source="fells:bench",
-    source_kind=bw.SourceKind.MEASURED,
+    source_kind=bw.parts.SourceKind.MEASURED,
     at="sheet 2",
     file="bars.toml",
     key="one.size",
@@ -39,7 +39,7 @@ KNOWN = bw.Figure(
 
 def known_part(**change: Any) -> Part:
     """A part of whose size more is known than its value."""
-    return Part(**({"size": "25 mm", "about": bw.About({"size": KNOWN})} | change))
+    return Part(**({"size": "25 mm", "about": bw.parts.About({"size": KNOWN})} | change))
 
 
 def test_what_is_known_of_a_figure_is_kept() -> None:
@@ -47,7 +47,7 @@ def test_what_is_known_of_a_figure_is_kept() -> None:
 
 
 def test_a_figure_that_nobody_speaks_of_is_the_callers() -> None:
-    assert Part(size="25 mm").about["size"] == bw.Figure(value=Q(25.0, "mm"), source="caller")
+    assert Part(size="25 mm").about["size"] == bw.parts.Figure(value=Q(25.0, "mm"), source="caller")
 
 
 def test_a_figure_that_is_left_out_has_no_entry() -> None:
@@ -58,7 +58,7 @@ def test_a_figure_that_is_left_out_has_no_entry() -> None:
 def test_a_figure_that_is_replaced_becomes_the_callers() -> None:
     changed = attrs.evolve(known_part(), size="26 mm")
 
-    assert changed.about["size"] == bw.Figure(value=Q(26.0, "mm"))
+    assert changed.about["size"] == bw.parts.Figure(value=Q(26.0, "mm"))
     assert (changed.about["size"].tolerance, changed.about["size"].source) == (None, "caller")
 
 
@@ -67,15 +67,15 @@ def test_another_field_that_is_replaced_leaves_what_is_known() -> None:
 
 
 def test_an_entry_of_no_field_is_dropped() -> None:
-    part = known_part(about=bw.About({"size": KNOWN, "weight": KNOWN, "note": KNOWN}))
+    part = known_part(about=bw.parts.About({"size": KNOWN, "weight": KNOWN, "note": KNOWN}))
 
     assert set(part.about) == {"size"}
 
 
 def test_an_entry_of_another_registry_is_dropped_where_its_value_differs() -> None:
-    foreign = bw.Figure(value=pint.UnitRegistry().Quantity(24.0, "mm"), source="x:y")
+    foreign = bw.parts.Figure(value=pint.UnitRegistry().Quantity(24.0, "mm"), source="x:y")
 
-    assert known_part(about=bw.About({"size": foreign})).about["size"].source == "caller"
+    assert known_part(about=bw.parts.About({"size": foreign})).about["size"].source == "caller"
 
 
 def test_what_is_known_names_its_fields() -> None:
@@ -106,7 +106,7 @@ def test_what_is_known_cannot_be_changed() -> None:
 
 def test_a_dictionary_that_it_was_made_from_is_copied() -> None:
     figures = {"size": KNOWN}
-    about = bw.About(figures)
+    about = bw.parts.About(figures)
 
     figures.clear()
 
@@ -116,7 +116,7 @@ def test_a_dictionary_that_it_was_made_from_is_copied() -> None:
 def test_what_is_known_survives_pickling() -> None:
     again = pickle.loads(pickle.dumps(known_part().about))  # noqa: S301 - our own bytes
 
-    assert isinstance(again, bw.About)
+    assert isinstance(again, bw.parts.About)
     assert dict(again) == {"size": KNOWN}
     assert repr(again) == "About(size)"
 

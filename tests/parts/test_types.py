@@ -8,7 +8,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from making import make_bar, make_parts, make_setup, make_socket
+from sample_records import make_bar, make_parts, make_setup, make_socket
 
 SETUP = make_setup()
 

@@ -12,14 +12,14 @@ import pytest
 
 import barwright as bw
 from barwright.parts.arguments import checks_arguments
-from making import make_bar, make_setup
-from packing import GOOD_PACK, SPECIMENS, discovered_once
+from sample_packs import GOOD_PACK, SPECIMENS, discovered_once
+from sample_records import make_bar, make_setup
 
 JOB = SPECIMENS / "jobs" / "least.toml"
 SETUP = make_setup()
 
 
-def lock() -> bw.Lock:
+def lock() -> bw.answers.Lock:
     return bw.lock_of(discovered_once())
 
 
@@ -35,7 +35,7 @@ def good(name: str) -> dict[str, Any]:
         "compare": {"setup": SETUP, "other": SETUP, "wanted": None, "other_wanted": None},
         "din_2091": {"bar": SETUP.bar},
         "donors": {"setup": SETUP, "parts": [SETUP.arm]},
-        "fitted": {"setup": SETUP, "plan": bw.reindex(SETUP).plans[0], "clear_keys": False},
+        "carry_out": {"setup": SETUP, "plan": bw.reindex(SETUP).plans[0], "clear_keys": False},
         "from_json": {"text": bw.to_json(SETUP.bar)},
         "in_units": {"answer": SETUP.bar, "system": "inch"},
         "length_fit": {"setup": SETUP},
@@ -54,7 +54,7 @@ def good(name: str) -> dict[str, Any]:
         },
         "rates": {"setup": SETUP, "wanted": None},
         "read_lock": {"path": JOB},
-        "refuse_drift": {"registry": registry, "lock": lock(), "file": "barwright.lock"},
+        "check_lock": {"registry": registry, "lock": lock(), "file": "barwright.lock"},
         "reindex": {"setup": SETUP, "wanted": None, "present": None},
         "reindex_job": {"job": bw.load_job(JOB, registry)},
         "rests_on": {"questions": ()},
@@ -106,7 +106,7 @@ def good(name: str) -> dict[str, Any]:
         "Registry.source": {"name": "fells:moduli"},
         "Registry.vehicles": {"words": ""},
         "Setup.standard": {"chassis": SETUP.chassis, "axle": SETUP.axle, "side": SETUP.side},
-        "Setup.with_load": {"kind": bw.LoadKind.SPRUNG, "mass": "291 kg"},
+        "Setup.with_load": {"kind": bw.parts.LoadKind.SPRUNG, "mass": "291 kg"},
         "Setup.with_parts": {
             "arm": SETUP.arm,
             "bar": SETUP.bar,

@@ -14,7 +14,7 @@ from barwright.parts.fields import figure_fields
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 from barwright.units import unit_spelling
-from drawing import corners, identities
+from setup_strategies import corners, identities
 
 
 def as_table(value: Any) -> Any:
@@ -23,7 +23,7 @@ def as_table(value: Any) -> Any:
         return f"{value.magnitude!r} {unit_spelling(value)}"
     if isinstance(value, tuple):
         return [as_table(item) for item in value]
-    if isinstance(value, bw.Month):
+    if isinstance(value, bw.parts.Month):
         return str(value)
     if hasattr(value, "value") and not attrs.has(type(value)):
         return value.value
@@ -35,7 +35,7 @@ def as_table(value: Any) -> Any:
         if inner is None or field.name == "about":
             continue
         # Parts inside a part are references in a pack.
-        is_reference = isinstance(inner, bw.Part)
+        is_reference = isinstance(inner, bw.parts.Part)
         table[field.name] = inner.id if is_reference else as_table(inner)
     name = type(value).__name__.removesuffix("Mounting")
     if type(value).__name__.endswith("Mounting"):

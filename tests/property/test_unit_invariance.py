@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, given, settings
 import barwright as bw
 from barwright.parts.fields import figure_fields
 from barwright.units import KINDS, is_quantity
-from drawing import corners
+from setup_strategies import corners
 
 # Each kind's units other than its first, by SI dimension and angle.
 OTHERS = {"mm": "in", "deg": "rad", "kg": "lb", "N": "lbf", "N/mm": "lbf/in", "GPa": "ksi"}

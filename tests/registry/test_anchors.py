@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from packing import GOOD_PACK, changed_pack
+from sample_packs import GOOD_PACK, changed_pack
 
 SOCKET = (
     'socket = { teeth = 42, form = "involute", length = "38 mm", minor_diameter = "31.1 mm", '
@@ -85,12 +85,12 @@ def problems_of(pack: Path) -> list[bw.BarwrightError]:
 def test_a_truck_with_key_levers_is_read(tmp_path: Path, *, cache: bool) -> None:
     registry = registry_of(tmp_path, TRUCK, cache=cache)
     setup = registry.setup("tiny:chassis/one", corner="front left")
-    assert isinstance(setup.tube, bw.KeyLever)
+    assert isinstance(setup.tube, bw.parts.KeyLever)
     assert setup.tube == registry.part("tiny:key-lever/one")
     assert setup.tube.about["face_end"].tolerance == bw.Quantity(1.0, "mm")
     assert setup.adjuster is not None
-    assert isinstance(setup.adjuster.mounting, bw.KeyBoltMounting)
-    assert setup.adjuster.mounting.stretch is bw.Stretch.BUMPWARD
+    assert isinstance(setup.adjuster.mounting, bw.parts.KeyBoltMounting)
+    assert setup.adjuster.mounting.stretch is bw.parts.ContactSide.BUMPWARD
     assert bw.reindex(setup).outcome.is_good
 
 
@@ -98,7 +98,7 @@ def test_a_truck_with_key_levers_is_read(tmp_path: Path, *, cache: bool) -> None
 def test_a_trailer_with_fixed_sockets_is_read(tmp_path: Path, *, cache: bool) -> None:
     registry = registry_of(tmp_path, TRAILER, cache=cache)
     setup = registry.setup("tiny:chassis/one", corner="front right")
-    assert isinstance(setup.tube, bw.FixedSocket)
+    assert isinstance(setup.tube, bw.parts.FixedSocket)
     assert (setup.adjuster, setup.axle.bolt_position) == (None, None)
     assert bw.rates(setup).outcome.is_good
 
@@ -152,9 +152,9 @@ def test_a_job_swaps_a_tube_for_a_fixed_socket(tmp_path: Path) -> None:
     registry = registry_of(tmp_path, LEFT)
     tables = '[parts]\ntube = "tiny:fixed-socket/one"\n[present]\nnut_turns = "2 turn"\n'
     corner = corner_of(tmp_path, registry, tables)
-    assert isinstance(corner.present.tube, bw.Tube)
+    assert isinstance(corner.present.tube, bw.parts.Tube)
     assert corner.present.nut_turns.magnitude == 2.0
-    assert isinstance(corner.setup.tube, bw.FixedSocket)
+    assert isinstance(corner.setup.tube, bw.parts.FixedSocket)
     assert (corner.setup.adjuster, corner.setup.nut_turns.magnitude) == (None, 0.0)
 
 
@@ -162,7 +162,7 @@ def test_a_job_finds_a_fixed_socket_on_a_vehicle_that_had_a_tube(tmp_path: Path)
     registry = registry_of(tmp_path, LEFT)
     corner = corner_of(tmp_path, registry, '[present]\ntube = "tiny:fixed-socket/one"\n')
     assert corner.present.adjuster is None
-    assert isinstance(corner.setup.tube, bw.Tube)
+    assert isinstance(corner.setup.tube, bw.parts.Tube)
     assert corner.setup.adjuster == registry.part("tiny:adjuster/one")
 
 
@@ -170,8 +170,8 @@ def test_a_job_finds_key_levers_on_a_vehicle_that_had_none(tmp_path: Path) -> No
     registry = registry_of(tmp_path, LEFT)
     now = '[present]\ntube = "tiny:key-lever/one"\nadjuster = "tiny:adjuster/key"\n'
     corner = corner_of(tmp_path, registry, f'{now}nut_turns = "1 turn"\n')
-    assert isinstance(corner.present.tube, bw.KeyLever)
-    assert isinstance(corner.setup.tube, bw.Tube)
+    assert isinstance(corner.present.tube, bw.parts.KeyLever)
+    assert isinstance(corner.setup.tube, bw.parts.Tube)
 
 
 def test_a_standard_fixed_socket_keeps_no_turns_of_what_was_there(tmp_path: Path) -> None:

@@ -14,7 +14,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from packing import SPECIMENS, discovered_once
+from sample_packs import SPECIMENS, discovered_once
 
 PLUGINS = Path(__file__).parents[2] / "plugins"
 OVERLOADED = SPECIMENS / "jobs" / "overloaded-trailer.toml"
@@ -54,7 +54,7 @@ every_truck_corner = pytest.mark.parametrize("setup", TRUCK, indirect=True, ids=
 every_trailer_corner = pytest.mark.parametrize("setup", TRAILER, indirect=True, ids=" ".join)
 
 
-def figures_at_standard_height(setup: bw.Setup) -> bw.RateFigures:
+def figures_at_standard_height(setup: bw.Setup) -> bw.answers.RateFigures:
     answer = bw.rates(setup, wanted=bw.Wanted())
     assert answer.outcome.is_good
     assert answer.findings == ()
@@ -75,7 +75,7 @@ def test_a_pack_loads_from_its_folder_and_says_that_it_is_invented(
     assert not registry.problems
     assert len(registry.vehicles()) == vehicles
     assert "invented" in header.title
-    assert [source.kind for source in header.source] == [bw.SourceKind.INVENTED]
+    assert [source.kind for source in header.source] == [bw.parts.SourceKind.INVENTED]
     own = [*registry.vehicles(), *(p for p in registry.parts() if p.id.startswith(f"{pack}:"))]
     assert all(record.title.endswith(", invented") for record in own)
 
@@ -113,7 +113,7 @@ def test_both_trucks_share_every_part_but_the_bar(registries: dict[str, bw.Regis
     )
     one, other = (chassis.axles[0].left for chassis in (short, long))
 
-    kinds = [field.name for field in attrs.fields(bw.StandardParts)]
+    kinds = [field.name for field in attrs.fields(bw.parts.StandardParts)]
     shared = {kind for kind in kinds if getattr(one, kind) == getattr(other, kind)}
     assert shared == {"arm", "tube", "adjuster", "damper"}
     assert long.wheelbase > short.wheelbase
@@ -121,18 +121,18 @@ def test_both_trucks_share_every_part_but_the_bar(registries: dict[str, bw.Regis
 
 @every_truck_corner
 def test_the_truck_has_wishbones_and_a_bolt_that_pushes_a_key_lever(setup: bw.Setup) -> None:
-    assert isinstance(setup.axle.suspension, bw.DoubleWishboneMounting)
-    assert isinstance(setup.tube, bw.KeyLever)
+    assert isinstance(setup.axle.suspension, bw.parts.DoubleWishboneMounting)
+    assert isinstance(setup.tube, bw.parts.KeyLever)
     assert setup.adjuster is not None
-    assert isinstance(setup.adjuster.mounting, bw.KeyBoltMounting)
+    assert isinstance(setup.adjuster.mounting, bw.parts.KeyBoltMounting)
     assert setup.axle.bar_axis == (1.0, 0.0, 0.0)
     assert setup.bar.arm_end == setup.bar.anchor_end
 
 
 @every_trailer_corner
 def test_the_trailer_has_trailing_arms_on_bars_that_lie_across(setup: bw.Setup) -> None:
-    assert isinstance(setup.axle.suspension, bw.SwingArmMounting)
-    assert isinstance(setup.tube, bw.FixedSocket)
+    assert isinstance(setup.axle.suspension, bw.parts.SwingArmMounting)
+    assert isinstance(setup.tube, bw.parts.FixedSocket)
     assert setup.adjuster is None
     assert setup.axle.bar_axis == (0.0, 1.0, 0.0)
     assert setup.axle.arm_direction == (-1.0, 0.0, 0.0)
@@ -237,7 +237,7 @@ def test_every_plan_of_an_example_leaves_its_bar_below_limits_that_were_read(
         plans = bw.reindex(corner.setup, wanted=corner.wanted, present=corner.present).plans
         assert plans
         for plan in plans:
-            answer = bw.strength(bw.fitted(corner.setup, plan))
+            answer = bw.strength(bw.carry_out(corner.setup, plan))
             assert answer.verdict is bw.Verdict.HOLDS
             assert answer.figures is not None
             limit = answer.figures.at_yield.limit
@@ -264,7 +264,7 @@ def test_a_box_that_is_far_too_heavy_overstresses_the_trailer(side: str) -> None
 
 def with_bar(setup: bw.Setup, registries: dict[str, bw.Registry], name: str) -> bw.Setup:
     bar = registries[setup.bar.id.partition(":")[0]].part(name)
-    assert isinstance(bar, bw.Bar)
+    assert isinstance(bar, bw.parts.Bar)
     return setup.with_parts(bar=bar)
 
 
@@ -296,6 +296,6 @@ def test_another_bar_of_the_trailer_needs_other_teeth(
     plan = answer.plans[0]
     assert teeth != 0
     assert (plan.arm_tooth, plan.anchor_tooth) == (teeth, teeth)
-    done = bw.ride(bw.fitted(other, plan)).state
+    done = bw.ride(bw.carry_out(other, plan)).state
     assert done is not None
     assert abs(done.height - setup.axle.standard_height).m_as("mm") < 1.0

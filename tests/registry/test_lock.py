@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.registry.lock import LOCK_FILE
-from overlaying import correction, overlay
-from packing import GOOD_PACK, changed_pack
+from sample_overlays import correction, overlay
+from sample_packs import GOOD_PACK, changed_pack
 
 DIGEST = "0" * 64
 
@@ -32,10 +32,10 @@ def laid_over_good(*overlays: Path) -> bw.Registry:
     return registry
 
 
-def refused(registry: bw.Registry, lock: bw.Lock) -> list[tuple[str, str, str, str]]:
+def refused(registry: bw.Registry, lock: bw.answers.Lock) -> list[tuple[str, str, str, str]]:
     """Key, value, expectation and remedy of each problem."""
     with pytest.raises(bw.LockError) as caught:
-        bw.refuse_drift(registry, lock)
+        bw.check_lock(registry, lock)
     assert caught.value.code == "P501"
     assert {(p.code, p.file) for p in caught.value.problems} == {("P501", LOCK_FILE)}
     return [(p.key, p.value, p.expected, p.remedy) for p in caught.value.problems]
@@ -67,17 +67,17 @@ def test_a_lock_comes_back_as_it_was_written(tmp_path: Path) -> None:
 
 @given(st.text(), st.text(min_size=1).filter(str.strip))
 def test_any_name_of_a_folder_is_written_as_toml(origin: str, version: str) -> None:
-    pack = bw.LockedPack(id="a", origin=origin, version=version, digest=DIGEST)
+    pack = bw.answers.LockedPack(id="a", origin=origin, version=version, digest=DIGEST)
 
-    told = tomllib.loads(bw.lock_text(bw.Lock(schema=1, library="1", pack=(pack,))))
+    told = tomllib.loads(bw.lock_text(bw.answers.Lock(schema=1, library="1", pack=(pack,))))
 
     assert told["pack"] == [{"id": "a", "origin": origin, "version": version, "digest": DIGEST}]
 
 
 def test_what_utf_8_cannot_hold_is_written_all_the_same() -> None:
-    pack = bw.LockedPack(id="a", origin="a\udc80b", digest=DIGEST)
+    pack = bw.answers.LockedPack(id="a", origin="a\udc80b", digest=DIGEST)
 
-    told = tomllib.loads(bw.lock_text(bw.Lock(schema=1, library="1", pack=(pack,))))
+    told = tomllib.loads(bw.lock_text(bw.answers.Lock(schema=1, library="1", pack=(pack,))))
 
     assert told["pack"][0]["origin"] == "a?b"
 
@@ -85,7 +85,7 @@ def test_what_utf_8_cannot_hold_is_written_all_the_same() -> None:
 def test_the_same_packs_pass_wherever_they_lie(tmp_path: Path) -> None:
     shutil.copytree(GOOD_PACK, tmp_path / "elsewhere")
 
-    bw.refuse_drift(opened(tmp_path / "elsewhere"), bw.lock_of(opened(GOOD_PACK)))
+    bw.check_lock(opened(tmp_path / "elsewhere"), bw.lock_of(opened(GOOD_PACK)))
 
 
 FILES = sorted(path.relative_to(GOOD_PACK) for path in GOOD_PACK.rglob("*.toml"))
@@ -210,9 +210,9 @@ def test_what_is_no_lock_is_refused(tmp_path: Path, old: str, new: str, problem:
 
 
 def test_a_lock_of_two_packs_of_one_id_is_refused(tmp_path: Path) -> None:
-    pack = bw.LockedPack(id="a", origin="a", digest=DIGEST)
+    pack = bw.answers.LockedPack(id="a", origin="a", digest=DIGEST)
     file = tmp_path / "barwright.lock"
-    file.write_text(bw.lock_text(bw.Lock(schema=1, library="1", pack=(pack, pack))))
+    file.write_text(bw.lock_text(bw.answers.Lock(schema=1, library="1", pack=(pack, pack))))
 
     with pytest.raises(bw.LockError, match="S205"):
         bw.read_lock(file)
@@ -235,7 +235,7 @@ def test_overlays_in_another_order_are_refused(tmp_path: Path) -> None:
         ("tiny", None),
     ]
 
-    bw.refuse_drift(laid_over_good(low, high), lock)
+    bw.check_lock(laid_over_good(low, high), lock)
     swapped = (
         "layer",
         "overlays high, low",

@@ -11,7 +11,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from packing import GOOD_PACK, changed_pack
+from sample_packs import GOOD_PACK, changed_pack
 
 FELLS = (
     Path(__file__).parents[2] / "plugins" / "barwright-pack-fells" / "src" / "barwright_pack_fells"
@@ -83,7 +83,7 @@ def test_a_vehicle_is_found_by_its_id_its_words_or_its_attributes(fells: bw.Regi
     attributes = [
         {"maker": "Fells", "trim": "heavy duty"},
         {"model": "carrier", "body": "box van", "drive": "front"},
-        {"code": "FLV-32", "built": bw.Month(2019, 11)},
+        {"code": "FLV-32", "built": bw.parts.Month(2019, 11)},
         {"market": "export", "year": 2019},
     ]
     for attribute in attributes:
@@ -313,7 +313,7 @@ def test_a_bar_may_be_of_a_steel_of_the_standards(tmp_path: Path) -> None:
     bar = registry.part("tiny:bar/one")
 
     assert registry.problems == ()
-    assert isinstance(bar, bw.Bar)
+    assert isinstance(bar, bw.parts.Bar)
     assert bar.material is registry.part("standards:material/51crv4")
     assert bar.material.about["shear_modulus"].source == "standards:moduli"
 
@@ -330,9 +330,9 @@ def test_no_other_pack_can_be_the_standards(tmp_path: Path) -> None:
     assert registry.part("standards:material/51crv4").title
 
 
-@pytest.mark.parametrize("side", bw.Side)
+@pytest.mark.parametrize("side", bw.parts.Side)
 def test_a_corner_has_its_standard_parts_load_and_clocking(
-    registry: bw.Registry, side: bw.Side
+    registry: bw.Registry, side: bw.parts.Side
 ) -> None:
     setup = registry.setup("chassis/one", corner=f"front {side.value}")
 
@@ -340,7 +340,7 @@ def test_a_corner_has_its_standard_parts_load_and_clocking(
     assert {kind: part.id for kind, part in setup.parts.items()} == {
         kind: f"tiny:{kind}/one" for kind in ("arm", "bar", "tube", "adjuster", "damper")
     }
-    assert setup.load.kind is bw.LoadKind.SPRUNG
+    assert setup.load.kind is bw.parts.LoadKind.SPRUNG
     assert setup.load.mass == bw.Quantity(291.0, "kg")
     assert (setup.arm_tooth, setup.anchor_tooth, setup.nut_turns.magnitude) == (0, 0, 0.0)
 

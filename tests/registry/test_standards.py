@@ -8,11 +8,11 @@ import barwright as bw
 from barwright.parts.fields import figure_fields
 from barwright.registry.packs.load import standards
 
-STEELS = [part for part in standards().parts.values() if isinstance(part, bw.Material)]
+STEELS = [part for part in standards().parts.values() if isinstance(part, bw.parts.Material)]
 SOURCES = {f"standards:{source.id}": source for source in standards().header.source}
 
 
-def named(name: str) -> bw.Material:
+def named(name: str) -> bw.parts.Material:
     """One steel of the standards."""
     return next(steel for steel in STEELS if steel.id == f"standards:material/{name}")
 
@@ -24,17 +24,17 @@ def test_no_source_is_listed_for_nothing() -> None:
 
 
 @pytest.mark.parametrize("steel", STEELS, ids=lambda steel: steel.id)
-def test_every_figure_has_a_source_that_finds_it_again(steel: bw.Material) -> None:
-    for name in figure_fields(bw.Material):
+def test_every_figure_has_a_source_that_finds_it_again(steel: bw.parts.Material) -> None:
+    for name in figure_fields(bw.parts.Material):
         figure = steel.about.get(name)
         assert (figure is None) == (getattr(steel, name) is None)
         if figure is not None:
             assert figure.source_kind is SOURCES[figure.source].kind
-            assert figure.source_kind is not bw.SourceKind.INVENTED
+            assert figure.source_kind is not bw.parts.SourceKind.INVENTED
 
 
 @pytest.mark.parametrize("steel", STEELS, ids=lambda steel: steel.id)
-def test_the_interval_of_a_modulus_holds_the_published_spread(steel: bw.Material) -> None:
+def test_the_interval_of_a_modulus_holds_the_published_spread(steel: bw.parts.Material) -> None:
     # Shear moduli published for bar steels: 72.4 GPa (5160H) to 80 GPa (4340).
     figure = steel.about["shear_modulus"]
     assert figure.tolerance is not None
@@ -70,23 +70,23 @@ def test_a_figure_is_the_one_that_was_read(name: str, field: str, megapascal: fl
     figure = named(name).about[field]
 
     assert figure.value.m_as("MPa") == pytest.approx(megapascal)
-    assert figure.source_kind in (bw.SourceKind.PUBLISHED, bw.SourceKind.MAKER)
+    assert figure.source_kind in (bw.parts.SourceKind.PUBLISHED, bw.parts.SourceKind.MAKER)
 
 
 @pytest.mark.parametrize("steel", STEELS, ids=lambda steel: steel.id)
 def test_nothing_is_recalled_and_no_shear_is_permitted_that_no_source_gives(
-    steel: bw.Material,
+    steel: bw.parts.Material,
 ) -> None:
     kinds = {figure.source_kind for figure in steel.about.values()}
 
-    assert kinds <= {bw.SourceKind.PUBLISHED, bw.SourceKind.MAKER}
+    assert kinds <= {bw.parts.SourceKind.PUBLISHED, bw.parts.SourceKind.MAKER}
     assert (steel.permissible_shear, steel.preset_permissible_shear) == (None, None)
 
 
 @pytest.mark.parametrize(
     "source", SOURCES.values(), ids=[name.partition(":")[2] for name in SOURCES]
 )
-def test_a_source_has_a_name_or_says_that_nobody_wrote_it_down(source: bw.Source) -> None:
+def test_a_source_has_a_name_or_says_that_nobody_wrote_it_down(source: bw.parts.Source) -> None:
     assert source.id == "moduli" or "was not written down" in source.note
 
 

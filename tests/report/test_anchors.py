@@ -10,7 +10,7 @@ import pytest
 from rich.console import Console
 
 import barwright as bw
-from anchors import fixed_socket, key_adjuster, key_lever, on_fixed, on_key_lever
+from anchored_corners import fixed_socket, key_adjuster, key_lever, on_fixed, on_key_lever
 from barwright.report.sheet.adjustment import datum, words_for
 from barwright.report.sheet.settings import left_open
 from barwright.report.sheet.step import NO_WAY
@@ -22,7 +22,7 @@ from barwright.report.text.answers import (
     reindex_text,
 )
 from barwright.report.text.sheet import sheet_text
-from making import fixed_line, make_bar, make_setup, swing_arm_mounting
+from sample_records import fixed_line, make_bar, make_setup, swing_arm_mounting
 
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
 HELD = bw.Wanted(height="404 mm")
@@ -30,12 +30,12 @@ HELD = bw.Wanted(height="404 mm")
 
 def sheet_of(
     setup: bw.Setup, wanted: bw.Wanted = HELD, present: bw.Setup | None = None
-) -> bw.CornerSheet:
+) -> bw.answers.CornerSheet:
     corner = bw.JobCorner(setup=setup, present=present or setup, wanted=wanted)
     return bw.bench_sheet(bw.Job(title="t", corners=(corner,))).corners[0]
 
 
-def steps_of(sheet: bw.CornerSheet) -> str:
+def steps_of(sheet: bw.answers.CornerSheet) -> str:
     return "\n".join(step.text for step in sheet.steps)
 
 
@@ -177,7 +177,7 @@ def test_a_damper_that_holds_the_bar_wound_comes_off_first() -> None:
 def test_a_bar_that_stays_wound_is_not_touched(suspension: str) -> None:
     axle: dict[str, Any] = dict(DEEP["axle"])
     if suspension == "swing arm":
-        axle |= {"suspension": swing_arm_mounting(), "load_at": bw.LoadPoint.HUB}
+        axle |= {"suspension": swing_arm_mounting(), "load_at": bw.parts.LoadPoint.HUB}
     change = DEEP | {"axle": axle}
     to_be = on_fixed(**change)
     for angle in ("154 deg", "222 deg"):

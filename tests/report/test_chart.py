@@ -10,12 +10,12 @@ import pytest
 
 import barwright as bw
 from barwright.report.chart import svg_chart, terminal_chart
-from making import make_setup
+from sample_records import make_setup
 
 SVG = "{http://www.w3.org/2000/svg}"
 
 
-def figures() -> bw.RateFigures:
+def figures() -> bw.answers.RateFigures:
     found = bw.rates(make_setup(), wanted=bw.Wanted(height="380 mm")).figures
     assert found is not None
     return found
@@ -76,7 +76,7 @@ def test_inches_are_drawn_in_inches() -> None:
     assert "rate at the wheel [lbf/in]" in drawn
 
 
-def scaled(factor: float) -> bw.RateFigures:
+def scaled(factor: float) -> bw.answers.RateFigures:
     """Figures with every load and rate multiplied."""
     found = figures()
 

@@ -10,7 +10,7 @@ import barwright as bw
 from barwright.errors import CODES
 from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.report.explain import PAGES, code_lines, explanation
-from paging import read
+from doc_pages import read
 
 EVERY_RULE = [*RULES, *OVERLAY_RULES, *WAIVER_RULES]
 

@@ -11,7 +11,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from barwright.report.printable import escaped_json, one_line, printable
-from marks import unprintable
+from terminal_characters import unprintable
 
 ANY_TEXT = st.text(st.characters(exclude_categories=()), max_size=60)
 EVERY_CHARACTER = [chr(point) for point in range(sys.maxunicode + 1)]

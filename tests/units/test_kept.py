@@ -29,7 +29,7 @@ from barwright.units import (
     unit_spelling,
 )
 from barwright.units.kept import _refuse_another_meaning
-from making import make_bar, make_setup
+from sample_records import make_bar, make_setup
 
 EARLIER = (quantity_of_unit(25.0, "mm"), quantity_of_units([25.0, 50.0], "mm"))
 
@@ -128,7 +128,7 @@ def test_parts_and_answers_of_before_are_used_after() -> None:
     assert bw.to_json(old) == text
     assert bw.compare(setup, again).rows
     for answer in (before, old, after, bw.from_json(text)):
-        assert isinstance(answer, bw.Rates)
+        assert isinstance(answer, bw.answers.Rates)
         assert answer.figures is not None
         rate = answer.figures.ride.wheel_rate
         assert rate + other.Quantity(0.0, "lbf/in") == rate

@@ -11,7 +11,12 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.rates.rates import rates
 from barwright.analysis.tolerance.figures import HeldFigure, Leeway, held_figures
 from barwright.analysis.tolerance.shifted_answers import Asked, Question
-from barwright.analysis.tolerance.unmeasured import Footing, footing_of, is_left_out, is_of_part
+from barwright.analysis.tolerance.unmeasured import (
+    UnmeasuredSource,
+    footing_of,
+    is_left_out,
+    is_of_part,
+)
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
@@ -113,7 +118,7 @@ class Trail(Answer):
         effect first.
     preferences : tuple of Preference
         Which of several packs with one id the figures are from, and who says so.
-    rests_on : tuple of Footing
+    rests_on : tuple of UnmeasuredSource
         Sources of the lines that nobody has measured or published.
     """
 
@@ -123,7 +128,7 @@ class Trail(Answer):
     value: Quantity | None
     lines: tuple[TrailLine, ...]
     preferences: tuple[Preference, ...] = ()
-    rests_on: tuple[Footing, ...] = ()
+    rests_on: tuple[UnmeasuredSource, ...] = ()
 
     @property
     def headline(self) -> str:

@@ -11,7 +11,7 @@ import attrs
 import click
 
 from barwright.analysis.answer import Answer, Outcome
-from barwright.analysis.tolerance.unmeasured import Footing, rests_on
+from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
 from barwright.cli.output import say, say_json, show
 from barwright.cli.packs import installed, registry_options
 from barwright.errors import (
@@ -78,7 +78,7 @@ class Asked:
     job: Job
     corner: JobCorner
     answer: Any
-    footing: tuple[Footing, ...]
+    footing: tuple[UnmeasuredSource, ...]
 
     @property
     def place(self) -> str:
@@ -143,7 +143,7 @@ def ask(
     system: System,
     registry: Registry | None = None,
     options: Mapping[str, str] | None = None,
-    footing: Callable[[JobCorner, A], tuple[Footing, ...]] | None = None,
+    footing: Callable[[JobCorner, A], tuple[UnmeasuredSource, ...]] | None = None,
 ) -> int:
     """Put a question to each corner of a job, print the answers, return the exit code.
 
@@ -172,7 +172,7 @@ def ask_job(
     *,
     as_json: bool,
     system: System,
-    footing: Callable[[JobCorner, A], tuple[Footing, ...]],
+    footing: Callable[[JobCorner, A], tuple[UnmeasuredSource, ...]],
     registry: Registry | None = None,
     options: Mapping[str, str] | None = None,
 ) -> int:
@@ -202,7 +202,7 @@ def ask_job(
 
 def _footing(
     question: Callable[[JobCorner], A], corner: JobCorner, answer: A
-) -> tuple[Footing, ...]:
+) -> tuple[UnmeasuredSource, ...]:
     """Find what an answer rests on, by asking again with figures of the corner moved."""
 
     def again(setup: Setup) -> A:
@@ -216,7 +216,7 @@ def _show_footing(asked: Sequence[Asked]) -> None:
     show_footing(found for one in asked for found in one.footing)
 
 
-def show_footing(footing: Iterable[Footing]) -> None:
+def show_footing(footing: Iterable[UnmeasuredSource]) -> None:
     """Say in a line what answers rest on, if that is doubtful."""
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
 

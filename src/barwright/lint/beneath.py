@@ -9,7 +9,7 @@ from pathlib import Path
 import attrs
 
 from barwright.errors import PackError, SchemaError
-from barwright.lint.place import Place
+from barwright.lint.place import PackPlace
 from barwright.lint.stated import StatedCorrection, StatedPreference
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
 from barwright.registry.overlays.correction import Change, holder_of
@@ -108,10 +108,10 @@ def _corrections(changes: Sequence[Change], pack: Pack, store: Store) -> Iterato
         record = pack.parts.get(change.of) or store.part(change.of)
         holder, field = holder_of(record, change.figure)
         known = change.known
-        place = Place(f"{change.of}.{change.figure}", known.file, known.key)
+        place = PackPlace(f"{change.of}.{change.figure}", known.file, known.key)
         yield StatedCorrection(place, holder, field, known)
 
 
 def _stated(one: Preference, *, is_needed: bool) -> StatedPreference:
-    place = Place(f"prefer.{one.id}", HEADER, f"prefer.{one.id}")
+    place = PackPlace(f"prefer.{one.id}", HEADER, f"prefer.{one.id}")
     return StatedPreference(place, one, is_needed)

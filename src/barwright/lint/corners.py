@@ -12,7 +12,7 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.fit.length_fit import LengthFit, length_fit
 from barwright.errors import BarwrightError
 from barwright.first_use import cached_property
-from barwright.lint.place import Place
+from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark
 from barwright.lint.subject import Subject
 from barwright.parts.bar import Side
@@ -52,7 +52,7 @@ class Corner:
 class StandardAxle:
     """An axle with both its corners, and where it stands."""
 
-    place: Place
+    place: PackPlace
     axle: Axle
     corners: tuple[Corner, ...]
 
@@ -80,12 +80,12 @@ def _axles(subject: Subject) -> Iterator[StandardAxle]:
             yield StandardAxle(place.within(f"axles[{index}]"), axle, tuple(corners))
 
 
-def told_once(place: Place, told: Iterable[tuple[Corner, str]]) -> Iterator[Remark]:
+def told_once(place: PackPlace, told: Iterable[tuple[Corner, str]]) -> Iterator[Remark]:
     """Say the same of both corners once.
 
     Parameters
     ----------
-    place : Place
+    place : PackPlace
         Of the axle.
     told : iterable of pair
         Corner, and what is said of it.

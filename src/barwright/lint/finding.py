@@ -6,7 +6,7 @@ import enum
 
 import attrs
 
-__all__ = ["LintFinding", "Linted", "Severity"]
+__all__ = ["LintFinding", "PackLint", "Severity"]
 
 
 class Severity(enum.Enum):
@@ -63,7 +63,7 @@ class LintFinding:
 
 
 @attrs.frozen(kw_only=True)
-class Linted:
+class PackLint:
     """What became of one pack.
 
     Parameters

@@ -12,7 +12,7 @@ import attrs
 from barwright.errors import BarwrightError, DocumentError, FileError, PackError, SchemaError
 from barwright.lint.beneath import ReadOver, read_over
 from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
-from barwright.lint.finding import Linted, LintFinding, Severity
+from barwright.lint.finding import LintFinding, PackLint, Severity
 from barwright.lint.read_checks import read_checks, read_waivers
 from barwright.lint.rule import Rule
 from barwright.lint.subject import Subject
@@ -36,7 +36,7 @@ _FAULT = "U101"
 @checks_arguments
 def lint_pack(
     folder: str | PathLike[str], *, over: Sequence[str | PathLike[str]] | None = None
-) -> Linted:
+) -> PackLint:
     """Answer whether a pack or an overlay is good; never raise for what is in it.
 
     Parameters
@@ -49,7 +49,7 @@ def lint_pack(
 
     Returns
     -------
-    Linted
+    PackLint
 
     Examples
     --------
@@ -65,11 +65,11 @@ def lint_pack(
     loaded = read.loaded
     if isinstance(snapshot.files[HEADER], FileError):
         findings = tuple(_load_findings(loaded.problems, ""))
-        return Linted(folder=str(folder), pack="", exit_code=_UNREADABLE, findings=findings)
+        return PackLint(folder=str(folder), pack="", exit_code=_UNREADABLE, findings=findings)
     rules = (*RULES, *OVERLAY_RULES) if is_overlay else RULES
     findings, waived = _findings(read, snapshot, rules)
     is_faulty = any(finding.code == _FAULT for finding in findings)
-    return Linted(
+    return PackLint(
         folder=str(folder),
         pack=loaded.pack.id if loaded.pack else "",
         exit_code=_FAULTY if is_faulty else int(bool(findings)),

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 import attrs
 
-__all__ = ["Place", "holders", "short"]
+__all__ = ["PackPlace", "holders", "short"]
 
 
 @attrs.frozen
-class Place:
+class PackPlace:
     """Where something stands.
 
     Parameters
@@ -27,9 +27,9 @@ class Place:
     file: str
     key: str
 
-    def within(self, path: str) -> Place:
+    def within(self, path: str) -> PackPlace:
         """Return the place of a field in what stands here."""
-        return Place(f"{self.of}.{path}", self.file, f"{self.key}.{path}")
+        return PackPlace(f"{self.of}.{path}", self.file, f"{self.key}.{path}")
 
 
 def holders(name: str) -> Iterator[str]:

@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 import attrs
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
-from barwright.lint.place import Place, short
+from barwright.lint.place import PackPlace, short
 from barwright.lint.quantities import QUANTITIES, Computable
 from barwright.lint.stated import StatedCheck, StatedWaiver
 from barwright.parts.bar import Bar, Side
@@ -62,7 +62,7 @@ def read_waivers(
             if len(problems) > MOST_PROBLEMS:
                 break
         else:
-            place = Place(short(waiver.of), file, key)
+            place = PackPlace(short(waiver.of), file, key)
             found.append(StatedWaiver(place, waiver, frozenset(_others(waiver.of, known))))
     return tuple(found), problems
 
@@ -102,7 +102,7 @@ def read_checks(
     for file, key, table in _tables(data, "check", problems):
         try:
             check = Structurer(file=file).structure(table, Check, key=key)
-            found.append(_stated(check, Place("", file, key), pack, records))
+            found.append(_stated(check, PackPlace("", file, key), pack, records))
         except ExceptionGroup as error:
             problems += problems_of(error)
         except BarwrightError as error:
@@ -152,7 +152,7 @@ class _Records:
         raise _to_nothing(name, f"the id of a {cls.__name__.lower()} of the pack", key, known)
 
 
-def _stated(check: Check, place: Place, pack: Pack, records: _Records) -> StatedCheck:
+def _stated(check: Check, place: PackPlace, pack: Pack, records: _Records) -> StatedCheck:
     if check.computes not in QUANTITIES:
         raise SchemaError(
             "S204",

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 import attrs
 
 from barwright.lint.finding import Severity
-from barwright.lint.place import Place
+from barwright.lint.place import PackPlace
 from barwright.lint.subject import Subject
 
 __all__ = ["Remark", "Rule"]
@@ -19,7 +19,7 @@ class Remark:
 
     Parameters
     ----------
-    place : Place
+    place : PackPlace
         Where.
     message : str
         What was found.
@@ -27,7 +27,7 @@ class Remark:
         What to do about it, if it is not what the rule always tells.
     """
 
-    place: Place
+    place: PackPlace
     message: str
     remedy: str = ""
 

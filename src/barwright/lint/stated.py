@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.lint.finding import LintFinding
-from barwright.lint.place import Place, holders, short
+from barwright.lint.place import PackPlace, holders, short
 from barwright.lint.quantities import Computable
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Part, Record
@@ -30,7 +30,7 @@ class StatedFigure:
 
     Parameters
     ----------
-    place : Place
+    place : PackPlace
         Where.
     record : Record
         That it belongs to.
@@ -40,7 +40,7 @@ class StatedFigure:
         What is known of it.
     """
 
-    place: Place
+    place: PackPlace
     record: Record
     name: str
     about: Figure
@@ -81,7 +81,7 @@ class StatedPreference:
 
     Parameters
     ----------
-    place : Place
+    place : PackPlace
         Where.
     preference : Preference
         As it was read.
@@ -89,7 +89,7 @@ class StatedPreference:
         Whether its packs are left out where nothing is preferred.
     """
 
-    place: Place
+    place: PackPlace
     preference: Preference
     is_needed: bool
 
@@ -100,7 +100,7 @@ class StatedWaiver:
 
     Parameters
     ----------
-    place : Place
+    place : PackPlace
         Where.
     waiver : Waiver
         As it was written.
@@ -108,7 +108,7 @@ class StatedWaiver:
         Ids that begin like what it names, but are of other records: an id may hold points.
     """
 
-    place: Place
+    place: PackPlace
     waiver: Waiver
     others: frozenset[str] = frozenset()
 
@@ -125,7 +125,7 @@ class StatedCheck:
 
     Parameters
     ----------
-    place : Place
+    place : PackPlace
         Where.
     check : Check
         As it was written.
@@ -137,7 +137,7 @@ class StatedCheck:
         What it should come to.
     """
 
-    place: Place
+    place: PackPlace
     check: Check
     quantity: Computable
     target: Setup | Part

@@ -9,7 +9,7 @@ import attrs
 
 from barwright.first_use import cached_property
 from barwright.lint.finding import LintFinding
-from barwright.lint.place import Place
+from barwright.lint.place import PackPlace
 from barwright.lint.stated import (
     StatedCheck,
     StatedCorrection,
@@ -65,15 +65,15 @@ class Subject:
     findings: tuple[LintFinding, ...] = ()
 
     @cached_property
-    def sources(self) -> tuple[tuple[Place, Source], ...]:
+    def sources(self) -> tuple[tuple[PackPlace, Source], ...]:
         """The sources that the pack lists, each with its place."""
         listed = enumerate(self.pack.header.source)
-        return tuple((Place(f"source/{s.id}", HEADER, f"source[{i}]"), s) for i, s in listed)
+        return tuple((PackPlace(f"source/{s.id}", HEADER, f"source[{i}]"), s) for i, s in listed)
 
     @cached_property
-    def records(self) -> tuple[tuple[Place, Part], ...]:
+    def records(self) -> tuple[tuple[PackPlace, Part], ...]:
         """Its records, each with its place."""
-        places = (Place(entry.short, entry.file, entry.key) for entry in self._entries)
+        places = (PackPlace(entry.short, entry.file, entry.key) for entry in self._entries)
         parts = (self.pack.parts[entry.id] for entry in self._entries)
         return tuple(zip(places, parts, strict=True))
 
@@ -81,16 +81,16 @@ class Subject:
     def _entries(self) -> tuple[Entry, ...]:
         return tuple(self.pack.entries.values())
 
-    def records_of(self, cls: type[T]) -> Iterator[tuple[Place, T]]:
+    def records_of(self, cls: type[T]) -> Iterator[tuple[PackPlace, T]]:
         """Its records of one kind."""
         return ((place, part) for place, part in self.records if isinstance(part, cls))
 
     @cached_property
-    def pieces(self) -> tuple[tuple[Place, Record], ...]:
+    def pieces(self) -> tuple[tuple[PackPlace, Record], ...]:
         """Its records and what they are made of: ends, sockets, axles, mountings."""
         return tuple(piece for place, part in self.records for piece in _pieces(place, part))
 
-    def pieces_of(self, cls: type[T]) -> Iterator[tuple[Place, T]]:
+    def pieces_of(self, cls: type[T]) -> Iterator[tuple[PackPlace, T]]:
         """Those of one kind."""
         return ((place, piece) for place, piece in self.pieces if isinstance(piece, cls))
 
@@ -106,7 +106,7 @@ class Subject:
         return (*own, *self.corrections)
 
 
-def _pieces(place: Place, record: Record) -> Iterator[tuple[Place, Record]]:
+def _pieces(place: PackPlace, record: Record) -> Iterator[tuple[PackPlace, Record]]:
     """List a record and all within it; other records that it refers to stand elsewhere."""
     yield place, record
     for field in attrs.fields(type(record)):

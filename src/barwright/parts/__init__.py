@@ -1,4 +1,103 @@
 """What can be bought, measured or bolted on: frozen records that hold quantities.
 
 Records hold and type-check; they do not load, compute or judge.
+
+>>> from barwright import parts
+>>> parts.Load(kind=parts.LoadKind.SPRUNG, mass="291 kg").mass.m_as("kg")
+291.0
+
+Names are loaded on first use.
 """
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from barwright.first_use import name_loader
+
+if TYPE_CHECKING:
+    from barwright.parts.adjuster import Adjuster as Adjuster
+    from barwright.parts.adjuster import ContactSide as ContactSide
+    from barwright.parts.adjuster import FixedLineMounting as FixedLineMounting
+    from barwright.parts.adjuster import KeyBoltMounting as KeyBoltMounting
+    from barwright.parts.adjuster import LeverSide as LeverSide
+    from barwright.parts.adjuster import SwivellingMounting as SwivellingMounting
+    from barwright.parts.anchor import Anchor as Anchor
+    from barwright.parts.anchor import FixedSocket as FixedSocket
+    from barwright.parts.anchor import KeyLever as KeyLever
+    from barwright.parts.arm import Arm as Arm
+    from barwright.parts.bar import Bar as Bar
+    from barwright.parts.bar import Side as Side
+    from barwright.parts.chassis import Axle as Axle
+    from barwright.parts.chassis import AxlePlace as AxlePlace
+    from barwright.parts.chassis import BarEndName as BarEndName
+    from barwright.parts.chassis import Chassis as Chassis
+    from barwright.parts.chassis import LoadPoint as LoadPoint
+    from barwright.parts.chassis import StandardParts as StandardParts
+    from barwright.parts.damper import Damper as Damper
+    from barwright.parts.damper import GasCharge as GasCharge
+    from barwright.parts.identity import Month as Month
+    from barwright.parts.material import Material as Material
+    from barwright.parts.record import Part as Part
+    from barwright.parts.setup import Load as Load
+    from barwright.parts.setup import LoadKind as LoadKind
+    from barwright.parts.source import About as About
+    from barwright.parts.source import Figure as Figure
+    from barwright.parts.source import Source as Source
+    from barwright.parts.source import SourceKind as SourceKind
+    from barwright.parts.spline import BarEnd as BarEnd
+    from barwright.parts.spline import Socket as Socket
+    from barwright.parts.suspension import ArmBushing as ArmBushing
+    from barwright.parts.suspension import BumpRubber as BumpRubber
+    from barwright.parts.suspension import BumpRubberForce as BumpRubberForce
+    from barwright.parts.suspension import DoubleWishboneMounting as DoubleWishboneMounting
+    from barwright.parts.suspension import HelperCoil as HelperCoil
+    from barwright.parts.suspension import JointSide as JointSide
+    from barwright.parts.suspension import StrutMounting as StrutMounting
+    from barwright.parts.suspension import SwingArmMounting as SwingArmMounting
+    from barwright.parts.tube import Tube as Tube
+
+# Where each name lives; a test holds this against the imports above.
+_HOMES = {
+    "parts.adjuster": (
+        "Adjuster",
+        "ContactSide",
+        "FixedLineMounting",
+        "KeyBoltMounting",
+        "LeverSide",
+        "SwivellingMounting",
+    ),
+    "parts.anchor": ("Anchor", "FixedSocket", "KeyLever"),
+    "parts.arm": ("Arm",),
+    "parts.bar": ("Bar", "Side"),
+    "parts.chassis": ("Axle", "AxlePlace", "BarEndName", "Chassis", "LoadPoint", "StandardParts"),
+    "parts.damper": ("Damper", "GasCharge"),
+    "parts.identity": ("Month",),
+    "parts.material": ("Material",),
+    "parts.record": ("Part",),
+    "parts.setup": ("Load", "LoadKind"),
+    "parts.source": ("About", "Figure", "Source", "SourceKind"),
+    "parts.spline": ("BarEnd", "Socket"),
+    "parts.suspension": (
+        "ArmBushing",
+        "BumpRubber",
+        "BumpRubberForce",
+        "DoubleWishboneMounting",
+        "HelperCoil",
+        "JointSide",
+        "StrutMounting",
+        "SwingArmMounting",
+    ),
+    "parts.tube": ("Tube",),
+}
+_HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
+
+__all__ = sorted(_HOME_OF)  # noqa: PLE0605 - ruff wants a literal; the homes are the one list
+
+if not TYPE_CHECKING:  # or a type checker would take any name for one of these
+    __getattr__ = name_loader(__name__, _HOME_OF)
+
+
+def __dir__() -> list[str]:
+    """Public names, loaded or not."""
+    return __all__

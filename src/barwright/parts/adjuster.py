@@ -13,10 +13,10 @@ from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = [
     "Adjuster",
+    "ContactSide",
     "FixedLineMounting",
     "KeyBoltMounting",
     "LeverSide",
-    "Stretch",
     "SwivellingMounting",
 ]
 
@@ -28,7 +28,7 @@ class LeverSide(enum.Enum):
     DROOPWARD = "droopward"
 
 
-class Stretch(enum.Enum):
+class ContactSide(enum.Enum):
     """On which side of the bolt's foot the end of a bolt meets a key lever's face."""
 
     BUMPWARD = "bumpward"
@@ -91,7 +91,7 @@ class KeyBoltMounting(Record):
         Of its foot along the bolt.
     end_radius : Quantity
         Of the bolt's rounded end.
-    stretch : Stretch
+    stretch : ContactSide
         Where the lever's face begins beyond the place at which the bolt's foot would
         touch it, the side of the foot on which the bolt works.
     """
@@ -100,7 +100,7 @@ class KeyBoltMounting(Record):
     foot_angle: Quantity = attrs.field(converter=angle)
     foot_position: Quantity = attrs.field(converter=length)
     end_radius: Quantity = attrs.field(converter=size_or_zero)
-    stretch: Stretch = Stretch.BUMPWARD
+    stretch: ContactSide = ContactSide.BUMPWARD
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)

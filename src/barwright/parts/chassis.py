@@ -30,10 +30,10 @@ from barwright.units import ANGLE, Quantity, shown, si
 
 __all__ = [
     "Axle",
+    "AxlePlace",
     "BarEndName",
     "Chassis",
     "LoadPoint",
-    "Place",
     "StandardParts",
     "Vector",
 ]
@@ -45,7 +45,7 @@ Vector: TypeAlias = tuple[float, float, float]
 _UPRIGHT = math.pi / 2.0
 
 
-class Place(enum.Enum):
+class AxlePlace(enum.Enum):
     """Which axle."""
 
     FRONT = "front"
@@ -97,7 +97,7 @@ class Axle(Record):
 
     Parameters
     ----------
-    place : Place
+    place : AxlePlace
         Front or rear.
     bar_axis : Vector
         From the anchor end to the arm end, left corner.
@@ -157,7 +157,7 @@ class Axle(Record):
         Those of the right corner, where they are not the left's mirrored.
     """
 
-    place: Place
+    place: AxlePlace
     bar_axis: Vector
     arm_direction: Vector
     arm_axis: Vector | None = None

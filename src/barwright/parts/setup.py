@@ -297,7 +297,7 @@ class Setup:
         --------
         >>> import barwright as bw
         >>> van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
-        >>> van.with_load(kind=bw.LoadKind.SCALE_READING, mass="326 kg").load.kind.value
+        >>> van.with_load(kind=bw.parts.LoadKind.SCALE_READING, mass="326 kg").load.kind.value
         'scale reading'
         """
         return attrs.evolve(self, load=Load(kind=kind, mass=mass))

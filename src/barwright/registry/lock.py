@@ -21,7 +21,7 @@ from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.structure import Structurer
 from barwright.registry.registry import Registry
 
-__all__ = ["LOCK_FILE", "Lock", "LockedPack", "lock_of", "lock_text", "read_lock", "refuse_drift"]
+__all__ = ["LOCK_FILE", "Lock", "LockedPack", "check_lock", "lock_of", "lock_text", "read_lock"]
 
 LOCK_FILE = "barwright.lock"
 """What a lock is usually called."""
@@ -226,7 +226,7 @@ def _check(lock: Lock) -> None:
 
 
 @checks_arguments
-def refuse_drift(registry: Registry, lock: Lock, *, file: str = LOCK_FILE) -> None:
+def check_lock(registry: Registry, lock: Lock, *, file: str = LOCK_FILE) -> None:
     """Refuse a registry that is not what a lock says.
 
     Parameters
@@ -253,7 +253,7 @@ def refuse_drift(registry: Registry, lock: Lock, *, file: str = LOCK_FILE) -> No
     --------
     >>> from barwright.registry.registry import Registry
     >>> registry = Registry.discover()
-    >>> refuse_drift(registry, lock_of(registry))
+    >>> check_lock(registry, lock_of(registry))
     """
     problems = tuple(one.within(file=file) for one in _drift(lock_of(registry), lock))
     if problems:

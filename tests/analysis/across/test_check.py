@@ -10,7 +10,7 @@ import pytest
 
 import barwright as bw
 from barwright.analysis.across import check
-from making import make_setup
+from sample_records import make_setup
 
 GOOD = """
 vehicle = "fells:chassis/short"
@@ -25,7 +25,7 @@ def registry() -> bw.Registry:
     return bw.Registry.discover()
 
 
-def checked(tmp_path: Path, registry: bw.Registry, text: str) -> bw.Checked:
+def checked(tmp_path: Path, registry: bw.Registry, text: str) -> bw.answers.JobCheck:
     path = tmp_path / "job.toml"
     path.write_text(text, encoding="utf-8")
     return bw.check_job(path, registry)
@@ -50,7 +50,7 @@ def test_an_answer_that_is_no_says_why(tmp_path: Path, registry: bw.Registry) ->
     result = checked(tmp_path, registry, GOOD.replace("349", "900"))
     assert (result.exit_code, result.mark) == (1, "no")
     (corner,) = result.refused
-    assert corner.findings[0].topic is bw.Topic.TRAVEL
+    assert corner.findings[0].topic is bw.answers.Topic.TRAVEL
 
 
 def test_bad_input_comes_with_all_its_problems_and_lines(
@@ -191,4 +191,7 @@ def test_a_job_without_a_plan_is_refused_for_that(tmp_path: Path, registry: bw.R
 
 def test_a_problem_says_its_place() -> None:
     told = {"code": "S201", "value": "", "expected": "", "remedy": "", "file": "a.toml", "key": ""}
-    assert [bw.Problem(**told, line=line).place for line in (0, 7)] == ["a.toml", "a.toml:7"]
+    assert [bw.answers.FileProblem(**told, line=line).place for line in (0, 7)] == [
+        "a.toml",
+        "a.toml:7",
+    ]

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 import barwright as bw
-from making import make_bar, make_setup
-from packing import discovered_once
+from sample_packs import discovered_once
+from sample_records import make_bar, make_setup
 
 
-def rows_of(setup: bw.Setup, other: bw.Setup) -> dict[str, bw.ComparisonRow]:
+def rows_of(setup: bw.Setup, other: bw.Setup) -> dict[str, bw.answers.ComparisonRow]:
     return {row.figure: row for row in bw.compare(setup, other).rows}
 
 

@@ -6,7 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from making import known, make_bar, make_end, make_setup, make_socket, tube_of
+from sample_records import known, make_bar, make_end, make_setup, make_socket, tube_of
 
 
 @pytest.fixture(scope="module")
@@ -14,10 +14,10 @@ def registry() -> bw.Registry:
     return bw.Registry.discover()
 
 
-def every_combination(setup: bw.Setup, parts: tuple[bw.Part, ...]) -> set[tuple[str, str]]:
+def every_combination(setup: bw.Setup, parts: tuple[bw.parts.Part, ...]) -> set[tuple[str, str]]:
     """Pairs of arm and tube, other than the corner's own, with which the bar fits."""
-    arms = [p for p in parts if isinstance(p, bw.Arm)]
-    tubes = [p for p in parts if isinstance(p, bw.Tube)]
+    arms = [p for p in parts if isinstance(p, bw.parts.Arm)]
+    tubes = [p for p in parts if isinstance(p, bw.parts.Tube)]
     return {
         (arm.id, tube.id)
         for arm in arms
@@ -34,7 +34,7 @@ def test_the_search_finds_what_an_enumeration_of_all_parts_finds(
     registry: bw.Registry, van: str, side: str
 ) -> None:
     corner = registry.setup(f"fells:chassis/{van}", corner=f"front {side}")
-    bars = [p for p in registry.parts() if isinstance(p, bw.Bar)]
+    bars = [p for p in registry.parts() if isinstance(p, bw.parts.Bar)]
     refused = 0
     for bar in bars:
         setup = corner.with_parts(bar=bar)
@@ -52,14 +52,14 @@ def test_the_search_finds_what_an_enumeration_of_all_parts_finds(
 def test_the_long_van_with_the_short_van_s_bar_is_offered_its_tube(registry: bw.Registry) -> None:
     van = registry.setup("fells:chassis/long", corner="front left")
     bar = registry.part("fells:bar/short-standard")
-    assert isinstance(bar, bw.Bar)
+    assert isinstance(bar, bw.parts.Bar)
     answer = bw.donors(van.with_parts(bar=bar), parts=registry.parts())
     assert answer.fit.verdict is bw.Verdict.DOES_NOT_FIT
     best = answer.combinations[0]
     assert (best.arm_id, best.tube_id) == ("fells:arm/standard", "fells:tube/short")
     assert best.swapped == ("tube",)
     topics = [change.topic for change in best.fit.changes]
-    assert topics == [bw.Topic.SWAPPED_TUBE, bw.Topic.NEW_CAP_HOLES]
+    assert topics == [bw.answers.Topic.SWAPPED_TUBE, bw.answers.Topic.NEW_CAP_HOLES]
     # The short van's tube ends 171 mm before the long van's holes.
     assert known(best.fit.cap_offset).m_as("mm") == pytest.approx(-171.0)
     # Through the donor's own key: -181 degrees in place of -183.5.
@@ -70,12 +70,12 @@ def test_the_long_van_with_the_short_van_s_bar_is_offered_its_tube(registry: bw.
 def test_the_donor_s_rate_is_that_of_the_corner_with_it(registry: bw.Registry) -> None:
     van = registry.setup("fells:chassis/short", corner="front right")
     bar = registry.part("fells:bar/long-firm")
-    assert isinstance(bar, bw.Bar)
+    assert isinstance(bar, bw.parts.Bar)
     setup = van.with_parts(bar=bar)
     for donor in bw.donors(setup, parts=registry.parts()).combinations:
         arm, tube = registry.part(donor.arm_id), registry.part(donor.tube_id)
-        assert isinstance(arm, bw.Arm)
-        assert isinstance(tube, bw.Tube)
+        assert isinstance(arm, bw.parts.Arm)
+        assert isinstance(tube, bw.parts.Tube)
         figures = bw.rates(setup.with_parts(arm=arm, tube=tube)).figures
         assert figures is not None
         assert donor.system_rate == figures.system_rate

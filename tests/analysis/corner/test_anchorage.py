@@ -9,11 +9,11 @@ import attrs
 import pytest
 
 import barwright as bw
-from anchors import fixed_socket, key_bolt, key_lever, on_fixed, on_key_lever
+from anchored_corners import fixed_socket, key_bolt, key_lever, on_fixed, on_key_lever
 from barwright.analysis.corner.anchorage import change_per_turn, setting_span, turned
 from barwright.analysis.corner.model import CornerModel
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
-from making import known, make_bar, make_setup, swing_arm_mounting
+from sample_records import known, make_bar, make_setup, swing_arm_mounting
 
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
 
@@ -38,7 +38,7 @@ def si(value: bw.Quantity | None, unit: str) -> float:
 def test_a_bolt_against_a_key_lever_is_turned_itself() -> None:
     model = CornerModel(on_key_lever())
     adjuster = model.setup.adjuster
-    assert turned(adjuster) is bw.Turned.BOLT
+    assert turned(adjuster) is bw.answers.TurnedPart.BOLT
     assert setting_span(adjuster) == (0.020, 0.044)
     assert change_per_turn(adjuster) == 0.0015
     assert model.turns_span == pytest.approx((-8.0, 8.0))
@@ -50,7 +50,7 @@ def test_a_bolt_against_a_key_lever_is_turned_itself() -> None:
 
 def test_a_nut_is_turned_on_a_bolt_that_holds_a_pin() -> None:
     adjuster = make_setup().adjuster
-    assert turned(adjuster) is bw.Turned.NUT
+    assert turned(adjuster) is bw.answers.TurnedPart.NUT
     assert change_per_turn(adjuster) == -0.00175
 
 
@@ -58,11 +58,13 @@ def test_the_stretch_beyond_the_foot_is_the_one_that_the_pack_names() -> None:
     # A face that begins beyond the foot's contact, which is at 48 mm.
     face = {"face_start": "55 mm", "face_end": "80 mm"}
     spans = {}
-    for stretch in bw.Stretch:
+    for stretch in bw.parts.ContactSide:
         adjuster = {"mounting": key_bolt(stretch=stretch)}
         spans[stretch] = CornerModel(on_key_lever(face, adjuster)).anchorage.reach
     # The bolt goes forward in the droop sense, so that bumpward of its foot it is short.
-    assert spans[bw.Stretch.BUMPWARD][1] < 0.046 < spans[bw.Stretch.DROOPWARD][0]
+    assert (
+        spans[bw.parts.ContactSide.BUMPWARD][1] < 0.046 < spans[bw.parts.ContactSide.DROOPWARD][0]
+    )
 
 
 def test_a_lever_out_of_a_bolts_reach_is_no_number_of_turns_away() -> None:
@@ -111,7 +113,7 @@ def test_a_bolt_that_leaves_the_face_does_not_fit() -> None:
 
 @pytest.mark.parametrize("what", ["key lever", "fixed socket"])
 def test_an_anchor_made_for_the_other_side_is_named(what: str) -> None:
-    made = {"made_for": bw.Side.RIGHT}
+    made = {"made_for": bw.parts.Side.RIGHT}
     setup = on_key_lever(made) if what == "key lever" else on_fixed(made)
     (reason,) = bw.length_fit(setup).reasons
     assert reason.text == f"the {what} is made for the other side"
@@ -139,7 +141,7 @@ def test_a_fixed_socket_holds_the_bar_below_its_free_angle_too() -> None:
 
 
 def test_a_strong_gas_is_pulled_down_by_a_bar_that_a_fixed_socket_holds() -> None:
-    gas = bw.GasCharge(force="4000 N", at_length="590 mm")
+    gas = bw.parts.GasCharge(force="4000 N", at_length="590 mm")
     setup = deep(damper={"open_length": "760 mm", "gas": gas})
     high = bw.Wanted(height="480 mm")
     answer = bw.rates(setup, wanted=high)
@@ -151,7 +153,7 @@ def test_a_strong_gas_is_pulled_down_by_a_bar_that_a_fixed_socket_holds() -> Non
 
 
 def test_the_settled_corner_of_a_fixed_socket_is_where_its_forces_meet() -> None:
-    gas = bw.GasCharge(force="4000 N", at_length="590 mm")
+    gas = bw.parts.GasCharge(force="4000 N", at_length="590 mm")
     setup = deep(damper={"open_length": "760 mm", "gas": gas})
     state = bw.ride(setup).state
     assert state is not None
@@ -223,7 +225,7 @@ def test_a_bolt_is_slackened_toward_its_head() -> None:
     setup = on_key_lever()
     model = CornerModel(setup)
     for way in bw.reindex(setup).removal:
-        assert way.turned is bw.Turned.BOLT
+        assert way.turned is bw.answers.TurnedPart.BOLT
         assert way.slides
         there = attrs.evolve(setup, nut_turns=known(way.nut_turns))
         twist = degrees(way.arm_angle) - math.degrees(CornerModel(there).free_angle)
@@ -236,7 +238,7 @@ def test_a_bolt_is_slackened_toward_its_head() -> None:
 
 def test_screwing_the_bolt_in_raises_the_car() -> None:
     for plan in bw.reindex(on_key_lever()).plans:
-        assert plan.raising_sense is bw.TurningSense.CLOCKWISE
+        assert plan.raising_sense is bw.answers.TurningSense.CLOCKWISE
         assert plan.nut_turns is not None
         assert si(plan.pin_distance, "mm") == pytest.approx(32.0 + 1.5 * plan.nut_turns.magnitude)
 
@@ -256,7 +258,7 @@ def test_a_fixed_socket_is_clocked_to_the_wanted_height_or_not_at_all() -> None:
     refused = bw.reindex(setup, wanted=bw.Wanted(height="401 mm"))
     assert (refused.verdict, refused.plans) == (bw.Verdict.OUT_OF_REACH, ())
     finding, uncut = refused.findings
-    assert (finding.topic, uncut.topic) == (bw.Topic.CLOCKING, bw.Topic.CUTS)
+    assert (finding.topic, uncut.topic) == (bw.answers.Topic.CLOCKING, bw.answers.Topic.CUTS)
     told = (finding.figure, finding.limit, finding.upper)
     heights = [si(x, "mm") for x in told if isinstance(x, bw.Quantity)]
     assert heights == pytest.approx([401.0, 400.2, 404.1], abs=0.06)
@@ -270,15 +272,15 @@ def test_the_heights_that_a_refusal_names_can_be_had() -> None:
         wanted = bw.Wanted(height=f"{near.m_as('mm'):.1f} mm")
         answer = bw.reindex(setup, wanted=wanted)
         assert answer.outcome.is_good
-        state = bw.ride(bw.fitted(setup, answer.plans[0])).state
+        state = bw.ride(bw.carry_out(setup, answer.plans[0])).state
         assert state is not None
         assert si(state.height, "mm") == pytest.approx(si(near, "mm"), abs=1e-6)
 
 
 def test_what_the_figures_leave_open_counts_as_reached() -> None:
     sure = deep()
-    told = {"anchor_angle": bw.Figure(value=bw.Quantity(180, "degree"), tolerance=TWO)}
-    assert isinstance(sure.tube, bw.FixedSocket)
+    told = {"anchor_angle": bw.parts.Figure(value=bw.Quantity(180, "degree"), tolerance=TWO)}
+    assert isinstance(sure.tube, bw.parts.FixedSocket)
     unsure = attrs.evolve(sure, tube=sure.tube.described(told))
     answer = bw.reindex(unsure, wanted=bw.Wanted(height="401 mm"))
     assert answer.outcome.is_good
@@ -306,8 +308,8 @@ def test_a_fixed_socket_whose_bar_stays_wound_cannot_be_assembled() -> None:
 
 def test_little_reserve_is_told_in_words_that_apply() -> None:
     sure = deep()
-    assert isinstance(sure.tube, bw.FixedSocket)
-    told = {"anchor_angle": bw.Figure(value=bw.Quantity(180, "degree"), tolerance=20 * TWO)}
+    assert isinstance(sure.tube, bw.parts.FixedSocket)
+    told = {"anchor_angle": bw.parts.Figure(value=bw.Quantity(180, "degree"), tolerance=20 * TWO)}
     unsure = attrs.evolve(sure, tube=sure.tube.described(told))
     plans = bw.reindex(unsure, wanted=bw.Wanted(height="404 mm")).plans
     texts = {bool(p.disturbed): [f.text for f in p.findings] for p in plans}
@@ -318,7 +320,7 @@ def test_little_reserve_is_told_in_words_that_apply() -> None:
 
 
 def test_cautions_are_those_that_concern_the_anchor() -> None:
-    caution = bw.Caution
+    caution = bw.answers.Caution
     of_nut = {caution.MARK_BOTH_SIDES, caution.FULL_NUT, caution.SPACER}
     of_bolt = {caution.MARK_KEY_LEVER, caution.FULL_BOLT}
     of_socket = {caution.LIFT_UNTIL_LOOSE, caution.MARK_SOCKET}
@@ -352,12 +354,12 @@ def test_the_contact_leaves_the_levers_angle_open() -> None:
     """Ends of both tolerances at the middle of a thread, where the lever is not square."""
     setup = on_key_lever(adjuster={"thread_start": "26 mm", "thread_end": "50 mm"})
     model, half = CornerModel(setup), bw.Quantity(0.5, "mm")
-    assert isinstance(setup.tube, bw.KeyLever)
+    assert isinstance(setup.tube, bw.parts.KeyLever)
     assert setup.adjuster is not None
     mounting = setup.adjuster.mounting
-    assert isinstance(mounting, bw.KeyBoltMounting)
-    offset = {"face_offset": bw.Figure(value=setup.tube.face_offset, tolerance=half)}
-    radius = {"end_radius": bw.Figure(value=mounting.end_radius, tolerance=half)}
+    assert isinstance(mounting, bw.parts.KeyBoltMounting)
+    offset = {"face_offset": bw.parts.Figure(value=setup.tube.face_offset, tolerance=half)}
+    radius = {"end_radius": bw.parts.Figure(value=mounting.end_radius, tolerance=half)}
     unsure = attrs.evolve(setup.adjuster, mounting=mounting.described(radius))
     turned_by = model.lever_middle - math.pi
     contact = math.sqrt(50.0**2 + (46.0 - 38.0) ** 2 - 14.0**2)
@@ -394,6 +396,6 @@ def test_donors_are_of_the_kind_that_the_corner_has() -> None:
 
 
 def test_a_swing_arm_on_a_fixed_socket_works_like_any_other() -> None:
-    axle = DEEP["axle"] | {"suspension": swing_arm_mounting(), "load_at": bw.LoadPoint.HUB}
+    axle = DEEP["axle"] | {"suspension": swing_arm_mounting(), "load_at": bw.parts.LoadPoint.HUB}
     answer = bw.reindex(deep(axle=axle), wanted=bw.Wanted(arm_angle="-5 deg"))
     assert answer.verdict in {bw.Verdict.REACHED, bw.Verdict.OUT_OF_REACH}

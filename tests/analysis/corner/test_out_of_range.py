@@ -6,20 +6,20 @@ import attrs
 import pytest
 
 import barwright as bw
-from making import make_setup
-from packing import discovered_once
+from sample_packs import discovered_once
+from sample_records import make_setup
 
-SPRUNG, READING = bw.LoadKind.SPRUNG, bw.LoadKind.SCALE_READING
+SPRUNG, READING = bw.parts.LoadKind.SPRUNG, bw.parts.LoadKind.SCALE_READING
 OWN = 291.0
 UNSPRUNG = 34.5
 
 
-def loaded(mass: str, kind: bw.LoadKind = SPRUNG) -> bw.Setup:
+def loaded(mass: str, kind: bw.parts.LoadKind = SPRUNG) -> bw.Setup:
     van = discovered_once().setup("fells:chassis/short", corner="front left")
     return van.with_load(kind=kind, mass=mass)
 
 
-def of_load(answer: bw.Reindex | bw.Rates | bw.Ride) -> list[str]:
+def of_load(answer: bw.answers.Reindex | bw.answers.Rates | bw.answers.Ride) -> list[str]:
     return [finding.line for finding in answer.findings if "standard trim" in finding.text]
 
 
@@ -47,7 +47,7 @@ def of_load(answer: bw.Reindex | bw.Rates | bw.Ride) -> list[str]:
     ],
 )
 def test_a_load_far_from_standard_trim_is_told_with_what_it_may_be(
-    mass: str, kind: bw.LoadKind, meant: list[str]
+    mass: str, kind: bw.parts.LoadKind, meant: list[str]
 ) -> None:
     setup = loaded(mass, kind)
 

@@ -12,18 +12,18 @@ from scipy.spatial.transform import Rotation
 
 import barwright as bw
 from barwright.analysis.corner.model import CornerModel
-from making import double_wishbone_mounting, make_setup, swing_arm_mounting
+from sample_records import double_wishbone_mounting, make_setup, swing_arm_mounting
 
 INCLINED = (1.0, 0.0, 0.75)
 """A bar that rises to its arm end; one metre in its plane is 0.8 m of height."""
 
 RUBBER = (
-    bw.BumpRubberForce(compression="10 mm", force="300 N"),
-    bw.BumpRubberForce(compression="25 mm", force="1500 N"),
+    bw.parts.BumpRubberForce(compression="10 mm", force="300 N"),
+    bw.parts.BumpRubberForce(compression="25 mm", force="1500 N"),
 )
 
 
-def figures_of(setup: bw.Setup, **wanted: Any) -> bw.RateFigures:
+def figures_of(setup: bw.Setup, **wanted: Any) -> bw.answers.RateFigures:
     answer = bw.rates(setup, wanted=bw.Wanted(**wanted) if wanted else None)
     assert answer.figures is not None
     return answer.figures
@@ -33,7 +33,7 @@ def with_axle(**axle: Any) -> bw.Setup:
     return make_setup(axle=axle)
 
 
-def wishbone(side: bw.JointSide, **change: Any) -> Any:
+def wishbone(side: bw.parts.JointSide, **change: Any) -> Any:
     mounting = double_wishbone_mounting(upper_joint=side, **change)
     setup = make_setup(
         axle={"suspension": mounting},
@@ -48,7 +48,7 @@ def wishbone(side: bw.JointSide, **change: Any) -> Any:
 @pytest.mark.parametrize(("side", "number"), [("OUTBOARD", 1), ("INBOARD", -1)])
 def test_a_wishbone_is_built_as_its_record_says(side: str, number: int) -> None:
     pivot = {} if number > 0 else {"upper_outboard": "430 mm", "upper_up": "300 mm"}
-    linkage = wishbone(bw.JointSide[side], **pivot)
+    linkage = wishbone(bw.parts.JointSide[side], **pivot)
 
     assert linkage.side == number
     given = double_wishbone_mounting(**pivot)
@@ -71,7 +71,7 @@ def test_a_wishbone_is_built_as_its_record_says(side: str, number: int) -> None:
 
 def test_a_wishbone_that_cannot_close_is_refused_at_its_corner() -> None:
     with pytest.raises(bw.GeometryError) as caught:
-        wishbone(bw.JointSide.OUTBOARD, upper_radius="60 mm")
+        wishbone(bw.parts.JointSide.OUTBOARD, upper_radius="60 mm")
 
     assert (caught.value.code, caught.value.key) == ("G101", "t:chassis/one.front left.upper_pivot")
 
@@ -79,7 +79,7 @@ def test_a_wishbone_that_cannot_close_is_refused_at_its_corner() -> None:
 def test_an_upright_that_lies_down_is_refused_at_its_corner() -> None:
     """The other place of the upper ball joint, at the same distances."""
     with pytest.raises(bw.GeometryError) as caught:
-        wishbone(bw.JointSide.INBOARD)
+        wishbone(bw.parts.JointSide.INBOARD)
 
     key = "t:chassis/one.front left.suspension.upper_joint"
     assert (caught.value.code, caught.value.key) == ("G111", key)
@@ -113,7 +113,7 @@ def test_camber_and_track_count_from_the_corner_at_rest() -> None:
 def test_left_and_right_lean_and_spread_alike() -> None:
     left, right = (
         figures_of(make_setup(side=side, axle={"bar_axis": INCLINED}), height="390 mm").curve
-        for side in bw.Side
+        for side in bw.parts.Side
     )
     assert left.camber_change.magnitude == pytest.approx(right.camber_change.magnitude, abs=1e-12)
     assert left.track_change.magnitude == pytest.approx(right.track_change.magnitude, abs=1e-12)
@@ -125,7 +125,7 @@ def test_on_an_inclined_bar_the_hub_turns_about_it_in_space() -> None:
         bar_axis=tuple(bar.tolist()),
         arm_direction=tuple(arm.tolist()),
         suspension=swing_arm_mounting(),
-        load_at=bw.LoadPoint.HUB,
+        load_at=bw.parts.LoadPoint.HUB,
         reference_angle="0 deg",
         hub_up="0 mm",
     )
@@ -153,7 +153,7 @@ def test_a_trailing_arm_keeps_camber_and_track() -> None:
         "bar_axis": (0.0, 1.0, 0.0),
         "arm_direction": (-1.0, 0.0, 0.0),
         "suspension": swing_arm_mounting(),
-        "load_at": bw.LoadPoint.HUB,
+        "load_at": bw.parts.LoadPoint.HUB,
     }
     curve = figures_of(with_axle(**axle), height="390 mm").curve
     assert curve.camber_change.magnitude == pytest.approx(0.0, abs=1e-12)
@@ -161,7 +161,11 @@ def test_a_trailing_arm_keeps_camber_and_track() -> None:
 
 
 def test_the_motion_ratio_is_the_dampers_travel_over_the_wheels() -> None:
-    axle = {"suspension": swing_arm_mounting(), "load_at": bw.LoadPoint.HUB, "bar_axis": INCLINED}
+    axle = {
+        "suspension": swing_arm_mounting(),
+        "load_at": bw.parts.LoadPoint.HUB,
+        "bar_axis": INCLINED,
+    }
     setup = make_setup(axle=axle)
     curve, linkage = figures_of(setup, height="390 mm").curve, CornerModel(setup).linkage
     length = 1000 * np.asarray(linkage.motion(curve.arm_angle.m_as("radian")).damper_length)
@@ -191,7 +195,7 @@ def test_a_slack_corner_has_no_damping_ratio() -> None:
 
 
 def test_on_an_inclined_bar_heights_loads_and_rates_are_vertical() -> None:
-    axle = {"suspension": swing_arm_mounting(), "load_at": bw.LoadPoint.HUB}
+    axle = {"suspension": swing_arm_mounting(), "load_at": bw.parts.LoadPoint.HUB}
     level = figures_of(with_axle(**axle), arm_angle="-2 deg")
     steep = figures_of(with_axle(**axle, bar_axis=INCLINED), arm_angle="-2 deg")
 
@@ -218,10 +222,10 @@ def test_a_bar_that_is_too_steep_is_refused() -> None:
     assert (caught.value.code, caught.value.key) == ("G105", "t:chassis/one.front left.bar_axis")
 
 
-@pytest.mark.parametrize("side", bw.Side)
+@pytest.mark.parametrize("side", bw.parts.Side)
 @pytest.mark.parametrize("axis", [(0.8, 0.6, 0.3), (-0.8, -0.6, -0.3)])
 def test_an_arm_axis_may_be_given_either_way_round(
-    side: bw.Side, axis: tuple[float, float, float]
+    side: bw.parts.Side, axis: tuple[float, float, float]
 ) -> None:
     setup = make_setup(
         side=side,
@@ -231,8 +235,8 @@ def test_an_arm_axis_may_be_given_either_way_round(
     assert bw.ride(setup).state == bw.ride(unsaid).state
 
 
-@pytest.mark.parametrize("side", bw.Side)
-def test_an_arm_whose_axis_is_another_is_refused(side: bw.Side) -> None:
+@pytest.mark.parametrize("side", bw.parts.Side)
+def test_an_arm_whose_axis_is_another_is_refused(side: bw.parts.Side) -> None:
     with pytest.raises(bw.GeometryError) as caught:
         bw.ride(make_setup(side=side, axle={"arm_axis": (1.0, 0.1, 0.0)}))
     assert (caught.value.code, caught.value.key) == (
@@ -257,7 +261,7 @@ def at_contact(angle: str) -> dict[str, str]:
 def test_a_bump_rubber_begins_where_it_says(how: str) -> None:
     places = at_contact("6 deg") | {"contact_angle": "6 deg"}
     radius = {"contact_radius": "250 mm"} if how == "contact_angle" else {}
-    rubber = bw.BumpRubber(curve=RUBBER, **{how: places[how]}, **radius)  # type: ignore[arg-type]
+    rubber = bw.parts.BumpRubber(curve=RUBBER, **{how: places[how]}, **radius)  # type: ignore[arg-type]
     bare, pressed = (
         figures_of(with_axle(bump_rubber=one), height="404 mm").curve for one in (None, rubber)
     )
@@ -270,8 +274,12 @@ def test_a_bump_rubber_begins_where_it_says(how: str) -> None:
 
 
 def test_a_rubber_under_the_hub_adds_its_force_where_the_load_is_at_the_hub() -> None:
-    rubber = bw.BumpRubber(curve=RUBBER, contact_height="400 mm")
-    axle = {"suspension": swing_arm_mounting(), "load_at": bw.LoadPoint.HUB, "bar_axis": INCLINED}
+    rubber = bw.parts.BumpRubber(curve=RUBBER, contact_height="400 mm")
+    axle = {
+        "suspension": swing_arm_mounting(),
+        "load_at": bw.parts.LoadPoint.HUB,
+        "bar_axis": INCLINED,
+    }
     bare, pressed = (
         figures_of(with_axle(**axle, bump_rubber=one), height="404 mm").curve
         for one in (None, rubber)
@@ -284,7 +292,7 @@ def test_a_rubber_under_the_hub_adds_its_force_where_the_load_is_at_the_hub() ->
 
 
 def test_bushings_hold_a_torque_beside_the_bar() -> None:
-    bushing = bw.ArmBushing(rate="2 N*m/deg", set_angle="-9 deg")
+    bushing = bw.parts.ArmBushing(rate="2 N*m/deg", set_angle="-9 deg")
     bare, wound = (
         figures_of(with_axle(bushing=one), arm_angle="-4 deg").ride.torque.m_as("N*m")
         for one in (None, bushing)
@@ -294,7 +302,7 @@ def test_bushings_hold_a_torque_beside_the_bar() -> None:
 
 @pytest.mark.parametrize("height", ["404 mm", "395 mm"])
 def test_bushings_are_tightened_at_the_standard_height_unless_said_otherwise(height: str) -> None:
-    bushing = bw.ArmBushing(rate="2 N*m/deg")
+    bushing = bw.parts.ArmBushing(rate="2 N*m/deg")
     axle = {"bushing": bushing, "standard_height": height}
     there, bare = (
         figures_of(with_axle(**one), height=height) for one in (axle, {"standard_height": height})
@@ -305,7 +313,7 @@ def test_bushings_are_tightened_at_the_standard_height_unless_said_otherwise(hei
 
 @pytest.mark.parametrize("height", ["250 mm", "600 mm"])
 def test_bushings_need_a_height_that_the_stops_let_be(height: str) -> None:
-    axle = {"bushing": bw.ArmBushing(rate="2 N*m/deg"), "standard_height": height}
+    axle = {"bushing": bw.parts.ArmBushing(rate="2 N*m/deg"), "standard_height": height}
     with pytest.raises(bw.SchemaError) as caught:
         bw.rates(with_axle(**axle), wanted=bw.Wanted(height="390 mm"))
     key = "t:chassis/one.front left.bushing.set_angle"
@@ -313,18 +321,18 @@ def test_bushings_need_a_height_that_the_stops_let_be(height: str) -> None:
 
 
 def test_bushings_that_are_wound_up_at_rest_are_a_finding_of_rates_and_plans() -> None:
-    setup = with_axle(bushing=bw.ArmBushing(rate="2 N*m/deg", set_angle="-9 deg"))
+    setup = with_axle(bushing=bw.parts.ArmBushing(rate="2 N*m/deg", set_angle="-9 deg"))
     wanted = bw.Wanted(arm_angle="-4 deg")
     rated, planned = bw.rates(setup, wanted=wanted), bw.reindex(setup, wanted=wanted)
     for findings in (rated.findings, planned.plans[0].findings):
-        (found,) = [f for f in findings if f.topic is bw.Topic.BUSHING]
+        (found,) = [f for f in findings if f.topic is bw.answers.Topic.BUSHING]
         assert isinstance(found.figure, bw.Quantity)
         assert found.figure.m_as("N*m") == pytest.approx(10.0, rel=1e-9)
 
 
 def test_what_stands_beside_the_bar_has_its_tolerances() -> None:
-    rubber = bw.BumpRubber(curve=RUBBER, contact_height="410 mm")
-    setup = with_axle(bushing=bw.ArmBushing(rate="2 N*m/deg", set_angle="-9 deg"))
+    rubber = bw.parts.BumpRubber(curve=RUBBER, contact_height="410 mm")
+    setup = with_axle(bushing=bw.parts.ArmBushing(rate="2 N*m/deg", set_angle="-9 deg"))
     setup = attrs.evolve(setup, axle=attrs.evolve(setup.axle, bump_rubber=rubber))
     names = ("axle.bushing.rate", "axle.bump_rubber.contact_height")
     halves = dict(zip(names, ("0.5 N*m/deg", "3 mm"), strict=True))
@@ -336,13 +344,13 @@ def test_what_stands_beside_the_bar_has_its_tolerances() -> None:
 
 @pytest.mark.parametrize(("wound", "said"), [("-4.4 deg", 0), ("-3.6 deg", 0), ("-4.6 deg", 1)])
 def test_half_a_degree_is_tightened_there(wound: str, said: int) -> None:
-    setup = with_axle(bushing=bw.ArmBushing(rate="2 N*m/deg", set_angle=wound))
+    setup = with_axle(bushing=bw.parts.ArmBushing(rate="2 N*m/deg", set_angle=wound))
     answer = bw.rates(setup, wanted=bw.Wanted(arm_angle="-4 deg"))
-    assert [f.topic for f in answer.findings] == [bw.Topic.BUSHING] * said
+    assert [f.topic for f in answer.findings] == [bw.answers.Topic.BUSHING] * said
 
 
 def test_a_helper_coil_pushes_along_the_damper_until_it_is_loose() -> None:
-    coil = bw.HelperCoil(rate="8 N/mm", free_length="300 mm", seat_offset="280 mm")
+    coil = bw.parts.HelperCoil(rate="8 N/mm", free_length="300 mm", seat_offset="280 mm")
     bare, helped = (
         figures_of(with_axle(helper_coil=one), height="404 mm").curve for one in (None, coil)
     )

@@ -10,7 +10,7 @@ import pytest
 
 import barwright as bw
 from barwright.parts.record import Record
-from making import make_bar, make_setup
+from sample_records import make_bar, make_setup
 
 RecordT = TypeVar("RecordT", bound=Record)
 WANTED = bw.Wanted(height="349 mm")
@@ -22,15 +22,15 @@ EXPANDED = 2.0 / math.sqrt(3.0)
 
 
 def with_tolerance(record: RecordT, field: str, tolerance: str) -> RecordT:
-    figure = bw.Figure(value=getattr(record, field), tolerance=bw.Quantity(tolerance))
-    return attrs.evolve(record, about=bw.About({field: figure}))
+    figure = bw.parts.Figure(value=getattr(record, field), tolerance=bw.Quantity(tolerance))
+    return attrs.evolve(record, about=bw.parts.About({field: figure}))
 
 
 def with_part(kind: str, part: Any) -> bw.Setup:
     return SETUP.with_parts(**{kind: part})
 
 
-def ways(setup: bw.Setup) -> list[bw.Assembly]:
+def ways(setup: bw.Setup) -> list[bw.answers.Assembly]:
     return list(bw.reindex(setup, wanted=WANTED).removal)
 
 

@@ -6,13 +6,15 @@ import attrs
 import pytest
 
 import barwright as bw
-from anchors import on_fixed
+from anchored_corners import on_fixed
 from barwright.analysis.fit.head_load import missing_teeth
 from barwright.mechanics.spline.factors import missing_tooth_factor
-from making import make_bar, make_end, make_setup, make_socket
+from sample_records import make_bar, make_end, make_setup, make_socket
 
 
-def heads_of(setup: bw.Setup, *, wanted: bw.Wanted | None = None) -> tuple[bw.HeadLoad, ...]:
+def heads_of(
+    setup: bw.Setup, *, wanted: bw.Wanted | None = None
+) -> tuple[bw.answers.HeadLoad, ...]:
     figures = bw.rates(setup, wanted=wanted).figures
     assert figures is not None
     return figures.heads
@@ -98,7 +100,7 @@ def test_teeth_on_one_side_are_said_to_balance_nothing_and_have_no_stress() -> N
     bar = make_bar(arm_end=make_end(39, blanks=tuple(range(25))))
     answer = bw.rates(make_setup(bar=bar))
     assert answer.figures is not None
-    assert [head.end for head in answer.figures.heads] == [bw.BarEndName.ANCHOR]
+    assert [head.end for head in answer.figures.heads] == [bw.parts.BarEndName.ANCHOR]
     (finding,) = [f for f in answer.findings if "one side of the head" in f.text]
-    assert finding.topic is bw.Topic.ENGAGEMENT
-    assert (finding.figure, finding.end) == (14, bw.BarEndName.ARM)
+    assert finding.topic is bw.answers.Topic.ENGAGEMENT
+    assert (finding.figure, finding.end) == (14, bw.parts.BarEndName.ARM)

@@ -8,8 +8,9 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright import Topic, Verdict
-from making import make_bar, make_end, make_setup
+from barwright import Verdict
+from barwright.answers import Topic
+from sample_records import make_bar, make_end, make_setup
 
 
 @pytest.fixture(scope="module")
@@ -17,7 +18,7 @@ def registry() -> bw.Registry:
     return bw.Registry.discover()
 
 
-def topics(fit: bw.LengthFit) -> set[Topic]:
+def topics(fit: bw.answers.LengthFit) -> set[Topic]:
     return {reason.topic for reason in fit.reasons}
 
 
@@ -128,7 +129,7 @@ def test_short_engagement_is_a_reason_with_figure_and_limit() -> None:
     setup = make_setup(bar=make_bar(length="946 mm"))
     fit = bw.length_fit(setup)
     short = [r for r in fit.reasons if r.topic is Topic.ENGAGEMENT]
-    assert {r.end for r in short} == {bw.BarEndName.ARM, bw.BarEndName.ANCHOR}
+    assert {r.end for r in short} == {bw.parts.BarEndName.ARM, bw.parts.BarEndName.ANCHOR}
     for reason in short:
         assert mm(quantity(reason.figure)) < mm(quantity(reason.limit)) == 24.0
 
@@ -149,14 +150,14 @@ def test_counts_and_forms_must_match() -> None:
     fit = bw.length_fit(setup.with_parts(bar=other))
     assert {Topic.TOOTH_COUNT, Topic.TOOTH_FORM} <= topics(fit)
     count = next(r for r in fit.reasons if r.topic is Topic.TOOTH_COUNT)
-    assert (count.figure, count.limit, count.end) == (38, 39, bw.BarEndName.ARM)
+    assert (count.figure, count.limit, count.end) == (38, 39, bw.parts.BarEndName.ARM)
 
 
 def test_a_head_that_does_not_pass_the_entry_is_a_reason() -> None:
-    setup = make_setup(axle={"entry": bw.BarEndName.ARM})
+    setup = make_setup(axle={"entry": bw.parts.BarEndName.ARM})
     fit = bw.length_fit(setup)
     (reason,) = [r for r in fit.reasons if r.topic is Topic.WAY_IN]
-    assert reason.end is bw.BarEndName.ANCHOR
+    assert reason.end is bw.parts.BarEndName.ANCHOR
     assert mm(quantity(reason.figure)) > mm(quantity(reason.limit))
 
 
@@ -213,7 +214,7 @@ def test_blanks_set_apart_on_the_wrong_side_err_by_twice_their_angle(
 
 @pytest.mark.parametrize("kind", ["arm", "tube"])
 def test_a_part_made_for_the_other_side_is_a_reason(kind: str) -> None:
-    made: dict[str, Any] = {kind: {"made_for": bw.Side.RIGHT}}
+    made: dict[str, Any] = {kind: {"made_for": bw.parts.Side.RIGHT}}
     setup = make_setup(**made)
     (reason,) = bw.length_fit(setup).reasons
     assert (reason.topic, reason.figure, reason.limit) == (Topic.WRONG_SIDE, "right", "left")
@@ -268,7 +269,11 @@ def test_a_lever_that_does_not_reach_its_bolt_is_a_reason_and_no_error() -> None
 
 def test_an_arm_geometry_that_cannot_close_is_an_error_that_names_the_vehicle() -> None:
     setup = make_setup(
-        axle={"suspension": bw.StrutMounting(top_outboard="330 mm", top_up="1 mm", offset="90 mm")}
+        axle={
+            "suspension": bw.parts.StrutMounting(
+                top_outboard="330 mm", top_up="1 mm", offset="90 mm"
+            )
+        }
     )
     with pytest.raises(bw.GeometryError) as caught:
         bw.length_fit(setup)
@@ -276,9 +281,9 @@ def test_an_arm_geometry_that_cannot_close_is_an_error_that_names_the_vehicle() 
     assert caught.value.key.startswith("t:chassis/one.front left")
 
 
-def bar_of(registry: bw.Registry, name: str) -> bw.Bar:
+def bar_of(registry: bw.Registry, name: str) -> bw.parts.Bar:
     part = registry.part(f"fells:bar/{name}")
-    assert isinstance(part, bw.Bar)
+    assert isinstance(part, bw.parts.Bar)
     return part
 
 
@@ -296,9 +301,9 @@ def test_a_socket_whose_teeth_stand_on_the_roots_of_the_bar_takes_no_bar(end: st
     for minor, fits in ((roots, True), (roots - bw.Quantity(0.1, "mm"), False)):
         socket = attrs.evolve(part.socket, minor_diameter=minor)
         answer = bw.length_fit(setup.with_parts(**{kind: attrs.evolve(part, socket=socket)}))
-        told = [f for f in answer.reasons if f.topic is bw.Topic.TOOTH_DEPTH]
+        told = [f for f in answer.reasons if f.topic is bw.answers.Topic.TOOTH_DEPTH]
         assert (told == []) is fits
         if not fits:
             assert answer.verdict is bw.Verdict.DOES_NOT_FIT
             assert (told[0].figure, told[0].limit) == (minor, roots)
-            assert told[0].end is bw.BarEndName(f"{end} end")
+            assert told[0].end is bw.parts.BarEndName(f"{end} end")

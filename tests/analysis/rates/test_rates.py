@@ -11,10 +11,10 @@ import pytest
 
 import barwright as bw
 from barwright.analysis.corner.model import CornerModel
-from making import known, make_bar, make_end, make_setup
+from sample_records import known, make_bar, make_end, make_setup
 
 
-def figures_of(setup: bw.Setup, **wanted: Any) -> bw.RateFigures:
+def figures_of(setup: bw.Setup, **wanted: Any) -> bw.answers.RateFigures:
     answer = bw.rates(setup, wanted=bw.Wanted(**wanted) if wanted else None)
     assert answer.figures is not None
     return answer.figures
@@ -49,7 +49,7 @@ def test_an_arm_angle_can_be_wanted_instead_of_a_height() -> None:
 
 def test_a_scale_reading_holds_the_unsprung_mass_too() -> None:
     sprung = make_setup(mass="291 kg")
-    read = sprung.with_load(kind=bw.LoadKind.SCALE_READING, mass="325.5 kg")
+    read = sprung.with_load(kind=bw.parts.LoadKind.SCALE_READING, mass="325.5 kg")
     assert figures_of(read).ride.wheel_load == figures_of(sprung).ride.wheel_load
 
 
@@ -93,7 +93,7 @@ def test_a_bar_that_goes_slack_is_a_finding_and_carries_nothing() -> None:
     assert answer.figures is not None
     assert answer.figures.droop.twist.magnitude < 0.0
     assert answer.figures.droop.torque.magnitude == 0.0
-    assert [f.topic for f in answer.findings] == [bw.Topic.SLACK]
+    assert [f.topic for f in answer.findings] == [bw.answers.Topic.SLACK]
 
 
 def test_a_height_out_of_the_travel_is_an_answer_with_the_range() -> None:
@@ -101,7 +101,7 @@ def test_a_height_out_of_the_travel_is_an_answer_with_the_range() -> None:
     assert answer.verdict is bw.Verdict.OUT_OF_REACH
     assert answer.figures is None
     (finding,) = answer.findings
-    assert finding.topic is bw.Topic.TRAVEL
+    assert finding.topic is bw.answers.Topic.TRAVEL
     ends = figures_of(make_setup())
     assert (finding.limit, finding.upper) == (ends.bump.height, ends.droop.height)
 
@@ -119,7 +119,7 @@ def test_a_corner_on_its_stop_says_so_and_has_no_frequency_when_slack() -> None:
     light = make_setup(anchor_key="-130 deg", mass="1 kg")
     answer = bw.rates(light)
     assert answer.figures is not None
-    assert bw.Topic.TRAVEL in {f.topic for f in answer.findings}
+    assert bw.answers.Topic.TRAVEL in {f.topic for f in answer.findings}
     assert answer.figures.ride.twist.magnitude < 0.0
     assert answer.figures.ride_frequency is None
 
@@ -155,16 +155,16 @@ def test_nut_turns_beyond_the_thread_are_refused() -> None:
     assert "-8.857 to 8.857 turns" in caught.value.expected
 
 
-GAS = bw.GasCharge(force="190 N", at_length="590 mm", slope="-0.42 N/mm")
+GAS = bw.parts.GasCharge(force="190 N", at_length="590 mm", slope="-0.42 N/mm")
 
 
 def test_a_wish_that_asks_the_bar_to_push_is_out_of_reach() -> None:
     # Gas that carries more than the corner weighs.
-    gas = bw.GasCharge(force="6000 N", at_length="590 mm", slope="0 N/mm")
+    gas = bw.parts.GasCharge(force="6000 N", at_length="590 mm", slope="0 N/mm")
     answer = bw.rates(make_setup(damper={"gas": gas}), wanted=bw.Wanted(height="404 mm"))
     assert answer.verdict is bw.Verdict.OUT_OF_REACH
     (finding,) = answer.findings
-    assert finding.topic is bw.Topic.LOAD
+    assert finding.topic is bw.answers.Topic.LOAD
     plan = bw.reindex(make_setup(damper={"gas": gas}), wanted=bw.Wanted(height="404 mm"))
     assert plan.verdict is bw.Verdict.OUT_OF_REACH
     assert plan.findings == answer.findings
@@ -174,9 +174,9 @@ def test_teeth_that_do_not_meet_are_a_reason_and_carry_nothing() -> None:
     bar = make_bar(arm_end=make_end(39, major_diameter="28.5 mm"))
     setup = make_setup(bar=bar)
     answer = bw.rates(setup)
-    assert bw.Topic.TOOTH_DEPTH in {reason.topic for reason in answer.fit.reasons}
+    assert bw.answers.Topic.TOOTH_DEPTH in {reason.topic for reason in answer.fit.reasons}
     assert answer.figures is not None
-    assert [head.end for head in answer.figures.heads] == [bw.BarEndName.ANCHOR]
+    assert [head.end for head in answer.figures.heads] == [bw.parts.BarEndName.ANCHOR]
 
 
 def test_a_donor_arm_leaves_the_wheel_carrier_what_it_is() -> None:
@@ -192,7 +192,9 @@ def test_a_donor_arm_leaves_the_wheel_carrier_what_it_is() -> None:
 
 
 def test_a_damper_that_does_not_shorten_over_the_travel_is_refused() -> None:
-    mounting = bw.SwingArmMounting(mount_outboard="700 mm", mount_up="100 mm", foot_along="290 mm")
+    mounting = bw.parts.SwingArmMounting(
+        mount_outboard="700 mm", mount_up="100 mm", foot_along="290 mm"
+    )
     with pytest.raises(bw.GeometryError) as caught:
         bw.rates(make_setup(axle={"suspension": mounting}))
     assert caught.value.code == "G108"

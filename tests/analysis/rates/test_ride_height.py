@@ -6,7 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from making import make_bar, make_setup
+from sample_records import make_bar, make_setup
 
 
 @pytest.mark.parametrize("van", ["short", "middle", "long"])
@@ -26,7 +26,7 @@ def test_the_demo_vans_stand_at_their_standard_height_on_their_keys(van: str, si
 
 
 def test_left_and_right_rest_alike() -> None:
-    left, right = (bw.ride(make_setup(side=side)) for side in bw.Side)
+    left, right = (bw.ride(make_setup(side=side)) for side in bw.parts.Side)
     assert left.state == right.state
 
 

@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.analysis.reindex.axle import _together, reindex_job
-from making import known, make_bar, make_end, make_setup
+from sample_records import known, make_bar, make_end, make_setup
 
 
-def corner(side: bw.Side, height: float, **changes: Any) -> bw.JobCorner:
+def corner(side: bw.parts.Side, height: float, **changes: Any) -> bw.JobCorner:
     setup = make_setup(side=side, **changes)
     wanted = bw.Wanted(height=f"{height} mm")
     return bw.JobCorner(setup=setup, present=setup, wanted=wanted)
@@ -25,15 +25,15 @@ def job(*corners: bw.JobCorner) -> bw.Job:
     return bw.Job(title="t", corners=corners)
 
 
-def kind(plan: bw.Plan) -> set[tuple[bw.BarEndName, bool]]:
+def kind(plan: bw.answers.Plan) -> set[tuple[bw.parts.BarEndName, bool]]:
     return {
-        (work.end, work.action is bw.EndAction.REMOVE_TOOTH)
+        (work.end, work.action is bw.answers.EndAction.REMOVE_TOOTH)
         for work in plan.ends
         if work.end in plan.disturbed
     }
 
 
-def turns(plan: bw.Plan) -> float:
+def turns(plan: bw.answers.Plan) -> float:
     return float(known(plan.reserve).m_as("turn"))
 
 
@@ -43,7 +43,10 @@ def test_no_pair_of_plans_is_better_than_the_pair_that_is_led_by(
     height: int, other: int, blanks: tuple[int, ...]
 ) -> None:
     bar = make_bar(arm_end=make_end(39, blanks=(0, *blanks)))
-    both = job(corner(bw.Side.LEFT, height, bar=bar), corner(bw.Side.RIGHT, height + other / 10))
+    both = job(
+        corner(bw.parts.Side.LEFT, height, bar=bar),
+        corner(bw.parts.Side.RIGHT, height + other / 10),
+    )
     answers = reindex_job(both)
     assume(all(answer.plans for answer in answers))
     least = []
@@ -57,7 +60,7 @@ def test_no_pair_of_plans_is_better_than_the_pair_that_is_led_by(
         if all(turns(p) >= low - 1e-6 for p, low in zip(pair, least, strict=True))
     ]
 
-    def badness(pair: tuple[bw.Plan, ...]) -> tuple[int, int, bool, float]:
+    def badness(pair: tuple[bw.answers.Plan, ...]) -> tuple[int, int, bool, float]:
         return (
             sum(p.cuts for p in pair),
             sum(len(p.disturbed) for p in pair),
@@ -67,12 +70,14 @@ def test_no_pair_of_plans_is_better_than_the_pair_that_is_led_by(
 
     chosen = (answers[0].plans[0], answers[1].plans[0])
     assert badness(chosen) == min(map(badness, pairs))
-    told = [any(f.topic is bw.Topic.BOTH_SIDES for f in answer.findings) for answer in answers]
+    told = [
+        any(f.topic is bw.answers.Topic.BOTH_SIDES for f in answer.findings) for answer in answers
+    ]
     assert told == [kind(chosen[0]) != kind(chosen[1])] * 2
 
 
 def test_each_side_has_the_plans_that_it_has_alone_in_another_order() -> None:
-    both = job(corner(bw.Side.LEFT, 349), corner(bw.Side.RIGHT, 349))
+    both = job(corner(bw.parts.Side.LEFT, 349), corner(bw.parts.Side.RIGHT, 349))
     for one, answer in zip(both.corners, reindex_job(both), strict=True):
         alone = bw.reindex(one.setup, wanted=one.wanted)
         teeth = [{(p.arm_tooth, p.anchor_tooth) for p in found.plans} for found in (alone, answer)]
@@ -88,9 +93,9 @@ def test_each_side_has_the_plans_that_it_has_alone_in_another_order() -> None:
 
 
 def test_sides_that_differ_say_why() -> None:
-    both = job(corner(bw.Side.LEFT, 404), corner(bw.Side.RIGHT, 349))
+    both = job(corner(bw.parts.Side.LEFT, 404), corner(bw.parts.Side.RIGHT, 349))
     left, right = reindex_job(both)
-    (why,) = [f for f in left.findings if f.topic is bw.Topic.BOTH_SIDES]
+    (why,) = [f for f in left.findings if f.topic is bw.answers.Topic.BOTH_SIDES]
     assert why in right.findings
     assert "left keeps its teeth, right loses a tooth at the" in why.text
     assert (
@@ -102,22 +107,22 @@ def test_sides_that_differ_say_why() -> None:
 def test_a_side_that_need_not_be_drawn_stays_in(tooth: int) -> None:
     """An earlier blank would do the same work on both sides, and draw a bar for nothing."""
     bar = make_bar(arm_end=make_end(39, blanks=(0, 1)))
-    left = corner(bw.Side.LEFT, 404, bar=bar, arm_tooth=tooth)
-    right = corner(bw.Side.RIGHT, 404)
+    left = corner(bw.parts.Side.LEFT, 404, bar=bar, arm_tooth=tooth)
+    right = corner(bw.parts.Side.RIGHT, 404)
     answers = reindex_job(job(left, right))
     assert answers[1].plans[0].disturbed == ()
     assert answers[0].plans[0].cuts == 0
 
 
 def test_a_side_without_a_plan_leaves_the_other_as_it_is() -> None:
-    both = job(corner(bw.Side.LEFT, 349), corner(bw.Side.RIGHT, 900))
+    both = job(corner(bw.parts.Side.LEFT, 349), corner(bw.parts.Side.RIGHT, 900))
     left, right = reindex_job(both)
     assert left == bw.reindex(both.corners[0].setup, wanted=both.corners[0].wanted)
     assert right.verdict is bw.Verdict.OUT_OF_REACH
 
 
 def test_corners_of_two_axles_are_no_pair() -> None:
-    front = corner(bw.Side.LEFT, 349)
+    front = corner(bw.parts.Side.LEFT, 349)
     rear = attrs.evolve(front, setup=_at_the_rear(front.setup))
     rear = attrs.evolve(rear, present=rear.setup)
     alone = [bw.reindex(c.setup, wanted=c.wanted) for c in (front, rear)]
@@ -125,23 +130,25 @@ def test_corners_of_two_axles_are_no_pair() -> None:
 
 
 def test_one_corner_that_stands_twice_in_a_job_is_no_pair() -> None:
-    left = corner(bw.Side.LEFT, 349)
+    left = corner(bw.parts.Side.LEFT, 349)
     alone = bw.reindex(left.setup, wanted=left.wanted)
     assert list(reindex_job(job(left, left))) == [alone, alone]
 
 
 def _at_the_rear(setup: bw.Setup) -> bw.Setup:
-    rear = attrs.evolve(setup.axle, place=bw.Place.REAR)
+    rear = attrs.evolve(setup.axle, place=bw.parts.AxlePlace.REAR)
     chassis = attrs.evolve(setup.chassis, axles=(setup.axle, rear))
     return attrs.evolve(setup, chassis=chassis, axle=rear)
 
 
 def test_equal_cuts_of_two_kinds_say_that_no_one_kind_serves() -> None:
     """The socket of one end has no key on the left, that of the other on the right."""
-    left = corner(bw.Side.LEFT, 349, arm_keyed=False)
-    right = corner(bw.Side.RIGHT, 349, anchor_keyed=False)
+    left = corner(bw.parts.Side.LEFT, 349, arm_keyed=False)
+    right = corner(bw.parts.Side.RIGHT, 349, anchor_keyed=False)
     (why,) = [
-        f for f in reindex_job(job(left, right))[0].findings if f.topic is bw.Topic.BOTH_SIDES
+        f
+        for f in reindex_job(job(left, right))[0].findings
+        if f.topic is bw.answers.Topic.BOTH_SIDES
     ]
     assert "left is re-indexed at the arm end, right is re-indexed at the anchor end" in why.text
     assert why.text.endswith("no one kind of work keeps enough thread on both sides")
@@ -150,13 +157,13 @@ def test_equal_cuts_of_two_kinds_say_that_no_one_kind_serves() -> None:
 def test_work_that_serves_both_sides_is_not_done_where_it_disturbs_more_ends() -> None:
     found = bw.reindex(make_setup(), wanted=bw.Wanted(height="349 mm"))
     at = {plan.disturbed: plan for plan in found.plans if plan.cuts == 1}
-    arm, anchor = at[(bw.BarEndName.ARM,)], at[(bw.BarEndName.ANCHOR,)]
-    both = attrs.evolve(arm, disturbed=tuple(bw.BarEndName))
+    arm, anchor = at[(bw.parts.BarEndName.ARM,)], at[(bw.parts.BarEndName.ANCHOR,)]
+    both = attrs.evolve(arm, disturbed=tuple(bw.parts.BarEndName))
     sides = {
         "left": attrs.evolve(found, plans=(arm, both)),
         "right": attrs.evolve(found, plans=(anchor, both)),
     }
     left, right = _together(sides)
     assert [side.plans[0].disturbed for side in (left, right)] == [arm.disturbed, anchor.disturbed]
-    (why,) = [f for f in left.findings if f.topic is bw.Topic.BOTH_SIDES]
+    (why,) = [f for f in left.findings if f.topic is bw.answers.Topic.BOTH_SIDES]
     assert why.text.endswith("the same work on both sides would disturb more ends")

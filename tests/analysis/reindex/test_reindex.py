@@ -9,19 +9,20 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright import Blank, Caution, EndAction, Topic, TurningSense, Verdict
+from barwright import Verdict
 from barwright.analysis.corner.model import CornerModel
-from making import known, make_bar, make_end, make_setup, swivelling
+from barwright.answers import BlankTooth, Caution, EndAction, Topic, TurningSense
+from sample_records import known, make_bar, make_end, make_setup, swivelling
 
 LOWER = bw.Wanted(height="349 mm")
 
 
-def one_cut(answer: bw.Reindex) -> bw.Plan:
+def one_cut(answer: bw.answers.Reindex) -> bw.answers.Plan:
     return next(plan for plan in answer.plans if plan.cuts == 1)
 
 
 def test_left_and_right_mirror_by_their_geometry() -> None:
-    left, right = (bw.reindex(make_setup(side=side), wanted=LOWER) for side in bw.Side)
+    left, right = (bw.reindex(make_setup(side=side), wanted=LOWER) for side in bw.parts.Side)
     for here, there in zip(left.plans, right.plans, strict=True):
         assert here.arm_tooth == there.arm_tooth
         assert here.nut_turns == there.nut_turns
@@ -43,7 +44,7 @@ def test_the_wanted_height_on_the_keys_asks_for_nothing() -> None:
 def test_a_tooth_is_removed_and_its_blank_goes_on_the_key() -> None:
     plan = one_cut(bw.reindex(make_setup(), wanted=LOWER))
     (work,) = [w for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
-    assert (work.tooth, work.on_key, work.key_may_be_cleared) == (1, Blank.NEW, True)
+    assert (work.tooth, work.on_key, work.key_may_be_cleared) == (1, BlankTooth.NEW, True)
     assert plan.disturbed == (work.end,)
     # Those of other anchors are left out.
     other = {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_KEY_LEVER, Caution.MARK_SOCKET}
@@ -55,7 +56,7 @@ def test_a_tooth_is_removed_and_its_blank_goes_on_the_key() -> None:
 
 def test_a_plan_carried_out_leaves_the_bar_cut_and_its_next_plan_free() -> None:
     setup = make_setup()
-    done = bw.fitted(setup, one_cut(bw.reindex(setup, wanted=LOWER)))
+    done = bw.carry_out(setup, one_cut(bw.reindex(setup, wanted=LOWER)))
     cut = [end for end in (done.bar.arm_end, done.bar.anchor_end) if len(end.blanks) == 2]
     assert len(cut) == 1
     again = bw.reindex(done, wanted=LOWER).plans[0]
@@ -64,11 +65,11 @@ def test_a_plan_carried_out_leaves_the_bar_cut_and_its_next_plan_free() -> None:
     back = bw.reindex(done, wanted=bw.Wanted(height="404 mm")).plans[0]
     assert back.cuts == 0
     (moved,) = [w for w in back.ends if w.action is EndAction.BLANK_ON_KEY]
-    assert moved.on_key is Blank.MAKERS
+    assert moved.on_key is BlankTooth.MAKERS
     # And a bar taken back to its keys can use the blank that was cut earlier.
     keyed = attrs.evolve(done, arm_tooth=0, anchor_tooth=0)
     earlier = bw.reindex(keyed, wanted=LOWER).plans[0]
-    assert Blank.EARLIER in {w.on_key for w in earlier.ends}
+    assert BlankTooth.EARLIER in {w.on_key for w in earlier.ends}
     assert earlier.cuts == 0
 
 
@@ -76,7 +77,7 @@ def test_a_socket_without_a_key_takes_any_tooth() -> None:
     answer = bw.reindex(make_setup(arm_keyed=False), wanted=LOWER)
     plan = answer.plans[0]
     work = plan.ends[0]
-    assert (plan.cuts, work.action, work.on_key) == (0, EndAction.NO_KEY, Blank.NONE)
+    assert (plan.cuts, work.action, work.on_key) == (0, EndAction.NO_KEY, BlankTooth.NONE)
 
 
 def test_the_nut_stands_on_a_flat_within_its_thread() -> None:
@@ -96,13 +97,13 @@ def test_the_nut_stands_on_a_flat_within_its_thread() -> None:
 def test_a_pushing_bolt_raises_the_car_the_other_way() -> None:
     pushing = make_setup(
         adjuster={
-            "lever_lies": bw.LeverSide.DROOPWARD,
+            "lever_lies": bw.parts.LeverSide.DROOPWARD,
             "mounting": swivelling(pivot_angle="-113 deg"),
         },
     )
     answer = bw.reindex(pushing, wanted=LOWER)
     assert {p.raising_sense for p in answer.plans} == {TurningSense.COUNTER_CLOCKWISE}
-    figures = bw.rates(bw.fitted(pushing, answer.plans[0])).figures
+    figures = bw.rates(bw.carry_out(pushing, answer.plans[0])).figures
     assert figures is not None
     assert known(figures.bolt).at_ride.magnitude < 0.0
 
@@ -203,18 +204,18 @@ def test_a_swapped_arm_does_not_take_a_tooth_for_nothing() -> None:
     answer = bw.reindex(setup, wanted=bw.Wanted(height="358 mm"), present=now)
     for plan in answer.plans:
         for work in plan.ends:
-            assert work.action is not EndAction.STAYS or work.end is bw.BarEndName.ANCHOR
-            assert work.on_key is not Blank.NONE
+            assert work.action is not EndAction.STAYS or work.end is bw.parts.BarEndName.ANCHOR
+            assert work.on_key is not BlankTooth.NONE
 
 
 def test_a_cleared_key_can_be_carried_on() -> None:
     setup = make_setup()
     plan = one_cut(bw.reindex(setup, wanted=LOWER))
-    cleared = bw.fitted(setup, plan, clear_keys=True)
+    cleared = bw.carry_out(setup, plan, clear_keys=True)
     assert cleared.bar == setup.bar
     sockets = (cleared.arm.socket, cleared.tube.socket)
     assert [socket.keyed for socket in sockets].count(False) == 1
-    cut = bw.fitted(setup, plan)
+    cut = bw.carry_out(setup, plan)
     assert bw.ride(cleared).state == bw.ride(cut).state
 
 
@@ -264,8 +265,8 @@ def others(setup: bw.Setup) -> dict[str, bw.Setup]:
     """Corners that a plan of this one was not made for."""
     bar = setup.bar
     return {
-        "side": make_setup(side=bw.Side.RIGHT),
-        "place": make_setup(axle={"place": bw.Place.REAR}),
+        "side": make_setup(side=bw.parts.Side.RIGHT),
+        "place": make_setup(axle={"place": bw.parts.AxlePlace.REAR}),
         "chassis": attrs.evolve(setup, chassis=attrs.evolve(setup.chassis, id="t:chassis/two")),
         "arm": setup.with_parts(arm=attrs.evolve(setup.arm, id="t:arm/two")),
         "bar": setup.with_parts(bar=attrs.evolve(bar, id="t:bar/two")),
@@ -279,7 +280,7 @@ def test_a_plan_is_carried_out_on_its_own_corner_alone(what: str) -> None:
     plan = bw.reindex(setup).plans[0]
 
     with pytest.raises(bw.SchemaError) as caught:
-        bw.fitted(others(setup)[what], plan)
+        bw.carry_out(others(setup)[what], plan)
 
     assert (caught.value.code, caught.value.key) == ("S207", "plan")
     assert caught.value.value.startswith("a plan for t:chassis/one front left, t:arm/one")
@@ -289,11 +290,11 @@ def test_a_plan_goes_with_any_damper_load_and_clocking() -> None:
     setup = make_setup()
     plan = bw.reindex(setup).plans[0]
     other = attrs.evolve(setup, arm_tooth=2, nut_turns="1 turn").with_load(
-        kind=bw.LoadKind.SPRUNG, mass="300 kg"
+        kind=bw.parts.LoadKind.SPRUNG, mass="300 kg"
     )
     other = other.with_parts(damper=attrs.evolve(setup.damper, id="t:damper/two"))
 
-    assert bw.fitted(other, plan).arm_tooth == plan.arm_tooth
+    assert bw.carry_out(other, plan).arm_tooth == plan.arm_tooth
 
 
 @pytest.mark.parametrize("what", ["side", "place", "chassis"])
@@ -382,7 +383,7 @@ def test_a_nut_on_the_last_place_of_its_thread_is_not_lost_by_rounding() -> None
 def test_a_plan_says_how_much_droop_and_bump_are_left() -> None:
     setup = make_setup(damper=SHORT)
     plan = bw.reindex(setup, wanted=LOWER).plans[0]
-    low, high = (bw.rates(bw.fitted(setup, plan)).figures, bw.reindex(setup, wanted=LOWER))
+    low, high = (bw.rates(bw.carry_out(setup, plan)).figures, bw.reindex(setup, wanted=LOWER))
     figures = known(low)
     assert (figures.droop.height - plan.height).m_as("mm") == pytest.approx(
         plan.droop_left.m_as("mm"), abs=1e-6
@@ -407,7 +408,7 @@ def test_an_overstressed_bar_has_no_plan_and_says_so() -> None:
     assert (answer.verdict, answer.plans) == (bw.Verdict.OVERSTRESSED, ())
     assert {plan.verdict for plan in answer.rejected} == {bw.Verdict.OVERSTRESSED}
     assert answer.headline.startswith("Overstressed: the shear stress at full bump is above")
-    done = bw.fitted(setup, answer.rejected[0])
+    done = bw.carry_out(setup, answer.rejected[0])
     assert bw.strength(done).verdict is bw.Verdict.OVERSTRESSED
 
 
@@ -419,7 +420,11 @@ def test_a_bar_of_unknown_strength_is_fine_with_a_finding() -> None:
 
 def test_who_knows_less_measures_before_cutting() -> None:
     """Where the figures ask for more thread than there can be, the widest of them is named."""
-    told = {"shear_modulus": bw.Figure(value=STEEL.shear_modulus, tolerance=bw.Quantity(25, "GPa"))}
+    told = {
+        "shear_modulus": bw.parts.Figure(
+            value=STEEL.shear_modulus, tolerance=bw.Quantity(25, "GPa")
+        )
+    }
     unsure = make_setup(bar=make_bar(material=STEEL.described(told)))
     answer = bw.reindex(unsure, wanted=LOWER)
     (finding,) = [f for f in answer.findings if f.topic is Topic.UNCERTAINTY]

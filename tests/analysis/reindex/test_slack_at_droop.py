@@ -6,12 +6,12 @@ import attrs
 import pytest
 
 import barwright as bw
-from anchors import on_fixed, on_key_lever
+from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.reindex.slack_at_droop import goes_slack, unheld_lever
-from making import make_setup
+from sample_records import make_setup
 
 
-def droop_of(setup: bw.Setup, twist: str) -> bw.CornerState:
+def droop_of(setup: bw.Setup, twist: str) -> bw.answers.CornerState:
     figures = bw.rates(setup).figures
     assert figures is not None
     return attrs.evolve(figures.droop, twist=bw.Quantity(twist))
@@ -29,7 +29,7 @@ def test_a_bar_goes_slack_where_its_twist_ends(twist: str, *, slack: bool) -> No
 def test_a_key_lever_that_only_a_slack_bar_holds_is_not_safe() -> None:
     setup = on_key_lever()
     (finding,) = unheld_lever(setup, droop=droop_of(setup, "-2 deg"))
-    assert finding.topic is bw.Topic.SLACK
+    assert finding.topic is bw.answers.Topic.SLACK
     assert finding.line == (
         "only the bar holds the key lever on its bolt, and it goes slack before full droop: the "
         "lever may drop off; found -2.0°, limit 0.0°"
@@ -53,4 +53,4 @@ def test_a_plan_that_lets_a_key_lever_drop_is_not_offered() -> None:
     corner = bw.JobCorner(setup=setup, present=setup, wanted=low)
     sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
     assert sheet.corners[0].plan is not None
-    assert bw.Caution.SLACK_AT_DROOP.text in sheet.cautions
+    assert bw.answers.Caution.SLACK_AT_DROOP.text in sheet.cautions

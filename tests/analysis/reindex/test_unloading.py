@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
-from anchors import fixed_socket, on_fixed
+from anchored_corners import fixed_socket, on_fixed
 from barwright.analysis.corner.model import CornerModel
 from barwright.analysis.fit.length_fit import length_fit
 from barwright.analysis.rates.ride_height import springing
@@ -19,7 +19,7 @@ from barwright.analysis.reindex.unloading import (
     FURTHEST_BELOW_STOP,
     GREATEST_JOINT_FORCE,
     Unloading,
-    WayOut,
+    UnloadingMethod,
     bar_is_drawn,
     can_be_put_in,
     must_be_unloaded,
@@ -28,7 +28,7 @@ from barwright.analysis.reindex.unloading import (
     way_in,
     way_out,
 )
-from making import (
+from sample_records import (
     double_wishbone_mounting,
     known,
     make_bar,
@@ -61,24 +61,24 @@ ON_ARM = make_setup(
 @pytest.mark.parametrize(
     ("present", "way"),
     [
-        (LOOSE, WayOut.DAMPER_ON),
-        (held("-20 deg"), WayOut.DAMPER_OFF),
-        (held(), WayOut.JOINT_PARTED),
-        (held("-9 deg"), WayOut.NONE),
-        (ON_ARM, WayOut.NONE),
+        (LOOSE, UnloadingMethod.DAMPER_ON),
+        (held("-20 deg"), UnloadingMethod.DAMPER_OFF),
+        (held(), UnloadingMethod.JOINT_PARTED),
+        (held("-9 deg"), UnloadingMethod.NONE),
+        (ON_ARM, UnloadingMethod.NONE),
     ],
 )
-def test_the_first_way_that_is_safe_is_taken(present: bw.Setup, way: WayOut) -> None:
+def test_the_first_way_that_is_safe_is_taken(present: bw.Setup, way: UnloadingMethod) -> None:
     found = unloaded(present)
     assert found.way is way
-    assert (found.parting is not None) == (way is WayOut.JOINT_PARTED)
-    assert bool(found.findings) == (way is WayOut.NONE)
+    assert (found.parting is not None) == (way is UnloadingMethod.JOINT_PARTED)
+    assert bool(found.findings) == (way is UnloadingMethod.NONE)
     assert (found.damper_on, found.damper_off) == bw.reindex(present).removal
 
 
 def test_the_demo_bar_comes_out_with_the_damper_off() -> None:
     job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
-    assert {unloaded(corner.present).way for corner in job.corners} == {WayOut.DAMPER_OFF}
+    assert {unloaded(corner.present).way for corner in job.corners} == {UnloadingMethod.DAMPER_OFF}
 
 
 @given(degrees=st.floats(min_value=0.5, max_value=9.9))
@@ -115,7 +115,7 @@ def test_the_drop_of_an_inclined_bar_is_vertical() -> None:
 
 def test_an_arm_is_let_down_no_further_than_the_limit() -> None:
     limit = math.degrees(FURTHEST_BELOW_STOP)
-    assert below(held(), limit - 0.1).way is WayOut.JOINT_PARTED
+    assert below(held(), limit - 0.1).way is UnloadingMethod.JOINT_PARTED
     (finding,) = below(held(), limit + 0.1).findings
     assert finding.line.endswith(
         "the arm would have to come too far below its stop; found 10.1°, limit 10.0°"
@@ -124,14 +124,14 @@ def test_an_arm_is_let_down_no_further_than_the_limit() -> None:
 
 def test_no_joint_is_parted_against_more_force_than_jack_and_strap_may_hold() -> None:
     most = GREATEST_JOINT_FORCE * RADIUS / 1e3 * math.cos(STOP)
-    assert below(held(), 5.0, f"{most - 0.1} N*m").way is WayOut.JOINT_PARTED
+    assert below(held(), 5.0, f"{most - 0.1} N*m").way is UnloadingMethod.JOINT_PARTED
     (finding,) = below(held(), 5.0, f"{most + 0.1} N*m").findings
-    assert finding.topic is bw.Topic.ASSEMBLY
+    assert finding.topic is bw.answers.Topic.ASSEMBLY
     assert finding.line.startswith("no safe way known to unload the bar that is in: with the nut")
     assert known_figure(finding.limit) == pytest.approx(most)
     # A longer arm presses less at the same torque.
     longer = attrs.evolve(held(), arm=attrs.evolve(held().arm, radius="360 mm"))
-    assert below(longer, 5.0, f"{most + 0.1} N*m").way is WayOut.JOINT_PARTED
+    assert below(longer, 5.0, f"{most + 0.1} N*m").way is UnloadingMethod.JOINT_PARTED
 
 
 def known_figure(value: bw.Quantity | int | str | None) -> float:
@@ -145,13 +145,15 @@ def test_no_joint_is_parted_where_there_is_none() -> None:
     assert finding.text.endswith("its arm has no ball joint to part")
     left = unloaded(ON_ARM).damper_off.residual_torque
     assert known_figure(finding.figure) == pytest.approx(left.m_as("N*m"))
-    assert below(held(suspension=double_wishbone_mounting()), 5.0).way is WayOut.JOINT_PARTED
+    assert (
+        below(held(suspension=double_wishbone_mounting()), 5.0).way is UnloadingMethod.JOINT_PARTED
+    )
 
 
 def test_no_joint_is_parted_where_the_arm_would_have_to_rise() -> None:
     wound = attrs.evolve(on_fixed(**DEEP), tube=fixed_socket(anchor_angle="222 deg"))
     found = unloaded(wound)
-    assert found.way is WayOut.NONE
+    assert found.way is UnloadingMethod.NONE
     (finding,) = found.findings
     assert "with the damper off it still carries torque, and the arm would have to rise" in (
         finding.text
@@ -182,9 +184,11 @@ def test_a_swap_asks_for_what_its_part_is_held_by(kind: str, *, drawn: bool, unl
 
 def test_to_turn_the_nut_leaves_the_bar_wound_and_another_tooth_does_not() -> None:
     now = make_setup()
-    turned = attrs.evolve(now, nut_turns="2 turn", load=bw.Load(kind=now.load.kind, mass="300 kg"))
+    turned = attrs.evolve(
+        now, nut_turns="2 turn", load=bw.parts.Load(kind=now.load.kind, mass="300 kg")
+    )
     assert swapped(turned, present=now) == ()
-    for end in bw.BarEndName:
+    for end in bw.parts.BarEndName:
         for asks in (bar_is_drawn, must_be_unloaded):
             assert not asks(turned, present=now, disturbed=())
             assert asks(turned, present=now, disturbed=(end,))
@@ -198,7 +202,7 @@ def test_a_fixed_socket_swaps_the_adjuster_away_too() -> None:
 
 def test_a_parted_joint_puts_no_bar_in() -> None:
     parted = unloaded(held())
-    assert parted.way is WayOut.JOINT_PARTED
+    assert parted.way is UnloadingMethod.JOINT_PARTED
     assert not can_be_put_in((parted.damper_on, parted.damper_off))
     off = unloaded(held("-20 deg"))
     assert can_be_put_in((off.damper_on, off.damper_off))
@@ -207,7 +211,9 @@ def test_a_parted_joint_puts_no_bar_in() -> None:
 # -- What is to spare ----------------------------------------------------------------------
 
 
-def with_reserves(on: float, off: float, tolerance: float = 1.0) -> tuple[bw.Assembly, bw.Assembly]:
+def with_reserves(
+    on: float, off: float, tolerance: float = 1.0
+) -> tuple[bw.answers.Assembly, bw.answers.Assembly]:
     """Ways in that have so much to spare [deg]."""
     found = unloaded(LOOSE)
     one, other = (
@@ -241,7 +247,7 @@ def test_the_damper_comes_off_where_that_gives_more_to_spare(
     assert way_in(ways) is ways[0 if damper_on else 1]
     if off >= 0.0:
         found = way_out(CornerModel(LOOSE), damper_on=ways[0], damper_off=ways[1])
-        assert found.way is (WayOut.DAMPER_ON if damper_on else WayOut.DAMPER_OFF)
+        assert found.way is (UnloadingMethod.DAMPER_ON if damper_on else UnloadingMethod.DAMPER_OFF)
         assert found.damper_helps is (off > on)
 
 

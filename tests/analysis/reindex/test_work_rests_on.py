@@ -11,9 +11,9 @@ import barwright as bw
 from barwright.analysis.across import check
 from barwright.analysis.reindex.work_rests_on import work_rests_on
 from barwright.registry.jobs.job import Job, JobCorner
-from making import tube_of
-from packing import discovered_once
-from sourcing import INVENTION, with_invented
+from measured_setups import INVENTION, with_invented
+from sample_packs import discovered_once
+from sample_records import tube_of
 
 REGISTRY = discovered_once()
 JOB = bw.load_job("docs/examples/shorter-dampers.toml", REGISTRY)
@@ -28,7 +28,7 @@ CORNER = attrs.evolve(
 OLD = attrs.evolve(
     CORNER,
     present=REGISTRY.setup("fells:chassis/short", corner=CORNER.setup.corner).with_parts(
-        damper=bw.Damper(
+        damper=bw.parts.Damper(
             id="t:damper/old",
             title="Old",
             open_length="674 mm",
@@ -37,7 +37,7 @@ OLD = attrs.evolve(
         )
     ),
 )
-INVENTED = (bw.Footing(kind="invented", source=INVENTION),)
+INVENTED = (bw.answers.UnmeasuredSource(kind="invented", source=INVENTION),)
 
 
 def invented(corner: JobCorner, *paths: str, present: str = "") -> JobCorner:

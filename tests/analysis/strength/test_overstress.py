@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
-from anchors import on_fixed
+from anchored_corners import on_fixed
 from barwright.analysis.strength.overstress import overstress
-from making import make_bar, make_setup
+from sample_records import make_bar, make_setup
 
-STEEL = bw.Material(
+STEEL = bw.parts.Material(
     id="t:material/known",
     title="Steel whose strengths are known",
     shear_modulus="77 GPa",
@@ -24,7 +24,9 @@ STEEL = bw.Material(
 )
 
 
-def states_of(setup: bw.Setup) -> tuple[bw.CornerState, bw.CornerState, bw.CornerState]:
+def states_of(
+    setup: bw.Setup,
+) -> tuple[bw.answers.CornerState, bw.answers.CornerState, bw.answers.CornerState]:
     figures = bw.rates(setup).figures
     assert figures is not None
     return figures.droop, figures.ride, figures.bump
@@ -33,11 +35,13 @@ def states_of(setup: bw.Setup) -> tuple[bw.CornerState, bw.CornerState, bw.Corne
 DROOP, RIDE, BUMP = states_of(make_setup())
 
 
-def stressed(state: bw.CornerState, megapascals: float) -> bw.CornerState:
+def stressed(state: bw.answers.CornerState, megapascals: float) -> bw.answers.CornerState:
     return attrs.evolve(state, shear_stress=bw.Quantity(megapascals, "MPa"))
 
 
-def judged(bar: bw.Bar, *, droop: float, ride: float, bump: float, **limits: Any) -> bw.Overstress:
+def judged(
+    bar: bw.parts.Bar, *, droop: float, ride: float, bump: float, **limits: Any
+) -> bw.answers.Overstress:
     """Judge a bar at three shear stresses [MPa]."""
     return overstress(
         bar,
@@ -48,11 +52,11 @@ def judged(bar: bw.Bar, *, droop: float, ride: float, bump: float, **limits: Any
     )
 
 
-def of_steel(**change: Any) -> bw.Bar:
+def of_steel(**change: Any) -> bw.parts.Bar:
     return make_bar(material=attrs.evolve(STEEL, **change))
 
 
-def texts(answer: bw.Overstress) -> list[str]:
+def texts(answer: bw.answers.Overstress) -> list[str]:
     return [finding.text for finding in answer.findings]
 
 
@@ -74,7 +78,7 @@ def test_every_state_is_held_against_the_permissible_stress(
     answer = judged(of_steel(proof_strength=None), **stresses)
     assert answer.is_overstressed
     (finding,) = answer.findings
-    assert finding.topic is bw.Topic.STRESS
+    assert finding.topic is bw.answers.Topic.STRESS
     assert finding.text == f"the shear stress at {place} is above the permissible one (caller)"
     assert finding.figure == bw.Quantity(720.0, "MPa")
     assert finding.limit == bw.Quantity(700.0, "MPa")
@@ -102,7 +106,7 @@ def test_where_no_limit_is_known_it_says_what_is_missing_and_what_to_do() -> Non
     assert not answer.is_judged
     assert not answer.is_overstressed
     (finding,) = answer.findings
-    assert finding.topic is bw.Topic.STRESS
+    assert finding.topic is bw.answers.Topic.STRESS
     assert finding.figure == "Steel"
     assert finding.text == (
         "the strength of the bar is not known: its steel has neither a permissible shear stress "
@@ -137,9 +141,9 @@ def test_the_stresses_of_a_state_say_the_same_as_strength() -> None:
 # -- Pre-set bars -------------------------------------------------------------------------
 
 
-def preset(**change: Any) -> bw.Bar:
+def preset(**change: Any) -> bw.parts.Bar:
     steel = attrs.evolve(STEEL, **change)
-    return make_bar(material=steel, preset=True, made_for=bw.Side.LEFT)
+    return make_bar(material=steel, preset=True, made_for=bw.parts.Side.LEFT)
 
 
 def test_the_limit_of_a_pre_set_bar_does_not_hold_against_its_pre_setting() -> None:

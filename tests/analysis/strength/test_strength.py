@@ -12,9 +12,9 @@ import pytest
 import barwright as bw
 from barwright.mechanics.strength import fatigue, histories
 from barwright.mechanics.strength import shear_limits as limits
-from making import make_bar, make_setup
+from sample_records import make_bar, make_setup
 
-STEEL = bw.Material(
+STEEL = bw.parts.Material(
     id="t:material/known",
     title="Steel whose strengths are known",
     shear_modulus="77 GPa",
@@ -27,19 +27,19 @@ LINE = bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5, source="test
 ROAD = ("0 mm", "45 mm", "-30 mm", "20 mm", "-10 mm", "60 mm", "-60 mm", "0 mm")
 
 
-def figures_of(setup: bw.Setup, **asked: Any) -> bw.StrengthFigures:
+def figures_of(setup: bw.Setup, **asked: Any) -> bw.answers.StrengthFigures:
     answer = bw.strength(setup, **asked)
     assert answer.figures is not None
     return answer.figures
 
 
-def swing_of(setup: bw.Setup, **asked: Any) -> bw.Swing:
+def swing_of(setup: bw.Setup, **asked: Any) -> bw.answers.StressSwing:
     swing = figures_of(setup, **asked).swing
     assert swing is not None
     return swing
 
 
-def life_of(setup: bw.Setup, **asked: Any) -> bw.Life:
+def life_of(setup: bw.Setup, **asked: Any) -> bw.answers.FatigueLife:
     life = figures_of(setup, **asked).life
     assert life is not None
     return life
@@ -89,7 +89,7 @@ def test_without_a_limit_there_is_a_stress_and_no_verdict() -> None:
     assert figures is not None
     assert answer.outcome.is_good
     (finding,) = answer.findings
-    assert finding.topic is bw.Topic.STRESS
+    assert finding.topic is bw.answers.Topic.STRESS
     assert finding.text.startswith("the strength of the bar is not known")
     for check in (figures.droop, figures.ride, figures.bump, figures.at_yield):
         assert (check.limit, check.factor) == (None, None)
@@ -111,7 +111,7 @@ def test_the_permissible_stress_of_the_steel_depends_on_pre_setting(
     preset: bool,  # noqa: FBT001 - a parameter of the test
     limit: float,
 ) -> None:
-    bar = make_bar(material=STEEL, preset=preset, made_for=bw.Side.LEFT)
+    bar = make_bar(material=STEEL, preset=preset, made_for=bw.parts.Side.LEFT)
     figures = figures_of(make_setup(bar=bar))
     assert figures.preset is preset
     for check in (figures.droop, figures.ride, figures.bump):
@@ -123,11 +123,11 @@ def test_the_permissible_stress_of_the_steel_depends_on_pre_setting(
 
 
 def test_a_limit_of_the_caller_comes_before_that_of_the_steel() -> None:
-    mine = bw.StressLimit(stress="130 ksi", source="own tests")
+    mine = bw.answers.StressLimit(stress="130 ksi", source="own tests")
     given = bw.StrengthLimits(permissible_shear=mine, shear_yield="750 MPa")
     figures = figures_of(of_steel(), limits=given)
     assert figures.bump.limit == mine
-    assert figures.at_yield.limit == bw.StressLimit(stress="750 MPa")
+    assert figures.at_yield.limit == bw.answers.StressLimit(stress="750 MPa")
     assert figures.at_yield.limit.source == "caller"
 
 
@@ -146,7 +146,7 @@ def test_ultimate_shear_is_a_share_of_the_tensile_strength_only_if_the_share_is_
     assert with_ratio.ultimate.source == "caller, times 0.67"
     assert swing_of(of_steel(), travel="40 mm").ultimate is None
     own = bw.StrengthLimits(shear_ratio=0.67, ultimate_shear="990 MPa")
-    assert swing_of(of_steel(), travel="40 mm", limits=own).ultimate == bw.StressLimit(
+    assert swing_of(of_steel(), travel="40 mm", limits=own).ultimate == bw.answers.StressLimit(
         stress="990 MPa"
     )
     unknown = of_steel(tensile_strength=None)
@@ -178,10 +178,10 @@ def test_a_steel_of_no_known_strength_gives_no_limit() -> None:
     assert (figures.bump.limit, figures.at_yield.limit) == (None, None)
 
 
-def standard_steel(name: str) -> bw.Material:
+def standard_steel(name: str) -> bw.parts.Material:
     """A steel that ships with the library."""
     steel = bw.Registry.discover().part(f"standards:material/{name}")
-    assert isinstance(steel, bw.Material)
+    assert isinstance(steel, bw.parts.Material)
     return steel
 
 
@@ -190,7 +190,7 @@ def test_din_2091_is_given_only_where_it_is_asked_for(
     preset: bool,  # noqa: FBT001 - a parameter of the test
     field: str,
 ) -> None:
-    limit = bw.din_2091(make_bar(preset=preset, made_for=bw.Side.LEFT))
+    limit = bw.din_2091(make_bar(preset=preset, made_for=bw.parts.Side.LEFT))
     assert limit.stress.m_as("Pa") == getattr(limits.DIN_2091, field)
     assert limit.source == limits.DIN_2091.source
     assert "unconfirmed" in limit.source
@@ -206,7 +206,8 @@ def test_factors_correct_the_endurance_limit_of_a_specimen() -> None:
         notch_factor=1,
     )
     given = bw.StrengthLimits(
-        endurance=bw.StressLimit(stress="400 MPa", source="a specimen"), endurance_factors=factors
+        endurance=bw.answers.StressLimit(stress="400 MPa", source="a specimen"),
+        endurance_factors=factors,
     )
     swing = swing_of(make_setup(), travel="40 mm", limits=given)
     assert swing.endurance is not None
@@ -222,11 +223,11 @@ def test_factors_correct_the_endurance_limit_of_a_specimen() -> None:
 def test_a_stress_above_the_permissible_one_is_a_no_with_figure_limit_and_source() -> None:
     setup = make_setup()
     bump = figures_of(setup).bump.stress
-    limit = bw.StressLimit(stress=bump * 0.999, source="tests")
+    limit = bw.answers.StressLimit(stress=bump * 0.999, source="tests")
     answer = bw.strength(setup, limits=bw.StrengthLimits(permissible_shear=limit))
     assert answer.verdict is bw.Verdict.OVERSTRESSED
     (finding,) = answer.findings
-    assert finding.topic is bw.Topic.STRESS
+    assert finding.topic is bw.answers.Topic.STRESS
     assert finding.text == "the shear stress at full bump is above the permissible one (tests)"
     assert (finding.figure, finding.limit) == (bump, limit.stress)
     holds = bw.strength(setup, limits=bw.StrengthLimits(permissible_shear=bump))
@@ -276,7 +277,7 @@ def test_a_bar_that_does_not_fit_is_said_not_to_fit_whatever_its_stress() -> Non
     assert answer.verdict is bw.Verdict.DOES_NOT_FIT
     assert answer.figures is not None
     assert answer.findings[0] in answer.fit.reasons
-    assert bw.Topic.STRESS in {finding.topic for finding in answer.findings}
+    assert bw.answers.Topic.STRESS in {finding.topic for finding in answer.findings}
 
 
 @pytest.mark.parametrize(
@@ -297,7 +298,7 @@ def test_without_rates_there_are_no_stresses(
 
 
 def test_the_caution_is_that_of_the_surface() -> None:
-    assert bw.strength(make_setup()).cautions == (bw.Caution.SCRAP_ON_NICKS,)
+    assert bw.strength(make_setup()).cautions == (bw.answers.Caution.SCRAP_ON_NICKS,)
 
 
 # -- Swing --------------------------------------------------------------------------------
@@ -353,7 +354,7 @@ def test_without_an_ultimate_stress_nothing_is_judged_and_it_says_so(
     answer = bw.strength(of_strong_steel(), limits=given, **asked)
     assert answer.outcome.is_good
     (finding,) = answer.findings
-    assert finding.topic is bw.Topic.STRESS
+    assert finding.topic is bw.answers.Topic.STRESS
     assert finding.text.startswith("without an ultimate shear stress no mean can be judged")
 
 
@@ -367,7 +368,7 @@ def test_a_travel_beyond_the_stops_is_cut_there_and_said_to_be() -> None:
     droop, bump, _ = bw.strength(setup, travel="400 mm").findings
     rated = bw.rates(setup).figures
     assert rated is not None
-    assert (droop.topic, bump.topic) == (bw.Topic.TRAVEL, bw.Topic.TRAVEL)
+    assert (droop.topic, bump.topic) == (bw.answers.Topic.TRAVEL, bw.answers.Topic.TRAVEL)
     assert droop.text == "the droop stop cuts the travel that was asked for"
     assert bump.text == "the bump stop cuts the travel that was asked for"
     assert (droop.figure, bump.figure) == (bw.Quantity(-400.0, "mm"), bw.Quantity(400.0, "mm"))
@@ -385,13 +386,13 @@ def test_a_travel_that_ends_at_a_stop_is_not_cut() -> None:
     to_droop = rated.ride.height - rated.droop.height
     assert bw.strength(setup, history=[to_droop, to_bump]).findings == ()
     further = bw.strength(setup, history=[to_droop, to_bump + bw.Quantity(0.01, "mm")])
-    assert [finding.topic for finding in further.findings] == [bw.Topic.TRAVEL]
+    assert [finding.topic for finding in further.findings] == [bw.answers.Topic.TRAVEL]
 
 
 @pytest.mark.parametrize("asked", [{"travel": "40 mm"}, {"history": ROAD}, {}])
 def test_a_pre_set_bar_is_said_to_keep_a_stress_that_is_not_in_it(asked: dict[str, Any]) -> None:
     usual = of_strong_steel()
-    setup = usual.with_parts(bar=attrs.evolve(usual.bar, preset=True, made_for=bw.Side.LEFT))
+    setup = usual.with_parts(bar=attrs.evolve(usual.bar, preset=True, made_for=bw.parts.Side.LEFT))
     findings = bw.strength(setup, **asked).findings
     assert [f.text for f in findings if "residual stress of pre-setting" in f.text] == [
         f.text for f in findings
@@ -431,7 +432,7 @@ def test_damage_is_that_of_the_cycles_and_repeats_are_its_inverse(endurance: str
     )
     assert life.damage == pytest.approx(float(damage), rel=1e-9)
     assert life.repeats == pytest.approx(1.0 / float(damage), rel=1e-9)
-    assert (life.woehler_line, life.ultimate) == (line, bw.StressLimit(stress="1005 MPa"))
+    assert (life.woehler_line, life.ultimate) == (line, bw.answers.StressLimit(stress="1005 MPa"))
 
 
 def test_a_history_without_harm_has_no_end() -> None:
@@ -474,7 +475,7 @@ def light_trailer() -> bw.Setup:
 
 def test_a_fixed_socket_swings_its_bar_below_the_free_angle() -> None:
     trailer = light_trailer()
-    assert isinstance(trailer.tube, bw.FixedSocket)
+    assert isinstance(trailer.tube, bw.parts.FixedSocket)
     swing = swing_of(trailer, travel="60 mm")
     # The droop stop cuts the swing, as the end of the curve.
     low, high = stress_over_travel(trailer, [-60.0, 60.0])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import barwright as bw
 from barwright.analysis.tolerance.answer_figures import scalars
-from making import make_setup
+from sample_records import make_setup
 
 
 def test_figures_are_called_by_the_fields_that_lead_to_them() -> None:

@@ -8,10 +8,10 @@ import attrs
 import pytest
 
 import barwright as bw
-from anchors import on_fixed
+from anchored_corners import on_fixed
 from barwright.analysis.tolerance.figures import Leeway, held_figures, leeways, moved
-from making import make_bar, make_parts, make_setup
-from packing import discovered_once
+from sample_packs import discovered_once
+from sample_records import make_bar, make_parts, make_setup
 
 SETUP = make_setup()
 KNOWN = {"bar.diameter": "0.05 mm", "axle.measured_angle": "0.3 deg", "nut_turns": "0.25 turn"}
@@ -22,8 +22,8 @@ def demo() -> bw.Setup:
     return discovered_once().setup("fells:chassis/short", corner="front left")
 
 
-def tube_of(setup: bw.Setup) -> bw.Tube:
-    assert isinstance(setup.tube, bw.Tube)
+def tube_of(setup: bw.Setup) -> bw.parts.Tube:
+    assert isinstance(setup.tube, bw.parts.Tube)
     return setup.tube
 
 
@@ -32,8 +32,8 @@ def by_name(setup: bw.Setup, **half_widths: str) -> dict[str, Leeway]:
 
 
 def with_tolerance(record: Any, field: str, tolerance: bw.Quantity) -> Any:
-    figure = bw.Figure(value=getattr(record, field), tolerance=tolerance)
-    return attrs.evolve(record, about=bw.About({field: figure}))
+    figure = bw.parts.Figure(value=getattr(record, field), tolerance=tolerance)
+    return attrs.evolve(record, about=bw.parts.About({field: figure}))
 
 
 def test_the_figures_of_all_records_are_found() -> None:
@@ -114,7 +114,7 @@ def test_a_tolerance_that_only_one_copy_of_a_record_has_is_that_of_both() -> Non
 
 
 def test_two_steels_are_two_figures() -> None:
-    other = bw.Material(id="t:material/other", title="Other", shear_modulus="77 GPa")
+    other = bw.parts.Material(id="t:material/other", title="Other", shear_modulus="77 GPa")
     setup = SETUP.with_parts(
         tube=attrs.evolve(
             SETUP.tube, material=with_tolerance(other, "shear_modulus", bw.Quantity(3.0, "GPa"))
@@ -158,7 +158,7 @@ def test_the_axle_is_that_of_the_chassis() -> None:
 
 def test_two_axles_keep_apart() -> None:
     front = SETUP.axle
-    rear = attrs.evolve(front, place=bw.Place.REAR)
+    rear = attrs.evolve(front, place=bw.parts.AxlePlace.REAR)
     chassis = attrs.evolve(SETUP.chassis, axles=(front, rear))
     setup = attrs.evolve(SETUP, chassis=chassis)
     ways = leeways(setup, {"axle.tyre_radius": "2 mm", "chassis.axles.rear.tyre_radius": "5 mm"})

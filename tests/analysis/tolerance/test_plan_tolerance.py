@@ -12,15 +12,15 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
-from anchors import on_fixed, on_key_lever
+from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.model import CornerModel, metres
 from barwright.analysis.rates.ride_height import free_angle_for, springing
 from barwright.analysis.tolerance.figures import HeldFigure, figure_places, held_figures
 from barwright.parts.fields import figure_fields
 from barwright.report.sheet.settings import left_open as words_of
 from barwright.units import ANGLE, quantity, shown
-from drawing import GAS, corners
-from making import (
+from sample_packs import discovered_once
+from sample_records import (
     double_wishbone_mounting,
     fixed_line,
     make_bar,
@@ -28,7 +28,7 @@ from making import (
     swing_arm_mounting,
     tube_of,
 )
-from packing import discovered_once
+from setup_strategies import GAS, corners
 
 WANTED = bw.Wanted(height="385 mm")
 
@@ -42,12 +42,12 @@ TWO_OF_A_RECTANGLE = 2.0 / math.sqrt(3.0)
 
 def toleranced(setup: bw.Setup, held: HeldFigure, half_width: bw.Quantity) -> bw.Setup:
     """A setup whose record knows a half width of one figure, at one place where it stands."""
-    figure = bw.Figure(value=held.value, tolerance=half_width)
+    figure = bw.parts.Figure(value=held.value, tolerance=half_width)
     result: bw.Setup = _told(setup, held.path.split("."), figure)
     return result
 
 
-def _told(value: Any, steps: list[str], figure: bw.Figure) -> Any:
+def _told(value: Any, steps: list[str], figure: bw.parts.Figure) -> Any:
     first, *rest = steps
     if not rest:
         return value.described({first: figure})
@@ -88,8 +88,8 @@ def with_tolerance(setup: bw.Setup, path: str, half_width: str) -> bw.Setup:
 # -- What `tolerance` says -----------------------------------------------------------------
 
 
-def carried_out(plan: bw.Plan) -> Callable[[bw.Setup], bw.Ride]:
-    return lambda setup: bw.ride(bw.fitted(setup, plan))
+def carried_out(plan: bw.answers.Plan) -> Callable[[bw.Setup], bw.answers.Ride]:
+    return lambda setup: bw.ride(bw.carry_out(setup, plan))
 
 
 def free_angle_at(height: bw.Quantity) -> Callable[[bw.Setup], bw.Quantity]:
@@ -105,7 +105,7 @@ def free_angle_at(height: bw.Quantity) -> Callable[[bw.Setup], bw.Quantity]:
     return question
 
 
-def row(answer: bw.Tolerances, figure: str) -> bw.ToleranceRow:
+def row(answer: bw.answers.Tolerance, figure: str) -> bw.answers.ToleranceRow:
     return {one.figure: one for one in answer.rows}[figure]
 
 
@@ -144,7 +144,7 @@ def test_one_height_has_one_uncertainty_wherever_it_is_said(job: str) -> None:
     answer = bw.reindex(setup, wanted=corner.wanted)
     plan = (*answer.plans, *answer.rejected)[0]
     at_rest = row(bw.tolerance(carried_out(plan), setup), "state.height").uncertainty
-    rated = bw.tolerance(lambda one: bw.rates(bw.fitted(one, plan)), setup)
+    rated = bw.tolerance(lambda one: bw.rates(bw.carry_out(one, plan)), setup)
 
     assert number(at_rest) > 1.0
     assert number(plan.height_uncertainty) == pytest.approx(number(at_rest), rel=1e-9)
@@ -174,26 +174,28 @@ def test_every_figure_of_a_vehicle_counts_in_a_plan_as_it_does_anywhere(job: str
 # -- One figure ------------------------------------------------------------------------------
 
 
-BUMP_RUBBER = bw.BumpRubber(
+BUMP_RUBBER = bw.parts.BumpRubber(
     curve=(
-        bw.BumpRubberForce(compression="10 mm", force="300 N"),
-        bw.BumpRubberForce(compression="40 mm", force="2000 N"),
+        bw.parts.BumpRubberForce(compression="10 mm", force="300 N"),
+        bw.parts.BumpRubberForce(compression="40 mm", force="2000 N"),
     ),
     contact_height="395 mm",
 )
 SPRUNG: dict[str, Any] = {
     "bump_rubber": BUMP_RUBBER,
-    "bushing": bw.ArmBushing(rate="2.5 N*m/deg"),
-    "helper_coil": bw.HelperCoil(rate="6 N/mm", free_length="330 mm", seat_offset="260 mm"),
+    "bushing": bw.parts.ArmBushing(rate="2.5 N*m/deg"),
+    "helper_coil": bw.parts.HelperCoil(rate="6 N/mm", free_length="330 mm", seat_offset="260 mm"),
 }
-SCALED = bw.Load(kind=bw.LoadKind.SCALE_READING, mass="330 kg")
-OTHER_ARM = bw.Arm(id="t:arm/other", title="Other", radius="352 mm", socket=make_setup().arm.socket)
+SCALED = bw.parts.Load(kind=bw.parts.LoadKind.SCALE_READING, mass="330 kg")
+OTHER_ARM = bw.parts.Arm(
+    id="t:arm/other", title="Other", radius="352 mm", socket=make_setup().arm.socket
+)
 KINDS = {
     "strut": attrs.evolve(
         make_setup(axle=SPRUNG, damper={"gas": GAS}).with_parts(arm=OTHER_ARM), load=SCALED
     ),
     "swing arm": make_setup(
-        axle={"suspension": swing_arm_mounting(), "load_at": bw.LoadPoint.HUB},
+        axle={"suspension": swing_arm_mounting(), "load_at": bw.parts.LoadPoint.HUB},
         damper={"open_length": "700 mm", "closed_length": "450 mm"},
         adjuster={"mounting": fixed_line()},
     ),
@@ -264,9 +266,9 @@ def test_the_measured_pair_belongs_to_the_arm_that_the_vehicle_left_the_works_wi
 
 
 def test_bushings_that_the_measured_height_places_go_with_it() -> None:
-    setup = make_setup(axle={"bushing": bw.ArmBushing(rate="40 N*m/deg")})
+    setup = make_setup(axle={"bushing": bw.parts.ArmBushing(rate="40 N*m/deg")})
     known = with_tolerance(setup, "axle.measured_height", "3 mm")
-    held = make_setup(axle={"bushing": bw.ArmBushing(rate="40 N*m/deg", set_angle="-5 deg")})
+    held = make_setup(axle={"bushing": bw.parts.ArmBushing(rate="40 N*m/deg", set_angle="-5 deg")})
 
     expected = TWO_OF_A_RECTANGLE * half_change(setup, "measured_height", "3 mm")
     assert free_angle_uncertainty(known) == pytest.approx(expected, rel=1e-9)
@@ -280,7 +282,7 @@ def test_bushings_that_the_measured_height_places_go_with_it() -> None:
 
 def test_bar_and_tube_of_one_steel_err_together() -> None:
     setup = make_setup()
-    other = bw.Material(id="t:material/other", title="Other steel", shear_modulus="77 GPa")
+    other = bw.parts.Material(id="t:material/other", title="Other steel", shear_modulus="77 GPa")
     apart = setup.with_parts(tube=attrs.evolve(tube_of(setup), material=other))
     modulus = "material.shear_modulus"
     of_bar, of_tube = (with_tolerance(apart, f"{p}.{modulus}", "1 GPa") for p in ("bar", "tube"))

@@ -9,8 +9,8 @@ import attrs
 import pytest
 
 import barwright as bw
-from making import make_bar, make_setup
-from packing import discovered_once
+from sample_packs import discovered_once
+from sample_records import make_bar, make_setup
 
 SETUP = make_setup()
 WISH = bw.Wanted(height="380 mm")
@@ -34,11 +34,11 @@ def diameter(setup: bw.Setup) -> bw.Quantity:
     return setup.bar.diameter
 
 
-def asked(question: Any = bw.rates, setup: bw.Setup = SETUP, **change: Any) -> bw.Tolerances:
+def asked(question: Any = bw.rates, setup: bw.Setup = SETUP, **change: Any) -> bw.answers.Tolerance:
     return bw.tolerance(question, setup, **change)
 
 
-def rows(answer: bw.Tolerances) -> dict[str, bw.ToleranceRow]:
+def rows(answer: bw.answers.Tolerance) -> dict[str, bw.answers.ToleranceRow]:
     return {row.figure: row for row in answer.rows}
 
 
@@ -47,9 +47,9 @@ def number(quantity: bw.Quantity | None) -> float:
     return float(quantity.magnitude)
 
 
-def with_tube(**change: Any) -> bw.RateFigures:
+def with_tube(**change: Any) -> bw.answers.RateFigures:
     """Rates with another tube."""
-    assert isinstance(SETUP.tube, bw.Tube)
+    assert isinstance(SETUP.tube, bw.parts.Tube)
     figures = bw.rates(SETUP.with_parts(tube=attrs.evolve(SETUP.tube, **change))).figures
     assert figures is not None
     return figures
@@ -167,8 +167,8 @@ def test_an_outcome_is_told_and_not_varied() -> None:
 
 
 def test_any_question_can_be_asked() -> None:
-    def height_after(setup: bw.Setup) -> bw.Ride:
-        return bw.ride(bw.fitted(setup, bw.reindex(demo(), wanted=WISH).plans[0]))
+    def height_after(setup: bw.Setup) -> bw.answers.Ride:
+        return bw.ride(bw.carry_out(setup, bw.reindex(demo(), wanted=WISH).plans[0]))
 
     height = rows(asked(height_after, demo()))["state.height"]
 
@@ -292,7 +292,7 @@ def test_one_rectangle_reaches_less_far_than_two_standard_uncertainties() -> Non
 
 
 def test_a_seed_settles_the_draws() -> None:
-    def of(**change: Any) -> bw.Tolerances:
+    def of(**change: Any) -> bw.answers.Tolerance:
         return asked(diameter, half_widths={DIAMETER: "0.1 mm"}, draws=100, **change)
 
     assert of() == of() == of(seed=0)
@@ -348,7 +348,7 @@ def test_an_answer_that_is_no_says_why() -> None:
     answer = asked(lambda setup: bw.rates(setup, wanted=far))
 
     assert answer.verdict is bw.Verdict.OUT_OF_REACH
-    assert [finding.topic for finding in answer.findings] == [bw.Topic.TRAVEL]
+    assert [finding.topic for finding in answer.findings] == [bw.answers.Topic.TRAVEL]
     assert asked(bar_rate).findings == ()
 
 

@@ -10,22 +10,24 @@ import pytest
 import barwright as bw
 from barwright.analysis.tolerance.figures import held_figures
 from barwright.analysis.tolerance.unmeasured import UNSOURCED
-from making import make_bar, make_setup
-from packing import discovered_once
-from sourcing import INVENTION, with_invented
+from measured_setups import INVENTION, with_invented
+from sample_packs import discovered_once
+from sample_records import make_bar, make_setup
 
 REGISTRY = discovered_once()
 SETUP = REGISTRY.setup("fells:chassis/short", corner="front left")
 
 
 def test_an_invented_corner_says_so() -> None:
-    assert bw.rests_on(SETUP) == (bw.Footing(kind="invented", source="fells:drawing-board"),)
+    assert bw.rests_on(SETUP) == (
+        bw.answers.UnmeasuredSource(kind="invented", source="fells:drawing-board"),
+    )
 
 
-def with_source(setup: bw.Setup, kind: bw.SourceKind, source: str) -> bw.Setup:
+def with_source(setup: bw.Setup, kind: bw.parts.SourceKind, source: str) -> bw.Setup:
     """The corner with a source for every figure of its bar."""
     known = {
-        name: bw.Figure(value=figure.value, source=source, source_kind=kind, key=name)
+        name: bw.parts.Figure(value=figure.value, source=source, source_kind=kind, key=name)
         for name, figure in setup.bar.about.items()
     }
     return setup.with_parts(bar=setup.bar.described(known))
@@ -34,17 +36,19 @@ def with_source(setup: bw.Setup, kind: bw.SourceKind, source: str) -> bw.Setup:
 @pytest.mark.parametrize(
     ("kind", "is_said"),
     [
-        (bw.SourceKind.RECALLED, True),
-        (bw.SourceKind.INVENTED, True),
-        (bw.SourceKind.PUBLISHED, False),
-        (bw.SourceKind.MEASURED, False),
-        (bw.SourceKind.MAKER, False),
+        (bw.parts.SourceKind.RECALLED, True),
+        (bw.parts.SourceKind.INVENTED, True),
+        (bw.parts.SourceKind.PUBLISHED, False),
+        (bw.parts.SourceKind.MEASURED, False),
+        (bw.parts.SourceKind.MAKER, False),
     ],
 )
-def test_what_is_measured_or_published_is_not_said(kind: bw.SourceKind, *, is_said: bool) -> None:
+def test_what_is_measured_or_published_is_not_said(
+    kind: bw.parts.SourceKind, *, is_said: bool
+) -> None:
     found = bw.rests_on(with_source(SETUP, kind, "a:b"))
 
-    assert (bw.Footing(kind=kind.value, source="a:b") in found) is is_said
+    assert (bw.answers.UnmeasuredSource(kind=kind.value, source="a:b") in found) is is_said
 
 
 def test_a_figure_of_a_part_without_a_source_is_named() -> None:
@@ -60,19 +64,19 @@ def test_a_figure_of_a_part_without_a_source_is_named() -> None:
 
 
 def test_kinds_stand_in_their_order() -> None:
-    recalled = with_source(SETUP, bw.SourceKind.RECALLED, "a:b")
+    recalled = with_source(SETUP, bw.parts.SourceKind.RECALLED, "a:b")
     setup = recalled.with_parts(damper=attrs.evolve(SETUP.damper, open_length="675 mm"))
 
     assert bw.rests_on(setup) == (
-        bw.Footing(kind="invented", source="fells:drawing-board"),
-        bw.Footing(kind="recalled", source="a:b"),
-        bw.Footing(kind="unsourced", source="damper.open_length"),
+        bw.answers.UnmeasuredSource(kind="invented", source="fells:drawing-board"),
+        bw.answers.UnmeasuredSource(kind="recalled", source="a:b"),
+        bw.answers.UnmeasuredSource(kind="unsourced", source="damper.open_length"),
     )
 
 
 def test_what_other_corners_have_does_not_count() -> None:
     """A bar that is not on this corner says nothing of its answer."""
-    bar = with_source(SETUP, bw.SourceKind.RECALLED, "a:b").bar
+    bar = with_source(SETUP, bw.parts.SourceKind.RECALLED, "a:b").bar
     parts = attrs.evolve(SETUP.axle.left, bar=bar)
     axle = attrs.evolve(SETUP.axle, left=parts, right=parts)
     chassis = attrs.evolve(SETUP.chassis, axles=(axle,))
@@ -84,7 +88,7 @@ def test_what_other_corners_have_does_not_count() -> None:
 
 # -- Which of them move the answer ---------------------------------------------------
 
-INVENTED = (bw.Footing(kind="invented", source=INVENTION),)
+INVENTED = (bw.answers.UnmeasuredSource(kind="invented", source=INVENTION),)
 OWN = [one.path for one in held_figures(SETUP) if one.known and not one.path.startswith("chassis")]
 
 
@@ -187,7 +191,7 @@ def test_figures_of_a_second_setup_count_and_one_of_both_is_moved_in_both() -> N
 
 
 def test_what_is_recalled_or_has_no_source_counts_whatever_it_moves() -> None:
-    setup = with_source(SETUP, bw.SourceKind.RECALLED, "a:b")
+    setup = with_source(SETUP, bw.parts.SourceKind.RECALLED, "a:b")
     setup = setup.with_parts(damper=attrs.evolve(SETUP.damper, open_length="675 mm"))
 
     assert [one.kind for one in bw.rests_on(setup, questions=[lambda _: 1])] == [

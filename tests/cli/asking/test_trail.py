@@ -9,7 +9,7 @@ import pytest
 
 import barwright as bw
 from barwright.cli.command import run
-from packing import SPECIMENS, changed_pack
+from sample_packs import SPECIMENS, changed_pack
 
 JOB = str(SPECIMENS / "twenty" / "01-keep-standard.toml")
 THREE_BARS = str(SPECIMENS / "twenty" / "09-three-bars.toml")
@@ -21,7 +21,7 @@ def test_json_holds_the_trail(capsys: pytest.CaptureFixture[str]) -> None:
     left, _ = json.loads(capsys.readouterr().out)["answers"]
 
     answer = bw.from_json(json.dumps(left["answer"]))
-    assert isinstance(answer, bw.Trail)
+    assert isinstance(answer, bw.answers.Trail)
     assert answer.figure == "ride.wheel_rate"
     # The wanted height counts: a figure of the standard height moves the rate there.
     assert "axle.standard_height" in {line.figure for line in answer.lines}

@@ -11,8 +11,8 @@ import pytest
 import barwright as bw
 from barwright.cli.command import run
 from barwright.cli.output import write_whole
-from faulting import counted, failing, injected
-from packing import SPECIMENS, distribution
+from file_faults import counted, failing, injected
+from sample_packs import SPECIMENS, distribution
 
 JOB = str(SPECIMENS / "jobs" / "least.toml")
 
@@ -52,7 +52,7 @@ def test_drift_is_told_to_programs_too(tmp_path: Path, capsys: pytest.CaptureFix
     lock.write_text('schema = 1\nlibrary = "0"\npack = []\n', encoding="utf-8")
 
     with pytest.raises(bw.LockError) as caught:
-        bw.refuse_drift(bw.Registry.discover(), bw.read_lock(lock))
+        bw.check_lock(bw.Registry.discover(), bw.read_lock(lock))
 
     assert [p.key for p in caught.value.problems] == ["library", *here()]
     assert run(["check", "--locked", str(lock), JOB]) == 2

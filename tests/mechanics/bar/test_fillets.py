@@ -20,7 +20,7 @@ from barwright.mechanics.bar.fillets import (
     fillet_stress_concentration,
 )
 from barwright.mechanics.bar.torsion import bar_mass
-from grids import COLUMN, ROW, Call, assert_a_grid_is_its_places
+from kernel_grids import COLUMN, ROW, Call, assert_a_grid_is_its_places
 
 D = 0.025
 HEADS = st.floats(1.02, 2.0)

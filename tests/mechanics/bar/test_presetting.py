@@ -23,7 +23,7 @@ from barwright.mechanics.bar.presetting import (
     yield_twist,
 )
 from barwright.mechanics.bar.torsion import shear_stress, torsional_rate
-from grids import COLUMN, ROW, Call, assert_a_grid_is_its_places
+from kernel_grids import COLUMN, ROW, Call, assert_a_grid_is_its_places
 
 D, LENGTH, G, TAU = 0.025, 1.0, 80e9, 800e6
 R = D / 2.0

@@ -26,7 +26,7 @@ from barwright.mechanics.bar.torsion import (
     torsional_rate,
     twist_from_torque,
 )
-from grids import COLUMN, ROW, Call, assert_a_grid_is_its_places
+from kernel_grids import COLUMN, ROW, Call, assert_a_grid_is_its_places
 
 DIAMETERS = st.floats(0.015, 0.060)
 LENGTHS = st.floats(0.2, 2.0)

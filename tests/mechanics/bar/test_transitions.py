@@ -21,7 +21,7 @@ from barwright.mechanics.bar.transitions import (
     taper_equivalent_length,
     taper_mass,
 )
-from grids import COLUMN, ROW, Call, assert_a_grid_is_its_places
+from kernel_grids import COLUMN, ROW, Call, assert_a_grid_is_its_places
 
 MODULUS = 78e9
 D = 0.025

@@ -15,7 +15,7 @@ from scipy.spatial.transform import Rotation
 
 from barwright.mechanics.common.bar_axes import bar_plane
 from barwright.mechanics.linkage.alignment import Alignment
-from inclined import HingedArm, camber_and_toe, steering_axis, wheel_frame
+from inclined_arm import HingedArm, camber_and_toe, steering_axis, wheel_frame
 from validation import Kind, Row
 
 # A trailing arm on the right, swept by 20° and its axis inclined by 5°.

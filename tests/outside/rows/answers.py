@@ -17,7 +17,6 @@ import scipy.optimize
 import shapely
 
 import barwright as bw
-from making import make_bar
 from outside.sections import ring
 from outside.shafts import Piece, chain_rate
 from outside.whole_corner import (
@@ -34,6 +33,7 @@ from outside.whole_corner import (
     nut_turns_for,
     system_rate,
 )
+from sample_records import make_bar
 from teeth import all_turns
 from validation import Kind, Row
 
@@ -59,43 +59,43 @@ _WISH = bw.Wanted(height="380 mm")
 # -- The records, asked ------------------------------------------------------------------
 
 
-def _fit() -> bw.LengthFit:
+def _fit() -> bw.answers.LengthFit:
     return bw.length_fit(SETUP)
 
 
-def _rates() -> bw.RateFigures:
+def _rates() -> bw.answers.RateFigures:
     figures = bw.rates(SETUP).figures
     assert figures is not None
     return figures
 
 
-def _ride() -> bw.Ride:
+def _ride() -> bw.answers.Ride:
     return bw.ride(SETUP)
 
 
-def _state() -> bw.CornerState:
+def _state() -> bw.answers.CornerState:
     state = _ride().state
     assert state is not None
     return state
 
 
-def _strength() -> bw.StrengthFigures:
+def _strength() -> bw.answers.StrengthFigures:
     figures = bw.strength(SETUP, travel="40 mm").figures
     assert figures is not None
     return figures
 
 
-def _swing() -> bw.Swing:
+def _swing() -> bw.answers.StressSwing:
     swing = _strength().swing
     assert swing is not None
     return swing
 
 
-def _plan(place: int) -> bw.Plan:
+def _plan(place: int) -> bw.answers.Plan:
     return bw.reindex(SETUP, wanted=_WISH).plans[place]
 
 
-def _removal() -> bw.Assembly:
+def _removal() -> bw.answers.Assembly:
     """With the damper off, of the corner whose bar never comes loose."""
     _, off = bw.reindex(SETUP_BOUND, wanted=_WISH).removal
     return off
@@ -107,7 +107,7 @@ def _system_rate(setup: bw.Setup) -> bw.Quantity:
     return figures.system_rate
 
 
-def _tolerance() -> bw.ToleranceRow:
+def _tolerance() -> bw.answers.ToleranceRow:
     (row,) = bw.tolerance(_system_rate, SETUP, half_widths=HALF_WIDTHS).rows
     return row
 
@@ -118,7 +118,7 @@ def _tooth_planned(end: int) -> int:
 
 
 def _permissible(*, preset: bool) -> float:
-    bar = make_bar(preset=True, made_for=bw.Side.LEFT) if preset else make_bar()
+    bar = make_bar(preset=True, made_for=bw.parts.Side.LEFT) if preset else make_bar()
     return number(bw.din_2091(bar).stress, "MPa")
 
 

@@ -17,7 +17,7 @@ from scipy.linalg import null_space
 from barwright.mechanics.common.bar_axes import BarPlane, bar_plane
 from barwright.mechanics.corner.corner import wheel_load, wheel_rate
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
-from inclined import HingedArm
+from inclined_arm import HingedArm
 from validation import Kind, Row
 
 # Along the vehicle, running inward and climbing forward; the arm points out on the left.

@@ -71,7 +71,7 @@ class Points:
             torque_uncertainty=self.torque_error,
         )
 
-    def fitted(self) -> dict[str, float]:
+    def carry_out(self) -> dict[str, float]:
         """The same by scipy: every true torque is unknown, and so are rate and clocking."""
         scale = 1e-4
         found = scipy.optimize.least_squares(
@@ -195,7 +195,7 @@ ROWS = [
             source="scipy, least squares with every true torque unknown",
             given=f"{BOTH}: {name.replace('_', ' ')}",
             unit=unit,
-            expected=lambda name=name: ONE.fitted()[name],  # type: ignore[misc]
+            expected=lambda name=name: ONE.carry_out()[name],  # type: ignore[misc]
             got=lambda name=name: float(getattr(ONE.calibrated(), name)),  # type: ignore[misc]
             within=1e-6,
             kind=Kind.FORMULATED,

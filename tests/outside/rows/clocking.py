@@ -24,7 +24,7 @@ from barwright.mechanics.spline.clocking import (
     tooth_pairs,
     turning_sense,
 )
-from inclined import HingedArm
+from inclined_arm import HingedArm
 from teeth import all_turns, built_free_angle, seen_turning, turn_of
 from validation import Kind, Row
 

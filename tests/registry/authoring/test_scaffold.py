@@ -25,7 +25,7 @@ def test_it_lints_clean_and_its_job_is_answered(tmp_path: Path) -> None:
     folder = tmp_path / "moor"
     new_pack(folder, "moor")
 
-    assert bw.lint_pack(pack_of(folder)) == bw.Linted(
+    assert bw.lint_pack(pack_of(folder)) == bw.answers.PackLint(
         folder=str(pack_of(folder)), pack="moor", exit_code=0
     )
     registry = bw.Registry.from_folders(pack_of(folder), cache=False)
@@ -211,7 +211,9 @@ def test_a_new_overlay_lints_clean_whatever_it_lies_on(
 
     assert set(written) == {path for path in tmp_path.rglob("*") if path.is_file()}
     assert not any("$" in path.read_text("utf-8") for path in written)
-    assert bw.lint_pack(shop, over=over) == bw.Linted(folder=str(shop), pack="shop", exit_code=0)
+    assert bw.lint_pack(shop, over=over) == bw.answers.PackLint(
+        folder=str(shop), pack="shop", exit_code=0
+    )
 
 
 def test_a_new_overlay_can_be_laid_on_top_and_is_no_pack(tmp_path: Path) -> None:

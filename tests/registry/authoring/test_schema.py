@@ -30,11 +30,11 @@ from barwright.registry.packs.keys import key_of, kinds_of
 from barwright.registry.packs.load import STANDARDS
 from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, SCHEMA
-from drawing import corners
-from linting import added, small_pack
-from overlaying import GOOD_OVERLAY, POOR_OVERLAY, correction, overlay
-from packing import GOOD_PACK, SPECIMENS, changed_pack
-from slips import CHANGES, HEADER, IDS, TABLES
+from flawed_packs import added, small_pack
+from pack_mistakes import CHANGES, HEADER, IDS, TABLES
+from sample_overlays import GOOD_OVERLAY, POOR_OVERLAY, correction, overlay
+from sample_packs import GOOD_PACK, SPECIMENS, changed_pack
+from setup_strategies import corners
 
 ROOT = Path(__file__).parents[3]
 WHOLE = pack_schema()
@@ -422,7 +422,7 @@ def table_of(record: Any) -> dict[str, Any]:
 def plain(value: Any) -> Any:
     if isinstance(value, enum.Enum):
         return value.value
-    if isinstance(value, bw.Part):
+    if isinstance(value, bw.parts.Part):
         return value.id.partition(":")[2]
     if isinstance(value, tuple):
         return [plain(item) for item in value]

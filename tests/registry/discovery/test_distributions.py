@@ -16,8 +16,8 @@ import pytest
 from barwright.registry.discovery import distributions as module
 from barwright.registry.discovery.distributions import Declared, declared
 from barwright.registry.files.cache_files import Kind, file_in, read_sealed, write_sealed
-from faulting import counted, failing, injected
-from packing import distribution
+from file_faults import counted, failing, injected
+from sample_packs import distribution
 
 ORDINARY = list(sys.path)
 

@@ -16,7 +16,7 @@ import pytest
 import barwright as bw
 from barwright.registry.discovery import entry_points as discovery
 from barwright.registry.discovery.entry_points import installed_packs
-from packing import GOOD_PACK, distribution
+from sample_packs import GOOD_PACK, distribution
 
 PRINT = """
 import site

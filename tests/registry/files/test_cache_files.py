@@ -29,7 +29,7 @@ from barwright.registry.files.cache_files import (
     write_sealed,
 )
 from barwright.registry.index.build import IndexBuilder
-from faulting import counted, failing, injected
+from file_faults import counted, failing, injected
 
 PLAIN = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | st.text(),

@@ -15,7 +15,7 @@ import barwright as bw
 from barwright.registry.files import snapshot as module
 from barwright.registry.files.snapshot import Stats, digest_of, snapshot_of, stats_of
 from barwright.registry.packs.load import load_pack
-from packing import changed_pack, problems_in
+from sample_packs import changed_pack, problems_in
 
 
 @pytest.fixture

@@ -13,9 +13,9 @@ from pathlib import Path
 import barwright as bw
 from barwright.registry import open_packs as opening
 from barwright.registry.files import snapshot
-from faulting import killed_at
-from indexing import brief
-from packing import changed_pack
+from file_faults import killed_at
+from index_packs import brief
+from sample_packs import changed_pack
 
 _MOST = 500
 

@@ -29,7 +29,7 @@ from barwright.registry.packs.load import load_pack, standards
 from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.search_terms import Condition
 from barwright.registry.packs.store import MemoryStore
-from indexing import small_packs
+from index_packs import small_packs
 
 _ZONES = st.sampled_from([None, dt.UTC, dt.timezone(dt.timedelta(hours=-3, minutes=-30))])
 _PLAIN = (
@@ -177,7 +177,7 @@ def test_vehicles_are_found_by_words_and_times_as_in_memory(
 ) -> None:
     """The times are by the vehicle's number, so that some overlap and some have none."""
 
-    def months(chassis: bw.Chassis) -> tuple[int, int] | None:
+    def months(chassis: bw.parts.Chassis) -> tuple[int, int] | None:
         number = int(chassis.id.rpartition("v")[2])
         return (24_000 + number, 24_000 + 5 * number) if number % 3 else None
 
@@ -288,7 +288,7 @@ def test_few_records_are_made_and_the_latest_are_kept(
 
     assert sorted(made) == ["adjuster", "arm", "bar", "chassis", "damper", "material", "tube"]
     assert store.part("p0001:chassis/v3") is chassis
-    assert isinstance(chassis, bw.Chassis)
+    assert isinstance(chassis, bw.parts.Chassis)
     assert chassis.axles[0].left.bar is store.part(chassis.axles[0].left.bar.id)
     assert len(made) == 7
     assert attrs.asdict(chassis) == attrs.asdict(packs[2].parts["p0001:chassis/v3"])

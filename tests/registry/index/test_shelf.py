@@ -13,7 +13,7 @@ import pytest
 import barwright as bw
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.index import store as index_store
-from indexing import (
+from index_packs import (
     answers,
     broken_pack,
     changed,
@@ -24,7 +24,7 @@ from indexing import (
     small_packs,
     uncached,
 )
-from packing import GOOD_PACK, distribution
+from sample_packs import GOOD_PACK, distribution
 
 
 @pytest.fixture(autouse=True)

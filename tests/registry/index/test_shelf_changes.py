@@ -19,7 +19,7 @@ from barwright.registry.files import snapshot
 from barwright.registry.files.cache_files import Kind, file_in, write_sealed
 from barwright.registry.index import shelf as cached
 from barwright.registry.packs.load import standards
-from indexing import (
+from index_packs import (
     answers,
     broken_pack,
     changed,
@@ -31,7 +31,7 @@ from indexing import (
     told,
     uncached,
 )
-from packing import GOOD_PACK
+from sample_packs import GOOD_PACK
 
 
 @pytest.fixture(autouse=True)

@@ -19,8 +19,8 @@ import barwright as bw
 from barwright.registry import open_packs as opening
 from barwright.registry.files.cache_files import read_sealed, write_sealed
 from barwright.registry.index import file as index_file
-from faulting import counted, failing, injected
-from indexing import (
+from file_faults import counted, failing, injected
+from index_packs import (
     asked,
     brief,
     broken_pack,
@@ -30,7 +30,7 @@ from indexing import (
     indexes,
     is_indexed,
 )
-from packing import changed_pack
+from sample_packs import changed_pack
 
 ERRORS = [errno.ENOSPC, errno.EACCES, errno.EIO]
 

@@ -19,8 +19,8 @@ import pytest
 
 import barwright as bw
 from barwright.registry import open_packs as opening
-from indexing import asked, broken_pack, fresh_cache, is_indexed
-from packing import changed_pack
+from index_packs import asked, broken_pack, fresh_cache, is_indexed
+from sample_packs import changed_pack
 
 
 @pytest.fixture(autouse=True)
@@ -42,7 +42,7 @@ def test_many_processes_may_write_at_once_while_another_deletes(
     program = (
         "import barwright as bw\n"
         "from barwright.registry import open_packs as opening\n"
-        "from indexing import asked, expected\n"
+        "from index_packs import asked, expected\n"
         "from pathlib import Path\n"
         "opening._WORTHWHILE = 0\n"
         f"packs = [Path(path) for path in {list(map(str, packs))!r}]\n"

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from packing import SPECIMENS
+from sample_packs import SPECIMENS
 
 JOBS = SPECIMENS / "jobs"
 BAD = sorted((JOBS / "bad").glob("*.toml"))
@@ -85,8 +85,8 @@ def test_every_key_is_read(registry: bw.Registry) -> None:
     assert left.wanted == bw.Wanted(arm_angle="2.5 deg")
     assert right.wanted == bw.Wanted(height="349 mm")
     assert [(c.setup.load.kind, c.setup.load.mass.magnitude) for c in job.corners] == [
-        (bw.LoadKind.SPRUNG, 291.0),
-        (bw.LoadKind.SCALE_READING, 323.0),
+        (bw.parts.LoadKind.SPRUNG, 291.0),
+        (bw.parts.LoadKind.SCALE_READING, 323.0),
     ]
     tolerances = [c.setup.load.about["mass"].tolerance for c in job.corners]
     assert tolerances == [bw.Quantity(2.0, "kg"), bw.Quantity(1.0, "kg")]
@@ -126,7 +126,7 @@ def test_a_load_of_one_side_leaves_the_other_standard(
     ).corners
 
     assert left.setup.load.mass.magnitude == 340.0
-    assert right.setup.load.kind is bw.LoadKind.SPRUNG
+    assert right.setup.load.kind is bw.parts.LoadKind.SPRUNG
     assert right.setup.load.mass == right.setup.axle.standard_mass
 
 

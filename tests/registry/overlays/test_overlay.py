@@ -13,8 +13,8 @@ import barwright as bw
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.overlays.overlay import _Records, load_overlay
 from barwright.registry.overlays.store import OverlaidStore
-from indexing import answers, small_packs
-from packing import GOOD_PACK
+from index_packs import answers, small_packs
+from sample_packs import GOOD_PACK
 
 HEADER = """\
 schema = 2
@@ -91,9 +91,9 @@ def good(*overlays: Path) -> bw.Registry:
     return registry
 
 
-def bar_of(registry: bw.Registry, name: str = "tiny:bar/one") -> bw.Bar:
+def bar_of(registry: bw.Registry, name: str = "tiny:bar/one") -> bw.parts.Bar:
     part = registry.part(name)
-    assert isinstance(part, bw.Bar)
+    assert isinstance(part, bw.parts.Bar)
     return part
 
 
@@ -118,7 +118,7 @@ def test_a_corrected_figure_keeps_what_it_replaces(tmp_path: Path) -> None:
     assert figure.tolerance is not None
     assert figure.tolerance.m_as("mm") == pytest.approx(0.02)
     assert (figure.source_kind, figure.file, figure.key) == (
-        bw.SourceKind.MEASURED,
+        bw.parts.SourceKind.MEASURED,
         "ours.toml",
         "correction[0].is",
     )
@@ -188,7 +188,7 @@ def test_the_uppermost_of_several_overlays_counts_and_the_others_are_seen(tmp_pa
     figure = bar_of(good(low, high)).about["diameter"]
 
     values = []
-    known: bw.Figure | None = figure
+    known: bw.parts.Figure | None = figure
     while known is not None:
         values.append((known.source.partition(":")[0], known.value.m_as("mm")))
         known = known.replaces

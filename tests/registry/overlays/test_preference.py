@@ -16,8 +16,8 @@ from barwright.registry.overlays.preference import (
     stated_preferences,
     wrong_preferences,
 )
-from overlaying import correction, overlay, two_packs
-from packing import GOOD_PACK
+from sample_overlays import correction, overlay, two_packs
+from sample_packs import GOOD_PACK
 
 
 def preferring(folder: Path, **prefer: object) -> Path:

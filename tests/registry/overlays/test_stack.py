@@ -13,8 +13,8 @@ from barwright.registry.overlays.preference import CALL, Preference
 from barwright.registry.overlays.stack import laid_over
 from barwright.registry.packs.load import load_pack, standards
 from barwright.registry.packs.store import MemoryStore, Store
-from overlaying import correction, overlay
-from packing import GOOD_PACK
+from sample_overlays import correction, overlay
+from sample_packs import GOOD_PACK
 
 
 class Opening:

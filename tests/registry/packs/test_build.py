@@ -12,9 +12,9 @@ from barwright.registry.packs.build import Maker, _References
 from barwright.registry.packs.complete import completed
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.refusals import problems_of
-from making import make_bar
+from sample_records import make_bar
 
-SOURCES = [bw.Source(id="desk", kind=bw.SourceKind.INVENTED, note="Invented.")]
+SOURCES = [bw.parts.Source(id="desk", kind=bw.parts.SourceKind.INVENTED, note="Invented.")]
 STEEL = {"id": "steel", "title": "Steel", "source": "desk", "shear_modulus": "77 GPa"}
 END = {
     "teeth": 39,
@@ -56,7 +56,7 @@ class Entries:
         """A maker of these."""
         return Maker(entry=self.entry, sources=self.sources)
 
-    def sources(self, pack: str) -> Sequence[bw.Source]:
+    def sources(self, pack: str) -> Sequence[bw.parts.Source]:
         """Return the sources of the pack."""
         assert pack == "p"
         return SOURCES
@@ -69,7 +69,7 @@ def test_a_record_is_made_once_with_what_it_refers_to(name: str) -> None:
 
     bar = maker.part("p:bar/one")
 
-    assert isinstance(bar, bw.Bar)
+    assert isinstance(bar, bw.parts.Bar)
     assert (bar.id, bar.material.id) == ("p:bar/one", "p:material/steel")
     assert maker.part("p:bar/one") is bar
     assert maker.part("p:material/steel") is bar.material

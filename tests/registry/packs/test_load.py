@@ -13,8 +13,8 @@ import pytest
 import barwright as bw
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.packs.load import load_pack, load_partly
-from packing import GOOD_PACK, changed_pack, problems_in
-from slips import HEADER, IDS, TABLES
+from pack_mistakes import HEADER, IDS, TABLES
+from sample_packs import GOOD_PACK, changed_pack, problems_in
 
 
 def moved(pack: Path, name: str) -> None:

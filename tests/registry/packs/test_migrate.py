@@ -13,7 +13,7 @@ from barwright.registry.packs import migrate
 from barwright.registry.packs.load import load_pack
 from barwright.registry.packs.migrate import MIGRATIONS, Migration, migrated, version_of
 from barwright.registry.packs.pack import SCHEMA
-from packing import GOOD_PACK, SPECIMENS
+from sample_packs import GOOD_PACK, SPECIMENS
 
 OLD_PACK = SPECIMENS / "old-packs" / "version-1"
 

@@ -9,7 +9,7 @@ import pytest
 import barwright as bw
 from barwright.errors import CODES
 from barwright.registry.packs.problems import pack_error, tables_of
-from indexing import told
+from index_packs import told
 
 CLASSES = [
     bw.FileError,

@@ -19,7 +19,7 @@ from barwright.registry.packs.search_terms import (
     terms,
     words_of,
 )
-from naming import make_chassis
+from sample_vehicles import make_chassis
 
 
 @pytest.mark.parametrize(
@@ -121,6 +121,6 @@ def test_months_that_are_left_open_go_on_for_ever(
 def test_the_ends_of_time_are_months() -> None:
     span = months(make_chassis(first_built="2009-03")), months(make_chassis(last_built="2009-03"))
 
-    assert [bw.Month(9999, 12).number, bw.Month(1000, 1).number] == [
+    assert [bw.parts.Month(9999, 12).number, bw.parts.Month(1000, 1).number] == [
         pair[end] for pair, end in zip(span, (1, 0), strict=True) if pair
     ]

@@ -16,8 +16,8 @@ import barwright as bw
 from barwright.parts.record import Record
 from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.structure import Structurer
-from packing import GOOD_PACK, changed_pack, problems_in
-from slips import BAR, CHANGES
+from pack_mistakes import BAR, CHANGES
+from sample_packs import GOOD_PACK, changed_pack, problems_in
 
 
 @pytest.mark.parametrize(("file", "old", "new", "problems"), CHANGES.values(), ids=CHANGES)
@@ -40,23 +40,23 @@ def test_a_wishbone_and_what_stands_beside_the_bar_are_read(tmp_path: Path) -> N
     assert registry.problems == ()
     (axle,) = registry.chassis("chassis/one").axles
 
-    assert axle.suspension == bw.DoubleWishboneMounting(
+    assert axle.suspension == bw.parts.DoubleWishboneMounting(
         upper_outboard="85 mm",
         upper_up="215 mm",
         upper_radius="225 mm",
         upright="250 mm",
-        upper_joint=bw.JointSide.INBOARD,
+        upper_joint=bw.parts.JointSide.INBOARD,
         mount_outboard="215 mm",
         mount_up="420 mm",
         foot_along="265 mm",
     )
     assert axle.suspension.about["upright"].tolerance == bw.Quantity(1.0, "mm")
     assert axle.arm_axis == (-1.0, 0.0, 0.0)
-    assert axle.bushing == bw.ArmBushing(rate="2 N*m/deg", set_angle="-5 deg")
+    assert axle.bushing == bw.parts.ArmBushing(rate="2 N*m/deg", set_angle="-5 deg")
     assert axle.bushing.about["rate"].at == "page 9"
-    assert axle.helper_coil == bw.HelperCoil(rate="8 N/mm", free_length="300 mm")
-    point = bw.BumpRubberForce(compression="10 mm", force="300 N")
-    assert axle.bump_rubber == bw.BumpRubber(
+    assert axle.helper_coil == bw.parts.HelperCoil(rate="8 N/mm", free_length="300 mm")
+    point = bw.parts.BumpRubberForce(compression="10 mm", force="300 N")
+    assert axle.bump_rubber == bw.parts.BumpRubber(
         curve=(point,), contact_angle="9 deg", contact_radius="250 mm"
     )
 
@@ -80,20 +80,20 @@ def test_all_problems_of_a_record_come_at_once(tmp_path: Path) -> None:
 def test_what_is_known_of_a_figure_is_kept_beside_it() -> None:
     registry = bw.Registry.from_folders(GOOD_PACK)
     bar = registry.part("tiny:bar/one")
-    assert isinstance(bar, bw.Bar)
+    assert isinstance(bar, bw.parts.Bar)
 
     figure = bar.about["diameter"]
     assert (str(figure.value), str(figure.tolerance)) == ("23.3 millimeter", "0.05 millimeter")
-    assert (figure.source, figure.source_kind) == ("tiny:desk", bw.SourceKind.INVENTED)
+    assert (figure.source, figure.source_kind) == ("tiny:desk", bw.parts.SourceKind.INVENTED)
     assert (figure.at, figure.file, figure.key) == ("page 3", "parts.toml", "one.diameter")
     steel = bar.material.about["shear_modulus"]
-    assert (steel.source, steel.source_kind) == ("tiny:bench", bw.SourceKind.MEASURED)
+    assert (steel.source, steel.source_kind) == ("tiny:bench", bw.parts.SourceKind.MEASURED)
     assert (steel.at, steel.file) == ("sheet 2", "steel.toml")
 
 
 def test_a_table_inside_a_record_inherits_its_source_and_place() -> None:
     bar = bw.Registry.from_folders(GOOD_PACK).part("tiny:bar/one")
-    assert isinstance(bar, bw.Bar)
+    assert isinstance(bar, bw.parts.Bar)
 
     figure = bar.arm_end.about["taper"]
     assert (figure.source, figure.at, figure.key) == ("tiny:desk", "page 3", "one.taper")
@@ -111,14 +111,14 @@ def test_a_table_inside_a_record_inherits_its_source_and_place() -> None:
 )
 def test_a_place_belongs_to_its_source(own: str, place: tuple[str, str]) -> None:
     """Of a figure and of a table inside a record alike, and of the figures in that."""
-    kind = bw.SourceKind.MEASURED
-    sources = [bw.Source(id=name, kind=kind, note="") for name in ("book", "bench")]
+    kind = bw.parts.SourceKind.MEASURED
+    sources = [bw.parts.Source(id=name, kind=kind, note="") for name in ("book", "bench")]
     outer = 'id = "one"\ntitle = "One"\nsource = "book"\nat = "page 3"\nclosed_length = "400 mm"\n'
 
-    def damper(open_length: str, gas: str) -> bw.Damper:
+    def damper(open_length: str, gas: str) -> bw.parts.Damper:
         table = tomllib.loads(f"{outer}open_length = {open_length}\ngas = {gas}\n")
         structurer = Structurer(file="x", pack="a", sources=sources)
-        return structurer.structure(table, bw.Damper, key="damper")
+        return structurer.structure(table, bw.parts.Damper, key="damper")
 
     gas = 'force = "200 N", at_length = "500 mm"'
     found = damper(f'{{ is = "600 mm"{own} }}', f"{{ {gas} }}").about["open_length"]
@@ -214,7 +214,8 @@ KEYS = st.sampled_from([*GOOD, "several", "about", "kind", "source"])
 
 
 @given(
-    table=JSONLIKE | st.dictionaries(KEYS, JSONLIKE), cls=st.sampled_from([Pair, bw.Arm, bw.Damper])
+    table=JSONLIKE | st.dictionaries(KEYS, JSONLIKE),
+    cls=st.sampled_from([Pair, bw.parts.Arm, bw.parts.Damper]),
 )
 def test_any_table_is_a_record_or_has_problems(table: object, cls: type) -> None:
     for code in codes(table, cls):
@@ -228,5 +229,5 @@ def test_problems_are_said_in_words_even_where_the_error_is_a_stranger() -> None
 
 
 def test_records_without_sources_take_no_source_key() -> None:
-    assert "S201 t.source" in codes({"id": "a", "title": "A", "source": "desk"}, bw.Material)
-    assert issubclass(bw.Material, Record)
+    assert "S201 t.source" in codes({"id": "a", "title": "A", "source": "desk"}, bw.parts.Material)
+    assert issubclass(bw.parts.Material, Record)

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from barwright.registry.search.distinguish import built_text, listed, telling_apart
-from naming import make_chassis
+from sample_vehicles import make_chassis
 
 
 def told(*stated: dict[str, Any]) -> str:

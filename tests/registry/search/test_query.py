@@ -70,7 +70,7 @@ def test_a_vehicle_that_was_sold_everywhere_was_sold_in_any_market() -> None:
 
 def test_years_and_months_are_asked_for() -> None:
     assert conditions(year=2014) == [(Condition(months=YEAR_2014),)]
-    assert conditions(built="2014-05") == conditions(built=bw.Month(2014, 5))
+    assert conditions(built="2014-05") == conditions(built=bw.parts.Month(2014, 5))
     assert conditions(built="2014-05") == [(Condition(months=MAY_2014),)]
     assert describe("a", year=2014, built="2014-05").text == "a, year = 2014, built = '2014-05'"
 

@@ -16,7 +16,7 @@ from barwright.registry.packs.search_terms import identity, spelled, words_of
 from barwright.registry.packs.store import MemoryStore
 from barwright.registry.search.query import Description, describe
 from barwright.registry.search.resolve import closest, matching, only
-from naming import make_chassis, store_of
+from sample_vehicles import make_chassis, store_of
 
 # -- A yard of vehicles ------------------------------------------------------------------
 
@@ -384,11 +384,11 @@ TEXTS = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=8
     ["Yard", "yard works", "Short", "short-2", "2014", "2011-03", "ß"]
 )
 TUPLES = st.lists(TEXTS, max_size=2).map(tuple)
-MONTHS = st.builds(bw.Month, st.integers(2008, 2016), st.integers(1, 12))
+MONTHS = st.builds(bw.parts.Month, st.integers(2008, 2016), st.integers(1, 12))
 
 
 @st.composite
-def spans(draw: st.DrawFn) -> tuple[bw.Month | None, bw.Month | None]:
+def spans(draw: st.DrawFn) -> tuple[bw.parts.Month | None, bw.parts.Month | None]:
     """First and last month, either or both left open."""
     first, last = sorted([draw(MONTHS), draw(MONTHS)])
     return draw(st.sampled_from([(first, last), (first, None), (None, last), (None, None)]))
@@ -414,12 +414,12 @@ STORES = st.lists(chassis(), min_size=1, max_size=6).map(
 )
 
 
-def vehicles_of(store: MemoryStore) -> list[bw.Chassis]:
+def vehicles_of(store: MemoryStore) -> list[bw.parts.Chassis]:
     parts = [store.part(full) for full in store.ids("chassis")]
-    return [part for part in parts if isinstance(part, bw.Chassis)]
+    return [part for part in parts if isinstance(part, bw.parts.Chassis)]
 
 
-def built_months(vehicle: bw.Chassis) -> list[bw.Month]:
+def built_months(vehicle: bw.parts.Chassis) -> list[bw.parts.Month]:
     """Months in which a vehicle says that it was built, at its ends."""
     return [end for end in (vehicle.first_built, vehicle.last_built) if end is not None]
 
@@ -460,12 +460,12 @@ def test_more_words_never_mean_more_vehicles(
 def test_words_mean_what_a_person_would_look_for(store: MemoryStore, words: list[str]) -> None:
     """Against a search that looks each word up in all texts of each vehicle."""
 
-    def was_built(vehicle: bw.Chassis, word: str) -> bool:
+    def was_built(vehicle: bw.parts.Chassis, word: str) -> bool:
         first = vehicle.first_built.year if vehicle.first_built else 0
         last = vehicle.last_built.year if vehicle.last_built else 9999
         return bool(built_months(vehicle)) and word == "2014" and first <= 2014 <= last
 
-    def has(vehicle: bw.Chassis, word: str) -> bool:
+    def has(vehicle: bw.parts.Chassis, word: str) -> bool:
         texts = (vehicle.id, vehicle.title, *(x for y in identity(vehicle).values() for x in y))
         return word.lower() in words_of("/".join(texts)) or was_built(vehicle, word)
 

@@ -13,11 +13,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
-from anchors import fixed_socket, key_lever, on_fixed, on_key_lever
+from anchored_corners import fixed_socket, key_lever, on_fixed, on_key_lever
 from barwright.report.forms import json as module
 from barwright.report.unit_system import in_units
-from linting import POOR_PACK
-from making import (
+from flawed_packs import POOR_PACK
+from sample_packs import SPECIMENS, discovered_once
+from sample_records import (
     double_wishbone_mounting,
     make_bar,
     make_end,
@@ -25,7 +26,6 @@ from making import (
     make_setup,
     swing_arm_mounting,
 )
-from packing import SPECIMENS, discovered_once
 
 SETUP = make_setup()
 NOTHING = make_setup(bar=make_bar(length="1500 mm"))
@@ -50,7 +50,7 @@ def job(name: str = "every-key") -> bw.Job:
 ROAD = ("0 mm", "45 mm", "-30 mm", "10 mm")
 LIMITS = bw.StrengthLimits(
     permissible_shear="900 MPa",
-    shear_yield=bw.StressLimit(stress="800 MPa", source="tests"),
+    shear_yield=bw.answers.StressLimit(stress="800 MPa", source="tests"),
     ultimate_shear="1005 MPa",
     endurance="300 MPa",
     woehler_line=bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5),
@@ -60,12 +60,12 @@ LIMITS = bw.StrengthLimits(
 def corrected() -> bw.Setup:
     """The demo corner with a figure of its bar corrected."""
     bar = demo().bar
-    figure = bw.Figure(value=bar.diameter, why="Measured.", replaces=bar.about["length"])
+    figure = bw.parts.Figure(value=bar.diameter, why="Measured.", replaces=bar.about["length"])
     return demo().with_parts(bar=bar.described({"diameter": figure}))
 
 
 ANSWERS: dict[str, Callable[[], object]] = {
-    "Linted": lambda: bw.lint_pack(POOR_PACK),
+    "PackLint": lambda: bw.lint_pack(POOR_PACK),
     "LengthFit": lambda: bw.length_fit(demo()),
     "Rates": lambda: bw.rates(demo()),
     "Reindex": lambda: bw.reindex(demo()),
@@ -74,10 +74,10 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Ride": lambda: bw.ride(demo()),
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
-    "Tolerances": lambda: bw.tolerance(bw.rates, demo(), draws=100),
+    "Tolerance": lambda: bw.tolerance(bw.rates, demo(), draws=100),
     "Trail": lambda: bw.trail(corrected(), figure="bar_rate"),
     "Strength": lambda: bw.strength(demo(), limits=LIMITS, travel="40 mm", history=ROAD),
-    "Checked": lambda: bw.check_job(JOBS / "bad" / "many.toml", discovered_once()),
+    "JobCheck": lambda: bw.check_job(JOBS / "bad" / "many.toml", discovered_once()),
     "BenchSheet": lambda: bw.bench_sheet(job()),
     "Job": job,
     "Material": lambda: demo().bar.material,
@@ -121,12 +121,12 @@ ODD: dict[str, Callable[[], object]] = {
             axle={
                 "suspension": double_wishbone_mounting(),
                 "arm_axis": (-1.0, 0.0, 0.0),
-                "bump_rubber": bw.BumpRubber(
-                    curve=(bw.BumpRubberForce(compression="10 mm", force="300 N"),),
+                "bump_rubber": bw.parts.BumpRubber(
+                    curve=(bw.parts.BumpRubberForce(compression="10 mm", force="300 N"),),
                     contact_height="350 mm",
                 ),
-                "bushing": bw.ArmBushing(rate="2 N*m/deg"),
-                "helper_coil": bw.HelperCoil(rate="8 N/mm", free_length="300 mm"),
+                "bushing": bw.parts.ArmBushing(rate="2 N*m/deg"),
+                "helper_coil": bw.parts.HelperCoil(rate="8 N/mm", free_length="300 mm"),
             }
         ).chassis
     ),
@@ -150,7 +150,7 @@ def figures(value: Any) -> list[object]:
     if not attrs.has(type(value)):
         return []
     inner = [getattr(value, field.name) for field in attrs.fields(type(value))]
-    own = [dict(item) for item in inner if isinstance(item, bw.About)]
+    own = [dict(item) for item in inner if isinstance(item, bw.parts.About)]
     return own + [known for item in inner for known in figures(item)]
 
 
@@ -189,7 +189,7 @@ def test_it_is_json_that_names_its_class_and_version(name: str) -> None:
 
     table = json.loads(bw.to_json(ANSWERS[name]()), parse_constant=refuse)
 
-    assert (table["answer"], table["schema"]) == (name, 2)
+    assert (table["answer"], table["schema"]) == (name, 3)
 
 
 def test_tolerances_and_sources_are_written() -> None:
@@ -198,7 +198,7 @@ def test_tolerances_and_sources_are_written() -> None:
 
     assert again.about["diameter"].tolerance == bw.Quantity(0.05, "mm")
     assert again.about["diameter"].source == bar.about["diameter"].source
-    assert again.about["diameter"].source_kind is bw.SourceKind.INVENTED
+    assert again.about["diameter"].source_kind is bw.parts.SourceKind.INVENTED
     assert again.about["diameter"].file == "bars.toml"
 
 
@@ -260,14 +260,14 @@ BAR = json.loads(bw.to_json(make_bar()))
         "null",
         '"Bar"',
         '{"answer": "Bar"}',
-        '{"schema": 2}',
-        '{"answer": "Bar", "schema": 2}',
-        '{"answer": "Spoke", "schema": 2}',
-        '{"answer": ["Bar"], "schema": 2}',
-        '{"answer": {"a": 1}, "schema": 2}',
+        '{"schema": 3}',
+        '{"answer": "Bar", "schema": 3}',
+        '{"answer": "Spoke", "schema": 3}',
+        '{"answer": ["Bar"], "schema": 3}',
+        '{"answer": {"a": 1}, "schema": 3}',
         "9" * 5000,
         '{"answer": "Bar", "schema": ' + "9" * 5000 + "}",
-        '{"answer": "Bar", "schema": 2',
+        '{"answer": "Bar", "schema": 3',
         "{" * 500,
     ],
     ids=lambda text: text[:30],
@@ -283,7 +283,7 @@ def test_text_that_is_no_answer(text: str) -> None:
 @pytest.mark.parametrize(
     "change",
     [
-        {"schema": 3},
+        {"schema": 4},
         {"schema": "1"},
         {"schema": None},
         {"answer": "Tube"},
@@ -363,7 +363,7 @@ def test_any_value_of_a_field_is_read_or_refused(name: str, value: object) -> No
     if isinstance(again, bw.SchemaError):
         assert again.code == "S208"
     else:
-        assert isinstance(again, bw.Bar)
+        assert isinstance(again, bw.parts.Bar)
         assert bw.from_json(bw.to_json(again)) == again
 
 
@@ -396,7 +396,7 @@ def test_nothing_is_turned_into_what_it_is_not(field: str, value: object) -> Non
         bw.from_json(json.dumps(document))
 
 
-@pytest.mark.parametrize("name", ["LengthFit", "Rates", "Reindex", "Strength", "Checked", "Trail"])
+@pytest.mark.parametrize("name", ["LengthFit", "Rates", "Reindex", "Strength", "JobCheck", "Trail"])
 def test_what_an_answer_comes_to_is_written_before_its_fields(name: str) -> None:
     answer: Any = ANSWERS[name]()
     table = json.loads(bw.to_json(answer))

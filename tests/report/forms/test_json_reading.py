@@ -16,9 +16,9 @@ import barwright as bw
 from barwright.report.forms import json as module
 from barwright.report.forms.field_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
 from barwright.units import KINDS, is_quantity_type, quantity_of_unit
-from packing import SPECIMENS, discovered_once
+from sample_packs import SPECIMENS, discovered_once
 
-Place: typing.TypeAlias = tuple[str | int, ...]
+KeyPath: typing.TypeAlias = tuple[str | int, ...]
 
 
 def answers() -> Iterator[object]:
@@ -41,7 +41,7 @@ def answers() -> Iterator[object]:
 DOCUMENTS = {type(one).__name__: json.loads(bw.to_json(one)) for one in answers()}
 
 
-def tables(value: Any, place: Place = ()) -> Iterator[Place]:
+def tables(value: Any, place: KeyPath = ()) -> Iterator[KeyPath]:
     """Places of all figures of a document, those in ``about`` left out."""
     if isinstance(value, dict):
         if value.keys() in ({"value", "unit"}, {"values", "unit"}):
@@ -54,7 +54,7 @@ def tables(value: Any, place: Place = ()) -> Iterator[Place]:
             yield from tables(item, (*place, index))
 
 
-def changed(document: Any, place: Place, change: Any) -> str:
+def changed(document: Any, place: KeyPath, change: Any) -> str:
     """The document as text, with another value at one place."""
     copied = json.loads(json.dumps(document))
     at = copied
@@ -82,7 +82,7 @@ def test_there_are_figures_in_most_answers() -> None:
 
 @settings(max_examples=25)
 @given(figure=st.sampled_from(FIGURES))
-def test_a_figure_of_another_kind_is_refused(figure: tuple[str, Place]) -> None:
+def test_a_figure_of_another_kind_is_refused(figure: tuple[str, KeyPath]) -> None:
     name, place = figure
     if place[-1] in DEAF or isinstance(place[-1], int):
         return
@@ -96,7 +96,7 @@ def test_a_figure_of_another_kind_is_refused(figure: tuple[str, Place]) -> None:
 )
 @settings(max_examples=25)
 @given(figure=st.sampled_from(FIGURES))
-def test_a_figure_that_is_no_number_is_refused(figure: tuple[str, Place], number: object) -> None:
+def test_a_figure_that_is_no_number_is_refused(figure: tuple[str, KeyPath], number: object) -> None:
     name, place = figure
 
     def change(table: dict[str, Any]) -> dict[str, Any]:
@@ -108,7 +108,7 @@ def test_a_figure_that_is_no_number_is_refused(figure: tuple[str, Place], number
 
 @settings(max_examples=25)
 @given(figure=st.sampled_from(FIGURES))
-def test_an_array_is_no_number_and_a_number_no_array(figure: tuple[str, Place]) -> None:
+def test_an_array_is_no_number_and_a_number_no_array(figure: tuple[str, KeyPath]) -> None:
     name, place = figure
 
     def change(table: dict[str, Any]) -> dict[str, Any]:
@@ -125,12 +125,12 @@ def test_an_array_is_no_number_and_a_number_no_array(figure: tuple[str, Place]) 
     ("name", "place"),
     [
         ("Comparison", ("rows", 0, "other")),
-        ("Tolerances", ("rows", 0, "uncertainty")),
-        ("Tolerances", ("inputs", 0, "half_width")),
+        ("Tolerance", ("rows", 0, "uncertainty")),
+        ("Tolerance", ("inputs", 0, "half_width")),
         ("Bar", ("about", "diameter", "tolerance")),
     ],
 )
-def test_what_is_told_of_a_figure_is_of_its_kind(name: str, place: Place) -> None:
+def test_what_is_told_of_a_figure_is_of_its_kind(name: str, place: KeyPath) -> None:
     document = DOCUMENTS[name]
 
     refused(changed(document, place, lambda _: {"value": 1.0, "unit": "kg/m**3"}))
@@ -190,7 +190,15 @@ def figures_of(cls: type[Any]) -> Iterator[Any]:
 
 
 OF_ANY = {
-    *("ComparisonRow", "Figure", "Finding", "Measurement", "Setting", "Trail", "TrailLine"),
+    *(
+        "ComparisonRow",
+        "Figure",
+        "Finding",
+        "SheetMeasurement",
+        "SheetSetting",
+        "Trail",
+        "TrailLine",
+    ),
     *("ToleranceGap", "ToleranceInput", "ToleranceRow", "ToleranceShare"),
 }
 """Classes that tell of any figure."""

@@ -25,7 +25,7 @@ HOSTILE = st.text(max_size=40) | st.sampled_from(
     ["a%b,c:d\r\n::error::x", "<b>&\"'", "\x1b[31m", "\x00", "\ud7ff\ufffe", "../a b.toml"]
 )
 PROBLEMS = st.builds(
-    bw.Problem,
+    bw.answers.FileProblem,
     code=st.sampled_from(["Q101", "S201", "F103"]),
     value=HOSTILE,
     expected=HOSTILE,
@@ -35,17 +35,17 @@ PROBLEMS = st.builds(
     key=HOSTILE,
 )
 CORNERS = st.builds(
-    bw.CheckedCorner,
+    bw.answers.CornerCheck,
     vehicle=HOSTILE,
     corner=st.sampled_from(["front left", "rear right"]),
     variant=HOSTILE,
     verdict=st.sampled_from(list(bw.Verdict)),
     plan=st.none(),
-    findings=st.just((bw.Finding(topic=bw.Topic.LOAD, text="a, b: 100 %"),)),
+    findings=st.just((bw.answers.Finding(topic=bw.answers.Topic.LOAD, text="a, b: 100 %"),)),
 )
 RESULTS = st.lists(
     st.builds(
-        bw.Checked,
+        bw.answers.JobCheck,
         file=HOSTILE.filter(bool),
         exit_code=st.integers(0, 3),
         corners=st.lists(CORNERS, max_size=3).map(tuple),
@@ -55,10 +55,10 @@ RESULTS = st.lists(
 )
 
 FINDINGS = st.builds(
-    bw.LintFinding,
+    bw.answers.LintFinding,
     rule=st.sampled_from(["loads", "placed", "plausible"]),
     code=st.sampled_from(["S201", "R101", "R103", "U101"]),
-    severity=st.sampled_from(list(bw.Severity)),
+    severity=st.sampled_from(list(bw.answers.Severity)),
     pack=HOSTILE,
     of=HOSTILE,
     file=HOSTILE.filter(bool),
@@ -69,13 +69,13 @@ FINDINGS = st.builds(
 )
 PACKS = st.lists(
     st.builds(
-        bw.Linted,
+        bw.answers.PackLint,
         folder=HOSTILE.filter(bool),
         pack=HOSTILE,
         exit_code=st.integers(1, 3),
         findings=st.lists(FINDINGS, min_size=1, max_size=3).map(tuple),
     )
-    | st.builds(bw.Linted, folder=HOSTILE, pack=HOSTILE, exit_code=st.just(0)),
+    | st.builds(bw.answers.PackLint, folder=HOSTILE, pack=HOSTILE, exit_code=st.just(0)),
     max_size=15,
 )
 
@@ -87,7 +87,9 @@ def results_of(log: str) -> list[dict[str, Any]]:
 
 @settings(max_examples=50)
 @given(RESULTS)
-def test_sarif_is_valid_and_holds_every_problem_and_refusal(results: list[bw.Checked]) -> None:
+def test_sarif_is_valid_and_holds_every_problem_and_refusal(
+    results: list[bw.answers.JobCheck],
+) -> None:
     log = to_sarif(results, version="1.0")
     SARIF.validate(json.loads(log))
     refused = sum(not c.outcome.is_good for r in results for c in r.corners)
@@ -102,7 +104,7 @@ def test_a_sarif_result_is_known_again_when_its_line_moves() -> None:
 
 @settings(max_examples=50)
 @given(RESULTS)
-def test_junit_is_valid_and_counts_right(results: list[bw.Checked]) -> None:
+def test_junit_is_valid_and_counts_right(results: list[bw.answers.JobCheck]) -> None:
     text = to_junit(results)
     JUNIT.validate(text)
     assert text.count("<testcase ") == len(results)
@@ -113,7 +115,7 @@ def test_junit_is_valid_and_counts_right(results: list[bw.Checked]) -> None:
 
 @settings(max_examples=50)
 @given(RESULTS)
-def test_workflow_commands_are_one_a_line_and_limited(results: list[bw.Checked]) -> None:
+def test_workflow_commands_are_one_a_line_and_limited(results: list[bw.answers.JobCheck]) -> None:
     text = to_annotations(results)
     for line in filter(None, text.split("\n")):
         assert re.fullmatch(
@@ -132,7 +134,7 @@ def test_workflow_commands_escape_what_would_part_them() -> None:
     assert "\n" not in line
 
 
-def problem(**change: Any) -> bw.Problem:
+def problem(**change: Any) -> bw.answers.FileProblem:
     usual: dict[str, Any] = {
         "code": "Q101",
         "value": "25,4 mm",
@@ -142,11 +144,11 @@ def problem(**change: Any) -> bw.Problem:
         "line": 4,
         "key": "wanted.height",
     }
-    return bw.Problem(**(usual | change))
+    return bw.answers.FileProblem(**(usual | change))
 
 
-def checked(*problems: bw.Problem) -> bw.Checked:
-    return bw.Checked(file=problems[0].file, exit_code=2, problems=problems)
+def checked(*problems: bw.answers.FileProblem) -> bw.answers.JobCheck:
+    return bw.answers.JobCheck(file=problems[0].file, exit_code=2, problems=problems)
 
 
 # -- Packs ---------------------------------------------------------------------------
@@ -154,7 +156,7 @@ def checked(*problems: bw.Problem) -> bw.Checked:
 
 @settings(max_examples=50)
 @given(PACKS)
-def test_sarif_of_packs_is_valid_and_holds_every_finding(packs: list[bw.Linted]) -> None:
+def test_sarif_of_packs_is_valid_and_holds_every_finding(packs: list[bw.answers.PackLint]) -> None:
     log = to_sarif(packs, version="1.0")
     SARIF.validate(json.loads(log))
     findings = [finding for linted in packs for finding in linted.findings]
@@ -171,7 +173,7 @@ def test_a_rule_in_sarif_says_what_it_wants() -> None:
 
 @settings(max_examples=50)
 @given(PACKS)
-def test_junit_of_packs_is_valid_and_counts_right(packs: list[bw.Linted]) -> None:
+def test_junit_of_packs_is_valid_and_counts_right(packs: list[bw.answers.PackLint]) -> None:
     text = to_junit(packs)
     JUNIT.validate(text)
     assert text.count('<testcase classname="barwright.pack"') == len(packs)
@@ -180,7 +182,7 @@ def test_junit_of_packs_is_valid_and_counts_right(packs: list[bw.Linted]) -> Non
 
 
 def test_a_case_in_junit_tells_every_finding_in_a_line() -> None:
-    text = to_junit([linted(finding(), finding(code="R101", severity=bw.Severity.ERROR))])
+    text = to_junit([linted(finding(), finding(code="R101", severity=bw.answers.Severity.ERROR))])
     assert 'name="barwright lint"' in text
     assert 'name="packs/tiny"' in text
     place = "packs/tiny/parts.toml:4: "
@@ -190,7 +192,7 @@ def test_a_case_in_junit_tells_every_finding_in_a_line() -> None:
 
 @settings(max_examples=50)
 @given(PACKS)
-def test_workflow_commands_of_packs_are_one_a_line(packs: list[bw.Linted]) -> None:
+def test_workflow_commands_of_packs_are_one_a_line(packs: list[bw.answers.PackLint]) -> None:
     for line in filter(None, to_annotations(packs).split("\n")):
         assert re.fullmatch(
             r"::(error|warning) file=[^:,\r]*(,line=\d+)?,title=[^:,\r]*::[^\r]*"
@@ -206,11 +208,11 @@ def test_a_workflow_command_of_a_finding() -> None:
     )
 
 
-def finding(**change: Any) -> bw.LintFinding:
+def finding(**change: Any) -> bw.answers.LintFinding:
     usual: dict[str, Any] = {
         "rule": "plausible",
         "code": "R103",
-        "severity": bw.Severity.WARNING,
+        "severity": bw.answers.Severity.WARNING,
         "pack": "tiny",
         "of": "bar/one.length",
         "file": "parts.toml",
@@ -219,8 +221,8 @@ def finding(**change: Any) -> bw.LintFinding:
         "message": "too long",
         "remedy": "look",
     }
-    return bw.LintFinding(**(usual | change))
+    return bw.answers.LintFinding(**(usual | change))
 
 
-def linted(*findings: bw.LintFinding) -> bw.Linted:
-    return bw.Linted(folder="packs/tiny", pack="tiny", exit_code=1, findings=findings)
+def linted(*findings: bw.answers.LintFinding) -> bw.answers.PackLint:
+    return bw.answers.PackLint(folder="packs/tiny", pack="tiny", exit_code=1, findings=findings)

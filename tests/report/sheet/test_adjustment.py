@@ -7,16 +7,16 @@ import re
 import pytest
 
 import barwright as bw
-from anchors import on_fixed, on_key_lever
+from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.model import CornerModel
 from barwright.report.sheet.adjustment import adjusted, slackened
 from barwright.report.sheet.settings import settings
-from making import adjuster_of, fixed_line, known, make_setup
+from sample_records import adjuster_of, fixed_line, known, make_setup
 
 WANTED = bw.Wanted(height="380 mm")
 CORNERS = [
     make_setup(),
-    make_setup(side=bw.Side.RIGHT),
+    make_setup(side=bw.parts.Side.RIGHT),
     make_setup(adjuster={"mounting": fixed_line()}),
     on_key_lever(),
 ]
@@ -30,7 +30,7 @@ def test_turns_from_the_slack_end_lead_to_the_slackest_lever(setup: bw.Setup) ->
     for plan in plans:
         at = known(adjusted(plan))
         turns, away = float(at.turns.magnitude), float(at.from_slack_end.magnitude)
-        back = -1.0 if at.raising_sense is bw.TurningSense.CLOCKWISE else 1.0
+        back = -1.0 if at.raising_sense is bw.answers.TurningSense.CLOCKWISE else 1.0
         slackest = float(model.lever_at_turns(turns + back * away))
         assert slackest == pytest.approx(model.lever_span[1])
 

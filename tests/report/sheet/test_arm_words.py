@@ -10,7 +10,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from anchors import fixed_socket, on_fixed
+from anchored_corners import fixed_socket, on_fixed
 from barwright.analysis.corner.model import CornerModel
 from barwright.analysis.reindex.unloading import way_out
 from barwright.report.sheet.arm_words import (
@@ -23,7 +23,7 @@ from barwright.report.sheet.arm_words import (
     parting_texts,
 )
 from barwright.units import System, shown
-from making import double_wishbone_mounting, known, make_setup, swing_arm_mounting
+from sample_records import double_wishbone_mounting, known, make_setup, swing_arm_mounting
 
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
@@ -38,7 +38,7 @@ def lengths(text: str, unit: str) -> list[float]:
     return [float(number) for number in re.findall(rf"([\d.]+) {unit}\b", text)]
 
 
-def parting_text(setup: bw.Setup, parting: bw.Parting = PARTING) -> str:
+def parting_text(setup: bw.Setup, parting: bw.answers.JointParting = PARTING) -> str:
     return "\n".join(parting_texts(parting, setup))
 
 

@@ -10,10 +10,10 @@ import pytest
 from rich.console import Console
 
 import barwright as bw
-from anchors import on_fixed
+from anchored_corners import on_fixed
 from barwright.report.text.sheet import sheet_text
-from making import make_setup
-from sheets import stuck_corner
+from sample_records import make_setup
+from sheet_corners import stuck_corner
 
 EXAMPLES = Path(__file__).parents[3] / "docs/examples"
 LOWER, NUT_ALONE = bw.Wanted(height="349 mm"), bw.Wanted(height="404 mm")
@@ -23,15 +23,15 @@ def corner(setup: bw.Setup, wanted: bw.Wanted = LOWER) -> bw.JobCorner:
     return bw.JobCorner(setup=setup, present=setup, wanted=wanted)
 
 
-def sheet_of(*corners: bw.JobCorner) -> bw.BenchSheet:
+def sheet_of(*corners: bw.JobCorner) -> bw.answers.BenchSheet:
     return bw.bench_sheet(bw.Job(title="t", corners=corners))
 
 
-def texts(steps: tuple[bw.Step, ...]) -> str:
+def texts(steps: tuple[bw.answers.SheetStep, ...]) -> str:
     return "\n".join(step.text for step in steps)
 
 
-LEFT, RIGHT = make_setup(), make_setup(side=bw.Side.RIGHT)
+LEFT, RIGHT = make_setup(), make_setup(side=bw.parts.Side.RIGHT)
 
 
 def test_height_is_taken_once_before_all_work_and_once_after_it() -> None:
@@ -67,7 +67,7 @@ def test_how_to_correct_is_told_once_where_it_is_the_same_for_all_corners() -> N
     alike = texts(sheet_of(corner(LEFT), corner(RIGHT)).after)
     assert alike.count("Correct with the nut") == 1
     assert "Front left: " not in alike
-    finer = make_setup(side=bw.Side.RIGHT, adjuster={"thread_pitch": "1.5 mm"})
+    finer = make_setup(side=bw.parts.Side.RIGHT, adjuster={"thread_pitch": "1.5 mm"})
     apart = texts(sheet_of(corner(LEFT), corner(finer)).after)
     assert apart.count("Correct with the nut") == 2
     assert apart.index("Front left: Correct") < apart.index("Front right: Correct")
@@ -95,12 +95,12 @@ def test_a_trailer_is_coupled_whenever_its_height_is_taken() -> None:
 @pytest.mark.parametrize(("setups", "told"), [((LEFT,), True), ((LEFT, RIGHT), False)])
 def test_a_job_for_one_side_is_cautioned(setups: tuple[bw.Setup, ...], *, told: bool) -> None:
     sheet = sheet_of(*map(corner, setups))
-    assert (bw.Caution.ONE_SIDE.text in sheet.cautions) is told
+    assert (bw.answers.Caution.ONE_SIDE.text in sheet.cautions) is told
 
 
 def test_a_side_that_cannot_be_done_leaves_the_other_cautioned() -> None:
     sheet = sheet_of(corner(LEFT), corner(RIGHT, bw.Wanted(height="900 mm")))
-    assert bw.Caution.ONE_SIDE.text in sheet.cautions
+    assert bw.answers.Caution.ONE_SIDE.text in sheet.cautions
     assert "front right" not in texts(sheet.after)
 
 
@@ -111,12 +111,12 @@ def test_a_side_that_cannot_be_done_leaves_the_other_cautioned() -> None:
 def test_where_nothing_is_done_there_is_nothing_before_and_after(only: bw.JobCorner) -> None:
     sheet = sheet_of(only)
     assert (sheet.before, sheet.after) == ((), ())
-    assert bw.Caution.ONE_SIDE.text not in sheet.cautions
+    assert bw.answers.Caution.ONE_SIDE.text not in sheet.cautions
     assert "for the whole vehicle" not in printed(sheet)
 
 
 def test_one_axle_is_finished_before_the_other_is_lifted() -> None:
-    axle = attrs.evolve(LEFT.axle, place=bw.Place.REAR)
+    axle = attrs.evolve(LEFT.axle, place=bw.parts.AxlePlace.REAR)
     chassis = attrs.evolve(LEFT.chassis, axles=(LEFT.axle, axle))
     front = attrs.evolve(LEFT, chassis=chassis)
     both = sheet_of(corner(front), corner(attrs.evolve(front, axle=axle)))
@@ -135,7 +135,7 @@ def test_nothing_is_corrected_where_nothing_can_be_adjusted() -> None:
 
 @pytest.mark.parametrize("stated", [True, False])
 def test_bushings_are_spoken_of_for_certain_where_the_pack_states_them(*, stated: bool) -> None:
-    setup = make_setup(axle={"bushing": bw.ArmBushing(rate="2 N*m/deg")} if stated else {})
+    setup = make_setup(axle={"bushing": bw.parts.ArmBushing(rate="2 N*m/deg")} if stated else {})
     sheet = sheet_of(corner(setup))
     said = [s.text for s in (*sheet.corners[0].steps, *sheet.after) if "bushings" in s.text]
     assert said == (
@@ -151,7 +151,7 @@ def test_bushings_are_spoken_of_for_certain_where_the_pack_states_them(*, stated
     )
 
 
-def printed(sheet: bw.BenchSheet) -> str:
+def printed(sheet: bw.answers.BenchSheet) -> str:
     out = io.StringIO()
     Console(width=200, file=out).print(sheet_text(sheet))
     return out.getvalue()

@@ -9,7 +9,7 @@ import barwright as bw
 from barwright.report.sheet.bar_ends import work_text
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.steps import steps
-from making import (
+from sample_records import (
     adjuster_of,
     double_wishbone_mounting,
     fixed_line,
@@ -18,7 +18,7 @@ from making import (
     make_setup,
     swing_arm_mounting,
 )
-from sheets import stuck_corner
+from sheet_corners import stuck_corner
 
 LOWER = bw.Wanted(height="349 mm")
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
@@ -26,19 +26,19 @@ SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 
 def sheet_of(
     setup: bw.Setup, present: bw.Setup | None = None, wanted: bw.Wanted = LOWER
-) -> bw.CornerSheet:
+) -> bw.answers.CornerSheet:
     corner = bw.JobCorner(setup=setup, present=present or setup, wanted=wanted)
     return bw.bench_sheet(bw.Job(title="t", corners=(corner,))).corners[0]
 
 
-def place(sheet: bw.CornerSheet, *words: str) -> int:
+def place(sheet: bw.answers.CornerSheet, *words: str) -> int:
     """Number of the one step that holds all words."""
     found = [n for n, step in enumerate(sheet.steps) if all(w in step.text for w in words)]
     assert len(found) == 1, (words, [step.text for step in sheet.steps])
     return found[0]
 
 
-def damper_off(sheet: bw.CornerSheet) -> int:
+def damper_off(sheet: bw.answers.CornerSheet) -> int:
     """Number of the one step that takes the damper off, whatever may bind."""
     found = [n for n, step in enumerate(sheet.steps) if step.text.startswith("Hold the arm up")]
     assert len(found) == 1
@@ -63,16 +63,20 @@ def test_the_demo_job_needs_one_tooth_and_says_how_the_old_bar_comes_out() -> No
         assert why < slack < off < proof < drawn < cut < goes_in < damper_on
         assert not any(step.refused for step in corner.steps)
     senses = [c.plan.ends[0].direction for c in sheet.corners if c.plan]
-    assert senses == [bw.TurningSense.COUNTER_CLOCKWISE, bw.TurningSense.CLOCKWISE]
+    assert senses == [bw.answers.TurningSense.COUNTER_CLOCKWISE, bw.answers.TurningSense.CLOCKWISE]
 
 
 def test_all_cautions_come_with_a_plan_that_cuts() -> None:
     setup = make_setup()
     job = bw.Job(title="t", corners=(bw.JobCorner(setup=setup, present=setup, wanted=LOWER),))
-    other = {bw.Caution.LIFT_UNTIL_LOOSE, bw.Caution.MARK_KEY_LEVER, bw.Caution.MARK_SOCKET}
-    other |= {bw.Caution.FULL_BOLT, bw.Caution.ON_ITS_COUPLING}
-    of_job = (bw.Caution.ONE_SIDE, bw.Caution.SLACK_AT_DROOP)
-    told = [c for c in bw.Caution if c not in other and c not in of_job]
+    other = {
+        bw.answers.Caution.LIFT_UNTIL_LOOSE,
+        bw.answers.Caution.MARK_KEY_LEVER,
+        bw.answers.Caution.MARK_SOCKET,
+    }
+    other |= {bw.answers.Caution.FULL_BOLT, bw.answers.Caution.ON_ITS_COUPLING}
+    of_job = (bw.answers.Caution.ONE_SIDE, bw.answers.Caution.SLACK_AT_DROOP)
+    told = [c for c in bw.answers.Caution if c not in other and c not in of_job]
     assert bw.bench_sheet(job).cautions == tuple(c.text for c in (*of_job, *told))
 
 
@@ -122,10 +126,10 @@ def test_a_wishbone_has_a_ball_joint_to_part() -> None:
 
 
 def test_bushings_that_are_not_tightened_at_the_height_are_a_note_of_the_sheet() -> None:
-    bushing = bw.ArmBushing(rate="2 N*m/deg", set_angle="-12 deg")
+    bushing = bw.parts.ArmBushing(rate="2 N*m/deg", set_angle="-12 deg")
     corner = sheet_of(make_setup(axle={"bushing": bushing}), wanted=bw.Wanted(height="404 mm"))
     assert corner.plan is not None
-    (said,) = [f.line for f in corner.plan.findings if f.topic is bw.Topic.BUSHING]
+    (said,) = [f.line for f in corner.plan.findings if f.topic is bw.answers.Topic.BUSHING]
     assert "not tightened at this height" in said
     assert said.endswith("found 14.0 N·m")
 
@@ -246,7 +250,7 @@ def test_a_socket_without_a_key_is_said_to_have_none() -> None:
 
 def test_blanks_that_are_there_are_named_for_what_they_are() -> None:
     setup = make_setup()
-    cut = bw.fitted(setup, next(p for p in sheet_of(setup).reindex.plans if p.cuts == 1))
+    cut = bw.carry_out(setup, next(p for p in sheet_of(setup).reindex.plans if p.cuts == 1))
     back = sheet_of(cut, wanted=bw.Wanted(height="404 mm"))
     place(back, "nothing to cut; the maker's blank will go on the key")
     place(back, "The bar can now be fitted in more ways than one. Mark on its end face left,")
@@ -310,8 +314,8 @@ SWING = {"open_length": "640 mm", "closed_length": "480 mm"}
 def test_what_a_thin_reserve_asks_for_is_said_where_the_bar_goes_in() -> None:
     now = make_setup(bar=make_bar(diameter="24.6 mm"), damper={"open_length": "760 mm"})
     for tolerance, sure in (("1 deg", True), ("30 deg", False)):
-        known_key = bw.Figure(value=now.bar.blank_angle, tolerance=bw.Quantity(tolerance))
-        bar = attrs.evolve(now.bar, about=bw.About({"blank_angle": known_key}))
+        known_key = bw.parts.Figure(value=now.bar.blank_angle, tolerance=bw.Quantity(tolerance))
+        bar = attrs.evolve(now.bar, about=bw.parts.About({"blank_angle": known_key}))
         corner = sheet_of(now.with_parts(bar=bar), now)
         assert corner.plan is not None
         assert corner.plan.fitting[0].is_sure is sure
@@ -362,7 +366,9 @@ def test_plans_are_counted_from_one() -> None:
 def test_an_end_that_stays_without_a_blank_on_the_key_names_its_tooth() -> None:
     setup = make_setup(arm_keyed=False, arm_tooth=1)
     plans = bw.reindex(setup, wanted=LOWER).plans
-    stays = [work for plan in plans for work in plan.ends if work.action is bw.EndAction.STAYS]
+    stays = [
+        work for plan in plans for work in plan.ends if work.action is bw.answers.EndAction.STAYS
+    ]
     said = {work_text(work) for work in stays if work.tooth == 1}
     where = "no key: tooth 1 counter-clockwise where it was"
     assert said == {f"Arm end: nothing to cut; it goes back as it was ({where})."}

@@ -9,16 +9,16 @@ from rich.console import Console
 
 import barwright as bw
 from barwright.report.text.sheet import sheet_text
-from making import make_setup
-from sheets import stuck_corner
+from sample_records import make_setup
+from sheet_corners import stuck_corner
 
 TWO_PLANS = bw.Wanted(height="349 mm", cuts=1)
 ONE_PLAN = bw.Wanted(height="404 mm", cuts=0)
 OUT_OF_REACH = bw.Wanted(height="900 mm")
 
 
-def sheet_of(*wishes: bw.Wanted, plan: int | dict[str, int] = 1) -> bw.BenchSheet:
-    sides = (make_setup(side=side) for side in bw.Side)
+def sheet_of(*wishes: bw.Wanted, plan: int | dict[str, int] = 1) -> bw.answers.BenchSheet:
+    sides = (make_setup(side=side) for side in bw.parts.Side)
     corners = tuple(
         bw.JobCorner(setup=setup, present=setup, wanted=wish)
         for setup, wish in zip(sides, wishes, strict=False)
@@ -26,7 +26,7 @@ def sheet_of(*wishes: bw.Wanted, plan: int | dict[str, int] = 1) -> bw.BenchShee
     return bw.bench_sheet(bw.Job(title="t", corners=corners), plan=plan)
 
 
-def printed(sheet: bw.BenchSheet) -> str:
+def printed(sheet: bw.answers.BenchSheet) -> str:
     out = io.StringIO()
     Console(width=200, file=out).print(sheet_text(sheet))
     return out.getvalue()

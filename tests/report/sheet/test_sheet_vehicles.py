@@ -13,7 +13,7 @@ OVERLOADED = Path(__file__).parents[3] / "tests/specimens/jobs/overloaded-traile
 VAN, TRUCK, TRAILER = "shorter-dampers", "firmer-bars", "loaded-trailer"
 
 
-def sheet_of(example: str) -> bw.BenchSheet:
+def sheet_of(example: str) -> bw.answers.BenchSheet:
     return bw.bench_sheet(bw.load_job(EXAMPLES / f"{example}.toml", bw.Registry.discover()))
 
 
@@ -50,8 +50,8 @@ def test_what_depends_on_the_height_is_a_caution_of_its_own_for_either() -> None
         for example in (TRUCK, TRAILER)
     )
 
-    assert truck == [bw.Caution.AFTER_HEIGHT_CHANGE.text]
-    assert trailer == [bw.Caution.ON_ITS_COUPLING.text]
+    assert truck == [bw.answers.Caution.AFTER_HEIGHT_CHANGE.text]
+    assert trailer == [bw.answers.Caution.ON_ITS_COUPLING.text]
 
 
 def test_no_caution_speaks_of_a_bolt_where_there_is_none() -> None:

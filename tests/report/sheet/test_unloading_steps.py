@@ -8,12 +8,12 @@ import attrs
 import pytest
 
 import barwright as bw
-from anchors import fixed_socket, on_fixed, on_key_lever
+from anchored_corners import fixed_socket, on_fixed, on_key_lever
 from barwright.report.sheet.adjustment import slackened
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.step import NO_WAY
 from barwright.report.sheet.unloading_steps import refusal, unloading_steps
-from making import make_bar, make_setup
+from sample_records import make_bar, make_setup
 
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
@@ -93,12 +93,12 @@ def test_a_damper_comes_off_for_what_the_bar_holds_or_may_hold() -> None:
 
 def with_key_known_to(setup: bw.Setup, tolerance: str) -> bw.Setup:
     socket = setup.arm.socket
-    known = bw.Figure(value=socket.key_angle, tolerance=bw.Quantity(tolerance))
-    socket = attrs.evolve(socket, about=bw.About({"key_angle": known}))
+    known = bw.parts.Figure(value=socket.key_angle, tolerance=bw.Quantity(tolerance))
+    socket = attrs.evolve(socket, about=bw.parts.About({"key_angle": known}))
     return attrs.evolve(setup, arm=attrs.evolve(setup.arm, socket=socket))
 
 
-def refused(present: bw.Setup) -> tuple[bw.Step, ...]:
+def refused(present: bw.Setup) -> tuple[bw.answers.SheetStep, ...]:
     """What is said where no way is safe, whatever else stands against the work."""
     answer = bw.reindex(present, wanted=WANTED)
     return refusal(present, attrs.evolve(answer, verdict=bw.Verdict.NO_SAFE_WAY))

@@ -10,8 +10,8 @@ from rich.console import Console, RenderableType
 import barwright as bw
 from barwright.report.text import answers as text
 from barwright.report.text.sheet import sheet_text
-from making import make_bar, make_setup
-from naming import make_chassis
+from sample_records import make_bar, make_setup
+from sample_vehicles import make_chassis
 
 LOWER = bw.Wanted(height="349 mm")
 
@@ -129,7 +129,7 @@ def test_donors_are_shown_where_a_bar_does_not_fit() -> None:
     registry = bw.Registry.discover()
     van = registry.setup("fells:chassis/long", corner="front left")
     bar = registry.part("fells:bar/short-standard")
-    assert isinstance(bar, bw.Bar)
+    assert isinstance(bar, bw.parts.Bar)
     answer = bw.donors(van.with_parts(bar=bar), parts=registry.parts())
     shown = folded(text.donors_text(answer))
     assert "Donors, best first" in shown
@@ -145,7 +145,7 @@ def test_the_best_donors_stand_in_a_row() -> None:
     registry = bw.Registry.discover()
     van = registry.setup("fells:chassis/long", corner="front left")
     bar = registry.part("fells:bar/short-standard")
-    assert isinstance(bar, bw.Bar)
+    assert isinstance(bar, bw.parts.Bar)
     setup = van.with_parts(bar=bar)
     best = [
         text.donors_row(bw.donors(corner, parts=parts))["best donors"]

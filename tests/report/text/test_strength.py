@@ -9,12 +9,12 @@ from rich.console import Console
 import barwright as bw
 from barwright.report.text.strength import strength_row, strength_text
 from barwright.report.text.tables import Shown
-from making import make_bar, make_setup
+from sample_records import make_bar, make_setup
 
 ROAD = ["0 mm", "45 mm", "-30 mm", "20 mm", "-10 mm", "60 mm"]
 LINE = bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5, source="own tests")
 LIMITS = bw.StrengthLimits(
-    permissible_shear=bw.StressLimit(stress="900 MPa", source="own tests"),
+    permissible_shear=bw.answers.StressLimit(stress="900 MPa", source="own tests"),
     shear_yield="800 MPa",
     ultimate_shear="1005 MPa",
     endurance="300 MPa",
@@ -47,7 +47,7 @@ def test_stresses_factors_and_sources_are_shown() -> None:
     mean, amplitude = f"{figures.swing.mean:.0f~P}", f"{figures.swing.amplitude:.0f~P}"
     assert f"{mean} ± {amplitude} endurance limit, as an amplitude 300 MPa" in shown
     assert f"factor by Goodman's line {figures.swing.goodman_factor:.2f}" in shown
-    assert shown.endswith(f"! {bw.Caution.SCRAP_ON_NICKS.text}")
+    assert shown.endswith(f"! {bw.answers.Caution.SCRAP_ON_NICKS.text}")
 
 
 def test_a_history_shows_its_largest_cycle_its_line_and_its_runs() -> None:
@@ -73,7 +73,7 @@ def test_a_line_that_ends_says_where() -> None:
 
 
 def test_what_is_not_known_is_said_not_to_be() -> None:
-    bar = make_bar(preset=True, made_for=bw.Side.LEFT)
+    bar = make_bar(preset=True, made_for=bw.parts.Side.LEFT)
     answer = bw.strength(make_setup(bar=bar), travel="40 mm", history=["0 mm"])
     shown = folded(strength_text(answer))
     assert "note: the strength of the bar is not known" in shown

@@ -11,8 +11,8 @@ from rich.console import Console
 import barwright as bw
 from barwright.report.text.tables import Shown
 from barwright.report.text.tolerance import tolerances_row, tolerances_text
-from making import make_setup
-from packing import discovered_once
+from sample_packs import discovered_once
+from sample_records import make_setup
 
 SETUP = make_setup()
 

@@ -12,7 +12,7 @@ from rich.console import Console
 import barwright as bw
 from barwright.registry.overlays.preference import Preference
 from barwright.report.text.trail import rests_on_text, trail_row, trail_text
-from packing import discovered_once
+from sample_packs import discovered_once
 
 REGISTRY = discovered_once()
 SETUP = REGISTRY.setup("fells:chassis/short", corner="front left")
@@ -59,10 +59,10 @@ def test_the_effect_stands_where_a_figure_was_asked_for() -> None:
 
 def test_a_correction_stands_below_the_table() -> None:
     bar = SETUP.bar
-    figure = bw.Figure(
+    figure = bw.parts.Figure(
         value=bar.diameter, source="shop:gauge", why="Measured.", replaces=bar.about["diameter"]
     )
-    added = bw.Figure(value=bar.about["length"].value, source="shop:gauge", why="Left out.")
+    added = bw.parts.Figure(value=bar.about["length"].value, source="shop:gauge", why="Left out.")
     setup = SETUP.with_parts(bar=bar.described({"diameter": figure, "length": added}))
 
     lines = [line.strip() for line in printed(trail_text(bw.trail(setup)))]
@@ -114,4 +114,6 @@ def test_a_preference_stands_below_the_sources() -> None:
     ],
 )
 def test_what_an_answer_rests_on_is_one_line(footing: list[tuple[str, str]], line: str) -> None:
-    assert rests_on_text([bw.Footing(kind=k, source=s) for k, s in footing]) == line
+    assert (
+        rests_on_text([bw.answers.UnmeasuredSource(kind=k, source=s) for k, s in footing]) == line
+    )

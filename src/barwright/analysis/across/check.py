@@ -15,7 +15,7 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.reindex.work_rests_on import work_rests_on
 from barwright.analysis.strength.overstress import overstress
-from barwright.analysis.tolerance.unmeasured import Footing
+from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
 from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
@@ -25,11 +25,11 @@ from barwright.registry.jobs.job import Job
 from barwright.registry.jobs.load import load_jobs
 from barwright.registry.registry import Registry
 
-__all__ = ["Checked", "CheckedCorner", "Problem", "check_job", "job_files"]
+__all__ = ["CornerCheck", "FileProblem", "JobCheck", "check_job", "job_files"]
 
 
 @attrs.frozen(kw_only=True)
-class Problem:
+class FileProblem:
     """One thing that is wrong with a file.
 
     Parameters
@@ -67,7 +67,7 @@ class Problem:
 
 
 @attrs.frozen(kw_only=True)
-class CheckedCorner(Answer):
+class CornerCheck(Answer):
     """The answer for one corner of one variant.
 
     Parameters
@@ -117,7 +117,7 @@ class CheckedCorner(Answer):
 
 
 @attrs.frozen(kw_only=True)
-class Checked:
+class JobCheck:
     """What became of one job file.
 
     Parameters
@@ -127,19 +127,19 @@ class Checked:
     exit_code : int
         As a command ends: 0 fine, 1 the answer is no or needs more figures, 2 bad input,
         3 a fault of the program or of a data pack.
-    corners : tuple of CheckedCorner
+    corners : tuple of CornerCheck
         Answers; none where there are problems.
-    problems : tuple of Problem
+    problems : tuple of FileProblem
         All that is wrong with the file.
-    rests_on : tuple of Footing
+    rests_on : tuple of UnmeasuredSource
         What the answers rest on that nobody has measured or published.
     """
 
     file: str
     exit_code: int
-    corners: tuple[CheckedCorner, ...] = ()
-    problems: tuple[Problem, ...] = ()
-    rests_on: tuple[Footing, ...] = ()
+    corners: tuple[CornerCheck, ...] = ()
+    problems: tuple[FileProblem, ...] = ()
+    rests_on: tuple[UnmeasuredSource, ...] = ()
 
     @property
     def headline(self) -> str:
@@ -181,7 +181,7 @@ class Checked:
         return tuple(f"{' and '.join(places)}: {line}" for line, places in told.items())
 
     @property
-    def refused(self) -> tuple[CheckedCorner, ...]:
+    def refused(self) -> tuple[CornerCheck, ...]:
         """Corners whose answer is no."""
         return tuple(c for c in self.corners if not c.outcome.is_good)
 
@@ -189,7 +189,7 @@ class Checked:
 @checks_arguments
 def check_job(
     path: str | PathLike[str], registry: Registry, *, require_strength: bool = False
-) -> Checked:
+) -> JobCheck:
     """Answer whether a job file is good, and what its answers are; never raise.
 
     Parameters
@@ -203,7 +203,7 @@ def check_job(
 
     Returns
     -------
-    Checked
+    JobCheck
 
     Examples
     --------
@@ -217,14 +217,14 @@ def check_job(
         footing = tuple(_footing(jobs))
     except BarwrightError as error:
         found = located([p.within(file=str(path)) for p in _all(error)])
-        problems = tuple(Problem(**problem.fields) for problem in found)
-        return Checked(file=str(path), exit_code=_code(error, registry), problems=problems)
+        problems = tuple(FileProblem(**problem.fields) for problem in found)
+        return JobCheck(file=str(path), exit_code=_code(error, registry), problems=problems)
     except Exception as error:  # noqa: BLE001 - one file's fault must not stop the others
-        return Checked(
+        return JobCheck(
             file=str(path), exit_code=ExitCode.FAULT.value, problems=(_fault(error, str(path)),)
         )
     code = max((corner.outcome.exit_code for corner in corners), default=0)
-    return Checked(file=str(path), exit_code=int(code), corners=corners, rests_on=footing)
+    return JobCheck(file=str(path), exit_code=int(code), corners=corners, rests_on=footing)
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:
@@ -282,11 +282,11 @@ def _no_jobs(folder: Path) -> FileError:
     )
 
 
-def _answers(jobs: Sequence[Job], *, require_strength: bool) -> Iterator[CheckedCorner]:
+def _answers(jobs: Sequence[Job], *, require_strength: bool) -> Iterator[CornerCheck]:
     for job in jobs:
         for corner, answer in zip(job.corners, reindex_job(job), strict=True):
             lacks = require_strength and not _is_judged(corner.setup, answer)
-            yield CheckedCorner(
+            yield CornerCheck(
                 verdict=Verdict.STRENGTH_NOT_KNOWN if lacks else answer.verdict,
                 findings=answer.findings,
                 cautions=answer.cautions,
@@ -305,7 +305,7 @@ def _is_judged(setup: Setup, answer: Reindex) -> bool:
     return overstress(setup.bar, droop=plan.droop, bump=plan.bump).is_judged
 
 
-def _footing(jobs: Sequence[Job]) -> Iterable[Footing]:
+def _footing(jobs: Sequence[Job]) -> Iterable[UnmeasuredSource]:
     """List what the answers rest on, each once."""
     corners = (corner for job in jobs for corner in job.corners)
     return dict.fromkeys(found for corner in corners for found in work_rests_on(corner))
@@ -321,8 +321,8 @@ def _code(error: BarwrightError, registry: Registry) -> int:
     return int(ExitCode.FAULT if registry.problems and unknown else error.exit_code)
 
 
-def _fault(error: Exception, file: str) -> Problem:
-    return Problem(
+def _fault(error: Exception, file: str) -> FileProblem:
+    return FileProblem(
         code="U101",
         value=f"{type(error).__name__}: {error}",
         expected="an answer",

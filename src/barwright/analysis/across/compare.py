@@ -8,7 +8,7 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.fit.length_fit import length_fit
 from barwright.analysis.rates.rates import rates
 from barwright.analysis.tolerance.answer_figures import scalars
-from barwright.analysis.tolerance.unmeasured import Footing, rests_on
+from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import Quantity
@@ -55,14 +55,14 @@ class Comparison(Answer):
         What is compared: vehicle, corner and bar.
     rows : tuple of ComparisonRow
         Every figure of length fit and rates.
-    rests_on : tuple of Footing
+    rests_on : tuple of UnmeasuredSource
         What they rest on that nobody has measured or published.
     """
 
     one: str
     other: str
     rows: tuple[ComparisonRow, ...]
-    rests_on: tuple[Footing, ...] = ()
+    rests_on: tuple[UnmeasuredSource, ...] = ()
 
     @property
     def headline(self) -> str:
@@ -127,7 +127,7 @@ def compare(
     )
 
 
-def _footing(setup: Setup, wanted: Wanted | None) -> tuple[Footing, ...]:
+def _footing(setup: Setup, wanted: Wanted | None) -> tuple[UnmeasuredSource, ...]:
     return rests_on(setup, questions=[lambda moved: _figures(moved, wanted)])
 
 

@@ -10,10 +10,10 @@ from barwright.mechanics.anchorage.adjuster import Anchorage, FixedLineBolt, Swi
 from barwright.mechanics.anchorage.levers import FixedAnchor, KeyLeverBolt
 from barwright.parts.adjuster import (
     Adjuster,
+    ContactSide,
     FixedLineMounting,
     KeyBoltMounting,
     LeverSide,
-    Stretch,
     SwivellingMounting,
 )
 from barwright.parts.anchor import FixedSocket, KeyLever
@@ -21,20 +21,20 @@ from barwright.parts.record import Record
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
 
-__all__ = ["Span", "Turned", "anchorage_of", "change_per_turn", "setting_span", "turned"]
+__all__ = ["Span", "TurnedPart", "anchorage_of", "change_per_turn", "setting_span", "turned"]
 
 Span: TypeAlias = tuple[float, float]
 """Two limits, the lower one first."""
 
 
-class Turned(enum.Enum):
+class TurnedPart(enum.Enum):
     """What a mechanic turns at an adjuster: a nut on its bolt, or the bolt itself."""
 
     NUT = "nut"
     BOLT = "bolt"
 
 
-def turned(adjuster: Adjuster | None) -> Turned | None:
+def turned(adjuster: Adjuster | None) -> TurnedPart | None:
     """Say what is turned at an adjuster; nothing where there is none.
 
     Parameters
@@ -44,11 +44,11 @@ def turned(adjuster: Adjuster | None) -> Turned | None:
 
     Returns
     -------
-    Turned, optional
+    TurnedPart, optional
     """
     if adjuster is None:
         return None
-    return Turned.BOLT if adjuster.is_screwed else Turned.NUT
+    return TurnedPart.BOLT if adjuster.is_screwed else TurnedPart.NUT
 
 
 def anchorage_of(setup: Setup) -> Anchorage:
@@ -123,7 +123,7 @@ def change_per_turn(adjuster: Adjuster | None) -> float:
 
 
 _SIDE = {LeverSide.BUMPWARD: 1, LeverSide.DROOPWARD: -1}
-_STRETCH = {Stretch.BUMPWARD: 1, Stretch.DROOPWARD: -1}
+_STRETCH = {ContactSide.BUMPWARD: 1, ContactSide.DROOPWARD: -1}
 
 
 def _key_lever(lever: KeyLever, mounting: KeyBoltMounting, side: int) -> KeyLeverBolt:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.analysis.corner.anchorage import Turned, turned
+from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.corner.model import CornerModel, Span
 from barwright.analysis.corner.unloading_reserve import reserve
 from barwright.analysis.rates.ride_height import Springing
@@ -23,7 +23,7 @@ class Assembly:
     ----------
     damper_on : bool
         Whether the damper holds the arm, or only the chassis' own stop.
-    turned : Turned, optional
+    turned : TurnedPart, optional
         What is turned at the adjuster; none with a fixed socket.
     slides : bool
         Whether the nut can be slackened until the bar carries no torque; with a fixed
@@ -54,7 +54,7 @@ class Assembly:
     """
 
     damper_on: bool
-    turned: Turned | None
+    turned: TurnedPart | None
     slides: bool
     nut_turns: Quantity | None
     pin_distance: Quantity | None

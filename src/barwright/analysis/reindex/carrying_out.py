@@ -12,7 +12,12 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.slack_at_droop import unheld_lever
-from barwright.analysis.reindex.unloading import Unloading, WayOut, can_be_put_in, must_be_unloaded
+from barwright.analysis.reindex.unloading import (
+    Unloading,
+    UnloadingMethod,
+    can_be_put_in,
+    must_be_unloaded,
+)
 from barwright.analysis.strength.overstress import overstress
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
@@ -56,7 +61,7 @@ class Work:
     @property
     def has_way_out(self) -> bool:
         """Whether the bar that is in can be unloaded safely."""
-        return self.unloading.way is not WayOut.NONE
+        return self.unloading.way is not UnloadingMethod.NONE
 
     def judged(
         self,

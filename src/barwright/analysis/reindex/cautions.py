@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from barwright.analysis.corner.anchorage import Turned, turned
+from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.finding import Caution
 from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.reindex.slack_at_droop import goes_slack
 from barwright.parts.bar import Side
-from barwright.parts.chassis import Place
+from barwright.parts.chassis import AxlePlace
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
 
 __all__ = ["cautions_for", "job_cautions"]
 
 # Of the cautions that depend on what holds the anchor end, those that concern it.
-_OF_ANCHOR: dict[Turned | None, set[Caution]] = {
-    Turned.NUT: {
+_OF_ANCHOR: dict[TurnedPart | None, set[Caution]] = {
+    TurnedPart.NUT: {
         *(Caution.PROVE_LOOSE, Caution.MARK_BOTH_SIDES),
         *(Caution.FULL_NUT, Caution.SPACER),
     },
-    Turned.BOLT: {Caution.PROVE_LOOSE, Caution.MARK_KEY_LEVER, Caution.FULL_BOLT},
+    TurnedPart.BOLT: {Caution.PROVE_LOOSE, Caution.MARK_KEY_LEVER, Caution.FULL_BOLT},
     None: {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_SOCKET},
 }
 # Of all corners of a job together, or of how one stands once its plan is carried out.
@@ -69,7 +69,7 @@ def job_cautions(corners: Sequence[tuple[Setup, CornerState]]) -> tuple[Caution,
     tuple of Caution
         That one side of an axle is left as it is, and that a bar goes slack, if any is.
     """
-    sides: dict[Place, set[Side]] = {}
+    sides: dict[AxlePlace, set[Side]] = {}
     for setup, _ in corners:
         sides.setdefault(setup.axle.place, set()).add(setup.side)
     found = {

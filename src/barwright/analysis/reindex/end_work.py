@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from barwright.analysis.corner.model import CornerModel, radians
-from barwright.analysis.reindex.plan import Blank, EndAction, EndWork
+from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.mechanics.spline.clocking_search import Choice, Spline
@@ -140,11 +140,11 @@ def _action(spline: Spline, tooth: int) -> EndAction:
     return EndAction.BLANK_ON_KEY if tooth in spline.blanks else EndAction.REMOVE_TOOTH
 
 
-def _blank(action: EndAction, spline: Spline, tooth: int) -> Blank:
+def _blank(action: EndAction, spline: Spline, tooth: int) -> BlankTooth:
     if not spline.keyed:
-        return Blank.NONE
+        return BlankTooth.NONE
     if action is EndAction.REMOVE_TOOTH:
-        return Blank.NEW
+        return BlankTooth.NEW
     if tooth == 0:
-        return Blank.MAKERS
-    return Blank.EARLIER if tooth in spline.blanks else Blank.NONE
+        return BlankTooth.MAKERS
+    return BlankTooth.EARLIER if tooth in spline.blanks else BlankTooth.NONE

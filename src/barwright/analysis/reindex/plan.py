@@ -25,14 +25,14 @@ from barwright.parts.spline import BarEnd
 from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = [
-    "Blank",
+    "BlankTooth",
     "EndAction",
     "EndWork",
     "Plan",
     "PlanCost",
     "PlannedCorner",
     "TurningSense",
-    "fitted",
+    "carry_out",
     "with_costs",
 ]
 
@@ -46,7 +46,7 @@ class EndAction(enum.Enum):
     NO_KEY = "this socket has no key: any tooth goes where the key would be"
 
 
-class Blank(enum.Enum):
+class BlankTooth(enum.Enum):
     """Which of an end's blanks goes on the key."""
 
     MAKERS = "the maker's blank"
@@ -72,7 +72,7 @@ class EndWork:
         In which it is counted; none for the blank itself.
     seen_from : BarEndName
         End from which that is seen, looking along the bar toward the other end.
-    on_key : Blank
+    on_key : BlankTooth
         Which blank goes on the key.
     key_may_be_cleared : bool
         Whether clearing the socket's key would do instead of removing the tooth.
@@ -94,7 +94,7 @@ class EndWork:
     tooth: int
     direction: TurningSense | None
     seen_from: BarEndName
-    on_key: Blank
+    on_key: BlankTooth
     key_may_be_cleared: bool
     blanks: int
     missing_tooth_factor: float | None
@@ -252,7 +252,7 @@ class Plan:
 
 
 @checks_arguments
-def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
+def carry_out(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     """Carry out a plan: return the setup with its clocking, its cut teeth and its nut.
 
     Parameters
@@ -278,7 +278,7 @@ def fitted(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     >>> import barwright as bw
     >>> van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> plan = bw.reindex(van, wanted=bw.Wanted(height="380 mm")).plans[0]
-    >>> f"{abs(bw.ride(fitted(van, plan)).state.height - plan.height).m_as('mm'):.2f}"
+    >>> f"{abs(bw.ride(carry_out(van, plan)).state.height - plan.height).m_as('mm'):.2f}"
     '0.00'
     """
     _refuse_other_corner(setup, plan)

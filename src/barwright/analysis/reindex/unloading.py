@@ -23,9 +23,9 @@ from barwright.units import ANGLE, FORCE, LENGTH, TORQUE, Quantity, quantity, si
 __all__ = [
     "FURTHEST_BELOW_STOP",
     "GREATEST_JOINT_FORCE",
-    "Parting",
+    "JointParting",
     "Unloading",
-    "WayOut",
+    "UnloadingMethod",
     "bar_is_drawn",
     "can_be_put_in",
     "must_be_unloaded",
@@ -51,7 +51,7 @@ and the arm's own weight.
 """
 
 
-class WayOut(enum.Enum):
+class UnloadingMethod(enum.Enum):
     """How the bar that is in comes to carry no torque."""
 
     DAMPER_ON = "damper on"
@@ -61,7 +61,7 @@ class WayOut(enum.Enum):
 
 
 @attrs.frozen(kw_only=True)
-class Parting:
+class JointParting:
     """What the ball joint lets go when it is parted, with the damper off.
 
     Parameters
@@ -87,20 +87,20 @@ class Unloading:
 
     Parameters
     ----------
-    way : WayOut
+    way : UnloadingMethod
         The first way that is safe: damper on, damper off, ball joint parted, or none.
     damper_on, damper_off : Assembly
         What is left in the bar with the damper on and with it off.
-    parting : Parting, optional
+    parting : JointParting, optional
         What a joint that is parted lets go; none where none is.
     findings : tuple of Finding
         Why there is no safe way; empty where there is one.
     """
 
-    way: WayOut
+    way: UnloadingMethod
     damper_on: Assembly
     damper_off: Assembly
-    parting: Parting | None
+    parting: JointParting | None
     findings: tuple[Finding, ...]
 
     @property
@@ -159,7 +159,7 @@ def way_out(now: CornerModel, *, damper_on: Assembly, damper_off: Assembly) -> U
     """
     is_on = way_in((damper_on, damper_off)) is damper_on
     found = Unloading(
-        way=WayOut.DAMPER_ON if is_on else WayOut.DAMPER_OFF,
+        way=UnloadingMethod.DAMPER_ON if is_on else UnloadingMethod.DAMPER_OFF,
         damper_on=damper_on,
         damper_off=damper_off,
         parting=None,
@@ -169,8 +169,8 @@ def way_out(now: CornerModel, *, damper_on: Assembly, damper_off: Assembly) -> U
         return found
     findings = tuple(_against_parting(now, damper_off))
     if findings:
-        return attrs.evolve(found, way=WayOut.NONE, findings=findings)
-    return attrs.evolve(found, way=WayOut.JOINT_PARTED, parting=_parting(now, damper_off))
+        return attrs.evolve(found, way=UnloadingMethod.NONE, findings=findings)
+    return attrs.evolve(found, way=UnloadingMethod.JOINT_PARTED, parting=_parting(now, damper_off))
 
 
 def _against_parting(now: CornerModel, held: Assembly) -> Iterable[Finding]:
@@ -206,8 +206,8 @@ def _no_way(
     )
 
 
-def _parting(now: CornerModel, held: Assembly) -> Parting:
-    return Parting(
+def _parting(now: CornerModel, held: Assembly) -> JointParting:
+    return JointParting(
         torque=held.residual_torque,
         energy=held.residual_energy,
         force=quantity(si(held.residual_torque, TORQUE) / _reach(now), FORCE),

@@ -17,7 +17,7 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.analysis.strength.overstress import checked_at_yield, checked_permissible
 from barwright.analysis.strength.strength_limits import StrengthLimits
-from barwright.analysis.tolerance.unmeasured import Footing, rests_on
+from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
 from barwright.parts.bar import Bar
 from barwright.parts.setup import Setup, Wanted
 from barwright.registry.jobs.job import JobCorner
@@ -25,7 +25,7 @@ from barwright.registry.jobs.job import JobCorner
 __all__ = ["work_rests_on"]
 
 
-def work_rests_on(corner: JobCorner) -> tuple[Footing, ...]:
+def work_rests_on(corner: JobCorner) -> tuple[UnmeasuredSource, ...]:
     """List what nobody has measured or published and what moves the work on a corner.
 
     The work is what :func:`~barwright.analysis.reindex.reindex.reindex` plans: which teeth are cut,
@@ -40,14 +40,14 @@ def work_rests_on(corner: JobCorner) -> tuple[Footing, ...]:
 
     Returns
     -------
-    tuple of Footing
+    tuple of UnmeasuredSource
 
     Examples
     --------
     >>> from barwright.registry.registry import Registry
     >>> van = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> work_rests_on(JobCorner(setup=van, present=van, wanted=Wanted()))
-    (Footing(kind='invented', source='fells:drawing-board'),)
+    (UnmeasuredSource(kind='invented', source='fells:drawing-board'),)
     """
     wanted = corner.wanted
 

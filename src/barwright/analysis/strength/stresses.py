@@ -32,11 +32,11 @@ from barwright.mechanics.strength import fatigue, histories
 from barwright.units import ANGLE, STRESS, TORSIONAL_RATE, Quantity, quantity, same, si
 
 __all__ = [
+    "FatigueLife",
     "HaighLine",
-    "Life",
     "StrengthFigures",
+    "StressSwing",
     "StressedCorner",
-    "Swing",
     "strength_figures",
 ]
 
@@ -56,7 +56,7 @@ class HaighLine:
 
 
 @attrs.frozen(kw_only=True)
-class Swing:
+class StressSwing:
     """The stress while the wheel goes up and down about ride height.
 
     Parameters
@@ -85,7 +85,7 @@ class Swing:
 
 
 @attrs.frozen(kw_only=True)
-class Life:
+class FatigueLife:
     """Cycles of a history, counted by rainflow in the stress, and what they use up.
 
     Parameters
@@ -127,9 +127,9 @@ class StrengthFigures:
         Full droop, at rest and full bump, against the permissible shear stress.
     droop_at_yield, at_yield : StressCheck
         Full droop and full bump against the yield stress in shear.
-    swing : Swing, optional
+    swing : StressSwing, optional
         If a travel was given.
-    life : Life, optional
+    life : FatigueLife, optional
         If a history was given.
     """
 
@@ -139,8 +139,8 @@ class StrengthFigures:
     bump: StressCheck
     droop_at_yield: StressCheck
     at_yield: StressCheck
-    swing: Swing | None
-    life: Life | None
+    swing: StressSwing | None
+    life: FatigueLife | None
 
     @property
     def least_factor(self) -> float | None:
@@ -197,7 +197,7 @@ def strength_figures(
     )
 
 
-def _swing(corner: StressedCorner, limits: StrengthLimits, reach: Quantity) -> Swing:
+def _swing(corner: StressedCorner, limits: StrengthLimits, reach: Quantity) -> StressSwing:
     bar = corner.model.setup.bar
     one, other = corner.stresses(np.array([-metres(reach), metres(reach)]))
     mean, amplitude = fatigue.mean_and_amplitude(one=float(one), other=float(other))
@@ -207,7 +207,7 @@ def _swing(corner: StressedCorner, limits: StrengthLimits, reach: Quantity) -> S
         pair = {"endurance": pascals(endurance), "ultimate": pascals(ultimate)}
         factor = _finite(fatigue.goodman_factor(amplitude=amplitude, mean=mean, **pair))
         line = _haigh_line(pair, applied_shear_yield(bar, limits))
-    return Swing(
+    return StressSwing(
         travel=reach,
         mean=quantity(mean, STRESS),
         amplitude=quantity(amplitude, STRESS),
@@ -224,12 +224,14 @@ def _haigh_line(pair: Mapping[str, float], shear_yield: StressLimit | None) -> H
     return HaighLine(means=quantity(means, STRESS), amplitudes=quantity(amplitudes, STRESS))
 
 
-def _life(corner: StressedCorner, limits: StrengthLimits, points: NDArray[np.float64]) -> Life:
+def _life(
+    corner: StressedCorner, limits: StrengthLimits, points: NDArray[np.float64]
+) -> FatigueLife:
     cycles = histories.count_cycles(corner.stresses(points))
     line = limits.woehler_line
     ultimate = applied_ultimate_shear(corner.model.setup.bar, limits)
     damage = None if line is None or ultimate is None else _damage(cycles, line, ultimate)
-    return Life(
+    return FatigueLife(
         ranges=quantity(cycles.ranges, STRESS),
         means=quantity(cycles.means, STRESS),
         counts=tuple(float(count) for count in cycles.counts),

@@ -13,7 +13,7 @@ from typing import Any, TypeAlias
 import attrs
 
 from barwright.errors import QuantityError, SchemaError
-from barwright.parts.chassis import Place
+from barwright.parts.chassis import AxlePlace
 from barwright.parts.fields import FigureLike, figure_fields
 from barwright.parts.record import Part, Record
 from barwright.parts.setup import Setup
@@ -273,7 +273,7 @@ def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
     if isinstance(value, tuple):
         for index, item in enumerate(value):
             place = getattr(item, "place", None)
-            label = place.value if isinstance(place, Place) else str(index)
+            label = place.value if isinstance(place, AxlePlace) else str(index)
             yield label, item, (*owner, label)
     elif attrs.has(type(value)):
         for name in _fields(type(value)):

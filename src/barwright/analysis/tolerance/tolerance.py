@@ -39,10 +39,10 @@ from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 
 __all__ = [
     "COVERAGE",
+    "Tolerance",
     "ToleranceInput",
     "ToleranceRow",
     "ToleranceShare",
-    "Tolerances",
     "tolerance",
 ]
 
@@ -130,7 +130,7 @@ class ToleranceRow:
 
 
 @attrs.frozen(kw_only=True)
-class Tolerances(Answer):
+class Tolerance(Answer):
     """Answer to :func:`tolerance`.
 
     Parameters
@@ -194,7 +194,7 @@ def tolerance(
     draws: int = 0,
     seed: int = 0,
     progress: Progress | None = None,
-) -> Tolerances:
+) -> Tolerance:
     r"""Answer how sure an answer is: its figures with ±, and what makes it unsure.
 
     .. math:: U = k \sqrt{\sum_i \left(\frac{\Delta_i}{\sqrt 3}\right)^2}, \qquad
@@ -222,7 +222,7 @@ def tolerance(
 
     Returns
     -------
-    Tolerances
+    Tolerance
 
     Raises
     ------
@@ -266,7 +266,7 @@ def tolerance(
     if draws and ways:
         drawn, more = at_draws(asked, ways, draws=draws, seed=seed, progress=progress)
         gaps += more
-    return Tolerances(
+    return Tolerance(
         verdict=asked.verdict or Verdict.LISTED,
         coverage_factor=float(coverage_factor),
         draws=draws,

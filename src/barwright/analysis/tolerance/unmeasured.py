@@ -19,8 +19,8 @@ from barwright.units import ANGLE, is_quantity, quantity_of_unit, unit_spelling
 __all__ = [
     "INVENTED",
     "UNSOURCED",
-    "Footing",
     "Question",
+    "UnmeasuredSource",
     "footing_of",
     "is_left_out",
     "is_of_part",
@@ -43,7 +43,7 @@ _OTHERS = ("chassis.", "axle.left.", "axle.right.")
 
 
 @attrs.frozen(kw_only=True)
-class Footing:
+class UnmeasuredSource:
     """A source that an answer rests on and that nobody has measured or published.
 
     Parameters
@@ -59,7 +59,7 @@ class Footing:
 
 
 @checks_arguments
-def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[Footing, ...]:
+def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[UnmeasuredSource, ...]:
     """List the sources of figures that nobody has measured or published.
 
     Parameters
@@ -73,7 +73,7 @@ def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[Footin
 
     Returns
     -------
-    tuple of Footing
+    tuple of UnmeasuredSource
         Invented ones first, then recalled ones, then figures without any source.
 
     Raises
@@ -86,7 +86,7 @@ def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[Footin
     >>> from barwright.registry.registry import Registry
     >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> rests_on(setup)
-    (Footing(kind='invented', source='fells:drawing-board'),)
+    (UnmeasuredSource(kind='invented', source='fells:drawing-board'),)
     >>> rests_on(setup, questions=[lambda corner: corner.bar.material])
     ()
     """
@@ -103,7 +103,7 @@ def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[Footin
     )
 
 
-def footing_of(held: Iterable[HeldFigure]) -> tuple[Footing, ...]:
+def footing_of(held: Iterable[HeldFigure]) -> tuple[UnmeasuredSource, ...]:
     """List the sources of some figures that nobody has measured or published.
 
     Parameters
@@ -113,7 +113,7 @@ def footing_of(held: Iterable[HeldFigure]) -> tuple[Footing, ...]:
 
     Returns
     -------
-    tuple of Footing
+    tuple of UnmeasuredSource
         In the order of :func:`rests_on`.
     """
     own = _own(held)
@@ -125,7 +125,7 @@ def footing_of(held: Iterable[HeldFigure]) -> tuple[Footing, ...]:
         if figure.source_kind is kind
     }
     unsourced = {(UNSOURCED, one.path): None for one in own if _is_unsourced(one)}
-    return tuple(Footing(kind=kind, source=name) for kind, name in (named | unsourced))
+    return tuple(UnmeasuredSource(kind=kind, source=name) for kind, name in (named | unsourced))
 
 
 def _own(held: Iterable[HeldFigure]) -> list[HeldFigure]:

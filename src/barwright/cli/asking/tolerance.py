@@ -7,7 +7,7 @@ import contextlib
 import click
 
 from barwright.analysis.rates.rates import rates
-from barwright.analysis.tolerance.tolerance import Tolerances, tolerance
+from barwright.analysis.tolerance.tolerance import Tolerance, tolerance
 from barwright.analysis.tolerance.unmeasured import rests_on
 from barwright.cli.jobs import (
     ask,
@@ -47,7 +47,7 @@ def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -
         tolerances_text,
     )
 
-    def question(corner: JobCorner) -> Tolerances:
+    def question(corner: JobCorner) -> Tolerance:
         with contextlib.ExitStack() as stack:
             return tolerance(
                 lambda setup: rates(setup, wanted=corner.wanted),

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from barwright.analysis.across.check import Checked, check_job, job_files
+from barwright.analysis.across.check import JobCheck, check_job, job_files
 from barwright.cli.checking.many import (
     form_option,
     output_option,
@@ -17,7 +17,7 @@ from barwright.cli.checking.many import (
     with_progress,
 )
 from barwright.cli.jobs import installed, registry_options, units_option
-from barwright.registry.lock import read_lock, refuse_drift
+from barwright.registry.lock import check_lock, read_lock
 from barwright.report.forms.notices import notices
 from barwright.report.printable import one_line
 from barwright.report.unit_system import in_units
@@ -60,7 +60,7 @@ def command(
     """
     registry = installed()
     if locked is not None:
-        refuse_drift(registry, read_lock(locked), file=str(locked))
+        check_lock(registry, read_lock(locked), file=str(locked))
     files = job_files(paths)
     results = (
         in_units(check_job(path, registry, require_strength=require == "strength"), system)
@@ -70,7 +70,7 @@ def command(
     return tell(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
 
 
-def _line(checked: Checked) -> str:
+def _line(checked: JobCheck) -> str:
     """Say in a line what became of a file, and in one more each problem or reason."""
     lines = [f"{checked.mark:<5} {checked.file}"]
     lines += [f"      {notice.line_of_text}" for notice in notices(checked)]
@@ -78,7 +78,7 @@ def _line(checked: Checked) -> str:
     return "\n".join(map(one_line, lines))
 
 
-def _count(results: Sequence[Checked]) -> str:
+def _count(results: Sequence[JobCheck]) -> str:
     """Say what the answers rest on, if that is doubtful, and count them."""
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
 

@@ -15,7 +15,7 @@ from barwright.cli.checking.many import (
     tell,
     with_progress,
 )
-from barwright.lint.finding import Linted
+from barwright.lint.finding import PackLint
 from barwright.lint.folders import pack_folders
 from barwright.lint.linting import lint_pack
 from barwright.report.forms.notices import notices
@@ -52,14 +52,14 @@ def command(
     return tell(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
 
 
-def _line(linted: Linted) -> str:
+def _line(linted: PackLint) -> str:
     """Say in a line what became of a pack, and in one more each finding."""
     lines = [one_line(f"{linted.mark:<5} {linted.folder}")]
     lines += [f"      {notice.line_of_text}" for notice in notices(linted)]
     return "\n".join(lines)
 
 
-def _count(results: Sequence[Linted]) -> str:
+def _count(results: Sequence[PackLint]) -> str:
     marks = Counter(linted.mark for linted in results)
     parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "flaws", "bad", "fault"))
     found = Counter(finding.severity.value for linted in results for finding in linted.findings)

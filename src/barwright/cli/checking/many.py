@@ -11,9 +11,9 @@ from typing import Any, TypeAlias, TypeVar
 
 import click
 
-from barwright.analysis.across.check import Checked
+from barwright.analysis.across.check import JobCheck
 from barwright.cli.output import refuse_input, say, write_whole
-from barwright.lint.finding import Linted
+from barwright.lint.finding import PackLint
 from barwright.report.forms.annotations import to_annotations
 from barwright.report.forms.json import plain
 from barwright.report.forms.junit import to_junit
@@ -23,7 +23,7 @@ from barwright.report.printable import escaped_json, printable
 __all__ = ["FORMS", "form_option", "output_option", "paths_argument", "tell", "with_progress"]
 
 T = TypeVar("T")
-R = TypeVar("R", Checked, Linted)
+R = TypeVar("R", JobCheck, PackLint)
 Command: TypeAlias = Callable[..., int]
 
 # Fewer than this are done before a progress bar could be read.

@@ -18,7 +18,7 @@ def to_annotations(results: Iterable[Result]) -> str:
 
     Parameters
     ----------
-    results : iterable of Checked or Linted
+    results : iterable of JobCheck or PackLint
         What became of each.
 
     Returns

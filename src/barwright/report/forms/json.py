@@ -21,7 +21,7 @@ import cattrs
 import numpy as np
 from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, override
 
-from barwright.analysis.across.check import Checked
+from barwright.analysis.across.check import JobCheck
 from barwright.analysis.across.compare import Comparison
 from barwright.analysis.across.donors import Donors
 from barwright.analysis.fit.length_fit import LengthFit
@@ -31,16 +31,17 @@ from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength
-from barwright.analysis.tolerance.tolerance import Tolerances
+from barwright.analysis.tolerance.tolerance import Tolerance
 from barwright.analysis.trail import Trail
 from barwright.errors import BarwrightError, SchemaError
-from barwright.lint.finding import Linted
+from barwright.lint.finding import PackLint
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.identity import Month
 from barwright.parts.source import About, Figure
 from barwright.registry.jobs.job import Job
 from barwright.registry.packs.pack import KINDS
 from barwright.report.forms.field_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
+from barwright.report.forms.former_answers import FORMER_SCHEMA, up_to_date
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.units import (
     LARGEST,
@@ -55,14 +56,14 @@ from barwright.units import (
 
 __all__ = ["ANSWER_SCHEMA", "from_json", "plain", "to_json"]
 
-ANSWER_SCHEMA = 2
+ANSWER_SCHEMA = 3
 """Version of this form of answers."""
 
 _CLASSES: Mapping[str, type[Any]] = {
     cls.__name__: cls
     for cls in (
-        *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, Donors, Comparison, Checked),
-        *(BenchSheet, Job, Strength, Tolerances, Trail, Linted),
+        *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, Donors, Comparison, JobCheck),
+        *(BenchSheet, Job, Strength, Tolerance, Trail, PackLint),
         *KINDS.values(),
     )
 }
@@ -151,9 +152,12 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
     """
     try:
         table = json.loads(text, parse_constant=_no_number)
-        name, schema = table.pop("answer"), table.pop("schema")
-        if schema != ANSWER_SCHEMA:
+        schema = table.pop("schema")
+        if schema == FORMER_SCHEMA:
+            table = up_to_date(table)
+        elif schema != ANSWER_SCHEMA:
             raise _unreadable(f"schema {schema}")
+        name = table.pop("answer")
         return _converter().structure(table, _CLASSES[name])
     except BarwrightError:
         raise

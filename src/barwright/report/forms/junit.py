@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.etree import ElementTree as ET
 
-from barwright.lint.finding import Linted
+from barwright.lint.finding import PackLint
 from barwright.report.forms.notices import Result, name_of, notices
 from barwright.report.printable import one_line
 
@@ -17,7 +17,7 @@ def to_junit(results: Sequence[Result]) -> str:
 
     Parameters
     ----------
-    results : sequence of Checked or Linted
+    results : sequence of JobCheck or PackLint
         What became of each, all of one sort.
 
     Returns
@@ -26,7 +26,7 @@ def to_junit(results: Sequence[Result]) -> str:
         An answer that is no, or a finding, is a failure; bad input or a fault is an error.
     """
     codes = [result.exit_code for result in results]
-    about = "pack" if any(isinstance(result, Linted) for result in results) else "job"
+    about = "pack" if any(isinstance(result, PackLint) for result in results) else "job"
     suite = ET.Element(
         "testsuite",
         name="barwright lint" if about == "pack" else "barwright check",

@@ -8,15 +8,15 @@ from typing import TypeAlias
 
 import attrs
 
-from barwright.analysis.across.check import Checked
+from barwright.analysis.across.check import JobCheck
 from barwright.errors import CODES
 from barwright.lint.catalogue import LOADS, RULES, WAIVER_RULES
-from barwright.lint.finding import Linted, Severity
+from barwright.lint.finding import PackLint, Severity
 from barwright.report.printable import one_line
 
 __all__ = ["Notice", "Result", "meaning", "name_of", "notices"]
 
-Result: TypeAlias = Checked | Linted
+Result: TypeAlias = JobCheck | PackLint
 """What became of a job file or of a pack."""
 
 _MEANINGS = {rule.code: rule.wants for rule in (*RULES, *WAIVER_RULES)}
@@ -70,14 +70,14 @@ def notices(result: Result) -> Iterator[Notice]:
 
     Parameters
     ----------
-    result : Checked or Linted
+    result : JobCheck or PackLint
         What became of it.
 
     Yields
     ------
     Notice
     """
-    return _of_pack(result) if isinstance(result, Linted) else _of_job(result)
+    return _of_pack(result) if isinstance(result, PackLint) else _of_job(result)
 
 
 def name_of(result: Result) -> str:
@@ -85,14 +85,14 @@ def name_of(result: Result) -> str:
 
     Parameters
     ----------
-    result : Checked or Linted
+    result : JobCheck or PackLint
         What became of it.
 
     Returns
     -------
     str
     """
-    return result.folder if isinstance(result, Linted) else result.file
+    return result.folder if isinstance(result, PackLint) else result.file
 
 
 def meaning(rule: str) -> str:
@@ -110,7 +110,7 @@ def meaning(rule: str) -> str:
     return CODES.get(rule) or _MEANINGS.get(rule) or rule.replace("-", " ")
 
 
-def _of_job(checked: Checked) -> Iterator[Notice]:
+def _of_job(checked: JobCheck) -> Iterator[Notice]:
     for problem in checked.problems:
         yield Notice(
             rule=problem.code,
@@ -134,7 +134,7 @@ def _of_job(checked: Checked) -> Iterator[Notice]:
         )
 
 
-def _of_pack(linted: Linted) -> Iterator[Notice]:
+def _of_pack(linted: PackLint) -> Iterator[Notice]:
     for finding in linted.findings:
         yield Notice(
             rule=finding.code,

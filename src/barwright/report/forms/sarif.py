@@ -24,7 +24,7 @@ def to_sarif(results: Iterable[Result], *, version: str) -> str:
 
     Parameters
     ----------
-    results : iterable of Checked or Linted
+    results : iterable of JobCheck or PackLint
         What became of each.
     version : str
         Version of this library.

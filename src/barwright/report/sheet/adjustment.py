@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.analysis.corner.anchorage import Turned, turned
+from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.corner.model import CornerModel
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.plan import Plan, TurningSense
@@ -41,14 +41,14 @@ class Words:
 
 
 _WORDS = {
-    Turned.NUT: Words(
+    TurnedPart.NUT: Words(
         what="nut",
         seen_from="the bolt's free end",
         point="lever's pin",
         flat="the nut",
         end="the whole nut is only just on full thread",
     ),
-    Turned.BOLT: Words(
+    TurnedPart.BOLT: Words(
         what="bolt",
         seen_from="the bolt's head",
         point="bolt's end",

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 
 from barwright.analysis.corner.model import CornerModel
 from barwright.analysis.reindex.assembly import Assembly
-from barwright.analysis.reindex.unloading import Parting
-from barwright.parts.chassis import Place
+from barwright.analysis.reindex.unloading import JointParting
+from barwright.parts.chassis import AxlePlace
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import (
     DoubleWishboneMounting,
@@ -97,7 +97,7 @@ def _drive_shaft(setup: Setup) -> str:
     return "" if drive in _NOT_DRIVEN[place] else "the drive shaft (if there is one)"
 
 
-_NOT_DRIVEN = {Place.FRONT: ("none", "rear"), Place.REAR: ("none", "front")}
+_NOT_DRIVEN = {AxlePlace.FRONT: ("none", "rear"), AxlePlace.REAR: ("none", "front")}
 """Drives of vehicles whose axle has no drive shaft; of any other word nothing is known."""
 
 
@@ -164,7 +164,7 @@ def _joint_place(way: Assembly, setup: Setup, system: System) -> str:
 # -- The arm below its stop ---------------------------------------------------------------
 
 
-def parting_texts(parting: Parting, setup: Setup) -> Iterator[str]:
+def parting_texts(parting: JointParting, setup: Setup) -> Iterator[str]:
     """Say how the ball joint is parted, what that lets go, and how far the arm comes down."""
     yield (
         f"With the damper off the bar still holds {shown(parting.torque, 0)} "

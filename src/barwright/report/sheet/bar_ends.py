@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barwright.analysis.reindex.plan import Blank, EndAction, EndWork
+from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork
 from barwright.parts.chassis import BarEndName
 from barwright.units import shown
 
@@ -37,7 +37,7 @@ def work_text(work: EndWork, *, anchor_line: str = "the lever's centreline") -> 
             f"{name}: nothing to cut; the socket has no key, and {what} will go where it would be: "
             f"{shown(work.key_angle, 1)} {work.key_direction.value} from {line}."
         )
-    if work.on_key is Blank.MAKERS:
+    if work.on_key is BlankTooth.MAKERS:
         return f"{name}: nothing to cut; the maker's blank will go on the key."
     return f"{name}: nothing to cut; the blank cut earlier will go on the key: {tooth}."
 
@@ -50,7 +50,7 @@ def marked_out(work: EndWork) -> str:
 
 def on_key(work: EndWork) -> str:
     """Say what lies on the key."""
-    if work.on_key is not Blank.NONE:
+    if work.on_key is not BlankTooth.NONE:
         return f"{marked_out(work)} on the key"
     if work.action is EndAction.STAYS:
         sense = f" {work.direction.value}" if work.direction else ""

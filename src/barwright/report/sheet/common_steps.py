@@ -9,14 +9,14 @@ from collections.abc import Iterator, Sequence
 
 from barwright.report.sheet.adjustment import words_for
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import Step
+from barwright.report.sheet.step import SheetStep
 from barwright.report.sheet.step_words import corrected
 from barwright.units import shown
 
 __all__ = ["steps_after", "steps_before"]
 
 
-def steps_before(works: Sequence[CornerWork]) -> tuple[Step, ...]:
+def steps_before(works: Sequence[CornerWork]) -> tuple[SheetStep, ...]:
     """List the steps that come before those of the corners; none where there is no work.
 
     Parameters
@@ -26,12 +26,12 @@ def steps_before(works: Sequence[CornerWork]) -> tuple[Step, ...]:
 
     Returns
     -------
-    tuple of Step
+    tuple of SheetStep
     """
-    return tuple(Step(text=text) for text in _before(works)) if works else ()
+    return tuple(SheetStep(text=text) for text in _before(works)) if works else ()
 
 
-def steps_after(works: Sequence[CornerWork]) -> tuple[Step, ...]:
+def steps_after(works: Sequence[CornerWork]) -> tuple[SheetStep, ...]:
     """List the steps that come after those of all corners; none where there is no work.
 
     Parameters
@@ -41,9 +41,9 @@ def steps_after(works: Sequence[CornerWork]) -> tuple[Step, ...]:
 
     Returns
     -------
-    tuple of Step
+    tuple of SheetStep
     """
-    return tuple(Step(text=text) for text in _after(works)) if works else ()
+    return tuple(SheetStep(text=text) for text in _after(works)) if works else ()
 
 
 def _before(works: Sequence[CornerWork]) -> Iterator[str]:

@@ -13,11 +13,11 @@ from barwright.parts.setup import Setup
 from barwright.report.sheet.adjustment import adjusted, datum, words_for
 from barwright.units import Quantity, System, in_system, shown
 
-__all__ = ["Measurement", "Setting", "left_open", "measurements", "settings"]
+__all__ = ["SheetMeasurement", "SheetSetting", "left_open", "measurements", "settings"]
 
 
 @attrs.frozen(kw_only=True)
-class Setting:
+class SheetSetting:
     """A figure to set.
 
     Parameters
@@ -36,7 +36,7 @@ class Setting:
 
 
 @attrs.frozen(kw_only=True)
-class Measurement:
+class SheetMeasurement:
     """Something to measure, with room for the figure.
 
     Parameters
@@ -53,7 +53,7 @@ class Measurement:
     expected: Quantity | None = None
 
 
-def settings(setup: Setup, plan: Plan, *, system: System = "metric") -> tuple[Setting, ...]:
+def settings(setup: Setup, plan: Plan, *, system: System = "metric") -> tuple[SheetSetting, ...]:
     """List the figures that a plan sets.
 
     Parameters
@@ -67,35 +67,35 @@ def settings(setup: Setup, plan: Plan, *, system: System = "metric") -> tuple[Se
 
     Returns
     -------
-    tuple of Setting
+    tuple of SheetSetting
     """
     return (
         *_turned(setup, plan, system),
-        Setting(what="hub to arch", value=plan.height, note=left_open(plan)),
-        Setting(what="torque left at full droop", value=plan.droop.torque),
+        SheetSetting(what="hub to arch", value=plan.height, note=left_open(plan)),
+        SheetSetting(what="torque left at full droop", value=plan.droop.torque),
     )
 
 
-def _turned(setup: Setup, plan: Plan, system: System) -> Iterator[Setting]:
+def _turned(setup: Setup, plan: Plan, system: System) -> Iterator[SheetSetting]:
     """List what is set by turning; nothing with a fixed socket."""
     at = adjusted(plan)
     if at is None or setup.adjuster is None:
         return
     words, raising = at.words, at.raising_sense.value
-    yield Setting(
+    yield SheetSetting(
         what=f"{words.what} from the middle of its thread, clockwise positive", value=at.turns
     )
     thread = float(at.from_slack_end.magnitude) * setup.adjuster.thread_pitch
-    yield Setting(
+    yield SheetSetting(
         what=f"{words.what} from the slack end of its thread",
         value=at.from_slack_end,
         note=f"{shown(in_system(thread, system), 1)} of thread; turning "
         f"{at.raising_sense.reversed.value} leads to that end",
     )
-    yield Setting(what=f"{datum(setup)} to {words.point}", value=at.distance)
-    yield Setting(what="turns left clockwise", value=at.left_clockwise)
-    yield Setting(what="turns left counter-clockwise", value=at.left_counter_clockwise)
-    yield Setting(what=f"rise for one turn {raising}", value=at.height_per_turn)
+    yield SheetSetting(what=f"{datum(setup)} to {words.point}", value=at.distance)
+    yield SheetSetting(what="turns left clockwise", value=at.left_clockwise)
+    yield SheetSetting(what="turns left counter-clockwise", value=at.left_counter_clockwise)
+    yield SheetSetting(what=f"rise for one turn {raising}", value=at.height_per_turn)
 
 
 def left_open(plan: Plan) -> str:
@@ -110,7 +110,7 @@ def left_open(plan: Plan) -> str:
 
 def measurements(
     setup: Setup, present: Setup, answer: Reindex, plan: Plan
-) -> tuple[Measurement, ...]:
+) -> tuple[SheetMeasurement, ...]:
     """List what to measure before and after.
 
     Parameters
@@ -124,19 +124,19 @@ def measurements(
 
     Returns
     -------
-    tuple of Measurement
+    tuple of SheetMeasurement
     """
     height = ("hub centre to the arch's edge above it", "tape")
     # The middle of the thread may just be what a job leaves out.
     now = answer.pin_now if present.nut_turns.magnitude else None
     return (
-        Measurement(
+        SheetMeasurement(
             what="corner load", where="under the tyre, before the stands", tool="wheel scale"
         ),
-        Measurement(what="height before", where=height[0], tool=height[1]),
+        SheetMeasurement(what="height before", where=height[0], tool=height[1]),
         *_place(present, "before", now),
         *_place(setup, "after", plan.pin_distance),
-        Measurement(
+        SheetMeasurement(
             what="height after, settled and rolled",
             where=height[0],
             tool=height[1],
@@ -145,12 +145,12 @@ def measurements(
     )
 
 
-def _place(setup: Setup, when: str, expected: Quantity | None) -> Iterator[Measurement]:
+def _place(setup: Setup, when: str, expected: Quantity | None) -> Iterator[SheetMeasurement]:
     """Where what is turned stands; nothing with a fixed socket."""
     words = words_for(setup)
     if words is not None:
         to = "centre of the lever's pin" if words.what == "nut" else words.point
         where = f"{datum(setup)} to the {to}"
-        yield Measurement(
+        yield SheetMeasurement(
             what=f"{words.what} {when}", where=where, tool="calliper", expected=expected
         )

@@ -11,7 +11,7 @@ from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates, rates
 from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, reindex_job
 from barwright.analysis.reindex.cautions import job_cautions
-from barwright.analysis.reindex.plan import Plan, fitted
+from barwright.analysis.reindex.plan import Plan, carry_out
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.reindex.work_rests_on import work_rests_on
 from barwright.analysis.strength.strength import Strength, strength
@@ -24,18 +24,18 @@ from barwright.parts.source import Figure, SourceKind
 from barwright.registry.jobs.job import Job, JobCorner
 from barwright.report.sheet.common_steps import steps_after, steps_before
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.settings import Measurement, Setting, measurements, settings
-from barwright.report.sheet.step import Step
+from barwright.report.sheet.settings import SheetMeasurement, SheetSetting, measurements, settings
+from barwright.report.sheet.step import SheetStep
 from barwright.report.sheet.steps import steps
 from barwright.report.sheet.unloading_steps import refusal
 from barwright.report.unit_system import in_units
 from barwright.units import Quantity, System, in_system
 
-__all__ = ["BenchSheet", "CornerSheet", "PartLine", "bench_sheet"]
+__all__ = ["BenchSheet", "CornerSheet", "SheetPart", "bench_sheet"]
 
 
 @attrs.frozen(kw_only=True)
-class PartLine:
+class SheetPart:
     """A part of a corner.
 
     Parameters
@@ -62,7 +62,7 @@ class CornerSheet:
     ----------
     corner : str
         Axle and side.
-    parts : tuple of PartLine
+    parts : tuple of SheetPart
         What is to be on it.
     load : Quantity
         Figure that the sheet rests on.
@@ -78,16 +78,16 @@ class CornerSheet:
         Number of the plan that was asked for.
     plan : Plan, optional
         The plan of that number, which the steps follow; none where there is none.
-    steps : tuple of Step
+    steps : tuple of SheetStep
         In order.
-    settings : tuple of Setting
+    settings : tuple of SheetSetting
         Figures to set.
-    measurements : tuple of Measurement
+    measurements : tuple of SheetMeasurement
         What to measure, with room for it.
     """
 
     corner: str
-    parts: tuple[PartLine, ...]
+    parts: tuple[SheetPart, ...]
     load: Quantity
     load_is: str
     rates: Rates
@@ -95,9 +95,9 @@ class CornerSheet:
     reindex: Reindex
     number: int
     plan: Plan | None
-    steps: tuple[Step, ...]
-    settings: tuple[Setting, ...]
-    measurements: tuple[Measurement, ...]
+    steps: tuple[SheetStep, ...]
+    settings: tuple[SheetSetting, ...]
+    measurements: tuple[SheetMeasurement, ...]
 
     @property
     def outcome(self) -> Outcome:
@@ -133,11 +133,11 @@ class BenchSheet:
         Of the job.
     vehicle, vehicle_id : str
         What it is done on.
-    before : tuple of Step
+    before : tuple of SheetStep
         Steps that all corners share, before their own; none where no corner has any.
     corners : tuple of CornerSheet
         In the order of the job.
-    after : tuple of Step
+    after : tuple of SheetStep
         Steps that all corners share, after their own: height is judged here, with the
         work on every corner done.
     cautions : tuple of str
@@ -149,9 +149,9 @@ class BenchSheet:
     title: str
     vehicle: str
     vehicle_id: str
-    before: tuple[Step, ...]
+    before: tuple[SheetStep, ...]
     corners: tuple[CornerSheet, ...]
-    after: tuple[Step, ...]
+    after: tuple[SheetStep, ...]
     cautions: tuple[str, ...]
     rests_on: tuple[str, ...]
 
@@ -234,7 +234,7 @@ def _corner(
     setup, present = corner.setup, corner.present
     answer = in_units(found, system)
     plan = answer.plans[number - 1] if answer.plans else None
-    done = fitted(setup, plan) if plan else setup
+    done = carry_out(setup, plan) if plan else setup
     sheet = CornerSheet(
         corner=setup.corner,
         parts=tuple(_part_lines(setup, present)),
@@ -264,9 +264,9 @@ def _with_work(sheet: CornerSheet, work: CornerWork) -> CornerSheet:
     )
 
 
-def _part_lines(setup: Setup, present: Setup) -> list[PartLine]:
+def _part_lines(setup: Setup, present: Setup) -> list[SheetPart]:
     return [
-        PartLine(
+        SheetPart(
             kind=_INSTEAD.get(type(part), kind),
             id=part.id,
             title=part.title,

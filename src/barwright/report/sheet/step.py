@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import attrs
 
-__all__ = ["NO_WAY", "Step"]
+__all__ = ["NO_WAY", "SheetStep"]
 
 
 @attrs.frozen(kw_only=True)
-class Step:
+class SheetStep:
     """One step.
 
     Parameters
@@ -23,7 +23,7 @@ class Step:
     refused: bool = False
 
 
-NO_WAY = Step(
+NO_WAY = SheetStep(
     text="This sheet knows no safe way to take that torque out. Take nothing apart, and have a "
     "workshop that has the means for it draw the bar.",
     refused=True,

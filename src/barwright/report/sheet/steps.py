@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.analysis.finding import Topic
-from barwright.analysis.reindex.plan import fitted
-from barwright.analysis.reindex.unloading import WayOut, way_in
+from barwright.analysis.reindex.plan import carry_out
+from barwright.analysis.reindex.unloading import UnloadingMethod, way_in
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part
@@ -22,7 +22,7 @@ from barwright.report.sheet.arm_words import (
 )
 from barwright.report.sheet.bar_ends import marked_out, on_key, work_text
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import Step
+from barwright.report.sheet.step import SheetStep
 from barwright.report.sheet.step_words import (
     anchor_line,
     freed,
@@ -37,7 +37,7 @@ from barwright.units import shown
 __all__ = ["steps"]
 
 
-def steps(work: CornerWork) -> tuple[Step, ...]:
+def steps(work: CornerWork) -> tuple[SheetStep, ...]:
     """List the steps of one corner.
 
     Parameters
@@ -47,7 +47,7 @@ def steps(work: CornerWork) -> tuple[Step, ...]:
 
     Returns
     -------
-    tuple of Step
+    tuple of SheetStep
     """
     return tuple(_Bench(work).steps())
 
@@ -62,23 +62,23 @@ class _Bench:
         self._damper_is_on = True
         self._hose_is_on = True
 
-    def steps(self) -> Iterator[Step]:
+    def steps(self) -> Iterator[SheetStep]:
         """Write all steps, in order."""
         yield self._bushings()
         yield from self._take_apart()
         yield from self._put_together()
 
-    def _take_apart(self) -> Iterator[Step]:
+    def _take_apart(self) -> Iterator[SheetStep]:
         work = self._work
         if work.unloads:
             yield from self._unload()
         if work.draws_bar:
             yield from self._draw()
         yield from self._swap()
-        if work.unloads and work.unloading.way is WayOut.JOINT_PARTED:
+        if work.unloads and work.unloading.way is UnloadingMethod.JOINT_PARTED:
             yield self._join()
 
-    def _put_together(self) -> Iterator[Step]:
+    def _put_together(self) -> Iterator[SheetStep]:
         work = self._work
         if work.draws_bar:
             yield from self._prepare_bar()
@@ -90,42 +90,42 @@ class _Bench:
         yield from self._set()
         yield from self._damper_on()
 
-    def _damper_on(self) -> Iterator[Step]:
+    def _damper_on(self) -> Iterator[SheetStep]:
         """Fit the damper and what was freed from the arm."""
         if "damper" in self._work.swapped and self._damper_is_on:
             yield from self._take_damper_off()
         if not self._damper_is_on:
-            yield Step(text=damper_on(self._setup))
+            yield SheetStep(text=damper_on(self._setup))
         if "arm" in self._work.swapped:
-            yield Step(text=arm_joined(self._setup))
+            yield SheetStep(text=arm_joined(self._setup))
         elif not self._hose_is_on:
-            yield Step(text=hose_back(self._setup))
+            yield SheetStep(text=hose_back(self._setup))
 
     # -- Taking apart -----------------------------------------------------------------
 
-    def _bushings(self) -> Step:
+    def _bushings(self) -> SheetStep:
         """Slacken the arm's bushings; a pack need not say that there are any."""
         if self._setup.axle.bushing:
-            return Step(text="Slacken the rubber bushings that turn with the arm.")
-        return Step(text="If rubber bushings turn with the arm, slacken them.")
+            return SheetStep(text="Slacken the rubber bushings that turn with the arm.")
+        return SheetStep(text="If rubber bushings turn with the arm, slacken them.")
 
-    def _unload(self) -> Iterator[Step]:
+    def _unload(self) -> Iterator[SheetStep]:
         work = self._work
-        yield Step(
+        yield SheetStep(
             text=f"Mark bar, arm{marked_with(self._present.tube)} against each other on "
             "their end faces; mark left and right."
         )
         yield from unloading_steps(work)
-        self._damper_is_on = work.unloading.way is WayOut.DAMPER_ON
+        self._damper_is_on = work.unloading.way is UnloadingMethod.DAMPER_ON
         self._hose_is_on = self._damper_is_on
 
-    def _join(self) -> Step:
+    def _join(self) -> SheetStep:
         """Put a parted ball joint together; the arm that it lifts must not wind a bar."""
         words = words_for(self._setup)
         slack = f"With the {words.what} right back, put" if words else "Put"
-        return Step(text=f"{slack} the ball joint together again and tighten its nut.")
+        return SheetStep(text=f"{slack} the ball joint together again and tighten its nut.")
 
-    def _swap(self) -> Iterator[Step]:
+    def _swap(self) -> Iterator[SheetStep]:
         """Change what is not the bar or the damper: all old parts off, then the new ones on."""
         kinds = [kind for kind in ("adjuster", "tube", "arm") if kind in self._work.swapped]
         # A damper without a strut has its foot on the arm.
@@ -138,7 +138,7 @@ class _Bench:
         if "tube" in kinds:
             for change in self._answer.fit.changes:
                 if change.topic is Topic.NEW_CAP_HOLES and offset is not None:
-                    yield Step(
+                    yield SheetStep(
                         text="Make new holes in the chassis for the tube's cap: "
                         f"{toward(offset)} the anchor from the old ones."
                     )
@@ -146,47 +146,47 @@ class _Bench:
             if new := self._setup.parts.get(kind):
                 yield self._on(new)
 
-    def _off(self, part: Part) -> Step:
+    def _off(self, part: Part) -> SheetStep:
         held = f"{arm_freed(self._present)} " if isinstance(part, Arm) else ""
-        return Step(text=f"{held}{freed(part)} Take off: {part.title}.")
+        return SheetStep(text=f"{held}{freed(part)} Take off: {part.title}.")
 
-    def _on(self, part: Part) -> Step:
+    def _on(self, part: Part) -> SheetStep:
         """Fit a part; a key lever waits for its bar."""
         if isinstance(part, KeyLever):
-            return Step(text=f"Lay ready: {part.title}. The bar alone will hold it.")
-        return Step(text=f"Fit: {part.title}.")
+            return SheetStep(text=f"Lay ready: {part.title}. The bar alone will hold it.")
+        return SheetStep(text=f"Fit: {part.title}.")
 
     # -- The bar ------------------------------------------------------------------
 
-    def _draw(self) -> Iterator[Step]:
+    def _draw(self) -> Iterator[SheetStep]:
         """Draw the bar; a key lever is held by it alone."""
         if isinstance(self._present.tube, KeyLever):
-            yield Step(text="Support the key lever: it drops as the bar comes out.")
-        yield Step(text=f"Draw the bar out at the {self._setup.axle.entry.value}.")
+            yield SheetStep(text="Support the key lever: it drops as the bar comes out.")
+        yield SheetStep(text=f"Draw the bar out at the {self._setup.axle.entry.value}.")
 
-    def _prepare_bar(self) -> Iterator[Step]:
+    def _prepare_bar(self) -> Iterator[SheetStep]:
         """Work on the bar that goes in."""
-        yield Step(
+        yield SheetStep(
             text=f"Inspect the bar you are fitting in good light ({self._setup.bar.title}): a "
             "nick, a grinding mark or a rust pit scraps it."
         )
         if any(work.tooth for work in self._plan.ends):
-            yield Step(
+            yield SheetStep(
                 text="Count every tooth position, gaps included; the one next to the maker's "
                 "blank is 1."
             )
         for work in self._plan.ends:
-            yield Step(text=work_text(work, anchor_line=anchor_line(self._setup)))
+            yield SheetStep(text=work_text(work, anchor_line=anchor_line(self._setup)))
         two_ways = [work for work in self._plan.ends if work.blanks > 1]
         if two_ways:
             marks = "; ".join(f"{work.end.value}: {marked_out(work)}" for work in two_ways)
             side = self._setup.side.value
-            yield Step(
+            yield SheetStep(
                 text=f"The bar can now be fitted in more ways than one. Mark on its end face "
                 f"{side}, and what goes where the key is: {marks}."
             )
 
-    def _ready_to_fit(self) -> Iterator[Step]:
+    def _ready_to_fit(self) -> Iterator[SheetStep]:
         """Bring adjuster and damper to where the bar takes no torque at its new clocking."""
         way = way_in(self._plan.fitting)
         if self._damper_is_on and ("damper" in self._work.swapped or not way.damper_on):
@@ -195,14 +195,16 @@ class _Bench:
         way = self._plan.fitting[0 if self._damper_is_on else 1]
         words = words_for(self._setup)
         if words is None:
-            at = lifted(way, fitted(self._setup, self._plan), self._work.system)
-            yield Step(text=f"{at}. The bar goes in only there.")
+            at = lifted(way, carry_out(self._setup, self._plan), self._work.system)
+            yield SheetStep(text=f"{at}. The bar goes in only there.")
             return
-        yield Step(text=self._at_slack_end(words))
+        yield SheetStep(text=self._at_slack_end(words))
         damper = "on" if way.damper_on else "off"
-        yield Step(text=f"Let the arm hang at its stop with the damper {damper}.{self._turns()}")
+        yield SheetStep(
+            text=f"Let the arm hang at its stop with the damper {damper}.{self._turns()}"
+        )
         if not way.is_sure:
-            yield Step(
+            yield SheetStep(
                 text=f"Only if the lever pulls on the {words.what} there: the bar is wound. Stop, "
                 f"leave the {words.what} slack and follow another plan."
             )
@@ -219,7 +221,7 @@ class _Bench:
             return ""
         return " Turn the lever by hand until the teeth line up."
 
-    def _put_in(self) -> Iterator[Step]:
+    def _put_in(self) -> Iterator[SheetStep]:
         """Put the bar in."""
         keys = "; ".join(f"{work.end.value}: {on_key(work)}" for work in self._plan.ends)
         entry = self._setup.axle.entry.value
@@ -229,15 +231,15 @@ class _Bench:
             if isinstance(self._setup.tube, KeyLever)
             else f"Slide the bar in at the {entry}."
         )
-        yield Step(text=f"{slid} On the keys: {keys}.")
+        yield SheetStep(text=f"{slid} On the keys: {keys}.")
         if words_for(self._setup) is None:
-            yield Step(
+            yield SheetStep(
                 text="Only if it does not slide in: move the arm a little up or down. Never drive "
                 "the bar in."
             )
         fit = self._answer.fit
         arm, anchor = fit.ends
-        yield Step(
+        yield SheetStep(
             text=f"Push it until its arm-end spline {reaches(fit.position)} the arm socket's "
             f"outer face (it may stand {lies(fit.free_from)} to {lies(fit.free_to)}); engaged "
             f"are {shown(arm.engagement, 1)} at the arm end and {shown(anchor.engagement, 1)} at "
@@ -246,7 +248,7 @@ class _Bench:
 
     # -- After --------------------------------------------------------------------
 
-    def _set(self) -> Iterator[Step]:
+    def _set(self) -> Iterator[SheetStep]:
         at = adjusted(self._plan)
         if at is None:
             return
@@ -254,7 +256,7 @@ class _Bench:
         if at.sense is not None:
             place = f"{abs(float(at.turns.magnitude)):.2f} turns {at.sense.value} from {place}"
         beyond = f"{float(at.from_slack_end.magnitude):.2f} from its slack end"
-        yield Step(
+        yield SheetStep(
             text=f"{'Set the nut' if words.what == 'nut' else 'Screw the bolt'} to {place}, "
             f"{beyond}, seen from {words.seen_from}: {shown(at.distance, 1)} from the "
             f"{datum(self._setup)} to the {words.point}.{self._on_thread()}"
@@ -270,8 +272,8 @@ class _Bench:
 
     # -- The damper ---------------------------------------------------------------
 
-    def _take_damper_off(self) -> Iterator[Step]:
+    def _take_damper_off(self) -> Iterator[SheetStep]:
         self._damper_is_on = False
         self._hose_is_on = False
-        yield Step(text=hose_freed(self._setup))
-        yield Step(text=damper_off(self._setup))
+        yield SheetStep(text=hose_freed(self._setup))
+        yield SheetStep(text=damper_off(self._setup))

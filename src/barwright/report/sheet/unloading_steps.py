@@ -7,18 +7,18 @@ from collections.abc import Iterator
 from barwright.analysis.answer import Verdict
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.reindex import Reindex
-from barwright.analysis.reindex.unloading import WayOut
+from barwright.analysis.reindex.unloading import UnloadingMethod
 from barwright.parts.setup import Setup
 from barwright.report.sheet.adjustment import slackened, words_for
 from barwright.report.sheet.arm_words import damper_off, hose_freed, lifted, parting_texts
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import NO_WAY, Step
+from barwright.report.sheet.step import NO_WAY, SheetStep
 from barwright.units import Quantity, shown
 
 __all__ = ["refusal", "unloading_steps"]
 
 
-def unloading_steps(work: CornerWork) -> tuple[Step, ...]:
+def unloading_steps(work: CornerWork) -> tuple[SheetStep, ...]:
     """List the steps that take the torque out of a bar, and prove it.
 
     Parameters
@@ -28,12 +28,12 @@ def unloading_steps(work: CornerWork) -> tuple[Step, ...]:
 
     Returns
     -------
-    tuple of Step
+    tuple of SheetStep
     """
-    return tuple(Step(text=text) for text in _Unloading(work).texts())
+    return tuple(SheetStep(text=text) for text in _Unloading(work).texts())
 
 
-def refusal(present: Setup, answer: Reindex) -> tuple[Step, ...]:
+def refusal(present: Setup, answer: Reindex) -> tuple[SheetStep, ...]:
     """Say what would be left in the bar where no safe way is known to unload it.
 
     Parameters
@@ -45,7 +45,7 @@ def refusal(present: Setup, answer: Reindex) -> tuple[Step, ...]:
 
     Returns
     -------
-    tuple of Step
+    tuple of SheetStep
         None where nothing, or something else, stands against the work.
     """
     found = answer.unloading
@@ -54,7 +54,7 @@ def refusal(present: Setup, answer: Reindex) -> tuple[Step, ...]:
     words, off = words_for(present), found.damper_off
     slack = f"the {words.what} right back and " if words else ""
     held = _held(off.residual_torque, off.residual_energy)
-    left = Step(
+    left = SheetStep(
         text=f"Do not touch the bar: with {slack}the damper off it still holds {held}.",
         refused=True,
     )
@@ -76,7 +76,7 @@ class _Unloading:
 
     def texts(self) -> Iterator[str]:
         found = self._found
-        if found.way is WayOut.DAMPER_ON:
+        if found.way is UnloadingMethod.DAMPER_ON:
             yield from self._slackened()
             yield self._loose(found.damper_on)
         else:
@@ -121,9 +121,9 @@ class _Unloading:
         """Say what is left to do."""
         if self._words is None:
             return "Move the arm up or down until the bar slides."
-        if self._found.way is WayOut.JOINT_PARTED:
+        if self._found.way is UnloadingMethod.JOINT_PARTED:
             return "Let the arm down a little more."
-        if self._found.way is WayOut.DAMPER_ON and self._found.damper_helps:
+        if self._found.way is UnloadingMethod.DAMPER_ON and self._found.damper_helps:
             return (
                 f"{hose_freed(self._present)} {damper_off(self._present)} Prove it again. Refit "
                 "the damper before the wheel."

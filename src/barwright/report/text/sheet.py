@@ -12,7 +12,7 @@ from barwright.analysis.rates.rates import RateFigures
 from barwright.analysis.reindex.plan import Plan
 from barwright.report.printable import one_line
 from barwright.report.sheet.sheet import BenchSheet, CornerSheet
-from barwright.report.sheet.step import Step
+from barwright.report.sheet.step import SheetStep
 from barwright.report.text.answers import modulus_text, plan_lines, rate_text
 from barwright.report.text.tables import (
     finding_lines,
@@ -51,7 +51,7 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
     return Group(*parts)
 
 
-def _common(title: str, steps: Sequence[Step]) -> Iterator[RenderableType]:
+def _common(title: str, steps: Sequence[SheetStep]) -> Iterator[RenderableType]:
     """Show steps that all corners share."""
     if steps:
         yield _BLANK_LINE
@@ -59,7 +59,7 @@ def _common(title: str, steps: Sequence[Step]) -> Iterator[RenderableType]:
         yield from _steps(steps)
 
 
-def _steps(steps: Sequence[Step]) -> Iterator[RenderableType]:
+def _steps(steps: Sequence[SheetStep]) -> Iterator[RenderableType]:
     for number, step in enumerate(steps, start=1):
         yield marked(f"{number}.", f"STOP: {step.text}" if step.refused else step.text)
 

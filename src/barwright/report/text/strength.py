@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.strength.strength_limits import StressLimit, WoehlerLine
-from barwright.analysis.strength.stresses import Life, StrengthFigures, Swing
+from barwright.analysis.strength.stresses import FatigueLife, StrengthFigures, StressSwing
 from barwright.report.text.tables import (
     Shown,
     finding_lines,
@@ -66,7 +66,7 @@ def _stresses(figures: StrengthFigures) -> Iterator[Shown]:
     )
 
 
-def _swing(swing: Swing | None) -> Iterator[Shown]:
+def _swing(swing: StressSwing | None) -> Iterator[Shown]:
     if swing is None:
         return
     yield heading(f"Wheel ± {shown(swing.travel, 0)} about ride height")
@@ -78,7 +78,7 @@ def _swing(swing: Swing | None) -> Iterator[Shown]:
     )
 
 
-def _life(life: Life | None) -> Iterator[Shown]:
+def _life(life: FatigueLife | None) -> Iterator[Shown]:
     if life is None:
         return
     yield heading("The history of wheel travel")
@@ -93,7 +93,7 @@ def _life(life: Life | None) -> Iterator[Shown]:
     )
 
 
-def _largest(life: Life) -> str:
+def _largest(life: FatigueLife) -> str:
     if not life.counts:
         return "none"
     largest = max(range(len(life.counts)), key=lambda place: life.ranges.magnitude[place])

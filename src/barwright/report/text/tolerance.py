@@ -10,7 +10,7 @@ from barwright.analysis.tolerance.shifted_answers import (
     COVERAGE_TEXT,
     ToleranceGap,
 )
-from barwright.analysis.tolerance.tolerance import COVERAGE, ToleranceRow, Tolerances
+from barwright.analysis.tolerance.tolerance import COVERAGE, Tolerance, ToleranceRow
 from barwright.report.text.tables import Shown, finding_lines, headline_text, marked, stacked, table
 from barwright.units import Quantity, in_system, shown
 
@@ -22,7 +22,7 @@ _MOST_DIGITS = 4
 _NAMES = 4
 
 
-def tolerances_text(answer: Tolerances) -> Shown:
+def tolerances_text(answer: Tolerance) -> Shown:
     """Show every figure that is unsure, with what makes it so."""
     unsure = [row for row in answer.rows if row.uncertainty is None or row.uncertainty.magnitude]
     sure = len(answer.rows) - len(unsure)
@@ -40,7 +40,7 @@ def tolerances_text(answer: Tolerances) -> Shown:
     )
 
 
-def tolerances_row(answer: Tolerances) -> dict[str, str]:
+def tolerances_row(answer: Tolerance) -> dict[str, str]:
     """Sum the figures of a corner's rates up in a row, with what is behind each ±."""
     rows = {row.figure: row for row in answer.rows}
     return {
@@ -52,12 +52,12 @@ def tolerances_row(answer: Tolerances) -> dict[str, str]:
     }
 
 
-def _said_of(answer: Tolerances) -> str:
+def _said_of(answer: Tolerance) -> str:
     """Word before what a reader must know: a reason, where the answer is no."""
     return "because" if answer.verdict.is_refusal else "note"
 
 
-def _what_it_is(answer: Tolerances) -> str:
+def _what_it_is(answer: Tolerance) -> str:
     by = f"of {answer.draws} draws" if answer.draws else "to first order"
     covers = f" ({COVERAGE_TEXT})" if answer.coverage_factor == COVERAGE_FACTOR else ""
     have = "has" if len(answer.inputs) == 1 else "have"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from barwright.analysis.tolerance.unmeasured import UNSOURCED, Footing
+from barwright.analysis.tolerance.unmeasured import UNSOURCED, UnmeasuredSource
 from barwright.analysis.trail import Trail, TrailLine
 from barwright.registry.overlays.preference import Preference
 from barwright.report.printable import one_line
@@ -25,12 +25,12 @@ _DIGITS = 3
 _MOST = 3
 
 
-def rests_on_text(footing: Iterable[Footing]) -> str:
+def rests_on_text(footing: Iterable[UnmeasuredSource]) -> str:
     """Say in a line which sources of an answer nobody has measured or published.
 
     Parameters
     ----------
-    footing : iterable of Footing
+    footing : iterable of UnmeasuredSource
         Those of all corners.
 
     Returns
@@ -40,7 +40,7 @@ def rests_on_text(footing: Iterable[Footing]) -> str:
 
     Examples
     --------
-    >>> rests_on_text([Footing(kind="invented", source="moor:sketch")])
+    >>> rests_on_text([UnmeasuredSource(kind="invented", source="moor:sketch")])
     'Rests on invented figures: moor:sketch'
     """
     by_kind: dict[str, dict[str, None]] = {}

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from linting import added, found, told
+from flawed_packs import added, found, told
 
 # 360° divided by the least common multiple of 39 and 42.
 STEP = 360.0 / 546.0
@@ -39,7 +39,7 @@ def test_more_digits_than_anyone_knows_are_suspicious(
     message = "agrees with barwright in more digits than are known"
     expected = ("more.toml", 1, "bar/one.clocking_step", message)
     assert [told(f) for f in findings] == [expected] * is_copied
-    assert all((f.code, f.severity) == ("R403", bw.Severity.WARNING) for f in findings)
+    assert all((f.code, f.severity) == ("R403", bw.answers.Severity.WARNING) for f in findings)
 
 
 @pytest.mark.parametrize("break_with", [("904 mm", "990 mm"), ('top_up = "611', 'top_up = "61')])

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from linting import added, found, told
+from flawed_packs import added, found, told
 
 # A solid shaft of the tube's section and free length, by the formula of any textbook on
 # strength: G·π/32·(D⁴-d⁴)/l. The pack gives 77 GPa, 46 mm, 38.4 mm, 772 mm - 31 mm.

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from linting import found, small_pack, told
+from flawed_packs import found, small_pack, told
 
 BAR = """
 [[material]]

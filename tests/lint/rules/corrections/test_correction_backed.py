@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from overlaying import correction, found_over, overlay
-from packing import changed_pack
+from sample_overlays import correction, found_over, overlay
+from sample_packs import changed_pack
 
 
 def measured_pack(folder: Path, kind: str) -> Path:

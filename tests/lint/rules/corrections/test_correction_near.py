@@ -13,14 +13,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.lint.place import Place
+from barwright.lint.place import PackPlace
 from barwright.lint.rules.corrections.correction_near import FARTHEST_TURN, LARGEST_RATIO, RULE
 from barwright.lint.stated import StatedCorrection
 from barwright.lint.subject import Subject
 from barwright.registry.packs.load import load_pack
 from barwright.units import LENGTH, read_figure
-from overlaying import correction, found_over, overlay
-from packing import GOOD_PACK
+from sample_overlays import correction, found_over, overlay
+from sample_packs import GOOD_PACK
 
 
 def test_a_figure_far_from_that_of_the_pack_is_found(tmp_path: Path) -> None:
@@ -60,7 +60,7 @@ def test_it_is_a_warning(tmp_path: Path) -> None:
     made = overlay(tmp_path, correction("length", "1904 mm ± 1 mm"))
 
     findings = bw.lint_pack(made, over=[GOOD_PACK]).findings
-    assert [f.severity for f in findings if f.code == "R602"] == [bw.Severity.WARNING]
+    assert [f.severity for f in findings if f.code == "R602"] == [bw.answers.Severity.WARNING]
 
 
 def test_the_limits_are_those_that_the_rule_tells() -> None:
@@ -68,16 +68,16 @@ def test_the_limits_are_those_that_the_rule_tells() -> None:
     assert f"or {math.degrees(FARTHEST_TURN):.0f} degrees" in RULE.wants
 
 
-def is_far(before: bw.Bar, after: str) -> bool:
+def is_far(before: bw.parts.Bar, after: str) -> bool:
     """Whether the rule finds the length of a bar far from another one."""
     length = read_figure(after, LENGTH, key="").value
-    place = Place("bar/one.length", "ours.toml", "correction[0].is")
-    stated = StatedCorrection(place, before, "length", bw.Figure(value=length))
+    place = PackPlace("bar/one.length", "ours.toml", "correction[0].is")
+    stated = StatedCorrection(place, before, "length", bw.parts.Figure(value=length))
     subject = cast("Subject", SimpleNamespace(corrections=(stated,)))
     return bool(list(RULE.remarks(subject)))
 
 
-BAR = cast("bw.Bar", load_pack(GOOD_PACK, origin="good").parts["tiny:bar/one"])
+BAR = cast("bw.parts.Bar", load_pack(GOOD_PACK, origin="good").parts["tiny:bar/one"])
 LENGTHS = st.integers(min_value=200, max_value=3000)
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from overlaying import correction, found_over, overlay
+from sample_overlays import correction, found_over, overlay
 
 TOLERANCE = "23.3 mm ± 0.05 mm"
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from overlaying import correction, found_over, overlay
+from sample_overlays import correction, found_over, overlay
 
 
 def test_one_word_is_no_reason(tmp_path: Path) -> None:

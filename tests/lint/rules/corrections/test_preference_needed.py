@@ -6,8 +6,8 @@ import shutil
 from pathlib import Path
 
 import barwright as bw
-from overlaying import correction, found_over, overlay, two_packs
-from packing import GOOD_PACK
+from sample_overlays import correction, found_over, overlay, two_packs
+from sample_packs import GOOD_PACK
 
 
 def preferring(folder: Path, pack: Path, *records: str) -> Path:

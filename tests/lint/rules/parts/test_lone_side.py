@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from linting import added, concerned, found, told
-from packing import GOOD_PACK
+from flawed_packs import added, concerned, found, told
+from sample_packs import GOOD_PACK
 
 PARTS = (GOOD_PACK / "parts.toml").read_text(encoding="utf-8")
 
@@ -34,7 +34,7 @@ def test_a_part_for_one_side_has_its_like(tmp_path: Path, kind: str, side: str, 
     (finding,) = found(added(tmp_path / "a", lone), "lone-side")
     message = f"nothing is its counterpart for the {other} side"
     assert told(finding) == ("more.toml", 1, f"{kind}/two", message)
-    assert (finding.code, finding.severity) == ("R207", bw.Severity.WARNING)
+    assert (finding.code, finding.severity) == ("R207", bw.answers.Severity.WARNING)
     pair = [lone, one(kind, "three", f'made_for = "{other}"')]
     assert concerned(added(tmp_path / "b", *pair), "lone-side") == []
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import barwright as bw
-from linting import changed, concerned, small_pack
-from packing import GOOD_PACK
+from flawed_packs import changed, concerned, small_pack
+from sample_packs import GOOD_PACK
 
 ARM = GOOD_PACK / "parts.toml"
 
@@ -18,7 +18,7 @@ def test_a_spelling_of_the_form_is_told_at_both(tmp_path: Path) -> None:
         ("arm/one.socket", "no bar end of the pack has 39 teeth of form 'Involute'"),
         ("bar/one.arm_end", "no socket of the pack has 39 teeth of form 'involute'"),
     ]
-    assert {(f.code, f.severity) for f in findings} == {("R205", bw.Severity.WARNING)}
+    assert {(f.code, f.severity) for f in findings} == {("R205", bw.answers.Severity.WARNING)}
 
 
 def test_a_count_of_teeth_is_told(tmp_path: Path) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from linting import added, concerned, found, small_pack, told
-from packing import GOOD_PACK
+from flawed_packs import added, concerned, found, small_pack, told
+from sample_packs import GOOD_PACK
 
 STEEL = '[[material]]\nid = "other"\ntitle = "Other"\nsource = "{}"\nshear_modulus = "77 GPa"\n'
 

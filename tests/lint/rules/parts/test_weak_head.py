@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from linting import changed, told
+from flawed_packs import changed, told
 
 BAR = 'diameter = "23.3 mm ± 0.05 mm"'
 
@@ -31,4 +31,4 @@ def test_what_is_said_of_it(tmp_path: Path) -> None:
     (finding,) = changed(tmp_path, "weak-head", ("parts.toml", BAR, 'diameter = "29 mm"'))
     message = "roots of 28.1 mm are no larger than the body of 29 mm: the head would break first"
     assert told(finding) == ("parts.toml", 16, "bar/one.arm_end.root_diameter", message)
-    assert (finding.code, finding.severity) == ("R206", bw.Severity.WARNING)
+    assert (finding.code, finding.severity) == ("R206", bw.answers.Severity.WARNING)

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from linting import added, concerned, found, small_pack, told
-from packing import GOOD_PACK
+from flawed_packs import added, concerned, found, small_pack, told
+from sample_packs import GOOD_PACK
 
 DAMPER = '[[damper]]\nid = "{}"\ntitle = "{}"\nsource = "invented"\nopen_length = "{}"\n'
 DAMPER += 'closed_length = "300 mm"\n'

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from linting import changed, told
-from packing import GOOD_PACK
+from flawed_packs import changed, told
+from sample_packs import GOOD_PACK
 
 PLAIN = ("pack.toml", "One invented vehicle", "One vehicle")
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from linting import changed, concerned, small_pack, told
+from flawed_packs import changed, concerned, small_pack, told
 
 STEEL = '[[material]]\nid = "s"\ntitle = "S"\nsource = "{}"\nshear_modulus = "77 GPa ± 1 GPa"\n'
 

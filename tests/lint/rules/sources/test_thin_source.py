@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from linting import changed
+from flawed_packs import changed
 
 NOTE = "Invented for the tests."
 

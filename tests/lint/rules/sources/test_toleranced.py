@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from linting import changed, told
+from flawed_packs import changed, told
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from linting import changed
+from flawed_packs import changed
 
 NOTE = "Invented too, and said to be measured in 2031."
 
@@ -46,4 +46,4 @@ def test_a_source_that_has_a_date_gives_it(tmp_path: Path, kind: str, *, needs_y
     ]
     findings = changed(tmp_path, "undated-source", *changes)
     assert [f.message for f in findings] == [f"{kind}, and no year is given"] * needs_year
-    assert all((f.code, f.severity) == ("R113", bw.Severity.WARNING) for f in findings)
+    assert all((f.code, f.severity) == ("R113", bw.answers.Severity.WARNING) for f in findings)

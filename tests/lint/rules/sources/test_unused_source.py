@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from linting import added, concerned, found, small_pack, told
-from packing import GOOD_PACK
+from flawed_packs import added, concerned, found, small_pack, told
+from sample_packs import GOOD_PACK
 
 BOOK = '\n[[source]]\nid = "book"\nkind = "published"\nnote = "Book of springs, 2031"\n'
 CHECK = """

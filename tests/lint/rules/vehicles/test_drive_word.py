@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from barwright.lint.finding import Severity
-from linting import changed, concerned, told
-from packing import GOOD_PACK
+from flawed_packs import changed, concerned, told
+from sample_packs import GOOD_PACK
 
 RULE = "drive-word"
 

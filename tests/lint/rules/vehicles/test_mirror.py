@@ -9,8 +9,8 @@ import pytest
 
 import barwright as bw
 from barwright.lint.rules.vehicles import mirror
-from linting import changed, concerned, told
-from packing import GOOD_PACK
+from flawed_packs import changed, concerned, told
+from sample_packs import GOOD_PACK
 
 PARTS = (GOOD_PACK / "parts.toml").read_text(encoding="utf-8")
 BAR = "[[bar]]" + PARTS.partition("[[bar]]")[2].partition("[[tube]]")[0]
@@ -74,17 +74,17 @@ def test_a_corner_that_cannot_be_computed_is_left_to_another_rule(
 def test_corners_without_a_rest_are_compared_by_their_free_angles(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    asked: list[bw.Side] = []
+    asked: list[bw.parts.Side] = []
 
-    def without_a_rest(setup: bw.Setup) -> bw.Ride:
+    def without_a_rest(setup: bw.Setup) -> bw.answers.Ride:
         asked.append(setup.side)
         rest = bw.ride(setup)
         assert rest.free_angle is not None
-        apart = rest.free_angle * (2.0 if setup.side is bw.Side.RIGHT else 1.0)
+        apart = rest.free_angle * (2.0 if setup.side is bw.parts.Side.RIGHT else 1.0)
         return attrs.evolve(rest, state=None, free_angle=apart)
 
     monkeypatch.setattr(mirror, "ride", without_a_rest)
 
     (finding,) = [f for f in bw.lint_pack(GOOD_PACK).findings if f.rule == "mirror"]
     assert "left and right differ: free angle" in finding.message
-    assert set(asked) == set(bw.Side)
+    assert set(asked) == set(bw.parts.Side)

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from linting import changed, concerned, told
-from packing import GOOD_PACK
+from flawed_packs import changed, concerned, told
+from sample_packs import GOOD_PACK
 
 TOO_LONG = "the bar is so long that its splines cannot lie in both sockets at once"
 RIGHT = """

@@ -9,8 +9,8 @@ import pytest
 import barwright as bw
 from barwright.lint.finding import Severity
 from barwright.lint.rules.vehicles import standard_holds
-from linting import changed, concerned, told
-from packing import GOOD_PACK
+from flawed_packs import changed, concerned, told
+from sample_packs import GOOD_PACK
 
 
 def steel(**strengths: str) -> tuple[str, str, str]:

@@ -10,9 +10,9 @@ import pytest
 import barwright as bw
 from barwright.lint.rules.vehicles import standard_stands
 from barwright.lint.rules.vehicles.standard_stands import _against
-from linting import changed, concerned, found, told
-from making import make_setup
-from packing import GOOD_PACK
+from flawed_packs import changed, concerned, found, told
+from sample_packs import GOOD_PACK
+from sample_records import make_setup
 
 RULE = "standard-stands"
 BOTH = "front left, front right"
@@ -134,6 +134,6 @@ def test_a_socket_that_nothing_adjusts_gives_the_height_or_another_one(tmp_path:
 
 def test_a_plan_on_the_keys_that_is_refused_says_why() -> None:
     first = bw.reindex(make_setup(), wanted=bw.Wanted(height="349 mm")).plans[0]
-    finding = bw.Finding(topic=bw.Topic.ASSEMBLY, text="no way out")
+    finding = bw.answers.Finding(topic=bw.answers.Topic.ASSEMBLY, text="no way out")
     refused = attrs.evolve(first, verdict=bw.Verdict.NO_SAFE_WAY, findings=(finding,))
     assert list(_against(refused)) == [finding]

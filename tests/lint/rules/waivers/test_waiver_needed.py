@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from linting import added, concerned, found, small_pack, told
-from overlaying import correction, overlay
+from flawed_packs import added, concerned, found, small_pack, told
+from sample_overlays import correction, overlay
 
 STEEL = """
 [[material]]

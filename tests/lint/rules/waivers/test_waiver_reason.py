@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from linting import added, found, told
+from flawed_packs import added, found, told
 
 WAIVER = '[[waiver]]\nrule = "plausible"\nof = "bar/one"\nwhy = "{}"\n'
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from barwright.lint.catalogue import LOADS, RULES, WAIVER_RULES
-from linting import added, found, told
+from flawed_packs import added, found, told
 
 WAIVER = '[[waiver]]\nrule = "{}"\nof = "bar/one"\nwhy = "It is so on every one of them."\n'
 

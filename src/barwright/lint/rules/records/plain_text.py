@@ -6,7 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 
-from barwright.lint.place import Place, holders
+from barwright.lint.place import PackPlace, holders
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 
@@ -26,7 +26,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     for file, tables in subject.tables.items():
         for path, text in _texts(tables, ""):
             if wrong := _wrong(text):
-                yield Remark(Place(_concerned(names, file, path), file, path), wrong)
+                yield Remark(PackPlace(_concerned(names, file, path), file, path), wrong)
 
 
 def _texts(value: object, path: str) -> Iterator[tuple[str, str]]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from barwright.lint.finding import Severity
-from barwright.lint.place import Place
+from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.parts.adjuster import Adjuster
@@ -97,7 +97,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
             yield Remark(place, message)
 
 
-def _values(subject: Subject) -> Iterator[tuple[Place, type[Record], str, Any]]:
+def _values(subject: Subject) -> Iterator[tuple[PackPlace, type[Record], str, Any]]:
     """Every count and quantity that might be unusual, with the class and field that hold it."""
     for place, piece in subject.pieces:
         for name in RANGES.get(type(piece), {}):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.lint.place import Place
+from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.parts.chassis import Chassis
@@ -25,7 +25,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
             yield Remark(place.within("title"), "figures are invented, and no title says so")
 
 
-def _record(place: Place) -> tuple[str, str]:
+def _record(place: PackPlace) -> tuple[str, str]:
     """Tell in which record a place lies, by file and key: an id may hold points."""
     return place.file, place.key.partition(".")[0]
 

@@ -7,7 +7,7 @@ from typing import Any
 import attrs
 
 import barwright as bw
-from making import make_bar, make_setup, make_socket
+from sample_records import make_bar, make_setup, make_socket
 
 __all__ = ["fixed_socket", "key_adjuster", "key_bolt", "key_lever", "on_fixed", "on_key_lever"]
 
@@ -15,7 +15,7 @@ __all__ = ["fixed_socket", "key_adjuster", "key_bolt", "key_lever", "on_fixed", 
 USUAL_LEVER = "180 deg"
 
 
-def key_bolt(**change: Any) -> bw.KeyBoltMounting:
+def key_bolt(**change: Any) -> bw.parts.KeyBoltMounting:
     """A bolt through the cross-member, its end on the lever's face."""
     usual: dict[str, Any] = {
         "line_distance": "50 mm",
@@ -23,25 +23,25 @@ def key_bolt(**change: Any) -> bw.KeyBoltMounting:
         "foot_position": "40 mm",
         "end_radius": "6 mm",
     }
-    return bw.KeyBoltMounting(**(usual | change))
+    return bw.parts.KeyBoltMounting(**(usual | change))
 
 
-def key_adjuster(**change: Any) -> bw.Adjuster:
+def key_adjuster(**change: Any) -> bw.parts.Adjuster:
     """That bolt, with the lever square to it in the middle of its thread."""
     usual: dict[str, Any] = {
         "id": "t:adjuster/key",
         "title": "Bolt",
         "mounting": key_bolt(),
-        "lever_lies": bw.LeverSide.DROOPWARD,
+        "lever_lies": bw.parts.LeverSide.DROOPWARD,
         "thread_diameter": "14 mm",
         "thread_pitch": "1.5 mm",
         "thread_start": "20 mm",
         "thread_end": "44 mm",
     }
-    return bw.Adjuster(**(usual | change))
+    return bw.parts.Adjuster(**(usual | change))
 
 
-def key_lever(bar: bw.Bar | None = None, **change: Any) -> bw.KeyLever:
+def key_lever(bar: bw.parts.Bar | None = None, **change: Any) -> bw.parts.KeyLever:
     """A key lever for a bar."""
     usual: dict[str, Any] = {
         "id": "t:key-lever/one",
@@ -53,10 +53,10 @@ def key_lever(bar: bw.Bar | None = None, **change: Any) -> bw.KeyLever:
         "socket_position": "772 mm",
         "socket": make_socket((bar or make_bar()).anchor_end, key_angle="-181 deg"),
     }
-    return bw.KeyLever(**(usual | change))
+    return bw.parts.KeyLever(**(usual | change))
 
 
-def fixed_socket(bar: bw.Bar | None = None, **change: Any) -> bw.FixedSocket:
+def fixed_socket(bar: bw.parts.Bar | None = None, **change: Any) -> bw.parts.FixedSocket:
     """A fixed socket for a bar."""
     usual: dict[str, Any] = {
         "id": "t:fixed-socket/one",
@@ -65,7 +65,7 @@ def fixed_socket(bar: bw.Bar | None = None, **change: Any) -> bw.FixedSocket:
         "socket_position": "772 mm",
         "socket": make_socket((bar or make_bar()).anchor_end, key_angle="-181 deg"),
     }
-    return bw.FixedSocket(**(usual | change))
+    return bw.parts.FixedSocket(**(usual | change))
 
 
 def on_key_lever(
@@ -83,7 +83,9 @@ def on_fixed(socket: dict[str, Any] | None = None, **change: Any) -> bw.Setup:
 
 
 def _built(
-    usual: bw.Setup, anchor: bw.KeyLever | bw.FixedSocket, adjuster: bw.Adjuster | None
+    usual: bw.Setup,
+    anchor: bw.parts.KeyLever | bw.parts.FixedSocket,
+    adjuster: bw.parts.Adjuster | None,
 ) -> bw.Setup:
     """A vehicle that left the works like that."""
     parts = attrs.evolve(usual.axle.left, tube=anchor, adjuster=adjuster)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import barwright as bw
-from packing import GOOD_PACK, SPECIMENS, changed_pack
+from sample_packs import GOOD_PACK, SPECIMENS, changed_pack
 
 __all__ = [
     "POOR_PACK",
@@ -34,7 +34,7 @@ def small_pack(folder: Path, data: str = "", header: str = "") -> Path:
     return pack
 
 
-def found(pack: Path, rule: str) -> list[bw.LintFinding]:
+def found(pack: Path, rule: str) -> list[bw.answers.LintFinding]:
     """What one rule finds in a pack."""
     return [finding for finding in bw.lint_pack(pack).findings if finding.rule == rule]
 
@@ -44,7 +44,9 @@ def concerned(pack: Path, rule: str) -> list[str]:
     return [finding.of for finding in found(pack, rule)]
 
 
-def changed(folder: Path, rule: str, *changes: tuple[str, str, str]) -> list[bw.LintFinding]:
+def changed(
+    folder: Path, rule: str, *changes: tuple[str, str, str]
+) -> list[bw.answers.LintFinding]:
     """What one rule finds in the good pack after some pieces of its files were replaced."""
     (file, old, new), *others = changes
     pack = changed_pack(folder, file, old, new)
@@ -62,6 +64,6 @@ def added(folder: Path, *texts: str) -> Path:
     return changed_pack(folder, "more.toml", "", "\n".join(texts))
 
 
-def told(finding: bw.LintFinding) -> tuple[str, int, str, str]:
+def told(finding: bw.answers.LintFinding) -> tuple[str, int, str, str]:
     """File, line, what a finding concerns, and its message."""
     return finding.file, finding.line, finding.of, finding.message

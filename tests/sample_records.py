@@ -27,10 +27,10 @@ T = TypeVar("T")
 Change: TypeAlias = dict[str, Any] | None
 """Fields of a record that a test sets otherwise."""
 
-_STEEL = bw.Material(id="t:material/steel", title="Steel", shear_modulus="77 GPa")
+_STEEL = bw.parts.Material(id="t:material/steel", title="Steel", shear_modulus="77 GPa")
 
 
-def make_end(size: int, **change: Any) -> bw.BarEnd:
+def make_end(size: int, **change: Any) -> bw.parts.BarEnd:
     """An end of module 0.75 whose head, and tooth count, suit a size in teeth."""
     usual: dict[str, Any] = {
         "teeth": size,
@@ -40,10 +40,10 @@ def make_end(size: int, **change: Any) -> bw.BarEnd:
         "root_diameter": f"{0.75 * (size - 1.5)} mm",
         "taper": "20 mm",
     }
-    return bw.BarEnd(**(usual | change))
+    return bw.parts.BarEnd(**(usual | change))
 
 
-def make_bar(arm_teeth: int = 39, anchor_teeth: int = 42, **change: Any) -> bw.Bar:
+def make_bar(arm_teeth: int = 39, anchor_teeth: int = 42, **change: Any) -> bw.parts.Bar:
     """A bar that lies in the sockets of :func:`make_setup`."""
     usual: dict[str, Any] = {
         "id": "t:bar/one",
@@ -54,10 +54,10 @@ def make_bar(arm_teeth: int = 39, anchor_teeth: int = 42, **change: Any) -> bw.B
         "arm_end": make_end(arm_teeth),
         "anchor_end": make_end(anchor_teeth),
     }
-    return bw.Bar(**(usual | change))
+    return bw.parts.Bar(**(usual | change))
 
 
-def make_socket(end: bw.BarEnd, **change: Any) -> bw.Socket:
+def make_socket(end: bw.parts.BarEnd, **change: Any) -> bw.parts.Socket:
     """A socket that takes an end."""
     usual: dict[str, Any] = {
         "teeth": end.teeth,
@@ -67,22 +67,22 @@ def make_socket(end: bw.BarEnd, **change: Any) -> bw.Socket:
         "required_engagement": "24 mm",
         "key_angle": "0 deg",
     }
-    return bw.Socket(**(usual | change))
+    return bw.parts.Socket(**(usual | change))
 
 
-def strut_mounting(**change: Any) -> bw.StrutMounting:
+def strut_mounting(**change: Any) -> bw.parts.StrutMounting:
     """A strut over the arm's end."""
     usual = {"top_outboard": "268 mm", "top_up": "611 mm", "length_below": "-46 mm"}
-    return bw.StrutMounting(**(usual | change))
+    return bw.parts.StrutMounting(**(usual | change))
 
 
-def swing_arm_mounting(**change: Any) -> bw.SwingArmMounting:
+def swing_arm_mounting(**change: Any) -> bw.parts.SwingArmMounting:
     """A damper over the outer half of the arm."""
     usual = {"mount_outboard": "268 mm", "mount_up": "600 mm", "foot_along": "290 mm"}
-    return bw.SwingArmMounting(**(usual | change))
+    return bw.parts.SwingArmMounting(**(usual | change))
 
 
-def double_wishbone_mounting(**change: Any) -> bw.DoubleWishboneMounting:
+def double_wishbone_mounting(**change: Any) -> bw.parts.DoubleWishboneMounting:
     """A shorter arm over the one on the bar, and a damper through between them."""
     usual = {
         "upper_outboard": "85 mm",
@@ -94,29 +94,31 @@ def double_wishbone_mounting(**change: Any) -> bw.DoubleWishboneMounting:
         "foot_along": "265 mm",
         "foot_above": "12 mm",
     }
-    return bw.DoubleWishboneMounting(**(usual | change))
+    return bw.parts.DoubleWishboneMounting(**(usual | change))
 
 
-def swivelling(**change: Any) -> bw.SwivellingMounting:
+def swivelling(**change: Any) -> bw.parts.SwivellingMounting:
     """A bolt that swivels, as the usual one does."""
-    return bw.SwivellingMounting(**({"pivot_distance": "142 mm", "pivot_angle": "97 deg"} | change))
+    return bw.parts.SwivellingMounting(
+        **({"pivot_distance": "142 mm", "pivot_angle": "97 deg"} | change)
+    )
 
 
-def fixed_line(**change: Any) -> bw.FixedLineMounting:
+def fixed_line(**change: Any) -> bw.parts.FixedLineMounting:
     """A bolt on a fixed line, with the lever where the usual one has it."""
     usual = {"line_distance": "103 mm", "foot_angle": "172 deg", "foot_position": "159.5 mm"}
-    return bw.FixedLineMounting(**(usual | change))
+    return bw.parts.FixedLineMounting(**(usual | change))
 
 
 _AXLE: dict[str, Any] = {
-    "place": bw.Place.FRONT,
+    "place": bw.parts.AxlePlace.FRONT,
     "bar_axis": (1.0, 0.0, 0.0),
     "arm_direction": (0.0, 1.0, 0.0),
-    "entry": bw.BarEndName.ANCHOR,
+    "entry": bw.parts.BarEndName.ANCHOR,
     "hub_outboard": "92 mm",
     "hub_up": "48 mm",
     "reference_angle": "-5 deg",
-    "load_at": bw.LoadPoint.CONTACT,
+    "load_at": bw.parts.LoadPoint.CONTACT,
     "tyre_radius": "283 mm",
     "tyre_rate": "185 N/mm",
     "unsprung_mass": "34.5 kg",
@@ -150,7 +152,7 @@ _ADJUSTER: dict[str, Any] = {
     "id": "t:adjuster/one",
     "title": "Adjuster",
     "mounting": swivelling(),
-    "lever_lies": bw.LeverSide.BUMPWARD,
+    "lever_lies": bw.parts.LeverSide.BUMPWARD,
     "thread_diameter": "12 mm",
     "thread_pitch": "1.75 mm",
     "thread_start": "150 mm",
@@ -168,7 +170,7 @@ _DAMPER: dict[str, Any] = {
 
 
 def make_parts(
-    bar: bw.Bar,
+    bar: bw.parts.Bar,
     *,
     arm_key: str = "17.5 deg",
     anchor_key: str = "-181 deg",
@@ -178,24 +180,24 @@ def make_parts(
     tube: Change = None,
     adjuster: Change = None,
     damper: Change = None,
-) -> bw.StandardParts:
+) -> bw.parts.StandardParts:
     """Parts around a bar; every argument changes one thing of them."""
     arm_socket = make_socket(bar.arm_end, key_angle=arm_key, keyed=arm_keyed)
     usual_arm: dict[str, Any] = {"id": "t:arm/one", "title": "Arm", "radius": "338 mm"}
     tube_socket = make_socket(bar.anchor_end, key_angle=anchor_key, keyed=anchor_keyed)
-    return bw.StandardParts(
-        arm=bw.Arm(**(usual_arm | {"socket": arm_socket} | (arm or {}))),
+    return bw.parts.StandardParts(
+        arm=bw.parts.Arm(**(usual_arm | {"socket": arm_socket} | (arm or {}))),
         bar=bar,
-        tube=bw.Tube(**(_TUBE | {"socket": tube_socket} | (tube or {}))),
-        adjuster=bw.Adjuster(**(_ADJUSTER | (adjuster or {}))),
-        damper=bw.Damper(**(_DAMPER | (damper or {}))),
+        tube=bw.parts.Tube(**(_TUBE | {"socket": tube_socket} | (tube or {}))),
+        adjuster=bw.parts.Adjuster(**(_ADJUSTER | (adjuster or {}))),
+        damper=bw.parts.Damper(**(_DAMPER | (damper or {}))),
     )
 
 
 def make_setup(
     *,
-    side: bw.Side = bw.Side.LEFT,
-    bar: bw.Bar | None = None,
+    side: bw.parts.Side = bw.parts.Side.LEFT,
+    bar: bw.parts.Bar | None = None,
     mass: str = "291 kg",
     axle: Change = None,
     arm_tooth: int = 0,
@@ -206,9 +208,9 @@ def make_setup(
     """A corner that works; ``parts`` goes to :func:`make_parts`."""
     standard = make_parts(bar or make_bar(), **parts)
     usual = _AXLE | {"suspension": strut_mounting(), "left": standard}
-    place = bw.Axle(**(usual | (axle or {})))
+    place = bw.parts.Axle(**(usual | (axle or {})))
     return bw.Setup(
-        chassis=bw.Chassis(
+        chassis=bw.parts.Chassis(
             id="t:chassis/one", title="Chassis", wheelbase="2400 mm", axles=(place,)
         ),
         axle=place,
@@ -218,7 +220,7 @@ def make_setup(
         tube=standard.tube,
         adjuster=standard.adjuster,
         damper=standard.damper,
-        load=bw.Load(kind=bw.LoadKind.SPRUNG, mass=mass),
+        load=bw.parts.Load(kind=bw.parts.LoadKind.SPRUNG, mass=mass),
         arm_tooth=arm_tooth,
         anchor_tooth=anchor_tooth,
         nut_turns=nut_turns,
@@ -231,12 +233,12 @@ def known(value: T | None) -> T:
     return value
 
 
-def tube_of(setup: bw.Setup) -> bw.Tube:
+def tube_of(setup: bw.Setup) -> bw.parts.Tube:
     """The tube of a corner that has one."""
-    assert isinstance(setup.tube, bw.Tube)
+    assert isinstance(setup.tube, bw.parts.Tube)
     return setup.tube
 
 
-def adjuster_of(setup: bw.Setup) -> bw.Adjuster:
+def adjuster_of(setup: bw.Setup) -> bw.parts.Adjuster:
     """The adjuster of a corner that has one."""
     return known(setup.adjuster)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from quoting import excerpts_anew, line_anew, nearest, shown_anew
+from page_quotes import excerpts_anew, line_anew, nearest, shown_anew
 
 PRINTED = """\
 Van, front left

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 import barwright as bw
-from making import make_setup, swing_arm_mounting
+from sample_records import make_setup, swing_arm_mounting
 
 __all__ = ["stuck_corner"]
 

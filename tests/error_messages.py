@@ -37,6 +37,6 @@ def lines_told(code: str, folder: Path, patch: pytest.MonkeyPatch) -> list[str]:
 
 def _said(one: object) -> str:
     """A problem as the program prints it."""
-    if isinstance(one, bw.Problem):
+    if isinstance(one, bw.answers.FileProblem):
         return f"{one.place}: {one.code} {one.text}"
     return str(one)

@@ -47,8 +47,8 @@ def _sourced(value: Any, path: str, invented: Collection[str]) -> Any:
     return attrs.evolve(value, **{n: c for n, c in changes.items() if c is not getattr(value, n)})
 
 
-def _figure(figure: bw.Figure, is_invented: bool) -> bw.Figure:  # noqa: FBT001 - of one figure
-    kind = bw.SourceKind.INVENTED if is_invented else bw.SourceKind.MEASURED
+def _figure(figure: bw.parts.Figure, is_invented: bool) -> bw.parts.Figure:  # noqa: FBT001 - of one figure
+    kind = bw.parts.SourceKind.INVENTED if is_invented else bw.parts.SourceKind.MEASURED
     return attrs.evolve(
         figure, source=INVENTION if is_invented else BENCH, source_kind=kind, key="k"
     )

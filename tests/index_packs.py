@@ -16,7 +16,7 @@ from barwright.registry.index import store as index_store
 from barwright.registry.packs.search_terms import Condition
 from barwright.report.forms.json import plain
 from benchmarks.many_packs import write_pack
-from packing import GOOD_PACK
+from sample_packs import GOOD_PACK
 
 __all__ = [
     "answers",
@@ -147,7 +147,7 @@ def _plain_pack(pack: Any) -> dict[str, Any]:
     return attrs.asdict(pack, value_serializer=lambda *_: _[-1]) | {"id": pack.id}
 
 
-def _about(part: bw.Part | None) -> Any:
+def _about(part: bw.parts.Part | None) -> Any:
     assert part is not None
     return {field: str(figure) for field, figure in sorted(part.about.items())}
 

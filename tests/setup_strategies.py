@@ -7,7 +7,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 import barwright as bw
-from making import (
+from sample_records import (
     fixed_line,
     make_bar,
     make_end,
@@ -41,7 +41,7 @@ def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
     suspension = draw(
         st.sampled_from([strut_mounting(offset=f"{offset} mm"), swing_arm_mounting()])
     )
-    is_swing_arm = isinstance(suspension, bw.SwingArmMounting)
+    is_swing_arm = isinstance(suspension, bw.parts.SwingArmMounting)
     blanks = draw(st.lists(st.integers(1, 12), max_size=2, unique=True))
     bar = make_bar(
         blank_angle=draw(st.integers(-60, 60).map(lambda tenths: f"{tenths / 10} deg")),
@@ -52,7 +52,7 @@ def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
     pull = draw(st.booleans())
     held = draw(st.sampled_from([swivelling(pivot_angle=at), fixed_line(foot_angle=at)]))
     setup = make_setup(
-        side=draw(st.sampled_from(list(bw.Side))),
+        side=draw(st.sampled_from(list(bw.parts.Side))),
         bar=bar,
         arm_key=draw(degrees),
         anchor_key=draw(degrees),
@@ -64,24 +64,24 @@ def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
             "gas": draw(st.none() | st.just(GAS)),
         },
         adjuster={
-            "lever_lies": bw.LeverSide.BUMPWARD if pull else bw.LeverSide.DROOPWARD,
+            "lever_lies": bw.parts.LeverSide.BUMPWARD if pull else bw.parts.LeverSide.DROOPWARD,
             "mounting": held,
         },
         axle={
             "bar_axis": axis,
             "arm_direction": arm,
             "suspension": suspension,
-            "load_at": bw.LoadPoint.HUB if is_swing_arm else bw.LoadPoint.CONTACT,
+            "load_at": bw.parts.LoadPoint.HUB if is_swing_arm else bw.parts.LoadPoint.CONTACT,
         },
     )
     return setup, f"{draw(st.integers(340, 440))} mm"
 
 
-GAS = bw.GasCharge(force="190 N", at_length="590 mm", slope="-0.42 N/mm")
+GAS = bw.parts.GasCharge(force="190 N", at_length="590 mm", slope="-0.42 N/mm")
 
 
 TEXTS = st.text(st.characters(exclude_categories=["Cs"]), max_size=8).filter(str.strip)
-MONTHS = st.builds(bw.Month, st.integers(1000, 9999), st.integers(1, 12))
+MONTHS = st.builds(bw.parts.Month, st.integers(1000, 9999), st.integers(1, 12))
 
 
 @st.composite

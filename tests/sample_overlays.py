@@ -6,7 +6,7 @@ import shutil
 from pathlib import Path
 
 import barwright as bw
-from packing import GOOD_PACK, SPECIMENS
+from sample_packs import GOOD_PACK, SPECIMENS
 
 __all__ = [
     "GOOD_OVERLAY",

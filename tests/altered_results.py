@@ -16,7 +16,15 @@ import pytest
 __all__ = ["change", "nudged"]
 
 # Modules in which a name for a function of the library may stand.
-_OURS = ("barwright", "outside", "linkages", "teeth", "inclined", "validation", "making")
+_OURS = (
+    "barwright",
+    "outside",
+    "linkages",
+    "teeth",
+    "inclined_arm",
+    "validation",
+    "sample_records",
+)
 
 
 def nudged(found: Any, by: float) -> Any:

@@ -1,0 +1,136 @@
+"""What the questions answer: the class of each answer, and what the answers are made of.
+
+An answer is named after its question: :func:`barwright.length_fit` gives a
+:class:`LengthFit`, :func:`barwright.compare` a :class:`Comparison`.
+
+>>> import barwright as bw
+>>> setup = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+>>> isinstance(bw.length_fit(setup), bw.answers.LengthFit)
+True
+
+Names are loaded on first use.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from barwright.first_use import name_loader
+
+if TYPE_CHECKING:
+    from barwright.analysis.across.check import CornerCheck as CornerCheck
+    from barwright.analysis.across.check import FileProblem as FileProblem
+    from barwright.analysis.across.check import JobCheck as JobCheck
+    from barwright.analysis.across.compare import Comparison as Comparison
+    from barwright.analysis.across.compare import ComparisonRow as ComparisonRow
+    from barwright.analysis.across.donors import Donor as Donor
+    from barwright.analysis.across.donors import Donors as Donors
+    from barwright.analysis.answer import Answer as Answer
+    from barwright.analysis.corner.anchorage import TurnedPart as TurnedPart
+    from barwright.analysis.finding import Caution as Caution
+    from barwright.analysis.finding import Finding as Finding
+    from barwright.analysis.finding import Topic as Topic
+    from barwright.analysis.fit.head_load import HeadLoad as HeadLoad
+    from barwright.analysis.fit.length_fit import EndFit as EndFit
+    from barwright.analysis.fit.length_fit import LengthFit as LengthFit
+    from barwright.analysis.rates.curve import RateCurve as RateCurve
+    from barwright.analysis.rates.rates import BoltLoad as BoltLoad
+    from barwright.analysis.rates.rates import RateFigures as RateFigures
+    from barwright.analysis.rates.rates import Rates as Rates
+    from barwright.analysis.rates.ride_height import CornerState as CornerState
+    from barwright.analysis.rates.ride_height import Ride as Ride
+    from barwright.analysis.reindex.assembly import Assembly as Assembly
+    from barwright.analysis.reindex.plan import BlankTooth as BlankTooth
+    from barwright.analysis.reindex.plan import EndAction as EndAction
+    from barwright.analysis.reindex.plan import EndWork as EndWork
+    from barwright.analysis.reindex.plan import Plan as Plan
+    from barwright.analysis.reindex.plan import PlanCost as PlanCost
+    from barwright.analysis.reindex.plan import PlannedCorner as PlannedCorner
+    from barwright.analysis.reindex.reindex import Reindex as Reindex
+    from barwright.analysis.reindex.unloading import JointParting as JointParting
+    from barwright.analysis.reindex.unloading import Unloading as Unloading
+    from barwright.analysis.reindex.unloading import UnloadingMethod as UnloadingMethod
+    from barwright.analysis.strength.overstress import Overstress as Overstress
+    from barwright.analysis.strength.overstress import StressCheck as StressCheck
+    from barwright.analysis.strength.strength import Strength as Strength
+    from barwright.analysis.strength.strength_limits import StressLimit as StressLimit
+    from barwright.analysis.strength.stresses import FatigueLife as FatigueLife
+    from barwright.analysis.strength.stresses import HaighLine as HaighLine
+    from barwright.analysis.strength.stresses import StrengthFigures as StrengthFigures
+    from barwright.analysis.strength.stresses import StressSwing as StressSwing
+    from barwright.analysis.tolerance.shifted_answers import ToleranceGap as ToleranceGap
+    from barwright.analysis.tolerance.tolerance import Tolerance as Tolerance
+    from barwright.analysis.tolerance.tolerance import ToleranceInput as ToleranceInput
+    from barwright.analysis.tolerance.tolerance import ToleranceRow as ToleranceRow
+    from barwright.analysis.tolerance.tolerance import ToleranceShare as ToleranceShare
+    from barwright.analysis.tolerance.unmeasured import UnmeasuredSource as UnmeasuredSource
+    from barwright.analysis.trail import Trail as Trail
+    from barwright.analysis.trail import TrailLine as TrailLine
+    from barwright.lint.finding import LintFinding as LintFinding
+    from barwright.lint.finding import PackLint as PackLint
+    from barwright.lint.finding import Severity as Severity
+    from barwright.mechanics.spline.clocking import TurningSense as TurningSense
+    from barwright.registry.lock import Lock as Lock
+    from barwright.registry.lock import LockedPack as LockedPack
+    from barwright.report.sheet.settings import SheetMeasurement as SheetMeasurement
+    from barwright.report.sheet.settings import SheetSetting as SheetSetting
+    from barwright.report.sheet.sheet import BenchSheet as BenchSheet
+    from barwright.report.sheet.sheet import CornerSheet as CornerSheet
+    from barwright.report.sheet.sheet import SheetPart as SheetPart
+    from barwright.report.sheet.step import SheetStep as SheetStep
+
+# Where each name lives; a test holds this against the imports above.
+_HOMES = {
+    "analysis.across.check": ("CornerCheck", "FileProblem", "JobCheck"),
+    "analysis.across.compare": ("Comparison", "ComparisonRow"),
+    "analysis.across.donors": ("Donor", "Donors"),
+    "analysis.answer": ("Answer",),
+    "analysis.corner.anchorage": ("TurnedPart",),
+    "analysis.finding": ("Caution", "Finding", "Topic"),
+    "analysis.fit.head_load": ("HeadLoad",),
+    "analysis.fit.length_fit": ("EndFit", "LengthFit"),
+    "analysis.rates.curve": ("RateCurve",),
+    "analysis.rates.rates": ("BoltLoad", "RateFigures", "Rates"),
+    "analysis.rates.ride_height": ("CornerState", "Ride"),
+    "analysis.reindex.assembly": ("Assembly",),
+    "analysis.reindex.plan": (
+        "BlankTooth",
+        "EndAction",
+        "EndWork",
+        "Plan",
+        "PlanCost",
+        "PlannedCorner",
+    ),
+    "analysis.reindex.reindex": ("Reindex",),
+    "analysis.reindex.unloading": ("JointParting", "Unloading", "UnloadingMethod"),
+    "analysis.strength.overstress": ("Overstress", "StressCheck"),
+    "analysis.strength.strength": ("Strength",),
+    "analysis.strength.strength_limits": ("StressLimit",),
+    "analysis.strength.stresses": ("FatigueLife", "HaighLine", "StrengthFigures", "StressSwing"),
+    "analysis.tolerance.shifted_answers": ("ToleranceGap",),
+    "analysis.tolerance.tolerance": (
+        "Tolerance",
+        "ToleranceInput",
+        "ToleranceRow",
+        "ToleranceShare",
+    ),
+    "analysis.tolerance.unmeasured": ("UnmeasuredSource",),
+    "analysis.trail": ("Trail", "TrailLine"),
+    "lint.finding": ("LintFinding", "PackLint", "Severity"),
+    "mechanics.spline.clocking": ("TurningSense",),
+    "registry.lock": ("Lock", "LockedPack"),
+    "report.sheet.settings": ("SheetMeasurement", "SheetSetting"),
+    "report.sheet.sheet": ("BenchSheet", "CornerSheet", "SheetPart"),
+    "report.sheet.step": ("SheetStep",),
+}
+_HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
+
+__all__ = sorted(_HOME_OF)  # noqa: PLE0605 - ruff wants a literal; the homes are the one list
+
+if not TYPE_CHECKING:  # or a type checker would take any name for one of these
+    __getattr__ = name_loader(__name__, _HOME_OF)
+
+
+def __dir__() -> list[str]:
+    """Public names, loaded or not."""
+    return __all__
