@@ -12,13 +12,10 @@ import barwright as bw
 from barwright.cli.output import shown_text
 from barwright.errors import BarwrightError
 from barwright.report.chart import terminal_chart
-from barwright.report.text.answers import (
-    fit_text,
-    parts_text,
-    rates_text,
-    reindex_text,
-    vehicles_text,
-)
+from barwright.report.text.fit import fit_text
+from barwright.report.text.lists import parts_text, vehicles_text
+from barwright.report.text.rates import rates_text
+from barwright.report.text.reindex import reindex_text
 from barwright.report.text.sheet import sheet_text
 from barwright.report.text.strength import strength_text
 from barwright.report.text.tolerance import tolerances_text

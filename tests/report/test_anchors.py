@@ -14,13 +14,9 @@ from anchored_corners import fixed_socket, key_adjuster, key_lever, on_fixed, on
 from barwright.report.sheet.adjustment import datum, words_for
 from barwright.report.sheet.settings import left_open
 from barwright.report.sheet.step import NO_WAY
-from barwright.report.text.answers import (
-    donors_text,
-    fit_text,
-    rates_text,
-    reindex_row,
-    reindex_text,
-)
+from barwright.report.text.fit import donors_text, fit_text
+from barwright.report.text.rates import rates_text
+from barwright.report.text.reindex import reindex_row, reindex_text
 from barwright.report.text.sheet import sheet_text
 from sample_records import fixed_line, make_bar, make_setup, swing_arm_mounting
 

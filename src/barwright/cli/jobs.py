@@ -193,7 +193,7 @@ def ask_job(
             _show_footing([one])
             say()
     else:
-        from barwright.report.text.answers import rows_text  # noqa: PLC0415 - rich is slow to load
+        from barwright.report.text.lists import rows_text  # noqa: PLC0415 - rich is slow to load
 
         show(rows_text([{"": one.short_place} | row(one.answer) for one in asked]))
         _show_footing(asked)

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import io
-
-from rich.console import Console
-
 import barwright as bw
 from barwright.report.text.strength import strength_row, strength_text
-from barwright.report.text.tables import Shown
 from sample_records import make_bar, make_setup
+from terminal_text import folded
 
 ROAD = ["0 mm", "45 mm", "-30 mm", "20 mm", "-10 mm", "60 mm"]
 LINE = bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5, source="own tests")
@@ -20,13 +16,6 @@ LIMITS = bw.StrengthLimits(
     endurance="300 MPa",
     woehler_line=LINE,
 )
-
-
-def folded(renderable: Shown) -> str:
-    """Text without the line breaks of its layout."""
-    out = io.StringIO()
-    Console(file=out, width=110, highlight=False, markup=False).print(renderable)
-    return " ".join(out.getvalue().split())
 
 
 def test_stresses_factors_and_sources_are_shown() -> None:

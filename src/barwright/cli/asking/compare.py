@@ -32,7 +32,7 @@ __all__ = ["command"]
 @json_option
 def command(job: str, other: str, *, as_json: bool, system: System) -> int:
     """Put the corners that two jobs share side by side."""
-    from barwright.report.text.answers import comparison_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.compare import comparison_text  # noqa: PLC0415 - rich is slow to load
 
     registry = installed()
     ones, others = (

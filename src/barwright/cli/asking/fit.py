@@ -30,7 +30,7 @@ __all__ = ["command"]
 @json_option
 def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> int:
     """Answer whether the bar fits, where it lies and how long its active part is."""
-    from barwright.report.text.answers import (  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.fit import (  # noqa: PLC0415 - rich is slow to load
         donors_row,
         donors_text,
         fit_row,

@@ -24,7 +24,7 @@ __all__ = ["command"]
 @json_option
 def command(job: str, *, as_json: bool, system: System) -> int:
     """Answer what rates and stresses the corner has over its travel, at the wanted height."""
-    from barwright.report.text.answers import rates_row, rates_text  # noqa: PLC0415 - rich is slow
+    from barwright.report.text.rates import rates_row, rates_text  # noqa: PLC0415 - rich is slow
 
     return ask(
         job,

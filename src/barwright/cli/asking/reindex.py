@@ -32,7 +32,7 @@ def command(job: str, *, no_cut: bool, as_json: bool, system: System) -> int:
     Both sides of an axle are planned together; a plan that removes no tooth comes first
     while enough thread is left.
     """
-    from barwright.report.text.answers import reindex_row, reindex_text  # noqa: PLC0415 - rich is slow
+    from barwright.report.text.reindex import reindex_row, reindex_text  # noqa: PLC0415 - rich is slow
 
     return ask_job(
         job,

@@ -37,7 +37,7 @@ __all__ = ["command"]
 @json_option
 def command(words: tuple[str, ...], *, kind: str | None, as_json: bool, system: System) -> int:
     """List parts whose id or title holds all WORDS."""
-    from barwright.report.text.answers import parts_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.lists import parts_text  # noqa: PLC0415 - rich is slow to load
 
     cls = KINDS[kind] if kind else Part
     registry = installed()

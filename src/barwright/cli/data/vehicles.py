@@ -33,7 +33,7 @@ __all__ = ["command"]
 @json_option
 def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System) -> int:
     """List vehicles that have all WORDS: of id, title or an attribute, or a year or month."""
-    from barwright.report.text.answers import vehicles_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.lists import vehicles_text  # noqa: PLC0415 - rich is slow to load
 
     registry = installed()
     text = " ".join(words)

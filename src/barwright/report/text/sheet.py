@@ -13,7 +13,8 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.report.printable import one_line
 from barwright.report.sheet.sheet import BenchSheet, CornerSheet
 from barwright.report.sheet.step import SheetStep
-from barwright.report.text.answers import modulus_text, plan_lines, rate_text
+from barwright.report.text.rates import modulus_text, rate_text
+from barwright.report.text.reindex import plan_lines
 from barwright.report.text.tables import (
     finding_lines,
     heading,

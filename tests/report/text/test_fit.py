@@ -1,0 +1,50 @@
+"""The terminal's text of a length fit and its donors says what it must."""
+
+from __future__ import annotations
+
+import barwright as bw
+from barwright.report.text.fit import donors_row, donors_text, fit_text
+from sample_records import make_bar, make_setup
+from terminal_text import folded
+
+
+def test_a_fit_shows_both_ends_and_its_verdict() -> None:
+    shown = folded(fit_text(bw.length_fit(make_setup())))
+    assert shown.startswith("The bar fits")
+    assert "engagement 37.0 mm 36.0 mm" in shown
+
+
+def test_reasons_show_figure_and_limit() -> None:
+    shown = folded(fit_text(bw.length_fit(make_setup(bar=make_bar(length="1200 mm")))))
+    assert "does not fit" in shown.lower()
+    assert "found 1200.0 mm, limit 980.0 mm" in shown
+    assert "active length none" in shown
+
+
+def test_donors_are_shown_where_a_bar_does_not_fit() -> None:
+    registry = bw.Registry.discover()
+    van = registry.setup("fells:chassis/long", corner="front left")
+    bar = registry.part("fells:bar/short-standard")
+    assert isinstance(bar, bw.parts.Bar)
+    answer = bw.donors(van.with_parts(bar=bar), parts=registry.parts())
+    shown = folded(donors_text(answer))
+    assert "Donors, best first" in shown
+    assert "-171.0 mm, 0.0 mm" in shown
+    assert "new cap holes" in shown
+    none = folded(donors_text(bw.donors(van.with_parts(bar=bar), parts=[])))
+    assert "No arm and tube of the installed packs makes it fit." in none
+    fits = folded(donors_text(bw.donors(van, parts=[])))
+    assert fits.startswith("The bar fits")
+
+
+def test_the_best_donors_stand_in_a_row() -> None:
+    registry = bw.Registry.discover()
+    van = registry.setup("fells:chassis/long", corner="front left")
+    bar = registry.part("fells:bar/short-standard")
+    assert isinstance(bar, bw.parts.Bar)
+    setup = van.with_parts(bar=bar)
+    best = [
+        donors_row(bw.donors(corner, parts=parts))["best donors"]
+        for corner, parts in ((van, ()), (setup, ()), (setup, registry.parts()))
+    ]
+    assert best == ["", "none", "fells:arm/standard and fells:tube/short"]

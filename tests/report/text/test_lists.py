@@ -1,0 +1,53 @@
+"""The terminal's text of vehicles, parts and rows says what it must."""
+
+from __future__ import annotations
+
+import pytest
+
+import barwright as bw
+from barwright.report.text.fit import fit_row
+from barwright.report.text.lists import parts_text, rows_text, vehicles_text
+from barwright.report.text.rates import rates_row
+from barwright.report.text.reindex import reindex_row
+from sample_records import make_bar, make_setup
+from sample_vehicles import make_chassis
+from terminal_text import folded, printed
+
+LOWER = bw.Wanted(height="349 mm")
+
+
+@pytest.mark.parametrize("van", ["short", "middle", "long"])
+def test_the_vehicles_are_listed_by_id(van: str) -> None:
+    registry = bw.Registry.discover()
+    assert f"fells:chassis/{van}" in printed(vehicles_text(registry.vehicles()))
+
+
+def test_a_vehicle_is_shown_with_what_tells_it_from_others() -> None:
+    one = make_chassis(codes=("YD-7", "YD-8"), first_built="2009-03", last_built="2014-05")
+    shown = printed(vehicles_text([one, make_chassis("two")]))
+    assert [line.split() for line in shown.splitlines()] == [
+        ["vehicle", "title", "built", "codes", "wheelbase", "axles"],
+        [
+            *("t:chassis/one", "Van", "2009-03", "to", "2014-05"),
+            *("YD-7,", "YD-8", "2400", "mm", "front"),
+        ],
+        ["t:chassis/two", "Van", "2400", "mm", "front"],
+    ]
+
+
+def test_rows_sum_answers_up() -> None:
+    good, bad = make_setup(), make_setup(bar=make_bar(length="1200 mm"))
+    fits = [fit_row(bw.length_fit(setup)) for setup in (good, bad)]
+    assert [row["verdict"] for row in fits] == ["fits", "does not fit"]
+    rated = [rates_row(bw.rates(setup)) for setup in (good, bad)]
+    assert [bool(row["at the wheel"]) for row in rated] == [True, False]
+    plans = [reindex_row(bw.reindex(setup, wanted=LOWER)) for setup in (good, bad)]
+    assert [row["teeth to remove"] for row in plans] == ["1", ""]
+    assert "does not fit" in printed(rows_text(fits))
+
+
+def test_parts_are_listed_with_their_telling_figures() -> None:
+    registry = bw.Registry.discover()
+    shown = folded(parts_text(registry.parts()))
+    assert "diameter 23.1 mm, length 904.0 mm" in shown
+    assert "0.909 in" in folded(parts_text([bw.in_units(p, "inch") for p in registry.parts()]))
