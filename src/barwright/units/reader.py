@@ -13,11 +13,11 @@ from fractions import Fraction
 import attrs
 
 from barwright.errors import QuantityError
+from barwright.units.accept import accepted
 from barwright.units.kinds import UNITS, Kind, Range, a_kind, listed
 from barwright.units.quantity import (
     LARGEST,
     Quantity,
-    accepted,
     check_range,
     is_quantity,
     quantity_of_unit,
