@@ -230,6 +230,30 @@ CHANGES: dict[str, tuple[str, str, str, list[str]]] = {
     ),
     "number for a reference": ("parts.toml", '"material/steel"', "5", ["S203 bar[0].material"]),
     "impossible dimensions": ("parts.toml", '"904 mm"', '"90 mm"', ["G103 bar[0].length"]),
+    "a fillet beside a cone": (
+        "parts.toml",
+        'taper = "22 mm"',
+        'taper = "22 mm", fillet_radius = "8 mm"',
+        ["S207 bar[0].arm_end.fillet_radius"],
+    ),
+    "no fillet": (
+        "parts.toml",
+        'taper = "22 mm"',
+        'taper = "0 mm", fillet_radius = "0 mm"',
+        ["Q302 bar[0].arm_end.fillet_radius"],
+    ),
+    "twist of a bar that is not pre-set": (
+        "parts.toml",
+        BAR,
+        f'preset_twist = "90 deg"\n{BAR}',
+        ["S207 bar[0].preset_twist"],
+    ),
+    "pre-set the other way round": (
+        "parts.toml",
+        BAR,
+        f'preset = true\nmade_for = "left"\npreset_twist = "-90 deg"\n{BAR}',
+        ["Q302 bar[0].preset_twist"],
+    ),
     "teeth named twice": (
         "parts.toml",
         'form = "involute", length = "37 mm", major_diameter = "30 mm"',

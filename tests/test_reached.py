@@ -30,7 +30,6 @@ WAITING = {
     # Which spline is this?  A record names its form in words of its own, without module,
     # pressure angle or class of fit; measured diameters are held against these sizes.
     "identify": {
-        "spline.involute.angular_pitch",
         "spline.involute.base_diameter",
         "spline.involute.circular_tooth_thickness",
         "spline.involute.contact_depth",
@@ -57,23 +56,12 @@ WAITING = {
     },
     # Was the bar clocked wrongly, or has it taken a set?
     "diagnose": {
-        "bar.presetting.elastic_core_radius",
-        "bar.presetting.elastic_plastic_torque",
         "bar.presetting.permanent_twist",
-        "bar.presetting.plastic_torque",
-        "bar.presetting.residual_stress",
-        "bar.presetting.yield_torque",
-        "bar.presetting.yield_twist",
         "spline.clocking.bump_sense",
-        "spline.insertion.passes_freely",
-        "spline.insertion.passes_meshed",
     },
-    # Which bar, and which damper, for a wanted rate within the stress: sizes, masses, fillets.
+    # Which bar, and which damper, for a wanted rate within the stress: sizes and masses.
     "choose": {
-        "bar.fillets.fillet_equivalent_length",
-        "bar.fillets.fillet_length",
         "bar.fillets.fillet_mass",
-        "bar.fillets.fillet_stress_concentration",
         "bar.torsion.bar_mass",
         "bar.torsion.diameter_for_rate",
         "bar.torsion.stress_from_twist",

@@ -50,6 +50,7 @@ if TYPE_CHECKING:
     from barwright.analysis.reindex.unloading import JointParting as JointParting
     from barwright.analysis.reindex.unloading import Unloading as Unloading
     from barwright.analysis.reindex.unloading import UnloadingMethod as UnloadingMethod
+    from barwright.analysis.strength.fillet_stress import FilletStress as FilletStress
     from barwright.analysis.strength.overstress import Overstress as Overstress
     from barwright.analysis.strength.overstress import StressCheck as StressCheck
     from barwright.analysis.strength.strength import Strength as Strength
@@ -103,6 +104,7 @@ _HOMES = {
     ),
     "analysis.reindex.reindex": ("Reindex",),
     "analysis.reindex.unloading": ("JointParting", "Unloading", "UnloadingMethod"),
+    "analysis.strength.fillet_stress": ("FilletStress",),
     "analysis.strength.overstress": ("Overstress", "StressCheck"),
     "analysis.strength.strength": ("Strength",),
     "analysis.strength.strength_limits": ("StressLimit",),

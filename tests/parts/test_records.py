@@ -159,6 +159,30 @@ def test_a_thread_is_longer_than_its_nut_is_high(end: str) -> None:
     assert (caught.value.code, caught.value.key) == ("G102", "thread_end")
 
 
+def test_a_fillet_counts_in_a_bars_length_with_its_radius() -> None:
+    end = make_end(39, taper="0 mm", fillet_radius="20 mm")
+    make_bar(length="114.1 mm", arm_end=end)
+
+    with pytest.raises(bw.GeometryError) as caught:
+        make_bar(length="113.9 mm", arm_end=end)
+
+    assert (caught.value.code, caught.value.key) == ("G103", "length")
+
+
+def test_a_hollow_bar_has_no_twist_of_pre_setting() -> None:
+    preset: dict[str, Any] = {
+        "preset": True,
+        "made_for": bw.parts.Side.LEFT,
+        "preset_twist": "90 deg",
+    }
+    assert make_bar(**preset).preset_twist == bw.Quantity(90, "deg")
+
+    with pytest.raises(bw.SchemaError) as caught:
+        make_bar(**preset, bore="8 mm")
+
+    assert (caught.value.code, caught.value.key) == ("S207", "preset_twist")
+
+
 def test_splines_and_tapers_fit_into_a_bar() -> None:
     heads = 2 * (37 + 20)
     make_bar(length=f"{heads + 0.1} mm")

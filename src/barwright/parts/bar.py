@@ -7,7 +7,7 @@ import enum
 import attrs
 
 from barwright.errors import GeometryError, SchemaError
-from barwright.parts.fields import angle, named, refuse_unless_under, size
+from barwright.parts.fields import angle, named, refuse_unless_under, size, twist
 from barwright.parts.material import Material
 from barwright.parts.record import Part
 from barwright.parts.spline import BarEnd
@@ -46,6 +46,8 @@ class Bar(Part):
         The side that it is made for, by its blanks or by pre-setting.
     preset : bool
         Whether it was twisted beyond yield by its maker, which gives it a sense.
+    preset_twist : Quantity, optional
+        That a solid bar was held at when it was pre-set, between its heads.
     """
 
     material: Material
@@ -57,12 +59,16 @@ class Bar(Part):
     blank_angle: Quantity = attrs.field(default="0 deg", converter=angle)
     made_for: Side | None = None
     preset: bool = False
+    preset_twist: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(twist)
+    )
 
     def __attrs_post_init__(self) -> None:
         """Refuse dimensions that no bar can have together."""
         super().__attrs_post_init__()
         self._check_bore()
         self._check_sides()
+        self._check_preset_twist()
         self._check_length()
 
     def _check_bore(self) -> None:
@@ -85,16 +91,32 @@ class Bar(Part):
                 key="made_for",
             )
 
+    def _check_preset_twist(self) -> None:
+        if self.preset_twist is None or (self.preset and self.bore is None):
+            return
+        raise SchemaError(
+            "S207",
+            value=f"a preset_twist of {shown(self.preset_twist)}",
+            expected="one of a solid bar that is pre-set",
+            remedy="add preset = true, or leave it out; of a hollow bar it says nothing",
+            key="preset_twist",
+        )
+
     def _check_length(self) -> None:
         heads = sum(
-            si(end.length, LENGTH) + si(end.taper, LENGTH)
+            si(end.length, LENGTH) + si(end.taper, LENGTH) + _most_of_fillet(end)
             for end in (self.arm_end, self.anchor_end)
         )
         if heads >= si(self.length, LENGTH):
             raise GeometryError(
                 "G103",
                 value=shown(self.length),
-                expected=f"more than both splines and tapers, {heads * 1000:g} mm",
+                expected=f"more than both splines, tapers and fillets, {heads * 1000:g} mm",
                 remedy="give the length over both splines",
                 key="length",
             )
+
+
+def _most_of_fillet(end: BarEnd) -> float:
+    """Length [m] that a fillet is never longer than."""
+    return 0.0 if end.fillet_radius is None else si(end.fillet_radius, LENGTH)

@@ -49,6 +49,11 @@ def angle(value: FigureLike) -> Quantity:
     return _read(value, angle)
 
 
+def twist(value: FigureLike) -> Quantity:
+    """Accept an angle above zero."""
+    return _read(value, twist)
+
+
 def turns(value: FigureLike) -> Quantity:
     """Accept a number of nut turns."""
     return _read(value, turns)
@@ -136,6 +141,7 @@ _FIELDS: dict[Callable[..., Any], tuple[Kind, Range]] = {
     size_or_zero: (units.LENGTH, "zero or more"),
     length: (units.LENGTH, "any"),
     angle: (units.ANGLE, "any"),
+    twist: (units.ANGLE, "positive"),
     turns: (units.TURNS, "any"),
     turns_left: (units.TURNS, "zero or more"),
     mass: (units.MASS, "positive"),

@@ -44,6 +44,8 @@ class BarEnd(Record):
         Over the teeth, and of the root circle.
     taper : Quantity
         Length of the cone between head and body.
+    fillet_radius : Quantity, optional
+        Of the fillet between body and head, where there is no cone.
     nose : Quantity
         Plain length beyond the spline.
     blanks : tuple of int
@@ -57,13 +59,16 @@ class BarEnd(Record):
     major_diameter: Quantity = attrs.field(converter=size)
     root_diameter: Quantity = attrs.field(converter=size)
     taper: Quantity = attrs.field(converter=size_or_zero)
+    fillet_radius: Quantity | None = attrs.field(
+        default=None, converter=attrs.converters.optional(size)
+    )
     nose: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
     blanks: tuple[int, ...] = attrs.field(
         default=(0,), converter=_blanks, metadata={"differ_and_hold": 0}
     )
 
     def __attrs_post_init__(self) -> None:
-        """Refuse roots outside the tips, and missing teeth that the circle has not."""
+        """Refuse roots outside the tips, a fillet beside a cone, and teeth that are not there."""
         super().__attrs_post_init__()
         refuse_unless_under(
             "G107",
@@ -72,7 +77,18 @@ class BarEnd(Record):
             key="root_diameter",
             large_is="major diameter",
         )
+        self._check_fillet()
         self._check_blanks()
+
+    def _check_fillet(self) -> None:
+        if self.fillet_radius is not None and self.taper.magnitude:
+            raise SchemaError(
+                "S207",
+                value=f"a fillet of {shown(self.fillet_radius)} beside a cone",
+                expected="a fillet or a cone between head and body",
+                remedy="write taper = '0 mm' where head and body meet in a fillet",
+                key="fillet_radius",
+            )
 
     def _check_blanks(self) -> None:
         places = {number % self.teeth for number in self.blanks}

@@ -198,6 +198,8 @@ UNSAYABLE = {
     "reference to nothing": "what it refers to may stand in another file",
     "reference to another pack": "which packs may be referred to is not in the file",
     "impossible dimensions": "it relates several figures",
+    "a fillet beside a cone": "it relates two keys",
+    "twist of a bar that is not pre-set": "it relates two keys",
     "teeth named twice": "it relates a list to a count",
     "curve that falls": "it relates several figures",
     "two sources of one id": "it relates several tables",

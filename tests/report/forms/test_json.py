@@ -324,7 +324,7 @@ def test_an_answer_that_was_tampered_with(change: dict[str, Any]) -> None:
 @pytest.mark.parametrize("name", BAR)
 def test_an_answer_with_a_field_left_out(name: str) -> None:
     text = json.dumps({key: value for key, value in BAR.items() if key != name})
-    optional = {"bore", "blank_angle", "made_for", "preset", "about"}
+    optional = {"bore", "blank_angle", "made_for", "preset", "preset_twist", "about"}
 
     if name in optional:
         assert bw.from_json(text) == make_bar()

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import barwright as bw
 from barwright.report.text.strength import strength_row, strength_text
-from sample_records import make_bar, make_setup
+from sample_records import make_bar, make_end, make_setup
 from terminal_text import folded
 
 ROAD = ["0 mm", "45 mm", "-30 mm", "20 mm", "-10 mm", "60 mm"]
@@ -66,12 +68,31 @@ def test_what_is_not_known_is_said_not_to_be() -> None:
     answer = bw.strength(make_setup(bar=bar), travel="40 mm", history=["0 mm"])
     shown = folded(strength_text(answer))
     assert "note: the strength of the bar is not known" in shown
-    assert "note: the residual stress of pre-setting is not in the figures" in shown
+    assert "note: the residual stress of pre-setting is not in swing and life" in shown
     assert "permissible none none none factor against yield none none the bar is pre" in shown
     assert "permissible shear stress not known yield stress in shear not known" in shown
     assert "factor by Goodman's line none" in shown
     assert "largest cycle, mean ± amplitude none line of lives not known" in shown
     assert "a run uses up none runs until failure is expected none" in shown
+
+
+def test_fillets_and_pre_setting_are_shown_where_they_are_known() -> None:
+    end = make_end(39, taper="0 mm", fillet_radius="3 mm")
+    left: dict[str, Any] = {
+        "preset": True,
+        "made_for": bw.parts.Side.LEFT,
+        "preset_twist": "150 deg",
+    }
+    setup = make_setup(bar=make_bar(arm_end=end, **left))
+    answer = bw.strength(setup, limits=LIMITS, travel="40 mm")
+    assert answer.figures is not None
+    (fillet,) = answer.figures.fillets
+    shown = folded(strength_text(answer))
+    assert answer.figures.residual_stress is not None
+    assert f"by pre-setting {answer.figures.residual_stress:.0f~P} in the fillet at" in shown
+    times = f"{fillet.concentration:.2f} times that of the body; amplitude {fillet.amplitude:.0f~P}"
+    assert f"fillet at the arm end at most {fillet.greatest:.0f~P}, {times}" in shown
+    assert "amplitude" not in folded(strength_text(bw.strength(setup, limits=LIMITS)))
 
 
 def test_a_bar_without_stresses_shows_why() -> None:

@@ -10,8 +10,10 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.model import CornerModel, metres
 from barwright.analysis.finding import Finding, Limit, Topic
-from barwright.mechanics.bar import transitions
+from barwright.errors import QuantityError
+from barwright.mechanics.bar import fillets, transitions
 from barwright.mechanics.common.types import Real
+from barwright.mechanics.spline import insertion
 from barwright.mechanics.spline.seating import AxialLayout, Seating, seat
 from barwright.parts.anchor import Anchor, FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
@@ -200,20 +202,41 @@ def active_length(bar: Bar, *, bare_arm_head: Real = 0.0, bare_anchor_head: Real
     Returns
     -------
     float
+
+    Raises
+    ------
+    QuantityError
+        Q302 for a fillet that is beyond what is known of fillets.
     """
     body = metres(bar.length)
     total = 0.0
-    for end, bare in ((bar.arm_end, bare_arm_head), (bar.anchor_end, bare_anchor_head)):
+    for name, bare in (("arm_end", bare_arm_head), ("anchor_end", bare_anchor_head)):
+        end: BarEnd = getattr(bar, name)
         section = {
             "diameter": metres(bar.diameter),
             "head_diameter": metres(end.root_diameter),
             "bore": metres(bar.bore),
         }
-        taper = metres(end.taper)
-        body -= metres(end.length) + taper
-        total += float(transitions.equivalent_length(bare, **section))
-        total += float(transitions.taper_equivalent_length(taper, **section))
+        try:
+            joint, twists_as = _joint(end, **section)
+        except QuantityError as error:
+            raise error.within(key=f"{bar.id}.{name}") from None
+        body -= metres(end.length) + joint
+        total += float(transitions.equivalent_length(bare, **section)) + twists_as
     return body + total
+
+
+def _joint(
+    end: BarEnd, *, diameter: float, head_diameter: float, bore: float
+) -> tuple[float, float]:
+    """Length of cone or fillet between head and body, and of body that twists as much [m]."""
+    section = {"diameter": diameter, "head_diameter": head_diameter}
+    if end.fillet_radius is None:
+        taper = metres(end.taper)
+        return taper, float(transitions.taper_equivalent_length(taper, **section, bore=bore))
+    section["fillet_radius"] = metres(end.fillet_radius)
+    twists_as = float(fillets.fillet_equivalent_length(**section, bore=bore))
+    return float(fillets.fillet_length(**section)), twists_as
 
 
 def _overlaps(where: Seating) -> bool:
@@ -373,9 +396,8 @@ def _way_in(setup: Setup) -> Iterator[Finding]:
     by_name = {name: (end, socket) for name, end, socket in _sides(setup)}
     leading = BarEndName.ARM if entry is BarEndName.ANCHOR else BarEndName.ANCHOR
     head, socket = by_name[leading][0], by_name[entry][1]
-    same_spline = (head.teeth, head.form) == (socket.teeth, socket.form)
     major = metres(head.major_diameter)
-    if not same_spline and major >= metres(socket.minor_diameter):
+    if not _passes(head, socket):
         text = f"the {leading.value} does not pass the socket at the {entry.value}"
         yield _reason(Topic.WAY_IN, text, head.major_diameter, socket.minor_diameter, leading)
     if isinstance(setup.tube, Tube) and major >= metres(setup.tube.bore):
@@ -384,6 +406,18 @@ def _way_in(setup: Setup) -> Iterator[Finding]:
     if metres(setup.bar.diameter) >= _largest_body(setup):
         text = "the bar's body does not pass the way in"
         yield _reason(Topic.WAY_IN, text, setup.bar.diameter, _mm(_largest_body(setup)))
+
+
+def _passes(head: BarEnd, socket: Socket) -> bool:
+    """Whether an end goes through a socket: inside its teeth, or in mesh, a blank on its key."""
+    diameters = {"major_diameter": head.major_diameter, "minor_diameter": socket.minor_diameter}
+    if insertion.passes_freely(**{name: metres(value) for name, value in diameters.items()}):
+        return True
+    is_same = (head.teeth, head.form) == (socket.teeth, socket.form)
+    meshed = insertion.passes_meshed(
+        0.0, teeth=socket.teeth, blanks=head.blanks, keyed=socket.keyed
+    )
+    return is_same and bool(meshed)
 
 
 def _linkage(model: CornerModel) -> Iterator[Finding]:

@@ -16,11 +16,11 @@ import attrs
 
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import CornerState
+from barwright.analysis.strength.presetting import yield_limit
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,
     StressLimit,
     applied_permissible_shear,
-    applied_shear_yield,
     pascals,
 )
 from barwright.mechanics.strength import fatigue
@@ -158,8 +158,9 @@ def checked_permissible(bar: Bar, stress: Quantity, limits: StrengthLimits) -> S
 
 
 def checked_at_yield(bar: Bar, stress: Quantity, limits: StrengthLimits) -> StressCheck:
-    """Hold a stress of a bar against the yield stress in shear."""
-    return _checked(stress, applied_shear_yield(bar, limits))
+    """Hold a stress of a bar against the one at which its body yields."""
+    against = _is_against_presetting(bar, stress)
+    return _checked(stress, yield_limit(bar, limits, against=against))
 
 
 def _checked(stress: Quantity, limit: StressLimit | None) -> StressCheck:
@@ -170,7 +171,7 @@ def _checked(stress: Quantity, limit: StressLimit | None) -> StressCheck:
 
 
 def _is_known(bar: Bar, limits: StrengthLimits) -> bool:
-    applied = applied_permissible_shear(bar, limits), applied_shear_yield(bar, limits)
+    applied = applied_permissible_shear(bar, limits), yield_limit(bar, limits, against=False)
     return any(limit is not None for limit in applied)
 
 

@@ -13,8 +13,13 @@ from barwright.analysis.corner.model import CornerModel, metres
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import RateFigures, Rates, rates
+from barwright.analysis.strength.fillet_stress import fillet_findings
 from barwright.analysis.strength.overstress import Overstress, overstress
-from barwright.analysis.strength.strength_limits import StrengthLimits, unused_limits
+from barwright.analysis.strength.strength_limits import (
+    StrengthLimits,
+    applied_shear_yield,
+    unused_limits,
+)
 from barwright.analysis.strength.stresses import StrengthFigures, StressedCorner, strength_figures
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.arguments import checks_arguments
@@ -92,8 +97,9 @@ def strength(
 
     Notes
     -----
-    The splined heads and their fillets are not in it (:func:`rates` gives stresses
-    of the heads), nor is the residual stress of a pre-set bar.
+    The splined heads are not in it (:func:`rates` gives their stresses).  Stresses in
+    fillets between body and heads are given, and decide nothing: how much of them a bar
+    feels over its life depends on the steel.
 
     References
     ----------
@@ -128,6 +134,7 @@ def strength(
         findings=(
             *rated.findings,
             *passed,
+            *_yielding_fillets(setup, figures, limits),
             *_cut(rated.figures, reach, points),
             *judged.unknown,
             *_left_open(figures),
@@ -203,6 +210,15 @@ def _passed(figures: StrengthFigures) -> Iterator[Finding]:
         yield Finding(topic=Topic.STRESS, text=text, figure=runs, limit="1")
 
 
+def _yielding_fillets(
+    setup: Setup, figures: StrengthFigures, limits: StrengthLimits
+) -> Iterator[Finding]:
+    """Say where the steel yields in a fillet; pre-setting has already made it do so."""
+    if not figures.preset:
+        shear_yield = applied_shear_yield(setup.bar, limits)
+        yield from fillet_findings(figures.fillets, shear_yield=shear_yield)
+
+
 def _cut(
     rated: RateFigures, reach: Quantity | None, points: NDArray[np.float64] | None
 ) -> Iterator[Finding]:
@@ -237,8 +253,8 @@ def _left_open(figures: StrengthFigures) -> Iterator[Finding]:
         yield Finding(topic=Topic.STRESS, text=text)
     if figures.preset and (swing or life):
         text = (
-            "the residual stress of pre-setting is not in the figures: on the safe side in the "
-            "sense in which the bar was pre-set"
+            "the residual stress of pre-setting is not in swing and life: on the safe side in "
+            "the sense in which the bar was pre-set"
         )
         yield Finding(topic=Topic.STRESS, text=text)
 

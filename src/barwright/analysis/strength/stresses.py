@@ -11,11 +11,13 @@ from numpy.typing import NDArray
 
 from barwright.analysis.corner.model import CornerModel, metres
 from barwright.analysis.rates.rates import RateFigures
+from barwright.analysis.strength.fillet_stress import FilletStress, fillet_stresses
 from barwright.analysis.strength.overstress import (
     StressCheck,
     checked_at_yield,
     checked_permissible,
 )
+from barwright.analysis.strength.presetting import residual_stress
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,
     StressLimit,
@@ -131,6 +133,11 @@ class StrengthFigures:
         If a travel was given.
     life : FatigueLife, optional
         If a history was given.
+    fillets : tuple of FilletStress
+        Of the fillets between body and heads; none where cones are.
+    residual_stress : Quantity, optional
+        Left by pre-setting at the surface of the body, against its sense; none unless
+        the twist of pre-setting and the yield stress in shear are known.
     """
 
     preset: bool
@@ -141,6 +148,8 @@ class StrengthFigures:
     at_yield: StressCheck
     swing: StressSwing | None
     life: FatigueLife | None
+    fillets: tuple[FilletStress, ...] = ()
+    residual_stress: Quantity | None = None
 
     @property
     def least_factor(self) -> float | None:
@@ -185,6 +194,7 @@ def strength_figures(
     """Stresses at the stops, at rest, about ride height and over a history [m]."""
     bar, rated = corner.model.setup.bar, corner.rated
     droop, ride, bump = (s.shear_stress for s in (rated.droop, rated.ride, rated.bump))
+    swing = None if reach is None else _swing(corner, limits, reach)
     return StrengthFigures(
         preset=bar.preset,
         droop=checked_permissible(bar, droop, limits),
@@ -192,8 +202,10 @@ def strength_figures(
         bump=checked_permissible(bar, bump, limits),
         droop_at_yield=checked_at_yield(bar, droop, limits),
         at_yield=checked_at_yield(bar, bump, limits),
-        swing=None if reach is None else _swing(corner, limits, reach),
+        swing=swing,
         life=None if points is None else _life(corner, limits, points),
+        fillets=fillet_stresses(bar, rated, amplitude=swing.amplitude if swing else None),
+        residual_stress=residual_stress(bar, limits),
     )
 
 

@@ -54,8 +54,15 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     WHEEL_RATE: ("wheel_rate",),
     TORSIONAL_RATE: ("bar_rate", "system_rate", "tube_rate"),
     STRESS: (
-        *("amplitude", "amplitudes", "mean", "means", "ranges", "root_shear", "shear_stress"),
-        *("stress", "stress_at_bump", "tooth_bearing", "tooth_shear"),
+        *("amplitude", "amplitudes", "greatest", "mean", "means", "ranges", "root_shear"),
+        *(
+            "residual_stress",
+            "shear_stress",
+            "stress",
+            "stress_at_bump",
+            "tooth_bearing",
+            "tooth_shear",
+        ),
     ),
     SHEAR_MODULUS: ("shear_modulus", "shear_modulus_tolerance"),
     FREQUENCY: ("ride_frequency",),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from barwright.analysis.strength.fillet_stress import FilletStress
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.strength.strength_limits import StressLimit, WoehlerLine
 from barwright.analysis.strength.stresses import FatigueLife, StrengthFigures, StressSwing
@@ -17,7 +18,7 @@ from barwright.report.text.tables import (
     stacked,
     table,
 )
-from barwright.units import shown
+from barwright.units import Quantity, shown
 
 __all__ = ["strength_row", "strength_text"]
 
@@ -63,6 +64,22 @@ def _stresses(figures: StrengthFigures) -> Iterator[Shown]:
         ("the bar is", "pre-set" if figures.preset else "not pre-set"),
         ("permissible shear stress", _limit(figures.bump.limit)),
         ("yield stress in shear", _limit(figures.at_yield.limit)),
+        *_residual(figures.residual_stress),
+        *(_fillet(fillet) for fillet in figures.fillets),
+    )
+
+
+def _residual(left: Quantity | None) -> Iterator[tuple[str, str]]:
+    if left is not None:
+        yield "left at the surface by pre-setting", shown(left, 0)
+
+
+def _fillet(fillet: FilletStress) -> tuple[str, str]:
+    times = f"{fillet.concentration:.2f} times that of the body"
+    swing = "" if fillet.amplitude is None else f"; amplitude {shown(fillet.amplitude, 0)}"
+    return (
+        f"in the fillet at the {fillet.end.value}",
+        f"at most {shown(fillet.greatest, 0)}, {times}{swing}",
     )
 
 

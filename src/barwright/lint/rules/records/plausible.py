@@ -38,13 +38,18 @@ RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
         "permissible_shear": ("100 MPa", "1500 MPa"),
         "preset_permissible_shear": ("100 MPa", "1500 MPa"),
     },
-    Bar: {"diameter": ("8 mm", "80 mm"), "length": ("200 mm", "2500 mm")},
+    Bar: {
+        "diameter": ("8 mm", "80 mm"),
+        "length": ("200 mm", "2500 mm"),
+        "preset_twist": ("10 deg", "400 deg"),
+    },
     BarEnd: {
         "teeth": (6, 80),
         "length": ("8 mm", "150 mm"),
         "major_diameter": ("10 mm", "120 mm"),
         "root_diameter": ("8 mm", "115 mm"),
         "taper": ("0 mm", "150 mm"),
+        "fillet_radius": ("0.3 mm", "100 mm"),
         "nose": ("0 mm", "100 mm"),
     },
     Socket: {

@@ -1,0 +1,83 @@
+"""What pre-setting leaves in a bar, and how far it raises the stress at which the bar yields."""
+
+from __future__ import annotations
+
+from barwright.analysis.corner.suspension import metres, radians
+from barwright.analysis.fit.length_fit import active_length
+from barwright.analysis.strength.strength_limits import (
+    StrengthLimits,
+    StressLimit,
+    applied_shear_yield,
+    pascals,
+)
+from barwright.mechanics.bar import presetting
+from barwright.parts.bar import Bar
+from barwright.units import SHEAR_MODULUS, STRESS, Quantity, quantity, si
+
+__all__ = ["residual_stress", "yield_limit"]
+
+
+def residual_stress(bar: Bar, limits: StrengthLimits) -> Quantity | None:
+    """Shear stress that pre-setting left at the surface of a bar's body, against its sense.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar.
+    limits : StrengthLimits
+        What is known of its strength.
+
+    Returns
+    -------
+    Quantity, optional
+        None unless the twist of pre-setting and the yield stress in shear are known.
+
+    Notes
+    -----
+    The steel flows without hardening, and the twist is that between fully held heads.
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.bar.presetting`.
+    """
+    shear_yield = applied_shear_yield(bar, limits)
+    if bar.preset_twist is None or shear_yield is None:
+        return None
+    diameter = metres(bar.diameter)
+    section = {"diameter": diameter, "shear_yield": pascals(shear_yield)}
+    core = presetting.elastic_core_radius(
+        radians(bar.preset_twist),
+        active_length=active_length(bar),
+        shear_modulus=si(bar.material.shear_modulus, SHEAR_MODULUS),
+        **section,
+    )
+    left = presetting.residual_stress(diameter / 2.0, core_radius=core, **section)
+    return quantity(float(left), STRESS)
+
+
+def yield_limit(bar: Bar, limits: StrengthLimits, *, against: bool) -> StressLimit | None:
+    """Shear stress by a load at which the surface of a bar's body yields.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar.
+    limits : StrengthLimits
+        What is known of its strength.
+    against : bool
+        Whether the load twists the bar against the sense of its pre-setting.
+
+    Returns
+    -------
+    StressLimit, optional
+        That of the steel unless the twist of pre-setting is known: then higher in the
+        sense of pre-setting, and lower against it, by the stress that is left.
+    """
+    shear_yield, left = applied_shear_yield(bar, limits), residual_stress(bar, limits)
+    if shear_yield is None or left is None:
+        return shear_yield
+    how = "lowered" if against else "raised"
+    return StressLimit(
+        stress=shear_yield.stress + left if against else shear_yield.stress - left,
+        source=f"{shear_yield.source}, {how} by pre-setting",
+    )
