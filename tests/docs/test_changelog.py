@@ -1,0 +1,33 @@
+"""News stand one file a change, of a kind that a release knows."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from doc_pages import ROOT
+
+NEWS = sorted((ROOT / "changelog.d").glob("[!R]*"))
+README = (ROOT / "changelog.d" / "README.md").read_text(encoding="utf-8")
+
+
+def kinds() -> set[str]:
+    """Kinds of news that a release gathers."""
+    text = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    return {kind["directory"] for kind in tomllib.loads(text)["tool"]["towncrier"]["type"]}
+
+
+@pytest.mark.parametrize("path", NEWS, ids=lambda path: path.name)
+def test_news_are_named_so_that_a_release_finds_them(path: Path) -> None:
+    name = re.fullmatch(r"\+[a-z0-9-]+\.([a-z]+)\.md", path.name)
+
+    assert name is not None
+    assert name[1] in kinds()
+    assert path.read_text(encoding="utf-8").strip().endswith(".")
+
+
+def test_the_page_lists_the_kinds_that_a_release_gathers() -> None:
+    assert set(re.findall(r"^\| `(\w+)` \|", README, re.MULTILINE)) == kinds()
