@@ -19,7 +19,7 @@ from barwright.registry.jobs.keys import JobKeys, LoadKeys, PartNames, PresentKe
 from barwright.registry.packs.pack import KINDS
 from doc_pages import DOCS, ROOT, fenced, output, quoted, read, scripts, shell, shown_as
 
-PAGES = sorted(DOCS.glob("*.md"))
+PAGES = sorted([*DOCS.glob("*.md"), *DOCS.glob("decisions/*.md")])
 
 
 def blocks(name: str, language: str) -> list[str]:
@@ -99,7 +99,7 @@ def anchor(heading: str) -> str:
     return re.sub(r"[^\w -]", "", heading.lower()).strip().replace(" ", "-")
 
 
-@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(DOCS).as_posix())
 def test_links_lead_somewhere(page: Path) -> None:
     for target in re.findall(r"\]\(([^)\s]+)\)", page.read_text(encoding="utf-8")):
         assert "://" not in target, "the pages cite by title, not by link"
@@ -111,14 +111,14 @@ def test_links_lead_somewhere(page: Path) -> None:
             assert fragment in map(anchor, headings), target
 
 
-@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(DOCS).as_posix())
 def test_tables_have_one_width(page: Path) -> None:
     for table in re.findall(r"(?:^\|.*\n)+", page.read_text(encoding="utf-8"), re.MULTILINE):
         widths = {len(re.findall(r"(?<!\\)\|", row)) for row in table.splitlines()}
         assert len(widths) == 1, table.splitlines()[0]
 
 
-@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(DOCS).as_posix())
 def test_toml_is_toml(page: Path) -> None:
     for language, content in fenced(page.read_text(encoding="utf-8")):
         if language == "toml":
@@ -228,6 +228,13 @@ def test_the_table_of_documents_is_what_json_prints(
 
 
 def test_the_index_lists_every_page_once_and_the_readme_leads_to_it() -> None:
-    listed = re.findall(r"^\d+\. \[[^\]]+\]\(([^)]+)\)", read("README.md"), re.MULTILINE)
-    assert sorted(listed) == sorted(page.name for page in PAGES if page.name != "README.md")
+    for index in (DOCS / "README.md", DOCS / "decisions" / "README.md"):
+        listed = re.findall(
+            r"^\d+\. \[[^\]]+\]\(([^)]+)\)", index.read_text(encoding="utf-8"), re.MULTILINE
+        )
+        beside = [page for page in index.parent.glob("*.md") if page != index]
+        beside += index.parent.glob("decisions/README.md")
+        assert sorted(listed) == sorted(
+            page.relative_to(index.parent).as_posix() for page in beside
+        )
     assert "(docs/README.md)" in (ROOT / "README.md").read_text(encoding="utf-8")
