@@ -88,42 +88,39 @@ def _keep(context: click.Context, parameter: click.Parameter, value: object) -> 
     context.meta[_META + str(parameter.name)] = value
 
 
+def _kept(*names: str, **settings: Any) -> Callable[[C], C]:  # noqa: ANN401 - as click takes
+    """Make an option whose value is kept until the registry is opened."""
+    return click.option(*names, expose_value=False, callback=_keep, **settings)
+
+
 def registry_options(command: C) -> C:
     """Add the options that say what the registry is made of, for :func:`installed`."""
-    overlay = click.option(
+    overlay = _kept(
         "--overlay",
         "overlays",
         multiple=True,
         type=click.Path(),
         metavar="FOLDER",
         envvar="BARWRIGHT_OVERLAYS",
-        expose_value=False,
-        callback=_keep,
         help="Lay a folder of your own on top of the packs; may be given again.",
     )
-    prefer = click.option(
+    prefer = _kept(
         "--prefer",
         multiple=True,
         metavar="ID=DISTRIBUTION",
-        expose_value=False,
-        callback=_keep,
         help="Of packs that claim one id, take this one; may be given again.",
     )
-    pack = click.option(
+    pack = _kept(
         "--pack",
         "packs",
         multiple=True,
         type=click.Path(),
         metavar="FOLDER",
-        expose_value=False,
-        callback=_keep,
         help="Read the pack in this folder, and none that is installed; may be given again.",
     )
-    demo = click.option(
+    demo = _kept(
         "--demo",
         is_flag=True,
-        expose_value=False,
-        callback=_keep,
         help="Read the invented demo packs, and none that is installed.",
     )
     return overlay(prefer(pack(demo(command))))

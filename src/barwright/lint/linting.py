@@ -193,15 +193,10 @@ def _asked(rules: Iterable[Rule], subject: Subject, lines: _Lines) -> Iterator[L
 
 
 def _fault(error: Exception, rule: Rule, pack: str) -> LintFinding:
-    return LintFinding(
+    return _of_the_pack(
+        pack,
         rule=rule.name,
         code=_FAULT,
-        severity=Severity.ERROR,
-        pack=pack,
-        of="",
-        file=HEADER,
-        line=0,
-        key="",
         message=f"a fault of the program: {type(error).__name__}: {error}",
         remedy="report it with the pack and the version",
     )
@@ -224,17 +219,28 @@ def _load_findings(problems: Iterable[BarwrightError], pack: str) -> Iterator[Li
 
 
 def _left_out(error: PackError, pack: str) -> LintFinding:
-    return LintFinding(
+    return _of_the_pack(
+        pack,
         rule=LOADS,
         code=error.code,
+        message=f"the pack {error.file!r} beneath is left out: {error.problems[0]}",
+        remedy="mend it first: what is missed here may be in it",
+    )
+
+
+def _of_the_pack(pack: str, *, rule: str, code: str, message: str, remedy: str) -> LintFinding:
+    """Find an error in a pack as a whole."""
+    return LintFinding(
+        rule=rule,
+        code=code,
         severity=Severity.ERROR,
         pack=pack,
         of="",
         file=HEADER,
         line=0,
         key="",
-        message=f"the pack {error.file!r} beneath is left out: {error.problems[0]}",
-        remedy="mend it first: what is missed here may be in it",
+        message=message,
+        remedy=remedy,
     )
 
 

@@ -22,7 +22,7 @@ from barwright.registry.files.snapshot import HEADER
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs.checks import Check, Waiver
 from barwright.registry.packs.pack import Pack
-from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.refusals import not_a_list, problems_of
 from barwright.registry.packs.store import Store
 from barwright.registry.packs.structure import Structurer
 from barwright.units import read_figure
@@ -121,16 +121,7 @@ def _tables(
         if isinstance(entries, list):
             yield from ((file, f"{name}[{i}]", table) for i, table in enumerate(entries))
             continue
-        problems.append(
-            SchemaError(
-                "S203",
-                value=f"[{name}]",
-                expected=f"a list of tables, [[{name}]]",
-                remedy="double the brackets",
-                key=name,
-                file=file,
-            )
-        )
+        problems.append(not_a_list(name, file))
 
 
 class _Records:

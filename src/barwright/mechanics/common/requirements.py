@@ -8,6 +8,7 @@ array the first wrong element is named.  Nothing is clipped, rounded or replaced
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
@@ -33,30 +34,19 @@ def require_finite(**figures: Real) -> None:
 
 def require_positive(**figures: Real) -> None:
     """Refuse figures that are not finite or not above zero."""
-    require_finite(**figures)
-    for key, value in figures.items():
-        refuse(
-            "Q302",
-            value,
-            where=np.less_equal(value, 0.0),
-            expected="more than 0",
-            remedy="check its sign",
-            key=key,
-        )
+    _require(np.less_equal, "more than 0", figures)
 
 
 def require_not_negative(**figures: Real) -> None:
     """Refuse figures that are not finite or below zero."""
+    _require(np.less, "0 or more", figures)
+
+
+def _require(is_refused: np.ufunc, expected: str, figures: Mapping[str, Real]) -> None:
     require_finite(**figures)
     for key, value in figures.items():
-        refuse(
-            "Q302",
-            value,
-            where=np.less(value, 0.0),
-            expected="0 or more",
-            remedy="check its sign",
-            key=key,
-        )
+        where = is_refused(value, 0.0)
+        refuse("Q302", value, where=where, expected=expected, remedy="check its sign", key=key)
 
 
 def refuse(code: str, value: Real, *, where: Any, expected: str, remedy: str, key: str) -> None:  # noqa: ANN401

@@ -27,7 +27,7 @@ from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.overlays.store import Overlay
 from barwright.registry.packs.load import Loaded, load_over
 from barwright.registry.packs.pack import KINDS, Pack
-from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.refusals import not_a_list, problems_of
 from barwright.registry.packs.store import Store
 from barwright.registry.packs.structure import Structurer
 from barwright.units import Reading, read_figure
@@ -144,7 +144,7 @@ class _Reader:
         for file, table in tables.items():
             listed = table.get(CORRECTIONS, []) if file != HEADER else []
             if not isinstance(listed, list):
-                problems.append(_no_list(file))
+                problems.append(not_a_list(CORRECTIONS, file))
                 continue
             for index, one in enumerate(listed):
                 key = f"{CORRECTIONS}[{index}]"
@@ -252,14 +252,3 @@ class _Records(Mapping[str, Any]):
 
 def _unknown(name: str, known: Sequence[str], key: str, expected: str) -> SchemaError:
     return SchemaError("S206", value=name, expected=expected, remedy=nearest(name, known), key=key)
-
-
-def _no_list(file: str) -> SchemaError:
-    return SchemaError(
-        "S203",
-        value=f"[{CORRECTIONS}]",
-        expected=f"a list of tables, [[{CORRECTIONS}]]",
-        remedy="double the brackets",
-        key=CORRECTIONS,
-        file=file,
-    )

@@ -24,7 +24,7 @@ from barwright.registry.packs.complete import completed
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, Pack, PackHeader, PackInfo
-from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.refusals import not_a_list, problems_of
 from barwright.registry.packs.structure import Structurer
 
 __all__ = [
@@ -311,16 +311,7 @@ class _Loader:
         if isinstance(entries, list):
             yield from entries
             return
-        self._problems.append(
-            SchemaError(
-                "S203",
-                value=f"[{kind}]",
-                expected=f"a list of tables, [[{kind}]]",
-                remedy="double the brackets",
-                key=kind,
-                file=file,
-            )
-        )
+        self._problems.append(not_a_list(kind, file))
 
     def _add(self, kind: str, table: Any, file: str, key: str) -> None:  # noqa: ANN401 - as read
         structurer = Structurer(

@@ -16,7 +16,7 @@ from barwright.errors import BarwrightError, SchemaError, UnknownNameError
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.keys import key_of
 
-__all__ = ["problems_of", "unknown_key", "wrong_keys", "wrong_type"]
+__all__ = ["not_a_list", "problems_of", "unknown_key", "wrong_keys", "wrong_type"]
 
 
 def problems_of(error: BaseException) -> list[BarwrightError]:
@@ -76,6 +76,18 @@ def wrong_type(value: object, expected: str, key: str = "") -> SchemaError:
         expected=expected,
         remedy="barwright explain job-file, or pack-file, lists all keys",
         key=key,
+    )
+
+
+def not_a_list(name: str, file: str = "") -> SchemaError:
+    """Refuse what stands in the place of a list of tables."""
+    return SchemaError(
+        "S203",
+        value=f"[{name}]",
+        expected=f"a list of tables, [[{name}]]",
+        remedy="double the brackets",
+        key=name,
+        file=file,
     )
 
 
