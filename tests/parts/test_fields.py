@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any
+import typing
+from typing import Any, get_args
 
 import attrs
 import pytest
 
 import barwright as bw
+from barwright import units
 from barwright.parts import fields
-from barwright.parts.fields import count, figure_fields, named, size, turns
+from barwright.parts.fields import count, figure_fields, named, size, turns_left_or_none
 from barwright.parts.record import Record
+from barwright.registry.authoring.definition_names import DEFINITION_NAMES
+from barwright.registry.jobs.keys import LoadKeys, PresentKeys, WantedKeys
 
 Q = bw.Quantity
 
@@ -20,7 +24,7 @@ class Part(Record):
     """A record with one of each kind of field."""
 
     size: Any = attrs.field(converter=size)
-    maybe: Any = attrs.field(default=None, converter=attrs.converters.optional(turns))
+    maybe: Any = attrs.field(default=None, converter=turns_left_or_none)
     teeth: Any = attrs.field(default=36, converter=count)
     note: str = ""
 
@@ -101,3 +105,60 @@ def test_figures_of_a_record_are_known_by_name() -> None:
     }
     assert set(figure_fields(bw.parts.Chassis)) == {"wheelbase"}
     assert "teeth" not in figure_fields(bw.parts.BarEnd)
+
+
+@pytest.mark.parametrize(
+    ("field", "right", "kind"),
+    [
+        ("size", "1 mm", units.LENGTH),
+        ("size_or_zero", "0 mm", units.LENGTH),
+        ("length", "-1 mm", units.LENGTH),
+        ("angle", "-1 deg", units.ANGLE),
+        ("twist", "1 deg", units.ANGLE),
+        ("turns_left", "1 turn", units.TURNS),
+        ("mass", "1 kg", units.MASS),
+        ("damping_rate", "1 N*s/mm", units.DAMPING_RATE),
+        ("stress", "1 MPa", units.STRESS),
+        ("density", "1 kg/m**3", units.DENSITY),
+    ],
+)
+def test_a_figure_that_may_be_left_out_is_of_its_kind(
+    field: str, right: str, kind: units.Kind
+) -> None:
+    or_none = getattr(fields, f"{field}_or_none")
+    held = attrs.make_class(
+        "Held",
+        {"given": attrs.field(converter=getattr(fields, field)), "maybe": or_none_field(or_none)},
+        field_transformer=named,
+        kw_only=True,
+    )
+
+    assert or_none(None) is None
+    assert or_none(right) == Q(right)
+    with pytest.raises(bw.QuantityError):
+        or_none("1 K")
+    both = figure_fields(held)
+    assert both["maybe"] == both["given"]
+    assert both["maybe"][0] == kind
+
+
+def or_none_field(converter: Any) -> Any:
+    """A field that may be left out."""
+    return attrs.field(default=None, converter=converter)
+
+
+@pytest.mark.parametrize(
+    "cls",
+    [
+        *DEFINITION_NAMES,
+        *(LoadKeys, PresentKeys, WantedKeys),
+        *(bw.Wanted, bw.StrengthLimits, bw.WoehlerLine, bw.answers.StressLimit),
+    ],
+    ids=lambda cls: str(cls.__name__),
+)
+def test_every_figure_of_a_record_says_its_kind(cls: type[Any]) -> None:
+    """A converter that the table of kinds does not list would leave a figure without any."""
+    hints = typing.get_type_hints(cls)
+    holding = {name for name, hint in hints.items() if bw.Quantity in (hint, *get_args(hint))}
+
+    assert set(figure_fields(cls)) == holding

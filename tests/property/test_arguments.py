@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 import barwright as bw
+from barwright.parts import arguments
 from barwright.parts.arguments import checks_arguments
 from sample_packs import GOOD_PACK, SPECIMENS, discovered_once
 from sample_records import make_bar, make_setup
@@ -326,3 +327,10 @@ def test_what_a_function_does_not_take_is_told_by_python() -> None:
     unknown: dict[str, Any] = {"colour": "red"}
     with pytest.raises(TypeError):
         asked(**unknown)
+
+
+@pytest.mark.parametrize("name", arguments._REMEDIES)  # noqa: SLF001 - what it says of each
+def test_what_is_advised_for_a_class_is_for_one_that_there_is(name: str) -> None:
+    homes = (bw, bw.parts, bw.answers)
+
+    assert any(name in home.__all__ for home in homes)

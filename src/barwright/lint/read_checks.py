@@ -124,6 +124,9 @@ def _tables(
         problems.append(not_a_list(name, file))
 
 
+_CALLED: Mapping[type[Part], str] = {Part: "part", Bar: "bar"}
+
+
 class _Records:
     """Records that a check may be of: those of the pack, and for an overlay all others."""
 
@@ -140,7 +143,7 @@ class _Records:
         own = (short(other) for other, of in self._pack.parts.items() if isinstance(of, cls))
         few = itertools.islice(own, MOST_SUGGESTED)
         known = [*few, *(self._laid.ids() if self._laid else ())]
-        raise _to_nothing(name, f"the id of a {cls.__name__.lower()} of the pack", key, known)
+        raise _to_nothing(name, f"the id of a {_CALLED[cls]} of the pack", key, known)
 
 
 def _stated(check: Check, place: PackPlace, pack: Pack, records: _Records) -> StatedCheck:

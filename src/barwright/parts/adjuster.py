@@ -7,7 +7,15 @@ import enum
 import attrs
 
 from barwright.errors import GeometryError, SchemaError
-from barwright.parts.fields import angle, length, named, refuse_unless_under, size, size_or_zero
+from barwright.parts.fields import (
+    angle,
+    length,
+    named,
+    refuse_unless_under,
+    size,
+    size_or_none,
+    size_or_zero,
+)
 from barwright.parts.record import Part, Record
 from barwright.units import LENGTH, Quantity, shown, si
 
@@ -135,9 +143,7 @@ class Adjuster(Part):
     thread_pitch: Quantity = attrs.field(converter=size)
     thread_start: Quantity = attrs.field(converter=size)
     thread_end: Quantity = attrs.field(converter=size)
-    nut_height: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(size)
-    )
+    nut_height: Quantity | None = attrs.field(default=None, converter=size_or_none)
     spacer: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
 
     def __attrs_post_init__(self) -> None:

@@ -7,7 +7,14 @@ import enum
 import attrs
 
 from barwright.errors import GeometryError, SchemaError
-from barwright.parts.fields import angle, named, refuse_unless_under, size, twist
+from barwright.parts.fields import (
+    angle,
+    named,
+    refuse_unless_under,
+    size,
+    size_or_none,
+    twist_or_none,
+)
 from barwright.parts.material import Material
 from barwright.parts.record import Part
 from barwright.parts.spline import BarEnd
@@ -52,16 +59,14 @@ class Bar(Part):
 
     material: Material
     diameter: Quantity = attrs.field(converter=size)
-    bore: Quantity | None = attrs.field(default=None, converter=attrs.converters.optional(size))
+    bore: Quantity | None = attrs.field(default=None, converter=size_or_none)
     length: Quantity = attrs.field(converter=size)
     arm_end: BarEnd
     anchor_end: BarEnd
     blank_angle: Quantity = attrs.field(default="0 deg", converter=angle)
     made_for: Side | None = None
     preset: bool = False
-    preset_twist: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(twist)
-    )
+    preset_twist: Quantity | None = attrs.field(default=None, converter=twist_or_none)
 
     def __attrs_post_init__(self) -> None:
         """Refuse dimensions that no bar can have together."""

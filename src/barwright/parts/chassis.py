@@ -14,7 +14,17 @@ from barwright.parts.anchor import Anchor, FixedSocket, KeyLever, refuse_unmatch
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.damper import Damper
-from barwright.parts.fields import angle, length, mass, named, rate, size, size_or_zero
+from barwright.parts.fields import (
+    angle,
+    length,
+    length_or_none,
+    mass,
+    named,
+    rate,
+    size,
+    size_or_zero,
+    size_or_zero_or_none,
+)
 from barwright.parts.identity import Month, month
 from barwright.parts.record import Part, Record
 from barwright.parts.suspension import (
@@ -177,25 +187,13 @@ class Axle(Record):
     droop_stop: Quantity = attrs.field(converter=angle)
     bump_stop: Quantity = attrs.field(converter=angle)
     tube_position: Quantity = attrs.field(converter=length)
-    bolt_position: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(length)
-    )
-    cap_holes_position: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(length)
-    )
-    lever_allowance: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(size_or_zero)
-    )
-    cap_allowance: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(size_or_zero)
-    )
+    bolt_position: Quantity | None = attrs.field(default=None, converter=length_or_none)
+    cap_holes_position: Quantity | None = attrs.field(default=None, converter=length_or_none)
+    lever_allowance: Quantity | None = attrs.field(default=None, converter=size_or_zero_or_none)
+    cap_allowance: Quantity | None = attrs.field(default=None, converter=size_or_zero_or_none)
     space_behind: Quantity = attrs.field(converter=size_or_zero)
-    arm_stop: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(length)
-    )
-    anchor_stop: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(length)
-    )
+    arm_stop: Quantity | None = attrs.field(default=None, converter=length_or_none)
+    anchor_stop: Quantity | None = attrs.field(default=None, converter=length_or_none)
     bump_rubber: BumpRubber | None = None
     bushing: ArmBushing | None = None
     helper_coil: HelperCoil | None = None

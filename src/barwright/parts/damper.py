@@ -4,7 +4,14 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.parts.fields import damping_rate, force, gas_slope, named, refuse_unless_under, size
+from barwright.parts.fields import (
+    damping_rate_or_none,
+    force,
+    gas_slope,
+    named,
+    refuse_unless_under,
+    size,
+)
 from barwright.parts.record import Part, Record
 from barwright.units import Quantity
 
@@ -49,9 +56,7 @@ class Damper(Part):
     open_length: Quantity = attrs.field(converter=size)
     closed_length: Quantity = attrs.field(converter=size)
     gas: GasCharge | None = None
-    damping_rate: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(damping_rate)
-    )
+    damping_rate: Quantity | None = attrs.field(default=None, converter=damping_rate_or_none)
 
     def __attrs_post_init__(self) -> None:
         """Refuse a damper without stroke."""

@@ -109,6 +109,59 @@ def density(value: FigureLike) -> Quantity:
     return _read(value, density)
 
 
+# The same where a record may leave the figure out.
+
+
+def size_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`size` does, or none."""
+    return None if value is None else size(value)
+
+
+def size_or_zero_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`size_or_zero` does, or none."""
+    return None if value is None else size_or_zero(value)
+
+
+def length_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`length` does, or none."""
+    return None if value is None else length(value)
+
+
+def angle_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`angle` does, or none."""
+    return None if value is None else angle(value)
+
+
+def twist_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`twist` does, or none."""
+    return None if value is None else twist(value)
+
+
+def turns_left_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`turns_left` does, or none."""
+    return None if value is None else turns_left(value)
+
+
+def mass_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`mass` does, or none."""
+    return None if value is None else mass(value)
+
+
+def damping_rate_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`damping_rate` does, or none."""
+    return None if value is None else damping_rate(value)
+
+
+def stress_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`stress` does, or none."""
+    return None if value is None else stress(value)
+
+
+def density_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`density` does, or none."""
+    return None if value is None else density(value)
+
+
 _MOST = 9999
 
 
@@ -155,6 +208,21 @@ _FIELDS: dict[Callable[..., Any], tuple[Kind, Range]] = {
     density: (units.DENSITY, "positive"),
 }
 
+_OR_NONE: dict[Callable[..., Any], Callable[..., Any]] = {
+    size_or_none: size,
+    size_or_zero_or_none: size_or_zero,
+    length_or_none: length,
+    angle_or_none: angle,
+    twist_or_none: twist,
+    turns_left_or_none: turns_left,
+    mass_or_none: mass,
+    damping_rate_or_none: damping_rate,
+    stress_or_none: stress,
+    density_or_none: density,
+}
+
+_KINDS = _FIELDS | {either: _FIELDS[plain] for either, plain in _OR_NONE.items()}
+
 
 def _read(value: FigureLike, field: Callable[..., Any]) -> Quantity:
     kind, allowed = _FIELDS[field]
@@ -171,7 +239,6 @@ def named(cls: type, fields: list[attrs.Attribute[Any]]) -> list[attrs.Attribute
 
 def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
     convert: Any = field.converter
-    plain = _plain(convert)
 
     def naming(value: Any) -> Any:  # noqa: ANN401 - whatever the field holds
         try:
@@ -180,9 +247,9 @@ def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
             raise error.within(key=field.name) from None
 
     metadata = dict(field.metadata)
-    if plain in _FIELDS:
-        metadata["kind"], metadata["allowed"] = _FIELDS[plain]
-    if plain is count:
+    if convert in _KINDS:
+        metadata["kind"], metadata["allowed"] = _KINDS[convert]
+    if convert is count:
         metadata["counts"] = (1, _MOST)
     return field.evolve(converter=naming, metadata=metadata)
 
@@ -207,13 +274,6 @@ def _typed(cls: type, field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
 def _hints(cls: type) -> dict[str, Any]:
     """Types of a class's fields, known only when all of its module is."""
     return typing.get_type_hints(cls)
-
-
-def _plain(convert: Any) -> Any:  # noqa: ANN401 - attrs wraps optional converters in a closure
-    """Return the converter inside ``attrs.converters.optional``."""
-    cells = getattr(convert, "__closure__", None) or ()
-    inner = [cell.cell_contents for cell in cells if cell.cell_contents in _FIELDS]
-    return inner[0] if inner else convert
 
 
 def figure_fields(cls: type) -> Mapping[str, tuple[Kind, Range]]:

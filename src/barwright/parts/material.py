@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.parts.fields import density, named, shear_modulus, stress
+from barwright.parts.fields import density_or_none, named, shear_modulus, stress_or_none
 from barwright.parts.record import Part
 from barwright.units import Quantity
 
@@ -36,21 +36,9 @@ class Material(Part):
     """
 
     shear_modulus: Quantity = attrs.field(converter=shear_modulus)
-    youngs_modulus: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(stress)
-    )
-    density: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(density)
-    )
-    tensile_strength: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(stress)
-    )
-    proof_strength: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(stress)
-    )
-    permissible_shear: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(stress)
-    )
-    preset_permissible_shear: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(stress)
-    )
+    youngs_modulus: Quantity | None = attrs.field(default=None, converter=stress_or_none)
+    density: Quantity | None = attrs.field(default=None, converter=density_or_none)
+    tensile_strength: Quantity | None = attrs.field(default=None, converter=stress_or_none)
+    proof_strength: Quantity | None = attrs.field(default=None, converter=stress_or_none)
+    permissible_shear: Quantity | None = attrs.field(default=None, converter=stress_or_none)
+    preset_permissible_shear: Quantity | None = attrs.field(default=None, converter=stress_or_none)

@@ -17,13 +17,13 @@ from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.damper import Damper
 from barwright.parts.fields import (
     FigureLike,
-    angle,
+    angle_or_none,
     mass,
     most_cuts,
     named,
-    size,
+    size_or_none,
     turns,
-    turns_left,
+    turns_left_or_none,
 )
 from barwright.parts.record import Part, Record
 from barwright.parts.source import About
@@ -73,14 +73,10 @@ class Wanted:
         if left out, what the figures ask for.
     """
 
-    height: Quantity | None = attrs.field(default=None, converter=attrs.converters.optional(size))
-    arm_angle: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(angle)
-    )
+    height: Quantity | None = attrs.field(default=None, converter=size_or_none)
+    arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
     cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))
-    reserve: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(turns_left)
-    )
+    reserve: Quantity | None = attrs.field(default=None, converter=turns_left_or_none)
 
     def __attrs_post_init__(self) -> None:
         """Refuse two wishes at once."""

@@ -7,7 +7,15 @@ from collections.abc import Iterable
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.fields import angle, count, named, refuse_unless_under, size, size_or_zero
+from barwright.parts.fields import (
+    angle,
+    count,
+    named,
+    refuse_unless_under,
+    size,
+    size_or_none,
+    size_or_zero,
+)
 from barwright.parts.record import Record
 from barwright.units import Quantity, shown
 
@@ -59,9 +67,7 @@ class BarEnd(Record):
     major_diameter: Quantity = attrs.field(converter=size)
     root_diameter: Quantity = attrs.field(converter=size)
     taper: Quantity = attrs.field(converter=size_or_zero)
-    fillet_radius: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(size)
-    )
+    fillet_radius: Quantity | None = attrs.field(default=None, converter=size_or_none)
     nose: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
     blanks: tuple[int, ...] = attrs.field(
         default=(0,), converter=_blanks, metadata={"differ_and_hold": 0}

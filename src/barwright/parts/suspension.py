@@ -8,7 +8,16 @@ import itertools
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.fields import angle, force, length, named, rate, size, torsional_rate
+from barwright.parts.fields import (
+    angle_or_none,
+    force,
+    length,
+    named,
+    rate,
+    size,
+    size_or_none,
+    torsional_rate,
+)
 from barwright.parts.record import Record
 from barwright.units import Quantity, shown
 
@@ -146,18 +155,10 @@ class BumpRubber(Record):
     """
 
     curve: tuple[BumpRubberForce, ...]
-    contact_length: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(size)
-    )
-    contact_height: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(size)
-    )
-    contact_angle: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(angle)
-    )
-    contact_radius: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(size)
-    )
+    contact_length: Quantity | None = attrs.field(default=None, converter=size_or_none)
+    contact_height: Quantity | None = attrs.field(default=None, converter=size_or_none)
+    contact_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
+    contact_radius: Quantity | None = attrs.field(default=None, converter=size_or_none)
 
     def __attrs_post_init__(self) -> None:
         """Refuse a curve that does not rise, and a rubber that is nowhere or at two places."""
@@ -205,9 +206,7 @@ class ArmBushing(Record):
     """
 
     rate: Quantity = attrs.field(converter=torsional_rate)
-    set_angle: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(angle)
-    )
+    set_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)

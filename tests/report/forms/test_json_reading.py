@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
+from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.report.forms import json as module
 from barwright.report.forms.field_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
 from barwright.units import KINDS, is_quantity_type, quantity_of_unit
@@ -234,3 +235,24 @@ def test_figures_of_one_kind_are_told_from_others() -> None:
     every = [quantity_of_unit(1.0, kind.units[0]) for kind in KINDS]
     assert not are_of_one_kind(every)
     assert are_of_one_kind([])
+
+
+def union_members() -> Iterator[tuple[Any, type[Any]]]:
+    """Unions of classes in records, each with every one of its members."""
+    for cls in DEFINITION_NAMES:
+        for hint in typing.get_type_hints(cls).values():
+            if module._is_mounting(hint):  # noqa: SLF001 - the question is put to it
+                yield from ((hint, member) for member in typing.get_args(hint))
+
+
+@pytest.mark.parametrize(
+    ("union", "member"), [*union_members()], ids=lambda one: getattr(one, "__name__", "")
+)
+def test_the_classes_of_a_union_are_told_apart_by_their_fields(
+    union: Any, member: type[Any]
+) -> None:
+    """The first one that has all fields of a document is made of it."""
+    names = {field.name for field in attrs.fields(member)}
+    able = [c for c in typing.get_args(union) if names <= {f.name for f in attrs.fields(c)}]
+
+    assert able[0] is member

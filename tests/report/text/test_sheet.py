@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import attrs
+import pytest
+
 import barwright as bw
 from barwright.report.text.reindex import reindex_text
 from barwright.report.text.sheet import sheet_text
@@ -42,3 +45,24 @@ def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
         "3. The damper comes off first: with the nut right back the bar still holds 401 N" in shown
     )
     assert "________" in shown
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [
+        ("1.2345 turn", "1.23"),
+        ("1.2345 mm/turn", "1.23"),
+        ("1.2345 mm", "1.2 mm"),
+        ("1.2345 N*m", "1.2 N"),
+    ],
+)
+def test_a_figure_to_set_has_the_digits_of_its_kind_whatever_it_is_called(
+    value: str, shown: str
+) -> None:
+    sheet = bw.bench_sheet(
+        bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
+    )
+    setting = bw.answers.SheetSetting(what="nut, turned", value=bw.Quantity(value))
+    corner = attrs.evolve(sheet.corners[0], settings=(setting,))
+
+    assert f"nut, turned {shown}" in folded(sheet_text(attrs.evolve(sheet, corners=(corner,))))

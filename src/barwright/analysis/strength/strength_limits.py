@@ -13,7 +13,7 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import shear_limits as kernels
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
-from barwright.parts.fields import FigureLike, named, stress
+from barwright.parts.fields import FigureLike, named, stress, stress_or_none
 from barwright.parts.material import Material
 from barwright.parts.source import CALLER
 from barwright.units import STRESS, Quantity, quantity, shown, si
@@ -132,9 +132,7 @@ class WoehlerLine:
     at_stress: Quantity = attrs.field(converter=stress)
     at_life: float = attrs.field(converter=_above_zero)
     exponent: float = attrs.field(converter=_above_zero)
-    endurance: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(stress)
-    )
+    endurance: Quantity | None = attrs.field(default=None, converter=stress_or_none)
     source: str = CALLER
 
     def __attrs_post_init__(self) -> None:

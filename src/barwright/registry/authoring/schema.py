@@ -18,6 +18,7 @@ import attrs
 
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Part, Record
+from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.registry.authoring.docstrings import descriptions, summary
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.overlays.preference import OverlayHeader
@@ -150,7 +151,7 @@ class _Writer:
 
     def _defined(self, cls: type[Any]) -> Schema:
         """Refer to the definition of a class, which is written when it is first needed."""
-        name = _hyphenated(cls.__name__)
+        name = DEFINITION_NAMES[cls]
         if name not in self.definitions:
             self.definitions[name] = {}
             self.definitions[name] |= self._object(cls)
@@ -210,7 +211,7 @@ class _Writer:
 
     def _of_kind(self, word: str, cls: type[Any]) -> Schema:
         """Describe one of the tables that a key ``kind`` tells apart."""
-        name = _hyphenated(cls.__name__)
+        name = DEFINITION_NAMES[cls]
         schema = self._object(cls)
         schema["properties"] = {"kind": {"const": word}} | schema["properties"]
         schema["required"] = ["kind", *schema["required"]]
@@ -306,7 +307,3 @@ def _without_none(hint: Any) -> Any:  # noqa: ANN401 - any annotation
     """Return what a field holds if it is there at all."""
     members = [member for member in _members(hint) if member is not types.NoneType]
     return typing.Union[tuple(members)]  # noqa: UP007 - made at run time
-
-
-def _hyphenated(name: str) -> str:
-    return "".join(f"-{c.lower()}" if c.isupper() else c for c in name).removeprefix("-")

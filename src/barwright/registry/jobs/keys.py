@@ -6,7 +6,15 @@ from typing import Any
 
 import attrs
 
-from barwright.parts.fields import angle, mass, most_cuts, named, size, turns, turns_left
+from barwright.parts.fields import (
+    angle_or_none,
+    mass_or_none,
+    most_cuts,
+    named,
+    size_or_none,
+    turns,
+    turns_left_or_none,
+)
 from barwright.parts.record import Record
 from barwright.units import Quantity
 
@@ -37,27 +45,19 @@ class PresentKeys(PartNames):
 class LoadKeys(Record):
     """What a corner carries: one of two figures."""
 
-    scale_reading: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(mass)
-    )
-    sprung_mass: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(mass)
-    )
+    scale_reading: Quantity | None = attrs.field(default=None, converter=mass_or_none)
+    sprung_mass: Quantity | None = attrs.field(default=None, converter=mass_or_none)
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class WantedKeys:
     """Where a corner is to stand: one of three wishes, and what must not be lost for it."""
 
-    height: Quantity | None = attrs.field(default=None, converter=attrs.converters.optional(size))
-    arm_angle: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(angle)
-    )
+    height: Quantity | None = attrs.field(default=None, converter=size_or_none)
+    arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
     keep_standard: bool = False
     cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))
-    reserve: Quantity | None = attrs.field(
-        default=None, converter=attrs.converters.optional(turns_left)
-    )
+    reserve: Quantity | None = attrs.field(default=None, converter=turns_left_or_none)
 
 
 @attrs.frozen(kw_only=True)

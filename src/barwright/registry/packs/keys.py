@@ -1,10 +1,28 @@
-"""How fields and kinds of record are spelled in a file."""
+"""How fields and kinds of record are spelled in a file.
+
+A word of the format stands here and is not made of a class's name, which may change.
+"""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, get_args
 
-__all__ = ["has_kinds", "hyphenated", "key_of", "kinds_of"]
+from barwright.parts.adjuster import FixedLineMounting, KeyBoltMounting, SwivellingMounting
+from barwright.parts.record import Record
+from barwright.parts.suspension import DoubleWishboneMounting, StrutMounting, SwingArmMounting
+
+__all__ = ["KIND_WORDS", "has_kinds", "key_of", "kinds_of"]
+
+KIND_WORDS: Mapping[type[Record], str] = {
+    SwivellingMounting: "swivelling",
+    FixedLineMounting: "fixed-line",
+    KeyBoltMounting: "key-bolt",
+    StrutMounting: "strut",
+    DoubleWishboneMounting: "double-wishbone",
+    SwingArmMounting: "swing-arm",
+}
+"""What ``kind`` says of a table that may be of several kinds."""
 
 
 def key_of(field: str) -> str:
@@ -37,16 +55,10 @@ def kinds_of(union: Any) -> dict[str, type[Any]]:  # noqa: ANN401 - a union of c
     """
     if not has_kinds(union):
         return {}
-    kinds = {cls.__name__.removesuffix("Mounting"): cls for cls in union.__args__}
-    return {hyphenated(name): cls for name, cls in kinds.items()}
+    return {KIND_WORDS[cls]: cls for cls in get_args(union)}
 
 
 def has_kinds(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
     """Tell whether a type is a union of several kinds of one thing, such as suspensions."""
-    members = getattr(cls, "__args__", ())
-    return bool(members) and all(getattr(m, "__name__", "").endswith("Mounting") for m in members)
-
-
-def hyphenated(name: str) -> str:
-    """Return "swing-arm" for "SwingArm"."""
-    return "".join(f"-{c.lower()}" if c.isupper() else c for c in name).removeprefix("-")
+    members = get_args(cls)
+    return bool(members) and all(member in KIND_WORDS for member in members)

@@ -28,13 +28,16 @@ from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs import values
 from barwright.registry.packs.complete import completed
-from barwright.registry.packs.keys import has_kinds, hyphenated, key_of, kinds_of
+from barwright.registry.packs.keys import has_kinds, key_of, kinds_of
+from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.refusals import problems_of, wrong_keys, wrong_type
 from barwright.units import Kind, Range, read_figure
 
 __all__ = ["Structurer"]
 
 T = TypeVar("T")
+
+_CALLED = {cls: word.replace("-", " ") for word, cls in KINDS.items()}
 
 # Keys of a table that say where its figures come from.
 _PLACE = ("source", "at")
@@ -185,7 +188,7 @@ class Structurer:
     def referred(self, name: object, *kinds: type[Any]) -> object:
         """Return the record of one of some kinds that an id names."""
         records = ChainMap[str, Any](*(cast("dict[str, Any]", self._parts[cls]) for cls in kinds))
-        called = " or a ".join(hyphenated(cls.__name__).replace("-", " ") for cls in kinds)
+        called = " or a ".join(_CALLED[cls] for cls in kinds)
         if not isinstance(name, str):
             raise wrong_type(name, f"the id of a {called} in quotes")
         if name not in records:

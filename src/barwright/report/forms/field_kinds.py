@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from barwright.analysis.reindex.assembly import Assembly
 from barwright.units import (
     ANGLE,
     ENERGY,
@@ -72,9 +73,9 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
 _BY_NAME: Mapping[str, Kind] = {name: kind for kind, names in _FIELDS.items() for name in names}
 
 # Where one class calls by a name what others call something else by.
-_BY_CLASS: Mapping[tuple[str, str], Kind] = {
-    ("Assembly", "reserve"): ANGLE,
-    ("Assembly", "uncertainty"): ANGLE,
+_BY_CLASS: Mapping[tuple[type, str], Kind] = {
+    (Assembly, "reserve"): ANGLE,
+    (Assembly, "uncertainty"): ANGLE,
 }
 
 OF_ANY_KIND = frozenset(
@@ -101,7 +102,7 @@ def kind_of(cls: type, name: str) -> Kind | None:
     Kind or None
         None for what may be of any kind.
     """
-    return _BY_CLASS.get((cls.__name__, name)) or _BY_NAME.get(name)
+    return _BY_CLASS.get((cls, name)) or _BY_NAME.get(name)
 
 
 def are_of_one_kind(figures: list[Quantity]) -> bool:

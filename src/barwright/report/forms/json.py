@@ -35,11 +35,18 @@ from barwright.analysis.tolerance.tolerance import Tolerance
 from barwright.analysis.trail import Trail
 from barwright.errors import BarwrightError, SchemaError
 from barwright.lint.finding import PackLint
+from barwright.parts.adjuster import Adjuster
+from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.arm import Arm
+from barwright.parts.bar import Bar
+from barwright.parts.chassis import Chassis
+from barwright.parts.damper import Damper
 from barwright.parts.identity import Month
+from barwright.parts.material import Material
 from barwright.parts.source import About, Figure
+from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job
-from barwright.registry.packs.pack import KINDS
 from barwright.report.forms.field_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
 from barwright.report.forms.former_answers import FORMER_SCHEMA, up_to_date
 from barwright.report.sheet.sheet import BenchSheet
@@ -60,13 +67,34 @@ ANSWER_SCHEMA = 3
 """Version of this form of answers."""
 
 _CLASSES: Mapping[str, type[Any]] = {
-    cls.__name__: cls
-    for cls in (
-        *(LengthFit, Rates, Reindex, Plan, Assembly, Ride, Donors, Comparison, JobCheck),
-        *(BenchSheet, Job, Strength, Tolerance, Trail, PackLint),
-        *KINDS.values(),
-    )
+    "LengthFit": LengthFit,
+    "Rates": Rates,
+    "Reindex": Reindex,
+    "Plan": Plan,
+    "Assembly": Assembly,
+    "Ride": Ride,
+    "Donors": Donors,
+    "Comparison": Comparison,
+    "JobCheck": JobCheck,
+    "BenchSheet": BenchSheet,
+    "Job": Job,
+    "Strength": Strength,
+    "Tolerance": Tolerance,
+    "Trail": Trail,
+    "PackLint": PackLint,
+    "Material": Material,
+    "Arm": Arm,
+    "Bar": Bar,
+    "Tube": Tube,
+    "KeyLever": KeyLever,
+    "FixedSocket": FixedSocket,
+    "Adjuster": Adjuster,
+    "Damper": Damper,
+    "Chassis": Chassis,
 }
+"""What a document may hold, by the word that it says of itself; a class may change its name."""
+
+_WORDS = {cls: word for word, cls in _CLASSES.items()}
 
 
 @checks_arguments
@@ -112,16 +140,16 @@ def plain(answer: object) -> dict[str, Any]:
     -------
     dict
     """
-    name = type(answer).__name__
-    if _CLASSES.get(name) is not type(answer):
+    word = _WORDS.get(type(answer))
+    if word is None:
         raise SchemaError(
             "S208",
-            value=name,
+            value=type(answer).__name__,
             expected=f"one of {', '.join(_CLASSES)}",
             remedy="write the answer that holds it",
         )
     fields: dict[str, Any] = _converter().unstructure(answer)
-    return {"answer": name, "schema": ANSWER_SCHEMA} | fields
+    return {"answer": word, "schema": ANSWER_SCHEMA} | fields
 
 
 @checks_arguments

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from rich.console import Group, RenderableType
 from rich.table import Table
@@ -24,7 +24,16 @@ from barwright.report.text.tables import (
     pairs,
     table,
 )
-from barwright.units import shown
+from barwright.units import (
+    HEIGHT_PER_TURN,
+    LENGTH,
+    TORQUE,
+    TURNS,
+    Kind,
+    Quantity,
+    shown,
+    unit_spelling,
+)
 
 __all__ = ["sheet_text"]
 
@@ -132,10 +141,17 @@ def _bar_and_tube(figures: RateFigures) -> tuple[str, str]:
 def _settings(corner: CornerSheet) -> Table:
     rows = table("what", "figure", "")
     for setting in corner.settings:
-        counts = any(word in setting.what for word in ("turn", "nut", "middle", "slack end"))
-        digits = 2 if counts else 1
-        rows.add_row(setting.what, shown(setting.value, digits), setting.note)
+        rows.add_row(setting.what, shown(setting.value, _digits(setting.value)), setting.note)
     return rows
+
+
+_DIGITS: Mapping[Kind, int] = {TURNS: 2, HEIGHT_PER_TURN: 2, LENGTH: 1, TORQUE: 1}
+
+
+def _digits(value: Quantity) -> int:
+    """Digits behind the point of a figure that is set, by its kind."""
+    unit = unit_spelling(value)
+    return next(digits for kind, digits in _DIGITS.items() if unit in kind.units)
 
 
 def _measurements(corner: CornerSheet) -> Table:
