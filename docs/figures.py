@@ -67,7 +67,7 @@ class Van:
         return SwivellingBolt(
             pivot_distance=mm(mounting.pivot_distance),
             pivot_angle=math.radians(deg(mounting.pivot_angle)),
-            lever_radius=mm(self.standard.tube.lever_radius),
+            lever_radius=mm(self.standard.anchor.lever_radius),
             side=1,
         )
 
@@ -89,7 +89,7 @@ def the_van() -> Van:
 def corner(van: Van) -> Drawing:  # noqa: PLR0915 - a drawing is a list of strokes
     """One corner in space: what the parts are called."""
     out = Drawing(760, 490, "One corner: bar, torque tube, lever, adjuster, arm, strut and wheel")
-    axle, tube, bar = van.standard.axle, van.standard.tube, van.standard.bar
+    axle, tube, bar = van.standard.axle, van.standard.anchor, van.standard.bar
     azimuth, elevation, scale, origin = math.radians(-115), math.radians(24), 0.53, (262.0, 388.0)
 
     def at(x: float, y: float, z: float) -> XY:
@@ -375,7 +375,7 @@ def angles(van: Van) -> Drawing:
     key_arm = deg(van.standard.arm.socket.key_angle)
     bolt = van.bolt
     lever = math.degrees(bolt.lever_angle(mm(van.plan.pin_distance)))
-    key_anchor = deg(van.standard.tube.socket.key_angle)
+    key_anchor = deg(van.standard.anchor.socket.key_angle)
     arm = 12.0
     centre = (330.0, 262.0)
     out.line((centre[0] - 250, centre[1]), (centre[0] + 400, centre[1]), "dash")
@@ -452,7 +452,7 @@ def axial(van: Van) -> Drawing:
     out = Drawing(760, 400, "Axial coordinate: arm socket, anchor socket and the bar in them")
     setup = van.standard
     fit = bw.length_fit(setup)
-    start = mm(setup.axle.tube_position) + mm(setup.tube.socket_position)
+    start = mm(setup.axle.tube_position) + mm(setup.anchor.socket_position)
     # The middle of the bar is cut out, so that the ends can be drawn large.
     scale, cut_from, cut_to = 3.45, 74.0, 836.0
 
@@ -461,7 +461,7 @@ def axial(van: Van) -> Drawing:
         return 78.0 + scale * (s - hidden)
 
     bar, y = setup.bar, 190.0
-    w_a, w_c = mm(setup.arm.socket.length), mm(setup.tube.socket.length)
+    w_a, w_c = mm(setup.arm.socket.length), mm(setup.anchor.socket.length)
     p, length = mm(fit.position), mm(bar.length)
     l_a, l_c = mm(bar.arm_end.length), mm(bar.anchor_end.length)
     for low, high in ((0.0, w_a), (start, start + w_c)):

@@ -88,11 +88,11 @@ def _built(
     adjuster: bw.parts.Adjuster | None,
 ) -> bw.Setup:
     """A vehicle that left the works like that."""
-    parts = attrs.evolve(usual.axle.left, tube=anchor, adjuster=adjuster)
+    parts = attrs.evolve(usual.axle.left, anchor=anchor, adjuster=adjuster)
     gone = ["cap_holes_position", "cap_allowance"]
     if adjuster is None:
         gone += ["bolt_position", "lever_allowance"]
     missing: Any = dict.fromkeys(gone)
     axle = attrs.evolve(usual.axle, left=parts, **missing)
     chassis = attrs.evolve(usual.chassis, axles=(axle,))
-    return attrs.evolve(usual, chassis=chassis, axle=axle, tube=anchor, adjuster=adjuster)
+    return attrs.evolve(usual, chassis=chassis, axle=axle, anchor=anchor, adjuster=adjuster)

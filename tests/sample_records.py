@@ -177,7 +177,7 @@ def make_parts(
     arm_keyed: bool = True,
     anchor_keyed: bool = True,
     arm: Change = None,
-    tube: Change = None,
+    anchor: Change = None,
     adjuster: Change = None,
     damper: Change = None,
 ) -> bw.parts.StandardParts:
@@ -188,7 +188,7 @@ def make_parts(
     return bw.parts.StandardParts(
         arm=bw.parts.Arm(**(usual_arm | {"socket": arm_socket} | (arm or {}))),
         bar=bar,
-        tube=bw.parts.Tube(**(_TUBE | {"socket": tube_socket} | (tube or {}))),
+        anchor=bw.parts.Tube(**(_TUBE | {"socket": tube_socket} | (anchor or {}))),
         adjuster=bw.parts.Adjuster(**(_ADJUSTER | (adjuster or {}))),
         damper=bw.parts.Damper(**(_DAMPER | (damper or {}))),
     )
@@ -217,7 +217,7 @@ def make_setup(
         side=side,
         arm=standard.arm,
         bar=standard.bar,
-        tube=standard.tube,
+        anchor=standard.anchor,
         adjuster=standard.adjuster,
         damper=standard.damper,
         load=bw.parts.Load(kind=bw.parts.LoadKind.SPRUNG, mass=mass),
@@ -235,8 +235,8 @@ def known(value: T | None) -> T:
 
 def tube_of(setup: bw.Setup) -> bw.parts.Tube:
     """The tube of a corner that has one."""
-    assert isinstance(setup.tube, bw.parts.Tube)
-    return setup.tube
+    assert isinstance(setup.anchor, bw.parts.Tube)
+    return setup.anchor
 
 
 def adjuster_of(setup: bw.Setup) -> bw.parts.Adjuster:

@@ -384,7 +384,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
             }
         )
     ),
-    "G109": lambda _: make_parts(make_bar(), tube={"lever_position": "800 mm"}),
+    "G109": lambda _: make_parts(make_bar(), anchor={"lever_position": "800 mm"}),
     "G110": lambda _: bar_plane(bar_axis=(1, 0, 0), arm_direction=(0, 1, 0), arm_axis=(1, 0.1, 0)),
     "G111": lambda _: bw.ride(
         make_setup(

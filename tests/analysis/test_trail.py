@@ -131,7 +131,7 @@ def test_those_that_move_a_figure_are_listed_by_their_effect() -> None:
     assert sizes == sorted(sizes, reverse=True)
     assert sizes[-1] > 1e-6 * float(answer.value.magnitude if answer.value is not None else 0)
     assert answer.lines[0].figure == "bar.diameter"
-    assert not {"damper.open_length", "load.mass", "tube.bore"} & set(lines(answer))
+    assert not {"damper.open_length", "load.mass", "anchor.bore"} & set(lines(answer))
 
 
 def test_an_effect_is_the_slope_times_the_step() -> None:
@@ -145,7 +145,7 @@ def test_an_effect_is_the_slope_times_the_step() -> None:
     assert line.effect.m_as("N*m/deg") == pytest.approx(rate.m_as("N*m/deg") / 100, rel=1e-9)
 
 
-@pytest.mark.parametrize("figure", ["bar.arm_end.taper", "tube.socket_position", "tube.bore"])
+@pytest.mark.parametrize("figure", ["bar.arm_end.taper", "anchor.socket_position", "anchor.bore"])
 def test_an_effect_agrees_with_asking_again(figure: str) -> None:
     part, _, field = figure.partition(".")
     line = lines(bw.trail(SETUP, figure="ride.wheel_rate"))[figure]

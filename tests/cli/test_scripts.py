@@ -144,7 +144,7 @@ def test_the_donors_of_the_long_van_are_offered(capsys: pytest.CaptureFixture[st
     assert "fells:tube/short" in out
     assert run(["fit", job, "--donors", "--json"]) == 1
     answers = json.loads(capsys.readouterr().out)["answers"]
-    assert answers[0]["answer"]["combinations"][0]["tube_id"] == "fells:tube/short"
+    assert answers[0]["answer"]["combinations"][0]["anchor_id"] == "fells:tube/short"
 
 
 def test_a_job_of_several_variants_is_a_table_with_a_row_each(

@@ -27,8 +27,8 @@ DEEP = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
 
 def with_key(setup: bw.Setup, angle: str) -> bw.Setup:
     """The same with another key angle of its anchor socket."""
-    socket = attrs.evolve(setup.tube.socket, key_angle=angle)
-    return attrs.evolve(setup, tube=attrs.evolve(setup.tube, socket=socket))
+    socket = attrs.evolve(setup.anchor.socket, key_angle=angle)
+    return attrs.evolve(setup, anchor=attrs.evolve(setup.anchor, socket=socket))
 
 
 def mm(value: bw.Quantity) -> float:

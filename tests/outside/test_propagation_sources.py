@@ -217,7 +217,7 @@ def test_a_bar_of_29_mm_has_eighty_eight_to_twelve_in_half_widths() -> None:
 
 def test_an_answer_is_as_unsure_as_uncertainties_has_it() -> None:
     setup = discovered_once().setup("fells:chassis/short", corner="front left")
-    tube = setup.tube
+    tube = setup.anchor
     assert isinstance(tube, bw.parts.Tube)
     modulus = uncertainties.ufloat(79.3e9, 1.6e9 / 3.0**0.5)
     outside = uncertainties.ufloat(0.046, 0.1e-3 / 3.0**0.5)
@@ -233,5 +233,5 @@ def test_an_answer_is_as_unsure_as_uncertainties_has_it() -> None:
     # Moved to both ends of a tolerance, a fourth power bends by some millionths.
     assert row.uncertainty.m_as("N*m/rad") == pytest.approx(2.0 * rate.std_dev, rel=1e-5)
     share = (rate.error_components()[modulus] / rate.std_dev) ** 2
-    assert row.shares[0].figure == "tube.material.shear_modulus"
+    assert row.shares[0].figure == "anchor.material.shear_modulus"
     assert row.shares[0].percent == pytest.approx(100.0 * share, rel=1e-4)

@@ -91,11 +91,11 @@ class Bench:
         start = np.cross(self.axis, UP)
         anchor = self.end(bar.anchor_end, start)
         arm = self.end(bar.arm_end, turned(start, self.axis, rad(bar.blank_angle)))
-        on_anchor_key = self.work(anchor, anchor_work, self.setup.tube.socket)
+        on_anchor_key = self.work(anchor, anchor_work, self.setup.anchor.socket)
         on_arm_key = self.work(arm, arm_work, self.setup.arm.socket)
 
         lever = self.lever_angle(corner["plan"])
-        anchor_key = self.arm_at(lever + rad(self.setup.tube.socket.key_angle))
+        anchor_key = self.arm_at(lever + rad(self.setup.anchor.socket.key_angle))
         swing = angle_about(self.axis, anchor.direction(on_anchor_key), anchor_key)
         arm_blank = turned(arm.direction(on_arm_key), self.axis, swing)
         # The arm turns until its key meets the blank.

@@ -60,7 +60,7 @@ def every_pair(setup: bw.Setup, free: float) -> list[Pair]:
     for arm in teeth_of(counts[0]):
         for anchor in teeth_of(counts[1]):
             clocked = (
-                rad(setup.tube.socket.key_angle)
+                rad(setup.anchor.socket.key_angle)
                 - rad(setup.arm.socket.key_angle)
                 + sense * rad(setup.bar.blank_angle)
                 + arm * math.tau / counts[0]
@@ -79,7 +79,7 @@ def a_pair(setup: bw.Setup, arm: int, anchor: int, turns: float, clocked: float)
     cuts, ends = 0, set()
     for name, tooth, current, end, socket in (
         ("arm", arm, setup.arm_tooth, setup.bar.arm_end, setup.arm.socket),
-        ("anchor", anchor, setup.anchor_tooth, setup.bar.anchor_end, setup.tube.socket),
+        ("anchor", anchor, setup.anchor_tooth, setup.bar.anchor_end, setup.anchor.socket),
     ):
         if (tooth - current) % end.teeth:
             ends.add(name)

@@ -22,21 +22,21 @@ def refusal(make: Callable[..., Any], *of: Any, **change: Any) -> tuple[str, str
 
 
 @pytest.mark.parametrize(
-    ("tube", "adjuster"),
+    ("anchor", "adjuster"),
     [
-        (USUAL.tube, None),
-        (USUAL.tube, key_adjuster()),
+        (USUAL.anchor, None),
+        (USUAL.anchor, key_adjuster()),
         (key_lever(), None),
         (key_lever(), USUAL.adjuster),
         (fixed_socket(), USUAL.adjuster),
         (fixed_socket(), key_adjuster()),
     ],
 )
-def test_an_anchor_goes_with_its_own_kind_of_adjuster_only(tube: Any, adjuster: Any) -> None:
+def test_an_anchor_goes_with_its_own_kind_of_adjuster_only(anchor: Any, adjuster: Any) -> None:
     expected = ("S207", "adjuster")
-    assert refusal(attrs.evolve, USUAL, tube=tube, adjuster=adjuster) == expected
+    assert refusal(attrs.evolve, USUAL, anchor=anchor, adjuster=adjuster) == expected
     standard = USUAL.axle.left
-    assert refusal(attrs.evolve, standard, tube=tube, adjuster=adjuster) == expected
+    assert refusal(attrs.evolve, standard, anchor=anchor, adjuster=adjuster) == expected
 
 
 def test_a_bolt_against_a_key_lever_has_no_nut_and_can_only_push() -> None:
@@ -92,17 +92,17 @@ def test_both_sides_of_an_axle_are_looked_at() -> None:
 
 def test_a_lever_goes_on_no_vehicle_that_has_no_place_for_its_bolt() -> None:
     trailer = on_fixed()
-    other = {"tube": key_lever(), "adjuster": key_adjuster()}
+    other = {"anchor": key_lever(), "adjuster": key_adjuster()}
     assert refusal(trailer.with_parts, **other) == ("S207", "bolt_position")
 
 
 def test_a_fixed_socket_takes_the_adjuster_off_and_its_turns_with_it() -> None:
     turned = attrs.evolve(USUAL, nut_turns="3 turn")
-    fixed = turned.with_parts(tube=fixed_socket())
+    fixed = turned.with_parts(anchor=fixed_socket())
     assert (fixed.adjuster, fixed.nut_turns.magnitude) == (None, 0.0)
-    assert list(fixed.parts) == ["arm", "bar", "tube", "damper"]
-    assert list(USUAL.parts) == ["arm", "bar", "tube", "adjuster", "damper"]
-    back = fixed.with_parts(tube=USUAL.tube, adjuster=USUAL.adjuster)
+    assert list(fixed.parts) == ["arm", "bar", "anchor", "damper"]
+    assert list(USUAL.parts) == ["arm", "bar", "anchor", "adjuster", "damper"]
+    back = fixed.with_parts(anchor=USUAL.anchor, adjuster=USUAL.adjuster)
     assert back == USUAL
 
 
@@ -112,15 +112,15 @@ def test_what_cannot_be_turned_has_no_turns() -> None:
 
 def test_a_part_of_another_kind_is_refused_in_the_place_of_a_tube() -> None:
     with pytest.raises(bw.JobError) as caught:
-        USUAL.with_parts(tube=USUAL.damper)  # type: ignore[arg-type]
-    assert (caught.value.code, caught.value.key) == ("J101", "tube")
+        USUAL.with_parts(anchor=USUAL.damper)  # type: ignore[arg-type]
+    assert (caught.value.code, caught.value.key) == ("J101", "anchor")
     assert caught.value.expected == "a record of kind Tube or KeyLever or FixedSocket"
 
 
 def test_the_standard_corner_is_built_without_an_adjuster_too() -> None:
     for setup in (on_fixed(), on_key_lever()):
         built = bw.Setup.standard(setup.chassis, axle=setup.axle, side=bw.parts.Side.RIGHT)
-        assert (built.tube, built.adjuster) == (setup.tube, setup.adjuster)
+        assert (built.anchor, built.adjuster) == (setup.anchor, setup.adjuster)
 
 
 def test_a_stretch_of_the_thread_is_bumpward_if_nothing_else_is_said() -> None:

@@ -42,7 +42,7 @@ RECORDS: dict[str, Any] = {
     "Socket": make_socket(make_end(39)),
     "Bar": make_bar(bore="10 mm"),
     "Arm": SETUP.arm,
-    "Tube": SETUP.tube,
+    "Tube": SETUP.anchor,
     "SwivellingMounting": bw.parts.SwivellingMounting(
         pivot_distance="142 mm", pivot_angle="97 deg"
     ),
@@ -210,7 +210,7 @@ def test_a_bars_bore_leaves_a_wall(bore: str, diameter: str, root: str) -> None:
 
 def test_a_tubes_bore_leaves_a_wall() -> None:
     with pytest.raises(bw.GeometryError) as caught:
-        make_parts(make_bar(), tube={"bore": "90 mm", "outside_diameter": "90 mm"})
+        make_parts(make_bar(), anchor={"bore": "90 mm", "outside_diameter": "90 mm"})
 
     assert (caught.value.code, caught.value.key) == ("G104", "bore")
 
@@ -218,7 +218,7 @@ def test_a_tubes_bore_leaves_a_wall() -> None:
 @pytest.mark.parametrize("lever", ["772 mm", "800 mm"])
 def test_a_tubes_lever_lies_before_its_socket(lever: str) -> None:
     with pytest.raises(bw.GeometryError) as caught:
-        make_parts(make_bar(), tube={"lever_position": lever, "socket_position": "772 mm"})
+        make_parts(make_bar(), anchor={"lever_position": lever, "socket_position": "772 mm"})
 
     assert (caught.value.code, caught.value.key) == ("G109", "lever_position")
 
@@ -337,7 +337,7 @@ def test_right_corners_mirror_the_left_unless_they_have_their_own() -> None:
 def test_a_setup_names_its_corner_and_its_parts() -> None:
     assert SETUP.corner == "front left"
     assert make_setup(side=bw.parts.Side.RIGHT).corner == "front right"
-    assert list(SETUP.parts) == ["arm", "bar", "tube", "adjuster", "damper"]
+    assert list(SETUP.parts) == ["arm", "bar", "anchor", "adjuster", "damper"]
 
 
 def test_parts_are_swapped_and_the_others_stay() -> None:
@@ -350,7 +350,7 @@ def test_parts_are_swapped_and_the_others_stay() -> None:
     assert SETUP.with_parts() == SETUP
 
 
-@pytest.mark.parametrize("place", ["arm", "bar", "tube", "adjuster", "damper"])
+@pytest.mark.parametrize("place", ["arm", "bar", "anchor", "adjuster", "damper"])
 def test_a_part_of_another_kind_is_refused(place: str) -> None:
     for other, part in SETUP.parts.items():
         if other == place:

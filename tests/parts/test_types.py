@@ -100,5 +100,5 @@ def test_allowances_and_space_may_be_none_at_all() -> None:
 
 
 def test_a_lever_lies_before_the_socket() -> None:
-    tube = make_parts(make_bar()).tube
+    tube = make_parts(make_bar()).anchor
     refusal(code="G109", key="lever_position", of=tube, lever_position="772 mm")

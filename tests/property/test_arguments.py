@@ -111,7 +111,7 @@ def good(name: str) -> dict[str, Any]:
         "Setup.with_parts": {
             "arm": SETUP.arm,
             "bar": SETUP.bar,
-            "tube": SETUP.tube,
+            "anchor": SETUP.anchor,
             "adjuster": SETUP.adjuster,
             "damper": SETUP.damper,
         },

@@ -50,7 +50,7 @@ def test_records_survive_toml(drawn: tuple[bw.Setup, str], stated: dict[str, Any
     setup, _ = drawn
     chassis = attrs.evolve(setup.chassis, **stated)
     known: dict[type, dict[str, Any]] = {cls: {} for cls in KINDS.values()}
-    parts = (setup.bar.material, setup.arm, setup.bar, setup.tube, setup.adjuster, setup.damper)
+    parts = (setup.bar.material, setup.arm, setup.bar, setup.anchor, setup.adjuster, setup.damper)
     for part in (*parts, chassis):
         assert part is not None
         text = tomli_w.dumps(as_table(part))
@@ -72,5 +72,5 @@ def test_records_and_jobs_survive_json(drawn: tuple[bw.Setup, str], stated: dict
     wanted = bw.Wanted(height=height)
     corner = bw.JobCorner(setup=setup, present=setup, wanted=wanted)
     job = bw.Job(title="t", corners=(corner,))
-    for thing in (job, setup.bar, setup.tube, chassis):
+    for thing in (job, setup.bar, setup.anchor, chassis):
         assert bw.from_json(bw.to_json(thing)) == thing

@@ -85,9 +85,9 @@ def problems_of(pack: Path) -> list[bw.BarwrightError]:
 def test_a_truck_with_key_levers_is_read(tmp_path: Path, *, cache: bool) -> None:
     registry = registry_of(tmp_path, TRUCK, cache=cache)
     setup = registry.setup("tiny:chassis/one", corner="front left")
-    assert isinstance(setup.tube, bw.parts.KeyLever)
-    assert setup.tube == registry.part("tiny:key-lever/one")
-    assert setup.tube.about["face_end"].tolerance == bw.Quantity(1.0, "mm")
+    assert isinstance(setup.anchor, bw.parts.KeyLever)
+    assert setup.anchor == registry.part("tiny:key-lever/one")
+    assert setup.anchor.about["face_end"].tolerance == bw.Quantity(1.0, "mm")
     assert setup.adjuster is not None
     assert isinstance(setup.adjuster.mounting, bw.parts.KeyBoltMounting)
     assert setup.adjuster.mounting.stretch is bw.parts.ContactSide.BUMPWARD
@@ -98,7 +98,7 @@ def test_a_truck_with_key_levers_is_read(tmp_path: Path, *, cache: bool) -> None
 def test_a_trailer_with_fixed_sockets_is_read(tmp_path: Path, *, cache: bool) -> None:
     registry = registry_of(tmp_path, TRAILER, cache=cache)
     setup = registry.setup("tiny:chassis/one", corner="front right")
-    assert isinstance(setup.tube, bw.parts.FixedSocket)
+    assert isinstance(setup.anchor, bw.parts.FixedSocket)
     assert (setup.adjuster, setup.axle.bolt_position) == (None, None)
     assert bw.rates(setup).outcome.is_good
 
@@ -133,6 +133,38 @@ def test_the_kinds_of_anchor_share_no_ids(tmp_path: Path) -> None:
     assert {"tiny:tube/one", "tiny:key-lever/one", "tiny:fixed-socket/one"} <= ids
 
 
+@pytest.mark.parametrize("parts", [LEFT, TRUCK, TRAILER])
+def test_a_pack_may_call_its_anchors_anchors(tmp_path: Path, parts: str) -> None:
+    for name in ("one", "two"):
+        (tmp_path / name).mkdir()
+    usual = registry_of(tmp_path / "one", parts).chassis("tiny:chassis/one")
+    pack = pack_of(tmp_path / "two", parts)
+    vehicles = pack / "vehicles.toml"
+    text = vehicles.read_text(encoding="utf-8")
+    vehicles.write_text(text.replace("tube =", "anchor ="), encoding="utf-8")
+
+    assert bw.Registry.from_folders(pack, cache=False).chassis("tiny:chassis/one") == usual
+
+
+@pytest.mark.parametrize(
+    ("parts", "code", "key"),
+    [
+        ('anchor = "tube/one", tube = "tube/one", adjuster = "adjuster/one"', "S207", "anchor"),
+        ('anchor = "tube/two", adjuster = "adjuster/one"', "S206", "anchor"),
+        ('anchor = 5, adjuster = "adjuster/one"', "S203", "anchor"),
+        ('anchor = "tube/one", adjuster = "adjuster/two"', "S206", "adjuster"),
+        ('adjuster = "adjuster/one"', "S202", "tube"),
+    ],
+)
+def test_a_problem_is_told_by_the_key_that_is_written(
+    tmp_path: Path, parts: str, code: str, key: str
+) -> None:
+    (problem,) = problems_of(pack_of(tmp_path, parts))
+
+    assert (problem.code, problem.key) == (code, f"chassis[0].axles[0].left.{key}")
+    assert problem.line
+
+
 # -- Jobs ------------------------------------------------------------------------------------
 
 JOB = """vehicle = "tiny:chassis/one"
@@ -152,9 +184,9 @@ def test_a_job_swaps_a_tube_for_a_fixed_socket(tmp_path: Path) -> None:
     registry = registry_of(tmp_path, LEFT)
     tables = '[parts]\ntube = "tiny:fixed-socket/one"\n[present]\nnut_turns = "2 turn"\n'
     corner = corner_of(tmp_path, registry, tables)
-    assert isinstance(corner.present.tube, bw.parts.Tube)
+    assert isinstance(corner.present.anchor, bw.parts.Tube)
     assert corner.present.nut_turns.magnitude == 2.0
-    assert isinstance(corner.setup.tube, bw.parts.FixedSocket)
+    assert isinstance(corner.setup.anchor, bw.parts.FixedSocket)
     assert (corner.setup.adjuster, corner.setup.nut_turns.magnitude) == (None, 0.0)
 
 
@@ -162,7 +194,7 @@ def test_a_job_finds_a_fixed_socket_on_a_vehicle_that_had_a_tube(tmp_path: Path)
     registry = registry_of(tmp_path, LEFT)
     corner = corner_of(tmp_path, registry, '[present]\ntube = "tiny:fixed-socket/one"\n')
     assert corner.present.adjuster is None
-    assert isinstance(corner.setup.tube, bw.parts.Tube)
+    assert isinstance(corner.setup.anchor, bw.parts.Tube)
     assert corner.setup.adjuster == registry.part("tiny:adjuster/one")
 
 
@@ -170,8 +202,8 @@ def test_a_job_finds_key_levers_on_a_vehicle_that_had_none(tmp_path: Path) -> No
     registry = registry_of(tmp_path, LEFT)
     now = '[present]\ntube = "tiny:key-lever/one"\nadjuster = "tiny:adjuster/key"\n'
     corner = corner_of(tmp_path, registry, f'{now}nut_turns = "1 turn"\n')
-    assert isinstance(corner.present.tube, bw.parts.KeyLever)
-    assert isinstance(corner.setup.tube, bw.parts.Tube)
+    assert isinstance(corner.present.anchor, bw.parts.KeyLever)
+    assert isinstance(corner.setup.anchor, bw.parts.Tube)
 
 
 def test_a_standard_fixed_socket_keeps_no_turns_of_what_was_there(tmp_path: Path) -> None:
@@ -187,6 +219,10 @@ def test_a_standard_fixed_socket_keeps_no_turns_of_what_was_there(tmp_path: Path
         ('[parts]\ntube = "tiny:key-lever/one"\n', "S207", "parts.adjuster"),
         ('[present]\ntube = "tiny:key-lever/one"\n', "S207", "present.adjuster"),
         ('[parts]\ntube = "tiny:damper/one"\n', "J101", "parts.tube"),
+        ('[parts]\nanchor = "tiny:damper/one"\n', "J101", "parts.anchor"),
+        ('[present]\nanchor = "tiny:tube/two"\n', "L102", "present.anchor"),
+        ('[parts.left]\nanchor = "tiny:tube/two"\n', "L102", "parts.left.anchor"),
+        ('[parts]\nanchor = "tiny:tube/one"\ntube = "tiny:tube/one"\n', "S207", "parts.anchor"),
     ],
 )
 def test_a_job_that_mixes_anchors_is_refused(
@@ -197,6 +233,28 @@ def test_a_job_that_mixes_anchors_is_refused(
         corner_of(tmp_path, registry, tables)
     (problem,) = caught.value.problems
     assert (problem.code, problem.key) == (code, key)
+
+
+@pytest.mark.parametrize("table", ["parts", "present"])
+def test_a_job_may_call_an_anchor_an_anchor(tmp_path: Path, table: str) -> None:
+    registry = registry_of(tmp_path, LEFT)
+    usual, other = (
+        corner_of(tmp_path, registry, f'[{table}]\n{key} = "tiny:fixed-socket/one"\n')
+        for key in ("tube", "anchor")
+    )
+
+    assert usual == other
+    assert usual != corner_of(tmp_path, registry, "")
+
+
+@pytest.mark.parametrize(("shared", "own"), [("tube", "anchor"), ("anchor", "tube")])
+def test_what_one_side_has_is_above_what_both_have_however_it_is_written(
+    tmp_path: Path, shared: str, own: str
+) -> None:
+    registry = registry_of(tmp_path, LEFT)
+    tables = f'[parts]\n{shared} = "tiny:fixed-socket/one"\nleft.{own} = "tiny:tube/one"\n'
+
+    assert isinstance(corner_of(tmp_path, registry, tables).setup.anchor, bw.parts.Tube)
 
 
 def test_a_name_that_is_nearly_that_of_an_anchor_is_suggested(tmp_path: Path) -> None:

@@ -115,14 +115,14 @@ def test_both_trucks_share_every_part_but_the_bar(registries: dict[str, bw.Regis
 
     kinds = [field.name for field in attrs.fields(bw.parts.StandardParts)]
     shared = {kind for kind in kinds if getattr(one, kind) == getattr(other, kind)}
-    assert shared == {"arm", "tube", "adjuster", "damper"}
+    assert shared == {"arm", "anchor", "adjuster", "damper"}
     assert long.wheelbase > short.wheelbase
 
 
 @every_truck_corner
 def test_the_truck_has_wishbones_and_a_bolt_that_pushes_a_key_lever(setup: bw.Setup) -> None:
     assert isinstance(setup.axle.suspension, bw.parts.DoubleWishboneMounting)
-    assert isinstance(setup.tube, bw.parts.KeyLever)
+    assert isinstance(setup.anchor, bw.parts.KeyLever)
     assert setup.adjuster is not None
     assert isinstance(setup.adjuster.mounting, bw.parts.KeyBoltMounting)
     assert setup.axle.bar_axis == (1.0, 0.0, 0.0)
@@ -132,7 +132,7 @@ def test_the_truck_has_wishbones_and_a_bolt_that_pushes_a_key_lever(setup: bw.Se
 @every_trailer_corner
 def test_the_trailer_has_trailing_arms_on_bars_that_lie_across(setup: bw.Setup) -> None:
     assert isinstance(setup.axle.suspension, bw.parts.SwingArmMounting)
-    assert isinstance(setup.tube, bw.parts.FixedSocket)
+    assert isinstance(setup.anchor, bw.parts.FixedSocket)
     assert setup.adjuster is None
     assert setup.axle.bar_axis == (0.0, 1.0, 0.0)
     assert setup.axle.arm_direction == (-1.0, 0.0, 0.0)

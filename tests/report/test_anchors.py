@@ -104,7 +104,7 @@ def test_the_thrust_on_the_bolts_end_is_shown() -> None:
 def test_a_key_lever_and_its_bolt_are_taken_off_and_fitted() -> None:
     now = on_key_lever()
     to_be = now.with_parts(
-        tube=key_lever(id="t:key-lever/two", title="Longer lever"),
+        anchor=key_lever(id="t:key-lever/two", title="Longer lever"),
         adjuster=key_adjuster(id="t:adjuster/two", title="Longer bolt"),
     )
     steps = steps_of(sheet_of(to_be, present=now))
@@ -160,7 +160,7 @@ def test_the_arm_is_held_where_a_bar_in_a_fixed_socket_is_loose() -> None:
 def test_a_damper_that_holds_the_bar_wound_comes_off_first() -> None:
     # The damper stops the arm above the free angle; the chassis' own stop does not.
     wound = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
-    to_be = attrs.evolve(wound, tube=fixed_socket())
+    to_be = attrs.evolve(wound, anchor=fixed_socket())
     sheet = sheet_of(to_be, present=wound)
     on, off = sheet.reindex.removal
     assert (on.slides, off.slides) == (False, True)
@@ -177,7 +177,7 @@ def test_a_bar_that_stays_wound_is_not_touched(suspension: str) -> None:
     change = DEEP | {"axle": axle}
     to_be = on_fixed(**change)
     for angle in ("154 deg", "222 deg"):
-        now = attrs.evolve(to_be, tube=fixed_socket(anchor_angle=angle))
+        now = attrs.evolve(to_be, anchor=fixed_socket(anchor_angle=angle))
         for height in (f"{mm} mm" for mm in range(380, 420)):
             sheet = sheet_of(to_be, bw.Wanted(height=height), present=now)
             if sheet.steps:
@@ -200,7 +200,7 @@ def test_a_socket_without_a_key_is_clocked_from_its_own_line() -> None:
 
 def test_a_tube_and_its_bolt_can_make_room_for_a_fixed_socket_and_come_back() -> None:
     tube = make_setup(**DEEP)
-    fixed = tube.with_parts(tube=fixed_socket())
+    fixed = tube.with_parts(anchor=fixed_socket())
     sheet = sheet_of(fixed, present=tube)
     steps = steps_of(sheet)
     assert "Take the nut off the bolt and the lever out of it. Take off: Adjuster." in steps

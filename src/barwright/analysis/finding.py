@@ -20,7 +20,7 @@ class Topic(enum.Enum):
     """What a finding is about."""
 
     SWAPPED_ARM = "swapped arm"
-    SWAPPED_TUBE = "swapped tube"
+    SWAPPED_ANCHOR = "swapped anchor"
     NEW_CAP_HOLES = "new cap holes"
     WRONG_SIDE = "made for the other side"
     ENGAGEMENT = "engagement"

@@ -92,7 +92,7 @@ class FixedSocket(Part):
 
 
 Anchor: TypeAlias = Tube | KeyLever | FixedSocket
-"""What a corner may have in the place of a tube."""
+"""What may hold a bar's anchor end."""
 
 
 def refuse_unmatched(anchor: Anchor, adjuster: Adjuster | None) -> None:

@@ -82,20 +82,20 @@ class StandardParts:
 
     Parameters
     ----------
-    arm, bar, tube, adjuster, damper : record
-        The parts.  In the place of a tube there may be a key lever, or a fixed
-        socket, which has no adjuster.
+    arm, bar, anchor, adjuster, damper : record
+        The parts.  The anchor is a torque tube, a key lever, or a fixed socket, which has
+        no adjuster.
     """
 
     arm: Arm
     bar: Bar
-    tube: Tube | KeyLever | FixedSocket
+    anchor: Anchor
     adjuster: Adjuster | None = None
     damper: Damper
 
     def __attrs_post_init__(self) -> None:
         """Refuse an anchor and an adjuster that cannot work together."""
-        refuse_unmatched(self.tube, self.adjuster)
+        refuse_unmatched(self.anchor, self.adjuster)
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)
@@ -221,7 +221,7 @@ class Axle(Record):
                 key="arm_direction",
             )
         for parts in filter(None, (self.left, self.right)):
-            self.refuse_without_place(parts.tube)
+            self.refuse_without_place(parts.anchor)
 
     def refuse_without_place(self, anchor: Anchor) -> None:
         """Refuse an anchor whose bolt or cap has no place on this axle.

@@ -102,9 +102,9 @@ class Setup:
         One of its axles.
     side : Side
         The corner's side.
-    arm, bar, tube, adjuster, damper : record
-        The parts on it.  In the place of a tube there may be a key lever, or a fixed
-        socket, which has no adjuster.
+    arm, bar, anchor, adjuster, damper : record
+        The parts on it.  The anchor is a torque tube, a key lever, or a fixed socket,
+        which has no adjuster.
     load : Load
         What the corner carries.
     arm_tooth, anchor_tooth : int
@@ -120,7 +120,7 @@ class Setup:
     side: Side
     arm: Arm
     bar: Bar
-    tube: Tube | KeyLever | FixedSocket
+    anchor: Anchor
     adjuster: Adjuster | None
     damper: Damper
     load: Load
@@ -158,8 +158,8 @@ class Setup:
             )
 
     def _check_anchor(self) -> None:
-        refuse_unmatched(self.tube, self.adjuster)
-        self.axle.refuse_without_place(self.tube)
+        refuse_unmatched(self.anchor, self.adjuster)
+        self.axle.refuse_without_place(self.anchor)
         if self.adjuster is None and self.nut_turns.magnitude:
             raise SchemaError(
                 "S207",
@@ -206,7 +206,7 @@ class Setup:
             side=side,
             arm=parts.arm,
             bar=parts.bar,
-            tube=parts.tube,
+            anchor=parts.anchor,
             adjuster=parts.adjuster,
             damper=parts.damper,
             load=_as_stated(axle),
@@ -228,7 +228,7 @@ class Setup:
         *,
         arm: Arm | None = None,
         bar: Bar | None = None,
-        tube: Anchor | None = None,
+        anchor: Anchor | None = None,
         adjuster: Adjuster | None = None,
         damper: Damper | None = None,
     ) -> Setup:
@@ -236,7 +236,7 @@ class Setup:
 
         Parameters
         ----------
-        arm, bar, tube, adjuster, damper : record, optional
+        arm, bar, anchor, adjuster, damper : record, optional
             The part to put on; what is left out stays, but for an adjuster, which
             goes off when a fixed socket goes on.
 
@@ -259,7 +259,7 @@ class Setup:
         >>> van.with_parts(damper=registry.part("fells:damper/short")).damper.title
         'Short strut damper'
         """
-        given = {"arm": arm, "bar": bar, "tube": tube, "adjuster": adjuster, "damper": damper}
+        given = {"arm": arm, "bar": bar, "anchor": anchor, "adjuster": adjuster, "damper": damper}
         changed: dict[str, Any] = {kind: part for kind, part in given.items() if part is not None}
         for kind, part in changed.items():
             if not isinstance(part, PLACES[kind]):
@@ -270,7 +270,7 @@ class Setup:
                     remedy="get it from the registry with .part(id)",
                     key=kind,
                 )
-        if isinstance(tube, FixedSocket) and adjuster is None:
+        if isinstance(anchor, FixedSocket) and adjuster is None:
             changed |= {"adjuster": None, "nut_turns": "0 turn"}
         return attrs.evolve(self, **changed)
 
@@ -302,7 +302,7 @@ class Setup:
 PLACES: dict[str, tuple[type[Part], ...]] = {
     "arm": (Arm,),
     "bar": (Bar,),
-    "tube": (Tube, KeyLever, FixedSocket),
+    "anchor": (Tube, KeyLever, FixedSocket),
     "adjuster": (Adjuster,),
     "damper": (Damper,),
 }
@@ -312,7 +312,7 @@ PLACES: dict[str, tuple[type[Part], ...]] = {
 def _built_with(axle: Axle) -> tuple[str, ...]:
     """Ids of the parts that an axle's left corner left the works with."""
     parts = axle.left
-    return (parts.arm.id, parts.bar.id, parts.tube.id, parts.damper.id)
+    return (parts.arm.id, parts.bar.id, parts.anchor.id, parts.damper.id)
 
 
 def _names(kinds: tuple[type[Part], ...]) -> str:

@@ -22,8 +22,8 @@ def every_combination(setup: bw.Setup, parts: tuple[bw.parts.Part, ...]) -> set[
         (arm.id, tube.id)
         for arm in arms
         for tube in tubes
-        if (arm.id, tube.id) != (setup.arm.id, setup.tube.id)
-        and bw.length_fit(setup.with_parts(arm=arm, tube=tube)).verdict
+        if (arm.id, tube.id) != (setup.arm.id, setup.anchor.id)
+        and bw.length_fit(setup.with_parts(arm=arm, anchor=tube)).verdict
         is not bw.Verdict.DOES_NOT_FIT
     }
 
@@ -39,7 +39,7 @@ def test_the_search_finds_what_an_enumeration_of_all_parts_finds(
     for bar in bars:
         setup = corner.with_parts(bar=bar)
         answer = bw.donors(setup, parts=registry.parts())
-        found = [(d.arm_id, d.tube_id) for d in answer.combinations]
+        found = [(d.arm_id, d.anchor_id) for d in answer.combinations]
         if answer.fit.verdict is bw.Verdict.DOES_NOT_FIT:
             refused += 1
             assert set(found) == every_combination(setup, registry.parts())
@@ -56,10 +56,10 @@ def test_the_long_van_with_the_short_van_s_bar_is_offered_its_tube(registry: bw.
     answer = bw.donors(van.with_parts(bar=bar), parts=registry.parts())
     assert answer.fit.verdict is bw.Verdict.DOES_NOT_FIT
     best = answer.combinations[0]
-    assert (best.arm_id, best.tube_id) == ("fells:arm/standard", "fells:tube/short")
-    assert best.swapped == ("tube",)
+    assert (best.arm_id, best.anchor_id) == ("fells:arm/standard", "fells:tube/short")
+    assert best.swapped == ("anchor",)
     topics = [change.topic for change in best.fit.changes]
-    assert topics == [bw.answers.Topic.SWAPPED_TUBE, bw.answers.Topic.NEW_CAP_HOLES]
+    assert topics == [bw.answers.Topic.SWAPPED_ANCHOR, bw.answers.Topic.NEW_CAP_HOLES]
     # The short van's tube ends 171 mm before the long van's holes.
     assert known(best.fit.cap_offset).m_as("mm") == pytest.approx(-171.0)
     # Through the donor's own key: -181 degrees in place of -183.5.
@@ -73,10 +73,10 @@ def test_the_donor_s_rate_is_that_of_the_corner_with_it(registry: bw.Registry) -
     assert isinstance(bar, bw.parts.Bar)
     setup = van.with_parts(bar=bar)
     for donor in bw.donors(setup, parts=registry.parts()).combinations:
-        arm, tube = registry.part(donor.arm_id), registry.part(donor.tube_id)
+        arm, tube = registry.part(donor.arm_id), registry.part(donor.anchor_id)
         assert isinstance(arm, bw.parts.Arm)
         assert isinstance(tube, bw.parts.Tube)
-        figures = bw.rates(setup.with_parts(arm=arm, tube=tube)).figures
+        figures = bw.rates(setup.with_parts(arm=arm, anchor=tube)).figures
         assert figures is not None
         assert donor.system_rate == figures.system_rate
         assert donor.tube_rate == figures.tube_rate
@@ -88,9 +88,9 @@ def test_little_to_swap_comes_first() -> None:
     setup = make_setup().with_parts(bar=bar)
     socket = make_socket(bar.arm_end)
     other_arm = attrs.evolve(setup.arm, id="t:arm/38", socket=socket)
-    other_tube = attrs.evolve(setup.tube, id="t:tube/two")
+    other_tube = attrs.evolve(setup.anchor, id="t:tube/two")
     answer = bw.donors(setup, parts=[other_tube, other_arm])
-    assert [d.swapped for d in answer.combinations] == [("arm",), ("arm", "tube")]
+    assert [d.swapped for d in answer.combinations] == [("arm",), ("arm", "anchor")]
 
 
 def test_no_part_that_helps_is_no_combination() -> None:
@@ -102,13 +102,13 @@ def test_no_part_that_helps_is_no_combination() -> None:
 
 def test_the_free_angle_moves_with_the_donor_s_lever_too() -> None:
     setup = make_setup(bar=make_bar(length="2000 mm"))
-    long = make_setup(bar=make_bar(length="2000 mm"), tube={"socket_position": "1870 mm"})
+    long = make_setup(bar=make_bar(length="2000 mm"), anchor={"socket_position": "1870 mm"})
     same, longer = (
         attrs.evolve(tube_of(long), id=f"t:tube/{name}", cap_position="789 mm", lever_radius=radius)
         for name, radius in (("same", "118 mm"), ("longer", "119 mm"))
     )
     found = {
-        donor.tube_id: donor.free_angle_change
+        donor.anchor_id: donor.free_angle_change
         for donor in bw.donors(setup, parts=[same, longer]).combinations
     }
     same_change, longer_change = found["t:tube/same"], found["t:tube/longer"]
@@ -119,5 +119,5 @@ def test_the_free_angle_moves_with_the_donor_s_lever_too() -> None:
     assert abs(longer_change.m_as("degree")) > 0.1
     # A lever that does not reach its bolt sets no free angle to move from.
     lost = attrs.evolve(tube_of(setup), lever_radius="30 mm")
-    answer = bw.donors(setup.with_parts(tube=lost), parts=[same])
+    answer = bw.donors(setup.with_parts(anchor=lost), parts=[same])
     assert [donor.free_angle_change for donor in answer.combinations] == [None]

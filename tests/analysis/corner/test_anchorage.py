@@ -91,7 +91,7 @@ def test_only_a_tube_has_a_cap_a_bore_and_a_rate() -> None:
     assert (si(key.lever_offset, "mm"), key.cap_offset) == (0.0, None)
     assert (fixed.lever_offset, fixed.cap_offset) == (None, None)
     # The anchor socket alone limits what goes in.
-    assert key.largest_body == on_key_lever().tube.socket.minor_diameter
+    assert key.largest_body == on_key_lever().anchor.socket.minor_diameter
     for setup in (on_key_lever(), on_fixed()):
         figures = bw.rates(setup).figures
         assert figures is not None
@@ -135,7 +135,7 @@ def test_a_fixed_socket_holds_the_bar_below_its_free_angle_too() -> None:
     assert si(figures.curve.torque[0], "newton * meter") == pytest.approx(rate * twist)
     # Nowhere is the corner without the bar's rate.
     assert min(figures.curve.wheel_rate.m_as("newton / millimeter")) > 20.0
-    slack = bw.rates(make_setup(tube={"socket": deep().tube.socket}, **DEEP)).figures
+    slack = bw.rates(make_setup(anchor={"socket": deep().anchor.socket}, **DEEP)).figures
     assert slack is not None
     assert slack.droop.torque.magnitude == 0.0
 
@@ -280,8 +280,8 @@ def test_the_heights_that_a_refusal_names_can_be_had() -> None:
 def test_what_the_figures_leave_open_counts_as_reached() -> None:
     sure = deep()
     told = {"anchor_angle": bw.parts.Figure(value=bw.Quantity(180, "degree"), tolerance=TWO)}
-    assert isinstance(sure.tube, bw.parts.FixedSocket)
-    unsure = attrs.evolve(sure, tube=sure.tube.described(told))
+    assert isinstance(sure.anchor, bw.parts.FixedSocket)
+    unsure = attrs.evolve(sure, anchor=sure.anchor.described(told))
     answer = bw.reindex(unsure, wanted=bw.Wanted(height="401 mm"))
     assert answer.outcome.is_good
     # Two standard uncertainties of a rectangle.
@@ -308,9 +308,9 @@ def test_a_fixed_socket_whose_bar_stays_wound_cannot_be_assembled() -> None:
 
 def test_little_reserve_is_told_in_words_that_apply() -> None:
     sure = deep()
-    assert isinstance(sure.tube, bw.parts.FixedSocket)
+    assert isinstance(sure.anchor, bw.parts.FixedSocket)
     told = {"anchor_angle": bw.parts.Figure(value=bw.Quantity(180, "degree"), tolerance=20 * TWO)}
-    unsure = attrs.evolve(sure, tube=sure.tube.described(told))
+    unsure = attrs.evolve(sure, anchor=sure.anchor.described(told))
     plans = bw.reindex(unsure, wanted=bw.Wanted(height="404 mm")).plans
     texts = {bool(p.disturbed): [f.text for f in p.findings] for p in plans}
     assert any(
@@ -354,18 +354,18 @@ def test_the_contact_leaves_the_levers_angle_open() -> None:
     """Ends of both tolerances at the middle of a thread, where the lever is not square."""
     setup = on_key_lever(adjuster={"thread_start": "26 mm", "thread_end": "50 mm"})
     model, half = CornerModel(setup), bw.Quantity(0.5, "mm")
-    assert isinstance(setup.tube, bw.parts.KeyLever)
+    assert isinstance(setup.anchor, bw.parts.KeyLever)
     assert setup.adjuster is not None
     mounting = setup.adjuster.mounting
     assert isinstance(mounting, bw.parts.KeyBoltMounting)
-    offset = {"face_offset": bw.parts.Figure(value=setup.tube.face_offset, tolerance=half)}
+    offset = {"face_offset": bw.parts.Figure(value=setup.anchor.face_offset, tolerance=half)}
     radius = {"end_radius": bw.parts.Figure(value=mounting.end_radius, tolerance=half)}
     unsure = attrs.evolve(setup.adjuster, mounting=mounting.described(radius))
     turned_by = model.lever_middle - math.pi
     contact = math.sqrt(50.0**2 + (46.0 - 38.0) ** 2 - 14.0**2)
     assert tolerance_of(setup) == 0.0
     # A face further off is pushed back; a longer radius also brings the end's centre back.
-    moved = tolerance_of(attrs.evolve(setup, tube=setup.tube.described(offset)))
+    moved = tolerance_of(attrs.evolve(setup, anchor=setup.anchor.described(offset)))
     assert moved == pytest.approx(0.5 / contact, rel=1e-3)
     moved = tolerance_of(attrs.evolve(setup, adjuster=unsure))
     assert moved == pytest.approx(0.5 * (1.0 - math.cos(turned_by)) / contact, rel=1e-2)
@@ -377,7 +377,7 @@ def tolerance_of(setup: bw.Setup) -> float:
 
 
 def test_a_figure_of_the_anchor_has_its_share_in_any_answer() -> None:
-    widths = {"tube.anchor_angle": "0.3 deg", "bar.diameter": "0.05 mm"}
+    widths = {"anchor.anchor_angle": "0.3 deg", "bar.diameter": "0.05 mm"}
     answer = bw.tolerance(bw.rates, deep(), half_widths=widths)
     (row,) = [row for row in answer.rows if row.figure == "ride.height"]
     assert {share.figure for share in row.shares} == set(widths)
@@ -386,9 +386,9 @@ def test_a_figure_of_the_anchor_has_its_share_in_any_answer() -> None:
 def test_donors_are_of_the_kind_that_the_corner_has() -> None:
     long = make_bar(length="1000 mm")
     lever: dict[str, Any] = {"id": "t:key-lever/long", "socket_position": "868 mm"}
-    parts = [key_lever(**lever), fixed_socket(socket_position="868 mm"), make_setup().tube]
+    parts = [key_lever(**lever), fixed_socket(socket_position="868 mm"), make_setup().anchor]
     answer = bw.donors(on_key_lever(bar=long, lever={}), parts=parts)
-    assert [donor.tube_id for donor in answer.combinations] == ["t:key-lever/long"]
+    assert [donor.anchor_id for donor in answer.combinations] == ["t:key-lever/long"]
     (donor,) = answer.combinations
     assert (donor.tube_rate, donor.fit.cap_offset) == (None, None)
     assert donor.free_angle_change is not None

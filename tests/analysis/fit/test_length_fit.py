@@ -85,7 +85,7 @@ def test_the_active_length_is_body_and_tapers_and_bare_heads() -> None:
         arm_end=make_end(39, root_diameter="40 mm", major_diameter="41 mm", taper="30 mm"),
         anchor_end=make_end(42, root_diameter="25 mm", taper="10 mm"),
     )
-    setup = make_setup(bar=bar, tube={"bore": "60 mm"})
+    setup = make_setup(bar=bar, anchor={"bore": "60 mm"})
     fit = bw.length_fit(setup)
     q_arm, q_anchor = 20 / 40, 20 / 25
     body = 904 - 37 - 37 - 30 - 10
@@ -167,18 +167,18 @@ def test_a_head_of_the_same_spline_passes_with_its_blank_on_the_key() -> None:
 
 
 def test_a_head_or_body_too_thick_for_the_tube_is_a_reason() -> None:
-    narrow = make_setup(tube={"bore": "29 mm"})
+    narrow = make_setup(anchor={"bore": "29 mm"})
     texts = [r.text for r in bw.length_fit(narrow).reasons if r.topic is Topic.WAY_IN]
     assert texts == ["the arm end does not pass the tube's bore"]
-    thick = make_setup(bar=make_bar(diameter="31 mm"), tube={"bore": "31 mm"})
+    thick = make_setup(bar=make_bar(diameter="31 mm"), anchor={"bore": "31 mm"})
     body = [r for r in bw.length_fit(thick).reasons if "body" in r.text]
     assert len(body) == 1
 
 
 def test_the_largest_body_is_what_socket_and_tube_let_pass() -> None:
-    setup = make_setup(tube={"bore": "30.9 mm"})
+    setup = make_setup(anchor={"bore": "30.9 mm"})
     assert mm(bw.length_fit(setup).largest_body) == pytest.approx(30.825)
-    setup = make_setup(tube={"bore": "30.3 mm"})
+    setup = make_setup(anchor={"bore": "30.3 mm"})
     assert mm(bw.length_fit(setup).largest_body) == pytest.approx(30.3)
 
 
@@ -212,7 +212,7 @@ def test_blanks_set_apart_on_the_wrong_side_err_by_twice_their_angle(
     assert abs(float((free[1] - free[0]).m_as("degree"))) == pytest.approx(2 * 4.3)
 
 
-@pytest.mark.parametrize("kind", ["arm", "tube"])
+@pytest.mark.parametrize("kind", ["arm", "anchor"])
 def test_a_part_made_for_the_other_side_is_a_reason(kind: str) -> None:
     made: dict[str, Any] = {kind: {"made_for": bw.parts.Side.RIGHT}}
     setup = make_setup(**made)
@@ -226,15 +226,15 @@ def test_a_part_made_for_the_other_side_is_a_reason(kind: str) -> None:
 def test_a_longer_tube_asks_for_new_cap_holes(registry: bw.Registry) -> None:
     van = registry.setup("fells:chassis/short", corner="front left")
     donor = registry.setup("fells:chassis/middle", corner="front left")
-    fit = bw.length_fit(van.with_parts(tube=donor.tube, bar=donor.bar))
+    fit = bw.length_fit(van.with_parts(anchor=donor.anchor, bar=donor.bar))
     assert fit.verdict is Verdict.FITS_WITH_CHANGES
-    assert [c.topic for c in fit.changes] == [Topic.SWAPPED_TUBE, Topic.NEW_CAP_HOLES]
+    assert [c.topic for c in fit.changes] == [Topic.SWAPPED_ANCHOR, Topic.NEW_CAP_HOLES]
     assert mm(fit.cap_offset) == pytest.approx(86.0)
     assert mm(fit.lever_offset) == pytest.approx(0.0)
 
 
 def test_a_lever_off_its_bolt_is_a_reason() -> None:
-    setup = make_setup(tube={"lever_position": "44 mm"})
+    setup = make_setup(anchor={"lever_position": "44 mm"})
     (reason,) = bw.length_fit(setup).reasons
     assert reason.topic is Topic.LEVER_OFF_BOLT
     assert mm(quantity(reason.figure)) == pytest.approx(13.0)
@@ -259,7 +259,7 @@ def test_a_damper_for_another_suspension_is_a_reason_and_no_error() -> None:
 
 
 def test_a_lever_that_does_not_reach_its_bolt_is_a_reason_and_no_error() -> None:
-    setup = make_setup(tube={"lever_radius": "30 mm"})
+    setup = make_setup(anchor={"lever_radius": "30 mm"})
     (reason,) = bw.length_fit(setup).reasons
     assert reason.topic is Topic.THREAD
     assert bw.rates(setup).figures is None
@@ -295,12 +295,11 @@ def quantity(value: object) -> bw.Quantity:
 @pytest.mark.parametrize("end", ["arm", "anchor"])
 def test_a_socket_whose_teeth_stand_on_the_roots_of_the_bar_takes_no_bar(end: str) -> None:
     setup = make_setup()
-    kind = "arm" if end == "arm" else "tube"
     roots = getattr(setup.bar, f"{end}_end").root_diameter
-    part = getattr(setup, kind)
+    part = getattr(setup, end)
     for minor, fits in ((roots, True), (roots - bw.Quantity(0.1, "mm"), False)):
         socket = attrs.evolve(part.socket, minor_diameter=minor)
-        answer = bw.length_fit(setup.with_parts(**{kind: attrs.evolve(part, socket=socket)}))
+        answer = bw.length_fit(setup.with_parts(**{end: attrs.evolve(part, socket=socket)}))
         told = [f for f in answer.reasons if f.topic is bw.answers.Topic.TOOTH_DEPTH]
         assert (told == []) is fits
         if not fits:

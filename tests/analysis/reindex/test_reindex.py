@@ -213,7 +213,7 @@ def test_a_cleared_key_can_be_carried_on() -> None:
     plan = one_cut(bw.reindex(setup, wanted=LOWER))
     cleared = bw.carry_out(setup, plan, clear_keys=True)
     assert cleared.bar == setup.bar
-    sockets = (cleared.arm.socket, cleared.tube.socket)
+    sockets = (cleared.arm.socket, cleared.anchor.socket)
     assert [socket.keyed for socket in sockets].count(False) == 1
     cut = bw.carry_out(setup, plan)
     assert bw.ride(cleared).state == bw.ride(cut).state

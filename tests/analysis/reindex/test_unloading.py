@@ -151,7 +151,7 @@ def test_no_joint_is_parted_where_there_is_none() -> None:
 
 
 def test_no_joint_is_parted_where_the_arm_would_have_to_rise() -> None:
-    wound = attrs.evolve(on_fixed(**DEEP), tube=fixed_socket(anchor_angle="222 deg"))
+    wound = attrs.evolve(on_fixed(**DEEP), anchor=fixed_socket(anchor_angle="222 deg"))
     found = unloaded(wound)
     assert found.way is UnloadingMethod.NONE
     (finding,) = found.findings
@@ -168,7 +168,7 @@ def test_no_joint_is_parted_where_the_arm_would_have_to_rise() -> None:
     [
         ("arm", True, True),
         ("bar", True, True),
-        ("tube", True, True),
+        ("anchor", True, True),
         ("adjuster", False, True),
         ("damper", False, False),
     ],
@@ -196,8 +196,8 @@ def test_to_turn_the_nut_leaves_the_bar_wound_and_another_tooth_does_not() -> No
 
 def test_a_fixed_socket_swaps_the_adjuster_away_too() -> None:
     now = make_setup(**DEEP)
-    fixed = now.with_parts(tube=fixed_socket())
-    assert swapped(fixed, present=now) == ("tube", "adjuster")
+    fixed = now.with_parts(anchor=fixed_socket())
+    assert swapped(fixed, present=now) == ("anchor", "adjuster")
 
 
 def test_a_parted_joint_puts_no_bar_in() -> None:

@@ -21,7 +21,7 @@ CORNER = attrs.evolve(
     JOB.corners[0],
     # A cap that lies beside its holes, and a damper of which all is known.
     setup=JOB.corners[0].setup.with_parts(
-        tube=attrs.evolve(tube_of(JOB.corners[0].setup), cap_position="787 mm"),
+        anchor=attrs.evolve(tube_of(JOB.corners[0].setup), cap_position="787 mm"),
         damper=attrs.evolve(JOB.corners[0].setup.damper, damping_rate="1.5 N*s/mm"),
     ),
 )
@@ -87,7 +87,7 @@ def test_what_moves_nothing_of_the_work_forbids_nothing(path: str) -> None:
         "axle.reference_angle",
         "axle.suspension.offset",
         # What decides on the teeth and the nut alone.
-        "tube.socket.key_angle",
+        "anchor.socket.key_angle",
         "adjuster.thread_end",
         "adjuster.spacer",
         # What decides whether the bar fits and can be put in.

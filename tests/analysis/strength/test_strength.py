@@ -475,7 +475,7 @@ def light_trailer() -> bw.Setup:
 
 def test_a_fixed_socket_swings_its_bar_below_the_free_angle() -> None:
     trailer = light_trailer()
-    assert isinstance(trailer.tube, bw.parts.FixedSocket)
+    assert isinstance(trailer.anchor, bw.parts.FixedSocket)
     swing = swing_of(trailer, travel="60 mm")
     # The droop stop cuts the swing, as the end of the curve.
     low, high = stress_over_travel(trailer, [-60.0, 60.0])

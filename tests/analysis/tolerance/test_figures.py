@@ -23,8 +23,8 @@ def demo() -> bw.Setup:
 
 
 def tube_of(setup: bw.Setup) -> bw.parts.Tube:
-    assert isinstance(setup.tube, bw.parts.Tube)
-    return setup.tube
+    assert isinstance(setup.anchor, bw.parts.Tube)
+    return setup.anchor
 
 
 def by_name(setup: bw.Setup, **half_widths: str) -> dict[str, Leeway]:
@@ -41,8 +41,8 @@ def test_the_figures_of_all_records_are_found() -> None:
 
     assert set(ways) == {
         *("arm.radius", "arm.socket.key_angle", "bar.diameter", "bar.length"),
-        *("bar.material.shear_modulus", "tube.material.shear_modulus", "tube.outside_diameter"),
-        *("tube.lever_radius", "tube.socket.key_angle", "adjuster.mounting.pivot_distance"),
+        *("bar.material.shear_modulus", "anchor.material.shear_modulus", "anchor.outside_diameter"),
+        *("anchor.lever_radius", "anchor.socket.key_angle", "adjuster.mounting.pivot_distance"),
         *("axle.measured_height", "axle.measured_angle"),
     }
     assert str(ways["bar.diameter"].value) == "23.1 millimeter"
@@ -95,7 +95,7 @@ def test_a_figure_lies_at_a_share_of_its_half_width() -> None:
 
 
 def test_one_steel_in_bar_and_tube_is_one_figure() -> None:
-    for name in ("bar.material.shear_modulus", "tube.material.shear_modulus"):
+    for name in ("bar.material.shear_modulus", "anchor.material.shear_modulus"):
         (way,) = leeways(SETUP, {name: "3 GPa"})
         setup = moved(SETUP, {way: 1.0})
         parts = (setup.bar, tube_of(setup))
@@ -106,24 +106,24 @@ def test_one_steel_in_bar_and_tube_is_one_figure() -> None:
 
 def test_a_tolerance_that_only_one_copy_of_a_record_has_is_that_of_both() -> None:
     steel = with_tolerance(SETUP.bar.material, "shear_modulus", bw.Quantity(1.0, "GPa"))
-    setup = SETUP.with_parts(tube=attrs.evolve(SETUP.tube, material=steel))
+    setup = SETUP.with_parts(anchor=attrs.evolve(SETUP.anchor, material=steel))
     (way,) = leeways(setup, {})
 
-    assert way.figure == "tube.material.shear_modulus"
+    assert way.figure == "anchor.material.shear_modulus"
     assert moved(setup, {way: 1.0}).bar.material.shear_modulus.m_as("GPa") == 78.0
 
 
 def test_two_steels_are_two_figures() -> None:
     other = bw.parts.Material(id="t:material/other", title="Other", shear_modulus="77 GPa")
     setup = SETUP.with_parts(
-        tube=attrs.evolve(
-            SETUP.tube, material=with_tolerance(other, "shear_modulus", bw.Quantity(3.0, "GPa"))
+        anchor=attrs.evolve(
+            SETUP.anchor, material=with_tolerance(other, "shear_modulus", bw.Quantity(3.0, "GPa"))
         )
     )
     (way,) = leeways(setup, {})
     far = moved(setup, {way: -1.0})
 
-    assert way.figure == "tube.material.shear_modulus"
+    assert way.figure == "anchor.material.shear_modulus"
     assert tube_of(far).material.shear_modulus.m_as("GPa") == 74.0
     assert far.bar.material.shear_modulus.m_as("GPa") == 77.0
 
@@ -140,12 +140,12 @@ def test_a_part_that_was_changed_is_another_one() -> None:
 def test_equal_sockets_of_two_parts_are_two_things() -> None:
     bar = make_bar(40, 40)
     setup = make_setup(bar=bar, arm_key="0 deg", anchor_key="0 deg")
-    assert setup.arm.socket == setup.tube.socket
+    assert setup.arm.socket == setup.anchor.socket
     (way,) = leeways(setup, {"arm.socket.key_angle": "1 deg"})
     far = moved(setup, {way: 1.0})
 
     assert far.arm.socket.key_angle.m_as("deg") == 1.0
-    assert far.tube.socket.key_angle.m_as("deg") == 0.0
+    assert far.anchor.socket.key_angle.m_as("deg") == 0.0
 
 
 def test_the_axle_is_that_of_the_chassis() -> None:
@@ -199,7 +199,7 @@ def test_what_is_not_moved_is_the_same_record() -> None:
     (way,) = leeways(SETUP, {"bar.diameter": "0.1 mm"})
     far = moved(SETUP, {way: 1.0})
 
-    assert far.tube is SETUP.tube
+    assert far.anchor is SETUP.anchor
     assert far.bar.material is SETUP.bar.material
     assert moved(SETUP, {}) is SETUP
 
@@ -217,7 +217,7 @@ def test_a_moved_figure_keeps_what_is_known_of_it() -> None:
 
 
 def test_a_setup_that_cannot_be_is_refused() -> None:
-    (way,) = leeways(SETUP, {"tube.bore": "12 mm"})
+    (way,) = leeways(SETUP, {"anchor.bore": "12 mm"})
 
     assert tube_of(moved(SETUP, {way: -1.0})).bore.m_as("mm") == 68.0
     with pytest.raises(bw.GeometryError, match="G104"):

@@ -283,11 +283,11 @@ def test_bushings_that_the_measured_height_places_go_with_it() -> None:
 def test_bar_and_tube_of_one_steel_err_together() -> None:
     setup = make_setup()
     other = bw.parts.Material(id="t:material/other", title="Other steel", shear_modulus="77 GPa")
-    apart = setup.with_parts(tube=attrs.evolve(tube_of(setup), material=other))
+    apart = setup.with_parts(anchor=attrs.evolve(tube_of(setup), material=other))
     modulus = "material.shear_modulus"
-    of_bar, of_tube = (with_tolerance(apart, f"{p}.{modulus}", "1 GPa") for p in ("bar", "tube"))
+    of_bar, of_tube = (with_tolerance(apart, f"{p}.{modulus}", "1 GPa") for p in ("bar", "anchor"))
     alone = free_angle_uncertainty(of_bar), free_angle_uncertainty(of_tube)
-    both = with_tolerance(of_bar, f"tube.{modulus}", "1 GPa")
+    both = with_tolerance(of_bar, f"anchor.{modulus}", "1 GPa")
     together = free_angle_uncertainty(with_tolerance(setup, f"bar.{modulus}", "1 GPa"))
 
     assert together == pytest.approx(sum(alone), rel=1e-3)
@@ -369,7 +369,7 @@ def test_a_fixed_socket_has_to_spare_what_is_nearer() -> None:
 def test_one_end_that_cannot_be_leaves_the_other_to_speak() -> None:
     # A bore that comes up to the outside diameter leaves no wall.
     setup = make_setup()
-    known = with_tolerance(setup, "tube.bore", "12 mm")
+    known = with_tolerance(setup, "anchor.bore", "12 mm")
     said = bw.tolerance(lambda one: bw.reindex(one, wanted=WANTED), known)
 
     assert len(said.gaps) == 1
@@ -379,7 +379,7 @@ def test_one_end_that_cannot_be_leaves_the_other_to_speak() -> None:
 
 
 def test_an_end_at_which_the_lever_does_not_reach_leaves_the_other_to_speak() -> None:
-    known = with_tolerance(make_setup(), "tube.lever_radius", "100 mm")
+    known = with_tolerance(make_setup(), "anchor.lever_radius", "100 mm")
     plan = bw.reindex(known, wanted=WANTED).plans[0]
     said = bw.tolerance(carried_out(plan), known)
 

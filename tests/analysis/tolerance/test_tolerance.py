@@ -49,8 +49,8 @@ def number(quantity: bw.Quantity | None) -> float:
 
 def with_tube(**change: Any) -> bw.answers.RateFigures:
     """Rates with another tube."""
-    assert isinstance(SETUP.tube, bw.parts.Tube)
-    figures = bw.rates(SETUP.with_parts(tube=attrs.evolve(SETUP.tube, **change))).figures
+    assert isinstance(SETUP.anchor, bw.parts.Tube)
+    figures = bw.rates(SETUP.with_parts(anchor=attrs.evolve(SETUP.anchor, **change))).figures
     assert figures is not None
     return figures
 
@@ -200,11 +200,11 @@ def test_a_question_about_a_setup_that_cannot_be_asked_is_an_error() -> None:
 
 
 def test_an_end_at_which_a_setup_cannot_be_is_told_and_the_other_end_counts() -> None:
-    answer = asked(half_widths={"tube.bore": "12 mm"})
+    answer = asked(half_widths={"anchor.bore": "12 mm"})
     row = rows(answer)["tube_rate"]
     (gap,) = answer.gaps
 
-    assert (gap.figure, gap.draws, gap.missing) == ("tube.bore", 0, ())
+    assert (gap.figure, gap.draws, gap.missing) == ("anchor.bore", 0, ())
     assert str(gap.value) == "92.0 millimeter"
     assert gap.text.startswith("G104: bore: got '92 mm'")
     change = number(row.nominal) - number(with_tube(bore="68 mm").tube_rate)
@@ -212,7 +212,7 @@ def test_an_end_at_which_a_setup_cannot_be_is_told_and_the_other_end_counts() ->
 
 
 def test_the_lower_end_may_be_the_one_that_cannot_be() -> None:
-    answer = asked(half_widths={"tube.outside_diameter": "12 mm"})
+    answer = asked(half_widths={"anchor.outside_diameter": "12 mm"})
     wide = with_tube(outside_diameter="102 mm")
     row = rows(answer)["tube_rate"]
 
@@ -308,7 +308,7 @@ def test_figures_that_do_not_move_have_no_spread_in_draws() -> None:
 
 
 def test_draws_that_cannot_be_are_counted_and_left_out() -> None:
-    answer = asked(half_widths={"tube.bore": "12 mm"}, draws=100)
+    answer = asked(half_widths={"anchor.bore": "12 mm"}, draws=100)
     at_end, drawn = answer.gaps[0], answer.gaps[1:]
     row = rows(answer)["tube_rate"]
 

@@ -202,7 +202,7 @@ def _left() -> float:
 
 
 # Of the shear modulus of the steel, and of the tube's outside.
-HALF_WIDTHS = {"bar.material.shear_modulus": "0.1 GPa", "tube.outside_diameter": "0.05 mm"}
+HALF_WIDTHS = {"bar.material.shear_modulus": "0.1 GPa", "anchor.outside_diameter": "0.05 mm"}
 
 
 @functools.cache

@@ -136,6 +136,23 @@ def classes() -> list[type[Any]]:
     return found
 
 
+def further_keys(cls: type[Any]) -> set[str]:
+    """Keys that a class has besides the usual ones: what holds the anchor end has two."""
+    return {"anchor"} if cls is bw.parts.StandardParts else set()
+
+
+@pytest.mark.parametrize(
+    ("keys", "is_valid"),
+    [(["tube"], True), (["anchor"], True), (["tube", "anchor"], False), ([], False)],
+)
+def test_an_anchor_stands_under_one_of_its_two_keys(keys: list[str], *, is_valid: bool) -> None:
+    parts = {"arm": "arm/one", "bar": "bar/one", "damper": "damper/one"}
+    parts |= dict.fromkeys(keys, "tube/one")
+    schema = {**WHOLE["$defs"]["standard-parts"], "$defs": WHOLE["$defs"]}
+
+    assert jsonschema.Draft202012Validator(schema).is_valid(parts) is is_valid
+
+
 @pytest.mark.parametrize("cls", classes(), ids=lambda cls: cls.__name__)
 def test_a_definition_has_the_keys_of_its_class(cls: type[Any]) -> None:
     name = re.sub(r"(?<!^)([A-Z])", r"-\1", cls.__name__).lower()
@@ -143,9 +160,10 @@ def test_a_definition_has_the_keys_of_its_class(cls: type[Any]) -> None:
     properties = WHOLE["$defs"][name]["properties"]
 
     extra = {"source", "at"} if issubclass(cls, Record) else set()
-    assert set(properties) - {"kind"} == set(fields) | extra
+    assert set(properties) - {"kind"} == set(fields) | extra | further_keys(cls)
     required = {key for key, f in fields.items() if f.default is attrs.NOTHING}
     asked = {"source"} if cls in KINDS.values() else set()
+    required -= {"tube"} if further_keys(cls) else set()
     assert set(WHOLE["$defs"][name]["required"]) - {"kind"} == required | asked
     for key, (kind, allowed) in figure_fields(cls).items():
         assert f"figure-{kind.name}".replace(" ", "-") in properties[key]["$ref"]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -11,11 +13,18 @@ import barwright as bw
 from flawed_packs import POOR_PACK
 from sample_records import make_setup
 
+# Written by the version that wrote schema 2.
+WRITTEN = Path(__file__).parents[2] / "specimens" / "answers" / "schema-2"
+
 FORMER: dict[str, Callable[[], object]] = {
     "Linted": lambda: bw.lint_pack(POOR_PACK),
     "Tolerances": lambda: bw.tolerance(bw.ride, make_setup(), draws=100),
     "LengthFit": lambda: bw.length_fit(make_setup()),
 }
+
+
+def written(name: str) -> Any:
+    return bw.from_json((WRITTEN / f"{name}.json").read_text(encoding="utf-8"))
 
 
 @pytest.mark.parametrize("name", FORMER)
@@ -32,3 +41,38 @@ def test_schema_3_does_not_know_the_former_names(name: str) -> None:
 
     with pytest.raises(bw.SchemaError):
         bw.from_json(json.dumps(document))
+
+
+def test_the_fixed_socket_of_a_former_chassis_is_its_anchor() -> None:
+    anchor = written("chassis").axles[0].left.anchor
+
+    assert isinstance(anchor, bw.parts.FixedSocket)
+    assert anchor.id == "trundlet:fixed-socket/beam"
+
+
+def test_a_former_donor_s_tube_is_its_anchor() -> None:
+    answer = written("donors")
+    (best, *_) = answer.combinations
+
+    assert (best.anchor_id, best.anchor_title) == ("fells:tube/short", "Torque tube, short van")
+    assert best.swapped == ("anchor",)
+    assert [change.topic.value for change in best.fit.changes] == [
+        "swapped anchor",
+        "new cap holes",
+    ]
+
+
+def test_figures_of_a_former_tube_are_the_anchor_s() -> None:
+    named = {given.figure for given in written("tolerance").inputs}
+
+    assert {"anchor.bore", "anchor.socket.key_angle", "bar.diameter"} <= named
+    assert not [name for name in named if name.startswith("tube.")]
+
+
+@pytest.mark.parametrize("name", ["chassis", "donors", "tolerance"])
+def test_what_was_read_is_written_as_schema_3(name: str) -> None:
+    answer = written(name)
+    text = bw.to_json(answer)
+
+    assert json.loads(text)["schema"] == 3
+    assert bw.from_json(text) == answer

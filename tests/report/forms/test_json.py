@@ -83,7 +83,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Material": lambda: demo().bar.material,
     "Arm": lambda: demo().arm,
     "Bar": lambda: demo().bar,
-    "Tube": lambda: demo().tube,
+    "Tube": lambda: demo().anchor,
     "KeyLever": key_lever,
     "FixedSocket": fixed_socket,
     "Adjuster": lambda: demo().adjuster,
@@ -96,7 +96,7 @@ ODD: dict[str, Callable[[], object]] = {
     "a bar that does not fit": lambda: bw.rates(NOTHING),
     "a strength without limits": lambda: bw.strength(demo(), travel="40 mm", history=ROAD),
     "tolerances with gaps": lambda: bw.tolerance(
-        bw.ride, demo(), half_widths={"tube.bore": "9 mm", "nut_turns": "90 turn"}
+        bw.ride, demo(), half_widths={"anchor.bore": "9 mm", "nut_turns": "90 turn"}
     ),
     "tolerances that know nothing, in inch units": lambda: in_units(
         bw.tolerance(bw.ride, SETUP, half_widths={"nut_turns": "90 turn"}), "inch"

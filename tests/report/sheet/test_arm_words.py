@@ -141,7 +141,7 @@ def test_without_its_strut_a_carrier_is_no_datum_and_the_joint_is() -> None:
     stop = float(off.arm_angle.m_as("rad"))
     assert rise == pytest.approx(338.0 * (math.sin(free) - math.sin(stop)), abs=0.5)
     swinging = attrs.evolve(
-        setup, axle=attrs.evolve(setup.axle, suspension=swing_arm_mounting()), tube=fixed_socket()
+        setup, axle=attrs.evolve(setup.axle, suspension=swing_arm_mounting()), anchor=fixed_socket()
     )
     assert "so that hub to arch measures" in lifted(off, swinging, "metric")
 

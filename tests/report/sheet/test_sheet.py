@@ -262,7 +262,7 @@ def test_a_donor_tube_brings_its_changes_into_the_steps() -> None:
     registry = bw.Registry.discover()
     van = registry.setup("fells:chassis/short", corner="front left")
     donor = registry.setup("fells:chassis/middle", corner="front left")
-    setup = van.with_parts(tube=donor.tube, bar=donor.bar)
+    setup = van.with_parts(anchor=donor.anchor, bar=donor.bar)
     corner = sheet_of(setup, van, bw.Wanted())
     drawn, put_in = place(corner, "Draw the bar out"), place(corner, "Slide the bar in")
     old, new = (

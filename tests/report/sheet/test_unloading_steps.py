@@ -116,7 +116,7 @@ def test_what_would_be_left_is_said_before_a_refusal() -> None:
 
 
 def test_of_a_fixed_socket_no_nut_is_named() -> None:
-    wound = attrs.evolve(on_fixed(**DEEP), tube=fixed_socket(anchor_angle="222 deg"))
+    wound = attrs.evolve(on_fixed(**DEEP), anchor=fixed_socket(anchor_angle="222 deg"))
     said, _ = refused(wound)
     assert said.text.startswith("Do not touch the bar: with the damper off it still holds ")
     held_on = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})

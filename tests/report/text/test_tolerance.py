@@ -66,7 +66,7 @@ def test_an_uncertainty_has_two_digits_and_its_figure_as_many_places() -> None:
     twist = float(figures.droop.twist.magnitude)
     # The twist at droop goes with the key: by 2 / √3 of its half width.
     for half_width, places in (("10 deg", 0), ("1 deg", 1), ("0.1 deg", 2), ("0.0001 deg", 4)):
-        answer = bw.tolerance(bw.rates, SETUP, half_widths={"tube.socket.key_angle": half_width})
+        answer = bw.tolerance(bw.rates, SETUP, half_widths={"anchor.socket.key_angle": half_width})
         behind = 1.1547 * float(half_width.split()[0])
         assert f"droop: twist {twist:.{places}f}° {behind:.{places}f}° tube" in folded(
             tolerances_text(answer)
@@ -111,7 +111,7 @@ def test_draws_bring_their_interval() -> None:
 
 
 def test_ends_without_an_answer_are_told() -> None:
-    answer = bw.tolerance(bw.rates, SETUP, half_widths={"tube.bore": "12 mm"}, draws=100)
+    answer = bw.tolerance(bw.rates, SETUP, half_widths={"anchor.bore": "12 mm"}, draws=100)
     count = sum(gap.draws for gap in answer.gaps)
     shown = folded(tolerances_text(answer))
 

@@ -1,4 +1,4 @@
-"""Which other arm and tube would make the bar fit? (mechanics, section 4, end)."""
+"""Which other arm and anchor would make the bar fit? (mechanics, section 4, end)."""
 
 from __future__ import annotations
 
@@ -26,16 +26,16 @@ P = TypeVar("P", bound=Part)
 
 @attrs.frozen(kw_only=True)
 class Donor:
-    """An arm and a tube with which the bar fits, and what else they change.
+    """An arm and an anchor with which the bar fits, and what else they change.
 
     Parameters
     ----------
-    arm_id, tube_id : str
+    arm_id, anchor_id : str
         Their ids.
-    arm_title, tube_title : str
+    arm_title, anchor_title : str
         What a person calls them.
     swapped : tuple of str
-        Which of the two is not on the corner now: "arm", "tube" or both.
+        Which of the two is not on the corner now: "arm", "anchor" or both.
     fit : LengthFit
         How the bar lies in them; its changes name offsets and new holes.
     system_rate : Quantity
@@ -50,9 +50,9 @@ class Donor:
     """
 
     arm_id: str
-    tube_id: str
+    anchor_id: str
     arm_title: str
-    tube_title: str
+    anchor_title: str
     swapped: tuple[str, ...]
     fit: LengthFit
     system_rate: Quantity
@@ -90,22 +90,22 @@ class Donors(Answer):
             none = " No arm and tube of the installed packs makes it fit." if tried else ""
             return f"{self.fit.headline}{none}"
         best = self.combinations[0]
-        titles = {"arm": best.arm_title, "tube": best.tube_title}
+        titles = {"arm": best.arm_title, "anchor": best.anchor_title}
         other = " and ".join(titles[kind] for kind in best.swapped)
         return f"Does not fit as it is; fits with {other}."
 
 
 @checks_arguments
 def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
-    """Answer which arms and tubes would make a bar fit that does not.
+    """Answer which arms and anchors would make a bar fit that does not.
 
     Parameters
     ----------
     setup : Setup
         The corner, with the bar that is to go on.
     parts : iterable of Part
-        Where to look, such as ``registry.parts()``; all but arms and tubes are
-        passed over, or what the corner has in a tube's place.
+        Where to look, such as ``registry.parts()``; all but arms and anchors of the
+        corner's own kind are passed over.
 
     Returns
     -------
@@ -114,7 +114,7 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
 
     References
     ----------
-    Exhaustive over the arms and tubes that mate with the bar's splines; checked
+    Exhaustive over the arms and anchors that mate with the bar's splines; checked
     against an enumeration of all of them.
 
     Examples
@@ -125,7 +125,7 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
     >>> answer = donors(
     ...     van.with_parts(bar=registry.part("fells:bar/short-standard")), parts=registry.parts()
     ... )
-    >>> answer.combinations[0].tube_id
+    >>> answer.combinations[0].anchor_id
     'fells:tube/short'
     """
     fit = length_fit(setup)
@@ -142,22 +142,22 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
 
 
 def _combined(setup: Setup, parts: list[Part]) -> Iterator[Setup]:
-    """Put every arm and tube on the corner whose splines mate with the bar's."""
+    """Put every arm and anchor on the corner whose splines mate with the bar's."""
     bar = setup.bar
     arms = [
         arm
         for arm in _with_own(setup.arm, parts, Arm)
         if (arm.socket.teeth, arm.socket.form) == (bar.arm_end.teeth, bar.arm_end.form)
     ]
-    tubes = [
-        tube
-        for tube in _with_own(setup.tube, parts, _like(setup.tube))
-        if (tube.socket.teeth, tube.socket.form) == (bar.anchor_end.teeth, bar.anchor_end.form)
+    anchors = [
+        anchor
+        for anchor in _with_own(setup.anchor, parts, _like(setup.anchor))
+        if (anchor.socket.teeth, anchor.socket.form) == (bar.anchor_end.teeth, bar.anchor_end.form)
     ]
     for arm in arms:
-        for tube in tubes:
-            if arm.id != setup.arm.id or tube.id != setup.tube.id:
-                yield setup.with_parts(arm=arm, tube=tube)
+        for anchor in anchors:
+            if arm.id != setup.arm.id or anchor.id != setup.anchor.id:
+                yield setup.with_parts(arm=arm, anchor=anchor)
 
 
 def _with_own(own: P, parts: list[Part], cls: type[P]) -> list[P]:
@@ -179,11 +179,11 @@ def _tried(setup: Setup, combined: Setup) -> Iterator[Donor]:
         return
     yield Donor(
         arm_id=combined.arm.id,
-        tube_id=combined.tube.id,
+        anchor_id=combined.anchor.id,
         arm_title=combined.arm.title,
-        tube_title=combined.tube.title,
+        anchor_title=combined.anchor.title,
         swapped=tuple(
-            kind for kind in ("arm", "tube") if combined.parts[kind].id != setup.parts[kind].id
+            kind for kind in ("arm", "anchor") if combined.parts[kind].id != setup.parts[kind].id
         ),
         fit=fit,
         system_rate=quantity(spring.system, TORSIONAL_RATE),
@@ -209,5 +209,5 @@ def _order(donor: Donor) -> tuple[int, int, float, float, str, str]:
         0.0 if donor.fit.cap_offset is None else abs(si(donor.fit.cap_offset, LENGTH)),
         abs(si(donor.free_angle_change, ANGLE)) if donor.free_angle_change is not None else 0.0,
         donor.arm_id,
-        donor.tube_id,
+        donor.anchor_id,
     )

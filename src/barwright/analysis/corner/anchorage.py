@@ -63,7 +63,7 @@ def anchorage_of(setup: Setup) -> Anchorage:
     -------
     Anchorage
     """
-    anchor = setup.tube
+    anchor = setup.anchor
     if isinstance(anchor, FixedSocket):
         return FixedAnchor(anchor_angle=radians(anchor.anchor_angle))
     # A setup has an adjuster beside any other anchor, and one that goes with it.

@@ -264,7 +264,7 @@ class CornerModel:
             clocking.free_angle(
                 0.0,
                 arm_key=radians(self.setup.arm.socket.key_angle),
-                anchor_key=radians(self.setup.tube.socket.key_angle),
+                anchor_key=radians(self.setup.anchor.socket.key_angle),
                 blank_angle=radians(self.setup.bar.blank_angle),
                 sense=self.sense,
                 rotation=0.0,

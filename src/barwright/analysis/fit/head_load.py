@@ -128,7 +128,7 @@ def _heads(model: CornerModel, fit: LengthFit) -> Iterator[_Head]:
     setup = model.setup
     places = (
         (setup.bar.arm_end, setup.arm.socket, setup.arm_tooth),
-        (setup.bar.anchor_end, setup.tube.socket, setup.anchor_tooth),
+        (setup.bar.anchor_end, setup.anchor.socket, setup.anchor_tooth),
     )
     for (end, socket, tooth), seat in zip(places, fit.ends, strict=True):
         # Teeth that do not meet carry nothing; the fit has said so.

@@ -251,7 +251,7 @@ def _verdict(reasons: tuple[Finding, ...], changes: tuple[Finding, ...]) -> Verd
 
 
 def _layout(setup: Setup, *, with_stops: bool) -> AxialLayout:
-    bar, arm, tube, axle = setup.bar, setup.arm.socket, setup.tube.socket, setup.axle
+    bar, arm, tube, axle = setup.bar, setup.arm.socket, setup.anchor.socket, setup.axle
     return AxialLayout(
         bar_length=metres(bar.length),
         arm_spline=metres(bar.arm_end.length),
@@ -260,7 +260,7 @@ def _layout(setup: Setup, *, with_stops: bool) -> AxialLayout:
         anchor_nose=metres(bar.anchor_end.nose),
         arm_socket=metres(arm.length),
         anchor_socket=metres(tube.length),
-        anchor_position=metres(axle.tube_position) + metres(setup.tube.socket_position),
+        anchor_position=metres(axle.tube_position) + metres(setup.anchor.socket_position),
         arm_required=metres(arm.required_engagement),
         anchor_required=metres(tube.required_engagement),
         arm_stop=metres(axle.arm_stop) if with_stops and axle.arm_stop is not None else -math.inf,
@@ -291,7 +291,7 @@ def _stops_leave_room(setup: Setup) -> bool:
 def _sides(setup: Setup) -> tuple[tuple[BarEndName, BarEnd, Socket], ...]:
     return (
         (BarEndName.ARM, setup.bar.arm_end, setup.arm.socket),
-        (BarEndName.ANCHOR, setup.bar.anchor_end, setup.tube.socket),
+        (BarEndName.ANCHOR, setup.bar.anchor_end, setup.anchor.socket),
     )
 
 
@@ -330,7 +330,7 @@ def _mating(setup: Setup) -> Iterator[Finding]:
             yield _reason(Topic.TOOTH_FORM, "the tooth forms differ", end.form, socket.form, name)
     sided: list[tuple[str, Side | None]] = [
         ("arm", setup.arm.made_for),
-        (_ANCHORS[type(setup.tube)], setup.tube.made_for),
+        (_ANCHORS[type(setup.anchor)], setup.anchor.made_for),
     ]
     if setup.bar.preset:
         sided.append(("pre-setting of the bar", setup.bar.made_for))
@@ -385,7 +385,7 @@ def _around(setup: Setup, where: Seating) -> Iterator[Finding]:
         )
     lever = _lever_offset(setup)
     if lever is not None and abs(lever) > metres(setup.axle.lever_allowance) + _ROUNDING:
-        whose = "tube's lever" if isinstance(setup.tube, Tube) else _ANCHORS[type(setup.tube)]
+        whose = "tube's lever" if isinstance(setup.anchor, Tube) else _ANCHORS[type(setup.anchor)]
         text = f"the {whose} does not come to lie at the adjuster's bolt"
         yield _reason(Topic.LEVER_OFF_BOLT, text, _mm(lever), setup.axle.lever_allowance)
 
@@ -400,9 +400,9 @@ def _way_in(setup: Setup) -> Iterator[Finding]:
     if not _passes(head, socket):
         text = f"the {leading.value} does not pass the socket at the {entry.value}"
         yield _reason(Topic.WAY_IN, text, head.major_diameter, socket.minor_diameter, leading)
-    if isinstance(setup.tube, Tube) and major >= metres(setup.tube.bore):
+    if isinstance(setup.anchor, Tube) and major >= metres(setup.anchor.bore):
         text = f"the {leading.value} does not pass the tube's bore"
-        yield _reason(Topic.WAY_IN, text, head.major_diameter, setup.tube.bore, leading)
+        yield _reason(Topic.WAY_IN, text, head.major_diameter, setup.anchor.bore, leading)
     if metres(setup.bar.diameter) >= _largest_body(setup):
         text = "the bar's body does not pass the way in"
         yield _reason(Topic.WAY_IN, text, setup.bar.diameter, _mm(_largest_body(setup)))
@@ -435,7 +435,7 @@ def _linkage(model: CornerModel) -> Iterator[Finding]:
     if not model.lever_closes:
         low, high = map(_mm, model.anchorage.reach)
         text = "the lever does not reach its pin over the whole thread (pin's least distance)"
-        if isinstance(model.setup.tube, KeyLever):
+        if isinstance(model.setup.anchor, KeyLever):
             text = "the bolt's end leaves the key lever's face within its thread (least distance)"
         yield Finding(
             topic=Topic.THREAD, text=text, figure=_mm(model.setting_span[0]), limit=low, upper=high
@@ -445,15 +445,15 @@ def _linkage(model: CornerModel) -> Iterator[Finding]:
 def _largest_body(setup: Setup) -> float:
     """Diameter that the entry's socket and the tube let pass [m]."""
     is_arm = setup.axle.entry is BarEndName.ARM
-    socket = setup.arm.socket if is_arm else setup.tube.socket
-    bore = metres(setup.tube.bore) if isinstance(setup.tube, Tube) else math.inf
+    socket = setup.arm.socket if is_arm else setup.anchor.socket
+    bore = metres(setup.anchor.bore) if isinstance(setup.anchor, Tube) else math.inf
     return min(metres(socket.minor_diameter), bore)
 
 
 def _changes(setup: Setup) -> Iterator[Finding]:
     """List what differs from how the vehicle left the works, and what has to be made for it."""
     standard = setup.axle.standard(setup.side)
-    swaps = ((Topic.SWAPPED_ARM, "arm"), (Topic.SWAPPED_TUBE, "tube"))
+    swaps = ((Topic.SWAPPED_ARM, "arm"), (Topic.SWAPPED_ANCHOR, "anchor"))
     for topic, kind in swaps:
         part, usual = getattr(setup, kind), getattr(standard, kind)
         if part.id != usual.id:
@@ -475,18 +475,18 @@ def _blank_angle(setup: Setup) -> float:
 
 def _lever_offset(setup: Setup) -> float | None:
     """How far the lever comes to lie from its bolt [m]."""
-    if isinstance(setup.tube, FixedSocket):
+    if isinstance(setup.anchor, FixedSocket):
         return None
     start = metres(setup.axle.tube_position)
-    return start + metres(setup.tube.lever_position) - metres(setup.axle.bolt_position)
+    return start + metres(setup.anchor.lever_position) - metres(setup.axle.bolt_position)
 
 
 def _cap_offset(setup: Setup) -> float | None:
     """How far the tube's cap comes to lie from its holes [m]."""
-    if not isinstance(setup.tube, Tube):
+    if not isinstance(setup.anchor, Tube):
         return None
     start = metres(setup.axle.tube_position)
-    return start + metres(setup.tube.cap_position) - metres(setup.axle.cap_holes_position)
+    return start + metres(setup.anchor.cap_position) - metres(setup.axle.cap_holes_position)
 
 
 _ANCHORS: dict[type[Anchor], str] = {

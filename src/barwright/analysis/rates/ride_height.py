@@ -236,9 +236,9 @@ def springing(setup: Setup, fit: LengthFit) -> Springing | None:
 def springing_along(setup: Setup, active_length: float) -> Springing:
     """Rates of bar and tube with an active length of the bar [m]."""
     bar = bar_rate(setup.bar, active_length=active_length)
-    if not isinstance(setup.tube, Tube):
+    if not isinstance(setup.anchor, Tube):
         return Springing(bar=bar, tube=None, system=bar)
-    tube = tube_rate(setup.tube)
+    tube = tube_rate(setup.anchor)
     return Springing(bar=bar, tube=tube, system=float(torsion.series_rate(bar, tube)))
 
 

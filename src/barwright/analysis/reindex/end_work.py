@@ -47,8 +47,8 @@ def splines(model: CornerModel, *, present: Setup) -> tuple[Spline, Spline]:
         for end, socket, current, in_place in (
             (setup.bar.arm_end, setup.arm.socket, setup.arm_tooth, setup.arm == present.arm),
             (
-                *(setup.bar.anchor_end, setup.tube.socket),
-                *(setup.anchor_tooth, setup.tube == present.tube),
+                *(setup.bar.anchor_end, setup.anchor.socket),
+                *(setup.anchor_tooth, setup.anchor == present.anchor),
             ),
         )
     )
@@ -95,7 +95,7 @@ def end_work(
     setup = model.setup
     return (
         _work(model, BarEndName.ARM, ends[0], choice.arm_tooth, setup.arm.socket),
-        _work(model, BarEndName.ANCHOR, ends[1], choice.anchor_tooth, setup.tube.socket),
+        _work(model, BarEndName.ANCHOR, ends[1], choice.anchor_tooth, setup.anchor.socket),
     )
 
 

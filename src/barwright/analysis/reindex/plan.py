@@ -285,7 +285,7 @@ def carry_out(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     cuts = [work.action is EndAction.REMOVE_TOOTH for work in plan.ends]
     changed: dict[str, Any] = {}
     if clear_keys:
-        parts = zip(("arm", "tube"), cuts, strict=True)
+        parts = zip(("arm", "anchor"), cuts, strict=True)
         changed |= {kind: _cleared(getattr(setup, kind)) for kind, is_cut in parts if is_cut}
     else:
         sense = CornerModel(setup).sense

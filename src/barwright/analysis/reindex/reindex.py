@@ -251,5 +251,5 @@ def _impossible(present: Setup) -> Finding:
     return Finding(
         topic=Topic.PRESENT,
         text="what is said to be on the car now cannot be on it: find out what is, first",
-        figure=f"{present.bar.title}, {present.tube.title}",
+        figure=f"{present.bar.title}, {present.anchor.title}",
     )

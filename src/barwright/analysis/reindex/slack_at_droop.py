@@ -26,7 +26,7 @@ def goes_slack(setup: Setup, *, droop: CornerState) -> bool:
     bool
         Never with a fixed socket, which holds the bar both ways.
     """
-    return not isinstance(setup.tube, FixedSocket) and droop.twist.magnitude <= 0.0
+    return not isinstance(setup.anchor, FixedSocket) and droop.twist.magnitude <= 0.0
 
 
 def unheld_lever(setup: Setup, *, droop: CornerState) -> tuple[Finding, ...]:
@@ -47,7 +47,7 @@ def unheld_lever(setup: Setup, *, droop: CornerState) -> tuple[Finding, ...]:
     tuple of Finding
         Empty where the bar stays wound, or something else holds the lever.
     """
-    lever = setup.tube
+    lever = setup.anchor
     if not isinstance(lever, KeyLever) or lever.held_by or not goes_slack(setup, droop=droop):
         return ()
     return (

@@ -242,7 +242,7 @@ def swapped(setup: Setup, *, present: Setup) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        Of ``arm``, ``bar``, ``tube``, ``adjuster`` and ``damper``.
+        Of ``arm``, ``bar``, ``anchor``, ``adjuster`` and ``damper``.
     """
     return tuple(kind for kind in PLACES if getattr(setup, kind) != getattr(present, kind))
 
@@ -261,7 +261,8 @@ def bar_is_drawn(setup: Setup, *, present: Setup, disturbed: Collection[BarEndNa
     -------
     bool
     """
-    return bool(disturbed) or not {"arm", "bar", "tube"}.isdisjoint(swapped(setup, present=present))
+    others = swapped(setup, present=present)
+    return bool(disturbed) or not {"arm", "bar", "anchor"}.isdisjoint(others)
 
 
 def must_be_unloaded(setup: Setup, *, present: Setup, disturbed: Collection[BarEndName]) -> bool:

@@ -166,19 +166,19 @@ def _guiding(setup: Setup) -> tuple[object, ...]:
 
 def _seating(setup: Setup) -> tuple[object, ...]:
     """List the records that the rate of bar and tube rests on."""
-    return *_own(setup.axle), setup.bar, setup.tube, setup.arm.socket
+    return *_own(setup.axle), setup.bar, setup.anchor, setup.arm.socket
 
 
 def _keys(setup: Setup) -> tuple[object, ...]:
     """Angles of keys and blanks, and what says in which sense they count."""
-    sockets = setup.arm.socket, setup.tube.socket
+    sockets = setup.arm.socket, setup.anchor.socket
     keys = (socket.key_angle for socket in sockets)
     return *_own(setup.axle), *keys, setup.bar.blank_angle
 
 
 def _holding(setup: Setup) -> tuple[object, ...]:
     """Parts that hold the anchor end."""
-    return setup.tube, setup.adjuster
+    return setup.anchor, setup.adjuster
 
 
 _Records = Callable[[Setup], tuple[object, ...]]

@@ -23,7 +23,7 @@ from barwright.registry.authoring.docstrings import descriptions, summary
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.checks import PROOFS
-from barwright.registry.packs.keys import key_of, kinds_of
+from barwright.registry.packs.keys import FURTHER_KEYS, key_of, kinds_of
 from barwright.registry.packs.load import BESIDE_THE_HEADER, NAME
 from barwright.registry.packs.pack import KINDS, SCHEMA, PackHeader
 from barwright.registry.packs.values import LARGEST_WHOLE
@@ -162,6 +162,8 @@ class _Writer:
         fields = [field for field in attrs.fields(cls) if field.name != "about"]
         properties = {key_of(field.name): self._property(cls, field) for field in fields}
         required = [key_of(field.name) for field in fields if field.default is attrs.NOTHING]
+        further = [name for name in FURTHER_KEYS if name in attrs.fields_dict(cls)]
+        properties |= {name: properties[key_of(name)] for name in further}
         if issubclass(cls, Record):
             properties = dict(_PLACE) | properties
         if issubclass(cls, Part):
@@ -171,9 +173,9 @@ class _Writer:
             "description": summary(cls),
             "type": "object",
             "properties": properties,
-            "required": required,
+            "required": [key for key in required if key not in map(key_of, further)],
             "additionalProperties": False,
-        }
+        } | _one_of_each_two(further)
 
     def _property(self, cls: type[Any], field: attrs.Attribute[Any]) -> Schema:
         figures = figure_fields(cls)
@@ -259,6 +261,12 @@ def _figure(kind: Kind, allowed: Range) -> Schema:
         "additionalProperties": False,
     }
     return {"description": f"{said[0].upper()}{said[1:]}.", "anyOf": [text, table]}
+
+
+def _one_of_each_two(fields: list[str]) -> Schema:
+    """Ask for each field that may be written in two ways, in one of them."""
+    either = [{"oneOf": [{"required": [k]} for k in (key_of(name), name)]} for name in fields]
+    return {"allOf": either} if either else {}
 
 
 def _by_id(value: Schema) -> Schema:

@@ -27,7 +27,7 @@ class PartNames:
 
     arm: str | None = None
     bar: str | None = None
-    tube: str | None = None
+    anchor: str | None = None
     adjuster: str | None = None
     damper: str | None = None
 

@@ -18,6 +18,7 @@ from barwright.registry.jobs.job import Job, JobCorner
 from barwright.registry.jobs.keys import JobKeys, LoadKeys, PartNames, PresentKeys, WantedKeys
 from barwright.registry.jobs.sides import SIDES, merged, replaced, unused_sides
 from barwright.registry.nearest_name import nearest
+from barwright.registry.packs.keys import key_of, written_key
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 from barwright.registry.registry import Registry
@@ -125,7 +126,7 @@ class JobReader:
         if setup.bar == present.bar:
             kept = {
                 "arm_tooth": setup.arm == present.arm,
-                "anchor_tooth": setup.tube == present.tube,
+                "anchor_tooth": setup.anchor == present.anchor,
             }
             teeth = {name: getattr(present, name) for name, stays in kept.items() if stays}
             setup = attrs.evolve(setup, **teeth)
@@ -159,43 +160,45 @@ class JobReader:
             raise
 
     def _changes(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
-        names = self._structurer.structure(merged(table, side), PartNames, key="parts")
-        return self._parts(names, "parts")
+        own = merged(table, side)
+        return self._parts(self._structurer.structure(own, PartNames, key="parts"), own, "parts")
 
     def _now(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
         """Read what is on the vehicle now, as fields of a setup."""
-        now = self._structurer.structure(merged(table, side), PresentKeys, key="present")
-        return self._parts(now, "present") | {
+        own = merged(table, side)
+        now = self._structurer.structure(own, PresentKeys, key="present")
+        return self._parts(now, own, "present") | {
             "arm_tooth": now.arm_tooth,
             "anchor_tooth": now.anchor_tooth,
             "nut_turns": now.nut_turns,
         }
 
-    def _parts(self, names: PartNames, key: str) -> dict[str, Any]:
+    def _parts(self, names: PartNames, table: Mapping[str, Any], key: str) -> dict[str, Any]:
         """Look up every part that is named, and refuse one of another kind."""
         read = Collector()
         found: dict[str, Any] = {}
         for field in attrs.fields(PartNames):
             name = getattr(names, field.name)
             if name is not None:
-                found[field.name] = read(self._part, name, field.name, key)
+                own_key = f"{key}.{written_key(field.name, table)}"
+                found[field.name] = read(self._part, name, field.name, own_key)
         read.raise_problems()
         return found
 
-    def _part(self, name: str, kind: str, key: str) -> Part:
+    def _part(self, name: str, place: str, key: str) -> Part:
         try:
             part = self._registry.part(name)
         except BarwrightError as error:
-            near = [one for k in _kinds(kind) for one in self._registry.ids(k)]
+            near = [one for kind in _kinds(place) for one in self._registry.ids(kind)]
             error.remedy = nearest(name, near)
-            raise error.within(key=f"{key}.{kind}") from None
-        if not isinstance(part, PLACES[kind]):
+            raise error.within(key=key) from None
+        if not isinstance(part, PLACES[place]):
             raise JobError(
                 "J101",
                 value=name,
-                expected=f"the id of a {' or a '.join(_kinds(kind)).replace('-', ' ')}",
-                remedy=f"name one like '{part.id.partition(':')[0]}:{kind}/…'",
-                key=f"{key}.{kind}",
+                expected=f"the id of a {' or a '.join(_kinds(place)).replace('-', ' ')}",
+                remedy=f"name one like '{part.id.partition(':')[0]}:{key_of(place)}/…'",
+                key=key,
             )
         return part
 

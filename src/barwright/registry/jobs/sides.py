@@ -7,6 +7,7 @@ from typing import Any
 
 from barwright.errors import SchemaError
 from barwright.parts.bar import Side
+from barwright.registry.packs.keys import OTHER_KEYS
 
 __all__ = ["SIDES", "merged", "replaced", "unused_sides"]
 
@@ -20,8 +21,9 @@ def merged(table: Mapping[str, Any], side: Side) -> dict[str, Any]:
     """Keys for both sides, with those of one side on top."""
     shared = {key: value for key, value in table.items() if key not in SIDES}
     own = table.get(side.value, {})
-    # Anything but a table is left where it is, for the structurer to refuse.
-    return shared | own if isinstance(own, dict) else {**shared, side.value: own}
+    if not isinstance(own, dict):  # it is left where it is, for the structurer to refuse
+        return {**shared, side.value: own}
+    return {key: value for key, value in shared.items() if OTHER_KEYS.get(key) not in own} | own
 
 
 def replaced(table: Mapping[str, Any], side: Side) -> dict[str, Any]:

@@ -28,7 +28,13 @@ from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs import values
 from barwright.registry.packs.complete import completed
-from barwright.registry.packs.keys import has_kinds, key_of, kinds_of
+from barwright.registry.packs.keys import (
+    FURTHER_KEYS,
+    has_kinds,
+    key_of,
+    kinds_of,
+    with_usual_keys,
+)
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.refusals import problems_of, wrong_keys, wrong_type
 from barwright.units import Kind, Range, read_figure
@@ -257,6 +263,7 @@ def _record_hook(cls: type[Any]) -> Callable[[Any, Any], Any]:
     if issubclass(cls, Record):
         overrides["about"] = override(omit=True)
     plain = make_dict_structure_fn(cls, _converter(), **overrides)
+    further = FURTHER_KEYS.keys() & attrs.fields_dict(cls).keys()
 
     def structure(table: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the file holds
         structurer: Structurer = _THREAD.structurer
@@ -264,9 +271,27 @@ def _record_hook(cls: type[Any]) -> Callable[[Any, Any], Any]:
             return structurer.referred(table, cls)
         if not isinstance(table, dict):
             raise wrong_type(table, "a table of keys")
-        return structurer.record(table, cls, plain, figures)
+        written = further & table.keys()
+        if not written:
+            return structurer.record(table, cls, plain, figures)
+        with _keys_as_written(written):
+            return structurer.record(with_usual_keys(table, written), cls, plain, figures)
 
     return structure
+
+
+@contextlib.contextmanager
+def _keys_as_written(fields: Iterable[str]) -> Iterator[None]:
+    """Let problems name the keys that stand in the table instead of the usual ones."""
+    own = {key_of(field): field for field in fields}
+    try:
+        yield
+    except Exception as error:  # noqa: BLE001 - whatever a converter raised is a problem
+        problems = problems_of(error)
+        for problem in problems:
+            first, dot, rest = problem.key.partition(".")
+            problem.key = f"{own.get(first, first)}{dot}{rest}"
+        raise ExceptionGroup("", problems) from None
 
 
 def _list(items: Any, cls: Any) -> Any:  # noqa: ANN401 - a tuple type

@@ -16,6 +16,14 @@ _CLASSES: Mapping[str, str] = {
     "Tolerances": "Tolerance",
 }
 
+# Fields that tell a table, and what became of some of them.
+_FIELDS: tuple[tuple[frozenset[str], Mapping[str, str]], ...] = (
+    # Setups, and parts that left the works.
+    (frozenset({"arm", "bar", "tube", "damper"}), {"tube": "anchor"}),
+    # Donors.
+    (frozenset({"arm_id", "tube_id"}), {"tube_id": "anchor_id", "tube_title": "anchor_title"}),
+)
+
 
 def up_to_date(document: Mapping[str, Any]) -> dict[str, Any]:
     """Bring a document of the version before to this one.
@@ -35,4 +43,24 @@ def up_to_date(document: Mapping[str, Any]) -> dict[str, Any]:
     {'answer': 'PackLint', 'pack': 'fells'}
     """
     name = document["answer"]
-    return {**document, "answer": _CLASSES.get(name, name)}
+    fields: dict[str, Any] = _renamed({key: document[key] for key in document if key != "answer"})
+    return {"answer": _CLASSES.get(name, name), **fields}
+
+
+def _renamed(value: Any) -> Any:  # noqa: ANN401 - whatever a document holds
+    """Give fields and words that were renamed their present names."""
+    if isinstance(value, list):
+        return [_renamed(item) for item in value]
+    if not isinstance(value, dict):
+        return value
+    new = next((new for keys, new in _FIELDS if keys <= value.keys()), {})
+    return {new.get(name, name): _renamed(_word(name, item)) for name, item in value.items()}
+
+
+def _word(field: str, value: Any) -> Any:  # noqa: ANN401 - whatever a document holds
+    """Give a word that was renamed its present name."""
+    if field == "figure" and isinstance(value, str) and value.startswith("tube."):
+        return f"anchor{value.removeprefix('tube')}"
+    if field == "swapped" and isinstance(value, list):
+        return ["anchor" if place == "tube" else place for place in value]
+    return "swapped anchor" if (field, value) == ("topic", "swapped tube") else value

@@ -51,8 +51,8 @@ def freed(part: Part) -> str:
 
 def anchor_line(setup: Setup) -> str:
     """Line that the key angle of the anchor's socket is counted from."""
-    if isinstance(setup.tube, FixedSocket):
-        return f"the socket's line at {shown(setup.tube.anchor_angle, 1)} above the horizontal"
+    if isinstance(setup.anchor, FixedSocket):
+        return f"the socket's line at {shown(setup.anchor.anchor_angle, 1)} above the horizontal"
     return "the lever's centreline"
 
 

@@ -112,7 +112,7 @@ class _Bench:
     def _unload(self) -> Iterator[SheetStep]:
         work = self._work
         yield SheetStep(
-            text=f"Mark bar, arm{marked_with(self._present.tube)} against each other on "
+            text=f"Mark bar, arm{marked_with(self._present.anchor)} against each other on "
             "their end faces; mark left and right."
         )
         yield from unloading_steps(work)
@@ -127,7 +127,7 @@ class _Bench:
 
     def _swap(self) -> Iterator[SheetStep]:
         """Change what is not the bar or the damper: all old parts off, then the new ones on."""
-        kinds = [kind for kind in ("adjuster", "tube", "arm") if kind in self._work.swapped]
+        kinds = [kind for kind in ("adjuster", "anchor", "arm") if kind in self._work.swapped]
         # A damper without a strut has its foot on the arm.
         if "arm" in kinds and not self._work.has_strut and self._damper_is_on:
             yield from self._take_damper_off()
@@ -135,7 +135,7 @@ class _Bench:
             if old := self._present.parts.get(kind):
                 yield self._off(old)
         offset = self._answer.fit.cap_offset
-        if "tube" in kinds:
+        if "anchor" in kinds:
             for change in self._answer.fit.changes:
                 if change.topic is Topic.NEW_CAP_HOLES and offset is not None:
                     yield SheetStep(
@@ -160,7 +160,7 @@ class _Bench:
 
     def _draw(self) -> Iterator[SheetStep]:
         """Draw the bar; a key lever is held by it alone."""
-        if isinstance(self._present.tube, KeyLever):
+        if isinstance(self._present.anchor, KeyLever):
             yield SheetStep(text="Support the key lever: it drops as the bar comes out.")
         yield SheetStep(text=f"Draw the bar out at the {self._setup.axle.entry.value}.")
 
@@ -217,7 +217,7 @@ class _Bench:
 
     def _turns(self) -> str:
         """Say that the lever turns; a key lever is not there yet, and a bar that stays has met."""
-        if not self._work.draws_bar or isinstance(self._setup.tube, KeyLever):
+        if not self._work.draws_bar or isinstance(self._setup.anchor, KeyLever):
             return ""
         return " Turn the lever by hand until the teeth line up."
 
@@ -228,7 +228,7 @@ class _Bench:
         slid = (
             f"Hold the key lever in its place and slide the bar through it, in at the {entry}; "
             "turn the lever by hand until the teeth line up."
-            if isinstance(self._setup.tube, KeyLever)
+            if isinstance(self._setup.anchor, KeyLever)
             else f"Slide the bar in at the {entry}."
         )
         yield SheetStep(text=f"{slid} On the keys: {keys}.")

@@ -56,17 +56,17 @@ def fit_row(fit: LengthFit) -> dict[str, str]:
 
 
 def donors_text(answer: Donors) -> RenderableType:
-    """Show a fit, and the arms and tubes that would make the bar fit."""
+    """Show a fit, and the arms and anchors that would make the bar fit."""
     if not answer.fit.verdict.is_refusal:
         return fit_text(answer.fit)
     if not answer.combinations:
         return Group(fit_text(answer.fit), "No arm and tube of the installed packs makes it fit.")
-    rows = table("arm", "tube", "changes", "cap, lever off", "rate", "free angle moves")
+    rows = table("arm", "anchor", "changes", "cap, lever off", "rate", "free angle moves")
     rows.columns[0].no_wrap = rows.columns[1].no_wrap = True
     for donor in answer.combinations:
         rows.add_row(
             donor.arm_id,
-            donor.tube_id,
+            donor.anchor_id,
             ", ".join(change.topic.value for change in donor.fit.changes),
             f"{or_none(donor.fit.cap_offset, 1)}, {or_none(donor.fit.lever_offset, 1)}",
             shown(donor.system_rate, 2),
@@ -79,5 +79,5 @@ def donors_row(answer: Donors) -> dict[str, str]:
     """Sum the search for donors up in a row."""
     best = answer.combinations[0] if answer.combinations else None
     tried = answer.fit.verdict.is_refusal
-    donor = f"{best.arm_id} and {best.tube_id}" if best else "none" if tried else ""
+    donor = f"{best.arm_id} and {best.anchor_id}" if best else "none" if tried else ""
     return fit_row(answer.fit) | {"best donors": donor}
