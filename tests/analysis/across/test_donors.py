@@ -1,4 +1,4 @@
-"""Donor arms and tubes, against an exhaustive enumeration of the registry."""
+"""Donor arms and anchors, against an exhaustive enumeration of the registry."""
 
 from __future__ import annotations
 

@@ -32,7 +32,7 @@ def test_donors_are_shown_where_a_bar_does_not_fit() -> None:
     assert "-171.0 mm, 0.0 mm" in shown
     assert "new cap holes" in shown
     none = folded(donors_text(bw.donors(van.with_parts(bar=bar), parts=[])))
-    assert "No arm and tube of the installed packs makes it fit." in none
+    assert "No arm and anchor of the installed packs makes it fit." in none
     fits = folded(donors_text(bw.donors(van, parts=[])))
     assert fits.startswith("The bar fits")
 

@@ -68,7 +68,7 @@ def test_an_uncertainty_has_two_digits_and_its_figure_as_many_places() -> None:
     for half_width, places in (("10 deg", 0), ("1 deg", 1), ("0.1 deg", 2), ("0.0001 deg", 4)):
         answer = bw.tolerance(bw.rates, SETUP, half_widths={"anchor.socket.key_angle": half_width})
         behind = 1.1547 * float(half_width.split()[0])
-        assert f"droop: twist {twist:.{places}f}° {behind:.{places}f}° tube" in folded(
+        assert f"droop: twist {twist:.{places}f}° {behind:.{places}f}° anchor" in folded(
             tolerances_text(answer)
         )
 
@@ -115,7 +115,7 @@ def test_ends_without_an_answer_are_told() -> None:
     count = sum(gap.draws for gap in answer.gaps)
     shown = folded(tolerances_text(answer))
 
-    assert "* with tube: bore at 92 mm there is no answer: G104: bore: got '92 mm', " in shown
+    assert "* with anchor: bore at 92 mm there is no answer: G104: bore: got '92 mm', " in shown
     assert count > 0
     assert f"* at {answer.gaps[1].draws} of the draws there is no answer: G104" in shown
 

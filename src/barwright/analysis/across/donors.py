@@ -87,7 +87,7 @@ class Donors(Answer):
         """Whether the bar fits, and with which parts."""
         if not self.combinations:
             tried = self.fit.verdict.is_refusal
-            none = " No arm and tube of the installed packs makes it fit." if tried else ""
+            none = " No arm and anchor of the installed packs makes it fit." if tried else ""
             return f"{self.fit.headline}{none}"
         best = self.combinations[0]
         titles = {"arm": best.arm_title, "anchor": best.anchor_title}

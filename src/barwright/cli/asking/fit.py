@@ -24,7 +24,7 @@ __all__ = ["command"]
 @job_argument
 @registry_options
 @click.option(
-    "--donors", "with_donors", is_flag=True, help="Where it does not fit, search arms and tubes."
+    "--donors", "with_donors", is_flag=True, help="Where it does not fit, search arms and anchors."
 )
 @units_option
 @json_option

@@ -60,7 +60,7 @@ def donors_text(answer: Donors) -> RenderableType:
     if not answer.fit.verdict.is_refusal:
         return fit_text(answer.fit)
     if not answer.combinations:
-        return Group(fit_text(answer.fit), "No arm and tube of the installed packs makes it fit.")
+        return Group(fit_text(answer.fit), "No arm and anchor of the installed packs makes it fit.")
     rows = table("arm", "anchor", "changes", "cap, lever off", "rate", "free angle moves")
     rows.columns[0].no_wrap = rows.columns[1].no_wrap = True
     for donor in answer.combinations:
