@@ -44,7 +44,6 @@ OTHER_KEYS: Mapping[str, str] = {**FURTHER_KEYS, **{key: own for own, key in FUR
 """Of each key that may be written in two ways, the other one."""
 
 
-
 def key_of(field: str) -> str:
     """Return the usual key of a field.
 
