@@ -30,6 +30,43 @@ def test_a_pack_holds_data_and_no_code() -> None:
         ), path
 
 
+# -- Figures ------------------------------------------------------------------------------
+
+FIGURES = {"Real", "Whole", "float", "int", "Quantity", "FigureLike"}
+
+
+def test_no_two_figures_are_told_apart_by_their_order() -> None:
+    unnamed = [
+        (module, node.name)
+        for module, tree in modules()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")
+        if len(figures_in_a_row(node)) > 1
+    ]
+
+    assert unnamed == []
+
+
+def figures_in_a_row(function: ast.FunctionDef) -> list[str]:
+    """Parameters that are figures, and that a call may give by their place."""
+    by_place = (*function.args.posonlyargs, *function.args.args)
+    return [a.arg for a in by_place if a.annotation and ast.unparse(a.annotation) in FIGURES]
+
+
+def test_only_units_turns_one_unit_into_another() -> None:
+    # A constant of the trade may stand in degrees, and a message may be read in them.
+    turned = [
+        (module, ast.unparse(call))
+        for module, tree in modules()
+        if not module.startswith("units")
+        for call in ast.walk(tree)
+        if isinstance(call, ast.Call) and ast.unparse(call.func).endswith((".radians", "deg2rad"))
+        if not isinstance(call.args[0], ast.Constant)
+    ]
+
+    assert turned == []
+
+
 # -- A process may fork at any time -----------------------------------------------------
 
 TREES = dict(modules())

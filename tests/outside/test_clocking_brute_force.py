@@ -114,7 +114,7 @@ def test_steps_are_the_turns_of_directions_in_space(arm_teeth: int, anchor_teeth
 @given(tooth=st.integers(-(10**6), 10**6), teeth=st.integers(1, 100))
 def test_centred_is_the_only_equal_tooth_in_range(tooth: int, teeth: int) -> None:
     assert [same for same in teeth_of(teeth) if (same - tooth) % teeth == 0] == [
-        centred(tooth, teeth)
+        centred(tooth, teeth=teeth)
     ]
 
 

@@ -10,7 +10,7 @@ import pint
 import pytest
 
 import barwright as bw
-from barwright.parts.fields import named, size, turns
+from barwright.parts.fields import named, size, turns_left_or_none
 from barwright.parts.record import Record
 from sample_records import make_bar, make_end, make_setup
 
@@ -22,7 +22,7 @@ class Part(Record):
     """A record of two figures, of which one may be left out, and a text."""
 
     size: Any = attrs.field(converter=size)
-    maybe: Any = attrs.field(default=None, converter=attrs.converters.optional(turns))
+    maybe: Any = attrs.field(default=None, converter=turns_left_or_none)
     note: str = ""
 
 

@@ -151,8 +151,8 @@ class Adjuster(Part):
         super().__attrs_post_init__()
         refuse_unless_under(
             "G102",
-            self.thread_pitch,
-            self.thread_diameter / 2.0,
+            small=self.thread_pitch,
+            large=self.thread_diameter / 2.0,
             key="thread_pitch",
             large_is="half diameter",
         )

@@ -84,7 +84,7 @@ class Bar(Part):
             ("arm_end.root_diameter", self.arm_end.root_diameter),
             ("anchor_end.root_diameter", self.anchor_end.root_diameter),
         ):
-            refuse_unless_under("G104", self.bore, outside, key="bore", large_is=name)
+            refuse_unless_under("G104", small=self.bore, large=outside, key="bore", large_is=name)
 
     def _check_sides(self) -> None:
         if self.preset and self.made_for is None:

@@ -63,8 +63,8 @@ class Damper(Part):
         super().__attrs_post_init__()
         refuse_unless_under(
             "G106",
-            self.closed_length,
-            self.open_length,
+            small=self.closed_length,
+            large=self.open_length,
             key="closed_length",
             large_is="open length",
         )

@@ -292,9 +292,9 @@ def _figure_fields(cls: type[Any]) -> Mapping[str, tuple[Kind, Range]]:
 
 def refuse_unless_under(
     code: str,
+    *,
     small: Quantity,
     large: Quantity,
-    *,
     key: str,
     large_is: str,
     remedy: str = "check which of the two was measured",

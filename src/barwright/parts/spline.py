@@ -78,8 +78,8 @@ class BarEnd(Record):
         super().__attrs_post_init__()
         refuse_unless_under(
             "G107",
-            self.root_diameter,
-            self.major_diameter,
+            small=self.root_diameter,
+            large=self.major_diameter,
             key="root_diameter",
             large_is="major diameter",
         )

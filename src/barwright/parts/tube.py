@@ -55,12 +55,16 @@ class Tube(Part):
         """Refuse dimensions that no tube can have together."""
         super().__attrs_post_init__()
         refuse_unless_under(
-            "G104", self.bore, self.outside_diameter, key="bore", large_is="outside diameter"
+            "G104",
+            small=self.bore,
+            large=self.outside_diameter,
+            key="bore",
+            large_is="outside diameter",
         )
         refuse_unless_under(
             "G109",
-            self.lever_position,
-            self.socket_position,
+            small=self.lever_position,
+            large=self.socket_position,
             key="lever_position",
             large_is="socket's position",
             remedy="count both from the tube's end next to the arm",

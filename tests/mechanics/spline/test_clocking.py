@@ -183,7 +183,7 @@ def test_teeth_and_counts_broadcast() -> None:
         rotation_steps(arm_tooth=arm, anchor_tooth=anchor, arm_teeth=40, anchor_teeth=teeth)
     )
     sizes = np.asarray(smallest_step(arm_teeth=40, anchor_teeth=teeth))
-    short = np.asarray(centred(np.arange(-50, 50)[:, None], teeth))
+    short = np.asarray(centred(np.arange(-50, 50)[:, None], teeth=teeth))
 
     assert steps.shape == (7, 5)
     for (i, j), found in np.ndenumerate(steps):
@@ -195,7 +195,7 @@ def test_teeth_and_counts_broadcast() -> None:
         )
     for j, count in enumerate(teeth.tolist()):
         assert sizes[j] == smallest_step(arm_teeth=40, anchor_teeth=count)
-        assert short[:, j].tolist() == [centred(tooth, count) for tooth in range(-50, 50)]
+        assert short[:, j].tolist() == [centred(tooth, teeth=count) for tooth in range(-50, 50)]
 
 
 def test_python_integers_stay_what_they_are_and_have_no_end() -> None:

@@ -185,7 +185,7 @@ ROWS = [
         given="tooth 39 of 40",
         unit="",
         expected=lambda: int(symmetric_residue(39, 40)),
-        got=lambda: centred(39, 40),
+        got=lambda: centred(39, teeth=40),
     ),
     _computed(
         of="clocking.centred",
@@ -194,7 +194,7 @@ ROWS = [
         given="tooth 20 of 40, just opposite",
         unit="",
         expected=lambda: int(symmetric_residue(20, 40)),
-        got=lambda: centred(20, 40),
+        got=lambda: centred(20, teeth=40),
     ),
     _in_space(
         of="clocking.free_angle",

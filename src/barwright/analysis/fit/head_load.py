@@ -84,7 +84,7 @@ def missing_teeth(end: BarEnd, socket: Socket, *, tooth: int, sense: int) -> fro
     """
     on_key = [tooth] if socket.keyed else []
     places = [*(sense * blank for blank in end.blanks), *on_key]
-    return frozenset(int(centred(place, end.teeth)) for place in places)
+    return frozenset(int(centred(place, teeth=end.teeth)) for place in places)
 
 
 def head_loads(model: CornerModel, fit: LengthFit, *torques: float) -> tuple[HeadLoad, ...]:

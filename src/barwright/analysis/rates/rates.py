@@ -195,7 +195,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
         return Rates(
             verdict=Verdict.OUT_OF_REACH,
             fit=fit,
-            findings=(no_torque(*angles), *unusual_load(model)),
+            findings=(no_torque(angles[0], free_angle=angles[1]), *unusual_load(model)),
             figures=None,
         )
     figures = _figures(model, spring, fit, *angles)

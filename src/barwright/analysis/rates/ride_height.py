@@ -329,7 +329,7 @@ def out_of_travel(model: CornerModel, wanted: Wanted) -> Finding:
     )
 
 
-def no_torque(angle: float, free_angle: float) -> Finding:
+def no_torque(angle: float, *, free_angle: float) -> Finding:
     """Say that a wish asks for no torque of the bar, which cannot push the arm up."""
     return Finding(
         topic=Topic.LOAD,

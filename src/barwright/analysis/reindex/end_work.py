@@ -39,8 +39,8 @@ def splines(model: CornerModel, *, present: Setup) -> tuple[Spline, Spline]:
     arm, anchor = (
         Spline(
             teeth=end.teeth,
-            current=clocking.centred(current, end.teeth),
-            blanks=frozenset(clocking.centred(sense * b, end.teeth) for b in end.blanks),
+            current=clocking.centred(current, teeth=end.teeth),
+            blanks=frozenset(clocking.centred(sense * b, teeth=end.teeth) for b in end.blanks),
             keyed=socket.keyed,
             in_place=stays and in_place,
         )

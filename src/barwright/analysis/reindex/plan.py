@@ -322,7 +322,7 @@ def _cleared(part: Arm | Anchor) -> Arm | Anchor:
 
 
 def _cut(end: BarEnd, tooth: int) -> BarEnd:
-    return attrs.evolve(end, blanks=(*end.blanks, clocking.centred(tooth, end.teeth)))
+    return attrs.evolve(end, blanks=(*end.blanks, clocking.centred(tooth, teeth=end.teeth)))
 
 
 def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:

@@ -204,7 +204,7 @@ def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
         return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
     free = free_angle_for(model, spring, angle)
     if model.is_slack(angle - free):
-        finding = no_torque(angle, free)
+        finding = no_torque(angle, free_angle=free)
         return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
     planner = FixedPlanner if setup.adjuster is None else Planner
     planned = planner(

@@ -215,10 +215,10 @@ def smallest_step(*, arm_teeth: Whole, anchor_teeth: Whole) -> Real:
 
 
 @overload
-def centred(tooth: int, teeth: int) -> int: ...
+def centred(tooth: int, *, teeth: int) -> int: ...
 @overload
-def centred(tooth: Whole, teeth: Whole) -> Whole: ...
-def centred(tooth: Whole, teeth: Whole) -> Whole:
+def centred(tooth: Whole, *, teeth: Whole) -> Whole: ...
+def centred(tooth: Whole, *, teeth: Whole) -> Whole:
     """Count the same tooth the short way round: in (-N/2, N/2].
 
     Parameters
@@ -238,7 +238,7 @@ def centred(tooth: Whole, teeth: Whole) -> Whole:
 
     Examples
     --------
-    >>> centred(39, 40), centred(20, 40), centred(21, 40)
+    >>> centred(39, teeth=40), centred(20, teeth=40), centred(21, teeth=40)
     (-1, 20, -19)
     """
     return teeth // 2 - (teeth // 2 - tooth) % teeth
@@ -323,7 +323,7 @@ def tooth_pairs(steps: int, *, arm_teeth: int, anchor_teeth: int) -> list[tuple[
     pairs = []
     for arm in range(first, arm_teeth, anchor_unit):
         anchor = (arm * arm_unit - steps) // anchor_unit
-        pairs.append((centred(arm, arm_teeth), centred(anchor, anchor_teeth)))
+        pairs.append((centred(arm, teeth=arm_teeth), centred(anchor, teeth=anchor_teeth)))
     return pairs
 
 

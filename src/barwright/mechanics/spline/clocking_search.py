@@ -145,7 +145,7 @@ def _pairs(
         arm_tooth = (anchor_tooth * anchor_unit + steps) // arm_unit
     elif anchor_tooth is None:
         anchor_tooth = (arm_tooth * arm_unit - steps) // anchor_unit
-    return [(centred(arm_tooth, arm_teeth), centred(anchor_tooth, anchor_teeth))]
+    return [(centred(arm_tooth, teeth=arm_teeth), centred(anchor_tooth, teeth=anchor_teeth))]
 
 
 def _progression(

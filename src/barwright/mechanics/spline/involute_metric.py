@@ -39,14 +39,14 @@ class RootForm(enum.Enum):
     @property
     def pressure_angle(self) -> float:
         """Pressure angle [rad]."""
-        return math.radians(_DEGREES[self])
+        return _PRESSURE_ANGLES[self]
 
 
-_DEGREES = {
-    RootForm.FLAT_30: 30.0,
-    RootForm.FILLET_30: 30.0,
-    RootForm.FILLET_37_5: 37.5,
-    RootForm.FILLET_45: 45.0,
+_PRESSURE_ANGLES = {
+    RootForm.FLAT_30: math.radians(30.0),
+    RootForm.FILLET_30: math.radians(30.0),
+    RootForm.FILLET_37_5: math.radians(37.5),
+    RootForm.FILLET_45: math.radians(45.0),
 }
 
 # By how many modules a diameter lies beyond the pitch diameter: at the tips of an
