@@ -85,7 +85,7 @@ def test_while_another_thread_is_the_first_to_import_a_module(module: str) -> No
 
 
 FIRST_PROPERTY = """
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from barwright.registry.packs.store import MemoryStore
 
 never = threading.Event()
@@ -99,7 +99,7 @@ class Blocked:
         raise KeyError(name)
 
 def call():
-    model = CornerModel(Blocked())
+    model = Corner(Blocked())
     try:
         return model.{name}
     except KeyError:

@@ -13,7 +13,7 @@ import attrs
 from hypothesis import HealthCheck, assume, given, settings
 
 import barwright as bw
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from sample_records import known
 from setup_strategies import corners
 
@@ -61,14 +61,14 @@ def test_where_the_bar_slides_it_carries_no_torque(drawn: tuple[bw.Setup, str]) 
     setup, height = drawn
     answer = bw.reindex(setup, wanted=bw.Wanted(height=height))
     assume(answer.plans or answer.rejected)
-    model = CornerModel(setup)
+    model = Corner(setup)
     for plan in answer.plans + answer.rejected:
         for way in plan.fitting:
             there = attrs.evolve(bw.carry_out(setup, plan), nut_turns=known(way.nut_turns))
             lowest = model.travel[0] if way.damper_on else model.stops[0]
             hang = float(way.arm_angle.m_as("radian"))
             assert math.isclose(hang, lowest, abs_tol=1e-9)
-            twist = hang - CornerModel(there).free_angle
+            twist = hang - Corner(there).free_angle
             # At that place of the nut the hanging arm twists the bar by nothing, or
             # by what is left; where the bar is loose anywhere, it is slack there.
             if way.anywhere:

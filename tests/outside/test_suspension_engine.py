@@ -20,6 +20,7 @@ from scipy.interpolate import make_interp_spline
 from scipy.optimize import brentq, root
 
 import barwright as bw
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.rates.ride_height import springing
 from barwright.units import ANGLE, FORCE, GAS_SLOPE, LENGTH, TORSIONAL_RATE, WHEEL_RATE, si
 from sample_records import double_wishbone_mounting, make_setup
@@ -165,7 +166,7 @@ def test_a_wishbone_corner_comes_to_rest_where_its_energy_is_least(
 ) -> None:
     setup = corner(axes, beside=beside, side=side)
     there = bw.ride(setup)
-    spring = springing(setup, there.fit)
+    spring = springing(Corner(setup))
     assert there.state is not None
     assert there.free_angle is not None
     assert spring is not None
@@ -192,7 +193,7 @@ def test_a_wishbone_corner_comes_to_rest_where_its_energy_is_least(
 def test_the_rate_is_the_engines_change_of_load_with_travel(axes: str) -> None:
     setup = corner(axes, beside=True)
     there = bw.ride(setup)
-    spring = springing(setup, there.fit)
+    spring = springing(Corner(setup))
     assert there.state is not None
     assert there.free_angle is not None
     assert spring is not None

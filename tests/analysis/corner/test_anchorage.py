@@ -11,7 +11,7 @@ import pytest
 import barwright as bw
 from anchored_corners import fixed_socket, key_bolt, key_lever, on_fixed, on_key_lever
 from barwright.analysis.corner.anchorage import change_per_turn, setting_span, turned
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from sample_records import known, make_bar, make_setup, swing_arm_mounting
 
@@ -36,7 +36,7 @@ def si(value: bw.Quantity | None, unit: str) -> float:
 
 
 def test_a_bolt_against_a_key_lever_is_turned_itself() -> None:
-    model = CornerModel(on_key_lever())
+    model = Corner(on_key_lever())
     adjuster = model.setup.adjuster
     assert turned(adjuster) is bw.answers.TurnedPart.BOLT
     assert setting_span(adjuster) == (0.020, 0.044)
@@ -60,7 +60,7 @@ def test_the_stretch_beyond_the_foot_is_the_one_that_the_pack_names() -> None:
     spans = {}
     for stretch in bw.parts.ContactSide:
         adjuster = {"mounting": key_bolt(stretch=stretch)}
-        spans[stretch] = CornerModel(on_key_lever(face, adjuster)).anchorage.reach
+        spans[stretch] = Corner(on_key_lever(face, adjuster)).anchorage.reach
     # The bolt goes forward in the droop sense, so that bumpward of its foot it is short.
     assert (
         spans[bw.parts.ContactSide.BUMPWARD][1] < 0.046 < spans[bw.parts.ContactSide.DROOPWARD][0]
@@ -68,14 +68,14 @@ def test_the_stretch_beyond_the_foot_is_the_one_that_the_pack_names() -> None:
 
 
 def test_a_lever_out_of_a_bolts_reach_is_no_number_of_turns_away() -> None:
-    assert CornerModel(on_key_lever()).turns_at_lever(0.0) == math.inf
-    fixed = CornerModel(on_fixed())
+    assert Corner(on_key_lever()).turns_at_lever(0.0) == math.inf
+    fixed = Corner(on_fixed())
     assert fixed.turns_at_lever(0.0) == math.inf
     assert fixed.turns_at_lever(math.pi) == 0.0
 
 
 def test_a_fixed_socket_has_one_angle_and_nothing_to_turn() -> None:
-    model = CornerModel(on_fixed())
+    model = Corner(on_fixed())
     assert turned(None) is None
     assert (model.setting_span, change_per_turn(None)) == ((0.0, 0.0), 0.0)
     assert model.turns_span == (0.0, 0.0)
@@ -166,7 +166,7 @@ def test_the_bolt_of_a_key_lever_is_pushed_and_thrust_aside() -> None:
     figures = bw.rates(setup).figures
     assert figures is not None
     assert figures.bolt is not None
-    model = CornerModel(setup)
+    model = Corner(setup)
     force, torque = si(figures.bolt.at_bump, "newton"), si(figures.bump.torque, "newton * meter")
     # Force and moment of the contact, which is square to the face.
     turned_by = model.nut_lever - math.pi
@@ -196,7 +196,7 @@ def test_the_strength_of_a_bar_that_is_twisted_both_ways_is_told() -> None:
 def test_a_bar_in_a_fixed_socket_is_loose_at_its_free_angle_alone() -> None:
     setup = deep()
     on, off = bw.reindex(setup).removal
-    model = CornerModel(setup)
+    model = Corner(setup)
     for way, hang in ((on, model.travel[0]), (off, model.stops[0])):
         assert (way.turned, way.nut_turns, way.pin_distance) == (None, None, None)
         assert (way.slides, way.anywhere) == (True, True)
@@ -208,7 +208,7 @@ def test_a_bar_in_a_fixed_socket_is_loose_at_its_free_angle_alone() -> None:
 def test_a_free_angle_beyond_a_stop_leaves_torque_in_the_bar() -> None:
     for angle, stop in (("140 deg", "droop"), ("220 deg", "bump")):
         setup = deep(socket={"anchor_angle": angle})
-        model = CornerModel(setup)
+        model = Corner(setup)
         _, off = bw.reindex(setup).removal
         low, high = model.stops
         beyond = low - model.free_angle if stop == "droop" else model.free_angle - high
@@ -223,12 +223,12 @@ def test_a_free_angle_beyond_a_stop_leaves_torque_in_the_bar() -> None:
 
 def test_a_bolt_is_slackened_toward_its_head() -> None:
     setup = on_key_lever()
-    model = CornerModel(setup)
+    model = Corner(setup)
     for way in bw.reindex(setup).removal:
         assert way.turned is bw.answers.TurnedPart.BOLT
         assert way.slides
         there = attrs.evolve(setup, nut_turns=known(way.nut_turns))
-        twist = degrees(way.arm_angle) - math.degrees(CornerModel(there).free_angle)
+        twist = degrees(way.arm_angle) - math.degrees(Corner(there).free_angle)
         assert way.anywhere or twist == pytest.approx(0.0, abs=1e-6)
     assert model.lever_at_turns(-8.0) == pytest.approx(model.lever_span[1])
 
@@ -353,7 +353,7 @@ def test_a_tape_reads_to_the_nearer_millimetre(miss: float, *, reaches: bool) ->
 def test_the_contact_leaves_the_levers_angle_open() -> None:
     """Ends of both tolerances at the middle of a thread, where the lever is not square."""
     setup = on_key_lever(adjuster={"thread_start": "26 mm", "thread_end": "50 mm"})
-    model, half = CornerModel(setup), bw.Quantity(0.5, "mm")
+    model, half = Corner(setup), bw.Quantity(0.5, "mm")
     assert isinstance(setup.anchor, bw.parts.KeyLever)
     assert setup.adjuster is not None
     mounting = setup.adjuster.mounting
@@ -373,7 +373,7 @@ def test_the_contact_leaves_the_levers_angle_open() -> None:
 
 def tolerance_of(setup: bw.Setup) -> float:
     """Half width of the lever's angle, from its uncertainty."""
-    return PlanUncertainty(setup, height=0.38).lever_angle() * math.sqrt(3.0) / 2.0
+    return PlanUncertainty(Corner(setup), height=0.38).lever_angle() * math.sqrt(3.0) / 2.0
 
 
 def test_a_figure_of_the_anchor_has_its_share_in_any_answer() -> None:

@@ -11,7 +11,7 @@ import pytest
 from scipy.spatial.transform import Rotation
 
 import barwright as bw
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from sample_records import double_wishbone_mounting, make_setup, swing_arm_mounting
 
 INCLINED = (1.0, 0.0, 0.75)
@@ -39,7 +39,7 @@ def wishbone(side: bw.parts.JointSide, **change: Any) -> Any:
         axle={"suspension": mounting},
         damper={"open_length": "500 mm", "closed_length": "340 mm"},
     )
-    return CornerModel(setup).linkage
+    return Corner(setup).linkage
 
 
 # -- Double wishbone -------------------------------------------------------------------
@@ -92,7 +92,7 @@ def test_a_longer_arm_leans_the_wheel_of_a_wishbone() -> None:
         damper={"open_length": "500 mm", "closed_length": "340 mm"},
     )
     longer = attrs.evolve(setup.arm, id="t:arm/long", radius="348 mm")
-    tilt = CornerModel(setup.with_parts(arm=longer)).linkage.motion(math.radians(-5.0)).tilt
+    tilt = Corner(setup.with_parts(arm=longer)).linkage.motion(math.radians(-5.0)).tilt
     # The lower ball joint goes out by 10 mm under an upright of 250 mm whose top hardly moves.
     assert math.degrees(float(tilt)) == pytest.approx(math.degrees(0.010 / 0.25), rel=0.15)
 
@@ -167,7 +167,7 @@ def test_the_motion_ratio_is_the_dampers_travel_over_the_wheels() -> None:
         "bar_axis": INCLINED,
     }
     setup = make_setup(axle=axle)
-    curve, linkage = figures_of(setup, height="390 mm").curve, CornerModel(setup).linkage
+    curve, linkage = figures_of(setup, height="390 mm").curve, Corner(setup).linkage
     length = 1000 * np.asarray(linkage.motion(curve.arm_angle.m_as("radian")).damper_length)
     ratio = np.gradient(length, curve.height.magnitude)
     assert len(curve.motion_ratio) == len(length)
@@ -356,11 +356,11 @@ def test_a_helper_coil_pushes_along_the_damper_until_it_is_loose() -> None:
     )
     more = (helped.wheel_load - bare.wheel_load).m_as("N")
     setup = make_setup()
-    length = CornerModel(setup).linkage.motion(helped.arm_angle.m_as("radian")).damper_length
+    length = Corner(setup).linkage.motion(helped.arm_angle.m_as("radian")).damper_length
     pressed = np.maximum(580.0 - length * 1000, 0.0)
     assert 0 < np.count_nonzero(pressed) < pressed.size
     # For the same height at rest the bar carries less: its own change is taken out.
     torque = (helped.torque - bare.torque).m_as("N*m")
-    slope = CornerModel(setup).linkage.motion(helped.arm_angle.m_as("radian")).load.slope
+    slope = Corner(setup).linkage.motion(helped.arm_angle.m_as("radian")).load.slope
     force = 8.0 * pressed * np.asarray(helped.motion_ratio)
     assert more == pytest.approx(force + torque / slope, rel=1e-9, abs=1e-6)

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 import barwright as bw
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from sample_records import known, make_bar, make_end, make_setup
 
 
@@ -182,7 +182,7 @@ def test_teeth_that_do_not_meet_are_a_reason_and_carry_nothing() -> None:
 def test_a_donor_arm_leaves_the_wheel_carrier_what_it_is() -> None:
     setup = make_setup()
     longer = attrs.evolve(setup.arm, id="t:arm/long", radius="358 mm")
-    tilt = CornerModel(setup.with_parts(arm=longer)).linkage.motion(math.radians(-5.0)).tilt
+    tilt = Corner(setup.with_parts(arm=longer)).linkage.motion(math.radians(-5.0)).tilt
     # The strut leans more over a longer arm: by the angle between the two ball joints.
     joints = [
         (r * math.cos(math.radians(-5.0)), r * math.sin(math.radians(-5.0))) for r in (0.338, 0.358)

@@ -10,7 +10,7 @@ import pytest
 
 import barwright as bw
 from barwright import Verdict
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from barwright.answers import BlankTooth, Caution, EndAction, Topic, TurningSense
 from sample_records import known, make_bar, make_end, make_setup, swivelling
 
@@ -336,7 +336,7 @@ def test_without_a_cut_the_nearest_height_is_given(height: str) -> None:
     # At one end of the thread, on the keys.
     ends = [
         known(bw.ride(attrs.evolve(setup, nut_turns=bw.Quantity(turns, "turn"))).state).height
-        for turns in CornerModel(setup).turns_span
+        for turns in Corner(setup).turns_span
     ]
     assert min(abs((nearest - end).m_as("mm")) for end in ends) < 1e-6
     assert nearest == known(bw.reindex(setup, wanted=bw.Wanted(height=height)).uncut_height)
@@ -370,7 +370,7 @@ def test_the_thread_to_be_left_can_be_set() -> None:
 def test_a_nut_on_the_last_place_of_its_thread_is_not_lost_by_rounding() -> None:
     """The height at which the keyed bar asks for the very end of the thread."""
     setup = make_setup()
-    model = CornerModel(setup)
+    model = Corner(setup)
     for turns in model.turns_span:
         there = attrs.evolve(setup, nut_turns=bw.Quantity(turns, "turn"))
         angle = known(bw.ride(there).state).arm_angle

@@ -12,8 +12,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from anchored_corners import fixed_socket, on_fixed
-from barwright.analysis.corner.model import CornerModel
-from barwright.analysis.fit.length_fit import length_fit
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.rates.ride_height import springing
 from barwright.analysis.reindex.unloading import (
     FURTHEST_BELOW_STOP,
@@ -42,8 +41,8 @@ RADIUS, STOP = 338.0, math.radians(-11.0)
 
 
 def unloaded(present: bw.Setup) -> Unloading:
-    now = CornerModel(present)
-    return unloading(now, known(springing(present, length_fit(present))))
+    now = Corner(present)
+    return unloading(now, known(springing(now)))
 
 
 def held(droop_stop: str = "-11 deg", **axle: Any) -> bw.Setup:
@@ -102,7 +101,7 @@ def below(now: bw.Setup, degrees: float, torque: str = "300 N*m") -> Unloading:
     there = attrs.evolve(
         off, reserve=bw.Quantity(-degrees, "degree"), residual_torque=bw.Quantity(torque)
     )
-    return way_out(CornerModel(now), damper_on=on, damper_off=there)
+    return way_out(Corner(now), damper_on=on, damper_off=there)
 
 
 def test_the_drop_of_an_inclined_bar_is_vertical() -> None:
@@ -246,7 +245,7 @@ def test_the_damper_comes_off_where_that_gives_more_to_spare(
     ways = with_reserves(on, off)
     assert way_in(ways) is ways[0 if damper_on else 1]
     if off >= 0.0:
-        found = way_out(CornerModel(LOOSE), damper_on=ways[0], damper_off=ways[1])
+        found = way_out(Corner(LOOSE), damper_on=ways[0], damper_off=ways[1])
         assert found.way is (UnloadingMethod.DAMPER_ON if damper_on else UnloadingMethod.DAMPER_OFF)
         assert found.damper_helps is (off > on)
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
-from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.rates.ride_height import free_angle_for, springing
 from barwright.analysis.tolerance.figures import HeldFigure, figure_places, held_figures
 from barwright.parts.fields import figure_fields
@@ -96,7 +96,8 @@ def free_angle_at(height: bw.Quantity) -> Callable[[bw.Setup], bw.Quantity]:
     """The free angle of a reindex, without all else that it works out."""
 
     def question(setup: bw.Setup) -> bw.Quantity:
-        model, spring = CornerModel(setup), springing(setup, bw.length_fit(setup))
+        model = Corner(setup)
+        spring = springing(model)
         angle = model.angle_at_height(metres(height))
         assert angle is not None
         assert spring is not None

@@ -66,6 +66,17 @@ def test_the_least_job_keeps_everything_standard(registry: bw.Registry) -> None:
         assert corner == bw.JobCorner(setup=standard, present=standard, wanted=bw.Wanted())
 
 
+def test_a_corner_at_which_nothing_changes_is_one_setup(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    assert all(
+        corner.setup is corner.present for corner in loaded(tmp_path, registry, LEAST).corners
+    )
+    swapped = f'{LEAST}\n[parts]\ndamper = "fells:damper/short"\n'
+    for corner in loaded(tmp_path, registry, swapped).corners:
+        assert corner.setup.damper != corner.present.damper
+
+
 def test_every_key_is_read(registry: bw.Registry) -> None:
     job = bw.load_job(JOBS / "every-key.toml", registry)
     left, right = job.corners

@@ -8,8 +8,9 @@ import pytest
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
-from barwright.analysis.corner.model import CornerModel
-from barwright.report.sheet.adjustment import adjusted, slackened
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.reindex.loose_bar import loose_bar
+from barwright.report.sheet.adjustment import adjusted, slackened, words_for
 from barwright.report.sheet.settings import settings
 from sample_records import adjuster_of, fixed_line, known, make_setup
 
@@ -22,9 +23,13 @@ CORNERS = [
 ]
 
 
+def slackened_on(setup: bw.Setup) -> str:
+    return slackened(known(words_for(setup)), loose_bar(Corner(setup)))
+
+
 @pytest.mark.parametrize("setup", CORNERS)
 def test_turns_from_the_slack_end_lead_to_the_slackest_lever(setup: bw.Setup) -> None:
-    model = CornerModel(setup)
+    model = Corner(setup)
     plans = bw.reindex(setup, wanted=WANTED).plans
     assert plans
     for plan in plans:
@@ -50,9 +55,9 @@ def test_thread_from_the_slack_end_is_a_length_on_the_bolt(setup: bw.Setup) -> N
 
 @pytest.mark.parametrize("setup", CORNERS)
 def test_an_adjuster_is_slackened_to_the_end_where_its_lever_is_slackest(setup: bw.Setup) -> None:
-    model = CornerModel(setup)
+    model = Corner(setup)
     (sense, turns), *_ = re.findall(
-        r"turn it ([a-z-]+), .* \(([\d.]+) turns from", slackened(setup)
+        r"turn it ([a-z-]+), .* \(([\d.]+) turns from", slackened_on(setup)
     )
     signed = float(turns) if sense == "clockwise" else -float(turns)
     low, high = model.turns_span
@@ -61,8 +66,8 @@ def test_an_adjuster_is_slackened_to_the_end_where_its_lever_is_slackest(setup: 
 
 
 def test_the_end_of_a_thread_is_told_for_what_is_turned() -> None:
-    assert "until the whole nut is only just on full thread" in slackened(make_setup())
-    bolt = slackened(on_key_lever())
+    assert "until the whole nut is only just on full thread" in slackened_on(make_setup())
+    bolt = slackened_on(on_key_lever())
     assert bolt.startswith("Slacken the bolt to the slack end of its thread: ")
     assert "over the whole depth of its cross-member" in bolt
-    assert slackened(on_fixed()) == ""
+    assert words_for(on_fixed()) is None

@@ -11,7 +11,9 @@ import pytest
 
 import barwright as bw
 from anchored_corners import fixed_socket, on_fixed
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.reindex.assembly import Assembly
+from barwright.analysis.reindex.loose_bar import loose_bar
 from barwright.analysis.reindex.unloading import way_out
 from barwright.report.sheet.arm_words import (
     arm_freed,
@@ -29,9 +31,13 @@ SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
 HELD = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
 HELD_ON, HELD_OFF = bw.reindex(HELD).removal
-PARTING = known(way_out(CornerModel(HELD), damper_on=HELD_ON, damper_off=HELD_OFF).parting)
+PARTING = known(way_out(Corner(HELD), damper_on=HELD_ON, damper_off=HELD_OFF).parting)
 ON_ARM = make_setup(axle={"suspension": swing_arm_mounting()})
 ON_WISHBONES = make_setup(axle={"suspension": double_wishbone_mounting()})
+
+
+def lifted_on(way: Assembly, setup: bw.Setup, system: System = "metric") -> str:
+    return lifted(way, bw.in_units(loose_bar(Corner(setup)), system), setup)
 
 
 def lengths(text: str, unit: str) -> list[float]:
@@ -123,7 +129,7 @@ def test_a_lifted_hub_is_measured_to_the_arch(system: System, unit: str, size: f
     setup = on_fixed(**DEEP)
     answer = bw.reindex(setup, wanted=bw.Wanted(height="404 mm"))
     on = bw.in_units(answer, system).removal[0]
-    hub_to_arch, less = lengths(lifted(on, setup, system), unit)
+    hub_to_arch, less = lengths(lifted_on(on, setup, system), unit)
     loose = bw.rates(setup).figures
     assert loose is not None
     hanging = loose.droop.height.m_as("mm")
@@ -134,7 +140,7 @@ def test_a_lifted_hub_is_measured_to_the_arch(system: System, unit: str, size: f
 def test_without_its_strut_a_carrier_is_no_datum_and_the_joint_is() -> None:
     setup = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
     off = bw.reindex(setup).removal[1]
-    said = lifted(off, setup, "metric")
+    said = lifted_on(off, setup)
     assert "hub" not in said
     (rise,) = lengths(said, "mm")
     free = float((off.arm_angle + off.reserve).m_as("rad"))
@@ -143,13 +149,13 @@ def test_without_its_strut_a_carrier_is_no_datum_and_the_joint_is() -> None:
     swinging = attrs.evolve(
         setup, axle=attrs.evolve(setup.axle, suspension=swing_arm_mounting()), anchor=fixed_socket()
     )
-    assert "so that hub to arch measures" in lifted(off, swinging, "metric")
+    assert "so that hub to arch measures" in lifted_on(off, swinging)
 
 
 def test_the_joint_of_an_inclined_bar_rises_straight_up_less() -> None:
     straight = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
     tilted = attrs.evolve(straight, axle=attrs.evolve(straight.axle, bar_axis=(1.0, 0.0, 0.6)))
     off = bw.reindex(straight).removal[1]
-    (rise,) = lengths(lifted(off, straight, "metric"), "mm")
-    (less,) = lengths(lifted(off, tilted, "metric"), "mm")
+    (rise,) = lengths(lifted_on(off, straight), "mm")
+    (less,) = lengths(lifted_on(off, tilted), "mm")
     assert less == pytest.approx(rise / math.hypot(1.0, 0.6), abs=1.0)

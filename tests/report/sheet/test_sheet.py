@@ -6,6 +6,8 @@ import attrs
 import pytest
 
 import barwright as bw
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.reindex.loose_bar import loose_bar
 from barwright.report.sheet.bar_ends import work_text
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.steps import steps
@@ -198,7 +200,16 @@ def test_a_nut_in_the_middle_is_turned_neither_way() -> None:
     setup = make_setup()
     answer = bw.reindex(setup, wanted=bw.Wanted(height="404 mm"))
     middle = attrs.evolve(answer.plans[0], nut_sense=None, nut_turns=bw.Quantity("0 turn"))
-    work = CornerWork(setup=setup, present=setup, answer=answer, plan=middle, system="metric")
+    loose = loose_bar(Corner(setup))
+    work = CornerWork(
+        setup=setup,
+        present=setup,
+        answer=answer,
+        plan=middle,
+        loose=loose,
+        loose_now=loose,
+        system="metric",
+    )
     assert any("Set the nut to the middle of its thread, " in step.text for step in steps(work))
 
 

@@ -9,11 +9,13 @@ import pytest
 
 import barwright as bw
 from anchored_corners import fixed_socket, on_fixed, on_key_lever
-from barwright.report.sheet.adjustment import slackened
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.reindex.loose_bar import loose_bar
+from barwright.report.sheet.adjustment import slackened, words_for
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.step import NO_WAY
 from barwright.report.sheet.unloading_steps import refusal, unloading_steps
-from sample_records import make_bar, make_setup
+from sample_records import known, make_bar, make_setup
 
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
@@ -26,7 +28,15 @@ def work_on(present: bw.Setup) -> CornerWork:
     """The work that swaps the bar for another of the same figures."""
     setup = present.with_parts(bar=attrs.evolve(present.bar, title="Another"))
     answer = bw.reindex(setup, wanted=WANTED, present=present)
-    return CornerWork(setup=setup, present=present, answer=answer, plan=PLAN, system="metric")
+    return CornerWork(
+        setup=setup,
+        present=present,
+        answer=answer,
+        plan=PLAN,
+        loose=loose_bar(Corner(setup)),
+        loose_now=loose_bar(Corner(present)),
+        system="metric",
+    )
 
 
 def texts(present: bw.Setup) -> list[str]:
@@ -57,7 +67,7 @@ def test_a_bar_is_proved_loose_on_every_way(present: bw.Setup) -> None:
 @pytest.mark.parametrize("present", [*ALL_WAYS[:3], on_key_lever()])
 def test_an_adjuster_goes_to_its_slack_end_whatever_may_come_off_beside(present: bw.Setup) -> None:
     said = texts(present)
-    assert slackened(present) in said
+    assert slackened(known(words_for(present)), loose_bar(Corner(present))) in said
     assert not any("may still hold" in text for text in said)
 
 

@@ -10,10 +10,10 @@ from pathlib import Path
 import attrs
 
 from barwright.analysis.answer import Answer, Outcome, Verdict
-from barwright.analysis.reindex.axle import reindex_job
+from barwright.analysis.reindex.axle import plans_together
 from barwright.analysis.reindex.plan import Plan
-from barwright.analysis.reindex.reindex import Reindex
-from barwright.analysis.reindex.work_rests_on import work_rests_on
+from barwright.analysis.reindex.reindex import CornerTask, Reindex
+from barwright.analysis.reindex.work_rests_on import task_rests_on
 from barwright.analysis.strength.overstress import overstress
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
 from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
@@ -213,8 +213,9 @@ def check_job(
     path = Path(path)
     try:
         jobs = _jobs(path, registry)
-        corners = tuple(_answers(jobs, require_strength=require_strength))
-        footing = tuple(_footing(jobs))
+        tasks = [[CornerTask.of(corner) for corner in job.corners] for job in jobs]
+        corners = tuple(_answers(jobs, tasks, require_strength=require_strength))
+        footing = tuple(_footing(tasks))
     except BarwrightError as error:
         found = located([p.within(file=str(path)) for p in _all(error)])
         problems = tuple(FileProblem(**problem.fields) for problem in found)
@@ -282,9 +283,11 @@ def _no_jobs(folder: Path) -> FileError:
     )
 
 
-def _answers(jobs: Sequence[Job], *, require_strength: bool) -> Iterator[CornerCheck]:
-    for job in jobs:
-        for corner, answer in zip(job.corners, reindex_job(job), strict=True):
+def _answers(
+    jobs: Sequence[Job], tasks: Sequence[Sequence[CornerTask]], *, require_strength: bool
+) -> Iterator[CornerCheck]:
+    for job, of_job in zip(jobs, tasks, strict=True):
+        for corner, answer in zip(job.corners, plans_together(of_job), strict=True):
             lacks = require_strength and not _is_judged(corner.setup, answer)
             yield CornerCheck(
                 verdict=Verdict.STRENGTH_NOT_KNOWN if lacks else answer.verdict,
@@ -305,10 +308,11 @@ def _is_judged(setup: Setup, answer: Reindex) -> bool:
     return overstress(setup.bar, droop=plan.droop, bump=plan.bump).is_judged
 
 
-def _footing(jobs: Sequence[Job]) -> Iterable[UnmeasuredSource]:
+def _footing(tasks: Iterable[Iterable[CornerTask]]) -> Iterable[UnmeasuredSource]:
     """List what the answers rest on, each once."""
-    corners = (corner for job in jobs for corner in job.corners)
-    return dict.fromkeys(found for corner in corners for found in work_rests_on(corner))
+    return dict.fromkeys(
+        found for of_job in tasks for task in of_job for found in task_rests_on(task)
+    )
 
 
 def _all(error: BarwrightError) -> Sequence[BarwrightError]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.fit.length_fit import length_fit
-from barwright.analysis.rates.rates import rates
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.fit.length_fit import fit_of
+from barwright.analysis.rates.rates import rates_of
 from barwright.analysis.tolerance.answer_figures import scalars
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
 from barwright.parts.arguments import checks_arguments
@@ -137,8 +138,9 @@ def _name(setup: Setup) -> str:
 
 def _figures(setup: Setup, wanted: Wanted | None) -> dict[str, Quantity | int]:
     """All scalar figures of a setup by their names."""
-    found = dict(scalars(length_fit(setup), "fit"))
-    answer = rates(setup, wanted=wanted)
+    corner = Corner(setup)
+    found = dict(scalars(fit_of(corner), "fit"))
+    answer = rates_of(corner, wanted)
     return found | dict(scalars(answer.figures, ""))
 
 

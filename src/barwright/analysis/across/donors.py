@@ -9,8 +9,8 @@ from typing import TypeVar
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.model import CornerModel
-from barwright.analysis.fit.length_fit import LengthFit, length_fit
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.ride_height import springing
 from barwright.parts.anchor import Anchor
 from barwright.parts.arguments import checks_arguments
@@ -128,11 +128,12 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
     >>> answer.combinations[0].anchor_id
     'fells:tube/short'
     """
-    fit = length_fit(setup)
+    own = Corner(setup)
+    fit = fit_of(own)
     if fit.verdict is not Verdict.DOES_NOT_FIT:
         return Donors(verdict=fit.verdict, findings=fit.findings, fit=fit, combinations=())
     combinations = _combined(setup, list(parts))
-    found = [donor for combined in combinations for donor in _tried(setup, combined)]
+    found = [donor for combined in combinations for donor in _tried(own, own.beside(combined))]
     return Donors(
         verdict=fit.verdict,
         findings=fit.findings,
@@ -171,10 +172,10 @@ def _like(anchor: Anchor) -> type[Anchor]:
     return type(anchor)
 
 
-def _tried(setup: Setup, combined: Setup) -> Iterator[Donor]:
+def _tried(own: Corner, other: Corner) -> Iterator[Donor]:
     """Describe a combination if the bar fits it."""
-    fit = length_fit(combined)
-    spring = springing(combined, fit)
+    setup, combined = own.setup, other.setup
+    fit, spring = fit_of(other), springing(other)
     if fit.verdict is Verdict.DOES_NOT_FIT or spring is None:
         return
     yield Donor(
@@ -188,13 +189,12 @@ def _tried(setup: Setup, combined: Setup) -> Iterator[Donor]:
         fit=fit,
         system_rate=quantity(spring.system, TORSIONAL_RATE),
         tube_rate=None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
-        free_angle_change=_moved(setup, combined),
+        free_angle_change=_moved(own, other),
     )
 
 
-def _moved(setup: Setup, combined: Setup) -> Quantity | None:
-    """How far the free angle moves from one setup to another, the short way round."""
-    own, other = CornerModel(setup), CornerModel(combined)
+def _moved(own: Corner, other: Corner) -> Quantity | None:
+    """How far the free angle moves from one corner to another, the short way round."""
     if not own.lever_closes:
         return None
     change = (other.nut_lever + other.keyed_angle) - (own.nut_lever + own.keyed_angle)

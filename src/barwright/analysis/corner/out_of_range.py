@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
 from barwright.errors import QuantityError
 from barwright.mechanics.bar import torsion
@@ -37,12 +37,12 @@ _UNBEARABLE = 1.5e9
 # -- Load ------------------------------------------------------------------------------
 
 
-def unusual_load(model: CornerModel) -> tuple[Finding, ...]:
+def unusual_load(model: Corner) -> tuple[Finding, ...]:
     """Say that a load is far from the vehicle's own, and what it may be instead.
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner.
 
     Returns
@@ -59,7 +59,7 @@ def unusual_load(model: CornerModel) -> tuple[Finding, ...]:
     return (Finding(topic=Topic.LOAD, text=text, figure=sprung, limit=low, upper=high),)
 
 
-def refuse_unbearable_load(model: CornerModel, torque: float) -> None:
+def refuse_unbearable_load(model: Corner, torque: float) -> None:
     """Refuse a load whose torque [N·m] no bar of these diameters bears in any steel.
 
     Raises
@@ -82,18 +82,18 @@ def refuse_unbearable_load(model: CornerModel, torque: float) -> None:
     )
 
 
-def _is_usual(model: CornerModel, sprung: float) -> bool:
+def _is_usual(model: Corner, sprung: float) -> bool:
     own = si(model.setup.axle.standard_mass, MASS)
     return _LEAST * own <= sprung <= _MOST * own
 
 
-def _load_meant(model: CornerModel) -> str:
+def _load_meant(model: Corner) -> str:
     """Say what a load may be instead, as a clause; empty if nothing is likely."""
     meant = " or ".join(_meant_loads(model))
     return f": it may be {meant}" if meant else ""
 
 
-def _meant_loads(model: CornerModel) -> Iterator[str]:
+def _meant_loads(model: Corner) -> Iterator[str]:
     """Slips that would make a load usual."""
     load = model.setup.load
     unsprung = si(model.setup.axle.unsprung_mass, MASS)
@@ -119,12 +119,12 @@ def _meant_loads(model: CornerModel) -> Iterator[str]:
 # -- Height ----------------------------------------------------------------------------
 
 
-def height_meant(model: CornerModel, wanted: Wanted, *, low: Quantity, high: Quantity) -> str:
+def height_meant(model: Corner, wanted: Wanted, *, low: Quantity, high: Quantity) -> str:
     """Say what a height out of the travel may be instead, as a clause; empty if nothing is likely.
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner.
     wanted : Wanted
         The wish.
@@ -141,7 +141,7 @@ def height_meant(model: CornerModel, wanted: Wanted, *, low: Quantity, high: Qua
     return f"; it may be {meant}" if meant else ""
 
 
-def _meant_heights(model: CornerModel, height: Quantity, low: float, high: float) -> Iterator[str]:
+def _meant_heights(model: Corner, height: Quantity, low: float, high: float) -> Iterator[str]:
     """Slips that would bring a height into the travel."""
     own = unit_spelling(height)
     for unit in LENGTH.units:

@@ -20,7 +20,6 @@ from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, LoadPoint, Vector
 from barwright.parts.damper import GasCharge
 from barwright.parts.suspension import (
-    ArmBushing,
     BumpRubber,
     DoubleWishboneMounting,
     HelperCoil,
@@ -40,7 +39,6 @@ from barwright.units import (
 )
 
 __all__ = [
-    "arch_height",
     "bushing_angle",
     "linkage_of",
     "metres",
@@ -110,18 +108,18 @@ class _Inclined(Linkage):
 # -- Linkage -------------------------------------------------------------------------
 
 
-def linkage_of(axle: Axle, arm: Arm, *, side: Side) -> Linkage:
+def linkage_of(axle: Axle, arm: Arm, *, standard: Arm, plane: BarPlane) -> Linkage:
     """Suspension of a corner with an arm; the wheel carrier is the standard arm's.
 
     Heights and their derivatives are vertical, also where the bar is inclined.
     """
-    share = float(plane_of(axle, side).vertical_share)
+    share = float(plane.vertical_share)
     hub = (metres(axle.hub_outboard), metres(axle.hub_up))
     load = hub
     if axle.load_at is LoadPoint.CONTACT:
         # The contact lies straight under the hub, which the plane may not be.
         load = (hub[0], hub[1] - share * metres(axle.tyre_radius))
-    linkage = _in_plane(axle, arm, standard=axle.standard(side).arm, load=load, hub=hub)
+    linkage = _in_plane(axle, arm, standard=standard, load=load, hub=hub)
     return linkage if share == 1.0 else _Inclined(linkage, share)
 
 
@@ -193,26 +191,23 @@ def _in_arm(point: Point, reference: float, radius: float) -> Point:
     return float(radius + along), float(above)
 
 
-def arch_height(axle: Axle, side: Side) -> float:
-    """Height of the arch above the bar axis [m], from the chassis' measured pair."""
-    usual = linkage_of(axle, axle.standard(side).arm, side=side)
-    return metres(axle.measured_height) + float(
-        usual.motion(radians(axle.measured_angle)).hub.height
-    )
-
-
 # -- Springs beside the bar ----------------------------------------------------------
 
 
-def springs_of(axle: Axle, side: Side, *, gas: GasCharge | None) -> Iterator[Spring]:
-    """List what acts on a corner beside its bar: the damper's gas, rubber and coils."""
+def springs_of(
+    axle: Axle, *, gas: GasCharge | None, arch: float, tightened_at: float | None
+) -> Iterator[Spring]:
+    """List what acts on a corner beside its bar: the damper's gas, rubber and coils.
+
+    The arch lies at a height above the bar axis [m]; bushings, if there are any, were
+    tightened at an arm angle [rad].
+    """
     if gas is not None:
         yield GasForce(si(gas.force, FORCE), metres(gas.at_length), si(gas.slope, GAS_SLOPE))
     if axle.bump_rubber is not None:
-        yield _bump_stop(axle.bump_rubber, arch=arch_height(axle, side))
-    if axle.bushing is not None:
-        rate = si(axle.bushing.rate, TORSIONAL_RATE)
-        yield Bushing(rate, tightened_at=bushing_angle(axle, axle.bushing, side))
+        yield _bump_stop(axle.bump_rubber, arch=arch)
+    if axle.bushing is not None and tightened_at is not None:
+        yield Bushing(si(axle.bushing.rate, TORSIONAL_RATE), tightened_at=tightened_at)
     if axle.helper_coil is not None:
         yield _helper_spring(axle.helper_coil)
 
@@ -243,7 +238,7 @@ def _helper_spring(coil: HelperCoil) -> HelperSpring:
     )
 
 
-def bushing_angle(axle: Axle, bushing: ArmBushing, side: Side) -> float:
+def bushing_angle(axle: Axle, *, standard: Linkage, arch: float) -> float | None:
     """Arm angle [rad] at which the bushings were tightened: as stated, or at standard height.
 
     Raises
@@ -251,13 +246,14 @@ def bushing_angle(axle: Axle, bushing: ArmBushing, side: Side) -> float:
     SchemaError
         S207 if it is not stated and the stops do not let the standard height be.
     """
-    if bushing.set_angle is not None:
-        return radians(bushing.set_angle)
-    usual = linkage_of(axle, axle.standard(side).arm, side=side)
-    wanted = arch_height(axle, side) - metres(axle.standard_height)
+    if axle.bushing is None:
+        return None
+    if axle.bushing.set_angle is not None:
+        return radians(axle.bushing.set_angle)
+    wanted = arch - metres(axle.standard_height)
 
     def above(angle: Real) -> tuple[Real, Real]:
-        hub = usual.motion(angle).hub
+        hub = standard.motion(angle).hub
         return hub.height - wanted, hub.slope
 
     low, high = radians(axle.droop_stop), radians(axle.bump_stop)

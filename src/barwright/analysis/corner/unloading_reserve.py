@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 
 __all__ = ["reserve"]
 
 
-def reserve(model: CornerModel, *, clocked_angle: float, damper_on: bool) -> float:
+def reserve(model: Corner, *, clocked_angle: float, damper_on: bool) -> float:
     """Arm angle [rad] that a bar has to spare beyond what unloads it, with the arm hanging.
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner.
     clocked_angle : float
         Free angle beyond the lever's [rad].

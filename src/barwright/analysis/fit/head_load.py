@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import attrs
 import numpy as np
 
-from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import EndFit, LengthFit
 from barwright.mechanics.spline import capacity as splines
@@ -87,7 +87,7 @@ def missing_teeth(end: BarEnd, socket: Socket, *, tooth: int, sense: int) -> fro
     return frozenset(int(centred(place, teeth=end.teeth)) for place in places)
 
 
-def head_loads(model: CornerModel, fit: LengthFit, *torques: float) -> tuple[HeadLoad, ...]:
+def head_loads(model: Corner, fit: LengthFit, *torques: float) -> tuple[HeadLoad, ...]:
     """Stresses of the splined heads at the greatest of some torques [N·m]."""
     greatest = max(torques, key=abs)
     return tuple(
@@ -97,7 +97,7 @@ def head_loads(model: CornerModel, fit: LengthFit, *torques: float) -> tuple[Hea
     )
 
 
-def unbalanced_heads(model: CornerModel, fit: LengthFit) -> Iterator[Finding]:
+def unbalanced_heads(model: Corner, fit: LengthFit) -> Iterator[Finding]:
     """Say of which heads the teeth that are left cannot balance a torque."""
     for head in _heads(model, fit):
         if not math.isfinite(head.factor):
@@ -124,7 +124,7 @@ class _Head:
         return missing_tooth_factor(teeth=self.end.teeth, missing=self.missing)
 
 
-def _heads(model: CornerModel, fit: LengthFit) -> Iterator[_Head]:
+def _heads(model: Corner, fit: LengthFit) -> Iterator[_Head]:
     setup = model.setup
     places = (
         (setup.bar.arm_end, setup.arm.socket, setup.arm_tooth),

@@ -8,7 +8,9 @@ from collections.abc import Iterator
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.once import once_a_corner
+from barwright.analysis.corner.rests_on import fitting, seating
 from barwright.analysis.finding import Finding, Limit, Topic
 from barwright.errors import QuantityError
 from barwright.mechanics.bar import fillets, transitions
@@ -24,7 +26,15 @@ from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.tube import Tube
 from barwright.units import ANGLE, LENGTH, Quantity, quantity, shown
 
-__all__ = ["EndFit", "LengthFit", "active_length", "length_fit", "seated_length"]
+__all__ = [
+    "EndFit",
+    "LengthFit",
+    "active_length",
+    "fit_of",
+    "length_fit",
+    "seated_length",
+    "seating_of",
+]
 
 
 @attrs.frozen(kw_only=True)
@@ -139,16 +149,32 @@ def length_fit(setup: Setup) -> LengthFit:
     >>> length_fit(setup).verdict.value
     'fits'
     """
-    where = seat(_layout(setup, with_stops=_stops_leave_room(setup)))
+    return fit_of(Corner(setup))
+
+
+@once_a_corner(fitting)
+def fit_of(corner: Corner) -> LengthFit:
+    """Answer :func:`length_fit` of a corner.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Returns
+    -------
+    LengthFit
+    """
+    setup, where = corner.setup, seating_of(corner)
     reasons = (
         *_mating(setup),
         *_axial(setup, where),
         *_around(setup, where),
         *_way_in(setup),
-        *_linkage(CornerModel(setup)),
+        *_linkage(corner),
     )
     changes = tuple(_changes(setup))
-    active = _seated_length(setup, where)
+    active = seated_length(corner)
     lever, cap = _lever_offset(setup), _cap_offset(setup)
     return LengthFit(
         verdict=_verdict(reasons, changes),
@@ -167,26 +193,41 @@ def length_fit(setup: Setup) -> LengthFit:
     )
 
 
-def seated_length(setup: Setup) -> float | None:
+@once_a_corner(seating)
+def seating_of(corner: Corner) -> Seating:
+    """Where the bar comes to lie.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Returns
+    -------
+    Seating
+    """
+    setup = corner.setup
+    return seat(_layout(setup, with_stops=_stops_leave_room(setup)))
+
+
+@once_a_corner(seating)
+def seated_length(corner: Corner) -> float | None:
     """Active length [m] of the bar where it comes to lie; none if that is not in both sockets.
 
     Parameters
     ----------
-    setup : Setup
+    corner : Corner
         The corner.
 
     Returns
     -------
     float, optional
     """
-    return _seated_length(setup, seat(_layout(setup, with_stops=_stops_leave_room(setup))))
-
-
-def _seated_length(setup: Setup, where: Seating) -> float | None:
+    where = seating_of(corner)
     if not _overlaps(where):
         return None
     bare = {"bare_arm_head": where.bare_arm_head, "bare_anchor_head": where.bare_anchor_head}
-    return active_length(setup.bar, **bare)
+    return active_length(corner.setup.bar, **bare)
 
 
 def active_length(bar: Bar, *, bare_arm_head: Real = 0.0, bare_anchor_head: Real = 0.0) -> float:
@@ -420,7 +461,7 @@ def _passes(head: BarEnd, socket: Socket) -> bool:
     return is_same and bool(meshed)
 
 
-def _linkage(model: CornerModel) -> Iterator[Finding]:
+def _linkage(model: Corner) -> Iterator[Finding]:
     """Reasons that lie in the damper and in the lever."""
     if not model.damper_fits:
         shortest, longest = map(_mm, model.damper_span)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 import numpy as np
 
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.rates.ride_height import Springing
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import corner
@@ -56,7 +56,7 @@ class RateCurve:
     motion_ratio: tuple[float, ...]
 
 
-def rate_curve(model: CornerModel, spring: Springing, free: float, *, rest: float) -> RateCurve:
+def rate_curve(model: Corner, spring: Springing, free: float, *, rest: float) -> RateCurve:
     """Follow a corner over its travel, for a free angle and an arm angle at rest [rad]."""
     angle = np.linspace(*model.travel, _POINTS)
     motion = model.linkage.motion(angle)
@@ -76,13 +76,13 @@ def rate_curve(model: CornerModel, spring: Springing, free: float, *, rest: floa
     )
 
 
-def _camber_change(model: CornerModel, motion: Motion, *, rest: float) -> Real:
+def _camber_change(model: Corner, motion: Motion, *, rest: float) -> Real:
     """Lean of the wheel since rest [rad]."""
     tilt = motion.tilt - model.linkage.motion(rest).tilt
     return Alignment().tilted(tilt, plane=model.plane, side=model.wheel_side).camber
 
 
-def _track_change(model: CornerModel, motion: Motion, *, rest: float) -> Real:
+def _track_change(model: Corner, motion: Motion, *, rest: float) -> Real:
     """Shift of the tyre contact outward since rest [m].
 
     Where the load acts at the hub the contact stays straight under it, so that in both

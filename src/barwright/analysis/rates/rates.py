@@ -5,10 +5,10 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.fit.head_load import HeadLoad, head_loads, unbalanced_heads
-from barwright.analysis.fit.length_fit import LengthFit, length_fit
+from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.curve import RateCurve, rate_curve
 from barwright.analysis.rates.ride_height import (
     CornerState,
@@ -44,7 +44,7 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["BoltLoad", "RateFigures", "Rates", "rates"]
+__all__ = ["BoltLoad", "RateFigures", "Rates", "rates", "rates_of"]
 
 
 @attrs.frozen(kw_only=True)
@@ -181,9 +181,24 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     >>> figures.system_rate < figures.bar_rate
     True
     """
-    model = CornerModel(setup)
-    fit = length_fit(setup)
-    spring = springing(setup, fit)
+    return rates_of(Corner(setup), wanted)
+
+
+def rates_of(model: Corner, wanted: Wanted | None) -> Rates:
+    """Answer :func:`rates` of a corner.
+
+    Parameters
+    ----------
+    model : Corner
+        The corner.
+    wanted : Wanted, optional
+        Height to rate it at.
+
+    Returns
+    -------
+    Rates
+    """
+    fit, spring = fit_of(model), springing(model)
     if spring is None or not model.lever_closes:
         return Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
     angles = _angles(model, spring, wanted)
@@ -214,9 +229,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     )
 
 
-def _angles(
-    model: CornerModel, spring: Springing, wanted: Wanted | None
-) -> tuple[float, float] | None:
+def _angles(model: Corner, spring: Springing, wanted: Wanted | None) -> tuple[float, float] | None:
     """Arm angle at ride and free angle [rad]; none if the wish is out of travel."""
     if wanted is None:
         return rest_angle(model, spring, model.free_angle), model.free_angle
@@ -225,7 +238,7 @@ def _angles(
 
 
 def _figures(
-    model: CornerModel, spring: Springing, fit: LengthFit, angle: float, free: float
+    model: Corner, spring: Springing, fit: LengthFit, angle: float, free: float
 ) -> RateFigures:
     droop, bump = (state(model, spring, angle=end, free_angle=free) for end in model.travel)
     at_ride = state(model, spring, angle=angle, free_angle=free)
@@ -247,7 +260,7 @@ def _figures(
     )
 
 
-def _frequency(model: CornerModel, wheel_rate: float) -> Quantity | None:
+def _frequency(model: Corner, wheel_rate: float) -> Quantity | None:
     """Ride frequency with the tyre in series."""
     if wheel_rate <= 0.0:
         return None
@@ -256,7 +269,7 @@ def _frequency(model: CornerModel, wheel_rate: float) -> Quantity | None:
     return quantity(float(frequency), FREQUENCY)
 
 
-def _damping_ratio(model: CornerModel, angle: float, wheel_rate: float) -> float | None:
+def _damping_ratio(model: Corner, angle: float, wheel_rate: float) -> float | None:
     """Damping ratio of the sprung mass at an arm angle [rad]."""
     known = model.setup.damper.damping_rate
     if known is None or wheel_rate <= 0.0:
@@ -269,9 +282,7 @@ def _damping_ratio(model: CornerModel, angle: float, wheel_rate: float) -> float
     return float(ratio)
 
 
-def _bolt(
-    model: CornerModel, at_ride: CornerState, bump: CornerState, free: float
-) -> BoltLoad | None:
+def _bolt(model: Corner, at_ride: CornerState, bump: CornerState, free: float) -> BoltLoad | None:
     """Load the bolt at the lever angle, as far as its thread goes, that sets the free angle."""
     adjuster, anchorage = model.setup.adjuster, model.anchorage
     if adjuster is None:

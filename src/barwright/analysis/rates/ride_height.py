@@ -6,15 +6,16 @@ import attrs
 import numpy as np
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.once import once_a_corner
 from barwright.analysis.corner.out_of_range import (
     height_meant,
     refuse_unbearable_load,
     unusual_load,
 )
-from barwright.analysis.corner.suspension import bushing_angle
+from barwright.analysis.corner.rests_on import seating
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.length_fit import LengthFit, length_fit
+from barwright.analysis.fit.length_fit import LengthFit, fit_of, seated_length
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.corner import corner
 from barwright.parts.arguments import checks_arguments
@@ -50,7 +51,6 @@ __all__ = [
     "ride",
     "slackness",
     "springing",
-    "springing_along",
     "state",
     "tube_rate",
     "wanted_angle",
@@ -176,9 +176,8 @@ def ride(setup: Setup) -> Ride:
     >>> ride(setup).within_travel
     True
     """
-    model = CornerModel(setup)
-    fit = length_fit(setup)
-    spring = springing(setup, fit)
+    model = Corner(setup)
+    fit, spring = fit_of(model), springing(model)
     if spring is None or not model.lever_closes:
         return Ride(
             verdict=Verdict.DOES_NOT_FIT,
@@ -201,7 +200,7 @@ def ride(setup: Setup) -> Ride:
     )
 
 
-def on_a_stop(model: CornerModel, angle: float) -> tuple[Finding, ...]:
+def on_a_stop(model: Corner, angle: float) -> tuple[Finding, ...]:
     """Say that a corner rests on a limit of its travel, if it does."""
     stops = {model.travel[0]: "droop", model.travel[1]: "bump"}
     if angle not in stops:
@@ -210,7 +209,7 @@ def on_a_stop(model: CornerModel, angle: float) -> tuple[Finding, ...]:
     return (Finding(topic=Topic.TRAVEL, text=text, figure=quantity(angle, ANGLE)),)
 
 
-def rest_angle(model: CornerModel, spring: Springing, free_angle: float) -> float:
+def rest_angle(model: Corner, spring: Springing, free_angle: float) -> float:
     """Arm angle [rad] at rest for a free angle [rad]."""
     low, high = model.travel
     rest = corner.settle(
@@ -226,16 +225,13 @@ def rest_angle(model: CornerModel, spring: Springing, free_angle: float) -> floa
     return float(rest.angle)
 
 
-def springing(setup: Setup, fit: LengthFit) -> Springing | None:
+@once_a_corner(seating)
+def springing(model: Corner) -> Springing | None:
     """Rates of bar and tube as the bar lies; none if it does not lie in both sockets."""
-    if fit.active_length is None:
+    length, setup = seated_length(model), model.setup
+    if length is None:
         return None
-    return springing_along(setup, metres(fit.active_length))
-
-
-def springing_along(setup: Setup, active_length: float) -> Springing:
-    """Rates of bar and tube with an active length of the bar [m]."""
-    bar = bar_rate(setup.bar, active_length=active_length)
+    bar = bar_rate(setup.bar, active_length=length)
     if not isinstance(setup.anchor, Tube):
         return Springing(bar=bar, tube=None, system=bar)
     tube = tube_rate(setup.anchor)
@@ -264,7 +260,7 @@ def tube_rate(tube: Tube) -> float:
     return float(rate)
 
 
-def state(model: CornerModel, spring: Springing, *, angle: float, free_angle: float) -> CornerState:
+def state(model: Corner, spring: Springing, *, angle: float, free_angle: float) -> CornerState:
     """Describe a corner at an arm angle [rad] for a free angle [rad]."""
     motion = model.linkage.motion(angle)
     twist = angle - free_angle
@@ -294,7 +290,7 @@ def state(model: CornerModel, spring: Springing, *, angle: float, free_angle: fl
     )
 
 
-def wanted_angle(model: CornerModel, wanted: Wanted) -> float | None:
+def wanted_angle(model: Corner, wanted: Wanted) -> float | None:
     """Arm angle [rad] of a wish; none if it lies out of the travel."""
     if wanted.arm_angle is not None:
         angle = si(wanted.arm_angle, ANGLE)
@@ -303,20 +299,20 @@ def wanted_angle(model: CornerModel, wanted: Wanted) -> float | None:
     return model.angle_at_height(metres(wanted_height(model, wanted)))
 
 
-def wanted_height(model: CornerModel, wanted: Wanted) -> Quantity:
+def wanted_height(model: Corner, wanted: Wanted) -> Quantity:
     """Hub-to-arch height of a wish, the standard one if it says nothing else."""
     if wanted.arm_angle is not None:
         return quantity(float(model.height(si(wanted.arm_angle, ANGLE))), LENGTH)
     return wanted.height if wanted.height is not None else model.setup.axle.standard_height
 
 
-def reachable(model: CornerModel) -> tuple[Quantity, Quantity]:
+def reachable(model: Corner) -> tuple[Quantity, Quantity]:
     """Least and greatest hub-to-arch height that the travel allows."""
     heights = model.height(np.array(model.travel))
     return quantity(float(np.min(heights)), LENGTH), quantity(float(np.max(heights)), LENGTH)
 
 
-def out_of_travel(model: CornerModel, wanted: Wanted) -> Finding:
+def out_of_travel(model: Corner, wanted: Wanted) -> Finding:
     """Say that a wish lies beyond droop or bump, and what can be reached."""
     low, high = reachable(model)
     return Finding(
@@ -339,7 +335,7 @@ def no_torque(angle: float, *, free_angle: float) -> Finding:
     )
 
 
-def slackness(model: CornerModel, droop: CornerState) -> tuple[Finding, ...]:
+def slackness(model: Corner, droop: CornerState) -> tuple[Finding, ...]:
     """Say that a bar goes slack before full droop, if it does."""
     if not model.is_slack(si(droop.twist, ANGLE)):
         return ()
@@ -347,15 +343,15 @@ def slackness(model: CornerModel, droop: CornerState) -> tuple[Finding, ...]:
     return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit=quantity(0.0, ANGLE)),)
 
 
-def wound_bushings(model: CornerModel, angle: float) -> tuple[Finding, ...]:
+def wound_bushings(model: Corner, angle: float) -> tuple[Finding, ...]:
     """Say that rubber bushings are wound up at rest, if they are, and what that costs."""
-    axle = model.setup.axle
-    if axle.bushing is None:
+    bushing, tightened_at = model.setup.axle.bushing, model.bushing_angle
+    if bushing is None or tightened_at is None:
         return ()
-    wound = angle - bushing_angle(axle, axle.bushing, model.setup.side)
+    wound = angle - tightened_at
     if abs(wound) <= _TIGHTENED_THERE:
         return ()
-    torque = wound * si(axle.bushing.rate, TORSIONAL_RATE)
+    torque = wound * si(bushing.rate, TORSIONAL_RATE)
     text = "the arm's bushings are not tightened at this height: at rest they hold a torque"
     return (Finding(topic=Topic.BUSHING, text=text, figure=quantity(torque, TORQUE)),)
 
@@ -364,7 +360,7 @@ def wound_bushings(model: CornerModel, angle: float) -> tuple[Finding, ...]:
 _TIGHTENED_THERE = np.radians(0.5)
 
 
-def free_angle_for(model: CornerModel, spring: Springing, angle: float) -> float:
+def free_angle_for(model: Corner, spring: Springing, angle: float) -> float:
     """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
     motion = model.linkage.motion(angle)
     torque = float(corner.bar_torque(motion, load=model.load, springs=model.springs))

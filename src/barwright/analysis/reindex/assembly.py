@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.corner.anchorage import TurnedPart, turned
-from barwright.analysis.corner.model import CornerModel, Span
+from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.corner.unloading_reserve import reserve
 from barwright.analysis.rates.ride_height import Springing
 from barwright.analysis.tolerance.plan_tolerance import reserve_uncertainty
@@ -73,7 +73,7 @@ class Assembly:
 
 
 def assembly(
-    model: CornerModel, spring: Springing, *, clocked_angle: float, damper_on: bool
+    model: Corner, spring: Springing, *, clocked_angle: float, damper_on: bool
 ) -> Assembly:
     """Answer how a bar comes out or goes in at one clocking.
 
@@ -84,7 +84,7 @@ def assembly(
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner.
     spring : Springing
         Its rates.
@@ -119,7 +119,7 @@ def assembly(
         anywhere=tightest + clocked_angle >= hang if what else slides,
         reserve=quantity(spare, ANGLE),
         uncertainty=quantity(
-            reserve_uncertainty(model.setup, clocked_angle=clocked_angle, damper_on=damper_on),
+            reserve_uncertainty(model, clocked_angle=clocked_angle, damper_on=damper_on),
             ANGLE,
         ),
         lift=quantity(float(model.height(hang) - model.height(lifted)), LENGTH),
@@ -131,7 +131,7 @@ def assembly(
 
 
 def both_ways(
-    model: CornerModel, spring: Springing, *, clocked_angle: float
+    model: Corner, spring: Springing, *, clocked_angle: float
 ) -> tuple[Assembly, Assembly]:
     """Assembly with the damper on, and with it off."""
     on, off = (
@@ -141,7 +141,7 @@ def both_ways(
     return on, off
 
 
-def lever_span_for_assembly(model: CornerModel, free_angle: float) -> Span:
+def lever_span_for_assembly(model: Corner, free_angle: float) -> Span:
     """Lever angles [rad] of plans that can be assembled with the damper off.
 
     A plan that sets a free angle at the lever angle ``α`` is clocked to
@@ -149,7 +149,7 @@ def lever_span_for_assembly(model: CornerModel, free_angle: float) -> Span:
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner.
     free_angle : float
         Free angle that every plan sets [rad].

@@ -10,14 +10,15 @@ import attrs
 
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.reindex.plan import EndAction, Plan, with_costs
-from barwright.analysis.reindex.reindex import Reindex, reindex
+from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import Setup
 from barwright.registry.jobs.job import Job
 from barwright.units import TURNS, si
 
-__all__ = ["PlanNumbers", "plans_chosen", "reindex_job"]
+__all__ = ["PlanNumbers", "plans_chosen", "plans_together", "reindex_job"]
 
 Kind: TypeAlias = frozenset[tuple[BarEndName, bool]]
 """What is done to a bar: ends that change their tooth, and whether one is removed there."""
@@ -64,14 +65,28 @@ def reindex_job(job: Job) -> tuple[Reindex, ...]:
     >>> [answer.plans[0].cuts for answer in reindex_job(Job(title="as it was", corners=corners))]
     [0, 0]
     """
-    answers = [
-        reindex(corner.setup, wanted=corner.wanted, present=corner.present)
-        for corner in job.corners
-    ]
-    for one, other in _axles(job):
+    return plans_together([CornerTask.of(corner) for corner in job.corners])
+
+
+def plans_together(tasks: Sequence[CornerTask]) -> tuple[Reindex, ...]:
+    """Answer :func:`reindex_job` of the corners of a job.
+
+    Parameters
+    ----------
+    tasks : sequence of CornerTask
+        The corners.
+
+    Returns
+    -------
+    tuple of Reindex
+        In the order of the corners.
+    """
+    answers = [task.answer for task in tasks]
+    setups = [task.corner.setup for task in tasks]
+    for one, other in _axles(setups):
         if answers[one].plans and answers[other].plans:
             answers[one], answers[other] = _together(
-                {job.corners[place].setup.side.value: answers[place] for place in (one, other)}
+                {setups[place].side.value: answers[place] for place in (one, other)}
             )
     return tuple(answers)
 
@@ -147,9 +162,8 @@ def _refuse_absent(number: int, name: str, answer: Reindex) -> None:
         )
 
 
-def _axles(job: Job) -> Iterator[tuple[int, int]]:
+def _axles(setups: Sequence[Setup]) -> Iterator[tuple[int, int]]:
     """Places in the job of the two corners of each axle."""
-    setups = [corner.setup for corner in job.corners]
     for (one, here), (other, there) in itertools.combinations(enumerate(setups), 2):
         if here.axle.place is there.axle.place and here.side is not there.side:
             yield one, other

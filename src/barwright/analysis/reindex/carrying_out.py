@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 import attrs
 
 from barwright.analysis.answer import Verdict
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.reindex.assembly import Assembly
@@ -32,7 +32,7 @@ class Work:
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner as it is to be.
     present : Setup
         The corner as it is now.
@@ -40,7 +40,7 @@ class Work:
         How the bar that is in comes out.
     """
 
-    model: CornerModel
+    model: Corner
     present: Setup
     unloading: Unloading
 

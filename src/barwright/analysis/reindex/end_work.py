@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from barwright.analysis.corner.model import CornerModel, radians
+from barwright.analysis.corner.corner import Corner, radians
 from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.clocking import TurningSense
@@ -18,12 +18,12 @@ from barwright.units import ANGLE, quantity
 __all__ = ["disturbed_ends", "end_work", "splines"]
 
 
-def splines(model: CornerModel, *, present: Setup) -> tuple[Spline, Spline]:
+def splines(model: Corner, *, present: Setup) -> tuple[Spline, Spline]:
     """Describe the bar's two ends as they are now.
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner as it is to be.
     present : Setup
         The corner as it is now; an end whose socket or bar changes is not in place,
@@ -73,14 +73,12 @@ def disturbed_ends(choice: Choice) -> tuple[BarEndName, ...]:
 _SHORT = {BarEndName.ARM: "arm", BarEndName.ANCHOR: "anchor"}
 
 
-def end_work(
-    model: CornerModel, ends: tuple[Spline, Spline], choice: Choice
-) -> tuple[EndWork, ...]:
+def end_work(model: Corner, ends: tuple[Spline, Spline], choice: Choice) -> tuple[EndWork, ...]:
     """Say what a choice of teeth asks for at both ends.
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner.
     ends : (Spline, Spline)
         Its bar's ends as they are now.
@@ -99,9 +97,7 @@ def end_work(
     )
 
 
-def _work(
-    model: CornerModel, end: BarEndName, spline: Spline, tooth: int, socket: Socket
-) -> EndWork:
+def _work(model: Corner, end: BarEndName, spline: Spline, tooth: int, socket: Socket) -> EndWork:
     action = _action(spline, tooth)
     key = math.remainder(radians(socket.key_angle), math.tau)
     return EndWork(
@@ -126,7 +122,7 @@ def _factor(spline: Spline, tooth: int) -> float | None:
     return factor if math.isfinite(factor) else None
 
 
-def _seen(model: CornerModel, bumpward: float, end: BarEndName) -> TurningSense:
+def _seen(model: Corner, bumpward: float, end: BarEndName) -> TurningSense:
     """Sense of a turn, positive in the bump sense, as seen from one end."""
     sense = model.sense if bumpward > 0 else -model.sense
     return clocking.turning_sense(sense, from_arm_end=end is BarEndName.ARM)

@@ -9,7 +9,7 @@ from typing import Any
 import attrs
 
 from barwright.analysis.answer import Verdict
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Caution, Finding
 from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.reindex.assembly import Assembly
@@ -32,6 +32,7 @@ __all__ = [
     "PlanCost",
     "PlannedCorner",
     "TurningSense",
+    "carried_out",
     "carry_out",
     "with_costs",
 ]
@@ -281,6 +282,28 @@ def carry_out(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     >>> f"{abs(bw.ride(carry_out(van, plan)).state.height - plan.height).m_as('mm'):.2f}"
     '0.00'
     """
+    return _carried_out(Corner(setup), plan, clear_keys=clear_keys)
+
+
+def carried_out(corner: Corner, plan: Plan) -> Corner:
+    """Return a corner with a plan carried out, as :func:`carry_out` returns its setup.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner that the plan was made for.
+    plan : Plan
+        One of its plans.
+
+    Returns
+    -------
+    Corner
+    """
+    return corner.beside(_carried_out(corner, plan, clear_keys=False))
+
+
+def _carried_out(corner: Corner, plan: Plan, *, clear_keys: bool) -> Setup:
+    setup = corner.setup
     _refuse_other_corner(setup, plan)
     cuts = [work.action is EndAction.REMOVE_TOOTH for work in plan.ends]
     changed: dict[str, Any] = {}
@@ -288,10 +311,9 @@ def carry_out(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
         parts = zip(("arm", "anchor"), cuts, strict=True)
         changed |= {kind: _cleared(getattr(setup, kind)) for kind, is_cut in parts if is_cut}
     else:
-        sense = CornerModel(setup).sense
         ends = {"arm_end": plan.arm_tooth, "anchor_end": plan.anchor_tooth}
         cut: dict[str, Any] = {
-            name: _cut(getattr(setup.bar, name), sense * tooth)
+            name: _cut(getattr(setup.bar, name), corner.sense * tooth)
             for (name, tooth), is_cut in zip(ends.items(), cuts, strict=True)
             if is_cut
         }

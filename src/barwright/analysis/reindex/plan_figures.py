@@ -7,7 +7,7 @@ from typing import Any
 
 import attrs
 
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import (
     Springing,
@@ -56,7 +56,7 @@ class PlanFigures:
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner.
     spring : Springing
         Its rates.
@@ -72,7 +72,7 @@ class PlanFigures:
 
     def __init__(
         self,
-        model: CornerModel,
+        model: Corner,
         spring: Springing,
         work: Work,
         ends: tuple[Spline, Spline],

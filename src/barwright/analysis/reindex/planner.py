@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 import attrs
 
 from barwright.analysis.answer import Verdict
-from barwright.analysis.corner.model import CornerModel, Span
+from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import Springing, free_angle_for
 from barwright.analysis.reindex.assembly import lever_span_for_assembly
@@ -59,7 +59,7 @@ class Planner:
 
     Parameters
     ----------
-    model : CornerModel
+    model : Corner
         The corner.
     spring : Springing
         Its rates.
@@ -75,7 +75,7 @@ class Planner:
 
     def __init__(
         self,
-        model: CornerModel,
+        model: Corner,
         spring: Springing,
         *,
         angle: float,
@@ -89,7 +89,7 @@ class Planner:
         self._work = Work(model, present, unloading)
         self._splines = splines(model, present=present)
         self._free = free_angle_for(model, spring, angle)
-        self._uncertainty = PlanUncertainty(model.setup, height=float(model.height(angle)))
+        self._uncertainty = PlanUncertainty(model, height=float(model.height(angle)))
         self._figures = PlanFigures(
             model, spring, self._work, self._splines, angle=angle, uncertainty=self._uncertainty
         )

@@ -5,10 +5,10 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.model import CornerModel
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.length_fit import LengthFit, length_fit
+from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.ride_height import (
     free_angle_for,
     no_torque,
@@ -24,11 +24,13 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.unloading import Unloading, unloading
 from barwright.errors import BarwrightError, SchemaError
+from barwright.first_use import cached_property
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
+from barwright.registry.jobs.job import JobCorner
 from barwright.units import LENGTH, Quantity, quantity
 
-__all__ = ["Reindex", "reindex"]
+__all__ = ["CornerTask", "Reindex", "reindex"]
 
 
 @attrs.frozen(kw_only=True)
@@ -159,17 +161,52 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     ('can be reached', 0)
     """
     _refuse_other_corner(setup, present or setup)
-    answer = _reindexed(setup, wanted or Wanted(), present)
-    # Where the bar does not lie in its sockets, no load is asked about yet.
-    unusual = unusual_load(CornerModel(setup)) if answer.verdict is not Verdict.DOES_NOT_FIT else ()
-    return attrs.evolve(answer, findings=(*answer.findings, *unusual))
+    return CornerTask(Corner(setup), present or setup, wanted or Wanted()).answer
 
 
-def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
+@attrs.frozen(eq=False, slots=False)
+class CornerTask:
+    """A corner as it is to be and as it is now, where it is to stand, and how it gets there.
+
+    Parameters
+    ----------
+    corner : Corner
+        As it is to be.
+    present : Setup
+        As it is now.
+    wanted : Wanted
+        Where it is to stand.
+    """
+
+    corner: Corner
+    present: Setup
+    wanted: Wanted
+
+    @classmethod
+    def of(cls, job_corner: JobCorner) -> CornerTask:
+        """Return the task of a corner of a job."""
+        return cls(Corner(job_corner.setup), job_corner.present, job_corner.wanted)
+
+    @cached_property
+    def now(self) -> Corner:
+        """The corner as it is now."""
+        corner, present = self.corner, self.present
+        return corner if present is corner.setup else corner.beside(present)
+
+    @cached_property
+    def answer(self) -> Reindex:
+        """Answer of :func:`reindex`."""
+        answer = _without_load(self)
+        # Where the bar does not lie in its sockets, no load is asked about yet.
+        if answer.verdict is Verdict.DOES_NOT_FIT:
+            return answer
+        return attrs.evolve(answer, findings=(*answer.findings, *unusual_load(self.corner)))
+
+
+def _without_load(task: CornerTask) -> Reindex:
     """Answer without a word of the load."""
-    model = CornerModel(setup)
-    fit = length_fit(setup)
-    spring = springing(setup, fit)
+    model, wanted = task.corner, task.wanted
+    fit, spring = fit_of(model), springing(model)
     low, high = reachable(model)
     answer = Reindex(
         verdict=Verdict.DOES_NOT_FIT,
@@ -190,7 +227,7 @@ def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
     )
     if spring is None or fit.verdict is Verdict.DOES_NOT_FIT:
         return answer
-    now = CornerModel(present or setup)
+    now = task.now
     way_out = _unloading(now)
     if way_out is None:
         return attrs.evolve(
@@ -206,7 +243,7 @@ def _reindexed(setup: Setup, wanted: Wanted, present: Setup | None) -> Reindex:
     if model.is_slack(angle - free):
         finding = no_torque(angle, free_angle=free)
         return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
-    planner = FixedPlanner if setup.adjuster is None else Planner
+    planner = FixedPlanner if model.setup.adjuster is None else Planner
     planned = planner(
         model,
         spring,
@@ -235,9 +272,9 @@ def _with_cautions(answer: Reindex) -> Reindex:
     return attrs.evolve(answer, cautions=answer.plans[0].cautions) if answer.plans else answer
 
 
-def _unloading(now: CornerModel) -> Unloading | None:
+def _unloading(now: Corner) -> Unloading | None:
     """How the bar that is in now comes out; none where it cannot be in."""
-    spring = springing(now.setup, length_fit(now.setup))
+    spring = springing(now)
     if spring is None or not now.lever_closes:
         return None
     try:

@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterable
 
 import attrs
 
-from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import Springing
 from barwright.analysis.reindex.assembly import Assembly, both_ways
@@ -109,12 +109,12 @@ class Unloading:
         return bool(self.damper_off.reserve > self.damper_on.reserve)
 
 
-def unloading(now: CornerModel, spring: Springing) -> Unloading:
+def unloading(now: Corner, spring: Springing) -> Unloading:
     """Answer how the bar that is in comes to carry no torque.
 
     Parameters
     ----------
-    now : CornerModel
+    now : Corner
         The corner as it is now.
     spring : Springing
         Its rates.
@@ -129,18 +129,17 @@ def unloading(now: CornerModel, spring: Springing) -> Unloading:
 
     Examples
     --------
-    >>> from barwright.analysis.fit.length_fit import length_fit
     >>> from barwright.analysis.rates.ride_height import springing
     >>> from barwright.registry.registry import Registry
-    >>> van = Registry.discover().setup("fells:chassis/short", corner="front left")
-    >>> unloading(CornerModel(van), springing(van, length_fit(van))).way.value
+    >>> van = Corner(Registry.discover().setup("fells:chassis/short", corner="front left"))
+    >>> unloading(van, springing(van)).way.value
     'damper on'
     """
     on, off = both_ways(now, spring, clocked_angle=now.clocked_angle)
     return way_out(now, damper_on=on, damper_off=off)
 
 
-def way_out(now: CornerModel, *, damper_on: Assembly, damper_off: Assembly) -> Unloading:
+def way_out(now: Corner, *, damper_on: Assembly, damper_off: Assembly) -> Unloading:
     """Choose the first safe way for the bar that is in.
 
     Where the damper on leaves less to spare than the figures leave open, and off leaves
@@ -148,7 +147,7 @@ def way_out(now: CornerModel, *, damper_on: Assembly, damper_off: Assembly) -> U
 
     Parameters
     ----------
-    now : CornerModel
+    now : Corner
         The corner as it is now.
     damper_on, damper_off : Assembly
         What is left in its bar either way.
@@ -173,7 +172,7 @@ def way_out(now: CornerModel, *, damper_on: Assembly, damper_off: Assembly) -> U
     return attrs.evolve(found, way=UnloadingMethod.JOINT_PARTED, parting=_parting(now, damper_off))
 
 
-def _against_parting(now: CornerModel, held: Assembly) -> Iterable[Finding]:
+def _against_parting(now: Corner, held: Assembly) -> Iterable[Finding]:
     """Say why no joint is parted to unload a bar that is held with the damper off."""
     torque, below = held.residual_torque, -si(held.reserve, ANGLE)
     most = GREATEST_JOINT_FORCE * _reach(now)
@@ -206,7 +205,7 @@ def _no_way(
     )
 
 
-def _parting(now: CornerModel, held: Assembly) -> JointParting:
+def _parting(now: Corner, held: Assembly) -> JointParting:
     return JointParting(
         torque=held.residual_torque,
         energy=held.residual_energy,
@@ -215,13 +214,13 @@ def _parting(now: CornerModel, held: Assembly) -> JointParting:
     )
 
 
-def _reach(now: CornerModel) -> float:
+def _reach(now: Corner) -> float:
     """Lever [m] of a vertical force on the arm's outer end, where the arm hangs at its stop."""
     radius, stop = metres(now.setup.arm.radius), now.stops[0]
     return radius * math.cos(stop) * float(now.plane.vertical_share)
 
 
-def _drop(now: CornerModel, held: Assembly) -> float:
+def _drop(now: Corner, held: Assembly) -> float:
     """Drop [m] of the arm's outer end from its stop to where the bar carries no torque."""
     stop = now.stops[0]
     in_plane = math.sin(stop) - math.sin(stop + si(held.reserve, ANGLE))

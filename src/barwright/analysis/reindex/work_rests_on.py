@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from barwright.analysis.corner.model import CornerModel
-from barwright.analysis.fit.length_fit import length_fit
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride_height import (
     free_angle_for,
     reachable,
@@ -14,15 +14,14 @@ from barwright.analysis.rates.ride_height import (
     wanted_height,
 )
 from barwright.analysis.reindex.plan import Plan
-from barwright.analysis.reindex.reindex import Reindex, reindex
+from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.strength.overstress import checked_at_yield, checked_permissible
 from barwright.analysis.strength.strength_limits import StrengthLimits
-from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
+from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, sources_moving
 from barwright.parts.bar import Bar
-from barwright.parts.setup import Setup, Wanted
 from barwright.registry.jobs.job import JobCorner
 
-__all__ = ["work_rests_on"]
+__all__ = ["task_rests_on", "work_rests_on"]
 
 
 def work_rests_on(corner: JobCorner) -> tuple[UnmeasuredSource, ...]:
@@ -49,32 +48,48 @@ def work_rests_on(corner: JobCorner) -> tuple[UnmeasuredSource, ...]:
     >>> work_rests_on(JobCorner(setup=van, present=van, wanted=Wanted()))
     (UnmeasuredSource(kind='invented', source='fells:drawing-board'),)
     """
-    wanted = corner.wanted
-
-    def in_short(to_be: Setup, _: Setup) -> Any:  # noqa: ANN401 - whatever decides
-        return _in_short(to_be, wanted)
-
-    def decided(to_be: Setup, now: Setup) -> tuple[Any, ...]:
-        found = reindex(to_be, wanted=wanted, present=now)
-        return (*_of_corner(found), *(_of_plan(plan, to_be.bar) for plan in found.plans))
-
-    return rests_on(corner.setup, corner.present, questions=[in_short, decided])
+    return task_rests_on(CornerTask.of(corner))
 
 
-def _in_short(setup: Setup, wanted: Wanted) -> Any:  # noqa: ANN401 - whatever decides
+def task_rests_on(task: CornerTask) -> tuple[UnmeasuredSource, ...]:
+    """List what :func:`work_rests_on` lists, of a task.
+
+    Parameters
+    ----------
+    task : CornerTask
+        The corner as it is now and as it is to be.
+
+    Returns
+    -------
+    tuple of UnmeasuredSource
+    """
+    return sources_moving(
+        (task.corner.setup, task.present),
+        task,
+        at=lambda setup, present: CornerTask(Corner(setup), present, task.wanted),
+        questions=[_in_short, _decided],
+    )
+
+
+def _in_short(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
     """Arm angle without torque that the wanted height needs, which all settings come from.
 
     Where there is none, what says so: how the bar lies, or which heights can be reached.
     """
-    model = CornerModel(setup)
-    fit = length_fit(setup)
-    spring = springing(setup, fit)
+    corner, wanted = task.corner, task.wanted
+    fit, spring = fit_of(corner), springing(corner)
     if spring is None:
         return fit
-    angle = wanted_angle(model, wanted)
+    angle = wanted_angle(corner, wanted)
     if angle is None:
-        return wanted_height(model, wanted), reachable(model)
-    return free_angle_for(model, spring, angle)
+        return wanted_height(corner, wanted), reachable(corner)
+    return free_angle_for(corner, spring, angle)
+
+
+def _decided(task: CornerTask) -> tuple[Any, ...]:
+    """List all that is decided of a corner and of its plans."""
+    found, bar = task.answer, task.corner.setup.bar
+    return (*_of_corner(found), *(_of_plan(plan, bar) for plan in found.plans))
 
 
 def _of_corner(found: Reindex) -> tuple[Any, ...]:

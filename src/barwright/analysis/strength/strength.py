@@ -9,10 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit
-from barwright.analysis.rates.rates import RateFigures, Rates, rates
+from barwright.analysis.rates.rates import RateFigures, Rates, rates_of
 from barwright.analysis.strength.fillet_stress import fillet_findings
 from barwright.analysis.strength.overstress import Overstress, overstress
 from barwright.analysis.strength.strength_limits import (
@@ -27,7 +27,7 @@ from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import LENGTH, Quantity, is_quantity, quantity, shown, to_kind
 
-__all__ = ["Strength", "strength"]
+__all__ = ["Strength", "strength", "strength_as_rated"]
 
 
 @attrs.frozen(kw_only=True)
@@ -118,13 +118,40 @@ def strength(
     limits = StrengthLimits() if limits is None else limits
     reach = None if travel is None else to_kind(travel, LENGTH, key="travel", allowed="positive")
     points = None if history is None else _travels(history)
-    rated = rates(setup, wanted=wanted)
+    corner = Corner(setup)
+    return _strength(corner, rates_of(corner, wanted), limits, reach, points)
+
+
+def strength_as_rated(corner: Corner, rated: Rates) -> Strength:
+    """Answer :func:`strength` of a corner by the limits of its steel, with its rates known.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    rated : Rates
+        Its rates.
+
+    Returns
+    -------
+    Strength
+    """
+    return _strength(corner, rated, StrengthLimits(), None, None)
+
+
+def _strength(
+    corner: Corner,
+    rated: Rates,
+    limits: StrengthLimits,
+    reach: Quantity | None,
+    points: NDArray[np.float64] | None,
+) -> Strength:
     if rated.figures is None:
         return Strength(
             verdict=rated.verdict, fit=rated.fit, findings=rated.findings, cautions=(), figures=None
         )
-    corner = StressedCorner(CornerModel(setup), rated.figures)
-    figures = strength_figures(corner, limits, reach, points)
+    setup = corner.setup
+    figures = strength_figures(StressedCorner(corner, rated.figures), limits, reach, points)
     states = {name: getattr(rated.figures, name) for name in ("droop", "ride", "bump")}
     judged = overstress(setup.bar, **states, limits=limits)
     passed = (*judged.exceeded, *_passed(figures))

@@ -9,7 +9,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.corner.model import CornerModel, metres
+from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.rates.rates import RateFigures
 from barwright.analysis.strength.fillet_stress import FilletStress, fillet_stresses
 from barwright.analysis.strength.overstress import (
@@ -162,7 +162,7 @@ class StrengthFigures:
 class StressedCorner:
     """A corner as it is rated, and the stress in its bar's body over the travel."""
 
-    model: CornerModel
+    model: Corner
     rated: RateFigures
 
     def stresses(self, travel: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -10,23 +10,24 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, cast
 
 import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.unloading_reserve import reserve
+from barwright.analysis.rates.ride_height import Springing, springing
 from barwright.analysis.tolerance.figures import Leeway
 from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
-from barwright.analysis.tolerance.shifted_corners import Ends, Neighbour, ends_of
+from barwright.analysis.tolerance.shifted_corners import Ends, ends_of
 from barwright.errors import QuantityError
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner import corner
+from barwright.mechanics.corner import corner as statics
 from barwright.mechanics.corner.springs import BumpStop, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
-from barwright.parts.setup import Setup
 from barwright.units import shown
 
 __all__ = ["PlanUncertainty", "reserve_uncertainty"]
@@ -42,7 +43,7 @@ class PlanUncertainty:
 
     Parameters
     ----------
-    setup : Setup
+    corner : Corner
         The corner, whose bar lies in both sockets.
     height : float
         Wanted height, hub to arch [m].
@@ -58,11 +59,11 @@ class PlanUncertainty:
     :func:`barwright.analysis.tolerance.tolerance.tolerance` on the same figures.
     """
 
-    def __init__(self, setup: Setup, *, height: float) -> None:
-        self._ends = ends_of(setup)
+    def __init__(self, corner: Corner, *, height: float) -> None:
+        self._ends = ends_of(corner)
         self._there = self._ends.there
         self._groups = tuple(_grouped(self._there))
-        self._keyed = np.array([end.model.keyed_angle for end in self._there])
+        self._keyed = np.array([end.keyed_angle for end in self._there])
         self._needed = self._solved(lambda group: group.free_angle_at(height))
 
     def free_angle(self) -> float:
@@ -131,12 +132,12 @@ class PlanUncertainty:
         return self._ends.ways[int(np.nanargmax(np.abs(changes)))].figure
 
 
-def reserve_uncertainty(setup: Setup, *, clocked_angle: float, damper_on: bool) -> float:
+def reserve_uncertainty(corner: Corner, *, clocked_angle: float, damper_on: bool) -> float:
     """Return the ± of what the slackest nut unloads a bar beyond what is needed.
 
     Parameters
     ----------
-    setup : Setup
+    corner : Corner
         The corner, whose bar lies in both sockets.
     clocked_angle : float
         Free angle beyond the lever's [rad].
@@ -161,10 +162,10 @@ def reserve_uncertainty(setup: Setup, *, clocked_angle: float, damper_on: bool) 
     ----------
     As for :class:`PlanUncertainty`.
     """
-    ends = ends_of(setup)
-    beyond = clocked_angle - ends.nominal.model.keyed_angle
+    ends = ends_of(corner)
+    beyond = clocked_angle - corner.keyed_angle
     found = [
-        reserve(end.model, clocked_angle=end.model.keyed_angle + beyond, damper_on=damper_on)
+        reserve(end, clocked_angle=end.keyed_angle + beyond, damper_on=damper_on)
         for end in ends.there
     ]
     return _uncertainty(ends, np.array(found))
@@ -200,15 +201,14 @@ def _changes(ends: Ends, found: Array) -> Array:
     return half_change(numbers[:-1:2], numbers[1:-1:2], middle=numbers[-1:])
 
 
-def _levers(ends: Sequence[Neighbour], turns: float) -> Array:
+def _levers(ends: Sequence[Corner], turns: float) -> Array:
     """Angle of the lever at each end [rad]; NaN where its thread does not hold the turns."""
     found: dict[int, float] = {}
     for end in ends:
-        model = end.model
-        if id(model.anchorage) not in found:
-            held = model.holds_turns(turns)
-            found[id(model.anchorage)] = float(model.lever_at_turns(turns)) if held else math.nan
-    return np.array([found[id(end.model.anchorage)] for end in ends])
+        if id(end.anchorage) not in found:
+            held = end.holds_turns(turns)
+            found[id(end.anchorage)] = float(end.lever_at_turns(turns)) if held else math.nan
+    return np.array([found[id(end.anchorage)] for end in ends])
 
 
 # -- Many corners as arrays --------------------------------------------------------------
@@ -248,7 +248,7 @@ class _Group:
         """Height [m] at rest with free angles [rad] of all corners; NaN where that is NaN."""
         free = free_angles[self.members]
         known = np.isfinite(free)
-        rest = corner.settle(
+        rest = statics.settle(
             self.linkage,
             free_angle=np.where(known, free, 0.0),
             rate=self.rate,
@@ -271,7 +271,7 @@ class _Group:
 
         angle = solve.rising_root(missing, low=self.droop, high=self.bump)
         motion = self.linkage.motion(angle)
-        torque = corner.bar_torque(motion, load=self.load, springs=self.springs)
+        torque = statics.bar_torque(motion, load=self.load, springs=self.springs)
         reached = np.abs(motion.hub.height - above) <= _HEIGHT_ROUNDING
         carries = np.greater(torque, 0.0) | self.holds_both_ways
         return np.where(reached & carries & self.fits, angle - torque / self.rate, math.nan)
@@ -281,31 +281,35 @@ class _Group:
 _HEIGHT_ROUNDING = 1e-9
 
 
-def _grouped(ends: Sequence[Neighbour]) -> Iterator[_Group]:
+def _grouped(ends: Sequence[Corner]) -> Iterator[_Group]:
     """Put corners together whose bump rubbers have one curve, which cannot be an array."""
     by_curve: dict[tuple[Any, ...], list[int]] = {}
     for index, end in enumerate(ends):
-        curves = (s for s in end.model.springs if isinstance(s, BumpStop))
+        curves = (s for s in end.springs if isinstance(s, BumpStop))
         by_curve.setdefault(tuple((s.compressions, s.forces) for s in curves), []).append(index)
     for members in by_curve.values():
         yield _group(members, [ends[index] for index in members])
 
 
-def _group(members: list[int], ends: Sequence[Neighbour]) -> _Group:
-    models = [end.model for end in ends]
-    droop, bump = np.array([model.travel for model in models]).T
+def _group(members: list[int], ends: Sequence[Corner]) -> _Group:
+    droop, bump = np.array([end.travel for end in ends]).T
     return _Group(
         members=members,
-        linkage=_stacked([model.linkage for model in models]),
-        springs=_stacked([model.springs for model in models]),
-        holds_both_ways=models[0].anchorage.holds_both_ways,
-        fits=np.array([model.damper_fits for model in models]),
-        load=np.array([model.load for model in models]),
-        rate=np.array([end.rate for end in ends]),
-        arch=np.array([model.arch_height for model in models]),
+        linkage=_stacked([end.linkage for end in ends]),
+        springs=_stacked([end.springs for end in ends]),
+        holds_both_ways=ends[0].anchorage.holds_both_ways,
+        fits=np.array([end.damper_fits for end in ends]),
+        load=np.array([end.load for end in ends]),
+        rate=np.array([_rate(end) for end in ends]),
+        arch=np.array([end.arch_height for end in ends]),
         droop=droop,
         bump=bump,
     )
+
+
+def _rate(end: Corner) -> float:
+    """Rate of bar and tube [N·m/rad]; whoever asks has found that the bar lies in both sockets."""
+    return cast("Springing", springing(end)).system
 
 
 def _stacked(values: Sequence[Any]) -> Any:  # noqa: ANN401 - kernels, tuples and numbers

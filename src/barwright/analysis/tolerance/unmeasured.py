@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Any, TypeAlias
+from typing import Any, Generic, TypeAlias, TypeVar
 
 import attrs
 import numpy as np
@@ -25,7 +25,10 @@ __all__ = [
     "is_left_out",
     "is_of_part",
     "rests_on",
+    "sources_moving",
 ]
+
+A = TypeVar("A")
 
 Question: TypeAlias = Callable[..., Any]
 """From one or more setups to an answer."""
@@ -90,17 +93,49 @@ def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[Unmeas
     >>> rests_on(setup, questions=[lambda corner: corner.bar.material])
     ()
     """
-    distinct = {id(setup): setup for setup in setups}.values()
-    held = {one.key: one for setup in distinct for one in _own(held_figures(setup))}
+    put = [lambda moved, question=question: question(*moved) for question in questions]
+    return sources_moving(setups, setups, at=lambda *moved: moved, questions=put)
+
+
+def sources_moving(
+    setups: Sequence[Setup],
+    as_it_is: A,
+    *,
+    at: Callable[..., A],
+    questions: Sequence[Callable[[A], Any]],
+) -> tuple[UnmeasuredSource, ...]:
+    """List the sources as :func:`rests_on` does, for questions about what setups come to.
+
+    Parameters
+    ----------
+    setups : sequence of Setup
+        The corner, or several.
+    as_it_is : object
+        What they come to as they are.
+    at : callable
+        What they come to with figures elsewhere, from the setups: made once for all questions.
+    questions : sequence of callable
+        From that to an answer, the quickest first.
+
+    Returns
+    -------
+    tuple of UnmeasuredSource
+    """
+    held = {one.key: one for setup in _distinct(setups) for one in _own(held_figures(setup))}
     found = footing_of(held.values())
     if not questions:
         return found
-    answers = _Answers(setups, questions)
+    answers = _Answers(setups, as_it_is, at, questions)
     return tuple(
         one
         for one in found
         if one.kind != INVENTED or answers.are_moved_by(_invented_by(one.source, held.values()))
     )
+
+
+def _distinct(setups: Iterable[Setup]) -> list[Setup]:
+    """Drop a setup that has come before."""
+    return list({id(setup): setup for setup in setups}.values())
 
 
 def footing_of(held: Iterable[HeldFigure]) -> tuple[UnmeasuredSource, ...]:
@@ -186,11 +221,20 @@ _LEAST = 1e-6
 _ROUNDING = 1e-9
 
 
-class _Answers:
+class _Answers(Generic[A]):
     """Answers for setups as they are, to hold others against."""
 
-    def __init__(self, setups: Sequence[Setup], questions: Sequence[Question]) -> None:
+    def __init__(
+        self,
+        setups: Sequence[Setup],
+        as_it_is: A,
+        at: Callable[..., A],
+        questions: Sequence[Callable[[A], Any]],
+    ) -> None:
         self._setups = setups
+        self._distinct = _distinct(setups)
+        self._nominal = as_it_is
+        self._at = at
         self._questions = questions
         self._known: dict[int, dict[str, Any]] = {}
 
@@ -230,9 +274,10 @@ class _Answers:
         """
         shares = {_leeway(one): move[index % len(move)] for index, one in enumerate(figures)}
         try:
-            setups = [moved(setup, shares) for setup in self._setups]
+            setups = {id(setup): moved(setup, shares) for setup in self._distinct}
+            elsewhere = self._at(*(setups[id(setup)] for setup in self._setups))
             return any(
-                _differs(self._as_it_is(number), dict(_results(question(*setups), "")))
+                _differs(self._as_it_is(number), dict(_results(question(elsewhere), "")))
                 for number, question in enumerate(self._questions[:most])
             )
         except BarwrightError:
@@ -240,7 +285,7 @@ class _Answers:
 
     def _as_it_is(self, number: int) -> dict[str, Any]:
         if number not in self._known:
-            self._known[number] = dict(_results(self._questions[number](*self._setups), ""))
+            self._known[number] = dict(_results(self._questions[number](self._nominal), ""))
         return self._known[number]
 
 

@@ -130,7 +130,9 @@ class JobReader:
             }
             teeth = {name: getattr(present, name) for name, stays in kept.items() if stays}
             setup = attrs.evolve(setup, **teeth)
-        return JobCorner(setup=setup, present=present, wanted=tables.wanted)
+        # Where nothing changes there is one setup, and whoever asks builds one corner.
+        to_be = present if setup == present else setup
+        return JobCorner(setup=to_be, present=present, wanted=tables.wanted)
 
     def _with_parts(self, standard: Setup, parts: Mapping[str, Any]) -> Setup:
         """Put on what is to be on the vehicle."""

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 import attrs
 
 from barwright.analysis.corner.anchorage import TurnedPart, turned
-from barwright.analysis.corner.model import CornerModel
 from barwright.analysis.reindex.assembly import Assembly
+from barwright.analysis.reindex.loose_bar import LooseBar
 from barwright.analysis.reindex.plan import Plan, TurningSense
 from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.setup import Setup
@@ -150,13 +152,10 @@ def datum(setup: Setup) -> str:
     return "bolt's pivot" if isinstance(mounting, SwivellingMounting) else "bolt's head"
 
 
-def slackened(setup: Setup) -> str:
-    """Say how an adjuster is slackened to the end of its thread; nothing without one."""
-    words = words_for(setup)
-    if words is None:
-        return ""
-    model = CornerModel(setup)
-    turns = model.turns_at_lever(model.lever_span[1])
+def slackened(words: Words, loose: LooseBar) -> str:
+    """Say how an adjuster is slackened to the end of its thread."""
+    # Where there is an adjuster, the end of its thread is known.
+    turns = float(cast("Quantity", loose.slack_end).magnitude)
     sense = "clockwise" if turns > 0.0 else "counter-clockwise"
     return (
         f"Slacken the {words.what} to the slack end of its thread: turn it {sense}, seen from "

@@ -5,11 +5,11 @@ What they ask for beside the bar itself is common practice, no source.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
+from typing import cast
 
-from barwright.analysis.corner.model import CornerModel
 from barwright.analysis.reindex.assembly import Assembly
+from barwright.analysis.reindex.loose_bar import ArmHeld, LooseBar
 from barwright.analysis.reindex.unloading import JointParting
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.setup import Setup
@@ -18,7 +18,7 @@ from barwright.parts.suspension import (
     StrutMounting,
     SwingArmMounting,
 )
-from barwright.units import ANGLE, LENGTH, Quantity, System, in_system, quantity, shown, si
+from barwright.units import shown
 
 __all__ = [
     "arm_freed",
@@ -125,39 +125,37 @@ def damper_on(setup: Setup) -> str:
 # -- The arm above its stop ---------------------------------------------------------------
 
 
-def lifted(way: Assembly, setup: Setup, system: System) -> str:
+def lifted(way: Assembly, loose: LooseBar, setup: Setup) -> str:
     """Say to which place the arm is lifted, at which a bar in a fixed socket takes no torque.
 
     Parameters
     ----------
     way : Assembly
         With the damper on or off.
+    loose : LooseBar
+        Where the arm is held for that.
     setup : Setup
-        The corner with the clocking at which the bar is loose there.
-    system : {"metric", "inch"}
-        Units of the lengths.
+        The corner.
     """
-    damper = "on" if way.damper_on else "off"
+    damper, at = ("on", loose.damper_on) if way.damper_on else ("off", loose.damper_off)
+    held = cast("ArmHeld", at)  # known with a fixed socket
     # Without its strut a carrier may stand anyhow, and the hub with it.
     by_joint = _has_strut(setup) and not way.damper_on
-    held = _joint_place(way, setup, system) if by_joint else _hub_place(way, setup, system)
-    return f"With the damper {damper}, hold the arm with a jack {_jack(setup)} so that {held}"
+    place = _joint_place(held) if by_joint else _hub_place(held, way)
+    return f"With the damper {damper}, hold the arm with a jack {_jack(setup)} so that {place}"
 
 
-def _hub_place(way: Assembly, setup: Setup, system: System) -> str:
-    hanging = float(CornerModel(setup).height(si(way.arm_angle, ANGLE)))
-    height = _length(hanging - si(way.lift, LENGTH), system)
+def _hub_place(held: ArmHeld, way: Assembly) -> str:
     return (
-        f"hub to arch measures {shown(height, 0)}, {shown(way.lift, 0)} less than where the arm "
-        "hangs at its stop"
+        f"hub to arch measures {shown(held.height, 0)}, {shown(way.lift, 0)} less than where the "
+        "arm hangs at its stop"
     )
 
 
-def _joint_place(way: Assembly, setup: Setup, system: System) -> str:
-    rise = _rise(setup, si(way.arm_angle, ANGLE), CornerModel(setup).free_angle)
+def _joint_place(held: ArmHeld) -> str:
     return (
-        f"the ball joint stands {shown(_length(rise, system), 0)} higher than where the arm hangs "
-        "at its own stop"
+        f"the ball joint stands {shown(held.joint_rise, 0)} higher than where the arm hangs at "
+        "its own stop"
     )
 
 
@@ -196,13 +194,3 @@ def _joint_parted(setup: Setup) -> str:
     if isinstance(setup.axle.suspension, DoubleWishboneMounting):
         return "the lower ball joint, at the outer end of the arm that holds the bar,"
     return "the ball joint at the arm's outer end"
-
-
-def _rise(setup: Setup, low: float, high: float) -> float:
-    """Vertical rise [m] of the arm's outer end between two arm angles [rad]."""
-    share = float(CornerModel(setup).plane.vertical_share)
-    return share * si(setup.arm.radius, LENGTH) * (math.sin(high) - math.sin(low))
-
-
-def _length(metres: float, system: System) -> Quantity:
-    return in_system(quantity(metres, LENGTH), system)

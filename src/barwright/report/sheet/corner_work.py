@@ -6,6 +6,7 @@ from typing import cast
 
 import attrs
 
+from barwright.analysis.reindex.loose_bar import LooseBar
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.reindex.unloading import (
@@ -34,14 +35,18 @@ class CornerWork:
         The answer that the plan belongs to.
     plan : Plan
         The plan to carry out.
+    loose, loose_now : LooseBar
+        What unloads the bar with the plan carried out, and the bar that is in.
     system : {"metric", "inch"}
-        Units of the lengths that the answer does not hold.
+        Units of the notes.
     """
 
     setup: Setup
     present: Setup
     answer: Reindex
     plan: Plan
+    loose: LooseBar
+    loose_now: LooseBar
     system: System
 
     @property

@@ -6,22 +6,22 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import attrs
 
+from barwright.analysis.across.bench_work import BenchWork, bench_work
 from barwright.analysis.answer import Outcome, Verdict
 from barwright.analysis.fit.length_fit import LengthFit
-from barwright.analysis.rates.rates import Rates, rates
-from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, reindex_job
+from barwright.analysis.rates.rates import Rates
+from barwright.analysis.reindex.axle import PlanNumbers
 from barwright.analysis.reindex.cautions import job_cautions
-from barwright.analysis.reindex.plan import Plan, carry_out
+from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
-from barwright.analysis.reindex.work_rests_on import work_rests_on
-from barwright.analysis.strength.strength import Strength, strength
+from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.unmeasured import INVENTED
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.record import Part, Record
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, SourceKind
-from barwright.registry.jobs.job import Job, JobCorner
+from barwright.registry.jobs.job import Job
 from barwright.report.sheet.common_steps import steps_after, steps_before
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.settings import SheetMeasurement, SheetSetting, measurements, settings
@@ -208,12 +208,10 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
     -----
     The first plan is the one to prefer; the others stand beside the steps.
     """
-    answers = reindex_job(job)
-    numbers = plans_chosen(job, answers, plan)
-    chosen = zip(job.corners, answers, numbers, strict=True)
-    done = [_corner(corner, found, number, system) for corner, found, number in chosen]
-    corners = tuple(corner for corner, _ in done)
-    works = [work for _, work in done if work]
+    worked_out = bench_work(job, plan)
+    written = [_corner(found, system) for found in worked_out]
+    corners = tuple(corner for corner, _ in written)
+    works = [work for _, work in written if work]
     chassis = job.corners[0].setup.chassis
     return BenchSheet(
         title=job.title,
@@ -222,36 +220,41 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
         before=steps_before(works),
         corners=corners,
         after=steps_after(works),
-        cautions=(*_of_invented(job), *_of_work(works)),
+        cautions=(*_of_invented(worked_out), *_of_work(works)),
         rests_on=_sources(job),
     )
 
 
-def _corner(
-    corner: JobCorner, found: Reindex, number: int, system: System
-) -> tuple[CornerSheet, CornerWork | None]:
-    """Write the sheet of a corner; there is work where the plan of that number exists."""
-    setup, present = corner.setup, corner.present
-    answer = in_units(found, system)
-    plan = answer.plans[number - 1] if answer.plans else None
-    done = carry_out(setup, plan) if plan else setup
+def _corner(found: BenchWork, system: System) -> tuple[CornerSheet, CornerWork | None]:
+    """Write the sheet of a corner; there is work where there is a plan to follow."""
+    setup, present = found.setup, found.present
+    answer = in_units(found.reindex, system)
+    plan = answer.plans[found.number - 1] if found.plan else None
     sheet = CornerSheet(
         corner=setup.corner,
         parts=tuple(_part_lines(setup, present)),
         load=in_system(setup.load.mass, system),
         load_is=setup.load.kind.value,
-        rates=in_units(rates(done, wanted=corner.wanted), system),
-        strength=in_units(strength(done, wanted=corner.wanted), system),
+        rates=in_units(found.rates, system),
+        strength=in_units(found.strength, system),
         reindex=answer,
-        number=number,
+        number=found.number,
         plan=plan,
         steps=refusal(present, answer),
         settings=(),
         measurements=(),
     )
-    if plan is None:
+    if plan is None or found.loose is None or found.loose_now is None:
         return sheet, None
-    work = CornerWork(setup=setup, present=present, answer=answer, plan=plan, system=system)
+    work = CornerWork(
+        setup=setup,
+        present=present,
+        answer=answer,
+        plan=plan,
+        loose=in_units(found.loose, system),
+        loose_now=in_units(found.loose_now, system),
+        system=system,
+    )
     return _with_work(sheet, work), work
 
 
@@ -285,9 +288,9 @@ def _sources(job: Job) -> tuple[str, ...]:
     return tuple(sorted(f"{source} ({kind.value})" for source, kind in _kinds(job)))
 
 
-def _of_invented(job: Job) -> Iterator[str]:
+def _of_invented(corners: Iterable[BenchWork]) -> Iterator[str]:
     """Warn where the work rests on invented figures: no vehicle has them."""
-    footing = (found for corner in job.corners for found in work_rests_on(corner))
+    footing = (found for corner in corners for found in corner.rests_on)
     invented = sorted({found.source for found in footing if found.kind == INVENTED})
     if invented:
         yield (

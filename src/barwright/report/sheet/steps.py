@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.analysis.finding import Topic
-from barwright.analysis.reindex.plan import carry_out
 from barwright.analysis.reindex.unloading import UnloadingMethod, way_in
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
@@ -195,7 +194,7 @@ class _Bench:
         way = self._plan.fitting[0 if self._damper_is_on else 1]
         words = words_for(self._setup)
         if words is None:
-            at = lifted(way, carry_out(self._setup, self._plan), self._work.system)
+            at = lifted(way, self._work.loose, self._setup)
             yield SheetStep(text=f"{at}. The bar goes in only there.")
             return
         yield SheetStep(text=self._at_slack_end(words))
@@ -212,7 +211,7 @@ class _Bench:
     def _at_slack_end(self, words: Words) -> str:
         """Have the adjuster slack; one that was on the corner before is so already."""
         if "adjuster" in self._work.swapped:
-            return slackened(self._setup)
+            return slackened(words, self._work.loose)
         return f"Leave the {words.what} at the slack end of its thread."
 
     def _turns(self) -> str:

@@ -67,7 +67,7 @@ class _Unloading:
     def __init__(self, work: CornerWork) -> None:
         self._present = work.present
         self._found = work.unloading
-        self._system = work.system
+        self._loose_bar = work.loose_now
         self._words = words_for(work.present)
 
     @property
@@ -104,12 +104,12 @@ class _Unloading:
 
     def _slackened(self) -> Iterator[str]:
         if self._words:
-            yield slackened(self._present)
+            yield slackened(self._words, self._loose_bar)
 
     def _loose(self, way: Assembly) -> str:
         """Say where the bar carries no torque."""
         if self._words is None:
-            at = lifted(way, self._present, self._system)
+            at = lifted(way, self._loose_bar, self._present)
             return f"{at}. The bar carries no torque only there."
         damper = "on" if way.damper_on else "off"
         return (

@@ -1,15 +1,19 @@
-"""From a setup's records to the kernels' floats in SI units: every question starts here."""
+"""A corner in SI floats, made once for a setup and a call: every question starts here."""
 
 from __future__ import annotations
 
+import functools
 import math
+from collections.abc import Callable
+from typing import Any
 
 import attrs
 import numpy as np
 
 from barwright.analysis.corner.anchorage import Span, anchorage_of, change_per_turn, setting_span
+from barwright.analysis.corner.rests_on import RESTS_ON, Records, are_same
 from barwright.analysis.corner.suspension import (
-    arch_height,
+    bushing_angle,
     linkage_of,
     metres,
     plane_of,
@@ -26,6 +30,7 @@ from barwright.mechanics.corner import corner
 from barwright.mechanics.corner.springs import Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.mechanics.spline import clocking
+from barwright.parts.arm import Arm
 from barwright.parts.bar import Side
 from barwright.parts.setup import LoadKind, Setup
 from barwright.units import (
@@ -36,23 +41,52 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["CornerModel", "Span", "metres", "radians"]
+__all__ = ["Corner", "Span", "metres", "radians"]
 
 
 @attrs.frozen(eq=False, slots=False)
-class CornerModel:
-    """A setup in SI floats, without its bar's rate.
+class Corner:
+    """A setup in SI floats, each computed when it is first asked for and then kept.
 
-    Everything that depends on the bar's seat is left to the fit, so that a
-    corner whose bar does not fit still has a geometry.
+    A public question makes one of its setup and hands it to all that it asks in turn.
+    Everything that depends on the bar's seat is left to the fit, so that a corner whose
+    bar does not fit still has a geometry.
 
     Parameters
     ----------
     setup : Setup
-        The corner.
+        The corner's records.
     """
 
     setup: Setup
+    further: dict[Callable[[Corner], Any], tuple[Records, Any]] = attrs.field(
+        factory=dict, init=False, repr=False
+    )
+    """What higher rooms have computed of it, and what that rests on."""
+
+    def beside(self, setup: Setup) -> Corner:
+        """Return the corner of another setup, which takes over all that is the same there.
+
+        Parameters
+        ----------
+        setup : Setup
+            Records that are mostly the very same as here.
+
+        Returns
+        -------
+        Corner
+            With whatever has been computed here so far and rests on the same records there.
+        """
+        known = vars(self)
+        is_same = functools.cache(functools.partial(are_same, one=self.setup, other=setup))
+        other = Corner(setup)
+        vars(other).update(
+            {name: known[name] for name, on in RESTS_ON.items() if name in known and is_same(on)}
+        )
+        other.further.update(
+            {part: kept for part, kept in self.further.items() if is_same(kept[0])}
+        )
+        return other
 
     @cached_property
     def plane(self) -> BarPlane:
@@ -63,22 +97,51 @@ class CornerModel:
     def linkage(self) -> Linkage:
         """The suspension with the arm that is on it, known to close over its travel."""
         try:
-            linkage = linkage_of(self.setup.axle, self.setup.arm, side=self.setup.side)
+            linkage = self._linkage_with(self.setup.arm)
             motion = linkage.motion(np.linspace(*self.stops, _LOOKS))
             if np.any(motion.damper_slope >= 0.0):
                 raise _not_shortening(self.setup)
         except GeometryError as error:
-            raise error.within(key=f"{self.setup.chassis.id}.{self.setup.corner}") from None
+            raise error.within(key=self._key) from None
         return linkage
+
+    @cached_property
+    def standard_linkage(self) -> Linkage:
+        """The suspension with the arm that the vehicle left the works with."""
+        arm = self._standard_arm
+        return linkage_of(self.setup.axle, arm, standard=arm, plane=self.plane)
+
+    def _linkage_with(self, arm: Arm) -> Linkage:
+        usual = self._standard_arm
+        if arm is usual:
+            return self.standard_linkage
+        return linkage_of(self.setup.axle, arm, standard=usual, plane=self.plane)
+
+    @property
+    def _standard_arm(self) -> Arm:
+        return self.setup.axle.standard(self.setup.side).arm
+
+    @property
+    def _key(self) -> str:
+        """Where an error of the chassis' geometry lies."""
+        return f"{self.setup.chassis.id}.{self.setup.corner}"
 
     @cached_property
     def springs(self) -> tuple[Spring, ...]:
         """What acts beside the bar: the damper's gas, rubber and coils."""
-        setup = self.setup
+        gas, arch = self.setup.damper.gas, self.arch_height
         try:
-            return tuple(springs_of(setup.axle, setup.side, gas=setup.damper.gas))
+            springs = springs_of(
+                self.setup.axle, gas=gas, arch=arch, tightened_at=self.bushing_angle
+            )
+            return tuple(springs)
         except SchemaError as error:
-            raise error.within(key=f"{setup.chassis.id}.{setup.corner}") from None
+            raise error.within(key=self._key) from None
+
+    @cached_property
+    def bushing_angle(self) -> float | None:
+        """Arm angle [rad] at which the arm's bushings were tightened; none without any."""
+        return bushing_angle(self.setup.axle, standard=self.standard_linkage, arch=self.arch_height)
 
     @cached_property
     def anchorage(self) -> Anchorage:
@@ -170,7 +233,8 @@ class CornerModel:
     @cached_property
     def arch_height(self) -> float:
         """Height of the arch above the bar axis [m], from the chassis' measured pair."""
-        return arch_height(self.setup.axle, self.setup.side)
+        measured = self.standard_linkage.motion(radians(self.setup.axle.measured_angle))
+        return metres(self.setup.axle.measured_height) + float(measured.hub.height)
 
     def height(self, angle: Real) -> Real:
         """Hub to arch [m] at an arm angle [rad]."""

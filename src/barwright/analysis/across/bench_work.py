@@ -1,0 +1,99 @@
+"""All that is worked out for the bench sheet of a job, each corner built once."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.analysis.rates.rates import Rates, rates_of
+from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
+from barwright.analysis.reindex.loose_bar import LooseBar, loose_bar
+from barwright.analysis.reindex.plan import Plan, carried_out
+from barwright.analysis.reindex.reindex import CornerTask, Reindex
+from barwright.analysis.reindex.work_rests_on import task_rests_on
+from barwright.analysis.strength.strength import Strength, strength_as_rated
+from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
+from barwright.parts.setup import Setup
+from barwright.registry.jobs.job import Job
+
+__all__ = ["BenchWork", "bench_work"]
+
+
+@attrs.frozen(kw_only=True)
+class BenchWork:
+    """The work on one corner of a job, and what comes of it.
+
+    Parameters
+    ----------
+    setup, present : Setup
+        The corner as it is to be, and as it is now.
+    reindex : Reindex
+        All plans, the one that is preferred for the axle first.
+    number : int
+        Number of the plan that was asked for.
+    plan : Plan, optional
+        The plan of that number; none where there is none.
+    rates : Rates
+        At the wanted height, with that plan carried out.
+    strength : Strength
+        Of the bar, with that plan carried out.
+    loose, loose_now : LooseBar, optional
+        What unloads the bar with the plan carried out, and the bar that is in; none without
+        a plan.
+    rests_on : tuple of UnmeasuredSource
+        What the work rests on that nobody has measured or published.
+    """
+
+    setup: Setup
+    present: Setup
+    reindex: Reindex
+    number: int
+    plan: Plan | None
+    rates: Rates
+    strength: Strength
+    loose: LooseBar | None
+    loose_now: LooseBar | None
+    rests_on: tuple[UnmeasuredSource, ...]
+
+
+def bench_work(job: Job, numbers: PlanNumbers) -> tuple[BenchWork, ...]:
+    """Work out every corner of a job.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    numbers : int or mapping of str to int
+        Number of the plan to follow: for all corners, or by side or corner.
+
+    Returns
+    -------
+    tuple of BenchWork
+        In the order of the job's corners.
+
+    Raises
+    ------
+    SchemaError
+        S203 or S206 for the number of a plan that cannot be.
+    """
+    tasks = [CornerTask.of(corner) for corner in job.corners]
+    answers = plans_together(tasks)
+    chosen = plans_chosen(job, answers, numbers)
+    return tuple(map(_worked_out, tasks, answers, chosen))
+
+
+def _worked_out(task: CornerTask, answer: Reindex, number: int) -> BenchWork:
+    plan = answer.plans[number - 1] if answer.plans else None
+    done = carried_out(task.corner, plan) if plan else task.corner
+    rated = rates_of(done, task.wanted)
+    return BenchWork(
+        setup=task.corner.setup,
+        present=task.present,
+        reindex=answer,
+        number=number,
+        plan=plan,
+        rates=rated,
+        strength=strength_as_rated(done, rated),
+        loose=loose_bar(done) if plan else None,
+        loose_now=loose_bar(task.now) if plan else None,
+        rests_on=task_rests_on(task),
+    )

@@ -1,0 +1,76 @@
+"""Where a mechanic brings the adjuster or the arm, so that the bar carries no torque."""
+
+from __future__ import annotations
+
+import math
+
+import attrs
+
+from barwright.analysis.corner.corner import Corner, metres
+from barwright.units import LENGTH, TURNS, Quantity, quantity
+
+__all__ = ["ArmHeld", "LooseBar", "loose_bar"]
+
+
+@attrs.frozen(kw_only=True)
+class ArmHeld:
+    """Where an arm is held at which a bar in a fixed socket carries no torque.
+
+    Parameters
+    ----------
+    height : Quantity
+        Hub to arch.
+    joint_rise : Quantity
+        Of the arm's outer end, straight up from where the arm hangs at its own stop.
+    """
+
+    height: Quantity
+    joint_rise: Quantity
+
+
+@attrs.frozen(kw_only=True)
+class LooseBar:
+    """What unloads the bar of a corner as it is clocked.
+
+    Parameters
+    ----------
+    slack_end : Quantity, optional
+        Turns from the middle of the adjuster's thread to its slack end, clockwise positive;
+        none with a fixed socket.
+    damper_on, damper_off : ArmHeld, optional
+        Where the arm is held with the damper on, and with it off; none with an adjuster.
+    """
+
+    slack_end: Quantity | None
+    damper_on: ArmHeld | None
+    damper_off: ArmHeld | None
+
+
+def loose_bar(corner: Corner) -> LooseBar:
+    """Answer what unloads the bar of a corner as it is clocked.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Returns
+    -------
+    LooseBar
+    """
+    if corner.setup.adjuster is None:
+        held = [_arm_held(corner, *ends) for ends in (corner.travel, corner.stops)]
+        return LooseBar(slack_end=None, damper_on=held[0], damper_off=held[1])
+    turns = corner.turns_at_lever(corner.lever_span[1])
+    return LooseBar(slack_end=quantity(turns, TURNS), damper_on=None, damper_off=None)
+
+
+def _arm_held(corner: Corner, lowest: float, highest: float) -> ArmHeld:
+    """Hold an arm between two angles [rad], as near as can be to where its bar is loose."""
+    share, radius = float(corner.plane.vertical_share), metres(corner.setup.arm.radius)
+    free = corner.free_angle
+    rise = share * radius * (math.sin(free) - math.sin(lowest))
+    angle = min(max(free, lowest), highest)
+    return ArmHeld(
+        height=quantity(float(corner.height(angle)), LENGTH), joint_rise=quantity(rise, LENGTH)
+    )

@@ -1,0 +1,174 @@
+"""Tests of `Corner`: what is computed of a corner is computed once, and shared where it is same."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright.analysis.corner import corner as building
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.once import once_a_corner
+from barwright.analysis.corner.rests_on import RESTS_ON, seating, whole
+from barwright.analysis.fit import length_fit as fitting
+from sample_records import make_bar, make_setup
+
+EXAMPLES = Path(__file__).parents[3] / "docs" / "examples"
+JOBS = ["shorter-dampers", "firmer-bars", "loaded-trailer"]
+
+
+class Calls:
+    """Counts the calls of a function by the very records that it is called with."""
+
+    def __init__(self, call: Callable[..., Any]) -> None:
+        self._call = call
+        self._seen: list[tuple[object, ...]] = []  # which also keeps them alive
+
+    def __call__(self, *given: Any, **named: Any) -> Any:
+        self._seen.append((*given, *named.values()))
+        return self._call(*given, **named)
+
+    def counted(self) -> Counter[tuple[int, ...]]:
+        """Calls by the identities of what they were given."""
+        return Counter(tuple(map(id, given)) for given in self._seen)
+
+
+def watched(monkeypatch: pytest.MonkeyPatch, module: ModuleType, name: str) -> Calls:
+    """Count the calls of a function of a module from now on."""
+    calls = Calls(getattr(module, name))
+    monkeypatch.setattr(module, name, calls)
+    return calls
+
+
+@pytest.fixture(scope="module")
+def registry() -> bw.Registry:
+    return bw.Registry.demo()
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_sheet_builds_each_of_its_corners_once(
+    name: str, registry: bw.Registry, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    watching = [(building, "plane_of"), (building, "linkage_of"), (fitting, "_mating")]
+    watchers = [watched(monkeypatch, module, function) for module, function in watching]
+    job = bw.load_job(EXAMPLES / f"{name}.toml", registry)
+    sheet = bw.bench_sheet(job)
+    assert len(sheet.corners) == 2
+    for calls in watchers:
+        counted = calls.counted()
+        assert len(counted) >= 2
+        assert set(counted.values()) == {1}
+
+
+def test_old_and_new_corner_share_what_no_part_of_theirs_changes(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    planes = watched(monkeypatch, building, "plane_of")
+    linkages = watched(monkeypatch, building, "linkage_of")
+    now = make_setup()
+    arm = attrs.evolve(now.arm, id="t:arm/other", radius="345 mm")
+    setup = now.with_parts(arm=arm, bar=make_bar(diameter="24 mm"))
+    corner = bw.JobCorner(setup=setup, present=now, wanted=bw.Wanted(height="404 mm"))
+    (sheet,) = bw.bench_sheet(bw.Job(title="Other arm", corners=(corner,))).corners
+    assert sheet.plan is not None
+    assert sorted(planes.counted().values()) == [1]
+    # One with the arm that left the works, one with the other.
+    assert sorted(linkages.counted().values()) == [1, 1]
+
+
+# -- What is taken over ------------------------------------------------------------------
+
+
+OF_DAMPER = {"springs", "damper_span", "damper_fits", "travel"}
+
+
+def all_computed(setup: bw.Setup) -> Corner:
+    corner = Corner(setup)
+    for name in RESTS_ON:
+        getattr(corner, name)
+    return corner
+
+
+def shared(one: Corner, other: Corner) -> set[str]:
+    """Parts that are there in both without being asked for."""
+    return {name for name in RESTS_ON if name in vars(one) and name in vars(other)}
+
+
+def test_a_corner_beside_another_takes_over_what_rests_on_the_same_records() -> None:
+    corner = all_computed(make_setup())
+    setup = corner.setup
+    assert shared(corner, corner.beside(attrs.evolve(setup, arm_tooth=1))) == set(RESTS_ON)
+    damper = attrs.evolve(setup.damper, open_length="650 mm")
+    found = shared(corner, corner.beside(attrs.evolve(setup, damper=damper)))
+    assert found == set(RESTS_ON) - OF_DAMPER
+    heavier = setup.with_load(kind=bw.parts.LoadKind.SPRUNG, mass="330 kg")
+    assert shared(corner, corner.beside(heavier)) == set(RESTS_ON) - {"sprung_mass", "load"}
+
+
+def test_an_equal_record_is_not_the_same() -> None:
+    corner = all_computed(make_setup())
+    twin = attrs.evolve(corner.setup.damper)
+    assert twin == corner.setup.damper
+    found = shared(corner, corner.beside(attrs.evolve(corner.setup, damper=twin)))
+    assert found == set(RESTS_ON) - OF_DAMPER
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"arm": {"radius": "345 mm"}},
+        {"bar": {"blank_angle": "2 deg", "length": "900 mm"}},
+        {"anchor": {"lever_radius": "71 mm"}},
+        {"adjuster": {"thread_pitch": "2 mm"}},
+        {"damper": {"open_length": "600 mm"}},
+        {"load": {"mass": "300 kg"}},
+        {"axle": {"unsprung_mass": "30 kg"}},
+        {"axle": {"hub_up": "12 mm"}},
+    ],
+    ids=", ".join,
+)
+def test_a_corner_beside_another_is_what_it_is_alone(change: dict[str, dict[str, Any]]) -> None:
+    setup = make_setup()
+    fields = {name: attrs.evolve(getattr(setup, name), **own) for name, own in change.items()}
+    changed = attrs.evolve(setup, **fields)
+    beside, alone = all_computed(setup).beside(changed), Corner(changed)
+    for name in RESTS_ON:
+        assert repr(getattr(beside, name)) == repr(getattr(alone, name)), name
+
+
+def test_the_other_side_is_another_corner() -> None:
+    setup = make_setup()
+    right = attrs.evolve(setup, side=bw.parts.Side.RIGHT)
+    beside = all_computed(setup).beside(right)
+    assert beside.sense == Corner(right).sense == -Corner(setup).sense
+
+
+def test_an_answer_of_a_higher_room_is_kept_with_the_corner() -> None:
+    asked: list[Corner] = []
+
+    @once_a_corner(seating)
+    def answer(corner: Corner) -> int:
+        asked.append(corner)
+        return len(asked)
+
+    corner = Corner(make_setup())
+    assert [answer(corner), answer(corner)] == [1, 1]
+    turned = attrs.evolve(corner.setup, arm_tooth=1)
+    assert answer(corner.beside(turned)) == 1
+    assert answer(corner.beside(corner.setup.with_parts(bar=make_bar(length="900 mm")))) == 2
+    assert answer(Corner(corner.setup)) == 3
+
+
+def test_what_rests_on_the_whole_setup_is_taken_over_by_no_other() -> None:
+    setup = make_setup()
+    assert whole(setup) == (setup,)
+    once = once_a_corner(whole)(lambda corner: corner.setup.arm_tooth)
+    corner = Corner(setup)
+    assert once(corner) == 0
+    assert once(corner.beside(attrs.evolve(setup, arm_tooth=1))) == 1
