@@ -19,11 +19,11 @@ from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.setup import Setup
 
-__all__ = ["Corner", "StandardAxle", "standard_axles", "told_once", "told_where_it_fits"]
+__all__ = ["StandardAxle", "StandardCorner", "standard_axles", "told_once", "told_where_it_fits"]
 
 
 @attrs.frozen(eq=False, slots=False)
-class Corner:
+class StandardCorner:
     """One corner with its standard parts.
 
     Parameters
@@ -54,7 +54,7 @@ class StandardAxle:
 
     place: PackPlace
     axle: Axle
-    corners: tuple[Corner, ...]
+    corners: tuple[StandardCorner, ...]
 
 
 @functools.lru_cache(maxsize=1)
@@ -76,11 +76,13 @@ def standard_axles(subject: Subject) -> tuple[StandardAxle, ...]:
 def _axles(subject: Subject) -> Iterator[StandardAxle]:
     for place, chassis in subject.records_of(Chassis):
         for index, axle in enumerate(chassis.axles):
-            corners = (Corner(Setup.standard(chassis, axle=axle, side=side)) for side in Side)
+            corners = (
+                StandardCorner(Setup.standard(chassis, axle=axle, side=side)) for side in Side
+            )
             yield StandardAxle(place.within(f"axles[{index}]"), axle, tuple(corners))
 
 
-def told_once(place: PackPlace, told: Iterable[tuple[Corner, str]]) -> Iterator[Remark]:
+def told_once(place: PackPlace, told: Iterable[tuple[StandardCorner, str]]) -> Iterator[Remark]:
     """Say the same of both corners once.
 
     Parameters
@@ -102,7 +104,7 @@ def told_once(place: PackPlace, told: Iterable[tuple[Corner, str]]) -> Iterator[
 
 
 def told_where_it_fits(
-    subject: Subject, told: Callable[[Corner], Iterable[str]]
+    subject: Subject, told: Callable[[StandardCorner], Iterable[str]]
 ) -> Iterator[Remark]:
     """Say what there is to say of each corner that fits; of others another rule tells.
 

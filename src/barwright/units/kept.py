@@ -18,9 +18,17 @@ from pint.registry import LazyRegistry
 
 from barwright.errors import QuantityError
 from barwright.first_use import FIRST_USE
-from barwright.units.kinds import KINDS, UNITS, Kind
+from barwright.units.kinds import KINDS, UNITS, Kind, Range
 
-__all__ = ["Kept", "kept", "registry", "spelling_of", "unit_of"]
+__all__ = [
+    "Kept",
+    "is_noted",
+    "kept",
+    "note_range",
+    "registry",
+    "spelling_of",
+    "unit_of",
+]
 
 # Pint's own factors are off by a few of the last digits.
 _NEARLY = 1e-9
@@ -200,3 +208,33 @@ def kept(magnitude: float | NDArray[np.float64], spelling: str) -> Kept:
     made = object.__new__(Kept)
     vars(made).update(_magnitude=magnitude, spelling=spelling)
     return made
+
+
+def note_range(value: pint.Quantity[Any], allowed: Range) -> None:
+    """Note at a quantity that nothing can change that its number lies in a range.
+
+    Parameters
+    ----------
+    value : Quantity
+        One that nothing can change.
+    allowed : {"any", "positive", "zero or more", "zero or less"}
+        The range.
+    """
+    vars(value)["_lies_in"] = allowed
+
+
+def is_noted(value: pint.Quantity[Any], allowed: Range) -> bool:
+    """Tell whether it is noted at a quantity that its number lies in a range.
+
+    Parameters
+    ----------
+    value : Quantity
+        One that nothing can change.
+    allowed : {"any", "positive", "zero or more", "zero or less"}
+        The range.
+
+    Returns
+    -------
+    bool
+    """
+    return vars(value).get("_lies_in") == allowed

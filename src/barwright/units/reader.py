@@ -14,6 +14,7 @@ import attrs
 
 from barwright.errors import QuantityError
 from barwright.units.accept import accepted
+from barwright.units.kept import is_noted, note_range
 from barwright.units.kinds import UNITS, Kind, Range, a_kind, listed
 from barwright.units.quantity import (
     LARGEST,
@@ -140,8 +141,14 @@ def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Q
         return reading.value
     if not is_quantity(value):
         raise _bare(value, kind, key)
-    figure = accepted(value, kind, key)
-    check_range(figure, key=key, allowed=allowed)
+    return _in_range(accepted(value, kind, key), key=key, allowed=allowed)
+
+
+def _in_range(figure: Quantity, *, key: str, allowed: Range) -> Quantity:
+    """Check the range of a figure that was not found to lie in it before."""
+    if not is_noted(figure, allowed):
+        check_range(figure, key=key, allowed=allowed)
+        note_range(figure, allowed)
     return figure
 
 
@@ -180,8 +187,9 @@ def read_figure(text: object, kind: Kind, *, key: str, allowed: Range = "any") -
     found = _FIGURE.fullmatch(text) if len(text) <= _LONGEST_TEXT else None
     if found is None:
         raise _misread(text, kind, key)
-    value = _read_one(found["number"], found["unit"], text, kind, key)
-    check_range(value, key=key, allowed=allowed)
+    value = _in_range(
+        _read_one(found["number"], found["unit"], text, kind, key), key=key, allowed=allowed
+    )
     if found["spread"] is None:
         return Reading(value)
     spread = _read_one(found["spread"], found["spread_unit"], text, kind, key)

@@ -70,7 +70,7 @@ def test_a_fault_in_one_file_is_told_and_not_raised(
         message = "out of cheese"
         raise RuntimeError(message)
 
-    monkeypatch.setattr(check, "reindex_job", broken)
+    monkeypatch.setattr(check, "plans_together", broken)
     result = checked(tmp_path, registry, GOOD)
     assert (result.exit_code, result.mark) == (3, "fault")
     assert result.problems[0].code == "U101"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.errors import BarwrightError
-from barwright.lint.corners import Corner, standard_axles, told_once
+from barwright.lint.corners import StandardCorner, standard_axles, told_once
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 
@@ -17,7 +17,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
         yield from told_once(axle.place, _told(axle.corners))
 
 
-def _told(corners: tuple[Corner, ...]) -> Iterator[tuple[Corner, str]]:
+def _told(corners: tuple[StandardCorner, ...]) -> Iterator[tuple[StandardCorner, str]]:
     for corner in corners:
         if isinstance(corner.fit, BarwrightError):
             yield corner, f"got {corner.fit.value!r}, expected {corner.fit.expected}"

@@ -8,7 +8,7 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Topic
 from barwright.analysis.strength.strength import strength
 from barwright.errors import BarwrightError
-from barwright.lint.corners import Corner, told_where_it_fits
+from barwright.lint.corners import StandardCorner, told_where_it_fits
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
@@ -20,7 +20,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     return told_where_it_fits(subject, _told)
 
 
-def _told(corner: Corner) -> Iterator[str]:
+def _told(corner: StandardCorner) -> Iterator[str]:
     try:
         answer = strength(corner.setup)
     except BarwrightError:

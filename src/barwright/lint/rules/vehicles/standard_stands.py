@@ -14,7 +14,7 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.analysis.reindex.unloading import can_be_put_in
 from barwright.errors import BarwrightError
-from barwright.lint.corners import Corner, told_where_it_fits
+from barwright.lint.corners import StandardCorner, told_where_it_fits
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.parts.setup import Setup
@@ -29,7 +29,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     return told_where_it_fits(subject, _told)
 
 
-def _told(corner: Corner) -> Iterator[str]:
+def _told(corner: StandardCorner) -> Iterator[str]:
     try:
         answer = reindex(corner.setup)
     except BarwrightError as error:
