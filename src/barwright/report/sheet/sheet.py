@@ -21,6 +21,7 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.record import Part, Record
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, SourceKind
+from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job
 from barwright.report.sheet.common_steps import steps_after, steps_before
 from barwright.report.sheet.corner_work import CornerWork
@@ -270,7 +271,7 @@ def _with_work(sheet: CornerSheet, work: CornerWork) -> CornerSheet:
 def _part_lines(setup: Setup, present: Setup) -> list[SheetPart]:
     return [
         SheetPart(
-            kind=_INSTEAD.get(type(part), kind),
+            kind=_ANCHORS.get(type(part), kind),
             id=part.id,
             title=part.title,
             replaces=old.title if (old := present.parts.get(kind)) and part != old else "",
@@ -279,8 +280,12 @@ def _part_lines(setup: Setup, present: Setup) -> list[SheetPart]:
     ]
 
 
-# What a part is called that is in the place of a tube.
-_INSTEAD: dict[type[Part], str] = {KeyLever: "key lever", FixedSocket: "fixed socket"}
+# What a part is called that holds the bar's anchor end.
+_ANCHORS: dict[type[Part], str] = {
+    Tube: "tube",
+    KeyLever: "key lever",
+    FixedSocket: "fixed socket",
+}
 
 
 def _sources(job: Job) -> tuple[str, ...]:
