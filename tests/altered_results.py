@@ -13,7 +13,7 @@ import attrs
 import numpy as np
 import pytest
 
-__all__ = ["change", "nudged"]
+__all__ = ["altered", "change"]
 
 # Modules in which a name for a function of the library may stand.
 _OURS = (
@@ -27,7 +27,7 @@ _OURS = (
 )
 
 
-def nudged(found: Any, by: float) -> Any:
+def altered(found: Any, by: float) -> Any:
     """Change numbers by a share, counts by two, and what is so or not so; shorten lists."""
     if isinstance(found, (bool, np.bool_)):
         return not found
@@ -46,12 +46,12 @@ def _nudged_whole(found: Any, by: float) -> Any:
     if isinstance(found, np.ndarray):
         return np.logical_not(found) if found.dtype == bool else found * (1.0 + by)
     if isinstance(found, list):
-        return [nudged(part, by) for part in found[:-1]]
+        return [altered(part, by) for part in found[:-1]]
     if isinstance(found, (tuple, frozenset)):
-        return type(found)(nudged(part, by) for part in found)
+        return type(found)(altered(part, by) for part in found)
     if attrs.has(type(found)):
         changes = {
-            field.alias: nudged(getattr(found, field.name), by)
+            field.alias: altered(getattr(found, field.name), by)
             for field in attrs.fields(type(found))
             if field.init
         }

@@ -9,9 +9,9 @@ import pytest
 
 import barwright as bw
 from barwright.errors import DocumentError
-from test_errors import RAISERS, Box, told_by
+from test_errors import RAISERS, Box, reported_by
 
-__all__ = ["BY_HAND", "NAME", "lines_told"]
+__all__ = ["BY_HAND", "NAME", "reported_lines"]
 
 # The page calls every file by a name of its own, and digests change with the specimens.
 NAME = re.compile(
@@ -22,14 +22,14 @@ NAME = re.compile(
 BY_HAND = {"X101"}
 
 
-def lines_told(code: str, folder: Path, patch: pytest.MonkeyPatch) -> list[str]:
+def reported_lines(code: str, folder: Path, patch: pytest.MonkeyPatch) -> list[str]:
     """Lines that the program prints of an error, for jobs in a new folder."""
     jobs = folder / "jobs"
     jobs.mkdir()
-    told = told_by(RAISERS[code], Box(jobs, patch))
+    reported = reported_by(RAISERS[code], Box(jobs, patch))
     return [
         line.replace(str(jobs), "jobs")
-        for one in told
+        for one in reported
         if not isinstance(one, DocumentError)
         for line in _said(one).splitlines()
     ]

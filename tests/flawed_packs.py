@@ -11,10 +11,10 @@ __all__ = [
     "POOR_PACK",
     "added",
     "changed",
-    "concerned",
     "found",
+    "reported",
     "small_pack",
-    "told",
+    "subjects",
 ]
 
 POOR_PACK = SPECIMENS / "packs" / "poor"
@@ -39,7 +39,7 @@ def found(pack: Path, rule: str) -> list[bw.answers.LintFinding]:
     return [finding for finding in bw.lint_pack(pack).findings if finding.rule == rule]
 
 
-def concerned(pack: Path, rule: str) -> list[str]:
+def subjects(pack: Path, rule: str) -> list[str]:
     """What one rule's findings in a pack concern."""
     return [finding.of for finding in found(pack, rule)]
 
@@ -64,6 +64,6 @@ def added(folder: Path, *texts: str) -> Path:
     return changed_pack(folder, "more.toml", "", "\n".join(texts))
 
 
-def told(finding: bw.answers.LintFinding) -> tuple[str, int, str, str]:
+def reported(finding: bw.answers.LintFinding) -> tuple[str, int, str, str]:
     """File, line, what a finding concerns, and its message."""
     return finding.file, finding.line, finding.of, finding.message

@@ -21,7 +21,6 @@ from sample_packs import GOOD_PACK
 __all__ = [
     "answers",
     "asked",
-    "brief",
     "broken_pack",
     "changed",
     "expected",
@@ -29,8 +28,9 @@ __all__ = [
     "indexes",
     "is_indexed",
     "opened",
+    "reported",
+    "short_answers",
     "small_packs",
-    "told",
     "uncached",
     "words",
 ]
@@ -98,7 +98,7 @@ def answers(registry: bw.Registry) -> str:
     return json.dumps(
         {
             "packs": [_plain_pack(pack) for pack in registry.packs],
-            "problems": [told(problem) for problem in registry.problems],
+            "problems": [reported(problem) for problem in registry.problems],
             "ids": [ids, registry.ids("bar"), registry.ids("chassis"), registry.ids("none")],
             "parts": [plain(part) for part in (*registry.parts(), *registry.vehicles())],
             "about": [_about(store.part(full)) for full in ids],
@@ -115,7 +115,7 @@ def answers(registry: bw.Registry) -> str:
     )
 
 
-def brief(registry: bw.Registry) -> list[object]:
+def short_answers(registry: bw.Registry) -> list[object]:
     """As much as tells a right registry from a wrong one, and takes little time."""
     ids = [full for full in registry.ids() if not full.startswith("standards:")]
     made = [repr(registry.store.part(full)) for full in ids]
@@ -124,12 +124,12 @@ def brief(registry: bw.Registry) -> list[object]:
 
 def asked(*packs: Path) -> list[object]:
     """What the packs answer by way of the cache."""
-    return brief(bw.Registry.from_folders(*packs))
+    return short_answers(bw.Registry.from_folders(*packs))
 
 
 def expected(*packs: Path) -> list[object]:
     """What they answer without it."""
-    return brief(bw.Registry.from_folders(*packs, cache=False))
+    return short_answers(bw.Registry.from_folders(*packs, cache=False))
 
 
 def words(*asked: str) -> list[Condition]:
@@ -137,9 +137,9 @@ def words(*asked: str) -> list[Condition]:
     return [Condition(word=word) for word in asked]
 
 
-def told(problem: bw.BarwrightError) -> list[Any]:
+def reported(problem: bw.BarwrightError) -> list[Any]:
     """Everything that an error says."""
-    inner = [told(one) for one in getattr(problem, "problems", ())]
+    inner = [reported(one) for one in getattr(problem, "problems", ())]
     return [type(problem).__name__, problem.fields, str(problem), problem.exit_code, inner]
 
 
@@ -156,7 +156,7 @@ def _refusal(registry: bw.Registry, name: str) -> Any:
     try:
         return registry.chassis(name).id
     except bw.UnknownNameError as error:
-        return told(error)
+        return reported(error)
 
 
 def is_indexed(registry: bw.Registry) -> bool:

@@ -24,7 +24,7 @@ import validation
 from barwright.lint.catalogue import OVERLAY_RULES
 from barwright.report.forms.notices import notices
 from doc_pages import DOCS, ROOT, output, shell
-from error_messages import BY_HAND, NAME, lines_told
+from error_messages import BY_HAND, NAME, reported_lines
 from flawed_packs import POOR_PACK
 from pack_reader import reader_in, steps
 from page_quotes import excerpts_anew, nearest, shown_anew
@@ -163,10 +163,10 @@ _OVER = re.MULTILINE | re.DOTALL
 
 
 def _message(line: str, code: str) -> str:
-    told = _told(code)
-    if NAME.sub("", line) in {NAME.sub("", one) for one in told}:
+    reported = _reported(code)
+    if NAME.sub("", line) in {NAME.sub("", one) for one in reported}:
         return line
-    said = nearest(line, told)
+    said = nearest(line, reported)
     names = NAME.findall(line)
     if len(names) != len(NAME.findall(said)):
         return line
@@ -175,11 +175,11 @@ def _message(line: str, code: str) -> str:
 
 
 @cache
-def _told(code: str) -> list[str]:
+def _reported(code: str) -> list[str]:
     if code in BY_HAND:
         return []
     with tempfile.TemporaryDirectory() as name, pytest.MonkeyPatch.context() as patch:
-        return lines_told(code, Path(name), patch)
+        return reported_lines(code, Path(name), patch)
 
 
 def _lint(page: str) -> str:

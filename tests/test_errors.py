@@ -419,7 +419,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
 }
 
 
-def told_by(raiser: Callable[[Box], Any], box: Box) -> list[Any]:
+def reported_by(raiser: Callable[[Box], Any], box: Box) -> list[Any]:
     """The error that is raised, and its problems; or those of an answer that never raises."""
     try:
         return list(raiser(box).problems)
@@ -435,10 +435,10 @@ def test_every_code_has_something_that_raises_it() -> None:
 def test_every_code_is_raised_by_something_real(
     code: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    told = told_by(RAISERS[code], Box(tmp_path, monkeypatch))
+    reported = reported_by(RAISERS[code], Box(tmp_path, monkeypatch))
 
-    assert code in {one.code for one in told}
-    assert all(one.expected and one.remedy for one in told)
+    assert code in {one.code for one in reported}
+    assert all(one.expected and one.remedy for one in reported)
 
 
 def test_the_catalogue_explains_every_code() -> None:

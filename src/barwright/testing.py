@@ -63,8 +63,8 @@ def _lint_of(folder: Path, digest: str) -> PackLint:  # noqa: ARG001 - another d
 
 def _lines(folder: Path, wanted: Callable[[LintFinding], bool]) -> list[str]:
     linted = _linted(folder)
-    told = zip(linted.findings, notices(linted), strict=True)
-    return [notice.line_of_text for finding, notice in told if wanted(finding)]
+    reported = zip(linted.findings, notices(linted), strict=True)
+    return [notice.line_of_text for finding, notice in reported if wanted(finding)]
 
 
 def _test_of_rule(rule: str) -> Callable[[Path], list[str]]:

@@ -43,8 +43,8 @@ def main() -> int:
     for use in uses():
         ratio, slowest, shape = _worst(use, size)
         worst = max(worst, ratio)
-        told = f"{use.place} {use.method}"
-        print(f"{told:<84} ratio {ratio:>5.1f}  {slowest * 1e3:>7.2f} ms  {shape}")  # noqa: T201
+        reported = f"{use.place} {use.method}"
+        print(f"{reported:<84} ratio {ratio:>5.1f}  {slowest * 1e3:>7.2f} ms  {shape}")  # noqa: T201
     return int(worst > MOST)
 
 

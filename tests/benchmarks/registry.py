@@ -135,8 +135,8 @@ class Bench:
 
     def run(self, program: str, *, runs: int = 0, **values: object) -> dict[str, float]:
         """Median of everything that a program tells, and how long it took to tell it."""
-        told = [self._run(program, **values) for _ in range(runs or self._runs)]
-        return {name: statistics.median(one[name] for one in told) for name in told[0]}
+        reported = [self._run(program, **values) for _ in range(runs or self._runs)]
+        return {name: statistics.median(one[name] for one in reported) for name in reported[0]}
 
     def _run(self, program: str, **values: object) -> dict[str, float]:
         code = (_SHARED + program).format(site=str(self.site), **self._sizes, **values)
@@ -148,8 +148,8 @@ class Bench:
             check=True,
             env=os.environ | {"BARWRIGHT_CACHE": str(self.cache)},
         )
-        told: dict[str, float] = json.loads(done.stdout)
-        return told | {"process": (time.perf_counter() - start) * 1e3}
+        reported: dict[str, float] = json.loads(done.stdout)
+        return reported | {"process": (time.perf_counter() - start) * 1e3}
 
 
 def _measured(bench: Bench, given: argparse.Namespace) -> Iterator[tuple[str, str]]:

@@ -17,7 +17,7 @@ from barwright import cli
 from barwright.cli import command
 from barwright.cli import jobs as asking
 from barwright.cli.command import run
-from barwright.registry.discovery.entry_points import Found
+from barwright.registry.discovery.entry_points import LocatedPack
 from sample_packs import GOOD_PACK, SPECIMENS, changed_pack, discovered_once
 
 JOBS = SPECIMENS / "jobs"
@@ -313,8 +313,8 @@ def test_strength_is_asked_with_limits_travel_and_a_history(tmp_path: Path, prin
     code, out, err = printed("strength", LEAST, *asked, *LIMITS, *line, "--json")
 
     assert (code, err) == (0, "")
-    told = json.loads(out)["answers"][0]
-    setup = bw.Registry.discover().setup(told["vehicle"], corner=told["corner"])
+    reported = json.loads(out)["answers"][0]
+    setup = bw.Registry.discover().setup(reported["vehicle"], corner=reported["corner"])
     limits = {
         name: bw.answers.StressLimit(stress=stress, source="the command line")
         for name, stress in {
@@ -334,16 +334,16 @@ def test_strength_is_asked_with_limits_travel_and_a_history(tmp_path: Path, prin
         history=["0 mm", "45 mm", "-30 mm"],
         wanted=bw.Wanted(),
     )
-    assert bw.from_json(json.dumps(told["answer"])) == bw.in_units(wanted, "metric")
+    assert bw.from_json(json.dumps(reported["answer"])) == bw.in_units(wanted, "metric")
 
 
 def test_a_share_of_the_tensile_strength_needs_a_steel_whose_strength_is_known(
     printed: Any,
 ) -> None:
     _, out, _ = printed("strength", LEAST, "--travel", "40 mm", "--shear-ratio", "0.67", "--json")
-    told = json.loads(out)["answers"][0]
-    setup = bw.Registry.discover().setup(told["vehicle"], corner=told["corner"])
-    assert bw.from_json(json.dumps(told["answer"])) == bw.strength(
+    reported = json.loads(out)["answers"][0]
+    setup = bw.Registry.discover().setup(reported["vehicle"], corner=reported["corner"])
+    assert bw.from_json(json.dumps(reported["answer"])) == bw.strength(
         setup, limits=bw.StrengthLimits(shear_ratio=0.67), travel="40 mm", wanted=bw.Wanted()
     )
 
@@ -358,7 +358,7 @@ def test_a_bar_is_held_against_a_standard_by_its_name(printed: Any) -> None:
 
 
 @pytest.mark.parametrize(
-    ("option", "value", "told"),
+    ("option", "value", "reported"),
     [
         ("--travel", "40", "error Q105: --travel: got '40'"),
         ("--endurance", "300 mm", "error Q202: --endurance: got '300 mm'"),
@@ -367,11 +367,13 @@ def test_a_bar_is_held_against_a_standard_by_its_name(printed: Any) -> None:
         ("--history", "no-such-road.txt", "error F101: no-such-road.txt: got"),
     ],
 )
-def test_an_option_that_is_wrong_is_named(option: str, value: str, told: str, printed: Any) -> None:
+def test_an_option_that_is_wrong_is_named(
+    option: str, value: str, reported: str, printed: Any
+) -> None:
     code, out, err = printed("strength", LEAST, option, value)
 
     assert (code, out) == (2, "")
-    assert told in err
+    assert reported in err
 
 
 def test_every_line_of_a_history_that_is_wrong_is_named(tmp_path: Path, printed: Any) -> None:
@@ -391,9 +393,9 @@ def test_how_sure_the_rates_are_may_be_drawn(printed: Any) -> None:
     code, out, err = printed("tolerance", LEAST, "--draws", "100", "--seed", "3", "--json")
 
     assert (code, err) == (0, "")
-    told = json.loads(out)["answers"][0]
-    setup = bw.Registry.discover().setup(told["vehicle"], corner=told["corner"])
-    assert bw.from_json(json.dumps(told["answer"])) == bw.tolerance(
+    reported = json.loads(out)["answers"][0]
+    setup = bw.Registry.discover().setup(reported["vehicle"], corner=reported["corner"])
+    assert bw.from_json(json.dumps(reported["answer"])) == bw.tolerance(
         lambda s: bw.rates(s, wanted=bw.Wanted()), setup, draws=100, seed=3
     )
 
@@ -469,8 +471,8 @@ def test_a_bad_job_is_told_on_standard_error(path: Path, printed: Any) -> None:
 
     assert (code, out) == (2, "")
     *lines, hint = err.splitlines()
-    told = [line.split(":")[0] for line in lines]
-    assert sorted(told) == [f"error {problem}" for problem in codes_in(path)]
+    reported = [line.split(":")[0] for line in lines]
+    assert sorted(reported) == [f"error {problem}" for problem in codes_in(path)]
     assert all(path.name in line for line in lines)
     named = hint.removeprefix("for more: barwright explain ").split()
     assert set(named) in ({*codes_in(path)}, {"CODE"})
@@ -504,7 +506,7 @@ def test_a_job_without_end(printed: Any) -> None:
 
 
 @pytest.mark.parametrize(
-    ("arguments", "told"),
+    ("arguments", "reported"),
     [
         ([], "Usage: barwright"),
         (["fti", LEAST], "No such command 'fti'"),
@@ -517,11 +519,11 @@ def test_a_job_without_end(printed: Any) -> None:
         (["parts", "--kind", "wheel"], "'wheel' is not one of"),
     ],
 )
-def test_a_wrong_call_says_so(arguments: list[str], told: str, printed: Any) -> None:
+def test_a_wrong_call_says_so(arguments: list[str], reported: str, printed: Any) -> None:
     code, out, err = printed(*arguments)
 
     assert (code, out) == (2, "")
-    assert told in err
+    assert reported in err
 
 
 # -- Faults --------------------------------------------------------------------------------
@@ -720,7 +722,7 @@ def test_a_file_name_of_any_bytes_is_told(call: list[str], name: bytes, encoding
 
 def test_discovery_is_what_the_command_uses(monkeypatch: pytest.MonkeyPatch, printed: Any) -> None:
     monkeypatch.undo()
-    found = [Found("tiny 1.0", folder=GOOD_PACK)]
+    found = [LocatedPack("tiny 1.0", folder=GOOD_PACK)]
     monkeypatch.setattr("barwright.registry.registry.installed_packs", lambda **_: found)
 
     _, out, _ = printed("vehicles", "--json")

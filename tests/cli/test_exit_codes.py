@@ -43,8 +43,8 @@ def test_the_page_on_scripts_explains_each() -> None:
     page = Path("docs/scripts.md").read_text(encoding="utf-8")
     rows = re.findall(r"^\| (\d+) \| \w* ?\| (.*) \|$", page, re.MULTILINE)
     assert [int(code) for code, _ in rows] == list(ExitCode)
-    for code, told in rows:
-        assert told.lower().startswith(ExitCode(int(code)).meaning), told
+    for code, reported in rows:
+        assert reported.lower().startswith(ExitCode(int(code)).meaning), reported
 
 
 @pytest.mark.parametrize(

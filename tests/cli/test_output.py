@@ -193,8 +193,8 @@ def test_every_option_for_an_output_is_among_these(capsys: pytest.CaptureFixture
     found = set()
     for name in command._ROOM_OF:  # noqa: SLF001 - all there are
         run([name, "--help"])
-        told = capsys.readouterr().out
-        found |= {(name, option) for option in ("--output", "--svg") if option in told}
+        reported = capsys.readouterr().out
+        found |= {(name, option) for option in ("--output", "--svg") if option in reported}
     assert found == {(call[0], option) for call, option in CALLS}
 
 

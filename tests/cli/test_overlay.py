@@ -63,9 +63,9 @@ def test_every_command_that_opens_packs_takes_overlays(
     (tmp_path / "bad" / "ours.toml").write_text("no TOML", encoding="utf-8")
 
     assert run([*call, "--overlay", bad]) == 3
-    told = capsys.readouterr()
-    assert told.out == ""
-    assert told.err.startswith(f"overlay {bad!r} cannot be used\nerror F103")
+    reported = capsys.readouterr()
+    assert reported.out == ""
+    assert reported.err.startswith(f"overlay {bad!r} cannot be used\nerror F103")
 
 
 @pytest.mark.parametrize("name", ["nowhere", "empty", "file"])
@@ -77,10 +77,10 @@ def test_what_is_no_overlay_at_all_is_bad_input(
     folder = str(tmp_path / name)
 
     assert run(["vehicles", "--overlay", folder]) == 2
-    told = capsys.readouterr()
-    assert told.out == ""
-    assert told.err.startswith("error F101: --overlay: got '")
-    assert "expected a folder with a pack.toml in it" in told.err
+    reported = capsys.readouterr()
+    assert reported.out == ""
+    assert reported.err.startswith("error F101: --overlay: got '")
+    assert "expected a folder with a pack.toml in it" in reported.err
 
 
 @pytest.mark.parametrize("spelled", ["{}/", "./{}", "{}/."])
@@ -95,9 +95,9 @@ def test_an_overlay_with_problems_ends_the_call_however_its_folder_is_spelled(
     monkeypatch.chdir(tmp_path)
 
     assert run(["vehicles", "--overlay", spelled.format("one")]) == 3
-    told = capsys.readouterr()
-    assert told.out == ""
-    assert told.err.startswith("overlay 'one' cannot be used\nerror F103")
+    reported = capsys.readouterr()
+    assert reported.out == ""
+    assert reported.err.startswith("overlay 'one' cannot be used\nerror F103")
 
 
 def test_overlays_are_given_again_or_by_the_environment(
@@ -129,9 +129,9 @@ def test_a_pack_is_preferred(
     assert run(["parts", "tiny:bar"]) == 1
     assert "P301" in capsys.readouterr().err
     assert run(["parts", "tiny:bar", "--prefer", "tiny=second"]) == 0
-    told = capsys.readouterr()
-    assert "Bar, second" in told.out
-    assert told.err == ""
+    reported = capsys.readouterr()
+    assert "Bar, second" in reported.out
+    assert reported.err == ""
 
 
 def test_the_trail_tells_which_pack_an_overlay_prefers(
@@ -152,17 +152,17 @@ def test_the_trail_tells_which_pack_an_overlay_prefers(
 
 def test_the_trail_tells_which_pack_the_call_prefers(capsys: pytest.CaptureFixture[str]) -> None:
     prefer = ["--prefer", "fells=barwright-pack-fells"]
-    told = {"id": "fells", "origin": "barwright-pack-fells", "by": "the call"}
+    reported = {"id": "fells", "origin": "barwright-pack-fells", "by": "the call"}
 
     assert run(["trail", JOB, *prefer]) == 0
     assert "fells: the pack of barwright-pack-fells, as the call says" in capsys.readouterr().out
     assert run(["trail", JOB, *prefer, "--json"]) == 0
     answers = json.loads(capsys.readouterr().out)["answers"]
-    assert [one["answer"]["preferences"] for one in answers] == [[told], [told]]
+    assert [one["answer"]["preferences"] for one in answers] == [[reported], [reported]]
 
 
 @pytest.mark.parametrize(
-    ("text", "told"),
+    ("text", "reported"),
     [
         ("fels=x", "got 'fels', expected the id of a pack; did you mean 'fells'?"),
         (
@@ -172,12 +172,12 @@ def test_the_trail_tells_which_pack_the_call_prefers(capsys: pytest.CaptureFixtu
     ],
 )
 def test_a_preference_for_what_is_not_there_is_bad_input(
-    text: str, told: str, capsys: pytest.CaptureFixture[str]
+    text: str, reported: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert run(["parts", "--prefer", text]) == 2
     heard = capsys.readouterr()
     assert heard.out == ""
-    assert heard.err.startswith(f"error S206: --prefer: {told}")
+    assert heard.err.startswith(f"error S206: --prefer: {reported}")
 
 
 @pytest.mark.parametrize("text", ["tiny", "tiny=", "=second"])

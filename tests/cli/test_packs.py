@@ -136,9 +136,9 @@ def test_whoever_has_no_pack_is_told_the_ways_on(
 ) -> None:
     assert run(command) == 1
 
-    told = capsys.readouterr()
-    assert told.out in ("", '{"vehicles": []}\n')
-    (line,) = told.err.splitlines()
+    reported = capsys.readouterr()
+    assert reported.out in ("", '{"vehicles": []}\n')
+    (line,) = reported.err.splitlines()
     assert all(way in line for way in WAYS)
 
 
@@ -146,9 +146,9 @@ def test_whoever_has_no_pack_is_told_the_ways_on(
 def test_a_job_without_a_pack_is_told_them_too(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["fit", str(SPECIMENS / "jobs" / "least.toml")]) == 2
 
-    told = capsys.readouterr().err
-    assert "error L101" in told
-    assert told.count("--demo") == 2
+    reported = capsys.readouterr().err
+    assert "error L101" in reported
+    assert reported.count("--demo") == 2
 
 
 @pytest.mark.usefixtures("_nothing_installed")
@@ -156,9 +156,9 @@ def test_the_demo_data_is_read_when_it_is_asked_for(capsys: pytest.CaptureFixtur
     assert run(["fit", "--demo", str(SPECIMENS / "jobs" / "least.toml")]) == 0
     assert run(["vehicles", "--demo"]) == 0
 
-    told = capsys.readouterr()
-    assert told.err == ""
-    assert told.out.splitlines()[-1] == "Packs with invented figures: fells, hodmule, trundlet"
+    reported = capsys.readouterr()
+    assert reported.err == ""
+    assert reported.out.splitlines()[-1] == "Packs with invented figures: fells, hodmule, trundlet"
 
 
 def test_the_folder_of_a_pack_is_read_alone_or_beside_the_demo_data(

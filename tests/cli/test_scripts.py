@@ -24,10 +24,10 @@ def test_twenty_jobs_with_five_bad_ones_give_twenty_lines(
 ) -> None:
     assert run(["check", TWENTY]) == 2
     lines = capsys.readouterr().out.splitlines()
-    *files, footing, count = [line for line in lines if not line.startswith(" ")]
+    *files, unmeasured, count = [line for line in lines if not line.startswith(" ")]
     assert len(files) == 20
     assert [line.split()[0] for line in files] == ["good"] * 13 + ["no"] * 2 + ["bad"] * 5
-    assert footing == "Rests on invented figures: fells:drawing-board"
+    assert unmeasured == "Rests on invented figures: fells:drawing-board"
     assert count == "20 job file(s): 13 good, 2 no, 5 bad, 0 fault"
     problems = [line for line in lines if line.startswith(" ")]
     codes = {line.split()[1] for line in problems if f"{TWENTY}/" in line}

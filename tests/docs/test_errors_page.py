@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from error_messages import BY_HAND, NAME, lines_told
+from error_messages import BY_HAND, NAME, reported_lines
 from test_errors import RAISERS
 
 PAGE = (Path(__file__).parents[2] / "docs" / "errors.md").read_text(encoding="utf-8")
@@ -20,6 +20,6 @@ SHOWN = dict(
 def test_a_shown_message_is_what_the_program_says(
     code: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    lines = [NAME.sub("", line) for line in lines_told(code, tmp_path, monkeypatch)]
+    lines = [NAME.sub("", line) for line in reported_lines(code, tmp_path, monkeypatch)]
     for line in SHOWN[code].splitlines():
         assert NAME.sub("", line) in lines

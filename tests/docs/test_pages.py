@@ -50,11 +50,11 @@ def test_quoted_output_is_real_and_in_order(command: str) -> None:
 
 @pytest.mark.parametrize("command", LINE_BY_LINE)
 def test_every_line_of_the_left_corner_is_quoted(command: str) -> None:
-    told = {line for excerpt in LINE_BY_LINE[command] for line in excerpt}
+    reported = {line for excerpt in LINE_BY_LINE[command] for line in excerpt}
     for line in output(command):
         if line.lower().endswith("front right"):
             break
-        assert not line.strip() or line in told
+        assert not line.strip() or line in reported
     else:
         pytest.fail("the job has no right corner any more")
 
@@ -215,10 +215,10 @@ def test_the_table_of_documents_is_what_json_prints(
     assert table.keys() == CALLS.keys()
     for call, (document, classes) in table.items():
         assert run(CALLS[call]) == 0
-        told = json.loads(capsys.readouterr().out)
+        reported = json.loads(capsys.readouterr().out)
         name = re.search(r"\{\"(\w+)\": \[…\]\}", document)
-        each = [told] if name is None else told[name[1]]
-        assert name is None or list(told) == [name[1]]
+        each = [reported] if name is None else reported[name[1]]
+        assert name is None or list(reported) == [name[1]]
         assert each
         if "…" not in classes:
             # Answers to a job say their place, and hold the answer itself.

@@ -40,8 +40,8 @@ def rendered(registry: bw.Registry, number: int) -> str:
         return "no vehicle"
     vehicle, corner = corners[number % len(corners)]
     setup = registry.setup(vehicle, corner=corner)
-    told = [_asked(setup, question, text) for question, text in _QUESTIONS]
-    return "\n".join([told[0], *told, _sheet(setup), _chart(setup)])
+    reported = [_asked(setup, question, text) for question, text in _QUESTIONS]
+    return "\n".join([reported[0], *reported, _sheet(setup), _chart(setup)])
 
 
 _QUESTIONS: tuple[tuple[Callable[[bw.Setup], Any], Callable[[Any], Any]], ...] = (

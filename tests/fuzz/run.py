@@ -68,7 +68,7 @@ class Found:
 
     number: int
     data: bytes = attrs.field(repr=False)
-    told: str
+    reported: str
 
 
 @attrs.define
@@ -137,8 +137,8 @@ def _put(target: Target, number: int, data: bytes, record: Ran) -> None:
     if first.startswith(_UNTYPED):
         record.findings.setdefault(first, Found(number, data, outcome))
     elif number % _TWICE == 0 and (again := _timed(target, data)[0]) != outcome:
-        told = f"{outcome}\nand then\n{again}"
-        record.findings.setdefault(OTHERWISE, Found(number, data, told))
+        reported = f"{outcome}\nand then\n{again}"
+        record.findings.setdefault(OTHERWISE, Found(number, data, reported))
 
 
 def _timed(target: Target, data: bytes) -> tuple[str, float]:
@@ -147,7 +147,7 @@ def _timed(target: Target, data: bytes) -> tuple[str, float]:
     try:
         outcome = target.ask(data)
     except BarwrightError as error:
-        outcome = told(error)
+        outcome = reported(error)
     except KeyboardInterrupt:
         raise
     except BaseException as error:  # noqa: BLE001 - nothing may leave but the above
@@ -159,7 +159,7 @@ def _timed(target: Target, data: bytes) -> tuple[str, float]:
     return outcome, time.process_time() - start
 
 
-def told(error: BarwrightError) -> str:
+def reported(error: BarwrightError) -> str:
     """First code of an error, and on the lines below all that it says."""
     first = error.problems[0].code if isinstance(error, DocumentError) else error.code
     return f"{first}\n{error}"
@@ -181,8 +181,8 @@ def _stop(_number: int, _frame: FrameType | None) -> None:
 
 def _keep(record: Ran, folder: Path) -> None:
     for index, (what, found) in enumerate(record.findings.items()):
-        told = f"FINDING {record.target} number {found.number}: {what}\n{found.told}"
-        _print(f"{told}\n  {found.data[:_SHOWN]!r}")
+        reported = f"FINDING {record.target} number {found.number}: {what}\n{found.reported}"
+        _print(f"{reported}\n  {found.data[:_SHOWN]!r}")
         folder.mkdir(parents=True, exist_ok=True)
         (folder / f"{record.target}-{found.number}-{index}").write_bytes(found.data)
 

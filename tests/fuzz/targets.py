@@ -225,10 +225,10 @@ def _some_proofs(chance: Random) -> bytes:
 def _read_proofs(data: bytes) -> str:
     """Read checks and waivers, of whichever pack has their records."""
     tables = {_DATA: tomllib.loads(data.decode())}
-    told = [str(problem) for problem in read_waivers(tables)[1]]
+    reported = [str(problem) for problem in read_waivers(tables)[1]]
     for pack in _whole_packs():
-        told += [str(problem) for problem in read_checks(tables, pack)[1]]
-    return "problems\n" + "\n".join(told) if told else "read"
+        reported += [str(problem) for problem in read_checks(tables, pack)[1]]
+    return "problems\n" + "\n".join(reported) if reported else "read"
 
 
 @functools.cache

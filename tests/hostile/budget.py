@@ -111,9 +111,11 @@ def _measured(specimen: Specimen) -> dict[str, object]:
             _ask(specimen, folder, writing)
         os.close(writing)
         with os.fdopen(reading) as pipe:
-            told = pipe.read()
+            reported = pipe.read()
         code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-    result = json.loads(told) if told else {"outcome": "stopped", "seconds": None, "bytes": None}
+    result = (
+        json.loads(reported) if reported else {"outcome": "stopped", "seconds": None, "bytes": None}
+    )
     return {"name": f"{specimen.door}: {specimen.name}", "size": size, "code": code, **result}
 
 

@@ -38,13 +38,13 @@ def test_there_are_some_hundred_specimens_with_names_of_their_own() -> None:
 
 @pytest.mark.slow
 def test_no_specimen_costs_more_than_its_size_allows() -> None:
-    told = _measured()
+    reported = _measured()
 
-    assert len(told) == len(SPECIMENS)
-    assert not [one for one in told if one["code"] or one["outcome"].startswith("UNTYPED")]
-    assert not [one for one in told if one["bytes"] > MEMORY * _megabytes(one)]
+    assert len(reported) == len(SPECIMENS)
+    assert not [one for one in reported if one["code"] or one["outcome"].startswith("UNTYPED")]
+    assert not [one for one in reported if one["bytes"] > MEMORY * _megabytes(one)]
     # What else runs on the machine can make a specimen dearer, and never cheaper.
-    dear = [one for one in told if all(map(_is_dear, (one, *_again(one))))]
+    dear = [one for one in reported if all(map(_is_dear, (one, *_again(one))))]
     assert dear == []
 
 

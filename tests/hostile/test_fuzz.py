@@ -60,7 +60,7 @@ def test_another_outcome_the_second_time_is_a_finding(monkeypatch: pytest.Monkey
         return f"call {len(counted)}"
 
     found = of(ask, monkeypatch).findings[run.OTHERWISE]
-    assert found.told == "call 1\nand then\ncall 2"
+    assert found.reported == "call 1\nand then\ncall 2"
 
 
 def test_what_takes_too_long_is_a_finding(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -288,8 +288,8 @@ def test_forms_are_well_formed_whatever_they_tell_of(results: list[bw.answers.Jo
     annotations = to_annotations(results)
     _is_annotations(annotations)
     assert annotations.count("::error ") <= 10
-    told = [to_sarif(results, version="1"), to_junit(results), annotations]
-    assert not unprintable("".join(told))
+    reported = [to_sarif(results, version="1"), to_junit(results), annotations]
+    assert not unprintable("".join(reported))
 
 
 # -- Files that are written ---------------------------------------------------------------

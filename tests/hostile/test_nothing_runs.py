@@ -85,8 +85,8 @@ def seen(tmp_path_factory: pytest.TempPathFactory) -> Seen:
         check=False,
     )
     assert ran.returncode == 0, ran.stderr
-    told: dict[str, Any] = json.loads(ran.stdout)
-    return Seen(workshop, [(name, given) for name, given in told["events"]], told["loaded"])
+    reported: dict[str, Any] = json.loads(ran.stdout)
+    return Seen(workshop, [(name, given) for name, given in reported["events"]], reported["loaded"])
 
 
 def _lay_traps(workshop: Path) -> None:

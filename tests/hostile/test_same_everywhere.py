@@ -57,7 +57,7 @@ _SURROUNDINGS = (
 )
 
 
-def _told(surroundings: dict[str, str], folder: Path) -> str:
+def _reported(surroundings: dict[str, str], folder: Path) -> str:
     done = subprocess.run(
         [sys.executable, "-c", _PROGRAM, *_ASKED],
         env={**os.environ, **surroundings},
@@ -71,7 +71,7 @@ def _told(surroundings: dict[str, str], folder: Path) -> str:
 @pytest.fixture(scope="module")
 def usual(tmp_path_factory: pytest.TempPathFactory) -> str:
     """What is told where hash seed, clock and cache are as they mostly are."""
-    return _told({"PYTHONHASHSEED": "0", "TZ": "UTC"}, tmp_path_factory.mktemp("usual"))
+    return _reported({"PYTHONHASHSEED": "0", "TZ": "UTC"}, tmp_path_factory.mktemp("usual"))
 
 
 def test_everything_was_asked_and_answered(usual: str) -> None:
@@ -86,7 +86,7 @@ def test_everything_was_asked_and_answered(usual: str) -> None:
 def test_nothing_around_a_question_changes_its_answer(
     surroundings: dict[str, str], usual: str, tmp_path: Path
 ) -> None:
-    assert _told(surroundings, tmp_path) == usual
+    assert _reported(surroundings, tmp_path) == usual
 
 
 def _asked(registry: bw.Registry, start: threading.Barrier) -> list[str]:
@@ -102,6 +102,6 @@ def test_threads_that_ask_at_once_get_the_same_answers() -> None:
     shared, start = bw.Registry.discover(), threading.Barrier(4, timeout=60)
 
     with ThreadPoolExecutor(max_workers=4) as pool:
-        told = list(pool.map(lambda _: _asked(shared, start), range(4)))
+        reported = list(pool.map(lambda _: _asked(shared, start), range(4)))
 
-    assert told == [right] * 4
+    assert reported == [right] * 4

@@ -180,9 +180,9 @@ def test_every_file_of_a_rule_is_in_the_catalogue_under_its_name_and_has_its_tes
 def test_names_and_codes_are_unique_and_texts_have_no_full_stop() -> None:
     rules: list[Rule] = [*RULES, *OVERLAY_RULES, *WAIVER_RULES]
     for field in ("name", "code", "wants", "tip"):
-        told = [getattr(rule, field) for rule in rules]
-        assert len(set(told)) == len(told)
-        assert not any(text.endswith(".") for text in told)
+        reported = [getattr(rule, field) for rule in rules]
+        assert len(set(reported)) == len(reported)
+        assert not any(text.endswith(".") for text in reported)
 
 
 def test_a_rule_that_needs_the_whole_pack_is_silent_while_some_is_missing(tmp_path: Path) -> None:

@@ -95,9 +95,14 @@ def test_a_pack_that_is_left_out_is_told_where_something_is_missed(tmp_path: Pat
     missing = overlay(tmp_path, correction())
     enough = overlay(tmp_path, pack_id="enough")
 
-    told = lint(missing, broken).findings[0]
-    assert (told.rule, told.code, told.file, told.line) == ("loads", "P101", "pack.toml", 0)
-    assert told.message.startswith(f"the pack {str(broken)!r} beneath is left out: Q105: ")
+    reported = lint(missing, broken).findings[0]
+    assert (reported.rule, reported.code, reported.file, reported.line) == (
+        "loads",
+        "P101",
+        "pack.toml",
+        0,
+    )
+    assert reported.message.startswith(f"the pack {str(broken)!r} beneath is left out: Q105: ")
     assert "loads" not in [f.rule for f in lint(enough, broken).findings]
 
 

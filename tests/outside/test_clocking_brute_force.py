@@ -321,8 +321,8 @@ def test_viewer_sees_the_bump_rotation_turn_as_told(
     arm = np.array([math.cos(heading), math.sin(heading), 0.0])
     area = seen_turning(heading=heading, handed=handed, from_arm_end=from_arm_end)
 
-    told = turning_sense(_sense(arm, handed), from_arm_end=from_arm_end)
-    assert (told is TurningSense.COUNTER_CLOCKWISE) == (area > 0.0)
+    reported = turning_sense(_sense(arm, handed), from_arm_end=from_arm_end)
+    assert (reported is TurningSense.COUNTER_CLOCKWISE) == (area > 0.0)
 
 
 def _sense(arm: Floats, handed: int) -> int:

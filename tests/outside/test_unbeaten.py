@@ -196,9 +196,9 @@ def test_no_other_plan_beats_the_plans_offered(setup: bw.Setup, height: int) -> 
     assume(answer.free_angle is not None)
     assert answer.free_angle is not None
     assert answer.unloading is not None
-    has_way_out = answer.unloading.way is not bw.answers.UnloadingMethod.NONE
+    can_be_unloaded = answer.unloading.way is not bw.answers.UnloadingMethod.NONE
     pairs = every_pair(setup, rad(answer.free_angle))
-    ready = [p for p in pairs if p.assembles and (has_way_out or not p.ends)]
+    ready = [p for p in pairs if p.assembles and (can_be_unloaded or not p.ends)]
     enough = enough_thread(setup)
     offered = unbeaten(ready, enough)
     assert set(teeth(answer.plans)) == {(p.arm, p.anchor) for p in offered}

@@ -11,7 +11,7 @@ import pytest
 
 import barwright
 import validation
-from altered_results import change, nudged
+from altered_results import altered, change
 from barwright.errors import BarwrightError
 from validation import ENGINES, EXACT, LIBRARIES, Kind, Row
 
@@ -58,7 +58,7 @@ def test_a_row_notices_what_the_computation_gives(
     owner, name = row.place()
     for share in (by, -by):
         with monkeypatch.context() as patch:
-            change(patch, owner, name, functools.partial(nudged, by=share))
+            change(patch, owner, name, functools.partial(altered, by=share))
             assert _is_off(row, outside[row])
 
 

@@ -69,17 +69,17 @@ def test_a_lock_comes_back_as_it_was_written(tmp_path: Path) -> None:
 def test_any_name_of_a_folder_is_written_as_toml(origin: str, version: str) -> None:
     pack = bw.answers.LockedPack(id="a", origin=origin, version=version, digest=DIGEST)
 
-    told = tomllib.loads(bw.lock_text(bw.answers.Lock(schema=1, library="1", pack=(pack,))))
+    reported = tomllib.loads(bw.lock_text(bw.answers.Lock(schema=1, library="1", pack=(pack,))))
 
-    assert told["pack"] == [{"id": "a", "origin": origin, "version": version, "digest": DIGEST}]
+    assert reported["pack"] == [{"id": "a", "origin": origin, "version": version, "digest": DIGEST}]
 
 
 def test_what_utf_8_cannot_hold_is_written_all_the_same() -> None:
     pack = bw.answers.LockedPack(id="a", origin="a\udc80b", digest=DIGEST)
 
-    told = tomllib.loads(bw.lock_text(bw.answers.Lock(schema=1, library="1", pack=(pack,))))
+    reported = tomllib.loads(bw.lock_text(bw.answers.Lock(schema=1, library="1", pack=(pack,))))
 
-    assert told["pack"][0]["origin"] == "a?b"
+    assert reported["pack"][0]["origin"] == "a?b"
 
 
 def test_the_same_packs_pass_wherever_they_lie(tmp_path: Path) -> None:
@@ -245,7 +245,7 @@ def test_overlays_in_another_order_are_refused(tmp_path: Path) -> None:
     assert refused(laid_over_good(high, low), lock) == [swapped]
     assert [key for key, *_ in refused(laid_over_good(low), lock)] == ["high"]
     as_packs = attrs.evolve(lock, pack=tuple(attrs.evolve(one, layer=None) for one in lock.pack))
-    assert [told[:3] for told in refused(laid_over_good(low, high), as_packs)] == [
+    assert [reported[:3] for reported in refused(laid_over_good(low, high), as_packs)] == [
         ("layer", "overlays low, high", "none, the lowest first, as locked")
     ]
     assert [key for key, *_ in refused(laid_over_good(other, low, high), lock)] == ["other"]

@@ -189,8 +189,10 @@ def test_packs_of_one_id_are_told_the_same_in_any_order(tmp_path: Path) -> None:
         shutil.copytree(GOOD_PACK, folder)
         (folder / "more.toml").write_text(f"# {folder.name}", encoding="utf-8")
 
-    told = {str(problem) for problem in bw.Registry.from_folders(*folders).problems}
-    assert told == {str(problem) for problem in bw.Registry.from_folders(*folders[::-1]).problems}
+    reported = {str(problem) for problem in bw.Registry.from_folders(*folders).problems}
+    assert reported == {
+        str(problem) for problem in bw.Registry.from_folders(*folders[::-1]).problems
+    }
 
 
 def test_two_packs_of_one_id_are_both_left_out(tmp_path: Path) -> None:

@@ -9,13 +9,13 @@ import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.rates.rates import rates
-from barwright.analysis.tolerance.figures import HeldFigure, Leeway, held_figures
-from barwright.analysis.tolerance.shifted_answers import Asked, Question
+from barwright.analysis.tolerance.figures import HeldFigure, TolerancedFigure, held_figures
+from barwright.analysis.tolerance.shifted_answers import AskedQuestion, Question
 from barwright.analysis.tolerance.unmeasured import (
     UnmeasuredSource,
-    footing_of,
     is_left_out,
     is_of_part,
+    unmeasured_among,
 )
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
@@ -204,12 +204,12 @@ def trail(
         lines=lines,
     )
     if figure:
-        found = _traced(found, Asked.of(question, setup), held)
+        found = _traced(found, AskedQuestion.of(question, setup), held)
     named = {line.figure for line in found.lines}
     return attrs.evolve(
         found,
-        preferences=_told(preferences, found.lines),
-        rests_on=footing_of(one for one in held if one.path in named),
+        preferences=_reported(preferences, found.lines),
+        rests_on=unmeasured_among(one for one in held if one.path in named),
     )
 
 
@@ -249,7 +249,9 @@ def _key(held: HeldFigure) -> str:
     return f"{record}: {'.'.join(map(str, fields))}"
 
 
-def _told(preferences: Iterable[Preference], lines: Sequence[TrailLine]) -> tuple[Preference, ...]:
+def _reported(
+    preferences: Iterable[Preference], lines: Sequence[TrailLine]
+) -> tuple[Preference, ...]:
     """Keep the preferences that say which pack a figure is from."""
     packs = {line.source.partition(":")[0] for line in lines}
     return tuple(one for one in preferences if one.id in packs)
@@ -258,7 +260,7 @@ def _told(preferences: Iterable[Preference], lines: Sequence[TrailLine]) -> tupl
 # -- The effect of each ------------------------------------------------------------
 
 
-def _traced(found: Trail, asked: Asked, held: Sequence[HeldFigure]) -> Trail:
+def _traced(found: Trail, asked: AskedQuestion, held: Sequence[HeldFigure]) -> Trail:
     """Keep the figures that move the one asked for; where the answer is no, say why."""
     value = asked.nominal.get(found.figure)
     if value is None and not (asked.verdict and asked.verdict.is_refusal):
@@ -269,7 +271,7 @@ def _traced(found: Trail, asked: Asked, held: Sequence[HeldFigure]) -> Trail:
     return attrs.evolve(found, value=value, lines=lines, verdict=verdict, findings=findings)
 
 
-def _unknown(figure: str, asked: Asked) -> SchemaError:
+def _unknown(figure: str, asked: AskedQuestion) -> SchemaError:
     return SchemaError(
         "S201",
         value=figure,
@@ -280,7 +282,7 @@ def _unknown(figure: str, asked: Asked) -> SchemaError:
 
 
 def _by_effect(
-    asked: Asked, figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
+    asked: AskedQuestion, figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
 ) -> tuple[TrailLine, ...]:
     """Lines of the figures that move one of the answer's, the largest effect first."""
     moving = list(_effects(asked, figure, held, lines))
@@ -288,7 +290,7 @@ def _by_effect(
 
 
 def _effects(
-    asked: Asked, figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
+    asked: AskedQuestion, figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
 ) -> Iterator[TrailLine]:
     nominal = asked.nominal[figure]
     least = max(_LEAST * abs(float(nominal.magnitude)), _ROUNDING)
@@ -300,9 +302,9 @@ def _effects(
             yield attrs.evolve(line, step=_like(one.value, step), effect=effect)
 
 
-def _change(asked: Asked, figure: str, held: HeldFigure, step: float) -> float:
+def _change(asked: AskedQuestion, figure: str, held: HeldFigure, step: float) -> float:
     """Change of the answer's figure for a step of a figure, by its slope; NaN if it has none."""
-    way = Leeway(
+    way = TolerancedFigure(
         figure=held.path,
         value=held.value,
         half_width=_like(held.value, step * _SHARE),

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 import click
 
-from barwright.cli.output import no_room, say, say_json
+from barwright.cli.output import refuse_unwritable, say, say_json
 from barwright.errors import BarwrightError, DocumentError, ExitCode
 from barwright.report.printable import one_line
 
@@ -98,9 +98,9 @@ def run(arguments: Sequence[str] | None = None) -> int:
     try:
         code = barwright.main(args=given, prog_name="barwright", standalone_mode=False)
     except click.ClickException as error:
-        told = io.StringIO()
-        error.show(told)
-        say(told.getvalue(), err=True, nl=False)
+        reported = io.StringIO()
+        error.show(reported)
+        say(reported.getvalue(), err=True, nl=False)
         return error.exit_code
     except click.Abort:
         return ExitCode.INTERRUPTED
@@ -138,7 +138,7 @@ def _failed(error: Exception) -> int:
     """Tell what nobody expected, and return the exit code."""
     if isinstance(error, OSError) and error.filename is None:
         # Of standard output, where there is no room for what click prints itself, like help.
-        return _refused(no_room(error), as_json=False)
+        return _refused(refuse_unwritable(error), as_json=False)
     say(
         f"barwright: a fault of the program: {type(error).__name__}: {error}\n"
         "Please report it with the job file and the version.",

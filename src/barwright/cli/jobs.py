@@ -34,20 +34,20 @@ from barwright.report.unit_system import in_units
 from barwright.units import System
 
 __all__ = [
-    "Asked",
+    "CornerAnswer",
     "ask",
     "ask_job",
-    "blaming",
     "installed",
     "job_argument",
     "json_option",
     "listing_code",
     "load",
     "load_one",
+    "locating_errors",
     "no_cut_option",
     "registry_options",
-    "show_footing",
     "show_invented",
+    "show_unmeasured",
     "units_option",
     "without_cuts",
     "worst",
@@ -72,13 +72,13 @@ json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON f
 
 
 @attrs.frozen(eq=False)
-class Asked:
+class CornerAnswer:
     """An answer with what it was asked of."""
 
     job: Job
     corner: JobCorner
     answer: Any
-    footing: tuple[UnmeasuredSource, ...]
+    unmeasured: tuple[UnmeasuredSource, ...]
 
     @property
     def place(self) -> str:
@@ -119,7 +119,7 @@ def _read(reader: Callable[[], T], registry: Registry) -> T:
 
 
 @contextlib.contextmanager
-def blaming(path: str, options: Mapping[str, str] | None = None) -> Iterator[None]:
+def locating_errors(path: str, options: Mapping[str, str] | None = None) -> Iterator[None]:
     """Say of an error that a question ends with where it lies: in a job file, or an option.
 
     Of an argument that an option of the command gives, the error tells the option.
@@ -143,12 +143,12 @@ def ask(
     system: System,
     registry: Registry | None = None,
     options: Mapping[str, str] | None = None,
-    footing: Callable[[JobCorner, A], tuple[UnmeasuredSource, ...]] | None = None,
+    unmeasured: Callable[[JobCorner, A], tuple[UnmeasuredSource, ...]] | None = None,
 ) -> int:
     """Put a question to each corner of a job, print the answers, return the exit code.
 
     One variant is shown in full; several are shown as a table, a row each.  ``options``
-    says of arguments of the question which option of the command gives them; ``footing``
+    says of arguments of the question which option of the command gives them; ``unmeasured``
     says what an answer rests on, if asking again with figures moved does not tell it.
     """
     return ask_job(
@@ -160,7 +160,7 @@ def ask(
         system=system,
         registry=registry,
         options=options,
-        footing=footing or (lambda corner, answer: _footing(question, corner, answer)),
+        unmeasured=unmeasured or (lambda corner, answer: _unmeasured(question, corner, answer)),
     )
 
 
@@ -172,15 +172,15 @@ def ask_job(
     *,
     as_json: bool,
     system: System,
-    footing: Callable[[JobCorner, A], tuple[UnmeasuredSource, ...]],
+    unmeasured: Callable[[JobCorner, A], tuple[UnmeasuredSource, ...]],
     registry: Registry | None = None,
     options: Mapping[str, str] | None = None,
 ) -> int:
     """Put a question to all corners of a job at once, else as :func:`ask`."""
     jobs = load(path, registry or installed())
-    with blaming(path, options):
+    with locating_errors(path, options):
         asked = [
-            Asked(job, corner, in_units(answer, system), footing(corner, answer))
+            CornerAnswer(job, corner, in_units(answer, system), unmeasured(corner, answer))
             for job in jobs
             for corner, answer in zip(job.corners, question(job), strict=True)
         ]
@@ -190,17 +190,17 @@ def ask_job(
         for one in asked:
             say(one_line(one.place))
             show(render(one.answer))
-            _show_footing([one])
+            _show_unmeasured([one])
             say()
     else:
         from barwright.report.text.lists import rows_text  # noqa: PLC0415 - rich is slow to load
 
         show(rows_text([{"": one.short_place} | row(one.answer) for one in asked]))
-        _show_footing(asked)
+        _show_unmeasured(asked)
     return worst(one.answer.outcome for one in asked)
 
 
-def _footing(
+def _unmeasured(
     question: Callable[[JobCorner], A], corner: JobCorner, answer: A
 ) -> tuple[UnmeasuredSource, ...]:
     """Find what an answer rests on, by asking again with figures of the corner moved."""
@@ -212,15 +212,15 @@ def _footing(
     return rests_on(corner.setup, questions=[again])
 
 
-def _show_footing(asked: Sequence[Asked]) -> None:
-    show_footing(found for one in asked for found in one.footing)
+def _show_unmeasured(asked: Sequence[CornerAnswer]) -> None:
+    show_unmeasured(found for one in asked for found in one.unmeasured)
 
 
-def show_footing(footing: Iterable[UnmeasuredSource]) -> None:
+def show_unmeasured(unmeasured: Iterable[UnmeasuredSource]) -> None:
     """Say in a line what answers rest on, if that is doubtful."""
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
 
-    line = rests_on_text(dict.fromkeys(footing))
+    line = rests_on_text(dict.fromkeys(unmeasured))
     if line:
         show(line)
 
@@ -250,7 +250,7 @@ def worst(outcomes: Iterable[Outcome]) -> int:
     return max((outcome.exit_code for outcome in outcomes), default=0)
 
 
-def _plain(one: Asked) -> dict[str, Any]:
+def _plain(one: CornerAnswer) -> dict[str, Any]:
     setup = one.corner.setup
     asked_of = {
         "job": one.job.title,
@@ -258,5 +258,5 @@ def _plain(one: Asked) -> dict[str, Any]:
         "vehicle": setup.chassis.id,
         "corner": setup.corner,
     }
-    footing = [attrs.asdict(found) for found in one.footing]
-    return asked_of | {"rests_on": footing, "answer": plain(one.answer)}
+    unmeasured = [attrs.asdict(found) for found in one.unmeasured]
+    return asked_of | {"rests_on": unmeasured, "answer": plain(one.answer)}

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from rich.segment import Segment
 
 __all__ = [
-    "no_room",
     "refuse_input",
+    "refuse_unwritable",
     "say",
     "say_json",
     "show",
@@ -98,7 +98,7 @@ def _send(text: str, *, err: bool = False, nl: bool = True, color: bool | None =
         _silence(sys.stderr if err else sys.stdout)
         # There is nowhere left to say what became of standard error.
         if not (err or isinstance(error, BrokenPipeError)):
-            raise no_room(error) from None
+            raise refuse_unwritable(error) from None
 
 
 def _silence(stream: TextIO) -> None:
@@ -108,7 +108,7 @@ def _silence(stream: TextIO) -> None:
     os.close(nowhere)
 
 
-def no_room(error: OSError | ValueError, place: str = "standard output") -> FileError:
+def refuse_unwritable(error: OSError | ValueError, place: str = "standard output") -> FileError:
     """Return the refusal of a place that cannot be written to.
 
     Parameters
@@ -206,7 +206,7 @@ def write_whole(
     except FileError:
         raise
     except (OSError, ValueError) as error:
-        raise no_room(error, str(path)) from None
+        raise refuse_unwritable(error, str(path)) from None
 
 
 def _pour(place: Path, text: str) -> None:

@@ -17,7 +17,7 @@ from barwright.registry.overlays.overlay import read_overlay
 from barwright.registry.overlays.preference import (
     Preference,
     clashing,
-    says_that_it_is_one,
+    is_overlay,
     stated_preferences,
     wrong_preferences,
 )
@@ -89,7 +89,7 @@ def read_over(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | None) ->
 def _beneath(over: Sequence[str | PathLike[str]] | None, prefer: Mapping[str, str]) -> Registry:
     if over is None:
         return Registry.discover(prefer=prefer)
-    overlays = [folder for folder in over if says_that_it_is_one(snapshot_of(Path(folder)))]
+    overlays = [folder for folder in over if is_overlay(snapshot_of(Path(folder)))]
     packs = [folder for folder in over if folder not in overlays]
     return Registry.from_folders(*packs, overlays=overlays, prefer=prefer)
 

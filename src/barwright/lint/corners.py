@@ -19,7 +19,13 @@ from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.setup import Setup
 
-__all__ = ["StandardAxle", "StandardCorner", "standard_axles", "told_once", "told_where_it_fits"]
+__all__ = [
+    "StandardAxle",
+    "StandardCorner",
+    "reported_once",
+    "reported_where_it_fits",
+    "standard_axles",
+]
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -82,14 +88,16 @@ def _axles(subject: Subject) -> Iterator[StandardAxle]:
             yield StandardAxle(place.within(f"axles[{index}]"), axle, tuple(corners))
 
 
-def told_once(place: PackPlace, told: Iterable[tuple[StandardCorner, str]]) -> Iterator[Remark]:
+def reported_once(
+    place: PackPlace, reported: Iterable[tuple[StandardCorner, str]]
+) -> Iterator[Remark]:
     """Say the same of both corners once.
 
     Parameters
     ----------
     place : PackPlace
         Of the axle.
-    told : iterable of pair
+    reported : iterable of pair
         Corner, and what is said of it.
 
     Yields
@@ -97,14 +105,14 @@ def told_once(place: PackPlace, told: Iterable[tuple[StandardCorner, str]]) -> I
     Remark
     """
     corners: dict[str, list[str]] = defaultdict(list)
-    for corner, text in told:
+    for corner, text in reported:
         corners[text].append(corner.setup.corner)
     for text, names in corners.items():
         yield Remark(place, f"{', '.join(names)}: {text}")
 
 
-def told_where_it_fits(
-    subject: Subject, told: Callable[[StandardCorner], Iterable[str]]
+def reported_where_it_fits(
+    subject: Subject, reported: Callable[[StandardCorner], Iterable[str]]
 ) -> Iterator[Remark]:
     """Say what there is to say of each corner that fits; of others another rule tells.
 
@@ -112,7 +120,7 @@ def told_where_it_fits(
     ----------
     subject : Subject
         The pack.
-    told : callable
+    reported : callable
         From a corner to what is to be said of it.
 
     Yields
@@ -121,4 +129,4 @@ def told_where_it_fits(
     """
     for axle in standard_axles(subject):
         fitting = [corner for corner in axle.corners if corner.fits]
-        yield from told_once(axle.place, ((c, text) for c in fitting for text in told(c)))
+        yield from reported_once(axle.place, ((c, text) for c in fitting for text in reported(c)))

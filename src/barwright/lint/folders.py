@@ -6,7 +6,7 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from barwright.registry.files.find_files import is_file, is_folder, look_below
+from barwright.registry.files.find_files import files_below, is_file, is_folder
 from barwright.registry.files.snapshot import HEADER
 
 __all__ = ["pack_folders"]
@@ -38,7 +38,7 @@ def _folders(path: Path) -> list[Path]:
     above = (around, *around.parents, *Path(os.path.realpath(around)).parents)
     holders = [folder for folder in above if _is_pack(folder)]
     if is_folder(path) and around not in holders:
-        headers, unreadable = look_below(path, lambda name: name == HEADER)
+        headers, unreadable = files_below(path, lambda name: name == HEADER)
         return sorted([*(header.parent for header in headers), *unreadable]) or holders[:1]
     return holders[:1]
 

@@ -20,7 +20,7 @@ from barwright.lint.waiving import covered
 from barwright.parts.arguments import checks_arguments
 from barwright.registry.files.key_lines import lines_of, located, nearest_line
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
-from barwright.registry.overlays.preference import says_that_it_is_one
+from barwright.registry.overlays.preference import is_overlay
 from barwright.registry.packs.load import Loaded, load_partly, standards
 from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.store import Store
@@ -57,8 +57,8 @@ def lint_pack(
     2
     """
     snapshot = snapshot_of(Path(folder))
-    is_overlay = says_that_it_is_one(snapshot)
-    if is_overlay:
+    as_overlay = is_overlay(snapshot)
+    if as_overlay:
         read = read_over(snapshot, over)
     else:
         read = ReadOver(loaded=_read_alone(snapshot, str(folder)))
@@ -66,7 +66,7 @@ def lint_pack(
     if isinstance(snapshot.files[HEADER], FileError):
         findings = tuple(_load_findings(loaded.problems, ""))
         return PackLint(folder=str(folder), pack="", exit_code=_UNREADABLE, findings=findings)
-    rules = (*RULES, *OVERLAY_RULES) if is_overlay else RULES
+    rules = (*RULES, *OVERLAY_RULES) if as_overlay else RULES
     findings, waived = _findings(read, snapshot, rules)
     is_faulty = any(finding.code == _FAULT for finding in findings)
     return PackLint(

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypeAlias, TypeVar
 from barwright.errors import PackError
 from barwright.first_use import FIRST_USE
 from barwright.registry.discovery.duplicate_ids import Claimant, without_clashes
-from barwright.registry.discovery.entry_points import Found
+from barwright.registry.discovery.entry_points import LocatedPack
 from barwright.registry.files.snapshot import stats_of
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.packs.load import STANDARDS, load_pack, standards
@@ -20,7 +20,7 @@ from barwright.registry.packs.store import MemoryStore, Store
 if TYPE_CHECKING:
     from barwright.registry.index.shelf import Indexed
 
-__all__ = ["Opened", "opened"]
+__all__ = ["Opened", "open_packs"]
 
 C = TypeVar("C", bound=Claimant)
 
@@ -31,8 +31,8 @@ Opened: TypeAlias = tuple[Store, tuple[PackError, ...]]
 """A store of records, and a problem for each pack that is left out of it."""
 
 
-def opened(
-    found: Sequence[Found],
+def open_packs(
+    found: Sequence[LocatedPack],
     *,
     name: str,
     prefer: Mapping[str, str] | None = None,
@@ -75,13 +75,13 @@ def _index(folders: Sequence[Path], name: str, progress: Progress | None) -> Ind
     return index_of(stats, name=name, progress=progress)
 
 
-def _loaded(found: Sequence[Found], prefer: Mapping[str, str]) -> Opened:
+def _loaded(found: Sequence[LocatedPack], prefer: Mapping[str, str]) -> Opened:
     """Load packs whole."""
     kept, problems = _sorted_out(standards(), map(_outcome, found), prefer)
     return MemoryStore(standards(), kept), problems
 
 
-def _outcome(place: Found) -> Pack | PackError | None:
+def _outcome(place: LocatedPack) -> Pack | PackError | None:
     if place.folder is None:
         return place.problem
     try:
@@ -90,12 +90,12 @@ def _outcome(place: Found) -> Pack | PackError | None:
         return error
 
 
-def _looked_up(found: Sequence[Found], index: Indexed, prefer: Mapping[str, str]) -> Opened:
+def _looked_up(found: Sequence[LocatedPack], index: Indexed, prefer: Mapping[str, str]) -> Opened:
     """Look packs up in an index that holds them all."""
     with FIRST_USE:
         from barwright.registry.index.store import IndexedPack, SafeStore  # noqa: PLC0415 - as above
 
-    def outcome(place: Found) -> IndexedPack | PackError | None:
+    def outcome(place: LocatedPack) -> IndexedPack | PackError | None:
         if place.folder is None:
             return place.problem
         row = next(rows)

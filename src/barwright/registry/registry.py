@@ -17,14 +17,14 @@ from barwright.parts.identity import Month
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.source import Source
-from barwright.registry.discovery.entry_points import Found, installed_packs
+from barwright.registry.discovery.entry_points import LocatedPack, installed_packs
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.lookup import corner_of, find_chassis, find_part, is_chassis, records
-from barwright.registry.open_packs import Opened, opened
+from barwright.registry.open_packs import Opened, open_packs
 from barwright.registry.overlays.preference import Preference
-from barwright.registry.overlays.stack import laid_over
+from barwright.registry.overlays.stack import open_with_overlays
 from barwright.registry.packs.pack import PackInfo
 from barwright.registry.packs.store import Store
 from barwright.registry.search.query import describe
@@ -137,7 +137,7 @@ class Registry:
             S206 for a preference of this call that names what is not there.
         """
         # What the current folder is later must not decide what is read again.
-        found = [Found(str(folder), folder=Path(folder).absolute()) for folder in folders]
+        found = [LocatedPack(str(folder), folder=Path(folder).absolute()) for folder in folders]
         name = "\n".join(sorted(str(Path(folder).absolute()) for folder in folders))
         return cls._opened(
             found, name=name, overlays=overlays, prefer=prefer, cache=cache, progress=progress
@@ -171,7 +171,7 @@ class Registry:
     @classmethod
     def _opened(
         cls,
-        found: Sequence[Found],
+        found: Sequence[LocatedPack],
         *,
         name: str,
         overlays: Sequence[str | PathLike[str]],
@@ -180,10 +180,10 @@ class Registry:
         progress: Progress | None,
     ) -> Self:
         def opener(preferred: Mapping[str, str]) -> Opened:
-            return opened(found, name=name, prefer=preferred, cache=cache, progress=progress)
+            return open_packs(found, name=name, prefer=preferred, cache=cache, progress=progress)
 
         snapshots = [snapshot_of(Path(folder)) for folder in overlays]
-        laid = laid_over(opener, snapshots, prefer=prefer or {})
+        laid = open_with_overlays(opener, snapshots, prefer=prefer or {})
         return cls(laid.store, laid.problems, laid.preferences)
 
     def __repr__(self) -> str:

@@ -190,8 +190,15 @@ def test_a_job_without_a_plan_is_refused_for_that(tmp_path: Path, registry: bw.R
 
 
 def test_a_problem_says_its_place() -> None:
-    told = {"code": "S201", "value": "", "expected": "", "remedy": "", "file": "a.toml", "key": ""}
-    assert [bw.answers.FileProblem(**told, line=line).place for line in (0, 7)] == [
+    reported = {
+        "code": "S201",
+        "value": "",
+        "expected": "",
+        "remedy": "",
+        "file": "a.toml",
+        "key": "",
+    }
+    assert [bw.answers.FileProblem(**reported, line=line).place for line in (0, 7)] == [
         "a.toml",
         "a.toml:7",
     ]

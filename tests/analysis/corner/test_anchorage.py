@@ -259,8 +259,8 @@ def test_a_fixed_socket_is_clocked_to_the_wanted_height_or_not_at_all() -> None:
     assert (refused.verdict, refused.plans) == (bw.Verdict.OUT_OF_REACH, ())
     finding, uncut = refused.findings
     assert (finding.topic, uncut.topic) == (bw.answers.Topic.CLOCKING, bw.answers.Topic.CUTS)
-    told = (finding.figure, finding.limit, finding.upper)
-    heights = [si(x, "mm") for x in told if isinstance(x, bw.Quantity)]
+    reported = (finding.figure, finding.limit, finding.upper)
+    heights = [si(x, "mm") for x in reported if isinstance(x, bw.Quantity)]
     assert heights == pytest.approx([401.0, 400.2, 404.1], abs=0.06)
 
 
@@ -279,9 +279,9 @@ def test_the_heights_that_a_refusal_names_can_be_had() -> None:
 
 def test_what_the_figures_leave_open_counts_as_reached() -> None:
     sure = deep()
-    told = {"anchor_angle": bw.parts.Figure(value=bw.Quantity(180, "degree"), tolerance=TWO)}
+    reported = {"anchor_angle": bw.parts.Figure(value=bw.Quantity(180, "degree"), tolerance=TWO)}
     assert isinstance(sure.anchor, bw.parts.FixedSocket)
-    unsure = attrs.evolve(sure, anchor=sure.anchor.described(told))
+    unsure = attrs.evolve(sure, anchor=sure.anchor.described(reported))
     answer = bw.reindex(unsure, wanted=bw.Wanted(height="401 mm"))
     assert answer.outcome.is_good
     # Two standard uncertainties of a rectangle.
@@ -309,8 +309,10 @@ def test_a_fixed_socket_whose_bar_stays_wound_cannot_be_assembled() -> None:
 def test_little_reserve_is_told_in_words_that_apply() -> None:
     sure = deep()
     assert isinstance(sure.anchor, bw.parts.FixedSocket)
-    told = {"anchor_angle": bw.parts.Figure(value=bw.Quantity(180, "degree"), tolerance=20 * TWO)}
-    unsure = attrs.evolve(sure, anchor=sure.anchor.described(told))
+    reported = {
+        "anchor_angle": bw.parts.Figure(value=bw.Quantity(180, "degree"), tolerance=20 * TWO)
+    }
+    unsure = attrs.evolve(sure, anchor=sure.anchor.described(reported))
     plans = bw.reindex(unsure, wanted=bw.Wanted(height="404 mm")).plans
     texts = {bool(p.disturbed): [f.text for f in p.findings] for p in plans}
     assert any(
@@ -330,9 +332,9 @@ def test_cautions_are_those_that_concern_the_anchor() -> None:
         (make_setup(), of_bolt | of_socket),
     ):
         plans = bw.reindex(setup, wanted=bw.Wanted(height="404.1 mm")).plans
-        told = {c for plan in plans for c in plan.cautions}
+        reported = {c for plan in plans for c in plan.cautions}
         of_job = {caution.ONE_SIDE, caution.SLACK_AT_DROOP}
-        left_out = set(caution) - told - {caution.FEWER_TEETH} - of_job
+        left_out = set(caution) - reported - {caution.FEWER_TEETH} - of_job
         assert left_out == dropped | {caution.ON_ITS_COUPLING}
 
 

@@ -300,9 +300,9 @@ def test_a_socket_whose_teeth_stand_on_the_roots_of_the_bar_takes_no_bar(end: st
     for minor, fits in ((roots, True), (roots - bw.Quantity(0.1, "mm"), False)):
         socket = attrs.evolve(part.socket, minor_diameter=minor)
         answer = bw.length_fit(setup.with_parts(**{end: attrs.evolve(part, socket=socket)}))
-        told = [f for f in answer.reasons if f.topic is bw.answers.Topic.TOOTH_DEPTH]
-        assert (told == []) is fits
+        reported = [f for f in answer.reasons if f.topic is bw.answers.Topic.TOOTH_DEPTH]
+        assert (reported == []) is fits
         if not fits:
             assert answer.verdict is bw.Verdict.DOES_NOT_FIT
-            assert (told[0].figure, told[0].limit) == (minor, roots)
-            assert told[0].end is bw.parts.BarEndName(f"{end} end")
+            assert (reported[0].figure, reported[0].limit) == (minor, roots)
+            assert reported[0].end is bw.parts.BarEndName(f"{end} end")

@@ -70,10 +70,10 @@ def test_no_pair_of_plans_is_better_than_the_pair_that_is_led_by(
 
     chosen = (answers[0].plans[0], answers[1].plans[0])
     assert badness(chosen) == min(map(badness, pairs))
-    told = [
+    reported = [
         any(f.topic is bw.answers.Topic.BOTH_SIDES for f in answer.findings) for answer in answers
     ]
-    assert told == [kind(chosen[0]) != kind(chosen[1])] * 2
+    assert reported == [kind(chosen[0]) != kind(chosen[1])] * 2
 
 
 def test_each_side_has_the_plans_that_it_has_alone_in_another_order() -> None:

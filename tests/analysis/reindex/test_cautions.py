@@ -16,10 +16,10 @@ def test_every_caution_says_something_of_its_own() -> None:
     assert all(text.endswith(".") for text in texts)
 
 
-@pytest.mark.parametrize(("spacer", "told"), [("6 mm", True), ("0 mm", False)])
-def test_a_spacer_is_spoken_of_where_there_is_one(spacer: str, *, told: bool) -> None:
+@pytest.mark.parametrize(("spacer", "reported"), [("6 mm", True), ("0 mm", False)])
+def test_a_spacer_is_spoken_of_where_there_is_one(spacer: str, *, reported: bool) -> None:
     setup = make_setup(adjuster={"spacer": spacer})
-    assert (bw.answers.Caution.SPACER in cautions_for(setup, cuts=0)) is told
+    assert (bw.answers.Caution.SPACER in cautions_for(setup, cuts=0)) is reported
     assert bw.answers.Caution.FULL_NUT in cautions_for(setup, cuts=0)
 
 
@@ -27,10 +27,10 @@ def test_a_spacer_is_spoken_of_where_there_is_one(spacer: str, *, told: bool) ->
 def test_a_trailer_has_a_coupling_and_no_headlamps(drive: str | None) -> None:
     usual = make_setup()
     setup = attrs.evolve(usual, chassis=attrs.evolve(usual.chassis, drive=drive))
-    told = {bw.answers.Caution.AFTER_HEIGHT_CHANGE, bw.answers.Caution.ON_ITS_COUPLING} & {
+    reported = {bw.answers.Caution.AFTER_HEIGHT_CHANGE, bw.answers.Caution.ON_ITS_COUPLING} & {
         *cautions_for(setup, cuts=0)
     }
-    assert told == {
+    assert reported == {
         bw.answers.Caution.ON_ITS_COUPLING
         if drive == "none"
         else bw.answers.Caution.AFTER_HEIGHT_CHANGE
@@ -52,7 +52,7 @@ def at_droop(setup: bw.Setup, twist: str = "5 deg") -> tuple[bw.Setup, bw.answer
 
 
 @pytest.mark.parametrize(
-    ("sides", "told"),
+    ("sides", "reported"),
     [
         ((), False),
         ((bw.parts.Side.LEFT,), True),
@@ -61,10 +61,10 @@ def at_droop(setup: bw.Setup, twist: str = "5 deg") -> tuple[bw.Setup, bw.answer
     ],
 )
 def test_work_on_one_side_of_an_axle_is_cautioned(
-    sides: tuple[bw.parts.Side, ...], *, told: bool
+    sides: tuple[bw.parts.Side, ...], *, reported: bool
 ) -> None:
     corners = [at_droop(make_setup(side=side)) for side in sides]
-    assert job_cautions(corners) == ((bw.answers.Caution.ONE_SIDE,) if told else ())
+    assert job_cautions(corners) == ((bw.answers.Caution.ONE_SIDE,) if reported else ())
 
 
 def test_one_side_of_either_axle_is_one_side() -> None:
@@ -73,13 +73,13 @@ def test_one_side_of_either_axle_is_one_side() -> None:
     assert job_cautions([at_droop(front), at_droop(rear)]) == (bw.answers.Caution.ONE_SIDE,)
 
 
-@pytest.mark.parametrize(("twist", "told"), [("0.1 deg", False), ("-0.1 deg", True)])
-def test_a_bar_that_goes_slack_is_cautioned(twist: str, *, told: bool) -> None:
+@pytest.mark.parametrize(("twist", "reported"), [("0.1 deg", False), ("-0.1 deg", True)])
+def test_a_bar_that_goes_slack_is_cautioned(twist: str, *, reported: bool) -> None:
     left, right = make_setup(), make_setup(side=bw.parts.Side.RIGHT)
     found = job_cautions([at_droop(left), at_droop(right, twist)])
-    assert found == ((bw.answers.Caution.SLACK_AT_DROOP,) if told else ())
+    assert found == ((bw.answers.Caution.SLACK_AT_DROOP,) if reported else ())
 
 
 def test_what_concerns_a_job_is_no_caution_of_a_plan() -> None:
-    told = {*cautions_for(make_setup(), cuts=1)}
-    assert not told & {bw.answers.Caution.ONE_SIDE, bw.answers.Caution.SLACK_AT_DROOP}
+    reported = {*cautions_for(make_setup(), cuts=1)}
+    assert not reported & {bw.answers.Caution.ONE_SIDE, bw.answers.Caution.SLACK_AT_DROOP}

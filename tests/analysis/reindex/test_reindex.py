@@ -420,12 +420,12 @@ def test_a_bar_of_unknown_strength_is_fine_with_a_finding() -> None:
 
 def test_who_knows_less_measures_before_cutting() -> None:
     """Where the figures ask for more thread than there can be, the widest of them is named."""
-    told = {
+    reported = {
         "shear_modulus": bw.parts.Figure(
             value=STEEL.shear_modulus, tolerance=bw.Quantity(25, "GPa")
         )
     }
-    unsure = make_setup(bar=make_bar(material=STEEL.described(told)))
+    unsure = make_setup(bar=make_bar(material=STEEL.described(reported)))
     answer = bw.reindex(unsure, wanted=LOWER)
     (finding,) = [f for f in answer.findings if f.topic is Topic.UNCERTAINTY]
     assert finding.text.startswith("measure before you cut: ")

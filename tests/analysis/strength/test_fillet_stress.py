@@ -88,12 +88,13 @@ def test_a_fillet_that_no_model_covers_says_whose_it_is() -> None:
 
 
 @pytest.mark.parametrize(
-    ("share", "preset", "told"), [(0.99, False, True), (1.01, False, False), (0.99, True, False)]
+    ("share", "preset", "reported"),
+    [(0.99, False, True), (1.01, False, False), (0.99, True, False)],
 )
 def test_a_fillet_in_which_the_steel_yields_is_told_and_decides_nothing(
     share: float,
     preset: bool,  # noqa: FBT001 - a parameter of the test
-    told: bool,  # noqa: FBT001 - a parameter of the test
+    reported: bool,  # noqa: FBT001 - a parameter of the test
 ) -> None:
     end = make_end(39, taper="0 mm", fillet_radius="2.5 mm")
     bar = make_bar(arm_end=end, preset=preset, made_for=bw.parts.Side.LEFT)
@@ -102,5 +103,5 @@ def test_a_fillet_in_which_the_steel_yields_is_told_and_decides_nothing(
     answer = bw.strength(setup_of(bar), limits=limits)
     found = [finding for finding in answer.findings if "fillet" in finding.text]
 
-    assert [finding.end for finding in found] == [bw.parts.BarEndName.ARM] * told
+    assert [finding.end for finding in found] == [bw.parts.BarEndName.ARM] * reported
     assert answer.verdict is bw.Verdict.HOLDS

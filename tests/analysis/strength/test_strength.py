@@ -592,9 +592,9 @@ def test_limits_that_do_not_count_are_told(
 ) -> None:
     answer = bw.strength(of_strong_steel(), limits=bw.StrengthLimits(**known), **asked)
 
-    told = [f.text for f in answer.findings if "not used: " in f.text]
-    assert len(told) == len(unused)
-    assert all(text.startswith(limit) for text, limit in zip(told, unused, strict=True))
+    reported = [f.text for f in answer.findings if "not used: " in f.text]
+    assert len(reported) == len(unused)
+    assert all(text.startswith(limit) for text, limit in zip(reported, unused, strict=True))
 
 
 def test_a_shear_ratio_counts_only_where_the_tensile_strength_is_known() -> None:

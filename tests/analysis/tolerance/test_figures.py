@@ -9,7 +9,12 @@ import pytest
 
 import barwright as bw
 from anchored_corners import on_fixed
-from barwright.analysis.tolerance.figures import Leeway, held_figures, leeways, moved
+from barwright.analysis.tolerance.figures import (
+    TolerancedFigure,
+    held_figures,
+    moved,
+    toleranced_figures,
+)
 from sample_packs import discovered_once
 from sample_records import make_bar, make_parts, make_setup
 
@@ -27,8 +32,8 @@ def tube_of(setup: bw.Setup) -> bw.parts.Tube:
     return setup.anchor
 
 
-def by_name(setup: bw.Setup, **half_widths: str) -> dict[str, Leeway]:
-    return {way.figure: way for way in leeways(setup, half_widths)}
+def by_name(setup: bw.Setup, **half_widths: str) -> dict[str, TolerancedFigure]:
+    return {way.figure: way for way in toleranced_figures(setup, half_widths)}
 
 
 def with_tolerance(record: Any, field: str, tolerance: bw.Quantity) -> Any:
@@ -50,7 +55,7 @@ def test_the_figures_of_all_records_are_found() -> None:
 
 
 def test_without_tolerances_there_is_none() -> None:
-    assert leeways(SETUP, {}) == ()
+    assert toleranced_figures(SETUP, {}) == ()
 
 
 def test_the_load_of_a_job_has_the_tolerance_that_the_job_says() -> None:
@@ -63,7 +68,7 @@ def test_half_widths_come_on_top_and_replace() -> None:
     setup = demo()
     ways = {
         way.figure: str(way.half_width)
-        for way in leeways(setup, {"bar.diameter": "0.02 mm", "nut_turns": "0.25 turn"})
+        for way in toleranced_figures(setup, {"bar.diameter": "0.02 mm", "nut_turns": "0.25 turn"})
     }
 
     assert ways["bar.diameter"] == "0.02 millimeter"
@@ -72,13 +77,15 @@ def test_half_widths_come_on_top_and_replace() -> None:
 
 
 def test_with_a_half_width_of_zero_a_figure_is_exact() -> None:
-    assert "bar.diameter" not in {way.figure for way in leeways(demo(), {"bar.diameter": "0 mm"})}
+    assert "bar.diameter" not in {
+        way.figure for way in toleranced_figures(demo(), {"bar.diameter": "0 mm"})
+    }
 
 
 def test_a_half_width_is_brought_into_the_unit_of_its_figure() -> None:
     setup = SETUP.with_parts(bar=with_tolerance(SETUP.bar, "diameter", bw.Quantity(0.002, "inch")))
-    (way,) = leeways(setup, {})
-    (other,) = leeways(SETUP, {"bar.diameter": bw.Quantity(0.002, "inch")})
+    (way,) = toleranced_figures(setup, {})
+    (other,) = toleranced_figures(SETUP, {"bar.diameter": bw.Quantity(0.002, "inch")})
 
     assert way.half_width.m_as("mm") == other.half_width.m_as("mm") == pytest.approx(0.0508)
     assert str(way.half_width.units) == str(other.half_width.units) == "millimeter"
@@ -86,7 +93,7 @@ def test_a_half_width_is_brought_into_the_unit_of_its_figure() -> None:
 
 
 def test_a_figure_lies_at_a_share_of_its_half_width() -> None:
-    (way,) = leeways(SETUP, {"bar.diameter": "0.1 mm"})
+    (way,) = toleranced_figures(SETUP, {"bar.diameter": "0.1 mm"})
 
     assert [way.at(share).m_as("mm") for share in (-1.0, 0.0, 0.5)] == [23.2, 23.3, 23.35]
 
@@ -96,7 +103,7 @@ def test_a_figure_lies_at_a_share_of_its_half_width() -> None:
 
 def test_one_steel_in_bar_and_tube_is_one_figure() -> None:
     for name in ("bar.material.shear_modulus", "anchor.material.shear_modulus"):
-        (way,) = leeways(SETUP, {name: "3 GPa"})
+        (way,) = toleranced_figures(SETUP, {name: "3 GPa"})
         setup = moved(SETUP, {way: 1.0})
         parts = (setup.bar, tube_of(setup))
         moduli = [part.material.shear_modulus.m_as("GPa") for part in parts]
@@ -107,7 +114,7 @@ def test_one_steel_in_bar_and_tube_is_one_figure() -> None:
 def test_a_tolerance_that_only_one_copy_of_a_record_has_is_that_of_both() -> None:
     steel = with_tolerance(SETUP.bar.material, "shear_modulus", bw.Quantity(1.0, "GPa"))
     setup = SETUP.with_parts(anchor=attrs.evolve(SETUP.anchor, material=steel))
-    (way,) = leeways(setup, {})
+    (way,) = toleranced_figures(setup, {})
 
     assert way.figure == "anchor.material.shear_modulus"
     assert moved(setup, {way: 1.0}).bar.material.shear_modulus.m_as("GPa") == 78.0
@@ -120,7 +127,7 @@ def test_two_steels_are_two_figures() -> None:
             SETUP.anchor, material=with_tolerance(other, "shear_modulus", bw.Quantity(3.0, "GPa"))
         )
     )
-    (way,) = leeways(setup, {})
+    (way,) = toleranced_figures(setup, {})
     far = moved(setup, {way: -1.0})
 
     assert way.figure == "anchor.material.shear_modulus"
@@ -130,7 +137,9 @@ def test_two_steels_are_two_figures() -> None:
 
 def test_a_part_that_was_changed_is_another_one() -> None:
     turned = SETUP.with_parts(bar=make_bar(diameter="23.0 mm"))
-    ways = leeways(turned, {"bar.diameter": "0.1 mm", "axle.left.bar.diameter": "0.2 mm"})
+    ways = toleranced_figures(
+        turned, {"bar.diameter": "0.1 mm", "axle.left.bar.diameter": "0.2 mm"}
+    )
     far = moved(turned, dict.fromkeys(ways, 1.0))
 
     assert far.bar.diameter.m_as("mm") == pytest.approx(23.1)
@@ -141,7 +150,7 @@ def test_equal_sockets_of_two_parts_are_two_things() -> None:
     bar = make_bar(40, 40)
     setup = make_setup(bar=bar, arm_key="0 deg", anchor_key="0 deg")
     assert setup.arm.socket == setup.anchor.socket
-    (way,) = leeways(setup, {"arm.socket.key_angle": "1 deg"})
+    (way,) = toleranced_figures(setup, {"arm.socket.key_angle": "1 deg"})
     far = moved(setup, {way: 1.0})
 
     assert far.arm.socket.key_angle.m_as("deg") == 1.0
@@ -161,7 +170,9 @@ def test_two_axles_keep_apart() -> None:
     rear = attrs.evolve(front, place=bw.parts.AxlePlace.REAR)
     chassis = attrs.evolve(SETUP.chassis, axles=(front, rear))
     setup = attrs.evolve(SETUP, chassis=chassis)
-    ways = leeways(setup, {"axle.tyre_radius": "2 mm", "chassis.axles.rear.tyre_radius": "5 mm"})
+    ways = toleranced_figures(
+        setup, {"axle.tyre_radius": "2 mm", "chassis.axles.rear.tyre_radius": "5 mm"}
+    )
     far = moved(setup, dict.fromkeys(ways, 1.0))
 
     assert far.axle.tyre_radius.m_as("mm") == 285.0
@@ -171,7 +182,7 @@ def test_two_axles_keep_apart() -> None:
 def test_standard_parts_of_the_other_side_may_lie_elsewhere_too() -> None:
     right = make_parts(make_bar(id="t:bar/right"))
     setup = make_setup(axle={"right": right})
-    (way,) = leeways(setup, {"axle.right.bar.diameter": "0.1 mm"})
+    (way,) = toleranced_figures(setup, {"axle.right.bar.diameter": "0.1 mm"})
     far = moved(setup, {way: 1.0})
 
     assert far.axle.right is not None
@@ -183,7 +194,7 @@ def test_standard_parts_of_the_other_side_may_lie_elsewhere_too() -> None:
 
 
 def test_all_figures_are_moved_at_once() -> None:
-    ways = leeways(SETUP, KNOWN)
+    ways = toleranced_figures(SETUP, KNOWN)
     far = moved(SETUP, dict(zip(ways, (1.0, -0.5, 0.25), strict=True)))
     found = {way.figure: share for way, share in zip(ways, (1.0, -0.5, 0.25), strict=True)}
 
@@ -196,7 +207,7 @@ def test_all_figures_are_moved_at_once() -> None:
 
 
 def test_what_is_not_moved_is_the_same_record() -> None:
-    (way,) = leeways(SETUP, {"bar.diameter": "0.1 mm"})
+    (way,) = toleranced_figures(SETUP, {"bar.diameter": "0.1 mm"})
     far = moved(SETUP, {way: 1.0})
 
     assert far.anchor is SETUP.anchor
@@ -217,7 +228,7 @@ def test_a_moved_figure_keeps_what_is_known_of_it() -> None:
 
 
 def test_a_setup_that_cannot_be_is_refused() -> None:
-    (way,) = leeways(SETUP, {"anchor.bore": "12 mm"})
+    (way,) = toleranced_figures(SETUP, {"anchor.bore": "12 mm"})
 
     assert tube_of(moved(SETUP, {way: -1.0})).bore.m_as("mm") == 68.0
     with pytest.raises(bw.GeometryError, match="G104"):
@@ -238,7 +249,7 @@ def test_a_setup_that_cannot_be_is_refused() -> None:
 )
 def test_a_half_width_of_nothing_is_refused(name: str, remedy: str) -> None:
     with pytest.raises(bw.SchemaError) as caught:
-        leeways(SETUP, {"bar.diameter": "0.1 mm", name: "0.1 mm"})
+        toleranced_figures(SETUP, {"bar.diameter": "0.1 mm", name: "0.1 mm"})
 
     assert str(caught.value).startswith(
         f"S201: half_widths: got '{name}', expected a figure of the setup; {remedy}"
@@ -254,7 +265,7 @@ def test_a_half_width_that_is_none_of_its_figure_is_refused(
     given: bw.Quantity | str, code: str
 ) -> None:
     with pytest.raises(bw.QuantityError) as caught:
-        leeways(SETUP, {"bar.diameter": given})
+        toleranced_figures(SETUP, {"bar.diameter": given})
 
     assert (caught.value.code, caught.value.key) == (code, "half_widths.bar.diameter")
 

@@ -43,20 +43,20 @@ TWO_OF_A_RECTANGLE = 2.0 / math.sqrt(3.0)
 def toleranced(setup: bw.Setup, held: HeldFigure, half_width: bw.Quantity) -> bw.Setup:
     """A setup whose record knows a half width of one figure, at one place where it stands."""
     figure = bw.parts.Figure(value=held.value, tolerance=half_width)
-    result: bw.Setup = _told(setup, held.path.split("."), figure)
+    result: bw.Setup = _reported(setup, held.path.split("."), figure)
     return result
 
 
-def _told(value: Any, steps: list[str], figure: bw.parts.Figure) -> Any:
+def _reported(value: Any, steps: list[str], figure: bw.parts.Figure) -> Any:
     first, *rest = steps
     if not rest:
         return value.described({first: figure})
     if isinstance(value, tuple):
         return tuple(
-            _told(item, rest, figure) if str(index) == first else item
+            _reported(item, rest, figure) if str(index) == first else item
             for index, item in enumerate(value)
         )
-    return attrs.evolve(value, **{first: _told(getattr(value, first), rest, figure)})
+    return attrs.evolve(value, **{first: _reported(getattr(value, first), rest, figure)})
 
 
 def half_width_of(held: HeldFigure) -> bw.Quantity:

@@ -59,8 +59,8 @@ def test_a_figure_of_an_answer_that_is_no_is_no_bad_input(
     out = capsys.readouterr().out
     assert f"{outcome}: the " in out.lower()
     assert run(["trail", path, figure, "--json"]) == 1
-    told = json.loads(capsys.readouterr().out)["answers"][0]
-    assert bw.from_json(json.dumps(told["answer"])).verdict.value == outcome
+    reported = json.loads(capsys.readouterr().out)["answers"][0]
+    assert bw.from_json(json.dumps(reported["answer"])).verdict.value == outcome
     assert run(["trail", path]) == 0
 
 

@@ -37,8 +37,8 @@ def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[st
         warning = " (warning)" if finding.severity is bw.answers.Severity.WARNING else ""
         assert line == f"      {place}: {finding.code} {finding.rule}{warning} {finding.text}"
     errors = sum(finding.severity is bw.answers.Severity.ERROR for finding in findings)
-    told = f"{errors} error(s), {len(findings) - errors} warning(s), 2 waived"
-    assert count == f"1 pack(s): 0 good, 1 flaws, 0 bad, 0 fault; {told}"
+    reported = f"{errors} error(s), {len(findings) - errors} warning(s), 2 waived"
+    assert count == f"1 pack(s): 0 good, 1 flaws, 0 bad, 0 fault; {reported}"
 
 
 def test_the_exit_code_is_the_worst(capsys: pytest.CaptureFixture[str]) -> None:

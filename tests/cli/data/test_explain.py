@@ -23,6 +23,6 @@ def test_without_a_code_all_are_listed(capsys: pytest.CaptureFixture[str]) -> No
 def test_an_unknown_code_is_bad_input(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["explain", "Q101", "Q999"]) == 2
 
-    told = capsys.readouterr()
-    assert told.out == ""
-    assert told.err.startswith("error L105: got 'Q999'")
+    reported = capsys.readouterr()
+    assert reported.out == ""
+    assert reported.err.startswith("error L105: got 'Q999'")

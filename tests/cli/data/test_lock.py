@@ -38,9 +38,9 @@ def test_what_is_locked_passes_until_something_changes(
     capsys.readouterr()
 
     assert run(["check", "--locked", "barwright.lock", JOB]) == 2
-    told = capsys.readouterr()
-    assert told.out == ""
-    assert [line.split(": got")[0] for line in told.err.splitlines()] == [
+    reported = capsys.readouterr()
+    assert reported.out == ""
+    assert [line.split(": got")[0] for line in reported.err.splitlines()] == [
         "error P501: barwright.lock: fells",
         "error P501: barwright.lock: fens",
         "for more: barwright explain P501",

@@ -101,7 +101,7 @@ def _counter_clockwise(sense: TurningSense) -> float:
     return 1.0 if sense is TurningSense.COUNTER_CLOCKWISE else -1.0
 
 
-def _told(*, from_arm_end: bool) -> float:
+def _reported(*, from_arm_end: bool) -> float:
     return _counter_clockwise(turning_sense(1, from_arm_end=from_arm_end))
 
 
@@ -229,7 +229,7 @@ ROWS = [
             given=f"right-handed bump, seen from the {end} end ({_CCW})",
             unit="",
             expected=functools.partial(_seen, from_arm_end=at),
-            got=functools.partial(_told, from_arm_end=at),
+            got=functools.partial(_reported, from_arm_end=at),
         )
         for end, at in (("arm", True), ("anchor", False))
     ),

@@ -14,7 +14,7 @@ import importlib_metadata
 import pytest
 
 from barwright.registry.discovery import distributions as module
-from barwright.registry.discovery.distributions import Declared, declared
+from barwright.registry.discovery.distributions import PackDistribution, declared
 from barwright.registry.files.cache_files import Kind, file_in, read_sealed, write_sealed
 from file_faults import counted, failing, injected
 from sample_packs import distribution
@@ -66,8 +66,8 @@ def reads(site: Path, monkeypatch: pytest.MonkeyPatch) -> Reads:
     return Reads(monkeypatch)
 
 
-ONE = Declared("one", "1.0", (("a", "one_pack"), ("b", "other_pack")))
-TWO = Declared("two", "2.5", (("a", "two_pack"),))
+ONE = PackDistribution("one", "1.0", (("a", "one_pack"), ("b", "other_pack")))
+TWO = PackDistribution("two", "2.5", (("a", "two_pack"),))
 
 
 def test_metadata_are_read_once(reads: Reads) -> None:
@@ -107,35 +107,35 @@ def old_distribution(site: Path) -> None:
     (info / "entry_points.txt").write_text("[barwright.packs]\nx = old_pack\n", encoding="utf-8")
 
 
-CHANGES: dict[str, tuple[Callable[[Path], object], list[Declared]]] = {
+CHANGES: dict[str, tuple[Callable[[Path], object], list[PackDistribution]]] = {
     "installed": (
         lambda site: distribution(site, "late", "x = late_pack"),
-        [Declared("late", "1.0", (("x", "late_pack"),)), ONE, TWO],
+        [PackDistribution("late", "1.0", (("x", "late_pack"),)), ONE, TWO],
     ),
     "removed": (lambda site: shutil.rmtree(site / "one-1.0.dist-info"), [TWO]),
     "upgraded": (
         upgraded,
-        [Declared("one", "1.1", (("a", "one_pack"),)), TWO],
+        [PackDistribution("one", "1.1", (("a", "one_pack"),)), TWO],
     ),
     "entry point changed": (
         lambda site: rewritten(site / "two-2.5.dist-info" / "entry_points.txt", "two_", "tow_"),
-        [ONE, Declared("two", "2.5", (("a", "tow_pack"),))],
+        [ONE, PackDistribution("two", "2.5", (("a", "tow_pack"),))],
     ),
     "version changed": (
         lambda site: rewritten(site / "two-2.5.dist-info" / "METADATA", "2.5", "2.6"),
-        [ONE, Declared("two", "2.6", (("a", "two_pack"),))],
+        [ONE, PackDistribution("two", "2.6", (("a", "two_pack"),))],
     ),
     "entry points added": (
         lambda site: (site / "bare-1.0.dist-info" / "entry_points.txt").write_text(
             "[barwright.packs]\nx = bare_pack\n", encoding="utf-8"
         ),
-        [Declared("bare", "1.0", (("x", "bare_pack"),)), ONE, TWO],
+        [PackDistribution("bare", "1.0", (("x", "bare_pack"),)), ONE, TWO],
     ),
     "a pack instead of a script": (
         lambda site: (site / "script-1.0.dist-info" / "entry_points.txt").write_text(
             "[barwright.packs]\nx = script_pack\n", encoding="utf-8"
         ),
-        [ONE, Declared("script", "1.0", (("x", "script_pack"),)), TWO],
+        [ONE, PackDistribution("script", "1.0", (("x", "script_pack"),)), TWO],
     ),
     "entry points gone": (
         lambda site: (site / "one-1.0.dist-info" / "entry_points.txt").unlink(),
@@ -143,14 +143,14 @@ CHANGES: dict[str, tuple[Callable[[Path], object], list[Declared]]] = {
     ),
     "installed in the old way": (
         old_distribution,
-        [Declared("old", "0.5", (("x", "old_pack"),)), ONE, TWO],
+        [PackDistribution("old", "0.5", (("x", "old_pack"),)), ONE, TWO],
     ),
 }
 
 
 @pytest.mark.parametrize(("change", "found"), CHANGES.values(), ids=CHANGES)
 def test_any_change_is_noticed(
-    reads: Reads, site: Path, change: Callable[[Path], object], found: list[Declared]
+    reads: Reads, site: Path, change: Callable[[Path], object], found: list[PackDistribution]
 ) -> None:
     declared()
     change(site)
@@ -164,7 +164,7 @@ def test_another_path_is_another_environment(
     reads: Reads, site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     distribution(tmp_path / "more", "more", "x = more_pack")
-    more = Declared("more", "1.0", (("x", "more_pack"),))
+    more = PackDistribution("more", "1.0", (("x", "more_pack"),))
     assert declared() == [ONE, TWO]
     monkeypatch.setattr(sys, "path", [str(tmp_path / "more"), str(site), "nowhere", ""])
     assert declared() == [more, ONE, TWO]
@@ -197,7 +197,7 @@ def test_an_archive_on_the_path_is_looked_into(
         with zipfile.ZipFile(archive, "w") as file:
             file.writestr(f"z-{version}.dist-info/METADATA", f"Name: z\nVersion: {version}\n")
             file.writestr(f"z-{version}.dist-info/entry_points.txt", "[barwright.packs]\nx = z\n")
-        assert declared() == [Declared("z", version, (("x", "z"),))]
+        assert declared() == [PackDistribution("z", version, (("x", "z"),))]
         assert declared() == declared(cache=False)
     assert reads.count == 4
 
@@ -304,7 +304,7 @@ def test_broken_metadata_are_kept_as_broken(reads: Reads, site: Path) -> None:
 
     found = declared()
 
-    assert Declared("odd-1.0.dist-info", "", flaw="entry_points.txt") in found
+    assert PackDistribution("odd-1.0.dist-info", "", flaw="entry_points.txt") in found
     assert declared() == found
     assert reads.count == 1
 
@@ -361,7 +361,7 @@ def test_metadata_that_would_cost_too_much_are_told_and_not_read(
     path.unlink()
     make(path)
 
-    assert declared(cache=False) == [Declared("odd-1.0.dist-info", "", flaw=flaw), ONE, TWO]
+    assert declared(cache=False) == [PackDistribution("odd-1.0.dist-info", "", flaw=flaw), ONE, TWO]
     assert reads.count == 1
 
 
@@ -385,7 +385,7 @@ def test_entry_points_are_told_from_comments_and_other_groups(site: Path, reads:
         "# barwright.packs\n[barwright.packs.more]\na = b\n"
         "[ barwright.packs]\n[barwright.packs]\n\n# c = d\n  e  =  f  \n[other]\nnothing\n"
     )
-    assert Declared("odd", "1.0", (("e", "f"),)) in declared(cache=False)
+    assert PackDistribution("odd", "1.0", (("e", "f"),)) in declared(cache=False)
     info.joinpath("entry_points.txt").write_text("# barwright.packs\n[barwright.packs]\n")
     assert declared(cache=False) == [ONE, TWO]
     assert reads.count == 2

@@ -258,7 +258,7 @@ def test_broken_entry_points_are_told_in_one_order_in_every_process(tmp_path: Pa
         "print([str(problem.problems[0].value) for problem in bw.Registry.discover().problems])"
     )
     path = os.pathsep.join([str(tmp_path), *sys.path])
-    told = {
+    reported = {
         subprocess.run(
             [sys.executable, "-c", code],
             capture_output=True,
@@ -269,7 +269,7 @@ def test_broken_entry_points_are_told_in_one_order_in_every_process(tmp_path: Pa
         ).stdout
         for seed in ("0", "1", "2")
     }
-    (text,) = told
+    (text,) = reported
     assert [text.index(f"gone_pack_{n}") for n in range(6)] == sorted(
         text.index(f"gone_pack_{n}") for n in range(6)
     )

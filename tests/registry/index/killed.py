@@ -14,7 +14,7 @@ import barwright as bw
 from barwright.registry import open_packs as opening
 from barwright.registry.files import snapshot
 from file_faults import killed_at
-from index_packs import brief
+from index_packs import short_answers
 from sample_packs import changed_pack
 
 _MOST = 500
@@ -40,9 +40,9 @@ def kill_at_all(cache: Path, pack: Path, *, is_new: bool) -> int:
         vehicles.write_text(text + "# changed\n", "utf-8")
         if is_new:
             shutil.rmtree(cache, ignore_errors=True)
-        right = brief(bw.Registry.from_folders(pack, cache=False))
+        right = short_answers(bw.Registry.from_folders(pack, cache=False))
         code = killed_at(cache, at, lambda: bw.Registry.from_folders(pack))
-        assert brief(bw.Registry.from_folders(pack)) == right
+        assert short_answers(bw.Registry.from_folders(pack)) == right
         if code == 0:
             return at - 1
         assert code == 9, code

@@ -27,8 +27,8 @@ from index_packs import (
     indexes,
     is_indexed,
     opened,
+    reported,
     small_packs,
-    told,
     uncached,
 )
 from sample_packs import GOOD_PACK
@@ -165,7 +165,9 @@ def test_problems_are_told_again_without_reading_the_pack(
 
     second, _ = opened(*packs)
 
-    assert [told(problem) for problem in second.problems] == [told(p) for p in first.problems]
+    assert [reported(problem) for problem in second.problems] == [
+        reported(p) for p in first.problems
+    ]
     codes = [problem.code for problem in second.problems[0].problems]
     assert codes == ["S201", "S203", "Q105"]
     assert second.problems[0].problems[1].line > 0

@@ -22,13 +22,13 @@ from barwright.registry.index import file as index_file
 from file_faults import counted, failing, injected
 from index_packs import (
     asked,
-    brief,
     broken_pack,
     changed,
     expected,
     fresh_cache,
     indexes,
     is_indexed,
+    short_answers,
 )
 from sample_packs import changed_pack
 
@@ -190,7 +190,7 @@ def test_the_cache_can_be_deleted_while_it_is_in_use(
     registry = bw.Registry.from_folders(*packs)
     shutil.rmtree(cache)
 
-    assert brief(registry) == filled
+    assert short_answers(registry) == filled
     assert is_indexed(registry)
     assert asked(*packs) == filled
 
@@ -202,7 +202,7 @@ def test_an_index_that_is_overwritten_while_it_is_open_is_given_up(
     (path,) = indexes(cache)
     path.write_bytes(b"\xff" * path.stat().st_size)
 
-    assert brief(registry) == filled
+    assert short_answers(registry) == filled
     assert not is_indexed(registry)
 
 
@@ -217,7 +217,7 @@ def test_an_index_that_is_written_to_while_it_is_open_gives_no_answer_any_more(
         with path.open("rb+") as file:
             file.seek(place)
             file.write(flipped(whole[place : place + 64], 0, place % 8))
-        assert brief(registry) == filled
+        assert short_answers(registry) == filled
         assert not is_indexed(registry)
         path.write_bytes(whole)
 
@@ -299,7 +299,7 @@ def test_a_disk_that_is_full_at_any_time_changes_no_answer(
     finally:
         resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
 
-    assert brief(registry) == right
+    assert short_answers(registry) == right
     assert [path.name for path in cache.iterdir() if path.name.startswith(".new-")] == []
     assert asked(*packs) == right
 

@@ -96,8 +96,8 @@ def test_eight_threads_answer_as_one(packs: tuple[Path, Path]) -> None:
         shared = bw.Registry.from_folders(good)
         assert is_indexed(shared)
         with ThreadPoolExecutor(max_workers=8) as pool, switching_often(pool, 8):
-            told = list(pool.map(answer, [shared] * 32))
-        assert told == [right] * 32
+            reported = list(pool.map(answer, [shared] * 32))
+        assert reported == [right] * 32
 
 
 def test_a_process_that_forks_goes_on_in_both(packs: tuple[Path, Path]) -> None:

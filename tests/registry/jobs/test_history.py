@@ -32,8 +32,8 @@ def test_every_wrong_line_is_told_with_its_number(tmp_path: Path) -> None:
     with pytest.raises(bw.DocumentError) as caught:
         bw.load_history(path)
     assert (caught.value.code, caught.value.file) == ("D101", str(path))
-    told = [(p.code, p.line, p.file, p.key) for p in caught.value.problems]
-    assert told == [("Q101", 2, str(path), "travel"), ("Q202", 4, str(path), "travel")]
+    reported = [(p.code, p.line, p.file, p.key) for p in caught.value.problems]
+    assert reported == [("Q101", 2, str(path), "travel"), ("Q202", 4, str(path), "travel")]
     assert all(isinstance(problem, bw.QuantityError) for problem in caught.value.problems)
 
 

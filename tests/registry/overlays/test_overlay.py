@@ -250,10 +250,10 @@ def test_an_empty_overlay_changes_no_answer(tmp_path: Path) -> None:
     empty = overlay(tmp_path)
     for cache in (True, False):
         plain = bw.Registry.from_folders(*packs, cache=cache)
-        laid_over = bw.Registry.from_folders(*packs, overlays=[empty], cache=cache)
-        assert laid_over.ids() == plain.ids()
-        assert laid_over.parts() == plain.parts()
-        assert laid_over.vehicles("van") == plain.vehicles("van")
+        open_with_overlays = bw.Registry.from_folders(*packs, overlays=[empty], cache=cache)
+        assert open_with_overlays.ids() == plain.ids()
+        assert open_with_overlays.parts() == plain.parts()
+        assert open_with_overlays.vehicles("van") == plain.vehicles("van")
 
 
 def test_an_overlay_gives_the_same_with_and_without_an_index(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from barwright.registry.overlays.preference import (
     CALL,
     Preference,
     clashing,
-    says_that_it_is_one,
+    is_overlay,
     stated_preferences,
     wrong_preferences,
 )
@@ -203,13 +203,13 @@ def test_a_pack_neither_prefers_nor_says_that_it_is_an_overlay(
 def test_an_overlay_says_that_it_is_one(tmp_path: Path, text: str, *, expected: bool) -> None:
     (tmp_path / "pack.toml").write_text(text, encoding="utf-8")
 
-    assert says_that_it_is_one(snapshot_of(tmp_path)) is expected
+    assert is_overlay(snapshot_of(tmp_path)) is expected
 
 
 def test_where_there_is_no_header_nothing_is_said(tmp_path: Path) -> None:
     snapshot = snapshot_of(tmp_path)
 
-    assert says_that_it_is_one(snapshot) is False
+    assert is_overlay(snapshot) is False
     assert stated_preferences(snapshot) == ()
 
 
@@ -220,9 +220,9 @@ def test_only_clashes_are_told_by_id(tmp_path: Path) -> None:
     assert clashing(registry.problems) == {"tiny": [str(first), str(second)]}
 
 
-@pytest.mark.parametrize(("origin", "told"), [("shop", 0), ("shop 2.5", 0), ("shop 2.6", 1)])
-def test_a_pack_that_is_left_out_is_there_by_either_name(origin: str, told: int) -> None:
+@pytest.mark.parametrize(("origin", "reported"), [("shop", 0), ("shop 2.5", 0), ("shop 2.6", 1)])
+def test_a_pack_that_is_left_out_is_there_by_either_name(origin: str, reported: int) -> None:
     problem = bw.SchemaError("S201", value="x", expected="a key", remedy="drop it")
     left_out = bw.PackError("P101", problems=(problem,), file="shop 2.5")
     wrong = wrong_preferences([Preference("tiny", origin, CALL)], [], [left_out])
-    assert len(list(wrong)) == told
+    assert len(list(wrong)) == reported

@@ -10,7 +10,7 @@ import pytest
 from barwright.errors import PackError, SchemaError
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.overlays.preference import CALL, Preference
-from barwright.registry.overlays.stack import laid_over
+from barwright.registry.overlays.stack import open_with_overlays
 from barwright.registry.packs.load import load_pack, standards
 from barwright.registry.packs.store import MemoryStore, Store
 from sample_overlays import correction, overlay
@@ -35,7 +35,7 @@ PREFER = '[prefer]\ntiny = "good"\n'
 def test_without_overlays_the_packs_are_all(prefer: dict[str, str]) -> None:
     opening = Opening()
 
-    laid = laid_over(opening, [], prefer=prefer)
+    laid = open_with_overlays(opening, [], prefer=prefer)
 
     assert isinstance(laid.store, MemoryStore)
     assert (laid.problems, opening.asked) == ((), [prefer])
@@ -46,7 +46,7 @@ def test_what_is_preferred_is_asked_of_the_packs_once(tmp_path: Path) -> None:
     opening = Opening()
     shop = snapshot_of(overlay(tmp_path, correction(), header=PREFER))
 
-    laid = laid_over(opening, [shop], prefer={})
+    laid = open_with_overlays(opening, [shop], prefer={})
 
     assert opening.asked == [{"tiny": "good"}]
     assert laid.problems == ()
@@ -57,7 +57,7 @@ def test_the_call_has_the_last_word(tmp_path: Path) -> None:
     opening = Opening()
     shop = snapshot_of(overlay(tmp_path, header=PREFER))
 
-    laid = laid_over(opening, [shop], prefer={"tiny": "good 1"})
+    laid = open_with_overlays(opening, [shop], prefer={"tiny": "good 1"})
 
     assert opening.asked == [{"tiny": "good 1"}]
     assert laid.preferences == (Preference("tiny", "good 1", CALL),)
@@ -67,7 +67,7 @@ def test_a_call_that_prefers_what_is_not_there_is_refused(tmp_path: Path) -> Non
     shop = snapshot_of(overlay(tmp_path, header=PREFER))
 
     with pytest.raises(SchemaError, match="known: good 1"):
-        laid_over(Opening(), [shop], prefer={"tiny": "x"})
+        open_with_overlays(Opening(), [shop], prefer={"tiny": "x"})
 
 
 def test_packs_are_opened_anew_without_what_a_bad_overlay_prefers(tmp_path: Path) -> None:
@@ -75,7 +75,7 @@ def test_packs_are_opened_anew_without_what_a_bad_overlay_prefers(tmp_path: Path
     bad = snapshot_of(overlay(tmp_path, correction("size"), header=PREFER, pack_id="bad"))
     good = snapshot_of(overlay(tmp_path, pack_id="good"))
 
-    laid = laid_over(opening, [bad, good], prefer={})
+    laid = open_with_overlays(opening, [bad, good], prefer={})
 
     assert opening.asked == [{"tiny": "good"}, {}]
     assert [error.file for error in laid.problems] == [str(tmp_path / "bad")]
@@ -87,7 +87,7 @@ def test_a_bad_overlay_that_prefers_nothing_does_not_open_them_anew(tmp_path: Pa
     bad = snapshot_of(overlay(tmp_path, correction("size"), pack_id="bad"))
     good = snapshot_of(overlay(tmp_path, header=PREFER, pack_id="good"))
 
-    laid = laid_over(opening, [bad, good], prefer={})
+    laid = open_with_overlays(opening, [bad, good], prefer={})
 
     assert opening.asked == [{"tiny": "good"}]
     assert [error.file for error in laid.problems] == [str(tmp_path / "bad")]

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 import barwright as bw
-from barwright.registry.packs.build import Maker, _References
+from barwright.registry.packs.build import RecordBuilder, _References
 from barwright.registry.packs.complete import completed
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.refusals import problems_of
@@ -52,9 +52,9 @@ class Entries:
         self.asked.append(full_id)
         return self._entries.get(full_id)
 
-    def maker(self) -> Maker:
+    def maker(self) -> RecordBuilder:
         """A maker of these."""
-        return Maker(entry=self.entry, sources=self.sources)
+        return RecordBuilder(entry=self.entry, sources=self.sources)
 
     def sources(self, pack: str) -> Sequence[bw.parts.Source]:
         """Return the sources of the pack."""

@@ -9,7 +9,7 @@ import pytest
 import barwright as bw
 from barwright.errors import CODES
 from barwright.registry.packs.problems import pack_error, tables_of
-from index_packs import told
+from index_packs import reported
 
 CLASSES = [
     bw.FileError,
@@ -35,6 +35,6 @@ def test_a_problem_of_any_class_is_told_again(cls: type[bw.BarwrightError]) -> N
     kept = json.loads(json.dumps(tables_of(error)))
     again = pack_error(kept, origin="yard 1.0")
 
-    assert told(again) == told(error)
+    assert reported(again) == reported(error)
     assert [type(problem) for problem in again.problems] == [cls] * len(problems)
-    assert told(pack_error(kept, origin="other"))[1]["file"] == "other"
+    assert reported(pack_error(kept, origin="other"))[1]["file"] == "other"

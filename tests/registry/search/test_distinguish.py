@@ -6,38 +6,39 @@ from typing import Any
 
 import pytest
 
-from barwright.registry.search.distinguish import built_text, listed, telling_apart
+from barwright.registry.search.distinguish import built_text, distinguishing_words, listed
 from sample_vehicles import make_chassis
 
 
-def told(*stated: dict[str, Any]) -> str:
+def reported(*stated: dict[str, Any]) -> str:
     """What tells vehicles apart that state this and that."""
     vehicles = [make_chassis(f"van-{number}", **one) for number, one in enumerate(stated)]
-    return telling_apart(vehicles)
+    return distinguishing_words(vehicles)
 
 
 @pytest.mark.parametrize("name", ["maker", "model", "body", "trim", "drive"])
 def test_an_attribute_tells_two_apart(name: str) -> None:
-    assert told({name: "Wide"}, {name: "Broad"}) == f"add {name}: 'Broad' or 'Wide'"
+    assert reported({name: "Wide"}, {name: "Broad"}) == f"add {name}: 'Broad' or 'Wide'"
 
 
 def test_an_attribute_tells_three_apart() -> None:
-    assert told({"body": "c"}, {"body": "b"}, {"body": "a"}) == "add body: 'a', 'b' or 'c'"
+    assert reported({"body": "c"}, {"body": "b"}, {"body": "a"}) == "add body: 'a', 'b' or 'c'"
 
 
 def test_what_is_spelled_alike_or_not_stated_tells_nothing_apart() -> None:
-    assert told({"body": "panel van"}, {"body": "Panel-Van"}) == ""
-    assert told({"body": "panel van"}, {}) == ""
-    assert told({"codes": ("—",)}, {"codes": ("*",)}) == ""
+    assert reported({"body": "panel van"}, {"body": "Panel-Van"}) == ""
+    assert reported({"body": "panel van"}, {}) == ""
+    assert reported({"codes": ("—",)}, {"codes": ("*",)}) == ""
 
 
 def test_codes_and_markets_tell_apart_where_none_is_shared() -> None:
-    assert told({"codes": ("A", "B")}, {"codes": ("C",)}) == "add code: 'A', 'B' or 'C'"
-    assert told({"codes": ("A", "B")}, {"codes": ("b", "C")}) == ""
+    assert reported({"codes": ("A", "B")}, {"codes": ("C",)}) == "add code: 'A', 'B' or 'C'"
+    assert reported({"codes": ("A", "B")}, {"codes": ("b", "C")}) == ""
     assert (
-        told({"markets": ("home",)}, {"markets": ("export",)}) == "add market: 'export' or 'home'"
+        reported({"markets": ("home",)}, {"markets": ("export",)})
+        == "add market: 'export' or 'home'"
     )
-    assert told({"markets": ("home",)}, {}) == ""
+    assert reported({"markets": ("home",)}, {}) == ""
 
 
 @pytest.mark.parametrize(
@@ -56,7 +57,7 @@ def test_codes_and_markets_tell_apart_where_none_is_shared() -> None:
 def test_months_tell_apart_where_none_is_shared(one: Any, other: Any, text: str) -> None:
     spans = [{"first_built": first, "last_built": last} for first, last in (one, other)]
 
-    assert told(*spans) == told(*reversed(spans)) == text
+    assert reported(*spans) == reported(*reversed(spans)) == text
 
 
 def test_one_attribute_goes_before_words_of_titles_and_words_before_several_attributes() -> None:
@@ -64,27 +65,29 @@ def test_one_attribute_goes_before_words_of_titles_and_words_before_several_attr
     long: dict[str, Any] = {"title": "Long van", "body": "van", "trim": "rich"}
     box: dict[str, Any] = {"title": "Box", "body": "box", "trim": "plain"}
 
-    assert told(short, long) == "add trim: 'plain' or 'rich'"
-    assert told(short, long, box) == "add one of the words 'short', 'long' or 'box'"
+    assert reported(short, long) == "add trim: 'plain' or 'rich'"
+    assert reported(short, long, box) == "add one of the words 'short', 'long' or 'box'"
     same = [one | {"title": "Van"} for one in (short, long, box)]
-    assert told(*same) == "add body: 'box' or 'van', and trim: 'plain' or 'rich'"
+    assert reported(*same) == "add body: 'box' or 'van', and trim: 'plain' or 'rich'"
 
 
 def test_a_word_that_another_has_elsewhere_is_no_word_of_ones_own() -> None:
-    assert told({"title": "Short"}, {"title": "Long"}) == "add one of the words 'short' or 'long'"
-    assert told({"title": "Short"}, {"title": "Long", "trim": "short"}) == ""
+    assert (
+        reported({"title": "Short"}, {"title": "Long"}) == "add one of the words 'short' or 'long'"
+    )
+    assert reported({"title": "Short"}, {"title": "Long", "trim": "short"}) == ""
 
 
 def test_a_number_in_a_title_may_be_a_year_of_the_other() -> None:
-    assert told({"title": "Van 2014"}, {"title": "Van 2015"}) == ""
+    assert reported({"title": "Van 2014"}, {"title": "Van 2015"}) == ""
 
 
 def test_what_is_alike_in_everything_is_not_told_apart() -> None:
-    assert told({}, {}) == ""
+    assert reported({}, {}) == ""
 
 
 def test_what_helps_is_named_even_if_two_stay_alike() -> None:
-    assert told({"body": "a"}, {"body": "a"}, {"body": "b"}) == "add body: 'a' or 'b'"
+    assert reported({"body": "a"}, {"body": "a"}, {"body": "b"}) == "add body: 'a' or 'b'"
 
 
 def test_many_attributes_that_help_little_are_all_named() -> None:
@@ -95,11 +98,13 @@ def test_many_attributes_that_help_little_are_all_named() -> None:
         for drive in ("e", "f")
     ]
 
-    assert told(*vehicles) == "add body: 'a' or 'b', and trim: 'c' or 'd', and drive: 'e' or 'f'"
+    assert (
+        reported(*vehicles) == "add body: 'a' or 'b', and trim: 'c' or 'd', and drive: 'e' or 'f'"
+    )
 
 
 def test_a_hostile_text_cannot_break_the_line() -> None:
-    assert told({"body": "a\nb\x1b[31m"}, {"body": "\u202ec"}) == (
+    assert reported({"body": "a\nb\x1b[31m"}, {"body": "\u202ec"}) == (
         r"add body: '\u202ec' or 'a\nb\x1b[31m'"
     )
 

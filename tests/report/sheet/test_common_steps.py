@@ -92,10 +92,10 @@ def test_a_trailer_is_coupled_whenever_its_height_is_taken() -> None:
     assert "drawbar" not in texts((*van.before, *van.after))
 
 
-@pytest.mark.parametrize(("setups", "told"), [((LEFT,), True), ((LEFT, RIGHT), False)])
-def test_a_job_for_one_side_is_cautioned(setups: tuple[bw.Setup, ...], *, told: bool) -> None:
+@pytest.mark.parametrize(("setups", "reported"), [((LEFT,), True), ((LEFT, RIGHT), False)])
+def test_a_job_for_one_side_is_cautioned(setups: tuple[bw.Setup, ...], *, reported: bool) -> None:
     sheet = sheet_of(*map(corner, setups))
-    assert (bw.answers.Caution.ONE_SIDE.text in sheet.cautions) is told
+    assert (bw.answers.Caution.ONE_SIDE.text in sheet.cautions) is reported
 
 
 def test_a_side_that_cannot_be_done_leaves_the_other_cautioned() -> None:

@@ -78,8 +78,8 @@ def test_all_cautions_come_with_a_plan_that_cuts() -> None:
     }
     other |= {bw.answers.Caution.FULL_BOLT, bw.answers.Caution.ON_ITS_COUPLING}
     of_job = (bw.answers.Caution.ONE_SIDE, bw.answers.Caution.SLACK_AT_DROOP)
-    told = [c for c in bw.answers.Caution if c not in other and c not in of_job]
-    assert bw.bench_sheet(job).cautions == tuple(c.text for c in (*of_job, *told))
+    reported = [c for c in bw.answers.Caution if c not in other and c not in of_job]
+    assert bw.bench_sheet(job).cautions == tuple(c.text for c in (*of_job, *reported))
 
 
 def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
@@ -387,9 +387,9 @@ def test_an_end_that_stays_without_a_blank_on_the_key_names_its_tooth() -> None:
 
 def test_a_cleared_key_is_thought_of_wherever_the_new_blank_is() -> None:
     corner = sheet_of(make_setup())
-    told = [step.text for step in corner.steps if "the new blank" in step.text]
-    assert len(told) == 2
-    assert all("the new blank (or the tooth marked in its stead)" in text for text in told)
+    reported = [step.text for step in corner.steps if "the new blank" in step.text]
+    assert len(reported) == 2
+    assert all("the new blank (or the tooth marked in its stead)" in text for text in reported)
 
 
 @pytest.mark.parametrize(("spacer", "said"), [("6 mm", True), ("0 mm", False)])

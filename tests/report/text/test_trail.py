@@ -52,9 +52,9 @@ def test_the_effect_stands_where_a_figure_was_asked_for() -> None:
     assert lines[1].split() == ["figure", "value", "moves", "it", "by", "source", "file"]
     assert "+1.89 N·m/deg for 0.231 mm" in lines[2]
     unknown = attrs.evolve(answer, lines=(attrs.evolve(answer.lines[0], effect=None),))
-    told = printed(trail_text(unknown))
-    assert "is moved by 1 figure, to" in told[0]
-    assert "not known" in told[2]
+    reported = printed(trail_text(unknown))
+    assert "is moved by 1 figure, to" in reported[0]
+    assert "not known" in reported[2]
 
 
 def test_a_correction_stands_below_the_table() -> None:
@@ -98,7 +98,7 @@ def test_a_preference_stands_below_the_sources() -> None:
 
 
 @pytest.mark.parametrize(
-    ("footing", "line"),
+    ("unmeasured", "line"),
     [
         ([], ""),
         ([("invented", "a:b")], "Rests on invented figures: a:b"),
@@ -113,7 +113,8 @@ def test_a_preference_stands_below_the_sources() -> None:
         ([("invented", "a:b"), ("invented", "a:b")], "Rests on invented figures: a:b"),
     ],
 )
-def test_what_an_answer_rests_on_is_one_line(footing: list[tuple[str, str]], line: str) -> None:
+def test_what_an_answer_rests_on_is_one_line(unmeasured: list[tuple[str, str]], line: str) -> None:
     assert (
-        rests_on_text([bw.answers.UnmeasuredSource(kind=k, source=s) for k, s in footing]) == line
+        rests_on_text([bw.answers.UnmeasuredSource(kind=k, source=s) for k, s in unmeasured])
+        == line
     )

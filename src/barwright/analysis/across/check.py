@@ -19,7 +19,7 @@ from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
 from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
-from barwright.registry.files.find_files import is_folder, look_below
+from barwright.registry.files.find_files import files_below, is_folder
 from barwright.registry.files.key_lines import located
 from barwright.registry.jobs.job import Job
 from barwright.registry.jobs.load import load_jobs
@@ -112,7 +112,7 @@ class CornerCheck(Answer):
         """The preferred plan in short, or why there is none."""
         if self.plan is None or not self.outcome.is_good:
             return self.refused()
-        sentence = self.plan.in_short
+        sentence = self.plan.summary
         return sentence[0].upper() + sentence[1:]
 
 
@@ -174,11 +174,11 @@ class JobCheck:
     @property
     def remarks(self) -> tuple[str, ...]:
         """What must be known of the corners that are not refused, each once."""
-        told: dict[str, list[str]] = {}
+        reported: dict[str, list[str]] = {}
         for corner in self.corners:
             for finding in corner.findings if corner.outcome.is_good else ():
-                told.setdefault(finding.line, []).append(corner.place)
-        return tuple(f"{' and '.join(places)}: {line}" for line, places in told.items())
+                reported.setdefault(finding.line, []).append(corner.place)
+        return tuple(f"{' and '.join(places)}: {line}" for line, places in reported.items())
 
     @property
     def refused(self) -> tuple[CornerCheck, ...]:
@@ -215,7 +215,7 @@ def check_job(
         jobs = _jobs(path, registry)
         tasks = [[CornerTask.of(corner) for corner in job.corners] for job in jobs]
         corners = tuple(_answers(jobs, tasks, require_strength=require_strength))
-        footing = tuple(_footing(tasks))
+        unmeasured = tuple(_unmeasured(tasks))
     except BarwrightError as error:
         found = located([p.within(file=str(path)) for p in _all(error)])
         problems = tuple(FileProblem(**problem.fields) for problem in found)
@@ -225,7 +225,7 @@ def check_job(
             file=str(path), exit_code=ExitCode.FAULT.value, problems=(_fault(error, str(path)),)
         )
     code = max((corner.outcome.exit_code for corner in corners), default=0)
-    return JobCheck(file=str(path), exit_code=int(code), corners=corners, rests_on=footing)
+    return JobCheck(file=str(path), exit_code=int(code), corners=corners, rests_on=unmeasured)
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:
@@ -252,7 +252,7 @@ def _inside(path: Path) -> list[Path]:
     """Job files in a folder, and the folders in it that cannot be searched."""
     if not is_folder(path):
         return []
-    files, unreadable = look_below(path, lambda name: name.endswith(".toml"))
+    files, unreadable = files_below(path, lambda name: name.endswith(".toml"))
     return sorted([*files, *unreadable])
 
 
@@ -308,7 +308,7 @@ def _is_judged(setup: Setup, answer: Reindex) -> bool:
     return overstress(setup.bar, droop=plan.droop, bump=plan.bump).is_judged
 
 
-def _footing(tasks: Iterable[Iterable[CornerTask]]) -> Iterable[UnmeasuredSource]:
+def _unmeasured(tasks: Iterable[Iterable[CornerTask]]) -> Iterable[UnmeasuredSource]:
     """List what the answers rest on, each once."""
     return dict.fromkeys(
         found for of_job in tasks for task in of_job for found in task_rests_on(task)

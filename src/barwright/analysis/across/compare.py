@@ -8,7 +8,7 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.rates import rates_of
-from barwright.analysis.tolerance.answer_figures import scalars
+from barwright.analysis.tolerance.answer_figures import answer_figures
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
@@ -69,12 +69,14 @@ class Comparison(Answer):
     def headline(self) -> str:
         """How the wheel rate and the height change."""
         found = {row.figure: row for row in self.rows}
-        told = [
+        reported = [
             f"{word} {percent:+.1f} %"
             for name, word in _HEADLINE.items()
             if name in found and (percent := found[name].percent) is not None
         ]
-        return f"Second against first: {', '.join(told)}." if told else "No rate to compare."
+        return (
+            f"Second against first: {', '.join(reported)}." if reported else "No rate to compare."
+        )
 
 
 # Figures that the headline gives, with their words.
@@ -124,11 +126,13 @@ def compare(
         one=_name(setup),
         other=_name(other),
         rows=tuple(_row(name, figures[0].get(name), figures[1].get(name)) for name in names),
-        rests_on=tuple(dict.fromkeys([*_footing(setup, wanted), *_footing(other, other_wanted)])),
+        rests_on=tuple(
+            dict.fromkeys([*_unmeasured(setup, wanted), *_unmeasured(other, other_wanted)])
+        ),
     )
 
 
-def _footing(setup: Setup, wanted: Wanted | None) -> tuple[UnmeasuredSource, ...]:
+def _unmeasured(setup: Setup, wanted: Wanted | None) -> tuple[UnmeasuredSource, ...]:
     return rests_on(setup, questions=[lambda moved: _figures(moved, wanted)])
 
 
@@ -139,9 +143,9 @@ def _name(setup: Setup) -> str:
 def _figures(setup: Setup, wanted: Wanted | None) -> dict[str, Quantity | int]:
     """All scalar figures of a setup by their names."""
     corner = Corner(setup)
-    found = dict(scalars(fit_of(corner), "fit"))
+    found = dict(answer_figures(fit_of(corner), "fit"))
     answer = rates_of(corner, wanted)
-    return found | dict(scalars(answer.figures, ""))
+    return found | dict(answer_figures(answer.figures, ""))
 
 
 def _row(name: str, one: Quantity | int | None, other: Quantity | int | None) -> ComparisonRow:

@@ -59,7 +59,7 @@ class Work:
         return must_be_unloaded(self.model.setup, present=self.present, disturbed=disturbed)
 
     @property
-    def has_way_out(self) -> bool:
+    def can_be_unloaded(self) -> bool:
         """Whether the bar that is in can be unloaded safely."""
         return self.unloading.way is not UnloadingMethod.NONE
 

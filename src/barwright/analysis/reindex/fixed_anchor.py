@@ -10,7 +10,7 @@ from barwright.analysis.reindex.assembly import both_ways
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.plan_figures import Adjustment
 from barwright.analysis.reindex.planner import Planner
-from barwright.analysis.reindex.preference import Candidate, Enough
+from barwright.analysis.reindex.preference import Candidate, SufficientReserve
 from barwright.mechanics.spline.clocking_search import Choice, choices
 from barwright.units import ANGLE, LENGTH, quantity
 
@@ -47,9 +47,9 @@ class FixedPlanner(Planner):
             choice, model.lever_middle, clocked, distance=round(missed / _TAPE), reserve=0
         )
 
-    def _enough_reserve(self) -> Enough:
+    def _enough_reserve(self) -> SufficientReserve:
         """Ask for no thread: there is none."""
-        return Enough(flats=0, asked=0.0, most=0.0)
+        return SufficientReserve(flats=0, asked=0.0, most=0.0)
 
     def _goes_in(self, candidate: Candidate) -> bool:
         ways = both_ways(self._model, self._spring, clocked_angle=candidate.clocked)

@@ -247,7 +247,7 @@ class Plan:
     cost: PlanCost | None = None
 
     @property
-    def in_short(self) -> str:
+    def summary(self) -> str:
         """What to do and what comes of it, in one sentence."""
         return f"{_work(self)}; {_stands(self)}."
 

@@ -19,7 +19,7 @@ from barwright.analysis.reindex.plan_figures import Adjustment, PlanFigures
 from barwright.analysis.reindex.preference import (
     FLATS,
     Candidate,
-    Enough,
+    SufficientReserve,
     enough_reserve,
     least_reserve,
     rank,
@@ -33,14 +33,14 @@ from barwright.mechanics.spline.clocking_search import Choice, choices
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity, si
 
-__all__ = ["Planned", "Planner"]
+__all__ = ["Planner", "PlannerResult"]
 
 # Rounding of a rotation in steps, and of turns, that are made of several angles.
 _ROUNDING = 1e-9
 
 
 @attrs.frozen(kw_only=True)
-class Planned:
+class PlannerResult:
     """What a planner has found; the fields are those of the answer."""
 
     verdict: Verdict
@@ -95,7 +95,7 @@ class Planner:
         )
         self._enough = self._enough_reserve()
 
-    def planned(self) -> Planned:
+    def planned(self) -> PlannerResult:
         """Make all plans that no other beats, the preferred one first."""
         found = list(self._found())
         ready = self._unbeaten(c for c in found if self._is_ready(c))
@@ -109,7 +109,7 @@ class Planner:
         rejected = self._ordered([pair for pair in made if pair[1].verdict.is_refusal])
         uncut = None if plans and not plans[0].cuts else self._uncut_height()
         verdict, findings = self._verdict(plans, rejected)
-        return Planned(
+        return PlannerResult(
             verdict=verdict,
             free_angle=quantity(self._free, ANGLE),
             free_angle_uncertainty=quantity(self._uncertainty.free_angle(), ANGLE),
@@ -178,7 +178,7 @@ class Planner:
         nearest = round(self._model.turns_at_lever(lever) * FLATS)
         return min(max(nearest, math.ceil(low - _ROUNDING)), math.floor(high + _ROUNDING))
 
-    def _enough_reserve(self) -> Enough:
+    def _enough_reserve(self) -> SufficientReserve:
         low, high = self._model.turns_span
         wanted = self._wanted.reserve
         return enough_reserve(
@@ -194,7 +194,7 @@ class Planner:
         """Whether the work can be done: nothing is drawn, or the bar comes out and goes in."""
         if not self._work.unloads(disturbed_ends(candidate.choice)):
             return True
-        return self._work.has_way_out and self._goes_in(candidate)
+        return self._work.can_be_unloaded and self._goes_in(candidate)
 
     def _goes_in(self, candidate: Candidate) -> bool:
         _, high = lever_span_for_assembly(self._model, self._free)
@@ -341,7 +341,7 @@ class Planner:
         if not self._work.unloads(disturbed_ends(choice)):
             return True
         _, slackest = self._model.lever_span
-        return self._work.has_way_out and slackest + clocked >= self._model.stops[0]
+        return self._work.can_be_unloaded and slackest + clocked >= self._model.stops[0]
 
     def _without_a_cut(self, height: Quantity | None) -> Iterator[Finding]:
         if height is not None:

@@ -19,8 +19,8 @@ from barwright.units import TURNS, Quantity, quantity
 __all__ = [
     "FLATS",
     "Candidate",
-    "Enough",
     "Rank",
+    "SufficientReserve",
     "enough_reserve",
     "least_reserve",
     "rank",
@@ -92,7 +92,7 @@ class Candidate:
 
 
 @attrs.frozen(kw_only=True)
-class Enough:
+class SufficientReserve:
     """Thread that must be left so that the height can be corrected, in whole flats.
 
     Parameters
@@ -120,7 +120,7 @@ class Enough:
         return self.asked > self.most + _ROUNDING
 
 
-def enough_reserve(*, tolerance: float, thread: float, wanted: float | None) -> Enough:
+def enough_reserve(*, tolerance: float, thread: float, wanted: float | None) -> SufficientReserve:
     """Say how much thread is enough.
 
     Parameters
@@ -151,7 +151,7 @@ def enough_reserve(*, tolerance: float, thread: float, wanted: float | None) -> 
     """
     asked, most = tolerance + 1.0, thread / _LARGEST_SHARE
     turns = min(max(asked, thread / _SHARE), most) if wanted is None else wanted
-    return Enough(flats=math.ceil(turns * FLATS - _ROUNDING), asked=asked, most=most)
+    return SufficientReserve(flats=math.ceil(turns * FLATS - _ROUNDING), asked=asked, most=most)
 
 
 def unbeaten(candidates: Iterable[Candidate], *, enough: int) -> list[Candidate]:

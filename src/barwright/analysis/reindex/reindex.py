@@ -109,7 +109,7 @@ class Reindex(Answer):
         """The preferred plan in short, or why there is none."""
         if not self.plans:
             return self.refused()
-        sentence = self.plans[0].in_short
+        sentence = self.plans[0].summary
         return sentence[0].upper() + sentence[1:]
 
 

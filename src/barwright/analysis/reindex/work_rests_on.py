@@ -30,7 +30,7 @@ def work_rests_on(corner: JobCorner) -> tuple[UnmeasuredSource, ...]:
     The work is what :func:`~barwright.analysis.reindex.reindex.reindex` plans: which teeth are cut,
     what is set, which stop holds the arm, whether the bar is declared loose, and whether its
     strength is called enough.  An invented figure that moves none of these, like a tyre's
-    rate, is no footing of it.
+    rate, is no source of it.
 
     Parameters
     ----------
@@ -67,11 +67,11 @@ def task_rests_on(task: CornerTask) -> tuple[UnmeasuredSource, ...]:
         (task.corner.setup, task.present),
         task,
         at=lambda setup, present: CornerTask(Corner(setup), present, task.wanted),
-        questions=[_in_short, _decided],
+        questions=[_summary, _decided],
     )
 
 
-def _in_short(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
+def _summary(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
     """Arm angle without torque that the wanted height needs, which all settings come from.
 
     Where there is none, what says so: how the bar lies, or which heights can be reached.

@@ -10,10 +10,10 @@ import numpy as np
 
 from barwright.units import Quantity, is_quantity
 
-__all__ = ["scalars"]
+__all__ = ["answer_figures"]
 
 
-def scalars(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # noqa: ANN401
+def answer_figures(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # noqa: ANN401
     """Walk an answer for its figures and their names; curves, words, findings are passed over."""
     if is_quantity(value):
         if not np.ndim(value.magnitude):
@@ -24,7 +24,7 @@ def scalars(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # n
         for item in value:
             end = getattr(item, "end", None)
             if end is not None and not hasattr(item, "topic"):
-                yield from scalars(item, f"{name}.{end.value}")
+                yield from answer_figures(item, f"{name}.{end.value}")
     elif attrs.has(type(value)):
         for field in attrs.fields(type(value)):
-            yield from scalars(getattr(value, field.name), f"{name}.{field.name}".strip("."))
+            yield from answer_figures(getattr(value, field.name), f"{name}.{field.name}".strip("."))

@@ -29,14 +29,14 @@ from barwright.units import (
 )
 
 __all__ = [
+    "FigureShifter",
     "HeldFigure",
-    "Leeway",
-    "Mover",
+    "TolerancedFigure",
     "figure_places",
     "held_figures",
-    "leeways",
-    "leeways_among",
     "moved",
+    "toleranced_figures",
+    "toleranced_figures_among",
 ]
 
 Key: TypeAlias = tuple[Any, ...]
@@ -50,7 +50,7 @@ _Move: TypeAlias = tuple[Steps, int]
 
 
 @attrs.frozen(kw_only=True)
-class Leeway:
+class TolerancedFigure:
     """A figure of a setup with the half width of where else it may lie.
 
     Parameters
@@ -149,7 +149,9 @@ def held_figures(setup: Setup) -> tuple[HeldFigure, ...]:
     return tuple(found.values())
 
 
-def leeways(setup: Setup, half_widths: Mapping[str, FigureLike]) -> tuple[Leeway, ...]:
+def toleranced_figures(
+    setup: Setup, half_widths: Mapping[str, FigureLike]
+) -> tuple[TolerancedFigure, ...]:
     """List the figures that have a tolerance, each once.
 
     Parameters
@@ -162,7 +164,7 @@ def leeways(setup: Setup, half_widths: Mapping[str, FigureLike]) -> tuple[Leeway
 
     Returns
     -------
-    tuple of Leeway
+    tuple of TolerancedFigure
 
     Raises
     ------
@@ -172,12 +174,12 @@ def leeways(setup: Setup, half_widths: Mapping[str, FigureLike]) -> tuple[Leeway
         If a half width is of another kind than its figure, or negative; Q303 for one
         as wide as a figure that must be above zero.
     """
-    return leeways_among(figure_places(setup), half_widths)
+    return toleranced_figures_among(figure_places(setup), half_widths)
 
 
-def leeways_among(
+def toleranced_figures_among(
     places: Sequence[HeldFigure], half_widths: Mapping[str, FigureLike]
-) -> tuple[Leeway, ...]:
+) -> tuple[TolerancedFigure, ...]:
     """List the figures that have a tolerance among those of all places of a setup.
 
     Parameters
@@ -185,16 +187,16 @@ def leeways_among(
     places : sequence of HeldFigure
         As :func:`figure_places` lists them.
     half_widths : mapping of str to str or Quantity
-        As in :func:`leeways`.
+        As in :func:`toleranced_figures`.
 
     Returns
     -------
-    tuple of Leeway
+    tuple of TolerancedFigure
 
     Raises
     ------
     BarwrightError
-        As :func:`leeways`.
+        As :func:`toleranced_figures`.
     """
     _refuse_unknown(half_widths, [place.path for place in places])
     given = {
@@ -202,13 +204,13 @@ def leeways_among(
         for place in places
         if place.path in half_widths
     }
-    found: dict[Key, Leeway] = {}
+    found: dict[Key, TolerancedFigure] = {}
     for place in places:
         half = given.get(place.key, place.tolerance)
         if half is not None and place.key not in found and half.magnitude > 0.0:
             _refuse_wider(place, half)
             unit = unit_spelling(place.value)
-            found[place.key] = Leeway(
+            found[place.key] = TolerancedFigure(
                 figure=place.path,
                 value=place.value,
                 half_width=quantity_of_unit(float(half.m_as(place.value.units)), unit),
@@ -217,14 +219,14 @@ def leeways_among(
     return tuple(found.values())
 
 
-def moved(setup: Setup, shares: Mapping[Leeway, float]) -> Setup:
+def moved(setup: Setup, shares: Mapping[TolerancedFigure, float]) -> Setup:
     """Return a setup with figures elsewhere within their tolerances, which they keep.
 
     Parameters
     ----------
     setup : Setup
         The corner.
-    shares : mapping of Leeway to float
+    shares : mapping of TolerancedFigure to float
         How far each figure lies from its nominal value, in half widths.
 
     Returns
@@ -236,10 +238,10 @@ def moved(setup: Setup, shares: Mapping[Leeway, float]) -> Setup:
     BarwrightError
         If no such setup can be.
     """
-    return Mover(setup, figure_places(setup)).moved(shares)
+    return FigureShifter(setup, figure_places(setup)).moved(shares)
 
 
-class Mover:
+class FigureShifter:
     """Moves figures of one setup, again and again, each wherever it stands.
 
     Parameters
@@ -256,7 +258,7 @@ class Mover:
         for held in places:
             self._places.setdefault(held.key, []).append(tuple(held.path.split(".")))
 
-    def moved(self, shares: Mapping[Leeway, float]) -> Setup:
+    def moved(self, shares: Mapping[TolerancedFigure, float]) -> Setup:
         """Return the setup with figures elsewhere, as :func:`moved` does."""
         to = [way.at(share) for way, share in shares.items()]
         moves = [

@@ -19,9 +19,9 @@ from numpy.typing import NDArray
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.unloading_reserve import reserve
 from barwright.analysis.rates.ride_height import Springing, springing
-from barwright.analysis.tolerance.figures import Leeway
+from barwright.analysis.tolerance.figures import TolerancedFigure
 from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
-from barwright.analysis.tolerance.shifted_corners import Ends, ends_of
+from barwright.analysis.tolerance.shifted_corners import ToleranceEnds, tolerance_ends
 from barwright.errors import QuantityError
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
@@ -60,7 +60,7 @@ class PlanUncertainty:
     """
 
     def __init__(self, corner: Corner, *, height: float) -> None:
-        self._ends = ends_of(corner)
+        self._ends = tolerance_ends(corner)
         self._there = self._ends.there
         self._groups = tuple(_grouped(self._there))
         self._keyed = np.array([end.keyed_angle for end in self._there])
@@ -162,7 +162,7 @@ def reserve_uncertainty(corner: Corner, *, clocked_angle: float, damper_on: bool
     ----------
     As for :class:`PlanUncertainty`.
     """
-    ends = ends_of(corner)
+    ends = tolerance_ends(corner)
     beyond = clocked_angle - corner.keyed_angle
     found = [
         reserve(end, clocked_angle=end.keyed_angle + beyond, damper_on=damper_on)
@@ -171,7 +171,7 @@ def reserve_uncertainty(corner: Corner, *, clocked_angle: float, damper_on: bool
     return _uncertainty(ends, np.array(found))
 
 
-def _refuse_unknown(changes: Array, ways: Sequence[Leeway]) -> None:
+def _refuse_unknown(changes: Array, ways: Sequence[TolerancedFigure]) -> None:
     """Refuse a tolerance neither end of which leaves anything to plan."""
     for way, change in zip(ways, changes.tolist(), strict=True):
         if math.isnan(change):
@@ -187,14 +187,14 @@ def _refuse_unknown(changes: Array, ways: Sequence[Leeway]) -> None:
 # -- Ends of the tolerances ------------------------------------------------------------
 
 
-def _uncertainty(ends: Ends, found: Array) -> float:
+def _uncertainty(ends: ToleranceEnds, found: Array) -> float:
     """Uncertainty of a figure from its values at the ends."""
     changes = _changes(ends, found)
     _refuse_unknown(changes, ends.ways)
     return float(uncertainty(changes))
 
 
-def _changes(ends: Ends, found: Array) -> Array:
+def _changes(ends: ToleranceEnds, found: Array) -> Array:
     """Half of what a figure changes between both ends of each tolerance."""
     numbers = np.full(len(ends.corners), math.nan)
     numbers[[end is not None for end in ends.corners]] = found

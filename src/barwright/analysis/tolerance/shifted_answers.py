@@ -13,8 +13,8 @@ from numpy.typing import NDArray
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Finding
-from barwright.analysis.tolerance.answer_figures import scalars
-from barwright.analysis.tolerance.figures import Leeway, Mover, figure_places
+from barwright.analysis.tolerance.answer_figures import answer_figures
+from barwright.analysis.tolerance.figures import FigureShifter, TolerancedFigure, figure_places
 from barwright.errors import BarwrightError
 from barwright.first_use import cached_property
 from barwright.mechanics.uncertainty.coverage import expanded_uncertainty
@@ -29,7 +29,7 @@ from barwright.units import Quantity, is_quantity
 __all__ = [
     "COVERAGE_FACTOR",
     "COVERAGE_TEXT",
-    "Asked",
+    "AskedQuestion",
     "Progress",
     "Question",
     "ToleranceGap",
@@ -80,7 +80,7 @@ class ToleranceGap:
 
 
 @attrs.frozen(eq=False, slots=False)
-class Asked:
+class AskedQuestion:
     """A question, and its answer for a setup as it is.
 
     Parameters
@@ -113,15 +113,15 @@ class Asked:
         return cls(question, setup, known, findings, _figures(answer))
 
     @cached_property
-    def _mover(self) -> Mover:
-        return Mover(self.setup, figure_places(self.setup))
+    def _mover(self) -> FigureShifter:
+        return FigureShifter(self.setup, figure_places(self.setup))
 
     @property
     def numbers(self) -> Array:
         """Figures of the answer, each in its own unit."""
         return np.array([float(value.magnitude) for value in self.nominal.values()])
 
-    def at(self, shares: Mapping[Leeway, float]) -> tuple[Array, str]:
+    def at(self, shares: Mapping[TolerancedFigure, float]) -> tuple[Array, str]:
         """Figures of the answer elsewhere, NaN where one is missing; why there are none at all."""
         try:
             found = _figures(self.question(self._mover.moved(shares)))
@@ -137,7 +137,7 @@ class Asked:
 
 def _figures(answer: Any) -> dict[str, Quantity]:  # noqa: ANN401 - of any question
     """All quantities of an answer by their names; one that is itself the answer is `answer`."""
-    found = scalars(answer, "answer" if is_quantity(answer) else "")
+    found = answer_figures(answer, "answer" if is_quantity(answer) else "")
     # What an answer calls its figures says nothing of any one of them.
     return {name.removeprefix("figures."): value for name, value in found if is_quantity(value)}
 
@@ -150,8 +150,10 @@ def _number(value: Quantity | None, nominal: Quantity) -> float:
     return number if math.isfinite(number) else math.nan
 
 
-def at_both_ends(asked: Asked, ways: Sequence[Leeway]) -> tuple[Array, tuple[ToleranceGap, ...]]:
-    """Change of every figure with each leeway, one after the other, and what could not be asked."""
+def at_both_ends(
+    asked: AskedQuestion, ways: Sequence[TolerancedFigure]
+) -> tuple[Array, tuple[ToleranceGap, ...]]:
+    """Change of every figure with half of each tolerance, and what could not be asked."""
     gaps: list[ToleranceGap] = []
     changes = np.empty((len(ways), len(asked.nominal)))
     for index, way in enumerate(ways):
@@ -227,9 +229,14 @@ def uncertainty(changes: Array, *, coverage_factor: float = COVERAGE_FACTOR) -> 
 
 
 def at_draws(
-    asked: Asked, ways: Sequence[Leeway], *, draws: int, seed: int, progress: Progress | None = None
+    asked: AskedQuestion,
+    ways: Sequence[TolerancedFigure],
+    *,
+    draws: int,
+    seed: int,
+    progress: Progress | None = None,
 ) -> tuple[Array, tuple[ToleranceGap, ...]]:
-    """Every figure of the answer at drawn places of all leeways, and what could not be asked."""
+    """Every figure of the answer within drawn tolerances, and what could not be asked."""
     shares = draw_inputs(
         values=np.zeros(len(ways)),
         uncertainties=rectangular_uncertainty(1.0),

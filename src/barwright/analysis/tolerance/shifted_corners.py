@@ -9,31 +9,31 @@ from barwright.analysis.corner.once import once_a_corner
 from barwright.analysis.corner.rests_on import whole
 from barwright.analysis.rates.ride_height import springing
 from barwright.analysis.tolerance.figures import (
+    FigureShifter,
     HeldFigure,
-    Leeway,
-    Mover,
+    TolerancedFigure,
     figure_places,
-    leeways_among,
+    toleranced_figures_among,
 )
 from barwright.errors import BarwrightError
 
-__all__ = ["Ends", "ends_of"]
+__all__ = ["ToleranceEnds", "tolerance_ends"]
 
 
 @attrs.frozen(eq=False)
-class Ends:
+class ToleranceEnds:
     """A corner at both ends of every tolerance that its figures have.
 
     Parameters
     ----------
-    ways : tuple of Leeway
+    ways : tuple of TolerancedFigure
         The figures with a tolerance.
     corners : tuple of Corner, each optional
         The corner with the first of them at its lower end, then at its upper end, and so on,
         and last the corner as it is; none where no such corner can be.
     """
 
-    ways: tuple[Leeway, ...]
+    ways: tuple[TolerancedFigure, ...]
     corners: tuple[Corner | None, ...]
 
     @property
@@ -43,7 +43,7 @@ class Ends:
 
 
 @once_a_corner(whole)
-def ends_of(corner: Corner) -> Ends:
+def tolerance_ends(corner: Corner) -> ToleranceEnds:
     """Return a corner at both ends of every tolerance.
 
     Parameters
@@ -56,11 +56,11 @@ def ends_of(corner: Corner) -> Ends:
     Ends
     """
     places = figure_places(corner.setup)
-    ways = leeways_among(places, {})
-    mover = Mover(corner.setup, filter(_is_read, places))
+    ways = toleranced_figures_among(places, {})
+    mover = FigureShifter(corner.setup, filter(_is_read, places))
     _compute(corner)
-    moved = (_neighbour(corner, mover, {way: side}) for way in ways for side in (-1.0, 1.0))
-    return Ends(ways, (*moved, corner))
+    moved = (_shifted_corner(corner, mover, {way: side}) for way in ways for side in (-1.0, 1.0))
+    return ToleranceEnds(ways, (*moved, corner))
 
 
 def _is_read(place: HeldFigure) -> bool:
@@ -75,7 +75,9 @@ def _is_read(place: HeldFigure) -> bool:
     )
 
 
-def _neighbour(corner: Corner, mover: Mover, shares: dict[Leeway, float]) -> Corner | None:
+def _shifted_corner(
+    corner: Corner, mover: FigureShifter, shares: dict[TolerancedFigure, float]
+) -> Corner | None:
     """Return a corner with figures elsewhere; none where that cannot be."""
     try:
         neighbour = corner.beside(mover.moved(shares))

@@ -17,10 +17,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.tolerance.figures import Leeway, leeways
+from barwright.analysis.tolerance.figures import TolerancedFigure, toleranced_figures
 from barwright.analysis.tolerance.shifted_answers import (
     COVERAGE_FACTOR,
-    Asked,
+    AskedQuestion,
     Progress,
     Question,
     ToleranceGap,
@@ -168,10 +168,10 @@ class Tolerance(Answer):
         rows = [row for row in self.rows if row.uncertainty is not None and row.shares]
         if not rows:
             return "No figure of the answer moves within the tolerances."
-        told = next((row for row in rows if row.figure in _HEADLINE), rows[0])
-        largest, name = told.shares[0], told.figure.replace("_", " ").replace(".", " ")
+        reported = next((row for row in rows if row.figure in _HEADLINE), rows[0])
+        largest, name = reported.shares[0], reported.figure.replace("_", " ").replace(".", " ")
         return (
-            f"{name.capitalize()} {shown(told.nominal, 1)} ± {_half(told)}, mostly from "
+            f"{name.capitalize()} {shown(reported.nominal, 1)} ± {_half(reported)}, mostly from "
             f"{largest.figure.replace('_', ' ').replace('.', ' ')} ({largest.percent:.0f} %)."
         )
 
@@ -259,8 +259,8 @@ def tolerance(
     bar.material.shear_modulus: 97 %
     """
     _check(coverage_factor, draws, seed)
-    ways = leeways(setup, half_widths or {})
-    asked = Asked.of(question, setup)
+    ways = toleranced_figures(setup, half_widths or {})
+    asked = AskedQuestion.of(question, setup)
     changes, gaps = at_both_ends(asked, ways)
     drawn: Array | None = None
     if draws and ways:
@@ -311,7 +311,11 @@ def _check(coverage_factor: float, draws: int, seed: int) -> None:
 
 
 def _rows(
-    asked: Asked, ways: Sequence[Leeway], changes: Array, drawn: Array | None, factor: float
+    asked: AskedQuestion,
+    ways: Sequence[TolerancedFigure],
+    changes: Array,
+    drawn: Array | None,
+    factor: float,
 ) -> tuple[ToleranceRow, ...]:
     """Each figure of the answer with its uncertainty, from the draws if there are any."""
     percents = 100.0 * variance_shares(np.nan_to_num(changes, nan=0.0))
@@ -347,7 +351,7 @@ def _of_draws(numbers: Array, factor: float) -> _Spread:
 
 
 def _shares(
-    ways: Sequence[Leeway], nominal: Quantity, changes: Array, percents: Array
+    ways: Sequence[TolerancedFigure], nominal: Quantity, changes: Array, percents: Array
 ) -> tuple[ToleranceShare, ...]:
     """Figures of the setup that move one of the answer, the largest share first."""
     order = sorted(range(len(ways)), key=lambda place: -float(percents[place]))

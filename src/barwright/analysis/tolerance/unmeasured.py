@@ -8,7 +8,7 @@ from typing import Any, Generic, TypeAlias, TypeVar
 import attrs
 import numpy as np
 
-from barwright.analysis.tolerance.figures import HeldFigure, Leeway, held_figures, moved
+from barwright.analysis.tolerance.figures import HeldFigure, TolerancedFigure, held_figures, moved
 from barwright.errors import BarwrightError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
@@ -21,11 +21,11 @@ __all__ = [
     "UNSOURCED",
     "Question",
     "UnmeasuredSource",
-    "footing_of",
     "is_left_out",
     "is_of_part",
     "rests_on",
     "sources_moving",
+    "unmeasured_among",
 ]
 
 A = TypeVar("A")
@@ -34,10 +34,10 @@ Question: TypeAlias = Callable[..., Any]
 """From one or more setups to an answer."""
 
 INVENTED = SourceKind.INVENTED.value
-"""Kind of footing that forbids work: no vehicle has such a figure."""
+"""Kind of source that forbids work: no vehicle has such a figure."""
 
 UNSOURCED = "unsourced"
-"""Kind of footing of a figure that a part has without any source."""
+"""Kind of source of a figure that a part has without any source."""
 
 _DOUBTED = (SourceKind.INVENTED, SourceKind.RECALLED)
 
@@ -122,7 +122,7 @@ def sources_moving(
     tuple of UnmeasuredSource
     """
     held = {one.key: one for setup in _distinct(setups) for one in _own(held_figures(setup))}
-    found = footing_of(held.values())
+    found = unmeasured_among(held.values())
     if not questions:
         return found
     answers = _Answers(setups, as_it_is, at, questions)
@@ -138,7 +138,7 @@ def _distinct(setups: Iterable[Setup]) -> list[Setup]:
     return list({id(setup): setup for setup in setups}.values())
 
 
-def footing_of(held: Iterable[HeldFigure]) -> tuple[UnmeasuredSource, ...]:
+def unmeasured_among(held: Iterable[HeldFigure]) -> tuple[UnmeasuredSource, ...]:
     """List the sources of some figures that nobody has measured or published.
 
     Parameters
@@ -247,22 +247,22 @@ class _Answers(Generic[A]):
         if len(figures) == 1:
             return self._one(figures[0])
         for moves in (_WIDE, _SCALED):
-            told = {self._changed(figures, move) for move in moves}
-            if True in told or None not in told:
-                return True in told
+            reported = {self._changed(figures, move) for move in moves}
+            if True in reported or None not in reported:
+                return True in reported
         middle = len(figures) // 2
         return any(map(self._any, (figures[:middle], figures[middle:])))
 
     def _one(self, figure: HeldFigure) -> bool:
         """Move a figure as far as it can be moved; one that cannot be moved at all counts."""
-        told = [self._at_furthest(figure, *shares) for shares in _SCALED]
-        return True in told or told == [None, None]
+        reported = [self._at_furthest(figure, *shares) for shares in _SCALED]
+        return True in reported or reported == [None, None]
 
     def _at_furthest(self, figure: HeldFigure, share: float) -> bool | None:
         for halvings in range(_HALVINGS):
-            told = self._changed([figure], (share / 2.0**halvings,))
-            if told is not None:
-                return told
+            reported = self._changed([figure], (share / 2.0**halvings,))
+            if reported is not None:
+                return reported
         return None
 
     def _changed(
@@ -272,7 +272,7 @@ class _Answers(Generic[A]):
 
         Of the questions, no more than ``most`` are put.
         """
-        shares = {_leeway(one): move[index % len(move)] for index, one in enumerate(figures)}
+        shares = {_toleranced(one): move[index % len(move)] for index, one in enumerate(figures)}
         try:
             setups = {id(setup): moved(setup, shares) for setup in self._distinct}
             elsewhere = self._at(*(setups[id(setup)] for setup in self._setups))
@@ -289,7 +289,7 @@ class _Answers(Generic[A]):
         return self._known[number]
 
 
-def _leeway(held: HeldFigure) -> Leeway:
+def _toleranced(held: HeldFigure) -> TolerancedFigure:
     """Take the whole value of a figure for what it can be moved by."""
     kind, _ = figure_fields(type(held.holder))[held.field]
     value, unit = held.value, unit_spelling(held.value)
@@ -297,7 +297,7 @@ def _leeway(held: HeldFigure) -> Leeway:
         whole = float(quantity_of_unit(_WHOLE_ANGLE, "deg").m_as(value.units))
     else:
         whole = abs(float(value.magnitude)) or 1.0
-    return Leeway(
+    return TolerancedFigure(
         figure=held.path, value=value, half_width=quantity_of_unit(whole, unit), key=held.key
     )
 

@@ -9,10 +9,10 @@ import click
 from barwright.analysis.rates.rates import Rates, rates
 from barwright.analysis.tolerance.unmeasured import rests_on
 from barwright.cli.jobs import (
-    blaming,
     installed,
     job_argument,
     load_one,
+    locating_errors,
     registry_options,
     units_option,
 )
@@ -43,7 +43,7 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
     def question(setup: Setup) -> Rates:
         return rates(setup, wanted=chosen.wanted)
 
-    with blaming(job):
+    with locating_errors(job):
         answer = in_units(question(chosen.setup), system)
     if answer.figures is None:
         say(answer.headline, err=True)

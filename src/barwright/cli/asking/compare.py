@@ -12,7 +12,7 @@ from barwright.cli.jobs import (
     json_option,
     load_one,
     registry_options,
-    show_footing,
+    show_unmeasured,
     units_option,
 )
 from barwright.cli.output import say, say_json, show
@@ -61,6 +61,6 @@ def command(job: str, other: str, *, as_json: bool, system: System) -> int:
     else:
         for answer in answers:
             show(comparison_text(answer))
-            show_footing(answer.rests_on)
+            show_unmeasured(answer.rests_on)
             say()
     return 0

@@ -55,5 +55,5 @@ def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> in
         as_json=as_json,
         system=system,
         # Which other parts there are moves no figure of this corner.
-        footing=lambda corner, _: rests_on(corner.setup, questions=[length_fit]),
+        unmeasured=lambda corner, _: rests_on(corner.setup, questions=[length_fit]),
     )

@@ -41,5 +41,5 @@ def command(job: str, *, no_cut: bool, as_json: bool, system: System) -> int:
         reindex_row,
         as_json=as_json,
         system=system,
-        footing=lambda corner, _: work_rests_on(corner),
+        unmeasured=lambda corner, _: work_rests_on(corner),
     )

@@ -8,11 +8,11 @@ import click
 
 from barwright.analysis.reindex.axle import PlanNumbers
 from barwright.cli.jobs import (
-    blaming,
     installed,
     job_argument,
     json_option,
     load_one,
+    locating_errors,
     no_cut_option,
     registry_options,
     units_option,
@@ -45,7 +45,7 @@ def command(
 ) -> int:
     """Print parts, steps in order, figures to set, what to measure, and cautions."""
     loaded = load_one(job, installed())
-    with blaming(job, {"plan": "--plan"}):
+    with locating_errors(job, {"plan": "--plan"}):
         sheet = bench_sheet(
             without_cuts(loaded) if no_cut else loaded, plan=_numbers(plans), system=system
         )

@@ -65,7 +65,7 @@ def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -
         as_json=as_json,
         system=system,
         options={"draws": "--draws", "seed": "--seed"},
-        footing=lambda corner, _: rests_on(
+        unmeasured=lambda corner, _: rests_on(
             corner.setup, questions=[lambda setup: rates(setup, wanted=corner.wanted)]
         ),
     )

@@ -59,5 +59,5 @@ def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
         system=system,
         registry=registry,
         options={"figure": "FIGURE"},
-        footing=lambda _, answer: answer.rests_on,
+        unmeasured=lambda _, answer: answer.rests_on,
     )

@@ -13,7 +13,7 @@ from barwright.cli.checking.many import (
     form_option,
     output_option,
     paths_argument,
-    tell,
+    print_results,
     with_progress,
 )
 from barwright.cli.jobs import installed, registry_options, units_option
@@ -67,7 +67,7 @@ def command(
         for path in with_progress(files, "checking")
     )
     inputs = [*files, *([locked] if locked else [])]
-    return tell(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
+    return print_results(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
 
 
 def _line(checked: JobCheck) -> str:
@@ -84,5 +84,5 @@ def _count(results: Sequence[JobCheck]) -> str:
 
     marks = Counter(checked.mark for checked in results)
     parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "no", "bad", "fault"))
-    footing = rests_on_text(found for checked in results for found in checked.rests_on)
-    return "\n".join(filter(None, (footing, f"{len(results)} job file(s): {parts}")))
+    unmeasured = rests_on_text(found for checked in results for found in checked.rests_on)
+    return "\n".join(filter(None, (unmeasured, f"{len(results)} job file(s): {parts}")))

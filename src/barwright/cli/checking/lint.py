@@ -12,7 +12,7 @@ from barwright.cli.checking.many import (
     form_option,
     output_option,
     paths_argument,
-    tell,
+    print_results,
     with_progress,
 )
 from barwright.lint.finding import PackLint
@@ -49,7 +49,7 @@ def command(
     folders = with_progress(pack_folders(paths), "linting")
     results = (lint_pack(folder, over=over or None) for folder in folders)
     inputs = [*paths, *over]
-    return tell(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
+    return print_results(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
 
 
 def _line(linted: PackLint) -> str:
@@ -64,5 +64,5 @@ def _count(results: Sequence[PackLint]) -> str:
     parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "flaws", "bad", "fault"))
     found = Counter(finding.severity.value for linted in results for finding in linted.findings)
     waived = sum(len(linted.waived) for linted in results)
-    told = f"{found['error']} error(s), {found['warning']} warning(s), {waived} waived"
-    return f"{len(results)} pack(s): {parts}; {told}"
+    reported = f"{found['error']} error(s), {found['warning']} warning(s), {waived} waived"
+    return f"{len(results)} pack(s): {parts}; {reported}"

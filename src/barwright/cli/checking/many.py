@@ -20,7 +20,14 @@ from barwright.report.forms.junit import to_junit
 from barwright.report.forms.sarif import to_sarif
 from barwright.report.printable import escaped_json, printable
 
-__all__ = ["FORMS", "form_option", "output_option", "paths_argument", "tell", "with_progress"]
+__all__ = [
+    "FORMS",
+    "form_option",
+    "output_option",
+    "paths_argument",
+    "print_results",
+    "with_progress",
+]
 
 T = TypeVar("T")
 R = TypeVar("R", JobCheck, PackLint)
@@ -65,7 +72,7 @@ def paths_argument(metavar: str) -> Callable[[Command], Command]:
     )
 
 
-def tell(
+def print_results(
     results: Iterable[R],
     *,
     form: str,

@@ -34,7 +34,7 @@ from barwright.registry.files.find_files import is_file
 from barwright.registry.files.snapshot import TICK, digest_of
 from barwright.registry.files.user_cache import cache_folder
 
-__all__ = ["GROUP", "Declared", "declared"]
+__all__ = ["GROUP", "PackDistribution", "declared"]
 
 GROUP = "barwright.packs"
 """Entry-point group in which a distribution names its data package."""
@@ -52,7 +52,7 @@ class _FlawError(Exception):
 
 
 @attrs.frozen
-class Declared:
+class PackDistribution:
     """A distribution that says it has packs.
 
     Parameters
@@ -71,7 +71,7 @@ class Declared:
     flaw: str = ""
 
 
-def declared(*, cache: bool = True) -> list[Declared]:
+def declared(*, cache: bool = True) -> list[PackDistribution]:
     """List the distributions on the path that say they have packs, in the path's order.
 
     Parameters
@@ -138,7 +138,7 @@ def _stat(name: str, path: str) -> Iterator[tuple[str, int, int, int, int]]:
     yield name, found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino
 
 
-def _kept(place: Path, listing: str) -> list[Declared] | None:
+def _kept(place: Path, listing: str) -> list[PackDistribution] | None:
     """Return what was read before, if nothing has changed since."""
     try:
         table = read_sealed(place)
@@ -149,15 +149,15 @@ def _kept(place: Path, listing: str) -> list[Declared] | None:
         return None
 
 
-def _declared_as(name: Any, version: Any, points: Any, flaw: Any) -> Declared:  # noqa: ANN401 - whatever a file holds
+def _declared_as(name: Any, version: Any, points: Any, flaw: Any) -> PackDistribution:  # noqa: ANN401 - whatever a file holds
     """Make what was declared of what JSON holds; raises if that is something else."""
     pairs = tuple((point, value) for point, value in points)
     if not all(isinstance(text, str) for text in (name, version, flaw, *sum(pairs, ()))):
         raise TypeError
-    return Declared(name, version, pairs, flaw)
+    return PackDistribution(name, version, pairs, flaw)
 
 
-def _keep(place: Path, listing: str, found: list[Declared]) -> None:
+def _keep(place: Path, listing: str, found: list[PackDistribution]) -> None:
     """Keep what was read, if that can be done."""
     rows = [[one.name, one.version, one.points, one.flaw] for one in found]
     write_sealed(place, {"listing": listing, "declared": rows})
@@ -165,12 +165,12 @@ def _keep(place: Path, listing: str, found: list[Declared]) -> None:
         discard(path)
 
 
-def _read() -> list[Declared]:
+def _read() -> list[PackDistribution]:
     """Read the metadata of all distributions."""
     with FIRST_USE:
         import importlib_metadata  # noqa: PLC0415 - not needed while nothing changes
 
-    by_root: dict[str, list[Declared]] = defaultdict(list)
+    by_root: dict[str, list[PackDistribution]] = defaultdict(list)
     for distribution in importlib_metadata.distributions():
         by_root[_root(distribution)] += _declared(distribution)
     # Of one folder's distributions, none is first.
@@ -184,16 +184,16 @@ def _root(distribution: Any) -> str:  # noqa: ANN401 - two types by turns
         return ""
 
 
-def _declared(distribution: Any) -> list[Declared]:  # noqa: ANN401 - two types by turns
+def _declared(distribution: Any) -> list[PackDistribution]:  # noqa: ANN401 - two types by turns
     """List what a distribution declares, or what is wrong with that."""
     try:
         text = _text(distribution, _POINTS)
         if GROUP not in text:
             return []
         points = _points(text)
-        return [Declared(*_name_and_version(distribution), points)] if points else []
+        return [PackDistribution(*_name_and_version(distribution), points)] if points else []
     except _FlawError as flaw:
-        return [Declared(_shown(distribution), "", flaw=str(flaw))]
+        return [PackDistribution(_shown(distribution), "", flaw=str(flaw))]
     except Exception:  # noqa: BLE001 - whatever kind of distribution a stranger has made
         return []
 

@@ -10,15 +10,15 @@ from pathlib import Path
 import attrs
 
 from barwright.errors import FileError, PackError
-from barwright.registry.discovery.distributions import GROUP, Declared, declared
+from barwright.registry.discovery.distributions import GROUP, PackDistribution, declared
 from barwright.registry.files.find_files import is_file
 from barwright.registry.files.snapshot import HEADER
 
-__all__ = ["GROUP", "Found", "installed_packs"]
+__all__ = ["GROUP", "LocatedPack", "installed_packs"]
 
 
 @attrs.frozen
-class Found:
+class LocatedPack:
     """Where a pack lies, or why its folder cannot be found.
 
     Parameters
@@ -39,7 +39,7 @@ class Found:
     version: str = ""
 
 
-def installed_packs(*, cache: bool = True) -> list[Found]:
+def installed_packs(*, cache: bool = True) -> list[LocatedPack]:
     """List the packs of this environment, in an order that installation does not change.
 
     Parameters
@@ -51,7 +51,7 @@ def installed_packs(*, cache: bool = True) -> list[Found]:
     -------
     list of Found
     """
-    found: dict[str, list[Found]] = {}
+    found: dict[str, list[LocatedPack]] = {}
     for distribution in declared(cache=cache):
         # Of one that lies on the path twice, the first is the one that counts.
         found.setdefault(_plain(distribution.name), list(_packs(distribution)))
@@ -64,22 +64,22 @@ def _plain(name: str) -> str:
     return re.sub(r"[-_.]+", "-", name).lower()
 
 
-def _packs(distribution: Declared) -> Iterator[Found]:
+def _packs(distribution: PackDistribution) -> Iterator[LocatedPack]:
     if distribution.flaw:
         yield _lost(distribution.flaw, origin=distribution.name)
     for name, package in distribution.points:
         yield _locate(name, package, distribution)
 
 
-def _locate(name: str, package: str, distribution: Declared) -> Found:
+def _locate(name: str, package: str, distribution: PackDistribution) -> LocatedPack:
     origin = f"{distribution.name} {distribution.version}"
     for folder in _folders(package):
         if is_file(folder / HEADER):
-            return Found(origin, folder=folder, version=distribution.version)
+            return LocatedPack(origin, folder=folder, version=distribution.version)
     return _lost(f"{name} = {package!r}", origin=origin)
 
 
-def _lost(value: str, *, origin: str) -> Found:
+def _lost(value: str, *, origin: str) -> LocatedPack:
     problem = FileError(
         "P201",
         value=value,
@@ -87,7 +87,7 @@ def _lost(value: str, *, origin: str) -> Found:
         remedy="reinstall the distribution, or correct its entry point",
         file=origin,
     )
-    return Found(origin, problem=PackError("P101", problems=(problem,), file=origin))
+    return LocatedPack(origin, problem=PackError("P101", problems=(problem,), file=origin))
 
 
 def _folders(package: str) -> Iterator[Path]:

@@ -6,10 +6,10 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
-__all__ = ["is_file", "is_folder", "look_below"]
+__all__ = ["files_below", "is_file", "is_folder"]
 
 
-def look_below(folder: Path, is_wanted: Callable[[str], bool]) -> tuple[list[Path], list[Path]]:
+def files_below(folder: Path, is_wanted: Callable[[str], bool]) -> tuple[list[Path], list[Path]]:
     """Look for files in a folder and in those below it; links to folders are not followed.
 
     Parameters

@@ -16,7 +16,7 @@ from barwright.parts.source import Source
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.index.file import IndexFile, PackRow, open_index
-from barwright.registry.packs.build import Maker
+from barwright.registry.packs.build import RecordBuilder
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.load import load_pack, standards
 from barwright.registry.packs.pack import PackHeader, PackInfo
@@ -78,7 +78,7 @@ class IndexStore:
         self._packs = {pack.id: pack for pack in packs}
         self._id_of = {pack.row.number: pack.id for pack in packs}
         self._header = functools.cache(self._made_header)
-        self._maker = Maker(entry=self.entry, sources=self._sources)
+        self._maker = RecordBuilder(entry=self.entry, sources=self._sources)
         self.part = self._maker.part
 
     @property

@@ -19,7 +19,7 @@ __all__ = [
     "OverlayHeader",
     "Preference",
     "clashing",
-    "says_that_it_is_one",
+    "is_overlay",
     "stated_preferences",
     "wrong_preferences",
 ]
@@ -72,7 +72,7 @@ class Preference:
     by: str
 
 
-def says_that_it_is_one(snapshot: Snapshot) -> bool:
+def is_overlay(snapshot: Snapshot) -> bool:
     """Tell whether a folder's ``pack.toml`` says that it is an overlay.
 
     Parameters

@@ -19,14 +19,14 @@ from barwright.registry.overlays.preference import (
 from barwright.registry.overlays.store import OverlaidStore, Overlay
 from barwright.registry.packs.store import Store
 
-__all__ = ["Laid", "Opener", "laid_over"]
+__all__ = ["OpenedPacks", "Opener", "open_with_overlays"]
 
 Opener: TypeAlias = Callable[[Mapping[str, str]], tuple[Store, tuple[PackError, ...]]]
 """Opens packs, and of those that claim one id the one that is preferred."""
 
 
 @attrs.frozen(eq=False)
-class Laid:
+class OpenedPacks:
     """Packs and overlays.
 
     Parameters
@@ -44,7 +44,9 @@ class Laid:
     preferences: tuple[Preference, ...]
 
 
-def laid_over(opener: Opener, overlays: Sequence[Snapshot], *, prefer: Mapping[str, str]) -> Laid:
+def open_with_overlays(
+    opener: Opener, overlays: Sequence[Snapshot], *, prefer: Mapping[str, str]
+) -> OpenedPacks:
     """Open packs as overlays prefer them, and lay these on top, each on those before it.
 
     Parameters
@@ -80,11 +82,11 @@ def laid_over(opener: Opener, overlays: Sequence[Snapshot], *, prefer: Mapping[s
     if any(unheard):
         # An overlay is left out whole: what it prefers counts no more.
         heard = [one for one, error in zip(overlays, unheard, strict=True) if error is None]
-        laid = laid_over(opener, heard, prefer=prefer)
+        laid = open_with_overlays(opener, heard, prefer=prefer)
         return attrs.evolve(laid, problems=(*laid.problems, *filter(None, unheard)))
     kept = [one for one in outcomes if isinstance(one, Overlay)]
     problems = (*problems, *filter(None, errors))
-    return Laid(_stacked(base, kept), problems, (*ruling.values(), *called))
+    return OpenedPacks(_stacked(base, kept), problems, (*ruling.values(), *called))
 
 
 def _outcomes(

@@ -12,7 +12,7 @@ from barwright.errors import BarwrightError, PackError
 from barwright.parts.record import Part
 from barwright.parts.source import Source
 from barwright.registry.overlays.correction import Change, changed
-from barwright.registry.packs.build import Maker
+from barwright.registry.packs.build import RecordBuilder
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
 from barwright.registry.packs.refusals import problems_of
@@ -58,7 +58,7 @@ class OverlaidStore:
         self._changes: dict[str, list[Change]] = defaultdict(list)
         for change in (change for overlay in overlays for change in overlay.changes):
             self._changes[change.of].append(change)
-        self._maker = Maker(entry=self.entry, sources=self._sources, finish=self._corrected)
+        self._maker = RecordBuilder(entry=self.entry, sources=self._sources, finish=self._corrected)
 
     def __reduce__(self) -> tuple[type[OverlaidStore], tuple[Any, ...]]:
         """Survive pickling: records are made again."""

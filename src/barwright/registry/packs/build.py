@@ -13,12 +13,12 @@ from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 
-__all__ = ["Maker"]
+__all__ = ["RecordBuilder"]
 
 _KEPT = 256
 
 
-class Maker:
+class RecordBuilder:
     """Makes records of entries that were found good before, and keeps the latest.
 
     Parameters

@@ -10,14 +10,14 @@ from typing import TypeAlias
 from barwright.parts.chassis import Chassis
 from barwright.registry.packs.search_terms import identity, months, spelled, words_of
 
-__all__ = ["built_text", "listed", "telling_apart"]
+__all__ = ["built_text", "distinguishing_words", "listed"]
 
 _ATTRIBUTES = ("maker", "model", "body", "trim", "drive", "built", "market", "code")
 
 Pair: TypeAlias = tuple[int, int]
 
 
-def telling_apart(vehicles: Sequence[Chassis]) -> str:
+def distinguishing_words(vehicles: Sequence[Chassis]) -> str:
     """Say what to add to a description that fits all of some vehicles.
 
     Parameters
@@ -34,8 +34,8 @@ def telling_apart(vehicles: Sequence[Chassis]) -> str:
     """
     pairs = set(itertools.combinations(range(len(vehicles)), 2))
     apart = {name: set(_apart(name, vehicles, pairs)) for name in _ATTRIBUTES}
-    for name, told in apart.items():
-        if told == pairs:
+    for name, reported in apart.items():
+        if reported == pairs:
             return f"add {_choice(name, vehicles)}"
     words = _words_of_their_own(vehicles)
     if all(words):

@@ -16,7 +16,7 @@ from barwright.parts.chassis import Chassis
 from barwright.registry.discovery.shipped import WAYS_TO_DATA
 from barwright.registry.packs.search_terms import EVERYWHERE, Condition
 from barwright.registry.packs.store import Store
-from barwright.registry.search.distinguish import listed, telling_apart
+from barwright.registry.search.distinguish import distinguishing_words, listed
 from barwright.registry.search.query import Clause, Description
 
 __all__ = ["closest", "matching", "only"]
@@ -151,16 +151,16 @@ def _nothing_said(description: Description) -> UnknownNameError:
 
 def _mistaken(store: Store, said: Description, mistaken: Sequence[Clause]) -> UnknownNameError:
     """Say which words nobody has, and which come near."""
-    told = mistaken[:_MOST_MISTAKES]
+    reported = mistaken[:_MOST_MISTAKES]
     if not store.ids("chassis"):
         return _none_known(said)
-    advice = [_instead(store, clause) for clause in told]
-    if len(told) > 1:
-        advice = [f"for {c.said}: {text}" for c, text in zip(told, advice, strict=True)]
+    advice = [_instead(store, clause) for clause in reported]
+    if len(reported) > 1:
+        advice = [f"for {c.said}: {text}" for c, text in zip(reported, advice, strict=True)]
     return UnknownNameError(
         "L101",
         value=said.text,
-        expected=f"a vehicle that has all of this, and none has {listed(c.said for c in told)}",
+        expected=f"a vehicle that has all of this, and none has {listed(c.said for c in reported)}",
         remedy="; ".join(advice),
     )
 
@@ -209,7 +209,7 @@ def _several(said: Description, shown: Sequence[Chassis], *, count: int) -> Unkn
     """Say which vehicles are meant by it, and what tells them apart."""
     ids = ", ".join(chassis.id for chassis in shown)
     more = f", and {count - len(shown)} more" if count > len(shown) else ""
-    advice = [telling_apart(shown), "name one by its id"]
+    advice = [distinguishing_words(shown), "name one by its id"]
     return UnknownNameError(
         "L104",
         value=said.text,

@@ -14,11 +14,20 @@ from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.setup import Setup
 from barwright.units import Quantity
 
-__all__ = ["Adjusted", "Stand", "Words", "adjusted", "datum", "slackened", "stand", "words_for"]
+__all__ = [
+    "AdjusterPosition",
+    "AdjusterWords",
+    "PlannedAdjustment",
+    "adjusted",
+    "datum",
+    "slackened",
+    "stand",
+    "words_for",
+]
 
 
 @attrs.frozen(kw_only=True)
-class Words:
+class AdjusterWords:
     """What an adjuster's pieces are called.
 
     Parameters
@@ -43,14 +52,14 @@ class Words:
 
 
 _WORDS = {
-    TurnedPart.NUT: Words(
+    TurnedPart.NUT: AdjusterWords(
         what="nut",
         seen_from="the bolt's free end",
         point="lever's pin",
         flat="the nut",
         end="the whole nut is only just on full thread",
     ),
-    TurnedPart.BOLT: Words(
+    TurnedPart.BOLT: AdjusterWords(
         what="bolt",
         seen_from="the bolt's head",
         point="bolt's end",
@@ -60,14 +69,14 @@ _WORDS = {
 }
 
 
-def words_for(setup: Setup) -> Words | None:
+def words_for(setup: Setup) -> AdjusterWords | None:
     """Return the words for the adjuster of a setup; none where there is nothing to turn."""
     what = turned(setup.adjuster)
     return None if what is None else _WORDS[what]
 
 
 @attrs.frozen(kw_only=True)
-class Stand:
+class AdjusterPosition:
     """Where an adjuster stands.
 
     Parameters
@@ -80,20 +89,22 @@ class Stand:
         The same, measured.
     """
 
-    words: Words
+    words: AdjusterWords
     turns: Quantity
     distance: Quantity
 
 
-def stand(way: Assembly) -> Stand | None:
+def stand(way: Assembly) -> AdjusterPosition | None:
     """Where the adjuster unloads the bar; none where there is nothing to turn."""
     if way.turned is None or way.nut_turns is None or way.pin_distance is None:
         return None
-    return Stand(words=_WORDS[way.turned], turns=way.nut_turns, distance=way.pin_distance)
+    return AdjusterPosition(
+        words=_WORDS[way.turned], turns=way.nut_turns, distance=way.pin_distance
+    )
 
 
 @attrs.frozen(kw_only=True)
-class Adjusted(Stand):
+class PlannedAdjustment(AdjusterPosition):
     """What a plan sets.
 
     Parameters
@@ -121,7 +132,7 @@ class Adjusted(Stand):
         return self.left_counter_clockwise if raises_clockwise else self.left_clockwise
 
 
-def adjusted(plan: Plan) -> Adjusted | None:
+def adjusted(plan: Plan) -> PlannedAdjustment | None:
     """Return what a plan sets; none where there is nothing to turn."""
     what, raising = plan.fitting[0].turned, plan.raising_sense
     right, left = plan.turns_left_clockwise, plan.turns_left_counter_clockwise
@@ -132,7 +143,7 @@ def adjusted(plan: Plan) -> Adjusted | None:
         or (turns is None or distance is None or rise is None)
     ):
         return None
-    return Adjusted(
+    return PlannedAdjustment(
         words=_WORDS[what],
         turns=turns,
         distance=distance,
@@ -152,7 +163,7 @@ def datum(setup: Setup) -> str:
     return "bolt's pivot" if isinstance(mounting, SwivellingMounting) else "bolt's head"
 
 
-def slackened(words: Words, loose: LooseBar) -> str:
+def slackened(words: AdjusterWords, loose: LooseBar) -> str:
     """Say how an adjuster is slackened to the end of its thread."""
     # Where there is an adjuster, the end of its thread is known.
     turns = float(cast("Quantity", loose.slack_end).magnitude)

@@ -115,7 +115,7 @@ class CornerSheet:
         """The plan that the steps follow, in short."""
         if self.plan is None:
             return self.reindex.headline
-        sentence = self.plan.in_short
+        sentence = self.plan.summary
         return sentence[0].upper() + sentence[1:]
 
     @property
@@ -295,8 +295,8 @@ def _sources(job: Job) -> tuple[str, ...]:
 
 def _of_invented(corners: Iterable[BenchWork]) -> Iterator[str]:
     """Warn where the work rests on invented figures: no vehicle has them."""
-    footing = (found for corner in corners for found in corner.rests_on)
-    invented = sorted({found.source for found in footing if found.kind == INVENTED})
+    unmeasured = (found for corner in corners for found in corner.rests_on)
+    invented = sorted({found.source for found in unmeasured if found.kind == INVENTED})
     if invented:
         yield (
             f"Figures of this sheet are invented ({', '.join(invented)}): it is a demonstration, "

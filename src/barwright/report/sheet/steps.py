@@ -9,7 +9,7 @@ from barwright.analysis.reindex.unloading import UnloadingMethod, way_in
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part
-from barwright.report.sheet.adjustment import Words, adjusted, datum, slackened, words_for
+from barwright.report.sheet.adjustment import AdjusterWords, adjusted, datum, slackened, words_for
 from barwright.report.sheet.arm_words import (
     arm_freed,
     arm_joined,
@@ -208,7 +208,7 @@ class _Bench:
                 f"leave the {words.what} slack and follow another plan."
             )
 
-    def _at_slack_end(self, words: Words) -> str:
+    def _at_slack_end(self, words: AdjusterWords) -> str:
         """Have the adjuster slack; one that was on the corner before is so already."""
         if "adjuster" in self._work.swapped:
             return slackened(words, self._work.loose)

@@ -12,7 +12,7 @@ from barwright.analysis.answer import Answer
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.plan import EndWork, Plan
 from barwright.analysis.reindex.reindex import Reindex
-from barwright.report.sheet.adjustment import Adjusted, adjusted, stand
+from barwright.report.sheet.adjustment import PlannedAdjustment, adjusted, stand
 from barwright.report.sheet.bar_ends import viewer
 from barwright.report.sheet.settings import left_open
 from barwright.report.text.tables import finding_lines, headline_text, marked, pairs, table
@@ -92,13 +92,13 @@ def plan_lines(number: int, plan: Plan) -> Iterator[RenderableType]:
     yield _assembly(plan.fitting)
 
 
-def _turns(at: Adjusted) -> Iterator[tuple[str, str]]:
+def _turns(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
     yield f"{at.words.what} from the middle, clockwise positive", shown(at.turns, 2)
     left = f"{shown(at.left_clockwise, 1)}; {shown(at.left_counter_clockwise, 1)}"
     yield "turns left clockwise; counter-clockwise", left
 
 
-def _rise(at: Adjusted) -> Iterator[tuple[str, str]]:
+def _rise(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
     rise = shown(at.height_per_turn, 2).removesuffix("/turn")
     yield f"one turn {at.raising_sense.value} raises by", rise
 

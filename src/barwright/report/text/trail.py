@@ -25,12 +25,12 @@ _DIGITS = 3
 _MOST = 3
 
 
-def rests_on_text(footing: Iterable[UnmeasuredSource]) -> str:
+def rests_on_text(unmeasured: Iterable[UnmeasuredSource]) -> str:
     """Say in a line which sources of an answer nobody has measured or published.
 
     Parameters
     ----------
-    footing : iterable of UnmeasuredSource
+    unmeasured : iterable of UnmeasuredSource
         Those of all corners.
 
     Returns
@@ -44,10 +44,10 @@ def rests_on_text(footing: Iterable[UnmeasuredSource]) -> str:
     'Rests on invented figures: moor:sketch'
     """
     by_kind: dict[str, dict[str, None]] = {}
-    for one in footing:
+    for one in unmeasured:
         by_kind.setdefault(one.kind, {})[one.source] = None
-    told = [f"on {_figures(kind)}: {_some(list(names))}" for kind, names in by_kind.items()]
-    return one_line(f"Rests {'; '.join(told)}") if told else ""
+    reported = [f"on {_figures(kind)}: {_some(list(names))}" for kind, names in by_kind.items()]
+    return one_line(f"Rests {'; '.join(reported)}") if reported else ""
 
 
 def _figures(kind: str) -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from flawed_packs import added, found, told
+from flawed_packs import added, found, reported
 
 # 360° divided by the least common multiple of 39 and 42.
 STEP = 360.0 / 546.0
@@ -38,7 +38,7 @@ def test_more_digits_than_anyone_knows_are_suspicious(
     findings = found(added(tmp_path, step(figure)), "check-copied")
     message = "agrees with barwright in more digits than are known"
     expected = ("more.toml", 1, "bar/one.clocking_step", message)
-    assert [told(f) for f in findings] == [expected] * is_copied
+    assert [reported(f) for f in findings] == [expected] * is_copied
     assert all((f.code, f.severity) == ("R403", bw.answers.Severity.WARNING) for f in findings)
 
 

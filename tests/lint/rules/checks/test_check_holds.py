@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from flawed_packs import added, found, told
+from flawed_packs import added, found, reported
 
 # A solid shaft of the tube's section and free length, by the formula of any textbook on
 # strength: G·π/32·(D⁴-d⁴)/l. The pack gives 77 GPa, 46 mm, 38.4 mm, 772 mm - 31 mm.
@@ -65,7 +65,7 @@ def test_what_is_said_of_it_is_in_the_unit_of_the_check(tmp_path: Path) -> None:
     (finding,) = found(added(tmp_path, tube("300 lbf*ft/deg ± 1 lbf*ft/deg")), "check-holds")
     pounds = TUBE_RATE / 1.3558179483314004
     message = f"comes to {pounds:.6g} lbf·ft/deg, not to 300 lbf·ft/deg ± 1 lbf·ft/deg"
-    assert told(finding) == ("more.toml", 2, "tube/one.tube_rate", message)
+    assert reported(finding) == ("more.toml", 2, "tube/one.tube_rate", message)
     assert (finding.code, finding.key) == ("R401", "check[0]")
 
 

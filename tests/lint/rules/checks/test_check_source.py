@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from flawed_packs import found, small_pack, told
+from flawed_packs import found, reported, small_pack
 
 BAR = """
 [[material]]
@@ -54,7 +54,7 @@ def test_what_is_invented_proves_nothing(tmp_path: Path, source: str, *, is_outs
         "tube/t.tube_rate",
         "source 'invented' is invented and proves nothing",
     )
-    assert [told(f) for f in found(pack, "check-source")] == [expected] * (not is_outside)
+    assert [reported(f) for f in found(pack, "check-source")] == [expected] * (not is_outside)
 
 
 @pytest.mark.parametrize(

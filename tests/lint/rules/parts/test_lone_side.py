@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from flawed_packs import added, concerned, found, told
+from flawed_packs import added, found, reported, subjects
 from sample_packs import GOOD_PACK
 
 PARTS = (GOOD_PACK / "parts.toml").read_text(encoding="utf-8")
@@ -33,10 +33,10 @@ def test_a_part_for_one_side_has_its_like(tmp_path: Path, kind: str, side: str, 
     lone = one(kind, "two", f'made_for = "{side}"')
     (finding,) = found(added(tmp_path / "a", lone), "lone-side")
     message = f"nothing is its counterpart for the {other} side"
-    assert told(finding) == ("more.toml", 1, f"{kind}/two", message)
+    assert reported(finding) == ("more.toml", 1, f"{kind}/two", message)
     assert (finding.code, finding.severity) == ("R207", bw.answers.Severity.WARNING)
     pair = [lone, one(kind, "three", f'made_for = "{other}"')]
-    assert concerned(added(tmp_path / "b", *pair), "lone-side") == []
+    assert subjects(added(tmp_path / "b", *pair), "lone-side") == []
 
 
 @pytest.mark.parametrize(
@@ -47,7 +47,7 @@ def test_blanks_set_apart_are_mirrored(tmp_path: Path, other: str, *, is_mirrore
         one("bar", "l", 'made_for = "left"', 'blank_angle = "4.3 deg"'),
         one("bar", "r", 'made_for = "right"', f'blank_angle = "{other}"'),
     ]
-    of = concerned(added(tmp_path, *pair), "lone-side")
+    of = subjects(added(tmp_path, *pair), "lone-side")
     assert of == ([] if is_mirrored else ["bar/l", "bar/r"])
 
 
@@ -62,15 +62,15 @@ def test_further_blanks_of_an_end_are_mirrored(
         with_blanks(one("bar", "l", 'made_for = "left"'), "[0, 3]"),
         with_blanks(one("bar", "r", 'made_for = "right"'), other),
     ]
-    of = concerned(added(tmp_path, *pair), "lone-side")
+    of = subjects(added(tmp_path, *pair), "lone-side")
     assert of == ([] if is_mirrored else ["bar/l", "bar/r"])
 
 
 def test_the_angle_of_a_key_is_the_same_on_both_sides(tmp_path: Path) -> None:
     right = one("arm", "r", 'made_for = "right"').replace("17.5 deg", "-17.5 deg")
     pack = added(tmp_path, one("arm", "l", 'made_for = "left"'), right)
-    assert concerned(pack, "lone-side") == ["arm/l", "arm/r"]
+    assert subjects(pack, "lone-side") == ["arm/l", "arm/r"]
 
 
 def test_a_part_for_either_side_needs_no_other(tmp_path: Path) -> None:
-    assert concerned(added(tmp_path, one("bar", "two")), "lone-side") == []
+    assert subjects(added(tmp_path, one("bar", "two")), "lone-side") == []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import barwright as bw
-from flawed_packs import changed, concerned, small_pack
+from flawed_packs import changed, small_pack, subjects
 from sample_packs import GOOD_PACK
 
 ARM = GOOD_PACK / "parts.toml"
@@ -30,7 +30,7 @@ def test_a_count_of_teeth_is_told(tmp_path: Path) -> None:
 def test_a_pack_of_arms_alone_goes_with_the_bars_of_others(tmp_path: Path) -> None:
     text = ARM.read_text(encoding="utf-8").partition("[[bar]]")[0].replace("desk", "invented")
     assert "[[arm]]" in text
-    assert concerned(small_pack(tmp_path, text), "unmatched-spline") == []
+    assert subjects(small_pack(tmp_path, text), "unmatched-spline") == []
 
 
 def test_nothing_is_said_while_some_of_it_is_broken(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from flawed_packs import changed, told
+from flawed_packs import changed, reported
 
 BAR = 'diameter = "23.3 mm ± 0.05 mm"'
 
@@ -30,5 +30,5 @@ def test_roots_are_larger_than_the_body(tmp_path: Path, diameter: str, ends: lis
 def test_what_is_said_of_it(tmp_path: Path) -> None:
     (finding,) = changed(tmp_path, "weak-head", ("parts.toml", BAR, 'diameter = "29 mm"'))
     message = "roots of 28.1 mm are no larger than the body of 29 mm: the head would break first"
-    assert told(finding) == ("parts.toml", 16, "bar/one.arm_end.root_diameter", message)
+    assert reported(finding) == ("parts.toml", 16, "bar/one.arm_end.root_diameter", message)
     assert (finding.code, finding.severity) == ("R206", bw.answers.Severity.WARNING)

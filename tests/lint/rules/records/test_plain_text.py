@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from flawed_packs import changed, told
+from flawed_packs import changed, reported
 
 WRONG = {
     "direction turned": ("Arm\u202e", "holds U+202E, which nobody sees"),
@@ -28,7 +28,7 @@ RIGHT = ["Brücke", "Ø 25", "Δφ at τ_a", "Рычаг", "µ", "Lenker, lang (
 def test_text_that_deceives(tmp_path: Path, title: str, message: str) -> None:
     change = ("parts.toml", 'title = "Arm"', f'title = "{title}"')
     (finding,) = changed(tmp_path, "plain-text", change)
-    assert told(finding) == ("parts.toml", 3, "arm/one.title", message)
+    assert reported(finding) == ("parts.toml", 3, "arm/one.title", message)
     assert finding.code == "R201"
 
 

@@ -12,7 +12,7 @@ import barwright as bw
 from barwright.lint.rules.records.plausible import RANGES
 from barwright.parts.fields import figure_fields
 from barwright.units import si, to_kind
-from flawed_packs import changed, told
+from flawed_packs import changed, reported
 
 BAR = 'diameter = "23.3 mm ± 0.05 mm"'
 
@@ -39,7 +39,7 @@ def test_a_figure_outside_its_range_is_a_warning(
 def test_what_is_said_of_it(tmp_path: Path) -> None:
     (finding,) = changed(tmp_path, "plausible", ("parts.toml", BAR, 'diameter = "4 in"'))
     message = "4 in is unusual; such figures lie from 8 mm to 80 mm"
-    assert told(finding) == ("parts.toml", 14, "bar/one.diameter", message)
+    assert reported(finding) == ("parts.toml", 14, "bar/one.diameter", message)
     assert (finding.code, finding.severity) == ("R103", bw.answers.Severity.WARNING)
 
 

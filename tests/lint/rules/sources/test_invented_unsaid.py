@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from flawed_packs import changed, told
+from flawed_packs import changed, reported
 from sample_packs import GOOD_PACK
 
 PLAIN = ("pack.toml", "One invented vehicle", "One vehicle")
@@ -13,7 +13,7 @@ PLAIN = ("pack.toml", "One invented vehicle", "One vehicle")
 def test_a_vehicle_is_told_at_its_title(tmp_path: Path) -> None:
     (finding,) = changed(tmp_path, "invented-unsaid", PLAIN)
     message = "figures are invented, and no title says so"
-    assert told(finding) == ("vehicles.toml", 3, "chassis/one.title", message)
+    assert reported(finding) == ("vehicles.toml", 3, "chassis/one.title", message)
     assert finding.code == "R114"
 
 

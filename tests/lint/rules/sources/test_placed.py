@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from flawed_packs import changed, concerned, small_pack, told
+from flawed_packs import changed, reported, small_pack, subjects
 
 STEEL = '[[material]]\nid = "s"\ntitle = "S"\nsource = "{}"\nshear_modulus = "77 GPa ± 1 GPa"\n'
 
@@ -22,17 +22,17 @@ STEEL = '[[material]]\nid = "s"\ntitle = "S"\nsource = "{}"\nshear_modulus = "77
     ],
 )
 def test_what_stands_somewhere_has_a_place(tmp_path: Path, source: str, of: list[str]) -> None:
-    assert concerned(small_pack(tmp_path, STEEL.format(source)), "placed") == of
+    assert subjects(small_pack(tmp_path, STEEL.format(source)), "placed") == of
 
 
 def test_a_place_of_the_record_holds_for_its_figures(tmp_path: Path) -> None:
-    assert concerned(small_pack(tmp_path, STEEL.format("maker") + 'at = "p"\n'), "placed") == []
+    assert subjects(small_pack(tmp_path, STEEL.format("maker") + 'at = "p"\n'), "placed") == []
 
 
 @pytest.mark.parametrize("at", ["", " ", "-", "…", "?"])
 def test_what_names_nothing_is_no_place(tmp_path: Path, at: str) -> None:
     pack = small_pack(tmp_path, STEEL.format("maker") + f'at = "{at}"\n')
-    assert concerned(pack, "placed") == ["material/s.shear_modulus"]
+    assert subjects(pack, "placed") == ["material/s.shear_modulus"]
 
 
 def test_a_figure_inside_a_record_has_its_own_line(tmp_path: Path) -> None:
@@ -41,7 +41,12 @@ def test_a_figure_inside_a_record_has_its_own_line(tmp_path: Path) -> None:
         "placed",
         ("parts.toml", 'length = "38 mm"', 'length = { is = "38 mm ± 1 mm", source = "bench" }'),
     )
-    assert told(finding) == ("parts.toml", 6, "arm/one.socket.length", "no place in source 'bench'")
+    assert reported(finding) == (
+        "parts.toml",
+        6,
+        "arm/one.socket.length",
+        "no place in source 'bench'",
+    )
     assert (finding.code, finding.severity.value, finding.pack) == ("R101", "error", "tiny")
     assert finding.key == "arm[0].socket.length"
     assert "at = " in finding.remedy
@@ -55,5 +60,5 @@ def test_a_figure_that_holds_by_itself_needs_no_place(tmp_path: Path) -> None:
     text = (pack / "parts.toml").read_text(encoding="utf-8")
     text = text.replace('title = "Bar"\nsource = "desk"', 'title = "Bar"\nsource = "bench"')
     (pack / "parts.toml").write_text(text, encoding="utf-8")
-    assert "bar/one.arm_end.taper" in concerned(pack, "placed")
-    assert "bar/one.arm_end.nose" not in concerned(pack, "placed")
+    assert "bar/one.arm_end.taper" in subjects(pack, "placed")
+    assert "bar/one.arm_end.nose" not in subjects(pack, "placed")

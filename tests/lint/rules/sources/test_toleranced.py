@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from flawed_packs import changed, told
+from flawed_packs import changed, reported
 
 
 @pytest.mark.parametrize(
@@ -23,7 +23,7 @@ def test_a_measured_figure_has_a_tolerance(
 
 def test_a_shear_modulus_has_a_tolerance_whatever_its_source(tmp_path: Path) -> None:
     (finding,) = changed(tmp_path, "toleranced", ("steel.toml", " ± 4 GPa", ""))
-    assert told(finding) == (
+    assert reported(finding) == (
         "steel.toml",
         5,
         "material/steel.shear_modulus",

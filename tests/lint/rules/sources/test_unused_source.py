@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from flawed_packs import added, concerned, found, small_pack, told
+from flawed_packs import added, found, reported, small_pack, subjects
 from sample_packs import GOOD_PACK
 
 BOOK = '\n[[source]]\nid = "book"\nkind = "published"\nnote = "Book of springs, 2031"\n'
@@ -19,7 +19,7 @@ at = "page 3"
 
 
 def test_sources_of_figures_are_used() -> None:
-    assert concerned(GOOD_PACK, "unused-source") == []
+    assert subjects(GOOD_PACK, "unused-source") == []
 
 
 def with_book(folder: Path, *texts: str) -> Path:
@@ -33,14 +33,14 @@ def with_book(folder: Path, *texts: str) -> Path:
 def test_a_source_of_nothing_is_found_at_its_entry(tmp_path: Path) -> None:
     (finding,) = found(with_book(tmp_path), "unused-source")
     message = "no figure and no check comes from this source"
-    assert told(finding) == ("pack.toml", 17, "source/book", message)
+    assert reported(finding) == ("pack.toml", 17, "source/book", message)
     assert finding.code == "R111"
 
 
 def test_a_check_uses_its_source(tmp_path: Path) -> None:
-    assert concerned(with_book(tmp_path, CHECK), "unused-source") == []
+    assert subjects(with_book(tmp_path, CHECK), "unused-source") == []
 
 
 def test_nothing_is_said_while_a_record_that_may_use_it_is_broken(tmp_path: Path) -> None:
-    assert len(concerned(small_pack(tmp_path), "unused-source")) == 5
-    assert concerned(small_pack(tmp_path, "[[bar]]\n"), "unused-source") == []
+    assert len(subjects(small_pack(tmp_path), "unused-source")) == 5
+    assert subjects(small_pack(tmp_path, "[[bar]]\n"), "unused-source") == []

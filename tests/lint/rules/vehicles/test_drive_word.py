@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from barwright.lint.finding import Severity
-from flawed_packs import changed, concerned, told
+from flawed_packs import changed, reported, subjects
 from sample_packs import GOOD_PACK
 
 RULE = "drive-word"
@@ -19,7 +19,7 @@ def drive(word: str) -> tuple[str, str, str]:
 
 
 def test_a_vehicle_need_not_say_what_drives_it() -> None:
-    assert concerned(GOOD_PACK, RULE) == []
+    assert subjects(GOOD_PACK, RULE) == []
 
 
 @pytest.mark.parametrize("word", ["front", "rear", "all", "none"])
@@ -37,7 +37,7 @@ def test_the_words_of_the_page_are_taken(tmp_path: Path, word: str) -> None:
 )
 def test_another_word_is_told_with_the_nearest(tmp_path: Path, word: str, remedy: str) -> None:
     (finding,) = changed(tmp_path, RULE, drive(word))
-    assert told(finding)[2:] == (
+    assert reported(finding)[2:] == (
         "chassis/one.drive",
         f"{word!r} is none of front, rear, all, none",
     )

@@ -9,7 +9,7 @@ import pytest
 
 import barwright as bw
 from barwright.lint.rules.vehicles import mirror
-from flawed_packs import changed, concerned, told
+from flawed_packs import changed, reported, subjects
 from sample_packs import GOOD_PACK
 
 PARTS = (GOOD_PACK / "parts.toml").read_text(encoding="utf-8")
@@ -28,14 +28,14 @@ def on_the_right(old: str, new: str, left: str = "") -> list[tuple[str, str, str
 
 
 def test_one_bar_on_both_sides_mirrors() -> None:
-    assert concerned(GOOD_PACK, "mirror") == []
+    assert subjects(GOOD_PACK, "mirror") == []
 
 
 def test_blanks_set_apart_on_both_sides_are_told_with_what_to_do(tmp_path: Path) -> None:
     """The free angle goes up on one side and down on the other, by the angle of the blanks."""
     blanks = 'at = "page 3"\nblank_angle = "0.5 deg"'
     (finding,) = changed(tmp_path, "mirror", ("parts.toml", 'at = "page 3"', blanks))
-    file, line, of, message = told(finding)
+    file, line, of, message = reported(finding)
     assert (file, line, of, finding.code) == ("vehicles.toml", 7, "chassis/one.axles[0]", "R303")
     assert message.startswith("on the keys, left and right differ: free angle ")
     one, other = (float(part.strip(" °")) for part in message.rpartition("angle ")[2].split("and"))
@@ -68,7 +68,7 @@ def test_a_corner_that_cannot_be_computed_is_left_to_another_rule(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setattr(mirror, "ride", refusing)
-    assert concerned(GOOD_PACK, "mirror") == []
+    assert subjects(GOOD_PACK, "mirror") == []
 
 
 def test_corners_without_a_rest_are_compared_by_their_free_angles(

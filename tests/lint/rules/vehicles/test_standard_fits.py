@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from flawed_packs import changed, concerned, told
+from flawed_packs import changed, reported, subjects
 from sample_packs import GOOD_PACK
 
 TOO_LONG = "the bar is so long that its splines cannot lie in both sockets at once"
@@ -17,13 +17,13 @@ right = { arm = "arm/one", bar = "bar/two", tube = "tube/one", adjuster = "adjus
 
 
 def test_the_good_pack_fits() -> None:
-    assert concerned(GOOD_PACK, "standard-fits") == []
+    assert subjects(GOOD_PACK, "standard-fits") == []
 
 
 def test_both_corners_are_told_at_once_with_figure_and_limit(tmp_path: Path) -> None:
     change = ("parts.toml", 'length = "904 mm"', 'length = "990 mm"')
     (finding,) = changed(tmp_path, "standard-fits", change)
-    assert told(finding) == (
+    assert reported(finding) == (
         "vehicles.toml",
         7,
         "chassis/one.axles[0]",

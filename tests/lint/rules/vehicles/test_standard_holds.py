@@ -9,7 +9,7 @@ import pytest
 import barwright as bw
 from barwright.lint.finding import Severity
 from barwright.lint.rules.vehicles import standard_holds
-from flawed_packs import changed, concerned, told
+from flawed_packs import changed, reported, subjects
 from sample_packs import GOOD_PACK
 
 
@@ -20,12 +20,12 @@ def steel(**strengths: str) -> tuple[str, str, str]:
 
 
 def test_where_no_strength_is_known_nothing_is_said() -> None:
-    assert concerned(GOOD_PACK, "standard-holds") == []
+    assert subjects(GOOD_PACK, "standard-holds") == []
 
 
 def test_a_stress_above_the_permissible_one_is_told_of_both_corners(tmp_path: Path) -> None:
     (finding,) = changed(tmp_path, "standard-holds", steel(permissible_shear="600 MPa"))
-    assert told(finding) == (
+    assert reported(finding) == (
         "vehicles.toml",
         7,
         "chassis/one.axles[0]",
@@ -61,4 +61,4 @@ def test_a_corner_that_cannot_be_computed_is_told_elsewhere(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setattr(standard_holds, "strength", refusing)
-    assert concerned(GOOD_PACK, "standard-holds") == []
+    assert subjects(GOOD_PACK, "standard-holds") == []

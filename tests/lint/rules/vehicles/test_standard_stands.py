@@ -10,7 +10,7 @@ import pytest
 import barwright as bw
 from barwright.lint.rules.vehicles import standard_stands
 from barwright.lint.rules.vehicles.standard_stands import _against
-from flawed_packs import changed, concerned, found, told
+from flawed_packs import changed, found, reported, subjects
 from sample_packs import GOOD_PACK
 from sample_records import make_setup
 
@@ -21,13 +21,13 @@ KEY = 'key_angle = "17.5 deg"'
 
 
 def test_the_good_pack_stands() -> None:
-    assert concerned(GOOD_PACK, RULE) == []
+    assert subjects(GOOD_PACK, RULE) == []
 
 
 def test_a_nut_beyond_its_thread_is_told_with_the_heights_that_it_gives(tmp_path: Path) -> None:
     """A key angle that is 14.5° off, more than a tooth of either end."""
     (finding,) = changed(tmp_path, RULE, ("parts.toml", KEY, 'key_angle = "32 deg"'))
-    assert told(finding) == (
+    assert reported(finding) == (
         "vehicles.toml",
         7,
         "chassis/one.axles[0]",

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from flawed_packs import added, found, told
+from flawed_packs import added, found, reported
 
 WAIVER = '[[waiver]]\nrule = "plausible"\nof = "bar/one"\nwhy = "{}"\n'
 
@@ -23,7 +23,7 @@ WAIVER = '[[waiver]]\nrule = "plausible"\nof = "bar/one"\nwhy = "{}"\n'
 def test_a_reason_is_a_sentence(tmp_path: Path, why: str, *, is_reason: bool) -> None:
     findings = found(added(tmp_path, WAIVER.format(why)), "waiver-reason")
     expected = ("more.toml", 1, "bar/one", f"{why!r} is no reason")
-    assert [told(f) for f in findings] == [expected] * (not is_reason)
+    assert [reported(f) for f in findings] == [expected] * (not is_reason)
     assert all(f.code == "R503" for f in findings)
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from barwright.lint.catalogue import LOADS, RULES, WAIVER_RULES
-from flawed_packs import added, found, told
+from flawed_packs import added, found, reported
 
 WAIVER = '[[waiver]]\nrule = "{}"\nof = "bar/one"\nwhy = "It is so on every one of them."\n'
 
@@ -23,7 +23,7 @@ def test_a_rule_by_its_name(tmp_path: Path, rule: str) -> None:
 def test_another_name_is_told(tmp_path: Path, rule: str) -> None:
     (finding,) = found(added(tmp_path, WAIVER.format(rule)), "waiver-rule")
     message = f"there is no rule {rule!r} that can be waived"
-    assert told(finding) == ("more.toml", 1, "bar/one", message)
+    assert reported(finding) == ("more.toml", 1, "bar/one", message)
     assert finding.code == "R501"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.errors import BarwrightError
-from barwright.lint.corners import StandardCorner, standard_axles, told_once
+from barwright.lint.corners import StandardCorner, reported_once, standard_axles
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 
@@ -14,10 +14,10 @@ __all__ = ["RULE"]
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
     for axle in standard_axles(subject):
-        yield from told_once(axle.place, _told(axle.corners))
+        yield from reported_once(axle.place, _reported(axle.corners))
 
 
-def _told(corners: tuple[StandardCorner, ...]) -> Iterator[tuple[StandardCorner, str]]:
+def _reported(corners: tuple[StandardCorner, ...]) -> Iterator[tuple[StandardCorner, str]]:
     for corner in corners:
         if isinstance(corner.fit, BarwrightError):
             yield corner, f"got {corner.fit.value!r}, expected {corner.fit.expected}"

@@ -8,7 +8,7 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Topic
 from barwright.analysis.strength.strength import strength
 from barwright.errors import BarwrightError
-from barwright.lint.corners import StandardCorner, told_where_it_fits
+from barwright.lint.corners import StandardCorner, reported_where_it_fits
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
@@ -17,10 +17,10 @@ __all__ = ["RULE"]
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return told_where_it_fits(subject, _told)
+    return reported_where_it_fits(subject, _reported)
 
 
-def _told(corner: StandardCorner) -> Iterator[str]:
+def _reported(corner: StandardCorner) -> Iterator[str]:
     try:
         answer = strength(corner.setup)
     except BarwrightError:

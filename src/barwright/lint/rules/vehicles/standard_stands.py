@@ -14,7 +14,7 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.analysis.reindex.unloading import can_be_put_in
 from barwright.errors import BarwrightError
-from barwright.lint.corners import StandardCorner, told_where_it_fits
+from barwright.lint.corners import StandardCorner, reported_where_it_fits
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.parts.setup import Setup
@@ -26,10 +26,10 @@ _ON_KEYS = "with its blanks on the keys"
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return told_where_it_fits(subject, _told)
+    return reported_where_it_fits(subject, _reported)
 
 
-def _told(corner: StandardCorner) -> Iterator[str]:
+def _reported(corner: StandardCorner) -> Iterator[str]:
     try:
         answer = reindex(corner.setup)
     except BarwrightError as error:
