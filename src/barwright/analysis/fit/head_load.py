@@ -10,7 +10,7 @@ import numpy as np
 
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.length_fit import EndFit, LengthFit
+from barwright.analysis.fit.length_fit import seating_of
 from barwright.mechanics.spline import capacity as splines
 from barwright.mechanics.spline.clocking import centred
 from barwright.mechanics.spline.factors import missing_tooth_factor
@@ -87,26 +87,24 @@ def missing_teeth(end: BarEnd, socket: Socket, *, tooth: int, sense: int) -> fro
     return frozenset(int(centred(place, teeth=end.teeth)) for place in places)
 
 
-def head_loads(model: Corner, fit: LengthFit, *torques: float) -> tuple[HeadLoad, ...]:
+def head_loads(model: Corner, *torques: float) -> tuple[HeadLoad, ...]:
     """Stresses of the splined heads at the greatest of some torques [N·m]."""
     greatest = max(torques, key=abs)
     return tuple(
-        _head(model.setup, head, greatest)
-        for head in _heads(model, fit)
-        if math.isfinite(head.factor)
+        _head(model.setup, head, greatest) for head in _heads(model) if math.isfinite(head.factor)
     )
 
 
-def unbalanced_heads(model: Corner, fit: LengthFit) -> Iterator[Finding]:
+def unbalanced_heads(model: Corner) -> Iterator[Finding]:
     """Say of which heads the teeth that are left cannot balance a torque."""
-    for head in _heads(model, fit):
+    for head in _heads(model):
         if not math.isfinite(head.factor):
             text = (
                 "the teeth that are left stand on one side of the head: they balance no torque by "
                 "themselves, so that no stress of this head is given"
             )
             left = head.end.teeth - len(head.missing)
-            yield Finding(topic=Topic.ENGAGEMENT, text=text, figure=left, end=head.seat.end)
+            yield Finding(topic=Topic.ENGAGEMENT, text=text, figure=left, end=head.name)
 
 
 @attrs.frozen
@@ -115,7 +113,8 @@ class _Head:
 
     end: BarEnd
     socket: Socket
-    seat: EndFit
+    name: BarEndName
+    engagement: float
     missing: frozenset[int]
 
     @property
@@ -124,17 +123,16 @@ class _Head:
         return missing_tooth_factor(teeth=self.end.teeth, missing=self.missing)
 
 
-def _heads(model: Corner, fit: LengthFit) -> Iterator[_Head]:
-    setup = model.setup
-    places = (
-        (setup.bar.arm_end, setup.arm.socket, setup.arm_tooth),
-        (setup.bar.anchor_end, setup.anchor.socket, setup.anchor_tooth),
-    )
-    for (end, socket, tooth), seat in zip(places, fit.ends, strict=True):
+def _heads(model: Corner) -> Iterator[_Head]:
+    setup, where = model.setup, seating_of(model)
+    ends = ((BarEndName.ARM, setup.bar.arm_end), (BarEndName.ANCHOR, setup.bar.anchor_end))
+    sockets = ((setup.arm.socket, setup.arm_tooth), (setup.anchor.socket, setup.anchor_tooth))
+    engaged = (where.arm_engagement, where.anchor_engagement)
+    for (name, end), (socket, tooth), engagement in zip(ends, sockets, engaged, strict=True):
         # Teeth that do not meet carry nothing; the fit has said so.
         if metres(end.major_diameter) > metres(socket.minor_diameter):
             missing = missing_teeth(end, socket, tooth=tooth, sense=model.sense)
-            yield _Head(end, socket, seat, missing)
+            yield _Head(end, socket, name, float(engagement), missing)
 
 
 def _head(setup: Setup, head: _Head, torque: float) -> HeadLoad:
@@ -145,7 +143,7 @@ def _head(setup: Setup, head: _Head, torque: float) -> HeadLoad:
     on_teeth = {
         "pitch_diameter": pitch_diameter,
         "teeth": end.teeth,
-        "engagement": metres(head.seat.engagement),
+        "engagement": head.engagement,
         "missing_tooth_factor": head.factor,
     }
     thickness = np.pi * pitch_diameter / (2.0 * end.teeth)
@@ -154,7 +152,7 @@ def _head(setup: Setup, head: _Head, torque: float) -> HeadLoad:
     tooth = splines.tooth_shear_stress(size, tooth_thickness=thickness, **on_teeth)
     bearing = splines.tooth_bearing_stress(size, tooth_depth=depth, **on_teeth)
     return HeadLoad(
-        end=head.seat.end,
+        end=head.name,
         torque=quantity(torque, TORQUE),
         teeth_left=end.teeth - len(head.missing),
         missing_tooth_factor=head.factor,

@@ -12,15 +12,17 @@ from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.curve import RateCurve, rate_curve
 from barwright.analysis.rates.ride_height import (
     CornerState,
+    SolvedState,
     Springing,
+    described,
     free_angle_for,
     no_torque,
     on_a_stop,
     out_of_travel,
     rest_angle,
     slackness,
+    solved_state,
     springing,
-    state,
     wanted_angle,
     wound_bushings,
 )
@@ -35,9 +37,7 @@ from barwright.units import (
     FORCE,
     FREQUENCY,
     STRESS,
-    TORQUE,
     TORSIONAL_RATE,
-    WHEEL_RATE,
     Quantity,
     quantity,
     shown,
@@ -213,7 +213,8 @@ def rates_of(model: Corner, wanted: Wanted | None) -> Rates:
             findings=(no_torque(angles[0], free_angle=angles[1]), *unusual_load(model)),
             figures=None,
         )
-    figures = _figures(model, spring, fit, *angles)
+    droop = solved_state(model, spring, angle=model.travel[0], free_angle=angles[1])
+    figures = _figures(model, spring, droop, *angles)
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
     return Rates(
         verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.RATED,
@@ -221,9 +222,9 @@ def rates_of(model: Corner, wanted: Wanted | None) -> Rates:
         findings=(
             *fit.reasons,
             *findings,
-            *slackness(model, figures.droop),
+            *slackness(model, droop),
             *unusual_load(model),
-            *unbalanced_heads(model, fit),
+            *unbalanced_heads(model),
         ),
         figures=figures,
     )
@@ -238,10 +239,11 @@ def _angles(model: Corner, spring: Springing, wanted: Wanted | None) -> tuple[fl
 
 
 def _figures(
-    model: Corner, spring: Springing, fit: LengthFit, angle: float, free: float
+    model: Corner, spring: Springing, droop: SolvedState, angle: float, free: float
 ) -> RateFigures:
-    droop, bump = (state(model, spring, angle=end, free_angle=free) for end in model.travel)
-    at_ride = state(model, spring, angle=angle, free_angle=free)
+    at_ride, bump = (
+        solved_state(model, spring, angle=at, free_angle=free) for at in (angle, model.travel[1])
+    )
     material = model.setup.bar.material
     return RateFigures(
         bar_rate=quantity(spring.bar, TORSIONAL_RATE),
@@ -249,13 +251,13 @@ def _figures(
         system_rate=quantity(spring.system, TORSIONAL_RATE),
         shear_modulus=material.shear_modulus,
         shear_modulus_tolerance=material.about["shear_modulus"].tolerance,
-        droop=droop,
-        ride=at_ride,
-        bump=bump,
+        droop=described(model, droop),
+        ride=described(model, at_ride),
+        bump=described(model, bump),
         curve=rate_curve(model, spring, free, rest=angle),
-        ride_frequency=_frequency(model, si(at_ride.wheel_rate, WHEEL_RATE)),
-        damping_ratio=_damping_ratio(model, angle, si(at_ride.wheel_rate, WHEEL_RATE)),
-        heads=head_loads(model, fit, si(bump.torque, TORQUE), si(droop.torque, TORQUE)),
+        ride_frequency=_frequency(model, at_ride.wheel_rate),
+        damping_ratio=_damping_ratio(model, angle, at_ride.wheel_rate),
+        heads=head_loads(model, bump.torque, droop.torque),
         bolt=_bolt(model, at_ride, bump, free),
     )
 
@@ -282,21 +284,20 @@ def _damping_ratio(model: Corner, angle: float, wheel_rate: float) -> float | No
     return float(ratio)
 
 
-def _bolt(model: Corner, at_ride: CornerState, bump: CornerState, free: float) -> BoltLoad | None:
+def _bolt(model: Corner, at_ride: SolvedState, bump: SolvedState, free: float) -> BoltLoad | None:
     """Load the bolt at the lever angle, as far as its thread goes, that sets the free angle."""
     adjuster, anchorage = model.setup.adjuster, model.anchorage
     if adjuster is None:
         return None
     lever = min(max(free - model.clocked_angle, model.lever_span[0]), model.lever_span[1])
-    torque = si(bump.torque, TORQUE)
-    bump_force = float(anchorage.effort(torque, lever_angle=lever))
+    bump_force = float(anchorage.effort(bump.torque, lever_angle=lever))
     area = threads.stress_area(
         diameter=metres(adjuster.thread_diameter), pitch=metres(adjuster.thread_pitch)
     )
     thrust = None
     if isinstance(anchorage, KeyLeverBolt):
-        thrust = quantity(float(anchorage.side_thrust(torque, lever_angle=lever)), FORCE)
-    ride_force = float(anchorage.effort(si(at_ride.torque, TORQUE), lever_angle=lever))
+        thrust = quantity(float(anchorage.side_thrust(bump.torque, lever_angle=lever)), FORCE)
+    ride_force = float(anchorage.effort(at_ride.torque, lever_angle=lever))
     return BoltLoad(
         at_ride=quantity(ride_force, FORCE),
         at_bump=quantity(bump_force, FORCE),

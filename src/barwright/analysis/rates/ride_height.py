@@ -40,8 +40,10 @@ from barwright.units import (
 __all__ = [
     "CornerState",
     "Ride",
+    "SolvedState",
     "Springing",
     "bar_rate",
+    "described",
     "free_angle_for",
     "no_torque",
     "on_a_stop",
@@ -50,8 +52,8 @@ __all__ = [
     "rest_angle",
     "ride",
     "slackness",
+    "solved_state",
     "springing",
-    "state",
     "tube_rate",
     "wanted_angle",
     "wanted_height",
@@ -74,6 +76,30 @@ class Springing:
     bar: float
     tube: float | None
     system: float
+
+
+@attrs.frozen(kw_only=True)
+class SolvedState:
+    """A corner at one arm angle, SI floats.
+
+    Parameters
+    ----------
+    angle, twist : float
+        Of the arm above the horizontal, and of bar and tube together [rad].
+    torque : float
+        Of the bar [N·m].
+    wheel_load, wheel_rate : float
+        Vertical, at the wheel [N, N/m].
+    damper_length : float
+        Between its mounts [m].
+    """
+
+    angle: float
+    twist: float
+    torque: float
+    wheel_load: float
+    wheel_rate: float
+    damper_length: float
 
 
 @attrs.frozen(kw_only=True)
@@ -195,7 +221,9 @@ def ride(setup: Setup) -> Ride:
         findings=(*fit.reasons, *at_stop, *unusual_load(model)),
         fit=fit,
         free_angle=quantity(model.free_angle, ANGLE),
-        state=state(model, spring, angle=angle, free_angle=model.free_angle),
+        state=described(
+            model, solved_state(model, spring, angle=angle, free_angle=model.free_angle)
+        ),
         within_travel=low < angle < high,
     )
 
@@ -260,30 +288,37 @@ def tube_rate(tube: Tube) -> float:
     return float(rate)
 
 
-def state(model: Corner, spring: Springing, *, angle: float, free_angle: float) -> CornerState:
-    """Describe a corner at an arm angle [rad] for a free angle [rad]."""
+def solved_state(
+    model: Corner, spring: Springing, *, angle: float, free_angle: float
+) -> SolvedState:
+    """Solve a corner at an arm angle [rad] for a free angle [rad]."""
     motion = model.linkage.motion(angle)
     twist = angle - free_angle
     torque, rate = (float(x) for x in model.hold(twist, rate=spring.system))
     load = corner.wheel_load(motion, torque=torque, springs=model.springs)
-    bar, damper = model.setup.bar, model.setup.damper
-    length = float(motion.damper_length)
+    wheel_rate = corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs)
+    return SolvedState(
+        angle=angle,
+        twist=twist,
+        torque=torque,
+        wheel_load=float(load),
+        wheel_rate=float(wheel_rate),
+        damper_length=float(motion.damper_length),
+    )
+
+
+def described(model: Corner, solved: SolvedState) -> CornerState:
+    """Describe a corner as it is solved."""
+    bar, damper, length = model.setup.bar, model.setup.damper, solved.damper_length
+    sizes = {"diameter": metres(bar.diameter), "bore": metres(bar.bore)}
     return CornerState(
-        arm_angle=quantity(angle, ANGLE),
-        height=quantity(float(model.height(angle)), LENGTH),
-        twist=quantity(twist, ANGLE),
-        torque=quantity(torque, TORQUE),
-        shear_stress=quantity(
-            float(
-                torsion.shear_stress(torque, diameter=metres(bar.diameter), bore=metres(bar.bore))
-            ),
-            STRESS,
-        ),
-        wheel_load=quantity(float(load), FORCE),
-        wheel_rate=quantity(
-            float(corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs)),
-            WHEEL_RATE,
-        ),
+        arm_angle=quantity(solved.angle, ANGLE),
+        height=quantity(float(model.height(solved.angle)), LENGTH),
+        twist=quantity(solved.twist, ANGLE),
+        torque=quantity(solved.torque, TORQUE),
+        shear_stress=quantity(float(torsion.shear_stress(solved.torque, **sizes)), STRESS),
+        wheel_load=quantity(solved.wheel_load, FORCE),
+        wheel_rate=quantity(solved.wheel_rate, WHEEL_RATE),
         damper_length=quantity(length, LENGTH),
         stroke_to_closed=quantity(length - metres(damper.closed_length), LENGTH),
         stroke_to_open=quantity(metres(damper.open_length) - length, LENGTH),
@@ -335,12 +370,13 @@ def no_torque(angle: float, *, free_angle: float) -> Finding:
     )
 
 
-def slackness(model: Corner, droop: CornerState) -> tuple[Finding, ...]:
+def slackness(model: Corner, droop: SolvedState) -> tuple[Finding, ...]:
     """Say that a bar goes slack before full droop, if it does."""
-    if not model.is_slack(si(droop.twist, ANGLE)):
+    if not model.is_slack(droop.twist):
         return ()
     text = "the bar goes slack before full droop: its twist there would be negative"
-    return (Finding(topic=Topic.SLACK, text=text, figure=droop.twist, limit=quantity(0.0, ANGLE)),)
+    twist, limit = quantity(droop.twist, ANGLE), quantity(0.0, ANGLE)
+    return (Finding(topic=Topic.SLACK, text=text, figure=twist, limit=limit),)
 
 
 def wound_bushings(model: Corner, angle: float) -> tuple[Finding, ...]:

@@ -70,7 +70,7 @@ class FixedPlanner(Planner):
             "height": quantity(height, LENGTH),
             "height_tolerance": quantity(missed, LENGTH),
         }
-        return Adjustment(free, set_by_turning | fields, ())
+        return Adjustment(free, 0.0, set_by_turning | fields, ())
 
     def _unsure(self, first: Plan) -> Iterator[Finding]:
         """Say that the figures should be measured where they cannot tell two clockings apart."""

@@ -11,9 +11,10 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import (
     Springing,
+    described,
     rest_angle,
     slackness,
-    state,
+    solved_state,
     wound_bushings,
 )
 from barwright.analysis.reindex.assembly import Assembly, both_ways
@@ -27,7 +28,7 @@ from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
 from barwright.mechanics.corner import corner
 from barwright.mechanics.spline.clocking_search import Spline
-from barwright.units import LENGTH, TURNS, Quantity, quantity, si
+from barwright.units import LENGTH, Quantity, quantity
 
 __all__ = ["Adjustment", "PlanFigures"]
 
@@ -40,6 +41,8 @@ class Adjustment:
     ----------
     free : float
         Free angle that results [rad].
+    turns : float
+        Of what is turned, from the middle of its thread; 0 where nothing is.
     fields : dict
         Fields of the plan that say what is set, and what height it gives.
     findings : tuple of Finding
@@ -47,6 +50,7 @@ class Adjustment:
     """
 
     free: float
+    turns: float
     fields: dict[str, Any]
     findings: tuple[Finding, ...]
 
@@ -122,10 +126,11 @@ class PlanFigures:
         Plan
         """
         model, choice = self._model, candidate.choice
-        droop, bump = (
-            state(model, self._spring, angle=end, free_angle=adjustment.free)
+        solved = [
+            solved_state(model, self._spring, angle=end, free_angle=adjustment.free)
             for end in model.travel
-        )
+        ]
+        droop, bump = (described(model, one) for one in solved)
         disturbed = disturbed_ends(choice)
         fitting = both_ways(model, self._spring, clocked_angle=candidate.clocked)
         verdict, reasons = self._work.judged(
@@ -149,7 +154,7 @@ class PlanFigures:
             fitting=fitting,
             findings=(
                 *reasons,
-                *slackness(model, droop),
+                *slackness(model, solved[0]),
                 *adjustment.findings,
                 *(self._little_reserve(fitting) if self._work.unloads(disturbed) else ()),
                 *wound_bushings(model, float(self._motion.angle)),
@@ -158,9 +163,7 @@ class PlanFigures:
         )
 
     def _height_uncertainty(self, candidate: Candidate, adjustment: Adjustment) -> Quantity:
-        set_to: Quantity | None = adjustment.fields["nut_turns"]
-        turns = 0.0 if set_to is None else si(set_to, TURNS)
-        height = self._uncertainty.height(turns=turns, clocked_angle=candidate.clocked)
+        height = self._uncertainty.height(turns=adjustment.turns, clocked_angle=candidate.clocked)
         return quantity(height, LENGTH)
 
     @staticmethod

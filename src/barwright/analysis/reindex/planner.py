@@ -229,7 +229,7 @@ class Planner:
             "height_tolerance": quantity(self._height_tolerance(turns, exact, clocked), LENGTH),
             "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
         }
-        return Adjustment(free, fields, (*self._margin(candidate),))
+        return Adjustment(free, turns, fields, (*self._margin(candidate),))
 
     def _height_tolerance(self, turns: float, exact: float, clocked: float) -> float:
         """Find what half a flat, or the way to the exact place, changes of the height [m]."""
