@@ -28,7 +28,7 @@ threading.Thread(target=call, daemon=True).start()
 reached.wait()
 number = os.fork()
 if number == 0:
-    signal.alarm(20)
+    signal.alarm(60)
     os._exit(call() != {right!r})
 os._exit(os.waitpid(number, 0)[1] != 0)
 """
@@ -37,7 +37,7 @@ os._exit(os.waitpid(number, 0)[1] != 0)
 def ends_well(program: str, right: object) -> bool:
     """Whether a child can call what another thread was calling when its parent forked."""
     whole = FORKED.format(program=program, right=right)
-    return subprocess.run([sys.executable, "-c", whole], check=False, timeout=60).returncode == 0
+    return subprocess.run([sys.executable, "-c", whole], check=False, timeout=120).returncode == 0
 
 
 FIRST_QUANTITY = """
