@@ -68,8 +68,8 @@ def change(patch: pytest.MonkeyPatch, owner: Any, name: str, changed: Callable[[
 
     found = getattr(owner, name)
     new = _after(found, changed)
-    for module in list(sys.modules.values()):
-        if module.__name__.partition(".")[0] in _OURS:
+    for place, module in list(sys.modules.items()):
+        if place.partition(".")[0] in _OURS:
             for own, value in list(vars(module).items()):
                 if value is found:
                     patch.setattr(module, own, new)

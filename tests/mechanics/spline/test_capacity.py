@@ -156,7 +156,8 @@ def test_stresses_of_columns_are_those_of_their_elements() -> None:
             assert stress == pytest.approx(alone.stress(method, torques[column]), rel=1e-14)
     roots = np.array([0.028, 0.030])
     heads = np.asarray(head_shear_stress(900.0, root_diameter=roots))
-    assert heads.tolist() == [head_shear_stress(900.0, root_diameter=root) for root in roots]
+    one_by_one = [float(head_shear_stress(900.0, root_diameter=root)) for root in roots]
+    assert heads.tolist() == pytest.approx(one_by_one, rel=1e-14)
 
 
 def test_sizes_of_a_head_are_keyword_only() -> None:

@@ -60,7 +60,7 @@ def settings_for_cross_weight() -> Array:
     def miss(off: Array) -> Array:
         found = ENGINE.at_rest(ENGINE.free_heights + 1e-3 * off)
         # The best plane through what the heights miss has to vanish.
-        plane = np.linalg.lstsq(rigid, found.heights - WANTED)[0]
+        plane = np.linalg.lstsq(rigid, found.heights - WANTED, rcond=None)[0]
         return np.append(plane * 1e3, float(found.loads @ CROSSED) / WEIGHT - SHARE)
 
     return _root(miss)

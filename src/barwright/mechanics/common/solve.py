@@ -182,7 +182,8 @@ def _first_part(function: _Function, x: _Array) -> tuple[_Array, _Array, Any]:
     begin, end = x[:-1], x[1:]
     # Where there is no number there is no telling, which the search then finds out.
     comes_up = (value[1:] >= 0.0) | np.isnan(value[1:])
-    may_top = ~comes_up & (slope[:-1] > 0.0) & (slope[1:] < 0.0)
+    # It may have come up before an end at which it is just zero and falling.
+    may_top = (value[1:] <= 0.0) & (slope[:-1] > 0.0) & (slope[1:] < 0.0)
     if may_top.any():
         top = _top(function, begin, end)
         over = may_top & (function(top)[0] >= 0.0)

@@ -123,12 +123,12 @@ def quarter_vehicle_modes(
     decays = np.linalg.eigvals(motion).astype(np.complex128)
     # In the order of frequency conjugates come together, and so do decays without any.
     order = np.lexsort((decays.real, np.abs(decays.imag)))
-    decays = np.take_along_axis(decays, order)
+    decays = np.take_along_axis(decays, order, axis=-1)
     pairs = decays[..., ::2], decays[..., 1::2]
     size = np.sqrt((pairs[0] * pairs[1]).real)
     share = -(pairs[0] + pairs[1]).real / (2.0 * size)
     slower = np.argsort(size)
-    size, share = (np.take_along_axis(x, slower) for x in (size, share))
+    size, share = (np.take_along_axis(x, slower, axis=-1) for x in (size, share))
     body, hop = (Mode(size[..., i] / math.tau, share[..., i]) for i in (0, 1))
     return RideModes(body, hop)
 
