@@ -1,4 +1,4 @@
-"""Which of the names that are known comes closest to one that is not."""
+"""Which of the names that are known comes closest to one that is not: the one search for it."""
 
 from __future__ import annotations
 
@@ -9,13 +9,15 @@ import itertools
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-__all__ = ["MOST_SUGGESTED", "nearest"]
+__all__ = ["MOST_SUGGESTED", "closest", "is_one_slip", "nearest"]
 
 # Comparing takes time that grows with the square of the length.
 _LONGEST_NAME = 200
 
 MOST_SUGGESTED = 1_000
 """Names that are looked at for each of very many that are wrong: a file can hold thousands."""
+
+_MOST_NAMED = 3
 
 # Letter by letter; a pack whose every reference is wrong would take hours.
 _MOST_COMPARED = 10
@@ -41,17 +43,65 @@ def nearest(name: str, names: Sequence[str] | Mapping[str, Any]) -> str:
     >>> nearest("bar/dale-standrad", ["bar/dale-standard", "arm/dale"])
     "did you mean 'bar/dale-standard' or 'arm/dale'?"
     """
-    wanted = name[:_LONGEST_NAME]
-    close = difflib.get_close_matches(wanted, _promising(wanted, names), n=3, cutoff=0.5)
+    close = closest(name, names, most=_MOST_NAMED)
     if close:
         return f"did you mean {' or '.join(repr(match) for match in close)}?"
     some = sorted(names)
     return f"known: {', '.join(some[:8])}{', …' if some[8:] else ''}" if some else "none is known"
 
 
-def _promising(name: str, names: Iterable[str]) -> list[str]:
+def closest(name: str, names: Iterable[str], *, most: int = 5) -> list[str]:
+    """List the known names that a person may have meant.
+
+    Parameters
+    ----------
+    name : str
+        What was written.
+    names : iterable of str
+        What could have been.
+    most : int
+        How many are listed at most.
+
+    Returns
+    -------
+    list of str
+        Those that are one slip away: a letter too many, too few, another one, or two
+        that have changed places.  If there is none, what looks alike.
+
+    Examples
+    --------
+    >>> closest("shrot", ["front", "long", "short", "sport"])
+    ['short']
+    >>> closest("wheelbse2", ["wheelbarrow", "wheelbase"])
+    ['wheelbase', 'wheelbarrow']
+    """
+    wanted, known = name[:_LONGEST_NAME], list(names)
+    slips = [other for other in known if is_one_slip(wanted, other)]
+    slips.sort(key=lambda other: -difflib.SequenceMatcher(None, wanted, other).ratio())
+    return slips[:most] or difflib.get_close_matches(wanted, _promising(wanted, known), n=most)
+
+
+def is_one_slip(word: str, other: str) -> bool:
+    """Tell whether one slip of the pen lies between two words."""
+    if abs(len(word) - len(other)) > 1 or word == other:
+        return False
+    start = len(_shared(word, other))
+    rest, other_rest = word[start:], other[start:]
+    end = len(_shared(rest[::-1], other_rest[::-1]))
+    rest, other_rest = rest[: len(rest) - end], other_rest[: len(other_rest) - end]
+    if len(rest) == len(other_rest) == 2:  # noqa: PLR2004 - two letters that have changed places
+        return rest == other_rest[::-1]
+    return max(len(rest), len(other_rest)) == 1
+
+
+def _shared(word: str, other: str) -> str:
+    """Return the letters with which both begin."""
+    pairs = itertools.takewhile(lambda pair: pair[0] == pair[1], zip(word, other, strict=False))
+    return "".join(letter for letter, _ in pairs)
+
+
+def _promising(name: str, known: list[str]) -> list[str]:
     """Leave of very many names those that share most pairs of letters with one."""
-    known = list(names)
     if len(known) <= _MOST_COMPARED:
         return known
     pairs = _pairs(name)

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import random
 import string
-from collections.abc import Iterable, Iterator
 from typing import Any
 
 import pytest
@@ -15,7 +13,8 @@ import barwright as bw
 from barwright.registry.packs.search_terms import identity, spelled, words_of
 from barwright.registry.packs.store import MemoryStore
 from barwright.registry.search.query import Description, describe
-from barwright.registry.search.resolve import closest, matching, only
+from barwright.registry.search.resolve import matching, only
+from one_slip import one_slip_away
 from sample_vehicles import make_chassis, store_of
 
 # -- A yard of vehicles ------------------------------------------------------------------
@@ -286,7 +285,6 @@ def test_five_words_at_most_are_near() -> None:
     store = store_of(*(make_chassis(word, title="Van") for word in words))
 
     assert refused("shorx", store=store).remedy.count("'shor") == 5
-    assert closest("shorx", words) == words[:5]
 
 
 def test_one_vehicle_of_a_market_is_given() -> None:
@@ -326,56 +324,6 @@ def test_where_no_vehicle_is_known_none_is_near() -> None:
 
     assert (error.code, error.expected) == ("L101", "a vehicle, and none is known")
     assert error.remedy.startswith("mend what was left out, install a pack, ")
-
-
-# -- Slips ---------------------------------------------------------------------------------
-
-WORDS = st.text(string.ascii_lowercase, min_size=1, max_size=6)
-
-
-def one_slip_away(word: str, letters: Iterable[str] = string.ascii_lowercase) -> Iterator[str]:
-    """Every word that one slip makes of a word."""
-    for place in range(len(word) + 1):
-        before, after = word[:place], word[place:]
-        yield before + after[1:]
-        yield before + after[1:2] + after[:1] + after[2:]
-        for letter in letters:
-            yield before + letter + after
-            yield before + letter + after[1:]
-
-
-@given(WORDS, st.integers(0, 10_000))
-def test_a_slip_of_the_pen_is_seen_through(word: str, seed: int) -> None:
-    slips = sorted(set(one_slip_away(word)) - {word, ""})
-
-    assert closest(random.Random(seed).choice(slips), [word]) == [word]  # noqa: S311 - no secret
-
-
-@given(WORDS, st.sets(WORDS, max_size=30))
-def test_words_that_are_one_slip_away_are_the_nearest(word: str, known: set[str]) -> None:
-    assume(word not in known)
-    slips = set(one_slip_away(word)) & known
-
-    near = closest(word, sorted(known))
-
-    assert len(near) <= 5
-    if slips:
-        assert set(near) <= slips
-        assert len(near) == min(len(slips), 5)
-
-
-def test_where_nothing_is_one_slip_away_what_looks_alike_is_near() -> None:
-    known = ["alder", "wheelbarrow", "wheelbase"]
-
-    assert closest("wheelbse2", known) == ["wheelbase", "wheelbarrow"]
-    assert closest("ab", ["ba"]) == ["ba"]
-    assert closest("abcd", ["badc"]) == []
-    assert closest("x", known) == []
-    assert closest("alder", ["alder"]) == ["alder"]
-
-
-def test_a_word_of_any_length_is_answered() -> None:
-    assert closest("a" * 100_000, ["a" * 200, "a" * 201, "b"]) == ["a" * 201]
 
 
 # -- Any vehicles --------------------------------------------------------------------------

@@ -18,9 +18,9 @@ from barwright.cli.jobs import (
 )
 from barwright.cli.output import say, say_json, show
 from barwright.parts.record import Part
+from barwright.registry.nearest_name import closest
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.search.distinguish import listed
-from barwright.registry.search.resolve import closest
 from barwright.report.forms.json import plain
 from barwright.report.printable import one_line
 from barwright.report.unit_system import in_units

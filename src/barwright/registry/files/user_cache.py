@@ -22,11 +22,11 @@ _VARIABLE = "BARWRIGHT_CACHE"
 _OWN = "barwright-cache"
 
 
-class DamagedIndexError(BaseException):
+class DamagedIndexError(Exception):
     """What was taken from the cache changed while it was open, or cannot be read any more.
 
-    No exception of the usual kind, since whoever makes a record of many pieces gathers
-    those as problems of the record.
+    No error of the data: where a record is made of many pieces, whose problems are gathered,
+    it is raised again.
     """
 
 

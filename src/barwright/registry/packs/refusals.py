@@ -13,6 +13,7 @@ from cattrs.errors import (
 )
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
+from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.keys import key_of
 
@@ -30,6 +31,11 @@ def problems_of(error: BaseException) -> list[BarwrightError]:
     Returns
     -------
     list of BarwrightError
+
+    Raises
+    ------
+    DamagedIndexError
+        If there is one among them: it is no problem of the record.
     """
     return list(_walk(error))
 
@@ -54,6 +60,8 @@ def _walk(error: BaseException) -> Iterator[BarwrightError]:
         )
     elif isinstance(error, BarwrightError):
         yield error
+    elif isinstance(error, DamagedIndexError):
+        raise error
     else:
         yield wrong_type(str(error), "a value of another type")
 

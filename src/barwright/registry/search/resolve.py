@@ -7,24 +7,23 @@ somebody has.
 
 from __future__ import annotations
 
-import difflib
 import itertools
 from collections.abc import Sequence
 
 from barwright.errors import UnknownNameError
 from barwright.parts.chassis import Chassis
 from barwright.registry.discovery.shipped import WAYS_TO_DATA
+from barwright.registry.nearest_name import closest, is_one_slip
 from barwright.registry.packs.search_terms import EVERYWHERE, Condition
 from barwright.registry.packs.store import Store
 from barwright.registry.search.distinguish import distinguishing_words, listed
 from barwright.registry.search.query import Clause, Description
 
-__all__ = ["closest", "matching", "only"]
+__all__ = ["matching", "only"]
 
 _MOST_SHOWN = 20
 _MOST_MISTAKES = 3
 _MOST_NEAR = 5
-_LONGEST_WORD = 200
 
 
 def matching(store: Store, description: Description) -> list[str]:
@@ -84,54 +83,6 @@ def only(store: Store, description: Description) -> Chassis:
     raise _mistaken(store, description, mistaken) if mistaken else _not_together(store, description)
 
 
-def closest(word: str, known: Sequence[str]) -> list[str]:
-    """List the known words that a person may have meant.
-
-    Parameters
-    ----------
-    word : str
-        What was written.
-    known : sequence of str
-        What could have been.
-
-    Returns
-    -------
-    list of str
-        Those that are one slip away: a letter too many, too few, another one, or two
-        that have changed places.  If there is none, what looks alike.
-
-    Examples
-    --------
-    >>> closest("shrot", ["front", "long", "short", "sport"])
-    ['short']
-    >>> closest("wheelbse2", ["wheelbarrow", "wheelbase"])
-    ['wheelbase', 'wheelbarrow']
-    """
-    word = word[:_LONGEST_WORD]
-    slips = [other for other in known if _is_one_slip(word, other)]
-    slips.sort(key=lambda other: -difflib.SequenceMatcher(None, word, other).ratio())
-    return slips[:_MOST_NEAR] or difflib.get_close_matches(word, known, n=_MOST_NEAR)
-
-
-def _is_one_slip(word: str, other: str) -> bool:
-    """Whether one slip of the pen lies between two words."""
-    if abs(len(word) - len(other)) > 1 or word == other:
-        return False
-    start = len(_shared(word, other))
-    rest, other_rest = word[start:], other[start:]
-    end = len(_shared(rest[::-1], other_rest[::-1]))
-    rest, other_rest = rest[: len(rest) - end], other_rest[: len(other_rest) - end]
-    if len(rest) == len(other_rest) == 2:  # noqa: PLR2004 - two letters that have changed places
-        return rest == other_rest[::-1]
-    return max(len(rest), len(other_rest)) == 1
-
-
-def _shared(word: str, other: str) -> str:
-    """Return the letters with which both begin."""
-    pairs = itertools.takewhile(lambda pair: pair[0] == pair[1], zip(word, other, strict=False))
-    return "".join(letter for letter, _ in pairs)
-
-
 def _is_known(store: Store, clause: Clause) -> bool:
     """Whether any vehicle at all has what is said."""
     return store.knows(clause.conditions[0])
@@ -189,7 +140,7 @@ def _near(condition: Condition, known: Sequence[str]) -> list[str]:
     word = condition.word
     if condition.months:
         # The number of another year is no better than the one that was written.
-        return [other for other in closest(word, known) if _is_one_slip(word, other)]
+        return [other for other in closest(word, known) if is_one_slip(word, other)]
     holding = [other for other in known if set(word.split()) <= set(other.split())]
     return list(dict.fromkeys([*holding, *closest(word, known)]))[:_MOST_NEAR]
 
