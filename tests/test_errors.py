@@ -326,7 +326,7 @@ def arm_out_of_reach() -> None:
 
 def fault_of_the_program(box: Box) -> object:
     """Check a job while a question is broken."""
-    box.patch.setattr(check, "reindex_job", lambda *_, **__: 1 / 0)
+    box.patch.setattr(check, "plans_together", lambda *_, **__: 1 / 0)
     return bw.check_job(SPECIMENS / "jobs" / "least.toml", discovered_once())
 
 
