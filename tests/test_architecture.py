@@ -30,6 +30,19 @@ def test_a_pack_holds_data_and_no_code() -> None:
         ), path
 
 
+# What a reader takes in at one sitting.
+MOST_LINES = 400
+
+
+def test_no_module_is_long() -> None:
+    lines = {
+        path.relative_to(SOURCE).as_posix(): len(path.read_text(encoding="utf-8").splitlines())
+        for path in SOURCE.rglob("*.py")
+    }
+
+    assert {name: count for name, count in lines.items() if count > MOST_LINES} == {}
+
+
 # -- Figures ------------------------------------------------------------------------------
 
 FIGURES = {"Real", "Whole", "float", "int", "Quantity", "FigureLike"}

@@ -32,8 +32,8 @@ if TYPE_CHECKING:
     from barwright.analysis.rates.rates import rates as rates
     from barwright.analysis.rates.ride_height import ride as ride
     from barwright.analysis.reindex.axle import reindex_job as reindex_job
-    from barwright.analysis.reindex.plan import carry_out as carry_out
     from barwright.analysis.reindex.reindex import reindex as reindex
+    from barwright.analysis.reindex.setup_after import carry_out as carry_out
     from barwright.analysis.strength.overstress import overstress as overstress
     from barwright.analysis.strength.strength import strength as strength
     from barwright.analysis.strength.strength_limits import EnduranceFactors as EnduranceFactors
@@ -87,8 +87,8 @@ _HOMES = {
     "analysis.rates.rates": ("rates",),
     "analysis.rates.ride_height": ("ride",),
     "analysis.reindex.axle": ("reindex_job",),
-    "analysis.reindex.plan": ("carry_out",),
     "analysis.reindex.reindex": ("reindex",),
+    "analysis.reindex.setup_after": ("carry_out",),
     "analysis.strength.overstress": ("overstress",),
     "analysis.strength.strength": ("strength",),
     "analysis.strength.strength_limits": (

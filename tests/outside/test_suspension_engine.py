@@ -21,7 +21,7 @@ from scipy.optimize import brentq, root
 
 import barwright as bw
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.rates.ride_height import springing
+from barwright.analysis.rates.springing import springing
 from barwright.units import ANGLE, FORCE, GAS_SLOPE, LENGTH, TORSIONAL_RATE, WHEEL_RATE, si
 from sample_records import double_wishbone_mounting, make_setup
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 import barwright as bw
 from anchored_corners import fixed_socket, on_fixed
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.rates.ride_height import springing
+from barwright.analysis.rates.springing import springing
 from barwright.analysis.reindex.unloading import (
     FURTHEST_BELOW_STOP,
     GREATEST_JOINT_FORCE,

@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.rates.ride_height import free_angle_for, springing
+from barwright.analysis.rates.ride_height import free_angle_for
+from barwright.analysis.rates.springing import springing
 from barwright.analysis.tolerance.figures import HeldFigure, figure_places, held_figures
 from barwright.parts.fields import figure_fields
 from barwright.report.sheet.settings import left_open as words_of

@@ -7,8 +7,9 @@ import attrs
 from barwright.analysis.rates.rates import Rates, rates_of
 from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
 from barwright.analysis.reindex.loose_bar import LooseBar, loose_bar
-from barwright.analysis.reindex.plan import Plan, carried_out
+from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
+from barwright.analysis.reindex.setup_after import carried_out
 from barwright.analysis.reindex.work_rests_on import task_rests_on
 from barwright.analysis.strength.strength import Strength, strength_as_rated
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource

@@ -11,7 +11,7 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
-from barwright.analysis.rates.ride_height import springing
+from barwright.analysis.rates.springing import springing
 from barwright.parts.anchor import Anchor
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm

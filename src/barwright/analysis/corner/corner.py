@@ -18,6 +18,7 @@ from barwright.analysis.corner.suspension import (
     metres,
     plane_of,
     radians,
+    refuse_lengthening_damper,
     springs_of,
 )
 from barwright.errors import GeometryError, QuantityError, SchemaError
@@ -33,13 +34,7 @@ from barwright.mechanics.spline import clocking
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Side
 from barwright.parts.setup import LoadKind, Setup
-from barwright.units import (
-    MASS,
-    TURNS,
-    WHEEL_RATE,
-    shown,
-    si,
-)
+from barwright.units import MASS, TURNS, WHEEL_RATE, shown, si
 
 __all__ = ["Corner", "Span", "metres", "radians"]
 
@@ -98,9 +93,7 @@ class Corner:
         """The suspension with the arm that is on it, known to close over its travel."""
         try:
             linkage = self._linkage_with(self.setup.arm)
-            motion = linkage.motion(np.linspace(*self.stops, _LOOKS))
-            if np.any(motion.damper_slope >= 0.0):
-                raise _not_shortening(self.setup)
+            refuse_lengthening_damper(linkage, self.setup.axle)
         except GeometryError as error:
             raise error.within(key=self._key) from None
         return linkage
@@ -394,21 +387,8 @@ class Corner:
         return self.nut_lever + self.clocked_angle
 
 
-# Places of the travel at which a linkage is looked at.
-_LOOKS = 65
-
 # Rounding of a height that is found again from its own angle [m].
 _HEIGHT_ROUNDING = 1e-9
 
 # Rounding of nut turns that were themselves found from a lever angle.
 _TURNS_ROUNDING = 1e-6
-
-
-def _not_shortening(setup: Setup) -> GeometryError:
-    return GeometryError(
-        "G108",
-        value=f"stops of {shown(setup.axle.droop_stop)} and {shown(setup.axle.bump_stop)}",
-        expected="a damper that shortens all the way from one to the other",
-        remedy="check the damper's mounts and the stops",
-        key="suspension",
-    )

@@ -178,6 +178,22 @@ def _refuse_lying(wishbone: DoubleWishbone, mounting: DoubleWishboneMounting) ->
     )
 
 
+def refuse_lengthening_damper(linkage: Linkage, axle: Axle) -> None:
+    """Refuse a linkage in which the damper does not shorten all the way from stop to stop."""
+    angles = np.linspace(radians(axle.droop_stop), radians(axle.bump_stop), _LOOKS)
+    if np.any(linkage.motion(angles).damper_slope >= 0.0):
+        raise GeometryError(
+            "G108",
+            value=f"stops of {shown(axle.droop_stop)} and {shown(axle.bump_stop)}",
+            expected="a damper that shortens all the way from one to the other",
+            remedy="check the damper's mounts and the stops",
+            key="suspension",
+        )
+
+
+# Places of the travel at which a linkage is looked at.
+_LOOKS = 65
+
 # Wheel carriers lean by a few degrees, and those on the wrong side by about a right
 # angle: common practice, no source [rad].
 _MOST_LEAN = np.pi / 4.0

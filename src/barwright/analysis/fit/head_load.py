@@ -10,7 +10,7 @@ import numpy as np
 
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.length_fit import seating_of
+from barwright.analysis.fit.seating import seating_of
 from barwright.mechanics.spline import capacity as splines
 from barwright.mechanics.spline.clocking import centred
 from barwright.mechanics.spline.factors import missing_tooth_factor

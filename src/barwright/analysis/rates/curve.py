@@ -6,7 +6,7 @@ import attrs
 import numpy as np
 
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.rates.ride_height import Springing
+from barwright.analysis.rates.springing import Springing
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import corner
 from barwright.mechanics.linkage.alignment import Alignment

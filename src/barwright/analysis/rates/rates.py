@@ -13,7 +13,6 @@ from barwright.analysis.rates.curve import RateCurve, rate_curve
 from barwright.analysis.rates.ride_height import (
     CornerState,
     SolvedState,
-    Springing,
     described,
     free_angle_for,
     no_torque,
@@ -22,10 +21,10 @@ from barwright.analysis.rates.ride_height import (
     rest_angle,
     slackness,
     solved_state,
-    springing,
     wanted_angle,
     wound_bushings,
 )
+from barwright.analysis.rates.springing import Springing, springing
 from barwright.mechanics.anchorage import threads
 from barwright.mechanics.anchorage.levers import KeyLeverBolt
 from barwright.mechanics.corner import damping

@@ -7,26 +7,22 @@ import numpy as np
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.corner.once import once_a_corner
 from barwright.analysis.corner.out_of_range import (
     height_meant,
     refuse_unbearable_load,
     unusual_load,
 )
-from barwright.analysis.corner.rests_on import seating
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.length_fit import LengthFit, fit_of, seated_length
+from barwright.analysis.fit.length_fit import LengthFit, fit_of
+from barwright.analysis.rates.springing import Springing, springing
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.corner import corner
 from barwright.parts.arguments import checks_arguments
-from barwright.parts.bar import Bar
 from barwright.parts.setup import Setup, Wanted
-from barwright.parts.tube import Tube
 from barwright.units import (
     ANGLE,
     FORCE,
     LENGTH,
-    SHEAR_MODULUS,
     STRESS,
     TORQUE,
     TORSIONAL_RATE,
@@ -41,8 +37,6 @@ __all__ = [
     "CornerState",
     "Ride",
     "SolvedState",
-    "Springing",
-    "bar_rate",
     "described",
     "free_angle_for",
     "no_torque",
@@ -53,29 +47,10 @@ __all__ = [
     "ride",
     "slackness",
     "solved_state",
-    "springing",
-    "tube_rate",
     "wanted_angle",
     "wanted_height",
     "wound_bushings",
 ]
-
-
-@attrs.frozen(kw_only=True)
-class Springing:
-    """Rates of bar and tube, and of both in series [N·m/rad], SI floats.
-
-    Parameters
-    ----------
-    bar, system : float
-        The rates of the bar and of the whole.
-    tube : float, optional
-        That of the tube; none where another anchor is taken as rigid.
-    """
-
-    bar: float
-    tube: float | None
-    system: float
 
 
 @attrs.frozen(kw_only=True)
@@ -251,41 +226,6 @@ def rest_angle(model: Corner, spring: Springing, free_angle: float) -> float:
         holds_both_ways=model.anchorage.holds_both_ways,
     )
     return float(rest.angle)
-
-
-@once_a_corner(seating)
-def springing(model: Corner) -> Springing | None:
-    """Rates of bar and tube as the bar lies; none if it does not lie in both sockets."""
-    length, setup = seated_length(model), model.setup
-    if length is None:
-        return None
-    bar = bar_rate(setup.bar, active_length=length)
-    if not isinstance(setup.anchor, Tube):
-        return Springing(bar=bar, tube=None, system=bar)
-    tube = tube_rate(setup.anchor)
-    return Springing(bar=bar, tube=tube, system=float(torsion.series_rate(bar, tube)))
-
-
-def bar_rate(bar: Bar, *, active_length: float) -> float:
-    """Torsional rate [N·m/rad] of a bar with an active length [m]."""
-    rate = torsion.torsional_rate(
-        diameter=metres(bar.diameter),
-        bore=metres(bar.bore),
-        active_length=active_length,
-        shear_modulus=si(bar.material.shear_modulus, SHEAR_MODULUS),
-    )
-    return float(rate)
-
-
-def tube_rate(tube: Tube) -> float:
-    """Torsional rate [N·m/rad] of a tube between its lever and its socket."""
-    rate = torsion.torsional_rate(
-        diameter=metres(tube.outside_diameter),
-        bore=metres(tube.bore),
-        active_length=abs(metres(tube.socket_position) - metres(tube.lever_position)),
-        shear_modulus=si(tube.material.shear_modulus, SHEAR_MODULUS),
-    )
-    return float(rate)
 
 
 def solved_state(

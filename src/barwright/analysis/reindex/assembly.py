@@ -7,7 +7,7 @@ import attrs
 from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.corner.unloading_reserve import reserve
-from barwright.analysis.rates.ride_height import Springing
+from barwright.analysis.rates.springing import Springing
 from barwright.analysis.tolerance.plan_tolerance import reserve_uncertainty
 from barwright.mechanics.bar import torsion
 from barwright.units import ANGLE, ENERGY, LENGTH, TORQUE, TURNS, Quantity, quantity

@@ -10,13 +10,13 @@ import attrs
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import (
-    Springing,
     described,
     rest_angle,
     slackness,
     solved_state,
     wound_bushings,
 )
+from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import Assembly, both_ways
 from barwright.analysis.reindex.carrying_out import Work
 from barwright.analysis.reindex.cautions import cautions_for

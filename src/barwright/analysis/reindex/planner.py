@@ -10,7 +10,8 @@ import attrs
 from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.rates.ride_height import Springing, free_angle_for
+from barwright.analysis.rates.ride_height import free_angle_for
+from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import lever_span_for_assembly
 from barwright.analysis.reindex.carrying_out import Work
 from barwright.analysis.reindex.end_work import disturbed_ends, splines

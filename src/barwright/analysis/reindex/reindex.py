@@ -14,10 +14,10 @@ from barwright.analysis.rates.ride_height import (
     no_torque,
     out_of_travel,
     reachable,
-    springing,
     wanted_angle,
     wanted_height,
 )
+from barwright.analysis.rates.springing import springing
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
 from barwright.analysis.reindex.plan import Plan

@@ -13,7 +13,7 @@ import attrs
 
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.rates.ride_height import Springing
+from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import Assembly, both_ways
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import PLACES, Setup

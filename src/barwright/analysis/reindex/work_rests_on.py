@@ -9,10 +9,10 @@ from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride_height import (
     free_angle_for,
     reachable,
-    springing,
     wanted_angle,
     wanted_height,
 )
+from barwright.analysis.rates.springing import springing
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.strength.overstress import checked_at_yield, checked_permissible
@@ -43,6 +43,7 @@ def work_rests_on(corner: JobCorner) -> tuple[UnmeasuredSource, ...]:
 
     Examples
     --------
+    >>> from barwright.parts.setup import Wanted
     >>> from barwright.registry.registry import Registry
     >>> van = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> work_rests_on(JobCorner(setup=van, present=van, wanted=Wanted()))

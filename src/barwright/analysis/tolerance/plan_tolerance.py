@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.unloading_reserve import reserve
-from barwright.analysis.rates.ride_height import Springing, springing
+from barwright.analysis.rates.springing import Springing, springing
 from barwright.analysis.tolerance.figures import TolerancedFigure
 from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
 from barwright.analysis.tolerance.shifted_corners import ToleranceEnds, tolerance_ends

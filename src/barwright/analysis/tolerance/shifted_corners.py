@@ -7,7 +7,7 @@ import attrs
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once import once_a_corner
 from barwright.analysis.corner.rests_on import whole
-from barwright.analysis.rates.ride_height import springing
+from barwright.analysis.rates.springing import springing
 from barwright.analysis.tolerance.figures import (
     FigureShifter,
     HeldFigure,
