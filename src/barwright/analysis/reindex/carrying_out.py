@@ -20,7 +20,6 @@ from barwright.analysis.reindex.unloading import (
 )
 from barwright.analysis.strength.overstress import overstress
 from barwright.parts.chassis import BarEndName
-from barwright.parts.setup import Setup
 from barwright.units import TORQUE, quantity
 
 __all__ = ["Work", "wound_up"]
@@ -34,14 +33,14 @@ class Work:
     ----------
     model : Corner
         The corner as it is to be.
-    present : Setup
-        The corner as it is now.
+    swapped : tuple of str
+        Parts that are not those that are on the corner now.
     unloading : Unloading
         How the bar that is in comes out.
     """
 
     model: Corner
-    present: Setup
+    swapped: tuple[str, ...]
     unloading: Unloading
 
     def unloads(self, disturbed: Collection[BarEndName]) -> bool:
@@ -56,7 +55,7 @@ class Work:
         -------
         bool
         """
-        return must_be_unloaded(self.model.setup, present=self.present, disturbed=disturbed)
+        return must_be_unloaded(self.swapped, disturbed=disturbed)
 
     @property
     def can_be_unloaded(self) -> bool:

@@ -26,7 +26,7 @@ from barwright.analysis.reindex.preference import (
     rank,
     unbeaten,
 )
-from barwright.analysis.reindex.unloading import Unloading
+from barwright.analysis.reindex.unloading import Unloading, swapped
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
 from barwright.mechanics.spline.clocking import TurningSense
@@ -87,7 +87,7 @@ class Planner:
         self._model = model
         self._spring = spring
         self._wanted = wanted
-        self._work = Work(model, present, unloading)
+        self._work = Work(model, swapped(model.setup, present=present), unloading)
         self._splines = splines(model, present=present)
         self._free = free_angle_for(model, spring, angle)
         self._uncertainty = PlanUncertainty(model, height=float(model.height(angle)))

@@ -246,13 +246,13 @@ def swapped(setup: Setup, *, present: Setup) -> tuple[str, ...]:
     return tuple(kind for kind in PLACES if getattr(setup, kind) != getattr(present, kind))
 
 
-def bar_is_drawn(setup: Setup, *, present: Setup, disturbed: Collection[BarEndName]) -> bool:
+def bar_is_drawn(others: Collection[str], *, disturbed: Collection[BarEndName]) -> bool:
     """Answer whether a piece of work draws the bar.
 
     Parameters
     ----------
-    setup, present : Setup
-        The corner as it is to be, and as it is now.
+    others : collection of str
+        Parts that are swapped, as :func:`swapped` names them.
     disturbed : collection of BarEndName
         Ends that change their tooth.
 
@@ -260,11 +260,10 @@ def bar_is_drawn(setup: Setup, *, present: Setup, disturbed: Collection[BarEndNa
     -------
     bool
     """
-    others = swapped(setup, present=present)
     return bool(disturbed) or not {"arm", "bar", "anchor"}.isdisjoint(others)
 
 
-def must_be_unloaded(setup: Setup, *, present: Setup, disturbed: Collection[BarEndName]) -> bool:
+def must_be_unloaded(others: Collection[str], *, disturbed: Collection[BarEndName]) -> bool:
     """Answer whether a piece of work asks for a bar that carries no torque.
 
     It does where the bar is drawn or its adjuster swapped; to turn the nut, or to swap the
@@ -272,8 +271,8 @@ def must_be_unloaded(setup: Setup, *, present: Setup, disturbed: Collection[BarE
 
     Parameters
     ----------
-    setup, present : Setup
-        The corner as it is to be, and as it is now.
+    others : collection of str
+        Parts that are swapped, as :func:`swapped` names them.
     disturbed : collection of BarEndName
         Ends that change their tooth.
 
@@ -281,8 +280,7 @@ def must_be_unloaded(setup: Setup, *, present: Setup, disturbed: Collection[BarE
     -------
     bool
     """
-    is_drawn = bar_is_drawn(setup, present=present, disturbed=disturbed)
-    return is_drawn or "adjuster" in swapped(setup, present=present)
+    return bar_is_drawn(others, disturbed=disturbed) or "adjuster" in others
 
 
 def can_be_put_in(fitting: Collection[Assembly]) -> bool:

@@ -62,12 +62,12 @@ class CornerWork:
     @property
     def draws_bar(self) -> bool:
         """Whether the bar is drawn."""
-        return bar_is_drawn(self.setup, present=self.present, disturbed=self.plan.disturbed)
+        return bar_is_drawn(self.swapped, disturbed=self.plan.disturbed)
 
     @property
     def unloads(self) -> bool:
         """Whether the bar must carry no torque meanwhile."""
-        return must_be_unloaded(self.setup, present=self.present, disturbed=self.plan.disturbed)
+        return must_be_unloaded(self.swapped, disturbed=self.plan.disturbed)
 
     @property
     def frees_arm(self) -> bool:
