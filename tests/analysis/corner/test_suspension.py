@@ -183,12 +183,43 @@ def test_a_damping_ratio_is_known_where_the_dampers_rate_is() -> None:
     root = np.roots([mass, 1800.0 * ratios**2, rate])[0]
     assert bare.damping_ratio is None
     assert known.damping_ratio == pytest.approx(-root.real / abs(root), rel=1e-4)
-    assert attrs.evolve(known, damping_ratio=None) == bare
+    undamped = attrs.evolve(known, damping_ratio=None, wheel_hop_damping=None)
+    assert attrs.evolve(undamped, wheel_hop_frequency=bare.wheel_hop_frequency) == bare
 
 
-def test_a_slack_corner_has_no_damping_ratio() -> None:
+@pytest.mark.parametrize("damper_rate", [None, "1.8 N*s/mm"])
+def test_wheel_hop_is_a_root_of_both_masses_equation_of_motion(damper_rate: str | None) -> None:
+    setup = make_setup(damper={"damping_rate": damper_rate})
+    figures = figures_of(setup, height="390 mm")
+    sprung, unsprung = Corner(setup).sprung_mass, float(setup.axle.unsprung_mass.m_as("kg"))
+    rate, tyre = (q.m_as("N/m") for q in (figures.ride.wheel_rate, setup.axle.tyre_rate))
+    heights = -figures.curve.height.magnitude
+    ratio = np.interp(-390.0, heights, np.asarray(figures.curve.motion_ratio))
+    damping = (1800.0 if damper_rate else 0.0) * ratio**2
+    roots = np.roots(
+        [
+            sprung * unsprung,
+            damping * (sprung + unsprung),
+            rate * (sprung + unsprung) + tyre * sprung,
+            damping * tyre,
+            rate * tyre,
+        ]
+    )
+    fast = max(roots, key=abs)
+
+    assert figures.wheel_hop_frequency is not None
+    assert figures.wheel_hop_frequency.m_as("Hz") == pytest.approx(abs(fast) / math.tau, rel=1e-3)
+    if damper_rate:
+        assert figures.wheel_hop_damping == pytest.approx(-fast.real / abs(fast), rel=1e-3)
+    else:
+        assert figures.wheel_hop_damping is None
+
+
+def test_a_slack_corner_has_no_damping_ratio_and_no_wheel_hop() -> None:
     slack = make_setup(anchor_key="-130 deg", mass="1 kg", damper={"damping_rate": "1.8 N*s/mm"})
-    assert figures_of(slack).damping_ratio is None
+    figures = figures_of(slack)
+    assert (figures.damping_ratio, figures.wheel_hop_damping) == (None, None)
+    assert figures.wheel_hop_frequency is None
 
 
 # -- Inclined bars ---------------------------------------------------------------------

@@ -25,6 +25,9 @@ def test_a_damping_ratio_is_shown_where_it_is_known() -> None:
     assert answer.figures.damping_ratio is not None
     shown = folded(rates_text(answer))
     assert f"damping ratio {answer.figures.damping_ratio:.2f}" in shown
+    hop = f"{answer.figures.wheel_hop_frequency:.1f~P}"
+    assert f"wheel hop {hop}, damping ratio {answer.figures.wheel_hop_damping:.2f}" in shown
+    assert "wheel hop 1" in folded(rates_text(bw.rates(make_setup())))
     unknown = folded(rates_text(bw.rates(make_setup(), wanted=LOWER)))
     assert "damping ratio" not in unknown
 

@@ -29,12 +29,14 @@ from barwright.mechanics.anchorage import threads
 from barwright.mechanics.anchorage.levers import KeyLeverBolt
 from barwright.mechanics.corner import damping
 from barwright.mechanics.vehicle import ride
+from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import (
     DAMPING_RATE,
     FORCE,
     FREQUENCY,
+    MASS,
     STRESS,
     TORSIONAL_RATE,
     Quantity,
@@ -95,6 +97,11 @@ class RateFigures:
         Stresses in the splined heads at the greatest torque of the travel.
     bolt : BoltLoad, optional
         Load of the adjuster's bolt; none with a fixed socket.
+    wheel_hop_frequency : Quantity, optional
+        Natural frequency of the unsprung mass between wheel rate and tyre, the sprung mass
+        free to move; none where the corner has no stiffness at rest.
+    wheel_hop_damping : float, optional
+        Its damping ratio; none where the damper's rate is not known either.
     """
 
     bar_rate: Quantity
@@ -110,6 +117,8 @@ class RateFigures:
     damping_ratio: float | None
     heads: tuple[HeadLoad, ...]
     bolt: BoltLoad | None
+    wheel_hop_frequency: Quantity | None = None
+    wheel_hop_damping: float | None = None
 
 
 @attrs.frozen(kw_only=True)
@@ -244,6 +253,8 @@ def _figures(
         solved_state(model, spring, angle=at, free_angle=free) for at in (angle, model.travel[1])
     )
     material = model.setup.bar.material
+    at_wheel = _wheel_damping(model, angle)
+    hop_frequency, hop_damping = _wheel_hop(model, at_ride.wheel_rate, at_wheel)
     return RateFigures(
         bar_rate=quantity(spring.bar, TORSIONAL_RATE),
         tube_rate=None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
@@ -255,9 +266,11 @@ def _figures(
         bump=described(model, bump),
         curve=rate_curve(model, spring, free, rest=angle),
         ride_frequency=_frequency(model, at_ride.wheel_rate),
-        damping_ratio=_damping_ratio(model, angle, at_ride.wheel_rate),
+        damping_ratio=_damping_ratio(model, at_ride.wheel_rate, at_wheel),
         heads=head_loads(model, bump.torque, droop.torque),
         bolt=_bolt(model, at_ride, bump, free),
+        wheel_hop_frequency=hop_frequency,
+        wheel_hop_damping=hop_damping,
     )
 
 
@@ -270,17 +283,41 @@ def _frequency(model: Corner, wheel_rate: float) -> Quantity | None:
     return quantity(float(frequency), FREQUENCY)
 
 
-def _damping_ratio(model: Corner, angle: float, wheel_rate: float) -> float | None:
-    """Damping ratio of the sprung mass at an arm angle [rad]."""
+def _wheel_damping(model: Corner, angle: float) -> float | None:
+    """Damping at the wheel at an arm angle [rad] [N·s/m]; none where the damper's is not known."""
     known = model.setup.damper.damping_rate
-    if known is None or wheel_rate <= 0.0:
+    if known is None:
         return None
     at_wheel = damping.wheel_damping(
         damper_rate=si(known, DAMPING_RATE),
         motion_ratio=model.linkage.motion(angle).motion_ratio,
     )
+    return float(at_wheel)
+
+
+def _damping_ratio(model: Corner, wheel_rate: float, at_wheel: float | None) -> float | None:
+    """Damping ratio of the sprung mass."""
+    if at_wheel is None or wheel_rate <= 0.0:
+        return None
     ratio = damping.damping_ratio(damping=at_wheel, rate=wheel_rate, mass=model.sprung_mass)
     return float(ratio)
+
+
+def _wheel_hop(
+    model: Corner, wheel_rate: float, at_wheel: float | None
+) -> tuple[Quantity | None, float | None]:
+    """Natural frequency and damping ratio of wheel hop, each none where it is not known."""
+    if wheel_rate <= 0.0:
+        return None, None
+    hop = quarter_vehicle_modes(
+        sprung_mass=model.sprung_mass,
+        unsprung_mass=si(model.setup.axle.unsprung_mass, MASS),
+        wheel_rate=wheel_rate,
+        tyre_rate=model.tyre_rate,
+        damping=at_wheel or 0.0,
+    ).hop
+    ratio = None if at_wheel is None else float(hop.damping_ratio)
+    return quantity(float(hop.frequency), FREQUENCY), ratio
 
 
 def _bolt(model: Corner, at_ride: SolvedState, bump: SolvedState, free: float) -> BoltLoad | None:

@@ -66,7 +66,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         ),
     ),
     SHEAR_MODULUS: ("shear_modulus", "shear_modulus_tolerance"),
-    FREQUENCY: ("ride_frequency",),
+    FREQUENCY: ("ride_frequency", "wheel_hop_frequency"),
     HEIGHT_PER_TURN: ("height_per_turn",),
 }
 

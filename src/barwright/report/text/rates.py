@@ -29,6 +29,7 @@ def rates_text(answer: Rates) -> RenderableType:
             ("at the wheel, at ride height", shown(figures.ride.wheel_rate, 2)),
             ("ride frequency, tyre in series", or_none(figures.ride_frequency, 2)),
             *_damping(figures),
+            ("wheel hop", _wheel_hop(figures)),
             *_bolt(figures),
         ),
         _states(figures),
@@ -40,6 +41,12 @@ def rates_text(answer: Rates) -> RenderableType:
 def _damping(figures: RateFigures) -> Iterator[tuple[str, str]]:
     if figures.damping_ratio is not None:
         yield "damping ratio", f"{figures.damping_ratio:.2f}"
+
+
+def _wheel_hop(figures: RateFigures) -> str:
+    ratio = figures.wheel_hop_damping
+    damped = "" if ratio is None else f", damping ratio {ratio:.2f}"
+    return f"{or_none(figures.wheel_hop_frequency, 1)}{damped}"
 
 
 def _with_tube(figures: RateFigures) -> Iterator[tuple[str, str]]:
