@@ -140,10 +140,8 @@ WAITING = {
     },
     # Kinds of adjuster, and the load on its bolt, of which no record has the figures yet.
     "adjusters": {
-        "anchorage.adjuster.Bolt.bolt_force",
         "anchorage.cam.EccentricCam",
         "anchorage.levers.FaceContact.contact_force",
-        "anchorage.levers.KeyLeverBolt.bolt_force",
         "anchorage.threads.PropertyClass",
         "anchorage.threads.external_stripping_area",
         "anchorage.threads.internal_stripping_area",

@@ -62,7 +62,7 @@ def adjuster() -> Drawing:
     chart.names("lever angle, deg", "force for 1000 N·m, kN")
     angle = np.linspace(60.0, 120.0, 61)
     for bolt, style in ((SWIVELLING, "new"), (FIXED_LINE, "old")):
-        force = bolt.bolt_force(1000.0, lever_angle=np.radians(angle))
+        force = bolt.effort(1000.0, lever_angle=np.radians(angle))
         chart.curve(angle, np.asarray(force) / 1e3, style)
     legend(out, (560.0, 212.0), (("new", "swivels"), ("old", "on a fixed line")))
     return out

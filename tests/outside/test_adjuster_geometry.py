@@ -73,7 +73,7 @@ def test_bolt_holds_the_lever_in_balance(
     angle = bolt.pivot_angle + bolt.side * opening
     pin = _point(bolt.lever_radius, angle)
     pull = _point(bolt.pivot_distance, bolt.pivot_angle) - pin
-    tension = float(bolt.bolt_force(torque, lever_angle=angle))
+    tension = float(bolt.effort(torque, lever_angle=angle))
     force = tension * pull / math.hypot(*pull)
     # The arm is pushed down by the torque, so that the lever is turned in the bump sense.
     moment = pin[0] * force[1] - pin[1] * force[0]
@@ -152,7 +152,7 @@ def test_a_bolt_on_a_fixed_line_is_in_equilibrium_with_a_smooth_pin(
     unit = _point(1.0, bolt.foot_angle + math.pi / 2.0)
     along = bolt.side * (push[0] * unit[0] + push[1] * unit[1])
     assert math.isclose(float(bolt.slope(lever)), bolt.side * _slope(bolt, lever), rel_tol=1e-6)
-    by_work = float(bolt.bolt_force(torque, lever_angle=lever))
+    by_work = float(bolt.effort(torque, lever_angle=lever))
     # Square to its own line the bolt is held by its bracket, and the lever's
     # pin slides: the axial force is what the pin's push has along the line.
     assert math.isclose(by_work, along, rel_tol=1e-9)

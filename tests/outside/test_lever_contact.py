@@ -150,7 +150,7 @@ def test_a_key_lever_and_its_bolt_are_in_balance_as_a_frame(
     assert bolt.contact_force(torque, lever_angle=lever) == pytest.approx(
         frame.contact, abs=rounding
     )
-    assert bolt.bolt_force(torque, lever_angle=lever) == pytest.approx(frame.tension, abs=rounding)
+    assert bolt.effort(torque, lever_angle=lever) == pytest.approx(frame.tension, abs=rounding)
     assert bolt.side_thrust(torque, lever_angle=lever) == pytest.approx(frame.thrust, abs=rounding)
 
 

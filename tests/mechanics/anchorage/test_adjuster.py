@@ -58,7 +58,7 @@ def test_work_at_the_bolt_is_work_at_the_lever(distance: float, torque: float) -
     angle, step = float(BOLT.lever_angle(distance)), 1e-6
     travel = BOLT.pin_distance(angle + step) - BOLT.pin_distance(angle - step)
 
-    assert BOLT.bolt_force(torque, lever_angle=angle) * travel == pytest.approx(
+    assert BOLT.effort(torque, lever_angle=angle) * travel == pytest.approx(
         torque * 2.0 * step, rel=1e-6
     )
 
@@ -66,7 +66,7 @@ def test_work_at_the_bolt_is_work_at_the_lever(distance: float, torque: float) -
 @pytest.mark.parametrize(("side", "sign"), [(1, 1.0), (-1, -1.0)])
 def test_lever_beyond_its_pivot_pulls_and_short_of_it_pushes(side: int, sign: float) -> None:
     bolt = attrs.evolve(BOLT, side=side)
-    force = bolt.bolt_force(800.0, lever_angle=bolt.lever_angle(0.15))
+    force = bolt.effort(800.0, lever_angle=bolt.lever_angle(0.15))
 
     assert np.sign(force) == sign
 
@@ -89,7 +89,7 @@ def test_refusal_names_the_adjuster_and_its_range() -> None:
 
 def test_angle_of_the_force_is_keyword_only() -> None:
     with pytest.raises(TypeError):
-        BOLT.bolt_force(800.0, 0.3)  # type: ignore[call-arg]
+        BOLT.effort(800.0, 0.3)  # type: ignore[call-arg]
 
 
 def test_refusal_shows_the_first_of_the_wrong_distances() -> None:
@@ -133,20 +133,15 @@ def test_a_lever_on_a_line_has_the_angle_of_its_triangle(
     assert bolt.lever_angle(distance) == pytest.approx(angle, rel=1e-15)
     assert bolt.pin_distance(angle) == pytest.approx(distance, rel=1e-14)
     assert bolt.slope(angle) == pytest.approx(bolt.side * 0.25 / 0.3, rel=1e-14)
-    assert bolt.bolt_force(1000.0, lever_angle=angle) == pytest.approx(
-        bolt.side * 1200.0, rel=1e-14
-    )
+    assert bolt.effort(1000.0, lever_angle=angle) == pytest.approx(bolt.side * 1200.0, rel=1e-14)
 
 
 @pytest.mark.parametrize("bolt", [BOLT, ON_A_LINE, PUSHED])
-def test_nut_sets_the_pin_and_the_force_along_the_bolt_is_its_effort(bolt: Bolt) -> None:
+def test_nut_sets_the_pin_and_efforts_are_a_table_of_torques_and_angles(bolt: Bolt) -> None:
     angles = np.array([0.3, 0.6, 0.9])
     torques = np.array([[500.0], [-800.0]])
 
     assert np.array_equal(bolt.setting(angles), bolt.pin_distance(angles))
-    assert np.array_equal(
-        bolt.bolt_force(torques, lever_angle=angles), bolt.effort(torques, lever_angle=angles)
-    )
     assert np.shape(bolt.effort(torques, lever_angle=angles)) == (2, 3)
     assert not bolt.holds_both_ways
 
@@ -166,7 +161,7 @@ def test_what_only_says_what_is_common_cannot_be_made() -> None:
 def test_share_of_the_proof_load_follows_from_the_force_in_any_state(bolt: FixedLineBolt) -> None:
     # A fortieth of 48.9 kN is 1222.5 N; the lever square to the line needs T / 300 mm.
     torques = 0.3 * 1222.5 * np.array([[0.0], [1.0], [40.0]])
-    forces = bolt.bolt_force(torques, lever_angle=np.array([0.2, 0.2 + np.arctan2(4.0, 3.0)]))
+    forces = bolt.effort(torques, lever_angle=np.array([0.2, 0.2 + np.arctan2(4.0, 3.0)]))
     shares = threads.utilisation(forces, capacity=48_900.0)
 
     square = np.array([[0.0], [0.025], [1.0]])

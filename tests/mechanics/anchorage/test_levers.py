@@ -174,8 +174,8 @@ def test_a_lever_is_pressed_on_the_side_that_the_torque_turns_it_to(
     assert bolt.contact_force(800.0, lever_angle=angle) == pytest.approx(sign * 20e3, rel=1e-13)
     assert bolt.contact_force(-800.0, lever_angle=angle) == pytest.approx(-sign * 20e3, rel=1e-13)
     # Compression is negative, and holds; tension would be a contact that is lost.
-    assert bolt.bolt_force(800.0, lever_angle=angle) == pytest.approx(-sign * 16e3, rel=1e-13)
-    assert bolt.bolt_force(-800.0, lever_angle=angle) == pytest.approx(sign * 16e3, rel=1e-13)
+    assert bolt.effort(800.0, lever_angle=angle) == pytest.approx(-sign * 16e3, rel=1e-13)
+    assert bolt.effort(-800.0, lever_angle=angle) == pytest.approx(sign * 16e3, rel=1e-13)
 
 
 def test_a_leaning_lever_thrusts_the_bolt_away_from_the_bar() -> None:
@@ -191,13 +191,12 @@ def test_force_along_the_bolt_and_side_thrust_make_up_the_contact(
     end: float, torque: float
 ) -> None:
     angle = BOLT.lever_angle(end)
-    along = BOLT.bolt_force(torque, lever_angle=angle)
+    along = BOLT.effort(torque, lever_angle=angle)
     across = BOLT.side_thrust(torque, lever_angle=angle)
 
     assert np.hypot(along, across) == pytest.approx(
         BOLT.contact_force(torque, lever_angle=angle), rel=1e-12
     )
-    assert along == BOLT.effort(torque, lever_angle=angle)
 
 
 @given(end=ENDS)
@@ -211,8 +210,8 @@ def test_a_sharp_end_on_the_centreline_is_a_pin_on_a_fixed_line(end: float) -> N
     assert angle == pytest.approx(pin.lever_angle(end), abs=1e-15)
     assert sharp.setting(angle) == pytest.approx(pin.pin_distance(angle), rel=1e-12, abs=1e-15)
     assert sharp.slope(angle) == pytest.approx(pin.slope(angle), rel=1e-12)
-    assert sharp.bolt_force(700.0, lever_angle=angle) == pytest.approx(
-        pin.bolt_force(700.0, lever_angle=angle), rel=1e-12
+    assert sharp.effort(700.0, lever_angle=angle) == pytest.approx(
+        pin.effort(700.0, lever_angle=angle), rel=1e-12
     )
     assert attrs.evolve(sharp, face_start=0.0, face_end=0.07).reach == pytest.approx(
         pin.reach, rel=1e-15
@@ -370,7 +369,7 @@ def test_refuses_a_lever_that_lies_along_its_bolt(away: float, question: str) ->
     }
 
 
-@pytest.mark.parametrize("question", ["effort", "bolt_force", "contact_force", "side_thrust"])
+@pytest.mark.parametrize("question", ["effort", "contact_force", "side_thrust"])
 def test_angle_of_a_force_is_keyword_only(question: str) -> None:
     with pytest.raises(TypeError):
         getattr(BOLT, question)(800.0, 0.2)

@@ -87,11 +87,11 @@ SWIVELLING_ROWS = [
         got=lambda: float(SWIVELLING.effort(TIED.held(LEVER), lever_angle=LEVER)),
     ),
     _tendon(
-        of="adjuster.SwivellingBolt.bolt_force",
+        of="adjuster.SwivellingBolt.effort",
         given=f"{_GIVEN}; lever at 0.9 rad, torque that 9 kN in the tendon balance",
         unit="N",
         expected=TENSION,
-        got=lambda: float(SWIVELLING.bolt_force(TIED.held(LEVER), lever_angle=LEVER)),
+        got=lambda: float(SWIVELLING.effort(TIED.held(LEVER), lever_angle=LEVER)),
     ),
 ]
 
@@ -183,11 +183,11 @@ FIXED_LINE_ROWS = [
         got=lambda: float(ON_A_LINE.effort(TORQUE, lever_angle=_at(PIN))),
     ),
     _frame(
-        of="adjuster.FixedLineBolt.bolt_force",
+        of="adjuster.FixedLineBolt.effort",
         given=f"{_LINE}; pin at 260 mm, 800 N·m",
         unit="N",
         expected=_tension,
-        got=lambda: float(ON_A_LINE.bolt_force(TORQUE, lever_angle=_at(PIN))),
+        got=lambda: float(ON_A_LINE.effort(TORQUE, lever_angle=_at(PIN))),
     ),
 ]
 

@@ -123,11 +123,11 @@ ROWS = [
         got=lambda: float(BOLT.contact_force(TORQUE, lever_angle=LEVER)),
     ),
     _frame(
-        of="levers.KeyLeverBolt.bolt_force",
+        of="levers.KeyLeverBolt.effort",
         given=_HELD,
         unit="N",
         expected=lambda: _forces().tension,
-        got=lambda: float(BOLT.bolt_force(TORQUE, lever_angle=LEVER)),
+        got=lambda: float(BOLT.effort(TORQUE, lever_angle=LEVER)),
     ),
     _frame(
         of="levers.KeyLeverBolt.side_thrust",

@@ -160,24 +160,6 @@ class Bolt(Anchorage):
         """Distance of the lever's pin along the bolt [m], which is what a nut sets."""
         return self.pin_distance(lever_angle)
 
-    def bolt_force(self, torque: Real, *, lever_angle: Real) -> Real:
-        """Force along the bolt that holds the bar's torque: its :meth:`effort`.
-
-        Parameters
-        ----------
-        torque : float or array [N·m]
-            Torque of the bar.
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [N]
-            Tension positive.  Its share of the proof load tells
-            :func:`barwright.mechanics.anchorage.threads.utilisation`.
-        """
-        return self.effort(torque, lever_angle=lever_angle)
-
 
 @attrs.frozen(kw_only=True)
 class SwivellingBolt(Bolt):
@@ -290,7 +272,7 @@ class FixedLineBolt(Bolt):
     ...                      lever_radius=0.15, side=1)
     >>> f"{bolt.lever_angle(0.3):.6f} rad"
     '0.785398 rad'
-    >>> f"{bolt.bolt_force(1000.0, lever_angle=bolt.lever_angle(0.3)):.0f} N"
+    >>> f"{bolt.effort(1000.0, lever_angle=bolt.lever_angle(0.3)):.0f} N"
     '5000 N'
     """
 

@@ -181,7 +181,7 @@ class KeyLeverBolt(FaceContact):
     ...                     face_end=0.07, side=-1)
     >>> f"{bolt.lever_angle(0.046):.6f} rad"
     '-0.283794 rad'
-    >>> f"{bolt.bolt_force(1000.0, lever_angle=-0.283794) / 1000:.3f} kN"
+    >>> f"{bolt.effort(1000.0, lever_angle=-0.283794) / 1000:.3f} kN"
     '-20.000 kN'
     """
 
@@ -259,24 +259,6 @@ class KeyLeverBolt(FaceContact):
             )
         beyond = (self.line_distance * np.sin(turned) - self.side * self._standoff) / cosine
         return self._distance(beyond)
-
-    def bolt_force(self, torque: Real, *, lever_angle: Real) -> Real:
-        """Force along the bolt that holds the bar's torque: its :meth:`effort`.
-
-        Parameters
-        ----------
-        torque : float or array [N·m]
-            Torque of the bar.
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [N]
-            Tension positive, which this bolt cannot bear: the contact is then lost,
-            as :meth:`contact_force` says by its own sign.
-        """
-        return self.effort(torque, lever_angle=lever_angle)
 
     def side_thrust(self, torque: Real, *, lever_angle: Real) -> Real:
         r"""Force of the lever on the bolt, square to the bolt.
