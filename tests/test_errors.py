@@ -47,6 +47,7 @@ BUILTINS = {
     bw.FileError: OSError,
     bw.SchemaError: ValueError,
     bw.UnknownNameError: LookupError,
+    bw.NoFigureError: LookupError,
     bw.JobError: ValueError,
     bw.LockError: ValueError,
     bw.MissingExtraError: ImportError,
@@ -391,6 +392,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
             axle={"suspension": double_wishbone_mounting(upper_joint=bw.parts.JointSide.INBOARD)}
         )
     ),
+    "N201": lambda _: bw.rates(make_setup(bar=make_bar(length="700 mm"))).wheel_rate,
     "N101": lambda _: settle(
         cast("Any", Adrift()), free_angle=0.0, rate=1.0, load=1.0, droop=-0.1, bump=0.1
     ),

@@ -50,6 +50,7 @@ if TYPE_CHECKING:
     from barwright.errors import JobError as JobError
     from barwright.errors import LockError as LockError
     from barwright.errors import MissingExtraError as MissingExtraError
+    from barwright.errors import NoFigureError as NoFigureError
     from barwright.errors import NotConvergedError as NotConvergedError
     from barwright.errors import PackError as PackError
     from barwright.errors import QuantityError as QuantityError
@@ -74,6 +75,7 @@ if TYPE_CHECKING:
     from barwright.report.sheet.sheet import bench_sheet as bench_sheet
     from barwright.report.unit_system import in_units as in_units
     from barwright.units import Quantity as Quantity
+    from barwright.units import QuantityArray as QuantityArray
 
 _ROOMS = ("answers", "errors", "parts")
 
@@ -108,6 +110,7 @@ _HOMES = {
         "JobError",
         "LockError",
         "MissingExtraError",
+        "NoFigureError",
         "NotConvergedError",
         "PackError",
         "QuantityError",
@@ -125,7 +128,7 @@ _HOMES = {
     "report.forms.json": ("from_json", "to_json"),
     "report.sheet.sheet": ("bench_sheet",),
     "report.unit_system": ("in_units",),
-    "units": ("Quantity",),
+    "units": ("Quantity", "QuantityArray"),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 

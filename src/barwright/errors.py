@@ -19,6 +19,7 @@ __all__ = [
     "JobError",
     "LockError",
     "MissingExtraError",
+    "NoFigureError",
     "NotConvergedError",
     "PackError",
     "QuantityError",
@@ -51,6 +52,7 @@ CODES = {
     "G110": "an arm axis that is not parallel to the bar axis",
     "G111": "an upright that lies down between its wishbones",
     "N101": "an iteration that did not settle",
+    "N201": "a figure that an answer does not have",
     "F101": "a file that cannot be read",
     "F102": "a file that is not UTF-8 text",
     "F103": "a file that is not TOML",
@@ -234,6 +236,10 @@ class SchemaError(BarwrightError, ValueError):
 
 class UnknownNameError(BarwrightError, LookupError):
     """No vehicle, part or corner of that name, or several; the remedy says what to name instead."""
+
+
+class NoFigureError(BarwrightError, LookupError):
+    """A figure is asked of an answer that has none, since the answer is no or was not asked it."""
 
 
 class JobError(BarwrightError, ValueError):

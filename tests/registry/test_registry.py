@@ -339,8 +339,12 @@ def test_a_corner_has_its_standard_parts_load_and_clocking(
     setup = registry.setup("chassis/one", corner=f"front {side.value}")
 
     assert (setup.side, setup.corner) == (side, f"front {side.value}")
-    assert {kind: part.id for kind, part in setup.parts.items()} == {
-        kind: f"tiny:{kind}/one" for kind in ("arm", "bar", "tube", "adjuster", "damper")
+    assert {place: part.id for place, part in setup.parts.items()} == {
+        "arm": "tiny:arm/one",
+        "bar": "tiny:bar/one",
+        "anchor": "tiny:tube/one",
+        "adjuster": "tiny:adjuster/one",
+        "damper": "tiny:damper/one",
     }
     assert setup.load.kind is bw.parts.LoadKind.SPRUNG
     assert setup.load.mass == bw.Quantity(291.0, "kg")
@@ -392,3 +396,35 @@ def test_the_standard_load_keeps_its_source() -> None:
 
     assert setup.load.about["mass"] == setup.axle.about["standard_mass"]
     assert setup.load.about["mass"].source == "fells:drawing-board"
+
+
+@pytest.mark.parametrize(
+    ("kind", "name"),
+    [
+        ("adjuster", "fells:adjuster/standard"),
+        ("arm", "fells:arm/standard"),
+        ("bar", "fells:bar/short-firm"),
+        ("damper", "fells:damper/short"),
+        ("fixed-socket", "trundlet:fixed-socket/beam"),
+        ("key-lever", "hodmule:key-lever/standard"),
+        ("material", "standards:material/51crv4"),
+        ("tube", "fells:tube/short"),
+    ],
+)
+def test_each_kind_of_part_has_a_method_of_its_own(kind: str, name: str) -> None:
+    registry = bw.Registry.discover()
+    method = getattr(registry, kind.replace("-", "_"))
+
+    assert method(name) == registry.part(name)
+    with pytest.raises(bw.UnknownNameError) as caught:
+        method("fells:chassis/short")
+    assert caught.value.code == "L102"
+    assert caught.value.expected.endswith(f" {kind.replace('-', ' ')}")
+
+
+def test_a_part_of_another_kind_is_none_of_this_kind() -> None:
+    with pytest.raises(bw.UnknownNameError) as caught:
+        bw.Registry.discover().bar("fells:damper/short")
+
+    assert caught.value.expected == "the id of a bar"
+    assert "fells:bar/" in caught.value.remedy

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import abc
 import enum
+from typing import TypeVar
 
 import attrs
 
 from barwright.analysis.finding import Caution, Finding
-from barwright.errors import ExitCode
+from barwright.errors import ExitCode, NoFigureError
 
 __all__ = ["Answer", "Outcome", "Verdict"]
+
+T = TypeVar("T")
 
 
 class Outcome(enum.Enum):
@@ -112,6 +115,18 @@ class Answer(abc.ABC):
     def further_findings(self) -> tuple[Finding, ...]:
         """Findings that the headline does not give."""
         return self.findings[1:] if self.verdict.is_refusal else self.findings
+
+    def _figure(self, found: T | None, what: str, *, otherwise: str = "") -> T:
+        """Return what was found, or raise why this answer has no such figure."""
+        if found is None:
+            reason = otherwise or f"read its findings: {self.findings[0].line}"
+            raise NoFigureError(
+                "N201",
+                value=self.verdict.value,
+                expected=f"an answer with {what}",
+                remedy=reason,
+            )
+        return found
 
     def refused(self) -> str:
         """Say no, and the first reason."""

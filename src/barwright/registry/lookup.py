@@ -1,4 +1,4 @@
-"""The one record that an id names, and the one corner that words name."""
+"""Records by their ids, and the one corner that words name."""
 
 from __future__ import annotations
 
@@ -6,15 +6,22 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TypeVar
 
 from barwright.errors import UnknownNameError
-from barwright.parts.bar import Side
+from barwright.parts.adjuster import Adjuster
+from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.arm import Arm
+from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Axle, Chassis
+from barwright.parts.damper import Damper
+from barwright.parts.material import Material
 from barwright.parts.record import Part
+from barwright.parts.tube import Tube
 from barwright.registry.discovery.shipped import WAYS_TO_DATA
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.store import Store
 
-__all__ = ["corner_of", "find_chassis", "find_part", "is_chassis", "records"]
+__all__ = ["PartLookup", "corner_of", "is_chassis", "records"]
 
 P = TypeVar("P", bound=Part)
 
@@ -31,48 +38,12 @@ def records(store: Store, full_ids: Iterable[str]) -> Iterator[Part]:
     return filter(None, map(store.part, full_ids))
 
 
-def find_part(store: Store, name: str) -> Part:
-    """Return the one part that a full or a short id names.
-
-    Parameters
-    ----------
-    store : Store
-        Where it is looked up.
-    name : str
-        ``pack:kind/name``, or without the pack.
-
-    Returns
-    -------
-    Part
-
-    Raises
-    ------
-    UnknownNameError
-        L102 if none or several have the id.
-    """
-    return _find(store, name, _KINDS_OF_PARTS, Part, code="L102", expected="the id of a part")
-
-
-def find_chassis(store: Store, name: str) -> Chassis:
-    """Return the one chassis that a full or a short id names.
-
-    Parameters
-    ----------
-    store : Store
-        Where it is looked up.
-    name : str
-        ``pack:chassis/name``, or without the pack.
-
-    Returns
-    -------
-    Chassis
-
-    Raises
-    ------
-    UnknownNameError
-        L101 if none or several have the id.
-    """
-    return _find(store, name, ("chassis",), Chassis, code="L101", expected="the id of a vehicle")
+def _find_of(store: Store, name: str, cls: type[P]) -> P:
+    """Return the one part of a class that a full or a short id names."""
+    kinds = [kind for kind, known in KINDS.items() if known is cls]
+    article = "an" if kinds[0][0] in "aeiou" else "a"
+    expected = f"the id of {article} {kinds[0].replace('-', ' ')}"
+    return _find(store, name, kinds, cls, code="L102", expected=expected)
 
 
 def _kind(full_id: str) -> str:
@@ -98,6 +69,220 @@ def _find(
         expected=expected,
         remedy=nearest(name, near) if known else WAYS_TO_DATA,
     )
+
+
+class PartLookup:
+    """Parts and vehicles by their ids, each of its own class."""
+
+    store: Store
+
+    @checks_arguments
+    def part(self, name: str) -> Part:
+        """Return a part of any kind by its id; :meth:`bar` and its like know their kind.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:kind/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Part
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+
+        Examples
+        --------
+        >>> import barwright as bw
+        >>> bw.Registry.discover().part("fells:bar/short-firm").title
+        'Firm bar, short van'
+        """
+        expected = "the id of a part"
+        return _find(self.store, name, _KINDS_OF_PARTS, Part, code="L102", expected=expected)
+
+    @checks_arguments
+    def arm(self, name: str) -> Arm:
+        """Return an arm by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:arm/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Arm
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+        """
+        return _find_of(self.store, name, Arm)
+
+    @checks_arguments
+    def bar(self, name: str) -> Bar:
+        """Return a bar by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:bar/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Bar
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+        """
+        return _find_of(self.store, name, Bar)
+
+    @checks_arguments
+    def tube(self, name: str) -> Tube:
+        """Return a torque tube by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:tube/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Tube
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+        """
+        return _find_of(self.store, name, Tube)
+
+    @checks_arguments
+    def key_lever(self, name: str) -> KeyLever:
+        """Return a key lever by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:key-lever/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        KeyLever
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+        """
+        return _find_of(self.store, name, KeyLever)
+
+    @checks_arguments
+    def fixed_socket(self, name: str) -> FixedSocket:
+        """Return a fixed socket by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:fixed-socket/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        FixedSocket
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+        """
+        return _find_of(self.store, name, FixedSocket)
+
+    @checks_arguments
+    def adjuster(self, name: str) -> Adjuster:
+        """Return an adjuster by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:adjuster/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Adjuster
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+        """
+        return _find_of(self.store, name, Adjuster)
+
+    @checks_arguments
+    def damper(self, name: str) -> Damper:
+        """Return a damper by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:damper/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Damper
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+        """
+        return _find_of(self.store, name, Damper)
+
+    @checks_arguments
+    def material(self, name: str) -> Material:
+        """Return a steel by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:material/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Material
+
+        Raises
+        ------
+        UnknownNameError
+            L102, with the nearest ids.
+        """
+        return _find_of(self.store, name, Material)
+
+    @checks_arguments
+    def chassis(self, name: str) -> Chassis:
+        """Return a chassis by its id.
+
+        Parameters
+        ----------
+        name : str
+            ``pack:chassis/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        Chassis
+
+        Raises
+        ------
+        UnknownNameError
+            L101, with the nearest ids.
+        """
+        expected = "the id of a vehicle"
+        return _find(self.store, name, ("chassis",), Chassis, code="L101", expected=expected)
 
 
 def corner_of(chassis: Chassis, corner: str) -> tuple[Axle, Side]:

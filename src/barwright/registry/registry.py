@@ -21,7 +21,7 @@ from barwright.registry.discovery.entry_points import LocatedPack, installed_pac
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.files.user_cache import Progress
-from barwright.registry.lookup import corner_of, find_chassis, find_part, is_chassis, records
+from barwright.registry.lookup import PartLookup, corner_of, is_chassis, records
 from barwright.registry.open_packs import Opened, open_packs
 from barwright.registry.overlays.preference import Preference
 from barwright.registry.overlays.stack import open_with_overlays
@@ -34,7 +34,7 @@ __all__ = ["Registry"]
 
 
 @attrs.frozen(eq=False, slots=False)
-class Registry:
+class Registry(PartLookup):
     """Vehicles and parts of all packs.
 
     Made by :meth:`discover` or :meth:`from_folders`; immutable afterwards.
@@ -196,51 +196,6 @@ class Registry:
     def packs(self) -> tuple[PackInfo, ...]:
         """The packs that could be read, without their records."""
         return self.store.packs
-
-    @checks_arguments
-    def part(self, name: str) -> Part:
-        """Return a part by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:kind/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        Part
-
-        Raises
-        ------
-        UnknownNameError
-            L102, with the nearest ids.
-
-        Examples
-        --------
-        >>> Registry.discover().part("fells:bar/short-firm").title
-        'Firm bar, short van'
-        """
-        return find_part(self.store, name)
-
-    @checks_arguments
-    def chassis(self, name: str) -> Chassis:
-        """Return a chassis by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:chassis/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        Chassis
-
-        Raises
-        ------
-        UnknownNameError
-            L101, with the nearest ids.
-        """
-        return find_chassis(self.store, name)
 
     def resolve(
         self,

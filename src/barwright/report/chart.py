@@ -13,7 +13,7 @@ from barwright.analysis.rates.rates import RateFigures
 from barwright.first_use import FIRST_USE
 from barwright.parts.arguments import checks_arguments
 from barwright.report.printable import one_line
-from barwright.units import Quantity, shown, unit_spelling
+from barwright.units import Quantity, QuantityArray, shown, unit_spelling
 
 __all__ = ["svg_chart", "terminal_chart"]
 
@@ -23,8 +23,8 @@ class _Panel:
     """One curve over height, with the three marked states."""
 
     title: str
-    height: Quantity
-    values: Quantity
+    height: QuantityArray
+    values: QuantityArray
     marks: tuple[tuple[str, Quantity, Quantity], ...]
 
 
@@ -161,7 +161,7 @@ def _plain_number(value: float, chars: int, delta: float, *, left: bool = False)
     return text.ljust(chars) if left else text.rjust(chars)
 
 
-def _numbers(values: Quantity) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+def _numbers(values: QuantityArray) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     return np.asarray(values.magnitude, dtype=np.float64)
 
 

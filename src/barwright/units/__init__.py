@@ -30,6 +30,7 @@ from barwright.units.pattern import pattern_of
 from barwright.units.quantity import (
     LARGEST,
     Quantity,
+    QuantityArray,
     check_range,
     in_system,
     is_quantity,
@@ -65,6 +66,7 @@ __all__ = [
     "WHEEL_RATE",
     "Kind",
     "Quantity",
+    "QuantityArray",
     "Range",
     "Reading",
     "System",

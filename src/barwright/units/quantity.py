@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any, TypeAlias, TypeGuard, get_origin
+from typing import TYPE_CHECKING, TypeAlias, TypeGuard, get_origin, overload
 
 import numpy as np
 import pint
@@ -28,6 +28,7 @@ from barwright.units.kinds import (
 __all__ = [
     "LARGEST",
     "Quantity",
+    "QuantityArray",
     "check_range",
     "in_system",
     "is_quantity",
@@ -42,11 +43,12 @@ __all__ = [
 ]
 
 if TYPE_CHECKING:
-    Quantity: TypeAlias = pint.Quantity[Any]
+    Quantity: TypeAlias = pint.Quantity[float]
+    QuantityArray: TypeAlias = pint.Quantity[NDArray[np.float64]]
 else:
-    # The class itself, so that isinstance() works with the public name.
-    Quantity = pint.Quantity
-"""A number, or an array of them, with its unit: pint's own class."""
+    # The class itself, so that isinstance() works with the public names.
+    Quantity = QuantityArray = pint.Quantity
+"""A number with its unit, and an array of numbers with theirs: both are pint's own class."""
 
 _POSSIBLE: dict[Range, Callable[[float], bool]] = {
     "any": lambda _: True,
@@ -59,9 +61,15 @@ _POSSIBLE: dict[Range, Callable[[float], bool]] = {
 _SMALLEST, LARGEST = 1e-12, 1e15
 
 
+@overload
+def quantity(magnitude: float, kind: Kind, unit: str | None = None) -> Quantity: ...
+@overload
+def quantity(
+    magnitude: NDArray[np.float64], kind: Kind, unit: str | None = None
+) -> QuantityArray: ...
 def quantity(
     magnitude: float | NDArray[np.float64], kind: Kind, unit: str | None = None
-) -> Quantity:
+) -> Quantity | QuantityArray:
     """Attach a unit to an SI number: the answer's side of the boundary.
 
     Parameters
@@ -75,7 +83,7 @@ def quantity(
 
     Returns
     -------
-    Quantity
+    Quantity or QuantityArray
         Of the application's registry; nothing can change it, an array neither.
 
     Examples
@@ -119,7 +127,9 @@ def quantity_of_unit(number: float, spelling: str) -> Quantity:
     return kept(number, spelling)
 
 
-def quantity_of_units(numbers: Sequence[float] | NDArray[np.float64], spelling: str) -> Quantity:
+def quantity_of_units(
+    numbers: Sequence[float] | NDArray[np.float64], spelling: str
+) -> QuantityArray:
     """Make a read-only array from numbers and one of the listed spellings of a unit.
 
     Parameters
@@ -161,19 +171,23 @@ def is_quantity_type(cls: object) -> bool:
     return isinstance(origin, type) and issubclass(origin, pint.Quantity)
 
 
-def in_system(value: Quantity, system: System) -> Quantity:
+@overload
+def in_system(value: Quantity, system: System) -> Quantity: ...
+@overload
+def in_system(value: QuantityArray, system: System) -> QuantityArray: ...
+def in_system(value: Quantity | QuantityArray, system: System) -> Quantity | QuantityArray:
     """Give a quantity in the units that a reader wants.
 
     Parameters
     ----------
-    value : Quantity
+    value : Quantity or QuantityArray
         A number or an array with its unit.
     system : {"metric", "inch"}
         What the reader wants.
 
     Returns
     -------
-    Quantity
+    Quantity or QuantityArray
         The same, in a unit of that system; angles, turns and frequencies stay.
 
     Examples
@@ -192,7 +206,7 @@ def in_system(value: Quantity, system: System) -> Quantity:
     return quantity_of_unit(_round_off(float(value.magnitude) * ratio), target)
 
 
-def unit_spelling(value: Quantity) -> str:
+def unit_spelling(value: Quantity | QuantityArray) -> str:
     """Spell the unit of a quantity as this library lists it.
 
     Parameters
@@ -335,7 +349,7 @@ def _round_off(number: float) -> float:
     return float(f"{number:.15g}")
 
 
-def same(value: Quantity) -> tuple[str, bytes]:
+def same(value: Quantity | QuantityArray) -> tuple[str, bytes]:
     """Key by which two arrays with units are equal, element by element.
 
     Parameters

@@ -647,8 +647,8 @@ def test_limits_that_contradict_each_other_are_refused(
         ({"0 mm": "5 mm"}, "S203"),
         ({"0 mm"}, "S203"),
         (np.array([0.0, 5.0]), "S203"),
-        (bw.Quantity(np.array([0.0, 1j]), "mm"), "Q104"),
-        (bw.Quantity(np.array(["a", "b"], dtype=object), "mm"), "Q104"),
+        (bw.QuantityArray(np.array([0.0, 1j]), "mm"), "Q104"),
+        (bw.QuantityArray(np.array(["a", "b"], dtype=object), "mm"), "Q104"),
     ],
     ids=str,
 )

@@ -17,7 +17,8 @@ from barwright.units import (
     LENGTH,
     TORQUE,
     WHEEL_RATE,
-    Quantity,
+    Kind,
+    QuantityArray,
     quantity,
     same,
 )
@@ -35,24 +36,24 @@ class RateCurve:
 
     Parameters
     ----------
-    arm_angle, height, torque, wheel_load, wheel_rate : Quantity
+    arm_angle, height, torque, wheel_load, wheel_rate : QuantityArray
         As in a :class:`~barwright.analysis.rates.ride_height.CornerState`.
-    camber_change : Quantity
+    camber_change : QuantityArray
         Lean of the wheel against the body since rest, of a wheel that is upright and
         straight ahead there; positive if its top leans outward.
-    track_change : Quantity
+    track_change : QuantityArray
         Shift outward of the tyre contact since rest.
     motion_ratio : tuple of float
         Shortening of the damper for a unit of vertical travel where the load acts.
     """
 
-    arm_angle: Quantity = attrs.field(eq=same)
-    height: Quantity = attrs.field(eq=same)
-    torque: Quantity = attrs.field(eq=same)
-    wheel_load: Quantity = attrs.field(eq=same)
-    wheel_rate: Quantity = attrs.field(eq=same)
-    camber_change: Quantity = attrs.field(eq=same)
-    track_change: Quantity = attrs.field(eq=same)
+    arm_angle: QuantityArray = attrs.field(eq=same)
+    height: QuantityArray = attrs.field(eq=same)
+    torque: QuantityArray = attrs.field(eq=same)
+    wheel_load: QuantityArray = attrs.field(eq=same)
+    wheel_rate: QuantityArray = attrs.field(eq=same)
+    camber_change: QuantityArray = attrs.field(eq=same)
+    track_change: QuantityArray = attrs.field(eq=same)
     motion_ratio: tuple[float, ...]
 
 
@@ -62,18 +63,21 @@ def rate_curve(model: Corner, spring: Springing, free: float, *, rest: float) ->
     motion = model.linkage.motion(angle)
     torque, rate = model.hold(angle - free, rate=spring.system)
     load = corner.wheel_load(motion, torque=torque, springs=model.springs)
+    wheel_rate = corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs)
     return RateCurve(
-        arm_angle=quantity(angle, ANGLE),
-        height=quantity(model.height(angle), LENGTH),
-        torque=quantity(torque, TORQUE),
-        wheel_load=quantity(load, FORCE),
-        wheel_rate=quantity(
-            corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs), WHEEL_RATE
-        ),
-        camber_change=quantity(_camber_change(model, motion, rest=rest), ANGLE),
-        track_change=quantity(_track_change(model, motion, rest=rest), LENGTH),
+        arm_angle=_array(angle, ANGLE),
+        height=_array(model.height(angle), LENGTH),
+        torque=_array(torque, TORQUE),
+        wheel_load=_array(load, FORCE),
+        wheel_rate=_array(wheel_rate, WHEEL_RATE),
+        camber_change=_array(_camber_change(model, motion, rest=rest), ANGLE),
+        track_change=_array(_track_change(model, motion, rest=rest), LENGTH),
         motion_ratio=tuple(np.asarray(motion.motion_ratio).tolist()),
     )
+
+
+def _array(numbers: Real, kind: Kind) -> QuantityArray:
+    return quantity(np.asarray(numbers), kind)
 
 
 def _camber_change(model: Corner, motion: Motion, *, rest: float) -> Real:

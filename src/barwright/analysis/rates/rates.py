@@ -143,6 +143,54 @@ class Rates(Answer):
     figures: RateFigures | None
 
     @property
+    def _rated(self) -> RateFigures:
+        return self._figure(self.figures, "rates")
+
+    @property
+    def bar_rate(self) -> Quantity:
+        """Torsional rate of the bar alone; raises N201 if there is none."""
+        return self._rated.bar_rate
+
+    @property
+    def system_rate(self) -> Quantity:
+        """Torsional rate of bar and tube in series; raises N201 if there is none."""
+        return self._rated.system_rate
+
+    @property
+    def wheel_rate(self) -> Quantity:
+        """Rate at the wheel, at rest; raises N201 if there is none."""
+        return self._rated.ride.wheel_rate
+
+    @property
+    def ride_frequency(self) -> Quantity:
+        """Frequency of the sprung mass at rest; raises N201 if there is none."""
+        return self._figure(
+            self._rated.ride_frequency,
+            "a ride frequency",
+            otherwise="none: the corner has no stiffness where it rests",
+        )
+
+    @property
+    def droop(self) -> CornerState:
+        """The corner at full droop; raises N201 if it has no rates."""
+        return self._rated.droop
+
+    @property
+    def ride(self) -> CornerState:
+        """The corner at rest; raises N201 if it has no rates."""
+        return self._rated.ride
+
+    @property
+    def bump(self) -> CornerState:
+        """The corner at full bump; raises N201 if it has no rates."""
+        return self._rated.bump
+
+    @property
+    def curve(self) -> RateCurve:
+        """Load and rate over the travel; raises N201 if there is none."""
+        return self._rated.curve
+
+    @property
     def headline(self) -> str:
         """The rate at the wheel, at which height, and the ride frequency."""
         if self.figures is None or self.verdict.is_refusal:

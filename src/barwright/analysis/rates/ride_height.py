@@ -145,6 +145,11 @@ class Ride(Answer):
     within_travel: bool
 
     @property
+    def height(self) -> Quantity:
+        """Hub to arch at rest; raises N201 if there is none."""
+        return self._figure(self.state, "a height").height
+
+    @property
     def headline(self) -> str:
         """At which height the corner stands, and on what."""
         if self.state is None:

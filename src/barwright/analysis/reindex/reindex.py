@@ -93,6 +93,11 @@ class Reindex(Answer):
     pin_now: Quantity | None
 
     @property
+    def preferred(self) -> Plan:
+        """The first plan; raises N201 if there is none."""
+        return self._figure(next(iter(self.plans), None), "a plan")
+
+    @property
     def removal(self) -> tuple[Assembly, ...]:
         """How the bar comes out with the damper on, and with it off; none if it cannot be in."""
         found = self.unloading

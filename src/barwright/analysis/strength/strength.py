@@ -14,18 +14,24 @@ from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import RateFigures, Rates, rates_of
 from barwright.analysis.strength.fillet_stress import fillet_findings
-from barwright.analysis.strength.overstress import Overstress, overstress
+from barwright.analysis.strength.overstress import Overstress, StressCheck, overstress
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,
     applied_shear_yield,
     unused_limits,
 )
-from barwright.analysis.strength.stresses import StrengthFigures, StressedCorner, strength_figures
+from barwright.analysis.strength.stresses import (
+    FatigueLife,
+    StrengthFigures,
+    StressedCorner,
+    StressSwing,
+    strength_figures,
+)
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup, Wanted
-from barwright.units import LENGTH, Quantity, is_quantity, quantity, shown, to_kind
+from barwright.units import LENGTH, Quantity, QuantityArray, is_quantity, quantity, shown, to_kind
 
 __all__ = ["Strength", "strength", "strength_as_rated"]
 
@@ -52,6 +58,34 @@ class Strength(Answer):
     figures: StrengthFigures | None
 
     @property
+    def _stressed(self) -> StrengthFigures:
+        return self._figure(self.figures, "stresses")
+
+    @property
+    def bump(self) -> StressCheck:
+        """Full bump against the permissible shear stress; raises N201 if there is no stress."""
+        return self._stressed.bump
+
+    @property
+    def at_yield(self) -> StressCheck:
+        """Full bump against the stress at yield; raises N201 if there is no stress."""
+        return self._stressed.at_yield
+
+    @property
+    def swing(self) -> StressSwing:
+        """Stress about ride height; raises N201 if no travel was asked for."""
+        return self._figure(
+            self._stressed.swing, "a swing of the stress", otherwise="ask with travel='40 mm'"
+        )
+
+    @property
+    def life(self) -> FatigueLife:
+        """Life under a history; raises N201 if none was given."""
+        return self._figure(
+            self._stressed.life, "a life", otherwise="ask with a history of wheel travel"
+        )
+
+    @property
     def headline(self) -> str:
         """Whether the bar holds, with its stress at full bump."""
         if self.figures is None or self.verdict.is_refusal:
@@ -71,7 +105,7 @@ def strength(
     *,
     limits: StrengthLimits | None = None,
     travel: FigureLike | None = None,
-    history: Sequence[FigureLike] | Quantity | None = None,
+    history: Sequence[FigureLike] | QuantityArray | None = None,
     wanted: Wanted | None = None,
 ) -> Strength:
     """Answer whether a bar's body holds, and how often it bears a history of travel.
@@ -85,7 +119,7 @@ def strength(
         steel.  A stress without a limit is given without a verdict.
     travel : str or Quantity, optional
         Of the hub to either side of ride height, for mean and amplitude.
-    history : sequence of str or Quantity, or Quantity array, optional
+    history : sequence of str or Quantity, or QuantityArray, optional
         Travel of the hub from ride height in the order of time, bump positive.
     wanted : Wanted, optional
         Ride height, with the free angle that gives it; if left out, the corner as
@@ -180,7 +214,7 @@ def _verdict(rated: Rates, judged: Overstress, passed: Sequence[Finding]) -> Ver
     return Verdict.HOLDS if judged.is_judged else Verdict.STRENGTH_NOT_KNOWN
 
 
-def _travels(history: Sequence[FigureLike] | Quantity) -> NDArray[np.float64]:
+def _travels(history: Sequence[FigureLike] | QuantityArray) -> NDArray[np.float64]:
     """Travels of a history [m]."""
     is_list = isinstance(history, Sequence) and not isinstance(history, str | bytes)
     if not (is_list or (is_quantity(history) and np.ndim(history.magnitude) == 1)):
@@ -197,7 +231,7 @@ def _travels(history: Sequence[FigureLike] | Quantity) -> NDArray[np.float64]:
     return np.array([metres(figure) for figure in figures], dtype=np.float64)
 
 
-def _of_array(history: Quantity) -> NDArray[np.float64]:
+def _of_array(history: Quantity | QuantityArray) -> NDArray[np.float64]:
     """Travels of an array [m], whose unit is looked at once."""
     unit = to_kind(1.0 * history.units, LENGTH, key="history")
     if np.asarray(history.magnitude).dtype.kind not in "iuf":

@@ -31,7 +31,16 @@ from barwright.mechanics.bar import torsion
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import fatigue, histories
-from barwright.units import ANGLE, STRESS, TORSIONAL_RATE, Quantity, quantity, same, si
+from barwright.units import (
+    ANGLE,
+    STRESS,
+    TORSIONAL_RATE,
+    Quantity,
+    QuantityArray,
+    quantity,
+    same,
+    si,
+)
 
 __all__ = [
     "FatigueLife",
@@ -49,12 +58,12 @@ class HaighLine:
 
     Parameters
     ----------
-    means, amplitudes : Quantity
+    means, amplitudes : QuantityArray
         Read-only arrays, from the axis of amplitudes to that of means.
     """
 
-    means: Quantity = attrs.field(eq=same)
-    amplitudes: Quantity = attrs.field(eq=same)
+    means: QuantityArray = attrs.field(eq=same)
+    amplitudes: QuantityArray = attrs.field(eq=same)
 
 
 @attrs.frozen(kw_only=True)
@@ -92,7 +101,7 @@ class FatigueLife:
 
     Parameters
     ----------
-    ranges, means : Quantity
+    ranges, means : QuantityArray
         Of each cycle's shear stress: read-only arrays.
     counts : tuple of float
         1 for a whole cycle, 0.5 for a half one.
@@ -108,8 +117,8 @@ class FatigueLife:
         the history does no harm.  Good to compare; uncertain by a factor of three.
     """
 
-    ranges: Quantity = attrs.field(eq=same)
-    means: Quantity = attrs.field(eq=same)
+    ranges: QuantityArray = attrs.field(eq=same)
+    means: QuantityArray = attrs.field(eq=same)
     counts: tuple[float, ...]
     woehler_line: WoehlerLine | None
     ultimate: StressLimit | None
@@ -221,8 +230,8 @@ def _swing(corner: StressedCorner, limits: StrengthLimits, reach: Quantity) -> S
         line = _haigh_line(pair, applied_shear_yield(bar, limits))
     return StressSwing(
         travel=reach,
-        mean=quantity(mean, STRESS),
-        amplitude=quantity(amplitude, STRESS),
+        mean=quantity(float(mean), STRESS),
+        amplitude=quantity(float(amplitude), STRESS),
         endurance=endurance,
         ultimate=ultimate,
         goodman_factor=factor,
@@ -233,7 +242,10 @@ def _swing(corner: StressedCorner, limits: StrengthLimits, reach: Quantity) -> S
 def _haigh_line(pair: Mapping[str, float], shear_yield: StressLimit | None) -> HaighLine:
     end = math.inf if shear_yield is None else pascals(shear_yield)
     means, amplitudes = fatigue.haigh_line(**pair, shear_yield=end)
-    return HaighLine(means=quantity(means, STRESS), amplitudes=quantity(amplitudes, STRESS))
+    return HaighLine(
+        means=quantity(np.asarray(means), STRESS),
+        amplitudes=quantity(np.asarray(amplitudes), STRESS),
+    )
 
 
 def _life(

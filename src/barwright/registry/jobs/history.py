@@ -8,7 +8,7 @@ from pathlib import Path
 from barwright.errors import BarwrightError, DocumentError, QuantityError
 from barwright.parts.arguments import checks_arguments
 from barwright.registry.files.document import read_text
-from barwright.units import LENGTH, Quantity, quantity_of_units, si, to_kind
+from barwright.units import LENGTH, QuantityArray, quantity_of_units, si, to_kind
 
 __all__ = ["load_history"]
 
@@ -17,7 +17,7 @@ _MOST_PROBLEMS = 20
 
 
 @checks_arguments
-def load_history(path: str | PathLike[str]) -> Quantity:
+def load_history(path: str | PathLike[str]) -> QuantityArray:
     r"""Read a history of wheel travel from a text file.
 
     A line holds one travel with its unit, such as ``-12.5 mm``; blank lines and what
@@ -30,7 +30,7 @@ def load_history(path: str | PathLike[str]) -> Quantity:
 
     Returns
     -------
-    Quantity
+    QuantityArray
         Read-only array in metres, in the order of the lines.
 
     Raises

@@ -53,6 +53,7 @@ from barwright.report.sheet.sheet import BenchSheet
 from barwright.units import (
     LARGEST,
     Quantity,
+    QuantityArray,
     check_range,
     is_quantity,
     is_quantity_type,
@@ -342,7 +343,7 @@ def _scalar_of(table: Mapping[str, Any]) -> Quantity:
     return figure
 
 
-def _array_of(table: Mapping[str, Any]) -> Quantity:
+def _array_of(table: Mapping[str, Any]) -> QuantityArray:
     numbers, unit = _fields(table, "values")
     if set(map(type, numbers)) - {float, int}:
         raise TypeError(numbers)
