@@ -16,6 +16,7 @@ from barwright.cli import command as command_module
 from barwright.cli.checking import many
 from barwright.cli.command import run
 from barwright.registry.jobs.keys import JobKeys, LoadKeys, PartNames, PresentKeys, WantedKeys
+from barwright.registry.packs.keys import key_of
 from barwright.registry.packs.pack import KINDS
 from doc_pages import DOCS, ROOT, fenced, output, quoted, read, scripts, shell, shown_as
 
@@ -86,7 +87,8 @@ def test_the_page_lists_every_key_of_a_job() -> None:
     for keys in (JobKeys, PartNames, PresentKeys, LoadKeys, WantedKeys):
         for field in attrs.fields(keys):
             if field.name != "about":
-                assert re.search(rf"^\| [^|]*`{field.name}`", page, re.MULTILINE), field.name
+                key = key_of(field.name)
+                assert re.search(rf"^\| [^|]*`{key}`", page, re.MULTILINE), key
     for side in bw.parts.Side:
         assert f"`{side.value}`" in page
 
