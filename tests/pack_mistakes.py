@@ -254,6 +254,18 @@ CHANGES: dict[str, tuple[str, str, str, list[str]]] = {
         f'preset = true\nmade_for = "left"\npreset_twist = "-90 deg"\n{BAR}',
         ["Q302 bar[0].preset_twist"],
     ),
+    "bolt of no class": (
+        "parts.toml",
+        'thread_pitch = "1.75 mm"',
+        'thread_pitch = "1.75 mm"\nproperty_class = "9.9"',
+        ["S204 adjuster[0].property_class"],
+    ),
+    "number for a class": (
+        "parts.toml",
+        'thread_pitch = "1.75 mm"',
+        'thread_pitch = "1.75 mm"\nproperty_class = 8.8',
+        ["S204 adjuster[0].property_class"],
+    ),
     "teeth named twice": (
         "parts.toml",
         'form = "involute", length = "37 mm", major_diameter = "30 mm"',

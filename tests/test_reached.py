@@ -138,17 +138,14 @@ WAITING = {
         "vehicle.vehicle.times",
         "vehicle.vehicle.transposed",
     },
-    # Kinds of adjuster, and the load on its bolt, of which no record has the figures yet.
+    # Kinds of adjuster, and the strength of a nut's thread, of which no record has the figures yet.
     "adjusters": {
         "anchorage.cam.EccentricCam",
         "anchorage.levers.FaceContact.contact_force",
-        "anchorage.threads.PropertyClass",
         "anchorage.threads.external_stripping_area",
         "anchorage.threads.internal_stripping_area",
-        "anchorage.threads.proof_load",
         "anchorage.threads.required_engagement",
         "anchorage.threads.stripping_load",
-        "anchorage.threads.utilisation",
     },
 }
 

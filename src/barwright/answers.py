@@ -33,8 +33,8 @@ if TYPE_CHECKING:
     from barwright.analysis.fit.head_load import HeadLoad as HeadLoad
     from barwright.analysis.fit.length_fit import EndFit as EndFit
     from barwright.analysis.fit.length_fit import LengthFit as LengthFit
+    from barwright.analysis.rates.bolt_load import BoltLoad as BoltLoad
     from barwright.analysis.rates.curve import RateCurve as RateCurve
-    from barwright.analysis.rates.rates import BoltLoad as BoltLoad
     from barwright.analysis.rates.rates import RateFigures as RateFigures
     from barwright.analysis.rates.rates import Rates as Rates
     from barwright.analysis.rates.ride_height import CornerState as CornerState
@@ -90,8 +90,9 @@ _HOMES = {
     "analysis.finding": ("Caution", "Finding", "Topic"),
     "analysis.fit.head_load": ("HeadLoad",),
     "analysis.fit.length_fit": ("EndFit", "LengthFit"),
+    "analysis.rates.bolt_load": ("BoltLoad",),
     "analysis.rates.curve": ("RateCurve",),
-    "analysis.rates.rates": ("BoltLoad", "RateFigures", "Rates"),
+    "analysis.rates.rates": ("RateFigures", "Rates"),
     "analysis.rates.ride_height": ("CornerState", "Ride"),
     "analysis.reindex.assembly": ("Assembly",),
     "analysis.reindex.plan": (

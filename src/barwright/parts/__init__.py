@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from barwright.parts.adjuster import FixedLineMounting as FixedLineMounting
     from barwright.parts.adjuster import KeyBoltMounting as KeyBoltMounting
     from barwright.parts.adjuster import LeverSide as LeverSide
+    from barwright.parts.adjuster import PropertyClass as PropertyClass
     from barwright.parts.adjuster import SwivellingMounting as SwivellingMounting
     from barwright.parts.anchor import Anchor as Anchor
     from barwright.parts.anchor import FixedSocket as FixedSocket
@@ -65,6 +66,7 @@ _HOMES = {
         "FixedLineMounting",
         "KeyBoltMounting",
         "LeverSide",
+        "PropertyClass",
         "SwivellingMounting",
     ),
     "parts.anchor": ("Anchor", "FixedSocket", "KeyLever"),

@@ -25,6 +25,7 @@ __all__ = [
     "FixedLineMounting",
     "KeyBoltMounting",
     "LeverSide",
+    "PropertyClass",
     "SwivellingMounting",
 ]
 
@@ -34,6 +35,13 @@ class LeverSide(enum.Enum):
 
     BUMPWARD = "bumpward"
     DROOPWARD = "droopward"
+
+
+class PropertyClass(enum.Enum):
+    """Property class of a steel bolt, as marked on its head."""
+
+    CLASS_8_8 = "8.8"
+    CLASS_10_9 = "10.9"
 
 
 class ContactSide(enum.Enum):
@@ -131,6 +139,8 @@ class Adjuster(Part):
     thread_start, thread_end : Quantity
         First and last full thread, along the bolt; of a bolt that is screwed
         through a cross-member, least and greatest place of its end.
+    property_class : PropertyClass, optional
+        Of the bolt, as marked on its head.
     nut_height : Quantity, optional
         All of which must be engaged; left out where there is no nut, and only there.
     spacer : Quantity
@@ -143,6 +153,7 @@ class Adjuster(Part):
     thread_pitch: Quantity = attrs.field(converter=size)
     thread_start: Quantity = attrs.field(converter=size)
     thread_end: Quantity = attrs.field(converter=size)
+    property_class: PropertyClass | None = None
     nut_height: Quantity | None = attrs.field(default=None, converter=size_or_none)
     spacer: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
 

@@ -19,6 +19,17 @@ def test_rates_show_bar_tube_and_wheel() -> None:
     assert f"{answer.figures.ride.wheel_rate.m_as('N/mm'):.2f} N/mm" in shown
 
 
+def test_the_share_of_a_bolts_proof_load_is_shown_where_it_is_known() -> None:
+    marked = {"property_class": bw.parts.PropertyClass.CLASS_10_9}
+    answer = bw.rates(make_setup(adjuster=marked))
+    assert answer.figures is not None
+    bolt = answer.figures.bolt
+    assert bolt is not None
+    load = f"{bolt.proof_load:.0f~P}"
+    assert f"proof load {bolt.proof_share:.2f} of {load}" in folded(rates_text(answer))
+    assert "proof load" not in folded(rates_text(bw.rates(make_setup())))
+
+
 def test_a_damping_ratio_is_shown_where_it_is_known() -> None:
     answer = bw.rates(make_setup(damper={"damping_rate": "1800 N*s/m"}), wanted=LOWER)
     assert answer.figures is not None

@@ -5,10 +5,11 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.fit.head_load import HeadLoad, head_loads, unbalanced_heads
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
+from barwright.analysis.rates.bolt_load import BoltLoad, bolt_findings, bolt_load
 from barwright.analysis.rates.curve import RateCurve, rate_curve
 from barwright.analysis.rates.ride_height import (
     CornerState,
@@ -25,8 +26,6 @@ from barwright.analysis.rates.ride_height import (
     wound_bushings,
 )
 from barwright.analysis.rates.springing import Springing, springing
-from barwright.mechanics.anchorage import threads
-from barwright.mechanics.anchorage.levers import KeyLeverBolt
 from barwright.mechanics.corner import damping
 from barwright.mechanics.vehicle import ride
 from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
@@ -34,10 +33,8 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import (
     DAMPING_RATE,
-    FORCE,
     FREQUENCY,
     MASS,
-    STRESS,
     TORSIONAL_RATE,
     Quantity,
     quantity,
@@ -45,28 +42,7 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["BoltLoad", "RateFigures", "Rates", "rates", "rates_of"]
-
-
-@attrs.frozen(kw_only=True)
-class BoltLoad:
-    """Load of the adjuster's bolt.
-
-    Parameters
-    ----------
-    at_ride, at_bump : Quantity
-        Force, tension positive.
-    stress_at_bump : Quantity
-        On the thread's stress area.
-    side_thrust_at_bump : Quantity, optional
-        Of a key lever on the end of its bolt, square to the bolt, positive away from
-        the bar axis.
-    """
-
-    at_ride: Quantity
-    at_bump: Quantity
-    stress_at_bump: Quantity
-    side_thrust_at_bump: Quantity | None = None
+__all__ = ["RateFigures", "Rates", "rates", "rates_of"]
 
 
 @attrs.frozen(kw_only=True)
@@ -281,6 +257,7 @@ def rates_of(model: Corner, wanted: Wanted | None) -> Rates:
             *slackness(model, droop),
             *unusual_load(model),
             *unbalanced_heads(model),
+            *bolt_findings(model, figures.bolt),
         ),
         figures=figures,
     )
@@ -316,7 +293,7 @@ def _figures(
         ride_frequency=_frequency(model, at_ride.wheel_rate),
         damping_ratio=_damping_ratio(model, at_ride.wheel_rate, at_wheel),
         heads=head_loads(model, bump.torque, droop.torque),
-        bolt=_bolt(model, at_ride, bump, free),
+        bolt=bolt_load(model, at_ride, bump, free_angle=free),
         wheel_hop_frequency=hop_frequency,
         wheel_hop_damping=hop_damping,
     )
@@ -366,25 +343,3 @@ def _wheel_hop(
     ).hop
     ratio = None if at_wheel is None else float(hop.damping_ratio)
     return quantity(float(hop.frequency), FREQUENCY), ratio
-
-
-def _bolt(model: Corner, at_ride: SolvedState, bump: SolvedState, free: float) -> BoltLoad | None:
-    """Load the bolt at the lever angle, as far as its thread goes, that sets the free angle."""
-    adjuster, anchorage = model.setup.adjuster, model.anchorage
-    if adjuster is None:
-        return None
-    lever = min(max(free - model.clocked_angle, model.lever_span[0]), model.lever_span[1])
-    bump_force = float(anchorage.effort(bump.torque, lever_angle=lever))
-    area = threads.stress_area(
-        diameter=metres(adjuster.thread_diameter), pitch=metres(adjuster.thread_pitch)
-    )
-    thrust = None
-    if isinstance(anchorage, KeyLeverBolt):
-        thrust = quantity(float(anchorage.side_thrust(bump.torque, lever_angle=lever)), FORCE)
-    ride_force = float(anchorage.effort(at_ride.torque, lever_angle=lever))
-    return BoltLoad(
-        at_ride=quantity(ride_force, FORCE),
-        at_bump=quantity(bump_force, FORCE),
-        stress_at_bump=quantity(bump_force / float(area), STRESS),
-        side_thrust_at_bump=thrust,
-    )

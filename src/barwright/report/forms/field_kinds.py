@@ -49,7 +49,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         *("turns_left_clockwise", "turns_left_counter_clockwise"),
     ),
     MASS: ("load",),
-    FORCE: ("at_bump", "at_ride", "force", "side_thrust_at_bump", "wheel_load"),
+    FORCE: ("at_bump", "at_ride", "force", "proof_load", "side_thrust_at_bump", "wheel_load"),
     TORQUE: ("residual_torque", "torque"),
     ENERGY: ("energy", "residual_energy"),
     WHEEL_RATE: ("wheel_rate",),

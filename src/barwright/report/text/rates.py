@@ -64,6 +64,11 @@ def _bolt(figures: RateFigures) -> Iterator[tuple[str, str]]:
     stress = f"({shown(bolt.stress_at_bump, 0)} on the thread)"
     forces = f"{shown(bolt.at_ride, 0)}, {shown(bolt.at_bump, 0)}"
     yield "bolt at ride, at full bump", f"{forces} {stress}"
+    if bolt.proof_load is not None:
+        yield (
+            "share of the bolt's proof load",
+            f"{bolt.proof_share:.2f} of {shown(bolt.proof_load, 0)}",
+        )
     if bolt.side_thrust_at_bump is not None:
         yield "side thrust on its end, at full bump", shown(bolt.side_thrust_at_bump, 0)
 

@@ -1,0 +1,131 @@
+"""What the adjuster's bolt carries, and what share of its proof load that is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.ride_height import SolvedState
+from barwright.errors import QuantityError
+from barwright.mechanics.anchorage import threads
+from barwright.mechanics.anchorage.levers import KeyLeverBolt
+from barwright.parts.adjuster import Adjuster
+from barwright.units import FORCE, STRESS, Quantity, quantity, shown, si
+
+__all__ = ["BoltLoad", "bolt_findings", "bolt_load"]
+
+
+@attrs.frozen(kw_only=True)
+class BoltLoad:
+    """Load of the adjuster's bolt.
+
+    Parameters
+    ----------
+    at_ride, at_bump : Quantity
+        Force, tension positive.
+    stress_at_bump : Quantity
+        On the thread's stress area.
+    side_thrust_at_bump : Quantity, optional
+        Of a key lever on the end of its bolt, square to the bolt, positive away from
+        the bar axis.
+    proof_load : Quantity, optional
+        That the bolt bears without taking a set; none unless its property class is known,
+        and the proof stress of that class at its size.
+    proof_share : float, optional
+        Share of it that full bump takes.
+    """
+
+    at_ride: Quantity
+    at_bump: Quantity
+    stress_at_bump: Quantity
+    side_thrust_at_bump: Quantity | None = None
+    proof_load: Quantity | None = None
+    proof_share: float | None = None
+
+
+def bolt_load(
+    model: Corner, at_ride: SolvedState, bump: SolvedState, *, free_angle: float
+) -> BoltLoad | None:
+    """Load the bolt at the lever angle, as far as its thread goes, that sets a free angle [rad].
+
+    Parameters
+    ----------
+    model : Corner
+        The corner.
+    at_ride, bump : SolvedState
+        At rest and at full bump.
+    free_angle : float
+        Arm angle without torque.
+
+    Returns
+    -------
+    BoltLoad, optional
+        None with a fixed socket.
+    """
+    adjuster, anchorage = model.setup.adjuster, model.anchorage
+    if adjuster is None:
+        return None
+    low, high = model.lever_span
+    lever = min(max(free_angle - model.clocked_angle, low), high)
+    at_bump = float(anchorage.effort(bump.torque, lever_angle=lever))
+    thrust = None
+    if isinstance(anchorage, KeyLeverBolt):
+        thrust = quantity(float(anchorage.side_thrust(bump.torque, lever_angle=lever)), FORCE)
+    proof = _proof_load(adjuster)
+    share = None if proof is None else float(threads.utilisation(at_bump, capacity=proof))
+    return BoltLoad(
+        at_ride=quantity(float(anchorage.effort(at_ride.torque, lever_angle=lever)), FORCE),
+        at_bump=quantity(at_bump, FORCE),
+        stress_at_bump=quantity(at_bump / float(threads.stress_area(**_size(adjuster))), STRESS),
+        side_thrust_at_bump=thrust,
+        proof_load=None if proof is None else quantity(proof, FORCE),
+        proof_share=share,
+    )
+
+
+def _size(adjuster: Adjuster) -> dict[str, float]:
+    return {
+        "diameter": metres(adjuster.thread_diameter),
+        "pitch": metres(adjuster.thread_pitch),
+    }
+
+
+def _proof_load(adjuster: Adjuster) -> float | None:
+    """Proof load [N]; none where no class is given, or none is known of it at this size."""
+    if adjuster.property_class is None:
+        return None
+    marked = threads.PropertyClass(adjuster.property_class.value)
+    try:
+        return float(threads.proof_load(marked, **_size(adjuster)))
+    except QuantityError:
+        return None
+
+
+def bolt_findings(model: Corner, load: BoltLoad | None) -> Iterator[Finding]:
+    """Say that full bump is more than the bolt bears, or that this is not known.
+
+    Parameters
+    ----------
+    model : Corner
+        The corner.
+    load : BoltLoad, optional
+        Of its bolt.
+
+    Yields
+    ------
+    Finding
+    """
+    adjuster = model.setup.adjuster
+    if load is None or adjuster is None or adjuster.property_class is None:
+        return
+    marked = adjuster.property_class.value
+    if load.proof_load is None:
+        text = f"the proof load of a bolt of class {marked} is not known at this size"
+        yield Finding(topic=Topic.THREAD, text=text, figure=shown(adjuster.thread_diameter))
+    elif abs(si(load.at_bump, FORCE)) > si(load.proof_load, FORCE):
+        text = f"at full bump the bolt takes a set: beyond the proof load of class {marked}"
+        force = quantity(abs(si(load.at_bump, FORCE)), FORCE)
+        yield Finding(topic=Topic.THREAD, text=text, figure=force, limit=load.proof_load)
