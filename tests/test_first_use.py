@@ -55,6 +55,7 @@ def call():
 """
 
 
+@pytest.mark.slow
 def test_while_another_thread_makes_the_first_quantity() -> None:
     assert ends_well(FIRST_QUANTITY, 0.025)
 
@@ -77,6 +78,7 @@ FIRST_CALLS = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("module", FIRST_CALLS)
 def test_while_another_thread_is_the_first_to_import_a_module(module: str) -> None:
     call, right = FIRST_CALLS[module]
@@ -107,6 +109,7 @@ def call():
 """
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["linkage", "anchorage"])
 def test_while_another_thread_computes_a_property(name: str) -> None:
     assert ends_well(FIRST_PROPERTY.replace("{name}", name), "computed")
@@ -141,6 +144,7 @@ def call():
 """
 
 
+@pytest.mark.slow
 def test_while_another_thread_makes_up_for_a_damaged_index() -> None:
     assert ends_well(DAMAGED_INDEX, right=True)
 

@@ -184,6 +184,7 @@ def test_errors_are_in_the_package_and_in_their_own_module() -> None:
     assert bw.errors.QuantityError is bw.QuantityError
 
 
+@pytest.mark.slow
 def test_a_star_import_gives_the_public_names() -> None:
     code = "from barwright import *; print(*(n for n in dir() if not n.startswith('_')))"
 

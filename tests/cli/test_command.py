@@ -680,6 +680,7 @@ def test_the_console_script_ends_with_the_exit_code(monkeypatch: pytest.MonkeyPa
     assert caught.value.code == 2
 
 
+@pytest.mark.slow
 def test_the_installed_script_works_from_anywhere(tmp_path: Path) -> None:
     script = Path(sys.executable).with_name("barwright")
     done = subprocess.run(
@@ -694,6 +695,7 @@ def test_the_installed_script_works_from_anywhere(tmp_path: Path) -> None:
     assert (done.returncode, done.stderr) == (0, "")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("call", "name", "encoding"),
     [

@@ -94,6 +94,7 @@ def test_what_a_killed_run_has_left_is_in_no_way(tmp_path: Path) -> None:
     new_pack(tmp_path / "other", "moor")
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
 def test_a_writer_may_be_killed_at_any_operation() -> None:
     done = subprocess.run(
@@ -335,6 +336,7 @@ def called(*arguments: object, **streams: Any) -> subprocess.CompletedProcess[by
     return subprocess.run(call, check=False, timeout=60, **streams)
 
 
+@pytest.mark.slow
 def test_the_process_ends_quietly_where_nobody_reads() -> None:
     ours, theirs = os.pipe()
     os.close(ours)
@@ -346,6 +348,7 @@ def test_the_process_ends_quietly_where_nobody_reads() -> None:
 FULL = Path("/dev/full")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("arguments", [["--help"], ["fit", LEAST, "--json"]])
 def test_a_full_disk_is_bad_input(arguments: list[object]) -> None:
     with FULL.open("wb") as full:
@@ -355,6 +358,7 @@ def test_a_full_disk_is_bad_input(arguments: list[object]) -> None:
     assert line.startswith("error F201: standard output: got 'No space left on device'")
 
 
+@pytest.mark.slow
 def test_there_may_be_no_room_to_say_so(monkeypatch: pytest.MonkeyPatch) -> None:
     with FULL.open("wb") as full:
         assert called("fit", "none.toml", stdout=full, stderr=full).returncode == 2

@@ -55,6 +55,7 @@ def seen(environment: dict[str, str]) -> str:
     return shown.decode()
 
 
+@pytest.mark.slow
 def test_a_bar_is_shown_once_while_packs_are_read(environment: dict[str, str]) -> None:
     first = seen(environment)
 
@@ -63,6 +64,7 @@ def test_a_bar_is_shown_once_while_packs_are_read(environment: dict[str, str]) -
     assert seen(environment) == ""
 
 
+@pytest.mark.slow
 def test_no_bar_is_shown_into_a_pipe_or_without_a_cache(environment: dict[str, str]) -> None:
     code = "from barwright.cli import main; main()"
     done = subprocess.run(

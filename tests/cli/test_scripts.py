@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import io
 import json
 import os
@@ -12,13 +13,34 @@ from xml.etree import ElementTree as ET
 import jsonschema
 import pytest
 
+import barwright as bw
 from barwright.cli import main
+from barwright.cli.checking import check
 from barwright.cli.command import run
+from sample_packs import discovered_once
 
 TWENTY = "tests/specimens/twenty"
 SCHEMA = Path("tests/specimens/schemas/sarif-2.1.0.json")
+GOOD = f"{TWENTY}/01-keep-standard.toml"
 
 
+@functools.cache
+def checked(path: Path, registry: bw.Registry, **ways: bool) -> bw.answers.JobCheck:
+    """What is found in a job file, which is the same in whatever form it is told."""
+    return bw.check_job(path, registry, **ways)
+
+
+@pytest.fixture
+def checked_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Put the questions of a job file once for all tests that look at how the answers are told."""
+
+    def check_job(path: Path, _: bw.Registry, **ways: bool) -> bw.answers.JobCheck:
+        return checked(path, discovered_once(), **ways)
+
+    monkeypatch.setattr(check, "check_job", check_job)
+
+
+@pytest.mark.usefixtures("checked_once")
 def test_twenty_jobs_with_five_bad_ones_give_twenty_lines(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
@@ -48,6 +70,7 @@ def test_the_exit_code_is_the_worst_and_a_no_is_worse_than_none(
     assert "F101" in capsys.readouterr().out
 
 
+@pytest.mark.usefixtures("checked_once")
 def test_the_same_folder_as_sarif_validates(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["check", TWENTY, "--form", "sarif"]) == 2
     log = json.loads(capsys.readouterr().out)
@@ -59,6 +82,7 @@ def test_the_same_folder_as_sarif_validates(capsys: pytest.CaptureFixture[str]) 
     assert len(places) == 7
 
 
+@pytest.mark.usefixtures("checked_once")
 def test_json_lines_are_one_a_file(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["check", TWENTY, "--form", "json-lines"]) == 2
     results = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
@@ -77,6 +101,7 @@ def test_reasons_are_told_in_inches_on_demand(capsys: pytest.CaptureFixture[str]
     assert " mm" not in out
 
 
+@pytest.mark.usefixtures("checked_once")
 def test_junit_goes_to_a_file_that_is_whole(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -89,6 +114,7 @@ def test_junit_goes_to_a_file_that_is_whole(
     assert list(tmp_path.iterdir()) == [output]
 
 
+@pytest.mark.usefixtures("checked_once")
 def test_text_to_a_file_holds_the_same_lines(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -99,6 +125,7 @@ def test_text_to_a_file_holds_the_same_lines(
     assert output.read_text("utf-8") == printed
 
 
+@pytest.mark.usefixtures("checked_once")
 def test_annotations_name_file_and_line(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["check", TWENTY, "--form", "github"]) == 2
     out = capsys.readouterr().out
@@ -109,11 +136,11 @@ def test_an_output_that_cannot_be_written_leaves_what_was_there(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     missing = tmp_path / "no-such-folder" / "report.txt"
-    assert run(["check", TWENTY, "--output", str(missing)]) == 2
+    assert run(["check", GOOD, "--output", str(missing)]) == 2
     assert "F201" in capsys.readouterr().err
     folder = tmp_path / "report.txt"
     folder.mkdir()
-    assert run(["check", TWENTY, "--output", str(folder)]) == 2
+    assert run(["check", GOOD, "--output", str(folder)]) == 2
     assert "F201" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == [folder]
 
@@ -123,7 +150,7 @@ def test_an_output_gets_the_mode_that_new_files_get(tmp_path: Path) -> None:
     plain = tmp_path / "plain"
     plain.write_text("", encoding="utf-8")
     output = tmp_path / "report.txt"
-    run(["check", TWENTY, "--output", str(output)])
+    run(["check", GOOD, "--output", str(output)])
     assert stat.S_IMODE(output.stat().st_mode) == stat.S_IMODE(plain.stat().st_mode)
 
 
@@ -299,6 +326,7 @@ def test_a_terminal_gets_colour_and_a_pipe_gets_none(
     assert "\x1b[" in capsys.readouterr().out
 
 
+@pytest.mark.usefixtures("checked_once")
 def test_progress_is_shown_on_a_terminal_only(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

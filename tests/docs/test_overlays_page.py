@@ -19,6 +19,7 @@ from doc_pages import ROOT, read, scripts, shell, shown_as
 PAGE = read("overlays.md")
 
 
+@pytest.mark.slow
 def test_each_script_prints_what_the_page_shows_after_those_before_it(tmp_path: Path) -> None:
     for name in ("tests/specimens/twenty", "plugins/barwright-pack-fells"):
         shutil.copytree(ROOT / name, tmp_path / name)

@@ -127,6 +127,7 @@ def test_toml_is_toml(page: Path) -> None:
             tomllib.loads(content)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("script", blocks("recipes.md", "sh"))
 def test_shell_of_the_recipes_runs(script: str) -> None:
     done = shell(f"set -e\n{script}", ROOT)
@@ -148,6 +149,7 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("script", "expected"), SCRIPTS, ids=[script.split("\n")[0] for script, _ in SCRIPTS]
 )

@@ -9,6 +9,7 @@ import pytest
 from pack_reader import reader_in, steps
 
 
+@pytest.mark.slow
 def test_whoever_does_what_the_page_says_gets_what_it_shows(tmp_path: Path) -> None:
     reader = reader_in(tmp_path)
     for step in steps():

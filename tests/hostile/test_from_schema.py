@@ -13,6 +13,7 @@ from barwright.errors import BarwrightError
 from barwright.registry.authoring.schema import pack_schema
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.packs.load import load_over
+from draws import draws
 from fuzz.seeds import HEADER as SHORT_HEADER
 from fuzz.seeds import seeds
 from fuzz.targets import snapshot_of_files
@@ -83,7 +84,7 @@ _BY_TYPE: dict[str, Any] = {
 }
 
 
-@settings(max_examples=100, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=draws(100), suppress_health_check=list(HealthCheck))
 @given(_of_definition("records"))
 def test_records_that_the_schema_allows_are_read_or_told(records: dict[str, Any]) -> None:
     data = tomli_w.dumps(records).encode()
@@ -96,7 +97,7 @@ def test_records_that_the_schema_allows_are_read_or_told(records: dict[str, Any]
         assert problem.code not in {"S201", "S202", "F103", "Q201", "Q202"}, problem
 
 
-@settings(max_examples=40, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=draws(40), suppress_health_check=list(HealthCheck))
 @given(_of_definition("pack"))
 def test_a_header_that_the_schema_allows_is_read_or_told(header: dict[str, Any]) -> None:
     snapshot = snapshot_of_files({HEADER: tomli_w.dumps(header).encode()})

@@ -30,6 +30,7 @@ from barwright.report.forms.annotations import to_annotations
 from barwright.report.forms.junit import to_junit
 from barwright.report.forms.sarif import to_sarif
 from barwright.report.text.tables import heading, marked, pairs, stacked, table
+from draws import draws
 from sample_packs import GOOD_PACK, SPECIMENS
 from terminal_characters import unprintable
 
@@ -237,7 +238,7 @@ def test_only_one_module_of_the_command_line_prints() -> None:
 # -- Over all of Unicode ------------------------------------------------------------------
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(ANY_TEXT, ANY_TEXT)
 def test_whatever_a_table_holds_the_terminal_shows_lines_and_no_more(one: str, two: str) -> None:
     rows = table("a", "b")
@@ -280,7 +281,7 @@ CHECKED = st.builds(
 )
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(st.lists(CHECKED, min_size=1, max_size=3))
 def test_forms_are_well_formed_whatever_they_tell_of(results: list[bw.answers.JobCheck]) -> None:
     SARIF.validate(json.loads(to_sarif(results, version="1")))
@@ -295,7 +296,7 @@ def test_forms_are_well_formed_whatever_they_tell_of(results: list[bw.answers.Jo
 # -- Files that are written ---------------------------------------------------------------
 
 
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 @given(ANY_TEXT, ANY_TEXT)
 def test_a_lock_is_read_back_whatever_packs_are_called(origin: str, version: str) -> None:
     pack = LockedPack(id="tiny", origin=origin, version=version, digest="0" * 64)

@@ -117,6 +117,7 @@ def _lay_trap(folder: Path, sprung: Path) -> None:
     (folder / "pack.pickle").write_bytes(b"cposix\nsystem\n(S'true'\ntR.")
 
 
+@pytest.mark.slow
 def test_nothing_happens_that_is_not_on_the_list(seen: Seen) -> None:
     assert {name for name, _ in seen.events} <= EVENTS
 

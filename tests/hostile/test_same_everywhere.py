@@ -74,6 +74,7 @@ def usual(tmp_path_factory: pytest.TempPathFactory) -> str:
     return _reported({"PYTHONHASHSEED": "0", "TZ": "UTC"}, tmp_path_factory.mktemp("usual"))
 
 
+@pytest.mark.slow
 def test_everything_was_asked_and_answered(usual: str) -> None:
     assert [line for line in usual.splitlines() if line.startswith("$ ")] == [
         f"$ {asked}" for asked in _ASKED
@@ -82,6 +83,7 @@ def test_everything_was_asked_and_answered(usual: str) -> None:
     assert codes == ["0", "2", "2", "0", "0", "0", "0", "1", "1", "0", "0", "0", "0"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("surroundings", _SURROUNDINGS, ids=["seed", "plain", "no cache"])
 def test_nothing_around_a_question_changes_its_answer(
     surroundings: dict[str, str], usual: str, tmp_path: Path

@@ -114,7 +114,7 @@ def _numbers(bits: bytes) -> Iterable[int]:
 
 def note_reached(file: Path) -> None:
     """Run all tests once, and note which lines each reaches."""
-    environment = os.environ | {"COVERAGE_FILE": str(file)}
+    environment = os.environ | {"COVERAGE_FILE": str(file), "HYPOTHESIS_PROFILE": "steady"}
     options = ["--cov=barwright", "--cov-branch", "--cov-context=test", "--cov-report="]
     command = [sys.executable, "-m", "pytest", "-q", *options, "tests"]
     subprocess.run(command, cwd=ROOT, env=environment, check=False)
@@ -131,6 +131,7 @@ def outcome(mutant: Mutant, tests: Sequence[str], *, most: int) -> Outcome:
             FILE: str(mutant.file),
             SOURCE: str(source),
             "PYTHONPATH": str(TESTS),
+            "HYPOTHESIS_PROFILE": "steady",
             "PYTHONDONTWRITEBYTECODE": "1",
         }
         options = ["-n0", "-x", "-q", "--no-header", "-p", "mutation.planted"]

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from barwright.errors import GeometryError
 from barwright.mechanics.anchorage.adjuster import FixedLineBolt, SwivellingBolt
+from draws import draws
 
 BOLTS = st.builds(
     SwivellingBolt,
@@ -36,7 +37,7 @@ def _distance(bolt: SwivellingBolt, angle: float) -> float:
     return math.dist(pin, _point(bolt.pivot_distance, bolt.pivot_angle))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60))
 @given(bolt=BOLTS, opening=OPENINGS)
 def test_lever_stands_where_its_pin_is_at_the_distance(
     bolt: SwivellingBolt, opening: float
@@ -54,7 +55,7 @@ def test_lever_stands_where_its_pin_is_at_the_distance(
     assert bolt.pin_distance(angle) == pytest.approx(distance, rel=1e-12)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(bolt=BOLTS, opening=OPENINGS)
 def test_slope_is_that_of_differences(bolt: SwivellingBolt, opening: float) -> None:
     angle, step = bolt.pivot_angle + bolt.side * opening, 1e-3
@@ -65,7 +66,7 @@ def test_slope_is_that_of_differences(bolt: SwivellingBolt, opening: float) -> N
     assert bolt.slope(angle) == pytest.approx(weights @ np.array(around), abs=2e-8)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(bolt=BOLTS, opening=OPENINGS, torque=st.floats(-3000.0, 3000.0))
 def test_bolt_holds_the_lever_in_balance(
     bolt: SwivellingBolt, opening: float, torque: float
@@ -81,7 +82,7 @@ def test_bolt_holds_the_lever_in_balance(
     assert moment + torque == pytest.approx(0.0, abs=1e-9 * max(1.0, abs(torque)))
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(bolt=BOLTS)
 def test_longer_bolt_opens_the_triangle(bolt: SwivellingBolt) -> None:
     shortest = abs(bolt.pivot_distance - bolt.lever_radius)

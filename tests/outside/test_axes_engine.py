@@ -18,6 +18,7 @@ from barwright.mechanics.corner.corner import wheel_load, wheel_rate
 from barwright.mechanics.linkage.alignment import Alignment
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from barwright.mechanics.spline.clocking import bump_sense
+from draws import draws
 from inclined_arm import HingedArm, camber_and_toe, steering_axis, wheel_frame
 
 Floats = NDArray[np.float64]
@@ -96,7 +97,7 @@ def test_a_vertical_load_turns_the_arm_as_in_the_engine(
     assert torque == pytest.approx(load * engine.velocity[2], rel=1e-12)
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(vectors=bars(), angle=st.floats(-0.3, 0.3))
 def test_a_wheel_rate_is_the_engines_load_over_its_travel(
     vectors: tuple[Floats, Floats], angle: float

@@ -20,6 +20,7 @@ from barwright.mechanics.bar.transitions import (
     stepped_mass,
     taper_equivalent_length,
 )
+from draws import draws
 from outside.rows.fillets import concentration_by_pilkey
 from outside.shafts import Piece, Round, chain_rate, folded_twist, revolved
 from shaft_fe import Fillet, coned_shaft, filleted_shaft, stressed_shaft
@@ -43,7 +44,7 @@ def stepped_bars(draw: st.DrawFn) -> list[Piece]:
     ]
 
 
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 @given(pieces=stepped_bars())
 def test_stepped_bar_is_as_stiff_as_its_chain_of_shafts(pieces: list[Piece]) -> None:
     bore = pieces[0].bore
@@ -59,7 +60,7 @@ def test_stepped_bar_is_as_stiff_as_its_chain_of_shafts(pieces: list[Piece]) -> 
     assert rate == pytest.approx(chain_rate(pieces, shear_modulus=G, slices=60), rel=1e-5)
 
 
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 @given(pieces=stepped_bars())
 def test_stepped_bar_has_the_mass_of_its_outline_turned_about_the_axis(
     pieces: list[Piece],
@@ -81,7 +82,7 @@ def test_stepped_bar_has_the_mass_of_its_outline_turned_about_the_axis(
     assert mass == pytest.approx(7850.0 * revolved(outline, bore=pieces[0].bore), rel=1e-11)
 
 
-@settings(max_examples=10)
+@settings(max_examples=draws(10))
 @given(bar=st.floats(0.018, 0.032), wall=st.floats(0.002, 0.006), share=st.floats(0.2, 1.0))
 def test_bar_in_a_tube_that_runs_back_turns_as_the_frame_does(
     bar: float, wall: float, share: float
@@ -229,7 +230,7 @@ def test_finer_mesh_changes_the_field_far_less_than_the_fit_is_off() -> None:
     assert coarse.equivalent_length < fine.equivalent_length
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(head=st.floats(1.02, 2.0), ratio=st.floats(0.25, 4.0))
 def test_concentration_is_that_of_the_published_curve(head: float, ratio: float) -> None:
     # Pilkey's curve, from memory, holds for steps of 0.25 to 4 radii.

@@ -15,6 +15,7 @@ from barwright.mechanics.uncertainty.calibration import (
     remaining_rate,
     shear_modulus_from_rate,
 )
+from draws import draws
 from outside.rows.calibration import NORRIS, PREDICTOR, RESPONSE, drawn, norris
 
 SEEDS = st.integers(0, 10_000)
@@ -31,7 +32,7 @@ def test_the_certified_line_comes_out_to_every_digit() -> None:
     assert NORRIS.startswith("NIST")
 
 
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 @given(seed=SEEDS)
 def test_errors_in_both_coordinates_are_those_of_a_full_least_squares(seed: int) -> None:
     points = drawn(seed)
@@ -42,7 +43,7 @@ def test_errors_in_both_coordinates_are_those_of_a_full_least_squares(seed: int)
         assert getattr(own, name) == pytest.approx(outside, rel=1e-5, abs=tolerance), name
 
 
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 @given(seed=SEEDS)
 def test_they_are_those_of_gtc_too(seed: int) -> None:
     points = drawn(seed)
@@ -55,7 +56,7 @@ def test_they_are_those_of_gtc_too(seed: int) -> None:
     )
 
 
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 @given(seed=SEEDS, known=st.booleans())
 def test_with_exact_torques_it_is_the_line_of_scipy(*, seed: int, known: bool) -> None:
     points = drawn(seed)

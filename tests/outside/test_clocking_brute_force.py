@@ -23,6 +23,7 @@ from barwright.mechanics.spline.clocking import (
     turning_sense,
 )
 from barwright.mechanics.spline.clocking_search import Choice, Spline, choices
+from draws import draws
 from teeth import UP, Floats, all_turns, built_free_angle, seen_turning, teeth_of
 
 TEETH = st.integers(6, 80)
@@ -84,7 +85,7 @@ def test_steps_are_the_exact_share_of_a_turn(
     assert Fraction(steps, lcm) == _turns(arm, anchor, arm_teeth, anchor_teeth)
 
 
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 @given(arm_teeth=FEW_TEETH, anchor_teeth=FEW_TEETH)
 def test_smallest_step_is_the_least_rotation_of_all_pairs(
     arm_teeth: int, anchor_teeth: int
@@ -184,7 +185,7 @@ def searches(draw: st.DrawFn) -> tuple[Spline, Spline, float, float, float]:
     return draw(ends()), draw(ends()), wanted, low, low + width
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=draws(80))
 @given(search=searches())
 def test_every_returned_choice_exists(search: tuple[Spline, Spline, float, float, float]) -> None:
     arm, anchor, wanted, low, high = search
@@ -194,7 +195,7 @@ def test_every_returned_choice_exists(search: tuple[Spline, Spline, float, float
     assert len(set(found)) == len(found)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=draws(80))
 @given(search=searches())
 def test_no_pair_beats_what_is_returned(
     search: tuple[Spline, Spline, float, float, float],
@@ -215,7 +216,7 @@ def test_no_pair_beats_what_is_returned(
         )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60))
 @given(search=searches())
 def test_both_sides_and_all_ties_of_each_kind_are_returned(
     search: tuple[Spline, Spline, float, float, float],
@@ -242,7 +243,7 @@ def test_both_sides_and_all_ties_of_each_kind_are_returned(
             assert equalled or ties <= found
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60))
 @given(search=searches())
 def test_choices_are_the_next_on_either_side_of_every_way_and_no_other(
     search: tuple[Spline, Spline, float, float, float],
@@ -271,7 +272,7 @@ def test_nothing_is_returned_where_no_rotation_lies_between_the_limits() -> None
     assert choices(Spline(36), Spline(40), wanted=9.2, low=9.1, high=9.3) == []
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=draws(100))
 @given(
     heading=ANGLES,
     handed=st.sampled_from([-1, 1]),
@@ -313,7 +314,7 @@ def test_free_angle_is_where_teeth_and_keys_meet_in_three_dimensions(
     assert math.remainder(float(found) - built, math.tau) == pytest.approx(0.0, abs=1e-12)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60))
 @given(heading=ANGLES, handed=st.sampled_from([-1, 1]), from_arm_end=st.booleans())
 def test_viewer_sees_the_bump_rotation_turn_as_told(
     *, heading: float, handed: int, from_arm_end: bool

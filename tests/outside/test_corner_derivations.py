@@ -25,6 +25,7 @@ from barwright.mechanics.corner.corner import (
 from barwright.mechanics.corner.springs import GasForce, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, Strut, SwingArm
 from barwright.mechanics.linkage.wheel_carrier import Path
+from draws import draws
 
 ARM = SwingArm(
     load_point=(0.42, -0.28),
@@ -123,7 +124,7 @@ def test_wheel_rate_of_a_plain_arm_has_its_closed_form(
     assert found == pytest.approx(expected, rel=1e-13)
 
 
-@settings(max_examples=50)
+@settings(max_examples=draws(50))
 @given(linkage=LINKAGES, angle=ANGLES, rate=RATES, twist=st.floats(0.1, 0.6), gas=GASES)
 def test_wheel_rate_is_the_slope_of_the_load_curve(
     linkage: Linkage, angle: float, rate: float, twist: float, gas: GasForce
@@ -139,7 +140,7 @@ def test_wheel_rate_is_the_slope_of_the_load_curve(
     assert wheel_rate(here, rate=rate, load=load, springs=[gas]) == pytest.approx(slope, rel=1e-5)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30))
 @given(linkage=LINKAGES, rate=RATES, free=st.floats(-0.9, -0.4), gas=GASES)
 def test_work_of_the_load_is_stored_in_bar_and_gas(
     linkage: Linkage, rate: float, free: float, gas: GasForce
@@ -177,7 +178,7 @@ def _least_energy(
     return float(result.x)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60))
 @given(linkage=LINKAGES, free=st.floats(-1.2, 0.4), rate=RATES, load=LOADS, gas=GASES)
 def test_corner_settles_where_energy_is_least(
     linkage: Linkage, free: float, rate: float, load: float, gas: GasForce
@@ -203,7 +204,7 @@ def test_gas_and_load_decide_alone_where_the_bar_is_slack(linkage: Linkage, load
     assert angle == pytest.approx(expected, abs=2e-6)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(linkage=LINKAGES, free=st.floats(-0.6, -0.2), rate=RATES, load=LOADS, gas=GASES)
 def test_corner_between_its_limits_is_in_balance(
     linkage: Linkage, free: float, rate: float, load: float, gas: GasForce
@@ -238,7 +239,7 @@ def test_corner_that_carries_more_than_its_load_hangs_at_droop(linkage: Linkage)
     assert angle == -0.2
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40))
 @given(
     linkage=LINKAGES,
     frees=st.lists(st.floats(-1.2, 0.4), min_size=2, max_size=5),
@@ -264,7 +265,7 @@ def test_column_of_corners_settles_as_each_alone(
         assert angle == pytest.approx(alone, abs=1e-14)
 
 
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 @given(linkage=LINKAGES, free=st.floats(-0.6, -0.45), rate=RATES, gas=GASES)
 def test_arm_per_free_angle_is_the_slope_of_settling(
     linkage: Linkage, free: float, rate: float, gas: GasForce
@@ -289,7 +290,7 @@ def test_arm_per_free_angle_is_the_slope_of_settling(
     assert found == pytest.approx(slope, rel=1e-6)
 
 
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 @given(linkage=LINKAGES, angle=ANGLES, rate=RATES, load=LOADS, gas=GASES)
 def test_free_angle_for_a_height_leads_back_to_it(
     linkage: Linkage, angle: float, rate: float, load: float, gas: GasForce

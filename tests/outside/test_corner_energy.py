@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from barwright.mechanics.corner.corner import STANDARD_GRAVITY, Support, settle
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
+from draws import draws
 from outside.corners import Energy, Engine
 
 ARM = SwingArm(
@@ -99,7 +100,7 @@ def _missing(corner: Energy) -> NDArray[np.float64]:
     return -np.gradient(corner(FINE), FINE)
 
 
-@settings(max_examples=200)
+@settings(max_examples=draws(200))
 @given(corner=CORNERS)
 def test_energy_falls_all_the_way_from_droop_to_the_rest(corner: Energy) -> None:
     angle, _ = _rest(corner)
@@ -110,7 +111,7 @@ def test_energy_falls_all_the_way_from_droop_to_the_rest(corner: Energy) -> None
     assert np.all(change <= 1e-12 * np.ptp(corner(FINE)) + 1e-12)
 
 
-@settings(max_examples=200)
+@settings(max_examples=draws(200))
 @given(corner=CORNERS)
 def test_energy_rises_beyond_the_rest_unless_a_limit_holds_it(corner: Energy) -> None:
     angle, support = _rest(corner)
@@ -126,7 +127,7 @@ def test_energy_rises_beyond_the_rest_unless_a_limit_holds_it(corner: Energy) ->
         assert angle == DROOP
 
 
-@settings(max_examples=100)
+@settings(max_examples=draws(100))
 @given(corner=CORNERS)
 def test_no_place_that_carries_the_load_lies_below_the_rest(corner: Energy) -> None:
     angle, support = _rest(corner)
@@ -139,7 +140,7 @@ def test_no_place_that_carries_the_load_lies_below_the_rest(corner: Energy) -> N
         assert angle >= first - 2e-4
 
 
-@settings(max_examples=100)
+@settings(max_examples=draws(100))
 @given(corner=CORNERS)
 def test_rest_is_where_scipy_finds_the_nearest_minimum(corner: Energy) -> None:
     angle, _ = _rest(corner)
@@ -156,7 +157,7 @@ def test_rest_is_where_scipy_finds_the_nearest_minimum(corner: Energy) -> None:
     assert depth <= 1e-7 * max(1.0, float(np.ptp(corner(FINE))))
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(corner=CORNERS)
 def test_balance_agrees_with_a_bracketing_search(corner: Energy) -> None:
     angle, support = _rest(corner)
@@ -174,7 +175,7 @@ def test_balance_agrees_with_a_bracketing_search(corner: Energy) -> None:
     assert angle == pytest.approx(expected, abs=1e-11)
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(corners=st.lists(CORNERS, min_size=2, max_size=5), load=st.floats(500.0, 4000.0))
 def test_column_rests_as_each_alone(corners: list[Energy], load: float) -> None:
     springs = corners[0].springs

@@ -41,6 +41,7 @@ from barwright.mechanics.strength.histories import (
     reversed_amplitude,
 )
 from barwright.mechanics.strength.shear_limits import ultimate_shear
+from draws import draws
 from outside.rows.histories import COUNTS, HISTORY, counted, damage_by_pylife, whole_by_pylife
 
 AMPLITUDES = st.floats(10e6, 900e6)
@@ -79,7 +80,7 @@ def _straight(n: float, a: float, m: float) -> float:
         (elliptic_factor, "shear_yield", _elliptic),
     ],
 )
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(amplitude=AMPLITUDES, mean=MEANS, strengths=STRENGTHS)
 def test_safety_factor_is_the_root_of_its_curve(
     case: tuple[Callable[..., float], str, Callable[[float, float, float], float]],
@@ -96,7 +97,7 @@ def test_safety_factor_is_the_root_of_its_curve(
     assert got == pytest.approx(root, rel=1e-11)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(
     endurance=st.floats(100.0, 600.0), ultimate=st.floats(650.0, 2000.0), y=st.floats(50.0, 2500.0)
 )
@@ -114,7 +115,7 @@ def test_corners_are_those_of_one_area_clipped_with_the_other(
         assert area.exterior.distance(Point(*corner)) < 1e-9 * ultimate
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(amplitude=st.floats(10e6, 300e6), mean=st.floats(0.0, 800e6))
 def test_reversed_amplitude_is_as_safe_as_the_pair(amplitude: float, mean: float) -> None:
     def wanted(reversed_: float) -> float:
@@ -134,7 +135,7 @@ def test_reversed_amplitude_is_as_safe_as_the_pair(amplitude: float, mean: float
     )
 
 
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 @given(exponent=st.floats(3.0, 12.0), at_stress=st.floats(1e8, 6e8), life=st.floats(1e3, 1e8))
 def test_basquin_is_a_straight_line_in_logarithms(
     exponent: float, at_stress: float, life: float
@@ -166,7 +167,7 @@ def test_the_package_sums_up_the_same_counts() -> None:
 
 
 @pytest.mark.parametrize("counter", [FourPointDetector, ThreePointDetector])
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(seed=st.integers(0, 2**32 - 1), length=st.integers(3, 60))
 def test_other_counters_close_the_same_whole_cycles(
     counter: type[AbstractDetector], seed: int, length: int
@@ -182,7 +183,7 @@ def test_other_counters_close_the_same_whole_cycles(
     assert np.allclose(got, sorted(theirs), rtol=1e-12, atol=1e-12)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(seed=st.integers(0, 2**32 - 1), length=st.integers(3, 60))
 def test_half_cycles_are_the_ranges_of_the_residue_that_others_leave(
     seed: int, length: int
@@ -208,7 +209,7 @@ def test_ranges_of_one_size_come_to_the_same_sum_however_they_are_paired(steps: 
     assert counted(history) == sums
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(seed=st.integers(0, 2**32 - 1), length=st.integers(3, 40), exponent=st.floats(3.0, 9.0))
 def test_damage_of_a_random_history_is_that_of_its_cycles(
     seed: int, length: int, exponent: float
@@ -234,7 +235,7 @@ def test_damage_of_a_history_worked_by_hand() -> None:
     assert miner_damage(counts=cycles.counts, lives=lives) == pytest.approx(cubes / 8e6, rel=1e-12)
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(one=MEANS, other=MEANS)
 def test_mean_and_amplitude_are_those_of_a_swing(one: float, other: float) -> None:
     mean, amplitude = mean_and_amplitude(one=one, other=other)

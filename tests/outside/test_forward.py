@@ -14,11 +14,12 @@ from hypothesis import HealthCheck, assume, given, settings
 
 import barwright as bw
 from barwright.analysis.corner.corner import Corner
+from draws import draws
 from sample_records import known
 from setup_strategies import corners
 
 
-@settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(150), suppress_health_check=[HealthCheck.too_slow])
 @given(corners())
 def test_a_plan_solved_forward_gives_the_wanted_height(drawn: tuple[bw.Setup, str]) -> None:
     setup, height = drawn
@@ -34,7 +35,7 @@ def test_a_plan_solved_forward_gives_the_wanted_height(drawn: tuple[bw.Setup, st
         assert abs(mm(done.state.height) - float(height[:-3])) <= mm(plan.height_tolerance)
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
 @given(corners())
 def test_the_rise_per_turn_is_what_a_small_turn_gives(drawn: tuple[bw.Setup, str]) -> None:
     setup, height = drawn
@@ -55,7 +56,7 @@ def test_the_rise_per_turn_is_what_a_small_turn_gives(drawn: tuple[bw.Setup, str
     assert math.isclose(slope, float(known(plan.height_per_turn).magnitude), rel_tol=0.02)
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
 @given(corners())
 def test_where_the_bar_slides_it_carries_no_torque(drawn: tuple[bw.Setup, str]) -> None:
     setup, height = drawn

@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from anchored_corners import key_bolt, on_fixed, on_key_lever
+from draws import draws
 from sample_records import make_bar, make_end
 
 DEGREES = st.integers(-1800, 1800).map(lambda tenths: f"{tenths / 10} deg")
@@ -62,7 +63,7 @@ def trucks(draw: st.DrawFn) -> bw.Setup:
     )
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
 @given(setup=trucks(), height=HEIGHTS)
 def test_a_plan_on_a_key_lever_gives_the_wanted_height(setup: bw.Setup, height: str) -> None:
     answer = bw.reindex(setup, wanted=bw.Wanted(height=height))
@@ -74,7 +75,7 @@ def test_a_plan_on_a_key_lever_gives_the_wanted_height(setup: bw.Setup, height: 
         assert abs(reached - float(height[:-3])) <= mm(plan.height_tolerance)
 
 
-@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(30), suppress_health_check=[HealthCheck.too_slow])
 @given(setup=trucks(), height=HEIGHTS)
 def test_a_turn_of_the_bolt_raises_the_car_as_the_plan_says(setup: bw.Setup, height: str) -> None:
     answer = bw.reindex(setup, wanted=bw.Wanted(height=height))
@@ -102,7 +103,7 @@ def trailers(draw: st.DrawFn) -> bw.Setup:
     return with_key(setup, draw(DEGREES))
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(40), suppress_health_check=[HealthCheck.too_slow])
 @given(setup=trailers(), height=HEIGHTS)
 def test_a_fixed_socket_is_clocked_as_near_as_any_pair_of_teeth(
     setup: bw.Setup, height: str

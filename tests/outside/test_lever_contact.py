@@ -13,6 +13,7 @@ from scipy.optimize import minimize_scalar
 
 from barwright.mechanics.anchorage.cam import EccentricCam
 from barwright.mechanics.anchorage.levers import FaceContact, FixedAnchor, KeyLeverBolt
+from draws import draws
 from outside.anchorages import (
     along_the_face,
     clamped_torque,
@@ -62,7 +63,7 @@ def radius_of(anchorage: FaceContact) -> float:
     return anchorage.end_radius
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40))
 @given(anchorage=BOTH, share=SHARES)
 def test_the_lever_stands_where_the_engine_finds_it_tangent(
     anchorage: FaceContact, share: float
@@ -74,7 +75,7 @@ def test_the_lever_stands_where_the_engine_finds_it_tangent(
     assert math.remainder(turns, 2.0 * math.pi) == pytest.approx(0.0, abs=1e-12)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40))
 @given(anchorage=BOTH, share=SHARES)
 def test_the_face_is_tangent_to_the_round_where_it_is_said_to_be(
     anchorage: FaceContact, share: float
@@ -92,7 +93,7 @@ def test_the_face_is_tangent_to_the_round_where_it_is_said_to_be(
     )
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40))
 @given(anchorage=BOTH, share=SHARES, torque=TORQUES)
 def test_slope_arm_and_effort_are_those_of_the_engines_jacobians(
     anchorage: FaceContact, share: float, torque: float
@@ -108,7 +109,7 @@ def test_slope_arm_and_effort_are_those_of_the_engines_jacobians(
     )
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=draws(15))
 @given(anchorage=BOTH, share=st.floats(0.2, 0.8), torque=TORQUES)
 def test_a_spring_at_the_setting_comes_to_rest_under_the_effort(
     anchorage: FaceContact, share: float, torque: float
@@ -136,7 +137,7 @@ def test_a_spring_at_the_setting_comes_to_rest_under_the_effort(
     )
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=draws(20))
 @given(bolt=BOLTS, share=SHARES, torque=st.floats(-3000.0, 3000.0))
 def test_a_key_lever_and_its_bolt_are_in_balance_as_a_frame(
     bolt: KeyLeverBolt, share: float, torque: float
@@ -154,7 +155,7 @@ def test_a_key_lever_and_its_bolt_are_in_balance_as_a_frame(
     assert bolt.side_thrust(torque, lever_angle=lever) == pytest.approx(frame.thrust, abs=rounding)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30))
 @given(
     bolt=BOLTS,
     start=st.floats(0.03, 0.085),
@@ -172,7 +173,7 @@ def test_within_its_reach_the_contact_is_on_the_face(
     assert start - 1e-9 <= out <= cut.face_end + 1e-9
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30))
 @given(cam=CAMS, share=SHARES)
 def test_a_cam_holds_itself_where_the_contacts_force_can_pass_through_its_pivot(
     cam: EccentricCam, share: float
@@ -186,7 +187,7 @@ def test_a_cam_holds_itself_where_the_contacts_force_can_pass_through_its_pivot(
     assert not cam.holds_itself(lever, friction=needed * (1.0 - 1e-6))
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=draws(10))
 @given(angle=st.floats(-3.0, 3.0), torque=TORQUES)
 def test_a_fixed_anchor_takes_all_of_the_torque(angle: float, torque: float) -> None:
     anchor = FixedAnchor(anchor_angle=angle)

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, Strut, SwingArm
+from draws import draws
 from linkages import ANGLES, STRUTS, SWING_ARMS, WISHBONES
 
 FIELDS: dict[str, Callable[[Motion], Real]] = {
@@ -67,7 +68,7 @@ def _carrier(strut: Any, angle: float) -> NDArray[np.float64]:
     return np.asarray(result.x)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40))
 @given(strut=STRUTS, angle=ANGLES)
 def test_strut_obeys_the_constraints_of_a_rigid_carrier(strut: Any, angle: float) -> None:
     pose = _carrier(strut, angle)
@@ -100,7 +101,7 @@ def test_positive_offset_puts_the_strut_outboard_of_the_ball_joint(offset: float
     assert strut.motion(0.0).damper_length == pytest.approx(0.60, abs=1e-14)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(arm=SWING_ARMS, angle=ANGLES)
 def test_swing_arm_turns_its_points_rigidly(arm: Any, angle: float) -> None:
     turn = complex(math.cos(angle), math.sin(angle))
@@ -121,7 +122,7 @@ FIRST = np.array([-1.0, 9.0, -45.0, 0.0, 45.0, -9.0, 1.0]) / (60.0 * STEP)
 SECOND = np.array([2.0, -27.0, 270.0, -490.0, 270.0, -27.0, 2.0]) / (180.0 * STEP**2)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=draws(80))
 @given(state=st.tuples(st.one_of(STRUTS, SWING_ARMS), ANGLES))
 def test_slopes_and_curvatures_are_those_of_differences(state: tuple[Linkage, float]) -> None:
     linkage, angle = state
@@ -132,7 +133,7 @@ def test_slopes_and_curvatures_are_those_of_differences(state: tuple[Linkage, fl
         assert FIELDS[curvature](here) == pytest.approx(SECOND @ samples, abs=1e-8)
 
 
-@settings(max_examples=80)
+@settings(max_examples=draws(80))
 @given(state=STATES)
 def test_damper_length_leads_back_to_its_angle(state: tuple[Linkage, float]) -> None:
     linkage, angle = state
@@ -141,7 +142,7 @@ def test_damper_length_leads_back_to_its_angle(state: tuple[Linkage, float]) -> 
     assert linkage.angle_at_damper_length(length) == pytest.approx(angle, abs=1e-12)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30))
 @given(linkage=st.one_of(STRUTS, SWING_ARMS, WISHBONES))
 def test_arrays_give_what_their_elements_give(linkage: Linkage) -> None:
     angles = np.linspace(-0.25, 0.25, 6).reshape(2, 3)

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from barwright.mechanics.linkage.arm_and_strut import Linkage
+from draws import draws
 from linkages import (
     ANGLES,
     EACH,
@@ -30,7 +31,7 @@ STATES = st.one_of(
 )
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(state=STATES)
 def test_the_engine_puts_every_point_where_we_do(state: tuple[Any, float]) -> None:
     linkage, angle = state
@@ -42,7 +43,7 @@ def test_the_engine_puts_every_point_where_we_do(state: tuple[Any, float]) -> No
     assert motion.damper_length == pytest.approx(engine.damper_length, rel=1e-13)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(state=STATES)
 def test_the_engines_jacobians_are_our_slopes(state: tuple[Any, float]) -> None:
     linkage, angle = state

@@ -20,6 +20,7 @@ from barwright.mechanics.corner.corner import STANDARD_GRAVITY, settle, wheel_lo
 from barwright.mechanics.corner.springs import GasForce
 from barwright.mechanics.linkage.arm_and_strut import Strut
 from barwright.mechanics.vehicle.ride import natural_frequency
+from draws import draws
 from linkages import ARM, STRUT
 from outside.corners import Engine, damping_for
 
@@ -37,7 +38,7 @@ def _at_rest(model: mujoco.MjModel, *, steps: int) -> mujoco.MjData:
     return data
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=draws(10))
 @given(
     rate=st.floats(2500.0, 6000.0),
     free=st.floats(-0.6, -0.2),

@@ -15,6 +15,7 @@ from barwright.mechanics.bar.presetting import (
     yield_torque,
     yield_twist,
 )
+from draws import draws
 from outside.fibres import Fibres
 
 D, TAU = 0.026, 850e6
@@ -25,7 +26,7 @@ FIRST = FIBRES.first_yield
 MULTIPLES = st.floats(1.0, 8.0)
 
 
-@settings(max_examples=20)
+@settings(max_examples=draws(20))
 @given(diameter=st.floats(0.015, 0.060), length=st.floats(0.3, 2.0), stress=st.floats(2e8, 1.2e9))
 def test_first_yield_is_where_the_outermost_fibre_begins_to_flow(
     diameter: float, length: float, stress: float
@@ -39,7 +40,7 @@ def test_first_yield_is_where_the_outermost_fibre_begins_to_flow(
     )
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(multiple=MULTIPLES)
 def test_core_ends_where_hooke_meets_the_yield_stress(multiple: float) -> None:
     twist = multiple * FIRST
@@ -47,7 +48,7 @@ def test_core_ends_where_hooke_meets_the_yield_stress(multiple: float) -> None:
     assert elastic_core_radius(twist, **BAR) == pytest.approx(FIBRES.core(twist), rel=1e-11)
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(multiple=MULTIPLES)
 def test_torque_is_the_moment_of_the_stresses(multiple: float) -> None:
     twist = multiple * FIRST
@@ -57,7 +58,7 @@ def test_torque_is_the_moment_of_the_stresses(multiple: float) -> None:
     assert torque == pytest.approx(FIBRES.torque(twist, twist), rel=1e-10)
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(multiple=MULTIPLES)
 def test_twist_that_stays_is_where_the_moment_is_gone(multiple: float) -> None:
     most = multiple * FIRST
@@ -65,7 +66,7 @@ def test_twist_that_stays_is_where_the_moment_is_gone(multiple: float) -> None:
     assert permanent_twist(most, **BAR) == pytest.approx(FIBRES.let_go(most), abs=1e-10 * FIRST)
 
 
-@settings(max_examples=20)
+@settings(max_examples=draws(20))
 @given(multiple=st.floats(1.0, 8.0), share=st.floats(0.0, 1.0))
 def test_stress_that_stays_is_that_of_the_fibre_let_go(multiple: float, share: float) -> None:
     most = multiple * FIRST
@@ -76,7 +77,7 @@ def test_stress_that_stays_is_that_of_the_fibre_let_go(multiple: float, share: f
     assert left == pytest.approx(fibre, abs=1e-9 * TAU)
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(share=st.floats(0.0, 1.0))
 def test_stresses_that_stay_hold_each_other(share: float) -> None:
     core = share * R

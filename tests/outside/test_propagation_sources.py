@@ -31,6 +31,7 @@ from barwright.mechanics.uncertainty.propagation import (
     variance_shares,
 )
 from barwright.mechanics.uncertainty.sampling import Distribution, draw_inputs, monte_carlo
+from draws import draws
 from outside.rows.propagation import GAUGE, gauge_by_gtc, gauge_contributions
 from outside.rows.sampling import end_by_scipy, four_rectangles
 from sample_packs import discovered_once
@@ -58,7 +59,7 @@ def by_kernels(x: Any) -> Any:
 CORNER = np.array([0.0233, 0.813, 77.2e9, 24_200.0, 0.5])
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(spread=st.lists(st.floats(1e-5, 0.03), min_size=5, max_size=5))
 def test_first_order_is_that_of_uncertainties(spread: list[float]) -> None:
     own = first_order(by_kernels, values=CORNER, uncertainties=spread * CORNER)
@@ -77,7 +78,7 @@ def test_first_order_is_that_of_uncertainties(spread: list[float]) -> None:
             assert own.shares[place, index] == pytest.approx(share, rel=1e-5, abs=1e-12)
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(
     spread=st.lists(st.floats(1e-4, 0.03), min_size=5, max_size=5),
     factors=st.lists(st.floats(-1.0, 1.0), min_size=5, max_size=5),
@@ -114,7 +115,7 @@ def test_the_end_gauge_of_the_gum_comes_out() -> None:
     )
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(share=st.floats(0.01, 0.9999), freedom=FREEDOMS)
 def test_factors_are_quantiles_of_students_distribution(share: float, freedom: float) -> None:
     held = scipy.stats.norm if freedom == np.inf else scipy.stats.t(np.floor(freedom))
@@ -124,7 +125,7 @@ def test_factors_are_quantiles_of_students_distribution(share: float, freedom: f
     )
 
 
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 @given(
     inputs=st.lists(st.tuples(st.floats(0.01, 9.0), st.floats(1.0, 60.0)), min_size=1, max_size=6)
 )

@@ -25,6 +25,7 @@ from barwright.mechanics.vehicle.ride import (
     static_deflection,
     wheel_hop_frequency,
 )
+from draws import draws
 from outside.corners import Engine
 from outside.oscillations import AntiRollFrame, Decay, roots
 
@@ -50,7 +51,7 @@ def test_deflection_and_frequency_of_gillespie(deflection: float, frequency: flo
     assert deflection_frequency(deflection) == pytest.approx(frequency, rel=3e-4)
 
 
-@settings(max_examples=10)
+@settings(max_examples=draws(10))
 @given(rate=RATES, mass=BODIES)
 def test_mass_swings_at_its_natural_frequency(rate: float, mass: float) -> None:
     swing = Decay(rate=rate, mass=mass)
@@ -58,7 +59,7 @@ def test_mass_swings_at_its_natural_frequency(rate: float, mass: float) -> None:
     assert natural_frequency(rate=rate, mass=mass) == pytest.approx(swing.frequency(), rel=1e-9)
 
 
-@settings(max_examples=10)
+@settings(max_examples=draws(10))
 @given(rate=RATES, mass=BODIES, damping=st.floats(100.0, 3000.0))
 def test_swing_dies_away_as_its_damping_ratio_says(
     rate: float, mass: float, damping: float
@@ -69,7 +70,7 @@ def test_swing_dies_away_as_its_damping_ratio_says(
     assert ratio == pytest.approx(Decay(rate=rate, mass=mass, damping=damping).ratio(), rel=1e-8)
 
 
-@settings(max_examples=5)
+@settings(max_examples=draws(5))
 @given(ratio=st.floats(0.1, 0.5), motion=st.floats(0.4, 1.2))
 def test_damper_that_a_search_in_time_finds_is_the_one_required(
     ratio: float, motion: float
@@ -84,7 +85,7 @@ def test_damper_that_a_search_in_time_finds_is_the_one_required(
     assert needed == pytest.approx(found, rel=1e-7)
 
 
-@settings(max_examples=20)
+@settings(max_examples=draws(20))
 @given(angle=st.floats(-0.3, 0.4), rate=st.floats(500.0, 5000.0))
 def test_damper_at_the_wheel_takes_the_engine_s_power(angle: float, rate: float) -> None:
     arm = SwingArm(
@@ -125,7 +126,7 @@ def test_undamped_modes_are_those_of_mass_and_stiffness(
     assert found == pytest.approx(list(np.sqrt(squares) / math.tau), rel=1e-10)
 
 
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 @given(sprung=BODIES, unsprung=WHEELS, wheel=RATES, tyre=TYRES, damping=st.floats(0.0, 9e3))
 def test_damped_modes_are_the_roots_of_the_lagrangian(
     sprung: float, unsprung: float, wheel: float, tyre: float, damping: float
@@ -163,7 +164,7 @@ FRAMES = st.builds(
 )
 
 
-@settings(max_examples=10)
+@settings(max_examples=draws(10))
 @given(frame=FRAMES)
 def test_anti_roll_bar_is_as_stiff_as_a_frame_of_beams(frame: AntiRollFrame) -> None:
     bar = anti_roll_bar(
@@ -176,7 +177,7 @@ def test_anti_roll_bar_is_as_stiff_as_a_frame_of_beams(frame: AntiRollFrame) -> 
     assert frame.link_force(up, up) / up == pytest.approx(0.0, abs=1e-6 * frame.arm_rate)
 
 
-@settings(max_examples=10)
+@settings(max_examples=draws(10))
 @given(frame=FRAMES, motion=st.floats(0.4, 1.0), track=st.floats(1.2, 1.7))
 def test_moment_in_roll_is_that_of_both_wheels(
     frame: AntiRollFrame, motion: float, track: float

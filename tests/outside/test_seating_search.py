@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline.seating import AxialLayout, Seating, seat
+from draws import draws
 
 TOLERANCE = 1e-9
 
@@ -99,7 +100,7 @@ def _grid(layout: AxialLayout) -> NDArray[np.float64]:
     return np.sort(np.concatenate([inside, edges]))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=draws(150))
 @given(layout=layouts())
 def test_no_position_of_a_dense_search_engages_better(layout: AxialLayout) -> None:
     where = seat(layout)
@@ -109,7 +110,7 @@ def test_no_position_of_a_dense_search_engages_better(layout: AxialLayout) -> No
     assert _quality(layout, position) == pytest.approx(max(0.0, where.ratio), abs=TOLERANCE)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40))
 @given(layout=layouts())
 def test_ratio_is_the_optimum_of_a_linear_programme(layout: AxialLayout) -> None:
     x, (least, most) = layout, _stops(layout)
@@ -135,7 +136,7 @@ def test_ratio_is_the_optimum_of_a_linear_programme(layout: AxialLayout) -> None
     assert seat(layout).ratio == pytest.approx(-optimum.fun, abs=1e-8)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=draws(150))
 @given(layout=layouts())
 def test_interval_holds_all_positions_that_are_as_good_and_no_other(layout: AxialLayout) -> None:
     where, grid = seat(layout), _grid(layout)
@@ -154,7 +155,7 @@ def _rank(layout: AxialLayout, position: NDArray[np.float64]) -> NDArray[np.floa
     return _protrusion(layout, position) + 1e-3 * np.abs(position)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=draws(150))
 @given(layout=layouts())
 def test_among_equal_positions_stop_then_protrusion_then_zero_decide(layout: AxialLayout) -> None:
     where, (least, most) = seat(layout), _stops(layout)
@@ -171,7 +172,7 @@ def test_among_equal_positions_stop_then_protrusion_then_zero_decide(layout: Axi
         assert _rank(layout, np.array([position])) <= best + TOLERANCE
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=draws(100))
 @given(layout=layouts())
 def test_report_of_the_seat_is_that_of_the_intervals(layout: AxialLayout) -> None:
     where, x = seat(layout), layout

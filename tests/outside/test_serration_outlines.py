@@ -17,6 +17,7 @@ from shapely import LineString, Point, Polygon
 
 from barwright.mechanics.spline.insertion import passes_freely, passes_meshed
 from barwright.mechanics.spline.serrations import Serration
+from draws import draws
 from spline_outlines import Rack, arc_inside, cut_spline, disc, turned
 
 # -- Serrations --------------------------------------------------------------------------
@@ -45,7 +46,7 @@ def _angle_between(one: LineString, other: LineString) -> float:
     return math.degrees(math.acos(float(a @ b) / float(np.hypot(*a) * np.hypot(*b))))
 
 
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 @given(teeth=st.integers(20, 70), space=st.floats(50.0, 100.0))
 def test_star_of_sharp_teeth_has_the_angles_and_even_teeth_on_the_pitch_circle(
     teeth: int, space: float
@@ -62,7 +63,7 @@ def test_star_of_sharp_teeth_has_the_angles_and_even_teeth_on_the_pitch_circle(
     assert shaft.pitch_tooth_thickness == pytest.approx(even, rel=1e-6)
 
 
-@settings(max_examples=20)
+@settings(max_examples=draws(20))
 @given(teeth=st.integers(20, 70), share=st.floats(0.1, 0.9))
 def test_tooth_is_as_thick_as_the_star_on_any_circle(teeth: int, share: float) -> None:
     shaft = Serration(teeth=teeth, pitch_diameter=30.0)
@@ -102,7 +103,7 @@ def _overlap(bar: Polygon, socket: Any) -> float:
     return float(shapely.intersection(bar, socket).area)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(
     teeth=st.sampled_from([16, 24]),
     blanks=st.sampled_from([(0,), (0, 3), (0, -4, 7)]),

@@ -32,6 +32,7 @@ from barwright.mechanics.spline.factors import (
     life_factor,
     missing_tooth_factor,
 )
+from draws import draws
 from outside.sections import torsion_constant
 from spline_outlines import Rack, cut_spline, disc, least_radius
 
@@ -179,7 +180,7 @@ def _pressed(teeth: int, missing: set[int]) -> float | None:
     return float(np.max(least.x)) * teeth
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(st.data())
 def test_no_tooth_pulls_wherever_the_gaps_are(data: st.DataObject) -> None:
     teeth = data.draw(st.integers(3, 30))

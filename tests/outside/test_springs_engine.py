@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from barwright.mechanics.corner.corner import wheel_load, wheel_rate
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
+from draws import draws
 from outside.corners import Energy, Engine, table_force
 
 ARMS = st.builds(
@@ -74,7 +75,7 @@ IN_THE_ENGINE = st.one_of(GASES, BUSHINGS, COILS, OWN_COILS, stops("at_length"),
 EVERY_KIND = st.one_of(IN_THE_ENGINE, stops("at_height"))
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(arm=ARMS, spring=IN_THE_ENGINE, angle=ANGLES)
 def test_torque_of_a_spring_is_what_the_engine_feels(
     arm: SwingArm, spring: Spring, angle: float
@@ -84,7 +85,7 @@ def test_torque_of_a_spring_is_what_the_engine_feels(
     assert float(torque) == pytest.approx(Engine(arm, [spring]).holds(angle), rel=1e-9, abs=1e-9)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(arm=ARMS, stop=stops("at_height"), angle=ANGLES)
 def test_torque_of_a_stop_at_the_hub_is_its_force_over_the_lever_of_the_engine(
     arm: SwingArm, stop: BumpStop, angle: float
@@ -96,7 +97,7 @@ def test_torque_of_a_stop_at_the_hub_is_its_force_over_the_lever_of_the_engine(
     assert float(stop.hold(arm.motion(angle))[0]) == pytest.approx(expected, rel=1e-9, abs=1e-9)
 
 
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 @given(arm=ARMS, springs=st.lists(EVERY_KIND, min_size=1, max_size=4), angle=ANGLES)
 def test_torque_of_all_springs_is_the_slope_of_their_energy(
     arm: SwingArm, springs: list[Spring], angle: float
@@ -110,7 +111,7 @@ def test_torque_of_all_springs_is_the_slope_of_their_energy(
     assert held == pytest.approx(slope, rel=1e-6, abs=0.6)
 
 
-@settings(max_examples=80)
+@settings(max_examples=draws(80))
 @given(arm=ARMS, spring=EVERY_KIND, angle=ANGLES)
 def test_stiffness_of_a_spring_is_the_slope_of_its_torque(
     arm: SwingArm, spring: Spring, angle: float
@@ -126,7 +127,7 @@ def test_stiffness_of_a_spring_is_the_slope_of_its_torque(
     assert min(beside) - 1.0 <= stiffness <= max(beside) + 1.0
 
 
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 @given(arm=ARMS, springs=st.lists(EVERY_KIND, max_size=3), angle=ANGLES, wound=st.floats(0.1, 0.6))
 def test_load_and_rate_at_the_wheel_follow_from_energy(
     arm: SwingArm, springs: list[Spring], angle: float, wound: float

@@ -21,6 +21,7 @@ from scipy.optimize import brentq, minimize_scalar
 from scipy.spatial.transform import Rotation
 
 import barwright as bw
+from draws import draws
 from sample_records import adjuster_of, known, tube_of
 from setup_strategies import corners
 
@@ -238,7 +239,7 @@ def metre(value: bw.Quantity) -> float:
     return float(value.m_as("meter"))
 
 
-@settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(150), suppress_health_check=[HealthCheck.too_slow])
 @given(corners())
 def test_the_words_of_the_sheet_carried_out_in_space_give_the_height(
     drawn: tuple[bw.Setup, str],

@@ -26,6 +26,7 @@ from barwright.mechanics.bar.torsion import (
 from barwright.mechanics.bar.transitions import equivalent_length, taper_equivalent_length
 from barwright.mechanics.corner.corner import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.ride import natural_frequency
+from draws import draws
 
 RATES = st.floats(1e2, 1e6)
 
@@ -65,7 +66,7 @@ def test_solid_cone_has_its_closed_form(ratio: float) -> None:
     assert length == pytest.approx(0.040 / 3.0 * ratio * (1.0 + ratio + ratio**2), rel=1e-13)
 
 
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 @given(head=st.floats(1.0, 2.0), bore=st.floats(0.0, 0.9))
 def test_hollow_cone_agrees_with_adaptive_quadrature(head: float, bore: float) -> None:
     d, b = 0.030, 0.030 * bore
@@ -98,7 +99,7 @@ def test_wheel_and_tyre_in_series_as_gillespie_writes_it() -> None:
     assert series_rate(wheel, tyre) == pytest.approx(wheel * tyre / (wheel + tyre), rel=1e-14)
 
 
-@settings(max_examples=50)
+@settings(max_examples=draws(50))
 @given(rates=st.lists(RATES, min_size=1, max_size=6))
 def test_series_rate_agrees_with_a_chain_of_nodes(rates: list[float]) -> None:
     stiffness = np.zeros((len(rates), len(rates)))

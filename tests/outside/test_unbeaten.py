@@ -18,6 +18,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
+from draws import draws
 from sample_records import adjuster_of, known, make_bar, make_end, make_setup, tube_of
 
 DEGREE = math.pi / 180.0
@@ -189,7 +190,7 @@ def teeth(plans: Iterable[bw.answers.Plan]) -> list[tuple[int, int]]:
     return [(plan.arm_tooth, plan.anchor_tooth) for plan in plans]
 
 
-@settings(max_examples=120, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(120), suppress_health_check=[HealthCheck.too_slow])
 @given(setups(), st.integers(330, 430))
 def test_no_other_plan_beats_the_plans_offered(setup: bw.Setup, height: int) -> None:
     answer = bw.reindex(setup, wanted=bw.Wanted(height=f"{height} mm"))
@@ -213,7 +214,7 @@ def test_no_other_plan_beats_the_plans_offered(setup: bw.Setup, height: int) -> 
         assert teeth(answer.plans) == [(p.arm, p.anchor) for p in in_order(offered, enough)]
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
 @given(setups(), st.integers(330, 430))
 def test_a_plan_carried_out_is_left_alone(setup: bw.Setup, height: int) -> None:
     """Asked again of a corner that its first plan was carried out on, nothing changes."""
@@ -225,7 +226,7 @@ def test_a_plan_carried_out_is_left_alone(setup: bw.Setup, height: int) -> None:
     assert again.nut_turns == answer.plans[0].nut_turns
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
 @given(setups(), st.integers(330, 430))
 def test_a_bar_that_must_not_be_cut_is_not_cut(setup: bw.Setup, height: int) -> None:
     free = bw.reindex(setup, wanted=bw.Wanted(height=f"{height} mm"))

@@ -26,6 +26,7 @@ from barwright.mechanics.vehicle.balance import (
 from barwright.mechanics.vehicle.modes import body_modes
 from barwright.mechanics.vehicle.roll import load_transfer, roll_gradient
 from barwright.mechanics.vehicle.static_equilibrium import influence, settle
+from draws import draws
 from outside.rows.static_equilibrium import ENGINE, vehicle
 from outside.whole_vehicle import Array, Engine
 
@@ -63,7 +64,7 @@ def engines(draw: st.DrawFn) -> Engine:
     )
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=draws(15))
 @given(engine=engines(), off=_four(-2e-4, 2e-4))
 def test_a_vehicle_comes_to_rest_in_the_same_stance(engine: Engine, off: list[float]) -> None:
     free = engine.free_heights + np.array(off)
@@ -77,7 +78,7 @@ def test_a_vehicle_comes_to_rest_in_the_same_stance(engine: Engine, off: list[fl
         assert getattr(stance, name) == pytest.approx(rest.joint(name), abs=1e-6)
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=draws(8))
 @given(engine=engines(), corner=st.integers(0, 3))
 def test_a_corner_moves_the_same_loads_and_heights(engine: Engine, corner: int) -> None:
     found = influence(vehicle(engine))
@@ -88,7 +89,7 @@ def test_a_corner_moves_the_same_loads_and_heights(engine: Engine, corner: int) 
         )
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=draws(8))
 @given(engine=engines())
 def test_a_body_swings_at_the_same_frequencies(engine: Engine) -> None:
     light = attrs.evolve(engine, unsprung_masses=(0.0,) * 4)
@@ -99,7 +100,7 @@ def test_a_body_swings_at_the_same_frequencies(engine: Engine) -> None:
     assert modes.frequencies == pytest.approx(rest.frequencies(), rel=1e-6)
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=draws(8))
 @given(engine=engines(), off=_four(-1e-4, 1e-4))
 def test_settings_for_heights_give_the_engine_these_heights(
     engine: Engine, off: list[float]
@@ -110,7 +111,7 @@ def test_settings_for_heights_give_the_engine_these_heights(
     assert engine.at_rest(free).heights == pytest.approx(wanted, abs=1e-7)
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=draws(8))
 @given(engine=engines(), more=st.floats(-1e-3, 1e-3))
 def test_settings_for_a_cross_weight_give_the_engine_that_cross_weight(
     engine: Engine, more: float

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import inspect
 from collections.abc import Callable
 from pathlib import Path
@@ -24,13 +25,14 @@ def lock() -> bw.answers.Lock:
     return bw.lock_of(discovered_once())
 
 
-def good(name: str) -> dict[str, Any]:
-    """Arguments that a public function takes."""
+@functools.cache
+def good_of_all() -> dict[str, dict[str, Any]]:
+    """Arguments that each public function takes, by its name."""
     registry = discovered_once()
     files = {"path": JOB, "registry": registry}
     figures = bw.rates(SETUP).figures
     assert figures is not None
-    known: dict[str, dict[str, Any]] = {
+    return {
         "bench_sheet": {"job": bw.load_job(JOB, registry), "plan": 1, "system": "metric"},
         "check_job": files | {"require_strength": False},
         "compare": {"setup": SETUP, "other": SETUP, "wanted": None, "other_wanted": None},
@@ -124,9 +126,9 @@ def good(name: str) -> dict[str, Any]:
             "damper": SETUP.damper,
         },
     }
-    return known[name]
 
 
+@functools.cache
 def verbs() -> dict[str, Callable[..., Any]]:
     """All that is public and can be called: functions, and methods of registries and setups."""
     found: dict[str, Any] = {name: getattr(bw, name) for name in bw.__all__}
@@ -180,7 +182,7 @@ VERBS = sorted(verbs())
 @pytest.mark.parametrize("name", VERBS)
 def test_the_arguments_here_are_good(name: str) -> None:
     """Otherwise a test of wrong ones would test nothing."""
-    verb, arguments = verbs()[name], good(name)
+    verb, arguments = verbs()[name], good_of_all()[name]
     taken = inspect.signature(verb).parameters.values()
     assert {p.name for p in taken if p.kind is not p.VAR_POSITIONAL} == set(arguments)
     if name in {"load_history", "read_lock"}:
@@ -193,7 +195,7 @@ def test_the_arguments_here_are_good(name: str) -> None:
 @pytest.mark.parametrize("wrong", WRONG)
 @pytest.mark.parametrize("name", VERBS)
 def test_a_wrong_argument_is_refused_by_an_error_of_the_tree(name: str, wrong: str) -> None:
-    verb, arguments = verbs()[name], good(name)
+    verb, arguments = verbs()[name], good_of_all()[name]
     # What the caller's own function makes of a setup is the caller's matter.
     own = {"question", "source", "progress"} if callable(WRONG[wrong]) else set()
     for key in arguments.keys() - own:

@@ -14,6 +14,7 @@ from barwright.parts.fields import figure_fields
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 from barwright.units import unit_spelling
+from draws import draws
 from setup_strategies import corners, identities
 
 
@@ -44,7 +45,7 @@ def as_table(value: Any) -> Any:
     return table
 
 
-@settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(40), suppress_health_check=[HealthCheck.too_slow])
 @given(corners(), identities())
 def test_records_survive_toml(drawn: tuple[bw.Setup, str], stated: dict[str, Any]) -> None:
     setup, _ = drawn
@@ -64,7 +65,7 @@ def test_records_survive_toml(drawn: tuple[bw.Setup, str], stated: dict[str, Any
         known[type(part)][part.id] = read
 
 
-@settings(max_examples=25, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(25), suppress_health_check=[HealthCheck.too_slow])
 @given(corners(), identities())
 def test_records_and_jobs_survive_json(drawn: tuple[bw.Setup, str], stated: dict[str, Any]) -> None:
     setup, height = drawn

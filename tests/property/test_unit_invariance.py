@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 import barwright as bw
 from barwright.parts.fields import figure_fields
 from barwright.units import KINDS, is_quantity
+from draws import draws
 from setup_strategies import corners
 
 # Each kind's units other than its first, by SI dimension and angle.
@@ -83,7 +84,7 @@ def assert_alike(one: Any, other: Any) -> None:
 
 
 @pytest.mark.parametrize("question", QUESTIONS)
-@settings(max_examples=15, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(15), suppress_health_check=[HealthCheck.too_slow])
 @given(drawn=corners())
 def test_answers_do_not_depend_on_the_units_of_the_figures(
     question: str, drawn: tuple[bw.Setup, str]
@@ -96,7 +97,7 @@ def test_answers_do_not_depend_on_the_units_of_the_figures(
 
 
 @pytest.mark.parametrize("question", QUESTIONS)
-@settings(max_examples=10, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(10), suppress_health_check=[HealthCheck.too_slow])
 @given(drawn=corners())
 def test_answers_in_inches_are_the_same_answers(question: str, drawn: tuple[bw.Setup, str]) -> None:
     setup, height = drawn

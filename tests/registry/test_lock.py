@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.registry.lock import LOCK_FILE
+from draws import draws
 from sample_overlays import correction, overlay
 from sample_packs import GOOD_PACK, changed_pack
 
@@ -91,7 +92,7 @@ def test_the_same_packs_pass_wherever_they_lie(tmp_path: Path) -> None:
 FILES = sorted(path.relative_to(GOOD_PACK) for path in GOOD_PACK.rglob("*.toml"))
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=25)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=draws(25))
 @given(
     file=st.sampled_from(FILES),
     place=st.floats(0.0, 1.0, exclude_max=True),

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.analysis.reindex.axle import _together, reindex_job
+from draws import draws
 from sample_records import known, make_bar, make_end, make_setup
 
 
@@ -37,7 +38,7 @@ def turns(plan: bw.answers.Plan) -> float:
     return float(known(plan.reserve).m_as("turn"))
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=draws(25), suppress_health_check=[HealthCheck.too_slow])
 @given(st.integers(330, 430), st.integers(-30, 30), st.sampled_from([(), (1,), (2,)]))
 def test_no_pair_of_plans_is_better_than_the_pair_that_is_led_by(
     height: int, other: int, blanks: tuple[int, ...]

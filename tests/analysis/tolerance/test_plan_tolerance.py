@@ -20,6 +20,7 @@ from barwright.analysis.tolerance.figures import HeldFigure, figure_places, held
 from barwright.parts.fields import figure_fields
 from barwright.report.sheet.settings import left_open as words_of
 from barwright.units import ANGLE, quantity, shown
+from draws import draws
 from sample_packs import discovered_once
 from sample_records import (
     double_wishbone_mounting,
@@ -209,7 +210,7 @@ KINDS = {
 }
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=draws(12))
 @given(st.data())
 def test_any_single_figure_changes_a_plan_exactly_as_tolerance_says(data: st.DataObject) -> None:
     setup = KINDS[data.draw(st.sampled_from(sorted(KINDS)))]
@@ -228,7 +229,7 @@ def test_all_figures_at_once_change_a_plan_exactly_as_tolerance_says(kind: str) 
     assert is_told_alike(setup, WANTED)
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=draws(8))
 @given(case=corners(), data=st.data())
 def test_any_corner_agrees(case: tuple[bw.Setup, str], data: st.DataObject) -> None:
     setup, height = case

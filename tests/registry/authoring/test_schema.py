@@ -30,6 +30,7 @@ from barwright.registry.packs.keys import key_of, kinds_of
 from barwright.registry.packs.load import STANDARDS
 from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, SCHEMA
+from draws import draws
 from flawed_packs import added, small_pack
 from pack_mistakes import CHANGES, HEADER, IDS, TABLES
 from sample_overlays import GOOD_OVERLAY, POOR_OVERLAY, correction, overlay
@@ -486,7 +487,7 @@ def written(folder: Path, held: Mapping[str, Mapping[str, Any]]) -> Path:
     return folder
 
 
-@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=draws(25), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(drawn=corners())
 def test_schema_and_loader_accept_every_drawn_corner(
     tmp_path: Path, drawn: tuple[bw.Setup, str]
@@ -518,7 +519,7 @@ GOOD = tables(GOOD_PACK)
 SPOTS = [(name, path) for name, table in GOOD.items() for path in places(table)]
 
 
-@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=draws(150), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(spot=st.sampled_from(SPOTS), odd=ODD, extra=st.booleans())
 def test_what_the_schema_refuses_the_loader_refuses_too(
     tmp_path: Path, spot: tuple[str, tuple[Any, ...]], odd: Any, *, extra: bool

@@ -93,6 +93,7 @@ def test_installed_packs_are_found_by_their_entry_points() -> None:
     assert "fells" in [pack.id for pack in bw.Registry.discover().packs]
 
 
+@pytest.mark.slow
 def test_a_pack_is_read_and_never_executed(tmp_path: Path) -> None:
     distribution(tmp_path, "trap", "trap = trap_pack")
     package(tmp_path, "trap_pack")
@@ -104,6 +105,7 @@ def test_a_pack_is_read_and_never_executed(tmp_path: Path) -> None:
         exec(compile(TRAP, "trap", "exec"), {})  # noqa: S102 - the trap works
 
 
+@pytest.mark.slow
 def test_a_pack_that_is_installed_for_editing_is_found(tmp_path: Path) -> None:
     """Its metadata lies in one place, and a file beside it adds the place of its code."""
     distribution(tmp_path / "site", "trap", "trap = trap_pack")
@@ -250,6 +252,7 @@ def test_a_distribution_is_the_same_however_its_name_is_spelled(
     assert (found.origin, found.version) == ("twice-over 1.0", "1.0")
 
 
+@pytest.mark.slow
 def test_broken_entry_points_are_told_in_one_order_in_every_process(tmp_path: Path) -> None:
     points = "\n".join(f"p{n} = gone_pack_{n}" for n in range(6))
     distribution(tmp_path, "gone", points)

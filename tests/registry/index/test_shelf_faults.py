@@ -263,7 +263,10 @@ def index_touched(packs: tuple[Path, Path]) -> None:
     (packs[0] / "vehicles.toml").touch()
 
 
-@pytest.mark.parametrize("prepare", [nothing, index_them, index_others, index_touched])
+LONG = [pytest.param(prepare, marks=pytest.mark.slow) for prepare in (nothing, index_others)]
+
+
+@pytest.mark.parametrize("prepare", [*LONG, index_them, index_touched])
 def test_any_one_operation_may_fail(
     packs: tuple[Path, Path],
     cache: Path,
@@ -304,6 +307,7 @@ def test_a_disk_that_is_full_at_any_time_changes_no_answer(
     assert asked(*packs) == right
 
 
+@pytest.mark.slow
 def test_a_process_may_be_killed_at_any_operation() -> None:
     script = Path(__file__).with_name("killed.py")
 

@@ -36,6 +36,7 @@ def packs(tmp_path: Path) -> tuple[Path, Path]:
     return changed_pack(tmp_path, "pack.toml", "", ""), broken_pack(tmp_path)
 
 
+@pytest.mark.slow
 def test_many_processes_may_write_at_once_while_another_deletes(
     packs: tuple[Path, Path], cache: Path
 ) -> None:
@@ -100,6 +101,7 @@ def test_eight_threads_answer_as_one(packs: tuple[Path, Path]) -> None:
         assert reported == [right] * 32
 
 
+@pytest.mark.slow
 def test_a_process_that_forks_goes_on_in_both(packs: tuple[Path, Path]) -> None:
     """As worker processes do that take over an open registry."""
     program = (
@@ -121,6 +123,7 @@ def test_a_process_that_forks_goes_on_in_both(packs: tuple[Path, Path]) -> None:
     assert done.returncode == 0
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
 def test_a_process_may_fork_while_other_threads_of_it_read(packs: tuple[Path, Path]) -> None:
     """A child that has to wait for a lock of a thread that it has not is ended by its alarm."""

@@ -17,6 +17,7 @@ from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.report.forms import json as module
 from barwright.report.forms.field_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
 from barwright.units import KINDS, is_quantity_type, quantity_of_unit
+from draws import draws
 from sample_packs import SPECIMENS, discovered_once
 
 KeyPath: typing.TypeAlias = tuple[str | int, ...]
@@ -81,7 +82,7 @@ def test_there_are_figures_in_most_answers() -> None:
     assert len({name for name, _ in FIGURES}) > 10
 
 
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 @given(figure=st.sampled_from(FIGURES))
 def test_a_figure_of_another_kind_is_refused(figure: tuple[str, KeyPath]) -> None:
     name, place = figure
@@ -95,7 +96,7 @@ def test_a_figure_of_another_kind_is_refused(figure: tuple[str, KeyPath]) -> Non
 @pytest.mark.parametrize(
     "number", [float("nan"), float("inf"), 10**400, 1e300, -(10**19), "5", None, True, [1.0]]
 )
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 @given(figure=st.sampled_from(FIGURES))
 def test_a_figure_that_is_no_number_is_refused(figure: tuple[str, KeyPath], number: object) -> None:
     name, place = figure
@@ -107,7 +108,7 @@ def test_a_figure_that_is_no_number_is_refused(figure: tuple[str, KeyPath], numb
     refused(changed(DOCUMENTS[name], place, change))
 
 
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 @given(figure=st.sampled_from(FIGURES))
 def test_an_array_is_no_number_and_a_number_no_array(figure: tuple[str, KeyPath]) -> None:
     name, place = figure

@@ -16,6 +16,7 @@ import barwright as bw
 from barwright.report.forms.annotations import to_annotations
 from barwright.report.forms.junit import to_junit
 from barwright.report.forms.sarif import to_sarif
+from draws import draws
 
 SCHEMAS = Path(__file__).parents[2] / "specimens" / "schemas"
 SARIF = jsonschema.Draft4Validator(json.loads((SCHEMAS / "sarif-2.1.0.json").read_text("utf-8")))
@@ -85,7 +86,7 @@ def results_of(log: str) -> list[dict[str, Any]]:
     return found
 
 
-@settings(max_examples=50)
+@settings(max_examples=draws(50))
 @given(RESULTS)
 def test_sarif_is_valid_and_holds_every_problem_and_refusal(
     results: list[bw.answers.JobCheck],
@@ -102,7 +103,7 @@ def test_a_sarif_result_is_known_again_when_its_line_moves() -> None:
     assert logs[0][0]["locations"] != logs[1][0]["locations"]
 
 
-@settings(max_examples=50)
+@settings(max_examples=draws(50))
 @given(RESULTS)
 def test_junit_is_valid_and_counts_right(results: list[bw.answers.JobCheck]) -> None:
     text = to_junit(results)
@@ -113,7 +114,7 @@ def test_junit_is_valid_and_counts_right(results: list[bw.answers.JobCheck]) -> 
     assert text.count("<error ") == sum(r.exit_code > 1 for r in results)
 
 
-@settings(max_examples=50)
+@settings(max_examples=draws(50))
 @given(RESULTS)
 def test_workflow_commands_are_one_a_line_and_limited(results: list[bw.answers.JobCheck]) -> None:
     text = to_annotations(results)
@@ -154,7 +155,7 @@ def checked(*problems: bw.answers.FileProblem) -> bw.answers.JobCheck:
 # -- Packs ---------------------------------------------------------------------------
 
 
-@settings(max_examples=50)
+@settings(max_examples=draws(50))
 @given(PACKS)
 def test_sarif_of_packs_is_valid_and_holds_every_finding(packs: list[bw.answers.PackLint]) -> None:
     log = to_sarif(packs, version="1.0")
@@ -171,7 +172,7 @@ def test_a_rule_in_sarif_says_what_it_wants() -> None:
     assert rule["shortDescription"]["text"].startswith("a figure lies where such figures")
 
 
-@settings(max_examples=50)
+@settings(max_examples=draws(50))
 @given(PACKS)
 def test_junit_of_packs_is_valid_and_counts_right(packs: list[bw.answers.PackLint]) -> None:
     text = to_junit(packs)
@@ -190,7 +191,7 @@ def test_a_case_in_junit_tells_every_finding_in_a_line() -> None:
     assert f"{place}R101 plausible bar/one.length: too long; look" in text
 
 
-@settings(max_examples=50)
+@settings(max_examples=draws(50))
 @given(PACKS)
 def test_workflow_commands_of_packs_are_one_a_line(packs: list[bw.answers.PackLint]) -> None:
     for line in filter(None, to_annotations(packs).split("\n")):
