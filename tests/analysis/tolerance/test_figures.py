@@ -10,9 +10,10 @@ import pytest
 import barwright as bw
 from anchored_corners import on_fixed
 from barwright.analysis.tolerance.figures import (
+    FigureShifter,
     TolerancedFigure,
+    figure_places,
     held_figures,
-    moved,
     toleranced_figures,
 )
 from sample_packs import discovered_once
@@ -34,6 +35,10 @@ def tube_of(setup: bw.Setup) -> bw.parts.Tube:
 
 def by_name(setup: bw.Setup, **half_widths: str) -> dict[str, TolerancedFigure]:
     return {way.figure: way for way in toleranced_figures(setup, half_widths)}
+
+
+def moved(setup: bw.Setup, shares: dict[TolerancedFigure, float]) -> bw.Setup:
+    return FigureShifter(setup, figure_places(setup)).moved(shares)
 
 
 def with_tolerance(record: Any, field: str, tolerance: bw.Quantity) -> Any:

@@ -9,7 +9,7 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.rates import rates_of
 from barwright.analysis.tolerance.answer_figures import answer_figures
-from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
+from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, sources_moving
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import Quantity
@@ -127,13 +127,26 @@ def compare(
         other=_name(other),
         rows=tuple(_row(name, figures[0].get(name), figures[1].get(name)) for name in names),
         rests_on=tuple(
-            dict.fromkeys([*_unmeasured(setup, wanted), *_unmeasured(other, other_wanted)])
+            dict.fromkeys(
+                [
+                    *_unmeasured(setup, wanted, figures[0]),
+                    *_unmeasured(other, other_wanted, figures[1]),
+                ]
+            )
         ),
     )
 
 
-def _unmeasured(setup: Setup, wanted: Wanted | None) -> tuple[UnmeasuredSource, ...]:
-    return rests_on(setup, questions=[lambda moved: _figures(moved, wanted)])
+def _unmeasured(
+    setup: Setup, wanted: Wanted | None, figures: dict[str, Quantity | int]
+) -> tuple[UnmeasuredSource, ...]:
+    """List what the figures of a setup rest on that nobody has measured or published."""
+    return sources_moving(
+        [setup],
+        figures,
+        at=lambda moved: _figures(moved, wanted),
+        questions=[lambda found: found],
+    )
 
 
 def _name(setup: Setup) -> str:

@@ -34,7 +34,6 @@ __all__ = [
     "TolerancedFigure",
     "figure_places",
     "held_figures",
-    "moved",
     "toleranced_figures",
     "toleranced_figures_among",
 ]
@@ -219,28 +218,6 @@ def toleranced_figures_among(
     return tuple(found.values())
 
 
-def moved(setup: Setup, shares: Mapping[TolerancedFigure, float]) -> Setup:
-    """Return a setup with figures elsewhere within their tolerances, which they keep.
-
-    Parameters
-    ----------
-    setup : Setup
-        The corner.
-    shares : mapping of TolerancedFigure to float
-        How far each figure lies from its nominal value, in half widths.
-
-    Returns
-    -------
-    Setup
-
-    Raises
-    ------
-    BarwrightError
-        If no such setup can be.
-    """
-    return FigureShifter(setup, figure_places(setup)).moved(shares)
-
-
 class FigureShifter:
     """Moves figures of one setup, again and again, each wherever it stands.
 
@@ -259,7 +236,22 @@ class FigureShifter:
             self._places.setdefault(held.key, []).append(tuple(held.path.split(".")))
 
     def moved(self, shares: Mapping[TolerancedFigure, float]) -> Setup:
-        """Return the setup with figures elsewhere, as :func:`moved` does."""
+        """Return the setup with figures elsewhere within their tolerances, which they keep.
+
+        Parameters
+        ----------
+        shares : mapping of TolerancedFigure to float
+            How far each figure lies from its nominal value, in half widths.
+
+        Returns
+        -------
+        Setup
+
+        Raises
+        ------
+        BarwrightError
+            If no such setup can be.
+        """
         to = [way.at(share) for way, share in shares.items()]
         moves = [
             (steps, index)

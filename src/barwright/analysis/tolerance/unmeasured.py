@@ -8,8 +8,15 @@ from typing import Any, Generic, TypeAlias, TypeVar
 import attrs
 import numpy as np
 
-from barwright.analysis.tolerance.figures import HeldFigure, TolerancedFigure, held_figures, moved
+from barwright.analysis.tolerance.figures import (
+    FigureShifter,
+    HeldFigure,
+    TolerancedFigure,
+    figure_places,
+    held_figures,
+)
 from barwright.errors import BarwrightError
+from barwright.first_use import cached_property
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
 from barwright.parts.setup import Setup
@@ -232,11 +239,15 @@ class _Answers(Generic[A]):
         questions: Sequence[Callable[[A], Any]],
     ) -> None:
         self._setups = setups
-        self._distinct = _distinct(setups)
         self._nominal = as_it_is
         self._at = at
         self._questions = questions
         self._known: dict[int, dict[str, Any]] = {}
+
+    @cached_property
+    def _shifters(self) -> dict[int, FigureShifter]:
+        """What moves the figures of each setup, by the setup's identity."""
+        return {id(one): FigureShifter(one, figure_places(one)) for one in _distinct(self._setups)}
 
     def are_moved_by(self, figures: Sequence[HeldFigure]) -> bool:
         """Tell whether any of some figures moves any of the answers."""
@@ -274,7 +285,7 @@ class _Answers(Generic[A]):
         """
         shares = {_toleranced(one): move[index % len(move)] for index, one in enumerate(figures)}
         try:
-            setups = {id(setup): moved(setup, shares) for setup in self._distinct}
+            setups = {one: shifter.moved(shares) for one, shifter in self._shifters.items()}
             elsewhere = self._at(*(setups[id(setup)] for setup in self._setups))
             return any(
                 _differs(self._as_it_is(number), dict(_results(question(elsewhere), "")))
