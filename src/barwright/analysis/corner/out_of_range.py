@@ -37,12 +37,12 @@ _UNBEARABLE = 1.5e9
 # -- Load ------------------------------------------------------------------------------
 
 
-def unusual_load(model: Corner) -> tuple[Finding, ...]:
+def unusual_load(corner: Corner) -> tuple[Finding, ...]:
     """Say that a load is far from the vehicle's own, and what it may be instead.
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
 
     Returns
@@ -50,16 +50,16 @@ def unusual_load(model: Corner) -> tuple[Finding, ...]:
     tuple of Finding
         One, or none for a load near that of standard trim.
     """
-    if _is_usual(model, model.sprung_mass):
+    if _is_usual(corner, corner.sprung_mass):
         return ()
-    own = model.setup.axle.standard_mass
-    text = f"the sprung mass is far from that of standard trim{_load_meant(model)}"
+    own = corner.setup.axle.standard_mass
+    text = f"the sprung mass is far from that of standard trim{_load_meant(corner)}"
     low, high = (quantity(share * si(own, MASS), MASS) for share in (_LEAST, _MOST))
-    sprung = quantity(model.sprung_mass, MASS)
+    sprung = quantity(corner.sprung_mass, MASS)
     return (Finding(topic=Topic.LOAD, text=text, figure=sprung, limit=low, upper=high),)
 
 
-def refuse_unbearable_load(model: Corner, torque: float) -> None:
+def refuse_unbearable_load(corner: Corner, torque: float) -> None:
     """Refuse a load whose torque [N·m] no bar of these diameters bears in any steel.
 
     Raises
@@ -67,7 +67,7 @@ def refuse_unbearable_load(model: Corner, torque: float) -> None:
     QuantityError
         Q302, with what the load may be instead.
     """
-    bar = model.setup.bar
+    bar = corner.setup.bar
     size = {"diameter": metres(bar.diameter), "bore": metres(bar.bore)}
     stress = abs(float(torsion.shear_stress(torque, **size)))
     if stress <= _UNBEARABLE:
@@ -75,28 +75,28 @@ def refuse_unbearable_load(model: Corner, torque: float) -> None:
     unbearable = f"{shown(quantity(_UNBEARABLE, STRESS))} in shear, which no spring steel bears"
     raise QuantityError(
         "Q302",
-        value=shown(model.setup.load.mass),
+        value=shown(corner.setup.load.mass),
         expected=f"a load under which the bar of {shown(bar.diameter)} stays below {unbearable}",
-        remedy=f"check the load{_load_meant(model)}, and the bar",
+        remedy=f"check the load{_load_meant(corner)}, and the bar",
         key="load.mass",
     )
 
 
-def _is_usual(model: Corner, sprung: float) -> bool:
-    own = si(model.setup.axle.standard_mass, MASS)
+def _is_usual(corner: Corner, sprung: float) -> bool:
+    own = si(corner.setup.axle.standard_mass, MASS)
     return _LEAST * own <= sprung <= _MOST * own
 
 
-def _load_meant(model: Corner) -> str:
+def _load_meant(corner: Corner) -> str:
     """Say what a load may be instead, as a clause; empty if nothing is likely."""
-    meant = " or ".join(_meant_loads(model))
+    meant = " or ".join(_meant_loads(corner))
     return f": it may be {meant}" if meant else ""
 
 
-def _meant_loads(model: Corner) -> Iterator[str]:
+def _meant_loads(corner: Corner) -> Iterator[str]:
     """Slips that would make a load usual."""
-    load = model.setup.load
-    unsprung = si(model.setup.axle.unsprung_mass, MASS)
+    load = corner.setup.load
+    unsprung = si(corner.setup.axle.unsprung_mass, MASS)
     is_reading = load.kind is LoadKind.SCALE_READING
     off = unsprung if is_reading else 0.0
     given, written = si(load.mass, MASS), float(load.mass.magnitude)
@@ -106,25 +106,25 @@ def _meant_loads(model: Corner) -> Iterator[str]:
     else:
         slip = "pounds written as kilograms"
         other = quantity_of_unit(written, "lb")
-    if _is_usual(model, si(other, MASS) - off):
+    if _is_usual(corner, si(other, MASS) - off):
         yield f"{slip} ({shown(other)})"
-    if _is_usual(model, given / 2.0 - off):
+    if _is_usual(corner, given / 2.0 - off):
         yield "the load of the axle given for one wheel"
-    if is_reading and _is_usual(model, given):
+    if is_reading and _is_usual(corner, given):
         yield "the sprung mass given as a scale's reading"
-    if not is_reading and _is_usual(model, given - unsprung):
+    if not is_reading and _is_usual(corner, given - unsprung):
         yield "a scale's reading given as the sprung mass"
 
 
 # -- Height ----------------------------------------------------------------------------
 
 
-def height_meant(model: Corner, wanted: Wanted, *, low: Quantity, high: Quantity) -> str:
+def height_meant(corner: Corner, wanted: Wanted, *, low: Quantity, high: Quantity) -> str:
     """Say what a height out of the travel may be instead, as a clause; empty if nothing is likely.
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     wanted : Wanted
         The wish.
@@ -137,17 +137,17 @@ def height_meant(model: Corner, wanted: Wanted, *, low: Quantity, high: Quantity
     """
     if wanted.height is None:
         return ""
-    meant = " or ".join(_meant_heights(model, wanted.height, metres(low), metres(high)))
+    meant = " or ".join(_meant_heights(corner, wanted.height, metres(low), metres(high)))
     return f"; it may be {meant}" if meant else ""
 
 
-def _meant_heights(model: Corner, height: Quantity, low: float, high: float) -> Iterator[str]:
+def _meant_heights(corner: Corner, height: Quantity, low: float, high: float) -> Iterator[str]:
     """Slips that would bring a height into the travel."""
     own = unit_spelling(height)
     for unit in LENGTH.units:
         other = quantity_of_unit(float(height.magnitude), unit)
         if unit != own and low <= metres(other) <= high:
             yield f"{shown(other)} with the wrong unit"
-    from_hub = metres(height) - metres(model.setup.axle.tyre_radius)
+    from_hub = metres(height) - metres(corner.setup.axle.tyre_radius)
     if low <= from_hub <= high:
         yield "measured from the ground instead of from the hub"

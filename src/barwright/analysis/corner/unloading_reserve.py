@@ -7,12 +7,12 @@ from barwright.analysis.corner.corner import Corner
 __all__ = ["reserve"]
 
 
-def reserve(model: Corner, *, clocked_angle: float, damper_on: bool) -> float:
+def reserve(corner: Corner, *, clocked_angle: float, damper_on: bool) -> float:
     """Arm angle [rad] that a bar has to spare beyond what unloads it, with the arm hanging.
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     clocked_angle : float
         Free angle beyond the lever's [rad].
@@ -25,7 +25,7 @@ def reserve(model: Corner, *, clocked_angle: float, damper_on: bool) -> float:
         Negative where the bar keeps a torque.  With a fixed socket, how far the free angle
         lies within the travel.
     """
-    hang, highest = model.travel if damper_on else model.stops
-    free = model.lever_span[1] + clocked_angle
+    hang, highest = corner.travel if damper_on else corner.stops
+    free = corner.lever_span[1] + clocked_angle
     spare = free - hang
-    return min(spare, highest - free) if model.anchorage.holds_both_ways else spare
+    return min(spare, highest - free) if corner.anchorage.holds_both_ways else spare

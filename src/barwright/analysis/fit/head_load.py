@@ -87,17 +87,17 @@ def missing_teeth(end: BarEnd, socket: Socket, *, tooth: int, sense: int) -> fro
     return frozenset(int(centred(place, teeth=end.teeth)) for place in places)
 
 
-def head_loads(model: Corner, *torques: float) -> tuple[HeadLoad, ...]:
+def head_loads(corner: Corner, *torques: float) -> tuple[HeadLoad, ...]:
     """Stresses of the splined heads at the greatest of some torques [N·m]."""
     greatest = max(torques, key=abs)
     return tuple(
-        _head(model.setup, head, greatest) for head in _heads(model) if math.isfinite(head.factor)
+        _head(corner.setup, head, greatest) for head in _heads(corner) if math.isfinite(head.factor)
     )
 
 
-def unbalanced_heads(model: Corner) -> Iterator[Finding]:
+def unbalanced_heads(corner: Corner) -> Iterator[Finding]:
     """Say of which heads the teeth that are left cannot balance a torque."""
-    for head in _heads(model):
+    for head in _heads(corner):
         if not math.isfinite(head.factor):
             text = (
                 "the teeth that are left stand on one side of the head: they balance no torque by "
@@ -123,15 +123,15 @@ class _Head:
         return missing_tooth_factor(teeth=self.end.teeth, missing=self.missing)
 
 
-def _heads(model: Corner) -> Iterator[_Head]:
-    setup, where = model.setup, seating_of(model)
+def _heads(corner: Corner) -> Iterator[_Head]:
+    setup, where = corner.setup, seating_of(corner)
     ends = ((BarEndName.ARM, setup.bar.arm_end), (BarEndName.ANCHOR, setup.bar.anchor_end))
     sockets = ((setup.arm.socket, setup.arm_tooth), (setup.anchor.socket, setup.anchor_tooth))
     engaged = (where.arm_engagement, where.anchor_engagement)
     for (name, end), (socket, tooth), engagement in zip(ends, sockets, engaged, strict=True):
         # Teeth that do not meet carry nothing; the fit has said so.
         if metres(end.major_diameter) > metres(socket.minor_diameter):
-            missing = missing_teeth(end, socket, tooth=tooth, sense=model.sense)
+            missing = missing_teeth(end, socket, tooth=tooth, sense=corner.sense)
             yield _Head(end, socket, name, float(engagement), missing)
 
 

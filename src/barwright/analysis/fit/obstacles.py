@@ -161,25 +161,25 @@ def _passes(head: BarEnd, socket: Socket) -> bool:
     return is_same and bool(meshed)
 
 
-def _linkage(model: Corner) -> Iterator[Finding]:
+def _linkage(corner: Corner) -> Iterator[Finding]:
     """Reasons that lie in the damper and in the lever."""
-    if not model.damper_fits:
-        shortest, longest = map(_mm, model.damper_span)
+    if not corner.damper_fits:
+        shortest, longest = map(_mm, corner.damper_span)
         text = "the damper is open or closed outside what the arm's stops allow (open length)"
         yield Finding(
             topic=Topic.TRAVEL,
             text=text,
-            figure=model.setup.damper.open_length,
+            figure=corner.setup.damper.open_length,
             limit=shortest,
             upper=longest,
         )
-    if not model.lever_closes:
-        low, high = map(_mm, model.anchorage.reach)
+    if not corner.lever_closes:
+        low, high = map(_mm, corner.anchorage.reach)
         text = "the lever does not reach its pin over the whole thread (pin's least distance)"
-        if isinstance(model.setup.anchor, KeyLever):
+        if isinstance(corner.setup.anchor, KeyLever):
             text = "the bolt's end leaves the key lever's face within its thread (least distance)"
         yield Finding(
-            topic=Topic.THREAD, text=text, figure=_mm(model.setting_span[0]), limit=low, upper=high
+            topic=Topic.THREAD, text=text, figure=_mm(corner.setting_span[0]), limit=low, upper=high
         )
 
 

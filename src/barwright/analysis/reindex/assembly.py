@@ -73,7 +73,7 @@ class Assembly:
 
 
 def assembly(
-    model: Corner, spring: Springing, *, clocked_angle: float, damper_on: bool
+    corner: Corner, spring: Springing, *, clocked_angle: float, damper_on: bool
 ) -> Assembly:
     """Answer how a bar comes out or goes in at one clocking.
 
@@ -84,7 +84,7 @@ def assembly(
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     spring : Springing
         Its rates.
@@ -101,28 +101,28 @@ def assembly(
     ----------
     Derived in this project; common practice for the rest, no source.
     """
-    hang, highest = model.travel if damper_on else model.stops
-    tightest, slackest = model.lever_span
+    hang, highest = corner.travel if damper_on else corner.stops
+    tightest, slackest = corner.lever_span
     lever = min(max(hang - clocked_angle, tightest), slackest)
-    spare = reserve(model, clocked_angle=clocked_angle, damper_on=damper_on)
+    spare = reserve(corner, clocked_angle=clocked_angle, damper_on=damper_on)
     slides = spare >= -_ROUNDING
     residue = 0.0 if slides else -spare
-    what = turned(model.setup.adjuster)
+    what = turned(corner.setup.adjuster)
     lifted = min(max(slackest + clocked_angle, hang), highest)
     return Assembly(
         damper_on=damper_on,
         turned=what,
         slides=slides,
-        nut_turns=quantity(model.turns_at_lever(lever), TURNS) if what else None,
-        pin_distance=quantity(float(model.anchorage.setting(lever)), LENGTH) if what else None,
+        nut_turns=quantity(corner.turns_at_lever(lever), TURNS) if what else None,
+        pin_distance=quantity(float(corner.anchorage.setting(lever)), LENGTH) if what else None,
         arm_angle=quantity(hang, ANGLE),
         anywhere=tightest + clocked_angle >= hang if what else slides,
         reserve=quantity(spare, ANGLE),
         uncertainty=quantity(
-            reserve_uncertainty(model, clocked_angle=clocked_angle, damper_on=damper_on),
+            reserve_uncertainty(corner, clocked_angle=clocked_angle, damper_on=damper_on),
             ANGLE,
         ),
-        lift=quantity(float(model.height(hang) - model.height(lifted)), LENGTH),
+        lift=quantity(float(corner.height(hang) - corner.height(lifted)), LENGTH),
         residual_torque=quantity(spring.system * residue, TORQUE),
         residual_energy=quantity(
             float(torsion.strain_energy(rate=spring.system, twist=residue)), ENERGY
@@ -131,17 +131,17 @@ def assembly(
 
 
 def both_ways(
-    model: Corner, spring: Springing, *, clocked_angle: float
+    corner: Corner, spring: Springing, *, clocked_angle: float
 ) -> tuple[Assembly, Assembly]:
     """Assembly with the damper on, and with it off."""
     on, off = (
-        assembly(model, spring, clocked_angle=clocked_angle, damper_on=is_on)
+        assembly(corner, spring, clocked_angle=clocked_angle, damper_on=is_on)
         for is_on in (True, False)
     )
     return on, off
 
 
-def lever_span_for_assembly(model: Corner, free_angle: float) -> Span:
+def lever_span_for_assembly(corner: Corner, free_angle: float) -> Span:
     """Lever angles [rad] of plans that can be assembled with the damper off.
 
     A plan that sets a free angle at the lever angle ``α`` is clocked to
@@ -149,7 +149,7 @@ def lever_span_for_assembly(model: Corner, free_angle: float) -> Span:
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     free_angle : float
         Free angle that every plan sets [rad].
@@ -159,8 +159,8 @@ def lever_span_for_assembly(model: Corner, free_angle: float) -> Span:
     (float, float)
         Lower limit first; empty if it is above the upper one.
     """
-    low, high = model.lever_span
-    return low, min(high, high + free_angle - model.stops[0])
+    low, high = corner.lever_span
+    return low, min(high, high + free_angle - corner.stops[0])
 
 
 # Rounding of an angle that is made of several others [rad].

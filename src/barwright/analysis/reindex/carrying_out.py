@@ -31,7 +31,7 @@ class Work:
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner as it is to be.
     swapped : tuple of str
         Parts that are not those that are on the corner now.
@@ -39,7 +39,7 @@ class Work:
         How the bar that is in comes out.
     """
 
-    model: Corner
+    corner: Corner
     swapped: tuple[str, ...]
     unloading: Unloading
 
@@ -107,7 +107,7 @@ class Work:
         -------
         tuple of Finding
         """
-        return overstress(self.model.setup.bar, droop=droop, bump=bump).unknown
+        return overstress(self.corner.setup.bar, droop=droop, bump=bump).unknown
 
     def _against_assembly(self, fitting: Sequence[Assembly]) -> Iterator[tuple[Verdict, Finding]]:
         if not can_be_put_in(fitting):
@@ -116,13 +116,13 @@ class Work:
             yield Verdict.NO_SAFE_WAY, finding
 
     def _against_slack(self, droop: CornerState) -> Iterator[tuple[Verdict, Finding]]:
-        for finding in unheld_lever(self.model.setup, droop=droop):
+        for finding in unheld_lever(self.corner.setup, droop=droop):
             yield Verdict.NOT_SAFE, finding
 
     def _against_strength(
         self, droop: CornerState, bump: CornerState
     ) -> Iterator[tuple[Verdict, Finding]]:
-        for finding in overstress(self.model.setup.bar, droop=droop, bump=bump).exceeded:
+        for finding in overstress(self.corner.setup.bar, droop=droop, bump=bump).exceeded:
             yield Verdict.OVERSTRESSED, finding
 
 

@@ -18,12 +18,12 @@ from barwright.units import ANGLE, quantity
 __all__ = ["disturbed_ends", "end_work", "splines"]
 
 
-def splines(model: Corner, *, present: Setup) -> tuple[Spline, Spline]:
+def splines(corner: Corner, *, present: Setup) -> tuple[Spline, Spline]:
     """Describe the bar's two ends as they are now.
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner as it is to be.
     present : Setup
         The corner as it is now; an end whose socket or bar changes is not in place,
@@ -34,7 +34,7 @@ def splines(model: Corner, *, present: Setup) -> tuple[Spline, Spline]:
     (Spline, Spline)
         Arm end, anchor end.
     """
-    setup, sense = model.setup, model.sense
+    setup, sense = corner.setup, corner.sense
     stays = setup.bar == present.bar
     arm, anchor = (
         Spline(
@@ -73,12 +73,12 @@ def disturbed_ends(choice: Choice) -> tuple[BarEndName, ...]:
 _SHORT = {BarEndName.ARM: "arm", BarEndName.ANCHOR: "anchor"}
 
 
-def end_work(model: Corner, ends: tuple[Spline, Spline], choice: Choice) -> tuple[EndWork, ...]:
+def end_work(corner: Corner, ends: tuple[Spline, Spline], choice: Choice) -> tuple[EndWork, ...]:
     """Say what a choice of teeth asks for at both ends.
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     ends : (Spline, Spline)
         Its bar's ends as they are now.
@@ -90,28 +90,28 @@ def end_work(model: Corner, ends: tuple[Spline, Spline], choice: Choice) -> tupl
     tuple of EndWork
         Arm end, anchor end.
     """
-    setup = model.setup
+    setup = corner.setup
     return (
-        _work(model, BarEndName.ARM, ends[0], choice.arm_tooth, setup.arm.socket),
-        _work(model, BarEndName.ANCHOR, ends[1], choice.anchor_tooth, setup.anchor.socket),
+        _work(corner, BarEndName.ARM, ends[0], choice.arm_tooth, setup.arm.socket),
+        _work(corner, BarEndName.ANCHOR, ends[1], choice.anchor_tooth, setup.anchor.socket),
     )
 
 
-def _work(model: Corner, end: BarEndName, spline: Spline, tooth: int, socket: Socket) -> EndWork:
+def _work(corner: Corner, end: BarEndName, spline: Spline, tooth: int, socket: Socket) -> EndWork:
     action = _action(spline, tooth)
     key = math.remainder(radians(socket.key_angle), math.tau)
     return EndWork(
         end=end,
         action=action,
         tooth=abs(tooth),
-        direction=_seen(model, tooth, end) if tooth else None,
+        direction=_seen(corner, tooth, end) if tooth else None,
         seen_from=end,
         on_key=_blank(action, spline, tooth),
         key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
         blanks=len(spline.blanks) + (action is EndAction.REMOVE_TOOTH),
         missing_tooth_factor=_factor(spline, tooth),
         key_angle=quantity(abs(key), ANGLE),
-        key_direction=_seen(model, key, end),
+        key_direction=_seen(corner, key, end),
     )
 
 
@@ -122,9 +122,9 @@ def _factor(spline: Spline, tooth: int) -> float | None:
     return factor if math.isfinite(factor) else None
 
 
-def _seen(model: Corner, bumpward: float, end: BarEndName) -> TurningSense:
+def _seen(corner: Corner, bumpward: float, end: BarEndName) -> TurningSense:
     """Sense of a turn, positive in the bump sense, as seen from one end."""
-    sense = model.sense if bumpward > 0 else -model.sense
+    sense = corner.sense if bumpward > 0 else -corner.sense
     return clocking.turning_sense(sense, from_arm_end=end is BarEndName.ARM)
 
 

@@ -29,22 +29,22 @@ class FixedPlanner(Planner):
 
     def _choices(self) -> Iterable[Choice]:
         """Choices that reach the height."""
-        model = self._model
+        corner = self._corner
         open_by = self._uncertainty.lever_angle()
-        room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), open_by) / model.step
-        wanted = self._steps(model.lever_middle)
+        room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), open_by) / corner.step
+        wanted = self._steps(corner.lever_middle)
         return choices(
             *self._splines, wanted=wanted, low=wanted - room, high=wanted + room, room=2.0 * room
         )
 
     def _candidate(self, choice: Choice) -> Candidate:
-        model = self._model
-        clocked = model.keyed_angle + choice.steps * model.step
+        corner = self._corner
+        clocked = corner.keyed_angle + choice.steps * corner.step
         missed = abs(
-            self._figures.height_at(model.lever_middle + clocked) - self._figures.wanted_height
+            self._figures.height_at(corner.lever_middle + clocked) - self._figures.wanted_height
         )
         return Candidate(
-            choice, model.lever_middle, clocked, distance=round(missed / _TAPE), reserve=0
+            choice, corner.lever_middle, clocked, distance=round(missed / _TAPE), reserve=0
         )
 
     def _enough_reserve(self) -> SufficientReserve:
@@ -52,7 +52,7 @@ class FixedPlanner(Planner):
         return SufficientReserve(flats=0, asked=0.0, most=0.0)
 
     def _goes_in(self, candidate: Candidate) -> bool:
-        ways = both_ways(self._model, self._spring, clocked_angle=candidate.clocked)
+        ways = both_ways(self._corner, self._spring, clocked_angle=candidate.clocked)
         return any(way.slides for way in ways)
 
     def _adjustment(self, candidate: Candidate) -> Adjustment:
@@ -74,7 +74,7 @@ class FixedPlanner(Planner):
 
     def _unsure(self, first: Plan) -> Iterator[Finding]:
         """Say that the figures should be measured where they cannot tell two clockings apart."""
-        step, open_by = self._model.step, self._uncertainty.lever_angle()
+        step, open_by = self._corner.step, self._uncertainty.lever_angle()
         if not first.disturbed or open_by <= step / 2.0:
             return
         what = "before you cut" if first.cuts else "before you draw the bar"
@@ -88,11 +88,11 @@ class FixedPlanner(Planner):
 
     def _out_of_reach(self) -> Finding:
         """Say which heights the clockings next to the wanted one give."""
-        model = self._model
-        wanted = self._steps(model.lever_middle)
+        corner = self._corner
+        wanted = self._steps(corner.lever_middle)
         near = (math.floor(wanted), math.ceil(wanted))
-        keyed = model.lever_middle + model.keyed_angle
-        low, high = sorted(self._figures.height_at(keyed + steps * model.step) for steps in near)
+        keyed = corner.lever_middle + corner.keyed_angle
+        low, high = sorted(self._figures.height_at(keyed + steps * corner.step) for steps in near)
         return Finding(
             topic=Topic.CLOCKING,
             text="nothing can be adjusted, and no tooth of either end brings the wanted height; "

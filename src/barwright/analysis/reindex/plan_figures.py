@@ -26,7 +26,7 @@ from barwright.analysis.reindex.preference import Candidate
 from barwright.analysis.reindex.unloading import way_in
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
-from barwright.mechanics.corner import corner
+from barwright.mechanics.corner import corner as statics
 from barwright.mechanics.spline.clocking_search import Spline
 from barwright.units import LENGTH, Quantity, quantity
 
@@ -60,7 +60,7 @@ class PlanFigures:
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     spring : Springing
         Its rates.
@@ -76,7 +76,7 @@ class PlanFigures:
 
     def __init__(
         self,
-        model: Corner,
+        corner: Corner,
         spring: Springing,
         work: Work,
         ends: tuple[Spline, Spline],
@@ -84,30 +84,30 @@ class PlanFigures:
         angle: float,
         uncertainty: PlanUncertainty,
     ) -> None:
-        self._model = model
+        self._corner = corner
         self._spring = spring
         self._work = work
         self._ends = ends
-        self._motion = model.linkage.motion(angle)
+        self._motion = corner.linkage.motion(angle)
         self._uncertainty = uncertainty
 
     @property
     def wanted_height(self) -> float:
         """Wanted height [m]."""
-        return float(self._model.height(self._motion.angle))
+        return float(self._corner.height(self._motion.angle))
 
     def height_at(self, free: float) -> float:
         """Height [m] at rest for a free angle [rad]."""
-        return float(self._model.height(rest_angle(self._model, self._spring, free)))
+        return float(self._corner.height(rest_angle(self._corner, self._spring, free)))
 
     @cached_property
     def height_per_angle(self) -> float:
         """Fall of the car with the free angle [m/rad]."""
-        per_angle = corner.arm_per_free_angle(
+        per_angle = statics.arm_per_free_angle(
             self._motion,
             rate=self._spring.system,
-            load=self._model.load,
-            springs=self._model.springs,
+            load=self._corner.load,
+            springs=self._corner.springs,
         )
         return float(self._motion.hub.slope) * float(per_angle)
 
@@ -125,22 +125,22 @@ class PlanFigures:
         -------
         Plan
         """
-        model, choice = self._model, candidate.choice
+        corner, choice = self._corner, candidate.choice
         solved = [
-            solved_state(model, self._spring, angle=end, free_angle=adjustment.free)
-            for end in model.travel
+            solved_state(corner, self._spring, angle=end, free_angle=adjustment.free)
+            for end in corner.travel
         ]
-        droop, bump = (described(model, one) for one in solved)
+        droop, bump = (described(corner, one) for one in solved)
         disturbed = disturbed_ends(choice)
-        fitting = both_ways(model, self._spring, clocked_angle=candidate.clocked)
+        fitting = both_ways(corner, self._spring, clocked_angle=candidate.clocked)
         verdict, reasons = self._work.judged(
             disturbed=disturbed, fitting=fitting, droop=droop, bump=bump
         )
         height = adjustment.fields["height"]
         return Plan(
-            made_for=PlannedCorner.of(model.setup),
+            made_for=PlannedCorner.of(corner.setup),
             verdict=verdict,
-            ends=end_work(model, self._ends, choice),
+            ends=end_work(corner, self._ends, choice),
             cuts=choice.cuts,
             disturbed=disturbed,
             arm_tooth=choice.arm_tooth,
@@ -154,12 +154,12 @@ class PlanFigures:
             fitting=fitting,
             findings=(
                 *reasons,
-                *slackness(model, solved[0]),
+                *slackness(corner, solved[0]),
                 *adjustment.findings,
                 *(self._little_reserve(fitting) if self._work.unloads(disturbed) else ()),
-                *wound_bushings(model, float(self._motion.angle)),
+                *wound_bushings(corner, float(self._motion.angle)),
             ),
-            cautions=cautions_for(model.setup, cuts=choice.cuts),
+            cautions=cautions_for(corner.setup, cuts=choice.cuts),
         )
 
     def _height_uncertainty(self, candidate: Candidate, adjustment: Adjustment) -> Quantity:

@@ -60,7 +60,7 @@ class Planner:
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     spring : Springing
         Its rates.
@@ -76,7 +76,7 @@ class Planner:
 
     def __init__(
         self,
-        model: Corner,
+        corner: Corner,
         spring: Springing,
         *,
         angle: float,
@@ -84,15 +84,15 @@ class Planner:
         unloading: Unloading,
         wanted: Wanted,
     ) -> None:
-        self._model = model
+        self._corner = corner
         self._spring = spring
         self._wanted = wanted
-        self._work = Work(model, swapped(model.setup, present=present), unloading)
-        self._splines = splines(model, present=present)
-        self._free = free_angle_for(model, spring, angle)
-        self._uncertainty = PlanUncertainty(model, height=float(model.height(angle)))
+        self._work = Work(corner, swapped(corner.setup, present=present), unloading)
+        self._splines = splines(corner, present=present)
+        self._free = free_angle_for(corner, spring, angle)
+        self._uncertainty = PlanUncertainty(corner, height=float(corner.height(angle)))
         self._figures = PlanFigures(
-            model, spring, self._work, self._splines, angle=angle, uncertainty=self._uncertainty
+            corner, spring, self._work, self._splines, angle=angle, uncertainty=self._uncertainty
         )
         self._enough = self._enough_reserve()
 
@@ -133,7 +133,7 @@ class Planner:
 
     def _choices(self) -> Iterable[Choice]:
         """Choices nearest the middle of the thread, and nearest it of those that go in."""
-        spans = (self._model.lever_span, lever_span_for_assembly(self._model, self._free))
+        spans = (self._corner.lever_span, lever_span_for_assembly(self._corner, self._free))
         return dict.fromkeys(choice for span in spans for choice in self._between(span))
 
     def _between(self, levers: Span) -> list[Choice]:
@@ -141,30 +141,30 @@ class Planner:
         low, high = (self._steps(lever) for lever in reversed(levers))
         return choices(
             *self._splines,
-            wanted=self._steps(self._model.lever_middle),
+            wanted=self._steps(self._corner.lever_middle),
             low=low - _ROUNDING,
             high=high + _ROUNDING,
-            room=2.0 * self._per_turn / FLATS / self._model.step,
+            room=2.0 * self._per_turn / FLATS / self._corner.step,
         )
 
     def _steps(self, lever: float) -> float:
         """Rotation in steps, not rounded, that a lever angle [rad] asks for."""
-        return (self._free - self._model.keyed_angle - lever) / self._model.step
+        return (self._free - self._corner.keyed_angle - lever) / self._corner.step
 
     @cached_property
     def _per_turn(self) -> float:
         """Turn of the lever [rad] with a turn of the nut, in the middle of the thread."""
-        model = self._model
-        return abs(model.setting_per_turn / float(model.anchorage.slope(model.lever_middle)))
+        corner = self._corner
+        return abs(corner.setting_per_turn / float(corner.anchorage.slope(corner.lever_middle)))
 
     def _candidate(self, choice: Choice) -> Candidate:
-        model = self._model
-        low, high = model.lever_span
-        exact = self._free - model.keyed_angle - choice.steps * model.step
+        corner = self._corner
+        low, high = corner.lever_span
+        exact = self._free - corner.keyed_angle - choice.steps * corner.step
         # One that stands on the thread's last place must not be lost by rounding.
         lever = min(max(exact, low), high)
         flat = self._flat_at(lever)
-        left = [abs(end * FLATS - flat) for end in model.turns_span]
+        left = [abs(end * FLATS - flat) for end in corner.turns_span]
         return Candidate(
             choice,
             lever,
@@ -175,12 +175,12 @@ class Planner:
 
     def _flat_at(self, lever: float) -> int:
         """Nearest flat of the nut, from the middle, that the thread still holds."""
-        low, high = (end * FLATS for end in self._model.turns_span)
-        nearest = round(self._model.turns_at_lever(lever) * FLATS)
+        low, high = (end * FLATS for end in self._corner.turns_span)
+        nearest = round(self._corner.turns_at_lever(lever) * FLATS)
         return min(max(nearest, math.ceil(low - _ROUNDING)), math.floor(high + _ROUNDING))
 
     def _enough_reserve(self) -> SufficientReserve:
-        low, high = self._model.turns_span
+        low, high = self._corner.turns_span
         wanted = self._wanted.reserve
         return enough_reserve(
             tolerance=self._uncertainty.lever_angle() / self._per_turn,
@@ -198,7 +198,7 @@ class Planner:
         return self._work.can_be_unloaded and self._goes_in(candidate)
 
     def _goes_in(self, candidate: Candidate) -> bool:
-        _, high = lever_span_for_assembly(self._model, self._free)
+        _, high = lever_span_for_assembly(self._corner, self._free)
         return candidate.lever <= high + _ROUNDING
 
     def _ordered(self, made: Sequence[tuple[Candidate, Plan]]) -> tuple[Plan, ...]:
@@ -213,14 +213,14 @@ class Planner:
 
     def _adjustment(self, candidate: Candidate) -> Adjustment:
         """Set the nut, or the bolt that is itself turned, to a flat."""
-        model, clocked = self._model, candidate.clocked
-        exact = model.turns_at_lever(candidate.lever)
+        corner, clocked = self._corner, candidate.clocked
+        exact = corner.turns_at_lever(candidate.lever)
         turns = self._flat_at(candidate.lever) / FLATS
-        counter_clockwise, clockwise = (abs(float(end) - turns) for end in model.turns_span)
-        free = float(model.lever_at_turns(turns)) + clocked
+        counter_clockwise, clockwise = (abs(float(end) - turns) for end in corner.turns_span)
+        free = float(corner.lever_at_turns(turns)) + clocked
         fields = {
             "nut_turns": quantity(turns, TURNS),
-            "pin_distance": quantity(float(model.setting_at_turns(turns)), LENGTH),
+            "pin_distance": quantity(float(corner.setting_at_turns(turns)), LENGTH),
             "nut_sense": _nut_sense(turns),
             "turns_left_clockwise": quantity(clockwise, TURNS),
             "turns_left_counter_clockwise": quantity(counter_clockwise, TURNS),
@@ -235,25 +235,25 @@ class Planner:
     def _height_tolerance(self, turns: float, exact: float, clocked: float) -> float:
         """Find what half a flat, or the way to the exact place, changes of the height [m]."""
         spread = max(abs(exact - turns), 0.5 / FLATS)
-        low, high = self._model.turns_span
+        low, high = self._corner.turns_span
         places = (turns, max(turns - spread, low), min(turns + spread, high))
         here, *around = (
-            self._figures.height_at(float(self._model.lever_at_turns(place)) + clocked)
+            self._figures.height_at(float(self._corner.lever_at_turns(place)) + clocked)
             for place in places
         )
         return max(abs(height - here) for height in around) + _HEIGHT_ROUNDING
 
     def _height_per_turn(self, lever: float) -> float:
         """Rise of the car [m] for one turn in the raising sense."""
-        model = self._model
-        slope = float(model.anchorage.slope(lever))
-        return abs(self._figures.height_per_angle * model.setting_per_turn / slope)
+        corner = self._corner
+        slope = float(corner.anchorage.slope(lever))
+        return abs(self._figures.height_per_angle * corner.setting_per_turn / slope)
 
     def _raising_sense(self) -> TurningSense:
         """Droopward raises the car."""
-        model = self._model
-        slope = float(model.anchorage.slope(model.lever_middle))
-        clockwise_is_droopward = model.setting_per_turn / slope < 0.0
+        corner = self._corner
+        slope = float(corner.anchorage.slope(corner.lever_middle))
+        clockwise_is_droopward = corner.setting_per_turn / slope < 0.0
         sense = TurningSense.CLOCKWISE
         return sense if clockwise_is_droopward else sense.reversed
 
@@ -304,11 +304,11 @@ class Planner:
         if self._wanted.cuts is not None:
             allowed = _ALLOWED[self._wanted.cuts]
             text = f"{allowed}, the adjuster's thread does not bring the wanted height"
-        low, high = self._model.lever_span
+        low, high = self._corner.lever_span
         return Finding(
             topic=Topic.THREAD,
             text=text,
-            figure=quantity(self._model.step, ANGLE),
+            figure=quantity(self._corner.step, ANGLE),
             limit=quantity(high - low, ANGLE),
         )
 
@@ -322,18 +322,18 @@ class Planner:
 
     def _uncut_free_angles(self) -> Iterator[float]:
         """Free angles [rad] nearest the wanted one of the clockings that no tooth goes for."""
-        model = self._model
-        low, high = model.lever_span
+        corner = self._corner
+        low, high = corner.lever_span
         # A whole turn further on, a clocking is the same one.
-        half_turn = math.pi / model.step
-        at_middle = self._steps(model.lever_middle)
+        half_turn = math.pi / corner.step
+        at_middle = self._steps(corner.lever_middle)
         for choice in choices(
             *self._splines,
             wanted=at_middle,
             low=at_middle - half_turn,
             high=at_middle + half_turn,
         ):
-            clocked = model.keyed_angle + choice.steps * model.step
+            clocked = corner.keyed_angle + choice.steps * corner.step
             if choice.cuts == 0 and self._can_be_clocked(choice, clocked):
                 yield min(max(self._free - clocked, low), high) + clocked
 
@@ -341,8 +341,8 @@ class Planner:
         """Whether a clocking is there now, or the bar comes out and goes in at it."""
         if not self._work.unloads(disturbed_ends(choice)):
             return True
-        _, slackest = self._model.lever_span
-        return self._work.can_be_unloaded and slackest + clocked >= self._model.stops[0]
+        _, slackest = self._corner.lever_span
+        return self._work.can_be_unloaded and slackest + clocked >= self._corner.stops[0]
 
     def _without_a_cut(self, height: Quantity | None) -> Iterator[Finding]:
         if height is not None:

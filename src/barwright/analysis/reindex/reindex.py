@@ -210,13 +210,13 @@ class CornerTask:
 
 def _without_load(task: CornerTask) -> Reindex:
     """Answer without a word of the load."""
-    model, wanted = task.corner, task.wanted
-    fit, spring = fit_of(model), springing(model)
-    low, high = reachable(model)
+    corner, wanted = task.corner, task.wanted
+    fit, spring = fit_of(corner), springing(corner)
+    low, high = reachable(corner)
     answer = Reindex(
         verdict=Verdict.DOES_NOT_FIT,
         fit=fit,
-        wanted_height=wanted_height(model, wanted),
+        wanted_height=wanted_height(corner, wanted),
         reachable_from=low,
         reachable_to=high,
         free_angle=None,
@@ -240,17 +240,17 @@ def _without_load(task: CornerTask) -> Reindex:
         )
     pin = None if now.setup.adjuster is None else quantity(now.setting_now, LENGTH)
     answer = attrs.evolve(answer, unloading=way_out, pin_now=pin)
-    angle = wanted_angle(model, wanted)
+    angle = wanted_angle(corner, wanted)
     if angle is None:
-        finding = out_of_travel(model, wanted)
+        finding = out_of_travel(corner, wanted)
         return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
-    free = free_angle_for(model, spring, angle)
-    if model.is_slack(angle - free):
+    free = free_angle_for(corner, spring, angle)
+    if corner.is_slack(angle - free):
         finding = no_torque(angle, free_angle=free)
         return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
-    planner = FixedPlanner if model.setup.adjuster is None else Planner
+    planner = FixedPlanner if corner.setup.adjuster is None else Planner
     planned = planner(
-        model,
+        corner,
         spring,
         angle=angle,
         present=now.setup,
