@@ -17,6 +17,13 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once import once_a_corner
 from barwright.analysis.corner.rests_on import RESTS_ON, seating, whole
 from barwright.analysis.fit import length_fit as fitting
+from barwright.analysis.fit.length_fit import fit_of
+from barwright.analysis.rates.springing import springing
+from barwright.analysis.tolerance.figures import (
+    FigureShifter,
+    figure_places,
+    toleranced_figures,
+)
 from sample_records import make_bar, make_setup
 
 EXAMPLES = Path(__file__).parents[3] / "docs" / "examples"
@@ -140,6 +147,33 @@ def test_a_corner_beside_another_is_what_it_is_alone(change: dict[str, dict[str,
     beside, alone = all_computed(setup).beside(changed), Corner(changed)
     for name in RESTS_ON:
         assert repr(getattr(beside, name)) == repr(getattr(alone, name)), name
+
+
+@pytest.mark.parametrize(
+    ("vehicle", "place"),
+    [
+        ("fells:chassis/short", "front left"),
+        ("hodmule:chassis/long", "front right"),
+        ("trundlet:chassis/open", "rear left"),
+    ],
+)
+def test_whichever_figure_lies_elsewhere_a_corner_beside_another_is_what_it_is_alone(
+    vehicle: str, place: str, registry: bw.Registry
+) -> None:
+    setup = registry.setup(vehicle, corner=place)
+    corner = all_computed(setup)
+    assert fit_of(corner).verdict is bw.Verdict.FITS
+    assert springing(corner) is not None
+    places = figure_places(setup)
+    slightly = {one.path: 1e-3 * abs(one.value) for one in places if one.value.magnitude}
+    shifter = FigureShifter(setup, places)
+    for figure in toleranced_figures(setup, slightly):
+        moved = shifter.moved({figure: 1.0})
+        beside, alone = corner.beside(moved), Corner(moved)
+        for name in RESTS_ON:
+            assert repr(getattr(beside, name)) == repr(getattr(alone, name)), (figure, name)
+        assert fit_of(beside) == fit_of(alone), figure
+        assert springing(beside) == springing(alone), figure
 
 
 def test_the_other_side_is_another_corner() -> None:
