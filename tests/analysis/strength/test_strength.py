@@ -96,6 +96,8 @@ def test_without_a_limit_there_is_a_stress_and_no_verdict() -> None:
     assert figures.swing is not None
     assert figures.life is not None
     assert (figures.swing.goodman_factor, figures.swing.haigh_line) == (None, None)
+    assert (figures.swing.gerber_factor, figures.swing.yield_factor) == (None, None)
+    assert (figures.swing.soderberg_factor, figures.swing.elliptic_factor) == (None, None)
     assert (figures.life.damage, figures.life.repeats) == (None, None)
     assert megapascals(figures.swing.amplitude) > 0.0
     assert figures.life.counts
@@ -398,6 +400,36 @@ def test_a_pre_set_bar_is_said_to_keep_a_stress_that_is_not_in_it(asked: dict[st
         f.text for f in findings
     ]
     assert len(findings) == (1 if asked else 0)
+
+
+# -- Other lines ---------------------------------------------------------------------------
+
+
+def test_the_load_that_is_grown_by_a_factor_meets_its_line() -> None:
+    limits = bw.StrengthLimits(
+        endurance="300 MPa", ultimate_shear="1005 MPa", shear_yield="800 MPa"
+    )
+    swing = swing_of(make_setup(), travel="40 mm", limits=limits)
+    mean, amplitude = megapascals(swing.mean), megapascals(swing.amplitude)
+    assert swing.gerber_factor is not None
+    assert swing.elliptic_factor is not None
+    assert swing.soderberg_factor is not None
+    assert swing.yield_factor is not None
+
+    n = swing.gerber_factor
+    assert n * amplitude / 300.0 + (n * mean / 1005.0) ** 2 == pytest.approx(1.0)
+    n = swing.elliptic_factor
+    assert (n * amplitude / 300.0) ** 2 + (n * mean / 800.0) ** 2 == pytest.approx(1.0)
+    n = swing.soderberg_factor
+    assert n * (amplitude / 300.0 + mean / 800.0) == pytest.approx(1.0)
+    assert swing.yield_factor * (amplitude + mean) == pytest.approx(800.0)
+
+
+def test_a_line_of_which_a_limit_is_unknown_gives_no_factor() -> None:
+    swing = swing_of(make_setup(), travel="40 mm", limits=bw.StrengthLimits(endurance="300 MPa"))
+    others = (swing.gerber_factor, swing.elliptic_factor, swing.soderberg_factor)
+
+    assert (*others, swing.yield_factor) == (None, None, None, None)
 
 
 # -- Life ---------------------------------------------------------------------------------

@@ -38,6 +38,10 @@ def test_stresses_factors_and_sources_are_shown() -> None:
     mean, amplitude = f"{figures.swing.mean:.0f~P}", f"{figures.swing.amplitude:.0f~P}"
     assert f"{mean} ± {amplitude} endurance limit, as an amplitude 300 MPa" in shown
     assert f"factor by Goodman's line {figures.swing.goodman_factor:.2f}" in shown
+    assert f"by Gerber's parabola {figures.swing.gerber_factor:.2f}" in shown
+    assert f"by the elliptic curve {figures.swing.elliptic_factor:.2f}" in shown
+    assert f"by Soderberg's line {figures.swing.soderberg_factor:.2f}" in shown
+    assert f"greatest stress, against yield {figures.swing.yield_factor:.2f}" in shown
     assert shown.endswith(f"! {bw.answers.Caution.SCRAP_ON_NICKS.text}")
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 import attrs
 import numpy as np
@@ -84,6 +84,13 @@ class StressSwing:
         Safety by Goodman's line; none unless both limits are known.
     haigh_line : HaighLine, optional
         The line, under the same condition.
+    gerber_factor : float, optional
+        By Gerber's parabola, under the same condition.  Goodman's line alone decides.
+    soderberg_factor, elliptic_factor : float, optional
+        By Soderberg's line and the elliptic curve; none unless the endurance limit and the
+        yield stress of the steel in shear are known.
+    yield_factor : float, optional
+        Of the greatest stress of the swing against that yield stress.
     """
 
     travel: Quantity
@@ -93,6 +100,10 @@ class StressSwing:
     ultimate: StressLimit | None
     goodman_factor: float | None
     haigh_line: HaighLine | None
+    gerber_factor: float | None = None
+    soderberg_factor: float | None = None
+    elliptic_factor: float | None = None
+    yield_factor: float | None = None
 
 
 @attrs.frozen(kw_only=True)
@@ -223,20 +234,41 @@ def _swing(corner: StressedCorner, limits: StrengthLimits, reach: Quantity) -> S
     one, other = corner.stresses(np.array([-metres(reach), metres(reach)]))
     mean, amplitude = fatigue.mean_and_amplitude(one=float(one), other=float(other))
     endurance, ultimate = applied_endurance(limits), applied_ultimate_shear(bar, limits)
-    factor, line = None, None
+    shear_yield = applied_shear_yield(bar, limits)
+    line = None
     if endurance is not None and ultimate is not None:
         pair = {"endurance": pascals(endurance), "ultimate": pascals(ultimate)}
-        factor = _finite(fatigue.goodman_factor(amplitude=amplitude, mean=mean, **pair))
-        line = _haigh_line(pair, applied_shear_yield(bar, limits))
+        line = _haigh_line(pair, shear_yield)
+    factor = _swing_factor(mean=float(mean), amplitude=float(amplitude))
     return StressSwing(
         travel=reach,
         mean=quantity(float(mean), STRESS),
         amplitude=quantity(float(amplitude), STRESS),
         endurance=endurance,
         ultimate=ultimate,
-        goodman_factor=factor,
+        goodman_factor=factor(fatigue.goodman_factor, endurance=endurance, ultimate=ultimate),
         haigh_line=line,
+        gerber_factor=factor(fatigue.gerber_factor, endurance=endurance, ultimate=ultimate),
+        soderberg_factor=factor(
+            fatigue.soderberg_factor, endurance=endurance, shear_yield=shear_yield
+        ),
+        elliptic_factor=factor(
+            fatigue.elliptic_factor, endurance=endurance, shear_yield=shear_yield
+        ),
+        yield_factor=factor(fatigue.yield_factor, shear_yield=shear_yield),
     )
+
+
+def _swing_factor(*, mean: float, amplitude: float) -> Callable[..., float | None]:
+    """Make a question for the safety of a swing [Pa] by limits of which any may be unknown."""
+
+    def factor(kernel: Callable[..., Real], **limits: StressLimit | None) -> float | None:
+        known = {name: pascals(limit) for name, limit in limits.items() if limit is not None}
+        if len(known) < len(limits):
+            return None
+        return _finite(kernel(amplitude=amplitude, mean=mean, **known))
+
+    return factor
 
 
 def _haigh_line(pair: Mapping[str, float], shear_yield: StressLimit | None) -> HaighLine:

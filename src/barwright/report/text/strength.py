@@ -92,7 +92,20 @@ def _swing(swing: StressSwing | None) -> Iterator[Shown]:
         ("endurance limit, as an amplitude", _limit(swing.endurance)),
         ("ultimate stress in shear", _limit(swing.ultimate)),
         ("factor by Goodman's line", _number(swing.goodman_factor)),
+        *_to_compare(swing),
     )
+
+
+def _to_compare(swing: StressSwing) -> Iterator[tuple[str, str]]:
+    """Show what other lines give, where their limits are known; they decide nothing."""
+    for label, factor in (
+        ("by Gerber's parabola", swing.gerber_factor),
+        ("by the elliptic curve", swing.elliptic_factor),
+        ("by Soderberg's line", swing.soderberg_factor),
+        ("of the greatest stress, against yield", swing.yield_factor),
+    ):
+        if factor is not None:
+            yield label, _number(factor)
 
 
 def _life(life: FatigueLife | None) -> Iterator[Shown]:
