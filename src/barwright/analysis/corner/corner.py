@@ -27,7 +27,7 @@ from barwright.mechanics.anchorage.adjuster import Anchorage
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.bar_axes import BarPlane
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner import corner
+from barwright.mechanics.corner import corner as statics
 from barwright.mechanics.corner.springs import Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.mechanics.spline import clocking
@@ -147,7 +147,7 @@ class Corner:
         Every answer asks here: an adjuster's lever holds the bar one way, a fixed socket
         both ways.
         """
-        return corner.bar_hold(twist, rate=rate, holds_both_ways=self.anchorage.holds_both_ways)
+        return statics.bar_hold(twist, rate=rate, holds_both_ways=self.anchorage.holds_both_ways)
 
     def is_slack(self, twist: float) -> bool:
         """Whether the bar carries no torque at a twist [rad]."""
@@ -177,7 +177,7 @@ class Corner:
     @cached_property
     def load(self) -> float:
         """Sprung load [N]."""
-        return self.sprung_mass * corner.STANDARD_GRAVITY
+        return self.sprung_mass * statics.STANDARD_GRAVITY
 
     @cached_property
     def tyre_rate(self) -> float:

@@ -47,13 +47,13 @@ class BoltLoad:
 
 
 def bolt_load(
-    model: Corner, at_ride: SolvedState, bump: SolvedState, *, free_angle: float
+    corner: Corner, at_ride: SolvedState, bump: SolvedState, *, free_angle: float
 ) -> BoltLoad | None:
     """Load the bolt at the lever angle, as far as its thread goes, that sets a free angle [rad].
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     at_ride, bump : SolvedState
         At rest and at full bump.
@@ -65,11 +65,11 @@ def bolt_load(
     BoltLoad, optional
         None with a fixed socket.
     """
-    adjuster, anchorage = model.setup.adjuster, model.anchorage
+    adjuster, anchorage = corner.setup.adjuster, corner.anchorage
     if adjuster is None:
         return None
-    low, high = model.lever_span
-    lever = min(max(free_angle - model.clocked_angle, low), high)
+    low, high = corner.lever_span
+    lever = min(max(free_angle - corner.clocked_angle, low), high)
     at_bump = float(anchorage.effort(bump.torque, lever_angle=lever))
     thrust = None
     if isinstance(anchorage, KeyLeverBolt):
@@ -104,12 +104,12 @@ def _proof_load(adjuster: Adjuster) -> float | None:
         return None
 
 
-def bolt_findings(model: Corner, load: BoltLoad | None) -> Iterator[Finding]:
+def bolt_findings(corner: Corner, load: BoltLoad | None) -> Iterator[Finding]:
     """Say that full bump is more than the bolt bears, or that this is not known.
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     load : BoltLoad, optional
         Of its bolt.
@@ -118,7 +118,7 @@ def bolt_findings(model: Corner, load: BoltLoad | None) -> Iterator[Finding]:
     ------
     Finding
     """
-    adjuster = model.setup.adjuster
+    adjuster = corner.setup.adjuster
     if load is None or adjuster is None or adjuster.property_class is None:
         return
     marked = adjuster.property_class.value

@@ -8,7 +8,7 @@ import numpy as np
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.rates.springing import Springing
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner import corner
+from barwright.mechanics.corner import corner as statics
 from barwright.mechanics.linkage.alignment import Alignment
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.units import (
@@ -57,21 +57,21 @@ class RateCurve:
     motion_ratio: tuple[float, ...]
 
 
-def rate_curve(model: Corner, spring: Springing, free: float, *, rest: float) -> RateCurve:
+def rate_curve(corner: Corner, spring: Springing, free: float, *, rest: float) -> RateCurve:
     """Follow a corner over its travel, for a free angle and an arm angle at rest [rad]."""
-    angle = np.linspace(*model.travel, _POINTS)
-    motion = model.linkage.motion(angle)
-    torque, rate = model.hold(angle - free, rate=spring.system)
-    load = corner.wheel_load(motion, torque=torque, springs=model.springs)
-    wheel_rate = corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs)
+    angle = np.linspace(*corner.travel, _POINTS)
+    motion = corner.linkage.motion(angle)
+    torque, rate = corner.hold(angle - free, rate=spring.system)
+    load = statics.wheel_load(motion, torque=torque, springs=corner.springs)
+    wheel_rate = statics.wheel_rate(motion, rate=rate, load=load, springs=corner.springs)
     return RateCurve(
         arm_angle=_array(angle, ANGLE),
-        height=_array(model.height(angle), LENGTH),
+        height=_array(corner.height(angle), LENGTH),
         torque=_array(torque, TORQUE),
         wheel_load=_array(load, FORCE),
         wheel_rate=_array(wheel_rate, WHEEL_RATE),
-        camber_change=_array(_camber_change(model, motion, rest=rest), ANGLE),
-        track_change=_array(_track_change(model, motion, rest=rest), LENGTH),
+        camber_change=_array(_camber_change(corner, motion, rest=rest), ANGLE),
+        track_change=_array(_track_change(corner, motion, rest=rest), LENGTH),
         motion_ratio=tuple(np.asarray(motion.motion_ratio).tolist()),
     )
 
@@ -80,21 +80,21 @@ def _array(numbers: Real, kind: Kind) -> QuantityArray:
     return quantity(np.asarray(numbers), kind)
 
 
-def _camber_change(model: Corner, motion: Motion, *, rest: float) -> Real:
+def _camber_change(corner: Corner, motion: Motion, *, rest: float) -> Real:
     """Lean of the wheel since rest [rad]."""
-    tilt = motion.tilt - model.linkage.motion(rest).tilt
-    return Alignment().tilted(tilt, plane=model.plane, side=model.wheel_side).camber
+    tilt = motion.tilt - corner.linkage.motion(rest).tilt
+    return Alignment().tilted(tilt, plane=corner.plane, side=corner.wheel_side).camber
 
 
-def _track_change(model: Corner, motion: Motion, *, rest: float) -> Real:
+def _track_change(corner: Corner, motion: Motion, *, rest: float) -> Real:
     """Shift of the tyre contact outward since rest [m].
 
     Where the load acts at the hub the contact stays straight under it, so that in both
     cases it shifts as the load point does.
     """
-    now, then = motion.load, model.linkage.motion(rest).load
-    return model.plane.track_change(
+    now, then = motion.load, corner.linkage.motion(rest).load
+    return corner.plane.track_change(
         outboard=now.outboard - then.outboard,
-        height=(now.height - then.height) / model.plane.vertical_share,
-        side=model.wheel_side,
+        height=(now.height - then.height) / corner.plane.vertical_share,
+        side=corner.wheel_side,
     )

@@ -216,12 +216,12 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     return rates_of(Corner(setup), wanted)
 
 
-def rates_of(model: Corner, wanted: Wanted | None) -> Rates:
+def rates_of(corner: Corner, wanted: Wanted | None) -> Rates:
     """Answer :func:`rates` of a corner.
 
     Parameters
     ----------
-    model : Corner
+    corner : Corner
         The corner.
     wanted : Wanted, optional
         Height to rate it at.
@@ -230,23 +230,23 @@ def rates_of(model: Corner, wanted: Wanted | None) -> Rates:
     -------
     Rates
     """
-    fit, spring = fit_of(model), springing(model)
-    if spring is None or not model.lever_closes:
+    fit, spring = fit_of(corner), springing(corner)
+    if spring is None or not corner.lever_closes:
         return Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
-    angles = _angles(model, spring, wanted)
+    angles = _angles(corner, spring, wanted)
     if angles is None:
-        finding = out_of_travel(model, wanted or Wanted())
+        finding = out_of_travel(corner, wanted or Wanted())
         return Rates(verdict=Verdict.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
-    findings = (*on_a_stop(model, angles[0]), *wound_bushings(model, angles[0]))
-    if wanted is not None and model.is_slack(angles[0] - angles[1]):
+    findings = (*on_a_stop(corner, angles[0]), *wound_bushings(corner, angles[0]))
+    if wanted is not None and corner.is_slack(angles[0] - angles[1]):
         return Rates(
             verdict=Verdict.OUT_OF_REACH,
             fit=fit,
-            findings=(no_torque(angles[0], free_angle=angles[1]), *unusual_load(model)),
+            findings=(no_torque(angles[0], free_angle=angles[1]), *unusual_load(corner)),
             figures=None,
         )
-    droop = solved_state(model, spring, angle=model.travel[0], free_angle=angles[1])
-    figures = _figures(model, spring, droop, *angles)
+    droop = solved_state(corner, spring, angle=corner.travel[0], free_angle=angles[1])
+    figures = _figures(corner, spring, droop, *angles)
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
     return Rates(
         verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.RATED,
@@ -254,91 +254,91 @@ def rates_of(model: Corner, wanted: Wanted | None) -> Rates:
         findings=(
             *fit.reasons,
             *findings,
-            *slackness(model, droop),
-            *unusual_load(model),
-            *unbalanced_heads(model),
-            *bolt_findings(model, figures.bolt),
+            *slackness(corner, droop),
+            *unusual_load(corner),
+            *unbalanced_heads(corner),
+            *bolt_findings(corner, figures.bolt),
         ),
         figures=figures,
     )
 
 
-def _angles(model: Corner, spring: Springing, wanted: Wanted | None) -> tuple[float, float] | None:
+def _angles(corner: Corner, spring: Springing, wanted: Wanted | None) -> tuple[float, float] | None:
     """Arm angle at ride and free angle [rad]; none if the wish is out of travel."""
     if wanted is None:
-        return rest_angle(model, spring, model.free_angle), model.free_angle
-    angle = wanted_angle(model, wanted)
-    return None if angle is None else (angle, free_angle_for(model, spring, angle))
+        return rest_angle(corner, spring, corner.free_angle), corner.free_angle
+    angle = wanted_angle(corner, wanted)
+    return None if angle is None else (angle, free_angle_for(corner, spring, angle))
 
 
 def _figures(
-    model: Corner, spring: Springing, droop: SolvedState, angle: float, free: float
+    corner: Corner, spring: Springing, droop: SolvedState, angle: float, free: float
 ) -> RateFigures:
     at_ride, bump = (
-        solved_state(model, spring, angle=at, free_angle=free) for at in (angle, model.travel[1])
+        solved_state(corner, spring, angle=at, free_angle=free) for at in (angle, corner.travel[1])
     )
-    material = model.setup.bar.material
-    at_wheel = _wheel_damping(model, angle)
-    hop_frequency, hop_damping = _wheel_hop(model, at_ride.wheel_rate, at_wheel)
+    material = corner.setup.bar.material
+    at_wheel = _wheel_damping(corner, angle)
+    hop_frequency, hop_damping = _wheel_hop(corner, at_ride.wheel_rate, at_wheel)
     return RateFigures(
         bar_rate=quantity(spring.bar, TORSIONAL_RATE),
         tube_rate=None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
         system_rate=quantity(spring.system, TORSIONAL_RATE),
         shear_modulus=material.shear_modulus,
         shear_modulus_tolerance=material.about["shear_modulus"].tolerance,
-        droop=described(model, droop),
-        ride=described(model, at_ride),
-        bump=described(model, bump),
-        curve=rate_curve(model, spring, free, rest=angle),
-        ride_frequency=_frequency(model, at_ride.wheel_rate),
-        damping_ratio=_damping_ratio(model, at_ride.wheel_rate, at_wheel),
-        heads=head_loads(model, bump.torque, droop.torque),
-        bolt=bolt_load(model, at_ride, bump, free_angle=free),
+        droop=described(corner, droop),
+        ride=described(corner, at_ride),
+        bump=described(corner, bump),
+        curve=rate_curve(corner, spring, free, rest=angle),
+        ride_frequency=_frequency(corner, at_ride.wheel_rate),
+        damping_ratio=_damping_ratio(corner, at_ride.wheel_rate, at_wheel),
+        heads=head_loads(corner, bump.torque, droop.torque),
+        bolt=bolt_load(corner, at_ride, bump, free_angle=free),
         wheel_hop_frequency=hop_frequency,
         wheel_hop_damping=hop_damping,
     )
 
 
-def _frequency(model: Corner, wheel_rate: float) -> Quantity | None:
+def _frequency(corner: Corner, wheel_rate: float) -> Quantity | None:
     """Ride frequency with the tyre in series."""
     if wheel_rate <= 0.0:
         return None
-    rate = ride.ride_rate(wheel_rate=wheel_rate, tyre_rate=model.tyre_rate)
-    frequency = ride.natural_frequency(rate=rate, mass=model.sprung_mass)
+    rate = ride.ride_rate(wheel_rate=wheel_rate, tyre_rate=corner.tyre_rate)
+    frequency = ride.natural_frequency(rate=rate, mass=corner.sprung_mass)
     return quantity(float(frequency), FREQUENCY)
 
 
-def _wheel_damping(model: Corner, angle: float) -> float | None:
+def _wheel_damping(corner: Corner, angle: float) -> float | None:
     """Damping at the wheel at an arm angle [rad] [N·s/m]; none where the damper's is not known."""
-    known = model.setup.damper.damping_rate
+    known = corner.setup.damper.damping_rate
     if known is None:
         return None
     at_wheel = damping.wheel_damping(
         damper_rate=si(known, DAMPING_RATE),
-        motion_ratio=model.linkage.motion(angle).motion_ratio,
+        motion_ratio=corner.linkage.motion(angle).motion_ratio,
     )
     return float(at_wheel)
 
 
-def _damping_ratio(model: Corner, wheel_rate: float, at_wheel: float | None) -> float | None:
+def _damping_ratio(corner: Corner, wheel_rate: float, at_wheel: float | None) -> float | None:
     """Damping ratio of the sprung mass."""
     if at_wheel is None or wheel_rate <= 0.0:
         return None
-    ratio = damping.damping_ratio(damping=at_wheel, rate=wheel_rate, mass=model.sprung_mass)
+    ratio = damping.damping_ratio(damping=at_wheel, rate=wheel_rate, mass=corner.sprung_mass)
     return float(ratio)
 
 
 def _wheel_hop(
-    model: Corner, wheel_rate: float, at_wheel: float | None
+    corner: Corner, wheel_rate: float, at_wheel: float | None
 ) -> tuple[Quantity | None, float | None]:
     """Natural frequency and damping ratio of wheel hop, each none where it is not known."""
     if wheel_rate <= 0.0:
         return None, None
     hop = quarter_vehicle_modes(
-        sprung_mass=model.sprung_mass,
-        unsprung_mass=si(model.setup.axle.unsprung_mass, MASS),
+        sprung_mass=corner.sprung_mass,
+        unsprung_mass=si(corner.setup.axle.unsprung_mass, MASS),
         wheel_rate=wheel_rate,
-        tyre_rate=model.tyre_rate,
+        tyre_rate=corner.tyre_rate,
         damping=at_wheel or 0.0,
     ).hop
     ratio = None if at_wheel is None else float(hop.damping_ratio)

@@ -16,7 +16,7 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.springing import Springing, springing
 from barwright.mechanics.bar import torsion
-from barwright.mechanics.corner import corner
+from barwright.mechanics.corner import corner as statics
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import (
@@ -182,9 +182,9 @@ def ride(setup: Setup) -> Ride:
     >>> ride(setup).within_travel
     True
     """
-    model = Corner(setup)
-    fit, spring = fit_of(model), springing(model)
-    if spring is None or not model.lever_closes:
+    corner = Corner(setup)
+    fit, spring = fit_of(corner), springing(corner)
+    if spring is None or not corner.lever_closes:
         return Ride(
             verdict=Verdict.DOES_NOT_FIT,
             findings=fit.reasons,
@@ -193,55 +193,55 @@ def ride(setup: Setup) -> Ride:
             state=None,
             within_travel=False,
         )
-    angle = rest_angle(model, spring, model.free_angle)
-    low, high = model.travel
-    at_stop = on_a_stop(model, angle)
+    angle = rest_angle(corner, spring, corner.free_angle)
+    low, high = corner.travel
+    at_stop = on_a_stop(corner, angle)
     return Ride(
         verdict=Verdict.ON_A_STOP if at_stop else Verdict.AT_REST,
-        findings=(*fit.reasons, *at_stop, *unusual_load(model)),
+        findings=(*fit.reasons, *at_stop, *unusual_load(corner)),
         fit=fit,
-        free_angle=quantity(model.free_angle, ANGLE),
+        free_angle=quantity(corner.free_angle, ANGLE),
         state=described(
-            model, solved_state(model, spring, angle=angle, free_angle=model.free_angle)
+            corner, solved_state(corner, spring, angle=angle, free_angle=corner.free_angle)
         ),
         within_travel=low < angle < high,
     )
 
 
-def on_a_stop(model: Corner, angle: float) -> tuple[Finding, ...]:
+def on_a_stop(corner: Corner, angle: float) -> tuple[Finding, ...]:
     """Say that a corner rests on a limit of its travel, if it does."""
-    stops = {model.travel[0]: "droop", model.travel[1]: "bump"}
+    stops = {corner.travel[0]: "droop", corner.travel[1]: "bump"}
     if angle not in stops:
         return ()
     text = f"the corner rests on its {stops[angle]} stop, not on its spring"
     return (Finding(topic=Topic.TRAVEL, text=text, figure=quantity(angle, ANGLE)),)
 
 
-def rest_angle(model: Corner, spring: Springing, free_angle: float) -> float:
+def rest_angle(corner: Corner, spring: Springing, free_angle: float) -> float:
     """Arm angle [rad] at rest for a free angle [rad]."""
-    low, high = model.travel
-    rest = corner.settle(
-        model.linkage,
+    low, high = corner.travel
+    rest = statics.settle(
+        corner.linkage,
         free_angle=free_angle,
         rate=spring.system,
-        load=model.load,
+        load=corner.load,
         droop=low,
         bump=high,
-        springs=model.springs,
-        holds_both_ways=model.anchorage.holds_both_ways,
+        springs=corner.springs,
+        holds_both_ways=corner.anchorage.holds_both_ways,
     )
     return float(rest.angle)
 
 
 def solved_state(
-    model: Corner, spring: Springing, *, angle: float, free_angle: float
+    corner: Corner, spring: Springing, *, angle: float, free_angle: float
 ) -> SolvedState:
     """Solve a corner at an arm angle [rad] for a free angle [rad]."""
-    motion = model.linkage.motion(angle)
+    motion = corner.linkage.motion(angle)
     twist = angle - free_angle
-    torque, rate = (float(x) for x in model.hold(twist, rate=spring.system))
-    load = corner.wheel_load(motion, torque=torque, springs=model.springs)
-    wheel_rate = corner.wheel_rate(motion, rate=rate, load=load, springs=model.springs)
+    torque, rate = (float(x) for x in corner.hold(twist, rate=spring.system))
+    load = statics.wheel_load(motion, torque=torque, springs=corner.springs)
+    wheel_rate = statics.wheel_rate(motion, rate=rate, load=load, springs=corner.springs)
     return SolvedState(
         angle=angle,
         twist=twist,
@@ -252,13 +252,13 @@ def solved_state(
     )
 
 
-def described(model: Corner, solved: SolvedState) -> CornerState:
+def described(corner: Corner, solved: SolvedState) -> CornerState:
     """Describe a corner as it is solved."""
-    bar, damper, length = model.setup.bar, model.setup.damper, solved.damper_length
+    bar, damper, length = corner.setup.bar, corner.setup.damper, solved.damper_length
     sizes = {"diameter": metres(bar.diameter), "bore": metres(bar.bore)}
     return CornerState(
         arm_angle=quantity(solved.angle, ANGLE),
-        height=quantity(float(model.height(solved.angle)), LENGTH),
+        height=quantity(float(corner.height(solved.angle)), LENGTH),
         twist=quantity(solved.twist, ANGLE),
         torque=quantity(solved.torque, TORQUE),
         shear_stress=quantity(float(torsion.shear_stress(solved.torque, **sizes)), STRESS),
@@ -270,36 +270,36 @@ def described(model: Corner, solved: SolvedState) -> CornerState:
     )
 
 
-def wanted_angle(model: Corner, wanted: Wanted) -> float | None:
+def wanted_angle(corner: Corner, wanted: Wanted) -> float | None:
     """Arm angle [rad] of a wish; none if it lies out of the travel."""
     if wanted.arm_angle is not None:
         angle = si(wanted.arm_angle, ANGLE)
-        low, high = model.travel
+        low, high = corner.travel
         return angle if low <= angle <= high else None
-    return model.angle_at_height(metres(wanted_height(model, wanted)))
+    return corner.angle_at_height(metres(wanted_height(corner, wanted)))
 
 
-def wanted_height(model: Corner, wanted: Wanted) -> Quantity:
+def wanted_height(corner: Corner, wanted: Wanted) -> Quantity:
     """Hub-to-arch height of a wish, the standard one if it says nothing else."""
     if wanted.arm_angle is not None:
-        return quantity(float(model.height(si(wanted.arm_angle, ANGLE))), LENGTH)
-    return wanted.height if wanted.height is not None else model.setup.axle.standard_height
+        return quantity(float(corner.height(si(wanted.arm_angle, ANGLE))), LENGTH)
+    return wanted.height if wanted.height is not None else corner.setup.axle.standard_height
 
 
-def reachable(model: Corner) -> tuple[Quantity, Quantity]:
+def reachable(corner: Corner) -> tuple[Quantity, Quantity]:
     """Least and greatest hub-to-arch height that the travel allows."""
-    heights = model.height(np.array(model.travel))
+    heights = corner.height(np.array(corner.travel))
     return quantity(float(np.min(heights)), LENGTH), quantity(float(np.max(heights)), LENGTH)
 
 
-def out_of_travel(model: Corner, wanted: Wanted) -> Finding:
+def out_of_travel(corner: Corner, wanted: Wanted) -> Finding:
     """Say that a wish lies beyond droop or bump, and what can be reached."""
-    low, high = reachable(model)
+    low, high = reachable(corner)
     return Finding(
         topic=Topic.TRAVEL,
         text="the height lies beyond what the travel reaches, hub to arch"
-        + height_meant(model, wanted, low=low, high=high),
-        figure=wanted_height(model, wanted),
+        + height_meant(corner, wanted, low=low, high=high),
+        figure=wanted_height(corner, wanted),
         limit=low,
         upper=high,
     )
@@ -315,18 +315,18 @@ def no_torque(angle: float, *, free_angle: float) -> Finding:
     )
 
 
-def slackness(model: Corner, droop: SolvedState) -> tuple[Finding, ...]:
+def slackness(corner: Corner, droop: SolvedState) -> tuple[Finding, ...]:
     """Say that a bar goes slack before full droop, if it does."""
-    if not model.is_slack(droop.twist):
+    if not corner.is_slack(droop.twist):
         return ()
     text = "the bar goes slack before full droop: its twist there would be negative"
     twist, limit = quantity(droop.twist, ANGLE), quantity(0.0, ANGLE)
     return (Finding(topic=Topic.SLACK, text=text, figure=twist, limit=limit),)
 
 
-def wound_bushings(model: Corner, angle: float) -> tuple[Finding, ...]:
+def wound_bushings(corner: Corner, angle: float) -> tuple[Finding, ...]:
     """Say that rubber bushings are wound up at rest, if they are, and what that costs."""
-    bushing, tightened_at = model.setup.axle.bushing, model.bushing_angle
+    bushing, tightened_at = corner.setup.axle.bushing, corner.bushing_angle
     if bushing is None or tightened_at is None:
         return ()
     wound = angle - tightened_at
@@ -341,9 +341,9 @@ def wound_bushings(model: Corner, angle: float) -> tuple[Finding, ...]:
 _TIGHTENED_THERE = np.radians(0.5)
 
 
-def free_angle_for(model: Corner, spring: Springing, angle: float) -> float:
+def free_angle_for(corner: Corner, spring: Springing, angle: float) -> float:
     """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
-    motion = model.linkage.motion(angle)
-    torque = float(corner.bar_torque(motion, load=model.load, springs=model.springs))
-    refuse_unbearable_load(model, torque)
+    motion = corner.linkage.motion(angle)
+    torque = float(statics.bar_torque(motion, load=corner.load, springs=corner.springs))
+    refuse_unbearable_load(corner, torque)
     return angle - torque / spring.system

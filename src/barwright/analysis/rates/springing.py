@@ -37,9 +37,9 @@ class Springing:
 
 
 @once_a_corner(seating)
-def springing(model: Corner) -> Springing | None:
+def springing(corner: Corner) -> Springing | None:
     """Rates of bar and tube as the bar lies; none if it does not lie in both sockets."""
-    length, setup = seated_length(model), model.setup
+    length, setup = seated_length(corner), corner.setup
     if length is None:
         return None
     bar = bar_rate(setup.bar, active_length=length)

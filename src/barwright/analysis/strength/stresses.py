@@ -182,15 +182,15 @@ class StrengthFigures:
 class StressedCorner:
     """A corner as it is rated, and the stress in its bar's body over the travel."""
 
-    model: Corner
+    corner: Corner
     rated: RateFigures
 
     def stresses(self, travel: NDArray[np.float64]) -> NDArray[np.float64]:
         """Shear stress [Pa] where the hub has moved from ride height [m], bump positive."""
-        ride, bar = self.rated.ride, self.model.setup.bar
+        ride, bar = self.rated.ride, self.corner.setup.bar
         free_angle = si(ride.arm_angle, ANGLE) - si(ride.twist, ANGLE)
         twist = self._arm_angle(metres(ride.height) - travel) - free_angle
-        torque, _ = self.model.hold(twist, rate=si(self.rated.system_rate, TORSIONAL_RATE))
+        torque, _ = self.corner.hold(twist, rate=si(self.rated.system_rate, TORSIONAL_RATE))
         diameter, bore = metres(bar.diameter), metres(bar.bore)
         return np.asarray(torsion.shear_stress(torque, diameter=diameter, bore=bore))
 
@@ -198,23 +198,23 @@ class StressedCorner:
         """Arm angle [rad] at a hub-to-arch height [m]; beyond a stop, that of the stop."""
 
         def below(angle: Real) -> tuple[Real, Real]:
-            hub = self.model.linkage.motion(angle).hub
-            return height - self.model.arch_height + hub.height, hub.slope
+            hub = self.corner.linkage.motion(angle).hub
+            return height - self.corner.arch_height + hub.height, hub.slope
 
-        low, high = self.model.travel
+        low, high = self.corner.travel
         return solve.rising_root(below, low=low, high=high)
 
 
 def strength_figures(
-    corner: StressedCorner,
+    stressed: StressedCorner,
     limits: StrengthLimits,
     reach: Quantity | None,
     points: NDArray[np.float64] | None,
 ) -> StrengthFigures:
     """Stresses at the stops, at rest, about ride height and over a history [m]."""
-    bar, rated = corner.model.setup.bar, corner.rated
+    bar, rated = stressed.corner.setup.bar, stressed.rated
     droop, ride, bump = (s.shear_stress for s in (rated.droop, rated.ride, rated.bump))
-    swing = None if reach is None else _swing(corner, limits, reach)
+    swing = None if reach is None else _swing(stressed, limits, reach)
     return StrengthFigures(
         preset=bar.preset,
         droop=checked_permissible(bar, droop, limits),
@@ -223,15 +223,15 @@ def strength_figures(
         droop_at_yield=checked_at_yield(bar, droop, limits),
         at_yield=checked_at_yield(bar, bump, limits),
         swing=swing,
-        life=None if points is None else _life(corner, limits, points),
+        life=None if points is None else _life(stressed, limits, points),
         fillets=fillet_stresses(bar, rated, amplitude=swing.amplitude if swing else None),
         residual_stress=residual_stress(bar, limits),
     )
 
 
-def _swing(corner: StressedCorner, limits: StrengthLimits, reach: Quantity) -> StressSwing:
-    bar = corner.model.setup.bar
-    one, other = corner.stresses(np.array([-metres(reach), metres(reach)]))
+def _swing(stressed: StressedCorner, limits: StrengthLimits, reach: Quantity) -> StressSwing:
+    bar = stressed.corner.setup.bar
+    one, other = stressed.stresses(np.array([-metres(reach), metres(reach)]))
     mean, amplitude = fatigue.mean_and_amplitude(one=float(one), other=float(other))
     endurance, ultimate = applied_endurance(limits), applied_ultimate_shear(bar, limits)
     shear_yield = applied_shear_yield(bar, limits)
@@ -281,11 +281,11 @@ def _haigh_line(pair: Mapping[str, float], shear_yield: StressLimit | None) -> H
 
 
 def _life(
-    corner: StressedCorner, limits: StrengthLimits, points: NDArray[np.float64]
+    stressed: StressedCorner, limits: StrengthLimits, points: NDArray[np.float64]
 ) -> FatigueLife:
-    cycles = histories.count_cycles(corner.stresses(points))
+    cycles = histories.count_cycles(stressed.stresses(points))
     line = limits.woehler_line
-    ultimate = applied_ultimate_shear(corner.model.setup.bar, limits)
+    ultimate = applied_ultimate_shear(stressed.corner.setup.bar, limits)
     damage = None if line is None or ultimate is None else _damage(cycles, line, ultimate)
     return FatigueLife(
         ranges=quantity(cycles.ranges, STRESS),
