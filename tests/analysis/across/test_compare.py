@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -31,6 +32,34 @@ def test_every_figure_has_its_change() -> None:
     assert {"fit.active_length", "ride.wheel_rate", "bump.shear_stress", "bolt.at_ride"} <= set(
         rows
     )
+
+
+def test_the_headline_says_how_the_rates_change() -> None:
+    steel = make_bar().material
+    stiffer = attrs.evolve(steel, shear_modulus=1.1 * steel.shear_modulus)
+    answer = bw.compare(make_setup(), make_setup(bar=make_bar(material=stiffer)))
+    at_wheel = {row.figure: row.percent for row in answer.rows}["ride.wheel_rate"]
+    assert at_wheel is not None
+    assert answer.headline == (
+        f"Second against first: rate at the wheel {at_wheel:+.1f} %, rate of the bar +10.0 %."
+    )
+    off = bw.compare(make_setup(), make_setup(bar=make_bar(length="1200 mm")))
+    assert off.headline == "No rate to compare."
+
+
+def test_what_is_compared_is_told_by_vehicle_corner_and_bar() -> None:
+    answer = bw.compare(make_setup(), make_setup(bar=make_bar(title="Firmer bar")))
+    assert answer.one == "Chassis, front left, Bar"
+    assert answer.other == "Chassis, front left, Firmer bar"
+
+
+def test_a_figure_below_zero_that_rises_has_a_change_above_zero() -> None:
+    # The bar lies 1 mm inside the arm's socket, and then 3 mm out of it.
+    inside, outside = (make_setup(axle={"arm_stop": stop}) for stop in ("-3 mm", "-1 mm"))
+    row = rows_of(inside, outside)["fit.position"]
+    assert isinstance(row.one, bw.Quantity)
+    assert row.one.m_as("mm") == pytest.approx(-3.0)
+    assert row.percent == pytest.approx(100.0 * 2.0 / 3.0)
 
 
 def test_a_comparison_rests_on_what_either_setup_rests_on() -> None:

@@ -119,6 +119,25 @@ def test_stops_closer_than_the_bar_is_long_are_a_reason() -> None:
     assert (mm(quantity(reason.figure)), mm(quantity(reason.limit))) == (904.0, 900.0)
 
 
+def test_the_noses_count_in_the_overall_length() -> None:
+    bar = make_bar(arm_end=make_end(39, nose="3 mm"), anchor_end=make_end(42, nose="5 mm"))
+    setup = make_setup(bar=bar, axle={"arm_stop": "-4 mm", "anchor_stop": "907 mm"})
+    (reason,) = [r for r in bw.length_fit(setup).reasons if r.topic is Topic.STOPS]
+    assert mm(quantity(reason.figure)) == pytest.approx(3 + 904 + 5)
+    assert mm(quantity(reason.limit)) == pytest.approx(4 + 907)
+
+
+@pytest.mark.parametrize(("anchor_stop", "fits"), [("904 mm", True), ("903.9 mm", False)])
+def test_a_bar_as_long_as_the_space_between_its_stops_fits(anchor_stop: str, *, fits: bool) -> None:
+    setup = make_setup(axle={"arm_stop": "0 mm", "anchor_stop": anchor_stop})
+    assert (Topic.STOPS not in topics(bw.length_fit(setup))) is fits
+
+
+def test_one_stop_leaves_any_room() -> None:
+    for stop in ({"arm_stop": "-4 mm"}, {"anchor_stop": "910 mm"}):
+        assert bw.length_fit(make_setup(axle=stop)).verdict is Verdict.FITS
+
+
 def test_stops_that_hold_the_bar_away_from_its_sockets_are_named() -> None:
     setup = make_setup(axle={"arm_stop": "45 mm", "anchor_stop": "2000 mm"})
     (reason,) = [r for r in bw.length_fit(setup).reasons if r.topic is Topic.NO_OVERLAP]
@@ -134,11 +153,39 @@ def test_short_engagement_is_a_reason_with_figure_and_limit() -> None:
         assert mm(quantity(reason.figure)) < mm(quantity(reason.limit)) == 24.0
 
 
+@pytest.mark.parametrize(("length", "fits"), [("932 mm", True), ("932.2 mm", False)])
+def test_an_engagement_as_long_as_it_must_be_is_enough(length: str, *, fits: bool) -> None:
+    # Outer faces 906 mm apart, splines of 37 mm: 13 mm stick out at either end, 24 mm engage.
+    fit = bw.length_fit(make_setup(bar=make_bar(length=length)))
+    assert (Topic.ENGAGEMENT not in topics(fit)) is fits
+
+
+def test_what_sticks_out_may_fill_its_space() -> None:
+    # Outer faces 906 mm apart: a bar of 932 mm lies 13 mm out at either end, and its nose more.
+    bar = make_bar(length="932 mm", anchor_end=make_end(42, nose="9 mm"))
+    for behind, fits in (("22 mm", True), ("21.9 mm", False)):
+        fit = bw.length_fit(make_setup(bar=bar, axle={"space_behind": behind}))
+        assert (Topic.SPACE_BEHIND not in topics(fit)) is fits
+        assert mm(fit.ends[1].protrusion) == pytest.approx(13 + 9)
+
+
 def test_what_sticks_out_must_have_its_space() -> None:
     bar = make_bar(anchor_end=make_end(42, nose="60 mm"))
     fit = bw.length_fit(make_setup(bar=bar))
     (reason,) = [r for r in fit.reasons if r.topic is Topic.SPACE_BEHIND]
     assert mm(quantity(reason.figure)) > mm(quantity(reason.limit)) == 44.0
+
+
+@pytest.mark.parametrize(("length", "word"), [("980 mm", "so long"), ("792 mm", "so short")])
+def test_a_bar_that_only_meets_its_sockets_lies_in_neither(length: str, word: str) -> None:
+    # Outer faces lie 906 mm apart, with a spline of 37 mm beyond either of them; inner faces
+    # 830 mm, with a gap of 38 mm that the arm's socket would have taken.
+    (reason,) = [
+        r
+        for r in bw.length_fit(make_setup(bar=make_bar(length=length))).reasons
+        if r.topic is Topic.NO_OVERLAP
+    ]
+    assert word in reason.text
 
 
 # -- Mating and the way in ----------------------------------------------------------
@@ -173,6 +220,32 @@ def test_a_head_or_body_too_thick_for_the_tube_is_a_reason() -> None:
     thick = make_setup(bar=make_bar(diameter="31 mm"), anchor={"bore": "31 mm"})
     body = [r for r in bw.length_fit(thick).reasons if "body" in r.text]
     assert len(body) == 1
+
+
+def test_what_is_as_thick_as_the_tube_is_wide_does_not_pass() -> None:
+    # The head of 39 teeth is 0.75 mm times 40 over its teeth.
+    for bore, passes in (("30 mm", False), ("30.1 mm", True)):
+        fit = bw.length_fit(make_setup(anchor={"bore": bore}))
+        assert (Topic.WAY_IN not in topics(fit)) is passes
+    thick = make_bar(diameter="30.3 mm")
+    for bore, passes in (("30.3 mm", False), ("30.4 mm", True)):
+        fit = bw.length_fit(make_setup(bar=thick, anchor={"bore": bore}))
+        assert (Topic.WAY_IN not in topics(fit)) is passes
+
+
+def test_a_bar_drawn_to_the_arm_passes_the_sockets_of_the_arm() -> None:
+    fit = bw.length_fit(make_setup(axle={"entry": bw.parts.BarEndName.ARM}))
+    # Roots of the 39 teeth, 0.75 mm times 37.5, and 0.45 mm of clearance.
+    assert mm(fit.largest_body) == pytest.approx(28.125 + 0.45)
+
+
+def test_teeth_that_only_touch_those_of_the_socket_are_too_short() -> None:
+    setup = make_setup()
+    socket = attrs.evolve(setup.arm.socket, minor_diameter=setup.bar.arm_end.major_diameter)
+    fit = bw.length_fit(setup.with_parts(arm=attrs.evolve(setup.arm, socket=socket)))
+    assert [r.text for r in fit.reasons] == [
+        "the bar's teeth do not reach into those of the socket"
+    ]
 
 
 def test_the_largest_body_is_what_socket_and_tube_let_pass() -> None:
@@ -240,6 +313,24 @@ def test_a_lever_off_its_bolt_is_a_reason() -> None:
     assert mm(quantity(reason.figure)) == pytest.approx(13.0)
 
 
+@pytest.mark.parametrize("position", ["44 mm", "18 mm"])
+def test_a_lever_may_use_up_its_allowance_either_way(position: str) -> None:
+    # On its bolt at 31 mm: 13 mm off.
+    for allowance, fits in (("13 mm", True), ("12.9 mm", False)):
+        axle = {"lever_allowance": allowance}
+        fit = bw.length_fit(make_setup(axle=axle, anchor={"lever_position": position}))
+        assert (fit.verdict is Verdict.FITS) is fits
+
+
+@pytest.mark.parametrize("position", ["795 mm", "783 mm"])
+def test_a_cap_may_use_up_its_allowance_either_way(position: str) -> None:
+    # On its holes at 789 mm: 6 mm off.
+    for allowance, is_change in (("6 mm", False), ("5.9 mm", True)):
+        axle = {"cap_allowance": allowance}
+        fit = bw.length_fit(make_setup(axle=axle, anchor={"cap_position": position}))
+        assert (Topic.NEW_CAP_HOLES in [c.topic for c in fit.changes]) is is_change
+
+
 def test_a_swapped_arm_is_a_change() -> None:
     setup = make_setup()
     other = make_setup(arm={"id": "t:arm/other"}).arm
@@ -256,6 +347,20 @@ def test_a_damper_for_another_suspension_is_a_reason_and_no_error() -> None:
     (reason,) = bw.length_fit(setup).reasons
     assert reason.topic is Topic.TRAVEL
     assert bw.reindex(setup).verdict is bw.Verdict.DOES_NOT_FIT
+
+
+@pytest.mark.parametrize(
+    ("damper", "fits"),
+    [
+        ({"open_length": "900 mm", "closed_length": "800 mm"}, False),  # it never closes so far
+        ({"open_length": "900 mm", "closed_length": "486 mm"}, True),
+        ({"open_length": "674 mm", "closed_length": "300 mm"}, True),
+    ],
+)
+def test_a_damper_must_work_somewhere_between_the_arms_stops(
+    damper: dict[str, str], *, fits: bool
+) -> None:
+    assert (Topic.TRAVEL not in topics(bw.length_fit(make_setup(damper=damper)))) is fits
 
 
 def test_a_lever_that_does_not_reach_its_bolt_is_a_reason_and_no_error() -> None:

@@ -46,6 +46,8 @@ def test_a_tooth_is_removed_and_its_blank_goes_on_the_key() -> None:
     (work,) = [w for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
     assert (work.tooth, work.on_key, work.key_may_be_cleared) == (1, BlankTooth.NEW, True)
     assert plan.disturbed == (work.end,)
+    assert {w.blanks for w in plan.ends if w is not work} == {1}
+    assert work.blanks == 2
     # Those of other anchors are left out.
     other = {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_KEY_LEVER, Caution.MARK_SOCKET}
     other |= {Caution.FULL_BOLT, Caution.ON_ITS_COUPLING}
@@ -253,6 +255,18 @@ def test_little_reserve_is_a_finding() -> None:
     assert finding.topic is Topic.ASSEMBLY
     assert isinstance(finding.figure, bw.Quantity)
     assert finding.figure.m_as("degree") == pytest.approx(0.2, abs=1e-4)
+
+
+def test_a_bar_that_is_loose_at_its_stop_alone_slides() -> None:
+    setup = make_setup()
+    off = bw.reindex(setup).removal[1]
+    # The arm's stop where the slackest nut puts the free angle: nothing to spare, no torque.
+    stop = off.arm_angle + off.reserve
+    held = attrs.evolve(setup, axle=attrs.evolve(setup.axle, droop_stop=stop))
+    at_stop = bw.reindex(held).removal[1]
+    assert at_stop.reserve.m_as("deg") == pytest.approx(0.0, abs=1e-9)
+    assert at_stop.slides
+    assert at_stop.residual_torque.magnitude == 0.0
 
 
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}

@@ -18,7 +18,7 @@ from barwright.analysis.fit.seating import (
 )
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline import insertion
-from barwright.mechanics.spline.seating import Seating
+from barwright.mechanics.spline.seating import Seating, seat
 from barwright.parts.anchor import Anchor, FixedSocket, KeyLever
 from barwright.parts.bar import Side
 from barwright.parts.chassis import BarEndName
@@ -100,16 +100,14 @@ def _axial(setup: Setup, where: Seating) -> Iterator[Finding]:
 def _no_overlap(setup: Setup) -> Finding:
     """Explain that the bar cannot lie in both sockets at once."""
     x = layout_of(setup, with_stops=False)
-    longest = x.anchor_position + x.anchor_socket + x.anchor_spline + x.arm_spline
-    shortest = x.anchor_position - x.arm_socket
-    if x.bar_length >= longest:
-        text = "the bar is so long that its splines cannot lie in both sockets at once"
-        return _reason(Topic.NO_OVERLAP, text, setup.bar.length, _mm(longest))
-    if x.bar_length <= shortest:
-        text = "the bar is so short that its splines cannot lie in both sockets at once"
-        return _reason(Topic.NO_OVERLAP, text, setup.bar.length, _mm(shortest))
-    text = "the stops keep the bar out of its sockets"
-    return _reason(Topic.NO_OVERLAP, text, setup.bar.length, None)
+    if overlaps(seat(x)):
+        text = "the stops keep the bar out of its sockets"
+        return _reason(Topic.NO_OVERLAP, text, setup.bar.length, None)
+    word, limit = "short", x.anchor_position - x.arm_socket
+    if x.bar_length > x.anchor_position:
+        word, limit = "long", x.anchor_position + x.anchor_socket + x.anchor_spline + x.arm_spline
+    text = f"the bar is so {word} that its splines cannot lie in both sockets at once"
+    return _reason(Topic.NO_OVERLAP, text, setup.bar.length, _mm(limit))
 
 
 def _around(setup: Setup, where: Seating) -> Iterator[Finding]:
