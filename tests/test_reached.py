@@ -89,7 +89,6 @@ WAITING = {
         "common.bar_axes.BarPlane.load_in_plane",
         "common.bar_axes.BarPlane.vertical_rate",
         "common.bar_axes.BarPlane.vertical_travel",
-        "common.bar_axes.BarPlane.wheelbase_change",
         "linkage.arm_and_strut.Motion.motion_ratio_slope",
         "linkage.wheel_carrier.Carrier.outboard_slope",
         "linkage.wheel_carrier.Carrier.roll_centre_height",

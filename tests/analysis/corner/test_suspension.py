@@ -134,8 +134,10 @@ def test_on_an_inclined_bar_the_hub_turns_about_it_in_space() -> None:
     # 338 mm of arm and 92 mm to the hub; bump is right-handed about the bar on the left.
     about = bar / np.linalg.norm(bar)
     rest = Rotation.from_rotvec(about * figures.ride.arm_angle.m_as("radian")).apply(430.0 * arm)
-    shift = Rotation.from_rotvec(np.outer(angles, about)).apply(rest)[:, 1] - rest[1]
-    assert figures.curve.track_change.m_as("mm") == pytest.approx(shift, abs=1e-9)
+    shift = Rotation.from_rotvec(np.outer(angles, about)).apply(rest) - rest
+    assert figures.curve.track_change.m_as("mm") == pytest.approx(shift[:, 1], abs=1e-9)
+    assert figures.curve.wheelbase_change is not None
+    assert figures.curve.wheelbase_change.m_as("mm") == pytest.approx(shift[:, 0], abs=1e-9)
 
 
 def test_a_swing_axle_leans_by_the_angle_of_its_arm() -> None:
@@ -158,6 +160,11 @@ def test_a_trailing_arm_keeps_camber_and_track() -> None:
     curve = figures_of(with_axle(**axle), height="390 mm").curve
     assert curve.camber_change.magnitude == pytest.approx(0.0, abs=1e-12)
     assert curve.track_change.magnitude == pytest.approx(0.0, abs=1e-12)
+    # On a circle about the bar the hub goes forward by its own height for each radian.
+    assert curve.wheelbase_change is not None
+    turned = curve.arm_angle.m_as("radian")
+    above = np.gradient(curve.wheelbase_change.m_as("mm"), turned) + curve.height.m_as("mm")
+    assert above[1:-1] == pytest.approx(above[20], abs=0.5)
 
 
 def test_the_motion_ratio_is_the_dampers_travel_over_the_wheels() -> None:

@@ -28,6 +28,11 @@ __all__ = ["RateCurve", "rate_curve"]
 _POINTS = 41
 
 
+def _same_if_known(value: QuantityArray | None) -> tuple[str, bytes] | None:
+    """Key by which two arrays that may be missing are equal."""
+    return None if value is None else same(value)
+
+
 @attrs.frozen(kw_only=True)
 class RateCurve:
     """Load, rate and wheel over the travel, from full droop to full bump.
@@ -45,6 +50,9 @@ class RateCurve:
         Shift outward of the tyre contact since rest.
     motion_ratio : tuple of float
         Shortening of the damper for a unit of vertical travel where the load acts.
+    wheelbase_change : QuantityArray, optional
+        Shift forward of the tyre contact since rest, as a bar that lies across the vehicle or
+        is inclined gives it; none in an answer of an older version.
     """
 
     arm_angle: QuantityArray = attrs.field(eq=same)
@@ -55,6 +63,7 @@ class RateCurve:
     camber_change: QuantityArray = attrs.field(eq=same)
     track_change: QuantityArray = attrs.field(eq=same)
     motion_ratio: tuple[float, ...]
+    wheelbase_change: QuantityArray | None = attrs.field(default=None, eq=_same_if_known)
 
 
 def rate_curve(corner: Corner, spring: Springing, free: float, *, rest: float) -> RateCurve:
@@ -64,6 +73,8 @@ def rate_curve(corner: Corner, spring: Springing, free: float, *, rest: float) -
     torque, rate = corner.hold(angle - free, rate=spring.system)
     load = statics.wheel_load(motion, torque=torque, springs=corner.springs)
     wheel_rate = statics.wheel_rate(motion, rate=rate, load=load, springs=corner.springs)
+    shift = _contact_shift(corner, motion, rest=rest)
+    track_change = corner.plane.track_change(**shift, side=corner.wheel_side)
     return RateCurve(
         arm_angle=_array(angle, ANGLE),
         height=_array(corner.height(angle), LENGTH),
@@ -71,8 +82,9 @@ def rate_curve(corner: Corner, spring: Springing, free: float, *, rest: float) -
         wheel_load=_array(load, FORCE),
         wheel_rate=_array(wheel_rate, WHEEL_RATE),
         camber_change=_array(_camber_change(corner, motion, rest=rest), ANGLE),
-        track_change=_array(_track_change(corner, motion, rest=rest), LENGTH),
+        track_change=_array(track_change, LENGTH),
         motion_ratio=tuple(np.asarray(motion.motion_ratio).tolist()),
+        wheelbase_change=_array(corner.plane.wheelbase_change(**shift), LENGTH),
     )
 
 
@@ -86,15 +98,14 @@ def _camber_change(corner: Corner, motion: Motion, *, rest: float) -> Real:
     return Alignment().tilted(tilt, plane=corner.plane, side=corner.wheel_side).camber
 
 
-def _track_change(corner: Corner, motion: Motion, *, rest: float) -> Real:
-    """Shift of the tyre contact outward since rest [m].
+def _contact_shift(corner: Corner, motion: Motion, *, rest: float) -> dict[str, Real]:
+    """Shift of the tyre contact in the plane since rest, outboard and in height [m].
 
     Where the load acts at the hub the contact stays straight under it, so that in both
     cases it shifts as the load point does.
     """
     now, then = motion.load, corner.linkage.motion(rest).load
-    return corner.plane.track_change(
-        outboard=now.outboard - then.outboard,
-        height=(now.height - then.height) / corner.plane.vertical_share,
-        side=corner.wheel_side,
-    )
+    return {
+        "outboard": now.outboard - then.outboard,
+        "height": (now.height - then.height) / corner.plane.vertical_share,
+    }

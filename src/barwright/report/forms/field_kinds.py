@@ -37,7 +37,14 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         *("droop_left", "drop", "engaged_span", "engagement", "free_from", "free_to", "height"),
         *("height_tolerance", "height_uncertainty", "largest_body", "lever_offset", "lift"),
         *("pin_distance", "pin_now", "position", "protrusion", "reachable_from", "reachable_to"),
-        *("required", "stroke_to_closed", "stroke_to_open", "track_change", "travel"),
+        *(
+            "required",
+            "stroke_to_closed",
+            "stroke_to_open",
+            "track_change",
+            "travel",
+            "wheelbase_change",
+        ),
         *("uncut_height", "wanted_height"),
     ),
     ANGLE: (
