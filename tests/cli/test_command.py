@@ -150,7 +150,7 @@ def test_vehicles_are_listed_by_words(words: list[str], names: list[str], printe
     [
         (["fells", "shrot"], "did you mean 'short'?"),
         (["short", "2016"], "leave out 'short' or '2016'"),
-        (["fells:chassis/shrt"], "did you mean 'fells:chassis/short' or "),
+        (["fells:chassis/shrt"], "did you mean 'fells:chassis/short'?"),
     ],
 )
 def test_why_no_vehicle_is_found_is_told(words: list[str], remedy: str, printed: Any) -> None:

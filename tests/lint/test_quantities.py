@@ -33,13 +33,16 @@ def records() -> dict[str, Any]:
 RECORDS = records()
 
 
+# Only a bolt that pushes a key lever is pushed aside by it, and this one's class is not stated.
+OF_OTHER_BOLTS = {"bolt.side_thrust_at_bump", "bolt.proof_load"}
+
+
 @pytest.mark.parametrize("name", QUANTITIES)
 def test_every_figure_is_had_in_every_way_and_is_of_its_kind(name: str) -> None:
     quantity = QUANTITIES[name]
     for kind, get in quantity.ways.items():
         value = get(RECORDS[kind])
-        # Only a bolt that pushes a key lever is pushed aside by it.
-        assert (value is None) == (name == "bolt.side_thrust_at_bump")
+        assert (value is None) == (name in OF_OTHER_BOLTS)
         assert value is None or unit_spelling(value) == quantity.kind.units[0]
 
 

@@ -76,10 +76,12 @@ _RATES = {
     "tube_rate": TORSIONAL_RATE,
     "system_rate": TORSIONAL_RATE,
     "ride_frequency": FREQUENCY,
+    "wheel_hop_frequency": FREQUENCY,
     "bolt.at_ride": FORCE,
     "bolt.at_bump": FORCE,
     "bolt.stress_at_bump": STRESS,
     "bolt.side_thrust_at_bump": FORCE,
+    "bolt.proof_load": FORCE,
 }
 _STATE = {
     "arm_angle": ANGLE,
