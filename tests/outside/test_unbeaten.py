@@ -53,30 +53,89 @@ def beats(one: Pair, other: Pair, enough: int) -> bool:
     return all(no_worse for no_worse, _ in respects) and any(better for _, better in respects)
 
 
+@attrs.frozen(kw_only=True)
+class Lever:
+    """What moves the lever of a corner, in millimetres and radians (a bolt that pulls)."""
+
+    pivot_distance: float
+    pivot_angle: float
+    radius: float
+    shortest: float
+    longest: float
+    pitch: float
+    droop_stop: float
+
+    @classmethod
+    def of(cls, setup: bw.Setup) -> Lever:
+        bolt = adjuster_of(setup)
+        pivot = bolt.mounting
+        assert isinstance(pivot, bw.parts.SwivellingMounting)
+        return cls(
+            pivot_distance=mm(pivot.pivot_distance),
+            pivot_angle=rad(pivot.pivot_angle),
+            radius=mm(tube_of(setup).lever_radius),
+            shortest=mm(bolt.thread_start) - mm(bolt.spacer),
+            longest=mm(bolt.thread_end) - mm(known(bolt.nut_height)) - mm(bolt.spacer),
+            pitch=mm(bolt.thread_pitch),
+            droop_stop=rad(setup.axle.droop_stop),
+        )
+
+    @property
+    def thread_turns(self) -> float:
+        """Turns of the nut from one end of the thread to the other."""
+        return (self.longest - self.shortest) / self.pitch
+
+    def nut_turns(self, lever: float) -> float | None:
+        """Turns from the middle for a lever angle, None off the thread."""
+        a, r = self.pivot_distance, self.radius
+        beyond = (lever - self.pivot_angle) % math.tau
+        if beyond >= math.pi:
+            return None
+        pin = math.sqrt(a * a + r * r - 2 * a * r * math.cos(beyond))
+        if not self.shortest - 1e-12 <= pin <= self.longest + 1e-12:
+            return None
+        return ((self.shortest + self.longest) / 2 - pin) / self.pitch
+
+    def assembles(self, clocked: float) -> bool:
+        """Whether the slackest nut frees the bar with the arm at its lower stop."""
+        a, r = self.pivot_distance, self.radius
+        levers = [
+            self.pivot_angle + math.acos((a * a + r * r - x * x) / (2 * a * r))
+            for x in (self.shortest, self.longest)
+        ]
+        low, high = (lever + clocked for lever in levers)
+        # Bring the free angles near the arm's travel.
+        shift = math.tau * round(((low + high) / 2) / math.tau)
+        return high - shift >= self.droop_stop
+
+
 def every_pair(setup: bw.Setup, free: float) -> list[Pair]:
     """All clockings whose lever the thread can set."""
-    sense = 1 if setup.side is bw.parts.Side.LEFT else -1
+    anchorage = Lever.of(setup)
     counts = (setup.bar.arm_end.teeth, setup.bar.anchor_end.teeth)
+    uncounted = (
+        rad(setup.anchor.socket.key_angle)
+        - rad(setup.arm.socket.key_angle)
+        + sense_of(setup) * rad(setup.bar.blank_angle)
+    )
     pairs = []
     for arm in teeth_of(counts[0]):
         for anchor in teeth_of(counts[1]):
-            clocked = (
-                rad(setup.anchor.socket.key_angle)
-                - rad(setup.arm.socket.key_angle)
-                + sense * rad(setup.bar.blank_angle)
-                + arm * math.tau / counts[0]
-                - anchor * math.tau / counts[1]
-            )
+            clocked = uncounted + arm * math.tau / counts[0] - anchor * math.tau / counts[1]
             # A lever is where it is, whatever whole turns lie behind it.
             lever = (free - clocked) % math.tau
-            turns = nut_turns(setup, lever)
+            turns = anchorage.nut_turns(lever)
             if turns is not None:
-                pairs.append(a_pair(setup, arm, anchor, turns, free - lever))
+                cuts, ends = work(setup, arm, anchor)
+                distance, reserve = flats(anchorage, turns)
+                # A bar that stays in need not come free.
+                can = not ends or anchorage.assembles(free - lever)
+                pairs.append(Pair(arm, anchor, cuts, ends, distance, reserve, can))
     return pairs
 
 
-def a_pair(setup: bw.Setup, arm: int, anchor: int, turns: float, clocked: float) -> Pair:
-    sense = 1 if setup.side is bw.parts.Side.LEFT else -1
+def work(setup: bw.Setup, arm: int, anchor: int) -> tuple[int, frozenset[str]]:
+    """Teeth to remove, and the ends that leave the tooth they are on."""
     cuts, ends = 0, set()
     for name, tooth, current, end, socket in (
         ("arm", arm, setup.arm_tooth, setup.bar.arm_end, setup.arm.socket),
@@ -84,59 +143,27 @@ def a_pair(setup: bw.Setup, arm: int, anchor: int, turns: float, clocked: float)
     ):
         if (tooth - current) % end.teeth:
             ends.add(name)
-            is_blank = any((tooth - sense * blank) % end.teeth == 0 for blank in end.blanks)
+            is_blank = any(
+                (tooth - sense_of(setup) * blank) % end.teeth == 0 for blank in end.blanks
+            )
             cuts += socket.keyed and not is_blank
-    low, high = thread(setup)
-    half = (high - low) / 2 / mm(adjuster_of(setup).thread_pitch) * 6
+    return cuts, frozenset(ends)
+
+
+def flats(anchorage: Lever, turns: float) -> tuple[int, int]:
+    """Flats from the middle of the thread to the nut, and from there to the end of the thread."""
+    half = anchorage.thread_turns / 2 * 6
     flat = min(max(round(turns * 6), math.ceil(-half - 1e-9)), math.floor(half + 1e-9))
-    reserve = math.floor(half - abs(flat) + 1e-9)
-    # A bar that stays in need not come free.
-    can = not ends or assembles(setup, clocked)
-    return Pair(arm, anchor, cuts, frozenset(ends), abs(flat), reserve, can)
+    return abs(flat), math.floor(half - abs(flat) + 1e-9)
 
 
-def triangle(setup: bw.Setup) -> tuple[float, float, float]:
-    """Pivot's distance, lever's radius, pivot's angle."""
-    pivot = adjuster_of(setup).mounting
-    assert isinstance(pivot, bw.parts.SwivellingMounting)
-    return mm(pivot.pivot_distance), mm(tube_of(setup).lever_radius), rad(pivot.pivot_angle)
-
-
-def nut_turns(setup: bw.Setup, lever: float) -> float | None:
-    """Turns from the middle for a lever angle, None off the thread (pulling bolt)."""
-    a, r, at_pivot = triangle(setup)
-    beyond = (lever - at_pivot) % math.tau
-    if beyond >= math.pi:
-        return None
-    pin = math.sqrt(a * a + r * r - 2 * a * r * math.cos(beyond))
-    low, high = thread(setup)
-    if not low - 1e-12 <= pin <= high + 1e-12:
-        return None
-    return ((low + high) / 2 - pin) / mm(adjuster_of(setup).thread_pitch)
-
-
-def thread(setup: bw.Setup) -> tuple[float, float]:
-    bolt = adjuster_of(setup)
-    return (
-        mm(bolt.thread_start) - mm(bolt.spacer),
-        mm(bolt.thread_end) - mm(known(bolt.nut_height)) - mm(bolt.spacer),
-    )
-
-
-def assembles(setup: bw.Setup, clocked: float) -> bool:
-    """Whether the slackest nut frees the bar with the arm at its lower stop."""
-    a, r, at_pivot = triangle(setup)
-    levers = [at_pivot + math.acos((a * a + r * r - x * x) / (2 * a * r)) for x in thread(setup)]
-    low, high = (lever + clocked for lever in levers)
-    # Bring the free angles near the arm's travel.
-    shift = math.tau * round(((low + high) / 2) / math.tau)
-    return high - shift >= rad(setup.axle.droop_stop)
+def sense_of(setup: bw.Setup) -> int:
+    return 1 if setup.side is bw.parts.Side.LEFT else -1
 
 
 def enough_thread(setup: bw.Setup) -> int:
     """Flats that are enough where no figure has a tolerance: a turn or an eighth of the thread."""
-    low, high = thread(setup)
-    turns = (high - low) / mm(adjuster_of(setup).thread_pitch)
+    turns = Lever.of(setup).thread_turns
     return math.ceil(min(max(1.0, turns / 8), turns / 4) * 6 - 1e-9)
 
 
