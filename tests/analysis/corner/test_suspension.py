@@ -45,6 +45,35 @@ def wishbone(side: bw.parts.JointSide, **change: Any) -> Any:
 # -- Double wishbone -------------------------------------------------------------------
 
 
+def test_a_linkage_that_locks_within_two_degrees_of_an_angle_of_its_travel_is_refused() -> None:
+    """Its upper links meet at both stops, and in the middle of the travel."""
+    angle, pivot, joint, upright = math.radians(10.0), 278.0, 338.0, 180.0
+    # The pivot lies within the circle of the ball joint: here the two are nearest.
+    locks = math.sqrt(pivot**2 + joint**2 - 2 * pivot * joint * math.cos(math.radians(2.0)))
+    axle = {
+        "droop_stop": "-24 deg",
+        "bump_stop": "17 deg",
+        "suspension": double_wishbone_mounting(
+            upper_outboard=f"{pivot * math.cos(angle)} mm",
+            upper_up=f"{pivot * math.sin(angle)} mm",
+            upright=f"{upright} mm",
+            upper_radius=f"{upright - locks} mm",
+            upper_joint=bw.parts.JointSide.OUTBOARD,
+        ),
+    }
+    for place in (-24.0, -3.5, 17.0):
+        apart = math.dist(
+            (pivot * math.cos(angle), pivot * math.sin(angle)),
+            (joint * math.cos(math.radians(place)), joint * math.sin(math.radians(place))),
+        )
+        assert locks < apart < 2 * upright - locks
+
+    with pytest.raises(bw.GeometryError) as caught:
+        bw.rates(make_setup(axle=axle))
+
+    assert caught.value.code == "G101"
+
+
 @pytest.mark.parametrize(("side", "number"), [("OUTBOARD", 1), ("INBOARD", -1)])
 def test_a_wishbone_is_built_as_its_record_says(side: str, number: int) -> None:
     pivot = {} if number > 0 else {"upper_outboard": "430 mm", "upper_up": "300 mm"}

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import itertools
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any, cast
 
-import attrs
 import pytest
 
 import barwright as bw
-from barwright.lint.rules.records.plausible import RANGES
-from barwright.parts.fields import figure_fields
-from barwright.units import si, to_kind
+from barwright.lint.rules.records.plausible import RANGES, RULE
+from barwright.lint.subject import Subject
 from flawed_packs import changed, reported
 
 BAR = 'diameter = "23.3 mm ± 0.05 mm"'
@@ -72,14 +71,79 @@ def test_an_axle_is_looked_at(tmp_path: Path) -> None:
     assert finding.line == 18
 
 
-def test_every_range_is_one_of_a_field_and_not_upside_down() -> None:
-    for cls, ranges in RANGES.items():
-        fields = attrs.fields_dict(cls)
-        for name, (low, high) in ranges.items():
-            assert name in fields
-            if isinstance(low, int) and isinstance(high, int):
-                assert low < high
-                continue
-            kind, allowed = figure_fields(cls)[name]
-            limits = [si(to_kind(x, kind, key=name, allowed=allowed), kind) for x in (low, high)]
-            assert all(a < b for a, b in itertools.pairwise(limits))
+# From the smallest trailer to the heaviest van on torsion bars, or from the softest to the hardest
+# of what steel gives; common practice, no source.  Beyond, a digit or a unit is wrong more often.
+USUAL: dict[tuple[type[Any], str], tuple[float, float, str]] = {
+    (bw.parts.Material, "shear_modulus"): (65, 85, "GPa"),  # spring steels: 77 to 82
+    (bw.parts.Material, "youngs_modulus"): (180, 220, "GPa"),  # steels: 190 to 212
+    (bw.parts.Material, "density"): (7500, 8200, "kg/m**3"),  # steels: 7700 to 8050
+    (bw.parts.Material, "tensile_strength"): (300, 2500, "MPa"),  # mild steel to hard wire
+    (bw.parts.Material, "proof_strength"): (200, 2200, "MPa"),
+    (bw.parts.Material, "permissible_shear"): (100, 1500, "MPa"),
+    (bw.parts.Material, "preset_permissible_shear"): (100, 1500, "MPa"),
+    (bw.parts.Bar, "diameter"): (8, 80, "mm"),
+    (bw.parts.Bar, "length"): (200, 2500, "mm"),
+    (bw.parts.Bar, "preset_twist"): (10, 400, "deg"),
+    (bw.parts.BarEnd, "teeth"): (6, 80, ""),
+    (bw.parts.BarEnd, "length"): (8, 150, "mm"),
+    (bw.parts.BarEnd, "major_diameter"): (10, 120, "mm"),
+    (bw.parts.BarEnd, "root_diameter"): (8, 115, "mm"),
+    (bw.parts.BarEnd, "taper"): (0, 150, "mm"),
+    (bw.parts.BarEnd, "fillet_radius"): (0.3, 100, "mm"),
+    (bw.parts.BarEnd, "nose"): (0, 100, "mm"),
+    (bw.parts.Socket, "teeth"): (6, 80, ""),
+    (bw.parts.Socket, "length"): (8, 150, "mm"),
+    (bw.parts.Socket, "minor_diameter"): (8, 115, "mm"),
+    (bw.parts.Socket, "required_engagement"): (5, 120, "mm"),
+    (bw.parts.Arm, "radius"): (80, 800, "mm"),
+    (bw.parts.Tube, "outside_diameter"): (15, 150, "mm"),
+    (bw.parts.Tube, "bore"): (8, 140, "mm"),
+    (bw.parts.Tube, "lever_radius"): (30, 400, "mm"),
+    (bw.parts.Tube, "socket_position"): (20, 2500, "mm"),
+    (bw.parts.KeyLever, "face_end"): (30, 400, "mm"),
+    (bw.parts.Adjuster, "thread_diameter"): (6, 36, "mm"),  # M6 to M36
+    (bw.parts.Adjuster, "thread_pitch"): (0.75, 4, "mm"),  # M6 fine to M36 coarse
+    (bw.parts.Adjuster, "nut_height"): (4, 60, "mm"),
+    (bw.parts.Damper, "open_length"): (100, 1200, "mm"),
+    (bw.parts.Damper, "closed_length"): (80, 900, "mm"),
+    (bw.parts.DoubleWishboneMounting, "upper_radius"): (80, 800, "mm"),
+    (bw.parts.DoubleWishboneMounting, "upright"): (80, 700, "mm"),
+    (bw.parts.HelperCoil, "rate"): (0.5, 300, "N/mm"),
+    (bw.parts.HelperCoil, "free_length"): (50, 900, "mm"),
+    (bw.parts.GasCharge, "force"): (0, 1500, "N"),
+    (bw.parts.Chassis, "wheelbase"): (1000, 7000, "mm"),
+    (bw.parts.Axle, "tyre_radius"): (120, 700, "mm"),
+    (bw.parts.Axle, "tyre_rate"): (40, 1500, "N/mm"),  # a soft trailer's to a lorry's
+    (bw.parts.Axle, "unsprung_mass"): (3, 300, "kg"),
+    (bw.parts.Axle, "standard_mass"): (20, 3000, "kg"),
+    (bw.parts.Axle, "standard_height"): (80, 1500, "mm"),
+    (bw.parts.Axle, "measured_height"): (80, 1500, "mm"),
+    (bw.parts.Axle, "droop_stop"): (-60, 20, "deg"),
+    (bw.parts.Axle, "bump_stop"): (-20, 60, "deg"),
+}
+
+
+def is_unusual(cls: type[Any], name: str, value: float, unit: str) -> bool:
+    """Whether the rule remarks a figure of a record, stated by itself."""
+    figure = bw.Quantity(value, unit) if unit else round(value)
+    about = SimpleNamespace(value=figure)
+    stated = SimpleNamespace(record=object.__new__(cls), name=name, about=about, place="")
+    subject = cast("Subject", SimpleNamespace(pieces=(), corrections=(stated,)))
+    return bool(list(RULE.remarks(subject)))
+
+
+def test_every_range_is_tested() -> None:
+    assert {(cls, name) for cls, names in RANGES.items() for name in names} == USUAL.keys()
+
+
+@pytest.mark.parametrize(
+    ("of", "limits"), USUAL.items(), ids=[f"{cls.__name__}.{name}" for cls, name in USUAL]
+)
+def test_each_range_ends_where_it_should(
+    of: tuple[type[Any], str], limits: tuple[float, float, str]
+) -> None:
+    *ends, unit = limits
+    for end, outward in zip(ends, (-1, 1), strict=True):
+        beyond = max(abs(end) * 1e-3, 1e-3) if unit else 1
+        assert is_unusual(*of, end + outward * beyond, unit)
+        assert not is_unusual(*of, end - outward * beyond, unit)
