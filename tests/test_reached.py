@@ -82,7 +82,6 @@ WAITING = {
         "vehicle.quarter_vehicle.Mode.damped_frequency",
         "vehicle.ride.deflection_frequency",
         "vehicle.ride.static_deflection",
-        "vehicle.ride.wheel_hop_frequency",
     },
     # The whole vehicle on four wheel rates, with anti-roll bars and tyres.
     "balance": {

@@ -11,7 +11,6 @@ from barwright.mechanics.vehicle.ride import (
     deflection_frequency,
     natural_frequency,
     ride_rate,
-    wheel_hop_frequency,
 )
 from barwright.mechanics.vehicle.vehicle import Vehicle
 from kernel_drawings.sheet import LEFT, RIGHT, Figures, coil, curve_up_to, ground, legend
@@ -35,11 +34,9 @@ def ride() -> Drawing:
     on_tyre = ride_rate(wheel_rate=rate * 1e3, tyre_rate=190e3)
     chart.curve(rate, natural_frequency(rate=rate * 1e3, mass=340.0), "old")
     chart.curve(rate, natural_frequency(rate=on_tyre, mass=340.0))
-    hop = float(wheel_hop_frequency(wheel_rate=22e3, tyre_rate=190e3, unsprung_mass=42.0))
     legend(
         out, (456.0, 54.0), (("old", "on the wheel rate alone"), ("new", "with a tyre of 190 N/mm"))
     )
-    out.text((722, 230), f"wheel hop of 42 kg at 22 N/mm: {hop:.1f} Hz", "small", "end")
     return out
 
 

@@ -23,7 +23,6 @@ from barwright.mechanics.vehicle.ride import (
     natural_frequency,
     ride_rate,
     static_deflection,
-    wheel_hop_frequency,
 )
 
 RATES = st.floats(1e3, 1e6)
@@ -68,17 +67,6 @@ def test_ride_rate_is_below_either_and_the_same_the_other_way_round(
     assert found < min(wheel, tyre)
     assert found == pytest.approx(ride_rate(wheel_rate=tyre, tyre_rate=wheel), rel=1e-14)
     assert ride_rate(wheel_rate=wheel, tyre_rate=wheel) == pytest.approx(wheel / 2.0, rel=1e-14)
-
-
-@given(wheel=RATES, tyre=RATES, mass=MASSES)
-def test_hop_is_faster_than_on_either_spring(wheel: float, tyre: float, mass: float) -> None:
-    hop = wheel_hop_frequency(wheel_rate=wheel, tyre_rate=tyre, unsprung_mass=mass)
-
-    assert hop**2 == pytest.approx(
-        natural_frequency(rate=wheel, mass=mass) ** 2
-        + natural_frequency(rate=tyre, mass=mass) ** 2,
-        rel=1e-13,
-    )
 
 
 @given(frequency=st.floats(0.3, 30.0))
@@ -139,9 +127,7 @@ def test_modes_lie_outside_those_of_each_mass_alone() -> None:
     series = ride_rate(wheel_rate=20_000.0, tyre_rate=200_000.0)
 
     assert modes.body.frequency < natural_frequency(rate=series, mass=350.0)
-    assert modes.hop.frequency > wheel_hop_frequency(
-        wheel_rate=20_000.0, tyre_rate=200_000.0, unsprung_mass=40.0
-    )
+    assert modes.hop.frequency > natural_frequency(rate=20_000.0 + 200_000.0, mass=40.0)
     assert modes.body.damping_ratio == pytest.approx(0.0, abs=1e-12)
     assert modes.hop.damping_ratio == pytest.approx(0.0, abs=1e-12)
 
@@ -277,14 +263,12 @@ def test_anti_roll_bars_broadcast() -> None:
 
 # -- Refusals -----------------------------------------------------------------------------
 
-HOP = {"wheel_rate": 2e4, "tyre_rate": 2e5, "unsprung_mass": 40.0}
 NEEDED = {"damping_ratio": 0.3, "rate": 2e4, "mass": 350.0, "motion_ratio": 0.7}
 BAR = {"torsional_rate": 900.0, "arm_length": 0.3, "motion_ratio": 0.8}
 # Kernel, good figures, and those that may be 0.
 ASKED: list[tuple[Callable[..., Any], dict[str, float], set[str]]] = [
     (natural_frequency, {"rate": 2e4, "mass": 350.0}, {"rate"}),
     (ride_rate, {"wheel_rate": 2e4, "tyre_rate": 2e5}, set()),
-    (wheel_hop_frequency, HOP, set()),
     (static_deflection, {"frequency": 1.0}, set()),
     (deflection_frequency, {"deflection": 0.2}, set()),
     (damping_ratio, {"damping": 1e3, "rate": 2e4, "mass": 350.0}, {"damping"}),
@@ -293,8 +277,6 @@ ASKED: list[tuple[Callable[..., Any], dict[str, float], set[str]]] = [
     (quarter_vehicle_modes, QUARTER | {"damping": 1e3}, {"damping"}),
     (anti_roll_bar, BAR, set()),
 ]
-# The mass of wheel hop is that of a natural frequency.
-KEYS = {(wheel_hop_frequency, "unsprung_mass"): "mass"}
 EACH = [
     (kernel, figures, name, name in may_be_zero)
     for kernel, figures, may_be_zero in ASKED
@@ -321,8 +303,7 @@ def test_figure_beyond_its_range_is_refused(
         for value in (wrong, np.array([figures[name], wrong])):
             with pytest.raises(QuantityError) as caught:
                 kernel(**(figures | {name: value}))
-            key = KEYS.get((kernel, name), name)
-            assert (caught.value.code, caught.value.key) == (code, key)
+            assert (caught.value.code, caught.value.key) == (code, name)
             assert caught.value.value == f"{wrong:.6g}"
 
 

@@ -1,6 +1,6 @@
 """Modes of a quarter vehicle: roots of its Lagrangian in sympy and mpmath, and a decay in time.
 
-Both are those of ``outside.oscillations``.
+Both are those of ``outside.oscillations``; Barton and Fieldhouse was read.
 """
 
 from __future__ import annotations
@@ -37,7 +37,20 @@ def _root(which: int) -> complex:
     return roots(350.0, 40.0, 2e4, 2e5, 1500.0)[which]
 
 
+_HELD = {"sprung_mass": 1e9, "unsprung_mass": 40.0, "wheel_rate": 20.63e3, "tyre_rate": 300e3}
+
 ROWS: list[Row] = [
+    Row(
+        of="quarter_vehicle.quarter_vehicle_modes",
+        source="D. C. Barton and J. D. Fieldhouse, Automotive Chassis Engineering, 2018, p. 213",
+        kind=Kind.READ,
+        given="20.63 and 300 kN/m, 40 kg under a body that is held: frequency of wheel hop",
+        unit="Hz",
+        expected=14.25,
+        got=lambda: float(quarter_vehicle_modes(**_HELD).hop.frequency),
+        within=3.6e-4,
+        why="printed to 0.01 Hz",
+    ),
     _roots(
         given=f"{_GIVEN}: frequency of the body",
         unit="Hz",

@@ -17,7 +17,6 @@ from barwright.mechanics.vehicle.ride import (
     natural_frequency,
     ride_rate,
     static_deflection,
-    wheel_hop_frequency,
 )
 from barwright.mechanics.vehicle.roll import AntiRollBar
 from outside.oscillations import AntiRollFrame, Decay
@@ -82,28 +81,6 @@ ROWS: list[Row] = [
         unit="N/m",
         expected=_chain,
         got=lambda: float(ride_rate(wheel_rate=2e4, tyre_rate=2e5)),
-    ),
-    _swing(
-        of="ride.wheel_hop_frequency",
-        given="40 kg on springs of 20.63 and 300 kN/m side by side",
-        unit="Hz",
-        expected=lambda: Decay(rate=20.63e3 + 300e3, mass=40.0).frequency(),
-        got=lambda: float(
-            wheel_hop_frequency(wheel_rate=20.63e3, tyre_rate=300e3, unsprung_mass=40.0)
-        ),
-    ),
-    Row(
-        of="ride.wheel_hop_frequency",
-        source="D. C. Barton and J. D. Fieldhouse, Automotive Chassis Engineering, 2018, p. 213",
-        kind=Kind.READ,
-        given="20.63 and 300 kN/m, 40 kg",
-        unit="Hz",
-        expected=14.25,
-        got=lambda: float(
-            wheel_hop_frequency(wheel_rate=20.63e3, tyre_rate=300e3, unsprung_mass=40.0)
-        ),
-        within=3.6e-4,
-        why="printed to 0.01 Hz",
     ),
     _gillespie(
         of="ride.static_deflection",

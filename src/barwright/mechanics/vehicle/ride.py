@@ -33,7 +33,6 @@ __all__ = [
     "natural_frequency",
     "ride_rate",
     "static_deflection",
-    "wheel_hop_frequency",
 ]
 
 
@@ -107,49 +106,6 @@ def ride_rate(*, wheel_rate: Real, tyre_rate: Real) -> Real:
     """
     require_positive(wheel_rate=wheel_rate, tyre_rate=tyre_rate)
     return series_rate(wheel_rate, tyre_rate)
-
-
-def wheel_hop_frequency(*, wheel_rate: Real, tyre_rate: Real, unsprung_mass: Real) -> Real:
-    r"""Natural frequency of the unsprung mass between a body at rest and the road.
-
-    .. math:: f = \frac{1}{2\pi} \sqrt{\frac{K + K_t}{m_u}}
-
-    Parameters
-    ----------
-    wheel_rate : float or array [N/m]
-        Rate at the wheel :math:`K`.
-    tyre_rate : float or array [N/m]
-        Vertical rate of the tyre :math:`K_t`.
-    unsprung_mass : float or array [kg]
-        Of the corner, :math:`m_u`.
-
-    Returns
-    -------
-    float or array [Hz]
-
-    Raises
-    ------
-    QuantityError
-        Q301 if a figure is not finite; Q302 if one is not above zero.
-
-    Notes
-    -----
-    The body is not quite at rest: :mod:`barwright.mechanics.vehicle.quarter_vehicle` lets it
-    move.
-
-    References
-    ----------
-    D. C. Barton and J. D. Fieldhouse, *Automotive Chassis Engineering*,
-    Springer 2018, p. 213: 14.25 Hz.
-
-    Examples
-    --------
-    >>> hop = wheel_hop_frequency(wheel_rate=20_630.0, tyre_rate=300_000.0, unsprung_mass=40.0)
-    >>> f"{hop:.2f} Hz"
-    '14.25 Hz'
-    """
-    require_positive(wheel_rate=wheel_rate, tyre_rate=tyre_rate)
-    return natural_frequency(rate=wheel_rate + tyre_rate, mass=unsprung_mass)
 
 
 def static_deflection(frequency: Real) -> Real:
