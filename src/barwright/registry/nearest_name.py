@@ -41,7 +41,7 @@ def nearest(name: str, names: Sequence[str] | Mapping[str, Any]) -> str:
     Examples
     --------
     >>> nearest("bar/dale-standrad", ["bar/dale-standard", "arm/dale"])
-    "did you mean 'bar/dale-standard' or 'arm/dale'?"
+    "did you mean 'bar/dale-standard'?"
     """
     close = closest(name, names, most=_MOST_NAMED)
     if close:
