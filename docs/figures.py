@@ -68,7 +68,7 @@ class Van:
             pivot_distance=mm(mounting.pivot_distance),
             pivot_angle=math.radians(deg(mounting.pivot_angle)),
             lever_radius=mm(self.standard.anchor.lever_radius),
-            side=1,
+            lever_side=1,
         )
 
 

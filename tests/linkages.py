@@ -45,7 +45,7 @@ WISHBONE = DoubleWishbone(
     upper_pivot=(0.13, 0.27),
     upper_radius=0.23,
     upright=0.28,
-    side=1,
+    branch=1,
     damper_foot=(0.24, -0.02),
     damper_mount=(0.19, 0.46),
     reference_angle=0.04,
@@ -58,7 +58,7 @@ CROSSED = DoubleWishbone(
     upper_pivot=(0.45, 0.30),
     upper_radius=0.26,
     upright=0.28,
-    side=-1,
+    branch=-1,
     damper_foot=(0.24, -0.02),
     damper_mount=(0.19, 0.46),
     reference_angle=0.04,
@@ -93,7 +93,7 @@ WISHBONES = st.builds(
     upper_pivot=st.tuples(st.floats(0.12, 0.18), st.floats(0.20, 0.28)),
     upper_radius=st.floats(0.22, 0.30),
     upright=st.floats(0.22, 0.30),
-    side=st.just(1),
+    branch=st.just(1),
     damper_foot=st.tuples(st.floats(0.20, 0.30), st.floats(-0.03, 0.03)),
     damper_mount=st.tuples(st.floats(0.15, 0.28), st.floats(0.45, 0.60)),
     reference_angle=st.floats(-0.1, 0.1),
@@ -244,8 +244,8 @@ class Engine:
             joint("damper").qpos[0] = 0.5
         if isinstance(self.linkage, DoubleWishbone):
             # Near the side that is built.
-            joint("lean").qpos[0] = -0.3 * self.linkage.side
-            joint("upper").qpos[0] = 0.0 if self.linkage.side > 0 else math.pi
+            joint("lean").qpos[0] = -0.3 * self.linkage.branch
+            joint("upper").qpos[0] = 0.0 if self.linkage.branch > 0 else math.pi
         joint("arm").qpos[0] = angle
         for _ in range(40):
             mujoco.mj_fwdPosition(self.model, self.data)
@@ -329,7 +329,7 @@ def _wishbone_lean(arms: DoubleWishbone, joint: Any) -> Any:
         top = joint + float(arms.upright) * _direction(lean)
         return abs(top - _as_complex(arms.upper_pivot)) - float(arms.upper_radius)
 
-    return mpmath.findroot(violated, math.pi / 2.0 - 0.3 * arms.side)
+    return mpmath.findroot(violated, math.pi / 2.0 - 0.3 * arms.branch)
 
 
 def _pose(linkage: Any, angle: Any, radius: Any) -> tuple[Any, Any]:

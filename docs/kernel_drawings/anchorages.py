@@ -21,14 +21,14 @@ from kernel_drawings.sheet import Figures, area, legend, ring
 from svg import XY, Chart, Drawing, between, polar
 
 SWIVELLING = SwivellingBolt(
-    pivot_distance=0.110, pivot_angle=math.radians(20.0), lever_radius=0.090, side=1
+    pivot_distance=0.110, pivot_angle=math.radians(20.0), lever_radius=0.090, lever_side=1
 )
 FIXED_LINE = FixedLineBolt(
     line_distance=0.075,
     foot_angle=math.radians(90.0),
     foot_position=0.070,
     lever_radius=0.110,
-    side=1,
+    lever_side=1,
 )
 KEY_LEVER = KeyLeverBolt(
     line_distance=0.090,
@@ -38,7 +38,7 @@ KEY_LEVER = KeyLeverBolt(
     face_offset=0.016,
     face_start=0.050,
     face_end=0.130,
-    side=-1,
+    lever_side=-1,
 )
 CAM = EccentricCam(
     pivot_distance=0.090,
@@ -46,7 +46,7 @@ CAM = EccentricCam(
     eccentricity=0.014,
     cam_radius=0.026,
     face_offset=0.014,
-    side=-1,
+    lever_side=-1,
     follows=1,
 )
 _PALE = " pale"

@@ -35,7 +35,7 @@ WISHBONE = DoubleWishbone(
     upper_pivot=(0.060, 0.260),
     upper_radius=0.235,
     upright=0.270,
-    side=1,
+    branch=1,
     damper_foot=(0.220, 0.010),
     damper_mount=(0.150, 0.430),
     reference_angle=-0.05,
@@ -254,7 +254,7 @@ def alignment() -> Drawing:
         chart = Chart(out, frame, across=(-12.0, 12.0), up=(-12.0, 12.0))
         chart.ticks((-12, -6, 0, 6, 12), (-12, -6, 0, 6, 12))
         chart.names("tilt of the carrier in the bump sense, deg", f"angle, deg: {words}")
-        there = start.tilted(np.radians(tilt), plane=plane, side=1)
+        there = start.tilted(np.radians(tilt), plane=plane, wheel_side=1)
         for angle, style in ((there.camber, "new"), (there.toe, "old"), (there.castor, "end")):
             chart.curve(tilt, np.degrees(angle), style)
     entries = (("new", "camber"), ("old", "toe"), ("end", "castor"))

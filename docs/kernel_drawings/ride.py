@@ -75,13 +75,13 @@ def quarter_vehicle() -> Drawing:
     chart = Chart(out, frames[0], across=(0.0, 4.0), up=(0.0, 12.0))
     chart.ticks((0, 1, 2, 3, 4), (0, 2, 4, 6, 8, 10, 12))
     chart.names("damping at the wheel, kN·s/m", "damped frequency, Hz")
-    chart.curve(rate, found.body.damped_frequency)
+    chart.curve(rate, found.body_mode.damped_frequency)
     chart.curve(rate, found.hop.damped_frequency, "old")
     legend(out, (340.0, 150.0), (("new", "body"), ("old", "wheel hop")))
     chart = Chart(out, frames[1], across=(0.0, 4.0), up=(0.0, 1.2))
     chart.ticks((0, 1, 2, 3, 4), (0, 0.2, 0.4, 0.6, 0.8, 1, 1.2))
     chart.names("damping at the wheel, kN·s/m", "damping ratio")
-    for mode, style in ((found.body, "new"), (found.hop, "old")):
+    for mode, style in ((found.body_mode, "new"), (found.hop, "old")):
         curve_up_to(chart, 1.2, rate, mode.damping_ratio, style)
     return out
 

@@ -57,7 +57,7 @@ def ways() -> Drawing:
     """Draw clockings on either side of a wanted one, by what they cost."""
     out = Drawing(760, 300, "Clockings nearest to a wanted one, by cuts and ends turned")
     wanted, low, high = 9.4, -4.0, 22.0
-    found = choices(Spline(36), Spline(40), wanted=wanted, low=low, high=high)
+    found = choices(Spline(36), Spline(40), wanted_steps=wanted, low=low, high=high)
     chart = Chart(out, (250.0, 34.0, 730.0, 234.0), across=(-6.0, 24.0), up=(0.0, 5.0))
     chart.ticks(range(-4, 24, 4), ())
     chart.names("rotation, in steps of 360° / lcm(36, 40) = 1°", "")
@@ -77,8 +77,8 @@ def ways() -> Drawing:
         out.line(chart.at(-6.0, y), chart.at(24.0, y), "thin")
         out.text((240, chart.at(0.0, y)[1] + 4), words, "small", "end")
         for one in found:
-            if (one.cuts, tuple(sorted(one.ends))) == way:
-                chart.point(float(one.steps), y)
+            if (one.cuts, tuple(sorted(one.disturbed))) == way:
+                chart.point(float(one.clocking_steps), y)
     return out
 
 

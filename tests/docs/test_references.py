@@ -82,6 +82,14 @@ def test_nomenclature_lists_every_public_name_once_and_no_other() -> None:
     assert listed == sorted(listed)
 
 
+def test_every_name_has_one_meaning() -> None:
+    table = read("nomenclature.md").partition("## Names")[2]
+    named = [cells for cells in rows(table) if cells[0].startswith("`")]
+
+    assert named
+    assert [cells[0] for cells in named if ";" in cells[1]] == []
+
+
 def test_nomenclature_names_no_source_beyond_the_agreed_ones() -> None:
     agreed = {
         "–",

@@ -164,10 +164,12 @@ def resting(anchorage: FaceContact | FixedLineBolt) -> Resting:
             line_distance=anchorage.line_distance,
             foot_angle=anchorage.foot_angle,
             foot_position=anchorage.foot_position,
-            side=anchorage.side,
+            side=anchorage.lever_side,
             radius=radius,
         )
-    return Resting(model=_model(bodies), side=anchorage.side, face_offset=offset, radius=radius)
+    return Resting(
+        model=_model(bodies), side=anchorage.lever_side, face_offset=offset, radius=radius
+    )
 
 
 # -- A lever that a bolt ties to a pivot --------------------------------------------------
@@ -258,11 +260,11 @@ def key_lever_frame(
 
     The strut, hinged at both ends, stands square to the face: a smooth contact.
     """
-    along = bolt.side * toward(bolt.foot_angle + math.pi / 2.0)
+    along = bolt.lever_side * toward(bolt.foot_angle + math.pi / 2.0)
     square = toward(lever + math.pi / 2.0)
     frame = _frame()
     _node(frame, "axis", np.zeros(2))
-    _node(frame, "contact", centre + bolt.side * 0.01 * square)
+    _node(frame, "contact", centre + bolt.lever_side * 0.01 * square)
     _node(frame, "end", centre)
     _node(frame, "foot", centre - 0.05 * along)
     for name, ends in {"lever": ("axis", "contact"), "bolt": ("foot", "end")}.items():
@@ -275,7 +277,7 @@ def key_lever_frame(
     frame.analyze_linear()
     on_bolt = -_reaction(frame, "foot")
     return Forces(
-        contact=-bolt.side * float(on_bolt @ square),
+        contact=-bolt.lever_side * float(on_bolt @ square),
         tension=float(on_bolt @ along),
         thrust=float(on_bolt @ toward(bolt.foot_angle)),
     )

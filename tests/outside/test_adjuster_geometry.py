@@ -20,7 +20,7 @@ BOLTS = st.builds(
     pivot_distance=st.floats(0.05, 0.30),
     pivot_angle=st.floats(-3.0, 3.0),
     lever_radius=st.floats(0.05, 0.30),
-    side=st.sampled_from([-1, 1]),
+    lever_side=st.sampled_from([-1, 1]),
 )
 # How far the triangle is open at the bar axis, from the bolt's pivot to the lever.
 OPENINGS = st.floats(0.1, 3.0)
@@ -42,23 +42,23 @@ def _distance(bolt: SwivellingBolt, angle: float) -> float:
 def test_lever_stands_where_its_pin_is_at_the_distance(
     bolt: SwivellingBolt, opening: float
 ) -> None:
-    distance = _distance(bolt, bolt.pivot_angle + bolt.side * opening)
+    distance = _distance(bolt, bolt.pivot_angle + bolt.lever_side * opening)
     root = scipy.optimize.brentq(
-        lambda open_: _distance(bolt, bolt.pivot_angle + bolt.side * open_) - distance,
+        lambda open_: _distance(bolt, bolt.pivot_angle + bolt.lever_side * open_) - distance,
         0.0,
         math.pi,
         xtol=1e-14,
     )
     angle = bolt.lever_angle(distance)
 
-    assert angle == pytest.approx(bolt.pivot_angle + bolt.side * root, abs=1e-10)
+    assert angle == pytest.approx(bolt.pivot_angle + bolt.lever_side * root, abs=1e-10)
     assert bolt.pin_distance(angle) == pytest.approx(distance, rel=1e-12)
 
 
 @settings(max_examples=draws(60))
 @given(bolt=BOLTS, opening=OPENINGS)
 def test_slope_is_that_of_differences(bolt: SwivellingBolt, opening: float) -> None:
-    angle, step = bolt.pivot_angle + bolt.side * opening, 1e-3
+    angle, step = bolt.pivot_angle + bolt.lever_side * opening, 1e-3
     weights = np.array([1.0, -8.0, 8.0, -1.0]) / (12.0 * step)
     around = [_distance(bolt, angle + n * step) for n in (-2, -1, 1, 2)]
 
@@ -71,7 +71,7 @@ def test_slope_is_that_of_differences(bolt: SwivellingBolt, opening: float) -> N
 def test_bolt_holds_the_lever_in_balance(
     bolt: SwivellingBolt, opening: float, torque: float
 ) -> None:
-    angle = bolt.pivot_angle + bolt.side * opening
+    angle = bolt.pivot_angle + bolt.lever_side * opening
     pin = _point(bolt.lever_radius, angle)
     pull = _point(bolt.pivot_distance, bolt.pivot_angle) - pin
     tension = float(bolt.effort(torque, lever_angle=angle))
@@ -89,13 +89,13 @@ def test_longer_bolt_opens_the_triangle(bolt: SwivellingBolt) -> None:
     longest = bolt.pivot_distance + bolt.lever_radius
     distances = shortest + (longest - shortest) * np.linspace(0.05, 0.95, 20)
 
-    assert np.all(bolt.side * np.diff(bolt.lever_angle(distances)) > 0.0)
+    assert np.all(bolt.lever_side * np.diff(bolt.lever_angle(distances)) > 0.0)
 
 
 @pytest.mark.parametrize("side", [-1, 1])
 @pytest.mark.parametrize("distance", [0.049, 0.05, 0.25, 0.251, math.nan, -0.01])
 def test_refuses_lengths_that_form_no_triangle(side: int, distance: float) -> None:
-    bolt = SwivellingBolt(pivot_distance=0.15, pivot_angle=0.3, lever_radius=0.10, side=side)
+    bolt = SwivellingBolt(pivot_distance=0.15, pivot_angle=0.3, lever_radius=0.10, lever_side=side)
     with pytest.raises(GeometryError) as caught:
         bolt.lever_angle(distance)
 
@@ -104,7 +104,7 @@ def test_refuses_lengths_that_form_no_triangle(side: int, distance: float) -> No
 
 
 def test_refuses_an_array_with_one_distance_that_forms_no_triangle() -> None:
-    bolt = SwivellingBolt(pivot_distance=0.15, pivot_angle=0.3, lever_radius=0.10, side=1)
+    bolt = SwivellingBolt(pivot_distance=0.15, pivot_angle=0.3, lever_radius=0.10, lever_side=1)
     with pytest.raises(GeometryError):
         bolt.lever_angle(np.array([0.1, 0.2, 0.3]))
 
@@ -115,13 +115,13 @@ LINES = st.builds(
     foot_angle=st.floats(-3.0, 3.0),
     foot_position=st.floats(0.10, 0.20),
     lever_radius=st.floats(0.16, 0.30),
-    side=st.sampled_from([-1, 1]),
+    lever_side=st.sampled_from([-1, 1]),
 )
 
 
 def _on_line(bolt: FixedLineBolt, distance: float) -> tuple[float, float]:
     """A pin on the fixed line, built from the foot of the perpendicular."""
-    along = bolt.side * (distance - bolt.foot_position)
+    along = bolt.lever_side * (distance - bolt.foot_position)
     foot = _point(bolt.line_distance, bolt.foot_angle)
     unit = _point(1.0, bolt.foot_angle + math.pi / 2.0)
     return foot[0] + along * unit[0], foot[1] + along * unit[1]
@@ -151,8 +151,10 @@ def test_a_bolt_on_a_fixed_line_is_in_equilibrium_with_a_smooth_pin(
     normal = torque / math.hypot(*pin)
     push = (-math.sin(lever) * normal, math.cos(lever) * normal)
     unit = _point(1.0, bolt.foot_angle + math.pi / 2.0)
-    along = bolt.side * (push[0] * unit[0] + push[1] * unit[1])
-    assert math.isclose(float(bolt.slope(lever)), bolt.side * _slope(bolt, lever), rel_tol=1e-6)
+    along = bolt.lever_side * (push[0] * unit[0] + push[1] * unit[1])
+    assert math.isclose(
+        float(bolt.slope(lever)), bolt.lever_side * _slope(bolt, lever), rel_tol=1e-6
+    )
     by_work = float(bolt.effort(torque, lever_angle=lever))
     # Square to its own line the bolt is held by its bracket, and the lever's
     # pin slides: the axial force is what the pin's push has along the line.
@@ -163,11 +165,11 @@ def _slope(bolt: FixedLineBolt, lever: float) -> float:
     step = 1e-6
     ends = (float(bolt.pin_distance(lever + side * step)) for side in (1.0, -1.0))
     high, low = ends
-    return bolt.side * (high - low) / (2.0 * step)
+    return bolt.lever_side * (high - low) / (2.0 * step)
 
 
 def test_a_lever_short_of_the_line_has_no_reach() -> None:
     bolt = FixedLineBolt(
-        line_distance=0.2, foot_angle=0.0, foot_position=0.1, lever_radius=0.1, side=1
+        line_distance=0.2, foot_angle=0.0, foot_position=0.1, lever_radius=0.1, lever_side=1
     )
     assert bolt.reach == (0.1, 0.1)

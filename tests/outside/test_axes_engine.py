@@ -79,7 +79,7 @@ def test_a_swing_arm_carries_its_wheel_where_the_engine_does(
     assert plane.vertical_travel(shift["height"]) == pytest.approx(moved[2], abs=1e-14)
     assert plane.wheelbase_change(**shift) == pytest.approx(moved[0], abs=1e-14)
     for side in (-1, 1):
-        widened = plane.track_change(**shift, side=side)
+        widened = plane.track_change(**shift, wheel_side=side)
         assert widened == pytest.approx(side * moved[1], abs=1e-14)
 
 
@@ -130,7 +130,7 @@ def test_camber_and_toe_are_those_of_a_rotated_wheel(
     plane = plane_of(*vectors)
     turn = Rotation.from_rotvec(tilt * plane.bump_axis)
     frame = turn * wheel_frame(camber=camber, toe=toe, side=side)
-    after = Alignment(camber=camber, toe=toe).tilted(tilt, plane=plane, side=side)
+    after = Alignment(camber=camber, toe=toe).tilted(tilt, plane=plane, wheel_side=side)
 
     assert (after.camber, after.toe) == pytest.approx(camber_and_toe(frame, side=side), abs=1e-12)
 
@@ -147,7 +147,7 @@ def test_castor_is_that_of_two_points_which_the_engine_carries(
     same = 1.0 if ways[1].sense == HingedArm(bar, low).sense else -1.0
     forward, left, up = ways[1].at(same * tilt).wheel - ways[0]
     before = Alignment(castor=castor, steering_inclination=inclination)
-    after = before.tilted(tilt, plane=plane_of(bar, arm), side=side)
+    after = before.tilted(tilt, plane=plane_of(bar, arm), wheel_side=side)
 
     assert math.tan(float(after.castor)) == pytest.approx(-forward / up, abs=1e-12)
     assert math.tan(float(after.steering_inclination)) == pytest.approx(

@@ -189,7 +189,7 @@ def searches(draw: st.DrawFn) -> tuple[Spline, Spline, float, float, float]:
 @given(search=searches())
 def test_every_returned_choice_exists(search: tuple[Spline, Spline, float, float, float]) -> None:
     arm, anchor, wanted, low, high = search
-    found = choices(arm, anchor, wanted=wanted, low=low, high=high)
+    found = choices(arm, anchor, wanted_steps=wanted, low=low, high=high)
 
     assert set(found) <= set(_every_choice(arm, anchor, low, high))
     assert len(set(found)) == len(found)
@@ -201,17 +201,17 @@ def test_no_pair_beats_what_is_returned(
     search: tuple[Spline, Spline, float, float, float],
 ) -> None:
     arm, anchor, wanted, low, high = search
-    found = choices(arm, anchor, wanted=wanted, low=low, high=high)
+    found = choices(arm, anchor, wanted_steps=wanted, low=low, high=high)
     nearest: dict[tuple[int, frozenset[str]], float] = {}
     for pair in _every_choice(arm, anchor, low, high):
-        key, distance = (pair.cuts, pair.ends), abs(pair.steps - wanted)
+        key, distance = (pair.cuts, pair.disturbed), abs(pair.clocking_steps - wanted)
         nearest[key] = min(distance, nearest.get(key, math.inf))
 
     for (cuts, touched), distance in nearest.items():
         assert any(
             choice.cuts <= cuts
-            and choice.ends <= touched
-            and abs(choice.steps - wanted) <= distance
+            and choice.disturbed <= touched
+            and abs(choice.clocking_steps - wanted) <= distance
             for choice in found
         )
 
@@ -222,24 +222,24 @@ def test_both_sides_and_all_ties_of_each_kind_are_returned(
     search: tuple[Spline, Spline, float, float, float],
 ) -> None:
     arm, anchor, wanted, low, high = search
-    found = set(choices(arm, anchor, wanted=wanted, low=low, high=high))
+    found = set(choices(arm, anchor, wanted_steps=wanted, low=low, high=high))
     every = list(_every_choice(arm, anchor, low, high))
 
     for side in (
-        [pair for pair in every if pair.steps <= wanted],
-        [pair for pair in every if pair.steps >= wanted],
+        [pair for pair in every if pair.clocking_steps <= wanted],
+        [pair for pair in every if pair.clocking_steps >= wanted],
     ):
-        for kind in {(pair.cuts, pair.ends) for pair in side}:
-            alike = [pair for pair in side if (pair.cuts, pair.ends) == kind]
-            best = min(abs(pair.steps - wanted) for pair in alike)
+        for kind in {(pair.cuts, pair.disturbed) for pair in side}:
+            alike = [pair for pair in side if (pair.cuts, pair.disturbed) == kind]
+            best = min(abs(pair.clocking_steps - wanted) for pair in alike)
             equalled = any(
-                (pair.cuts, pair.ends) != kind
+                (pair.cuts, pair.disturbed) != kind
                 and pair.cuts <= kind[0]
-                and pair.ends <= kind[1]
-                and abs(pair.steps - wanted) <= best
+                and pair.disturbed <= kind[1]
+                and abs(pair.clocking_steps - wanted) <= best
                 for pair in side
             )
-            ties = {pair for pair in alike if abs(pair.steps - wanted) == best}
+            ties = {pair for pair in alike if abs(pair.clocking_steps - wanted) == best}
             assert equalled or ties <= found
 
 
@@ -259,17 +259,21 @@ def test_choices_are_the_next_on_either_side_of_every_way_and_no_other(
             if pair.arm_tooth == (pair.arm_tooth if arm_way is None else arm_way)
             and pair.anchor_tooth == (pair.anchor_tooth if anchor_way is None else anchor_way)
         ]
-        below = max((p.steps for p in open_to_it if p.steps <= wanted), default=None)
-        above = min((p.steps for p in open_to_it if p.steps >= wanted), default=None)
-        expected |= {pair for pair in open_to_it if pair.steps in {below, above}}
-    found = choices(arm, anchor, wanted=wanted, low=low, high=high)
+        below = max(
+            (p.clocking_steps for p in open_to_it if p.clocking_steps <= wanted), default=None
+        )
+        above = min(
+            (p.clocking_steps for p in open_to_it if p.clocking_steps >= wanted), default=None
+        )
+        expected |= {pair for pair in open_to_it if pair.clocking_steps in {below, above}}
+    found = choices(arm, anchor, wanted_steps=wanted, low=low, high=high)
 
     assert set(found) == expected
     assert all(type(choice.arm_tooth) is type(choice.anchor_tooth) is int for choice in found)
 
 
 def test_nothing_is_returned_where_no_rotation_lies_between_the_limits() -> None:
-    assert choices(Spline(36), Spline(40), wanted=9.2, low=9.1, high=9.3) == []
+    assert choices(Spline(36), Spline(40), wanted_steps=9.2, low=9.1, high=9.3) == []
 
 
 @settings(max_examples=draws(100))

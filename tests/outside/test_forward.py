@@ -66,7 +66,7 @@ def test_where_the_bar_slides_it_carries_no_torque(drawn: tuple[bw.Setup, str]) 
     for plan in answer.plans + answer.rejected:
         for way in plan.fitting:
             there = attrs.evolve(bw.carry_out(setup, plan), nut_turns=known(way.nut_turns))
-            lowest = model.travel[0] if way.damper_on else model.stops[0]
+            lowest = model.travel[0] if way.damper_fitted else model.stops[0]
             hang = float(way.arm_angle.m_as("radian"))
             assert math.isclose(hang, lowest, abs_tol=1e-9)
             twist = hang - Corner(there).free_angle
@@ -83,7 +83,7 @@ def test_where_the_bar_slides_it_carries_no_torque(drawn: tuple[bw.Setup, str]) 
                 rate = float(figures.system_rate.m_as("newton * meter / radian"))
                 residue = float(way.residual_torque.magnitude)
                 assert math.isclose(residue, rate * twist, rel_tol=1e-6)
-                assert math.isclose(way.reserve.m_as("radian"), -twist, rel_tol=1e-6)
+                assert math.isclose(way.unloading_reserve.m_as("radian"), -twist, rel_tol=1e-6)
 
 
 def mm(value: bw.Quantity) -> float:

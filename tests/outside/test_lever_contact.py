@@ -32,7 +32,7 @@ BOLTS = st.builds(
     face_offset=st.floats(-0.010, 0.020),
     face_start=st.floats(0.0, 0.03),
     face_end=st.floats(0.09, 0.12),
-    side=st.sampled_from([-1, 1]),
+    lever_side=st.sampled_from([-1, 1]),
 )
 CAMS = st.builds(
     EccentricCam,
@@ -41,7 +41,7 @@ CAMS = st.builds(
     eccentricity=st.floats(0.002, 0.012),
     cam_radius=st.floats(0.013, 0.020),
     face_offset=st.floats(-0.010, 0.010),
-    side=st.sampled_from([-1, 1]),
+    lever_side=st.sampled_from([-1, 1]),
     follows=st.sampled_from([-1, 1]),
 )
 BOTH = st.one_of(BOLTS, CAMS)
@@ -83,7 +83,7 @@ def test_the_face_is_tangent_to_the_round_where_it_is_said_to_be(
     setting = within(anchorage, share)
     lever = float(anchorage.lever_angle(setting))
     centre = resting(anchorage).centre(setting)
-    side, offset = anchorage.side, anchorage.face_offset
+    side, offset = anchorage.lever_side, anchorage.face_offset
 
     assert clearance(lever, centre, side=side, offset=offset) == pytest.approx(
         radius_of(anchorage), abs=1e-12
@@ -168,7 +168,9 @@ def test_within_its_reach_the_contact_is_on_the_face(
     cut = attrs.evolve(bolt, face_start=start, stretch=stretch)
     setting = within(cut, share)
     lever = float(cut.lever_angle(setting))
-    out = along_the_face(lever, resting(cut).centre(setting), side=cut.side, offset=cut.face_offset)
+    out = along_the_face(
+        lever, resting(cut).centre(setting), side=cut.lever_side, offset=cut.face_offset
+    )
 
     assert start - 1e-9 <= out <= cut.face_end + 1e-9
 
@@ -205,7 +207,7 @@ def test_arrays_of_all_questions_give_what_the_engine_gives_one_by_one() -> None
         face_offset=0.008,
         face_start=0.02,
         face_end=0.07,
-        side=-1,
+        lever_side=-1,
     )
     ends = np.linspace(*bolt.reach, 9)
     engine = resting(bolt)

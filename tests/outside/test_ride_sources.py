@@ -123,7 +123,7 @@ def test_undamped_modes_are_those_of_mass_and_stiffness(
     stiffness = np.array([[wheel, -wheel], [-wheel, wheel + tyre]])
     squares = scipy.linalg.eigh(stiffness, np.diag([sprung, unsprung]), eigvals_only=True)
 
-    found = [float(mode.frequency) for mode in (modes.body, modes.hop)]
+    found = [float(mode.frequency) for mode in (modes.body_mode, modes.hop)]
     assert found == pytest.approx(list(np.sqrt(squares) / math.tau), rel=1e-10)
 
 
@@ -143,7 +143,7 @@ def test_damped_modes_are_the_roots_of_the_lagrangian(
         math.tau
         * float(mode.frequency)
         * complex(-float(mode.damping_ratio), math.sqrt(1.0 - float(mode.damping_ratio) ** 2))
-        for mode in (modes.body, modes.hop)
+        for mode in (modes.body_mode, modes.hop)
         if float(mode.damping_ratio) < 1.0
     ]
     swinging = [root for root in roots(sprung, unsprung, wheel, tyre, damping) if root.imag > 1e-6]

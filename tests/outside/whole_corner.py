@@ -164,7 +164,7 @@ def _arm() -> mujoco.MjModel:
 @functools.cache
 def _bolt() -> Tied:
     bolt = SwivellingBolt(
-        pivot_distance=0.142, pivot_angle=math.radians(97.0), lever_radius=0.118, side=1
+        pivot_distance=0.142, pivot_angle=math.radians(97.0), lever_radius=0.118, lever_side=1
     )
     return tied(bolt, tension=1.0, lever=2.0)
 

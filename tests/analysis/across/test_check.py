@@ -39,7 +39,7 @@ def test_a_good_job_has_an_outcome_for_each_corner_and_variant(
     )
     result = checked(tmp_path, registry, text)
     assert (result.exit_code, result.mark, result.problems) == (0, "good", ())
-    assert [(c.vehicle, c.corner) for c in result.corners] == [
+    assert [(c.vehicle_id, c.corner) for c in result.corners] == [
         (f"fells:chassis/{van}", f"front {side}")
         for van in ("short", "long")
         for side in ("left", "right")

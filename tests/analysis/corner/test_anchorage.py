@@ -202,7 +202,9 @@ def test_a_bar_in_a_fixed_socket_is_loose_at_its_free_angle_alone() -> None:
         assert (way.slides, way.anywhere) == (True, True)
         lift = float(model.height(hang) - model.height(model.free_angle))
         assert si(way.lift, "meter") == pytest.approx(lift)
-        assert degrees(way.reserve) == pytest.approx(math.degrees(model.free_angle - hang))
+        assert degrees(way.unloading_reserve) == pytest.approx(
+            math.degrees(model.free_angle - hang)
+        )
 
 
 def test_a_free_angle_beyond_a_stop_leaves_torque_in_the_bar() -> None:
@@ -214,7 +216,7 @@ def test_a_free_angle_beyond_a_stop_leaves_torque_in_the_bar() -> None:
         beyond = low - model.free_angle if stop == "droop" else model.free_angle - high
         assert beyond > 0.0
         assert (off.slides, off.anywhere) == (False, False)
-        assert si(off.reserve, "radian") == pytest.approx(-beyond)
+        assert si(off.unloading_reserve, "radian") == pytest.approx(-beyond)
         figures = bw.rates(setup).figures
         assert figures is not None
         rate = si(figures.system_rate, "newton * meter / radian")

@@ -37,11 +37,14 @@ def ways(setup: bw.Setup) -> list[bw.answers.Assembly]:
 def spare(low: bw.Setup, high: bw.Setup) -> list[float]:
     """Expanded uncertainty by what the reserves change from one setup to the other [rad]."""
     pairs = zip(ways(low), ways(high), strict=True)
-    return [EXPANDED * abs(float((b.reserve - a.reserve).m_as("rad"))) / 2.0 for a, b in pairs]
+    return [
+        EXPANDED * abs(float((b.unloading_reserve - a.unloading_reserve).m_as("rad"))) / 2.0
+        for a, b in pairs
+    ]
 
 
 def left_open(setup: bw.Setup) -> list[float]:
-    return [float(way.uncertainty.m_as("rad")) for way in ways(setup)]
+    return [float(way.unloading_reserve_uncertainty.m_as("rad")) for way in ways(setup)]
 
 
 def test_exact_figures_leave_nothing_open_of_what_is_to_spare() -> None:

@@ -69,7 +69,9 @@ def test_whatever_is_left_out_is_beaten_or_one_of_its_kind_is_nearer(
     assert kept
     for one in candidates:
         alike = [
-            k for k in kept if (k.choice.cuts, k.choice.ends) == (one.choice.cuts, one.choice.ends)
+            k
+            for k in kept
+            if (k.choice.cuts, k.choice.disturbed) == (one.choice.cuts, one.choice.disturbed)
         ]
         assert (
             one in kept

@@ -46,8 +46,8 @@ def test_a_tooth_is_removed_and_its_blank_goes_on_the_key() -> None:
     (work,) = [w for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
     assert (work.tooth, work.on_key, work.key_may_be_cleared) == (1, BlankTooth.NEW, True)
     assert plan.disturbed == (work.end,)
-    assert {w.blanks for w in plan.ends if w is not work} == {1}
-    assert work.blanks == 2
+    assert {w.blank_count for w in plan.ends if w is not work} == {1}
+    assert work.blank_count == 2
     # Those of other anchors are left out.
     other = {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_KEY_LEVER, Caution.MARK_SOCKET}
     other |= {Caution.FULL_BOLT, Caution.ON_ITS_COUPLING}
@@ -163,7 +163,12 @@ def test_a_plan_that_cannot_be_assembled_is_shown_with_its_reason() -> None:
 def test_the_residual_torque_of_a_shorter_damper() -> None:
     setup = make_setup(damper={"open_length": "616 mm", "closed_length": "452 mm"})
     on, off = bw.reindex(setup, wanted=LOWER).removal
-    assert (on.damper_on, on.slides, off.damper_on, off.slides) == (True, False, False, True)
+    assert (on.damper_fitted, on.slides, off.damper_fitted, off.slides) == (
+        True,
+        False,
+        False,
+        True,
+    )
     figures = bw.rates(setup).figures
     assert figures is not None
     rate = float(figures.system_rate.m_as("newton * meter / radian"))
@@ -245,7 +250,7 @@ def test_little_reserve_is_a_finding() -> None:
     (_, off), *_ = [plan.fitting for plan in bw.reindex(van).plans]
     assert not bw.reindex(van).plans[0].findings
     # A chassis stop that holds the arm up until a fifth of a degree of reserve is left.
-    stop = off.arm_angle.m_as("degree") + off.reserve.m_as("degree") - 0.2
+    stop = off.arm_angle.m_as("degree") + off.unloading_reserve.m_as("degree") - 0.2
     held = attrs.evolve(van, axle=attrs.evolve(van.axle, droop_stop=f"{stop:.6f} deg"))
     first, *_ = bw.reindex(held).plans
     # A bar that stays in need not come free.
@@ -261,10 +266,10 @@ def test_a_bar_that_is_loose_at_its_stop_alone_slides() -> None:
     setup = make_setup()
     off = bw.reindex(setup).removal[1]
     # The arm's stop where the slackest nut puts the free angle: nothing to spare, no torque.
-    stop = off.arm_angle + off.reserve
+    stop = off.arm_angle + off.unloading_reserve
     held = attrs.evolve(setup, axle=attrs.evolve(setup.axle, droop_stop=stop))
     at_stop = bw.reindex(held).removal[1]
-    assert at_stop.reserve.m_as("deg") == pytest.approx(0.0, abs=1e-9)
+    assert at_stop.unloading_reserve.m_as("deg") == pytest.approx(0.0, abs=1e-9)
     assert at_stop.slides
     assert at_stop.residual_torque.magnitude == 0.0
 

@@ -87,7 +87,7 @@ def test_a_parted_joint_drops_by_the_arms_own_turn_and_presses_with_the_torque(
     assert parting.drop.m_as("mm") == pytest.approx(drop)
     # A force and its lever make the torque again.
     lever = RADIUS / 1e3 * math.cos(STOP)
-    assert (parting.force * bw.Quantity(lever, "m")).m_as("N*m") == pytest.approx(
+    assert (parting.downward_force * bw.Quantity(lever, "m")).m_as("N*m") == pytest.approx(
         parting.torque.m_as("N*m")
     )
     assert parting.energy.m_as("J") > 0.0
@@ -97,7 +97,7 @@ def below(now: bw.Setup, degrees: float, torque: str = "300 N*m") -> Unloading:
     """What is decided of a bar that is loose so far below the stop of its arm."""
     on, off = bw.reindex(held()).removal
     there = attrs.evolve(
-        off, reserve=bw.Quantity(-degrees, "degree"), residual_torque=bw.Quantity(torque)
+        off, unloading_reserve=bw.Quantity(-degrees, "degree"), residual_torque=bw.Quantity(torque)
     )
     return way_out(Corner(now), damper_on=on, damper_off=there)
 
@@ -107,7 +107,9 @@ def test_the_drop_of_an_inclined_bar_is_vertical() -> None:
     inclined = known(below(held(bar_axis=(1.0, 0.0, 0.3)), 5.0).parting)
     share = 1.0 / math.hypot(1.0, 0.3)
     assert inclined.drop.m_as("mm") == pytest.approx(straight.drop.m_as("mm") * share)
-    assert inclined.force.m_as("N") == pytest.approx(straight.force.m_as("N") / share)
+    assert inclined.downward_force.m_as("N") == pytest.approx(
+        straight.downward_force.m_as("N") / share
+    )
 
 
 def test_an_arm_is_let_down_no_further_than_the_limit() -> None:
@@ -215,9 +217,9 @@ def with_reserves(
     one, other = (
         attrs.evolve(
             way,
-            reserve=bw.Quantity(reserve, "degree"),
+            unloading_reserve=bw.Quantity(reserve, "degree"),
             slides=reserve >= 0.0,
-            uncertainty=bw.Quantity(tolerance, "degree"),
+            unloading_reserve_uncertainty=bw.Quantity(tolerance, "degree"),
         )
         for way, reserve in ((found.damper_on, on), (found.damper_off, off))
     )

@@ -151,10 +151,10 @@ def test_the_sheet_and_the_check_say_the_same(
     assert bool(forbidden) is is_said
     assert all(f"({INVENTION})" in text for text in forbidden)
     # Where its figures come from is said all the same.
-    assert f"{INVENTION} (invented)" in sheet.rests_on
+    assert f"{INVENTION} (invented)" in sheet.sources
 
 
 def test_a_sheet_names_the_sources_of_old_parts_too() -> None:
     corner = invented(OLD, present="damper.open_length")
     sheet = bw.bench_sheet(attrs.evolve(JOB, corners=(corner,)))
-    assert f"{INVENTION} (invented)" in sheet.rests_on
+    assert f"{INVENTION} (invented)" in sheet.sources

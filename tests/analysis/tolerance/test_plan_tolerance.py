@@ -320,11 +320,14 @@ def test_a_key_turns_the_lever_and_not_the_free_angle() -> None:
 
 def reserves(setup: bw.Setup) -> tuple[bw.Quantity, ...]:
     """What the bar that is in has to spare, with the damper on and with it off."""
-    return tuple(way.reserve for way in bw.reindex(setup, wanted=WANTED).removal)
+    return tuple(way.unloading_reserve for way in bw.reindex(setup, wanted=WANTED).removal)
 
 
 def left_open(setup: bw.Setup) -> list[float]:
-    return [number(way.uncertainty) for way in bw.reindex(setup, wanted=WANTED).removal]
+    return [
+        number(way.unloading_reserve_uncertainty)
+        for way in bw.reindex(setup, wanted=WANTED).removal
+    ]
 
 
 def reserve_at(place: int) -> Callable[[bw.Setup], bw.Quantity]:

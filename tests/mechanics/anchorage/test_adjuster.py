@@ -19,26 +19,26 @@ from barwright.mechanics.anchorage.adjuster import (
     SwivellingBolt,
 )
 
-BOLT = SwivellingBolt(pivot_distance=0.15, pivot_angle=-0.4, lever_radius=0.10, side=1)
+BOLT = SwivellingBolt(pivot_distance=0.15, pivot_angle=-0.4, lever_radius=0.10, lever_side=1)
 DISTANCES = st.floats(0.06, 0.24)
 
 # Sides of 3, 4 and 5, so that every figure can be written down.
 ON_A_LINE = FixedLineBolt(
-    line_distance=0.3, foot_angle=0.2, foot_position=0.1, lever_radius=0.5, side=1
+    line_distance=0.3, foot_angle=0.2, foot_position=0.1, lever_radius=0.5, lever_side=1
 )
-PUSHED = attrs.evolve(ON_A_LINE, side=-1)
+PUSHED = attrs.evolve(ON_A_LINE, lever_side=-1)
 
 
 @given(distance=DISTANCES, side=st.sampled_from([-1, 1]))
 def test_distance_leads_to_an_angle_and_back(distance: float, side: int) -> None:
-    bolt = attrs.evolve(BOLT, side=side)
+    bolt = attrs.evolve(BOLT, lever_side=side)
 
     assert bolt.pin_distance(bolt.lever_angle(distance)) == pytest.approx(distance, rel=1e-12)
 
 
 @given(distance=DISTANCES)
 def test_two_sides_are_mirror_images_about_the_pivot(distance: float) -> None:
-    other = attrs.evolve(BOLT, side=-1)
+    other = attrs.evolve(BOLT, lever_side=-1)
     one, two = BOLT.lever_angle(distance), other.lever_angle(distance)
 
     assert (one + two) / 2.0 == pytest.approx(BOLT.pivot_angle, abs=1e-13)
@@ -65,7 +65,7 @@ def test_work_at_the_bolt_is_work_at_the_lever(distance: float, torque: float) -
 
 @pytest.mark.parametrize(("side", "sign"), [(1, 1.0), (-1, -1.0)])
 def test_lever_beyond_its_pivot_pulls_and_short_of_it_pushes(side: int, sign: float) -> None:
-    bolt = attrs.evolve(BOLT, side=side)
+    bolt = attrs.evolve(BOLT, lever_side=side)
     force = bolt.effort(800.0, lever_angle=bolt.lever_angle(0.15))
 
     assert np.sign(force) == sign
@@ -132,8 +132,10 @@ def test_a_lever_on_a_line_has_the_angle_of_its_triangle(
 
     assert bolt.lever_angle(distance) == pytest.approx(angle, rel=1e-15)
     assert bolt.pin_distance(angle) == pytest.approx(distance, rel=1e-14)
-    assert bolt.slope(angle) == pytest.approx(bolt.side * 0.25 / 0.3, rel=1e-14)
-    assert bolt.effort(1000.0, lever_angle=angle) == pytest.approx(bolt.side * 1200.0, rel=1e-14)
+    assert bolt.slope(angle) == pytest.approx(bolt.lever_side * 0.25 / 0.3, rel=1e-14)
+    assert bolt.effort(1000.0, lever_angle=angle) == pytest.approx(
+        bolt.lever_side * 1200.0, rel=1e-14
+    )
 
 
 @pytest.mark.parametrize("bolt", [BOLT, ON_A_LINE, PUSHED])
@@ -154,7 +156,7 @@ def test_effort_is_keyword_only_in_its_angle() -> None:
 def test_what_only_says_what_is_common_cannot_be_made() -> None:
     assert inspect.isabstract(Anchorage)
     with pytest.raises(TypeError, match="abstract"):
-        Bolt(lever_radius=0.1, side=1)  # type: ignore[abstract]
+        Bolt(lever_radius=0.1, lever_side=1)  # type: ignore[abstract]
 
 
 @pytest.mark.parametrize("bolt", [ON_A_LINE, PUSHED])

@@ -21,10 +21,10 @@ CAM = EccentricCam(
     eccentricity=0.01,
     cam_radius=0.02,
     face_offset=0.01,
-    side=-1,
+    lever_side=-1,
     follows=1,
 )
-BUMPWARD = attrs.evolve(CAM, side=1)
+BUMPWARD = attrs.evolve(CAM, lever_side=1)
 LEANING = math.asin(3.0 / 5.0)
 
 CAMS = st.builds(
@@ -34,7 +34,7 @@ CAMS = st.builds(
     eccentricity=st.floats(0.002, 0.012),
     cam_radius=st.floats(0.013, 0.020),
     face_offset=st.floats(0.0, 0.010),
-    side=st.sampled_from([-1, 1]),
+    lever_side=st.sampled_from([-1, 1]),
     follows=st.sampled_from([-1, 1]),
 )
 SHARES = st.floats(0.02, 0.98)
@@ -54,10 +54,10 @@ def test_a_cam_along_the_lever_stands_as_its_triangle_says(cam: EccentricCam, an
     assert cam.contact_distance(angle) == pytest.approx(0.05, rel=1e-13)
     assert cam.slope(angle) == pytest.approx(5.0, rel=1e-13)
     assert cam.effort(1000.0, lever_angle=angle) == pytest.approx(200.0, rel=1e-13)
-    assert cam.contact_force(-cam.side * 1000.0, lever_angle=angle) == pytest.approx(
+    assert cam.contact_force(-cam.lever_side * 1000.0, lever_angle=angle) == pytest.approx(
         20e3, rel=1e-13
     )
-    assert cam.contact_force(cam.side * 1000.0, lever_angle=angle) == pytest.approx(
+    assert cam.contact_force(cam.lever_side * 1000.0, lever_angle=angle) == pytest.approx(
         -20e3, rel=1e-13
     )
     assert cam.least_friction(angle) == pytest.approx(0.5, rel=1e-13)
@@ -87,7 +87,7 @@ def test_reach_runs_from_dead_centre_to_dead_centre(
     side: int, follows: int, expected: tuple[float, float]
 ) -> None:
     # There 30 mm ± 10 mm of 50 mm stand square to the lever.
-    cam = attrs.evolve(CAM, side=side, follows=follows)
+    cam = attrs.evolve(CAM, lever_side=side, follows=follows)
 
     assert cam.reach == pytest.approx(expected, rel=1e-14)
 
@@ -159,8 +159,8 @@ def test_friction_works_on_the_distance_of_the_face_from_the_pivot(
     cam: EccentricCam, square: float
 ) -> None:
     # 8 mm along the lever, and 6 mm square to it, toward the face or away from it.
-    angle = 0.4 + math.asin(cam.side * 0.6 + 0.2 * square)
-    distance = 0.02 + cam.side * 0.01 * square
+    angle = 0.4 + math.asin(cam.lever_side * 0.6 + 0.2 * square)
+    distance = 0.02 + cam.lever_side * 0.01 * square
 
     assert cam.setting(angle) == pytest.approx(angle + math.asin(square), rel=1e-12)
     assert cam.least_friction(angle) == pytest.approx(0.008 / distance, rel=1e-12)
@@ -189,7 +189,7 @@ EXACT = EccentricCam(
     eccentricity=0.125,
     cam_radius=0.0625,
     face_offset=0.0625,
-    side=-1,
+    lever_side=-1,
     follows=1,
 )
 
@@ -206,7 +206,7 @@ def test_refuses_a_cam_that_just_reaches_the_bar_axis() -> None:
 def test_refuses_the_dead_centre_itself(side: int) -> None:
     # The lever's centreline through the pivot: all of the eccentricity stands square to it.
     with pytest.raises(GeometryError, match=r"got 'a lever at 22\.9°'"):
-        attrs.evolve(EXACT, side=side).setting(np.array([0.4 + side * 0.01, 0.4]))
+        attrs.evolve(EXACT, lever_side=side).setting(np.array([0.4 + side * 0.01, 0.4]))
 
 
 def test_refuses_as_much_of_a_face_that_is_cut_away() -> None:

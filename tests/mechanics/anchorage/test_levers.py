@@ -25,9 +25,9 @@ BOLT = KeyLeverBolt(
     face_offset=0.02,
     face_start=0.03,
     face_end=0.05,
-    side=-1,
+    lever_side=-1,
 )
-BUMPWARD = attrs.evolve(BOLT, side=1)
+BUMPWARD = attrs.evolve(BOLT, lever_side=1)
 ANCHOR = FixedAnchor(anchor_angle=0.25)
 
 CAM = EccentricCam(
@@ -36,26 +36,26 @@ CAM = EccentricCam(
     eccentricity=0.008,
     cam_radius=0.014,
     face_offset=0.006,
-    side=-1,
+    lever_side=-1,
     follows=1,
 )
 
 # Every kind with something to set, and settings of it.
 MOVABLE: list[Any] = [
     (
-        SwivellingBolt(pivot_distance=0.15, pivot_angle=-0.4, lever_radius=0.1, side=1),
+        SwivellingBolt(pivot_distance=0.15, pivot_angle=-0.4, lever_radius=0.1, lever_side=1),
         (0.08, 0.22),
     ),
     (
         FixedLineBolt(
-            line_distance=0.1, foot_angle=0.3, foot_position=0.2, lever_radius=0.2, side=-1
+            line_distance=0.1, foot_angle=0.3, foot_position=0.2, lever_radius=0.2, lever_side=-1
         ),
         (0.1, 0.3),
     ),
     (BOLT, (0.02, 0.12)),
     (BUMPWARD, (0.02, 0.12)),
     (CAM, (-1.5, 1.4)),
-    (attrs.evolve(CAM, side=1), (-0.8, 2.1)),
+    (attrs.evolve(CAM, lever_side=1), (-0.8, 2.1)),
     (attrs.evolve(CAM, follows=-1), (1.9, 4.3)),
 ]
 KINDS = [
@@ -147,7 +147,7 @@ def test_a_setting_that_is_not_a_number_gives_no_angle(
 
 def test_what_only_says_what_is_common_cannot_be_made() -> None:
     with pytest.raises(TypeError, match="abstract"):
-        FaceContact(face_offset=0.0, side=1)  # type: ignore[abstract]
+        FaceContact(face_offset=0.0, lever_side=1)  # type: ignore[abstract]
 
 
 # -- A key lever on a bolt's end ----------------------------------------------------------
@@ -162,7 +162,7 @@ def test_a_bolt_that_stands_square_touches_as_far_out_as_its_triangle_says() -> 
         assert bolt.lever_angle(0.07) == pytest.approx(angle, rel=1e-14)
         assert bolt.setting(angle) == pytest.approx(0.07, rel=1e-14)
         assert bolt.contact_distance(angle) == pytest.approx(0.04, rel=1e-14)
-        assert bolt.slope(angle) == pytest.approx(bolt.side * 0.04 / 0.8, rel=1e-14)
+        assert bolt.slope(angle) == pytest.approx(bolt.lever_side * 0.04 / 0.8, rel=1e-14)
 
 
 @pytest.mark.parametrize(("bolt", "sign"), [(BOLT, 1.0), (BUMPWARD, -1.0)])
@@ -203,7 +203,7 @@ def test_force_along_the_bolt_and_side_thrust_make_up_the_contact(
 def test_a_sharp_end_on_the_centreline_is_a_pin_on_a_fixed_line(end: float) -> None:
     sharp = attrs.evolve(BOLT, end_radius=0.0, face_offset=0.0)
     pin = FixedLineBolt(
-        line_distance=0.05, foot_angle=0.2, foot_position=0.06, lever_radius=0.07, side=-1
+        line_distance=0.05, foot_angle=0.2, foot_position=0.06, lever_radius=0.07, lever_side=-1
     )
     angle = sharp.lever_angle(end)
 
@@ -238,7 +238,7 @@ def test_turning_the_cross_member_turns_the_lever_with_it(end: float, turn: floa
 
 @given(end=ENDS)
 def test_two_sides_are_mirror_images_about_the_foot(end: float) -> None:
-    mirrored = attrs.evolve(BOLT, side=1, foot_angle=-0.2)
+    mirrored = attrs.evolve(BOLT, lever_side=1, foot_angle=-0.2)
 
     assert mirrored.lever_angle(end) == pytest.approx(-BOLT.lever_angle(end), abs=1e-14)
 
@@ -282,7 +282,7 @@ def test_a_face_that_begins_beyond_the_foot_leaves_one_of_two_stretches(
     side: int, stretch: int, expected: tuple[float, float]
 ) -> None:
     # 41 mm out is 9 mm to either side of the foot.
-    bolt = attrs.evolve(BOLT, side=side, stretch=stretch, face_start=0.041)
+    bolt = attrs.evolve(BOLT, lever_side=side, stretch=stretch, face_start=0.041)
 
     assert bolt.reach == pytest.approx(expected, rel=1e-13)
     assert np.sort(bolt.contact_distance(bolt.lever_angle(np.array(bolt.reach)))) == pytest.approx(

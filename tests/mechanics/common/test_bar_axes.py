@@ -111,21 +111,21 @@ def test_a_shift_in_the_plane_is_told_in_vehicle_axes() -> None:
 
     assert plane.in_vehicle(outboard=0.2, height=0.0) == pytest.approx([0.0, 0.2, 0.0])
     assert plane.in_vehicle(outboard=0.0, height=0.1) == pytest.approx([-0.06, 0.0, 0.08])
-    assert plane.track_change(outboard=0.2, height=0.1, side=1) == pytest.approx(0.2)
+    assert plane.track_change(outboard=0.2, height=0.1, wheel_side=1) == pytest.approx(0.2)
     assert plane.wheelbase_change(outboard=0.2, height=0.1) == pytest.approx(-0.06)
 
 
 def test_outward_widens_the_track_on_either_side() -> None:
     for side in (-1, 1):
         plane = bar_plane(bar_axis=(1, 0, 0), arm_direction=(0, side, 0))
-        assert plane.track_change(outboard=0.02, height=0.1, side=side) == pytest.approx(0.02)
+        assert plane.track_change(outboard=0.02, height=0.1, wheel_side=side) == pytest.approx(0.02)
 
 
 def test_a_trailing_arm_that_shortens_carries_its_wheel_forward() -> None:
     plane = bar_plane(bar_axis=(0, 1, 0), arm_direction=(-1, 0, 0))
 
     assert plane.wheelbase_change(outboard=-0.02, height=0.1) == pytest.approx(0.02)
-    assert plane.track_change(outboard=-0.02, height=0.1, side=1) == 0.0
+    assert plane.track_change(outboard=-0.02, height=0.1, wheel_side=1) == 0.0
 
 
 def test_vectors_and_figures_broadcast() -> None:
@@ -140,8 +140,10 @@ def test_vectors_and_figures_broadcast() -> None:
     alone = plane_of(0.7, -0.4, -1)
     assert shifts.shape == (3, 2, 3)
     assert shifts[2, 1] == pytest.approx(alone.in_vehicle(outboard=0.2, height=0.3), abs=1e-15)
-    tracks = np.asarray(plane.track_change(outboard=0.1, height=0.3, side=np.array([1, -1])))
-    assert tracks[2, 1] == pytest.approx(alone.track_change(outboard=0.1, height=0.3, side=-1))
+    tracks = np.asarray(plane.track_change(outboard=0.1, height=0.3, wheel_side=np.array([1, -1])))
+    assert tracks[2, 1] == pytest.approx(
+        alone.track_change(outboard=0.1, height=0.3, wheel_side=-1)
+    )
     assert np.shape(plane.vertical_rate(np.array([1e4, 2e4]))) == (3, 2)
 
 

@@ -37,7 +37,7 @@ def test_a_straight_wheel_is_what_is_not_said() -> None:
 
 @given(before=ALIGNMENTS, side=SIDES)
 def test_without_a_turn_nothing_changes(before: Alignment, side: int) -> None:
-    assert angles(before.tilted(0.0, plane=TRAILING, side=side)) == pytest.approx(
+    assert angles(before.tilted(0.0, plane=TRAILING, wheel_side=side)) == pytest.approx(
         angles(before), abs=1e-14
     )
 
@@ -45,9 +45,9 @@ def test_without_a_turn_nothing_changes(before: Alignment, side: int) -> None:
 @given(before=ALIGNMENTS, tilt=ANGLES, side=SIDES)
 def test_a_turn_back_undoes_a_turn(before: Alignment, tilt: float, side: int) -> None:
     plane = bar_plane(bar_axis=(1, 0.3, 0.2), arm_direction=(-0.3 * side, side, 0))
-    there = before.tilted(tilt, plane=plane, side=side)
+    there = before.tilted(tilt, plane=plane, wheel_side=side)
 
-    assert angles(there.tilted(-tilt, plane=plane, side=side)) == pytest.approx(
+    assert angles(there.tilted(-tilt, plane=plane, wheel_side=side)) == pytest.approx(
         angles(before), abs=1e-12
     )
 
@@ -55,7 +55,7 @@ def test_a_turn_back_undoes_a_turn(before: Alignment, tilt: float, side: int) ->
 @given(tilt=ANGLES, side=SIDES)
 def test_a_bar_along_the_vehicle_takes_its_tilt_from_the_camber(tilt: float, side: int) -> None:
     after = Alignment(camber=0.02, steering_inclination=0.1).tilted(
-        tilt, plane=along(side), side=side
+        tilt, plane=along(side), wheel_side=side
     )
 
     assert after.camber == pytest.approx(0.02 - tilt, abs=1e-14)
@@ -65,7 +65,7 @@ def test_a_bar_along_the_vehicle_takes_its_tilt_from_the_camber(tilt: float, sid
 
 @given(tilt=ANGLES, side=SIDES)
 def test_a_trailing_arm_takes_its_tilt_from_the_castor(tilt: float, side: int) -> None:
-    after = Alignment(castor=0.05).tilted(tilt, plane=TRAILING, side=side)
+    after = Alignment(castor=0.05).tilted(tilt, plane=TRAILING, wheel_side=side)
 
     assert after.castor == pytest.approx(0.05 - tilt, abs=1e-14)
     assert (after.camber, after.toe, after.steering_inclination) == pytest.approx(
@@ -78,14 +78,14 @@ def test_left_and_right_are_mirrors(before: Alignment, tilt: float) -> None:
     left = bar_plane(bar_axis=(1, 0.3, 0.2), arm_direction=(-0.3, 1, 0))
     right = bar_plane(bar_axis=(1, -0.3, 0.2), arm_direction=(-0.3, -1, 0))
 
-    assert angles(before.tilted(tilt, plane=left, side=1)) == pytest.approx(
-        angles(before.tilted(tilt, plane=right, side=-1)), abs=1e-15
+    assert angles(before.tilted(tilt, plane=left, wheel_side=1)) == pytest.approx(
+        angles(before.tilted(tilt, plane=right, wheel_side=-1)), abs=1e-15
     )
 
 
 def test_toe_in_turns_into_camber_on_a_trailing_arm() -> None:
     # A quarter turn carries what points forward down, and what leans out forward.
-    quarter = Alignment(toe=0.1, camber=0.05).tilted(math.pi / 2.0, plane=TRAILING, side=1)
+    quarter = Alignment(toe=0.1, camber=0.05).tilted(math.pi / 2.0, plane=TRAILING, wheel_side=1)
 
     assert math.sin(quarter.camber) == pytest.approx(math.cos(0.05) * math.sin(0.1))
     assert math.tan(quarter.toe) == pytest.approx(-math.tan(0.05) / math.cos(0.1))
@@ -94,7 +94,7 @@ def test_toe_in_turns_into_camber_on_a_trailing_arm() -> None:
 @pytest.mark.parametrize("side", [-1, 1])
 def test_a_wheel_laid_flat_has_a_camber_of_a_right_angle(side: int) -> None:
     for tilt in (math.pi / 2.0, -math.pi / 2.0):
-        flat = Alignment().tilted(tilt, plane=along(side), side=side)
+        flat = Alignment().tilted(tilt, plane=along(side), wheel_side=side)
         assert flat.camber == pytest.approx(-tilt, abs=1e-15)
 
 
@@ -106,9 +106,9 @@ def test_tilts_planes_sides_and_references_broadcast() -> None:
         arm_direction=np.array([(-0.2, 1, 0), (-0.2, -1, 0)], dtype=float),
     )
     reference = Alignment(camber=np.array([-0.01, 0.01]), castor=0.05)
-    every = reference.tilted(tilts, plane=planes, side=sides)
+    every = reference.tilted(tilts, plane=planes, wheel_side=sides)
     right = bar_plane(bar_axis=(1, -0.2, 0.1), arm_direction=(-0.2, -1, 0))
-    alone = Alignment(camber=0.01, castor=0.05).tilted(0.3, plane=right, side=-1)
+    alone = Alignment(camber=0.01, castor=0.05).tilted(0.3, plane=right, wheel_side=-1)
 
     for name in ("camber", "toe", "castor", "steering_inclination"):
         values = np.asarray(getattr(every, name))

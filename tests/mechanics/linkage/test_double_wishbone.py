@@ -20,7 +20,7 @@ EVEN = DoubleWishbone(
     upper_pivot=(0.0, 0.25),
     upper_radius=0.35,
     upright=0.25,
-    side=1,
+    branch=1,
     damper_foot=(0.25, 0.0),
     damper_mount=(0.2, 0.4),
     reference_angle=0.0,
@@ -64,7 +64,7 @@ def test_wheel_stands_at_its_reference_as_given(arms: DoubleWishbone) -> None:
 def test_the_sides_of_a_linkage_are_mirrors(angle: float) -> None:
     # Seen from the other side of the line between joint and pivot, straight above it.
     upright = attrs.evolve(WISHBONE, arm_radius=0.34, upper_pivot=(0.34, 0.35), reference_angle=0.0)
-    one, other = upright, attrs.evolve(upright, side=-1)
+    one, other = upright, attrs.evolve(upright, branch=-1)
     joint = 0.34 * np.array([math.cos(angle), math.sin(angle)])
     line = math.atan2(0.35 - joint[1], 0.34 - joint[0])
     at_reference = math.pi / 2.0

@@ -50,13 +50,13 @@ def test_an_expanded_uncertainty_is_divided_by_its_factor() -> None:
 
 def test_slopes_are_taken_over_the_steps_given() -> None:
     # A cube has no straight piece: over ±h its mean slope at 0 is h².
-    slopes = sensitivities(lambda x: x[0] ** 3 + 0.0 * x[1], values=[0.0, 0.0], steps=[2.0, 1.0])
+    slopes = sensitivities(lambda x: x[0] ** 3 + 0.0 * x[1], values=[0.0, 0.0], spacings=[2.0, 1.0])
 
     assert slopes.tolist() == [4.0, 0.0]
 
 
 def test_one_step_serves_all_inputs() -> None:
-    assert sensitivities(product, values=[2.0, 3.0], steps=0.5).tolist() == [3.0, 2.0]
+    assert sensitivities(product, values=[2.0, 3.0], spacings=0.5).tolist() == [3.0, 2.0]
 
 
 def test_whole_numbers_are_numbers_too() -> None:
@@ -66,7 +66,7 @@ def test_whole_numbers_are_numbers_too() -> None:
         product, values=[200, 50], uncertainties=[2, 1], correlation=[[1, 0], [0, 1]]
     )
 
-    assert sensitivities(product, values=[2, 3], steps=0.5).tolist() == [3.0, 2.0]
+    assert sensitivities(product, values=[2, 3], spacings=0.5).tolist() == [3.0, 2.0]
     assert np.asarray(result.value).dtype == np.float64
     assert combined_uncertainty(big) == 5e9
     assert variance_shares(big) == pytest.approx([0.36, 0.64])
@@ -75,7 +75,7 @@ def test_whole_numbers_are_numbers_too() -> None:
 
 def test_slopes_use_the_distance_that_rounding_leaves() -> None:
     # 1e-3 of a step of 3e-16 is no step at all; of 1e-15 at 1 it is rounded to 8 or 12 ulp.
-    (slope,) = sensitivities(lambda x: x[0], values=[1.0], steps=[1e-15])
+    (slope,) = sensitivities(lambda x: x[0], values=[1.0], spacings=[1e-15])
 
     assert slope == 1.0
 
@@ -210,7 +210,7 @@ def test_a_step_is_counted_in_standard_uncertainties() -> None:
     def of(step: float) -> float:
         return float(
             first_order(
-                lambda x: x[0] ** 3, values=[1.0], uncertainties=[0.5], step=step
+                lambda x: x[0] ** 3, values=[1.0], uncertainties=[0.5], spacing=step
             ).uncertainty
         )
 

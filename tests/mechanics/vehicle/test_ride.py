@@ -126,9 +126,9 @@ def test_modes_lie_outside_those_of_each_mass_alone() -> None:
     modes = _modes()
     series = ride_rate(wheel_rate=20_000.0, tyre_rate=200_000.0)
 
-    assert modes.body.frequency < natural_frequency(rate=series, mass=350.0)
+    assert modes.body_mode.frequency < natural_frequency(rate=series, mass=350.0)
     assert modes.hop.frequency > natural_frequency(rate=20_000.0 + 200_000.0, mass=40.0)
-    assert modes.body.damping_ratio == pytest.approx(0.0, abs=1e-12)
+    assert modes.body_mode.damping_ratio == pytest.approx(0.0, abs=1e-12)
     assert modes.hop.damping_ratio == pytest.approx(0.0, abs=1e-12)
 
 
@@ -149,11 +149,11 @@ def test_modes_keep_what_a_matrix_keeps(
         tyre_rate=tyre,
         damping=damper,
     )
-    body, hop = (math.tau * float(mode.frequency) for mode in (modes.body, modes.hop))
+    body, hop = (math.tau * float(mode.frequency) for mode in (modes.body_mode, modes.hop))
 
     # The product of all eigenvalues, and their sum.
     assert (body * hop) ** 2 == pytest.approx(wheel * tyre / (sprung * unsprung), rel=1e-9)
-    assert body * modes.body.damping_ratio + hop * modes.hop.damping_ratio == pytest.approx(
+    assert body * modes.body_mode.damping_ratio + hop * modes.hop.damping_ratio == pytest.approx(
         damper * (1.0 / sprung + 1.0 / unsprung) / 2.0, rel=1e-9, abs=1e-9
     )
     assert 0.0 < body <= hop
@@ -163,16 +163,16 @@ def test_little_mass_below_leaves_the_body_alone_on_both_springs() -> None:
     modes = _modes(unsprung_mass=1e-4)
     series = ride_rate(wheel_rate=20_000.0, tyre_rate=200_000.0)
 
-    assert modes.body.frequency == pytest.approx(natural_frequency(rate=series, mass=350.0))
+    assert modes.body_mode.frequency == pytest.approx(natural_frequency(rate=series, mass=350.0))
 
 
 def test_light_damping_is_that_of_the_body_alone_on_a_stiff_tyre() -> None:
     modes = _modes(tyre_rate=1e9, damping=700.0)
 
-    assert modes.body.frequency == pytest.approx(
+    assert modes.body_mode.frequency == pytest.approx(
         natural_frequency(rate=20_000.0, mass=350.0), rel=1e-4
     )
-    assert modes.body.damping_ratio == pytest.approx(
+    assert modes.body_mode.damping_ratio == pytest.approx(
         damping_ratio(damping=700.0, rate=20_000.0, mass=350.0), rel=1e-4
     )
 
@@ -180,11 +180,11 @@ def test_light_damping_is_that_of_the_body_alone_on_a_stiff_tyre() -> None:
 def test_wheel_that_no_longer_oscillates_is_kept_apart_from_a_body_that_does() -> None:
     # The wheel is damped beyond critical: two decays of its own, one of them slow.
     modes = _modes(damping=7000.0)
-    frequencies = [float(mode.damped_frequency) for mode in (modes.body, modes.hop)]
+    frequencies = [float(mode.damped_frequency) for mode in (modes.body_mode, modes.hop)]
 
     assert min(frequencies) == 0.0
     assert max(frequencies) > 0.0
-    ratios = sorted(float(mode.damping_ratio) for mode in (modes.body, modes.hop))
+    ratios = sorted(float(mode.damping_ratio) for mode in (modes.body_mode, modes.hop))
     assert ratios[0] < 1.0 < ratios[1]
 
 
@@ -199,7 +199,7 @@ def test_four_decays_without_oscillation_are_the_slow_two_and_the_fast_two() -> 
     assert np.all(decays.imag == 0.0)
 
     fast, less, slow, slowest = np.sort(decays.real)
-    for mode, one, other in ((modes.body, slow, slowest), (modes.hop, fast, less)):
+    for mode, one, other in ((modes.body_mode, slow, slowest), (modes.hop, fast, less)):
         size = math.sqrt(one * other)
         assert mode.frequency == pytest.approx(size / math.tau, rel=1e-9)
         assert mode.damping_ratio == pytest.approx(-(one + other) / (2.0 * size), rel=1e-9)
@@ -211,10 +211,10 @@ def test_modes_broadcast() -> None:
     dampers = np.array([0.0, 1500.0, 9000.0])
     column = _modes(wheel_rate=rates, damping=dampers)
 
-    assert np.shape(column.body.frequency) == (2, 3)
-    for index, frequency in np.ndenumerate(np.asarray(column.body.frequency)):
+    assert np.shape(column.body_mode.frequency) == (2, 3)
+    for index, frequency in np.ndenumerate(np.asarray(column.body_mode.frequency)):
         alone = _modes(wheel_rate=float(rates[index[0], 0]), damping=float(dampers[index[1]]))
-        assert frequency == pytest.approx(float(alone.body.frequency), rel=1e-12)
+        assert frequency == pytest.approx(float(alone.body_mode.frequency), rel=1e-12)
         assert np.asarray(column.hop.damping_ratio)[index] == pytest.approx(
             float(alone.hop.damping_ratio), rel=1e-9, abs=1e-12
         )

@@ -47,7 +47,7 @@ def test_loads_carry_the_leaning_body(free: list[float]) -> None:
     # Roll moves the weight to the right, pitch forward, each by its lever over the axis.
     axis = 0.1 + 1.5 / 2.6 * (0.05 - 0.1)
     left = 0.02 - (0.6 - axis) * found.roll
-    forward = 0.1 + (0.6 - 0.12) * found.pitch
+    forward = 0.1 + (0.6 - 0.12) * found.pitch_angle
     assert np.sum(y * sprung) == pytest.approx(weight * left, rel=1e-9, abs=1e-8)
     assert np.sum(x * sprung) == pytest.approx(weight * forward, rel=1e-9, abs=1e-8)
 
@@ -74,10 +74,10 @@ def test_a_rigid_body_moves_by_its_pose(free: list[float]) -> None:
     x, y = UNEVEN.wheels.T
     rises = found.arches - UNEVEN.arches
 
-    assert rises == pytest.approx(found.heave + y * found.roll - x * found.pitch, abs=1e-15)
-    assert found.rise(forward=x, left=y) == pytest.approx(rises, abs=1e-15)
-    assert found.rise(forward=0.0, left=0.0) == found.heave
-    assert all(isinstance(figure, float) for figure in (found.heave, found.roll, found.pitch))
+    assert rises == pytest.approx(found.heave + y * found.roll - x * found.pitch_angle, abs=1e-15)
+    assert found.rise(forward=x, leftward=y) == pytest.approx(rises, abs=1e-15)
+    assert found.rise(forward=0.0, leftward=0.0) == found.heave
+    assert all(isinstance(figure, float) for figure in (found.heave, found.roll, found.pitch_angle))
 
 
 def test_signs_are_those_of_the_vehicle_axes() -> None:
@@ -86,7 +86,7 @@ def test_signs_are_those_of_the_vehicle_axes() -> None:
     nose_down = settle(UNEVEN, (0.52, 0.52, 0.53, 0.53))
 
     assert left.roll > level.roll
-    assert nose_down.pitch > level.pitch
+    assert nose_down.pitch_angle > level.pitch_angle
     assert settle(UNEVEN, 0.53).heave > level.heave
 
 
@@ -174,7 +174,7 @@ def test_masses_and_settings_broadcast() -> None:
 
     assert found.loads.shape == found.spring_loads.shape == (2, 3, 4)
     assert found.heights.shape == found.arches.shape == (2, 3, 4)
-    assert found.roll.shape == np.shape(found.rise(forward=1.0, left=0.0)) == (2, 3)
+    assert found.roll.shape == np.shape(found.rise(forward=1.0, leftward=0.0)) == (2, 3)
     assert change.loads.shape == change.heights.shape == change.arches.shape == (3, 4, 4)
     alone = settle(attrs.evolve(UNEVEN, mass=1400.0), free[1, 0])
     assert found.loads[1, 2] == pytest.approx(alone.loads, rel=1e-12)

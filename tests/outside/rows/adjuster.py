@@ -19,7 +19,7 @@ _engine = functools.partial(Row, within=1e-9, kind=Kind.ENGINE)
 
 # -- A bolt that swivels ------------------------------------------------------------------
 
-SWIVELLING = SwivellingBolt(pivot_distance=0.15, pivot_angle=-0.4, lever_radius=0.10, side=1)
+SWIVELLING = SwivellingBolt(pivot_distance=0.15, pivot_angle=-0.4, lever_radius=0.10, lever_side=1)
 LEVER = 0.9
 TENSION = 9000.0
 TIED = tied(SWIVELLING, tension=TENSION, lever=LEVER)
@@ -98,7 +98,7 @@ SWIVELLING_ROWS = [
 # -- A bolt on a fixed line ---------------------------------------------------------------
 
 ON_A_LINE = FixedLineBolt(
-    line_distance=0.1, foot_angle=-0.3, foot_position=0.2, lever_radius=0.15, side=1
+    line_distance=0.1, foot_angle=-0.3, foot_position=0.2, lever_radius=0.15, lever_side=1
 )
 SLIDING = resting(ON_A_LINE)
 PIN = 0.26

@@ -53,7 +53,7 @@ _engine = functools.partial(_row, source="MuJoCo: two points of the steering axi
 
 def _ours() -> Alignment:
     plane = bar_plane(bar_axis=BAR, arm_direction=ARM)
-    return Alignment(**BEFORE).tilted(TILT, plane=plane, side=SIDE)
+    return Alignment(**BEFORE).tilted(TILT, plane=plane, wheel_side=SIDE)
 
 
 def _rotated() -> tuple[float, float]:

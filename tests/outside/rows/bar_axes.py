@@ -188,7 +188,7 @@ ROWS = [
         of="bar_axes.BarPlane.track_change",
         unit="m",
         expected=lambda: _moved()[1],
-        got=lambda: float(_plane().track_change(**_shift(), side=1)),
+        got=lambda: float(_plane().track_change(**_shift(), wheel_side=1)),
     ),
     _engine_row(
         of="bar_axes.BarPlane.wheelbase_change",

@@ -23,7 +23,7 @@ CAM = EccentricCam(
     eccentricity=0.008,
     cam_radius=0.014,
     face_offset=0.006,
-    side=-1,
+    lever_side=-1,
     follows=1,
 )
 RESTING = resting(CAM)
@@ -50,11 +50,11 @@ def dead_centre(low: float, high: float) -> float:
 def least_friction(cam: EccentricCam, *, lever: float, turn: float) -> float:
     """Least tangential force, for a unit of pressure, without a moment about the pivot."""
     centre = resting(cam).centre(turn)
-    line = face(lever, side=cam.side, offset=cam.face_offset)
-    distance = along_the_face(lever, centre, side=cam.side, offset=cam.face_offset)
+    line = face(lever, side=cam.lever_side, offset=cam.face_offset)
+    distance = along_the_face(lever, centre, side=cam.lever_side, offset=cam.face_offset)
     touch = line.interpolate(distance)
     arm = np.array([touch.x, touch.y]) - toward(cam.pivot_angle, cam.pivot_distance)
-    square = -cam.side * toward(lever + np.pi / 2.0)
+    square = -cam.lever_side * toward(lever + np.pi / 2.0)
     moments = [float(arm[0] * f[1] - arm[1] * f[0]) for f in (square, toward(lever))]
     # Unknown: pressure, tangential force, and the least that this is of the pressure.
     found = linprog(

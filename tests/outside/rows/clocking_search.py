@@ -49,8 +49,10 @@ def _nearest(cuts: int) -> float:
 
 
 def _chosen(cuts: int) -> float:
-    found = choices(ARM, ANCHOR, wanted=WANTED, low=LOW, high=HIGH)
-    return min((c.steps for c in found if c.cuts == cuts), key=lambda steps: abs(steps - WANTED))
+    found = choices(ARM, ANCHOR, wanted_steps=WANTED, low=LOW, high=HIGH)
+    return min(
+        (c.clocking_steps for c in found if c.cuts == cuts), key=lambda steps: abs(steps - WANTED)
+    )
 
 
 _GIVEN = (

@@ -25,7 +25,7 @@ BOLT = KeyLeverBolt(
     face_offset=0.009,
     face_start=0.035,
     face_end=0.062,
-    side=-1,
+    lever_side=-1,
 )
 RESTING = resting(BOLT)
 END = 0.055

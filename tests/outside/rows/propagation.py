@@ -171,7 +171,7 @@ ROWS = [
         given="lever 118 mm, pivot 142 mm, pin 170 mm: angle over pin",
         unit="rad/m",
         expected=lambda: lever_slope_by_mpmath(2),
-        got=lambda: float(sensitivities(lever_angle, values=TRIANGLE, steps=1e-6)[2]),
+        got=lambda: float(sensitivities(lever_angle, values=TRIANGLE, spacings=1e-6)[2]),
         within=1e-6,
         kind=Kind.FORMULATED,
     ),

@@ -55,13 +55,13 @@ ROWS: list[Row] = [
         given=f"{_GIVEN}: frequency of the body",
         unit="Hz",
         expected=lambda: abs(_root(0)) / math.tau,
-        got=lambda: float(_modes().body.frequency),
+        got=lambda: float(_modes().body_mode.frequency),
     ),
     _roots(
         given=f"{_GIVEN}: damping ratio of the body",
         unit="",
         expected=lambda: -_root(0).real / abs(_root(0)),
-        got=lambda: float(_modes().body.damping_ratio),
+        got=lambda: float(_modes().body_mode.damping_ratio),
     ),
     _roots(
         given=f"{_GIVEN}: frequency of wheel hop",

@@ -64,8 +64,12 @@ def stance() -> Stance:
     return settle(vehicle(ENGINE), ENGINE.free_heights + OFF)
 
 
+# What the kernels call a joint of the engine.
+_FIELDS = {"pitch": "pitch_angle"}
+
+
 def _of_stance(name: str) -> Array:
-    found: Array = getattr(stance(), name)
+    found: Array = getattr(stance(), _FIELDS.get(name, name))
     return found
 
 
@@ -187,7 +191,7 @@ ROWS = [
         given=f"{_GIVEN}; a point 2.1 m forward and 0.5 m to the left",
         unit="m",
         expected=lambda: (rest().nose - rest(-1.0).nose) / 2.0,
-        got=lambda: float(stance().rise(forward=NOSE[0], left=NOSE[1])),
+        got=lambda: float(stance().rise(forward=NOSE[0], leftward=NOSE[1])),
     ),
     _vehicle(
         of="static_equilibrium.Stance.lifted",

@@ -69,7 +69,25 @@ def test_figures_of_a_former_tube_are_the_anchor_s() -> None:
     assert not [name for name in named if name.startswith("tube.")]
 
 
-@pytest.mark.parametrize("name", ["chassis", "donors", "tolerance"])
+def test_a_former_sheet_has_its_plans_ways_in_and_sources() -> None:
+    sheet = written("sheet")
+    (corner, *_) = sheet.corners
+    loose = corner.reindex.unloading.damper_on
+
+    assert corner.plan_number == 1
+    assert sheet.sources
+    assert loose.damper_fitted
+    assert loose.unloading_reserve.units == bw.Quantity(1, "degree").units
+    assert {work.blank_count for work in corner.plan.ends} <= {1, 2}
+
+
+def test_a_former_check_names_the_id_of_its_vehicle() -> None:
+    (corner, *_) = written("check").corners
+
+    assert corner.vehicle_id == "trundlet:chassis/open"
+
+
+@pytest.mark.parametrize("name", ["chassis", "check", "donors", "sheet", "tolerance"])
 def test_what_was_read_is_written_as_schema_3(name: str) -> None:
     answer = written(name)
     text = bw.to_json(answer)

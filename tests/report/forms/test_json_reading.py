@@ -211,7 +211,7 @@ def test_every_figure_has_a_kind_or_may_be_of_any() -> None:
         (cls.__name__, field.name)
         for cls in EVERY_CLASS
         for field in figures_of(cls)
-        if "kind" not in field.metadata and kind_of(cls, field.name) is None
+        if "kind" not in field.metadata and kind_of(field.name) is None
     }
 
     assert {cls for cls, _ in without} == OF_ANY
@@ -223,8 +223,7 @@ def test_a_name_means_one_kind_in_answers_and_in_records() -> None:
         f"{cls.__name__}.{field.name}"
         for cls in EVERY_CLASS
         for field in figures_of(cls)
-        if "kind" in field.metadata
-        and kind_of(cls, field.name) not in (None, field.metadata["kind"])
+        if "kind" in field.metadata and kind_of(field.name) not in (None, field.metadata["kind"])
     }
 
     assert other == set()

@@ -37,7 +37,7 @@ PROBLEMS = st.builds(
 )
 CORNERS = st.builds(
     bw.answers.CornerCheck,
-    vehicle=HOSTILE,
+    vehicle_id=HOSTILE,
     corner=st.sampled_from(["front left", "rear right"]),
     variant=HOSTILE,
     verdict=st.sampled_from(list(bw.Verdict)),

@@ -50,7 +50,7 @@ def parting_text(setup: bw.Setup, parting: bw.answers.JointParting = PARTING) ->
 
 def test_a_parted_joint_is_told_with_what_it_lets_go() -> None:
     said = parting_text(HELD)
-    for figure in (PARTING.torque, PARTING.energy, PARTING.force, PARTING.drop):
+    for figure in (PARTING.torque, PARTING.energy, PARTING.downward_force, PARTING.drop):
         assert shown(figure, 0) in said
     order = ["Set a jack", "Strap the arm up", "break the taper: it parts suddenly", "let the arm"]
     places = [said.index(words) for words in order]
@@ -143,7 +143,7 @@ def test_without_its_strut_a_carrier_is_no_datum_and_the_joint_is() -> None:
     said = lifted_on(off, setup)
     assert "hub" not in said
     (rise,) = lengths(said, "mm")
-    free = float((off.arm_angle + off.reserve).m_as("rad"))
+    free = float((off.arm_angle + off.unloading_reserve).m_as("rad"))
     stop = float(off.arm_angle.m_as("rad"))
     assert rise == pytest.approx(338.0 * (math.sin(free) - math.sin(stop)), abs=0.5)
     swinging = attrs.evolve(

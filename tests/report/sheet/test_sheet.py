@@ -221,7 +221,7 @@ def test_a_wish_out_of_reach_has_no_steps() -> None:
 
 def test_the_sheet_names_its_sources_and_what_is_invented() -> None:
     job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
-    assert bw.bench_sheet(job).rests_on == (
+    assert bw.bench_sheet(job).sources == (
         "fells:drawing-board (invented)",
         "standards:teaching-table (published)",
     )
@@ -299,7 +299,7 @@ def test_the_steps_can_follow_another_plan() -> None:
     first, second = (bw.bench_sheet(job, plan=n).corners[0] for n in (1, 2))
     assert first.plan == first.reindex.plans[0]
     assert second.plan == second.reindex.plans[1]
-    assert (first.number, second.number) == (1, 2)
+    assert (first.plan_number, second.plan_number) == (1, 2)
     assert first.steps != second.steps
 
 

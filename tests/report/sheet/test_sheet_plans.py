@@ -60,8 +60,8 @@ def test_a_number_that_a_corner_does_not_have_is_refused(
 @pytest.mark.parametrize("plan", [{"left": 2}, {"front left": 2}, {"front left": 2, "right": 1}])
 def test_each_side_follows_the_plan_that_is_chosen_for_it(plan: dict[str, int]) -> None:
     left, right = sheet_of(TWO_PLANS, TWO_PLANS, plan=plan).corners
-    assert (left.number, left.plan) == (2, left.reindex.plans[1])
-    assert (right.number, right.plan) == (1, right.reindex.plans[0])
+    assert (left.plan_number, left.plan) == (2, left.reindex.plans[1])
+    assert (right.plan_number, right.plan) == (1, right.reindex.plans[0])
 
 
 def test_a_sheet_opens_with_the_answer_for_each_corner() -> None:

@@ -78,13 +78,13 @@ class CornerCheck(Answer):
         Why it is refused, or what must be known.
     cautions : tuple of Caution
         For the work of the plan.
-    vehicle, corner, variant : str
+    vehicle_id, corner, variant : str
         Which one.
     plan : Plan, optional
         The preferred plan; none where there is none.
     """
 
-    vehicle: str
+    vehicle_id: str
     corner: str
     variant: str
     plan: Plan | None
@@ -293,7 +293,7 @@ def _answers(
                 verdict=Verdict.STRENGTH_NOT_KNOWN if lacks else answer.verdict,
                 findings=answer.findings,
                 cautions=answer.cautions,
-                vehicle=corner.setup.chassis.id,
+                vehicle_id=corner.setup.chassis.id,
                 corner=corner.setup.corner,
                 variant=job.variant,
                 plan=answer.plans[0] if answer.plans else None,

@@ -135,7 +135,7 @@ def _key_lever(lever: KeyLever, mounting: KeyBoltMounting, side: int) -> KeyLeve
         face_offset=metres(lever.face_offset),
         face_start=metres(lever.face_start),
         face_end=metres(lever.face_end),
-        side=side,
+        lever_side=side,
         stretch=_STRETCH[mounting.stretch],
     )
 
@@ -147,7 +147,7 @@ def _pinned(tube: Tube, mounting: Record, side: int) -> SwivellingBolt | FixedLi
             pivot_distance=metres(mounting.pivot_distance),
             pivot_angle=radians(mounting.pivot_angle),
             lever_radius=radius,
-            side=side,
+            lever_side=side,
         )
     line = cast("FixedLineMounting", mounting)
     return FixedLineBolt(
@@ -155,5 +155,5 @@ def _pinned(tube: Tube, mounting: Record, side: int) -> SwivellingBolt | FixedLi
         foot_angle=radians(line.foot_angle),
         foot_position=metres(line.foot_position),
         lever_radius=radius,
-        side=side,
+        lever_side=side,
     )

@@ -145,7 +145,7 @@ def _in_plane(axle: Axle, arm: Arm, *, standard: Arm, load: Point, hub: Point) -
             upper_pivot=(metres(mounting.upper_outboard), metres(mounting.upper_up)),
             upper_radius=metres(mounting.upper_radius),
             upright=metres(mounting.upright),
-            side=_JOINT_SIDES[mounting.upper_joint],
+            branch=_JOINT_SIDES[mounting.upper_joint],
             damper_foot=foot,
             damper_mount=mount,
             reference_angle=reference,

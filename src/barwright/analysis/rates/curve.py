@@ -74,7 +74,7 @@ def rate_curve(corner: Corner, spring: Springing, free: float, *, rest: float) -
     load = statics.wheel_load(motion, torque=torque, springs=corner.springs)
     wheel_rate = statics.wheel_rate(motion, rate=rate, load=load, springs=corner.springs)
     shift = _contact_shift(corner, motion, rest=rest)
-    track_change = corner.plane.track_change(**shift, side=corner.wheel_side)
+    track_change = corner.plane.track_change(**shift, wheel_side=corner.wheel_side)
     return RateCurve(
         arm_angle=_array(angle, ANGLE),
         height=_array(corner.height(angle), LENGTH),
@@ -95,7 +95,7 @@ def _array(numbers: Real, kind: Kind) -> QuantityArray:
 def _camber_change(corner: Corner, motion: Motion, *, rest: float) -> Real:
     """Lean of the wheel since rest [rad]."""
     tilt = motion.tilt - corner.linkage.motion(rest).tilt
-    return Alignment().tilted(tilt, plane=corner.plane, side=corner.wheel_side).camber
+    return Alignment().tilted(tilt, plane=corner.plane, wheel_side=corner.wheel_side).camber
 
 
 def _contact_shift(corner: Corner, motion: Motion, *, rest: float) -> dict[str, Real]:

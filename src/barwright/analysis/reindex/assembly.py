@@ -21,7 +21,7 @@ class Assembly:
 
     Parameters
     ----------
-    damper_on : bool
+    damper_fitted : bool
         Whether the damper holds the arm, or only the chassis' own stop.
     turned : TurnedPart, optional
         What is turned at the adjuster; none with a fixed socket.
@@ -39,11 +39,11 @@ class Assembly:
         Of the arm hanging at its stop.
     anywhere : bool
         Whether the bar is loose wherever the nut stands.
-    reserve : Quantity
+    unloading_reserve : Quantity
         By how much of arm angle the slackest nut unloads the bar beyond what is
         needed; negative where it does not.  With a fixed socket, how far the free
         angle lies within the travel.
-    uncertainty : Quantity
+    unloading_reserve_uncertainty : Quantity
         Of the reserve, by the tolerances of the parts' figures.
     lift : Quantity
         How far the hub can then be lifted from where the arm hangs at its stop, with
@@ -53,15 +53,15 @@ class Assembly:
         What is left in the bar where it does not slide.
     """
 
-    damper_on: bool
+    damper_fitted: bool
     turned: TurnedPart | None
     slides: bool
     nut_turns: Quantity | None
     pin_distance: Quantity | None
     arm_angle: Quantity
     anywhere: bool
-    reserve: Quantity
-    uncertainty: Quantity
+    unloading_reserve: Quantity
+    unloading_reserve_uncertainty: Quantity
     lift: Quantity
     residual_torque: Quantity
     residual_energy: Quantity
@@ -69,7 +69,7 @@ class Assembly:
     @property
     def is_sure(self) -> bool:
         """Whether the bar is loose even if the figures lie elsewhere in their tolerances."""
-        return self.slides and bool(self.reserve >= self.uncertainty)
+        return self.slides and bool(self.unloading_reserve >= self.unloading_reserve_uncertainty)
 
 
 def assembly(
@@ -110,15 +110,15 @@ def assembly(
     what = turned(corner.setup.adjuster)
     lifted = min(max(slackest + clocked_angle, hang), highest)
     return Assembly(
-        damper_on=damper_on,
+        damper_fitted=damper_on,
         turned=what,
         slides=slides,
         nut_turns=quantity(corner.turns_at_lever(lever), TURNS) if what else None,
         pin_distance=quantity(float(corner.anchorage.setting(lever)), LENGTH) if what else None,
         arm_angle=quantity(hang, ANGLE),
         anywhere=tightest + clocked_angle >= hang if what else slides,
-        reserve=quantity(spare, ANGLE),
-        uncertainty=quantity(
+        unloading_reserve=quantity(spare, ANGLE),
+        unloading_reserve_uncertainty=quantity(
             reserve_uncertainty(corner, clocked_angle=clocked_angle, damper_on=damper_on),
             ANGLE,
         ),

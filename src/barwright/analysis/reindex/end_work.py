@@ -67,7 +67,7 @@ def disturbed_ends(choice: Choice) -> tuple[BarEndName, ...]:
     -------
     tuple of BarEndName
     """
-    return tuple(end for end in BarEndName if _SHORT[end] in choice.ends)
+    return tuple(end for end in BarEndName if _SHORT[end] in choice.disturbed)
 
 
 _SHORT = {BarEndName.ARM: "arm", BarEndName.ANCHOR: "anchor"}
@@ -108,7 +108,7 @@ def _work(corner: Corner, end: BarEndName, spline: Spline, tooth: int, socket: S
         seen_from=end,
         on_key=_blank(action, spline, tooth),
         key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
-        blanks=len(spline.blanks) + (action is EndAction.REMOVE_TOOTH),
+        blank_count=len(spline.blanks) + (action is EndAction.REMOVE_TOOTH),
         missing_tooth_factor=_factor(spline, tooth),
         key_angle=quantity(abs(key), ANGLE),
         key_direction=_seen(corner, key, end),

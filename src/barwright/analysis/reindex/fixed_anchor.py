@@ -34,12 +34,16 @@ class FixedPlanner(Planner):
         room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), open_by) / corner.step
         wanted = self._steps(corner.lever_middle)
         return choices(
-            *self._splines, wanted=wanted, low=wanted - room, high=wanted + room, room=2.0 * room
+            *self._splines,
+            wanted_steps=wanted,
+            low=wanted - room,
+            high=wanted + room,
+            room=2.0 * room,
         )
 
     def _candidate(self, choice: Choice) -> Candidate:
         corner = self._corner
-        clocked = corner.keyed_angle + choice.steps * corner.step
+        clocked = corner.keyed_angle + choice.clocking_steps * corner.step
         missed = abs(
             self._figures.height_at(corner.lever_middle + clocked) - self._figures.wanted_height
         )

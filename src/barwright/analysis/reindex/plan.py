@@ -67,7 +67,7 @@ class EndWork:
         Which blank goes on the key.
     key_may_be_cleared : bool
         Whether clearing the socket's key would do instead of removing the tooth.
-    blanks : int
+    blank_count : int
         Blanks that this end of the bar then has.
     missing_tooth_factor : float, optional
         Load of the end's most loaded tooth over the even share, with the plan carried out:
@@ -87,7 +87,7 @@ class EndWork:
     seen_from: BarEndName
     on_key: BlankTooth
     key_may_be_cleared: bool
-    blanks: int
+    blank_count: int
     missing_tooth_factor: float | None
     key_angle: Quantity
     key_direction: TurningSense

@@ -176,6 +176,6 @@ class PlanFigures:
                 topic=Topic.ASSEMBLY,
                 text=f"when the bar goes in{slack} less of the arm's turn is to spare than the "
                 "figures leave open: prove it loose",
-                figure=way.reserve,
-                limit=way.uncertainty,
+                figure=way.unloading_reserve,
+                limit=way.unloading_reserve_uncertainty,
             )

@@ -141,7 +141,7 @@ class Planner:
         low, high = (self._steps(lever) for lever in reversed(levers))
         return choices(
             *self._splines,
-            wanted=self._steps(self._corner.lever_middle),
+            wanted_steps=self._steps(self._corner.lever_middle),
             low=low - _ROUNDING,
             high=high + _ROUNDING,
             room=2.0 * self._per_turn / FLATS / self._corner.step,
@@ -160,7 +160,7 @@ class Planner:
     def _candidate(self, choice: Choice) -> Candidate:
         corner = self._corner
         low, high = corner.lever_span
-        exact = self._free - corner.keyed_angle - choice.steps * corner.step
+        exact = self._free - corner.keyed_angle - choice.clocking_steps * corner.step
         # One that stands on the thread's last place must not be lost by rounding.
         lever = min(max(exact, low), high)
         flat = self._flat_at(lever)
@@ -329,11 +329,11 @@ class Planner:
         at_middle = self._steps(corner.lever_middle)
         for choice in choices(
             *self._splines,
-            wanted=at_middle,
+            wanted_steps=at_middle,
             low=at_middle - half_turn,
             high=at_middle + half_turn,
         ):
-            clocked = corner.keyed_angle + choice.steps * corner.step
+            clocked = corner.keyed_angle + choice.clocking_steps * corner.step
             if choice.cuts == 0 and self._can_be_clocked(choice, clocked):
                 yield min(max(self._free - clocked, low), high) + clocked
 

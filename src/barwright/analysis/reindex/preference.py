@@ -78,13 +78,13 @@ class Candidate:
         own, others = min(self.reserve, enough), min(other.reserve, enough)
         no_worse = (
             mine.cuts <= its.cuts
-            and mine.ends <= its.ends
+            and mine.disturbed <= its.disturbed
             and own >= others
             and self.distance <= other.distance
         )
         better = (
             mine.cuts < its.cuts
-            or mine.ends < its.ends
+            or mine.disturbed < its.disturbed
             or own > others
             or self.distance < other.distance
         )
@@ -158,7 +158,7 @@ def unbeaten(candidates: Iterable[Candidate], *, enough: int) -> list[Candidate]
     """Keep the candidates that no other one beats, one for each cuts and ends."""
     by_class: dict[tuple[int, frozenset[str]], Candidate] = {}
     for candidate in sorted(candidates, key=lambda c: c.order):
-        by_class.setdefault((candidate.choice.cuts, candidate.choice.ends), candidate)
+        by_class.setdefault((candidate.choice.cuts, candidate.choice.disturbed), candidate)
     best = list(by_class.values())
     return [c for c in best if not any(o.beats(c, enough=enough) for o in best)]
 
@@ -191,8 +191,8 @@ def rank(candidate: Candidate, *, least: int, has_findings: bool) -> Rank:
     return (
         candidate.reserve < least,
         choice.cuts,
-        bool(choice.ends),
-        len(choice.ends),
+        bool(choice.disturbed),
+        len(choice.disturbed),
         has_findings,
         *(distance, size, arm, anchor),
     )

@@ -68,7 +68,7 @@ class JointParting:
     ----------
     torque, energy : Quantity
         Left in the bar while the arm hangs at its stop.
-    force : Quantity
+    downward_force : Quantity
         Of the bar, straight down on the arm's outer end; the arm's own weight adds to it.
     drop : Quantity
         Of the arm's outer end, straight down, from where it hangs at its stop to where the
@@ -77,7 +77,7 @@ class JointParting:
 
     torque: Quantity
     energy: Quantity
-    force: Quantity
+    downward_force: Quantity
     drop: Quantity
 
 
@@ -106,7 +106,7 @@ class Unloading:
     @property
     def damper_helps(self) -> bool:
         """Whether the bar is looser with the damper off."""
-        return bool(self.damper_off.reserve > self.damper_on.reserve)
+        return bool(self.damper_off.unloading_reserve > self.damper_on.unloading_reserve)
 
 
 def unloading(now: Corner, spring: Springing) -> Unloading:
@@ -174,7 +174,7 @@ def way_out(now: Corner, *, damper_on: Assembly, damper_off: Assembly) -> Unload
 
 def _against_parting(now: Corner, held: Assembly) -> Iterable[Finding]:
     """Say why no joint is parted to unload a bar that is held with the damper off."""
-    torque, below = held.residual_torque, -si(held.reserve, ANGLE)
+    torque, below = held.residual_torque, -si(held.unloading_reserve, ANGLE)
     most = GREATEST_JOINT_FORCE * _reach(now)
     if isinstance(now.setup.axle.suspension, SwingArmMounting):
         yield _no_way(held, "and its arm has no ball joint to part")
@@ -209,7 +209,7 @@ def _parting(now: Corner, held: Assembly) -> JointParting:
     return JointParting(
         torque=held.residual_torque,
         energy=held.residual_energy,
-        force=quantity(si(held.residual_torque, TORQUE) / _reach(now), FORCE),
+        downward_force=quantity(si(held.residual_torque, TORQUE) / _reach(now), FORCE),
         drop=quantity(_drop(now, held), LENGTH),
     )
 
@@ -223,7 +223,7 @@ def _reach(now: Corner) -> float:
 def _drop(now: Corner, held: Assembly) -> float:
     """Drop [m] of the arm's outer end from its stop to where the bar carries no torque."""
     stop = now.stops[0]
-    in_plane = math.sin(stop) - math.sin(stop + si(held.reserve, ANGLE))
+    in_plane = math.sin(stop) - math.sin(stop + si(held.unloading_reserve, ANGLE))
     return metres(now.setup.arm.radius) * in_plane * float(now.plane.vertical_share)
 
 
@@ -315,4 +315,6 @@ def way_in(fitting: tuple[Assembly, ...]) -> Assembly:
         One of the two.
     """
     on, off = fitting
-    return on if on.is_sure or (on.slides and off.reserve <= on.reserve) else off
+    return (
+        on if on.is_sure or (on.slides and off.unloading_reserve <= on.unloading_reserve) else off
+    )

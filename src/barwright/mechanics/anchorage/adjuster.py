@@ -115,13 +115,13 @@ class Bolt(Anchorage):
     ----------
     lever_radius : float [m]
         From the bar axis to the lever's pin; on a fixed line, the most it can be.
-    side : int
+    lever_side : int
         +1 if distances along the bolt grow in the bump sense, so that the bar's
         torque pulls the bolt; -1 if they fall, and it pushes.
     """
 
     lever_radius: float
-    side: int
+    lever_side: int
 
     @abc.abstractmethod
     def lever_angle(self, distance: Real) -> Real:
@@ -177,7 +177,7 @@ class SwivellingBolt(Bolt):
         Angle :math:`\alpha_b` of that pivot, in the bump sense.
     lever_radius : float [m]
         From the bar axis to the lever's pin, :math:`r`.
-    side : int
+    lever_side : int
         +1 if the lever lies beyond the pivot in the bump sense, -1 if short of it.
 
     Notes
@@ -193,7 +193,7 @@ class SwivellingBolt(Bolt):
     --------
     A triangle of 3, 4 and 5 has its right angle at the bar axis:
 
-    >>> bolt = SwivellingBolt(pivot_distance=0.3, pivot_angle=-1.0, lever_radius=0.4, side=1)
+    >>> bolt = SwivellingBolt(pivot_distance=0.3, pivot_angle=-1.0, lever_radius=0.4, lever_side=1)
     >>> f"{bolt.lever_angle(0.5):.6f} rad"
     '0.570796 rad'
     >>> f"{bolt.slope(bolt.lever_angle(0.5)):.3f} m/rad"
@@ -222,7 +222,7 @@ class SwivellingBolt(Bolt):
                 remedy="check the lever's radius, the bolt's pivot and its thread",
                 key="adjuster",
             )
-        result: Real = self.pivot_angle + self.side * np.arccos(cosine)
+        result: Real = self.pivot_angle + self.lever_side * np.arccos(cosine)
         return result
 
     def pin_distance(self, lever_angle: Real) -> Real:
@@ -258,7 +258,7 @@ class FixedLineBolt(Bolt):
         Of its foot along the bolt.
     lever_radius : float [m]
         Length of the lever, which the pin cannot leave.
-    side : int
+    lever_side : int
         +1 if distances along the bolt grow in the bump sense, -1 if they fall.
 
     References
@@ -269,7 +269,7 @@ class FixedLineBolt(Bolt):
     Examples
     --------
     >>> bolt = FixedLineBolt(line_distance=0.1, foot_angle=0.0, foot_position=0.2,
-    ...                      lever_radius=0.15, side=1)
+    ...                      lever_radius=0.15, lever_side=1)
     >>> f"{bolt.lever_angle(0.3):.6f} rad"
     '0.785398 rad'
     >>> f"{bolt.effort(1000.0, lever_angle=bolt.lever_angle(0.3)):.0f} N"
@@ -289,20 +289,20 @@ class FixedLineBolt(Bolt):
 
     def lever_angle(self, distance: Real) -> Real:
         """Angle of the lever with its pin at a distance along the bolt [rad]."""
-        beyond = self.side * (distance - self.foot_position)
+        beyond = self.lever_side * (distance - self.foot_position)
         result: Real = self.foot_angle + np.arctan2(beyond, self.line_distance)
         return result
 
     def pin_distance(self, lever_angle: Real) -> Real:
         """Distance of the lever's pin along the bolt [m]."""
         beyond = self.line_distance * np.tan(lever_angle - self.foot_angle)
-        result: Real = self.foot_position + self.side * beyond
+        result: Real = self.foot_position + self.lever_side * beyond
         return result
 
     def slope(self, lever_angle: Real) -> Real:
         """Change of the pin's distance with the lever's angle [m/rad]."""
         cosine = np.cos(lever_angle - self.foot_angle)
-        result: Real = self.side * self.line_distance / np.square(cosine)
+        result: Real = self.lever_side * self.line_distance / np.square(cosine)
         return result
 
 

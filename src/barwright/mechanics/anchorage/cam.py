@@ -51,7 +51,7 @@ class EccentricCam(FaceContact):
         Radius :math:`R` of that circle.
     face_offset : float [m]
         From the lever's centreline to its face, toward the cam, :math:`f`.
-    side : int
+    lever_side : int
         +1 if the lever lies bumpward of the cam; -1 if droopward, where alone the
         cam holds a torque that turns the lever in the bump sense.
     follows : int
@@ -76,7 +76,7 @@ class EccentricCam(FaceContact):
     Examples
     --------
     >>> cam = EccentricCam(pivot_distance=0.06, pivot_angle=0.3, eccentricity=0.008,
-    ...                    cam_radius=0.014, face_offset=0.006, side=-1, follows=1)
+    ...                    cam_radius=0.014, face_offset=0.006, lever_side=-1, follows=1)
     >>> f"{cam.setting(cam.lever_angle(0.5)):.6f} rad"
     '0.500000 rad'
     >>> f"{cam.effort(1000.0, lever_angle=cam.lever_angle(0.5)):.1f} N·m"
@@ -110,7 +110,7 @@ class EccentricCam(FaceContact):
         droopward, bumpward = (
             self.pivot_angle
             + math.asin(
-                (self.side * self._standoff + way * self.eccentricity) / self.pivot_distance
+                (self.lever_side * self._standoff + way * self.eccentricity) / self.pivot_distance
             )
             for way in (-1.0, 1.0)
         )
@@ -169,7 +169,7 @@ class EccentricCam(FaceContact):
         float or array
             Between face and cam; friction in the pivot, which helps, is left out.
         """
-        beyond = self.cam_radius + self.side * self.eccentricity * self._square(lever_angle)
+        beyond = self.cam_radius + self.lever_side * self.eccentricity * self._square(lever_angle)
         result: Real = np.abs(self._advance(lever_angle) / beyond)
         return result
 
@@ -207,7 +207,7 @@ class EccentricCam(FaceContact):
     def _square(self, lever_angle: Real) -> Real:
         """Share of the eccentricity that stands square to the lever, bumpward."""
         pivot = self.pivot_distance * np.sin(self.pivot_angle - lever_angle)
-        result: Real = (-self.side * self._standoff - pivot) / self.eccentricity
+        result: Real = (-self.lever_side * self._standoff - pivot) / self.eccentricity
         return result
 
     def _advance(self, lever_angle: Real) -> Real:

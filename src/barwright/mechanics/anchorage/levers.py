@@ -40,19 +40,19 @@ class FaceContact(Anchorage):
     face_offset : float [m]
         From the lever's centreline, which passes through the bar axis, to its face,
         toward the round.
-    side : int
+    lever_side : int
         +1 if the lever lies bumpward of the round; -1 if droopward, where alone the
         round holds a torque that turns the lever in the bump sense.
     """
 
     face_offset: float
-    side: int
+    lever_side: int
 
     def lever_angle(self, setting: Real) -> Real:
         """Angle of the lever at a setting [rad]."""
         along, across = self._centre(setting)
         leaning = np.arcsin(self._standoff / np.hypot(along, across))
-        result: Real = self._datum + np.arctan2(across, along) + self.side * leaning
+        result: Real = self._datum + np.arctan2(across, along) + self.lever_side * leaning
         return result
 
     def slope(self, lever_angle: Real) -> Real:
@@ -99,7 +99,7 @@ class FaceContact(Anchorage):
             Pressure positive.  Negative says that the contact is lost: the face
             would have to be pulled, and no effort at the setting holds the torque.
         """
-        return -self.side * torque / self.contact_distance(lever_angle)
+        return -self.lever_side * torque / self.contact_distance(lever_angle)
 
     # In axes that are turned with the datum, so that no angle jumps by a whole turn.
 
@@ -150,7 +150,7 @@ class KeyLeverBolt(FaceContact):
         From the lever's centreline to its face, toward the bolt, :math:`f`.
     face_start, face_end : float [m]
         Where the flat face begins and ends, from the bar axis along the lever.
-    side : int
+    lever_side : int
         +1 if the bolt's end advances in the bump sense; -1 if in the droop sense, in
         which alone it holds a torque that turns the lever in the bump sense.
     stretch : int
@@ -178,7 +178,7 @@ class KeyLeverBolt(FaceContact):
     --------
     >>> bolt = KeyLeverBolt(line_distance=0.05, foot_angle=0.0, foot_position=0.04,
     ...                     end_radius=0.006, face_offset=0.008, face_start=0.03,
-    ...                     face_end=0.07, side=-1)
+    ...                     face_end=0.07, lever_side=-1)
     >>> f"{bolt.lever_angle(0.046):.6f} rad"
     '-0.283794 rad'
     >>> f"{bolt.effort(1000.0, lever_angle=-0.283794) / 1000:.3f} kN"
@@ -257,7 +257,7 @@ class KeyLeverBolt(FaceContact):
                 remedy="check the lever's angle and that of the bolt's line",
                 key="adjuster",
             )
-        beyond = (self.line_distance * np.sin(turned) - self.side * self._standoff) / cosine
+        beyond = (self.line_distance * np.sin(turned) - self.lever_side * self._standoff) / cosine
         return self._distance(beyond)
 
     def side_thrust(self, torque: Real, *, lever_angle: Real) -> Real:
@@ -290,14 +290,14 @@ class KeyLeverBolt(FaceContact):
         return self.face_offset + self.end_radius
 
     def _centre(self, setting: Real) -> tuple[Real, Real]:
-        return self.line_distance, self.side * (setting - self._distance(0.0))
+        return self.line_distance, self.lever_side * (setting - self._distance(0.0))
 
     def _distance(self, beyond: Real) -> Real:
         """Place of the tip with the end's centre so far bumpward of the foot."""
-        return self.foot_position + self.end_radius + self.side * beyond
+        return self.foot_position + self.end_radius + self.lever_side * beyond
 
     def _advance(self, lever_angle: Real) -> Real:
-        result: Real = self.side * np.cos(lever_angle - self.foot_angle)
+        result: Real = self.lever_side * np.cos(lever_angle - self.foot_angle)
         return result
 
 

@@ -148,14 +148,14 @@ class BarPlane:
         """
         return vertical_load * self.vertical_share
 
-    def vertical_travel(self, travel: Real) -> Real:
+    def vertical_travel(self, plane_travel: Real) -> Real:
         r"""Vertical part of a travel along the plane's upward direction.
 
         .. math:: z \cos\beta
 
         Parameters
         ----------
-        travel : float or array [m]
+        plane_travel : float or array [m]
             :math:`z`: change of a point's height in the plane.
 
         Returns
@@ -172,7 +172,7 @@ class BarPlane:
         >>> f"{plane.vertical_travel(0.1) * 1000:.2f} mm"
         '99.50 mm'
         """
-        return travel * self.vertical_share
+        return plane_travel * self.vertical_share
 
     def vertical_rate(self, rate: Real) -> Real:
         r"""Wheel rate for vertical load and travel, from the rate in the plane.
@@ -227,14 +227,14 @@ class BarPlane:
         """
         return times(outboard, self.outboard) + times(height, self.up)
 
-    def track_change(self, *, outboard: Real, height: Real, side: Sign) -> Real:
+    def track_change(self, *, outboard: Real, height: Real, wheel_side: Sign) -> Real:
         """Change of track at one wheel whose contact shifts in the plane.
 
         Parameters
         ----------
         outboard, height : float or array [m]
             Shift of the tyre contact: changes of its coordinates in the plane.
-        side : int
+        wheel_side : int
             +1 for a left wheel, -1 for a right one.
 
         Returns
@@ -251,11 +251,11 @@ class BarPlane:
         A bar on the right that rises forward and inward:
 
         >>> plane = bar_plane(bar_axis=(1, 0.1, 0.1), arm_direction=(0.1, -1, 0))
-        >>> change = plane.track_change(outboard=0.0, height=0.1, side=-1)
+        >>> change = plane.track_change(outboard=0.0, height=0.1, wheel_side=-1)
         >>> f"{change * 1000:.2f} mm"
         '0.99 mm'
         """
-        shift: Real = side * self.in_vehicle(outboard=outboard, height=height)[..., 1]
+        shift: Real = wheel_side * self.in_vehicle(outboard=outboard, height=height)[..., 1]
         return shift
 
     def wheelbase_change(self, *, outboard: Real, height: Real) -> Real:

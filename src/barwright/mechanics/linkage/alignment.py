@@ -45,7 +45,7 @@ class Alignment:
     castor: Real = 0.0
     steering_inclination: Real = 0.0
 
-    def tilted(self, tilt: Real, *, plane: BarPlane, side: Sign) -> Alignment:
+    def tilted(self, tilt: Real, *, plane: BarPlane, wheel_side: Sign) -> Alignment:
         r"""Alignment after a turn of the wheel carrier about the bar's direction.
 
         Spin axis and steering axis :math:`v` become, about the bump axis :math:`n`,
@@ -60,7 +60,7 @@ class Alignment:
             bump sense: :attr:`barwright.mechanics.linkage.arm_and_strut.Motion.tilt`.
         plane : BarPlane
             Plane of the linkage.
-        side : int
+        wheel_side : int
             +1 for a left wheel, -1 for a right one.
 
         Returns
@@ -80,25 +80,25 @@ class Alignment:
         >>> from barwright.mechanics.common.bar_axes import bar_plane
         >>> sine, cosine = np.sin(np.radians(15.0)), np.cos(np.radians(15.0))
         >>> swept = bar_plane(bar_axis=(sine, cosine, 0), arm_direction=(-cosine, sine, 0))
-        >>> there = Alignment().tilted(np.radians(10.0), plane=swept, side=1)
+        >>> there = Alignment().tilted(np.radians(10.0), plane=swept, wheel_side=1)
         >>> [f"{np.degrees(angle):.2f}" for angle in (there.camber, there.toe)]
         ['-2.58', '0.22']
         """
-        spin = rotated(self._spin_axis(side), about=plane.bump_axis, by=tilt)
-        steering = rotated(self._steering_axis(side), about=plane.bump_axis, by=tilt)
+        spin = rotated(self._spin_axis(wheel_side), about=plane.bump_axis, by=tilt)
+        steering = rotated(self._steering_axis(wheel_side), about=plane.bump_axis, by=tilt)
         return Alignment(
             camber=-np.arctan2(spin[..., 2], np.hypot(spin[..., 0], spin[..., 1])),
-            toe=np.arctan2(spin[..., 0], side * spin[..., 1]),
+            toe=np.arctan2(spin[..., 0], wheel_side * spin[..., 1]),
             castor=np.arctan2(-steering[..., 0], steering[..., 2]),
-            steering_inclination=np.arctan2(-side * steering[..., 1], steering[..., 2]),
+            steering_inclination=np.arctan2(-wheel_side * steering[..., 1], steering[..., 2]),
         )
 
-    def _spin_axis(self, side: Sign) -> Vector:
+    def _spin_axis(self, wheel_side: Sign) -> Vector:
         """Point along the wheel's axle, outward, by one unit."""
         level = np.cos(self.camber)
-        outward = side * level * np.cos(self.toe)
+        outward = wheel_side * level * np.cos(self.toe)
         return vector(level * np.sin(self.toe), outward, -np.sin(self.camber))
 
-    def _steering_axis(self, side: Sign) -> Vector:
+    def _steering_axis(self, wheel_side: Sign) -> Vector:
         """Point along the steering axis, upward, by what is one unit high."""
-        return vector(-np.tan(self.castor), -side * np.tan(self.steering_inclination), 1.0)
+        return vector(-np.tan(self.castor), -wheel_side * np.tan(self.steering_inclination), 1.0)

@@ -51,7 +51,7 @@ class DoubleWishbone(Linkage):
         From that pivot to the upper ball joint, :math:`r`.
     upright : float [m]
         Between the ball joints, :math:`h`.
-    side : int
+    branch : int
         +1 if the upper ball joint lies outboard of the line from the lower one to
         the upper pivot, -1 if inboard: which of the two intersections is built.
     damper_foot : (float, float) [m]
@@ -77,7 +77,7 @@ class DoubleWishbone(Linkage):
     tilt the wheel:
 
     >>> even = DoubleWishbone(arm_radius=0.35, upper_pivot=(0.0, 0.25), upper_radius=0.35,
-    ...                       upright=0.25, side=1, damper_foot=(0.25, 0.0),
+    ...                       upright=0.25, branch=1, damper_foot=(0.25, 0.0),
     ...                       damper_mount=(0.2, 0.4), reference_angle=0.0,
     ...                       load_point=(0.1, -0.2), hub_point=(0.1, 0.1))
     >>> f"{abs(even.motion(0.2).tilt):.9f} rad"
@@ -88,7 +88,7 @@ class DoubleWishbone(Linkage):
     upper_pivot: Point
     upper_radius: Real
     upright: Real
-    side: int
+    branch: int
     damper_foot: Point
     damper_mount: Point
     reference_angle: Real
@@ -133,7 +133,7 @@ class DoubleWishbone(Linkage):
             least, most = np.abs(self.upright - self.upper_radius), self.upright + self.upper_radius
             raise _apart(*where_least(meets, distance, least, most))
         # Outboard of the line to the pivot is the smaller angle.
-        result: Real = np.arctan2(up, across) - self.side * np.arccos(cosine)
+        result: Real = np.arctan2(up, across) - self.branch * np.arccos(cosine)
         return result
 
     def _turning(self, outboard: Real, height: Real, lean: Real) -> tuple[Real, Real]:

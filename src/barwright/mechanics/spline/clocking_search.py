@@ -66,25 +66,25 @@ class Choice:
 
     Parameters
     ----------
-    steps : int
+    clocking_steps : int
         Rotation in steps; congruent to the pair's, not reduced.
     arm_tooth, anchor_tooth : int
         Teeth on the keys, in the bump sense from the maker's blank.
     cuts : int
         Teeth to remove at both ends together.
-    ends : frozenset of str
+    disturbed : frozenset of str
         Ends that change their tooth: none, "arm", "anchor" or both.
     """
 
-    steps: int
+    clocking_steps: int
     arm_tooth: int
     anchor_tooth: int
     cuts: int
-    ends: frozenset[str]
+    disturbed: frozenset[str]
 
 
 def choices(
-    arm: Spline, anchor: Spline, *, wanted: float, low: float, high: float, room: float = 0.0
+    arm: Spline, anchor: Spline, *, wanted_steps: float, low: float, high: float, room: float = 0.0
 ) -> list[Choice]:
     """Clockings nearest to a wanted rotation, for every way of getting there.
 
@@ -96,7 +96,7 @@ def choices(
     ----------
     arm, anchor : Spline
         The bar's two ends.
-    wanted : float
+    wanted_steps : float
         Wanted rotation in steps, not rounded.
     low, high : float
         Least and greatest rotation that the adjuster can make up for, in steps.
@@ -117,22 +117,30 @@ def choices(
 
     Examples
     --------
-    >>> best = choices(Spline(36), Spline(40), wanted=9.2, low=0.0, high=12.0)
-    >>> [(c.steps, c.arm_tooth, c.anchor_tooth, c.cuts) for c in best if c.cuts == 1]
+    >>> best = choices(Spline(36), Spline(40), wanted_steps=9.2, low=0.0, high=12.0)
+    >>> [(c.clocking_steps, c.arm_tooth, c.anchor_tooth, c.cuts) for c in best if c.cuts == 1]
     [(9, 0, -1, 1), (10, 1, 0, 1)]
     """
     found: dict[Choice, None] = {}
     for arm_tooth in arm.reachable():
         for anchor_tooth in anchor.reachable():
             first, spacing = _progression(arm, anchor, arm_tooth, anchor_tooth)
-            for steps in _neighbours(first, spacing, wanted=wanted, low=low, high=high, room=room):
-                pairs = _pairs(arm.teeth, anchor.teeth, arm_tooth, anchor_tooth, steps)
-                found |= dict.fromkeys(_choice(arm, anchor, steps, *pair) for pair in pairs)
-    return sorted(found, key=lambda c: (c.cuts, sorted(c.ends), c.steps, c.arm_tooth))
+            for clocking_steps in _neighbours(
+                first, spacing, wanted_steps=wanted_steps, low=low, high=high, room=room
+            ):
+                pairs = _pairs(arm.teeth, anchor.teeth, arm_tooth, anchor_tooth, clocking_steps)
+                found |= dict.fromkeys(
+                    _choice(arm, anchor, clocking_steps, *pair) for pair in pairs
+                )
+    return sorted(found, key=lambda c: (c.cuts, sorted(c.disturbed), c.clocking_steps, c.arm_tooth))
 
 
 def _pairs(
-    arm_teeth: int, anchor_teeth: int, arm_tooth: int | None, anchor_tooth: int | None, steps: int
+    arm_teeth: int,
+    anchor_teeth: int,
+    arm_tooth: int | None,
+    anchor_tooth: int | None,
+    clocking_steps: int,
 ) -> list[tuple[int, int]]:
     """Pairs that give a rotation, of which one or both teeth may be fixed."""
     common = math.gcd(arm_teeth, anchor_teeth)
@@ -141,10 +149,10 @@ def _pairs(
     # seen to it that the division comes out.
     if arm_tooth is None:
         if anchor_tooth is None:
-            return tooth_pairs(steps, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
-        arm_tooth = (anchor_tooth * anchor_unit + steps) // arm_unit
+            return tooth_pairs(clocking_steps, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
+        arm_tooth = (anchor_tooth * anchor_unit + clocking_steps) // arm_unit
     elif anchor_tooth is None:
-        anchor_tooth = (arm_tooth * arm_unit - steps) // anchor_unit
+        anchor_tooth = (arm_tooth * arm_unit - clocking_steps) // anchor_unit
     return [(centred(arm_tooth, teeth=arm_teeth), centred(anchor_tooth, teeth=anchor_teeth))]
 
 
@@ -168,11 +176,11 @@ def _progression(
 
 
 def _neighbours(
-    first: int, spacing: int, *, wanted: float, low: float, high: float, room: float
+    first: int, spacing: int, *, wanted_steps: float, low: float, high: float, room: float
 ) -> Iterator[int]:
     """Members of a progression about a wanted value, within limits."""
-    below = first + spacing * math.floor((min(wanted, high) - first) / spacing)
-    above = first + spacing * math.ceil((max(wanted, low) - first) / spacing)
+    below = first + spacing * math.floor((min(wanted_steps, high) - first) / spacing)
+    above = first + spacing * math.ceil((max(wanted_steps, low) - first) / spacing)
     further = spacing * math.floor(room / spacing)
     for member in range(below - further, below + 1, spacing):
         if member >= low:
@@ -182,12 +190,16 @@ def _neighbours(
             yield member
 
 
-def _choice(arm: Spline, anchor: Spline, steps: int, arm_tooth: int, anchor_tooth: int) -> Choice:
+def _choice(
+    arm: Spline, anchor: Spline, clocking_steps: int, arm_tooth: int, anchor_tooth: int
+) -> Choice:
     """Say what a pair of teeth takes."""
-    ends = {"arm": (arm, arm_tooth), "anchor": (anchor, anchor_tooth)}
-    moved = frozenset(name for name, (end, tooth) in ends.items() if tooth != end.current)
+    disturbed = {"arm": (arm, arm_tooth), "anchor": (anchor, anchor_tooth)}
+    moved = frozenset(name for name, (end, tooth) in disturbed.items() if tooth != end.current)
     # An end that stays in its socket is not cut, whatever its blanks say.
     cuts = sum(
-        end.cuts(tooth) for name, (end, tooth) in ends.items() if name in moved or not end.in_place
+        end.cuts(tooth)
+        for name, (end, tooth) in disturbed.items()
+        if name in moved or not end.in_place
     )
-    return Choice(steps, arm_tooth, anchor_tooth, cuts, moved)
+    return Choice(clocking_steps, arm_tooth, anchor_tooth, cuts, moved)

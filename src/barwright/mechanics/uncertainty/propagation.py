@@ -125,7 +125,7 @@ def standard_uncertainty(expanded: Real, *, coverage_factor: Real) -> Real:
 
 
 def sensitivities(
-    function: Function, *, values: ArrayLike, steps: ArrayLike
+    function: Function, *, values: ArrayLike, spacings: ArrayLike
 ) -> NDArray[np.float64]:
     r"""Find the slopes of a function in each of its inputs, by central differences.
 
@@ -137,7 +137,7 @@ def sensitivities(
         From an array of inputs to an output or an array of outputs.
     values : array
         Inputs :math:`x_i` along the first axis.
-    steps : array
+    spacings : array
         Distances :math:`h_i`, of each input.
 
     Returns
@@ -151,12 +151,12 @@ def sensitivities(
 
     Examples
     --------
-    >>> slopes = sensitivities(lambda x: x[0] * x[1], values=[2.0, 3.0], steps=[0.1, 0.1])
+    >>> slopes = sensitivities(lambda x: x[0] * x[1], values=[2.0, 3.0], spacings=[0.1, 0.1])
     >>> [round(float(slope), 9) for slope in slopes]
     [3.0, 2.0]
     """
     at = np.asarray(values, dtype=np.float64)
-    by = np.broadcast_to(np.asarray(steps, dtype=np.float64), at.shape)
+    by = np.broadcast_to(np.asarray(spacings, dtype=np.float64), at.shape)
     return np.stack([_slope(function, at, index, by[index]) for index in range(len(at))])
 
 
@@ -245,7 +245,7 @@ def first_order(
     values: ArrayLike,
     uncertainties: ArrayLike,
     correlation: ArrayLike | None = None,
-    step: float = _STEP,
+    spacing: float = _STEP,
 ) -> FirstOrder:
     r"""Propagate standard uncertainties through a function to first order.
 
@@ -262,7 +262,7 @@ def first_order(
         Their standard uncertainties :math:`u_i`; 0 for an input that is exact.
     correlation : array, optional
         Matrix of correlation coefficients :math:`r_{ij}`; independent if left out.
-    step : float
+    spacing : float
         Distance of the two points of a slope from the estimate, in standard
         uncertainties.  A small one gives the slope at the estimate; 1 gives the
         mean slope over one uncertainty either way.
@@ -298,7 +298,7 @@ def first_order(
     at = np.asarray(values, dtype=np.float64)
     spread = np.broadcast_to(np.asarray(uncertainties, dtype=np.float64), at.shape)
     require_not_negative(uncertainties=spread)
-    slopes = sensitivities(function, values=at, steps=_steps(at, spread, step))
+    slopes = sensitivities(function, values=at, spacings=_steps(at, spread, spacing))
     # Outputs stand between the axis of inputs and those of a grid of inputs.
     contributions = np.stack([slopes[index] * spread[index] for index in range(len(at))])
     return FirstOrder(
@@ -322,11 +322,11 @@ def _slope(
 
 
 def _steps(
-    at: NDArray[np.float64], spread: NDArray[np.float64], step: float
+    at: NDArray[np.float64], spread: NDArray[np.float64], spacing: float
 ) -> NDArray[np.float64]:
     """Distances for the slopes: in uncertainties, or in the size of an input that is exact."""
     size = np.where(at == 0.0, 1.0, np.abs(at))
-    return np.where(spread > 0.0, step * spread, _LEAST_STEP * size)
+    return np.where(spread > 0.0, spacing * spread, _LEAST_STEP * size)
 
 
 def _variances(

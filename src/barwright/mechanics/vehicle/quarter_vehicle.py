@@ -54,13 +54,13 @@ class RideModes:
 
     Parameters
     ----------
-    body : Mode
+    body_mode : Mode
         The slower one, in which the sprung mass moves most.
     hop : Mode
         The faster one, in which the wheel does.
     """
 
-    body: Mode
+    body_mode: Mode
     hop: Mode
 
 
@@ -113,7 +113,7 @@ def quarter_vehicle_modes(
     --------
     >>> modes = quarter_vehicle_modes(sprung_mass=350.0, unsprung_mass=40.0, wheel_rate=20e3,
     ...                               tyre_rate=200e3, damping=1500.0)
-    >>> f"{modes.body.frequency:.2f} Hz, {modes.hop.frequency:.1f} Hz"
+    >>> f"{modes.body_mode.frequency:.2f} Hz, {modes.hop.frequency:.1f} Hz"
     '1.16 Hz, 11.7 Hz'
     """
     require_positive(sprung_mass=sprung_mass, unsprung_mass=unsprung_mass)
@@ -129,8 +129,8 @@ def quarter_vehicle_modes(
     share = -(pairs[0] + pairs[1]).real / (2.0 * size)
     slower = np.argsort(size)
     size, share = (np.take_along_axis(x, slower, axis=-1) for x in (size, share))
-    body, hop = (Mode(size[..., i] / math.tau, share[..., i]) for i in (0, 1))
-    return RideModes(body, hop)
+    body_mode, hop = (Mode(size[..., i] / math.tau, share[..., i]) for i in (0, 1))
+    return RideModes(body_mode, hop)
 
 
 def _equations(

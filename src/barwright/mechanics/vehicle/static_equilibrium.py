@@ -43,7 +43,7 @@ class Stance:
     ----------
     heave : array [m]
         Rise of the body at the origin of the vehicle axes from its reference position.
-    roll, pitch : array [rad]
+    roll, pitch_angle : array [rad]
         Tilt about x, left side up positive, and about y, nose down positive.
     heights : array (..., 4) [m]
         Body above each hub.
@@ -58,7 +58,7 @@ class Stance:
 
     heave: Array
     roll: Array
-    pitch: Array
+    pitch_angle: Array
     heights: Array
     arches: Array
     loads: Array
@@ -74,9 +74,9 @@ class Stance:
         """Where a corner's spring would have to pull: this stance is not what comes about."""
         return self.spring_loads < 0.0
 
-    def rise(self, *, forward: Real, left: Real) -> Real:
+    def rise(self, *, forward: Real, leftward: Real) -> Real:
         """Rise [m] of a point of the body from the reference position, by its place [m]."""
-        return self.heave + left * self.roll - forward * self.pitch
+        return self.heave + leftward * self.roll - forward * self.pitch_angle
 
 
 def settle(vehicle: Vehicle, free_heights: ArrayLike) -> Stance:
@@ -129,11 +129,11 @@ def settle(vehicle: Vehicle, free_heights: ArrayLike) -> Stance:
     rises = times(found.rises, pose)
     forces = held - times(found.ride, rises)
     heights = unloaded + rises + found.tyre_compliances * forces
-    heave, roll, pitch = np.moveaxis(pose, -1, 0)
+    heave, roll, pitch_angle = np.moveaxis(pose, -1, 0)
     return Stance(
         heave=heave,
         roll=roll,
-        pitch=pitch,
+        pitch_angle=pitch_angle,
         heights=heights,
         arches=vehicle.arches + rises,
         loads=forces + found.unsprung_weights,

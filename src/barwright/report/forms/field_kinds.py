@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from barwright.analysis.reindex.assembly import Assembly
 from barwright.units import (
     ANGLE,
     ENERGY,
@@ -48,7 +47,14 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         *("uncut_height", "wanted_height"),
     ),
     ANGLE: (
-        *("arm_angle", "camber_change", "free_angle", "free_angle_change"),
+        *(
+            "arm_angle",
+            "camber_change",
+            "unloading_reserve",
+            "unloading_reserve_uncertainty",
+            "free_angle",
+            "free_angle_change",
+        ),
         *("free_angle_uncertainty", "lever_angle_uncertainty", "key_angle", "twist"),
     ),
     TURNS: (
@@ -56,7 +62,14 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         *("turns_left_clockwise", "turns_left_counter_clockwise"),
     ),
     MASS: ("load",),
-    FORCE: ("at_bump", "at_ride", "force", "proof_load", "side_thrust_at_bump", "wheel_load"),
+    FORCE: (
+        "at_bump",
+        "at_ride",
+        "downward_force",
+        "proof_load",
+        "side_thrust_at_bump",
+        "wheel_load",
+    ),
     TORQUE: ("residual_torque", "torque"),
     ENERGY: ("energy", "residual_energy"),
     WHEEL_RATE: ("wheel_rate",),
@@ -79,12 +92,6 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
 
 _BY_NAME: Mapping[str, Kind] = {name: kind for kind, names in _FIELDS.items() for name in names}
 
-# Where one class calls by a name what others call something else by.
-_BY_CLASS: Mapping[tuple[type, str], Kind] = {
-    (Assembly, "reserve"): ANGLE,
-    (Assembly, "uncertainty"): ANGLE,
-}
-
 OF_ANY_KIND = frozenset(
     (
         *("figure", "limit", "upper", "one", "other", "change", "nominal", "uncertainty"),
@@ -94,22 +101,20 @@ OF_ANY_KIND = frozenset(
 """Fields of what is told of any figure; those of one object are of one kind, an effect left out."""
 
 
-def kind_of(cls: type, name: str) -> Kind | None:
+def kind_of(name: str) -> Kind | None:
     """Return the kind of a figure of an answer.
 
     Parameters
     ----------
-    cls : type
-        Class of the answer, or of what it holds.
     name : str
-        Field of that class.
+        Field of an answer, or of what it holds.
 
     Returns
     -------
     Kind or None
         None for what may be of any kind.
     """
-    return _BY_CLASS.get((cls, name)) or _BY_NAME.get(name)
+    return _BY_NAME.get(name)
 
 
 def are_of_one_kind(figures: list[Quantity]) -> bool:

@@ -20,6 +20,21 @@ _CLASSES: Mapping[str, str] = {
 _FIELDS: tuple[tuple[frozenset[str], Mapping[str, str]], ...] = (
     # Setups, and parts that left the works.
     (frozenset({"arm", "bar", "tube", "damper"}), {"tube": "anchor"}),
+    # Work at an end, what a parted joint lets go, and how a bar goes in.
+    (frozenset({"end", "action", "blanks"}), {"blanks": "blank_count"}),
+    (frozenset({"torque", "energy", "force", "drop"}), {"force": "downward_force"}),
+    (
+        frozenset({"damper_on", "slides", "reserve"}),
+        {
+            "damper_on": "damper_fitted",
+            "reserve": "unloading_reserve",
+            "uncertainty": "unloading_reserve_uncertainty",
+        },
+    ),
+    # Sheets and checked corners.
+    (frozenset({"number", "corner", "plan", "steps"}), {"number": "plan_number"}),
+    (frozenset({"before", "corners", "after", "rests_on"}), {"rests_on": "sources"}),
+    (frozenset({"vehicle", "corner", "variant", "plan"}), {"vehicle": "vehicle_id"}),
     # Donors.
     (frozenset({"arm_id", "tube_id"}), {"tube_id": "anchor_id", "tube_title": "anchor_title"}),
 )

@@ -294,7 +294,7 @@ def _reader_of(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN
     """Make a hook for a class that reads each figure as its field has it."""
     hints = typing.get_type_hints(cls)
     figures: dict[str, Any] = {
-        field.name: override(struct_hook=_figure_reader(cls, field, hints[field.name]))
+        field.name: override(struct_hook=_figure_reader(field, hints[field.name]))
         for field in attrs.fields(cls)
         if any(map(is_quantity_type, _members(hints[field.name])))
     }
@@ -311,10 +311,10 @@ def _reader_of(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN
     return structure
 
 
-def _figure_reader(cls: type[Any], field: Any, hint: Any) -> Any:  # noqa: ANN401 - attrs' own class, and any annotation
+def _figure_reader(field: Any, hint: Any) -> Any:  # noqa: ANN401 - attrs' own class, and any annotation
     """Make a hook that reads a figure, or what else its field may hold."""
     # A record's own converter tells the kind of its figures.
-    kind = None if "kind" in field.metadata else kind_of(cls, field.name)
+    kind = None if "kind" in field.metadata else kind_of(field.name)
     others = [member for member in _members(hint) if not is_quantity_type(member)]
     is_array = bool(field.eq_key)
 

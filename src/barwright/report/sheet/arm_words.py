@@ -137,10 +137,10 @@ def lifted(way: Assembly, loose: LooseBar, setup: Setup) -> str:
     setup : Setup
         The corner.
     """
-    damper, at = ("on", loose.damper_on) if way.damper_on else ("off", loose.damper_off)
+    damper, at = ("on", loose.damper_on) if way.damper_fitted else ("off", loose.damper_off)
     held = cast("ArmHeld", at)  # known with a fixed socket
     # Without its strut a carrier may stand anyhow, and the hub with it.
-    by_joint = _has_strut(setup) and not way.damper_on
+    by_joint = _has_strut(setup) and not way.damper_fitted
     place = _joint_place(held) if by_joint else _hub_place(held, way)
     return f"With the damper {damper}, hold the arm with a jack {_jack(setup)} so that {place}"
 
@@ -167,7 +167,7 @@ def parting_texts(parting: JointParting, setup: Setup) -> Iterator[str]:
     yield (
         f"With the damper off the bar still holds {shown(parting.torque, 0)} "
         f"({shown(parting.energy, 0)}) and presses the arm's outer end down with "
-        f"{shown(parting.force, 0)}: keep hands and face out of the arm's swing."
+        f"{shown(parting.downward_force, 0)}: keep hands and face out of the arm's swing."
     )
     if not _has_strut(setup):  # a strut's carrier was tied up as the strut came off
         yield "Tie up the carrier, so that it neither tips nor hangs on the brake hose."

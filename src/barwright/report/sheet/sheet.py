@@ -75,7 +75,7 @@ class CornerSheet:
         Of the bar, with that plan carried out.
     reindex : Reindex
         All plans.
-    number : int
+    plan_number : int
         Number of the plan that was asked for.
     plan : Plan, optional
         The plan of that number, which the steps follow; none where there is none.
@@ -94,7 +94,7 @@ class CornerSheet:
     rates: Rates
     strength: Strength
     reindex: Reindex
-    number: int
+    plan_number: int
     plan: Plan | None
     steps: tuple[SheetStep, ...]
     settings: tuple[SheetSetting, ...]
@@ -143,7 +143,7 @@ class BenchSheet:
         work on every corner done.
     cautions : tuple of str
         In words; they come first.
-    rests_on : tuple of str
+    sources : tuple of str
         Sources of the figures, and whether they are measured or invented.
     """
 
@@ -154,7 +154,7 @@ class BenchSheet:
     corners: tuple[CornerSheet, ...]
     after: tuple[SheetStep, ...]
     cautions: tuple[str, ...]
-    rests_on: tuple[str, ...]
+    sources: tuple[str, ...]
 
     @property
     def headline(self) -> str:
@@ -222,7 +222,7 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
         corners=corners,
         after=steps_after(works),
         cautions=(*_of_invented(worked_out), *_of_work(works)),
-        rests_on=_sources(job),
+        sources=_sources(job),
     )
 
 
@@ -239,7 +239,7 @@ def _corner(found: BenchWork, system: System) -> tuple[CornerSheet, CornerWork |
         rates=in_units(found.rates, system),
         strength=in_units(found.strength, system),
         reindex=answer,
-        number=found.number,
+        plan_number=found.number,
         plan=plan,
         steps=refusal(present, answer),
         settings=(),

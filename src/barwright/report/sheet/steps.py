@@ -176,7 +176,7 @@ class _Bench:
             )
         for work in self._plan.ends:
             yield SheetStep(text=work_text(work, anchor_line=anchor_line(self._setup)))
-        two_ways = [work for work in self._plan.ends if work.blanks > 1]
+        two_ways = [work for work in self._plan.ends if work.blank_count > 1]
         if two_ways:
             marks = "; ".join(f"{work.end.value}: {marked_out(work)}" for work in two_ways)
             side = self._setup.side.value
@@ -188,7 +188,7 @@ class _Bench:
     def _ready_to_fit(self) -> Iterator[SheetStep]:
         """Bring adjuster and damper to where the bar takes no torque at its new clocking."""
         way = way_in(self._plan.fitting)
-        if self._damper_is_on and ("damper" in self._work.swapped or not way.damper_on):
+        if self._damper_is_on and ("damper" in self._work.swapped or not way.damper_fitted):
             yield from self._take_damper_off()
         # A bar that slides in with the damper on does so with it off too.
         way = self._plan.fitting[0 if self._damper_is_on else 1]
@@ -198,7 +198,7 @@ class _Bench:
             yield SheetStep(text=f"{at}. The bar goes in only there.")
             return
         yield SheetStep(text=self._at_slack_end(words))
-        damper = "on" if way.damper_on else "off"
+        damper = "on" if way.damper_fitted else "off"
         yield SheetStep(
             text=f"Let the arm hang at its stop with the damper {damper}.{self._turns()}"
         )

@@ -95,9 +95,10 @@ class _Unloading:
     def _why_the_damper(self) -> str:
         on = self._found.damper_on
         if on.slides:
+            spare, left_open = on.unloading_reserve, on.unloading_reserve_uncertainty
             return (
-                f"The damper comes off first: {self._slack} only {shown(on.reserve, 1)} of the "
-                f"arm's turn is to spare, and the figures leave {shown(on.uncertainty, 1)} open."
+                f"The damper comes off first: {self._slack} only {shown(spare, 1)} of the "
+                f"arm's turn is to spare, and the figures leave {shown(left_open, 1)} open."
             )
         held = _held(on.residual_torque, on.residual_energy)
         return f"The damper comes off first: {self._slack} the bar still holds {held}."
@@ -111,7 +112,7 @@ class _Unloading:
         if self._words is None:
             at = lifted(way, self._loose_bar, self._present)
             return f"{at}. The bar carries no torque only there."
-        damper = "on" if way.damper_on else "off"
+        damper = "on" if way.damper_fitted else "off"
         return (
             f"With the damper {damper} and the arm hanging at its stop, the bar now carries no "
             "torque."

@@ -105,7 +105,7 @@ def _rise(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
 
 def _most_loaded(work: EndWork) -> str:
     """Say what the gaps of an end cost, where it has more than its blank."""
-    if work.missing_tooth_factor is None or work.blanks < _SEVERAL:
+    if work.missing_tooth_factor is None or work.blank_count < _SEVERAL:
         return ""
     return f"; its most loaded tooth carries {work.missing_tooth_factor:.2f} times the even share"
 
@@ -134,7 +134,7 @@ def _assembly(ways: Sequence[Assembly]) -> Table:
     for way in ways:
         left = f"{shown(way.residual_torque, 0)}, {shown(way.residual_energy, 0)}"
         rows.add_row(
-            "on" if way.damper_on else "off",
+            "on" if way.damper_fitted else "off",
             "slides by hand" if way.slides else "is held",
             *_turns_of(way),
             shown(way.lift, 0) if at or way.slides else "none does",

@@ -48,7 +48,7 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
         *(one_line(line) for line in sheet.headlines),
         _BLANK_LINE,
         one_line(f"{sheet.vehicle} ({sheet.vehicle_id})"),
-        one_line(f"Figures rest on: {', '.join(sheet.rests_on)}"),
+        one_line(f"Figures rest on: {', '.join(sheet.sources)}"),
         _BLANK_LINE,
     ]
     if sheet.cautions:
@@ -102,7 +102,7 @@ def _corner(corner: CornerSheet) -> Iterator[RenderableType]:
 def _plan_followed(corner: CornerSheet) -> Iterator[RenderableType]:
     """Say which plan the steps follow."""
     if corner.plan is not None:
-        yield Text(f"Plan {corner.number} of {len(corner.reindex.plans)}", style="bold")
+        yield Text(f"Plan {corner.plan_number} of {len(corner.reindex.plans)}", style="bold")
 
 
 def _parts(corner: CornerSheet) -> Table:
