@@ -61,3 +61,28 @@ def test_a_heavy_corner_rests_on_its_bump_stop() -> None:
     assert not answer.within_travel
     assert answer.state is not None
     assert answer.state.stroke_to_closed.m_as("mm") == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize(("stop", "beyond"), [("-24 deg", "-24.1 deg"), ("17 deg", "17.1 deg")])
+def test_a_wish_for_a_stop_itself_is_within_the_travel(stop: str, beyond: str) -> None:
+    setup = make_setup(damper={"open_length": "760 mm", "closed_length": "400 mm"})
+    for angle, verdict in ((stop, bw.Verdict.RATED), (beyond, bw.Verdict.OUT_OF_REACH)):
+        assert bw.rates(setup, wanted=bw.Wanted(arm_angle=angle)).verdict is verdict
+
+
+@pytest.mark.parametrize(
+    ("mass", "rests", "finding"),
+    [
+        ("291 kg", "on its spring", None),
+        ("100 kg", "rests on a stop", "the corner rests on its droop stop, not on its spring"),
+        ("900 kg", "rests on a stop", "the corner rests on its bump stop, not on its spring"),
+    ],
+)
+def test_the_headline_says_where_it_stands_and_on_what(
+    mass: str, rests: str, finding: str | None
+) -> None:
+    answer = bw.ride(make_setup(mass=mass))
+    height = answer.height.m_as("mm")
+    assert answer.headline == f"Stands at {height:.0f} mm hub to arch, {rests}."
+    reported = [f.text for f in answer.findings if "rests on" in f.text]
+    assert reported == ([finding] if finding else [])

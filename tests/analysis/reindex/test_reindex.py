@@ -277,6 +277,52 @@ def test_a_bar_that_is_loose_at_its_stop_alone_slides() -> None:
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 
 
+# -- In a sentence -----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("setup", "height", "work"),
+    [
+        (make_setup(), "404 mm", "no tooth to remove, the bar keeps its teeth"),
+        (make_setup(), "349 mm", "remove 1 tooth at the arm end"),
+        (make_setup(), "470 mm", "remove 1 tooth at each end"),
+        (make_setup(arm_keyed=False), "349 mm", "no tooth to remove, re-index the arm end"),
+        (
+            make_setup(arm_keyed=False, anchor_keyed=False),
+            "349 mm",
+            "no tooth to remove, re-index the arm end",
+        ),
+    ],
+)
+def test_a_plan_is_told_in_a_sentence(setup: bw.Setup, height: str, work: str) -> None:
+    plan = bw.reindex(setup, wanted=bw.Wanted(height=height)).plans[0]
+    pin, stands, droop, bump = (
+        f"{value.m_as('mm'):.{digits}f}"
+        for value, digits in (
+            (known(plan.pin_distance), 1),
+            *((length, 0) for length in (plan.height, plan.droop_left, plan.bump_left)),
+        )
+    )
+    sure = f"{plan.height_tolerance.m_as('mm'):.0f}"
+    assert plan.summary == (
+        f"{work}, nut at {pin} mm; stands at {stands} ± {sure} mm; {droop} mm of droop and "
+        f"{bump} mm of bump left."
+    )
+
+
+def test_ends_that_both_move_are_told_together() -> None:
+    unkeyed = make_setup(arm_keyed=False, anchor_keyed=False)
+    plans = bw.reindex(unkeyed, wanted=bw.Wanted(height="470 mm")).plans
+    both = "no tooth to remove, re-index the arm end and the anchor end, nut at "
+    assert any(plan.summary.startswith(both) for plan in plans)
+
+
+def test_a_new_bar_goes_in_on_its_blanks() -> None:
+    now = make_setup(bar=make_bar(id="t:bar/old", diameter="22 mm"))
+    plan = bw.reindex(make_setup(), wanted=bw.Wanted(height="404 mm"), present=now).plans[0]
+    assert plan.summary.startswith("no tooth to remove, the bar goes in on its blanks, nut at ")
+
+
 # -- Of another corner -------------------------------------------------------------------
 
 
@@ -303,6 +349,10 @@ def test_a_plan_is_carried_out_on_its_own_corner_alone(what: str) -> None:
 
     assert (caught.value.code, caught.value.key) == ("S207", "plan")
     assert caught.value.value.startswith("a plan for t:chassis/one front left, t:arm/one")
+    assert str(plan.made_for) == (
+        "t:chassis/one front left, t:arm/one, t:bar/one, t:tube/one, t:adjuster/one, "
+        "39 and 42 teeth"
+    )
 
 
 def test_a_plan_goes_with_any_damper_load_and_clocking() -> None:

@@ -121,6 +121,19 @@ BROKEN: dict[str, tuple[str, str]] = {
 }
 
 
+@pytest.mark.parametrize("kind", [kind for kind, (code, _) in BROKEN.items() if code == "F106"])
+def test_what_is_too_long_is_called_what_it_is(kind: str) -> None:
+    with pytest.raises(bw.FileError) as caught:
+        check_text(BROKEN[kind][1], shown_as="x.toml")
+
+    if "text" in kind:
+        assert caught.value.expected == "a text of at most 4096 characters"
+        assert caught.value.remedy == "shorten it, and check that its quotes are closed"
+    else:
+        assert caught.value.expected == "a key or a number of at most 64 characters"
+        assert caught.value.remedy == "shorten it, or put text in quotes"
+
+
 @pytest.mark.parametrize(("code", "broken"), BROKEN.values(), ids=BROKEN)
 @given(lines=statements(), place=st.integers(0, 5))
 def test_a_document_that_breaks_one_limit_is_refused_with_its_line(
@@ -283,6 +296,25 @@ def test_a_table_beyond_the_limits_is_refused_with_its_key(
     table: dict[str, Any], problem: tuple[str, str, str]
 ) -> None:
     assert refused(table) == problem
+
+
+@pytest.mark.parametrize(
+    ("table", "expected"),
+    [
+        (nested(9), "at most 8 tables and lists in each other"),
+        ({"b" * 65: 1}, "a key or a number of at most 64 characters"),
+        ({"a": 2**63}, "a whole number of at most 18 digits"),
+        (dict.fromkeys(map(str, range(1001)), 1), "at most 1000 in one table"),
+        ({"a": [1] * 1001}, "at most 1000 in one list"),
+        ({"a": [{}] * 20_001}, "at most 20000 in one list"),
+    ],
+)
+def test_a_table_beyond_the_limits_says_what_is_allowed(
+    table: dict[str, Any], expected: str
+) -> None:
+    with pytest.raises(bw.FileError) as caught:
+        check_table(table, shown_as="x.toml")
+    assert caught.value.expected == expected
 
 
 @pytest.mark.parametrize(

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import barwright as bw
-from barwright.report.text.fit import donors_row, donors_text, fit_text
-from sample_records import make_bar, make_setup
+from barwright.report.text.fit import donors_row, donors_text, fit_row, fit_text
+from sample_records import make_bar, make_end, make_setup
 from terminal_text import folded
 
 
@@ -48,3 +48,28 @@ def test_the_best_donors_stand_in_a_row() -> None:
         for corner, parts in ((van, ()), (setup, ()), (setup, registry.parts()))
     ]
     assert best == ["", "none", "fells:arm/standard and fells:tube/short"]
+
+
+def test_a_fit_shows_where_the_bar_lies_and_what_passes() -> None:
+    bar = make_bar(arm_end=make_end(39, nose="3 mm"), length="932 mm")
+    shown = folded(fit_text(bw.length_fit(make_setup(bar=bar))))
+    # Outer faces 906 mm apart, splines of 37 mm, sockets of 38 mm: 13 mm stick out at either
+    # end, the arm's nose besides, and 14 mm of each head's 24 mm inside are engaged.
+    assert (
+        "arm end anchor end engagement 24.0 mm 24.0 mm required 24.0 mm 24.0 mm "
+        "sticks out 16.0 mm 13.0 mm bare head inside 0.0 mm 0.0 mm "
+        "position of the bar -13.0 mm (free from -13.0 mm to -13.0 mm) "
+        "between the engaged edges 858.0 mm active length" in shown
+    )
+    assert shown.endswith(
+        "lever from its bolt 0.0 mm cap from its holes 0.0 mm largest body that passes 30.8 mm"
+    )
+
+
+def test_a_fit_stands_in_a_row() -> None:
+    columns = ["verdict", "arm end", "anchor end", "active length", "because of"]
+    fits = fit_row(bw.length_fit(make_setup()))
+    assert list(fits) == columns
+    assert [fits["arm end"], fits["anchor end"], fits["because of"]] == ["37.0 mm", "36.0 mm", ""]
+    off = make_setup(anchor={"lever_position": "44 mm", "cap_position": "700 mm"})
+    assert fit_row(bw.length_fit(off))["because of"] == "lever off its bolt, new cap holes"

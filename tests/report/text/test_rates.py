@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 import barwright as bw
-from barwright.report.text.rates import rates_text
-from sample_records import make_setup
+from barwright.report.text.rates import rates_row, rates_text
+from sample_records import make_bar, make_setup
 from terminal_text import folded
 
 LOWER = bw.Wanted(height="349 mm")
@@ -47,3 +49,72 @@ def test_rates_out_of_reach_show_the_range() -> None:
     shown = folded(rates_text(bw.rates(make_setup(), wanted=bw.Wanted(height="900 mm"))))
     assert "cannot be reached" in shown.lower()
     assert "found 900.0 mm" in shown
+
+
+def test_the_curve_runs_from_full_droop_to_full_bump() -> None:
+    figures = bw.rates(make_setup()).figures
+    assert figures is not None
+    shown = folded(rates_text(bw.rates(make_setup())))
+    curve = shown.partition("hub to arch arm angle load at the wheel rate at the wheel ")[2]
+    rows = curve.partition(" head at its greatest torque")[0]
+    for state, place in ((figures.droop, "first"), (figures.bump, "last")):
+        row = (
+            f"{state.height:.1f~P} {state.arm_angle.m_as('deg'):.1f}° {state.wheel_load:.0f~P} "
+            f"{state.wheel_rate.m_as('N/mm'):.2f} N/mm"
+        )
+        assert rows.startswith(row) if place == "first" else rows.endswith(row)
+
+
+def test_the_corner_is_shown_at_droop_ride_and_bump() -> None:
+    figures = bw.rates(make_setup()).figures
+    assert figures is not None
+    states = (figures.droop, figures.ride, figures.bump)
+    shown = folded(rates_text(bw.rates(make_setup())))
+    for words, name, unit, digits, sign in (
+        ("arm angle", "arm_angle", "deg", 1, "°"),
+        ("hub to arch", "height", "mm", 1, " mm"),
+        ("twist", "twist", "deg", 1, "°"),
+        ("torque", "torque", "N*m", 0, " N·m"),
+        ("shear stress of the body", "shear_stress", "MPa", 0, " MPa"),
+        ("load at the wheel", "wheel_load", "N", 0, " N"),
+        ("rate at the wheel", "wheel_rate", "N/mm", 2, " N/mm"),
+        ("damper stroke to closed", "stroke_to_closed", "mm", 1, " mm"),
+        ("damper stroke to open", "stroke_to_open", "mm", 1, " mm"),
+    ):
+        cells = [f"{abs(getattr(s, name).m_as(unit)):.{digits}f}{sign}" for s in states]
+        assert re.search(rf"{words} -?{' -?'.join(map(re.escape, cells))} ", shown), words
+
+
+def test_the_heads_stand_with_their_teeth_and_stresses() -> None:
+    figures = bw.rates(make_setup()).figures
+    assert figures is not None
+    shown = folded(rates_text(bw.rates(make_setup())))
+    columns = "torque teeth factor under the roots in the teeth on the flanks"
+    assert f"head at its greatest torque {columns} arm end" in shown
+    for head, teeth in zip(figures.heads, (38, 41), strict=True):
+        stresses = (head.root_shear, head.tooth_shear, head.tooth_bearing)
+        at_most = " ".join(f"{stress.m_as('MPa'):.0f} MPa" for stress in stresses)
+        torque = f"{figures.bump.torque.m_as('N*m'):.0f} N·m"
+        factor = f"{head.missing_tooth_factor:.3f}"
+        assert f"{head.end.value} {torque} {teeth} {factor} {at_most}" in shown
+
+
+def test_a_shear_modulus_is_shown_with_its_tolerance() -> None:
+    modulus = bw.parts.Figure(value=bw.Quantity(77, "GPa"), tolerance=bw.Quantity(2, "GPa"))
+    steel = make_bar().material.described({"shear_modulus": modulus})
+    for material, shown in ((make_bar().material, "77.0 GPa at"), (steel, "77.0 GPa ± 2.0 GPa at")):
+        text = folded(rates_text(bw.rates(make_setup(bar=make_bar(material=material)))))
+        assert f"shear modulus of the bar {shown}" in text
+
+
+def test_rates_stand_in_a_row() -> None:
+    answer = bw.rates(make_setup())
+    assert rates_row(answer) == {
+        "answer": "rated",
+        "bar and tube": f"{answer.system_rate.m_as('N*m/deg'):.2f} N·m/deg",
+        "at the wheel": f"{answer.wheel_rate.m_as('N/mm'):.2f} N/mm",
+        "ride": f"{answer.ride_frequency.m_as('Hz'):.2f} Hz",
+        "stress at bump": f"{answer.bump.shear_stress.m_as('MPa'):.0f} MPa",
+    }
+    nothing = rates_row(bw.rates(make_setup(), wanted=bw.Wanted(height="900 mm")))
+    assert list(nothing.values()) == ["cannot be reached", "", "", "", ""]

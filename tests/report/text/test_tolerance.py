@@ -149,6 +149,14 @@ def test_figures_that_are_missing_are_named_up_to_four() -> None:
     assert "these are missing: answer figure nominal" in folded(tolerances_text(lone))
 
 
+def test_as_many_figures_as_are_named_leave_none_to_count() -> None:
+    answer = bw.tolerance(bw.rates, SETUP, half_widths={"anchor.bore": "12 mm"}, draws=100)
+    for count, told in ((4, "a, b, c, d figure"), (5, "a, b, c, d and 1 more figure")):
+        gap = attrs.evolve(answer.gaps[0], text="", missing=tuple("abcde"[:count]))
+        shown = folded(tolerances_text(attrs.evolve(answer, gaps=(gap,))))
+        assert f"these are missing: {told} nominal" in shown
+
+
 def test_what_is_not_known_is_called_so() -> None:
     answer = bw.tolerance(bw.ride, SETUP, half_widths={"nut_turns": "90 turn"}, draws=100)
     shown = folded(tolerances_text(answer))

@@ -110,6 +110,10 @@ def test_a_preference_stands_below_the_sources() -> None:
             [("unsourced", f"bar.end_{n}") for n in range(5)],
             "Rests on figures without a source: bar: end 0, bar: end 1, bar: end 2 and 2 more",
         ),
+        (
+            [("unsourced", f"bar.end_{n}") for n in range(3)],
+            "Rests on figures without a source: bar: end 0, bar: end 1, bar: end 2",
+        ),
         ([("invented", "a:b"), ("invented", "a:b")], "Rests on invented figures: a:b"),
     ],
 )
