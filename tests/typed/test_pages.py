@@ -27,6 +27,7 @@ def written_blocks(folder: Path) -> list[str]:
 
 @pytest.mark.slow
 def test_the_python_of_the_pages_is_typed(tmp_path: Path) -> None:
+    pytest.importorskip("mypy")
     names = written_blocks(tmp_path)
     (tmp_path / "mypy.ini").write_text("[mypy]\nstrict = true\n", encoding="utf-8")
 
