@@ -59,7 +59,8 @@ WAITING = {
         "bar.presetting.permanent_twist",
         "spline.clocking.bump_sense",
     },
-    # Which bar, and which damper, for a wanted rate within the stress: sizes and masses.
+    # Which bar, and which damper, for a wanted rate within the stress: sizes and masses.  How
+    # much torque a splined head may carry asks for permissible stresses that no record has.
     "choose": {
         "bar.fillets.fillet_mass",
         "bar.torsion.bar_mass",
@@ -83,7 +84,8 @@ WAITING = {
         "vehicle.ride.deflection_frequency",
         "vehicle.ride.static_deflection",
     },
-    # The whole vehicle on four wheel rates, with anti-roll bars and tyres.
+    # The whole vehicle on four wheel rates, with anti-roll bars and tyres.  A roll centre asks
+    # for the track, and an anti-roll bar for a record of its own.
     "balance": {
         "common.bar_axes.BarPlane.load_in_plane",
         "common.bar_axes.BarPlane.vertical_rate",
