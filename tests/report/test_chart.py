@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 import re
+from typing import Literal
 from xml.etree import ElementTree as ET
 
 import attrs
@@ -49,6 +51,90 @@ def test_the_curve_is_drawn_to_scale() -> None:
     # Height on the page is linear in load.
     share = (points[10][1] - points[0][1]) / (points[-1][1] - points[0][1])
     assert share == pytest.approx((loads[10] - loads[0]) / (loads[-1] - loads[0]), abs=2e-3)
+
+
+@pytest.mark.parametrize("system", ["metric", "inch"])
+@pytest.mark.parametrize("panel", [0, 1])
+def test_every_mark_and_label_stands_where_its_figure_says(
+    panel: int, system: Literal["metric", "inch"]
+) -> None:
+    found = bw.in_units(figures(), system)
+    root = ET.fromstring(svg_chart(found, title="t"))  # noqa: S314 - our own
+    states = (found.droop, found.ride, found.bump)
+    heights = [float(state.height.magnitude) for state in states]
+    name = ("wheel_load", "wheel_rate")[panel]
+    values = [float(getattr(state, name).magnitude) for state in states]
+    marks = root.findall(f"{SVG}circle")[3 * panel : 3 * panel + 3]
+    places = [(float(mark.get("cx", "")), float(mark.get("cy", ""))) for mark in marks]
+    # The wheel rises to the right, over the whole panel.
+    assert (places[0][0], places[2][0]) == (80.0, 640.0 - 24.0)
+    across = (places[2][0] - places[0][0]) / (heights[2] - heights[0])
+    up = (places[2][1] - places[0][1]) / (values[2] - values[0])
+    assert up < 0.0
+    assert places[1][0] == pytest.approx(80.0 + across * (heights[1] - heights[0]), abs=0.06)
+    assert places[1][1] == pytest.approx(places[0][1] + up * (values[1] - values[0]), abs=0.15)
+    texts = root.findall(f"{SVG}text")
+    start = [n for n, text in enumerate(texts) if (text.text or "").startswith(f"{WORDS[panel]} [")]
+    labels = [text for text in texts[start[0] + 1 :] if text.get("fill") == "#222222"]
+    upright = list(itertools.takewhile(lambda text: text.get("text-anchor") == "end", labels))
+    level = list(
+        itertools.takewhile(
+            lambda text: text.get("text-anchor") == "middle", labels[len(upright) :]
+        )
+    )
+    lines = [
+        tuple(float(line.get(key, "")) for key in ("x1", "y1", "x2", "y2"))
+        for line in root.findall(f"{SVG}line")
+    ]
+    for label in upright:
+        y = places[0][1] + up * (float(label.text or "") - values[0])
+        # A letter's middle lies above its foot.
+        assert float(label.get("y", "")) == pytest.approx(y + 4.0, abs=0.25)
+        assert float(label.get("x", "")) < 80.0
+        assert any(line[:3:2] == (80.0, 616.0) and abs(line[1] - y) < 0.25 for line in lines)
+    for label in level:
+        x = 80.0 + across * (float(label.text or "") - heights[0])
+        assert float(label.get("x", "")) == pytest.approx(x, abs=0.06)
+        assert any(line[0] == line[2] and abs(line[0] - x) < 0.06 for line in lines)
+    for row in (upright, level):
+        steps = {round(b - a, 9) for a, b in itertools.pairwise(float(t.text or "") for t in row)}
+        assert 3 <= len(row) <= 8
+        (step,) = steps
+        assert f"{step:e}"[:8] in {"1.000000", "2.000000", "5.000000"}
+
+
+WORDS = ("load at the wheel", "rate at the wheel")
+
+
+def test_a_mark_is_told_in_words_beside_it() -> None:
+    found = figures()
+    root = ET.fromstring(svg_chart(found, title="t"))  # noqa: S314 - our own
+    said = [t for t in root.findall(f"{SVG}text") if t.get("fill") == "#b3401f"]
+    states = (found.droop, found.ride, found.bump)
+    words = ("full droop", "ride", "full bump")
+    assert [text.text for text in said] == [
+        *(f"{word} {state.wheel_load:.1f~P}" for word, state in zip(words, states, strict=True)),
+        *(f"{w} {s.wheel_rate.m_as('N/mm'):.1f} N/mm" for w, s in zip(words, states, strict=True)),
+    ]
+    for text, mark in zip(said, root.findall(f"{SVG}circle"), strict=True):
+        right = float(text.get("x", "")) - float(mark.get("cx", ""))
+        down = float(text.get("y", "")) - float(mark.get("cy", ""))
+        # At full bump the words end above their mark, or they would leave the drawing.
+        at_end = (text.text or "").startswith("full bump")
+        assert text.get("text-anchor") == ("end" if at_end else "start")
+        assert (right, down < 0.0) == ((0.0, True) if at_end else (pytest.approx(6.0), False))
+
+
+def test_the_drawing_covers_its_own_size_in_white() -> None:
+    root = ET.fromstring(svg_chart(figures(), title="t"))  # noqa: S314 - our own
+    width, height = root.get("width", ""), root.get("height", "")
+    assert root.get("viewBox") == f"0 0 {width} {height}"
+    ground = root.find(f"{SVG}rect")
+    assert ground is not None
+    assert [ground.get(key) for key in ("width", "height", "fill")] == ["100%", "100%", "white"]
+    for element in root.findall(f"{SVG}text"):
+        assert 0.0 < float(element.get("x", "")) < float(width)
+        assert 0.0 < float(element.get("y", "")) < float(height)
 
 
 def test_a_note_stands_below_the_panels_however_long_it_is() -> None:

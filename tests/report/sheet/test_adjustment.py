@@ -11,7 +11,7 @@ from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.reindex.loose_bar import loose_bar
 from barwright.report.sheet.adjustment import adjusted, slackened, words_for
-from barwright.report.sheet.settings import settings
+from barwright.report.sheet.settings import measurements, settings
 from sample_records import adjuster_of, fixed_line, known, make_setup
 
 WANTED = bw.Wanted(height="380 mm")
@@ -71,3 +71,61 @@ def test_the_end_of_a_thread_is_told_for_what_is_turned() -> None:
     assert bolt.startswith("Slacken the bolt to the slack end of its thread: ")
     assert "over the whole depth of its cross-member" in bolt
     assert words_for(on_fixed()) is None
+
+
+@pytest.mark.parametrize(
+    ("setup", "what", "flat", "measured"),
+    [
+        (
+            make_setup(),
+            "nut",
+            "the nut",
+            ("bolt's pivot", "lever's pin", "centre of the lever's pin"),
+        ),
+        (
+            make_setup(adjuster={"mounting": fixed_line()}),
+            *("nut", "the nut"),
+            ("bolt's head", "lever's pin", "centre of the lever's pin"),
+        ),
+        (on_key_lever(), "bolt", "the bolt's head", ("cross-member", *["bolt's end"] * 2)),
+    ],
+)
+def test_what_is_set_is_told_by_the_names_of_its_pieces(
+    setup: bw.Setup, what: str, flat: str, measured: tuple[str, str, str]
+) -> None:
+    answer = bw.reindex(setup, wanted=WANTED)
+    plan = answer.plans[0]
+    rows = settings(setup, plan)
+    start, end, to = measured
+    assert [row.what for row in rows] == [
+        f"{what} from the middle of its thread, clockwise positive",
+        f"{what} from the slack end of its thread",
+        f"{start} to {end}",
+        "turns left clockwise",
+        "turns left counter-clockwise",
+        "rise for one turn clockwise",
+        "hub to arch",
+        "torque left at full droop",
+    ]
+    assert rows[6].note == f"± {plan.height_tolerance.m_as('mm'):.1f} mm to a flat of {flat}"
+    assert [
+        (one.what, one.where, one.tool, one.expected is not None)
+        for one in measurements(setup, setup, answer, plan)
+    ] == [
+        ("corner load", "under the tyre, before the stands", "wheel scale", False),
+        ("height before", "hub centre to the arch's edge above it", "tape", False),
+        (f"{what} before", f"{start} to the {to}", "calliper", False),
+        (f"{what} after", f"{start} to the {to}", "calliper", True),
+        (
+            "height after, settled and rolled",
+            *("hub centre to the arch's edge above it", "tape", True),
+        ),
+    ]
+
+
+def test_a_place_that_a_job_states_is_expected_before() -> None:
+    for turns, is_known in (("0 turn", False), ("2 turn", True)):
+        setup = make_setup(nut_turns=turns)
+        answer = bw.reindex(setup, wanted=WANTED)
+        before = measurements(setup, setup, answer, answer.plans[0])[2]
+        assert (before.expected is not None) is is_known

@@ -163,3 +163,45 @@ def test_a_sheet_prints_what_is_common_around_the_corners() -> None:
     places = [text.index(words) for words in order]
     assert places == sorted(places)
     assert text.index("  1. Roll the vehicle") > places[0]
+
+
+def test_what_all_corners_share_is_told_word_by_word() -> None:
+    sheet = sheet_of(corner(LEFT), corner(RIGHT))
+    assert texts(sheet.before).split("\n") == [
+        (
+            "Roll the vehicle back and forth and let it settle. With the wheels on the ground, "
+            "weigh the load of each corner if scales are to hand."
+        ),
+        "Measure hub to arch and the nut's place on both sides of the axle, and note all below.",
+        (
+            "Chock the wheels that stay down. Set the body on stands, let both wheels of the axle "
+            "hang, take them off."
+        ),
+        "Part the anti-roll bar's links, if there are any: they hold the arms.",
+    ]
+    joined, down, rolled, _, _, alternately, _, last = texts(sheet.after).split("\n")
+    assert joined == (
+        "Hold both arms of the axle at one height, and join the anti-roll bar's links again if "
+        "they were parted."
+    )
+    assert down == "With the work on every corner done: wheels on, the vehicle on its wheels."
+    assert rolled == "Roll the vehicle back and forth and let it settle."
+    assert alternately == (
+        "Correct both sides of the axle alternately, since each changes the other's load. Roll, "
+        "settle and measure both sides after each correction."
+    )
+    assert last == (
+        "Check headlamp aim, brake-load valve and alignment; test drive; measure again."
+    )
+
+
+def test_a_trailer_is_told_word_by_word_how_it_is_coupled_and_tried() -> None:
+    trailer = bw.load_job(EXAMPLES / "loaded-trailer.toml", bw.Registry.discover())
+    sheet = bw.bench_sheet(trailer)
+    level = "or hold its drawbar level at the height of its coupling."
+    assert sheet.before[0].text == f"Couple the trailer to a towing vehicle, {level}"
+    assert f"\nCouple the trailer again as it was measured before, {level}\n" in texts(sheet.after)
+    assert sheet.after[-1].text == (
+        "Check that the trailer stands level, its brakes and its lamps; try it on the road; "
+        "measure again."
+    )

@@ -441,3 +441,125 @@ def test_the_places_of_a_bar_are_told_in_words() -> None:
     pushed = corner.steps[place(corner, "Push it until")].text
     assert "(it may stand " in pushed
     assert " -" not in pushed
+
+
+# -- Word by word ---------------------------------------------------------------------------
+
+
+def test_a_whole_corner_is_told_word_by_word() -> None:
+    """A tooth at the arm end: half the usable thread is 31 mm / 1.75 mm / 2 = 8.9 turns."""
+    corner = sheet_of(make_setup())
+    plan = known(corner.plan)
+    turns, pin = known(plan.nut_turns).magnitude, known(plan.pin_distance).m_as("mm")
+    assert [step.text for step in corner.steps] == [
+        "If rubber bushings turn with the arm, slacken them.",
+        "Mark bar, arm, tube and lever against each other on their end faces; mark left and right.",
+        (
+            "Slacken the nut to the slack end of its thread: turn it counter-clockwise, seen from "
+            "the bolt's free end, until the whole nut is only just on full thread (8.9 turns from "
+            "the middle)."
+        ),
+        "With the damper on and the arm hanging at its stop, the bar now carries no torque.",
+        "Prove it: turn the lever and slide the bar a little, by hand.",
+        (
+            "Only if it binds: do not force it. Free the brake hose and the leads, so that "
+            "nothing pulls on them where the arm goes lower than the damper lets it. Support the "
+            "drive shaft (if there is one), so that no joint of it is pulled apart. Hold the arm "
+            "up with a jack under the ball joint, take the damper off, and let the arm down "
+            "slowly to its own stop while the carrier is steadied, and tie the carrier up so that "
+            "it cannot tip. Prove it again. Refit the damper before the wheel."
+        ),
+        "Draw the bar out at the anchor end.",
+        (
+            "Inspect the bar you are fitting in good light (Bar): a nick, a grinding mark or a "
+            "rust pit scraps it."
+        ),
+        "Count every tooth position, gaps included; the one next to the maker's blank is 1.",
+        (
+            "Arm end: remove tooth 1 counter-clockwise from the maker's blank, seen from the arm "
+            "end, looking toward the anchor end. This new blank will go on the key. Or clear the "
+            "key in the socket instead, and mark that tooth, which will go where the key was: the "
+            "bar then stays whole."
+        ),
+        "Anchor end: nothing to cut; it goes back as it was (the maker's blank on the key).",
+        (
+            "The bar can now be fitted in more ways than one. Mark on its end face left, and what "
+            "goes where the key is: arm end: the new blank (or the tooth marked in its stead)."
+        ),
+        "Leave the nut at the slack end of its thread.",
+        (
+            "Let the arm hang at its stop with the damper on. Turn the lever by hand until the "
+            "teeth line up."
+        ),
+        (
+            "Slide the bar in at the anchor end. On the keys: arm end: the new blank (or the tooth "
+            "marked in its stead) on the key; anchor end: the maker's blank on the key."
+        ),
+        (
+            "Push it until its arm-end spline is flush with the arm socket's outer face (it may "
+            "stand 12.0 mm out to 14.0 mm in); engaged are 37.0 mm at the arm end and 36.0 mm at "
+            "the anchor end."
+        ),
+        (
+            f"Set the nut to {-turns:.2f} turns counter-clockwise from the middle of its thread, "
+            f"{31.0 / 1.75 / 2.0 + turns:.2f} from its slack end, seen from the bolt's free end: "
+            f"{pin:.1f} mm from the bolt's pivot to the lever's pin. The whole nut must be on full "
+            "thread, the spacer in its place."
+        ),
+    ]
+
+
+def test_what_is_done_at_an_end_is_told_for_each_kind_of_work() -> None:
+    viewed = "seen from the arm end, looking toward the anchor end"
+    first, second = (
+        f"tooth 1 counter-clockwise from the maker's blank, {viewed}",
+        "the maker's blank",
+    )
+    setup = make_setup()
+    cut = known(sheet_of(setup).plan)
+    done = bw.carry_out(setup, cut)
+    unkeyed = make_setup(arm_keyed=False)
+    for now, height, said in (
+        (
+            attrs.evolve(done, arm_tooth=0),
+            "349 mm",
+            f"the blank cut earlier will go on the key: {first}.",
+        ),
+        (done, "404 mm", f"{second} will go on the key."),
+        (
+            unkeyed,
+            "349 mm",
+            (
+                f"the socket has no key, and {first} will go where it would be: 17.5° "
+                "counter-clockwise from the arm's centreline."
+            ),
+        ),
+        (
+            attrs.evolve(unkeyed, arm_tooth=1),
+            "404 mm",
+            (
+                f"the socket has no key, and {second} will go where it would be: 17.5° "
+                "counter-clockwise from the arm's centreline."
+            ),
+        ),
+    ):
+        work, _ = bw.reindex(now, wanted=bw.Wanted(height=height)).plans[0].ends
+        assert work_text(work) == f"Arm end: nothing to cut; {said}"
+
+
+def test_a_joint_is_put_together_where_it_was_parted_and_nowhere_else() -> None:
+    now = make_setup()
+    donor = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
+    held = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
+    for setup, present in ((now, now), (now.with_parts(arm=donor), now), (held, held)):
+        for height in ("349 mm", "404 mm"):
+            corner = sheet_of(setup, present, bw.Wanted(height=height))
+            said = " ".join(step.text for step in corner.steps)
+            assert ("the ball joint together again" in said) is ("break the taper" in said)
+
+
+def test_a_headline_begins_with_the_corner_and_its_work() -> None:
+    corner = sheet_of(make_setup())
+    assert corner.headline == f"R{known(corner.plan).summary[1:]}"
+    far = sheet_of(make_setup(), wanted=bw.Wanted(height="900 mm"))
+    assert far.headline == far.reindex.headline

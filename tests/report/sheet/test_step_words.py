@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from barwright.report.sheet.step_words import lies, reaches, toward
+import barwright as bw
+from anchored_corners import on_fixed, on_key_lever
+from barwright.report.sheet.step_words import anchor_line, corrected, lies, reaches, toward
 from barwright.units import LENGTH, to_kind
+from sample_records import known, make_setup
 
 
 @pytest.mark.parametrize(
@@ -33,3 +36,22 @@ def test_a_place_among_others_is_told_in_short(position: str, said: str) -> None
 )
 def test_holes_lie_toward_the_anchor_or_away_from_it(offset: str, said: str) -> None:
     assert toward(to_kind(offset, LENGTH, key="")) == said
+
+
+@pytest.mark.parametrize(
+    ("setup", "said"),
+    [
+        (make_setup(), "nut: one turn clockwise, seen from the bolt's free end,"),
+        (on_key_lever(), "bolt: one turn clockwise, seen from the bolt's head,"),
+    ],
+)
+def test_a_height_is_corrected_by_turning_what_raises_it(setup: bw.Setup, said: str) -> None:
+    plan = bw.reindex(setup, wanted=bw.Wanted(height="380 mm")).plans[0]
+    rise = known(plan.height_per_turn).m_as("mm/turn")
+    assert corrected(plan) == f"Correct with the {said} raises the vehicle by {rise:.1f} mm."
+
+
+def test_the_line_of_a_key_is_the_levers_or_the_sockets() -> None:
+    assert anchor_line(make_setup()) == "the lever's centreline"
+    fixed = on_fixed(socket={"anchor_angle": "172 deg"})
+    assert anchor_line(fixed) == "the socket's line at 172.0° above the horizontal"
