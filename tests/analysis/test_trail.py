@@ -270,3 +270,14 @@ def test_a_trail_rests_on_the_sources_of_its_lines() -> None:
     assert bw.trail(setup).rests_on == invented
     assert bw.trail(setup, figure="ride.torque").rests_on == invented
     assert bw.trail(setup, figure="bar_rate").rests_on == ()
+
+
+def test_the_headline_says_what_moves_a_figure_most() -> None:
+    answer = bw.trail(SETUP, figure="ride.wheel_rate")
+    assert answer.value is not None
+    rate = f"{answer.value.m_as('N/mm'):.1f} N/mm"
+    # The fourth power of the diameter is in the rate of the bar.
+    assert answer.headline == f"Ride wheel rate is {rate}; bar diameter moves it most."
+    whole = bw.trail(SETUP)
+    sources = len({line.source for line in whole.lines})
+    assert whole.headline == f"{len(whole.lines)} figures from {sources} sources."

@@ -403,3 +403,21 @@ def test_a_swing_arm_on_a_fixed_socket_works_like_any_other() -> None:
     axle = DEEP["axle"] | {"suspension": swing_arm_mounting(), "load_at": bw.parts.LoadPoint.HUB}
     answer = bw.reindex(deep(axle=axle), wanted=bw.Wanted(arm_angle="-5 deg"))
     assert answer.verdict in {bw.Verdict.REACHED, bw.Verdict.OUT_OF_REACH}
+
+
+@pytest.mark.parametrize(("share", "is_told"), [(0.4, False), (0.6, True)])
+def test_what_tells_two_clockings_apart_need_not_be_measured(
+    share: float, *, is_told: bool
+) -> None:
+    # Teeth of 39 and 42 turn a bar by 360 / 546 degrees; half of that tells them apart.  What is
+    # open is twice the standard uncertainty, 2 / √3 of a half width.
+    half = share * 360.0 / 546.0 * math.sqrt(3.0) / 2.0
+    setup = deep()
+    assert isinstance(setup.anchor, bw.parts.FixedSocket)
+    angle = bw.parts.Figure(value=setup.anchor.anchor_angle, tolerance=bw.Quantity(half, "degree"))
+    unsure = attrs.evolve(setup, anchor=setup.anchor.described({"anchor_angle": angle}))
+    lower = bw.Wanted(arm_angle=bw.Quantity(-1.0, "degree"))
+    answer = bw.reindex(unsure, wanted=lower)
+    assert answer.plans[0].disturbed
+    said = [f.text for f in answer.findings if f.text.startswith("measure before you cut: ")]
+    assert bool(said) is is_told

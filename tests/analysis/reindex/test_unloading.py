@@ -252,3 +252,12 @@ def test_the_damper_comes_off_where_that_gives_more_to_spare(
 def test_a_bar_is_surely_loose_beyond_what_the_figures_leave_open() -> None:
     assert [way.is_sure for way in with_reserves(0.9, 1.0)] == [False, True]
     assert not any(way.is_sure for way in with_reserves(-1.0, -0.1, tolerance=0.0))
+
+
+def test_the_ways_have_the_names_that_programs_read() -> None:
+    assert [way.value for way in UnloadingMethod] == [
+        "damper on",
+        "damper off",
+        "ball joint parted",
+        "no safe way known",
+    ]

@@ -582,6 +582,13 @@ def test_a_limit_that_is_none_is_refused_by_name() -> None:
     assert (caught.value.code, caught.value.key) == ("Q302", "endurance.stress")
 
 
+def test_a_travel_that_is_no_number_is_to_be_mended_where_it_stands() -> None:
+    with pytest.raises(bw.QuantityError) as caught:
+        bw.strength(make_setup(), history=bw.Quantity([1.0, float("nan")], "mm"))
+    assert caught.value.expected == "a finite number"
+    assert caught.value.remedy == "mend or cut the record there"
+
+
 def test_only_one_row_is_a_history_and_the_remedy_says_how_to_give_it() -> None:
     with pytest.raises(bw.SchemaError) as caught:
         bw.strength(make_setup(), history="12 mm")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import attrs
@@ -165,6 +166,7 @@ def test_a_figure_that_cannot_be_moved_at_all_counts() -> None:
         lambda length: (1,) * (2 if length.m_as("mm") > 900.0 else 1),
         lambda length: bw.Wanted(height=length),
         lambda length: [length.m_as("mm")],
+        lambda length: float(length.m_as("mm")) if length.m_as("mm") < 905.0 else None,
     ],
 )
 def test_whatever_an_answer_is_made_of_is_looked_at(answer: Any) -> None:
@@ -198,3 +200,17 @@ def test_what_is_recalled_or_has_no_source_counts_whatever_it_moves() -> None:
         "recalled",
         UNSOURCED,
     ]
+
+
+def test_a_change_that_is_rounding_is_none() -> None:
+    """A root that is squared again has other last digits at other lengths."""
+
+    def as_good_as_none(corner: bw.Setup) -> float:
+        length = float(corner.bar.length.m_as("mm"))
+        return math.sqrt(length) ** 2 / length
+
+    setup = with_invented(SETUP, "bar.length")
+    lengths = [f"{904.0 + place} mm" for place in range(9)]
+    others = [SETUP.with_parts(bar=attrs.evolve(SETUP.bar, length=one)) for one in lengths]
+    assert len(set(map(as_good_as_none, others))) > 1
+    assert bw.rests_on(setup, questions=[as_good_as_none]) == ()

@@ -16,7 +16,10 @@ from sample_records import make_setup
 # Written by the version that wrote schema 2.
 WRITTEN = Path(__file__).parents[2] / "specimens" / "answers" / "schema-2"
 
+JOB = Path(__file__).parents[3] / "docs" / "examples" / "loaded-trailer.toml"
+
 FORMER: dict[str, Callable[[], object]] = {
+    "Checked": lambda: bw.check_job(JOB, bw.Registry.discover()),
     "Linted": lambda: bw.lint_pack(POOR_PACK),
     "Tolerances": lambda: bw.tolerance(bw.ride, make_setup(), draws=100),
     "LengthFit": lambda: bw.length_fit(make_setup()),
@@ -35,7 +38,7 @@ def test_what_schema_2_calls_otherwise_is_read(name: str) -> None:
     assert bw.from_json(json.dumps(document)) == answer
 
 
-@pytest.mark.parametrize("name", ["Linted", "Tolerances"])
+@pytest.mark.parametrize("name", ["Checked", "Linted", "Tolerances"])
 def test_schema_3_does_not_know_the_former_names(name: str) -> None:
     document = json.loads(bw.to_json(FORMER[name]())) | {"answer": name}
 

@@ -51,3 +51,14 @@ def test_parts_are_listed_with_their_telling_figures() -> None:
     shown = folded(parts_text(registry.parts()))
     assert "diameter 23.1 mm, length 904.0 mm" in shown
     assert "0.909 in" in folded(parts_text([bw.in_units(p, "inch") for p in registry.parts()]))
+
+
+def test_a_part_is_told_from_others_by_all_its_telling_figures() -> None:
+    setup = make_setup(bar=make_bar(bore="14 mm"))
+    shown = folded(parts_text([setup.bar, setup.damper, setup.anchor, setup.arm]))
+    assert shown == (
+        "part title figures t:bar/one Bar diameter 23.3 mm, bore 14.0 mm, length 904.0 mm "
+        "t:damper/one Damper open length 674.0 mm, closed length 486.0 mm "
+        "t:tube/one Tube bore 80.0 mm, outside diameter 90.0 mm, socket position 772.0 mm "
+        "t:arm/one Arm radius 338.0 mm"
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import barwright as bw
+from anchored_corners import on_key_lever
 from barwright.report.text.rates import rates_row, rates_text
 from sample_records import make_bar, make_setup
 from terminal_text import folded
@@ -118,3 +119,19 @@ def test_rates_stand_in_a_row() -> None:
     }
     nothing = rates_row(bw.rates(make_setup(), wanted=bw.Wanted(height="900 mm")))
     assert list(nothing.values()) == ["cannot be reached", "", "", "", ""]
+
+
+def test_figures_stand_with_their_places() -> None:
+    answer = bw.rates(make_setup())
+    assert answer.figures is not None
+    shown = folded(rates_text(answer))
+    ride = answer.ride.wheel_rate.m_as("N/mm")
+    assert f"at the wheel, at ride height {ride:.2f} N/mm ride frequency, tyre in series " in shown
+    assert f"in series {answer.ride_frequency.m_as('Hz'):.2f} Hz wheel hop " in shown
+
+
+def test_the_side_thrust_on_a_bolt_is_shown_where_it_has_a_face() -> None:
+    # The lever is square to its bolt.
+    words = " side thrust on its end, at full bump 0 N full droop"
+    assert words in folded(rates_text(bw.rates(on_key_lever())))
+    assert "side thrust" not in folded(rates_text(bw.rates(make_setup())))

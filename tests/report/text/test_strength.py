@@ -117,6 +117,7 @@ def test_a_row_sums_it_up() -> None:
         "runs until failure",
     ]
     assert row["answer"] == "holds"
+    assert row["stress at droop"] == f"{full.figures.droop.stress:.0f~P}"
     assert row["stress at bump"] == f"{full.figures.bump.stress:.0f~P}"
     assert row["least factor"] == f"{full.figures.bump.factor:.2f}"
     assert float(row["Goodman's factor"]) > 1.0

@@ -163,7 +163,7 @@ def test_what_is_not_known_is_called_so() -> None:
 
     assert shown.startswith("No figure of the answer moves within the tolerances. 1 figure has a")
     (height,) = [row.nominal for row in answer.rows if row.figure == "state.height"]
-    assert f"state: height {height.magnitude:.2f} mm not known" in shown
+    assert f"state: height {height.magnitude:.2f} mm not known state: " in shown
     assert shown.endswith("Not moved by any of them: 0 figures more.")
 
 
