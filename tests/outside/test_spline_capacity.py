@@ -212,11 +212,10 @@ def test_bounds_close_on_a_round_section() -> None:
 @pytest.mark.parametrize(
     ("teeth", "module", "rack", "stiffer", "loses"),
     [
-        (40, 0.75, FLAT, 5.9, 0.15),
-        (40, 0.75, FILLET, 6.95, 0.18),
-        (22, 1.25, FLAT, 11.4, 0.51),
+        pytest.param(40, 0.75, FLAT, 5.9, 0.15, id="40 flat", marks=pytest.mark.slow),
+        pytest.param(40, 0.75, FILLET, 6.95, 0.18, id="40 fillet", marks=pytest.mark.slow),
+        pytest.param(22, 1.25, FLAT, 11.4, 0.51, id="22 flat"),
     ],
-    ids=["40 flat", "40 fillet", "22 flat"],
 )
 def test_splined_head_is_stiffer_than_its_root_circle_and_hardly_less_without_a_tooth(
     teeth: int, module: float, rack: Rack, stiffer: float, loses: float

@@ -164,7 +164,14 @@ def test_the_free_angle_of_a_reindex_has_the_uncertainty_that_tolerance_says() -
     assert number(said.uncertainty) > 1.0
 
 
-@pytest.mark.parametrize("job", ["shorter-dampers", "firmer-bars", "loaded-trailer"])
+@pytest.mark.parametrize(
+    "job",
+    [
+        pytest.param("shorter-dampers", marks=pytest.mark.slow),
+        pytest.param("firmer-bars", marks=pytest.mark.slow),
+        "loaded-trailer",
+    ],
+)
 def test_every_figure_of_a_vehicle_counts_in_a_plan_as_it_does_anywhere(job: str) -> None:
     corner = bw.load_job(f"docs/examples/{job}.toml", discovered_once()).corners[0]
     setup = corner.setup
@@ -220,7 +227,7 @@ def test_any_single_figure_changes_a_plan_exactly_as_tolerance_says(data: st.Dat
     assert is_told_alike(known, WANTED)
 
 
-@pytest.mark.parametrize("kind", ["strut", "wishbone"])
+@pytest.mark.parametrize("kind", [pytest.param("strut", marks=pytest.mark.slow), "wishbone"])
 def test_all_figures_at_once_change_a_plan_exactly_as_tolerance_says(kind: str) -> None:
     setup = KINDS[kind]
     for held in own_figures(setup):

@@ -272,10 +272,10 @@ def test_a_figure_that_is_not_finite_is_missing() -> None:
 def test_draws_and_first_order_agree_where_the_answer_is_nearly_straight() -> None:
     ways = {DIAMETER: "0.1 mm", "bar.length": "2 mm", MODULUS: "1 GPa"}
     first = asked(bar_rate, half_widths=ways).rows[0]
-    answer = asked(bar_rate, half_widths=ways, draws=800)
+    answer = asked(bar_rate, half_widths=ways, draws=300)
     drawn = answer.rows[0]
 
-    assert answer.draws == 800
+    assert answer.draws == 300
     assert number(drawn.uncertainty) == pytest.approx(number(first.uncertainty), rel=0.1)
     assert drawn.nominal == first.nominal
     assert drawn.shares == first.shares
