@@ -68,6 +68,7 @@ AT_THE_LIMIT = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("data", AT_THE_LIMIT.values(), ids=AT_THE_LIMIT)
 def test_what_the_parser_may_see_costs_it_little_memory(data: bytes) -> None:
     tracemalloc.start()

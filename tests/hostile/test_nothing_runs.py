@@ -122,6 +122,7 @@ def test_nothing_happens_that_is_not_on_the_list(seen: Seen) -> None:
     assert {name for name, _ in seen.events} <= EVENTS
 
 
+@pytest.mark.slow
 def test_no_module_of_a_pack_is_imported(seen: Seen) -> None:
     packs = {*DEMO_PACKS, seen.workshop}
     assert not [file for file in seen.loaded if file and _is_in(file, packs)]
@@ -130,6 +131,7 @@ def test_no_module_of_a_pack_is_imported(seen: Seen) -> None:
     assert not (seen.workshop / "sprung").exists()
 
 
+@pytest.mark.slow
 def test_no_code_comes_from_a_pack(seen: Seen) -> None:
     files = [arguments[0] for arguments in seen.of("exec")]
     files += [arguments[1] for arguments in seen.of("compile")]
@@ -141,6 +143,7 @@ def test_no_code_comes_from_a_pack(seen: Seen) -> None:
     assert not [source for source, *_ in seen.of("compile") if CANARY in source]
 
 
+@pytest.mark.slow
 def test_of_a_pack_only_its_tables_and_metadata_are_opened(seen: Seen) -> None:
     packs = {*DEMO_PACKS, seen.workshop / "site"}
     opened = {path for path, *_ in seen.of("open") if _is_in(path, packs)}
@@ -150,6 +153,7 @@ def test_of_a_pack_only_its_tables_and_metadata_are_opened(seen: Seen) -> None:
     assert not [f for f in files if f.suffix != ".toml" and f.name not in metadata]
 
 
+@pytest.mark.slow
 def test_nothing_else_is_opened_but_code_metadata_cache_and_what_was_named(seen: Seen) -> None:
     own = [seen.workshop / name for name in ("site", "cache", "out", "job.toml")]
     known = {*own, *DEMO_PACKS}
@@ -164,6 +168,7 @@ def test_nothing_else_is_opened_but_code_metadata_cache_and_what_was_named(seen:
     assert not [path for path in listed - searched if not _is_code_of_ours(path)]
 
 
+@pytest.mark.slow
 def test_nothing_is_changed_but_the_cache_and_what_was_asked_for(seen: Seen) -> None:
     places = {seen.workshop / "cache", seen.workshop / "out"}
     changed = [path for path, *_ in seen.of(*CHANGES)]

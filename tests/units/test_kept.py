@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import functools
 import pickle
 from collections.abc import Iterator
 from decimal import Decimal
@@ -54,6 +55,12 @@ def set_registry(other: pint.UnitRegistry[Any]) -> None:
     pint.set_application_registry(other)  # type: ignore[no-untyped-call]
 
 
+@functools.cache
+def plain_registry() -> pint.UnitRegistry[Any]:
+    """Another registry with the usual units: to make one takes a while."""
+    return pint.UnitRegistry()
+
+
 def with_another(*definitions: str, **how: Any) -> pint.UnitRegistry[Any]:
     """Set another registry, as a host does, and return it."""
     other: pint.UnitRegistry[Any] = pint.UnitRegistry(**how)
@@ -103,7 +110,8 @@ def test_arrays_that_were_pickled_stay_as_they_are() -> None:
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
 def test_every_unit_goes_over(kind: Kind) -> None:
     figures = [quantity(1.25, kind, unit) for unit in kind.units]
-    other = with_another()
+    other = plain_registry()
+    set_registry(other)
 
     for figure in figures:
         assert isinstance(figure.units, other.Unit)
