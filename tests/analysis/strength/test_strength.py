@@ -583,8 +583,9 @@ def test_a_limit_that_is_none_is_refused_by_name() -> None:
 
 
 def test_a_travel_that_is_no_number_is_to_be_mended_where_it_stands() -> None:
+    history: Any = bw.Quantity([1.0, float("nan")], "mm")
     with pytest.raises(bw.QuantityError) as caught:
-        bw.strength(make_setup(), history=bw.Quantity([1.0, float("nan")], "mm"))
+        bw.strength(make_setup(), history=history)
     assert caught.value.expected == "a finite number"
     assert caught.value.remedy == "mend or cut the record there"
 
