@@ -130,3 +130,12 @@ def test_a_bad_check_or_waiver_does_not_keep_a_pack_from_its_users(tmp_path: Pat
     pack = added(tmp_path, "[[check]]\n", "[[waiver]]\nx = 3\n")
     assert problems_in(pack) == []
     assert bw.Registry.from_folders(pack).chassis("chassis/one").title == "Vehicle"
+
+
+@pytest.mark.parametrize("kind", ["check", "waiver"])
+def test_all_that_is_wrong_is_told_at_once(tmp_path: Path, kind: str) -> None:
+    good = {"check": CHECK, "waiver": WAIVER}[kind]
+    keys = {"check": "at", "waiver": "rule"}[kind]
+    bad = {name: value for name, value in good.items() if name != keys}
+    pack = added(tmp_path, table(kind, bad), table(kind, good), table(kind, bad))
+    assert [key for _, key, _ in problems(pack)] == [f"{kind}[0].{keys}", f"{kind}[2].{keys}"]

@@ -46,6 +46,14 @@ def test_what_was_sealed_comes_back(tmp_path_factory: pytest.TempPathFactory, va
     assert read_sealed(path) == value
 
 
+def test_a_digest_is_the_published_one_of_its_content(tmp_path: Path) -> None:
+    """The example of FIPS 180-4's companion vectors, from memory: SHA-256 of "abc"."""
+    (tmp_path / "file").write_bytes(b"abc")
+    assert digest_of_file(tmp_path / "file") == (
+        "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+    )
+
+
 def test_a_sealed_file_with_any_byte_changed_is_none(tmp_path: Path) -> None:
     path = tmp_path / "sealed"
     write_sealed(path, {"some": ["value", 1.5]})

@@ -47,6 +47,16 @@ def test_the_environment_may_name_the_folder_and_it_is_the_users_own(chosen: Pat
     assert cache_folder() == chosen
 
 
+def test_the_folder_is_the_users_own_where_files_are_anyones(chosen: Path) -> None:
+    before = os.umask(0)
+    try:
+        assert cache_folder() == chosen
+    finally:
+        os.umask(before)
+    for folder in (chosen, chosen.parent):
+        assert stat.S_IMODE(folder.stat().st_mode) == 0o700
+
+
 def test_the_convention_holds_where_nothing_is_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
