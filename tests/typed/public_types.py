@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import assert_type
 
 import numpy as np
-import pint
 from numpy.typing import NDArray
+from pint.facets.plain import PlainQuantity
 
 import barwright as bw
 
@@ -28,7 +28,7 @@ def records(registry: bw.Registry) -> None:
 
 def figures(bar: bw.parts.Bar) -> None:
     """A quantity is pint's own, of a float; its number is a float."""
-    assert_type(bar.diameter, pint.Quantity[float])
+    assert_type(bar.diameter, PlainQuantity[float])
     assert_type(bar.diameter.m_as("mm"), float)
     assert_type(bw.Quantity(25.0, "mm").m_as("in"), float)
 

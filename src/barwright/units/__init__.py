@@ -29,6 +29,7 @@ from barwright.units.kinds import (
 from barwright.units.pattern import pattern_of
 from barwright.units.quantity import (
     LARGEST,
+    ArrayWithUnit,
     Quantity,
     QuantityArray,
     check_range,
@@ -64,6 +65,7 @@ __all__ = [
     "TORSIONAL_RATE",
     "TURNS",
     "WHEEL_RATE",
+    "ArrayWithUnit",
     "Kind",
     "Quantity",
     "QuantityArray",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -65,7 +66,8 @@ def _is_as_wanted(value: Quantity, kind: Kind) -> bool:
 
 def _ours(value: Quantity) -> Quantity | None:
     """Return a quantity of any registry as one of our own; none if units are unknown to it."""
-    for rewritten in (lambda: value, value.to_root_units):
+    rewrites: tuple[Callable[[], Any], ...] = (lambda: value, value.to_root_units)
+    for rewritten in rewrites:
         given = rewritten()
         powers: dict[str, Any] = dict(given.unit_items())
         units = pint.util.UnitsContainer({name: float(power) for name, power in powers.items()})

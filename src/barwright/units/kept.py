@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import Any, NoReturn, cast
+from typing import TYPE_CHECKING, Any, NoReturn, cast
 
 import attrs
 import numpy as np
@@ -19,6 +19,9 @@ from pint.registry import LazyRegistry
 from barwright.errors import QuantityError
 from barwright.first_use import FIRST_USE
 from barwright.units.kinds import KINDS, UNITS, Kind, Range
+
+if TYPE_CHECKING:
+    from pint.facets.plain import PlainQuantity
 
 __all__ = [
     "Kept",
@@ -115,7 +118,7 @@ def unit_of(spelling: str) -> Any:  # noqa: ANN401 - pint's unit class is privat
     return _now().units[spelling]
 
 
-def spelling_of(value: pint.Quantity[Any]) -> str | None:
+def spelling_of(value: PlainQuantity[Any]) -> str | None:
     """Return our spelling of the unit of a quantity of any registry; none if it has none."""
     if isinstance(value, Kept):
         return value.spelling
@@ -210,7 +213,7 @@ def kept(magnitude: float | NDArray[np.float64], spelling: str) -> Kept:
     return made
 
 
-def note_range(value: pint.Quantity[Any], allowed: Range) -> None:
+def note_range(value: PlainQuantity[Any], allowed: Range) -> None:
     """Note at a quantity that nothing can change that its number lies in a range.
 
     Parameters
@@ -223,7 +226,7 @@ def note_range(value: pint.Quantity[Any], allowed: Range) -> None:
     vars(value)["_lies_in"] = allowed
 
 
-def is_noted(value: pint.Quantity[Any], allowed: Range) -> bool:
+def is_noted(value: PlainQuantity[Any], allowed: Range) -> bool:
     """Tell whether it is noted at a quantity that its number lies in a range.
 
     Parameters

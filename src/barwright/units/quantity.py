@@ -27,6 +27,7 @@ from barwright.units.kinds import (
 
 __all__ = [
     "LARGEST",
+    "ArrayWithUnit",
     "Quantity",
     "QuantityArray",
     "check_range",
@@ -43,12 +44,20 @@ __all__ = [
 ]
 
 if TYPE_CHECKING:
-    Quantity: TypeAlias = pint.Quantity[float]
-    QuantityArray: TypeAlias = pint.Quantity[NDArray[np.float64]]
+    from pint.facets.numpy.quantity import NumpyQuantity
+    from pint.facets.plain import PlainQuantity
+
+    # The base class whose number a type checker can tell; what pint makes is one of these.
+    Quantity: TypeAlias = PlainQuantity[float]
+    QuantityArray: TypeAlias = NumpyQuantity[NDArray[np.float64]]
+    ArrayWithUnit: TypeAlias = PlainQuantity[NDArray[np.float64]]
 else:
     # The class itself, so that isinstance() works with the public names.
-    Quantity = QuantityArray = pint.Quantity
-"""A number with its unit, and an array of numbers with theirs: both are pint's own class."""
+    Quantity = QuantityArray = ArrayWithUnit = pint.Quantity
+"""A number with its unit, an array of numbers with theirs, and such an array as callers give it.
+
+All are pint's own class.
+"""
 
 _POSSIBLE: dict[Range, Callable[[float], bool]] = {
     "any": lambda _: True,

@@ -31,7 +31,7 @@ from barwright.errors import QuantityError, SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup, Wanted
-from barwright.units import LENGTH, Quantity, QuantityArray, is_quantity, quantity, shown, to_kind
+from barwright.units import LENGTH, ArrayWithUnit, Quantity, is_quantity, quantity, shown, to_kind
 
 __all__ = ["Strength", "strength", "strength_as_rated"]
 
@@ -105,7 +105,7 @@ def strength(
     *,
     limits: StrengthLimits | None = None,
     travel: FigureLike | None = None,
-    history: Sequence[FigureLike] | QuantityArray | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
     wanted: Wanted | None = None,
 ) -> Strength:
     """Answer whether a bar's body holds, and how often it bears a history of travel.
@@ -119,7 +119,7 @@ def strength(
         steel.  A stress without a limit is given without a verdict.
     travel : str or Quantity, optional
         Of the hub to either side of ride height, for mean and amplitude.
-    history : sequence of str or Quantity, or QuantityArray, optional
+    history : sequence of str or Quantity, or ArrayWithUnit, optional
         Travel of the hub from ride height in the order of time, bump positive.
     wanted : Wanted, optional
         Ride height, with the free angle that gives it; if left out, the corner as
@@ -214,7 +214,7 @@ def _verdict(rated: Rates, judged: Overstress, passed: Sequence[Finding]) -> Ver
     return Verdict.HOLDS if judged.is_judged else Verdict.STRENGTH_NOT_KNOWN
 
 
-def _travels(history: Sequence[FigureLike] | QuantityArray) -> NDArray[np.float64]:
+def _travels(history: Sequence[FigureLike] | ArrayWithUnit) -> NDArray[np.float64]:
     """Travels of a history [m]."""
     is_list = isinstance(history, Sequence) and not isinstance(history, str | bytes)
     if not (is_list or (is_quantity(history) and np.ndim(history.magnitude) == 1)):
@@ -231,7 +231,7 @@ def _travels(history: Sequence[FigureLike] | QuantityArray) -> NDArray[np.float6
     return np.array([metres(figure) for figure in figures], dtype=np.float64)
 
 
-def _of_array(history: Quantity | QuantityArray) -> NDArray[np.float64]:
+def _of_array(history: Quantity | ArrayWithUnit) -> NDArray[np.float64]:
     """Travels of an array [m], whose unit is looked at once."""
     unit = to_kind(1.0 * history.units, LENGTH, key="history")
     if np.asarray(history.magnitude).dtype.kind not in "iuf":
@@ -247,7 +247,7 @@ def _of_array(history: Quantity | QuantityArray) -> NDArray[np.float64]:
     if wrong.size:
         raise QuantityError(
             "Q301",
-            value=str(history[int(wrong[0])]),
+            value=str(np.asarray(history.magnitude)[wrong[0]] * history.units),
             expected="a finite number",
             remedy="mend or cut the record there",
             key=f"history[{wrong[0]}]",
