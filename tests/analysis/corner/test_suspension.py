@@ -79,7 +79,7 @@ def test_a_wishbone_is_built_as_its_record_says(side: str, number: int) -> None:
     pivot = {} if number > 0 else {"upper_outboard": "430 mm", "upper_up": "300 mm"}
     linkage = wishbone(bw.parts.JointSide[side], **pivot)
 
-    assert linkage.side == number
+    assert linkage.branch == number
     given = double_wishbone_mounting(**pivot)
     places = (linkage.upper_pivot, linkage.damper_foot, linkage.damper_mount)
     assert places == tuple(
