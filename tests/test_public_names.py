@@ -99,6 +99,14 @@ def test_no_name_has_two_homes() -> None:
     assert all(module.__all__ == sorted(module.__all__) for module in ROOMS.values())
 
 
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_a_room_is_loaded_when_it_is_asked_for(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    room = sys.modules[f"barwright.{name}"]
+    monkeypatch.delattr(bw, name)
+
+    assert getattr(bw, name) is room
+
+
 @pytest.mark.parametrize(("room", "name"), NAMES)
 def test_every_public_name_is_what_its_home_calls_so(room: str, name: str) -> None:
     home = sys.modules[f"barwright.{ROOMS[room]._HOME_OF[name]}"]  # noqa: SLF001
