@@ -6,12 +6,17 @@ The first run notes which tests reach which lines (``--reached FILE``; one run o
 with coverage). Each mutant then runs the tests that reach its line, at most so many, and
 stops at the first that fails. A mutant that lives is printed: either a test is missing, or
 it changes no answer. Run by hand; no test runs it.
+
+A mutant of what writes and deletes files may delete any that its user may. So this runs only
+where Python's own library cannot be written: as a user to whom nothing but the checkout
+belongs, or in a mount namespace whose root is read-only and the checkout alone is not.
 """
 
 from __future__ import annotations
 
 import argparse
 import concurrent.futures
+import multiprocessing
 import os
 import re
 import sqlite3
@@ -22,6 +27,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 import attrs
+import pytest
 
 from mutation.mutants import Mutant, drawn
 from mutation.planted import FILE, SOURCE
@@ -34,6 +40,11 @@ PACKAGE = ROOT / "src" / "barwright"
 
 _HANGS = 120.0
 _NONE_COLLECTED = (4, 5)
+
+# Children come of a process that has loaded what every test loads but barwright, whose modules
+# a mutant stands in for.
+_FORKED = multiprocessing.get_context("forkserver")
+_FORKED.set_forkserver_preload(["attrs", "cattrs", "hypothesis.extra.numpy", "numpy", "pint"])
 
 
 @attrs.frozen
@@ -125,39 +136,40 @@ def outcome(mutant: Mutant, tests: Sequence[str], *, most: int) -> Outcome:
     if not tests:
         return Outcome(mutant, "", 0)
     with tempfile.TemporaryDirectory() as folder:
-        source = Path(folder, mutant.file.name)
+        source, told = Path(folder, mutant.file.name), Path(folder, "told")
         source.write_text(mutant.source, encoding="utf-8")
-        environment = os.environ | {
-            FILE: str(mutant.file),
-            SOURCE: str(source),
-            "PYTHONPATH": str(TESTS),
-            "HYPOTHESIS_PROFILE": "steady",
-            "PYTHONDONTWRITEBYTECODE": "1",
-        }
-        options = ["-n0", "-x", "-q", "--no-header", "-p", "mutation.planted"]
-        command = [sys.executable, "-m", "pytest", *options, *tests[:most]]
-        try:
-            ran = subprocess.run(
-                command,
-                cwd=ROOT,
-                env=environment,
-                capture_output=True,
-                text=True,
-                timeout=_HANGS,
-                check=False,
-            )
-        except subprocess.TimeoutExpired:
+        told.touch()
+        planted = {FILE: str(mutant.file), SOURCE: str(source)}
+        process = _FORKED.Process(target=_run_tests, args=(tests[:most], planted, told))
+        process.start()
+        process.join(_HANGS)
+        if process.exitcode is None:
+            process.kill()
+            process.join()
             return Outcome(mutant, "a test that hangs", len(tests))
-    return Outcome(mutant, _killed_by(ran), len(tests))
+        output = told.read_text(encoding="utf-8", errors="replace")
+        return Outcome(mutant, _killed_by(process.exitcode, output), len(tests))
 
 
-def _killed_by(ran: subprocess.CompletedProcess[str]) -> str:
-    if ran.returncode == 0:
+def _run_tests(tests: Sequence[str], planted: Mapping[str, str], told: Path) -> None:
+    """In a process of its own, which has loaded what all tests need, and nothing of barwright."""
+    for stream in (1, 2):
+        os.dup2(os.open(told, os.O_WRONLY | os.O_APPEND), stream)
+    os.environ |= {**planted, "PYTHONPATH": str(TESTS), "PYTHONDONTWRITEBYTECODE": "1"}
+    os.chdir(ROOT)
+    options = ["-n0", "-x", "-q", "--no-header", "-p", "no:cacheprovider", "-p", "mutation.planted"]
+    code = pytest.main([*options, *tests])
+    sys.stdout.flush()
+    os._exit(int(code))
+
+
+def _killed_by(code: int, output: str) -> str:
+    if code == 0:
         return ""
-    failed = re.search(r"^(?:FAILED|ERROR) (\S+)", ran.stdout, re.MULTILINE)
+    failed = re.search(r"^(?:FAILED|ERROR) (\S+)", output, re.MULTILINE)
     if failed:
         return failed.group(1)
-    return "the import" if ran.returncode in _NONE_COLLECTED else f"exit code {ran.returncode}"
+    return "the import" if code in _NONE_COLLECTED else f"exit code {code}"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -170,6 +182,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--most", type=int, default=80, help="tests that a mutant runs at most")
     parser.add_argument("--reached", type=Path, default=ROOT / "build" / "reached.coverage")
     given = parser.parse_args(arguments)
+    if os.access(os.__file__, os.W_OK):
+        parser.error("a mutant could delete Python's own library; see the head of this file")
     if not given.reached.exists():
         given.reached.parent.mkdir(exist_ok=True)
         note_reached(given.reached)
@@ -187,14 +201,16 @@ def _report(package: str, given: argparse.Namespace) -> int:
         runs = [
             pool.submit(outcome, m, t, most=given.most) for m, t in zip(mutants, tests, strict=True)
         ]
-        found = [run.result() for run in runs]
-    living = [one for one in found if not one.killed_by]
-    for one in living:
-        sys.stdout.write(f"{one.line}\n")
-    killed = len(found) - len(living)
-    sys.stdout.write(f"{package}: {killed} of {len(found)} killed\n")
-    sys.stdout.flush()
-    return len(living)
+        lived = sum(_tell(run.result()) for run in concurrent.futures.as_completed(runs))
+    print(f"{package}: {len(runs) - lived} of {len(runs)} killed", flush=True)  # noqa: T201
+    return lived
+
+
+def _tell(outcome: Outcome) -> bool:
+    """Print a mutant that lives; whether it does."""
+    if not outcome.killed_by:
+        print(outcome.line, flush=True)  # noqa: T201 - a program for the terminal
+    return not outcome.killed_by
 
 
 if __name__ == "__main__":
