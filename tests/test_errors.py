@@ -24,7 +24,7 @@ from barwright.cli.command import barwright
 from barwright.cli.output import write_whole
 from barwright.errors import CODES, BarwrightError, DocumentError, PackError, QuantityError
 from barwright.mechanics.common.bar_axes import bar_plane
-from barwright.mechanics.corner.corner import settle
+from barwright.mechanics.corner.statics import settle
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.linkage.arm_and_strut import Path as PointPath
 from barwright.registry.files.document import read_toml

@@ -7,8 +7,8 @@ from numpy.typing import NDArray
 
 from barwright.mechanics.common.solve import rising_root
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner.corner import settle, wheel_load, wheel_rate
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring
+from barwright.mechanics.corner.statics import settle, wheel_load, wheel_rate
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from barwright.mechanics.uncertainty.calibration import calibrate
 from kernel_drawings.sheet import LEFT, RIGHT, WIDE, Figures, curve_up_to, legend
@@ -173,7 +173,7 @@ def _residuals(out: Drawing, torque: NDArray[np.float64], left: NDArray[np.float
 
 
 FIGURES: Figures = {
-    "corner": corner,
+    "statics": corner,
     "springs": springs,
     "solve": solve,
     "calibration": calibration,

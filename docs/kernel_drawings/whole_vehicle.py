@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.balance import cross_weight, cross_weight_change, self_stress
 from barwright.mechanics.vehicle.roll import (
     AntiRollBar,

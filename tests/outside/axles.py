@@ -6,7 +6,7 @@ import attrs
 import mujoco
 from scipy.optimize import brentq
 
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from outside.whole_vehicle import settled
 
 # -- An axle in a curve -------------------------------------------------------------------

@@ -14,7 +14,7 @@ from scipy.linalg import null_space
 from scipy.spatial.transform import Rotation
 
 from barwright.mechanics.common.bar_axes import BarPlane, bar_plane
-from barwright.mechanics.corner.corner import wheel_load, wheel_rate
+from barwright.mechanics.corner.statics import wheel_load, wheel_rate
 from barwright.mechanics.linkage.alignment import Alignment
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from barwright.mechanics.spline.clocking import bump_sense

@@ -15,14 +15,14 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from barwright.mechanics.bar.torsion import strain_energy
-from barwright.mechanics.corner.corner import (
+from barwright.mechanics.corner.springs import GasForce, Spring
+from barwright.mechanics.corner.statics import (
     arm_per_free_angle,
     bar_torque,
     settle,
     wheel_load,
     wheel_rate,
 )
-from barwright.mechanics.corner.springs import GasForce, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, Strut, SwingArm
 from barwright.mechanics.linkage.wheel_carrier import Path
 from draws import draws

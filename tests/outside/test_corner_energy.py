@@ -15,8 +15,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY, Support, settle
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY, Support, settle
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from draws import draws
 from outside.corners import Energy, Engine

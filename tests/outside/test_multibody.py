@@ -16,8 +16,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY, settle, wheel_load, wheel_rate
 from barwright.mechanics.corner.springs import GasForce
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY, settle, wheel_load, wheel_rate
 from barwright.mechanics.linkage.arm_and_strut import Strut
 from barwright.mechanics.vehicle.ride import natural_frequency
 from draws import draws

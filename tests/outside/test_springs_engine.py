@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.corner.corner import wheel_load, wheel_rate
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.corner.statics import wheel_load, wheel_rate
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from draws import draws
 from outside.corners import Energy, Engine, table_force

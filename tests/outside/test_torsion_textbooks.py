@@ -24,7 +24,7 @@ from barwright.mechanics.bar.torsion import (
     torsional_rate,
 )
 from barwright.mechanics.bar.transitions import equivalent_length, taper_equivalent_length
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.ride import natural_frequency
 from draws import draws
 

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from scipy.optimize import root
 from scipy.spatial.transform import Rotation
 
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.balance import (
     free_heights_for_cross_weight,
     free_heights_for_heights,

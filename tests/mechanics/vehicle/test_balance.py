@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.errors import QuantityError
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.balance import (
     cross_weight,
     cross_weight_change,

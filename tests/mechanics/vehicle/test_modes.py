@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.errors import QuantityError
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.modes import (
     body_modes,
     bounce_and_pitch_frequencies,

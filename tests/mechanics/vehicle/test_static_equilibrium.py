@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.errors import QuantityError
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.roll import AntiRollBar
 from barwright.mechanics.vehicle.static_equilibrium import influence, settle
 from barwright.mechanics.vehicle.vehicle import Vehicle

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from barwright.errors import QuantityError
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.roll import AntiRollBar
 from barwright.mechanics.vehicle.vehicle import CORNERS, Vehicle, equations, tilt_levers
 

@@ -15,7 +15,7 @@ import numpy as np
 from scipy.linalg import null_space
 
 from barwright.mechanics.common.bar_axes import BarPlane, bar_plane
-from barwright.mechanics.corner.corner import wheel_load, wheel_rate
+from barwright.mechanics.corner.statics import wheel_load, wheel_rate
 from barwright.mechanics.linkage.arm_and_strut import SwingArm
 from inclined_arm import HingedArm
 from validation import Kind, Row

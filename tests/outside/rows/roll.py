@@ -10,7 +10,7 @@ from __future__ import annotations
 import functools
 import math
 
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.roll import (
     AntiRollBar,
     axle_roll_rate,

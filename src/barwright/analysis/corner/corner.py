@@ -27,7 +27,7 @@ from barwright.mechanics.anchorage.adjuster import Anchorage
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.bar_axes import BarPlane
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner import corner as statics
+from barwright.mechanics.corner import statics
 from barwright.mechanics.corner.springs import Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.mechanics.spline import clocking

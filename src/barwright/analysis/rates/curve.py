@@ -1,4 +1,4 @@
-"""What load, rate and wheel do over the travel (mechanics, sections 5 and 6)."""
+"""What load, rate and wheel do over the travel."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import numpy as np
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.rates.springing import Springing
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner import corner as statics
+from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.alignment import Alignment
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.units import (

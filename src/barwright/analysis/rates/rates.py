@@ -1,4 +1,4 @@
-"""What rate does the bar really give at the wheel? (mechanics, sections 2, 5 and 6)."""
+"""What rate does the bar really give at the wheel?."""
 
 from __future__ import annotations
 
@@ -203,7 +203,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
 
     References
     ----------
-    See :mod:`barwright.mechanics.bar.torsion` and :mod:`barwright.mechanics.corner.corner`.
+    See :mod:`barwright.mechanics.bar.torsion` and :mod:`barwright.mechanics.corner.statics`.
 
     Examples
     --------

@@ -1,4 +1,4 @@
-"""Where does the corner come to rest, and in what state? (mechanics, section 6)."""
+"""Where does the corner come to rest, and in what state?."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.springing import Springing, springing
 from barwright.mechanics.bar import torsion
-from barwright.mechanics.corner import corner as statics
+from barwright.mechanics.corner import statics
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import (
@@ -173,7 +173,7 @@ def ride(setup: Setup) -> Ride:
 
     References
     ----------
-    Equilibrium of :func:`barwright.mechanics.corner.corner.settle`.
+    Equilibrium of :func:`barwright.mechanics.corner.statics.settle`.
 
     Examples
     --------

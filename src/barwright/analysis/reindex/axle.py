@@ -1,4 +1,4 @@
-"""Plans of a whole job: both sides of an axle are planned together (mechanics, section 3)."""
+"""Plans of a whole job: both sides of an axle are planned together."""
 
 from __future__ import annotations
 

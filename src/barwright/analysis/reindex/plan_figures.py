@@ -18,15 +18,15 @@ from barwright.analysis.rates.ride_height import (
 )
 from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import Assembly, both_ways
-from barwright.analysis.reindex.carrying_out import Work
 from barwright.analysis.reindex.cautions import cautions_for
 from barwright.analysis.reindex.end_work import disturbed_ends, end_work
+from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.plan import Plan, PlannedCorner
 from barwright.analysis.reindex.preference import Candidate
 from barwright.analysis.reindex.unloading import way_in
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
-from barwright.mechanics.corner import corner as statics
+from barwright.mechanics.corner import statics
 from barwright.mechanics.spline.clocking_search import Spline
 from barwright.units import LENGTH, Quantity, quantity
 

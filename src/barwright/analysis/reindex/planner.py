@@ -1,4 +1,4 @@
-"""Finds the plans of a corner, the preferred one first (mechanics, section 3, *Plans*)."""
+"""Finds the plans of a corner, the preferred one first."""
 
 from __future__ import annotations
 
@@ -13,8 +13,8 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import lever_span_for_assembly
-from barwright.analysis.reindex.carrying_out import Work
 from barwright.analysis.reindex.end_work import disturbed_ends, splines
+from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.plan import Plan, with_costs
 from barwright.analysis.reindex.plan_figures import Adjustment, PlanFigures
 from barwright.analysis.reindex.preference import (

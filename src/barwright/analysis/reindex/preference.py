@@ -2,7 +2,7 @@
 
 A tooth that was taken off does not grow again, and a bar that stays in cannot be put in
 wrongly.  So an uncut bar comes first while enough thread is left to correct the height; only
-then does the nut's distance from the middle of its thread count (mechanics, section 3, *Plans*).
+then does the nut's distance from the middle of its thread count.
 """
 
 from __future__ import annotations
@@ -134,7 +134,7 @@ def enough_reserve(*, tolerance: float, thread: float, wanted: float | None) -> 
 
     Returns
     -------
-    Enough
+    SufficientReserve
         The larger of the tolerance plus one turn and an eighth of the thread, but never
         more than a quarter of it; or what is wanted.
 

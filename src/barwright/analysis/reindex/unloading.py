@@ -1,4 +1,4 @@
-"""How the bar that is in comes out safely, and which work asks for that (mechanics, section 6).
+"""How the bar that is in comes out safely, and which work asks for that.
 
 What is asked for beside the bar's own figures is common practice, no source.
 """

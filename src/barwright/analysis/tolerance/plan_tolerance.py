@@ -25,7 +25,7 @@ from barwright.analysis.tolerance.shifted_corners import ToleranceEnds, toleranc
 from barwright.errors import QuantityError
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner import corner as statics
+from barwright.mechanics.corner import statics
 from barwright.mechanics.corner.springs import BumpStop, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.units import shown

@@ -4,7 +4,7 @@ Bar and tube in series are a straight spring, :math:`T = k (\varphi - \alpha - c
 :math:`\varphi` is the arm's angle, :math:`\alpha` the lever's, and :math:`c` what the
 clocking adds to the lever's angle to make the free angle.  Heights give
 :math:`\varphi`, nut positions :math:`\alpha`, and loads the torque
-(:func:`barwright.mechanics.corner.corner.bar_torque`).  A straight line is fitted to
+(:func:`barwright.mechanics.corner.statics.bar_torque`).  A straight line is fitted to
 :math:`\varphi - \alpha` over :math:`T`, whose slope is the compliance; both may err.
 
 Limits: turning the nut under a constant load hardly changes the torque, and tells

@@ -19,7 +19,7 @@ from numpy.typing import ArrayLike
 from barwright.errors import QuantityError
 from barwright.mechanics.common.requirements import refuse
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.static_equilibrium import influence, settle
 from barwright.mechanics.vehicle.vehicle import (
     Array,

@@ -24,7 +24,7 @@ from barwright.mechanics.common.requirements import (
     require_positive,
 )
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.roll import AntiRollBar
 
 __all__ = [

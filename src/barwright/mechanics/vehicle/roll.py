@@ -25,7 +25,7 @@ from barwright.mechanics.common.requirements import (
     require_positive,
 )
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 
 __all__ = [
     "NO_BAR",
@@ -245,7 +245,7 @@ def roll_gradient(*, mass: Real, lever: Real, roll_rate: Real) -> Real:
     Returns
     -------
     float or array [rad/(m/s²)]
-        Times :data:`~barwright.mechanics.corner.corner.STANDARD_GRAVITY`, per g.
+        Times :data:`~barwright.mechanics.corner.statics.STANDARD_GRAVITY`, per g.
 
     Raises
     ------

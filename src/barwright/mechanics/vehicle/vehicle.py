@@ -26,7 +26,7 @@ from barwright.mechanics.common.requirements import (
     require_not_negative,
     require_positive,
 )
-from barwright.mechanics.corner.corner import STANDARD_GRAVITY
+from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.roll import NO_BAR, AntiRollBar, require_tyre_rates
 
 __all__ = ["CORNERS", "Vehicle"]

@@ -104,7 +104,7 @@ def to_json(answer: object, *, indent: int | None = None) -> str:
 
     Parameters
     ----------
-    answer : LengthFit, Rates, Reindex, Ride, BenchSheet, Job or part
+    answer : Answer, record of barwright.parts, Job or BenchSheet
         What to write.
     indent : int, optional
         Indentation; one line if left out.

@@ -81,7 +81,7 @@ class AdjusterPosition:
 
     Parameters
     ----------
-    words : Words
+    words : AdjusterWords
         For its pieces.
     turns : Quantity
         From the middle of its thread, clockwise positive.

@@ -9,7 +9,7 @@ import attrs
 from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Finding
 from barwright.analysis.rates.ride_height import ride
-from barwright.analysis.reindex.carrying_out import wound_up
+from barwright.analysis.reindex.feasibility import wound_up
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.analysis.reindex.unloading import can_be_put_in

@@ -10,7 +10,8 @@ import functools
 
 import attrs
 
-from barwright.mechanics.corner.corner import (
+from barwright.mechanics.corner.springs import HelperSpring
+from barwright.mechanics.corner.statics import (
     STANDARD_GRAVITY,
     arm_per_free_angle,
     bar_hold,
@@ -19,7 +20,6 @@ from barwright.mechanics.corner.corner import (
     wheel_load,
     wheel_rate,
 )
-from barwright.mechanics.corner.springs import HelperSpring
 from outside.corners import Engine, damping_for
 from outside.rows.springs import ARM, BUSHING, GAS, OF_ITS_OWN, ON_ROD
 from validation import Kind, Row
@@ -98,7 +98,7 @@ def _lowered_on(load: float) -> float:
 
 _lowered = functools.partial(
     Row,
-    of="corner.settle",
+    of="statics.settle",
     source="MuJoCo: an arm on which the load is slowly lowered",
     unit="rad",
     within=1e-6,
@@ -107,7 +107,7 @@ _lowered = functools.partial(
 
 ROWS: list[Row] = [
     _engine(
-        of="corner.bar_hold",
+        of="statics.bar_hold",
         source="MuJoCo: a hinged arm and a bar whose anchor comes free",
         given=f"{_GIVEN}, arm at 0.2 rad: torque",
         unit="N·m",
@@ -115,7 +115,7 @@ ROWS: list[Row] = [
         got=lambda: float(bar_hold(ANGLE - FREE, rate=RATE)[0]),
     ),
     _engine(
-        of="corner.bar_hold",
+        of="statics.bar_hold",
         source="MuJoCo: a hinged arm and a bar whose anchor is clamped",
         given=f"{_GIVEN}, arm at −0.45 rad: torque",
         unit="N·m",
@@ -123,7 +123,7 @@ ROWS: list[Row] = [
         got=lambda: float(bar_hold(-0.1, rate=RATE, holds_both_ways=True)[0]),
     ),
     _engine(
-        of="corner.bar_hold",
+        of="statics.bar_hold",
         source="MuJoCo: a hinged arm and a bar whose anchor is clamped",
         given=f"{_GIVEN}, arm at −0.45 rad: change with arm angle",
         unit="N·m/rad",
@@ -131,28 +131,28 @@ ROWS: list[Row] = [
         got=lambda: float(bar_hold(-0.1, rate=RATE, holds_both_ways=True)[1]),
     ),
     _engine(
-        of="corner.wheel_load",
+        of="statics.wheel_load",
         given=f"{_GIVEN}, arm at 0.2 rad",
         unit="N",
         expected=lambda: ALL.carries(ANGLE),
         got=_load,
     ),
     _engine(
-        of="corner.bar_torque",
+        of="statics.bar_torque",
         given="2600 N at the wheel, arm at 0.2 rad",
         unit="N·m",
         expected=lambda: LOAD * Engine(ARM).lever(ANGLE) - Engine(ARM, SPRINGS).holds(ANGLE),
         got=lambda: float(bar_torque(ARM.motion(ANGLE), load=LOAD, springs=SPRINGS)),
     ),
     _engine(
-        of="corner.wheel_rate",
+        of="statics.wheel_rate",
         given=f"{_GIVEN}, arm at 0.2 rad",
         unit="N/m",
         expected=lambda: ALL.wheel_rate(ANGLE),
         got=lambda: float(wheel_rate(ARM.motion(ANGLE), rate=RATE, load=_load(), springs=SPRINGS)),
     ),
     _engine(
-        of="corner.arm_per_free_angle",
+        of="statics.arm_per_free_angle",
         given=f"{_GIVEN}, 2600 N at the wheel",
         unit="rad/rad",
         expected=_follows,
@@ -161,14 +161,14 @@ ROWS: list[Row] = [
         ),
     ),
     _engine(
-        of="corner.settle",
+        of="statics.settle",
         given=f"{_GIVEN}, 2600 N at the wheel: arm angle in balance",
         unit="rad",
         expected=lambda: ALL.balances(LOAD, -0.3, 0.5),
         got=_rest,
     ),
     _engine(
-        of="corner.settle",
+        of="statics.settle",
         given=f"{_GIVEN}, 2600 N at the wheel: arm angle when it stands still",
         unit="rad",
         expected=_in_time,
@@ -176,7 +176,7 @@ ROWS: list[Row] = [
         within=1e-6,
     ),
     _engine(
-        of="corner.settle",
+        of="statics.settle",
         source="MuJoCo: a hinged arm, its bar and a bump stop on the rod",
         given="3600 N·m/rad, free at −0.1 rad, 2600 N at the wheel: arm angle in balance",
         unit="rad",

@@ -1,4 +1,4 @@
-"""Laws and refusals of `barwright.mechanics.corner.corner`."""
+"""Laws and refusals of `barwright.mechanics.corner.statics`."""
 
 from __future__ import annotations
 
@@ -15,8 +15,9 @@ from hypothesis import strategies as st
 
 from barwright.errors import NotConvergedError, QuantityError
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner import corner
-from barwright.mechanics.corner.corner import (
+from barwright.mechanics.corner import statics as corner
+from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
+from barwright.mechanics.corner.statics import (
     Rest,
     Support,
     arm_per_free_angle,
@@ -26,7 +27,6 @@ from barwright.mechanics.corner.corner import (
     wheel_load,
     wheel_rate,
 )
-from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, SwingArm
 from barwright.mechanics.linkage.wheel_carrier import Path
 
