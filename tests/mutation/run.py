@@ -30,7 +30,7 @@ import attrs
 import pytest
 
 from mutation.mutants import Mutant, drawn
-from mutation.planted import FILE, SOURCE
+from mutation.planted import plant
 
 __all__ = ["Outcome", "main"]
 
@@ -139,8 +139,8 @@ def outcome(mutant: Mutant, tests: Sequence[str], *, most: int) -> Outcome:
         source, told = Path(folder, mutant.file.name), Path(folder, "told")
         source.write_text(mutant.source, encoding="utf-8")
         told.touch()
-        planted = {FILE: str(mutant.file), SOURCE: str(source)}
-        process = _FORKED.Process(target=_run_tests, args=(tests[:most], planted, told))
+        given = (tests[:most], mutant.file, source, told)
+        process = _FORKED.Process(target=_run_tests, args=given)
         process.start()
         process.join(_HANGS)
         if process.exitcode is None:
@@ -151,14 +151,16 @@ def outcome(mutant: Mutant, tests: Sequence[str], *, most: int) -> Outcome:
         return Outcome(mutant, _killed_by(process.exitcode, output), len(tests))
 
 
-def _run_tests(tests: Sequence[str], planted: Mapping[str, str], told: Path) -> None:
+def _run_tests(tests: Sequence[str], file: Path, source: Path, told: Path) -> None:
     """In a process of its own, which has loaded what all tests need, and nothing of barwright."""
     for stream in (1, 2):
         os.dup2(os.open(told, os.O_WRONLY | os.O_APPEND), stream)
-    os.environ |= {**planted, "PYTHONPATH": str(TESTS), "PYTHONDONTWRITEBYTECODE": "1"}
+    os.environ["PYTHONDONTWRITEBYTECODE"] = "1"
     os.chdir(ROOT)
-    options = ["-n0", "-x", "-q", "--no-header", "-p", "no:cacheprovider", "-p", "mutation.planted"]
-    code = pytest.main([*options, *tests])
+    plant(file, source)
+    options = ["-n0", "-x", "-q", "--no-header", "-p", "no:cacheprovider"]
+    loaded = ["-W", "ignore::pytest.PytestAssertRewriteWarning"]
+    code = pytest.main([*options, *loaded, *tests])
     sys.stdout.flush()
     os._exit(int(code))
 
@@ -169,7 +171,12 @@ def _killed_by(code: int, output: str) -> str:
     failed = re.search(r"^(?:FAILED|ERROR) (\S+)", output, re.MULTILINE)
     if failed:
         return failed.group(1)
-    return "the import" if code in _NONE_COLLECTED else f"exit code {code}"
+    if code in _NONE_COLLECTED:
+        return "the import"
+    if code < 0:
+        return f"signal {-code}"
+    # No test has failed, so that nothing is known of the mutant.
+    raise RuntimeError(output)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -197,6 +204,7 @@ def _report(package: str, given: argparse.Namespace) -> int:
     reached = Reached(given.reached)
     mutants = drawn(PACKAGE / package, count=given.mutants, seed=given.seed)
     tests = [reached.tests(mutant.file, mutant.line) for mutant in mutants]
+    _refuse_failing(mutants[0], tests[0][: given.most])
     with concurrent.futures.ThreadPoolExecutor(given.jobs) as pool:
         runs = [
             pool.submit(outcome, m, t, most=given.most) for m, t in zip(mutants, tests, strict=True)
@@ -204,6 +212,14 @@ def _report(package: str, given: argparse.Namespace) -> int:
         lived = sum(_tell(run.result()) for run in concurrent.futures.as_completed(runs))
     print(f"{package}: {len(runs) - lived} of {len(runs)} killed", flush=True)  # noqa: T201
     return lived
+
+
+def _refuse_failing(mutant: Mutant, tests: Sequence[str]) -> None:
+    """Tests that fail without a slip would count every slip as noticed."""
+    sound = attrs.evolve(mutant, source=mutant.file.read_text(encoding="utf-8"))
+    if killed_by := outcome(sound, tests, most=len(tests)).killed_by:
+        message = f"{killed_by} fails without a slip"
+        raise RuntimeError(message)
 
 
 def _tell(outcome: Outcome) -> bool:
