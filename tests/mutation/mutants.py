@@ -92,18 +92,18 @@ def _code(node: ast.AST) -> Iterator[ast.AST]:
         if field in {"annotation", "returns", "decorator_list", "type_params"}:
             continue
         children = value if isinstance(value, list) else [value]
-        for place, child in enumerate(children):
-            if not isinstance(child, ast.AST) or _is_left_alone(child, field, place):
+        for child in children:
+            if not isinstance(child, ast.AST) or _is_left_alone(child):
                 continue
             yield child
             yield from _code(child)
 
 
-def _is_left_alone(child: ast.AST, field: str, place: int) -> bool:
+def _is_left_alone(child: ast.AST) -> bool:
     if isinstance(child, ast.Import | ast.ImportFrom):
         return True
-    if field == "body" and place == 0 and isinstance(child, ast.Expr):
-        return isinstance(child.value, ast.Constant)
+    if isinstance(child, ast.Expr) and isinstance(child.value, ast.Constant):
+        return True
     names = [child.target] if isinstance(child, ast.AnnAssign) else getattr(child, "targets", [])
     aliases = {"__all__", "TYPE_CHECKING"}
     return any(isinstance(name, ast.Name) and name.id in aliases for name in names) or (

@@ -86,7 +86,7 @@ class Reached:
         own = [test for test, lines in found.items() if line in lines]
         # A line that runs at import is reached by whoever reaches anything of its module.
         chosen = own or list(found)
-        return sorted(chosen, key=lambda test: (_mirrors(test, file), test))
+        return sorted(chosen, key=lambda test: (_distance(test, file), test))
 
     def _of(self, file: Path) -> dict[str, set[int]]:
         rows = self._data.execute(
@@ -111,9 +111,11 @@ class Reached:
         return found
 
 
-def _mirrors(test: str, file: Path) -> bool:
-    """Tests of the module's own file come first: False sorts before True."""
-    return f"test_{file.stem}.py" not in test
+def _distance(test: str, file: Path) -> int:
+    """Tests of the module's own file come first, then those of its room, then all others."""
+    room = (TESTS / file.relative_to(PACKAGE)).parent
+    own = (ROOT / test.partition("::")[0]).parent == room
+    return (not own) + (f"/test_{file.stem}.py" not in test)
 
 
 def _numbers(bits: bytes) -> Iterable[int]:
