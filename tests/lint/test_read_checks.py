@@ -78,6 +78,31 @@ def test_every_problem_of_a_check_says_what_would_do(tmp_path: Path) -> None:
     assert finding.remedy.startswith("did you mean 'ride.height'")
 
 
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        (
+            {"computes": "bar_rate", "of": "arm/one"},
+            "got bar_rate of arm/one, expected the id of a chassis or a bar",
+        ),
+        (
+            {"computes": "bar_rate", "of": "bar/one"},
+            "got front left, expected none where the figure is of a part alone",
+        ),
+        (
+            {"computes": "bar_rate", "of": "bar/one", "corner": None, "bar": "bar/one"},
+            "got bar/one, expected none where the figure is of a part alone",
+        ),
+    ],
+)
+def test_what_a_check_is_of_is_said_where_it_does_not_fit(
+    tmp_path: Path, change: dict[str, str | None], message: str
+) -> None:
+    keys = {name: value for name, value in (CHECK | change).items() if value is not None}
+    (finding,) = found(added(tmp_path, table("check", keys)), "loads")
+    assert finding.message.replace("'", "") == message
+
+
 WAIVERS = {
     "no rule": ({"rule": None}, "S202", "rule", 1),
     "nothing concerned": ({"of": None}, "S202", "of", 1),

@@ -102,3 +102,8 @@ def test_five_words_at_most_are_near() -> None:
     words = [f"shor{letter}" for letter in "abcdefg"]
 
     assert closest("shorx", words) == words[:5]
+
+
+def test_of_several_slips_the_least_comes_first() -> None:
+    # A letter too many leaves more of the name than another letter does.
+    assert closest("abcd", ["abce", "abcde"]) == ["abcde", "abce"]

@@ -127,6 +127,13 @@ def in_the_way(folder: Path) -> dict[str, Any]:
     return {str(p): p.read_bytes() if p.is_file() else None for p in folder.rglob("*")}
 
 
+def test_a_pack_without_a_title_says_that_it_is_invented(tmp_path: Path) -> None:
+    new_pack(tmp_path / "moor", "moor")
+
+    pack = bw.Registry.from_folders(pack_of(tmp_path / "moor"), cache=False).packs[0]
+    assert pack.header.title == "Pack moor, invented"
+
+
 @pytest.mark.parametrize("kind", ["file", "folder", "full folder", "link to nothing"])
 def test_nothing_is_written_over(tmp_path: Path, kind: str) -> None:
     folder = tmp_path / "moor"
@@ -144,6 +151,7 @@ def test_nothing_is_written_over(tmp_path: Path, kind: str) -> None:
         new_pack(folder, "moor")
 
     assert (caught.value.code, caught.value.value) == ("F201", "it is there already")
+    assert caught.value.expected == "a place for a new folder"
     assert in_the_way(tmp_path) == before
 
 

@@ -334,3 +334,14 @@ def test_what_is_text_can_be_had_as_text(tmp_path: Path) -> None:
     found = snapshot_of(tmp_path)
     names = ("pack.toml", "no-text.toml", "Capital.toml", "none.toml")
     assert [found.text(name) for name in names] == ["id = 'a'\n", "", "", ""]
+
+
+@pytest.mark.parametrize(("name", "value"), [("nowhere", "no folder"), ("empty", "no pack.toml")])
+def test_a_folder_that_is_no_pack_is_told_from_one_that_is_not_there(
+    tmp_path: Path, name: str, value: str
+) -> None:
+    (tmp_path / "empty").mkdir()
+    (left_out,) = bw.Registry.from_folders(tmp_path / name, cache=False).problems
+    (problem,) = left_out.problems
+
+    assert (problem.code, problem.value) == ("F101", value)

@@ -404,4 +404,5 @@ def test_a_record_that_a_correction_makes_impossible_is_told_when_it_is_made(
         store.part("tiny:bar/one")
 
     assert [problem.code for problem in caught.value.problems] == ["G103"]
+    assert caught.value.code == "P101"
     assert caught.value.file == str(tmp_path / "shop")
