@@ -81,7 +81,8 @@ def _apply(tree: ast.Module, node: ast.AST, slip: ast.AST) -> None:
 def _places(tree: ast.Module) -> Iterator[tuple[ast.AST, Sequence[ast.AST]]]:
     """Nodes that can be changed, each with what it can become."""
     for node in _code(tree):
-        slips = list(_slips(node))
+        before = ast.unparse(node)
+        slips = [slip for slip in _slips(node) if ast.unparse(slip) != before]
         if slips:
             yield node, slips
 
