@@ -336,3 +336,31 @@ def test_any_text_is_a_figure_or_refused(text: str, kind: Kind) -> None:
 )
 def test_anything_but_text_and_quantities_is_refused(value: object) -> None:
     assert refusal(value).code in {"Q104", "Q105", "Q301"}
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "remedy"),
+    [
+        ("25 inches +/- 1 inches", LENGTH, "write 'in' for 'inches'"),
+        ("25 inches ± 1 inches", LENGTH, "write 'in' for 'inches'"),
+        ("25 inches", LENGTH, "write '25 in'"),
+        ("12 n·m", TORQUE, "write '12 N*m'"),
+    ],
+)
+def test_what_is_meant_is_told_with_its_tolerance_or_its_dot(
+    text: str, kind: Kind, remedy: str
+) -> None:
+    assert refusal(text, kind).remedy == remedy
+
+
+def test_advice_is_given_on_texts_as_long_as_a_figure_may_be() -> None:
+    longest = "2" * 59 + ",4 mm"
+
+    assert len(longest) == 64
+    assert ".4 mm'" in refusal(longest).remedy
+    assert refusal("2" + longest).remedy.startswith("write it like '12.5 mm'")
+
+
+def test_the_largest_figure_is_a_figure() -> None:
+    assert to_kind("1e15 m", LENGTH, key="").m_as("m") == 1e15
+    assert refusal("1e16 m").expected == "between 1e-12 and 1e+15 of its SI unit"
