@@ -344,7 +344,9 @@ def test_anything_but_text_and_quantities_is_refused(value: object) -> None:
         ("25 inches +/- 1 inches", LENGTH, "write 'in' for 'inches'"),
         ("25 inches ± 1 inches", LENGTH, "write 'in' for 'inches'"),
         ("25 inches", LENGTH, "write '25 in'"),
+        ("25,4 mm +/- 0.1 mm", LENGTH, "write '25.4 mm +/- 0.1 mm'"),
         ("12 n·m", TORQUE, "write '12 N*m'"),
+        ("12 lb·ft", TORQUE, "write '12 lbf*ft'"),
     ],
 )
 def test_what_is_meant_is_told_with_its_tolerance_or_its_dot(
