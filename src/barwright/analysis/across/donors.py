@@ -1,4 +1,4 @@
-"""Which other arm and anchor would make the bar fit?."""
+"""Which other arm and anchor would make the bar fit."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Does the bar fit between its sockets, and can it be put in?."""
+"""Whether the bar fits between its sockets, and can be put in."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from barwright.mechanics.anchorage.levers import KeyLeverBolt
 from barwright.parts.adjuster import Adjuster
 from barwright.units import FORCE, STRESS, Quantity, quantity, shown, si
 
-__all__ = ["BoltLoad", "bolt_findings", "bolt_load"]
+__all__ = ["BoltLoad", "bolt_findings", "bolt_load", "overloaded_bolt"]
 
 
 @attrs.frozen(kw_only=True)
@@ -125,7 +125,28 @@ def bolt_findings(corner: Corner, load: BoltLoad | None) -> Iterator[Finding]:
     if load.proof_load is None:
         text = f"the proof load of a bolt of class {marked} is not known at this size"
         yield Finding(topic=Topic.THREAD, text=text, figure=shown(adjuster.thread_diameter))
-    elif abs(si(load.at_bump, FORCE)) > si(load.proof_load, FORCE):
+    yield from overloaded_bolt(corner, load)
+
+
+def overloaded_bolt(corner: Corner, load: BoltLoad | None) -> Iterator[Finding]:
+    """Say that full bump is more than the bolt bears, where that is known.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    load : BoltLoad, optional
+        Of its bolt.
+
+    Yields
+    ------
+    Finding
+    """
+    adjuster = corner.setup.adjuster
+    if load is None or load.proof_load is None or adjuster is None or not adjuster.property_class:
+        return
+    if abs(si(load.at_bump, FORCE)) > si(load.proof_load, FORCE):
+        marked = adjuster.property_class.value
         text = f"at full bump the bolt takes a set: beyond the proof load of class {marked}"
         force = quantity(abs(si(load.at_bump, FORCE)), FORCE)
         yield Finding(topic=Topic.THREAD, text=text, figure=force, limit=load.proof_load)

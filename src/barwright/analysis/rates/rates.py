@@ -1,4 +1,4 @@
-"""What rate does the bar really give at the wheel?."""
+"""The rate that the bar really gives at the wheel."""
 
 from __future__ import annotations
 

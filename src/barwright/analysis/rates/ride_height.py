@@ -1,4 +1,4 @@
-"""Where does the corner come to rest, and in what state?."""
+"""Where the corner comes to rest, and in what state."""
 
 from __future__ import annotations
 

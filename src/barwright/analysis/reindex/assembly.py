@@ -1,4 +1,4 @@
-"""Can the bar be drawn or put in by hand?."""
+"""Whether the bar can be drawn or put in by hand."""
 
 from __future__ import annotations
 

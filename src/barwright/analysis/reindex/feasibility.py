@@ -9,6 +9,7 @@ import attrs
 from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.bolt_load import BoltLoad, overloaded_bolt
 from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.slack_at_droop import unheld_lever
@@ -69,6 +70,7 @@ class Work:
         fitting: Sequence[Assembly],
         droop: CornerState,
         bump: CornerState,
+        bolt: BoltLoad | None,
     ) -> tuple[Verdict, tuple[Finding, ...]]:
         """Say whether a plan can be carried out within known limits, and why not.
 
@@ -80,6 +82,8 @@ class Work:
             How the bar goes in, with the damper on and with it off.
         droop, bump : CornerState
             The corner at full droop and at full bump, with the plan carried out.
+        bolt : BoltLoad, optional
+            What its adjuster's bolt then carries.
 
         Returns
         -------
@@ -91,6 +95,7 @@ class Work:
             *(self._against_assembly(fitting) if self.unloads(disturbed) else ()),
             *self._against_slack(droop),
             *self._against_strength(droop, bump),
+            *((Verdict.NOT_SAFE, one) for one in overloaded_bolt(self.corner, bolt)),
         ]
         verdict = reasons[0][0] if reasons else Verdict.REACHED
         return verdict, tuple(finding for _, finding in reasons)

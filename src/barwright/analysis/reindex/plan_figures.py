@@ -9,6 +9,7 @@ import attrs
 
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.bolt_load import bolt_load
 from barwright.analysis.rates.ride_height import (
     described,
     rest_angle,
@@ -126,15 +127,20 @@ class PlanFigures:
         Plan
         """
         corner, choice = self._corner, candidate.choice
+        low, high = corner.travel
         solved = [
-            solved_state(corner, self._spring, angle=end, free_angle=adjustment.free)
-            for end in corner.travel
+            solved_state(corner, self._spring, angle=angle, free_angle=adjustment.free)
+            for angle in (low, float(self._motion.angle), high)
         ]
-        droop, bump = (described(corner, one) for one in solved)
+        droop, bump = (described(corner, solved[end]) for end in (0, -1))
         disturbed = disturbed_ends(choice)
         fitting = both_ways(corner, self._spring, clocked_angle=candidate.clocked)
         verdict, reasons = self._work.judged(
-            disturbed=disturbed, fitting=fitting, droop=droop, bump=bump
+            disturbed=disturbed,
+            fitting=fitting,
+            droop=droop,
+            bump=bump,
+            bolt=bolt_load(corner, *solved[1:], free_angle=adjustment.free),
         )
         height = adjustment.fields["height"]
         return Plan(

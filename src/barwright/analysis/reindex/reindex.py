@@ -1,4 +1,4 @@
-"""How is the bar re-indexed so that the adjuster keeps its range?."""
+"""How the bar is re-indexed so that the adjuster keeps its range."""
 
 from __future__ import annotations
 

@@ -129,7 +129,7 @@ def unloading(now: Corner, spring: Springing) -> Unloading:
 
     Examples
     --------
-    >>> from barwright.analysis.rates.ride_height import springing
+    >>> from barwright.analysis.rates.springing import springing
     >>> from barwright.registry.registry import Registry
     >>> van = Corner(Registry.discover().setup("fells:chassis/short", corner="front left"))
     >>> unloading(van, springing(van)).way.value

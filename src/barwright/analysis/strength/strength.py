@@ -1,4 +1,4 @@
-"""Does the bar hold, and for how long?."""
+"""Whether the bar holds, and for how long."""
 
 from __future__ import annotations
 

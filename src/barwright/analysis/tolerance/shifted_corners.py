@@ -53,7 +53,7 @@ def tolerance_ends(corner: Corner) -> ToleranceEnds:
 
     Returns
     -------
-    Ends
+    ToleranceEnds
     """
     places = figure_places(corner.setup)
     ways = toleranced_figures_among(places, {})

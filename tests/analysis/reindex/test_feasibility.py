@@ -1,0 +1,58 @@
+"""What forbids a plan is said alike by the plan, the sheet and the question it comes from."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright.parts import PropertyClass
+from sample_packs import discovered_once
+
+EXAMPLES = Path(__file__).parents[3] / "docs" / "examples"
+TEXT = "at full bump the bolt takes a set: beyond the proof load of class 8.8"
+
+
+def job_with_bolt(diameter: str, pitch: str) -> bw.Job:
+    """A van whose adjusters have a bolt of class 8.8."""
+    job = bw.load_job(EXAMPLES / "shorter-dampers.toml", discovered_once())
+    return attrs.evolve(
+        job,
+        corners=tuple(
+            attrs.evolve(corner, setup=with_bolt(corner.setup, diameter, pitch))
+            for corner in job.corners
+        ),
+    )
+
+
+def with_bolt(setup: bw.Setup, diameter: str, pitch: str) -> bw.Setup:
+    assert setup.adjuster is not None
+    bolt = attrs.evolve(
+        setup.adjuster,
+        property_class=PropertyClass.CLASS_8_8,
+        thread_diameter=diameter,
+        thread_pitch=pitch,
+    )
+    return attrs.evolve(setup, adjuster=bolt)
+
+
+@pytest.mark.parametrize(
+    ("diameter", "pitch", "bears"), [("6 mm", "1 mm", False), ("12 mm", "1.75 mm", True)]
+)
+def test_no_plan_lets_a_bolt_take_a_set(
+    diameter: str,
+    pitch: str,
+    bears: bool,  # noqa: FBT001 - a parameter of the test
+) -> None:
+    """The bolt carries some 17 kN at full bump; an M6 of class 8.8 bears 11.6 kN."""
+    job = job_with_bolt(diameter, pitch)
+
+    for answer in bw.reindex_job(job):
+        assert (answer.outcome is not bw.Outcome.NO) is bears
+        assert (TEXT in [finding.text for finding in answer.findings]) is not bears
+        assert bears or answer.verdict is bw.Verdict.NOT_SAFE
+    sheet = bw.bench_sheet(job)
+    assert (sheet.outcome is not bw.Outcome.NO) is bears
+    assert (TEXT in sheet.headline) is not bears
