@@ -59,6 +59,8 @@ def _excerpts(page: str, *, joined_up_to: Callable[[list[str]], int] = lambda _:
     for number, block in enumerate(blocks):
         if block[1] == "sh":
             below = list(_texts_below(blocks, number))
+            if not below:
+                continue
             old = [blocks[place][2].splitlines() for place in below]
             printed = output(block[2].strip())
             new = excerpts_anew(old, printed, joined_up_to=joined_up_to(printed))
@@ -201,6 +203,7 @@ def _lint(page: str) -> str:
 
 
 PAGES: dict[str, Callable[[str], str]] = {
+    "../README.md": _excerpts,
     "reading-a-plan.md": _line_by_line,
     "other-vehicles.md": _excerpts,
     "scripts.md": _scripts,

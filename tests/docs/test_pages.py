@@ -31,15 +31,23 @@ def blocks(name: str, language: str) -> list[str]:
 
 
 LINE_BY_LINE = quoted("reading-a-plan.md")
+SAMPLE = {command: lines for command, lines in quoted("../README.md").items() if lines}
 QUOTED = LINE_BY_LINE | quoted("other-vehicles.md")
 
 
-@pytest.mark.parametrize("command", QUOTED)
-def test_quoted_output_is_real_and_in_order(command: str) -> None:
-    assert QUOTED[command], "nothing is quoted of it"
+def test_the_readme_shows_a_sample() -> None:
+    assert SAMPLE
+
+
+@pytest.mark.parametrize(
+    ("command", "excerpts"),
+    [*QUOTED.items(), *SAMPLE.items()],
+)
+def test_quoted_output_is_real_and_in_order(command: str, excerpts: list[list[str]]) -> None:
+    assert excerpts, "nothing is quoted of it"
     lines = output(command)
     position = 0
-    for excerpt in QUOTED[command]:
+    for excerpt in excerpts:
         starts = [
             i
             for i in range(position, len(lines) - len(excerpt) + 1)
