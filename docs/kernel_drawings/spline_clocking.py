@@ -6,7 +6,7 @@ import attrs
 import numpy as np
 
 from barwright.mechanics.spline.clocking import rotation_steps, smallest_step
-from barwright.mechanics.spline.clocking_search import Spline, choices
+from barwright.mechanics.spline.clocking_search import ClockedEnd, choices
 from barwright.mechanics.spline.insertion import passes_freely, passes_meshed
 from barwright.mechanics.spline.seating import AxialLayout, Seating, seat
 from kernel_drawings.sheet import Figures, legend
@@ -57,7 +57,7 @@ def ways() -> Drawing:
     """Draw clockings on either side of a wanted one, by what they cost."""
     out = Drawing(760, 300, "Clockings nearest to a wanted one, by cuts and ends turned")
     wanted, low, high = 9.4, -4.0, 22.0
-    found = choices(Spline(36), Spline(40), wanted_steps=wanted, low=low, high=high)
+    found = choices(ClockedEnd(36), ClockedEnd(40), wanted_steps=wanted, low=low, high=high)
     chart = Chart(out, (250.0, 34.0, 730.0, 234.0), across=(-6.0, 24.0), up=(0.0, 5.0))
     chart.ticks(range(-4, 24, 4), ())
     chart.names("rotation, in steps of 360° / lcm(36, 40) = 1°", "")

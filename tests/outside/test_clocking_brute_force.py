@@ -22,7 +22,7 @@ from barwright.mechanics.spline.clocking import (
     tooth_pairs,
     turning_sense,
 )
-from barwright.mechanics.spline.clocking_search import Choice, Spline, choices
+from barwright.mechanics.spline.clocking_search import Choice, ClockedEnd, choices
 from draws import draws
 from teeth import UP, Floats, all_turns, built_free_angle, seen_turning, teeth_of
 
@@ -144,15 +144,15 @@ def test_one_tooth_each_way_is_not_always_the_smallest_step() -> None:
 
 
 @st.composite
-def ends(draw: st.DrawFn) -> Spline:
+def ends(draw: st.DrawFn) -> ClockedEnd:
     """Draw one end of a bar: new or cut before, on any tooth, with or without key."""
     teeth = draw(FEW_TEETH)
     tooth = st.sampled_from(teeth_of(teeth))
     extra = draw(st.frozensets(tooth, max_size=2))
-    return Spline(teeth, current=draw(tooth), blanks=extra | {0}, keyed=draw(st.booleans()))
+    return ClockedEnd(teeth, current=draw(tooth), blanks=extra | {0}, keyed=draw(st.booleans()))
 
 
-def _every_choice(arm: Spline, anchor: Spline, low: float, high: float) -> Iterator[Choice]:
+def _every_choice(arm: ClockedEnd, anchor: ClockedEnd, low: float, high: float) -> Iterator[Choice]:
     """Every clocking between two limits, by trying each pair of teeth."""
     lcm = math.lcm(arm.teeth, anchor.teeth)
     for arm_tooth in teeth_of(arm.teeth):
@@ -178,7 +178,7 @@ EIGHTHS = st.integers(-4000, 4000).map(lambda n: n / 8.0)
 
 
 @st.composite
-def searches(draw: st.DrawFn) -> tuple[Spline, Spline, float, float, float]:
+def searches(draw: st.DrawFn) -> tuple[ClockedEnd, ClockedEnd, float, float, float]:
     """Draw two ends, a wanted rotation in or out of the limits, and the limits."""
     wanted, low = draw(EIGHTHS), draw(EIGHTHS)
     width = draw(st.integers(0, 2400)) / 8.0
@@ -187,7 +187,9 @@ def searches(draw: st.DrawFn) -> tuple[Spline, Spline, float, float, float]:
 
 @settings(max_examples=draws(80))
 @given(search=searches())
-def test_every_returned_choice_exists(search: tuple[Spline, Spline, float, float, float]) -> None:
+def test_every_returned_choice_exists(
+    search: tuple[ClockedEnd, ClockedEnd, float, float, float],
+) -> None:
     arm, anchor, wanted, low, high = search
     found = choices(arm, anchor, wanted_steps=wanted, low=low, high=high)
 
@@ -198,7 +200,7 @@ def test_every_returned_choice_exists(search: tuple[Spline, Spline, float, float
 @settings(max_examples=draws(80))
 @given(search=searches())
 def test_no_pair_beats_what_is_returned(
-    search: tuple[Spline, Spline, float, float, float],
+    search: tuple[ClockedEnd, ClockedEnd, float, float, float],
 ) -> None:
     arm, anchor, wanted, low, high = search
     found = choices(arm, anchor, wanted_steps=wanted, low=low, high=high)
@@ -219,7 +221,7 @@ def test_no_pair_beats_what_is_returned(
 @settings(max_examples=draws(60))
 @given(search=searches())
 def test_both_sides_and_all_ties_of_each_kind_are_returned(
-    search: tuple[Spline, Spline, float, float, float],
+    search: tuple[ClockedEnd, ClockedEnd, float, float, float],
 ) -> None:
     arm, anchor, wanted, low, high = search
     found = set(choices(arm, anchor, wanted_steps=wanted, low=low, high=high))
@@ -246,7 +248,7 @@ def test_both_sides_and_all_ties_of_each_kind_are_returned(
 @settings(max_examples=draws(60))
 @given(search=searches())
 def test_choices_are_the_next_on_either_side_of_every_way_and_no_other(
-    search: tuple[Spline, Spline, float, float, float],
+    search: tuple[ClockedEnd, ClockedEnd, float, float, float],
 ) -> None:
     arm, anchor, wanted, low, high = search
     every = list(_every_choice(arm, anchor, low, high))
@@ -273,7 +275,7 @@ def test_choices_are_the_next_on_either_side_of_every_way_and_no_other(
 
 
 def test_nothing_is_returned_where_no_rotation_lies_between_the_limits() -> None:
-    assert choices(Spline(36), Spline(40), wanted_steps=9.2, low=9.1, high=9.3) == []
+    assert choices(ClockedEnd(36), ClockedEnd(40), wanted_steps=9.2, low=9.1, high=9.3) == []
 
 
 @settings(max_examples=draws(100))

@@ -32,7 +32,7 @@ def test_a_plan_solved_forward_gives_the_wanted_height(drawn: tuple[bw.Setup, st
         assert done.within_travel
         assert done.state is not None
         assert math.isclose(mm(done.state.height), mm(plan.height), abs_tol=1e-6)
-        assert abs(mm(done.state.height) - float(height[:-3])) <= mm(plan.height_tolerance)
+        assert abs(mm(done.state.height) - float(height[:-3])) <= mm(plan.height_rounding)
 
 
 @settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])

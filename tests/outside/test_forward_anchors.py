@@ -72,7 +72,7 @@ def test_a_plan_on_a_key_lever_gives_the_wanted_height(setup: bw.Setup, height: 
     for plan in plans:
         reached = settled(bw.carry_out(setup, plan))
         assert math.isclose(reached, mm(plan.height), abs_tol=1e-6)
-        assert abs(reached - float(height[:-3])) <= mm(plan.height_tolerance)
+        assert abs(reached - float(height[:-3])) <= mm(plan.height_rounding)
 
 
 @settings(max_examples=draws(30), suppress_health_check=[HealthCheck.too_slow])
@@ -125,7 +125,7 @@ def test_a_fixed_socket_is_clocked_as_near_as_any_pair_of_teeth(
         for plan in plans:
             reached = settled(bw.carry_out(setup, plan))
             assert math.isclose(reached, mm(plan.height), abs_tol=1e-6)
-            assert abs(reached - wanted) <= mm(plan.height_tolerance)
+            assert abs(reached - wanted) <= mm(plan.height_rounding)
             assert abs(reached - wanted) < 0.6
         return
     # Where none is offered, no pair of teeth comes within half a millimetre.

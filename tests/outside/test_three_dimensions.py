@@ -259,5 +259,5 @@ def test_the_words_of_the_sheet_carried_out_in_space_give_the_height(
         free = bench.free_angle({"plan": plan})
         found = bench.rest(free, math.degrees(rate["value"]))
         assert math.isclose(found * 1000, plan["height"]["value"], abs_tol=2e-4)
-        allowed = plan["height_tolerance"]["value"] + 2e-4
+        allowed = plan["height_rounding"]["value"] + 2e-4
         assert abs(found * 1000 - float(height.removesuffix(" mm"))) <= allowed

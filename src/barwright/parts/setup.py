@@ -68,7 +68,7 @@ class Wanted:
         Arm above the horizontal.
     cuts : int, optional
         The most teeth to remove, cleared keys counted too; 0 for none.
-    reserve : Quantity, optional
+    thread_reserve : Quantity, optional
         Thread to be left on either side of the nut, so that the height can be corrected;
         if left out, what the figures ask for.
     """
@@ -76,7 +76,7 @@ class Wanted:
     height: Quantity | None = attrs.field(default=None, converter=size_or_none)
     arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
     cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))
-    reserve: Quantity | None = attrs.field(default=None, converter=turns_left_or_none)
+    thread_reserve: Quantity | None = attrs.field(default=None, converter=turns_left_or_none)
 
     def __attrs_post_init__(self) -> None:
         """Refuse two wishes at once."""

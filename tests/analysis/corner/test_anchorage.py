@@ -255,7 +255,7 @@ def test_a_fixed_socket_is_clocked_to_the_wanted_height_or_not_at_all() -> None:
     left = (plan.turns_left_clockwise, plan.turns_left_counter_clockwise, plan.height_per_turn)
     assert left == (None, None, None)
     missed = abs(si(plan.height, "mm") - 404.0)
-    assert si(plan.height_tolerance, "mm") == pytest.approx(missed, abs=1e-5)
+    assert si(plan.height_rounding, "mm") == pytest.approx(missed, abs=1e-5)
     assert missed < 0.5
     refused = bw.reindex(setup, wanted=bw.Wanted(height="401 mm"))
     assert (refused.verdict, refused.plans) == (bw.Verdict.OUT_OF_REACH, ())
@@ -291,7 +291,7 @@ def test_what_the_figures_leave_open_counts_as_reached() -> None:
     assert open_by == pytest.approx(4.0 / math.sqrt(3.0))
     # What the height needs does not rest on where the socket stands.
     assert degrees(known(answer.free_angle_uncertainty)) == 0.0
-    assert answer.enough_reserve is None
+    assert answer.enough_thread_reserve is None
     # The fewest cuts come first, since all reach the height within the tolerance.
     cuts = [plan.cuts for plan in answer.plans]
     assert cuts == sorted(cuts)

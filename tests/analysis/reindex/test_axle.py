@@ -35,7 +35,7 @@ def kind(plan: bw.answers.Plan) -> set[tuple[bw.parts.BarEndName, bool]]:
 
 
 def turns(plan: bw.answers.Plan) -> float:
-    return float(known(plan.reserve).m_as("turn"))
+    return float(known(plan.thread_reserve).m_as("turn"))
 
 
 @settings(max_examples=draws(25), suppress_health_check=[HealthCheck.too_slow])
@@ -52,7 +52,7 @@ def test_no_pair_of_plans_is_better_than_the_pair_that_is_led_by(
     assume(all(answer.plans for answer in answers))
     least = []
     for answer in answers:
-        enough = known(answer.enough_reserve).m_as("turn")
+        enough = known(answer.enough_thread_reserve).m_as("turn")
         best = max(map(turns, answer.plans))
         least.append(enough if best >= enough else best - 1.0)
     pairs = [
@@ -88,7 +88,7 @@ def test_each_side_has_the_plans_that_it_has_alone_in_another_order() -> None:
             cost = known(plan.cost)
             assert cost.teeth == plan.cuts - answer.plans[0].cuts
             assert cost.ends == len(plan.disturbed) - len(answer.plans[0].disturbed)
-            assert known(cost.reserve).m_as("turn") == pytest.approx(
+            assert known(cost.thread_reserve).m_as("turn") == pytest.approx(
                 turns(plan) - turns(answer.plans[0])
             )
 

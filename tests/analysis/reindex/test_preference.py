@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from barwright.analysis.reindex.preference import (
     Candidate,
-    enough_reserve,
-    least_reserve,
+    least_flats_left,
     rank,
+    sufficient_thread,
     unbeaten,
 )
 from barwright.mechanics.spline.clocking_search import Choice
@@ -19,11 +19,14 @@ ENDS = st.frozensets(st.sampled_from(["arm", "anchor"]))
 
 
 def candidate(
-    cuts: int = 0, ends: frozenset[str] = frozenset(), distance: int = 0, reserve: int | None = None
+    cuts: int = 0,
+    ends: frozenset[str] = frozenset(),
+    distance: int = 0,
+    flats_left: int | None = None,
 ) -> Candidate:
     # The middle is that of the thread, so what is left follows from the distance.
-    reserve = 50 - distance if reserve is None else reserve
-    return Candidate(Choice(0, 0, 0, cuts, ends), 0.0, 0.0, distance=distance, reserve=reserve)
+    left = 50 - distance if flats_left is None else flats_left
+    return Candidate(Choice(0, 0, 0, cuts, ends), 0.0, 0.0, distance=distance, flats_left=left)
 
 
 CANDIDATES = st.lists(
@@ -34,20 +37,20 @@ CANDIDATES = st.lists(
 
 
 def first(*candidates: Candidate, enough: int) -> Candidate:
-    least = least_reserve(candidates, enough=enough)
+    least = least_flats_left(candidates, enough=enough)
     return min(candidates, key=lambda c: rank(c, least=least, has_findings=False))
 
 
 def test_an_uncut_bar_comes_first_while_enough_thread_is_left() -> None:
-    uncut, cut = candidate(distance=40, reserve=14), candidate(cuts=2, distance=0, reserve=54)
+    uncut, cut = candidate(distance=40, flats_left=14), candidate(cuts=2, distance=0, flats_left=54)
     assert first(uncut, cut, enough=14) is uncut
     assert first(uncut, cut, enough=15) is cut
 
 
 def test_without_enough_thread_a_turn_is_not_worth_a_tooth() -> None:
-    uncut, cut = candidate(distance=40, reserve=6), candidate(cuts=1, distance=34, reserve=12)
+    uncut, cut = candidate(distance=40, flats_left=6), candidate(cuts=1, distance=34, flats_left=12)
     assert first(uncut, cut, enough=20) is uncut
-    assert first(uncut, candidate(cuts=1, distance=33, reserve=13), enough=20).choice.cuts == 1
+    assert first(uncut, candidate(cuts=1, distance=33, flats_left=13), enough=20).choice.cuts == 1
 
 
 def test_a_bar_that_stays_in_comes_before_one_that_is_drawn() -> None:
@@ -105,5 +108,5 @@ def test_to_beat_is_transitive(candidates: list[Candidate], enough: int) -> None
 def test_enough_is_what_corrects_the_height(
     tolerance: float, thread: float, wanted: float | None, flats: int, *, cut_short: bool
 ) -> None:
-    enough = enough_reserve(tolerance=tolerance, thread=thread, wanted=wanted)
+    enough = sufficient_thread(tolerance=tolerance, thread=thread, wanted=wanted)
     assert (enough.flats, enough.is_cut_short) == (flats, cut_short)

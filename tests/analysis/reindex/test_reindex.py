@@ -121,7 +121,7 @@ def test_the_tolerances_of_the_figures_say_how_much_thread_is_enough() -> None:
     assert bare.free_angle_uncertainty is not None
     assert bare.free_angle_uncertainty.magnitude == 0.0
     # An eighth of 17.7 turns, up to the next flat.
-    assert str(bare.enough_reserve) == "2.33333333333333 turn"
+    assert str(bare.enough_thread_reserve) == "2.33333333333333 turn"
 
 
 def test_a_height_out_of_the_travel_names_the_range() -> None:
@@ -184,8 +184,8 @@ def test_a_margin_smaller_than_the_tolerance_is_a_finding() -> None:
     (margin,) = [f for f in kept.findings if f.topic is Topic.NUT_MARGIN]
     # In whole flats of the nut.
     left = known(kept.turns_left_counter_clockwise).m_as("turn")
-    assert margin.figure == kept.reserve
-    assert known(kept.reserve).m_as("turn") == pytest.approx(math.floor(left * 6) / 6)
+    assert margin.figure == kept.thread_reserve
+    assert known(kept.thread_reserve).m_as("turn") == pytest.approx(math.floor(left * 6) / 6)
     assert str(margin.limit) == "2.33333333333333 turn"
 
 
@@ -303,7 +303,7 @@ def test_a_plan_is_told_in_a_sentence(setup: bw.Setup, height: str, work: str) -
             *((length, 0) for length in (plan.height, plan.droop_left, plan.bump_left)),
         )
     )
-    sure = f"{plan.height_tolerance.m_as('mm'):.0f}"
+    sure = f"{plan.height_rounding.m_as('mm'):.0f}"
     assert plan.summary == (
         f"{work}, nut at {pin} mm; stands at {stands} ± {sure} mm; {droop} mm of droop and "
         f"{bump} mm of bump left."
@@ -430,10 +430,10 @@ def test_the_thread_to_be_left_can_be_set() -> None:
     setup, height = make_setup(), "366 mm"
     first = bw.reindex(setup, wanted=bw.Wanted(height=height)).plans[0]
     assert first.cuts == 1
-    sparing = bw.reindex(setup, wanted=bw.Wanted(height=height, reserve="1 turn"))
+    sparing = bw.reindex(setup, wanted=bw.Wanted(height=height, thread_reserve="1 turn"))
     assert sparing.plans[0].cuts == 0
-    assert 1.0 <= known(sparing.plans[0].reserve).m_as("turn") < 2.4
-    assert known(sparing.enough_reserve).m_as("turn") == 1.0
+    assert 1.0 <= known(sparing.plans[0].thread_reserve).m_as("turn") < 2.4
+    assert known(sparing.enough_thread_reserve).m_as("turn") == 1.0
 
 
 def test_a_nut_on_the_last_place_of_its_thread_is_not_lost_by_rounding() -> None:
@@ -446,7 +446,7 @@ def test_a_nut_on_the_last_place_of_its_thread_is_not_lost_by_rounding() -> None
         answer = bw.reindex(setup, wanted=bw.Wanted(arm_angle=angle, cuts=0))
         (plan,) = answer.plans
         assert plan.disturbed == ()
-        assert known(plan.reserve).magnitude == 0.0
+        assert known(plan.thread_reserve).magnitude == 0.0
 
 
 def test_a_plan_says_how_much_droop_and_bump_are_left() -> None:
@@ -502,7 +502,7 @@ def test_who_knows_less_measures_before_cutting() -> None:
     kept = bw.reindex(unsure, wanted=bw.Wanted(height="404 mm"))
     assert any(f.text.startswith("measure before you turn the nut: ") for f in kept.findings)
     # A quarter of the thread is the most that is asked for.
-    assert known(answer.enough_reserve).m_as("turn") == pytest.approx(27 / 6)
+    assert known(answer.enough_thread_reserve).m_as("turn") == pytest.approx(27 / 6)
     sure = bw.reindex(make_setup(bar=make_bar(material=STEEL)), wanted=LOWER)
     assert not [f for f in sure.findings if f.topic is Topic.UNCERTAINTY]
 

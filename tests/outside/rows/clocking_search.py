@@ -5,13 +5,13 @@ from __future__ import annotations
 import functools
 import math
 
-from barwright.mechanics.spline.clocking_search import Spline, choices
+from barwright.mechanics.spline.clocking_search import ClockedEnd, choices
 from teeth import all_turns, teeth_of, teeth_under_key
 from validation import Kind, Row
 
 # An arm end of 36 teeth, cut once before on tooth 5, and a new anchor end of 40; a step is 1°.
-ARM = Spline(36, current=5, blanks=frozenset({0, 5}))
-ANCHOR = Spline(40)
+ARM = ClockedEnd(36, current=5, blanks=frozenset({0, 5}))
+ANCHOR = ClockedEnd(40)
 WANTED, LOW, HIGH = 24.4, 5.0, 60.0
 
 _searched = functools.partial(
@@ -71,19 +71,19 @@ ROWS = [
         for cuts, count in enumerate(("none", "one tooth", "two teeth"))
     ),
     _outlines(
-        of="clocking_search.Spline.cuts",
+        of="clocking_search.ClockedEnd.cuts",
         given="36 teeth, of which 0 and 5 are missing: tooth 6 on the key",
         expected=lambda: teeth_under_key(36, {0, 5}, 6),
         got=lambda: ARM.cuts(6),
     ),
     _outlines(
-        of="clocking_search.Spline.cuts",
+        of="clocking_search.ClockedEnd.cuts",
         given="the same: how many of its 36 places need a cut",
         expected=lambda: sum(teeth_under_key(36, {0, 5}, tooth) for tooth in teeth_of(36)),
         got=lambda: sum(ARM.cuts(tooth) for tooth in teeth_of(36)),
     ),
     _outlines(
-        of="clocking_search.Spline.reachable",
+        of="clocking_search.ClockedEnd.reachable",
         given="the same: sum of the numbers of the places that need none",
         expected=lambda: sum(t for t in teeth_of(36) if teeth_under_key(36, {0, 5}, t) == 0),
         got=lambda: sum(tooth for tooth in ARM.reachable() if tooth is not None),

@@ -84,6 +84,22 @@ def test_a_former_sheet_has_its_plans_ways_in_and_sources() -> None:
     assert {work.blank_count for work in corner.plan.ends} <= {1, 2}
 
 
+def test_a_former_plan_s_thread_and_rounding_are_read() -> None:
+    answer = bw.reindex(make_setup(), wanted=bw.Wanted(height="395 mm"))
+    former = {
+        '"enough_thread_reserve"': '"enough_reserve"',
+        '"thread_reserve"': '"reserve"',
+        '"height_rounding"': '"height_tolerance"',
+    }
+    text = bw.to_json(answer)
+    for new, old in former.items():
+        assert new in text
+        text = text.replace(new, old)
+
+    assert len(answer.plans) > 1
+    assert bw.from_json(json.dumps(json.loads(text) | {"schema": 2})) == answer
+
+
 def test_a_former_check_names_the_id_of_its_vehicle() -> None:
     (corner, *_) = written("check").corners
 

@@ -107,7 +107,7 @@ def test_what_is_set_is_told_by_the_names_of_its_pieces(
         "hub to arch",
         "torque left at full droop",
     ]
-    assert rows[6].note == f"± {plan.height_tolerance.m_as('mm'):.1f} mm to a flat of {flat}"
+    assert rows[6].note == f"± {plan.height_rounding.m_as('mm'):.1f} mm to a flat of {flat}"
     assert [
         (one.what, one.where, one.tool, one.expected is not None)
         for one in measurements(setup, setup, answer, plan)

@@ -240,7 +240,8 @@ def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
     (height,) = [s for s in corner.settings if s.what == "hub to arch"]
     assert "to a flat of the nut; the parts' tolerances leave ± 7 mm (about 95 %)" in height.note
     # The nut can make it up: enough thread is left for it.
-    by_turns = known(corner.plan.reserve).magnitude * known(corner.plan.height_per_turn).magnitude
+    turns, per_turn = corner.plan.thread_reserve, corner.plan.height_per_turn
+    by_turns = known(turns).magnitude * known(per_turn).magnitude
     assert corner.plan.height_uncertainty.m_as("mm") < by_turns
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from barwright.analysis.corner.corner import Corner
 
-__all__ = ["reserve"]
+__all__ = ["unloading_reserve"]
 
 
-def reserve(corner: Corner, *, clocked_angle: float, damper_on: bool) -> float:
+def unloading_reserve(corner: Corner, *, clocked_angle: float, damper_on: bool) -> float:
     """Arm angle [rad] that a bar has to spare beyond what unloads it, with the arm hanging.
 
     Parameters

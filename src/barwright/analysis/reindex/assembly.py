@@ -6,9 +6,9 @@ import attrs
 
 from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.corner.corner import Corner, Span
-from barwright.analysis.corner.unloading_reserve import reserve
+from barwright.analysis.corner.unloading_reserve import unloading_reserve
 from barwright.analysis.rates.springing import Springing
-from barwright.analysis.tolerance.plan_tolerance import reserve_uncertainty
+from barwright.analysis.tolerance.plan_tolerance import unloading_reserve_uncertainty
 from barwright.mechanics.bar import torsion
 from barwright.units import ANGLE, ENERGY, LENGTH, TORQUE, TURNS, Quantity, quantity
 
@@ -44,7 +44,7 @@ class Assembly:
         needed; negative where it does not.  With a fixed socket, how far the free
         angle lies within the travel.
     unloading_reserve_uncertainty : Quantity
-        Of the reserve, by the tolerances of the parts' figures.
+        Of the unloading reserve, by the tolerances of the parts' figures.
     lift : Quantity
         How far the hub can then be lifted from where the arm hangs at its stop, with
         the nut at its slackest, before the bar takes torque.  With a fixed socket, how
@@ -104,7 +104,7 @@ def assembly(
     hang, highest = corner.travel if damper_on else corner.stops
     tightest, slackest = corner.lever_span
     lever = min(max(hang - clocked_angle, tightest), slackest)
-    spare = reserve(corner, clocked_angle=clocked_angle, damper_on=damper_on)
+    spare = unloading_reserve(corner, clocked_angle=clocked_angle, damper_on=damper_on)
     slides = spare >= -_ROUNDING
     residue = 0.0 if slides else -spare
     what = turned(corner.setup.adjuster)
@@ -119,7 +119,7 @@ def assembly(
         anywhere=tightest + clocked_angle >= hang if what else slides,
         unloading_reserve=quantity(spare, ANGLE),
         unloading_reserve_uncertainty=quantity(
-            reserve_uncertainty(corner, clocked_angle=clocked_angle, damper_on=damper_on),
+            unloading_reserve_uncertainty(corner, clocked_angle=clocked_angle, damper_on=damper_on),
             ANGLE,
         ),
         lift=quantity(float(corner.height(hang) - corner.height(lifted)), LENGTH),

@@ -182,14 +182,15 @@ def _together(sides: dict[str, Reindex]) -> tuple[Reindex, Reindex]:
 def _enough(answer: Reindex) -> list[int]:
     """Places of the plans that keep enough thread; of those that come near the best, if none."""
     reserves = [_turns(plan) for plan in answer.plans]
-    enough = 0.0 if answer.enough_reserve is None else si(answer.enough_reserve, TURNS)
+    asked = answer.enough_thread_reserve
+    enough = 0.0 if asked is None else si(asked, TURNS)
     least = enough if max(reserves) >= enough - _ROUNDING else max(reserves) - 1.0
     return [place for place, left in enumerate(reserves) if left >= least - _ROUNDING]
 
 
 def _turns(plan: Plan) -> float:
     """Return the turns left on the shorter side; 0 where nothing is turned."""
-    return 0.0 if plan.reserve is None else si(plan.reserve, TURNS)
+    return 0.0 if plan.thread_reserve is None else si(plan.thread_reserve, TURNS)
 
 
 def _rank(

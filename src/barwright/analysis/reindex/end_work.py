@@ -8,17 +8,17 @@ from barwright.analysis.corner.corner import Corner, radians
 from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.clocking import TurningSense
-from barwright.mechanics.spline.clocking_search import Choice, Spline
+from barwright.mechanics.spline.clocking_search import Choice, ClockedEnd
 from barwright.mechanics.spline.factors import missing_tooth_factor
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import Socket
 from barwright.units import ANGLE, quantity
 
-__all__ = ["disturbed_ends", "end_work", "splines"]
+__all__ = ["clocked_ends", "disturbed_ends", "end_work"]
 
 
-def splines(corner: Corner, *, present: Setup) -> tuple[Spline, Spline]:
+def clocked_ends(corner: Corner, *, present: Setup) -> tuple[ClockedEnd, ClockedEnd]:
     """Describe the bar's two ends as they are now.
 
     Parameters
@@ -31,13 +31,13 @@ def splines(corner: Corner, *, present: Setup) -> tuple[Spline, Spline]:
 
     Returns
     -------
-    (Spline, Spline)
+    (ClockedEnd, ClockedEnd)
         Arm end, anchor end.
     """
     setup, sense = corner.setup, corner.sense
     stays = setup.bar == present.bar
     arm, anchor = (
-        Spline(
+        ClockedEnd(
             teeth=end.teeth,
             current=clocking.centred(current, teeth=end.teeth),
             blanks=frozenset(clocking.centred(sense * b, teeth=end.teeth) for b in end.blanks),
@@ -73,14 +73,16 @@ def disturbed_ends(choice: Choice) -> tuple[BarEndName, ...]:
 _SHORT = {BarEndName.ARM: "arm", BarEndName.ANCHOR: "anchor"}
 
 
-def end_work(corner: Corner, ends: tuple[Spline, Spline], choice: Choice) -> tuple[EndWork, ...]:
+def end_work(
+    corner: Corner, ends: tuple[ClockedEnd, ClockedEnd], choice: Choice
+) -> tuple[EndWork, ...]:
     """Say what a choice of teeth asks for at both ends.
 
     Parameters
     ----------
     corner : Corner
         The corner.
-    ends : (Spline, Spline)
+    ends : (ClockedEnd, ClockedEnd)
         Its bar's ends as they are now.
     choice : Choice
         The teeth.
@@ -97,8 +99,10 @@ def end_work(corner: Corner, ends: tuple[Spline, Spline], choice: Choice) -> tup
     )
 
 
-def _work(corner: Corner, end: BarEndName, spline: Spline, tooth: int, socket: Socket) -> EndWork:
-    action = _action(spline, tooth)
+def _work(
+    corner: Corner, end: BarEndName, bar_end: ClockedEnd, tooth: int, socket: Socket
+) -> EndWork:
+    action = _action(bar_end, tooth)
     key = math.remainder(radians(socket.key_angle), math.tau)
     return EndWork(
         end=end,
@@ -106,19 +110,19 @@ def _work(corner: Corner, end: BarEndName, spline: Spline, tooth: int, socket: S
         tooth=abs(tooth),
         direction=_seen(corner, tooth, end) if tooth else None,
         seen_from=end,
-        on_key=_blank(action, spline, tooth),
+        on_key=_blank(action, bar_end, tooth),
         key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
-        blank_count=len(spline.blanks) + (action is EndAction.REMOVE_TOOTH),
-        missing_tooth_factor=_factor(spline, tooth),
+        blank_count=len(bar_end.blanks) + (action is EndAction.REMOVE_TOOTH),
+        missing_tooth_factor=_factor(bar_end, tooth),
         key_angle=quantity(abs(key), ANGLE),
         key_direction=_seen(corner, key, end),
     )
 
 
-def _factor(spline: Spline, tooth: int) -> float | None:
+def _factor(bar_end: ClockedEnd, tooth: int) -> float | None:
     """Load of the most loaded tooth with the blanks and the tooth on the key missing."""
-    missing = spline.blanks | ({tooth} if spline.keyed else set())
-    factor = missing_tooth_factor(teeth=spline.teeth, missing=missing)
+    missing = bar_end.blanks | ({tooth} if bar_end.keyed else set())
+    factor = missing_tooth_factor(teeth=bar_end.teeth, missing=missing)
     return factor if math.isfinite(factor) else None
 
 
@@ -128,19 +132,19 @@ def _seen(corner: Corner, bumpward: float, end: BarEndName) -> TurningSense:
     return clocking.turning_sense(sense, from_arm_end=end is BarEndName.ARM)
 
 
-def _action(spline: Spline, tooth: int) -> EndAction:
-    if tooth == spline.current and spline.in_place:
+def _action(bar_end: ClockedEnd, tooth: int) -> EndAction:
+    if tooth == bar_end.current and bar_end.in_place:
         return EndAction.STAYS
-    if not spline.keyed:
+    if not bar_end.keyed:
         return EndAction.NO_KEY
-    return EndAction.BLANK_ON_KEY if tooth in spline.blanks else EndAction.REMOVE_TOOTH
+    return EndAction.BLANK_ON_KEY if tooth in bar_end.blanks else EndAction.REMOVE_TOOTH
 
 
-def _blank(action: EndAction, spline: Spline, tooth: int) -> BlankTooth:
-    if not spline.keyed:
+def _blank(action: EndAction, bar_end: ClockedEnd, tooth: int) -> BlankTooth:
+    if not bar_end.keyed:
         return BlankTooth.NONE
     if action is EndAction.REMOVE_TOOTH:
         return BlankTooth.NEW
     if tooth == 0:
         return BlankTooth.MAKERS
-    return BlankTooth.EARLIER if tooth in spline.blanks else BlankTooth.NONE
+    return BlankTooth.EARLIER if tooth in bar_end.blanks else BlankTooth.NONE

@@ -10,7 +10,7 @@ from barwright.analysis.reindex.assembly import both_ways
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.plan_figures import Adjustment
 from barwright.analysis.reindex.planner import Planner
-from barwright.analysis.reindex.preference import Candidate, SufficientReserve
+from barwright.analysis.reindex.preference import Candidate, SufficientThread
 from barwright.mechanics.spline.clocking_search import Choice, choices
 from barwright.units import ANGLE, LENGTH, quantity
 
@@ -34,7 +34,7 @@ class FixedPlanner(Planner):
         room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), open_by) / corner.step
         wanted = self._steps(corner.lever_middle)
         return choices(
-            *self._splines,
+            *self._ends,
             wanted_steps=wanted,
             low=wanted - room,
             high=wanted + room,
@@ -48,12 +48,12 @@ class FixedPlanner(Planner):
             self._figures.height_at(corner.lever_middle + clocked) - self._figures.wanted_height
         )
         return Candidate(
-            choice, corner.lever_middle, clocked, distance=round(missed / _TAPE), reserve=0
+            choice, corner.lever_middle, clocked, distance=round(missed / _TAPE), flats_left=0
         )
 
-    def _enough_reserve(self) -> SufficientReserve:
+    def _sufficient_thread(self) -> SufficientThread:
         """Ask for no thread: there is none."""
-        return SufficientReserve(flats=0, asked=0.0, most=0.0)
+        return SufficientThread(flats=0, asked=0.0, most=0.0)
 
     def _goes_in(self, candidate: Candidate) -> bool:
         ways = both_ways(self._corner, self._spring, clocked_angle=candidate.clocked)
@@ -66,13 +66,13 @@ class FixedPlanner(Planner):
         missed = abs(height - self._figures.wanted_height) + _ROUNDING
         set_by_turning = dict.fromkeys(
             (
-                *("nut_turns", "pin_distance", "nut_sense", "raising_sense", "reserve"),
+                *("nut_turns", "pin_distance", "nut_sense", "raising_sense", "thread_reserve"),
                 *("turns_left_clockwise", "turns_left_counter_clockwise", "height_per_turn"),
             )
         )
         fields = {
             "height": quantity(height, LENGTH),
-            "height_tolerance": quantity(missed, LENGTH),
+            "height_rounding": quantity(missed, LENGTH),
         }
         return Adjustment(free, 0.0, set_by_turning | fields, ())
 

@@ -140,14 +140,14 @@ class PlanCost:
     ----------
     teeth, ends : int
         Teeth to remove and ends disturbed, more than there; negative if fewer.
-    reserve : Quantity, optional
+    thread_reserve : Quantity, optional
         Turns left on the shorter side of the thread, more than there; none with a fixed
         socket.
     """
 
     teeth: int
     ends: int
-    reserve: Quantity | None
+    thread_reserve: Quantity | None
 
 
 @attrs.frozen(kw_only=True)
@@ -181,15 +181,15 @@ class Plan:
         that is itself turned; none for the middle.
     turns_left_clockwise, turns_left_counter_clockwise : Quantity, optional
         What the thread then leaves either way.
-    reserve : Quantity, optional
+    thread_reserve : Quantity, optional
         The smaller of the two, in whole flats.
     raising_sense : TurningSense, optional
         Sense that raises the car, seen from the same end.
     height : Quantity
         Hub to arch that results.
-    height_tolerance : Quantity
-        What setting the nut to a flat leaves open; with a fixed socket, by how much
-        the clocking misses what was wanted.
+    height_rounding : Quantity
+        How far the height may lie from the wish since the nut is set to a flat; with a
+        fixed socket, how far the clocking misses it.
     height_uncertainty : Quantity
         What stands behind its ±, to be made up with the nut where there is one: expanded
         uncertainty, about 95 %, by the tolerances of the parts' figures.
@@ -221,10 +221,10 @@ class Plan:
     nut_sense: TurningSense | None
     turns_left_clockwise: Quantity | None
     turns_left_counter_clockwise: Quantity | None
-    reserve: Quantity | None
+    thread_reserve: Quantity | None
     raising_sense: TurningSense | None
     height: Quantity
-    height_tolerance: Quantity
+    height_rounding: Quantity
     height_uncertainty: Quantity
     height_per_turn: Quantity | None
     droop: CornerState
@@ -264,9 +264,9 @@ def _cost(plan: Plan, first: Plan) -> PlanCost:
     return PlanCost(
         teeth=plan.cuts - first.cuts,
         ends=len(plan.disturbed) - len(first.disturbed),
-        reserve=None
-        if plan.reserve is None or first.reserve is None
-        else plan.reserve - first.reserve,
+        thread_reserve=None
+        if plan.thread_reserve is None or first.thread_reserve is None
+        else plan.thread_reserve - first.thread_reserve,
     )
 
 
@@ -293,7 +293,7 @@ def _work(plan: Plan) -> str:
 
 def _stands(plan: Plan) -> str:
     """Say at which height it stands, with its ±, and the travel that is left."""
-    open_by = max(plan.height_uncertainty, plan.height_tolerance, key=_metres)
+    open_by = max(plan.height_uncertainty, plan.height_rounding, key=_metres)
     height, _ = shown(plan.height, 0).split(" ")
     return (
         f"stands at {height} ± {shown(open_by, 0)}; "

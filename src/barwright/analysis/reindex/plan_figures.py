@@ -28,7 +28,7 @@ from barwright.analysis.reindex.unloading import way_in
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
 from barwright.mechanics.corner import statics
-from barwright.mechanics.spline.clocking_search import Spline
+from barwright.mechanics.spline.clocking_search import ClockedEnd
 from barwright.units import LENGTH, Quantity, quantity
 
 __all__ = ["Adjustment", "PlanFigures"]
@@ -67,7 +67,7 @@ class PlanFigures:
         Its rates.
     work : Work
         The work that the plans are part of.
-    ends : (Spline, Spline)
+    ends : (ClockedEnd, ClockedEnd)
         The bar's ends as they are now.
     angle : float
         Wanted arm angle [rad].
@@ -80,7 +80,7 @@ class PlanFigures:
         corner: Corner,
         spring: Springing,
         work: Work,
-        ends: tuple[Spline, Spline],
+        ends: tuple[ClockedEnd, ClockedEnd],
         *,
         angle: float,
         uncertainty: PlanUncertainty,

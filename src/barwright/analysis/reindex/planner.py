@@ -13,17 +13,17 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import lever_span_for_assembly
-from barwright.analysis.reindex.end_work import disturbed_ends, splines
+from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends
 from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.plan import Plan, with_costs
 from barwright.analysis.reindex.plan_figures import Adjustment, PlanFigures
 from barwright.analysis.reindex.preference import (
     FLATS,
     Candidate,
-    SufficientReserve,
-    enough_reserve,
-    least_reserve,
+    SufficientThread,
+    least_flats_left,
     rank,
+    sufficient_thread,
     unbeaten,
 )
 from barwright.analysis.reindex.unloading import Unloading, swapped
@@ -48,7 +48,7 @@ class PlannerResult:
     free_angle: Quantity
     free_angle_uncertainty: Quantity
     lever_angle_uncertainty: Quantity
-    enough_reserve: Quantity | None
+    enough_thread_reserve: Quantity | None
     uncut_height: Quantity | None
     plans: tuple[Plan, ...]
     rejected: tuple[Plan, ...]
@@ -88,13 +88,13 @@ class Planner:
         self._spring = spring
         self._wanted = wanted
         self._work = Work(corner, swapped(corner.setup, present=present), unloading)
-        self._splines = splines(corner, present=present)
+        self._ends = clocked_ends(corner, present=present)
         self._free = free_angle_for(corner, spring, angle)
         self._uncertainty = PlanUncertainty(corner, height=float(corner.height(angle)))
         self._figures = PlanFigures(
-            corner, spring, self._work, self._splines, angle=angle, uncertainty=self._uncertainty
+            corner, spring, self._work, self._ends, angle=angle, uncertainty=self._uncertainty
         )
-        self._enough = self._enough_reserve()
+        self._enough = self._sufficient_thread()
 
     def planned(self) -> PlannerResult:
         """Make all plans that no other beats, the preferred one first."""
@@ -115,7 +115,7 @@ class Planner:
             free_angle=quantity(self._free, ANGLE),
             free_angle_uncertainty=quantity(self._uncertainty.free_angle(), ANGLE),
             lever_angle_uncertainty=quantity(self._uncertainty.lever_angle(), ANGLE),
-            enough_reserve=self._enough.turns,
+            enough_thread_reserve=self._enough.turns,
             uncut_height=uncut,
             plans=with_costs(plans),
             rejected=rejected,
@@ -140,7 +140,7 @@ class Planner:
         """Choices with a lever between two angles [rad], with those on the same flat."""
         low, high = (self._steps(lever) for lever in reversed(levers))
         return choices(
-            *self._splines,
+            *self._ends,
             wanted_steps=self._steps(self._corner.lever_middle),
             low=low - _ROUNDING,
             high=high + _ROUNDING,
@@ -170,7 +170,7 @@ class Planner:
             lever,
             self._free - lever,
             distance=abs(flat),
-            reserve=math.floor(min(left) + _ROUNDING),
+            flats_left=math.floor(min(left) + _ROUNDING),
         )
 
     def _flat_at(self, lever: float) -> int:
@@ -179,10 +179,10 @@ class Planner:
         nearest = round(self._corner.turns_at_lever(lever) * FLATS)
         return min(max(nearest, math.ceil(low - _ROUNDING)), math.floor(high + _ROUNDING))
 
-    def _enough_reserve(self) -> SufficientReserve:
+    def _sufficient_thread(self) -> SufficientThread:
         low, high = self._corner.turns_span
-        wanted = self._wanted.reserve
-        return enough_reserve(
+        wanted = self._wanted.thread_reserve
+        return sufficient_thread(
             tolerance=self._uncertainty.lever_angle() / self._per_turn,
             thread=high - low,
             wanted=None if wanted is None else si(wanted, TURNS),
@@ -203,7 +203,7 @@ class Planner:
 
     def _ordered(self, made: Sequence[tuple[Candidate, Plan]]) -> tuple[Plan, ...]:
         """Plans in the order of preference."""
-        least = least_reserve([c for c, _ in made], enough=self._enough.flats)
+        least = least_flats_left([c for c, _ in made], enough=self._enough.flats)
         order = sorted(
             made, key=lambda pair: rank(pair[0], least=least, has_findings=bool(pair[1].findings))
         )
@@ -224,15 +224,15 @@ class Planner:
             "nut_sense": _nut_sense(turns),
             "turns_left_clockwise": quantity(clockwise, TURNS),
             "turns_left_counter_clockwise": quantity(counter_clockwise, TURNS),
-            "reserve": quantity(candidate.reserve / FLATS, TURNS),
+            "thread_reserve": quantity(candidate.flats_left / FLATS, TURNS),
             "raising_sense": self._raising_sense(),
             "height": quantity(self._figures.height_at(free), LENGTH),
-            "height_tolerance": quantity(self._height_tolerance(turns, exact, clocked), LENGTH),
+            "height_rounding": quantity(self._height_rounding(turns, exact, clocked), LENGTH),
             "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
         }
         return Adjustment(free, turns, fields, (*self._margin(candidate),))
 
-    def _height_tolerance(self, turns: float, exact: float, clocked: float) -> float:
+    def _height_rounding(self, turns: float, exact: float, clocked: float) -> float:
         """Find what half a flat, or the way to the exact place, changes of the height [m]."""
         spread = max(abs(exact - turns), 0.5 / FLATS)
         low, high = self._corner.turns_span
@@ -259,11 +259,11 @@ class Planner:
 
     def _margin(self, candidate: Candidate) -> Iterator[Finding]:
         """Say that little thread is left to correct the height, if it is."""
-        if candidate.reserve < self._enough.flats:
+        if candidate.flats_left < self._enough.flats:
             yield Finding(
                 topic=Topic.NUT_MARGIN,
                 text="little thread is left to correct the height when the vehicle stands",
-                figure=quantity(candidate.reserve / FLATS, TURNS),
+                figure=quantity(candidate.flats_left / FLATS, TURNS),
                 limit=quantity(self._enough.flats / FLATS, TURNS),
             )
 
@@ -328,7 +328,7 @@ class Planner:
         half_turn = math.pi / corner.step
         at_middle = self._steps(corner.lever_middle)
         for choice in choices(
-            *self._splines,
+            *self._ends,
             wanted_steps=at_middle,
             low=at_middle - half_turn,
             high=at_middle + half_turn,

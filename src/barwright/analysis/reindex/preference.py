@@ -20,10 +20,10 @@ __all__ = [
     "FLATS",
     "Candidate",
     "Rank",
-    "SufficientReserve",
-    "enough_reserve",
-    "least_reserve",
+    "SufficientThread",
+    "least_flats_left",
     "rank",
+    "sufficient_thread",
     "unbeaten",
 ]
 
@@ -56,7 +56,7 @@ class Candidate:
     distance : int
         Whole flats from the middle of the thread; with a fixed socket, whole
         millimetres of height from what is wanted.
-    reserve : int
+    flats_left : int
         Whole flats of thread left on the shorter side; 0 with a fixed socket.
     """
 
@@ -64,7 +64,7 @@ class Candidate:
     lever: float
     clocked: float
     distance: int
-    reserve: int
+    flats_left: int
 
     @property
     def order(self) -> tuple[int, int, int, int]:
@@ -75,7 +75,7 @@ class Candidate:
     def beats(self, other: Candidate, *, enough: int) -> bool:
         """Whether this one is no worse in any respect and better in one."""
         mine, its = self.choice, other.choice
-        own, others = min(self.reserve, enough), min(other.reserve, enough)
+        own, others = min(self.flats_left, enough), min(other.flats_left, enough)
         no_worse = (
             mine.cuts <= its.cuts
             and mine.disturbed <= its.disturbed
@@ -92,7 +92,7 @@ class Candidate:
 
 
 @attrs.frozen(kw_only=True)
-class SufficientReserve:
+class SufficientThread:
     """Thread that must be left so that the height can be corrected, in whole flats.
 
     Parameters
@@ -120,7 +120,7 @@ class SufficientReserve:
         return self.asked > self.most + _ROUNDING
 
 
-def enough_reserve(*, tolerance: float, thread: float, wanted: float | None) -> SufficientReserve:
+def sufficient_thread(*, tolerance: float, thread: float, wanted: float | None) -> SufficientThread:
     """Say how much thread is enough.
 
     Parameters
@@ -134,7 +134,7 @@ def enough_reserve(*, tolerance: float, thread: float, wanted: float | None) -> 
 
     Returns
     -------
-    SufficientReserve
+    SufficientThread
         The larger of the tolerance plus one turn and an eighth of the thread, but never
         more than a quarter of it; or what is wanted.
 
@@ -144,14 +144,14 @@ def enough_reserve(*, tolerance: float, thread: float, wanted: float | None) -> 
 
     Examples
     --------
-    >>> enough_reserve(tolerance=0.5, thread=24.0, wanted=None).flats
+    >>> sufficient_thread(tolerance=0.5, thread=24.0, wanted=None).flats
     18
-    >>> enough_reserve(tolerance=9.0, thread=24.0, wanted=None).is_cut_short
+    >>> sufficient_thread(tolerance=9.0, thread=24.0, wanted=None).is_cut_short
     True
     """
     asked, most = tolerance + 1.0, thread / _LARGEST_SHARE
     turns = min(max(asked, thread / _SHARE), most) if wanted is None else wanted
-    return SufficientReserve(flats=math.ceil(turns * FLATS - _ROUNDING), asked=asked, most=most)
+    return SufficientThread(flats=math.ceil(turns * FLATS - _ROUNDING), asked=asked, most=most)
 
 
 def unbeaten(candidates: Iterable[Candidate], *, enough: int) -> list[Candidate]:
@@ -163,9 +163,9 @@ def unbeaten(candidates: Iterable[Candidate], *, enough: int) -> list[Candidate]
     return [c for c in best if not any(o.beats(c, enough=enough) for o in best)]
 
 
-def least_reserve(candidates: Sequence[Candidate], *, enough: int) -> int:
+def least_flats_left(candidates: Sequence[Candidate], *, enough: int) -> int:
     """Flats of thread that the preferred ones leave at least: enough, or a turn off the best."""
-    best = max((c.reserve for c in candidates), default=0)
+    best = max((c.flats_left for c in candidates), default=0)
     return enough if best >= enough else best - FLATS
 
 
@@ -177,7 +177,7 @@ def rank(candidate: Candidate, *, least: int, has_findings: bool) -> Rank:
     candidate : Candidate
         The candidate.
     least : int
-        Flats of thread that a preferred one leaves, as :func:`least_reserve` says.
+        Flats of thread that a preferred one leaves, as :func:`least_flats_left` says.
     has_findings : bool
         Whether something must be known of its plan.
 
@@ -189,7 +189,7 @@ def rank(candidate: Candidate, *, least: int, has_findings: bool) -> Rank:
     choice = candidate.choice
     distance, size, arm, anchor = candidate.order
     return (
-        candidate.reserve < least,
+        candidate.flats_left < least,
         choice.cuts,
         bool(choice.disturbed),
         len(choice.disturbed),

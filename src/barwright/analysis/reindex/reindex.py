@@ -60,7 +60,7 @@ class Reindex(Answer):
     lever_angle_uncertainty : Quantity, optional
         The same of the lever's angle, or of the fixed socket's: with the free angle's own,
         how far keys, blanks and lever may stand from where their figures say.
-    enough_reserve : Quantity, optional
+    enough_thread_reserve : Quantity, optional
         Turns of thread on either side of the nut that count as enough to correct the
         height; none with a fixed socket.
     uncut_height : Quantity, optional
@@ -85,7 +85,7 @@ class Reindex(Answer):
     free_angle: Quantity | None
     free_angle_uncertainty: Quantity | None
     lever_angle_uncertainty: Quantity | None
-    enough_reserve: Quantity | None
+    enough_thread_reserve: Quantity | None
     uncut_height: Quantity | None
     plans: tuple[Plan, ...]
     rejected: tuple[Plan, ...]
@@ -222,7 +222,7 @@ def _without_load(task: CornerTask) -> Reindex:
         free_angle=None,
         free_angle_uncertainty=None,
         lever_angle_uncertainty=None,
-        enough_reserve=None,
+        enough_thread_reserve=None,
         uncut_height=None,
         plans=(),
         rejected=(),

@@ -113,7 +113,7 @@ def _of_plan(plan: Plan, bar: Bar) -> tuple[Any, ...]:
         plan.ends,
         (plan.nut_turns, plan.pin_distance, plan.nut_sense, plan.raising_sense),
         (plan.turns_left_clockwise, plan.turns_left_counter_clockwise),
-        (plan.height, plan.height_tolerance, plan.height_per_turn),
+        (plan.height, plan.height_rounding, plan.height_per_turn),
         plan.fitting,
         _factors(plan, bar),
     )

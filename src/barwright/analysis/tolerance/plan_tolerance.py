@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.unloading_reserve import reserve
+from barwright.analysis.corner.unloading_reserve import unloading_reserve
 from barwright.analysis.rates.springing import Springing, springing
 from barwright.analysis.tolerance.figures import TolerancedFigure
 from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
@@ -30,7 +30,7 @@ from barwright.mechanics.corner.springs import BumpStop, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.units import shown
 
-__all__ = ["PlanUncertainty", "reserve_uncertainty"]
+__all__ = ["PlanUncertainty", "unloading_reserve_uncertainty"]
 
 Array: TypeAlias = NDArray[np.float64]
 
@@ -132,7 +132,9 @@ class PlanUncertainty:
         return self._ends.ways[int(np.nanargmax(np.abs(changes)))].figure
 
 
-def reserve_uncertainty(corner: Corner, *, clocked_angle: float, damper_on: bool) -> float:
+def unloading_reserve_uncertainty(
+    corner: Corner, *, clocked_angle: float, damper_on: bool
+) -> float:
     """Return the ± of what the slackest nut unloads a bar beyond what is needed.
 
     Parameters
@@ -165,7 +167,7 @@ def reserve_uncertainty(corner: Corner, *, clocked_angle: float, damper_on: bool
     ends = tolerance_ends(corner)
     beyond = clocked_angle - corner.keyed_angle
     found = [
-        reserve(end, clocked_angle=end.keyed_angle + beyond, damper_on=damper_on)
+        unloading_reserve(end, clocked_angle=end.keyed_angle + beyond, damper_on=damper_on)
         for end in ends.there
     ]
     return _uncertainty(ends, np.array(found))

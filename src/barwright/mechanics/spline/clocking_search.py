@@ -20,11 +20,11 @@ import attrs
 
 from barwright.mechanics.spline.clocking import centred, rotation_steps, tooth_pairs
 
-__all__ = ["Choice", "Spline", "choices"]
+__all__ = ["Choice", "ClockedEnd", "choices"]
 
 
 @attrs.frozen
-class Spline:
+class ClockedEnd:
     """One end of a bar as it now is: what it costs to put a tooth on its key.
 
     Parameters
@@ -84,7 +84,13 @@ class Choice:
 
 
 def choices(
-    arm: Spline, anchor: Spline, *, wanted_steps: float, low: float, high: float, room: float = 0.0
+    arm: ClockedEnd,
+    anchor: ClockedEnd,
+    *,
+    wanted_steps: float,
+    low: float,
+    high: float,
+    room: float = 0.0,
 ) -> list[Choice]:
     """Clockings nearest to a wanted rotation, for every way of getting there.
 
@@ -94,7 +100,7 @@ def choices(
 
     Parameters
     ----------
-    arm, anchor : Spline
+    arm, anchor : ClockedEnd
         The bar's two ends.
     wanted_steps : float
         Wanted rotation in steps, not rounded.
@@ -117,7 +123,7 @@ def choices(
 
     Examples
     --------
-    >>> best = choices(Spline(36), Spline(40), wanted_steps=9.2, low=0.0, high=12.0)
+    >>> best = choices(ClockedEnd(36), ClockedEnd(40), wanted_steps=9.2, low=0.0, high=12.0)
     >>> [(c.clocking_steps, c.arm_tooth, c.anchor_tooth, c.cuts) for c in best if c.cuts == 1]
     [(9, 0, -1, 1), (10, 1, 0, 1)]
     """
@@ -157,7 +163,7 @@ def _pairs(
 
 
 def _progression(
-    arm: Spline, anchor: Spline, arm_tooth: int | None, anchor_tooth: int | None
+    arm: ClockedEnd, anchor: ClockedEnd, arm_tooth: int | None, anchor_tooth: int | None
 ) -> tuple[int, int]:
     """First rotation and spacing, in steps, of what two ends can still choose."""
     common = math.gcd(arm.teeth, anchor.teeth)
@@ -191,7 +197,7 @@ def _neighbours(
 
 
 def _choice(
-    arm: Spline, anchor: Spline, clocking_steps: int, arm_tooth: int, anchor_tooth: int
+    arm: ClockedEnd, anchor: ClockedEnd, clocking_steps: int, arm_tooth: int, anchor_tooth: int
 ) -> Choice:
     """Say what a pair of teeth takes."""
     disturbed = {"arm": (arm, arm_tooth), "anchor": (anchor, anchor_tooth)}

@@ -227,7 +227,10 @@ class JobReader:
                 key="wanted.keep_standard",
             )
         return Wanted(
-            height=read.height, arm_angle=read.arm_angle, cuts=read.cuts, reserve=read.reserve
+            height=read.height,
+            arm_angle=read.arm_angle,
+            cuts=read.cuts,
+            thread_reserve=read.reserve,
         )
 
 

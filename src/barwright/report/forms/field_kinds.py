@@ -34,7 +34,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     LENGTH: (
         *("active_length", "bare_head", "bump_left", "cap_offset", "damper_length"),
         *("droop_left", "drop", "engaged_span", "engagement", "free_from", "free_to", "height"),
-        *("height_tolerance", "height_uncertainty", "largest_body", "lever_offset", "lift"),
+        *("height_rounding", "height_uncertainty", "largest_body", "lever_offset", "lift"),
         *("pin_distance", "pin_now", "position", "protrusion", "reachable_from", "reachable_to"),
         *(
             "required",
@@ -58,7 +58,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         *("free_angle_uncertainty", "lever_angle_uncertainty", "key_angle", "twist"),
     ),
     TURNS: (
-        *("enough_reserve", "nut_turns", "reserve"),
+        *("enough_thread_reserve", "nut_turns", "thread_reserve"),
         *("turns_left_clockwise", "turns_left_counter_clockwise"),
     ),
     MASS: ("load",),

@@ -31,6 +31,13 @@ _FIELDS: tuple[tuple[frozenset[str], Mapping[str, str]], ...] = (
             "uncertainty": "unloading_reserve_uncertainty",
         },
     ),
+    # The thread that is left, in turns, and a height to a flat of the nut.
+    (
+        frozenset({"made_for", "height_tolerance", "reserve"}),
+        {"height_tolerance": "height_rounding", "reserve": "thread_reserve"},
+    ),
+    (frozenset({"teeth", "ends", "reserve"}), {"reserve": "thread_reserve"}),
+    (frozenset({"enough_reserve", "plans"}), {"enough_reserve": "enough_thread_reserve"}),
     # Sheets and checked corners.
     (frozenset({"number", "corner", "plan", "steps"}), {"number": "plan_number"}),
     (frozenset({"before", "corners", "after", "rests_on"}), {"rests_on": "sources"}),

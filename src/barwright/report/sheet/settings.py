@@ -100,7 +100,7 @@ def _turned(setup: Setup, plan: Plan, system: System) -> Iterator[SheetSetting]:
 
 def left_open(plan: Plan) -> str:
     """Say what is left open of the height."""
-    at, tolerance = adjusted(plan), shown(plan.height_tolerance, 1)
+    at, tolerance = adjusted(plan), shown(plan.height_rounding, 1)
     flat = f"± {tolerance} to a flat of {at.words.flat}" if at else f"{tolerance} off the wanted"
     if plan.height_uncertainty.magnitude == 0.0:
         return flat

@@ -58,8 +58,8 @@ def _with_tolerance(answer: Reindex) -> str:
 
 def _thread_left(answer: Reindex) -> Iterator[tuple[str, str]]:
     """Thread that counts as enough, and the height that costs no tooth."""
-    if answer.enough_reserve is not None:
-        yield "thread to keep either way", shown(answer.enough_reserve, 1)
+    if answer.enough_thread_reserve is not None:
+        yield "thread to keep either way", shown(answer.enough_thread_reserve, 1)
     if answer.uncut_height is not None:
         yield "nearest without a cut", shown(answer.uncut_height, 1)
 
@@ -118,7 +118,8 @@ def _cost(plan: Plan) -> Iterator[tuple[str, str]]:
     cost = plan.cost
     if cost is None:
         return
-    turns = "" if cost.reserve is None else f", {_signed(shown(cost.reserve, 1))} left"
+    reserve = cost.thread_reserve
+    turns = "" if reserve is None else f", {_signed(shown(reserve, 1))} left"
     yield "against plan 1", f"{cost.teeth:+d} teeth to remove, {cost.ends:+d} ends{turns}"
 
 
