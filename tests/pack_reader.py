@@ -102,7 +102,7 @@ class Reader:
             self.change(step.file, "", step.content)
         else:
             path = self.folder / step.file
-            assert path.exists() == step.above.startswith("In the place of")
+            assert path.exists() == step.above.startswith("Replace the ")
             path.write_text(step.content, encoding="utf-8")
         self.edited += 1
 
