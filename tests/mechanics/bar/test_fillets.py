@@ -17,6 +17,7 @@ from barwright.mechanics.bar.fillets import (
     fillet_equivalent_length,
     fillet_length,
     fillet_mass,
+    fillet_plane_length,
     fillet_stress_concentration,
 )
 from barwright.mechanics.bar.torsion import bar_mass
@@ -223,6 +224,7 @@ GRID = {"diameter": D * COLUMN, "head_diameter": 0.034 * COLUMN, "fillet_radius"
 CALLS: dict[str, Call] = {
     "fillet_length": (fillet_length, GRID),
     "fillet_mass": (fillet_mass, {**GRID, "density": 7850.0 * ROW, "bore": 0.008 * COLUMN}),
+    "fillet_plane_length": (fillet_plane_length, {**GRID, "bore": 0.008 * ROW}),
     "fillet_equivalent_length": (fillet_equivalent_length, {**GRID, "bore": 0.008 * ROW}),
     "fillet_stress_concentration": (fillet_stress_concentration, GRID),
 }

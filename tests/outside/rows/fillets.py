@@ -6,12 +6,16 @@ another unknown, the stress function, and of none of the fillets that it was fit
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
+import scipy.integrate
 
 from barwright.mechanics.bar.fillets import (
     fillet_equivalent_length,
     fillet_length,
     fillet_mass,
+    fillet_plane_length,
     fillet_stress_concentration,
 )
 from outside.shafts import fillet_outline, revolved
@@ -28,6 +32,7 @@ _FITTED = "fitted"
 
 _SHARP = {"diameter": 0.025, "head_diameter": 0.034, "fillet_radius": 0.0025}
 _LONG = {"diameter": 0.025, "head_diameter": 0.030, "fillet_radius": 0.040}
+_GENTLE = {"diameter": 0.025, "head_diameter": 0.030, "fillet_radius": 0.100}
 _IN_WORDS = {
     "sharp": "25 mm body, 34 mm head, radius 2.5 mm",
     "long": "25 mm body, 30 mm head, radius 40 mm",
@@ -46,6 +51,18 @@ def outline(
 ) -> list[tuple[float, float]]:
     """The same fillet as points of its surface."""
     return fillet_outline(diameter=diameter, head_diameter=head_diameter, radius=fillet_radius)
+
+
+def twisted(*, diameter: float, head_diameter: float, fillet_radius: float, bore: float) -> float:
+    """Length of body that twists as the circle above it does, if sections stay plane [m]."""
+    wall, step = diameter**4 - bore**4, (head_diameter - diameter) / 2.0
+    end = math.sqrt(fillet_radius**2 - (fillet_radius - step) ** 2)
+
+    def share(along: float) -> float:
+        above = fillet_radius - math.sqrt(fillet_radius**2 - along**2)
+        return wall / ((diameter + 2.0 * above) ** 4 - bore**4)
+
+    return float(scipy.integrate.quad(share, 0.0, end, epsabs=0.0, epsrel=1e-12)[0])
 
 
 def concentration_by_pilkey(*, step: float, radius: float, head_diameter: float) -> float:
@@ -99,6 +116,16 @@ ROWS = [
         expected=lambda: 7850e3 * revolved(outline(**_SHARP)),
         got=lambda: float(fillet_mass(density=7850.0, **_SHARP)) * 1e3,
         within=1e-6,
+        kind=Kind.FORMULATED,
+    ),
+    Row(
+        of="fillets.fillet_plane_length",
+        source="scipy: the twist of plane sections, integrated along the axis",
+        given="25 mm body, 30 mm head, radius 100 mm, 16 mm bore",
+        unit="mm",
+        expected=lambda: twisted(**_GENTLE, bore=0.016) * 1e3,
+        got=lambda: float(fillet_plane_length(**_GENTLE, bore=0.016)) * 1e3,
+        within=1e-9,
         kind=Kind.FORMULATED,
     ),
     Row(

@@ -7,6 +7,7 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.out_of_range import unusual_load
+from barwright.analysis.fit.fillets import twist_left_out
 from barwright.analysis.fit.head_load import HeadLoad, head_loads, unbalanced_heads
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.bolt_load import BoltLoad, bolt_findings, bolt_load
@@ -256,6 +257,7 @@ def rates_of(corner: Corner, wanted: Wanted | None) -> Rates:
             *findings,
             *slackness(corner, droop),
             *unusual_load(corner),
+            *twist_left_out(corner.setup.bar),
             *unbalanced_heads(corner),
             *bolt_findings(corner, figures.bolt),
         ),

@@ -13,6 +13,7 @@ from barwright.analysis.corner.out_of_range import (
     unusual_load,
 )
 from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.fit.fillets import twist_left_out
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.springing import Springing, springing
 from barwright.mechanics.bar import torsion
@@ -198,7 +199,12 @@ def ride(setup: Setup) -> Ride:
     at_stop = on_a_stop(corner, angle)
     return Ride(
         verdict=Verdict.ON_A_STOP if at_stop else Verdict.AT_REST,
-        findings=(*fit.reasons, *at_stop, *unusual_load(corner)),
+        findings=(
+            *fit.reasons,
+            *at_stop,
+            *unusual_load(corner),
+            *twist_left_out(corner.setup.bar),
+        ),
         fit=fit,
         free_angle=quantity(corner.free_angle, ANGLE),
         state=described(

@@ -10,6 +10,7 @@ import attrs
 from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.fit.fillets import twist_left_out
 from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import lever_span_for_assembly
@@ -275,6 +276,7 @@ class Planner:
         if plans:
             return Verdict.REACHED, (
                 *self._work.strength_unknown(droop=plans[0].droop, bump=plans[0].bump),
+                *twist_left_out(self._corner.setup.bar),
                 *self._unsure(plans[0]),
             )
         if rejected:

@@ -6,17 +6,19 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.analysis.corner.suspension import metres
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.rates.rates import RateFigures
-from barwright.analysis.strength.strength_limits import StressLimit, pascals
-from barwright.mechanics.bar import fillets
+from barwright.analysis.fit.fillets import fillets_of
+from barwright.analysis.rates.ride_height import CornerState
+from barwright.analysis.strength.strength_limits import (
+    StrengthLimits,
+    applied_shear_yield,
+    pascals,
+)
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import BarEndName
-from barwright.parts.spline import BarEnd
 from barwright.units import STRESS, Quantity, quantity, si
 
-__all__ = ["FilletStress", "fillet_findings", "fillet_stresses"]
+__all__ = ["FilletStress", "fillet_stresses", "yielding_fillets"]
 
 
 @attrs.frozen(kw_only=True)
@@ -45,16 +47,16 @@ class FilletStress:
 
 
 def fillet_stresses(
-    bar: Bar, rated: RateFigures, *, amplitude: Quantity | None
+    bar: Bar, *, droop: CornerState, bump: CornerState, amplitude: Quantity | None = None
 ) -> tuple[FilletStress, ...]:
-    """Stresses in the fillets of a bar, of whose ends some may have a cone instead.
+    """Stresses in the fillets of a bar, as far as their concentration is known.
 
     Parameters
     ----------
     bar : Bar
         The bar.
-    rated : RateFigures
-        The corner, whose stresses at full droop and at full bump count.
+    droop, bump : CornerState
+        The corner at full droop and at full bump.
     amplitude : Quantity, optional
         Of the shear stress of the body, if a travel was given.
 
@@ -62,55 +64,46 @@ def fillet_stresses(
     -------
     tuple of FilletStress
     """
-    greatest = max(abs(si(state.shear_stress, STRESS)) for state in (rated.droop, rated.bump))
-    ends = ((BarEndName.ARM, bar.arm_end), (BarEndName.ANCHOR, bar.anchor_end))
+    greatest = max(abs(si(state.shear_stress, STRESS)) for state in (droop, bump))
     return tuple(
         FilletStress(
-            end=name,
+            end=fillet.end,
             concentration=factor,
             greatest=quantity(factor * greatest, STRESS),
             amplitude=None if amplitude is None else factor * amplitude,
         )
-        for name, end in ends
-        if end.fillet_radius is not None
-        for factor in [_concentration(bar, end)]
+        for fillet in fillets_of(bar)
+        for factor in [fillet.concentration]
+        if factor is not None
     )
 
 
-def _concentration(bar: Bar, end: BarEnd) -> float:
-    factor = fillets.fillet_stress_concentration(
-        diameter=metres(bar.diameter),
-        head_diameter=metres(end.root_diameter),
-        fillet_radius=metres(end.fillet_radius),
-    )
-    return float(factor)
-
-
-def fillet_findings(
-    stresses: tuple[FilletStress, ...], *, shear_yield: StressLimit | None
+def yielding_fillets(
+    bar: Bar, limits: StrengthLimits, *, droop: CornerState, bump: CornerState
 ) -> Iterator[Finding]:
-    """Say in which fillets the steel yields, which by itself does not fail a bar.
+    """Say in which fillets the steel yields; pre-setting has already made it do so.
 
     Parameters
     ----------
-    stresses : tuple of FilletStress
-        Of the bar.
-    shear_yield : StressLimit, optional
-        Of its steel.
+    bar : Bar
+        The bar.
+    limits : StrengthLimits
+        What is known of its strength.
+    droop, bump : CornerState
+        The corner at full droop and at full bump.
 
     Yields
     ------
     Finding
     """
-    for one in stresses:
-        if shear_yield and si(one.greatest, STRESS) > pascals(shear_yield):
-            text = (
-                f"the steel yields at the surface of the fillet at the {one.end.value} "
-                f"({shear_yield.source}): the body around it holds, but cracks start there"
-            )
+    shear_yield = applied_shear_yield(bar, limits)
+    if bar.preset or shear_yield is None:
+        return
+    for one in fillet_stresses(bar, droop=droop, bump=bump):
+        if si(one.greatest, STRESS) > pascals(shear_yield):
             yield Finding(
                 topic=Topic.STRESS,
-                text=text,
+                text=f"the steel yields in the fillet ({shear_yield.source}): cracks start there",
                 figure=one.greatest,
                 limit=shear_yield.stress,
                 end=one.end,

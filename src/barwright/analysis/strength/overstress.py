@@ -1,7 +1,8 @@
 """Is the bar overstressed?  Decided here, once, for every answer that says so.
 
 :func:`overstress` holds the shear stress of a bar's body at full droop, at ride and at
-full bump against the limits that are known of the bar, whichever way it is twisted.
+full bump against the limits that are known of the bar, whichever way it is twisted, and
+that in its fillets against yield.
 :func:`~barwright.analysis.strength.strength.strength` asks it with its caller's limits, and
 whatever judges a plan asks it with those of the steel, so that all say the same.  It needs
 the states of the corner and no curve.
@@ -15,7 +16,9 @@ from collections.abc import Iterator
 import attrs
 
 from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.fit.fillets import unknown_concentrations
 from barwright.analysis.rates.ride_height import CornerState
+from barwright.analysis.strength.fillet_stress import yielding_fillets
 from barwright.analysis.strength.presetting import yield_limit
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,
@@ -58,14 +61,15 @@ class StressCheck:
 
 @attrs.frozen(kw_only=True)
 class Overstress:
-    """Whether a bar's body is stressed beyond what is known of the bar.
+    """Whether a bar is stressed beyond what is known of it.
 
     Parameters
     ----------
     is_judged : bool
-        Whether any limit of the bar is known.
+        Whether any limit of the bar is known, and the stress in all its fillets; that
+        does not count in a pre-set bar.
     exceeded : tuple of Finding
-        One for each state and limit that it exceeds.
+        One for each state and limit that its body exceeds, and for each fillet that yields.
     unknown : tuple of Finding
         What is not known of the bar's strength.
     """
@@ -94,10 +98,10 @@ def overstress(
     ride: CornerState | None = None,
     limits: StrengthLimits | None = None,
 ) -> Overstress:
-    """Judge the shear stress of a bar's body against the limits that are known.
+    """Judge the shear stress of a bar against the limits that are known.
 
     Permissible shear is held against all states, yield in shear against full droop and
-    full bump.
+    full bump, in the body and in the fillets of a bar that is not pre-set.
 
     Parameters
     ----------
@@ -127,8 +131,9 @@ def overstress(
     limits = StrengthLimits() if limits is None else limits
     ends = {"full droop": droop, "full bump": bump}
     states = ends if ride is None else {"full droop": droop, "ride height": ride, "full bump": bump}
+    unknown_fillets = () if bar.preset else (*unknown_concentrations(bar),)
     return Overstress(
-        is_judged=_is_known(bar, limits),
+        is_judged=_is_known(bar, limits) and not unknown_fillets,
         exceeded=(
             *(
                 finding
@@ -146,8 +151,13 @@ def overstress(
                     f"the bar's body yields at {place}",
                 )
             ),
+            *yielding_fillets(bar, limits, droop=droop, bump=bump),
         ),
-        unknown=(*_unknown(bar, limits), *_against_presetting(bar, ends, limits)),
+        unknown=(
+            *_unknown(bar, limits),
+            *unknown_fillets,
+            *_against_presetting(bar, ends, limits),
+        ),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 
 import attrs
@@ -13,13 +14,8 @@ from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import RateFigures, Rates, rates_of
-from barwright.analysis.strength.fillet_stress import fillet_findings
 from barwright.analysis.strength.overstress import Overstress, StressCheck, overstress
-from barwright.analysis.strength.strength_limits import (
-    StrengthLimits,
-    applied_shear_yield,
-    unused_limits,
-)
+from barwright.analysis.strength.strength_limits import StrengthLimits, unused_limits
 from barwright.analysis.strength.stresses import (
     FatigueLife,
     StrengthFigures,
@@ -108,7 +104,7 @@ def strength(
     history: Sequence[FigureLike] | ArrayWithUnit | None = None,
     wanted: Wanted | None = None,
 ) -> Strength:
-    """Answer whether a bar's body holds, and how often it bears a history of travel.
+    """Answer whether a bar holds, and how often it bears a history of travel.
 
     Parameters
     ----------
@@ -131,9 +127,9 @@ def strength(
 
     Notes
     -----
-    The splined heads are not in it (:func:`rates` gives their stresses).  Stresses in
-    fillets between body and heads are given, and decide nothing: how much of them a bar
-    feels over its life depends on the steel.
+    The splined heads are not in it (:func:`rates` gives their stresses).  Fillets between
+    body and heads are held against yield alone: how much of the stress in them a bar feels
+    over its life depends on the steel.
 
     References
     ----------
@@ -189,13 +185,13 @@ def _strength(
     states = {name: getattr(rated.figures, name) for name in ("droop", "ride", "bump")}
     judged = overstress(setup.bar, **states, limits=limits)
     passed = (*judged.exceeded, *_passed(figures))
+    # The first finding is the reason of a refusal.
+    reasons = (rated.findings, passed) if rated.verdict.is_refusal else (passed, rated.findings)
     return Strength(
         verdict=_verdict(rated, judged, passed),
         fit=rated.fit,
         findings=(
-            *rated.findings,
-            *passed,
-            *_yielding_fillets(setup, figures, limits),
+            *itertools.chain(*reasons),
             *_cut(rated.figures, reach, points),
             *judged.unknown,
             *_left_open(figures),
@@ -269,15 +265,6 @@ def _passed(figures: StrengthFigures) -> Iterator[Finding]:
         text = "one run of the history uses up the whole life of the bar"
         runs = f"{life.repeats:.2g} runs"
         yield Finding(topic=Topic.STRESS, text=text, figure=runs, limit="1")
-
-
-def _yielding_fillets(
-    setup: Setup, figures: StrengthFigures, limits: StrengthLimits
-) -> Iterator[Finding]:
-    """Say where the steel yields in a fillet; pre-setting has already made it do so."""
-    if not figures.preset:
-        shear_yield = applied_shear_yield(setup.bar, limits)
-        yield from fillet_findings(figures.fillets, shear_yield=shear_yield)
 
 
 def _cut(

@@ -154,7 +154,8 @@ class StrengthFigures:
     life : FatigueLife, optional
         If a history was given.
     fillets : tuple of FilletStress
-        Of the fillets between body and heads; none where cones are.
+        Of the fillets between body and heads; none where cones are, or where no model
+        covers a fillet.
     residual_stress : Quantity, optional
         Left by pre-setting at the surface of the body, against its sense; none unless
         the twist of pre-setting and the yield stress in shear are known.
@@ -224,7 +225,12 @@ def strength_figures(
         at_yield=checked_at_yield(bar, bump, limits),
         swing=swing,
         life=None if points is None else _life(stressed, limits, points),
-        fillets=fillet_stresses(bar, rated, amplitude=swing.amplitude if swing else None),
+        fillets=fillet_stresses(
+            bar,
+            droop=rated.droop,
+            bump=rated.bump,
+            amplitude=swing.amplitude if swing else None,
+        ),
         residual_stress=residual_stress(bar, limits),
     )
 

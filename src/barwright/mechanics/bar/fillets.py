@@ -26,6 +26,7 @@ __all__ = [
     "fillet_equivalent_length",
     "fillet_length",
     "fillet_mass",
+    "fillet_plane_length",
     "fillet_stress_concentration",
 ]
 
@@ -142,6 +143,48 @@ def fillet_mass(
     return np.pi / 4.0 * density * (mean - hole)
 
 
+def fillet_plane_length(
+    *, diameter: Real, head_diameter: Real, fillet_radius: Real, bore: Real = 0.0
+) -> Real:
+    r"""Length of bar body that twists as much as a fillet whose sections stay plane.
+
+    .. math:: L_p = \int_0^\ell \frac{d^4 - b^4}{D(x)^4 - b^4} \, \mathrm{d}x
+
+    Parameters
+    ----------
+    diameter, head_diameter, bore : float or array [m]
+        Body :math:`d`, head :math:`D` and a bore :math:`b` that runs through.
+    fillet_radius : float or array [m]
+        Radius :math:`r` of the fillet, above 0.
+
+    Returns
+    -------
+    float or array [m]
+        A lower bound, for fillets that :func:`fillet_equivalent_length` does not reach.
+
+    Raises
+    ------
+    QuantityError
+        If the head is thinner than the body, or the radius not above 0.
+
+    References
+    ----------
+    As :func:`barwright.mechanics.bar.transitions.taper_equivalent_length`, over an arc;
+    checked against a quadrature along the axis.
+
+    Examples
+    --------
+    >>> fillet = fillet_plane_length(diameter=0.025, head_diameter=0.034, fillet_radius=0.0025)
+    >>> f"{fillet * 1000:.2f} mm"
+    '2.15 mm'
+    """
+    angle = _arc_angle(diameter, head_diameter, fillet_radius)
+    local = _arc_diameters(angle, diameter, fillet_radius)
+    hole = np.asarray(bore)[..., None] ** 4
+    twist = _along_arc(1.0 / (local**4 - hole), angle, fillet_radius)
+    return (diameter**4 - bore**4) * twist
+
+
 def fillet_equivalent_length(
     *, diameter: Real, head_diameter: Real, fillet_radius: Real, bore: Real = 0.0
 ) -> Real:
@@ -192,12 +235,10 @@ def fillet_equivalent_length(
     """
     _refuse_outside(bore / diameter, _BORES, key="bore")
     left_out = _fitted(_LEFT_OUT, diameter, head_diameter, fillet_radius)
-    wall = diameter**4 - bore**4
-    angle = _arc_angle(diameter, head_diameter, fillet_radius)
-    local = _arc_diameters(angle, diameter, fillet_radius)
-    hole = np.asarray(bore)[..., None] ** 4
-    plane = wall * _along_arc(1.0 / (local**4 - hole), angle, fillet_radius)
-    return plane + wall / diameter**3 * left_out
+    plane = fillet_plane_length(
+        diameter=diameter, head_diameter=head_diameter, fillet_radius=fillet_radius, bore=bore
+    )
+    return plane + (diameter**4 - bore**4) / diameter**3 * left_out
 
 
 def fillet_stress_concentration(
