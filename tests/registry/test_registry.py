@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import inspect
 import pickle
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -428,3 +430,20 @@ def test_a_part_of_another_kind_is_none_of_this_kind() -> None:
 
     assert caught.value.expected == "the id of a bar"
     assert "fells:bar/" in caught.value.remedy
+
+
+@pytest.mark.parametrize(
+    ("look_up", "said"),
+    [
+        (bw.Registry.bar, ("Return a bar", "``pack:bar/name``", "\nBar\n", "L102")),
+        (bw.Registry.key_lever, ("a key lever", "``pack:key-lever/name``", "KeyLever\n", "L102")),
+        (bw.Registry.chassis, ("a chassis", "``pack:chassis/name``", "\nChassis\n", "L101")),
+    ],
+)
+def test_each_look_up_by_id_says_what_it_takes_and_returns(
+    look_up: Callable[..., object], said: tuple[str, ...]
+) -> None:
+    text = inspect.getdoc(look_up) or ""
+
+    assert [words for words in said if words not in text] == []
+    assert "\nParameters\n----------\nname : str\n" in text

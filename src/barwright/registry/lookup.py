@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TypeVar
 
 from barwright.errors import UnknownNameError
@@ -23,6 +23,7 @@ from barwright.registry.packs.store import Store
 
 __all__ = ["PartLookup", "corner_of", "is_chassis", "records"]
 
+F = TypeVar("F", bound=Callable[..., Part])
 P = TypeVar("P", bound=Part)
 
 _KINDS_OF_PARTS = tuple(kind for kind in KINDS if kind != "chassis")
@@ -71,6 +72,32 @@ def _find(
     )
 
 
+def _by_id(look_up: F) -> F:
+    """Check the argument of a look-up, and add to its docstring what is the same for all."""
+    kind, cls = look_up.__name__.replace("_", "-"), look_up.__annotations__["return"]
+    code = "L101" if kind == "chassis" else "L102"
+    look_up.__doc__ = f"{look_up.__doc__}{_SECTIONS.format(kind=kind, cls=cls, code=code)}"
+    return checks_arguments(look_up)
+
+
+_SECTIONS = """
+
+        Parameters
+        ----------
+        name : str
+            ``pack:{kind}/name``; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        {cls}
+
+        Raises
+        ------
+        UnknownNameError
+            {code}, with the nearest ids.
+        """
+
+
 class PartLookup:
     """Parts and vehicles by their ids, each of its own class."""
 
@@ -103,184 +130,49 @@ class PartLookup:
         expected = "the id of a part"
         return _find(self.store, name, _KINDS_OF_PARTS, Part, code="L102", expected=expected)
 
-    @checks_arguments
+    @_by_id
     def arm(self, name: str) -> Arm:
-        """Return an arm by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:arm/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        Arm
-
-        Raises
-        ------
-        UnknownNameError
-            L102, with the nearest ids.
-        """
+        """Return an arm by its id."""
         return _find_of(self.store, name, Arm)
 
-    @checks_arguments
+    @_by_id
     def bar(self, name: str) -> Bar:
-        """Return a bar by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:bar/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        Bar
-
-        Raises
-        ------
-        UnknownNameError
-            L102, with the nearest ids.
-        """
+        """Return a bar by its id."""
         return _find_of(self.store, name, Bar)
 
-    @checks_arguments
+    @_by_id
     def tube(self, name: str) -> Tube:
-        """Return a torque tube by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:tube/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        Tube
-
-        Raises
-        ------
-        UnknownNameError
-            L102, with the nearest ids.
-        """
+        """Return a torque tube by its id."""
         return _find_of(self.store, name, Tube)
 
-    @checks_arguments
+    @_by_id
     def key_lever(self, name: str) -> KeyLever:
-        """Return a key lever by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:key-lever/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        KeyLever
-
-        Raises
-        ------
-        UnknownNameError
-            L102, with the nearest ids.
-        """
+        """Return a key lever by its id."""
         return _find_of(self.store, name, KeyLever)
 
-    @checks_arguments
+    @_by_id
     def fixed_socket(self, name: str) -> FixedSocket:
-        """Return a fixed socket by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:fixed-socket/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        FixedSocket
-
-        Raises
-        ------
-        UnknownNameError
-            L102, with the nearest ids.
-        """
+        """Return a fixed socket by its id."""
         return _find_of(self.store, name, FixedSocket)
 
-    @checks_arguments
+    @_by_id
     def adjuster(self, name: str) -> Adjuster:
-        """Return an adjuster by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:adjuster/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        Adjuster
-
-        Raises
-        ------
-        UnknownNameError
-            L102, with the nearest ids.
-        """
+        """Return an adjuster by its id."""
         return _find_of(self.store, name, Adjuster)
 
-    @checks_arguments
+    @_by_id
     def damper(self, name: str) -> Damper:
-        """Return a damper by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:damper/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        Damper
-
-        Raises
-        ------
-        UnknownNameError
-            L102, with the nearest ids.
-        """
+        """Return a damper by its id."""
         return _find_of(self.store, name, Damper)
 
-    @checks_arguments
+    @_by_id
     def material(self, name: str) -> Material:
-        """Return a steel by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:material/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        Material
-
-        Raises
-        ------
-        UnknownNameError
-            L102, with the nearest ids.
-        """
+        """Return a steel by its id."""
         return _find_of(self.store, name, Material)
 
-    @checks_arguments
+    @_by_id
     def chassis(self, name: str) -> Chassis:
-        """Return a chassis by its id.
-
-        Parameters
-        ----------
-        name : str
-            ``pack:chassis/name``; the pack may be left out where only one has it.
-
-        Returns
-        -------
-        Chassis
-
-        Raises
-        ------
-        UnknownNameError
-            L101, with the nearest ids.
-        """
+        """Return a chassis by its id."""
         expected = "the id of a vehicle"
         return _find(self.store, name, ("chassis",), Chassis, code="L101", expected=expected)
 
