@@ -411,6 +411,15 @@ def test_without_a_cut_the_nearest_height_is_given(height: str) -> None:
     assert nearest == known(bw.reindex(setup, wanted=bw.Wanted(height=height)).uncut_height)
 
 
+def test_a_plan_that_is_refused_though_it_cuts_nothing_gives_no_nearest_height() -> None:
+    truck = bw.Registry.discover().setup("hodmule:chassis/short", corner="front left")
+    answer = bw.reindex(truck, wanted=bw.Wanted(height="440 mm"))
+    assert (answer.verdict, answer.plans) == (bw.Verdict.NOT_SAFE, ())
+    assert answer.rejected[0].cuts == 0
+    assert answer.uncut_height is None
+    assert not [f for f in answer.findings if f.topic is Topic.CUTS]
+
+
 def test_a_wish_may_allow_one_tooth_and_no_more() -> None:
     height = "470 mm"
     both = bw.reindex(make_setup(), wanted=bw.Wanted(height=height))

@@ -109,7 +109,9 @@ class Planner:
         made = [(c, self._figures.plan(c, self._adjustment(c))) for c in (*ready, *barred)]
         plans = self._ordered([pair for pair in made if not pair[1].verdict.is_refusal])
         rejected = self._ordered([pair for pair in made if pair[1].verdict.is_refusal])
-        uncut = None if plans and not plans[0].cuts else self._uncut_height()
+        # Where no plan can be carried out, one that cuts nothing already names its reason.
+        first = next(iter((*plans, *rejected)), None)
+        uncut = None if first and not first.cuts else self._uncut_height()
         verdict, findings = self._verdict(plans, rejected)
         return PlannerResult(
             verdict=verdict,
