@@ -108,7 +108,7 @@ def test_no_other_pack_can_be_the_standards(tmp_path: Path) -> None:
     (pack / "parts.toml").write_text(parts, encoding="utf-8")
     (finding,) = bw.lint_pack(pack).findings
     assert (finding.code, finding.file, finding.line, finding.of) == ("P301", "pack.toml", 3, "id")
-    assert finding.remedy.endswith("an id of its own: this one is that of the standards")
+    assert finding.remedy.endswith("another id: the standards have this one")
     assert bw.lint_pack(STANDARDS).findings == ()
 
 

@@ -102,7 +102,9 @@ def test_a_pack_that_is_left_out_is_told_where_something_is_missed(tmp_path: Pat
         "pack.toml",
         0,
     )
-    assert reported.message.startswith(f"the pack {str(broken)!r} beneath is left out: Q105: ")
+    assert reported.message.startswith(
+        f"the pack {str(broken)!r} below the overlay is left out: Q105: "
+    )
     assert "loads" not in [f.rule for f in lint(enough, broken).findings]
 
 

@@ -87,11 +87,11 @@ def test_every_problem_of_a_check_says_what_would_do(tmp_path: Path) -> None:
         ),
         (
             {"computes": "bar_rate", "of": "bar/one"},
-            "got front left, expected none where the figure is of a part alone",
+            "got front left, expected no corner or bar, because the figure belongs to a part",
         ),
         (
             {"computes": "bar_rate", "of": "bar/one", "corner": None, "bar": "bar/one"},
-            "got bar/one, expected none where the figure is of a part alone",
+            "got bar/one, expected no corner or bar, because the figure belongs to a part",
         ),
     ],
 )

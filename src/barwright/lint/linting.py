@@ -88,7 +88,7 @@ def _read_alone(snapshot: Snapshot, origin: str) -> Loaded:
         "P301",
         value=pack.id,
         expected="an id that no other pack claims",
-        remedy="give the pack an id of its own: this one is that of the standards",
+        remedy="give the pack another id: the standards have this one",
         key="id",
         file=HEADER,
     )
@@ -223,8 +223,8 @@ def _left_out(error: PackError, pack: str) -> LintFinding:
         pack,
         rule=LOADS,
         code=error.code,
-        message=f"the pack {error.file!r} beneath is left out: {error.problems[0]}",
-        remedy="mend it first: what is missed here may be in it",
+        message=f"the pack {error.file!r} below the overlay is left out: {error.problems[0]}",
+        remedy="fix that pack first; it may hold the missing record",
     )
 
 

@@ -174,7 +174,7 @@ def _target(check: Check, quantity: Computable, records: _Records) -> Setup | Pa
             "S207",
             value=f"{check.computes} of {check.of}",
             expected=f"the id of a {' or a '.join(quantity.ways)}",
-            remedy="give what the figure is of",
+            remedy="name the record that the figure belongs to",
             key="of",
         )
     if isinstance(part, Chassis):
@@ -183,8 +183,8 @@ def _target(check: Check, quantity: Computable, records: _Records) -> Setup | Pa
         raise SchemaError(
             "S207",
             value=check.corner or check.bar,
-            expected="none where the figure is of a part alone",
-            remedy="leave it out, or give the chassis in of",
+            expected="no corner or bar, because the figure belongs to a part",
+            remedy="leave it out, or name a chassis in of",
             key="corner" if check.corner else "bar",
         )
     return part

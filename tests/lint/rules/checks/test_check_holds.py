@@ -64,7 +64,7 @@ def test_a_figure_that_may_be_zero_can_be_checked_near_it(tmp_path: Path) -> Non
 def test_what_is_said_of_it_is_in_the_unit_of_the_check(tmp_path: Path) -> None:
     (finding,) = found(added(tmp_path, tube("300 lbf*ft/deg ± 1 lbf*ft/deg")), "check-holds")
     pounds = TUBE_RATE / 1.3558179483314004
-    message = f"comes to {pounds:.6g} lbf·ft/deg, not to 300 lbf·ft/deg ± 1 lbf·ft/deg"
+    message = f"barwright computes {pounds:.6g} lbf·ft/deg, not 300 lbf·ft/deg ± 1 lbf·ft/deg"
     assert reported(finding) == ("more.toml", 2, "tube/one.tube_rate", message)
     assert (finding.code, finding.key) == ("R401", "check[0]")
 

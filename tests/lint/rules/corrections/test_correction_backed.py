@@ -25,7 +25,7 @@ def test_what_is_guessed_in_the_place_of_what_is_known_is_found(
     made = overlay(tmp_path, correction(source=source))
 
     found = [f for f in bw.lint_pack(made, over=[pack]).findings if f.code == "R603"]
-    assert [f.message for f in found] == [f"{source}, in the place of what is {kind}"]
+    assert [f.message for f in found] == [f"the new figure is {source}, the old one {kind}"]
     assert (found[0].line, found[0].of) == (4, "tiny:bar/one.diameter")
 
 

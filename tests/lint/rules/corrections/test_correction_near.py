@@ -25,7 +25,7 @@ from sample_packs import GOOD_PACK
 def test_a_figure_far_from_that_of_the_pack_is_found(tmp_path: Path) -> None:
     made = overlay(tmp_path, correction("length", "1904 mm ± 1 mm"))
 
-    message = "1904 mm is far from 904 mm, as the pack has it"
+    message = "1904 mm is far from 904 mm in the pack"
     expected = [("ours.toml", 4, "tiny:bar/one.length", message)]
     assert found_over(made, "correction-near") == expected
 
@@ -63,7 +63,7 @@ def test_it_is_a_warning(tmp_path: Path) -> None:
 
 
 def test_the_limits_are_those_that_the_rule_tells() -> None:
-    assert "within 1.5 times" in RULE.wants
+    assert "within a factor of 1.5" in RULE.wants
     assert "or 15 degrees" in RULE.wants
 
 

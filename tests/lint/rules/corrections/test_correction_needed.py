@@ -14,7 +14,7 @@ TOLERANCE = "23.3 mm ± 0.05 mm"
 def test_what_the_pack_says_with_a_source_of_the_same_kind_is_found(tmp_path: Path) -> None:
     made = overlay(tmp_path, correction(value=TOLERANCE, source="invented"))
 
-    message = "the pack says 23.3 mm too, and knows it as well"
+    message = "the pack already says 23.3 mm, from as good a source"
     expected = [("ours.toml", 4, "tiny:bar/one.diameter", message)]
     assert found_over(made, "correction-needed") == expected
 

@@ -32,7 +32,7 @@ def with_blanks(bar: str, blanks: str) -> str:
 def test_a_part_for_one_side_has_its_like(tmp_path: Path, kind: str, side: str, other: str) -> None:
     lone = one(kind, "two", f'made_for = "{side}"')
     (finding,) = found(added(tmp_path / "a", lone), "lone-side")
-    message = f"nothing is its counterpart for the {other} side"
+    message = f"it has no counterpart for the {other} side"
     assert reported(finding) == ("more.toml", 1, f"{kind}/two", message)
     assert (finding.code, finding.severity) == ("R207", bw.answers.Severity.WARNING)
     pair = [lone, one(kind, "three", f'made_for = "{other}"')]

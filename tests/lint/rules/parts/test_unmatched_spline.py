@@ -15,8 +15,8 @@ def test_a_spelling_of_the_form_is_told_at_both(tmp_path: Path) -> None:
     change = ("parts.toml", 'form = "involute"', 'form = "Involute"')
     findings = changed(tmp_path, "unmatched-spline", change)
     assert [(f.of, f.message) for f in findings] == [
-        ("arm/one.socket", "no bar end of the pack has 39 teeth of form 'Involute'"),
-        ("bar/one.arm_end", "no socket of the pack has 39 teeth of form 'involute'"),
+        ("arm/one.socket", "no bar end in the pack has 39 teeth of form 'Involute'"),
+        ("bar/one.arm_end", "no socket in the pack has 39 teeth of form 'involute'"),
     ]
     assert {(f.code, f.severity) for f in findings} == {("R205", bw.answers.Severity.WARNING)}
 

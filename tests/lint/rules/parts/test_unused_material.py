@@ -12,7 +12,7 @@ STEEL = '[[material]]\nid = "other"\ntitle = "Other"\nsource = "{}"\nshear_modul
 
 def test_a_steel_of_nothing_is_found(tmp_path: Path) -> None:
     (finding,) = found(added(tmp_path, STEEL.format("desk")), "unused-material")
-    message = "no bar and no tube is made of it"
+    message = "no bar or tube uses this material"
     assert reported(finding) == ("more.toml", 1, "material/other", message)
     assert finding.code == "R204"
     assert subjects(GOOD_PACK, "unused-material") == []

@@ -9,15 +9,15 @@ import pytest
 from flawed_packs import changed, reported
 
 WRONG = {
-    "direction turned": ("Arm\u202e", "holds U+202E, which nobody sees"),
-    "no width": ("Ar\u200bm", "holds U+200B, which nobody sees"),
-    "byte-order mark": ("\ufeffArm", "holds U+FEFF, which nobody sees"),
-    "private": ("Arm \ue000", "holds U+E000, which nobody sees"),
-    "in pieces": ("Bru\u0308cke", "holds letters in pieces, which look like other text"),
-    "blank first": (" Arm", "has blanks at an end, or two in a row"),
-    "blank last": ("Arm ", "has blanks at an end, or two in a row"),
-    "two blanks": ("Arm  one", "has blanks at an end, or two in a row"),
-    "blank behind an umlaut": ("Brü ", "has blanks at an end, or two in a row"),
+    "direction turned": ("Arm\u202e", "holds U+202E, which is invisible"),
+    "no width": ("Ar\u200bm", "holds U+200B, which is invisible"),
+    "byte-order mark": ("\ufeffArm", "holds U+FEFF, which is invisible"),
+    "private": ("Arm \ue000", "holds U+E000, which is invisible"),
+    "in pieces": ("Bru\u0308cke", "has decomposed letters, which look like other text"),
+    "blank first": (" Arm", "has a space at an end, or two in a row"),
+    "blank last": ("Arm ", "has a space at an end, or two in a row"),
+    "two blanks": ("Arm  one", "has a space at an end, or two in a row"),
+    "blank behind an umlaut": ("Brü ", "has a space at an end, or two in a row"),
     "Cyrillic in Latin": ("\u0410rm", "mixes alphabets in '\u0410rm'"),
     "Greek in Latin": ("Arm\u03bf", "mixes alphabets in 'Arm\u03bf'"),
 }
@@ -67,4 +67,4 @@ def test_all_text_is_looked_at(tmp_path: Path, change: tuple[str, str, str], of:
 def test_keys_are_text_too_even_where_the_record_does_not_load(tmp_path: Path) -> None:
     change = ("parts.toml", 'title = "Arm"', 'title = "Arm"\n"ti\\u200btle" = "Arm"')
     (finding,) = changed(tmp_path, "plain-text", change)
-    assert finding.message == "holds U+200B, which nobody sees"
+    assert finding.message == "holds U+200B, which is invisible"

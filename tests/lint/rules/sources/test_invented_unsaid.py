@@ -12,7 +12,7 @@ PLAIN = ("pack.toml", "One invented vehicle", "One vehicle")
 
 def test_a_vehicle_is_told_at_its_title(tmp_path: Path) -> None:
     (finding,) = changed(tmp_path, "invented-unsaid", PLAIN)
-    message = "figures are invented, and no title says so"
+    message = "its figures are invented, but neither its title nor the pack's says so"
     assert reported(finding) == ("vehicles.toml", 3, "chassis/one.title", message)
     assert finding.code == "R114"
 

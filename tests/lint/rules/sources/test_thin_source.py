@@ -27,4 +27,7 @@ NOTE = "Invented for the tests."
 def test_a_note_says_enough(tmp_path: Path, note: str, *, is_thin: bool) -> None:
     findings = changed(tmp_path, "thin-source", ("pack.toml", NOTE, note))
     assert [(f.of, f.line) for f in findings] == ([("source/desk.note", 10)] if is_thin else [])
-    assert all((f.code, f.message) == ("R112", f"{note!r} finds no source again") for f in findings)
+    assert all(
+        (f.code, f.message) == ("R112", f"{note!r} is not enough to find the source again")
+        for f in findings
+    )

@@ -45,5 +45,7 @@ def test_a_source_that_has_a_date_gives_it(tmp_path: Path, kind: str, *, needs_y
         ("pack.toml", 'kind = "measured"', f'kind = "{kind}"'),
     ]
     findings = changed(tmp_path, "undated-source", *changes)
-    assert [f.message for f in findings] == [f"{kind}, and no year is given"] * needs_year
+    assert [f.message for f in findings] == [
+        f"the source is {kind}, but its note gives no year"
+    ] * needs_year
     assert all((f.code, f.severity) == ("R113", bw.answers.Severity.WARNING) for f in findings)

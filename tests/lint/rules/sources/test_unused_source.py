@@ -1,4 +1,4 @@
-"""Rule `unused-source`: a source is listed for a figure or a check."""
+"""Rule `unused-source`: every source in the list is used by a figure or a check."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ def with_book(folder: Path, *texts: str) -> Path:
 
 def test_a_source_of_nothing_is_found_at_its_entry(tmp_path: Path) -> None:
     (finding,) = found(with_book(tmp_path), "unused-source")
-    message = "no figure and no check comes from this source"
+    message = "no figure or check uses this source"
     assert reported(finding) == ("pack.toml", 17, "source/book", message)
     assert finding.code == "R111"
 

@@ -39,6 +39,6 @@ def test_another_word_is_told_with_the_nearest(tmp_path: Path, word: str, remedy
     (finding,) = changed(tmp_path, RULE, drive(word))
     assert reported(finding)[2:] == (
         "chassis/one.drive",
-        f"{word!r} is none of front, rear, all, none",
+        f"{word!r} is not one of front, rear, all, none",
     )
     assert (finding.remedy, finding.code, finding.severity) == (remedy, "R208", Severity.WARNING)

@@ -40,7 +40,7 @@ def test_blanks_set_apart_on_both_sides_are_told_with_what_to_do(tmp_path: Path)
     assert message.startswith("on the keys, left and right differ: free angle ")
     one, other = (float(part.strip(" °")) for part in message.rpartition("angle ")[2].split("and"))
     assert abs(one - other) == pytest.approx(1.0, abs=1e-4)
-    assert finding.remedy.startswith("blanks set apart make a bar for one side")
+    assert finding.remedy.startswith("a bar with blank_angle is made for one side")
 
 
 def test_a_pair_of_bars_with_opposite_blanks_mirrors(tmp_path: Path) -> None:
@@ -48,7 +48,7 @@ def test_a_pair_of_bars_with_opposite_blanks_mirrors(tmp_path: Path) -> None:
     left, right = (f'{page}\nblank_angle = "{angle}"' for angle in ("0.5 deg", "-0.5 deg"))
     assert changed(tmp_path / "a", "mirror", *on_the_right(page, right, left)) == []
     (finding,) = changed(tmp_path / "b", "mirror", *on_the_right(page, right))
-    assert finding.remedy.startswith("compare the parts of left and right")
+    assert finding.remedy.startswith("compare the figures of the left and right")
 
 
 def test_a_thicker_bar_on_one_side_is_told(tmp_path: Path) -> None:

@@ -32,8 +32,8 @@ def test_a_nut_beyond_its_thread_is_told_with_the_heights_that_it_gives(tmp_path
         7,
         "chassis/one.axles[0]",
         (
-            f"{BOTH}: {ON_KEYS} it stands at 413.4 mm to 485.1 mm, and not at 404 mm: "
-            "its free angle is -37.5° in the middle of the thread, and should be -26.7°"
+            f"{BOTH}: {ON_KEYS} it stands at 413.4 mm to 485.1 mm, not at 404 mm: "
+            "its free angle is -37.5° in the middle of the thread but should be -26.7°"
         ),
     )
     assert finding.code == "R302"
@@ -129,7 +129,7 @@ def test_a_socket_that_nothing_adjusts_gives_the_height_or_another_one(tmp_path:
     assert fixed(tmp_path / "a", "175 deg") == []
     (message,) = fixed(tmp_path / "b", "178 deg")
     assert message.startswith(f"{BOTH}: {ON_KEYS} it stands at 38")
-    assert message.endswith("and not at 404 mm: its free angle is -20.5°, and should be -24.4°")
+    assert message.endswith("not at 404 mm: its free angle is -20.5° but should be -24.4°")
 
 
 def test_a_plan_on_the_keys_that_is_refused_says_why() -> None:

@@ -47,7 +47,7 @@ RULE = Rule(
     name="check-copied",
     code="R403",
     severity=Severity.WARNING,
-    wants="a check's figure is not barwright's own answer",
-    tip="give the figure as its source has it; if it has so many digits, waive this and say why",
+    wants="a check's figure was not computed by barwright",
+    tip="write the figure as its source has it; if it has so many digits, waive this and say why",
     remarks=_remarks,
 )

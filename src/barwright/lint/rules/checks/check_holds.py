@@ -44,18 +44,20 @@ def _wrong(stated: StatedCheck) -> str:
     spread = stated.stated.tolerance
     allowed = abs(si(value, kind)) * BAND if spread is None else si(spread, kind)
     if kind in _NEVER_ZERO and allowed >= si(value, kind):
-        return "proves nothing: its tolerance takes in 0, so that hardly any figure would be off"
+        return "proves nothing: its tolerance includes 0, so almost any figure would pass"
     if abs(si(computed, kind) - si(value, kind)) <= allowed:
         return ""
     unit = unit_spelling(value)
     found = shown(quantity(si(computed, kind), kind, unit))
-    return f"comes to {found}, not to {shown(value)} ± {shown(quantity(allowed, kind, unit))}"
+    return (
+        f"barwright computes {found}, not {shown(value)} ± {shown(quantity(allowed, kind, unit))}"
+    )
 
 
 RULE = Rule(
     name="check-holds",
     code="R401",
-    wants="a check's figure is what barwright computes, within its tolerance or 1 %",
-    tip="correct the figures that it rests on; if they are right, find out why the source differs",
+    wants="barwright computes a check's figure within its tolerance or 1 %",
+    tip="correct the figures behind it; if they are right, find out why the source differs",
     remarks=_remarks,
 )

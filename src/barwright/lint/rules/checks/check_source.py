@@ -27,7 +27,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 RULE = Rule(
     name="check-source",
     code="R402",
-    wants="a check's source is outside barwright, and not invented",
-    tip="measure it, or find it published; if neither can be had, leave the check out",
+    wants="a check's source is neither barwright nor invented",
+    tip="measure the figure or find it published; if you can do neither, remove the check",
     remarks=_remarks,
 )

@@ -18,13 +18,13 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
         now = stated.about.source_kind
         before = stated.replaces.source_kind if stated.replaces else None
         if now in _GUESSED and before is not None and before not in _GUESSED:
-            yield Remark(stated.place, f"{now.value}, in the place of what is {before.value}")
+            yield Remark(stated.place, f"the new figure is {now.value}, the old one {before.value}")
 
 
 RULE = Rule(
     name="correction-backed",
     code="R603",
-    wants="no invented or recalled figure takes the place of a measured or published one",
-    tip="measure it, or find it published, and name that source",
+    wants="no invented or recalled figure replaces a measured or published one",
+    tip="measure the figure or find it published, and name that source",
     remarks=_remarks,
 )

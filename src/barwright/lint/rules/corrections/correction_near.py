@@ -24,7 +24,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     for stated in subject.corrections:
         before = stated.before
         if before is not None and _is_far(stated, before):
-            message = f"{shown(stated.about.value)} is far from {shown(before)}, as the pack has it"
+            message = f"{shown(stated.about.value)} is far from {shown(before)} in the pack"
             yield Remark(stated.place, message)
 
 
@@ -40,7 +40,7 @@ RULE = Rule(
     name="correction-near",
     code="R602",
     severity=Severity.WARNING,
-    wants="a correction is within 1.5 times what it corrects, or 15 degrees, and has its sign",
-    tip="look for a wrong record, unit or digit; where it is right, waive it with the reason",
+    wants="a correction is within a factor of 1.5 or 15 degrees of the old figure, with its sign",
+    tip="look for a wrong record, unit or digit; if it is right, waive this and give the reason",
     remarks=_remarks,
 )

@@ -17,7 +17,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     for stated in subject.corrections:
         if _changes_nothing(stated):
             value = shown(stated.about.value)
-            yield Remark(stated.place, f"the pack says {value} too, and knows it as well")
+            yield Remark(stated.place, f"the pack already says {value}, from as good a source")
 
 
 def _changes_nothing(stated: StatedCorrection) -> bool:
@@ -34,7 +34,7 @@ def _changes_nothing(stated: StatedCorrection) -> bool:
 RULE = Rule(
     name="correction-needed",
     code="R601",
-    wants="a correction gives another figure, another tolerance, or a source of another kind",
-    tip="delete it: the pack has caught up",
+    wants="a correction changes the figure, its tolerance or the kind of its source",
+    tip="delete the correction: the pack now has it",
     remarks=_remarks,
 )

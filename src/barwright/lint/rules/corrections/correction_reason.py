@@ -23,7 +23,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 RULE = Rule(
     name="correction-reason",
     code="R604",
-    wants="a correction says in some words why the pack is corrected",
-    tip="say what was found, on what and how, for whoever reads the trail",
+    wants="a correction gives its reason",
+    tip="say what was found, on which part and how",
     remarks=_remarks,
 )

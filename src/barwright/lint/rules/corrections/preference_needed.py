@@ -20,7 +20,7 @@ RULE = Rule(
     name="preference-needed",
     code="R611",
     wants="a preference chooses between packs that claim one id",
-    tip="delete it; where the other pack is on another machine only, waive it and say so",
+    tip="delete it; if the other pack is only on another machine, waive this and say so",
     remarks=_remarks,
     needs_whole=True,
 )

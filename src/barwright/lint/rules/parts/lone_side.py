@@ -18,15 +18,15 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     for place, part, side in handed:
         other = OTHER_SIDE[side]
         if content(mirrored(part, other)) not in known:
-            yield Remark(place, f"nothing is its counterpart for the {other.value} side")
+            yield Remark(place, f"it has no counterpart for the {other.value} side")
 
 
 RULE = Rule(
     name="lone-side",
     code="R207",
     severity=Severity.WARNING,
-    wants="a part made for one side has a counterpart for the other, the same but mirrored",
-    tip="add it: the same figures, made_for the other side, of a bar blank_angle with the other "
+    wants="a part for one side has a mirrored counterpart for the other side",
+    tip="add it with the same figures and made_for the other side; a bar also changes the sign of "
     "sign",
     remarks=_remarks,
     needs_whole=True,

@@ -23,7 +23,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
             continue
         others, name = (sockets, "socket") if isinstance(piece, BarEnd) else (ends, "bar end")
         if (piece.teeth, piece.form) not in others:
-            message = f"no {name} of the pack has {piece.teeth} teeth of form {piece.form!r}"
+            message = f"no {name} in the pack has {piece.teeth} teeth of form {piece.form!r}"
             yield Remark(place, message)
 
 
@@ -31,8 +31,8 @@ RULE = Rule(
     name="unmatched-spline",
     code="R205",
     severity=Severity.WARNING,
-    wants="a bar end has a socket in the pack that takes it, and a socket a bar end",
-    tip="compare count and spelling of the form: they mate only where both are the same",
+    wants="every bar end fits a socket of the pack, and every socket a bar end",
+    tip="compare tooth count and form: both must be the same",
     remarks=_remarks,
     needs_whole=True,
 )

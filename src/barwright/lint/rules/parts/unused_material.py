@@ -18,14 +18,14 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     # A pack of steels alone is there to be looked up.
     for place, material in subject.records_of(Material) if made_of else ():
         if material.id not in made_of:
-            yield Remark(place, "no bar and no tube is made of it")
+            yield Remark(place, "no bar or tube uses this material")
 
 
 RULE = Rule(
     name="unused-material",
     code="R204",
-    wants="a material is there for a bar or a tube of the pack",
-    tip="name it where it belongs, or delete it",
+    wants="every material is used by a bar or a tube of the pack",
+    tip="name the material in its bar or tube, or delete it",
     remarks=_remarks,
     needs_whole=True,
 )

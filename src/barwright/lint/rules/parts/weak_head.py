@@ -29,6 +29,6 @@ RULE = Rule(
     code="R206",
     severity=Severity.WARNING,
     wants="the roots of a bar's teeth are larger than its body",
-    tip="measure both again; they are easily taken for each other",
+    tip="measure both again; they may have been exchanged",
     remarks=_remarks,
 )

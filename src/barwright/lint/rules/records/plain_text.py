@@ -13,7 +13,7 @@ from barwright.lint.subject import Subject
 __all__ = ["RULE"]
 
 _LETTERS = re.compile(r"[^\W\d_]+")
-_BLANKS = "has blanks at an end, or two in a row"
+_BLANKS = "has a space at an end, or two in a row"
 _ALPHABETS = ("LATIN", "GREEK", "CYRILLIC")
 
 # It begins units, and looks like no letter but the sign that was made for them.
@@ -49,9 +49,9 @@ def _wrong(text: str) -> str:
         return _BLANKS if _has_stray_blanks(text) else ""
     hidden = [c for c in text if unicodedata.category(c)[0] == "C" and c != "\n"]
     if hidden:
-        return f"holds U+{ord(hidden[0]):04X}, which nobody sees"
+        return f"holds U+{ord(hidden[0]):04X}, which is invisible"
     if unicodedata.normalize("NFC", text) != text:
-        return "holds letters in pieces, which look like other text"
+        return "has decomposed letters, which look like other text"
     if _has_stray_blanks(text):
         return _BLANKS
     mixed = [word for word in _LETTERS.findall(text) if len(_alphabets(word)) > 1]
@@ -77,7 +77,7 @@ def _concerned(names: Mapping[tuple[str, str], str], file: str, path: str) -> st
 RULE = Rule(
     name="plain-text",
     code="R201",
-    wants="text holds no hidden characters, no stray blanks, no look-alike letters",
-    tip="write it anew with the keyboard",
+    wants="text has no hidden characters, stray spaces or look-alike letters",
+    tip="type it again",
     remarks=_remarks,
 )

@@ -129,7 +129,7 @@ RULE = Rule(
     name="plausible",
     code="R103",
     severity=Severity.WARNING,
-    wants="a figure lies where such figures of road vehicles usually lie",
-    tip="look for a wrong unit or digit; where it is right, waive the finding with the reason",
+    wants="a figure lies in the usual range of such figures of road vehicles",
+    tip="look for a wrong unit or digit; if it is right, waive the finding and give the reason",
     remarks=_remarks,
 )

@@ -26,7 +26,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 RULE = Rule(
     name="same-content",
     code="R203",
-    wants="no two parts say the same: sisters share a part and do not copy it",
-    tip="delete one, and refer to the other",
+    wants="no two parts are the same: vehicles share a part instead of copying it",
+    tip="delete one and refer to the other",
     remarks=_remarks,
 )

@@ -23,7 +23,7 @@ RULE = Rule(
     name="same-title",
     code="R202",
     severity=Severity.WARNING,
-    wants="no two records of a kind have one title",
-    tip="say in the title what tells them apart",
+    wants="no two records of a kind have the same title",
+    tip="make the titles differ",
     remarks=_remarks,
 )

@@ -22,7 +22,10 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     for place, chassis in subject.records_of(Chassis):
         titles = f"{subject.pack.header.title} {chassis.title}".casefold()
         if _record(place) in invented and "invented" not in titles:
-            yield Remark(place.within("title"), "figures are invented, and no title says so")
+            yield Remark(
+                place.within("title"),
+                "its figures are invented, but neither its title nor the pack's says so",
+            )
 
 
 def _record(place: PackPlace) -> tuple[str, str]:
@@ -33,7 +36,7 @@ def _record(place: PackPlace) -> tuple[str, str]:
 RULE = Rule(
     name="invented-unsaid",
     code="R114",
-    wants="a vehicle with invented figures says so in its title or in the pack's",
-    tip="put 'invented' into one of the two, or give the figures another source",
+    wants="a vehicle with invented figures says so in its own title or the pack's",
+    tip="write 'invented' in one of the two titles, or give the figures another source",
     remarks=_remarks,
 )

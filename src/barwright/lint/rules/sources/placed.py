@@ -24,7 +24,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 RULE = Rule(
     name="placed",
     code="R101",
-    wants="a figure that was measured, published or given by a maker says where in its source",
-    tip="add at = 'page …', 'sheet …' or 'row …', to the figure or to the table around it",
+    wants="a measured, published or maker's figure gives its place in the source",
+    tip="add at = 'page …', 'sheet …' or 'row …' to the figure or to its table",
     remarks=_remarks,
 )

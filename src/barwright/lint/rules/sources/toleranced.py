@@ -17,15 +17,15 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
             continue
         if figure.name == "shear_modulus":
             tip = "write it like '77.2 GPa ± 3.9 GPa': published moduli of bar steels spread by 5 %"
-            yield Remark(figure.place, "a shear modulus without a tolerance", tip)
+            yield Remark(figure.place, "a shear modulus has no tolerance", tip)
         elif figure.about.source_kind is SourceKind.MEASURED:
-            yield Remark(figure.place, "measured, and without a tolerance")
+            yield Remark(figure.place, "a measured figure has no tolerance")
 
 
 RULE = Rule(
     name="toleranced",
     code="R102",
-    wants="a shear modulus and whatever was measured have a tolerance",
-    tip="write how far the instrument may be off, like '742.0 mm ± 0.4 mm'",
+    wants="a shear modulus and every measured figure have a tolerance",
+    tip="add the error of the instrument, like '742.0 mm ± 0.4 mm'",
     remarks=_remarks,
 )

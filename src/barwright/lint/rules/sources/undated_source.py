@@ -19,14 +19,17 @@ _HAVE_DATES = (SourceKind.MEASURED, SourceKind.PUBLISHED, SourceKind.MAKER)
 def _remarks(subject: Subject) -> Iterator[Remark]:
     for place, source in subject.sources:
         if source.kind in _HAVE_DATES and not _YEAR.search(source.note):
-            yield Remark(place.within("note"), f"{source.kind.value}, and no year is given")
+            yield Remark(
+                place.within("note"),
+                f"the source is {source.kind.value}, but its note gives no year",
+            )
 
 
 RULE = Rule(
     name="undated-source",
     code="R113",
     severity=Severity.WARNING,
-    wants="the note of a measurement, a publication or a maker's paper gives its year",
-    tip="write the year of the edition or of the measurement",
+    wants="the note of a measured, published or maker's source gives its year",
+    tip="add the year of the edition or of the measurement",
     remarks=_remarks,
 )

@@ -15,14 +15,14 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     used |= {stated.check.source for stated in subject.checks}
     for place, source in subject.sources:
         if source.id not in used:
-            yield Remark(place, "no figure and no check comes from this source")
+            yield Remark(place, "no figure or check uses this source")
 
 
 RULE = Rule(
     name="unused-source",
     code="R111",
-    wants="a source is listed for a figure or a check",
-    tip="name it where it belongs, or take it off the list",
+    wants="every source in the list is used by a figure or a check",
+    tip="name the source at its figures, or remove it from the list",
     remarks=_remarks,
     needs_whole=True,
 )

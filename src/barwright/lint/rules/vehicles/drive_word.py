@@ -19,7 +19,7 @@ DRIVES = ("front", "rear", "all", "none")
 def _remarks(subject: Subject) -> Iterator[Remark]:
     for place, chassis in subject.records_of(Chassis):
         if chassis.drive and chassis.drive not in DRIVES:
-            message = f"{chassis.drive!r} is none of {', '.join(DRIVES)}"
+            message = f"{chassis.drive!r} is not one of {', '.join(DRIVES)}"
             yield Remark(place.within("drive"), message, nearest(chassis.drive, DRIVES))
 
 
@@ -27,7 +27,7 @@ RULE = Rule(
     name="drive-word",
     code="R208",
     severity=Severity.WARNING,
-    wants="the drive is said in one of the words front, rear, all and none",
-    tip="use one of them, or waive it where none of them is true",
+    wants="the drive is one of the words front, rear, all and none",
+    tip="use one of them; if none is true, waive this and say why",
     remarks=_remarks,
 )

@@ -51,14 +51,14 @@ def _remedy(axle: StandardAxle) -> str:
     """Say what to do where one bar with its blanks set apart is on both sides."""
     left, right = (corner.setup.bar for corner in axle.corners)
     if left.id == right.id and left.blank_angle.magnitude:
-        return "blanks set apart make a bar for one side: give the other side its counterpart"
+        return "a bar with blank_angle is made for one side: give the other side its own bar"
     return ""
 
 
 RULE = Rule(
     name="mirror",
     code="R303",
-    wants="both corners of an axle stand alike with their standard parts on the keys",
-    tip="compare the parts of left and right, figure by figure",
+    wants="both corners of an axle behave alike with standard parts and blanks on keys",
+    tip="compare the figures of the left and right parts",
     remarks=_remarks,
 )

@@ -29,7 +29,7 @@ def _reported(corners: tuple[StandardCorner, ...]) -> Iterator[tuple[StandardCor
 RULE = Rule(
     name="standard-fits",
     code="R301",
-    wants="every corner closes with its standard parts, and its bar fits without any change",
-    tip="one of the figures is wrong, or counted from another datum: barwright explain conventions",
+    wants="the standard parts of every corner fit without any change",
+    tip="a figure is wrong or measured from another datum: barwright explain conventions",
     remarks=_remarks,
 )

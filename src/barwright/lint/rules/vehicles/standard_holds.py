@@ -34,7 +34,7 @@ RULE = Rule(
     name="standard-holds",
     code="R304",
     severity=Severity.WARNING,
-    wants="no standard bar is stressed over its travel above what its steel is known to bear",
-    tip="check diameter, bump stop and steel; where it is so, waive it and name who says so",
+    wants="no standard bar passes a known limit of its steel within its travel",
+    tip="check diameter, bump stop and steel; if they are right, waive this and name the source",
     remarks=_remarks,
 )

@@ -65,7 +65,7 @@ def _off_keys(setup: Setup, answer: Reindex, plan: Plan) -> str:
     states = (ride(setting).state for setting in settings)
     heights = sorted((state.height for state in states if state), key=_metres)
     span = " to ".join(shown(height, 1) for height in heights)
-    stands = f"{_ON_KEYS} it stands at {span}, and not at {shown(answer.wanted_height)}"
+    stands = f"{_ON_KEYS} it stands at {span}, not at {shown(answer.wanted_height)}"
     return stands + _free_angles(setup, answer)
 
 
@@ -75,7 +75,7 @@ def _free_angles(setup: Setup, answer: Reindex) -> str:
     # Of a height that can be reached both are known.
     is_now, should_be = (shown(angle, 1) for angle in angles if angle is not None)
     middle = " in the middle of the thread" if setup.adjuster else ""
-    return f": its free angle is {is_now}{middle}, and should be {should_be}"
+    return f": its free angle is {is_now}{middle} but should be {should_be}"
 
 
 def _ends(plan: Plan) -> tuple[Quantity, ...]:
@@ -94,7 +94,7 @@ def _metres(height: Quantity) -> float:
 RULE = Rule(
     name="standard-stands",
     code="R302",
-    wants="with its blanks on the keys and the nut on its thread, a corner stands at its height",
-    tip="check height, mass, key angles and the adjuster: all angles count in the bump sense",
+    wants="with blanks on keys and the nut on its thread, a corner has its standard height",
+    tip="check height, mass, key angles and adjuster; angles are positive in the bump sense",
     remarks=_remarks,
 )

@@ -22,8 +22,8 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 RULE = Rule(
     name="waiver-needed",
     code="R502",
-    wants="a waiver is needed: its rule finds something in what it names, in the same file",
-    tip="delete it, or move it to the file that it concerns",
+    wants="a waiver matches a finding of its rule in the same file",
+    tip="delete it, or move it to the file that holds the record",
     remarks=_remarks,
     needs_whole=True,
 )

@@ -22,7 +22,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 RULE = Rule(
     name="waiver-reason",
     code="R503",
-    wants="a waiver says in a sentence why the finding is to stand",
-    tip="say what makes it right, so that the next reader need not ask",
+    wants="a waiver gives its reason in a sentence",
+    tip="say why the finding is right as it is",
     remarks=_remarks,
 )

@@ -23,6 +23,6 @@ RULE = Rule(
     name="waiver-rule",
     code="R501",
     wants="a waiver names a rule that can be waived",
-    tip="write the name as the finding shows it",
+    tip="write the name of the rule as the finding shows it",
     remarks=_remarks,
 )
