@@ -81,11 +81,11 @@ class Reached:
         self._seconds: Mapping[str, float] = {}
 
     def tests(self, file: Path, line: int) -> list[str]:
-        """Tests that reach a line; where none does by itself, those that reach the file."""
+        """Tests that reach a line; where none does by itself, those that reach its module."""
         found = self._of(file)
         own = [test for test, lines in found.items() if line in lines]
         # A line that runs at import is reached by whoever reaches anything of its module.
-        chosen = own or list(found)
+        chosen = own or list(found) or _naming(file)
         return sorted(chosen, key=lambda test: (_distance(test, file), test))
 
     def _of(self, file: Path) -> dict[str, set[int]]:
@@ -116,6 +116,13 @@ def _distance(test: str, file: Path) -> int:
     room = (TESTS / file.relative_to(PACKAGE)).parent
     own = (ROOT / test.partition("::")[0]).parent == room
     return (not own) + (f"/test_{file.stem}.py" not in test)
+
+
+def _naming(file: Path) -> list[str]:
+    """Files of tests that name a module: one of constants alone is reached at import only."""
+    name = re.compile(rf"\b{file.stem}\b")
+    files = [path for path in TESTS.rglob("test_*.py") if name.search(path.read_text("utf-8"))]
+    return [str(path.relative_to(ROOT)) for path in files]
 
 
 def _numbers(bits: bytes) -> Iterable[int]:
