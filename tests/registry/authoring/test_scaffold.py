@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import re
+import shutil
 import tomllib
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,8 @@ import barwright as bw
 from barwright.registry.authoring.scaffold import OVERLAY_SCAFFOLD, SCAFFOLD, new_overlay, new_pack
 from barwright.registry.discovery.entry_points import GROUP
 from barwright.registry.packs.pack import SCHEMA
+
+ROOT = Path(__file__).parents[3]
 
 
 def pack_of(folder: Path) -> Path:
@@ -134,6 +137,26 @@ def test_a_pack_without_a_title_says_that_it_is_invented(tmp_path: Path) -> None
     assert pack.header.title == "Pack moor, invented"
 
 
+def test_a_killed_run_leaves_what_the_page_of_promises_names(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Killed before it is complete, nothing of it stands in the folder's place."""
+    monkeypatch.setattr(Path, "rename", killed)
+    monkeypatch.setattr(shutil, "rmtree", lambda _: None)
+
+    with pytest.raises(KeyboardInterrupt):
+        new_pack(tmp_path / "moor", "moor")
+
+    (left,) = tmp_path.iterdir()
+    page = (ROOT / "docs" / "promises.md").read_text(encoding="utf-8")
+    assert f"`{re.sub('[0-9a-f]{16}', '…', left.name)}`" in page
+
+
+def killed(path: Path, target: Path) -> Path:
+    """Stand for a process that ends before a folder has its name."""
+    raise KeyboardInterrupt(path, target)
+
+
 @pytest.mark.parametrize("kind", ["file", "folder", "full folder", "link to nothing"])
 def test_nothing_is_written_over(tmp_path: Path, kind: str) -> None:
     folder = tmp_path / "moor"
@@ -222,6 +245,13 @@ def test_a_new_overlay_lints_clean_whatever_it_lies_on(
     assert bw.lint_pack(shop, over=over) == bw.answers.PackLint(
         folder=str(shop), pack="shop", exit_code=0
     )
+
+
+def test_an_overlay_without_a_title_says_that_it_is_invented(tmp_path: Path) -> None:
+    new_overlay(tmp_path / "shop", "shop")
+
+    registry = bw.Registry.from_folders(overlays=[tmp_path / "shop"])
+    assert registry.packs[0].header.title == "Overlay shop, invented"
 
 
 def test_a_new_overlay_can_be_laid_on_top_and_is_no_pack(tmp_path: Path) -> None:

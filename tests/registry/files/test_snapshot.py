@@ -69,6 +69,17 @@ def test_files_are_settled_once_a_tick_has_passed(
     assert not stats_of(pack).is_settled
 
 
+@pytest.mark.parametrize(("later", "is_settled"), [(0, False), (1, True)])
+def test_a_file_is_settled_when_more_than_a_tick_has_passed(
+    pack: Path, monkeypatch: pytest.MonkeyPatch, later: int, *, is_settled: bool
+) -> None:
+    """After a tick to the nanosecond, the clock may still show the time of the change."""
+    latest = max(path.stat().st_ctime_ns for path in pack.rglob("*.toml"))
+    monkeypatch.setattr(time, "time_ns", lambda: latest + module.TICK + later)
+
+    assert stats_of(pack).is_settled == is_settled
+
+
 @pytest.mark.parametrize("folder", ["none", "empty", "file"])
 def test_a_folder_without_data_is_never_settled(
     tmp_path: Path, folder: str, monkeypatch: pytest.MonkeyPatch

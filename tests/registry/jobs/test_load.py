@@ -21,9 +21,14 @@ def registry() -> bw.Registry:
 
 def loaded(tmp_path: Path, registry: bw.Registry, text: str) -> bw.Job:
     """The job that a text holds."""
+    return bw.load_job(written(tmp_path, text), registry)
+
+
+def written(tmp_path: Path, text: str) -> Path:
+    """A job file that holds a text."""
     path = tmp_path / "job.toml"
     path.write_text(text, encoding="utf-8")
-    return bw.load_job(path, registry)
+    return path
 
 
 def expectations(path: Path) -> list[str]:
@@ -126,6 +131,19 @@ def test_only_a_bar_that_stays_keeps_its_clocking(
 
     for corner in loaded(tmp_path, registry, text).corners:
         assert (corner.present.arm_tooth, corner.present.anchor_tooth) == (3, -2)
+        assert (corner.setup.arm_tooth, corner.setup.anchor_tooth) == teeth
+
+
+@pytest.mark.parametrize(
+    ("part", "teeth"),
+    [('arm = "fells:arm/deep-socket"', (0, -2)), ('tube = "fells:tube/middle"', (3, 0))],
+)
+def test_a_bar_that_stays_goes_on_by_its_blank_where_its_socket_is_another(
+    tmp_path: Path, registry: bw.Registry, part: str, teeth: tuple[int, int]
+) -> None:
+    text = f"{LEAST}\n[parts]\n{part}\n[present]\narm_tooth = 3\nanchor_tooth = -2\n"
+
+    for corner in loaded(tmp_path, registry, text).corners:
         assert (corner.setup.arm_tooth, corner.setup.anchor_tooth) == teeth
 
 
@@ -264,7 +282,25 @@ def test_several_are_refused_where_one_is_asked_for(tmp_path: Path, registry: bw
     with pytest.raises(bw.DocumentError) as caught:
         loaded(tmp_path, registry, SEVERAL)
 
-    assert [p.code for p in caught.value.problems] == ["J102"]
+    assert caught.value.code == "D101"
+    (problem,) = caught.value.problems
+    assert (problem.code, problem.value) == ("J102", "2 variants")
+    assert problem.expected == "one vehicle and one of each part"
+    assert problem.remedy == "name one of each, or write a job for each of them"
+
+
+def test_one_vehicle_in_two_ways_is_refused_and_names_both(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    twice = SEVERAL.replace("fells:chassis/long", "fells short")
+    with pytest.raises(bw.DocumentError) as caught:
+        bw.load_jobs(written(tmp_path, twice), registry)
+
+    (problem,) = caught.value.problems
+    assert (problem.code, problem.key, problem.value) == ("S207", "vehicle", "vehicle fells short")
+    first = "vehicle fells:chassis/short"
+    assert problem.expected == f"another vehicle, or other parts, than {first}"
+    assert problem.remedy == "name each vehicle and each part once"
 
 
 def test_too_many_combinations_are_refused_before_any_is_read(

@@ -213,17 +213,35 @@ def test_a_record_of_its_own_may_refer_to_any_pack(tmp_path: Path) -> None:
     assert "shop:bar/ours" in [part.id for part in registry.parts()]
 
 
-def test_a_vehicle_of_its_own_is_found_by_words(tmp_path: Path) -> None:
+def with_vehicle(folder: Path, title: str) -> bw.Registry:
+    """The good pack under an overlay with the same vehicle, of another title."""
     text = (GOOD_PACK / "vehicles.toml").read_text(encoding="utf-8")
     for kind in ("arm", "bar", "tube", "adjuster", "damper"):
         text = text.replace(f'"{kind}/one"', f'"tiny:{kind}/one"')
-    text = text.replace('source = "desk"', 'source = "gauge"').replace('title = "', 'title = "Gnu ')
-    registry = good(overlay(tmp_path, text))
+    text = text.replace('source = "desk"', 'source = "gauge"').replace('"Vehicle"', f'"{title}"')
+    return good(overlay(folder, text))
+
+
+def test_a_vehicle_of_its_own_is_found_by_words(tmp_path: Path) -> None:
+    registry = with_vehicle(tmp_path, "Gnu Vehicle")
 
     assert registry.resolve("gnu").id == "shop:chassis/one"
     assert len(registry.vehicles()) == 2
     with pytest.raises(bw.UnknownNameError, match="'gnu'"):
         registry.resolve("gnuu")
+
+
+def test_words_of_the_packs_and_of_an_overlay_are_known_and_no_vehicle_has_both(
+    tmp_path: Path,
+) -> None:
+    registry = with_vehicle(tmp_path, "Gnu")
+
+    with pytest.raises(bw.UnknownNameError) as caught:
+        registry.resolve("gnu vehicle")
+    assert caught.value.expected == "a vehicle that has all of this together"
+    assert caught.value.remedy == "leave out 'gnu' or 'vehicle'"
+    with pytest.raises(bw.UnknownNameError, match="none has 'yak'"):
+        registry.resolve("gnu yak")
 
 
 def test_an_overlay_is_one_of_the_packs_and_can_be_locked(tmp_path: Path) -> None:
@@ -379,6 +397,17 @@ def test_the_records_below_an_overlay_are_a_mapping() -> None:
         assert name not in bars
         with pytest.raises(KeyError):
             bars[name]
+    no_name: Any = 5
+    assert no_name not in bars
+
+
+def test_a_correction_in_the_header_is_an_unknown_key_and_corrects_nothing(tmp_path: Path) -> None:
+    made = overlay(tmp_path)
+    with (made / "pack.toml").open("a", encoding="utf-8") as header:
+        header.write(f"\n{CORRECTION}")
+
+    assert [(code, key) for code, key, _ in problems(made)] == [("S201", "correction")]
+    assert bar_of(under(made)).diameter.m_as("mm") == 23.3
 
 
 def test_a_reference_to_nothing_names_the_nearest_of_all_packs(tmp_path: Path) -> None:
