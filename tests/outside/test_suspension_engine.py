@@ -21,7 +21,6 @@ from scipy.optimize import brentq, root
 
 import barwright as bw
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.rates.springing import springing
 from barwright.units import ANGLE, FORCE, GAS_SLOPE, LENGTH, TORSIONAL_RATE, WHEEL_RATE, si
 from sample_records import double_wishbone_mounting, make_setup
 
@@ -166,7 +165,7 @@ def test_a_wishbone_corner_comes_to_rest_where_its_energy_is_least(
 ) -> None:
     setup = corner(axes, beside=beside, side=side)
     there = bw.ride(setup)
-    spring = springing(Corner(setup))
+    spring = Corner(setup).springing
     assert there.state is not None
     assert there.free_angle is not None
     assert spring is not None
@@ -193,7 +192,7 @@ def test_a_wishbone_corner_comes_to_rest_where_its_energy_is_least(
 def test_the_rate_is_the_engines_change_of_load_with_travel(axes: str) -> None:
     setup = corner(axes, beside=True)
     there = bw.ride(setup)
-    spring = springing(Corner(setup))
+    spring = Corner(setup).springing
     assert there.state is not None
     assert there.free_angle is not None
     assert spring is not None

@@ -12,13 +12,12 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.analysis.corner import corner as building
+from barwright.analysis.corner import geometry as building
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once import once_a_corner
 from barwright.analysis.corner.rests_on import RESTS_ON, seating, whole
 from barwright.analysis.fit import length_fit as fitting
 from barwright.analysis.fit.length_fit import fit_of
-from barwright.analysis.rates.springing import springing
 from barwright.analysis.tolerance.figures import (
     FigureShifter,
     figure_places,
@@ -171,7 +170,7 @@ def test_whichever_figure_lies_elsewhere_a_corner_beside_another_is_what_it_is_a
     setup = registry.setup(vehicle, corner=place)
     corner = all_computed(setup)
     assert fit_of(corner).verdict is bw.Verdict.FITS
-    assert springing(corner) is not None
+    assert corner.springing is not None
     places = figure_places(setup)
     slightly = {one.path: 1e-3 * abs(one.value) for one in places if one.value.magnitude}
     shifter = FigureShifter(setup, places)
@@ -181,7 +180,7 @@ def test_whichever_figure_lies_elsewhere_a_corner_beside_another_is_what_it_is_a
         for name in RESTS_ON:
             assert repr(getattr(beside, name)) == repr(getattr(alone, name)), (figure, name)
         assert fit_of(beside) == fit_of(alone), figure
-        assert springing(beside) == springing(alone), figure
+        assert beside.springing == alone.springing, figure
 
 
 def test_the_other_side_is_another_corner() -> None:

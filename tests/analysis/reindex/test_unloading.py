@@ -13,7 +13,6 @@ from hypothesis import strategies as st
 import barwright as bw
 from anchored_corners import fixed_socket, on_fixed
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.rates.springing import springing
 from barwright.analysis.reindex.unloading import (
     Unloading,
     UnloadingMethod,
@@ -40,7 +39,7 @@ RADIUS, STOP = 338.0, math.radians(-11.0)
 
 def unloaded(present: bw.Setup) -> Unloading:
     now = Corner(present)
-    return unloading(now, known(springing(now)))
+    return unloading(now, known(now.springing))
 
 
 def held(droop_stop: str = "-11 deg", **axle: Any) -> bw.Setup:

@@ -15,7 +15,6 @@ import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.rates.ride_height import free_angle_for
-from barwright.analysis.rates.springing import springing
 from barwright.analysis.tolerance.figures import HeldFigure, figure_places, held_figures
 from barwright.parts.fields import figure_fields
 from barwright.report.sheet.settings import left_open as words_of
@@ -99,7 +98,7 @@ def free_angle_at(height: bw.Quantity) -> Callable[[bw.Setup], bw.Quantity]:
 
     def question(setup: bw.Setup) -> bw.Quantity:
         model = Corner(setup)
-        spring = springing(model)
+        spring = model.springing
         angle = model.angle_at_height(metres(height))
         assert angle is not None
         assert spring is not None

@@ -11,7 +11,6 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
-from barwright.analysis.rates.springing import springing
 from barwright.parts.anchor import Anchor
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
@@ -175,7 +174,7 @@ def _like(anchor: Anchor) -> type[Anchor]:
 def _tried(own: Corner, other: Corner) -> Iterator[Donor]:
     """Describe a combination if the bar fits it."""
     setup, combined = own.setup, other.setup
-    fit, spring = fit_of(other), springing(other)
+    fit, spring = fit_of(other), other.springing
     if fit.verdict is Verdict.DOES_NOT_FIT or spring is None:
         return
     yield Donor(

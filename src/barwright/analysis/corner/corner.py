@@ -11,28 +11,18 @@ import attrs
 import numpy as np
 
 from barwright.analysis.corner.anchorage import Span, anchorage_of, change_per_turn, setting_span
+from barwright.analysis.corner.geometry import CornerGeometry
 from barwright.analysis.corner.rests_on import RESTS_ON, Records, are_same
-from barwright.analysis.corner.suspension import (
-    bushing_angle,
-    linkage_of,
-    metres,
-    plane_of,
-    radians,
-    refuse_lengthening_damper,
-    springs_of,
-)
-from barwright.errors import GeometryError, QuantityError, SchemaError
+from barwright.analysis.corner.seating import seated_length, seating_of
+from barwright.analysis.corner.springing import Springing, springing_of
+from barwright.analysis.corner.suspension import metres, radians
+from barwright.errors import GeometryError, QuantityError
 from barwright.first_use import cached_property
 from barwright.mechanics.anchorage.adjuster import Anchorage
-from barwright.mechanics.common import solve
-from barwright.mechanics.common.bar_axes import BarPlane
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
-from barwright.mechanics.corner.springs import Spring
-from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.mechanics.spline import clocking
-from barwright.parts.arm import Arm
-from barwright.parts.bar import Side
+from barwright.mechanics.spline.seating import Seating
 from barwright.parts.setup import LoadKind, Setup
 from barwright.units import MASS, TURNS, WHEEL_RATE, shown, si
 
@@ -40,12 +30,11 @@ __all__ = ["Corner", "Span", "metres", "radians"]
 
 
 @attrs.frozen(eq=False, slots=False)
-class Corner:
+class Corner(CornerGeometry):
     """A setup in SI floats, each computed when it is first asked for and then kept.
 
     A public question makes one of its setup and hands it to all that it asks in turn.
-    Everything that depends on the bar's seat is left to the fit, so that a corner whose
-    bar does not fit still has a geometry.
+    A corner whose bar does not fit still has a geometry.
 
     Parameters
     ----------
@@ -53,7 +42,6 @@ class Corner:
         The corner's records.
     """
 
-    setup: Setup
     further: dict[Callable[[Corner], Any], tuple[Records, Any]] = attrs.field(
         factory=dict, init=False, repr=False
     )
@@ -83,58 +71,22 @@ class Corner:
         )
         return other
 
-    @cached_property
-    def plane(self) -> BarPlane:
-        """Plane square to the bar, in which the linkage moves."""
-        return plane_of(self.setup.axle, self.setup.side)
+    # -- The bar where it lies ------------------------------------------------
 
     @cached_property
-    def linkage(self) -> Linkage:
-        """The suspension with the arm that is on it, known to close over its travel."""
-        try:
-            linkage = self._linkage_with(self.setup.arm)
-            refuse_lengthening_damper(linkage, self.setup.axle)
-        except GeometryError as error:
-            raise error.within(key=self._key) from None
-        return linkage
+    def seat(self) -> Seating:
+        """Where the bar comes to lie in its sockets."""
+        return seating_of(self.setup)
 
     @cached_property
-    def standard_linkage(self) -> Linkage:
-        """The suspension with the arm that the vehicle left the works with."""
-        arm = self._standard_arm
-        return linkage_of(self.setup.axle, arm, standard=arm, plane=self.plane)
-
-    def _linkage_with(self, arm: Arm) -> Linkage:
-        usual = self._standard_arm
-        if arm is usual:
-            return self.standard_linkage
-        return linkage_of(self.setup.axle, arm, standard=usual, plane=self.plane)
-
-    @property
-    def _standard_arm(self) -> Arm:
-        return self.setup.axle.standard(self.setup.side).arm
-
-    @property
-    def _key(self) -> str:
-        """Where an error of the chassis' geometry lies."""
-        return f"{self.setup.chassis.id}.{self.setup.corner}"
+    def seated_length(self) -> float | None:
+        """Active length of the bar [m]; none if it does not lie in both sockets."""
+        return seated_length(self.setup, self.seat)
 
     @cached_property
-    def springs(self) -> tuple[Spring, ...]:
-        """What acts beside the bar: the damper's gas, rubber and coils."""
-        gas, arch = self.setup.damper.gas, self.arch_height
-        try:
-            springs = springs_of(
-                self.setup.axle, gas=gas, arch=arch, tightened_at=self.bushing_angle
-            )
-            return tuple(springs)
-        except SchemaError as error:
-            raise error.within(key=self._key) from None
-
-    @cached_property
-    def bushing_angle(self) -> float | None:
-        """Arm angle [rad] at which the arm's bushings were tightened; none without any."""
-        return bushing_angle(self.setup.axle, standard=self.standard_linkage, arch=self.arch_height)
+    def springing(self) -> Springing | None:
+        """Rates of bar and tube; none if the bar does not lie in both sockets."""
+        return springing_of(self.setup, active_length=self.seated_length)
 
     @cached_property
     def anchorage(self) -> Anchorage:
@@ -153,16 +105,6 @@ class Corner:
         """Whether the bar carries no torque at a twist [rad]."""
         _, stiffness = self.hold(twist, rate=1.0)
         return not stiffness
-
-    @cached_property
-    def sense(self) -> int:
-        """Bump sense about the bar axis, from the corner's own vectors."""
-        return int(self.plane.sense)
-
-    @cached_property
-    def wheel_side(self) -> int:
-        """Which wheel: +1 for a left one, -1 for a right one."""
-        return 1 if self.setup.side is Side.LEFT else -1
 
     # -- Load -----------------------------------------------------------------
 
@@ -183,68 +125,6 @@ class Corner:
     def tyre_rate(self) -> float:
         """Vertical rate of the tyre [N/m]."""
         return si(self.setup.axle.tyre_rate, WHEEL_RATE)
-
-    # -- Travel ---------------------------------------------------------------
-
-    @cached_property
-    def stops(self) -> Span:
-        """Arm angles of droop and bump with the damper off [rad]."""
-        return radians(self.setup.axle.droop_stop), radians(self.setup.axle.bump_stop)
-
-    @cached_property
-    def damper_span(self) -> Span:
-        """Damper lengths at the bump stop and at the droop stop [m]."""
-        longest, shortest = (float(self.linkage.motion(x).damper_length) for x in self.stops)
-        return shortest, longest
-
-    @cached_property
-    def damper_fits(self) -> bool:
-        """Whether the damper works somewhere between the arm's stops."""
-        shortest, longest = self.damper_span
-        damper = self.setup.damper
-        return shortest < metres(damper.open_length) and metres(damper.closed_length) < longest
-
-    @cached_property
-    def travel(self) -> Span:
-        """Arm angles of droop and bump with the damper on [rad].
-
-        Those of the stops where the damper does not fit, which the fit reports.
-        """
-        low, high = self.stops
-        shortest, longest = self.damper_span
-        damper = self.setup.damper
-        if not self.damper_fits:
-            return low, high
-        if metres(damper.open_length) < longest:
-            low = float(self.linkage.angle_at_damper_length(metres(damper.open_length)))
-        if metres(damper.closed_length) > shortest:
-            high = float(self.linkage.angle_at_damper_length(metres(damper.closed_length)))
-        return low, high
-
-    # -- Height ---------------------------------------------------------------
-
-    @cached_property
-    def arch_height(self) -> float:
-        """Height of the arch above the bar axis [m], from the chassis' measured pair."""
-        measured = self.standard_linkage.motion(radians(self.setup.axle.measured_angle))
-        return metres(self.setup.axle.measured_height) + float(measured.hub.height)
-
-    def height(self, angle: Real) -> Real:
-        """Hub to arch [m] at an arm angle [rad]."""
-        return self.arch_height - self.linkage.motion(angle).hub.height
-
-    def angle_at_height(self, height: float) -> float | None:
-        """Arm angle [rad] at a hub-to-arch height [m]; none if it is out of travel."""
-
-        def below(angle: Real) -> tuple[Real, Real]:
-            hub = self.linkage.motion(angle).hub
-            return height - self.arch_height + hub.height, hub.slope
-
-        low, high = self.travel
-        angle = float(solve.rising_root(below, low=low, high=high))
-        # Beyond an end of the travel the root is that end, and misses.
-        missed = abs(float(below(angle)[0])) > _HEIGHT_ROUNDING
-        return None if missed else angle
 
     # -- Adjuster -------------------------------------------------------------
 
@@ -386,9 +266,6 @@ class Corner:
         """Arm angle without torque, as clocked and set now [rad]."""
         return self.nut_lever + self.clocked_angle
 
-
-# Rounding of a height that is found again from its own angle [m].
-_HEIGHT_ROUNDING = 1e-9
 
 # Rounding of nut turns that were themselves found from a lever angle.
 _TURNS_ROUNDING = 1e-6

@@ -10,7 +10,6 @@ import numpy as np
 
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.seating import seating_of
 from barwright.mechanics.spline import capacity as splines
 from barwright.mechanics.spline.clocking import centred
 from barwright.mechanics.spline.factors import missing_tooth_factor
@@ -124,7 +123,7 @@ class _Head:
 
 
 def _heads(corner: Corner) -> Iterator[_Head]:
-    setup, where = corner.setup, seating_of(corner)
+    setup, where = corner.setup, corner.seat
     ends = ((BarEndName.ARM, setup.bar.arm_end), (BarEndName.ANCHOR, setup.bar.anchor_end))
     sockets = ((setup.arm.socket, setup.arm_tooth), (setup.anchor.socket, setup.anchor_tooth))
     engaged = (where.arm_engagement, where.anchor_engagement)

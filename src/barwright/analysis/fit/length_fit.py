@@ -8,6 +8,7 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once import once_a_corner
 from barwright.analysis.corner.rests_on import fitting
+from barwright.analysis.corner.seating import ends_and_sockets
 from barwright.analysis.finding import Finding
 from barwright.analysis.fit.obstacles import (
     cap_offset,
@@ -16,7 +17,6 @@ from barwright.analysis.fit.obstacles import (
     lever_offset,
     obstacles,
 )
-from barwright.analysis.fit.seating import ends_and_sockets, seated_length, seating_of
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline.seating import Seating
 from barwright.parts.arguments import checks_arguments
@@ -155,10 +155,10 @@ def fit_of(corner: Corner) -> LengthFit:
     -------
     LengthFit
     """
-    setup, where = corner.setup, seating_of(corner)
+    setup, where = corner.setup, corner.seat
     reasons = obstacles(corner, where)
     changes = tuple(changes_for(setup))
-    active = seated_length(corner)
+    active = corner.seated_length
     lever, cap = lever_offset(setup), cap_offset(setup)
     return LengthFit(
         verdict=_verdict(reasons, changes),

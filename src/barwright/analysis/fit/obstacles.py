@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterator
 
 from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.finding import Finding, Limit, Topic
-from barwright.analysis.fit.seating import (
+from barwright.analysis.corner.seating import (
     ROUNDING,
     ends_and_sockets,
     layout_of,
@@ -16,6 +15,7 @@ from barwright.analysis.fit.seating import (
     room_between_stops,
     stops_leave_room,
 )
+from barwright.analysis.finding import Finding, Limit, Topic
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline import insertion
 from barwright.mechanics.spline.seating import Seating, seat

@@ -6,7 +6,7 @@ import attrs
 import numpy as np
 
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.rates.springing import Springing
+from barwright.analysis.corner.springing import Springing
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.alignment import Alignment

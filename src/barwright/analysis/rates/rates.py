@@ -6,8 +6,9 @@ import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.out_of_range import unusual_load
-from barwright.analysis.fit.fillets import twist_left_out
+from barwright.analysis.corner.springing import Springing
 from barwright.analysis.fit.head_load import HeadLoad, head_loads, unbalanced_heads
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.bolt_load import BoltLoad, bolt_findings, bolt_load
@@ -26,7 +27,6 @@ from barwright.analysis.rates.ride_height import (
     wanted_angle,
     wound_bushings,
 )
-from barwright.analysis.rates.springing import Springing, springing
 from barwright.mechanics.corner import damping
 from barwright.mechanics.vehicle import ride
 from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
@@ -231,7 +231,7 @@ def rates_of(corner: Corner, wanted: Wanted | None) -> Rates:
     -------
     Rates
     """
-    fit, spring = fit_of(corner), springing(corner)
+    fit, spring = fit_of(corner), corner.springing
     if spring is None or not corner.lever_closes:
         return Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
     angles = _angles(corner, spring, wanted)

@@ -7,15 +7,15 @@ import numpy as np
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.out_of_range import (
     height_meant,
     refuse_unbearable_load,
     unusual_load,
 )
+from barwright.analysis.corner.springing import Springing
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.fillets import twist_left_out
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
-from barwright.analysis.rates.springing import Springing, springing
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.corner import statics
 from barwright.parts.arguments import checks_arguments
@@ -184,7 +184,7 @@ def ride(setup: Setup) -> Ride:
     True
     """
     corner = Corner(setup)
-    fit, spring = fit_of(corner), springing(corner)
+    fit, spring = fit_of(corner), corner.springing
     if spring is None or not corner.lever_closes:
         return Ride(
             verdict=Verdict.DOES_NOT_FIT,

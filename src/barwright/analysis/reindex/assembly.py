@@ -6,8 +6,8 @@ import attrs
 
 from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.corner.corner import Corner, Span
+from barwright.analysis.corner.springing import Springing
 from barwright.analysis.corner.unloading_reserve import unloading_reserve
-from barwright.analysis.rates.springing import Springing
 from barwright.analysis.tolerance.plan_tolerance import unloading_reserve_uncertainty
 from barwright.mechanics.bar import torsion
 from barwright.units import ANGLE, ENERGY, LENGTH, TORQUE, TURNS, Quantity, quantity

@@ -8,6 +8,7 @@ from typing import Any
 import attrs
 
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.springing import Springing
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.bolt_load import bolt_load
 from barwright.analysis.rates.ride_height import (
@@ -17,7 +18,6 @@ from barwright.analysis.rates.ride_height import (
     solved_state,
     wound_bushings,
 )
-from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import Assembly, both_ways
 from barwright.analysis.reindex.cautions import cautions_for
 from barwright.analysis.reindex.end_work import disturbed_ends, end_work

@@ -9,10 +9,10 @@ import attrs
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.corner import Corner, Span
+from barwright.analysis.corner.fillets import twist_left_out
+from barwright.analysis.corner.springing import Springing
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.fillets import twist_left_out
 from barwright.analysis.rates.ride_height import free_angle_for
-from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import lever_span_for_assembly
 from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends
 from barwright.analysis.reindex.feasibility import Work

@@ -17,7 +17,6 @@ from barwright.analysis.rates.ride_height import (
     wanted_angle,
     wanted_height,
 )
-from barwright.analysis.rates.springing import springing
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
 from barwright.analysis.reindex.plan import Plan
@@ -211,7 +210,7 @@ class CornerTask:
 def _without_load(task: CornerTask) -> Reindex:
     """Answer without a word of the load."""
     corner, wanted = task.corner, task.wanted
-    fit, spring = fit_of(corner), springing(corner)
+    fit, spring = fit_of(corner), corner.springing
     low, high = reachable(corner)
     answer = Reindex(
         verdict=Verdict.DOES_NOT_FIT,
@@ -279,7 +278,7 @@ def _with_cautions(answer: Reindex) -> Reindex:
 
 def _unloading(now: Corner) -> Unloading | None:
     """How the bar that is in now comes out; none where it cannot be in."""
-    spring = springing(now)
+    spring = now.springing
     if spring is None or not now.lever_closes:
         return None
     try:

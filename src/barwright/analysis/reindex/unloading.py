@@ -12,8 +12,8 @@ from collections.abc import Collection, Iterable
 import attrs
 
 from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.springing import Springing
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.rates.springing import Springing
 from barwright.analysis.reindex.assembly import Assembly, both_ways
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import PLACES, Setup
@@ -129,10 +129,9 @@ def unloading(now: Corner, spring: Springing) -> Unloading:
 
     Examples
     --------
-    >>> from barwright.analysis.rates.springing import springing
     >>> from barwright.registry.registry import Registry
     >>> van = Corner(Registry.discover().setup("fells:chassis/short", corner="front left"))
-    >>> unloading(van, springing(van)).way.value
+    >>> unloading(van, van.springing).way.value
     'damper on'
     """
     on, off = both_ways(now, spring, clocked_angle=now.clocked_angle)

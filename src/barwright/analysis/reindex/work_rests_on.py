@@ -12,7 +12,6 @@ from barwright.analysis.rates.ride_height import (
     wanted_angle,
     wanted_height,
 )
-from barwright.analysis.rates.springing import springing
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.strength.overstress import checked_at_yield, checked_permissible
@@ -78,7 +77,7 @@ def _summary(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
     Where there is none, what says so: how the bar lies, or which heights can be reached.
     """
     corner, wanted = task.corner, task.wanted
-    fit, spring = fit_of(corner), springing(corner)
+    fit, spring = fit_of(corner), corner.springing
     if spring is None:
         return fit
     angle = wanted_angle(corner, wanted)

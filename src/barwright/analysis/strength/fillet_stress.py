@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 import attrs
 
+from barwright.analysis.corner.fillets import fillets_of
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.fillets import fillets_of
 from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,

@@ -15,8 +15,8 @@ from collections.abc import Iterator
 
 import attrs
 
+from barwright.analysis.corner.fillets import unknown_concentrations
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.fillets import unknown_concentrations
 from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.strength.fillet_stress import yielding_fillets
 from barwright.analysis.strength.presetting import yield_limit

@@ -7,7 +7,6 @@ import attrs
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once import once_a_corner
 from barwright.analysis.corner.rests_on import whole
-from barwright.analysis.rates.springing import springing
 from barwright.analysis.tolerance.figures import (
     FigureShifter,
     HeldFigure,
@@ -81,7 +80,7 @@ def _shifted_corner(
     """Return a corner with figures elsewhere; none where that cannot be."""
     try:
         neighbour = corner.beside(mover.moved(shares))
-        if springing(neighbour) is None or not neighbour.lever_closes:
+        if neighbour.springing is None or not neighbour.lever_closes:
             return None
         _compute(neighbour)
     except BarwrightError:

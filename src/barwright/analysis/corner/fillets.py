@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.analysis.corner.corner import metres
+from barwright.analysis.corner.suspension import metres
 from barwright.analysis.finding import Finding, Topic
 from barwright.errors import QuantityError
 from barwright.mechanics.bar import fillets as kernels

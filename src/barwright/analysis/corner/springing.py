@@ -4,19 +4,17 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.corner.once import once_a_corner
-from barwright.analysis.corner.rests_on import seating
-from barwright.analysis.fit.seating import seated_length
+from barwright.analysis.corner.suspension import metres
 from barwright.mechanics.bar import torsion
 from barwright.parts.bar import Bar
+from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
 from barwright.units import (
     SHEAR_MODULUS,
     si,
 )
 
-__all__ = ["Springing", "bar_rate", "springing", "tube_rate"]
+__all__ = ["Springing", "bar_rate", "springing_of", "tube_rate"]
 
 
 @attrs.frozen(kw_only=True)
@@ -36,13 +34,23 @@ class Springing:
     system: float
 
 
-@once_a_corner(seating)
-def springing(corner: Corner) -> Springing | None:
-    """Rates of bar and tube as the bar lies; none if it does not lie in both sockets."""
-    length, setup = seated_length(corner), corner.setup
-    if length is None:
+def springing_of(setup: Setup, *, active_length: float | None) -> Springing | None:
+    """Rates of bar and tube as the bar lies; none if it does not lie in both sockets.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    active_length : float, optional
+        Of the bar as it lies [m].
+
+    Returns
+    -------
+    Springing, optional
+    """
+    if active_length is None:
         return None
-    bar = bar_rate(setup.bar, active_length=length)
+    bar = bar_rate(setup.bar, active_length=active_length)
     if not isinstance(setup.anchor, Tube):
         return Springing(bar=bar, tube=None, system=bar)
     tube = tube_rate(setup.anchor)

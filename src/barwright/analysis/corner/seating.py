@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import math
 
-from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.corner.once import once_a_corner
-from barwright.analysis.corner.rests_on import seating
-from barwright.analysis.fit.active_length import active_length
+from barwright.analysis.corner.active_length import active_length
+from barwright.analysis.corner.suspension import metres
 from barwright.mechanics.spline.seating import AxialLayout, Seating, seat
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
@@ -26,41 +24,39 @@ __all__ = [
 ]
 
 
-@once_a_corner(seating)
-def seating_of(corner: Corner) -> Seating:
+def seating_of(setup: Setup) -> Seating:
     """Where the bar comes to lie.
 
     Parameters
     ----------
-    corner : Corner
+    setup : Setup
         The corner.
 
     Returns
     -------
     Seating
     """
-    setup = corner.setup
     return seat(layout_of(setup, with_stops=stops_leave_room(setup)))
 
 
-@once_a_corner(seating)
-def seated_length(corner: Corner) -> float | None:
+def seated_length(setup: Setup, where: Seating) -> float | None:
     """Active length [m] of the bar where it comes to lie; none if that is not in both sockets.
 
     Parameters
     ----------
-    corner : Corner
+    setup : Setup
         The corner.
+    where : Seating
+        Where its bar lies.
 
     Returns
     -------
     float, optional
     """
-    where = seating_of(corner)
     if not overlaps(where):
         return None
     bare = {"bare_arm_head": where.bare_arm_head, "bare_anchor_head": where.bare_anchor_head}
-    return active_length(corner.setup.bar, **bare)
+    return active_length(setup.bar, **bare)
 
 
 def overlaps(where: Seating) -> bool:
