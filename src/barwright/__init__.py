@@ -1,4 +1,4 @@
-"""Torsion-bar suspensions: what fits, what rate it gives, how to re-index the bar.
+"""Torsion-bar suspensions: what fits, its rate, and how to re-index the bar.
 
 >>> import barwright as bw
 >>> setup = bw.Registry.discover().setup("fells:chassis/short", corner="front left")

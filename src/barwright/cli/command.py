@@ -18,27 +18,27 @@ __all__ = ["run"]
 
 _COMMANDS = {
     "asking": {
-        "fit": "Does the bar fit between its sockets, and what would make it fit?",
+        "fit": "Does the bar fit its sockets, and what would make it fit?",
         "rates": "What rate does the bar give at the wheel?",
         "chart": "Draw load and rate over the travel.",
-        "strength": "Does the bar hold, and how often does it bear a history of wheel travel?",
-        "reindex": "How is the bar clocked so that the adjuster brings a height?",
-        "sheet": "Print the bench sheet of a job.",
-        "tolerance": "How sure are the rates, and which figure makes them unsure?",
-        "trail": "Where do the figures come from, and which of them move an answer?",
-        "compare": "Put two jobs side by side.",
+        "strength": "Does the bar hold, and how long does it last under a history of wheel travel?",
+        "reindex": "Plan how to re-index the bar for a wanted height.",
+        "sheet": "Print the bench sheet: steps, figures and cautions.",
+        "tolerance": "How uncertain are the rates, and which figures cause it?",
+        "trail": "List the source of each figure, and the figures that affect a rate.",
+        "compare": "Compare two jobs side by side.",
     },
     "checking": {
-        "check": "Check many job files, a line each.",
-        "lint": "Is a pack good, and what is to be done about it?",
+        "check": "Check many job files, one line for each.",
+        "lint": "Check a pack, and say what to correct.",
     },
     "data": {
         "vehicles": "List the vehicles of all installed packs.",
         "parts": "List the parts of all installed packs.",
-        "new-pack": "Write a new pack that works, to put figures into.",
-        "lock": "Note which packs there are and what is in them.",
+        "new-pack": "Write a working example pack, to put your figures into.",
+        "lock": "Record the installed packs, for check --locked.",
         "schema": "Print the JSON Schema of a pack's files.",
-        "explain": "What does the code of an error or a rule mean?",
+        "explain": "Explain the code of an error or a rule.",
         "completion": "Print the completion script of a shell.",
     },
 }
@@ -78,7 +78,7 @@ class _Commands(click.Group):
 @click.group(cls=_Commands, epilog=f"Exit codes: {ExitCode.listed()}.")
 @click.version_option(package_name="barwright")
 def barwright() -> None:
-    """Torsion-bar suspensions: what fits, what rate it gives, how to re-index the bar."""
+    """Torsion-bar suspensions: what fits, its rate, and how to re-index the bar."""
 
 
 def run(arguments: Sequence[str] | None = None) -> int:

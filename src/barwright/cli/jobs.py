@@ -63,10 +63,10 @@ units_option = click.option(
     type=click.Choice(["metric", "inch"]),
     default="metric",
     show_default=True,
-    help="Units of the output; input may be in either at any time.",
+    help="Units of the output; input may use either system.",
 )
 no_cut_option = click.option(
-    "--no-cut", is_flag=True, help="Remove no tooth and clear no key, whatever that costs."
+    "--no-cut", is_flag=True, help="Only plans that remove no tooth and no key."
 )
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program.")
 

@@ -102,13 +102,13 @@ def registry_options(command: C) -> C:
         type=click.Path(),
         metavar="FOLDER",
         envvar="BARWRIGHT_OVERLAYS",
-        help="Lay a folder of your own on top of the packs; may be given again.",
+        help="Lay an overlay folder on top of the packs; may be repeated.",
     )
     prefer = _kept(
         "--prefer",
         multiple=True,
         metavar="ID=DISTRIBUTION",
-        help="Of packs that claim one id, take this one; may be given again.",
+        help="Use this pack if several claim the id; may be repeated.",
     )
     pack = _kept(
         "--pack",
@@ -116,12 +116,12 @@ def registry_options(command: C) -> C:
         multiple=True,
         type=click.Path(),
         metavar="FOLDER",
-        help="Read the pack in this folder, and none that is installed; may be given again.",
+        help="Read this folder instead of the installed packs; may be repeated.",
     )
     demo = _kept(
         "--demo",
         is_flag=True,
-        help="Read the invented demo packs, and none that is installed.",
+        help="Read the invented demo packs instead of the installed ones.",
     )
     return overlay(prefer(pack(demo(command))))
 

@@ -31,7 +31,7 @@ __all__ = ["command"]
 @units_option
 @json_option
 def command(job: str, other: str, *, as_json: bool, system: System) -> int:
-    """Put the corners that two jobs share side by side."""
+    """Compare the corners that two jobs share, side by side."""
     from barwright.report.text.compare import comparison_text  # noqa: PLC0415 - rich is slow to load
 
     registry = installed()

@@ -24,12 +24,15 @@ __all__ = ["command"]
 @job_argument
 @registry_options
 @click.option(
-    "--donors", "with_donors", is_flag=True, help="Where it does not fit, search arms and anchors."
+    "--donors",
+    "with_donors",
+    is_flag=True,
+    help="If it does not fit, look for an arm or anchor that makes it fit.",
 )
 @units_option
 @json_option
 def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> int:
-    """Answer whether the bar fits, where it lies and how long its active part is."""
+    """Say whether the bar fits, how it lies and how long its active part is."""
     from barwright.report.text.fit import (  # noqa: PLC0415 - rich is slow to load
         donors_row,
         donors_text,

@@ -23,7 +23,7 @@ __all__ = ["command"]
 @units_option
 @json_option
 def command(job: str, *, as_json: bool, system: System) -> int:
-    """Answer what rates and stresses the corner has over its travel, at the wanted height."""
+    """Give rates and stresses at the wanted height and over the travel."""
     from barwright.report.text.rates import rates_row, rates_text  # noqa: PLC0415 - rich is slow
 
     return ask(

@@ -27,10 +27,10 @@ __all__ = ["command"]
 @units_option
 @json_option
 def command(job: str, *, no_cut: bool, as_json: bool, system: System) -> int:
-    """List the plans that no other plan beats, and how the bar comes out and goes in.
+    """List plans for re-indexing the bar, and how it comes out and goes in.
 
-    Both sides of an axle are planned together; a plan that removes no tooth comes first
-    while enough thread is left.
+    Both sides of an axle are planned together.  A plan that removes no tooth comes first,
+    if it leaves enough thread.
     """
     from barwright.report.text.reindex import reindex_row, reindex_text  # noqa: PLC0415 - rich is slow
 

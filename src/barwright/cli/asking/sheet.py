@@ -35,7 +35,7 @@ __all__ = ["command"]
     "plans",
     multiple=True,
     metavar="[SIDE=]NUMBER",
-    help="Plan to follow, on all corners or on one: 2, left=2, 'front left=2'; may be given again.",
+    help="Plan to follow on all corners or on one: 2, left=2, 'front left=2'; may be repeated.",
 )
 @no_cut_option
 @units_option
@@ -43,7 +43,7 @@ __all__ = ["command"]
 def command(
     job: str, *, plans: tuple[str, ...], no_cut: bool, as_json: bool, system: System
 ) -> int:
-    """Print parts, steps in order, figures to set, what to measure, and cautions."""
+    """Print parts, cautions, steps in order, figures to set and figures to measure."""
     loaded = load_one(job, installed())
     with locating_errors(job, {"plan": "--plan"}):
         sheet = bench_sheet(

@@ -35,12 +35,12 @@ _SOURCE = "the command line"
 @click.command("strength")
 @job_argument
 @registry_options
-@click.option("--travel", help="Wheel travel to either side of ride height, like '40 mm'.")
+@click.option("--travel", help="Wheel travel above and below ride height, like '40 mm'.")
 @click.option(
     "--history",
     type=click.Path(),
     metavar="FILE",
-    help="Wheel travels from ride height in the order of time, bump positive, one a line.",
+    help="Wheel travels from ride height in order of time, bump positive, one on each line.",
 )
 @click.option(
     "--permissible-shear",
@@ -51,14 +51,16 @@ _SOURCE = "the command line"
 @click.option(
     "--shear-ratio",
     type=click.FloatRange(min=0.0, max=1.0, min_open=True),
-    help="Ultimate shear stress over the tensile strength of the steel.",
+    help="Ultimate shear stress divided by the tensile strength of the steel.",
 )
-@click.option("--endurance", help="Amplitude of shear that the bar bears for ever without a mean.")
+@click.option(
+    "--endurance", help="Shear stress amplitude, about zero mean, that never breaks the bar."
+)
 @click.option(
     "--woehler-line",
     type=(str, float, float),
     metavar="STRESS CYCLES EXPONENT",
-    help="Line of lives: an amplitude, the cycles that it is borne, the slope.",
+    help="Woehler (S-N) line: stress amplitude, cycles it survives, slope.",
 )
 @units_option
 @json_option
@@ -71,10 +73,10 @@ def command(
     system: System,
     **known: Any,  # noqa: ANN401 - click hands over what the options above say
 ) -> int:
-    """Answer what the bar's body is stressed to, and hold it against what is known.
+    """Give the stresses in the bar, and compare them with known limits.
 
-    Limits that are left out are those of the bar's steel, if its pack has them; without
-    a limit there is a stress and no verdict.  Full droop is judged as well as full bump.
+    Limits that are not given come from the bar's steel, if its pack states them.  Without a
+    limit there is no verdict.  Full droop is checked as well as full bump.
     """
     from barwright.report.text.strength import (  # noqa: PLC0415 - rich is slow to load
         strength_row,

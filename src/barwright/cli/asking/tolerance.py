@@ -31,16 +31,16 @@ __all__ = ["command"]
     type=int,
     default=0,
     show_default=True,
-    help="Draw so many sets of figures (Monte Carlo), 100 to 100000; 0: first order.",
+    help="Also draw this many random sets of figures, 100 to 100000.",
 )
-@click.option("--seed", type=int, default=0, show_default=True, help="Where the draws start.")
+@click.option("--seed", type=int, default=0, show_default=True, help="Seed of the random draws.")
 @units_option
 @json_option
 def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -> int:
-    """Answer how sure the rates at the wanted height are, and by which figures they are not.
+    """Show the uncertainty of each rate at the wanted height, and its causes.
 
-    The tolerance of a figure is a half width, within which any value is as likely. A ± is
-    two standard uncertainties, about 95 %, as on plans and sheets.
+    The tolerance of a figure is a half width; every value within it is equally likely.  Each ±
+    is two standard uncertainties, about 95 %, as on plans and sheets.
     """
     from barwright.report.text.tolerance import (  # noqa: PLC0415 - rich is slow to load
         tolerances_row,

@@ -28,11 +28,11 @@ __all__ = ["command"]
 @units_option
 @json_option
 def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
-    """List all figures of a corner with their sources, or those that move one of its rates.
+    """List all figures of a corner with their sources, or those that affect one rate.
 
-    FIGURE is one of `barwright rates`, by the fields that lead to it, like
-    ride.wheel_rate.  Each figure of the corner is then moved by itself, a hundredth of it
-    or a degree, and those that move FIGURE are listed, the largest effect first.
+    FIGURE is a figure of `barwright rates`, named by its JSON keys, like ride.wheel_rate.
+    Each figure of the corner is then changed alone, by 1 % or by one degree.  Those that
+    affect FIGURE are listed, the largest effect first.
     """
     from barwright.report.text.trail import trail_row, trail_text  # noqa: PLC0415 - rich is slow
 

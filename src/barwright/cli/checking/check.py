@@ -35,12 +35,12 @@ __all__ = ["command"]
     "--locked",
     type=click.Path(path_type=Path),
     metavar="FILE",
-    help="Refuse packs that are not as this lock says.",
+    help="Refuse packs that differ from this lock.",
 )
 @click.option(
     "--require",
     type=click.Choice(["strength"]),
-    help="Refuse a job for whose bars no limit of strength is known.",
+    help="Refuse a job if the strength of a bar is not known.",
 )
 @units_option
 def command(
@@ -52,11 +52,11 @@ def command(
     require: str | None,
     system: System,
 ) -> int:
-    """Check job files, and all job files in folders: a line each, then a count.
+    """Check job files and folders of them: one line for each file, then a count.
 
-    Before the count stands what the answers rest on that nobody has measured or published.
-    Goes on after a bad one, and after a folder that cannot be read, which it names; the
-    exit code is the worst of all.
+    Sources that are invented, recalled or missing are listed before the count.  A bad file or
+    an unreadable folder is reported, and the rest is still checked.  The exit code is the worst
+    of all.
     """
     registry = installed()
     if locked is not None:

@@ -31,20 +31,21 @@ __all__ = ["command"]
     multiple=True,
     type=click.Path(exists=True, file_okay=False, path_type=Path),
     metavar="FOLDER",
-    help="A pack that overlays lie on, in the place of those installed; may be given again.",
+    help="A pack below the overlay, instead of the installed ones; may be repeated.",
 )
 @form_option
 @output_option
 def command(
     paths: tuple[Path, ...], *, over: tuple[Path, ...], form: str, output: Path | None
 ) -> int:
-    """Lint packs and overlays: all findings of each, then a count.
+    """Check packs and overlays: all findings of each, then a count.
 
-    A folder may hold several packs below it; a file stands for the pack that it lies in.
-    An overlay, whose pack.toml says overlay = true, is looked at on top of the packs
-    that are installed.
-    Exit codes: 0 nothing found; 1 findings, warnings among them; 2 no pack that can be
-    read; 3 a fault of the program.
+    Give a folder to check the pack in it or all packs below it, or a file to check the pack
+    that holds it.  An overlay (overlay = true in its pack.toml) is checked on top of the
+    installed packs.
+
+    Exit codes: 0 no findings; 1 findings, warnings included; 2 no pack that can be read; 3 a
+    fault of the program.
     """
     folders = with_progress(pack_folders(paths), "linting")
     results = (lint_pack(folder, over=over or None) for folder in folders)

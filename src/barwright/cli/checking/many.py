@@ -61,7 +61,7 @@ form_option = click.option(
     help="Form of the output.",
 )
 output_option = click.option(
-    "--output", type=click.Path(path_type=Path), help="Write it to a file instead."
+    "--output", type=click.Path(path_type=Path), help="Write to this file instead of the screen."
 )
 
 

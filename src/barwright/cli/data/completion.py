@@ -20,7 +20,7 @@ _SHELLS: dict[str, type[ShellComplete]] = {
 @click.argument("shell", type=click.Choice(list(_SHELLS)))
 @click.pass_context
 def command(context: click.Context, shell: str) -> int:
-    """Print the completion script of a SHELL; source it in the shell's start-up file."""
+    """Print the completion script of a SHELL. Source it in the shell's start-up file."""
     root = context.find_root().command
     say(_SHELLS[shell](root, {}, "barwright", "_BARWRIGHT_COMPLETE").source())
     return 0

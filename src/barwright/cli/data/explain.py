@@ -13,9 +13,9 @@ __all__ = ["command"]
 @click.command("explain")
 @click.argument("codes", metavar="CODE...", nargs=-1)
 def command(codes: tuple[str, ...]) -> int:
-    """Explain codes of errors, and codes or names of rules for packs; without any, list all.
+    """Explain codes of errors, and codes or names of rules. Without any, list all.
 
-    Pages on job files, packs, overlays, units and conventions are printed whole by their names.
+    Also print a whole page: job-file, pack-file, overlays, units or conventions.
     """
     say("\n\n".join(map(explanation, codes)) if codes else "\n".join(code_lines()))
     return 0

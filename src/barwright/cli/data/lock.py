@@ -21,12 +21,12 @@ __all__ = ["command"]
     type=click.Path(path_type=Path),
     default=Path(LOCK_FILE),
     show_default=True,
-    help="Where to write it.",
+    help="File to write.",
 )
 def command(output: Path) -> int:
-    """Write which packs there are and what is in them, for check --locked to compare with.
+    """Record the packs and their content in a lock, for check --locked.
 
-    A pack that is left out is not in the lock; the exit code is then 3.
+    A pack that cannot be read is not in the lock, and the exit code is then 3.
     """
     registry = installed()
     lock = lock_of(registry)

@@ -32,11 +32,13 @@ __all__ = ["command"]
 @click.command("parts")
 @click.argument("words", nargs=-1)
 @registry_options
-@click.option("--kind", type=click.Choice([k for k in KINDS if k != "chassis"]), help="Only these.")
+@click.option(
+    "--kind", type=click.Choice([k for k in KINDS if k != "chassis"]), help="List only this kind."
+)
 @units_option
 @json_option
 def command(words: tuple[str, ...], *, kind: str | None, as_json: bool, system: System) -> int:
-    """List parts whose id or title holds all WORDS."""
+    """List parts whose id or title contains all WORDS."""
     from barwright.report.text.lists import parts_text  # noqa: PLC0415 - rich is slow to load
 
     cls = KINDS[kind] if kind else Part

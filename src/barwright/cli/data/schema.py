@@ -13,10 +13,12 @@ __all__ = ["command"]
 
 
 @click.command("schema")
-@click.option("--overlay", is_flag=True, help="That of an overlay: with corrections.")
-@click.option("--output", type=click.Path(path_type=Path), help="Write it to a file instead.")
+@click.option("--overlay", is_flag=True, help="Print the schema of an overlay instead.")
+@click.option(
+    "--output", type=click.Path(path_type=Path), help="Write to this file instead of the screen."
+)
 def command(*, overlay: bool, output: Path | None) -> int:
-    """Print the JSON Schema that the files of a pack can be checked against."""
+    """Print the JSON Schema of a pack's files."""
     text = schema_text(overlay=overlay)
     if output is None:
         say(text, nl=False)

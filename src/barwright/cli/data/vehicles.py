@@ -28,11 +28,13 @@ __all__ = ["command"]
 @click.command("vehicles")
 @click.argument("words", nargs=-1)
 @registry_options
-@click.option("--one", is_flag=True, help="Want exactly one, or say what tells them apart.")
+@click.option(
+    "--one", is_flag=True, help="Require exactly one match; else say what tells them apart."
+)
 @units_option
 @json_option
 def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System) -> int:
-    """List vehicles that have all WORDS: of id, title or an attribute, or a year or month."""
+    """List vehicles that match all WORDS (of id, title or attributes; years or months)."""
     from barwright.report.text.lists import vehicles_text  # noqa: PLC0415 - rich is slow to load
 
     registry = installed()

@@ -40,7 +40,7 @@ def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]
     pack_id : str
         First part of every id in the pack.
     title : str
-        What a person calls it; made of the id if left out.
+        Name for people; made from the id if left out.
 
     Returns
     -------
@@ -68,7 +68,7 @@ def new_overlay(folder: Path, overlay_id: str, *, title: str = "") -> tuple[Path
     overlay_id : str
         First part of every id in the overlay.
     title : str
-        What a person calls it; made of the id if left out.
+        Name for people; made from the id if left out.
 
     Returns
     -------
