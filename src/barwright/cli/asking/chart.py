@@ -29,9 +29,7 @@ __all__ = ["command"]
 @job_argument
 @registry_options
 @click.option("--corner", help="Corner to draw, like 'front left'. Default: the first.")
-@click.option(
-    "--svg", type=click.Path(path_type=Path), help="Write the drawing to this SVG file."
-)
+@click.option("--svg", type=click.Path(path_type=Path), help="Write the drawing to this SVG file.")
 @units_option
 def command(job: str, *, corner: str | None, svg: Path | None, system: System) -> int:
     """Draw load and rate at the wheel over the travel, and mark droop, ride and bump."""
