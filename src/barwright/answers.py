@@ -73,6 +73,14 @@ if TYPE_CHECKING:
     from barwright.mechanics.spline.clocking import TurningSense as TurningSense
     from barwright.registry.lock import Lock as Lock
     from barwright.registry.lock import LockedPack as LockedPack
+    from barwright.report.drawing.adjuster import AdjusterDatum as AdjusterDatum
+    from barwright.report.drawing.adjuster import AdjusterView as AdjusterView
+    from barwright.report.drawing.bar_axis_view import AxialHead as AxialHead
+    from barwright.report.drawing.bar_axis_view import BarAxisView as BarAxisView
+    from barwright.report.drawing.bar_end_view import BarEndView as BarEndView
+    from barwright.report.drawing.load_curve import LoadCurveView as LoadCurveView
+    from barwright.report.drawing.template import Paper as Paper
+    from barwright.report.drawing.template import TemplateView as TemplateView
     from barwright.report.sheet.settings import SheetMeasurement as SheetMeasurement
     from barwright.report.sheet.settings import SheetSetting as SheetSetting
     from barwright.report.sheet.sheet import BenchSheet as BenchSheet
@@ -122,6 +130,11 @@ _HOMES = {
     "lint.finding": ("LintFinding", "PackLint", "Severity"),
     "mechanics.spline.clocking": ("TurningSense",),
     "registry.lock": ("Lock", "LockedPack"),
+    "report.drawing.adjuster": ("AdjusterDatum", "AdjusterView"),
+    "report.drawing.bar_axis_view": ("AxialHead", "BarAxisView"),
+    "report.drawing.bar_end_view": ("BarEndView",),
+    "report.drawing.load_curve": ("LoadCurveView",),
+    "report.drawing.template": ("Paper", "TemplateView"),
     "report.sheet.settings": ("SheetMeasurement", "SheetSetting"),
     "report.sheet.sheet": ("BenchSheet", "CornerSheet", "SheetPart"),
     "report.sheet.step": ("SheetStep",),

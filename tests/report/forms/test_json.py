@@ -14,6 +14,11 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from anchored_corners import fixed_socket, key_lever, on_fixed, on_key_lever
+from barwright.report.drawing.adjuster import adjuster_view
+from barwright.report.drawing.bar_axis_view import bar_axis_view
+from barwright.report.drawing.bar_end_view import bar_end_views
+from barwright.report.drawing.load_curve import load_curve_view
+from barwright.report.drawing.template import template_views
 from barwright.report.forms import json as module
 from barwright.report.unit_system import in_units
 from flawed_packs import POOR_PACK
@@ -37,9 +42,21 @@ def demo(name: str = "fells:chassis/short") -> bw.Setup:
     return discovered_once().setup(name, corner="front left")
 
 
-def plan() -> object:
+def plan() -> bw.answers.Plan:
     """The first plan of an answer."""
     return bw.reindex(demo()).plans[0]
+
+
+def worked_on() -> bw.answers.BarEndView:
+    """An end of a bar with a tooth to remove."""
+    view = bar_end_views(demo(), plan(), present=demo())[0]
+    work = attrs.evolve(
+        view.work,
+        action=bw.answers.EndAction.REMOVE_TOOTH,
+        tooth=2,
+        direction=bw.answers.TurningSense.CLOCKWISE,
+    )
+    return attrs.evolve(view, work=work)
 
 
 def job(name: str = "every-key") -> bw.Job:
@@ -80,6 +97,11 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "JobCheck": lambda: bw.check_job(JOBS / "bad" / "many.toml", discovered_once()),
     "BenchSheet": lambda: bw.bench_sheet(job()),
     "Job": job,
+    "BarEndView": lambda: bar_end_views(demo(), plan(), present=demo())[0],
+    "AdjusterView": lambda: adjuster_view(demo(), plan()),
+    "BarAxisView": lambda: bar_axis_view(demo(), bw.length_fit(demo())),
+    "LoadCurveView": lambda: load_curve_view(bw.rates(demo()), corner="front left"),
+    "TemplateView": lambda: template_views([worked_on()], title="A job")[0],
     "Material": lambda: demo().bar.material,
     "Arm": lambda: demo().arm,
     "Bar": lambda: demo().bar,
@@ -107,6 +129,11 @@ ODD: dict[str, Callable[[], object]] = {
     "no plan": lambda: bw.reindex(NOTHING),
     "a wish out of reach": lambda: bw.reindex(demo(), wanted=bw.Wanted(height="900 mm")),
     "inch units": lambda: in_units(bw.rates(demo()), "inch"),
+    "a drawing of an axis without a tube": lambda: bar_axis_view(
+        on_fixed(), bw.length_fit(on_fixed())
+    ),
+    "a drawing of an adjuster in inch units": lambda: in_units(ANSWERS["AdjusterView"](), "inch"),
+    "a drawing of an end after a swap": lambda: attrs.evolve(worked_on(), key_before=None),
     "a sheet in inch units": lambda: bw.bench_sheet(job(), system="inch"),
     "a good job that was checked": lambda: bw.check_job(JOBS / "least.toml", discovered_once()),
     "a damper without gas": lambda: make_parts(make_bar()).damper,

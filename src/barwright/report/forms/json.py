@@ -47,6 +47,11 @@ from barwright.parts.material import Material
 from barwright.parts.source import About, Figure
 from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job
+from barwright.report.drawing.adjuster import AdjusterView
+from barwright.report.drawing.bar_axis_view import BarAxisView
+from barwright.report.drawing.bar_end_view import BarEndView
+from barwright.report.drawing.load_curve import LoadCurveView
+from barwright.report.drawing.template import TemplateView
 from barwright.report.forms.field_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
 from barwright.report.forms.former_answers import FORMER_SCHEMA, up_to_date
 from barwright.report.sheet.sheet import BenchSheet
@@ -78,6 +83,11 @@ _CLASSES: Mapping[str, type[Any]] = {
     "Comparison": Comparison,
     "JobCheck": JobCheck,
     "BenchSheet": BenchSheet,
+    "BarEndView": BarEndView,
+    "AdjusterView": AdjusterView,
+    "BarAxisView": BarAxisView,
+    "LoadCurveView": LoadCurveView,
+    "TemplateView": TemplateView,
     "Job": Job,
     "Strength": Strength,
     "Tolerance": Tolerance,

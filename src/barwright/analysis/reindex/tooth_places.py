@@ -1,0 +1,89 @@
+"""Where the teeth of a bar's end stand, as the viewer of its end work counts them."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.analysis.corner.suspension import plane_of
+from barwright.analysis.reindex.plan import EndWork, TurningSense
+from barwright.mechanics.spline import clocking
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import Setup
+
+__all__ = ["ToothPlaces", "place_on_key", "tooth_places"]
+
+
+@attrs.frozen(kw_only=True)
+class ToothPlaces:
+    """Places round one end of a bar, clockwise from the maker's blank as it is seen.
+
+    Parameters
+    ----------
+    missing_teeth : tuple of int
+        Places that have no tooth before the work; 0 is the maker's blank.
+    key_before : int, optional
+        Place that faces the key now; none where another bar, arm or anchor is in.
+    """
+
+    missing_teeth: tuple[int, ...]
+    key_before: int | None
+
+
+@checks_arguments
+def tooth_places(setup: Setup, work: EndWork, *, present: Setup) -> ToothPlaces:
+    """Find where the teeth of an end stand before the work on it.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner as it is to be.
+    work : EndWork
+        What a plan asks for at one end; it names the viewer.
+    present : Setup
+        The corner as it is now.
+
+    Returns
+    -------
+    ToothPlaces
+    """
+    is_arm = work.end is BarEndName.ARM
+    end = setup.bar.arm_end if is_arm else setup.bar.anchor_end
+    right_handed = clockwise(1, seen_from=work.seen_from)
+    return ToothPlaces(
+        missing_teeth=tuple(
+            sorted(clocking.centred(right_handed * b, teeth=end.teeth) for b in end.blanks)
+        ),
+        key_before=_key_before(setup, present, work, teeth=end.teeth),
+    )
+
+
+def _key_before(setup: Setup, present: Setup, work: EndWork, *, teeth: int) -> int | None:
+    is_arm = work.end is BarEndName.ARM
+    now, then = (s.arm if is_arm else s.anchor for s in (present, setup))
+    if setup.bar != present.bar or now != then:
+        return None
+    bumpward = present.arm_tooth if is_arm else present.anchor_tooth
+    sense = plane_of(setup.axle, setup.side).sense
+    return clocking.centred(bumpward * clockwise(int(sense), seen_from=work.seen_from), teeth=teeth)
+
+
+def clockwise(sense: int, *, seen_from: BarEndName) -> int:
+    """Sign with which a turn about the bar axis is clockwise to a viewer."""
+    seen = clocking.turning_sense(sense, from_arm_end=seen_from is BarEndName.ARM)
+    return 1 if seen is TurningSense.CLOCKWISE else -1
+
+
+def place_on_key(work: EndWork) -> int:
+    """Return the place that comes to lie on the key, clockwise from the maker's blank.
+
+    Parameters
+    ----------
+    work : EndWork
+        What a plan asks for at one end.
+
+    Returns
+    -------
+    int
+    """
+    return -work.tooth if work.direction is TurningSense.COUNTER_CLOCKWISE else work.tooth

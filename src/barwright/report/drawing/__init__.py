@@ -1,0 +1,1 @@
+"""The drawings of the bench sheet and the marking template, as SVG in millimetres."""

@@ -1,0 +1,264 @@
+"""One end of a bar as its viewer sees it: teeth, blanks, the tooth to remove, the key."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import TypeAlias
+
+import attrs
+
+from barwright.analysis.reindex.plan import EndAction
+from barwright.analysis.reindex.tooth_places import place_on_key
+from barwright.report.drawing.bar_end_view import (
+    BarEndView,
+    described,
+    name_of,
+    place_before,
+    short_way,
+    viewer,
+    work_words,
+)
+from barwright.report.drawing.splined_end import Mark, SplinedEnd
+from barwright.report.drawing.svg import BODY, HAIR, SMALL, TITLE, XY, Drawing, spread, text_width
+from barwright.units import LENGTH, si
+
+__all__ = ["bar_end_svg"]
+
+
+def bar_end_svg(view: BarEndView) -> str:
+    """Draw one end of a bar as its viewer sees it, 88 mm wide.
+
+    Parameters
+    ----------
+    view : BarEndView
+        The end.
+
+    Returns
+    -------
+    str
+        An SVG document.
+    """
+    title = name_of(view)
+    out = Drawing(_SIZE, title=title, description=described(view))
+    out.text((_SIZE[0] / 2, 5.0), title, size=TITLE, bold=True)
+    out.text((_SIZE[0] / 2, 9.4), viewer(view.work))
+    end = _end_of(view)
+    end.outline(out, gaps=view.missing_teeth)
+    _draw_count(out, view, end)
+    places = _places(view)
+    for found in places:
+        _draw_place(out, end, found)
+    _label(out, view, end, places)
+    out.lines((_SIZE[0] / 2, _CAPTION), work_words(view.work), size=BODY)
+    return str(out)
+
+
+_SIZE = (88.0, 84.0)
+_CENTRE, _RADIUS, _CAPTION = (44.0, 45.0), 18.5, 76.0
+
+
+def _end_of(view: BarEndView) -> SplinedEnd:
+    """Lay the end out at true proportions."""
+    root = _RADIUS * si(view.root_diameter, LENGTH) / si(view.major_diameter, LENGTH)
+    return SplinedEnd(centre=_CENTRE, tip=_RADIUS, root=root, teeth=view.teeth)
+
+
+# -- The count ---------------------------------------------------------------------------
+
+
+def _draw_count(out: Drawing, view: BarEndView, end: SplinedEnd) -> None:
+    """Write numbers in the sense that the plan counts in, and an arrow that way."""
+    if view.work.direction is None:
+        return
+    way = 1 if place_on_key(view.work) > 0 else -1
+    radius = end.root - 5.4
+    for count in _numbered(view, radius):
+        bold = count == view.work.tooth
+        x, y = end.at(way * count, radius=radius)
+        out.text((x, y + 1.0), str(count), size=BODY if bold else SMALL, bold=bold)
+    top = math.tau / 4.0
+    out.arc(end.centre, 7.6, start=top, end=top - 1.75 * way, name="counting")
+    out.lines((end.centre[0], end.centre[1] - 0.4), ["count", "this way"])
+
+
+def _numbered(view: BarEndView, radius: float) -> list[int]:
+    """Choose the places whose numbers have room, the plan's own first, then 1 and the fives."""
+    half = view.teeth // 2
+    wanted = [view.work.tooth, 1, *range(5, half + 1, 5), *range(2, half + 1)]
+    apart = _APART / (math.tau * radius / view.teeth)
+    chosen: list[int] = []
+    for count in wanted:
+        if all(abs(count - other) >= apart for other in chosen):
+            chosen.append(count)
+    return chosen
+
+
+# Least distance of two numbers along their circle [mm].
+_APART = 4.6
+
+
+# -- Marks and labels --------------------------------------------------------------------
+
+
+@attrs.frozen(kw_only=True)
+class _Place:
+    """What stands at one place of an end.
+
+    Parameters
+    ----------
+    place : int
+        Clockwise from the maker's blank, the short way round.
+    tooth : Mark, optional
+        What its tooth is, or is to become.
+    keys : tuple of Mark
+        What faces it, now and after.
+    """
+
+    place: int
+    tooth: Mark | None
+    keys: tuple[Mark, ...]
+
+
+def _places(view: BarEndView) -> list[_Place]:
+    """List every place at which something stands, the maker's blank first."""
+    after = place_on_key(view.work)
+    before = [] if view.key_before is None else [view.key_before]
+    counted = (short_way(p, teeth=view.teeth) for p in (0, *view.missing_teeth, *before, after))
+    return [
+        _Place(place=place, tooth=_tooth(view, place), keys=_keys(view, place))
+        for place in dict.fromkeys(counted)
+    ]
+
+
+def _tooth(view: BarEndView, place: int) -> Mark | None:
+    if place == 0:
+        return Mark.MAKERS
+    if place in {short_way(gap, teeth=view.teeth) for gap in view.missing_teeth}:
+        return Mark.EARLIER
+    if place != short_way(place_on_key(view.work), teeth=view.teeth):
+        return None
+    return _WORKED_ON.get(view.work.action)
+
+
+_WORKED_ON = {EndAction.REMOVE_TOOTH: Mark.CUT, EndAction.NO_KEY: Mark.PAINT}
+
+
+def _keys(view: BarEndView, place: int) -> tuple[Mark, ...]:
+    facing = ((Mark.KEY_BEFORE, view.key_before), (Mark.KEY_AFTER, place_on_key(view.work)))
+    return tuple(
+        mark if view.keyed else Mark.NO_KEY
+        for mark, at in facing
+        if at is not None and (at - place) % view.teeth == 0
+    )
+
+
+def _draw_place(out: Drawing, end: SplinedEnd, found: _Place) -> None:
+    """Draw the marks of a place: what its tooth is, and outside the key."""
+    if found.tooth:
+        _draw_tooth(out, end, found.place, found.tooth)
+    for mark in found.keys[-1:]:
+        at = end.at(found.place, radius=end.tip + _KEY_OUT)
+        mark.draw(out, at, angle=end.angle(found.place) + math.pi, name=mark.name.lower())
+
+
+def _draw_tooth(out: Drawing, end: SplinedEnd, place: int, mark: Mark) -> None:
+    """Put a blank's mark into its gap; blacken another tooth, with its mark inside."""
+    radius = (end.root + end.tip) / 2.0
+    if mark not in (Mark.MAKERS, Mark.EARLIER):
+        end.black_tooth(out, place, name=f"{mark.name.lower()}-tooth")
+        radius = end.root - 2.1
+    mark.draw(out, end.at(place, radius=radius), name=mark.name.lower())
+
+
+# From the tips to the middle of a key's mark [mm].
+_KEY_OUT = 2.2
+
+_Line: TypeAlias = tuple[Mark | None, str]
+"""Words of a label, with the shape that they name before them."""
+
+
+def _lines(view: BarEndView, found: _Place) -> list[_Line]:
+    """Write what stands at a place."""
+    lines: list[_Line] = []
+    if found.tooth:
+        lines += _with_shape(found.tooth, _TOOTH_WORDS[found.tooth])
+    if found.place and found.place == short_way(place_on_key(view.work), teeth=view.teeth):
+        lines.append((None, f"tooth {view.work.tooth}"))
+    if found.keys:
+        lines += _with_shape(found.keys[-1], _key_words(view, found))
+    return lines
+
+
+def _with_shape(mark: Mark, words: Sequence[str]) -> Iterator[_Line]:
+    return zip((mark, *[None] * len(words)), words, strict=False)
+
+
+def _key_words(view: BarEndView, found: _Place) -> tuple[str, ...]:
+    is_before = found.place == place_before(view)
+    is_after = len(found.keys) > 1 or not is_before
+    when = " and ".join(word for word, so in (("now", is_before), ("after", is_after)) if so)
+    what = "key" if view.keyed else "key's place"
+    if found.place == 0 or len(f"{what} {when}") < _LETTERS:
+        return (f"{what} {when}",)
+    return (what, when)
+
+
+# A line of a label at the side is shorter.
+_LETTERS = 12
+_TOOTH_WORDS = {
+    Mark.MAKERS: ("maker's blank",),
+    Mark.EARLIER: ("blank cut", "earlier"),
+    Mark.CUT: ("REMOVE",),
+    Mark.PAINT: ("MARK",),
+}
+
+
+def _label(out: Drawing, view: BarEndView, end: SplinedEnd, places: Sequence[_Place]) -> None:
+    """Write the label of the place at the top over it, and the others at both sides."""
+    for found in places:
+        if found.place == 0:
+            _label_top(out, end, _lines(view, found))
+    for side in (-1, 1):
+        labels = [(found.place, _lines(view, found)) for found in places if found.place * side > 0]
+        _label_side(out, end, side, [pair for pair in labels if pair[1]])
+
+
+def _label_top(out: Drawing, end: SplinedEnd, lines: Sequence[_Line]) -> None:
+    x, bottom = end.centre[0], end.tip_top - 2.0 * _KEY_OUT - 2.2
+    for index, line in enumerate(reversed(lines)):
+        _write(out, (x - _width(line) / 2.0, bottom - index * _LEADING), line)
+    out.line((x, bottom + 0.8), (x, end.tip_top - _KEY_OUT - 1.6), width=HAIR)
+
+
+def _label_side(
+    out: Drawing, end: SplinedEnd, side: int, labels: Sequence[tuple[int, list[_Line]]]
+) -> None:
+    """Write labels in a column beside the end, none over another, with a line to each place."""
+    labels = sorted(labels, key=lambda pair: end.at(pair[0], radius=end.tip)[1])
+    wanted = [end.at(place, radius=end.tip)[1] for place, _ in labels]
+    heights = [len(lines) * _LEADING + 1.2 for _, lines in labels]
+    tops = spread(wanted, heights, low=_COLUMN[0], high=_COLUMN[1])
+    left = _SIDE_LEFT if side < 0 else _SIDE_RIGHT
+    for (place, lines), top, height in zip(labels, tops, heights, strict=True):
+        for index, line in enumerate(lines):
+            _write(out, (left, top + (index + 1) * _LEADING - 0.8), line)
+        near = left + max(map(_width, lines)) + 0.8 if side < 0 else left - 0.8
+        out.line(
+            (near, top + height / 2.0), end.at(place, radius=end.tip + _KEY_OUT + 1.8), width=HAIR
+        )
+
+
+def _write(out: Drawing, at: XY, line: _Line) -> None:
+    mark, words = line
+    if mark:
+        mark.draw(out, (at[0] + 1.5, at[1] - 1.0))
+    out.text((at[0] + _INDENT, at[1]), words, anchor="start", bold=words.isupper())
+
+
+def _width(line: _Line) -> float:
+    return _INDENT + text_width(line[1], SMALL)
+
+
+_LEADING, _INDENT = 3.7, 3.8
+_SIDE_LEFT, _SIDE_RIGHT, _COLUMN = 0.5, 67.0, (19.0, 74.0)

@@ -1,0 +1,167 @@
+"""One end of a bar, what is to be drawn of it, and its words."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, Plan
+from barwright.analysis.reindex.tooth_places import tooth_places
+from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import Setup
+from barwright.units import Quantity
+
+__all__ = [
+    "BarEndView",
+    "bar_end_views",
+    "counted",
+    "described",
+    "name_of",
+    "place_before",
+    "short_way",
+    "viewer",
+    "work_words",
+]
+
+
+@attrs.frozen(kw_only=True)
+class BarEndView:
+    """One end of a bar, as it is to be drawn.
+
+    Parameters
+    ----------
+    corner : str
+        Axle and side.
+    work : EndWork
+        What the plan asks for there, and from which end that is seen.
+    teeth : int
+        Tooth count of the whole circle.
+    missing_teeth : tuple of int
+        Places that have no tooth before the work, clockwise from the maker's blank, which
+        is 0, as it is seen.
+    key_before : int, optional
+        Place that faces the key now, counted likewise; none where another part is in.
+    keyed : bool
+        Whether a key of the socket comes to face the end.
+    major_diameter, root_diameter : Quantity
+        Over the teeth, and of the root circle.
+    nose : Quantity
+        Plain length beyond the spline.
+    """
+
+    corner: str
+    work: EndWork
+    teeth: int
+    missing_teeth: tuple[int, ...]
+    key_before: int | None
+    keyed: bool
+    major_diameter: Quantity
+    root_diameter: Quantity
+    nose: Quantity
+
+
+def bar_end_views(setup: Setup, plan: Plan, *, present: Setup) -> tuple[BarEndView, ...]:
+    """Describe both ends of a corner's bar for their drawings.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner as it is to be.
+    plan : Plan
+        The plan that is followed.
+    present : Setup
+        The corner as it is now.
+
+    Returns
+    -------
+    tuple of BarEndView
+        In the order of the plan's ends.
+    """
+    return tuple(_view(setup, work, present) for work in plan.ends)
+
+
+def _view(setup: Setup, work: EndWork, present: Setup) -> BarEndView:
+    is_arm = work.end is BarEndName.ARM
+    end = setup.bar.arm_end if is_arm else setup.bar.anchor_end
+    socket = setup.arm.socket if is_arm else setup.anchor.socket
+    places = tooth_places(setup, work, present=present)
+    return BarEndView(
+        corner=setup.corner,
+        work=work,
+        teeth=end.teeth,
+        missing_teeth=places.missing_teeth,
+        key_before=places.key_before,
+        keyed=socket.keyed and work.on_key is not BlankTooth.NONE,
+        major_diameter=end.major_diameter,
+        root_diameter=end.root_diameter,
+        nose=end.nose,
+    )
+
+
+# -- Places ------------------------------------------------------------------------------
+
+
+def short_way(place: int, *, teeth: int) -> int:
+    """Count a place the short way round."""
+    return teeth // 2 - (teeth // 2 - place) % teeth
+
+
+def place_before(view: BarEndView) -> int | None:
+    """Return the place that faces the key now, the short way round; none where none does."""
+    return None if view.key_before is None else short_way(view.key_before, teeth=view.teeth)
+
+
+# -- Words -------------------------------------------------------------------------------
+
+
+def viewer(work: EndWork) -> str:
+    """Say where to look from."""
+    other = BarEndName.ANCHOR if work.seen_from is BarEndName.ARM else BarEndName.ARM
+    return f"seen from the {work.seen_from.value}, looking toward the {other.value}"
+
+
+def counted(work: EndWork) -> str:
+    """Name the tooth that comes to lie on the key, with its count."""
+    if work.direction is None:
+        return "the maker's blank"
+    return f"tooth {work.tooth} {work.direction.value} from the maker's blank"
+
+
+def work_words(work: EndWork) -> tuple[str, str]:
+    """Say in two short lines what is to be done at an end."""
+    if work.action is EndAction.STAYS:
+        return ("Nothing to cut.", "This end goes back as it was.")
+    if work.action is EndAction.REMOVE_TOOTH:
+        return ("Remove the tooth that is crossed out:", f"{counted(work)}.")
+    if work.action is EndAction.NO_KEY:
+        return ("Nothing to cut. Where a key would be goes", f"{counted(work)}.")
+    if work.on_key is BlankTooth.MAKERS:
+        return ("Nothing to cut.", "The maker's blank goes on the key.")
+    return ("Nothing to cut. On the key goes the blank cut earlier,", f"{counted(work)}.")
+
+
+def name_of(view: BarEndView) -> str:
+    """Name an end by its corner."""
+    return f"{view.corner.capitalize()}, {view.work.end.value}"
+
+
+def described(view: BarEndView) -> str:
+    """Say what the drawing shows, for who cannot see it."""
+    blanks = len(view.missing_teeth)
+    gaps = "1 blank" if blanks == 1 else f"{blanks} blanks"
+    before = place_before(view)
+    key = "" if before is None else f" {_facing(view)} {_place_words(before)}."
+    return (
+        f"{name_of(view)}, {viewer(view.work)}: "
+        f"{view.teeth} places, {gaps}, the maker's at the top. {' '.join(work_words(view.work))}"
+        f"{key}"
+    )
+
+
+def _facing(view: BarEndView) -> str:
+    return "The key now faces" if view.keyed else "The socket has no key; its place now faces"
+
+
+def _place_words(place: int) -> str:
+    if place == 0:
+        return "the maker's blank"
+    return f"tooth {abs(place)} {'clockwise' if place > 0 else 'counter-clockwise'}"

@@ -1,0 +1,93 @@
+"""Tests of `barwright.report.drawing.bar_axis`: lengths along the axis are true."""
+
+from __future__ import annotations
+
+import pytest
+
+import barwright as bw
+from anchored_corners import on_fixed, on_key_lever
+from barwright.report.drawing.bar_axis import bar_axis_svg
+from barwright.report.drawing.bar_axis_view import bar_axis_view
+from drawn import Drawn
+from sample_records import make_bar, make_end, make_setup
+
+NOSED = make_bar(arm_end=make_end(39, nose="5 mm"), anchor_end=make_end(42, nose="9 mm"))
+SETUPS = {
+    "tube": make_setup(bar=NOSED),
+    "long bar": make_setup(bar=make_bar(length="921 mm")),
+    "short bar": make_setup(bar=make_bar(length="880 mm")),
+    "no overlap": make_setup(bar=make_bar(length="700 mm")),
+    "key lever": on_key_lever(),
+    "fixed socket": on_fixed(),
+}
+
+
+def drawn_of(setup: bw.Setup) -> tuple[Drawn, bw.answers.LengthFit]:
+    fit = bw.length_fit(setup)
+    return Drawn(bar_axis_svg(bar_axis_view(setup, fit))), fit
+
+
+def mm(length: bw.Quantity) -> float:
+    return float(length.m_as("mm"))
+
+
+@pytest.mark.parametrize("name", SETUPS)
+def test_engagement_and_what_sticks_out_are_to_scale(name: str) -> None:
+    setup = SETUPS[name]
+    drawn, fit = drawn_of(setup)
+    splines, sockets, noses = (drawn.spans(n) for n in ("spline", "socket", "nose"))
+    scale = (splines[1][1] - splines[0][0]) / mm(setup.bar.length)
+
+    for end, spline, socket in zip(fit.ends, splines, sockets, strict=True):
+        overlap = min(spline[1], socket[1]) - max(spline[0], socket[0])
+        assert max(overlap, 0.0) == pytest.approx(scale * mm(end.engagement), abs=0.01)
+    out = (sockets[0][0] - noses[0][0], noses[1][1] - sockets[1][1])
+    for end, length in zip(fit.ends, out, strict=True):
+        assert max(length, 0.0) == pytest.approx(scale * mm(end.protrusion), abs=0.01)
+
+
+def test_lever_and_cap_lie_where_the_tube_has_them() -> None:
+    setup = SETUPS["tube"]
+    drawn, _ = drawn_of(setup)
+    (start, end), (zero, _) = drawn.spans("socket")[1], drawn.spans("socket")[0]
+    scale = (end - start) / 38.0
+
+    assert drawn.middles("lever")[0][0] - zero == pytest.approx(scale * (96 + 31), abs=0.01)
+    assert drawn.middles("cap")[0][0] - zero == pytest.approx(scale * (96 + 789), abs=0.01)
+
+
+def test_figures_of_both_ends_are_written() -> None:
+    drawn, fit = drawn_of(SETUPS["tube"])
+    words = " ".join(drawn.words)
+
+    for end in fit.ends:
+        assert f"{bw.units.shown(end.engagement, 1)} engaged (24.0 mm needed)" in words
+        assert f"{bw.units.shown(end.protrusion, 1)} sticks out" in words
+    assert "nothing sticks out" in " ".join(drawn_of(SETUPS["short bar"])[0].words)
+    assert "times too large" in words
+
+
+def test_a_lever_off_its_bolt_and_a_cap_off_its_holes_are_told() -> None:
+    setup = make_setup(
+        axle={"lever_allowance": "40 mm", "bolt_position": "120 mm", "cap_holes_position": "900 mm"}
+    )
+    words = drawn_of(setup)[0].words
+
+    assert "The lever lies 7.0 mm from its bolt, toward the anchor." in words
+    assert "The cap lies 15.0 mm from its holes, toward the arm." in words
+    assert not any("from its" in w for w in drawn_of(SETUPS["tube"])[0].words)
+
+
+@pytest.mark.parametrize(
+    ("name", "there", "missing"),
+    [
+        ("tube", {"arm", "tube", "cap", "lever", "anchor socket"}, set()),
+        ("key lever", {"arm", "lever", "anchor socket"}, {"tube", "cap"}),
+        ("fixed socket", {"arm", "anchor socket"}, {"tube", "cap", "lever"}),
+    ],
+)
+def test_each_part_has_its_name(name: str, there: set[str], missing: set[str]) -> None:
+    words = set(drawn_of(SETUPS[name])[0].words)
+
+    assert there <= words
+    assert not missing & words

@@ -1,0 +1,246 @@
+"""Tests of `barwright.report.drawing.bar_end`: the drawing shows what the plan says."""
+
+from __future__ import annotations
+
+import math
+import re
+
+import attrs
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+import barwright as bw
+from barwright.answers import EndAction, EndWork, TurningSense
+from barwright.parts import BarEndName, Side
+from barwright.report.drawing.bar_end import bar_end_svg
+from barwright.report.drawing.bar_end_view import BarEndView, bar_end_views
+from drawn import Drawn, Ring, points_of
+from draws import draws
+from sample_records import make_bar, make_end, make_setup
+from setup_strategies import corners
+
+UP = np.array([0.0, 0.0, 1.0])
+WAYS = {TurningSense.CLOCKWISE: 1, TurningSense.COUNTER_CLOCKWISE: -1, None: 0}
+
+
+@st.composite
+def planned(draw: st.DrawFn) -> tuple[bw.Setup, bw.answers.Plan, bw.Setup]:
+    """A corner, a plan for it, and the corner as it is now; an end may be seen from the other."""
+    setup, height = draw(corners())
+    small = st.integers(-3, 3)
+    present = attrs.evolve(setup, arm_tooth=draw(small), anchor_tooth=draw(small))
+    plans = bw.reindex(setup, wanted=bw.Wanted(height=height), present=present).plans
+    assume(plans)
+    plan = draw(st.sampled_from(plans))
+    viewers = st.sampled_from(list(BarEndName))
+    ends = tuple(attrs.evolve(work, seen_from=draw(viewers)) for work in plan.ends)
+    return setup, attrs.evolve(plan, ends=ends), present
+
+
+def right_handed(work: EndWork) -> int:
+    """Whether a viewer sees a right-handed count about the axis, anchor to arm, clockwise."""
+    # Who looks from the arm end looks against the axis.
+    return -1 if work.seen_from is BarEndName.ARM else 1
+
+
+def bumpward(setup: bw.Setup, work: EndWork) -> int:
+    """Whether a viewer sees a bump clockwise, from the vectors of the corner."""
+    mirror = np.array([1.0, -1.0 if setup.side is Side.RIGHT else 1.0, 1.0])
+    bump = np.cross(mirror * np.array(setup.axle.arm_direction), UP)
+    handed = 1 if float(bump @ (mirror * np.array(setup.axle.bar_axis))) > 0.0 else -1
+    return handed * right_handed(work)
+
+
+def end_of(setup: bw.Setup, work: EndWork) -> bw.parts.BarEnd:
+    return setup.bar.arm_end if work.end is BarEndName.ARM else setup.bar.anchor_end
+
+
+def ring_of(view: BarEndView) -> tuple[Drawn, Ring]:
+    drawn = Drawn(bar_end_svg(view))
+    (ring,) = drawn.rings(view.teeth)
+    return drawn, ring
+
+
+@settings(max_examples=draws(120))
+@given(planned())
+def test_teeth_blanks_cut_and_keys_are_where_plan_and_parts_have_them(
+    case: tuple[bw.Setup, bw.answers.Plan, bw.Setup],
+) -> None:
+    setup, plan, present = case
+    for view in bar_end_views(setup, plan, present=present):
+        work, end = view.work, end_of(setup, view.work)
+        drawn, ring = ring_of(view)
+        missing = {right_handed(work) * b % end.teeth for b in end.blanks}
+        after = WAYS[work.direction] * work.tooth % end.teeth
+        now = present.arm_tooth if work.end is BarEndName.ARM else present.anchor_tooth
+        before = bumpward(setup, work) * now % end.teeth
+
+        assert ring.standing == set(range(end.teeth)) - missing
+        assert math.isclose(ring.start, 0.0, abs_tol=1e-6), "the maker's blank is at the top"
+        assert {ring.place_of(at) for at in drawn.middles("earlier")} == missing - {0}
+        cut = {after} if work.action is EndAction.REMOVE_TOOTH else set()
+        assert {ring.place_of(at) for at in drawn.middles("cut")} == cut
+        assert {ring.place_of(at) for at in drawn.middles("cut-tooth")} == cut
+        assert cut <= ring.standing
+        keys = {n: [ring.place_of(at) for at in drawn.middles(n)] for n in KEYS}
+        if view.keyed:
+            assert keys["key_after"] == [after]
+            assert keys["key_before"] == ([] if before == after else [before])
+        else:
+            assert set(keys["no_key"]) == {before, after}
+
+
+KEYS = ("key_before", "key_after", "no_key")
+
+
+@settings(max_examples=draws(120))
+@given(planned())
+def test_numbers_and_arrow_run_the_way_that_the_plan_counts(
+    case: tuple[bw.Setup, bw.answers.Plan, bw.Setup],
+) -> None:
+    setup, plan, present = case
+    for view in bar_end_views(setup, plan, present=present):
+        work = view.work
+        drawn, ring = ring_of(view)
+        numbers = [(int(w), (x, y - 1.0)) for w, (x, y), _ in drawn.texts if w.isdigit()]
+        way = WAYS[work.direction]
+
+        assert bool(numbers) == bool(way)
+        for number, at in numbers:
+            assert ring.place_of(at) == way * number % view.teeth
+        assert (work.tooth in dict(numbers)) == bool(way)
+        apart = [math.dist(p, q) for _, p in numbers for _, q in numbers if p != q]
+        assert min(apart, default=9.0) > 3.2, "numbers touch"
+        for arrow in drawn.named("counting"):
+            (x, _), *_, (end, _) = points_of(arrow)
+            assert (end - x) * way > 0.0
+
+
+@settings(max_examples=draws(60))
+@given(planned())
+def test_labels_and_title_say_what_the_plan_says(
+    case: tuple[bw.Setup, bw.answers.Plan, bw.Setup],
+) -> None:
+    setup, plan, present = case
+    for view in bar_end_views(setup, plan, present=present):
+        work = view.work
+        drawn, _ = ring_of(view)
+        words = " ".join(drawn.words)
+        seen = "arm end" if work.seen_from is BarEndName.ARM else "anchor end"
+
+        assert drawn.words[0] == f"Front {setup.side.value}, {work.end.value}"
+        assert f"seen from the {seen}" in words
+        assert ("REMOVE" in words) == (work.action is EndAction.REMOVE_TOOTH)
+        if work.direction:
+            counted = f"tooth {work.tooth} {work.direction.value} from the maker's blank"
+            assert counted in words
+            assert f"tooth {work.tooth}" in drawn.words
+
+
+def test_no_label_lies_over_another() -> None:
+    for view in MANY:
+        drawn, ring = ring_of(view)
+        labels = [
+            (at, len(words))
+            for words, at, e in drawn.texts
+            if e.get("text-anchor") == "start" and abs(at[0] - ring.centre[0]) > ring.tip
+        ]
+        for (x, y), _ in labels:
+            others = [b for (a, b), _ in labels if a == x and b != y]
+            assert all(abs(y - other) > 3.0 for other in others)
+
+
+def view_of(**change: object) -> BarEndView:
+    """An end with a tooth to remove, changed."""
+    setup = make_setup(bar=make_bar(arm_end=make_end(39, blanks=(0, 2, 5))))
+    plan = bw.reindex(setup, wanted=bw.Wanted(height="380 mm")).plans[0]
+    view = bar_end_views(setup, plan, present=setup)[0]
+    work = {key: change.pop(key) for key in list(change) if hasattr(view.work, key)}
+    return attrs.evolve(view, work=attrs.evolve(view.work, **work), **change)  # type: ignore[arg-type]
+
+
+def cut(tooth: int, sense: TurningSense = TurningSense.CLOCKWISE, **change: object) -> BarEndView:
+    return view_of(
+        action=EndAction.REMOVE_TOOTH,
+        tooth=tooth,
+        direction=sense,
+        on_key=bw.answers.BlankTooth.NEW,
+        **({"keyed": True} | change),
+    )
+
+
+MANY = [
+    cut(tooth, sense, missing_teeth=(0, -1, 2, 3, 4), key_before=key)
+    for tooth in (1, 7, 12, 19)
+    for sense in TurningSense
+    for key in (None, 0, 1, -5)
+]
+
+
+def test_a_key_that_another_part_had_is_not_drawn() -> None:
+    setup = make_setup()
+    other = attrs.evolve(setup.bar, title="Other bar")
+    plan = bw.reindex(setup, wanted=bw.Wanted(height="380 mm")).plans[0]
+
+    now = bar_end_views(setup.with_parts(bar=other), plan, present=setup)
+    assert [view.key_before for view in now] == [None, None]
+    assert [view.key_before for view in bar_end_views(setup, plan, present=setup)] == [0, 0]
+
+
+@pytest.mark.parametrize(
+    ("change", "expected"),
+    [
+        ({"action": EndAction.STAYS, "tooth": 0, "direction": None}, "goes back as it was"),
+        (
+            {
+                "action": EndAction.BLANK_ON_KEY,
+                "tooth": 0,
+                "direction": None,
+                "on_key": bw.answers.BlankTooth.MAKERS,
+            },
+            "maker's blank goes on the key",
+        ),
+        (
+            {
+                "action": EndAction.BLANK_ON_KEY,
+                "tooth": 2,
+                "direction": TurningSense.COUNTER_CLOCKWISE,
+                "on_key": bw.answers.BlankTooth.EARLIER,
+            },
+            "the blank cut earlier, tooth 2",
+        ),
+        (
+            {
+                "action": EndAction.NO_KEY,
+                "tooth": 8,
+                "direction": TurningSense.CLOCKWISE,
+                "keyed": False,
+            },
+            "Where a key would be goes tooth 8 clockwise",
+        ),
+        (
+            {"action": EndAction.NO_KEY, "tooth": 0, "direction": None, "keyed": False},
+            "Where a key would be goes the maker's blank",
+        ),
+    ],
+)
+def test_each_kind_of_work_is_said_and_described(change: dict[str, object], expected: str) -> None:
+    drawn = Drawn(bar_end_svg(view_of(**change)))
+
+    assert re.search(expected, " ".join(drawn.words[-2:]))
+    assert re.search(expected, drawn.root[1].text or "")
+    assert "39 places, 3 blanks" in (drawn.root[1].text or "")
+
+
+def test_the_description_says_which_tooth_faces_the_key_now() -> None:
+    texts = [
+        Drawn(bar_end_svg(cut(4, key_before=key, keyed=keyed))).root[1].text or ""
+        for key, keyed in ((0, True), (-3, True), (3, False), (None, True))
+    ]
+
+    assert texts[0].endswith("The key now faces the maker's blank.")
+    assert texts[1].endswith("now faces tooth 3 counter-clockwise.")
+    assert texts[2].endswith("The socket has no key; its place now faces tooth 3 clockwise.")
+    assert "now" not in texts[3]

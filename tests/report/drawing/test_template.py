@@ -1,0 +1,189 @@
+"""Tests of `barwright.report.drawing.template`: what is printed at 100 % is true."""
+
+from __future__ import annotations
+
+import math
+
+import attrs
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import barwright as bw
+from barwright.answers import BarEndView, BlankTooth, EndAction, Paper, TurningSense
+from barwright.parts import BarEndName, Side
+from barwright.report.drawing.bar_end_view import bar_end_views
+from barwright.report.drawing.template import template_svg, template_views
+from drawn import Drawn, points_of
+from draws import draws
+from sample_records import make_bar, make_end, make_setup
+
+SETUPS = {side: make_setup(side=side, bar=make_bar()) for side in Side}
+
+
+def view_of(
+    tooth: int,
+    sense: TurningSense | None = TurningSense.CLOCKWISE,
+    *,
+    teeth: int = 39,
+    end: BarEndName = BarEndName.ARM,
+    side: Side = Side.LEFT,
+    action: EndAction = EndAction.REMOVE_TOOTH,
+    diameter: float = 30.0,
+    nose: float = 0.0,
+) -> BarEndView:
+    """An end on which a tooth is removed, or whatever a case says."""
+    setup = SETUPS[side]
+    plan = bw.reindex(setup, wanted=bw.Wanted(height="380 mm")).plans[0]
+    view = bar_end_views(setup, plan, present=setup)[end is BarEndName.ANCHOR]
+    work = attrs.evolve(
+        view.work, action=action, tooth=tooth, direction=sense, on_key=BlankTooth.NEW
+    )
+    return attrs.evolve(
+        view,
+        work=work,
+        teeth=teeth,
+        major_diameter=bw.Quantity(diameter, "mm"),
+        root_diameter=bw.Quantity(0.93 * diameter, "mm"),
+        nose=bw.Quantity(nose, "mm"),
+    )
+
+
+def one_page(*ends: BarEndView, paper: Paper = Paper.A4) -> Drawn:
+    (page,) = template_views(ends, title="A job", paper=paper)
+    return Drawn(template_svg(page))
+
+
+@settings(max_examples=draws(60))
+@given(
+    st.integers(1, 19),
+    st.sampled_from(list(TurningSense)),
+    st.integers(200, 700).map(lambda tenths: tenths / 10.0),
+    st.sampled_from(list(Paper)),
+)
+def test_disc_and_tooth_are_true(
+    tooth: int, sense: TurningSense, diameter: float, paper: Paper
+) -> None:
+    drawn = one_page(view_of(tooth, sense, diameter=diameter), paper=paper)
+    (disc,), (ring,) = drawn.named("disc"), drawn.rings(39)
+    way = 1 if sense is TurningSense.CLOCKWISE else -1
+
+    assert 2.0 * float(disc.attrib["r"]) == pytest.approx(diameter, abs=0.01)
+    assert 2.0 * ring.tip == pytest.approx(diameter, abs=0.01)
+    assert ring.standing == set(range(1, 39))
+    assert [ring.place_of(at) for at in drawn.middles("tooth")] == [way * tooth % 39]
+    assert [ring.place_of(at) for at in drawn.middles("cut")] == [way * tooth % 39]
+
+
+@pytest.mark.parametrize(
+    ("paper", "width", "height"), [(Paper.A4, 210.0, 297.0), (Paper.LETTER, 215.9, 279.4)]
+)
+def test_a_page_is_in_millimetres_of_its_paper(paper: Paper, width: float, height: float) -> None:
+    drawn = one_page(view_of(3), paper=paper)
+
+    assert drawn.root.attrib["width"] == f"{width:g}mm"
+    assert drawn.root.attrib["height"] == f"{height:g}mm"
+    assert drawn.root.attrib["viewBox"] == f"0 0 {width:g} {height:g}"
+
+
+def test_control_lines_are_100_mm_across_and_down() -> None:
+    lines = one_page(view_of(3)).named("control-line")
+    lengths = []
+    for line in lines:
+        (x1, y1), (x2, y2) = (map(float, p.split()) for p in line.attrib["d"][1:].split("L"))
+        lengths.append((abs(x2 - x1), abs(y2 - y1)))
+
+    assert lengths == [(100.0, 0.0), (0.0, 100.0)]
+
+
+def test_ends_that_are_not_worked_on_have_no_disc() -> None:
+    ends = [
+        view_of(0, None, action=EndAction.STAYS),
+        view_of(0, None, action=EndAction.BLANK_ON_KEY),
+        view_of(0, None, action=EndAction.NO_KEY),
+    ]
+
+    assert template_views(ends, title="A job") == ()
+    drawn = one_page(*ends, view_of(2), view_of(5, action=EndAction.NO_KEY, side=Side.RIGHT))
+    assert len(drawn.named("disc")) == 2
+    assert {"REMOVE", "MARK"} <= set(drawn.words)
+
+
+def test_left_and_right_and_both_ends_are_named_on_the_disc_and_above_it() -> None:
+    ends = [view_of(2, side=side, end=end) for side in Side for end in BarEndName]
+    drawn = one_page(*ends)
+
+    for side in Side:
+        assert drawn.words.count(f"FRONT {side.value.upper()}") == 2
+        for end in BarEndName:
+            assert f"Front {side.value}, {end.value}" in drawn.words
+    assert sum("looking toward the anchor end" in words for words in drawn.words) == 2
+
+
+def test_discs_and_tabs_do_not_reach_each_other_or_the_edge() -> None:
+    drawn = one_page(*(view_of(19, side=side, end=end) for side in Side for end in BarEndName))
+    middles = drawn.middles("disc")
+    tabs = [max(y for _, y in points_of(tab)) for tab in drawn.named("tab")]
+
+    assert all(math.dist(p, q) > 70.0 for p in middles for q in middles if p != q)
+    assert max(tabs) < 275.0
+    assert all(x > 40.0 for x, _ in middles)
+
+
+def test_more_ends_than_a_page_holds_make_more_pages() -> None:
+    pages = template_views([view_of(2)] * 9, title="A job")
+    drawn = [Drawn(template_svg(page)) for page in pages]
+
+    assert sum(len(one.named("disc")) for one in drawn) == 9
+    assert [(page.page, page.pages) for page in pages] == [(1, 3), (2, 3), (3, 3)]
+    assert "Marking template, page 2 of 3" in drawn[1].words
+
+
+def test_a_nose_whose_diameter_is_not_known_is_told_with_circles_to_choose_from() -> None:
+    (page,) = template_views([view_of(2, nose=3.0), view_of(2, side=Side.RIGHT)], title="A job")
+    drawn = Drawn(template_svg(page))
+    radii = [float(circle.attrib["r"]) for circle in drawn.named("nose")]
+
+    assert page.missing == ("diameter of the nose, front left, arm end",)
+    assert "Not known: diameter of the nose, front left, arm end." in " ".join(drawn.words)
+    assert radii == [5.0, 7.5, 10.0]
+    assert template_views([view_of(2)], title="A job")[0].missing == ()
+
+
+def test_a_disc_that_is_too_large_is_told_and_the_rest_drawn() -> None:
+    (first, second) = template_views(
+        [view_of(2, diameter=180.0), view_of(3, side=Side.RIGHT)], title="A job"
+    )
+    words = " ".join(Drawn(template_svg(first)).words)
+
+    assert "A disc has no room on A4 paper: Front left, arm end." in words
+    assert not Drawn(template_svg(first)).named("disc")
+    assert len(Drawn(template_svg(second)).named("disc")) == 1
+
+
+def test_a_long_title_is_shortened() -> None:
+    (page,) = template_views([view_of(2)], title="long " * 60)
+
+    assert any(words.endswith("…") for words in Drawn(template_svg(page)).words)
+
+
+def test_a_small_disc_has_a_tab_within_it() -> None:
+    drawn = one_page(view_of(2, diameter=8.0))
+    (tab,) = drawn.spans("tab")
+
+    assert tab[1] - tab[0] < 8.0
+
+
+def test_an_end_as_it_is_made_has_its_own_diameters() -> None:
+    bar = make_bar(arm_end=make_end(36))
+    setup = make_setup(bar=bar, anchor_keyed=False)
+    plan = next(
+        p
+        for p in bw.reindex(setup, wanted=bw.Wanted(height="365 mm")).plans
+        if any(work.direction for work in p.ends)
+    )
+    (page,) = template_views(bar_end_views(setup, plan, present=setup), title="A job")
+    radii = {2.0 * float(disc.attrib["r"]) for disc in Drawn(template_svg(page)).named("disc")}
+
+    assert radii <= {27.75, 32.25}
+    assert radii
