@@ -14,8 +14,16 @@ from pathlib import Path
 import attrs
 
 import barwright as bw
+from barwright.answers import BarEndView
 from barwright.mechanics.anchorage.adjuster import SwivellingBolt
 from barwright.mechanics.linkage.arm_and_strut import Strut
+from barwright.report.drawing.adjuster import adjuster_svg, adjuster_view
+from barwright.report.drawing.bar_axis import bar_axis_svg
+from barwright.report.drawing.bar_axis_view import bar_axis_view
+from barwright.report.drawing.bar_end import bar_end_svg
+from barwright.report.drawing.bar_end_view import bar_end_views
+from barwright.report.drawing.load_curve import load_curve_svg, load_curve_view
+from barwright.report.drawing.template import template_svg, template_views
 from svg import XY, Drawing, between, polar
 
 
@@ -617,7 +625,48 @@ def height(van: Van) -> Drawing:
     return out
 
 
-FIGURES: dict[str, Callable[[Van], Drawing]] = {
+# -- The drawings of the bench sheet, as it has them ---------------------------------
+
+
+def bench_ends(van: Van) -> tuple[BarEndView, ...]:
+    """Describe both ends of the van's bar, as its plan has them."""
+    return bar_end_views(van.setup, van.plan, present=van.present)
+
+
+def bench_bar_end(van: Van) -> str:
+    """Draw the end at which the van's plan has a tooth removed."""
+    return bar_end_svg(next(view for view in bench_ends(van) if view.work.tooth))
+
+
+def bench_adjuster(van: Van) -> str:
+    """Draw the van's adjuster as its plan sets it."""
+    view = adjuster_view(van.setup, van.plan)
+    if view is None:
+        raise TypeError(view)
+    return adjuster_svg(view)
+
+
+def bench_bar_axis(van: Van) -> str:
+    """Draw the van's bar in its sockets."""
+    return bar_axis_svg(bar_axis_view(van.setup, bw.length_fit(van.setup)))
+
+
+def bench_load_curve(van: Van) -> str:
+    """Draw the load at the van's wheel with its plan carried out."""
+    done = bw.carry_out(van.setup, van.plan)
+    view = load_curve_view(bw.rates(done), corner=done.corner)
+    if view is None:
+        raise TypeError(view)
+    return load_curve_svg(view)
+
+
+def bench_template(van: Van) -> str:
+    """Draw the template for the van's bar."""
+    (page,) = template_views(bench_ends(van), title="Shorter dampers on the short van")
+    return template_svg(page)
+
+
+FIGURES: dict[str, Callable[[Van], Drawing | str]] = {
     "corner": corner,
     "blank-and-key": blank_and_key,
     "droop": droop,
@@ -628,6 +677,11 @@ FIGURES: dict[str, Callable[[Van], Drawing]] = {
     "axial": axial,
     "adjuster": adjuster,
     "height": height,
+    "bench-bar-end": bench_bar_end,
+    "bench-adjuster": bench_adjuster,
+    "bench-bar-axis": bench_bar_axis,
+    "bench-load-curve": bench_load_curve,
+    "bench-template": bench_template,
 }
 
 

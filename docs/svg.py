@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from typing import TypeAlias
 from xml.sax.saxutils import escape
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-XY: TypeAlias = tuple[float, float]
-"""A point: of a drawing in pixels, right and down; of a part in millimetres."""
+from barwright.report.drawing import svg as shared
+from barwright.report.drawing.svg import XY, between
+
+__all__ = ["XY", "Chart", "Drawing", "between", "number", "polar"]
 
 STYLE = """
 text { font: 13px 'DejaVu Sans', Verdana, Arial, sans-serif; fill: #222 }
@@ -41,13 +42,7 @@ text { font: 13px 'DejaVu Sans', Verdana, Arial, sans-serif; fill: #222 }
 
 def polar(centre: XY, radius: float, degrees: float) -> XY:
     """Point at an angle, counter-clockwise from the right, in a drawing (y down)."""
-    a = math.radians(degrees)
-    return centre[0] + radius * math.cos(a), centre[1] - radius * math.sin(a)
-
-
-def between(p: XY, q: XY, share: float = 0.5) -> XY:
-    """Point on the way from one point to another."""
-    return p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share
+    return shared.polar(centre, radius=radius, angle=math.radians(degrees))
 
 
 def number(value: float) -> str:

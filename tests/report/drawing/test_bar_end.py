@@ -209,7 +209,7 @@ def test_a_key_that_another_part_had_is_not_drawn() -> None:
                 "direction": TurningSense.COUNTER_CLOCKWISE,
                 "on_key": bw.answers.BlankTooth.EARLIER,
             },
-            "the blank cut earlier, tooth 2",
+            "the earlier blank, tooth 2",
         ),
         (
             {
@@ -218,11 +218,11 @@ def test_a_key_that_another_part_had_is_not_drawn() -> None:
                 "direction": TurningSense.CLOCKWISE,
                 "keyed": False,
             },
-            "Where a key would be goes tooth 8 clockwise",
+            "Where a key would be, put tooth 8 clockwise",
         ),
         (
             {"action": EndAction.NO_KEY, "tooth": 0, "direction": None, "keyed": False},
-            "Where a key would be goes the maker's blank",
+            "Where a key would be, put the maker's blank",
         ),
     ],
 )

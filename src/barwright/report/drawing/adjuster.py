@@ -15,7 +15,7 @@ from barwright.analysis.corner.anchorage import (
 from barwright.analysis.reindex.plan import Plan, TurningSense
 from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.setup import Setup
-from barwright.report.drawing.svg import BODY, BOLD, HAIR, PALE, TITLE, WHITE, Drawing
+from barwright.report.drawing.svg import BODY, BOLD, HAIR, INK, PALE, TITLE, WHITE, Drawing
 from barwright.units import LENGTH, Quantity, quantity, shown, si
 
 __all__ = ["AdjusterDatum", "AdjusterView", "adjuster_svg", "adjuster_view"]
@@ -217,12 +217,12 @@ def _draw_nut(
     out.circle((pin, _AXIS), 1.5 * half, fill=WHITE, width=BOLD)
     near, far = (pin, left) if left > pin else (right, pin)
     out.box((near, _AXIS - 1.3 * half), (far, _AXIS + 1.3 * half), fill=PALE)
-    out.circle((pin, _AXIS), 0.5, fill=WHITE, name="pin")
     corners = [(left, _AXIS - 1.8 * half), (right, _AXIS - 1.8 * half)]
     corners += [(x, 2.0 * _AXIS - y) for x, y in reversed(corners)]
     out.path(corners, closed=True, fill=WHITE, width=BOLD, name="nut")
     for share in (-0.9, 0.9):
         out.line((left, _AXIS + share * half), (right, _AXIS + share * half), width=HAIR)
+    out.circle((pin, _AXIS), 0.6, fill=INK, name="pin")
     out.text((right + 0.8, _AXIS - half - 1.0), "nut", anchor="start")
     out.text((pin - half - 0.8, _AXIS + 8.0), "lever", anchor="end")
     return left, right

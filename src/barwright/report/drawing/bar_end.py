@@ -85,7 +85,7 @@ def _draw_count(out: Drawing, view: BarEndView, end: SplinedEnd) -> None:
 def _numbered(view: BarEndView, radius: float) -> list[int]:
     """Choose the places whose numbers have room, the plan's own first, then 1 and the fives."""
     half = view.teeth // 2
-    wanted = [view.work.tooth, 1, *range(5, half + 1, 5), *range(2, half + 1)]
+    wanted = [view.work.tooth, 1, *range(5, half + 1, 5)]
     apart = _APART / (math.tau * radius / view.teeth)
     chosen: list[int] = []
     for count in wanted:

@@ -133,10 +133,10 @@ def work_words(work: EndWork) -> tuple[str, str]:
     if work.action is EndAction.REMOVE_TOOTH:
         return ("Remove the tooth that is crossed out:", f"{counted(work)}.")
     if work.action is EndAction.NO_KEY:
-        return ("Nothing to cut. Where a key would be goes", f"{counted(work)}.")
+        return ("Nothing to cut. Where a key would be, put", f"{counted(work)}.")
     if work.on_key is BlankTooth.MAKERS:
         return ("Nothing to cut.", "The maker's blank goes on the key.")
-    return ("Nothing to cut. On the key goes the blank cut earlier,", f"{counted(work)}.")
+    return ("Nothing to cut. Put on the key the earlier blank,", f"{counted(work)}.")
 
 
 def name_of(view: BarEndView) -> str:

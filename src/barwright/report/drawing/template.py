@@ -21,8 +21,8 @@ from barwright.report.drawing.bar_end_view import (
 from barwright.report.drawing.splined_end import Mark, SplinedEnd
 from barwright.report.drawing.svg import (
     BODY,
-    BOLD,
     HAIR,
+    PALE,
     TITLE,
     WHITE,
     XY,
@@ -212,7 +212,7 @@ def _draw_head(out: Drawing, view: TemplateView) -> None:
 
 _INSTRUCTIONS = (
     "1. Print at 100 %; do not fit to the page. Both control lines must measure 100 mm.",
-    "2. Cut out each disc with its tab, along the thick line.",
+    "2. Cut out each disc with its tab, along the outer line.",
     "3. Lay it on the end face of the bar, print toward you, its gap on the maker's blank.",
     "4. Check that every tooth lines up. Then mark the black tooth with paint, and count again.",
 )
@@ -245,7 +245,7 @@ def _draw_disc(out: Drawing, view: BarEndView, centre: XY) -> None:
     out.text((centre[0], top - 10.3), viewer(view.work))
     out.text((centre[0], top - 6.5), counted(view.work))
     _draw_tab(out, view, end)
-    out.circle(centre, radius, fill=WHITE, width=BOLD, name="disc")
+    out.circle(centre, radius, fill=PALE, width=HAIR, name="disc")
     end.outline(out, gaps=view.missing_teeth)
     if si(view.nose, LENGTH):
         _draw_nose(out, end)
@@ -258,7 +258,6 @@ def _draw_tab(out: Drawing, view: BarEndView, end: SplinedEnd) -> None:
     start, stop = y + math.sqrt(end.tip**2 - half**2), y + end.tip + _TAB
     out.path(
         [(x - half, start), (x - half, stop), (x + half, stop), (x + half, start)],
-        width=BOLD,
         name="tab",
     )
     middle = (y + end.tip + stop) / 2.0
@@ -272,10 +271,12 @@ _TAB, _TAB_HALF = 32.0, 6.5
 
 def _draw_nose(out: Drawing, end: SplinedEnd) -> None:
     """Draw circles to choose the hole for a nose from, whose diameter no record has."""
-    diameters = [d for d in range(10, 200, 5) if d / 2.0 < end.root - 1.5]
-    for index, diameter in enumerate(diameters):
+    diameters = [d for d in range(10, 200, 5) if d / 2.0 < end.root - 3.0]
+    for diameter in diameters:
         out.circle(end.centre, diameter / 2.0, width=HAIR, dash="1 0.7", name="nose")
-        x, y = polar(end.centre, radius=diameter / 2.0, angle=3.6 + 0.7 * index)
+    for index, diameter in enumerate(diameters):
+        x, y = polar(end.centre, radius=diameter / 2.0, angle=3.4 + 0.9 * index)
+        out.box((x - 2.0, y - 1.4), (x + 2.0, y + 1.4), fill=WHITE, width=HAIR)
         out.text((x, y + 1.0), str(diameter))
     for dx, dy in ((2.0, 0.0), (0.0, 2.0)):
         x, y = end.centre
@@ -297,7 +298,9 @@ def _draw_marks(out: Drawing, view: BarEndView, end: SplinedEnd, place: int) -> 
         x = end.centre[0] + turn * (end.tip + 6.0)
         y = end.at(at, radius=end.tip)[1] - 2.0
         out.line(end.at(at, radius=end.tip + 0.6), (x - turn * 0.8, y - 1.0), width=HAIR)
-        out.lines((x, y), lines, anchor="start" if turn > 0 else "end")
+        anchor = "start" if turn > 0 else "end"
+        for line, words in enumerate(lines):
+            out.text((x, y + 3.6 * line), words, anchor=anchor, bold=words.isupper())
 
 
 def _described(view: TemplateView) -> str:
