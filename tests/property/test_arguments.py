@@ -118,6 +118,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "Registry.vehicles": {"words": ""},
         "Setup.standard": {"chassis": SETUP.chassis, "axle": SETUP.axle, "side": SETUP.side},
         "Setup.with_load": {"kind": bw.parts.LoadKind.SPRUNG, "mass": "291 kg"},
+        "Setup.with_reading": {"height": "391 mm", "tolerance": "2 mm"},
         "Setup.with_parts": {
             "arm": SETUP.arm,
             "bar": SETUP.bar,

@@ -42,6 +42,7 @@ class Topic(enum.Enum):
     STRESS = "stress"
     ASSEMBLY = "assembly"
     PRESENT = "what is on the car now"
+    MEASURED = "measured height"
     CUTS = "teeth to remove"
     BOTH_SIDES = "both sides of the axle"
     UNCERTAINTY = "figures that are not known well enough"

@@ -118,6 +118,10 @@ def _read(reader: Callable[[], T], registry: Registry) -> T:
         raise
 
 
+# Keys of a job file, by what a question calls the same.
+_JOB_KEYS = {"reading.height": "measured.height"}
+
+
 @contextlib.contextmanager
 def locating_errors(path: str, options: Mapping[str, str] | None = None) -> Iterator[None]:
     """Say of an error that a question ends with where it lies: in a job file, or an option.
@@ -130,6 +134,7 @@ def locating_errors(path: str, options: Mapping[str, str] | None = None) -> Iter
         if options and error.key in options:
             error.key = options[error.key]
             raise
+        error.key = _JOB_KEYS.get(error.key, error.key)
         raise located([error.within(file=path)])[0] from None
 
 

@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from barwright.parts.record import Part as Part
     from barwright.parts.setup import Load as Load
     from barwright.parts.setup import LoadKind as LoadKind
+    from barwright.parts.setup import Reading as Reading
     from barwright.parts.source import About as About
     from barwright.parts.source import Figure as Figure
     from barwright.parts.source import Source as Source
@@ -77,7 +78,7 @@ _HOMES = {
     "parts.identity": ("Month",),
     "parts.material": ("Material",),
     "parts.record": ("Part",),
-    "parts.setup": ("Load", "LoadKind"),
+    "parts.setup": ("Load", "LoadKind", "Reading"),
     "parts.source": ("About", "Figure", "Source", "SourceKind"),
     "parts.spline": ("BarEnd", "Socket"),
     "parts.suspension": (

@@ -21,16 +21,17 @@ from barwright.parts.fields import (
     mass,
     most_cuts,
     named,
+    size,
     size_or_none,
     turns,
     turns_left_or_none,
 )
 from barwright.parts.record import Part, Record
-from barwright.parts.source import About
+from barwright.parts.source import About, Figure
 from barwright.parts.tube import Tube
 from barwright.units import MASS, Quantity, shown, si
 
-__all__ = ["PLACES", "Load", "LoadKind", "Setup", "Wanted"]
+__all__ = ["PLACES", "Load", "LoadKind", "Reading", "Setup", "Wanted"]
 
 
 class LoadKind(enum.Enum):
@@ -113,6 +114,9 @@ class Setup:
     nut_turns : Quantity
         Of the adjuster from the middle of its thread, positive clockwise seen
         from the bolt's free end; of a bolt that is itself turned, from its head.
+    reading : Reading, optional
+        How high the corner was measured to stand: where keys and blanks really are then
+        follows from that, and not from their figures.
     """
 
     chassis: Chassis
@@ -127,10 +131,12 @@ class Setup:
     arm_tooth: int = 0
     anchor_tooth: int = 0
     nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
+    reading: Reading | None = None
 
     def __attrs_post_init__(self) -> None:
         """Refuse what does not go together: load, teeth, anchor, adjuster and axle."""
         self._check_axle()
+        self._check_reading()
         self._check_load()
         self._check_anchor()
         for name, end in (("arm", self.bar.arm_end), ("anchor", self.bar.anchor_end)):
@@ -155,6 +161,19 @@ class Setup:
                 expected=f"an axle of {self.chassis.id}",
                 remedy="take one of the chassis' own axles",
                 key="axle",
+            )
+
+    def _check_reading(self) -> None:
+        if self.reading is None:
+            return
+        own, read = (f"{one.chassis.id} {one.corner}" for one in (self, self.reading.setup))
+        if own != read:
+            raise SchemaError(
+                "S207",
+                value=read,
+                expected=f"a reading of {own}",
+                remedy="give the height that was measured on this corner",
+                key="reading",
             )
 
     def _check_anchor(self) -> None:
@@ -297,6 +316,61 @@ class Setup:
         'scale reading'
         """
         return attrs.evolve(self, load=Load(kind=kind, mass=mass))
+
+    @checks_arguments
+    def with_reading(self, *, height: FigureLike, tolerance: FigureLike | None = None) -> Setup:
+        """Return the setup as it is, known by the height at which it was measured to stand.
+
+        Parameters
+        ----------
+        height : str or Quantity
+            Hub to arch, with the parts, load, teeth and nut of this setup.
+        tolerance : str or Quantity, optional
+            Half width of the interval in which that height lies.
+
+        Returns
+        -------
+        Setup
+
+        Examples
+        --------
+        >>> import barwright as bw
+        >>> van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+        >>> low = van.with_reading(height="385 mm", tolerance="2 mm")
+        >>> f"{bw.ride(low).height:.0f~P}"
+        '385 mm'
+        """
+        figure = Figure(value=size(height), tolerance=size_or_none(tolerance))
+        about = About({"height": figure})
+        there = attrs.evolve(self, reading=None)
+        return attrs.evolve(self, reading=Reading(setup=there, height=figure.value, about=about))
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
+class Reading(Record):
+    """A height that was measured on the vehicle.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner as it then was: its parts, load, teeth and nut.
+    height : Quantity
+        Hub to arch.
+    """
+
+    setup: Setup
+    height: Quantity = attrs.field(converter=size)
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a reading of a corner that itself rests on one."""
+        if self.setup.reading is not None:
+            raise SchemaError(
+                "S207",
+                value="a reading of a setup with a reading",
+                expected="the setup without one",
+                remedy="leave the reading of that setup out",
+                key="setup",
+            )
 
 
 PLACES: dict[str, tuple[type[Part], ...]] = {

@@ -336,3 +336,74 @@ def test_a_bad_list_of_vehicles(
         bw.load_jobs(path, registry)
 
     assert [f"{p.code} {p.key}" for p in caught.value.problems] == [problem]
+
+
+# -- A height that was measured -------------------------------------------------------------
+
+MEASURED = """
+vehicle = "fells:chassis/short"
+corners = ["front left", "front right"]
+
+[present]
+arm_tooth = 1
+
+[load]
+sprung_mass = "300 kg"
+
+[measured]
+height = "391 mm ± 2 mm"
+
+[measured.right]
+height = "388 mm ± 1 mm"
+scale_reading = "331 kg ± 1 kg"
+
+[wanted]
+lower_by = "12 mm"
+
+[wanted.right]
+raise_by = "3 mm"
+"""
+
+
+def test_a_measured_height_belongs_to_the_corner_as_it_is_now(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    left, right = loaded(tmp_path, registry, MEASURED).corners
+    for corner, height, tolerance in ((left, "391 mm", "2 mm"), (right, "388 mm", "1 mm")):
+        reading = corner.present.reading
+        assert reading is not None
+        assert reading.height == bw.Quantity(height)
+        assert reading.about["height"].tolerance == bw.Quantity(tolerance)
+        assert reading.setup.arm_tooth == 1
+        assert corner.setup.reading == reading
+        # What is planned carries the load of the job.
+        assert corner.setup.load.mass == bw.Quantity("300 kg")
+    assert left.present.reading is not None
+    assert right.present.reading is not None
+    assert left.present.reading.setup.load.mass == bw.Quantity("300 kg")
+    under = right.present.reading.setup.load
+    assert (under.kind, under.mass) == (bw.parts.LoadKind.SCALE_READING, bw.Quantity("331 kg"))
+    assert under.about["mass"].tolerance == bw.Quantity("1 kg")
+    heights = [corner.wanted.height for corner in (left, right)]
+    assert [height.m_as("mm") for height in heights if height is not None] == pytest.approx(
+        [379.0, 391.0]
+    )
+
+
+@pytest.mark.parametrize(
+    ("change", "key"),
+    [
+        (('height = "391 mm ± 2 mm"', 'scale_reading = "300 kg"'), "measured.height"),
+        (('[measured]\nheight = "391 mm ± 2 mm"', ""), "wanted.lower_by"),
+        (('"331 kg ± 1 kg"', '"331 kg"\nsprung_mass = "300 kg"'), "measured"),
+        (('lower_by = "12 mm"', 'lower_by = "12 mm"\nheight = "349 mm"'), "wanted"),
+        (('lower_by = "12 mm"', 'lower_by = "-12 mm"'), "wanted.lower_by"),
+    ],
+)
+def test_a_measured_height_that_does_not_do_is_refused(
+    tmp_path: Path, registry: bw.Registry, change: tuple[str, str], key: str
+) -> None:
+    with pytest.raises(bw.BarwrightError) as caught:
+        loaded(tmp_path, registry, MEASURED.replace(*change, 1))
+    problems = getattr(caught.value, "problems", (caught.value,))
+    assert [problem.key for problem in problems] == [key]

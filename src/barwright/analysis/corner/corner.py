@@ -24,7 +24,7 @@ from barwright.mechanics.corner import statics
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.seating import Seating
 from barwright.parts.setup import LoadKind, Setup
-from barwright.units import MASS, TURNS, WHEEL_RATE, shown, si
+from barwright.units import LENGTH, MASS, TURNS, WHEEL_RATE, quantity, shown, si
 
 __all__ = ["Corner", "Span", "metres", "radians"]
 
@@ -196,8 +196,11 @@ class Corner(CornerGeometry):
 
     @cached_property
     def keyed_angle(self) -> float:
-        """Free angle beyond the lever's with both blanks on their keys [rad]."""
-        return float(
+        """Free angle beyond the lever's with both blanks on their keys [rad].
+
+        What a reading shows counts, not where keys and blanks should be.
+        """
+        return self.measured_offset + float(
             clocking.free_angle(
                 0.0,
                 arm_key=radians(self.setup.arm.socket.key_angle),
@@ -207,6 +210,47 @@ class Corner(CornerGeometry):
                 rotation=0.0,
             )
         )
+
+    @cached_property
+    def measured_offset(self) -> float:
+        """How far the free angle lies from where its figures have it [rad]; 0 without a reading."""
+        reading = self.setup.reading
+        if reading is None:
+            return 0.0
+        there = self.beside(reading.setup)
+        return there.free_angle_at(metres(reading.height)) - there.free_angle
+
+    def free_angle_at(self, height: float) -> float:
+        """Arm angle without torque [rad] of a corner that stands at a height [m].
+
+        Parameters
+        ----------
+        height : float
+            Hub to arch [m].
+
+        Raises
+        ------
+        QuantityError
+            Q302 for a height at which no corner with these parts stands.
+
+        References
+        ----------
+        ``φ_free = φ - T(φ) / k``; derived in this project.
+        """
+        angle, spring = self.angle_at_height(height), self.springing
+        if angle is None or spring is None:
+            low, high = sorted(float(self.height(end)) for end in self.travel)
+            raise QuantityError(
+                "Q302",
+                value=shown(quantity(height, LENGTH)),
+                expected=f"a height within the travel: {low * 1e3:.0f} mm to {high * 1e3:.0f} mm",
+                remedy="measure from the hub centre to the edge of the arch, the wheel on the "
+                "ground, and name the parts that are on the vehicle",
+                key="reading.height",
+            )
+        motion = self.linkage.motion(angle)
+        torque = statics.bar_torque(motion, load=self.load, springs=self.springs)
+        return angle - float(torque) / spring.system
 
     @cached_property
     def step(self) -> float:

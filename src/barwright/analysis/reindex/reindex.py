@@ -19,6 +19,7 @@ from barwright.analysis.rates.ride_height import (
 )
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
+from barwright.analysis.reindex.measured import off_its_figures
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.unloading import Unloading, unloading
@@ -204,7 +205,8 @@ class CornerTask:
         # Where the bar does not lie in its sockets, no load is asked about yet.
         if answer.verdict is Verdict.DOES_NOT_FIT:
             return answer
-        return attrs.evolve(answer, findings=(*answer.findings, *unusual_load(self.corner)))
+        known = (*unusual_load(self.corner), *off_its_figures(self.corner))
+        return attrs.evolve(answer, findings=(*answer.findings, *known))
 
 
 def _without_load(task: CornerTask) -> Reindex:

@@ -277,7 +277,7 @@ def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
 def _fields(cls: type[Any]) -> list[str]:
     """Fields of a class, those of a setup first that say in the fewest words what a figure is."""
     names = [field.name for field in attrs.fields(cls) if field.name != "about"]
-    last = ("axle", "chassis") if cls is Setup else ()
+    last = ("axle", "chassis", "reading") if cls is Setup else ()
     return [*(name for name in names if name not in last), *last]
 
 
@@ -291,7 +291,10 @@ def _children(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
 
 
 def _places(value: Any, owner: Key, path: str) -> Iterator[HeldFigure]:  # noqa: ANN401
-    owner = (value.id,) if isinstance(value, Part) else owner
+    if isinstance(value, Part):
+        owner = (value.id,)
+    elif isinstance(value, Setup):  # what a reading holds too is the same thing
+        owner = ()
     for name, child, key in _children(value, owner):
         below = f"{path}.{name}".strip(".")
         if is_quantity(child):

@@ -68,7 +68,7 @@ def _is_read(place: HeldFigure) -> bool:
     Of the parts that the vehicle left the works with, only the arm's radius is: it belongs to
     the geometry of the chassis.
     """
-    first, *rest = place.path.split(".")
+    first, *rest = place.path.removeprefix("reading.setup.").split(".")
     return first != "chassis" and (
         first != "axle" or rest[0] not in ("left", "right") or rest[1:] == ["arm", "radius"]
     )

@@ -11,6 +11,7 @@ from barwright.parts.fields import (
     mass_or_none,
     most_cuts,
     named,
+    size,
     size_or_none,
     turns,
     turns_left_or_none,
@@ -18,7 +19,7 @@ from barwright.parts.fields import (
 from barwright.parts.record import Record
 from barwright.units import Quantity
 
-__all__ = ["JobKeys", "LoadKeys", "PartNames", "PresentKeys", "WantedKeys"]
+__all__ = ["JobKeys", "LoadKeys", "MeasuredKeys", "PartNames", "PresentKeys", "WantedKeys"]
 
 
 @attrs.frozen(kw_only=True)
@@ -50,12 +51,21 @@ class LoadKeys(Record):
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)
+class MeasuredKeys(LoadKeys):
+    """How high a corner was measured to stand, and under what load if not that of the job."""
+
+    height: Quantity = attrs.field(converter=size)
+
+
+@attrs.frozen(kw_only=True, field_transformer=named)
 class WantedKeys:
-    """Where a corner is to stand: one of three wishes, and what must not be lost for it."""
+    """Where a corner is to stand: one of five wishes, and what must not be lost for it."""
 
     height: Quantity | None = attrs.field(default=None, converter=size_or_none)
     arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
     keep_standard: bool = False
+    lower_by: Quantity | None = attrs.field(default=None, converter=size_or_none)
+    raise_by: Quantity | None = attrs.field(default=None, converter=size_or_none)
     cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))
     reserve: Quantity | None = attrs.field(default=None, converter=turns_left_or_none)
 
@@ -71,3 +81,4 @@ class JobKeys:
     parts: dict[str, Any] = attrs.field(factory=dict)
     present: dict[str, Any] = attrs.field(factory=dict)
     load: dict[str, Any] = attrs.field(factory=dict)
+    measured: dict[str, Any] = attrs.field(factory=dict)

@@ -11,19 +11,35 @@ import attrs
 from barwright.errors import BarwrightError, JobError, SchemaError
 from barwright.parts.bar import Side
 from barwright.parts.record import Part
-from barwright.parts.setup import PLACES, Load, LoadKind, Setup, Wanted
+from barwright.parts.setup import PLACES, Load, LoadKind, Reading, Setup, Wanted
 from barwright.parts.source import About, Figure
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.job import Job, JobCorner
-from barwright.registry.jobs.keys import JobKeys, LoadKeys, PartNames, PresentKeys, WantedKeys
+from barwright.registry.jobs.keys import (
+    JobKeys,
+    LoadKeys,
+    MeasuredKeys,
+    PartNames,
+    PresentKeys,
+    WantedKeys,
+)
 from barwright.registry.jobs.sides import SIDES, merged, replaced, unused_sides
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.keys import key_of, written_key
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 from barwright.registry.registry import Registry
+from barwright.units import LENGTH, Quantity, quantity, si
 
 __all__ = ["JobReader"]
+
+
+@attrs.frozen(kw_only=True)
+class _Measured:
+    """A height that was measured, and under what load if not that of the job."""
+
+    height: Figure
+    load: Load | None
 
 
 @attrs.frozen(kw_only=True)
@@ -31,8 +47,9 @@ class _Tables:
     """The tables of a job file, as read for one side."""
 
     load: Load | None
+    measured: _Measured | None
     parts: dict[str, Any]
-    wanted: Wanted
+    wish: WantedKeys
     now: dict[str, Any]
 
 
@@ -85,7 +102,8 @@ class JobReader:
         """Read the tables of sides that no corner uses, so that a slip in them is found."""
         read = Collector()
         for side in Side:
-            named = any(side.value in t for t in (head.load, head.parts, head.wanted, head.present))
+            tables = (head.load, head.measured, head.parts, head.wanted, head.present)
+            named = any(side.value in table for table in tables)
             if side.value not in used and (named or not used):
                 read(self._tables, head, side)
         read.raise_problems()
@@ -95,8 +113,9 @@ class JobReader:
         read = Collector()
         tables = _Tables(
             load=read(self._load, head.load, side),
+            measured=read(self._measured, head.measured, side),
             parts=read(self._changes, head.parts, side),
-            wanted=read(self._wanted, head.wanted, side),
+            wish=read(self._wish, head.wanted, side),
             now=read(self._now, head.present, side),
         )
         read.problems = [self._on_side(problem, side) for problem in read.problems]
@@ -119,6 +138,7 @@ class JobReader:
         tables: Any = read(self._tables, head, Side(side)) if side in SIDES else None
         read.raise_problems()
         present = read(self._present, standard, tables)
+        wanted = read(self._wanted, tables, Side(side))
         read.raise_problems()
         setup = self._with_parts(_as_standard(present, standard), tables.parts)
         # A bar that stays keeps its clocking where its socket stays; else it goes
@@ -132,7 +152,7 @@ class JobReader:
             setup = attrs.evolve(setup, **teeth)
         # Where nothing changes there is one setup, and whoever asks builds one corner.
         to_be = present if setup == present else setup
-        return JobCorner(setup=to_be, present=present, wanted=tables.wanted)
+        return JobCorner(setup=to_be, present=present, wanted=wanted)
 
     def _with_parts(self, standard: Setup, parts: Mapping[str, Any]) -> Setup:
         """Put on what is to be on the vehicle."""
@@ -147,7 +167,8 @@ class JobReader:
         try:
             parts = {name: part for name, part in tables.now.items() if name in PLACES}
             rest = {name: value for name, value in tables.now.items() if name not in PLACES}
-            return attrs.evolve(standard.with_parts(**parts), **rest, **load)
+            now = attrs.evolve(standard.with_parts(**parts), **rest, **load)
+            return attrs.evolve(now, reading=_reading(now, tables.measured))
         except BarwrightError as error:
             if error.key == "load.mass":
                 error.key = "load.scale_reading"
@@ -208,16 +229,21 @@ class JobReader:
         own = replaced(table, side)
         if not own and side.value not in table:
             return None
-        read = self._structurer.structure(own, LoadKeys, key="load")
-        key = _only_one("load", {"scale_reading", "sprung_mass"}, own)
-        kind = LoadKind.SCALE_READING if key == "scale_reading" else LoadKind.SPRUNG
-        figure: Figure = read.about[key]
-        return Load(kind=kind, mass=figure.value, about=About({"mass": figure}))
+        return _load_of(self._structurer.structure(own, LoadKeys, key="load"), own, key="load")
 
-    def _wanted(self, table: Mapping[str, Any], side: Side) -> Wanted:
+    def _measured(self, table: Mapping[str, Any], side: Side) -> _Measured | None:
+        own = replaced(table, side)
+        if not own and side.value not in table:
+            return None
+        read = self._structurer.structure(own, MeasuredKeys, key="measured")
+        load = _load_of(read, own, key="measured") if _LOADS & set(own) else None
+        return _Measured(height=read.about["height"], load=load)
+
+    def _wish(self, table: Mapping[str, Any], side: Side) -> WantedKeys:
         own = replaced(table, side)
         read = self._structurer.structure(own, WantedKeys, key="wanted")
-        key = _only_one("wanted", {"height", "arm_angle", "keep_standard"}, own)
+        wishes = {"height", "arm_angle", "keep_standard", "lower_by", "raise_by"}
+        key = _only_one("wanted", wishes, own)
         if key == "keep_standard" and not read.keep_standard:
             raise SchemaError(
                 "S207",
@@ -226,18 +252,67 @@ class JobReader:
                 remedy="write keep_standard = true, or a height",
                 key="wanted.keep_standard",
             )
+        return read
+
+    def _wanted(self, tables: _Tables, side: Side) -> Wanted:
+        wish = tables.wish
+        height = wish.height
+        if wish.lower_by is not None or wish.raise_by is not None:
+            if tables.measured is None:
+                raise self._on_side(_not_measured(wish), side)
+            height = _changed(tables.measured, wish)
         return Wanted(
-            height=read.height,
-            arm_angle=read.arm_angle,
-            cuts=read.cuts,
-            thread_reserve=read.reserve,
+            height=height,
+            arm_angle=wish.arm_angle,
+            cuts=wish.cuts,
+            thread_reserve=wish.reserve,
         )
+
+
+_LOADS = {"scale_reading", "sprung_mass"}
+
+
+def _load_of(read: LoadKeys, given: Mapping[str, Any], *, key: str) -> Load:
+    """Return the load that a table gives."""
+    name = _only_one(key, _LOADS, given)
+    kind = LoadKind.SCALE_READING if name == "scale_reading" else LoadKind.SPRUNG
+    figure: Figure = read.about[name]
+    return Load(kind=kind, mass=figure.value, about=About({"mass": figure}))
+
+
+def _reading(now: Setup, measured: _Measured | None) -> Reading | None:
+    """Return what was measured of a corner as it is now."""
+    if measured is None:
+        return None
+    there = now if measured.load is None else attrs.evolve(now, load=measured.load)
+    about = About({"height": measured.height})
+    return Reading(setup=there, height=measured.height.value, about=about)
+
+
+def _changed(measured: _Measured, wish: WantedKeys) -> Quantity:
+    """Return the height that is so much lower or higher than the one that was measured."""
+    lowered, raised = (
+        0.0 if change is None else si(change, LENGTH) for change in (wish.lower_by, wish.raise_by)
+    )
+    return quantity(si(measured.height.value, LENGTH) - lowered + raised, LENGTH)
+
+
+def _not_measured(wish: WantedKeys) -> SchemaError:
+    """Return the refusal of a change where no height was measured that it counts from."""
+    key = "raise_by" if wish.lower_by is None else "lower_by"
+    return SchemaError(
+        "S207",
+        value=key,
+        expected="a measured height to count from",
+        remedy="measure hub to arch as the vehicle stands, and write it as [measured] height",
+        key=f"wanted.{key}",
+    )
 
 
 def _readable(table: Mapping[str, Any]) -> JobKeys:
     """Take what is of the right type from a job file whose own keys have problems."""
     # One that is missing or no table has been told already.
-    idle: dict[str, Any] = {"parts": {}, "present": {}, "load": {}, "wanted": _KEEP}
+    idle: dict[str, Any] = {"parts": {}, "present": {}, "load": {}, "measured": {}, "wanted": _KEEP}
     tables = {n: table[n] if isinstance(table.get(n), dict) else idle[n] for n in idle}
     return JobKeys(vehicle="", corners=(), **tables)
 

@@ -14,7 +14,7 @@ __all__ = ["SIDES", "merged", "replaced", "unused_sides"]
 SIDES = {side.value for side in Side}
 """The two sides, as a job file names them."""
 
-_TABLES = ("load", "parts", "wanted", "present")
+_TABLES = ("load", "measured", "parts", "wanted", "present")
 
 
 def merged(table: Mapping[str, Any], side: Side) -> dict[str, Any]:

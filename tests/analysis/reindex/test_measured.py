@@ -1,0 +1,149 @@
+"""Tests of `measured`: a corner that was measured is planned from where it stands."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import attrs
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import barwright as bw
+from anchored_corners import on_fixed, on_key_lever
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.reindex.measured import off_its_figures
+from barwright.analysis.tolerance.figures import FigureShifter, figure_places, toleranced_figures
+from sample_records import known, make_bar, make_setup
+
+ALIKE = bw.Wanted(height="398 mm", thread_reserve="2 turn")
+MAKERS = [make_setup, on_key_lever]
+
+
+def with_key_off(setup: bw.Setup, degrees: float) -> bw.Setup:
+    """The corner with the key of its arm elsewhere than its figures say."""
+    socket = setup.arm.socket
+    key = socket.key_angle + bw.Quantity(degrees, "deg")
+    moved = attrs.evolve(socket, key_angle=key)
+    return attrs.evolve(setup, arm=attrs.evolve(setup.arm, socket=moved))
+
+
+def stands(setup: bw.Setup) -> float:
+    return known(bw.ride(setup).state).height.m_as("mm")
+
+
+def seen(setup: bw.Setup, height: float, **tolerance: str) -> bw.Setup:
+    return setup.with_reading(height=f"{height!r} mm", **tolerance)
+
+
+def settings(answer: bw.answers.Reindex) -> list[Any]:
+    """All that plans have cut and set."""
+    return [
+        (
+            plan.cuts,
+            plan.arm_tooth,
+            plan.anchor_tooth,
+            pytest.approx(known(plan.pin_distance).m_as("mm"), abs=1e-6),
+            pytest.approx(plan.height.m_as("mm"), abs=1e-6),
+        )
+        for plan in answer.plans
+    ]
+
+
+@given(degrees=st.floats(-6.0, 6.0), maker=st.sampled_from(MAKERS))
+def test_a_height_tells_where_the_keys_are(degrees: float, maker: Any) -> None:
+    figures, true = maker(), with_key_off(maker(), degrees)
+    measured = seen(figures, stands(true))
+    assert stands(measured) == pytest.approx(stands(true), abs=1e-6)
+    asked = [bw.reindex(one, wanted=ALIKE) for one in (true, measured)]
+    assert settings(asked[0]) == settings(asked[1])
+
+
+def test_another_bar_and_load_keep_what_a_height_has_told() -> None:
+    figures, true = make_setup(), with_key_off(make_setup(), 4.0)
+    measured = seen(figures, stands(true))
+    firmer = make_bar(diameter="26 mm", id="t:bar/firm")
+    changed = [
+        one.with_parts(bar=firmer).with_load(kind=bw.parts.LoadKind.SPRUNG, mass="310 kg")
+        for one in (true, measured)
+    ]
+    assert stands(changed[1]) == pytest.approx(stands(changed[0]), abs=1e-6)
+
+
+def test_a_fixed_socket_is_known_from_a_height_too() -> None:
+    deep: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
+    true = with_key_off(on_fixed(**deep), 1.5)
+    assert stands(seen(on_fixed(**deep), stands(true))) == pytest.approx(stands(true), abs=1e-6)
+
+
+def test_keys_that_are_poorly_known_leave_nothing_open_once_a_height_is() -> None:
+    socket = make_setup().arm.socket
+    wide = bw.parts.Figure(value=socket.key_angle, tolerance=bw.Quantity("3 deg"))
+    vague = make_setup()
+    socket = attrs.evolve(vague.arm.socket, about=bw.parts.About({"key_angle": wide}))
+    vague = attrs.evolve(vague, arm=attrs.evolve(vague.arm, socket=socket))
+    height = stands(vague)
+    by_figures = bw.reindex(vague, wanted=ALIKE).preferred.height_uncertainty.m_as("mm")
+    exact = bw.reindex(seen(vague, height), wanted=ALIKE).preferred.height_uncertainty
+    taped = bw.reindex(seen(vague, height, tolerance="2 mm"), wanted=ALIKE).preferred
+    assert by_figures > 15.0
+    assert exact.m_as("mm") < 0.5
+    # A half width of 2 mm stands for 2 · 2 mm / √3 at two standard uncertainties.
+    assert taped.height_uncertainty.m_as("mm") == pytest.approx(4.0 / np.sqrt(3.0), abs=0.3)
+
+
+def test_the_stated_uncertainty_covers_cars_whose_figures_lie_within_their_tolerances() -> None:
+    van = bw.Registry.demo().setup("fells:chassis/short", corner="front left")
+    ways = toleranced_figures(van, {})
+    mover = FigureShifter(van, figure_places(van))
+    draws = np.random.default_rng(14).uniform(-1.0, 1.0, (60, len(ways) + 1))
+    covered = []
+    for *shares, read in draws.tolist():
+        car = mover.moved(dict(zip(ways, shares, strict=True)))
+        measured = seen(van, stands(car) + 2.0 * read, tolerance="2 mm")
+        plan = bw.reindex(measured, wanted=bw.Wanted(height="385 mm")).preferred
+        off = stands(bw.carry_out(car, plan)) - plan.height.m_as("mm")
+        covered.append(abs(off) <= plan.height_uncertainty.m_as("mm"))
+    assert np.mean(covered) >= 0.93
+
+
+# -- Whether figures and height can both be right -----------------------------------------
+
+
+def findings(setup: bw.Setup) -> list[bw.answers.Finding]:
+    return list(off_its_figures(Corner(setup)))
+
+
+@pytest.mark.parametrize(("by", "side"), [(30.0, "higher"), (-30.0, "lower")])
+def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str) -> None:
+    setup = make_setup()
+    measured = seen(setup, stands(setup) + by, tolerance="1 mm")
+    (found,) = findings(measured)
+    assert found.topic is bw.answers.Topic.MEASURED
+    assert found.text.startswith(f"the vehicle stands 30 mm {side} than its figures say: find out")
+    assert known(measured.reading).height == found.figure
+    for limit in (found.limit, found.upper):
+        assert isinstance(limit, bw.Quantity)
+        assert limit.m_as("mm") == pytest.approx(stands(setup))
+    assert found in bw.reindex(measured, wanted=ALIKE).findings
+
+
+def test_a_height_within_what_is_left_open_is_no_news() -> None:
+    setup = make_setup()
+    assert findings(setup) == []
+    assert findings(seen(setup, stands(setup))) == []
+    # Neither figure has a tolerance here but the tape's own: 2 · 3 mm / √3 = 3.5 mm.
+    assert findings(seen(setup, stands(setup) + 3.4, tolerance="3 mm")) == []
+    assert len(findings(seen(setup, stands(setup) + 3.6, tolerance="3 mm"))) == 1
+    # Without a tolerance a tape still reads no finer than a millimetre.
+    assert findings(seen(setup, stands(setup) + 0.9)) == []
+    bare = attrs.evolve(known(seen(setup, stands(setup) + 1.1).reading), about=bw.parts.About())
+    assert len(findings(attrs.evolve(setup, reading=bare))) == 1
+
+
+def test_a_height_at_which_no_corner_stands_is_refused() -> None:
+    low = make_setup().with_reading(height="150 mm")
+    with pytest.raises(bw.QuantityError, match="a height within the travel: ") as caught:
+        bw.ride(low)
+    assert (caught.value.code, caught.value.key) == ("Q302", "reading.height")

@@ -1,0 +1,34 @@
+"""Tests of `setup`: a corner that is known by a height that was measured on it."""
+
+from __future__ import annotations
+
+import attrs
+import pytest
+
+import barwright as bw
+from sample_records import known, make_setup
+
+
+def test_a_reading_keeps_the_corner_as_it_was() -> None:
+    now = make_setup(arm_tooth=1)
+    measured = now.with_reading(height="391 mm", tolerance="2 mm")
+    reading = known(measured.reading)
+    assert (reading.setup, reading.height) == (now, bw.Quantity("391 mm"))
+    assert reading.about["height"].tolerance == bw.Quantity("2 mm")
+    # A second one is of the same corner, and takes the place of the first.
+    again = measured.with_reading(height="389 mm")
+    assert known(again.reading).setup == now
+    assert known(again.reading).about["height"].tolerance is None
+
+
+def test_a_reading_is_of_the_corner_itself_and_rests_on_no_other() -> None:
+    left, right = make_setup(), make_setup(side=bw.parts.Side.RIGHT)
+    reading = known(right.with_reading(height="391 mm").reading)
+    with pytest.raises(bw.SchemaError, match=r"a reading of .* front left") as caught:
+        attrs.evolve(left, reading=reading)
+    assert (caught.value.code, caught.value.key) == ("S207", "reading")
+    with pytest.raises(bw.SchemaError, match="the setup without one") as caught:
+        bw.parts.Reading(setup=left.with_reading(height="391 mm"), height="391 mm")
+    assert (caught.value.code, caught.value.key) == ("S207", "setup")
+    with pytest.raises(bw.QuantityError):
+        left.with_reading(height="0 mm")
