@@ -58,7 +58,16 @@ LIBRARIES = ("SciPy", "mpmath", "numpy", "scikit-fem", "scipy", "shapely", "Shap
 # Section of the rows of answers, which of the questions give figures of their own, and which
 # put these again, compare what they give, or list sources.
 ANSWERS = "barwright"
-FIGURED = ("din_2091", "length_fit", "rates", "reindex", "ride", "strength", "tolerance")
+FIGURED = (
+    "din_2091",
+    "length_fit",
+    "nut_table",
+    "rates",
+    "reindex",
+    "ride",
+    "strength",
+    "tolerance",
+)
 WITHOUT_FIGURES = (
     "carry_out",
     "check_job",

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from barwright.analysis.across.check import check_job as check_job
     from barwright.analysis.across.compare import compare as compare
     from barwright.analysis.across.donors import donors as donors
+    from barwright.analysis.adjusting.nut_table import nut_table as nut_table
     from barwright.analysis.answer import Outcome as Outcome
     from barwright.analysis.answer import Verdict as Verdict
     from barwright.analysis.fit.length_fit import length_fit as length_fit
@@ -84,6 +85,7 @@ _HOMES = {
     "analysis.across.check": ("check_job",),
     "analysis.across.compare": ("compare",),
     "analysis.across.donors": ("donors",),
+    "analysis.adjusting.nut_table": ("nut_table",),
     "analysis.answer": ("Outcome", "Verdict"),
     "analysis.fit.length_fit": ("length_fit",),
     "analysis.rates.rates": ("rates",),

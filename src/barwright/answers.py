@@ -25,7 +25,12 @@ if TYPE_CHECKING:
     from barwright.analysis.across.compare import ComparisonRow as ComparisonRow
     from barwright.analysis.across.donors import Donor as Donor
     from barwright.analysis.across.donors import Donors as Donors
+    from barwright.analysis.adjusting.correction import NutCorrection as NutCorrection
+    from barwright.analysis.adjusting.nut_rows import NutCurve as NutCurve
+    from barwright.analysis.adjusting.nut_rows import NutRow as NutRow
+    from barwright.analysis.adjusting.nut_table import NutTable as NutTable
     from barwright.analysis.answer import Answer as Answer
+    from barwright.analysis.corner.anchorage import BoltDatum as BoltDatum
     from barwright.analysis.corner.anchorage import TurnedPart as TurnedPart
     from barwright.analysis.finding import Caution as Caution
     from barwright.analysis.finding import Finding as Finding
@@ -70,6 +75,7 @@ if TYPE_CHECKING:
     from barwright.lint.finding import LintFinding as LintFinding
     from barwright.lint.finding import PackLint as PackLint
     from barwright.lint.finding import Severity as Severity
+    from barwright.mechanics.corner.statics import Support as Support
     from barwright.mechanics.spline.clocking import TurningSense as TurningSense
     from barwright.registry.lock import Lock as Lock
     from barwright.registry.lock import LockedPack as LockedPack
@@ -93,8 +99,11 @@ _HOMES = {
     "analysis.across.check": ("CornerCheck", "FileProblem", "JobCheck"),
     "analysis.across.compare": ("Comparison", "ComparisonRow"),
     "analysis.across.donors": ("Donor", "Donors"),
+    "analysis.adjusting.correction": ("NutCorrection",),
+    "analysis.adjusting.nut_rows": ("NutCurve", "NutRow"),
+    "analysis.adjusting.nut_table": ("NutTable",),
     "analysis.answer": ("Answer",),
-    "analysis.corner.anchorage": ("TurnedPart",),
+    "analysis.corner.anchorage": ("BoltDatum", "TurnedPart"),
     "analysis.finding": ("Caution", "Finding", "Topic"),
     "analysis.fit.head_load": ("HeadLoad",),
     "analysis.fit.length_fit": ("EndFit", "LengthFit"),
@@ -128,6 +137,7 @@ _HOMES = {
     "analysis.tolerance.unmeasured": ("UnmeasuredSource",),
     "analysis.trail": ("Trail", "TrailLine"),
     "lint.finding": ("LintFinding", "PackLint", "Severity"),
+    "mechanics.corner.statics": ("Support",),
     "mechanics.spline.clocking": ("TurningSense",),
     "registry.lock": ("Lock", "LockedPack"),
     "report.drawing.adjuster": ("AdjusterDatum", "AdjusterView"),

@@ -24,7 +24,7 @@ JOBS = SPECIMENS / "jobs"
 LEAST = str(JOBS / "least.toml")
 OUT_OF_REACH = str(JOBS / "out-of-reach.toml")
 BAD = sorted((JOBS / "bad").glob("*.toml"))
-QUESTIONS = ["fit", "rates", "reindex", "strength", "tolerance"]
+QUESTIONS = ["fit", "nut", "rates", "reindex", "strength", "tolerance"]
 PACKS = ["explain", "lint", "new-pack", "schema"]
 ALL = [
     *("chart", "check", "compare", "completion", "lock", "parts", "sheet", "trail", "vehicles"),
@@ -80,6 +80,7 @@ def test_a_question_is_answered_for_each_corner_as_text(question: str, printed: 
 
 ANSWERS: dict[str, Callable[[bw.Setup], object]] = {
     "fit": bw.length_fit,
+    "nut": lambda setup: bw.nut_table(bw.carry_out(setup, bw.reindex(setup).preferred)),
     "rates": lambda setup: bw.rates(setup, wanted=bw.Wanted()),
     "reindex": lambda setup: bw.reindex(setup, wanted=bw.Wanted()),
     "strength": lambda setup: bw.strength(setup, wanted=bw.Wanted()),

@@ -201,6 +201,7 @@ CALLS = {
     "fit --donors": ["fit", "--donors", "--json", JOB],
     "rates": ["rates", "--json", JOB],
     "reindex": ["reindex", "--json", JOB],
+    "nut": ["nut", "--json", JOB],
     "strength": ["strength", "--json", JOB],
     "tolerance": ["tolerance", "--json", JOB],
     "trail": ["trail", "--json", JOB],

@@ -119,7 +119,7 @@ def begins_no_command(text: str) -> bool:
     return not [line for line in text.split("\n") if line.lstrip().startswith("::")]
 
 
-QUESTIONS = ("fit", "rates", "reindex", "strength", "tolerance", "trail", "sheet")
+QUESTIONS = ("fit", "nut", "rates", "reindex", "strength", "tolerance", "trail", "sheet")
 
 
 def test_a_terminal_shows_texts_and_obeys_none(

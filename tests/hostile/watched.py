@@ -51,7 +51,10 @@ def work(workshop: Path) -> None:
     commands = [
         ["vehicles"],
         ["parts"],
-        *([question, job] for question in ("fit", "rates", "reindex", "strength", "tolerance")),
+        *(
+            [question, job]
+            for question in ("fit", "nut", "rates", "reindex", "strength", "tolerance")
+        ),
         ["fit", "--donors", job],
         ["trail", job],
         ["sheet", job],

@@ -48,6 +48,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "load_jobs": files,
         "lock_of": {"registry": registry},
         "lock_text": {"lock": lock()},
+        "nut_table": {"setup": SETUP, "measured": "400 mm", "wanted": bw.Wanted(height="410 mm")},
         "overstress": {
             "bar": SETUP.bar,
             "droop": figures.droop,

@@ -23,6 +23,7 @@ OTHERS = {"mm": "in", "deg": "rad", "kg": "lb", "N": "lbf", "N/mm": "lbf/in", "G
 QUESTIONS: dict[str, Any] = {
     "length_fit": lambda setup, _: bw.length_fit(setup),
     "ride": lambda setup, _: bw.ride(setup),
+    "nut_table": lambda setup, height: bw.nut_table(setup, wanted=bw.Wanted(height=height)),
     "rates": lambda setup, height: bw.rates(setup, wanted=bw.Wanted(height=height)),
     "reindex": lambda setup, height: bw.reindex(setup, wanted=bw.Wanted(height=height)),
     "donors": lambda setup, _: bw.donors(setup, parts=[]),

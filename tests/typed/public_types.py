@@ -43,6 +43,8 @@ def headlines(setup: bw.Setup) -> None:
     assert_type(bw.rates(setup).curve.height, bw.QuantityArray)
     assert_type(bw.rates(setup).curve.height.m_as("mm"), NDArray[np.float64])
     assert_type(bw.ride(setup).height, bw.Quantity)
+    assert_type(bw.nut_table(setup).set_row, bw.answers.NutRow)
+    assert_type(bw.nut_table(setup).rows_near("2 turn", count=3), tuple[bw.answers.NutRow, ...])
     assert_type(bw.reindex(setup).preferred, bw.answers.Plan)
     assert_type(bw.reindex(setup).preferred.height, bw.Quantity)
     assert_type(bw.strength(setup).bump.stress, bw.Quantity)

@@ -46,6 +46,7 @@ class Verdict(enum.Enum):
     CANNOT_BE_ASSEMBLED = "cannot be assembled"
     NO_SAFE_WAY = "no safe way known"
     NOT_SAFE = "not safe"
+    NOTHING_TO_TURN = "nothing to turn"
     HOLDS = "holds"
     OVERSTRESSED = "overstressed"
     STRENGTH_NOT_KNOWN = "strength not known"
@@ -69,6 +70,7 @@ _REFUSALS = frozenset(
         Verdict.CANNOT_BE_ASSEMBLED,
         Verdict.NO_SAFE_WAY,
         Verdict.NOT_SAFE,
+        Verdict.NOTHING_TO_TURN,
         Verdict.OVERSTRESSED,
     }
 )

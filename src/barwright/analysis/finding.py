@@ -111,6 +111,7 @@ class Caution(enum.Enum):
     AFTER_HEIGHT_CHANGE = "after height change"
     ON_ITS_COUPLING = "on its coupling"
     ONE_SIDE = "one side"
+    BOTH_SIDES_BY_TURNS = "both sides by turns"
     LAW_AND_JUDGEMENT = "law and judgement"
 
     @property
@@ -181,6 +182,10 @@ _CAUTIONS = {
         "This job works on one side of an axle, but the bars of an axle belong together: check "
         "that the other side has the same parts and clocking, and compare height and corner load "
         "of both sides afterwards."
+    ),
+    Caution.BOTH_SIDES_BY_TURNS: (
+        "Correct both sides of the axle alternately, since each changes the other's load, by an "
+        "anti-roll bar too. Measure both sides after each correction."
     ),
     Caution.LAW_AND_JUDGEMENT: (
         "Local law on ride height and the judgement of a licensed workshop come before this sheet."

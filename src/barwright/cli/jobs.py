@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import json
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar
 
@@ -11,6 +12,7 @@ import attrs
 import click
 
 from barwright.analysis.answer import Answer, Outcome
+from barwright.analysis.reindex.axle import PlanNumbers
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
 from barwright.cli.output import say, say_json, show
 from barwright.cli.packs import installed, registry_options
@@ -37,6 +39,7 @@ __all__ = [
     "CornerAnswer",
     "ask",
     "ask_job",
+    "by_side",
     "installed",
     "job_argument",
     "json_option",
@@ -45,6 +48,8 @@ __all__ = [
     "load_one",
     "locating_errors",
     "no_cut_option",
+    "plan_numbers",
+    "plan_option",
     "registry_options",
     "show_invented",
     "show_unmeasured",
@@ -68,6 +73,13 @@ units_option = click.option(
 no_cut_option = click.option(
     "--no-cut", is_flag=True, help="Only plans that remove no tooth and no key."
 )
+plan_option = click.option(
+    "--plan",
+    "plans",
+    multiple=True,
+    metavar="[SIDE=]NUMBER",
+    help="Plan to follow on all corners or on one: 2, left=2, 'front left=2'; may be repeated.",
+)
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program.")
 
 
@@ -89,6 +101,57 @@ class CornerAnswer:
     def short_place(self) -> str:
         """Variant and corner."""
         return f"{self.job.variant}, {self.corner.setup.corner}"
+
+
+def plan_numbers(given: Sequence[str]) -> PlanNumbers:
+    """Read the numbers of plans: one for all corners, or one for each that is named."""
+    found = by_side(given, option="--plan", of="number", read=_plan_number)
+    return found.get("", found)
+
+
+def _plan_number(text: str) -> int | None:
+    return int(text) if re.fullmatch(r"[0-9]{1,4}", text) else None
+
+
+def by_side(
+    given: Sequence[str], *, option: str, of: str, read: Callable[[str], T | None]
+) -> dict[str, T]:
+    """Read what an option says of all corners, or of each that is named.
+
+    Parameters
+    ----------
+    given : sequence of str
+        The texts of the option, each with a side or corner before it or without.
+    option : str
+        Its name.
+    of : str
+        What it takes, in a word.
+    read : callable
+        From a text to what it says, or to nothing if it is no such text.
+
+    Returns
+    -------
+    dict of str to object
+        By side or corner, or by no name for all of them.
+
+    Raises
+    ------
+    click.UsageError
+        For a text that cannot be read, and for a side that is named twice.
+    """
+    found: dict[str, T] = {}
+    for text in given:
+        name, mark, value = (piece.strip() for piece in text.rpartition("="))
+        one = read(value)
+        if one is None or (mark and not name) or name in found:
+            word = of.upper()
+            message = f"{option} takes {word} or SIDE={word}, each side once, and not {text!r}"
+            raise click.UsageError(message)
+        found[name] = one
+    if "" in found and len(found) > 1:
+        message = f"{option} takes one {of} for all corners, or one for each that is named"
+        raise click.UsageError(message)
+    return found
 
 
 def load(path: str, registry: Registry) -> tuple[Job, ...]:

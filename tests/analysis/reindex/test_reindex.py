@@ -52,7 +52,7 @@ def test_a_tooth_is_removed_and_its_blank_goes_on_the_key() -> None:
     other = {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_KEY_LEVER, Caution.MARK_SOCKET}
     other |= {Caution.FULL_BOLT, Caution.ON_ITS_COUPLING}
     # Those of a whole job are the sheet's.
-    other |= {Caution.ONE_SIDE, Caution.SLACK_AT_DROOP}
+    other |= {Caution.ONE_SIDE, Caution.SLACK_AT_DROOP, Caution.BOTH_SIDES_BY_TURNS}
     assert set(plan.cautions) == set(Caution) - other
 
 

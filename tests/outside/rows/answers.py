@@ -95,6 +95,22 @@ def _plan(place: int) -> bw.answers.Plan:
     return bw.reindex(SETUP, wanted=_WISH).plans[place]
 
 
+def _nut_table() -> bw.answers.NutTable:
+    return bw.nut_table(SETUP, measured="400 mm", wanted=bw.Wanted(height="412 mm"))
+
+
+def _nut_row(turns: int) -> bw.answers.NutRow:
+    """Of the table, so many turns clockwise of the middle."""
+    (row,) = (row for row in _nut_table().table_rows if row.raising_turns == turns)
+    return row
+
+
+def _correction() -> bw.answers.NutCorrection:
+    found = _nut_table().correction
+    assert found is not None
+    return found
+
+
 def _removal() -> bw.answers.Assembly:
     """With the damper off, of the corner whose bar never comes loose."""
     _, off = bw.reindex(SETUP_BOUND, wanted=_WISH).removal
@@ -169,6 +185,24 @@ def _nearest_nut() -> float:
     exact = float(scipy.optimize.brentq(missing, -8.0, 8.0, xtol=1e-6))
     around = (math.floor(exact / NUT) * NUT, math.ceil(exact / NUT) * NUT)
     return min(around, key=lambda turns: abs(missing(turns)))
+
+
+def _nearest_turn() -> float:
+    """Turns that raise the engine's arm by 12 mm, to the nearer sixth."""
+
+    def missing(turns: float) -> float:
+        return float(height(Corner(turns=turns).rest) - height(MIDDLE.rest) - 12.0)
+
+    exact = float(scipy.optimize.brentq(missing, -8.0, 8.0, xtol=1e-6))
+    around = (math.floor(exact / NUT) * NUT, math.ceil(exact / NUT) * NUT)
+    return min(around, key=lambda turns: abs(missing(turns)))
+
+
+def _bolt_pull(corner: Corner) -> float:
+    """Tension of the bolt that holds the hinge's torque [N], by the work of a small turn."""
+    step = 1e-4
+    per_turn = (lever_of(corner.turns + step) - lever_of(corner.turns - step)) / (2.0 * step)
+    return corner.torque(corner.rest) * abs(per_turn) / 0.00175
 
 
 @functools.cache
@@ -312,6 +346,33 @@ ROWS = [
         got=lambda: number(_swing().amplitude, "MPa"),
         within=1e-6,
         kind=Kind.FORMULATED,
+    ),
+    *(
+        _corner(
+            of="barwright.nut_table",
+            given=f"the same, nut {abs(turns)} turns {sense} of its middle: hub to arch at rest",
+            unit="mm",
+            expected=functools.partial(lambda n: height(Corner(turns=n).rest), float(turns)),
+            got=functools.partial(lambda n: number(_nut_row(n).height, "mm"), turns),
+        )
+        for turns, sense in ((-4, "counter-clockwise"), (3, "clockwise"))
+    ),
+    _corner(
+        of="barwright.nut_table",
+        given="the same, nut 3 turns clockwise: bolt load at rest, by the work of a small turn",
+        unit="N",
+        expected=lambda: _bolt_pull(Corner(turns=3.0)),
+        got=lambda: number(_nut_row(3).bolt_at_ride, "N"),
+        within=1e-6,
+    ),
+    _corner(
+        of="barwright.nut_table",
+        given="the same, measured 400 mm, wanted 412 mm: turn, of all sixths that which raises "
+        "it by nearest to 12 mm",
+        unit="turns",
+        expected=_nearest_turn,
+        got=lambda: number(_correction().correcting_turns, "turn"),
+        within=1e-6,
     ),
     _corner(
         of="barwright.reindex",

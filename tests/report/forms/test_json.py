@@ -89,6 +89,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Plan": plan,
     "Assembly": lambda: bw.reindex(demo()).removal[0],
     "Ride": lambda: bw.ride(demo()),
+    "NutTable": lambda: bw.nut_table(demo(), measured="398 mm"),
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
     "Tolerance": lambda: bw.tolerance(bw.rates, demo(), draws=100),
@@ -127,6 +128,10 @@ ODD: dict[str, Callable[[], object]] = {
     "a bar without stresses": lambda: bw.strength(NOTHING),
     "a rest without a state": lambda: bw.ride(NOTHING),
     "no plan": lambda: bw.reindex(NOTHING),
+    "a table with a key lever, in inch units": lambda: in_units(
+        bw.nut_table(on_key_lever()), "inch"
+    ),
+    "nothing to turn": lambda: bw.nut_table(on_fixed()),
     "a wish out of reach": lambda: bw.reindex(demo(), wanted=bw.Wanted(height="900 mm")),
     "inch units": lambda: in_units(bw.rates(demo()), "inch"),
     "a drawing of an axis without a tube": lambda: bar_axis_view(

@@ -77,6 +77,7 @@ def test_all_cautions_come_with_a_plan_that_cuts() -> None:
         bw.answers.Caution.MARK_SOCKET,
     }
     other |= {bw.answers.Caution.FULL_BOLT, bw.answers.Caution.ON_ITS_COUPLING}
+    other.add(bw.answers.Caution.BOTH_SIDES_BY_TURNS)
     of_job = (bw.answers.Caution.ONE_SIDE, bw.answers.Caution.SLACK_AT_DROOP)
     reported = [c for c in bw.answers.Caution if c not in other and c not in of_job]
     assert bw.bench_sheet(job).cautions == tuple(c.text for c in (*of_job, *reported))

@@ -21,7 +21,16 @@ from barwright.parts.record import Record
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
 
-__all__ = ["Span", "TurnedPart", "anchorage_of", "change_per_turn", "setting_span", "turned"]
+__all__ = [
+    "BoltDatum",
+    "Span",
+    "TurnedPart",
+    "anchorage_of",
+    "bolt_datum",
+    "change_per_turn",
+    "setting_span",
+    "turned",
+]
 
 Span: TypeAlias = tuple[float, float]
 """Two limits, the lower one first."""
@@ -49,6 +58,36 @@ def turned(adjuster: Adjuster | None) -> TurnedPart | None:
     if adjuster is None:
         return None
     return TurnedPart.BOLT if adjuster.is_screwed else TurnedPart.NUT
+
+
+class BoltDatum(enum.Enum):
+    """What distances along an adjuster's bolt are measured from."""
+
+    PIVOT = "bolt's pivot"
+    HEAD = "bolt's head"
+    CROSS_MEMBER = "cross-member"
+
+
+def bolt_datum(adjuster: Adjuster) -> BoltDatum:
+    """Say what distances along an adjuster's bolt are measured from.
+
+    Parameters
+    ----------
+    adjuster : Adjuster
+        The adjuster.
+
+    Returns
+    -------
+    BoltDatum
+    """
+    return _DATUM[type(adjuster.mounting)]
+
+
+_DATUM: dict[type[Record], BoltDatum] = {
+    SwivellingMounting: BoltDatum.PIVOT,
+    FixedLineMounting: BoltDatum.HEAD,
+    KeyBoltMounting: BoltDatum.CROSS_MEMBER,
+}
 
 
 def anchorage_of(setup: Setup) -> Anchorage:

@@ -15,7 +15,7 @@ from barwright.mechanics.anchorage.levers import KeyLeverBolt
 from barwright.parts.adjuster import Adjuster
 from barwright.units import FORCE, STRESS, Quantity, quantity, shown, si
 
-__all__ = ["BoltLoad", "bolt_findings", "bolt_load", "overloaded_bolt"]
+__all__ = ["BoltLoad", "bolt_findings", "bolt_load", "overloaded_bolt", "proof_load"]
 
 
 @attrs.frozen(kw_only=True)
@@ -74,7 +74,7 @@ def bolt_load(
     thrust = None
     if isinstance(anchorage, KeyLeverBolt):
         thrust = quantity(float(anchorage.side_thrust(bump.torque, lever_angle=lever)), FORCE)
-    proof = _proof_load(adjuster)
+    proof = proof_load(adjuster)
     share = None if proof is None else float(threads.utilisation(at_bump, capacity=proof))
     return BoltLoad(
         at_ride=quantity(float(anchorage.effort(at_ride.torque, lever_angle=lever)), FORCE),
@@ -93,8 +93,19 @@ def _size(adjuster: Adjuster) -> dict[str, float]:
     }
 
 
-def _proof_load(adjuster: Adjuster) -> float | None:
-    """Proof load [N]; none where no class is given, or none is known of it at this size."""
+def proof_load(adjuster: Adjuster) -> float | None:
+    """Return the proof load [N] of an adjuster's bolt.
+
+    Parameters
+    ----------
+    adjuster : Adjuster
+        The adjuster.
+
+    Returns
+    -------
+    float, optional
+        None where no class is given, or none is known of it at this size.
+    """
     if adjuster.property_class is None:
         return None
     marked = threads.PropertyClass(adjuster.property_class.value)

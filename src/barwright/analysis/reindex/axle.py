@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
-from typing import TypeAlias
+from typing import TypeAlias, TypeVar
 
 import attrs
 
@@ -18,7 +18,9 @@ from barwright.parts.setup import Setup
 from barwright.registry.jobs.job import Job
 from barwright.units import TURNS, si
 
-__all__ = ["PlanNumbers", "plans_chosen", "plans_together", "reindex_job"]
+__all__ = ["PlanNumbers", "by_corner", "plans_chosen", "plans_together", "reindex_job"]
+
+T = TypeVar("T")
 
 Kind: TypeAlias = frozenset[tuple[BarEndName, bool]]
 """What is done to a bar: ends that change their tooth, and whether one is removed there."""
@@ -117,26 +119,50 @@ def plans_chosen(job: Job, answers: Sequence[Reindex], numbers: PlanNumbers = 1)
     """
     names = [corner.setup.corner for corner in job.corners]
     by_name = dict.fromkeys(names, numbers) if isinstance(numbers, int) else {**numbers}
-    _refuse_unknown_corner(by_name, names)
-    found = []
-    for name, answer in zip(names, answers, strict=True):
-        number = by_name.get(name, by_name.get(name.rpartition(" ")[2], 1))
+    found = by_corner(by_name, names, otherwise=1, key="plan")
+    for number, name, answer in zip(found, names, answers, strict=True):
         _refuse_absent(number, name, answer)
-        found.append(number)
-    return tuple(found)
+    return found
 
 
-def _refuse_unknown_corner(numbers: Mapping[str, int], names: Sequence[str]) -> None:
+def by_corner(
+    given: Mapping[str, T], names: Sequence[str], *, otherwise: T, key: str
+) -> tuple[T, ...]:
+    """Give what is said of each corner of a job, by side or corner.
+
+    Parameters
+    ----------
+    given : mapping of str to object
+        By side or corner ("left", "front left").
+    names : sequence of str
+        Corners of the job.
+    otherwise : object
+        For a corner that is not named.
+    key : str
+        Name of the argument, for an error.
+
+    Returns
+    -------
+    tuple of object
+        In the order of the corners.
+
+    Raises
+    ------
+    SchemaError
+        S206 for a corner that the job does not have.
+    """
     sides = [name.rpartition(" ")[2] for name in names]
-    for name in numbers:
+    for name in given:
         if name not in (*names, *sides):
             raise SchemaError(
                 "S206",
                 value=name,
                 expected=f"a corner of the job: {', '.join(names)}",
                 remedy="name a corner or its side, like left=2",
-                key="plan",
+                key=key,
             )
+    pairs = zip(names, sides, strict=True)
+    return tuple(given.get(name, given.get(side, otherwise)) for name, side in pairs)
 
 
 def _refuse_absent(number: int, name: str, answer: Reindex) -> None:

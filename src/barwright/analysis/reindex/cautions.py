@@ -25,7 +25,7 @@ _OF_ANCHOR: dict[TurnedPart | None, set[Caution]] = {
     None: {Caution.LIFT_UNTIL_LOOSE, Caution.MARK_SOCKET},
 }
 # Of all corners of a job together, or of how one stands once its plan is carried out.
-_OF_JOB = {Caution.ONE_SIDE, Caution.SLACK_AT_DROOP}
+_OF_JOB = {Caution.ONE_SIDE, Caution.SLACK_AT_DROOP, Caution.BOTH_SIDES_BY_TURNS}
 _OF_ANY_ANCHOR = set[Caution]().union(*_OF_ANCHOR.values())
 
 

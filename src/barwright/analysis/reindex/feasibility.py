@@ -93,9 +93,7 @@ class Work:
         """
         reasons = [
             *(self._against_assembly(fitting) if self.unloads(disturbed) else ()),
-            *self._against_slack(droop),
-            *self._against_strength(droop, bump),
-            *((Verdict.NOT_SAFE, one) for one in overloaded_bolt(self.corner, bolt)),
+            *beyond_limits(self.corner, droop=droop, bump=bump, bolt=bolt),
         ]
         verdict = reasons[0][0] if reasons else Verdict.REACHED
         return verdict, tuple(finding for _, finding in reasons)
@@ -120,15 +118,31 @@ class Work:
         for finding in self.unloading.findings:
             yield Verdict.NO_SAFE_WAY, finding
 
-    def _against_slack(self, droop: CornerState) -> Iterator[tuple[Verdict, Finding]]:
-        for finding in unheld_lever(self.corner.setup, droop=droop):
-            yield Verdict.NOT_SAFE, finding
 
-    def _against_strength(
-        self, droop: CornerState, bump: CornerState
-    ) -> Iterator[tuple[Verdict, Finding]]:
-        for finding in overstress(self.corner.setup.bar, droop=droop, bump=bump).exceeded:
-            yield Verdict.OVERSTRESSED, finding
+def beyond_limits(
+    corner: Corner, *, droop: CornerState, bump: CornerState, bolt: BoltLoad | None
+) -> Iterator[tuple[Verdict, Finding]]:
+    """Say why a corner must not be left in a state: its lever, its bar or its bolt forbids it.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    droop, bump : CornerState
+        At full droop and at full bump.
+    bolt : BoltLoad, optional
+        What its adjuster's bolt then carries.
+
+    Yields
+    ------
+    (Verdict, Finding)
+    """
+    for finding in unheld_lever(corner.setup, droop=droop):
+        yield Verdict.NOT_SAFE, finding
+    for finding in overstress(corner.setup.bar, droop=droop, bump=bump).exceeded:
+        yield Verdict.OVERSTRESSED, finding
+    for finding in overloaded_bolt(corner, bolt):
+        yield Verdict.NOT_SAFE, finding
 
 
 def wound_up(fitting: Sequence[Assembly]) -> Finding:

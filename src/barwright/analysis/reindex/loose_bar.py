@@ -7,6 +7,7 @@ import math
 import attrs
 
 from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.raising import slack_end
 from barwright.units import LENGTH, TURNS, Quantity, quantity
 
 __all__ = ["ArmHeld", "LooseBar", "loose_bar"]
@@ -61,8 +62,7 @@ def loose_bar(corner: Corner) -> LooseBar:
     if corner.setup.adjuster is None:
         held = [_arm_held(corner, *ends) for ends in (corner.travel, corner.stops)]
         return LooseBar(slack_end=None, damper_on=held[0], damper_off=held[1])
-    turns = corner.turns_at_lever(corner.lever_span[1])
-    return LooseBar(slack_end=quantity(turns, TURNS), damper_on=None, damper_off=None)
+    return LooseBar(slack_end=quantity(slack_end(corner), TURNS), damper_on=None, damper_off=None)
 
 
 def _arm_held(corner: Corner, lowest: float, highest: float) -> ArmHeld:

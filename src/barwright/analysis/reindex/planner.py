@@ -10,6 +10,7 @@ import attrs
 from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.corner.fillets import twist_left_out
+from barwright.analysis.corner.raising import raising_sense
 from barwright.analysis.corner.springing import Springing
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import free_angle_for
@@ -228,7 +229,7 @@ class Planner:
             "turns_left_clockwise": quantity(clockwise, TURNS),
             "turns_left_counter_clockwise": quantity(counter_clockwise, TURNS),
             "thread_reserve": quantity(candidate.flats_left / FLATS, TURNS),
-            "raising_sense": self._raising_sense(),
+            "raising_sense": raising_sense(corner),
             "height": quantity(self._figures.height_at(free), LENGTH),
             "height_rounding": quantity(self._height_rounding(turns, exact, clocked), LENGTH),
             "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
@@ -251,14 +252,6 @@ class Planner:
         corner = self._corner
         slope = float(corner.anchorage.slope(lever))
         return abs(self._figures.height_per_angle * corner.setting_per_turn / slope)
-
-    def _raising_sense(self) -> TurningSense:
-        """Droopward raises the car."""
-        corner = self._corner
-        slope = float(corner.anchorage.slope(corner.lever_middle))
-        clockwise_is_droopward = corner.setting_per_turn / slope < 0.0
-        sense = TurningSense.CLOCKWISE
-        return sense if clockwise_is_droopward else sense.reversed
 
     def _margin(self, candidate: Candidate) -> Iterator[Finding]:
         """Say that little thread is left to correct the height, if it is."""

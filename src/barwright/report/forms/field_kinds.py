@@ -34,8 +34,23 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     LENGTH: (
         *("active_length", "bare_head", "bump_left", "cap_offset", "damper_length"),
         *("droop_left", "drop", "engaged_span", "engagement", "free_from", "free_to", "height"),
-        *("height_rounding", "height_uncertainty", "largest_body", "lever_offset", "lift"),
-        *("pin_distance", "pin_now", "position", "protrusion", "reachable_from", "reachable_to"),
+        *(
+            "height_offset",
+            "height_rounding",
+            "height_uncertainty",
+            "largest_body",
+            "lever_offset",
+            "lift",
+        ),
+        *(
+            "measured_height",
+            "pin_distance",
+            "pin_now",
+            "position",
+            "protrusion",
+            "reachable_from",
+            "reachable_to",
+        ),
         *(
             "required",
             "stroke_to_closed",
@@ -63,13 +78,16 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         *("free_angle_uncertainty", "lever_angle_uncertainty", "key_angle", "twist"),
     ),
     TURNS: (
-        *("enough_thread_reserve", "nut_turns", "thread_reserve"),
+        *("correcting_turns", "enough_thread_reserve", "from_slack_end", "nut_turns"),
+        "thread_reserve",
         *("turns_left_clockwise", "turns_left_counter_clockwise"),
     ),
     MASS: ("load",),
     FORCE: (
         "at_bump",
         "at_ride",
+        "bolt_at_bump",
+        "bolt_at_ride",
         "downward_force",
         "proof_load",
         "side_thrust_at_bump",

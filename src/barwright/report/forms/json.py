@@ -24,6 +24,7 @@ from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, overrid
 from barwright.analysis.across.check import JobCheck
 from barwright.analysis.across.compare import Comparison
 from barwright.analysis.across.donors import Donors
+from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.rates.ride_height import Ride
@@ -79,6 +80,7 @@ _CLASSES: Mapping[str, type[Any]] = {
     "Plan": Plan,
     "Assembly": Assembly,
     "Ride": Ride,
+    "NutTable": NutTable,
     "Donors": Donors,
     "Comparison": Comparison,
     "JobCheck": JobCheck,

@@ -6,11 +6,10 @@ from typing import cast
 
 import attrs
 
-from barwright.analysis.corner.anchorage import TurnedPart, turned
+from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, turned
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.loose_bar import LooseBar
 from barwright.analysis.reindex.plan import Plan, TurningSense
-from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.setup import Setup
 from barwright.units import Quantity
 
@@ -23,6 +22,7 @@ __all__ = [
     "slackened",
     "stand",
     "words_for",
+    "words_of",
 ]
 
 
@@ -72,7 +72,12 @@ _WORDS = {
 def words_for(setup: Setup) -> AdjusterWords | None:
     """Return the words for the adjuster of a setup; none where there is nothing to turn."""
     what = turned(setup.adjuster)
-    return None if what is None else _WORDS[what]
+    return None if what is None else words_of(what)
+
+
+def words_of(part: TurnedPart) -> AdjusterWords:
+    """Return the words for an adjuster by what is turned there."""
+    return _WORDS[part]
 
 
 @attrs.frozen(kw_only=True)
@@ -157,10 +162,7 @@ def adjusted(plan: Plan) -> PlannedAdjustment | None:
 
 def datum(setup: Setup) -> str:
     """Say where distances along the bolt are counted from; nowhere with a fixed socket."""
-    mounting = setup.adjuster.mounting if setup.adjuster else None
-    if isinstance(mounting, KeyBoltMounting):
-        return "cross-member"
-    return "bolt's pivot" if isinstance(mounting, SwivellingMounting) else "bolt's head"
+    return "" if setup.adjuster is None else bolt_datum(setup.adjuster).value
 
 
 def slackened(words: AdjusterWords, loose: LooseBar) -> str:

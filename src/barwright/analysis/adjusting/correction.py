@@ -1,0 +1,158 @@
+"""What turn of the nut brings a vehicle from the height it is measured at to the wanted one."""
+
+from __future__ import annotations
+
+import math
+
+import attrs
+import numpy as np
+
+from barwright.analysis.adjusting.thread import thread_states
+from barwright.analysis.corner.corner import Corner, Span
+from barwright.analysis.corner.raising import raising_sense, slack_end
+from barwright.analysis.corner.springing import Springing
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.reindex.preference import FLATS
+from barwright.mechanics.common import solve
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.spline.clocking import TurningSense
+from barwright.units import LENGTH, TURNS, Quantity, quantity, si
+
+__all__ = ["NutCorrection", "ShiftedThread"]
+
+
+@attrs.frozen(kw_only=True)
+class NutCorrection:
+    """A turn of the nut that brings a vehicle to the wanted height.
+
+    Parameters
+    ----------
+    measured_height : Quantity
+        Hub to arch with the nut where it is set; as computed, if it was not measured.
+    wanted_height : Quantity
+        Hub to arch that is wanted.
+    height_offset : Quantity
+        By how much the vehicle stands higher than computed.
+    correcting_turns : Quantity
+        Turns to make from where the nut is set, to a flat, clockwise positive.
+    correcting_sense : TurningSense, optional
+        Sense of these turns; none where nothing is to be turned.
+    nut_turns : Quantity
+        Where the nut then stands, from the middle of its thread.
+    pin_distance : Quantity
+        The same, measured.
+    height : Quantity
+        Hub to arch that results, measured.
+    """
+
+    measured_height: Quantity
+    wanted_height: Quantity
+    height_offset: Quantity
+    correcting_turns: Quantity
+    correcting_sense: TurningSense | None
+    nut_turns: Quantity
+    pin_distance: Quantity
+    height: Quantity
+
+
+class ShiftedThread:
+    """Heights over the thread as a vehicle really stands: as computed, all shifted alike.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner, its nut where it is set.
+    spring : Springing
+        Its rates.
+    measured : float, optional
+        Hub to arch there [m]; as computed, if left out.
+    """
+
+    def __init__(self, corner: Corner, spring: Springing, *, measured: float | None) -> None:
+        self._corner = corner
+        self._spring = spring
+        self._set_at = si(corner.setup.nut_turns, TURNS)
+        self._offset = 0.0
+        if measured is not None:
+            self._offset = measured - self._height(self._set_at)
+
+    @property
+    def offset(self) -> float:
+        """By how much the vehicle stands higher than computed [m]."""
+        return self._offset
+
+    def corrected(self, wanted: float) -> NutCorrection | None:
+        """Return the turn that brings a height; none where the thread does not reach it.
+
+        Parameters
+        ----------
+        wanted : float
+            Hub to arch [m].
+
+        Returns
+        -------
+        NutCorrection, optional
+        """
+        low, high = self._reached
+        if not low - _HEIGHT_ROUNDING <= wanted <= high + _HEIGHT_ROUNDING:
+            return None
+        flats = self._flats_to(wanted)
+        turns = self._set_at + flats / FLATS
+        sense = TurningSense.CLOCKWISE if flats > 0 else TurningSense.COUNTER_CLOCKWISE
+        return NutCorrection(
+            measured_height=quantity(self._height(self._set_at), LENGTH),
+            wanted_height=quantity(wanted, LENGTH),
+            height_offset=quantity(self._offset, LENGTH),
+            correcting_turns=quantity(flats / FLATS, TURNS),
+            correcting_sense=sense if flats else None,
+            nut_turns=quantity(turns, TURNS),
+            pin_distance=quantity(float(self._corner.setting_at_turns(turns)), LENGTH),
+            height=quantity(self._height(turns), LENGTH),
+        )
+
+    def out_of_reach(self, wanted: float) -> Finding:
+        """Say that no turn brings a height [m], and which heights the thread brings."""
+        low, high = self._reached
+        return Finding(
+            topic=Topic.THREAD,
+            text="the thread, or the travel, ends before the wanted height, hub to arch",
+            figure=quantity(wanted, LENGTH),
+            limit=quantity(low, LENGTH),
+            upper=quantity(high, LENGTH),
+        )
+
+    @property
+    def _reached(self) -> Span:
+        """Heights at both ends of the thread [m]."""
+        one, other = (self._height(end) for end in self._corner.turns_span)
+        return min(one, other), max(one, other)
+
+    def _flats_to(self, wanted: float) -> int:
+        """Flats to turn, clockwise positive, to come nearest a height [m] on the thread."""
+        low, high = ((end - self._set_at) * FLATS for end in self._corner.turns_span)
+        nearest = round((self._turns_at(wanted) - self._set_at) * FLATS)
+        return min(max(nearest, math.ceil(low - _ROUNDING)), math.floor(high + _ROUNDING))
+
+    def _turns_at(self, wanted: float) -> float:
+        """Place of the nut at a height [m], in turns from the middle."""
+        corner, slack = self._corner, slack_end(self._corner)
+        raising = 1.0 if raising_sense(corner) is TurningSense.CLOCKWISE else -1.0
+        low, high = corner.turns_span
+
+        def above(raised: Real) -> tuple[Real, Real]:
+            states = thread_states(corner, self._spring, np.asarray(slack + raising * raised))
+            return states.height + self._offset - wanted, states.rise
+
+        return slack + raising * float(solve.rising_root(above, low=0.0, high=high - low))
+
+    def _height(self, turns: float) -> float:
+        """Hub to arch [m] at a place of the nut."""
+        states = thread_states(self._corner, self._spring, np.array([turns]))
+        return float(states.height[0]) + self._offset
+
+
+# Rounding of a height that is found again from its own place [m].
+_HEIGHT_ROUNDING = 1e-9
+
+# Rounding of turns that are a whole number of flats.
+_ROUNDING = 1e-6

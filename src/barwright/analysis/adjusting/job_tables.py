@@ -1,0 +1,113 @@
+"""Tables over the adjuster's thread for all corners of a job."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import attrs
+
+from barwright.analysis.adjusting.nut_table import NutTable, nut_table_of
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
+from barwright.analysis.reindex.reindex import CornerTask, Reindex
+from barwright.analysis.reindex.setup_after import carried_out
+from barwright.errors import BarwrightError
+from barwright.parts.setup import Wanted
+from barwright.registry.jobs.job import Job
+from barwright.units import Quantity
+
+__all__ = ["NutReading", "planned_nut_tables", "present_nut_tables"]
+
+
+@attrs.frozen(kw_only=True)
+class NutReading:
+    """What is read off a corner, and where it is to stand.
+
+    Parameters
+    ----------
+    measured : Quantity, optional
+        Hub to arch.
+    wanted : Wanted, optional
+        Where it is to stand; as the job has it, if only ``measured`` is given.
+    nut_turns : Quantity, optional
+        Where the nut stands, from the middle of its thread; where it is planned or said to
+        be, if left out.
+    """
+
+    measured: Quantity | None = None
+    wanted: Wanted | None = None
+    nut_turns: Quantity | None = None
+
+
+def planned_nut_tables(
+    job: Job, numbers: PlanNumbers, readings: Sequence[NutReading]
+) -> tuple[NutTable, ...]:
+    """Answer :func:`barwright.nut_table` of the corners of a job with a plan carried out.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    numbers : int or mapping of str to int
+        Number of the plan to follow: for all corners, or by side or corner.
+    readings : sequence of NutReading
+        What is read off each corner.
+
+    Returns
+    -------
+    tuple of NutTable
+        In the order of the job's corners; where there is no plan, why.
+
+    Raises
+    ------
+    SchemaError
+        S203 or S206 for the number of a plan that cannot be.
+    """
+    tasks = [CornerTask.of(corner) for corner in job.corners]
+    answers = plans_together(tasks)
+    return tuple(map(_planned, tasks, answers, plans_chosen(job, answers, numbers), readings))
+
+
+def present_nut_tables(job: Job, readings: Sequence[NutReading]) -> tuple[NutTable, ...]:
+    """Answer :func:`barwright.nut_table` of the corners of a job as they are now.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    readings : sequence of NutReading
+        What is read off each corner.
+
+    Returns
+    -------
+    tuple of NutTable
+        In the order of the job's corners.
+    """
+    tasks = [CornerTask.of(corner) for corner in job.corners]
+    return tuple(map(_present, tasks, readings))
+
+
+def _present(task: CornerTask, reading: NutReading) -> NutTable:
+    try:
+        return _table(task.now, task.wanted, reading)
+    except BarwrightError as error:
+        # What was read off the corner is not what the job says of it.
+        raise error if reading.nut_turns is not None else error.within(key="present") from None
+
+
+def _planned(task: CornerTask, answer: Reindex, number: int, reading: NutReading) -> NutTable:
+    if not answer.plans:
+        return NutTable(verdict=answer.verdict, findings=answer.findings, fit=answer.fit)
+    done = carried_out(task.corner, answer.plans[number - 1])
+    return _table(done, task.wanted, reading)
+
+
+def _table(corner: Corner, wanted: Wanted, reading: NutReading) -> NutTable:
+    if reading.nut_turns is not None:
+        corner = corner.beside(attrs.evolve(corner.setup, nut_turns=reading.nut_turns))
+    is_asked = reading.measured is not None or reading.wanted is not None
+    return nut_table_of(
+        corner,
+        measured=reading.measured,
+        wanted=(reading.wanted or wanted) if is_asked else None,
+    )

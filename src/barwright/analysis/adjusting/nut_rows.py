@@ -1,0 +1,192 @@
+"""Rows and curve of a table over the thread of an adjuster."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+import numpy as np
+
+from barwright.analysis.adjusting.thread import Array, ThreadStates, thread_states
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.raising import slack_end
+from barwright.analysis.corner.springing import Springing
+from barwright.mechanics.corner.statics import Support
+from barwright.units import (
+    FORCE,
+    HEIGHT_PER_TURN,
+    LENGTH,
+    TORQUE,
+    TURNS,
+    Quantity,
+    QuantityArray,
+    quantity,
+    same,
+    si,
+)
+
+__all__ = ["NutCurve", "NutRow", "nut_curve", "nut_rows"]
+
+_POINTS = 41
+
+
+@attrs.frozen(kw_only=True)
+class NutRow:
+    """A corner at rest with its nut at one place.
+
+    Parameters
+    ----------
+    raising_turns : int
+        Whole turns from where the nut is set, those that raise the vehicle positive.
+    nut_turns : Quantity
+        From the middle of the thread, clockwise positive.
+    from_slack_end : Quantity
+        Turns from the slack end of the thread.
+    pin_distance : Quantity
+        The same, measured: along the bolt to the lever's pin, or to the bolt's end.
+    height : Quantity
+        Hub to arch.
+    height_per_turn : Quantity
+        Rise of the vehicle for a turn in the raising sense, at this place; none of it
+        where a stop or another spring holds the corner.
+    droop_left, bump_left : Quantity
+        Travel of the hub that is left down to full droop, and up to full bump.
+    torque : Quantity
+        Of the bar.
+    bolt_at_ride, bolt_at_bump : Quantity
+        Load of the bolt at this height and at full bump, tension positive.
+    support : Support
+        What holds the corner: its bar, other springs, or a stop.
+    slack_at_droop : bool
+        Whether the bar is slack when the wheel hangs.
+    bolt_takes_set : bool
+        Whether the bolt carries more than its proof load at full bump, where that is known.
+    """
+
+    raising_turns: int
+    nut_turns: Quantity
+    from_slack_end: Quantity
+    pin_distance: Quantity
+    height: Quantity
+    height_per_turn: Quantity
+    droop_left: Quantity
+    bump_left: Quantity
+    torque: Quantity
+    bolt_at_ride: Quantity
+    bolt_at_bump: Quantity
+    support: Support
+    slack_at_droop: bool
+    bolt_takes_set: bool
+
+    @property
+    def is_set(self) -> bool:
+        """Whether the nut is set here."""
+        return self.raising_turns == 0
+
+
+@attrs.frozen(kw_only=True)
+class NutCurve:
+    """The same from the slack end of the thread to its other end.
+
+    Figures are read-only arrays of one length.
+
+    Parameters
+    ----------
+    nut_turns, from_slack_end, pin_distance, height, droop_left, bump_left : QuantityArray
+        As in a :class:`NutRow`.
+    torque, bolt_at_ride, bolt_at_bump : QuantityArray
+        As in a :class:`NutRow`.
+    """
+
+    nut_turns: QuantityArray = attrs.field(eq=same)
+    from_slack_end: QuantityArray = attrs.field(eq=same)
+    pin_distance: QuantityArray = attrs.field(eq=same)
+    height: QuantityArray = attrs.field(eq=same)
+    droop_left: QuantityArray = attrs.field(eq=same)
+    bump_left: QuantityArray = attrs.field(eq=same)
+    torque: QuantityArray = attrs.field(eq=same)
+    bolt_at_ride: QuantityArray = attrs.field(eq=same)
+    bolt_at_bump: QuantityArray = attrs.field(eq=same)
+
+
+def nut_rows(corner: Corner, spring: Springing) -> Iterator[NutRow]:
+    """Solve a corner at whole turns from where its nut is set, the slack end first.
+
+    Parameters
+    ----------
+    corner : Corner
+        A corner with an adjuster.
+    spring : Springing
+        Its rates.
+
+    Yields
+    ------
+    NutRow
+
+    Raises
+    ------
+    QuantityError
+        Q302 for a nut that is set beyond its thread.
+    """
+    corner.check_nut()
+    place, slack = si(corner.setup.nut_turns, TURNS), slack_end(corner)
+    raising = 1 if slack < 0.0 else -1
+    low, high = sorted(raising * (end - place) for end in (slack, -slack))
+    counts = range(int(np.ceil(low - _ROUNDING)), int(np.floor(high + _ROUNDING)) + 1)
+    turns = place + raising * np.array(counts, dtype=np.float64)
+    states = thread_states(corner, spring, np.clip(turns, *corner.turns_span))
+    for at, count in enumerate(counts):
+        yield _row(states, at, count=count, slack=slack)
+
+
+def _row(states: ThreadStates, at: int, *, count: int, slack: float) -> NutRow:
+    return NutRow(
+        raising_turns=count,
+        nut_turns=quantity(float(states.turns[at]), TURNS),
+        from_slack_end=quantity(abs(float(states.turns[at]) - slack), TURNS),
+        pin_distance=quantity(float(states.distance[at]), LENGTH),
+        height=quantity(float(states.height[at]), LENGTH),
+        height_per_turn=quantity(float(states.rise[at]), HEIGHT_PER_TURN),
+        droop_left=quantity(float(states.droop_left[at]), LENGTH),
+        bump_left=quantity(float(states.bump_left[at]), LENGTH),
+        torque=quantity(float(states.torque[at]), TORQUE),
+        bolt_at_ride=quantity(float(states.bolt_at_ride[at]), FORCE),
+        bolt_at_bump=quantity(float(states.bolt_at_bump[at]), FORCE),
+        support=states.support[at],
+        slack_at_droop=bool(states.slack_at_droop[at]),
+        bolt_takes_set=bool(states.bolt_takes_set[at]),
+    )
+
+
+def nut_curve(corner: Corner, spring: Springing) -> NutCurve:
+    """Solve a corner over the whole thread of its adjuster, the slack end first.
+
+    Parameters
+    ----------
+    corner : Corner
+        A corner with an adjuster.
+    spring : Springing
+        Its rates.
+
+    Returns
+    -------
+    NutCurve
+    """
+    slack = slack_end(corner)
+    turns: Array = np.linspace(slack, -slack, _POINTS)
+    states = thread_states(corner, spring, turns)
+    return NutCurve(
+        nut_turns=quantity(turns, TURNS),
+        from_slack_end=quantity(np.abs(turns - slack), TURNS),
+        pin_distance=quantity(states.distance, LENGTH),
+        height=quantity(states.height, LENGTH),
+        droop_left=quantity(states.droop_left, LENGTH),
+        bump_left=quantity(states.bump_left, LENGTH),
+        torque=quantity(states.torque, TORQUE),
+        bolt_at_ride=quantity(states.bolt_at_ride, FORCE),
+        bolt_at_bump=quantity(states.bolt_at_bump, FORCE),
+    )
+
+
+# Rounding of turns that were themselves found from others.
+_ROUNDING = 1e-6

@@ -1,0 +1,331 @@
+"""A table from the place of the adjuster's nut to height, travel left and load."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from barwright.analysis.adjusting.corner_set import CornerSet
+from barwright.analysis.adjusting.correction import NutCorrection, ShiftedThread
+from barwright.analysis.adjusting.nut_rows import NutCurve, NutRow, nut_curve, nut_rows
+from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart, bolt_datum, turned
+from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.raising import raising_sense
+from barwright.analysis.corner.springing import Springing
+from barwright.analysis.finding import Caution, Finding, Topic
+from barwright.analysis.fit.length_fit import LengthFit, fit_of
+from barwright.analysis.rates.ride_height import wanted_height
+from barwright.analysis.reindex.preference import FLATS
+from barwright.mechanics.corner.statics import Support
+from barwright.mechanics.spline.clocking import TurningSense
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
+from barwright.parts.setup import Setup, Wanted
+from barwright.units import LENGTH, TURNS, Quantity, quantity, shown, si, to_kind
+
+__all__ = ["NutTable", "nut_table", "nut_table_of"]
+
+
+@attrs.frozen(kw_only=True)
+class NutTable(Answer):
+    """Answer to :func:`nut_table`.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        Listed; can or cannot be reached, where a height was asked for; does not fit; or
+        nothing to turn.
+    findings : tuple of Finding
+        Why there is no table, or what else must be known with the nut where it is set.
+    cautions : tuple of Caution
+        For whoever turns the nut.
+    fit : LengthFit
+        How the bar lies.
+    turned_part : TurnedPart, optional
+        What is turned; none with a fixed socket, and then there is no table.
+    bolt_datum : BoltDatum, optional
+        What distances along the bolt are measured from.
+    raising_sense : TurningSense, optional
+        Sense that raises the vehicle, seen from the bolt's free end, or from the head of a
+        bolt that is itself turned.
+    height_uncertainty : Quantity, optional
+        What stands behind the ± of the heights: expanded uncertainty, about 95 %, by the
+        tolerances of the parts' figures, with the nut where it is set.
+    table_rows : tuple of NutRow
+        From the slack end of the thread to its other end, whole turns from where the nut
+        is set.
+    nut_curve : NutCurve, optional
+        The same over the whole thread, its ends included.
+    correction : NutCorrection, optional
+        What turn brings the wanted height, where it was asked for and can be reached.
+    """
+
+    fit: LengthFit
+    turned_part: TurnedPart | None = None
+    bolt_datum: BoltDatum | None = None
+    raising_sense: TurningSense | None = None
+    height_uncertainty: Quantity | None = None
+    table_rows: tuple[NutRow, ...] = ()
+    nut_curve: NutCurve | None = None
+    correction: NutCorrection | None = None
+
+    @property
+    def set_row(self) -> NutRow:
+        """The row in which the nut is set; raises N201 if there is no table."""
+        return self._figure(next((r for r in self.table_rows if r.is_set), None), "a table")
+
+    def rows_near(self, turns: FigureLike | None = None, *, count: int = 5) -> tuple[NutRow, ...]:
+        """Return the rows within some turns of a place of the nut.
+
+        Parameters
+        ----------
+        turns : str or Quantity, optional
+            The place, in turns from the middle of the thread; where the nut is set, if left
+            out.
+        count : int
+            Turns to either side.
+
+        Returns
+        -------
+        tuple of NutRow
+            Fewer where the thread ends before; none where there is no table.
+
+        Examples
+        --------
+        >>> from barwright.registry.registry import Registry
+        >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+        >>> [row.raising_turns for row in nut_table(setup).rows_near(count=2)]
+        [-2, -1, 0, 1, 2]
+        """
+        if not self.table_rows:
+            return ()
+        place = self.set_row.nut_turns if turns is None else to_kind(turns, TURNS, key="turns")
+        middle, most = si(place, TURNS), count + _ROUNDING
+        return tuple(r for r in self.table_rows if abs(si(r.nut_turns, TURNS) - middle) <= most)
+
+    @property
+    def headline(self) -> str:
+        """Where the vehicle stands and what a turn does, or which turn is to be made."""
+        if self.verdict.is_refusal or self.turned_part is None or self.raising_sense is None:
+            return self.refused()
+        if self.correction is not None:
+            return _corrected(self.turned_part, self.correction)
+        here, curve = self.set_row, self._figure(self.nut_curve, "a curve")
+        low, _ = shown(curve.height[0], 0).split(" ")
+        return (
+            f"With the {self.turned_part.value} at {shown(here.pin_distance, 1)} the corner "
+            f"stands at {self._height(here)} hub to arch; one turn {self.raising_sense.value} "
+            f"raises it by {shown(here.height_per_turn, 1).removesuffix('/turn')}. "
+            f"The thread brings {low} to {shown(curve.height[-1], 0)}."
+        )
+
+    def _height(self, row: NutRow) -> str:
+        known = self.height_uncertainty
+        if known is None or not known.magnitude:
+            return shown(row.height, 0)
+        height, _ = shown(row.height, 0).split(" ")
+        return f"{height} ± {shown(known, 0)}"
+
+
+@checks_arguments
+def nut_table(
+    setup: Setup, *, measured: FigureLike | None = None, wanted: Wanted | None = None
+) -> NutTable:
+    """Answer what each turn of the adjuster's nut gives, and which turn brings a height.
+
+    A vehicle that was measured stands higher or lower than computed.  The turn is then
+    found along the curve of the table, all of it shifted by that difference.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner; of one that a plan is for, as :func:`barwright.carry_out` returns it.
+    measured : str or Quantity, optional
+        Hub to arch with the nut where it is set; as computed, if left out.
+    wanted : Wanted, optional
+        Where it is to stand; the standard height, if only ``measured`` is given.
+
+    Returns
+    -------
+    NutTable
+        With the turn to make where ``measured`` or ``wanted`` is given.
+
+    Raises
+    ------
+    QuantityError
+        Q302 for a nut that is set beyond its thread.
+
+    References
+    ----------
+    Equilibrium of :func:`barwright.mechanics.corner.statics.settle`, solved at each place;
+    checked against a multibody engine.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> from barwright.parts.setup import Wanted
+    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> table = nut_table(setup, measured="400 mm", wanted=Wanted(height="410 mm"))
+    >>> table.correction.correcting_sense.value, f"{table.correction.correcting_turns:.2f}"
+    ('clockwise', '1.67 turn')
+    """
+    height = None
+    if measured is not None:
+        height = to_kind(measured, LENGTH, key="measured", allowed="positive")
+    return nut_table_of(Corner(setup), measured=height, wanted=wanted)
+
+
+def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | None) -> NutTable:
+    """Answer :func:`nut_table` of a corner.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    measured : Quantity, optional
+        Hub to arch with the nut where it is set.
+    wanted : Wanted, optional
+        Where it is to stand.
+
+    Returns
+    -------
+    NutTable
+    """
+    fit, spring = fit_of(corner), corner.springing
+    if spring is None or not corner.lever_closes:
+        return NutTable(verdict=Verdict.DOES_NOT_FIT, findings=fit.reasons, fit=fit)
+    adjuster = corner.setup.adjuster
+    if adjuster is None:
+        return NutTable(verdict=Verdict.NOTHING_TO_TURN, findings=(_fixed(),), fit=fit)
+    unfit = fit.verdict is Verdict.DOES_NOT_FIT
+    rows, now = tuple(nut_rows(corner, spring)), CornerSet(corner, spring)
+    table = NutTable(
+        verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.LISTED,
+        findings=(*fit.reasons, *now.findings()),
+        cautions=_cautions(corner.setup, rows),
+        fit=fit,
+        turned_part=turned(adjuster),
+        bolt_datum=bolt_datum(adjuster),
+        raising_sense=raising_sense(corner),
+        height_uncertainty=quantity(now.height_uncertainty(), LENGTH),
+        table_rows=rows,
+        nut_curve=nut_curve(corner, spring),
+    )
+    if unfit or (measured is None and wanted is None):
+        return table
+    height = wanted_height(corner, wanted or Wanted())
+    return _Correcting(table, corner, spring, measured).towards(metres(height))
+
+
+def _fixed() -> Finding:
+    text = "a fixed socket holds the bar: correct by teeth only, with the plan for another height"
+    return Finding(topic=Topic.CLOCKING, text=text)
+
+
+# -- What must be known -----------------------------------------------------------------
+
+
+def _cautions(setup: Setup, rows: tuple[NutRow, ...]) -> tuple[Caution, ...]:
+    """List the cautions for whoever turns the nut, and no others."""
+    adjuster = setup.adjuster
+    is_bolt = turned(adjuster) is TurnedPart.BOLT
+    is_towed = setup.chassis.drive == "none"
+    concerned = {
+        Caution.BOTH_SIDES_BY_TURNS,
+        Caution.FULL_BOLT if is_bolt else Caution.FULL_NUT,
+        Caution.ON_ITS_COUPLING if is_towed else Caution.AFTER_HEIGHT_CHANGE,
+    }
+    if adjuster is not None and adjuster.spacer.magnitude:
+        concerned.add(Caution.SPACER)
+    if any(row.slack_at_droop for row in rows):
+        concerned.add(Caution.SLACK_AT_DROOP)
+    return tuple(caution for caution in Caution if caution in concerned)
+
+
+# -- A turn to make ---------------------------------------------------------------------
+
+
+class _Correcting:
+    """Adds to a table the turn that brings a height, or says why there is none.
+
+    Parameters
+    ----------
+    table : NutTable
+        The table.
+    corner : Corner
+        Its corner.
+    spring : Springing
+        Its rates.
+    measured : Quantity, optional
+        Hub to arch with the nut where it is set.
+    """
+
+    def __init__(
+        self, table: NutTable, corner: Corner, spring: Springing, measured: Quantity | None
+    ) -> None:
+        self._table = table
+        self._corner = corner
+        self._spring = spring
+        self._is_measured = measured is not None
+        height = None if measured is None else metres(measured)
+        self._thread = ShiftedThread(corner, spring, measured=height)
+
+    def towards(self, wanted: float) -> NutTable:
+        """Find the turn to a height [m]."""
+        if self._is_measured and self._table.set_row.support in (Support.DROOP, Support.BUMP):
+            return self._refused(Verdict.OUT_OF_REACH, _measured_on_stop(self._table.set_row))
+        correction = self._thread.corrected(wanted)
+        if correction is None:
+            return self._refused(Verdict.OUT_OF_REACH, self._thread.out_of_reach(wanted))
+        setup = attrs.evolve(self._corner.setup, nut_turns=correction.nut_turns)
+        there = CornerSet(self._corner.beside(setup), self._spring)
+        for verdict, finding in there.forbidden():
+            return self._refused(verdict, finding)
+        return attrs.evolve(
+            self._table,
+            verdict=Verdict.REACHED,
+            findings=(*self._table.fit.reasons, *there.findings(), *self._far_off()),
+            correction=correction,
+        )
+
+    def _refused(self, verdict: Verdict, reason: Finding) -> NutTable:
+        findings = (reason, *(one for one in self._table.findings if one != reason))
+        return attrs.evolve(self._table, verdict=verdict, findings=findings)
+
+    def _far_off(self) -> Iterator[Finding]:
+        """Say that something is wrong which the figures' tolerances do not explain, if it is."""
+        known, offset = self._table.height_uncertainty, abs(self._thread.offset)
+        if known is None or not known.magnitude or offset <= metres(known):
+            return
+        yield Finding(
+            topic=Topic.UNCERTAINTY,
+            text="the vehicle stands further from the computed height than the figures leave "
+            "open: before you turn anything, check load, parts and the teeth on the keys",
+            figure=quantity(offset, LENGTH),
+            limit=known,
+        )
+
+
+def _measured_on_stop(here: NutRow) -> Finding:
+    """Say that a height measured on a stop tells nothing of the spring."""
+    text = "with the nut there the corner rests on a stop, whose height says nothing of the spring"
+    return Finding(topic=Topic.TRAVEL, text=text, figure=here.height)
+
+
+def _corrected(part: TurnedPart, found: NutCorrection) -> str:
+    """Say which turn is to be made, and what comes of it."""
+    stands = f"{shown(found.height, 0)} hub to arch"
+    if found.correcting_sense is None:
+        return f"Leave the {part.value} where it is: the corner stands at {stands}."
+    turns = abs(si(found.correcting_turns, TURNS))
+    return (
+        f"Turn the {part.value} {turns:.2f} turns ({round(turns * FLATS)} flats) "
+        f"{found.correcting_sense.value}, to {shown(found.pin_distance, 1)}: the corner "
+        f"then stands at {stands}."
+    )
+
+
+# Rounding of turns that were themselves found from others.
+_ROUNDING = 1e-6

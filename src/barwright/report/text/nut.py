@@ -1,0 +1,147 @@
+"""Tables over the adjuster's thread at a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from barwright.analysis.adjusting.correction import NutCorrection
+from barwright.analysis.adjusting.nut_rows import NutRow
+from barwright.analysis.adjusting.nut_table import NutTable
+from barwright.mechanics.corner.statics import Support
+from barwright.report.sheet.adjustment import AdjusterWords, words_of
+from barwright.report.text.tables import (
+    Shown,
+    finding_lines,
+    heading,
+    headline_text,
+    marked,
+    pairs,
+    stacked,
+    table,
+)
+from barwright.units import shown
+
+__all__ = ["nut_row", "nut_text"]
+
+
+def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Shown:
+    """Show a table, whole or near where the nut is set.
+
+    Parameters
+    ----------
+    answer : NutTable
+        The answer.
+    whole_thread : bool
+        Whether all turns are shown, rather than five to either side.
+    set_here : str
+        What marks the row in which the nut is set.
+
+    Returns
+    -------
+    Shown
+    """
+    label = "because" if answer.verdict.is_refusal else "note"
+    findings = finding_lines(label, answer.further_findings)
+    if answer.turned_part is None:
+        return stacked(headline_text(answer), *findings)
+    words = words_of(answer.turned_part)
+    rows = answer.table_rows if whole_thread else answer.rows_near()
+    return stacked(
+        headline_text(answer),
+        *findings,
+        pairs(*_how_to_read(answer, words), *_correction(answer.correction)),
+        heading("Where it stands"),
+        _heights(rows, words, set_here),
+        heading("What it carries"),
+        _loads(rows, set_here),
+        *(marked("!", caution.text) for caution in answer.cautions),
+    )
+
+
+def _how_to_read(answer: NutTable, words: AdjusterWords) -> Iterator[tuple[str, str]]:
+    """Say what is turned and measured, seen from where."""
+    if answer.raising_sense is not None and answer.bolt_datum is not None:
+        yield "+1", f"one turn {answer.raising_sense.value}, seen from {words.seen_from}, raises"
+        yield f"{words.what} at", f"{answer.bolt_datum.value} to the {words.point}"
+    if answer.height_uncertainty is not None and answer.height_uncertainty.magnitude:
+        left_open = shown(answer.height_uncertainty, 0)
+        yield "hub to arch", f"± {left_open} by the tolerances of the figures (about 95 %)"
+
+
+def _correction(found: NutCorrection | None) -> Iterator[tuple[str, str]]:
+    """Say how the turn was found."""
+    if found is None:
+        return
+    stands = shown(found.measured_height, 1)
+    if found.height_offset.magnitude:
+        higher = "higher" if found.height_offset.magnitude > 0.0 else "lower"
+        off = shown(abs(found.height_offset), 1)
+        yield "measured", f"{stands}, {off} {higher} than computed"
+        yield "so", "the turn is found along the table, all its heights shifted by that"
+    else:
+        yield "computed", stands
+    yield "wanted", shown(found.wanted_height, 1)
+
+
+def _heights(rows: Sequence[NutRow], words: AdjusterWords, set_here: str) -> Shown:
+    grid = table("turn", f"{words.what} at", "hub to arch", "droop left", "bump left", "note")
+    for row in rows:
+        grid.add_row(
+            _turn(row, set_here),
+            shown(row.pin_distance, 1),
+            shown(row.height, 1),
+            shown(row.droop_left, 0),
+            shown(row.bump_left, 0),
+            ", ".join(_notes(row)),
+        )
+    return grid
+
+
+def _loads(rows: Sequence[NutRow], set_here: str) -> Shown:
+    pushed = any(row.bolt_at_ride.magnitude < 0.0 for row in rows)
+    bolt = f"bolt {'pushed' if pushed else 'pulled'}"
+    grid = table("turn", "from slack end", "from middle", bolt, "at full bump", "bar torque")
+    for row in rows:
+        grid.add_row(
+            _turn(row, set_here),
+            shown(row.from_slack_end, 2),
+            shown(row.nut_turns, 2),
+            shown(abs(row.bolt_at_ride), 0),
+            shown(abs(row.bolt_at_bump), 0),
+            shown(row.torque, 0),
+        )
+    return grid
+
+
+def _turn(row: NutRow, set_here: str) -> str:
+    return set_here if row.is_set else f"{row.raising_turns:+d}"
+
+
+def _notes(row: NutRow) -> Iterator[str]:
+    """Say what a reader must know of a place of the nut."""
+    if row.support is not Support.BAR:
+        yield _HELD[row.support]
+    if row.slack_at_droop:
+        yield "bar slack at droop"
+    if row.bolt_takes_set:
+        yield "bolt too weak at bump"
+
+
+_HELD = {
+    Support.SPRINGS: "bar slack, other springs hold it",
+    Support.DROOP: "on the droop stop",
+    Support.BUMP: "on the bump stop",
+}
+
+
+def nut_row(answer: NutTable) -> dict[str, str]:
+    """Sum a table up in a row."""
+    here = answer.set_row if answer.table_rows else None
+    turn = answer.correction
+    return {
+        "answer": answer.verdict.value,
+        "nut at": "" if here is None else shown(here.pin_distance, 1),
+        "hub to arch": "" if here is None else shown(here.height, 1),
+        "one turn": "" if here is None else shown(here.height_per_turn, 1),
+        "turn": "" if turn is None else shown(turn.correcting_turns, 2),
+    }
