@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import attrs
 import pytest
 
 import barwright as bw
+from anchored_corners import on_fixed
 from sample_records import known, make_setup
 
 
@@ -32,3 +35,25 @@ def test_a_reading_is_of_the_corner_itself_and_rests_on_no_other() -> None:
     assert (caught.value.code, caught.value.key) == ("S207", "setup")
     with pytest.raises(bw.QuantityError):
         left.with_reading(height="0 mm")
+
+
+# -- Where the nut stands, measured -----------------------------------------------------------
+
+
+def test_a_nut_is_known_by_its_turns_or_by_its_place_and_not_by_both() -> None:
+    turned = make_setup(nut_turns="2 turn")
+    with pytest.raises(bw.SchemaError, match="nut_turns 2 turn and pin_distance 160 mm") as caught:
+        attrs.evolve(turned, pin_distance="160 mm")
+    assert (caught.value.code, caught.value.key) == ("S207", "pin_distance")
+
+
+@pytest.mark.parametrize(("key", "place"), [("nut_turns", "1 turn"), ("pin_distance", "160 mm")])
+def test_a_fixed_socket_has_nothing_to_turn(key: str, place: str) -> None:
+    changed: dict[str, Any] = {key: place}
+    with pytest.raises(bw.SchemaError, match="a fixed socket has nothing to turn") as caught:
+        attrs.evolve(on_fixed(), **changed)
+    assert caught.value.key == key
+    # A setup that gets one loses its place of the nut.
+    socketed = attrs.evolve(make_setup(), **changed).with_parts(anchor=on_fixed().anchor)
+    assert socketed.pin_distance is None
+    assert not socketed.nut_turns.magnitude

@@ -18,6 +18,7 @@ from barwright.parts.damper import Damper
 from barwright.parts.fields import (
     FigureLike,
     angle_or_none,
+    length_or_none,
     mass,
     most_cuts,
     named,
@@ -114,6 +115,10 @@ class Setup:
     nut_turns : Quantity
         Of the adjuster from the middle of its thread, positive clockwise seen
         from the bolt's free end; of a bolt that is itself turned, from its head.
+    pin_distance : Quantity, optional
+        The same, measured: from the bolt's pivot or head to the lever's pin, or from the
+        cross-member to the end of a bolt that is itself turned.  It takes the place of
+        ``nut_turns``.
     reading : Reading, optional
         How high the corner was measured to stand: where keys and blanks really are then
         follows from that, and not from their figures.
@@ -131,6 +136,7 @@ class Setup:
     arm_tooth: int = 0
     anchor_tooth: int = 0
     nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
+    pin_distance: Quantity | None = attrs.field(default=None, converter=length_or_none)
     reading: Reading | None = None
 
     def __attrs_post_init__(self) -> None:
@@ -179,13 +185,26 @@ class Setup:
     def _check_anchor(self) -> None:
         refuse_unmatched(self.anchor, self.adjuster)
         self.axle.refuse_without_place(self.anchor)
-        if self.adjuster is None and self.nut_turns.magnitude:
+        self._check_adjustment()
+
+    def _check_adjustment(self) -> None:
+        places = {"nut_turns": self.nut_turns, "pin_distance": self.pin_distance}
+        given = {key: shown(place) for key, place in places.items() if place and place.magnitude}
+        for key, place in given.items() if self.adjuster is None else ():
             raise SchemaError(
                 "S207",
-                value=shown(self.nut_turns),
-                expected="no turns, since a fixed socket has nothing to turn",
-                remedy="leave nut_turns out",
-                key="nut_turns",
+                value=place,
+                expected="none, since a fixed socket has nothing to turn",
+                remedy=f"leave {key} out",
+                key=key,
+            )
+        if len(given) > 1:
+            raise SchemaError(
+                "S207",
+                value=" and ".join(f"{key} {place}" for key, place in given.items()),
+                expected="one of them: both say where the nut stands",
+                remedy="leave one out",
+                key="pin_distance",
             )
 
     def _check_load(self) -> None:
@@ -290,7 +309,7 @@ class Setup:
                     key=kind,
                 )
         if isinstance(anchor, FixedSocket) and adjuster is None:
-            changed |= {"adjuster": None, "nut_turns": "0 turn"}
+            changed |= {"adjuster": None, "nut_turns": "0 turn", "pin_distance": None}
         return attrs.evolve(self, **changed)
 
     @checks_arguments

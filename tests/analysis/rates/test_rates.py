@@ -8,6 +8,8 @@ from typing import Any
 import attrs
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.analysis.corner.corner import Corner
@@ -146,6 +148,25 @@ def test_the_bolt_carries_the_torque_over_its_lever() -> None:
     assert known(figures.bolt).at_ride.m_as("N") == pytest.approx(
         figures.ride.torque.m_as("N*m") / arm, rel=1e-6
     )
+
+
+@given(turns=st.floats(-8.0, 8.0))
+def test_a_measured_place_of_the_nut_is_as_good_as_its_turns(turns: float) -> None:
+    turned = make_setup(nut_turns=f"{turns!r} turn")
+    pin = known(bw.reindex(turned).pin_now)
+    measured = attrs.evolve(make_setup(), pin_distance=pin)
+    assert bw.ride(measured).height.m_as("mm") == pytest.approx(bw.ride(turned).height.m_as("mm"))
+    # A plan that is carried out sets the nut anew.
+    plan = bw.reindex(measured).plans[0]
+    assert bw.ride(bw.carry_out(measured, plan)).height.m_as("mm") == pytest.approx(
+        plan.height.m_as("mm")
+    )
+
+
+def test_a_place_of_the_nut_beyond_the_thread_is_refused() -> None:
+    with pytest.raises(bw.QuantityError, match=r"144\.0 mm to 175\.0 mm, what the") as caught:
+        bw.rates(attrs.evolve(make_setup(), pin_distance="190 mm"))
+    assert (caught.value.code, caught.value.key) == ("Q302", "pin_distance")
 
 
 def test_nut_turns_beyond_the_thread_are_refused() -> None:

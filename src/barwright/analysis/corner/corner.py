@@ -282,9 +282,20 @@ class Corner(CornerGeometry):
         low, high = self.turns_span
         return low - _TURNS_ROUNDING <= turns <= high + _TURNS_ROUNDING
 
+    @cached_property
+    def turns_now(self) -> float:
+        """Turns of what is turned from the middle of its thread, as it is now set."""
+        distance = self.setup.pin_distance
+        if distance is None:
+            return si(self.setup.nut_turns, TURNS)
+        return (metres(distance) - self.setting_middle) / self.setting_per_turn
+
     def check_nut(self) -> None:
         """Refuse a setting of the nut that its thread does not hold."""
-        if not self.holds_turns(si(self.setup.nut_turns, TURNS)):
+        if self.holds_turns(self.turns_now):
+            return
+        distance = self.setup.pin_distance
+        if distance is None:
             low, high = self.turns_span
             raise QuantityError(
                 "Q302",
@@ -293,17 +304,26 @@ class Corner(CornerGeometry):
                 remedy="count the turns from the middle of the thread, clockwise positive",
                 key="nut_turns",
             )
+        start, end = (shown(quantity(end, LENGTH), 1) for end in self.setting_span)
+        raise QuantityError(
+            "Q302",
+            value=shown(distance),
+            expected=f"{start} to {end}, what the thread holds",
+            remedy="measure from the bolt's pivot or head to the middle of the lever's pin, or "
+            "from the cross-member to the end of a bolt that pushes",
+            key="pin_distance",
+        )
 
     @cached_property
     def nut_lever(self) -> float:
         """Lever angle as the nut is now set [rad]."""
         self.check_nut()
-        return float(self.lever_at_turns(si(self.setup.nut_turns, TURNS)))
+        return float(self.lever_at_turns(self.turns_now))
 
     @cached_property
     def setting_now(self) -> float:
         """Place of the lever's pin or of the bolt's end, as it is now set [m]."""
-        return float(self.setting_at_turns(si(self.setup.nut_turns, TURNS)))
+        return float(self.setting_at_turns(self.turns_now))
 
     @cached_property
     def free_angle(self) -> float:

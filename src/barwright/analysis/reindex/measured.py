@@ -15,7 +15,7 @@ from barwright.analysis.rates.ride_height import rest_angle
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.analysis.tolerance.shifted_answers import uncertainty
 from barwright.parts.setup import Reading
-from barwright.units import LENGTH, TURNS, quantity, shown, si
+from barwright.units import LENGTH, quantity, shown, si
 
 __all__ = ["off_its_figures"]
 
@@ -64,9 +64,8 @@ def _expected(there: Corner) -> tuple[float, float]:
     # The height that was read asks for a rate, and has found one.
     spring = cast("Springing", there.springing)
     height = float(there.height(rest_angle(there, spring, there.free_angle)))
-    turns = si(there.setup.nut_turns, TURNS)
     known = PlanUncertainty(there, height=height)
-    return height, known.height(turns=turns, clocked_angle=there.clocked_angle)
+    return height, known.height(turns=there.turns_now, clocked_angle=there.clocked_angle)
 
 
 def _left_open(reading: Reading) -> float:

@@ -90,6 +90,7 @@ def _carried_out(corner: Corner, plan: Plan, *, clear_keys: bool) -> Setup:
         arm_tooth=plan.arm_tooth,
         anchor_tooth=plan.anchor_tooth,
         nut_turns="0 turn" if plan.nut_turns is None else plan.nut_turns,
+        pin_distance=None,
         **changed,
     )
 

@@ -8,6 +8,7 @@ import attrs
 
 from barwright.parts.fields import (
     angle_or_none,
+    length_or_none,
     mass_or_none,
     most_cuts,
     named,
@@ -40,6 +41,7 @@ class PresentKeys(PartNames):
     arm_tooth: int = 0
     anchor_tooth: int = 0
     nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
+    pin_distance: Quantity | None = attrs.field(default=None, converter=length_or_none)
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)

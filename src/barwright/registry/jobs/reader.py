@@ -194,6 +194,7 @@ class JobReader:
             "arm_tooth": now.arm_tooth,
             "anchor_tooth": now.anchor_tooth,
             "nut_turns": now.nut_turns,
+            "pin_distance": now.pin_distance,
         }
 
     def _parts(self, names: PartNames, table: Mapping[str, Any], key: str) -> dict[str, Any]:
@@ -329,7 +330,7 @@ def _as_standard(present: Setup, standard: Setup) -> Setup:
     """Take the load and the nut that are there, and the parts that left the works."""
     built: dict[str, Any] = {place: getattr(standard, place) for place in PLACES}
     if standard.adjuster is None:
-        built["nut_turns"] = standard.nut_turns
+        built |= {"nut_turns": standard.nut_turns, "pin_distance": None}
     return attrs.evolve(present, **built, arm_tooth=0, anchor_tooth=0)
 
 
