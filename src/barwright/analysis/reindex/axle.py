@@ -158,7 +158,7 @@ def by_corner(
                 "S206",
                 value=name,
                 expected=f"a corner of the job: {', '.join(names)}",
-                remedy="name a corner or its side, like left=2",
+                remedy="name a corner of the job, or its side alone",
                 key=key,
             )
     pairs = zip(names, sides, strict=True)

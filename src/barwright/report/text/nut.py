@@ -42,14 +42,20 @@ def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Shown:
     """
     label = "because" if answer.verdict.is_refusal else "note"
     findings = finding_lines(label, answer.further_findings)
-    if answer.turned_part is None:
+    part, sense, datum = answer.turned_part, answer.raising_sense, answer.bolt_datum
+    if part is None or sense is None or datum is None:
         return stacked(headline_text(answer), *findings)
-    words = words_of(answer.turned_part)
+    words = words_of(part)
     rows = answer.table_rows if whole_thread else answer.rows_near()
     return stacked(
         headline_text(answer),
         *findings,
-        pairs(*_how_to_read(answer, words), *_correction(answer.correction)),
+        pairs(
+            ("+1", f"one turn {sense.value}, seen from {words.seen_from}, raises"),
+            (f"{words.what} at", f"{datum.value} to the {words.point}"),
+            *_left_open(answer),
+            *_correction(answer.correction),
+        ),
         heading("Where it stands"),
         _heights(rows, words, set_here),
         heading("What it carries"),
@@ -58,11 +64,8 @@ def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Shown:
     )
 
 
-def _how_to_read(answer: NutTable, words: AdjusterWords) -> Iterator[tuple[str, str]]:
-    """Say what is turned and measured, seen from where."""
-    if answer.raising_sense is not None and answer.bolt_datum is not None:
-        yield "+1", f"one turn {answer.raising_sense.value}, seen from {words.seen_from}, raises"
-        yield f"{words.what} at", f"{answer.bolt_datum.value} to the {words.point}"
+def _left_open(answer: NutTable) -> Iterator[tuple[str, str]]:
+    """Say how sure the heights are, where that is known."""
     if answer.height_uncertainty is not None and answer.height_uncertainty.magnitude:
         left_open = shown(answer.height_uncertainty, 0)
         yield "hub to arch", f"± {left_open} by the tolerances of the figures (about 95 %)"
