@@ -39,7 +39,8 @@ ROOT = TESTS.parent
 PACKAGE = ROOT / "src" / "barwright"
 
 _HANGS = 120.0
-_NONE_COLLECTED = (4, 5)
+_NOT_STARTED = 4
+_NOT_FOUND = "ERROR: not found"
 
 # Children come of a process that has loaded what every test loads but barwright, whose modules
 # a mutant stands in for.
@@ -96,7 +97,7 @@ class Reached:
         )
         found: dict[str, set[int]] = {}
         for context, bits in rows:
-            test = context.partition("|")[0]
+            test = context.rpartition("|")[0]
             if test.startswith("tests/"):
                 found.setdefault(test, set()).update(_numbers(bits))
         arcs = self._data.execute(
@@ -105,7 +106,7 @@ class Reached:
             (str(file),),
         )
         for context, start, end in arcs:
-            test = context.partition("|")[0]
+            test = context.rpartition("|")[0]
             if test.startswith("tests/"):
                 found.setdefault(test, set()).update((start, end))
         return found
@@ -180,11 +181,12 @@ def _killed_by(code: int, output: str) -> str:
     failed = re.search(r"^(?:FAILED|ERROR) (\S+)", output, re.MULTILINE)
     if failed:
         return failed.group(1)
-    if code in _NONE_COLLECTED:
+    if code == _NOT_STARTED and _NOT_FOUND not in output:
         return "the import"
     if code < 0:
         return f"signal {-code}"
-    # No test has failed, so that nothing is known of the mutant.
+    # No test has failed, so that nothing is known of the mutant; one may be called otherwise
+    # by now than when it was noted.
     raise RuntimeError(output)
 
 
