@@ -80,6 +80,16 @@ def test_a_file_is_settled_when_more_than_a_tick_has_passed(
     assert stats_of(pack).is_settled == is_settled
 
 
+def test_an_empty_file_is_as_settled_as_any_other(
+    pack: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(module, "TICK", 0)
+    (pack / "x.toml").write_bytes(b"")
+
+    assert stats_of(pack).is_settled
+    assert problems_in(pack) == []
+
+
 @pytest.mark.parametrize("folder", ["none", "empty", "file"])
 def test_a_folder_without_data_is_never_settled(
     tmp_path: Path, folder: str, monkeypatch: pytest.MonkeyPatch
@@ -282,6 +292,16 @@ def test_a_folder_may_hold_just_as_much_as_the_limit(
     monkeypatch.setattr(module, limit, len(list(pack.glob("*.toml"))) + more)
 
     assert problems_in(pack) == []
+
+
+@pytest.mark.parametrize(("less", "problems"), [(0, []), (1, ["F107"])])
+def test_a_pack_may_hold_just_as_many_bytes_as_the_limit(
+    pack: Path, monkeypatch: pytest.MonkeyPatch, less: int, problems: list[str]
+) -> None:
+    size = sum(path.stat().st_size for path in pack.glob("*.toml"))
+    monkeypatch.setattr(module, "LARGEST_PACK", size - less)
+
+    assert problems_in(pack) == problems
 
 
 def test_a_file_that_is_gone_before_it_is_looked_at_is_told(

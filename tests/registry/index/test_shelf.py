@@ -11,6 +11,7 @@ from typing import Self
 import pytest
 
 import barwright as bw
+from barwright.registry import open_packs as opening
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.index import store as index_store
 from index_packs import (
@@ -66,6 +67,18 @@ def test_packs_that_are_read_in_no_time_are_not_indexed(cache: Path) -> None:
     registry, counts = opened(GOOD_PACK)
 
     assert (is_indexed(registry), counts, cache.exists()) == (False, [], False)
+
+
+@pytest.mark.parametrize(("less", "is_worthwhile"), [(0, True), (1, False)])
+def test_packs_are_indexed_from_a_certain_size_on(
+    packs: list[Path], monkeypatch: pytest.MonkeyPatch, less: int, *, is_worthwhile: bool
+) -> None:
+    size = sum(path.stat().st_size for pack in packs for path in pack.rglob("*.toml"))
+    monkeypatch.setattr(opening, "_WORTHWHILE", size + less)
+
+    registry, _ = opened(*packs)
+
+    assert is_indexed(registry) == is_worthwhile
 
 
 def test_installed_packs_are_indexed_as_well(

@@ -177,6 +177,15 @@ def test_what_is_no_table_of_names_is_told(
     assert problems(registry) == expected
 
 
+def test_a_preference_that_is_no_name_says_how_one_is_written(tmp_path: Path) -> None:
+    made = overlay(tmp_path, header="[prefer]\ntiny = 5\n")
+
+    (error,) = bw.Registry.from_folders(GOOD_PACK, overlays=[made]).problems
+    (problem,) = error.problems
+    assert problem.expected == "the name of a distribution in quotes"
+    assert problem.remedy == 'write it like fells = "barwright-pack-fells"'
+
+
 @pytest.mark.parametrize(("old", "key"), [("[prefer]\n", "prefer"), ("", "overlay")])
 def test_a_pack_neither_prefers_nor_says_that_it_is_an_overlay(
     tmp_path: Path, old: str, key: str

@@ -141,6 +141,26 @@ def test_what_cannot_be_said(said: dict[str, Any], code: str, key: str) -> None:
     assert (caught.value.code, caught.value.key) == (code, key)
 
 
+@pytest.mark.parametrize(
+    ("said", "expected", "remedy"),
+    [
+        ({"words": 5}, "text", "say it in words, like 'fells short 2014'"),
+        (
+            {"year": "2014"},
+            "a year as a whole number of four digits",
+            "write it like 2014, or a month like built='2014-05'",
+        ),
+    ],
+)
+def test_what_cannot_be_said_is_answered_with_what_can(
+    said: dict[str, Any], expected: str, remedy: str
+) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        describe(**said)
+
+    assert (caught.value.expected, caught.value.remedy) == (expected, remedy)
+
+
 @pytest.mark.parametrize("year", [1000, 9999])
 def test_years_that_can_be_said(year: int) -> None:
     assert conditions(year=year) == [(Condition(months=(12 * year, 12 * year + 11)),)]
