@@ -243,7 +243,15 @@ BW: Any = bw
             "'metric' or 'inch'; pass one",
         ),
         (lambda: BW.in_units(SETUP.bar, 5), "S203", "system", "'metric' or 'inch'; pass one"),
-        (lambda: BW.in_units(5, "inch"), "S203", "answer", "an answer, a record"),
+        (
+            lambda: BW.in_units(5, "inch"),
+            "S203",
+            "answer",
+            (
+                "an answer, a record, a quantity or a tuple of these; "
+                "pass what a question answers, like rates(setup)"
+            ),
+        ),
         (
             lambda: BW.bench_sheet(BW.load_job(JOB, discovered_once()), plan="1"),
             "S203",

@@ -33,6 +33,27 @@ def test_the_terminal_chart_marks_droop_ride_and_bump() -> None:
     assert "N/mm" in drawn
 
 
+def test_the_terminal_chart_tells_each_mark_above_its_curve() -> None:
+    found = figures()
+    states = (found.droop, found.ride, found.bump)
+    for panel, name in zip(terminal_chart(found).split("\n\n"), ("load", "rate"), strict=True):
+        unit = {"load": "N", "rate": "N/mm"}[name]
+        droop, ride, bump = (getattr(state, f"wheel_{name}").m_as(unit) for state in states)
+        assert panel.partition("\n")[0] == (
+            f"{name} at the wheel over hub to arch; D full droop {droop:.1f} {unit}, "
+            f"R ride {ride:.1f} {unit}, B full bump {bump:.1f} {unit}"
+        )
+
+
+def test_the_terminal_curve_runs_from_droop_to_bump_without_a_gap() -> None:
+    for panel in terminal_chart(figures()).split("\n\n"):
+        # Neither the heads of the axes, nor the lowest row, along which the axis runs.
+        rows = [line.partition("| ")[2] for line in panel.splitlines()[3:-3]]
+        columns = ["".join(column).strip("\u2800 ") for column in zip(*rows, strict=True)]
+        drawn = [index for index, column in enumerate(columns) if column]
+        assert drawn == list(range(columns.index("D"), columns.index("B") + 1))
+
+
 def test_the_svg_has_both_curves_and_three_marks_each() -> None:
     root = ET.fromstring(svg_chart(figures(), title="<van> & bar"))  # noqa: S314 - our own
     assert len(root.findall(f"{SVG}polyline")) == 2
@@ -135,6 +156,15 @@ def test_the_drawing_covers_its_own_size_in_white() -> None:
     for element in root.findall(f"{SVG}text"):
         assert 0.0 < float(element.get("x", "")) < float(width)
         assert 0.0 < float(element.get("y", "")) < float(height)
+
+
+def test_the_second_panel_stands_below_the_first() -> None:
+    root = ET.fromstring(svg_chart(figures(), title="t"))  # noqa: S314 - our own
+    texts = [(text.text or "", float(text.get("y", ""))) for text in root.findall(f"{SVG}text")]
+    first, second = (i for i, (text, _) in enumerate(texts) if " at the wheel [" in text)
+    assert max(y for _, y in texts[first:second]) < texts[second][1]
+    assert {text.get("font-size") for text in root.findall(f"{SVG}text")} == {"13", "16"}
+    assert root.get("font-size") == "13"
 
 
 def test_a_note_stands_below_the_panels_however_long_it_is() -> None:

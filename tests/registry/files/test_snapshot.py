@@ -304,6 +304,16 @@ def test_a_pack_may_hold_just_as_many_bytes_as_the_limit(
     assert problems_in(pack) == problems
 
 
+def test_a_file_that_is_refused_for_its_name_adds_no_bytes(
+    pack: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (pack / "Capital.toml").touch()
+    size = sum(path.stat().st_size for path in pack.glob("*.toml"))
+    monkeypatch.setattr(module, "LARGEST_PACK", size)
+
+    assert problems_in(pack) == ["F108"]
+
+
 def test_a_file_that_is_gone_before_it_is_looked_at_is_told(
     pack: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

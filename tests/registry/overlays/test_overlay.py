@@ -323,6 +323,15 @@ def test_a_slip_is_told_with_its_place(
     assert bar_of(registry).diameter.m_as("mm") == 23.3
 
 
+def test_a_table_in_place_of_a_list_is_told_with_what_to_write(tmp_path: Path) -> None:
+    made = overlay(tmp_path, CORRECTION.replace("[[correction]]", "[correction]"))
+
+    (error,) = under(made).problems
+    (problem,) = error.problems
+    assert (problem.value, problem.remedy) == ("[correction]", "double the brackets")
+    assert problem.expected == "a list of tables, [[correction]]"
+
+
 def test_all_slips_are_told_at_once(tmp_path: Path) -> None:
     made = overlay(
         tmp_path,

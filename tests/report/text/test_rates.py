@@ -98,6 +98,8 @@ def test_the_heads_stand_with_their_teeth_and_stresses() -> None:
         torque = f"{figures.bump.torque.m_as('N*m'):.0f} N·m"
         factor = f"{head.missing_tooth_factor:.3f}"
         assert f"{head.end.value} {torque} {teeth} {factor} {at_most}" in shown
+    (method,) = {head.method for head in figures.heads}
+    assert f" Head stresses by {method}: to compare, not to judge by." in shown
 
 
 def test_a_shear_modulus_is_shown_with_its_tolerance() -> None:

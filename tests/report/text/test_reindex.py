@@ -6,6 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
+from anchored_corners import on_fixed
 from barwright.report.text.reindex import reindex_row, reindex_text
 from sample_records import make_setup
 from terminal_text import folded
@@ -96,4 +97,16 @@ def test_a_bar_that_is_held_says_what_is_left_in_it() -> None:
         "damper bar nut, from the middle lift with a slack nut left in it "
         f"on is held -8.9 turn {on.lift:.0f~P} {on.residual_torque.m_as('N*m'):.0f} N·m, "
         f"{on.residual_energy.m_as('J'):.0f} J off slides by hand"
+    )
+
+
+def test_a_bar_in_a_fixed_socket_is_freed_by_a_lift_or_by_none() -> None:
+    answer = bw.reindex(on_fixed(), wanted=bw.Wanted(height="380 mm"))
+    on, off = answer.removal
+    shown = folded(reindex_text(answer)).partition("The bar as it is now comes out: ")[2]
+    assert (on.slides, off.slides) == (False, True)
+    assert shown.startswith(
+        "damper bar lift that frees it left in it "
+        f"on is held none does {on.residual_torque.m_as('N*m'):.0f} N·m, "
+        f"{on.residual_energy.m_as('J'):.0f} J off slides by hand {off.lift:.0f~P} nothing"
     )

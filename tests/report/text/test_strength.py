@@ -37,7 +37,9 @@ def test_stresses_factors_and_sources_are_shown() -> None:
     assert "Wheel ± 40 mm about ride height mean ± amplitude" in shown
     mean, amplitude = f"{figures.swing.mean:.0f~P}", f"{figures.swing.amplitude:.0f~P}"
     assert f"{mean} ± {amplitude} endurance limit, as an amplitude 300 MPa" in shown
-    assert f"factor by Goodman's line {figures.swing.goodman_factor:.2f}" in shown
+    goodman = f"factor by Goodman's line {figures.swing.goodman_factor:.2f}"
+    ultimate = "ultimate stress in shear 1005 MPa; source: caller"
+    assert f" as an amplitude 300 MPa; source: caller {ultimate} {goodman}" in shown
     assert f"by Gerber's parabola {figures.swing.gerber_factor:.2f}" in shown
     assert f"by the elliptic curve {figures.swing.elliptic_factor:.2f}" in shown
     assert f"by Soderberg's line {figures.swing.soderberg_factor:.2f}" in shown
@@ -55,7 +57,7 @@ def test_a_history_shows_its_largest_cycle_its_line_and_its_runs() -> None:
     cycles = f"{sum(life.life.counts):g}"
     assert f"The history of wheel travel cycles, halves included {cycles} largest cycle" in shown
     assert f"± {greatest / 2.0:.0f} MPa line of lives 400 MPa at 1e+06 cycles" in shown
-    assert "exponent 5; source: own tests" in shown
+    assert "exponent 5; source: own tests ultimate stress in shear 1005 MPa" in shown
     assert f"a run uses up {life.life.damage:.3g}" in shown
     assert f"failure is expected about {float(f'{life.life.repeats:.2g}'):g} !" in shown
 
