@@ -294,24 +294,19 @@ def test_a_folder_may_hold_just_as_much_as_the_limit(
     assert problems_in(pack) == []
 
 
-@pytest.mark.parametrize(("less", "problems"), [(0, []), (1, ["F107"])])
+@pytest.mark.parametrize(("less", "is_read"), [(0, True), (1, False)])
 def test_a_pack_may_hold_just_as_many_bytes_as_the_limit(
-    pack: Path, monkeypatch: pytest.MonkeyPatch, less: int, problems: list[str]
+    pack: Path, monkeypatch: pytest.MonkeyPatch, less: int, *, is_read: bool
 ) -> None:
+    """What cannot be read for its name weighs nothing."""
+    (pack / "Capital.toml").touch()
     size = sum(path.stat().st_size for path in pack.glob("*.toml"))
     monkeypatch.setattr(module, "LARGEST_PACK", size - less)
 
-    assert problems_in(pack) == problems
+    files = snapshot_of(pack).files
 
-
-def test_a_file_that_is_refused_for_its_name_adds_no_bytes(
-    pack: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    (pack / "Capital.toml").touch()
-    size = sum(path.stat().st_size for path in pack.glob("*.toml"))
-    monkeypatch.setattr(module, "LARGEST_PACK", size)
-
-    assert problems_in(pack) == ["F108"]
+    assert isinstance(files["pack.toml"], bytes) == is_read
+    assert isinstance(files.get("Capital.toml"), bw.FileError) == is_read
 
 
 def test_a_file_that_is_gone_before_it_is_looked_at_is_told(
