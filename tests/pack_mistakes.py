@@ -242,6 +242,18 @@ CHANGES: dict[str, tuple[str, str, str, list[str]]] = {
         'taper = "0 mm", fillet_radius = "0 mm"',
         ["Q302 bar[0].arm_end.fillet_radius"],
     ),
+    "a nose that is not there": (
+        "parts.toml",
+        'taper = "22 mm"',
+        'taper = "22 mm", nose_diameter = "20 mm"',
+        ["S207 bar[0].arm_end.nose_diameter"],
+    ),
+    "a nose as thick as the teeth": (
+        "parts.toml",
+        'taper = "22 mm"',
+        'taper = "22 mm", nose = "3 mm", nose_diameter = "80 mm"',
+        ["S207 bar[0].arm_end.nose_diameter"],
+    ),
     "twist of a bar that is not pre-set": (
         "parts.toml",
         BAR,

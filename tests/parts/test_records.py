@@ -290,6 +290,19 @@ def test_the_roots_of_a_spline_lie_under_its_tips(root: str) -> None:
     assert (caught.value.code, caught.value.key) == ("G107", "root_diameter")
 
 
+@pytest.mark.parametrize(
+    ("nose", "diameter"), [("0 mm", "20 mm"), ("3 mm", "30 mm"), ("3 mm", "40 mm")]
+)
+def test_a_nose_with_a_diameter_is_there_and_thinner_than_the_teeth(
+    nose: str, diameter: str
+) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        make_end(39, nose=nose, nose_diameter=diameter)
+
+    assert (caught.value.code, caught.value.key) == ("S207", "nose_diameter")
+    assert make_end(39, nose="3 mm", nose_diameter="29 mm").nose_diameter is not None
+
+
 # -- Splines ------------------------------------------------------------------------------
 
 

@@ -56,6 +56,8 @@ class BarEnd(Record):
         Of the fillet between body and head, where there is no cone.
     nose : Quantity
         Plain length beyond the spline.
+    nose_diameter : Quantity, optional
+        Of that length, where it is thinner than the teeth.
     blanks : tuple of int
         Teeth that are missing, counted right-handed about the bar axis (anchor
         end to arm end) from the maker's blank, which is 0.
@@ -69,6 +71,7 @@ class BarEnd(Record):
     taper: Quantity = attrs.field(converter=size_or_zero)
     fillet_radius: Quantity | None = attrs.field(default=None, converter=size_or_none)
     nose: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
+    nose_diameter: Quantity | None = attrs.field(default=None, converter=size_or_none)
     blanks: tuple[int, ...] = attrs.field(
         default=(0,), converter=_blanks, metadata={"differ_and_hold": 0}
     )
@@ -84,6 +87,7 @@ class BarEnd(Record):
             large_is="major diameter",
         )
         self._check_fillet()
+        self._check_nose()
         self._check_blanks()
 
     def _check_fillet(self) -> None:
@@ -94,6 +98,20 @@ class BarEnd(Record):
                 expected="a fillet or a cone between head and body",
                 remedy="write taper = '0 mm' where head and body meet in a fillet",
                 key="fillet_radius",
+            )
+
+    def _check_nose(self) -> None:
+        if self.nose_diameter is None:
+            return
+        if not self.nose.magnitude or self.nose_diameter >= self.major_diameter:
+            raise SchemaError(
+                "S207",
+                value=f"a nose of {shown(self.nose)} with a diameter of "
+                f"{shown(self.nose_diameter)}",
+                expected=f"one that has a length, and is thinner than the teeth of "
+                f"{shown(self.major_diameter)}",
+                remedy="write the length of the nose, or leave nose_diameter out",
+                key="nose_diameter",
             )
 
     def _check_blanks(self) -> None:

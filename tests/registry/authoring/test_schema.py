@@ -218,6 +218,8 @@ UNSAYABLE = {
     "reference to another pack": "which packs may be referred to is not in the file",
     "impossible dimensions": "it relates several figures",
     "a fillet beside a cone": "it relates two keys",
+    "a nose that is not there": "it relates two keys",
+    "a nose as thick as the teeth": "it relates two figures",
     "twist of a bar that is not pre-set": "it relates two keys",
     "teeth named twice": "it relates a list to a count",
     "curve that falls": "it relates several figures",

@@ -31,6 +31,7 @@ def view_of(
     action: EndAction = EndAction.REMOVE_TOOTH,
     diameter: float = 30.0,
     nose: float = 0.0,
+    nose_diameter: float | None = None,
 ) -> BarEndView:
     """An end on which a tooth is removed, or whatever a case says."""
     setup = SETUPS[side]
@@ -46,6 +47,7 @@ def view_of(
         major_diameter=bw.Quantity(diameter, "mm"),
         root_diameter=bw.Quantity(0.93 * diameter, "mm"),
         nose=bw.Quantity(nose, "mm"),
+        nose_diameter=None if nose_diameter is None else bw.Quantity(nose_diameter, "mm"),
     )
 
 
@@ -150,6 +152,15 @@ def test_a_nose_whose_diameter_is_not_known_is_told_with_circles_to_choose_from(
     assert template_views([view_of(2)], title="A job")[0].missing == ()
 
 
+def test_a_nose_of_known_diameter_has_a_hole_of_that_size() -> None:
+    (page,) = template_views([view_of(2, nose=3.0, nose_diameter=21.4)], title="A job")
+    (hole,) = Drawn(template_svg(page)).named("hole")
+
+    assert 2.0 * float(hole.attrib["r"]) == pytest.approx(21.4, abs=0.01)
+    assert page.missing == ()
+    assert not Drawn(template_svg(page)).named("nose")
+
+
 def test_a_disc_that_is_too_large_is_told_and_the_rest_drawn() -> None:
     (first, second) = template_views(
         [view_of(2, diameter=180.0), view_of(3, side=Side.RIGHT)], title="A job"
@@ -175,7 +186,7 @@ def test_a_small_disc_has_a_tab_within_it() -> None:
 
 
 def test_an_end_as_it_is_made_has_its_own_diameters() -> None:
-    bar = make_bar(arm_end=make_end(36))
+    bar = make_bar(arm_end=make_end(36, nose="3 mm", nose_diameter="20 mm"))
     setup = make_setup(bar=bar, anchor_keyed=False)
     plan = next(
         p
@@ -187,3 +198,4 @@ def test_an_end_as_it_is_made_has_its_own_diameters() -> None:
 
     assert radii <= {27.75, 32.25}
     assert radii
+    assert page.missing == ()

@@ -46,6 +46,8 @@ class BarEndView:
         Over the teeth, and of the root circle.
     nose : Quantity
         Plain length beyond the spline.
+    nose_diameter : Quantity, optional
+        Of that length, where it is known.
     """
 
     corner: str
@@ -57,6 +59,7 @@ class BarEndView:
     major_diameter: Quantity
     root_diameter: Quantity
     nose: Quantity
+    nose_diameter: Quantity | None
 
 
 def bar_end_views(setup: Setup, plan: Plan, *, present: Setup) -> tuple[BarEndView, ...]:
@@ -94,6 +97,7 @@ def _view(setup: Setup, work: EndWork, present: Setup) -> BarEndView:
         major_diameter=end.major_diameter,
         root_diameter=end.root_diameter,
         nose=end.nose,
+        nose_diameter=end.nose_diameter,
     )
 
 

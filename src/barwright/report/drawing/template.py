@@ -72,7 +72,7 @@ class TemplateView:
         return tuple(
             f"diameter of the nose, {name_of(view).lower()}"
             for view in self.ends
-            if si(view.nose, LENGTH)
+            if si(view.nose, LENGTH) and view.nose_diameter is None
         )
 
     @property
@@ -212,7 +212,7 @@ def _draw_head(out: Drawing, view: TemplateView) -> None:
 
 _INSTRUCTIONS = (
     "1. Print at 100 %; do not fit to the page. Both control lines must measure 100 mm.",
-    "2. Cut out each disc with its tab, along the outer line.",
+    "2. Cut out each disc with its tab along the outer line, and the hole if it has one.",
     "3. Lay it on the end face of the bar, print toward you, its gap on the maker's blank.",
     "4. Check that every tooth lines up. Then mark the black tooth with paint, and count again.",
 )
@@ -247,7 +247,9 @@ def _draw_disc(out: Drawing, view: BarEndView, centre: XY) -> None:
     _draw_tab(out, view, end)
     out.circle(centre, radius, fill=PALE, width=HAIR, name="disc")
     end.outline(out, gaps=view.missing_teeth)
-    if si(view.nose, LENGTH):
+    if view.nose_diameter is not None:
+        out.circle(centre, si(view.nose_diameter, LENGTH) * 500.0, name="hole")
+    elif si(view.nose, LENGTH):
         _draw_nose(out, end)
     _draw_marks(out, view, end, place)
 
@@ -270,7 +272,7 @@ _TAB, _TAB_HALF = 32.0, 6.5
 
 
 def _draw_nose(out: Drawing, end: SplinedEnd) -> None:
-    """Draw circles to choose the hole for a nose from, whose diameter no record has."""
+    """Draw circles to choose the hole for a nose from, whose diameter is not known."""
     diameters = [d for d in range(10, 200, 5) if d / 2.0 < end.root - 3.0]
     for diameter in diameters:
         out.circle(end.centre, diameter / 2.0, width=HAIR, dash="1 0.7", name="nose")

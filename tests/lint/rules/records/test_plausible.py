@@ -91,6 +91,7 @@ USUAL: dict[tuple[type[Any], str], tuple[float, float, str]] = {
     (bw.parts.BarEnd, "taper"): (0, 150, "mm"),
     (bw.parts.BarEnd, "fillet_radius"): (0.3, 100, "mm"),
     (bw.parts.BarEnd, "nose"): (0, 100, "mm"),
+    (bw.parts.BarEnd, "nose_diameter"): (4, 115, "mm"),
     (bw.parts.Socket, "teeth"): (6, 80, ""),
     (bw.parts.Socket, "length"): (8, 150, "mm"),
     (bw.parts.Socket, "minor_diameter"): (8, 115, "mm"),

@@ -51,6 +51,7 @@ RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
         "taper": ("0 mm", "150 mm"),
         "fillet_radius": ("0.3 mm", "100 mm"),
         "nose": ("0 mm", "100 mm"),
+        "nose_diameter": ("4 mm", "115 mm"),
     },
     Socket: {
         "teeth": (6, 80),
