@@ -168,7 +168,7 @@ def test_one_vehicle_is_found_or_refused(printed: Any) -> None:
 
     code, out, err = printed("vehicles", "--one", "fells")
     assert (code, out) == (2, "")
-    assert err.startswith("error L104: got 'fells', expected one vehicle, and 3 are as this says")
+    assert err.startswith("error L104: got 'fells', expected one vehicle, but 3 match")
 
     code, out, _ = printed("vehicles", "--one", "fels", "--json")
     assert code == 2

@@ -129,7 +129,7 @@ def test_a_bad_waiver(
 def test_brackets_are_doubled(tmp_path: Path, kind: str, text: str) -> None:
     pack = added(tmp_path, text.format(kind))
     (finding,) = found(pack, "loads")
-    assert (finding.code, finding.key, finding.remedy) == ("S203", kind, "double the brackets")
+    assert (finding.code, finding.key, finding.remedy) == ("S203", kind, "use double brackets")
 
 
 @pytest.mark.parametrize("kind", ["check", "waiver"])

@@ -146,7 +146,7 @@ def test_each_pack_that_changed_is_missing_or_new_is_named(tmp_path: Path) -> No
             "tiny",
             f"content {now}",
             f"content {then}, as locked",
-            "install good as it was, or write the lock anew",
+            "install good as it was when locked, or write the lock again",
         )
     ]
     assert refused(opened(other), bw.lock_of(opened(GOOD_PACK))) == [
@@ -154,13 +154,13 @@ def test_each_pack_that_changed_is_missing_or_new_is_named(tmp_path: Path) -> No
             "other",
             f"content {other_digest}",
             "no pack of that id",
-            f"leave {other} out, or write the lock anew".replace(str(other), other.name),
+            f"leave {other} out, or write the lock again".replace(str(other), other.name),
         ),
         (
             "tiny",
             "no such pack",
             f"content {then}, as locked",
-            "install good as it was, or write the lock anew",
+            "install good as it was when locked, or write the lock again",
         ),
     ]
 
@@ -182,7 +182,7 @@ def test_another_version_of_the_library_is_refused() -> None:
             "library",
             f"barwright {lock.library}",
             "barwright 0.0.1, as locked",
-            "install that version, or write the lock anew",
+            "install the locked version, or write the lock again",
         )
     ]
 
@@ -240,14 +240,14 @@ def test_overlays_in_another_order_are_refused(tmp_path: Path) -> None:
     swapped = (
         "layer",
         "overlays high, low",
-        "low, high, the lowest first, as locked",
-        "lay them in that order, or write the lock anew",
+        "low, high, the lowest first, as in the lock",
+        "lay them in that order, or write the lock again",
     )
     assert refused(laid_over_good(high, low), lock) == [swapped]
     assert [key for key, *_ in refused(laid_over_good(low), lock)] == ["high"]
     as_packs = attrs.evolve(lock, pack=tuple(attrs.evolve(one, layer=None) for one in lock.pack))
     assert [reported[:3] for reported in refused(laid_over_good(low, high), as_packs)] == [
-        ("layer", "overlays low, high", "none, the lowest first, as locked")
+        ("layer", "overlays low, high", "none, the lowest first, as in the lock")
     ]
     assert [key for key, *_ in refused(laid_over_good(other, low, high), lock)] == ["other"]
 

@@ -255,7 +255,7 @@ def test_a_tolerance_is_refused_where_it_would_be_lost() -> None:
     error = refusal("25.4 mm ± 0.1 mm", LENGTH)
 
     assert (error.code, error.key) == ("Q303", "field")
-    assert error.remedy == "leave it out, or give a Figure in the record's about"
+    assert error.remedy == "leave it out, or give a Figure in about"
     assert str(read_figure("25.4 mm ± 0.1 mm", LENGTH, key="field").tolerance) == "0.1 millimeter"
 
 

@@ -1,4 +1,4 @@
-"""What an answer has to say beyond its figures: verdicts, findings and cautions."""
+"""Findings and cautions: what an answer says besides its figures."""
 
 from __future__ import annotations
 
@@ -48,6 +48,9 @@ class Topic(enum.Enum):
     UNCERTAINTY = "figures that are not known well enough"
 
 
+_SWAPS = frozenset({Topic.SWAPPED_ARM, Topic.SWAPPED_ANCHOR})
+
+
 @attrs.frozen(kw_only=True)
 class Finding:
     """One thing that a reader must know, with its figure and its limit.
@@ -76,6 +79,8 @@ class Finding:
     @property
     def line(self) -> str:
         """The finding with its end, its figure and its limit, for a reader."""
+        if self.topic in _SWAPS:
+            return f"{self.text} ({self.figure} for {self.limit})"
         end = f" ({self.end.value})" if self.end else ""
         found = "" if self.figure is None else f"; found {_shown(self.figure)}"
         limit = "" if self.limit is None else f", limit {_shown(self.limit)}"
@@ -126,62 +131,61 @@ _CAUTIONS = {
         "arm and of any lever."
     ),
     Caution.STANDS: (
-        "Wheels that stay down chocked, body on stands on firm ground, wheels hanging; never work "
-        "under a vehicle that only a jack holds."
+        "Chock the wheels that stay down. Set the body on stands on firm ground, with the wheels "
+        "hanging. Never work under a vehicle that only a jack holds."
     ),
     Caution.PROVE_LOOSE: (
-        "Unload the adjuster first, then prove that the bar turns and slides freely by hand before "
-        "any part is drawn."
+        "Unload the adjuster first. Before you draw any part, prove by hand that the bar turns and "
+        "slides freely."
     ),
     Caution.SLACK_AT_DROOP: (
         "A bar of this job goes slack before its wheel hangs freely, and its lever may then leave "
-        "its seat: whenever the wheel has hung, check the lever's seat before the wheel carries "
+        "its seat. Each time the wheel has hung, check the lever's seat before the wheel carries "
         "load."
     ),
     Caution.BRAKE_HOSE: (
-        "Let nothing hang on a brake hose or a lead, nor pull on it, when an arm goes lower than "
-        "its damper lets it."
+        "When an arm goes lower than its damper allows, let nothing hang from a brake hose or a "
+        "lead, or pull on it."
     ),
     Caution.MARK_BOTH_SIDES: (
-        "Mark bar, arm and tube on both sides, and note the nut, before dismantling."
+        "Before dismantling, mark bar, arm and tube on both sides, and note the nut's position."
     ),
     Caution.LIFT_UNTIL_LOOSE: (
-        "A fixed socket holds the bar both ways: lift the arm until the bar turns and slides "
-        "freely by hand before any part is drawn."
+        "A fixed socket holds the bar both ways. Before you draw any part, lift the arm until the "
+        "bar turns and slides freely by hand."
     ),
     Caution.MARK_KEY_LEVER: (
-        "Mark bar, arm and key lever on both sides, and note where the adjusting bolt stands, "
-        "before dismantling."
+        "Before dismantling, mark bar, arm and key lever on both sides, and note the adjusting "
+        "bolt's position."
     ),
-    Caution.MARK_SOCKET: "Mark bar, arm and anchor socket on both sides before dismantling.",
+    Caution.MARK_SOCKET: "Before dismantling, mark bar, arm and anchor socket on both sides.",
     Caution.SCRAP_ON_NICKS: (
         "The surface carries the stress: a bar with a nick, grinding mark or rust pit is scrap."
     ),
     Caution.FEWER_TEETH: (
-        "Every tooth removed lowers what the spline can carry; take off the tooth alone and leave "
-        "no nick beside it."
+        "Every tooth removed weakens the spline. Take off only that tooth, and leave no nick "
+        "beside it."
     ),
     Caution.GUIDE_MOUNT: (
-        "A strut's top mount that is made to guide only is not a spring seat: fit no coil to it."
+        "A strut's top mount that only guides is not a spring seat: fit no coil to it."
     ),
     Caution.FULL_NUT: "Keep the whole nut on full thread.",
     Caution.SPACER: "Never leave out the spacer to gain travel.",
     Caution.FULL_BOLT: (
-        "Keep the bolt on full thread over the whole depth of its cross-member: screw it no "
-        "further, either way, than the turns that this sheet leaves."
+        "Keep the bolt on full thread over the whole depth of its cross-member. Screw it no "
+        "further either way than the turns left on this sheet."
     ),
     Caution.AFTER_HEIGHT_CHANGE: (
-        "After a change of height, check what goes with it: headlamp aim, brake-load valve, wheel "
-        "alignment."
+        "After a change of height, check headlamp aim, brake-load valve and wheel alignment."
     ),
     Caution.ON_ITS_COUPLING: (
-        "After a change of height, check how the trailer stands on its coupling, its brakes and "
-        "its lamps."
+        "After a change of height, check the trailer's level on its coupling, its brakes and its "
+        "lamps."
     ),
     Caution.ONE_SIDE: (
-        "This job works on one side of an axle, but the bars of an axle belong together: check "
-        "that the other side has the same parts and clocking, and compare height and corner load "
-        "of both sides afterwards."
+        "This job works on one side only, but the bars of an axle belong together. Check that the "
+        "other side has the same parts and clocking. Compare height and corner load of both sides "
+        "afterwards."
     ),
     Caution.BOTH_SIDES_BY_TURNS: (
         "Correct both sides of the axle alternately, since each changes the other's load, by an "

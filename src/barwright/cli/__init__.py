@@ -25,7 +25,7 @@ def _run() -> int:
         missing = MissingExtraError(
             "X101",
             value=error.name,
-            expected="the command line's own dependencies",
+            expected="the packages that the command line needs",
             remedy="pip install 'barwright[cli]'",
         )
         sys.stderr.write(f"{missing}\n")

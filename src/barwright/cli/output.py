@@ -127,7 +127,7 @@ def refuse_unwritable(error: OSError | ValueError, place: str = "standard output
         "F201",
         value=getattr(error, "strerror", None) or type(error).__name__,
         expected="a place that can be written to",
-        remedy="check the folder, its permissions and the space left",
+        remedy="check the folder, its permissions and the free space",
         file=place,
     )
 
@@ -161,7 +161,7 @@ def refuse_input(
             "F202",
             value=path.name,
             expected="a new file or an earlier output",
-            remedy="name another file: this one is an input, such as a job or a file of a pack",
+            remedy="name another file: this one is an input, for example a job or a pack's file",
             file=str(path),
         )
 

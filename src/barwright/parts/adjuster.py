@@ -174,7 +174,7 @@ class Adjuster(Part):
                 "S207",
                 value="no nut_height",
                 expected="the height of the nut on this bolt",
-                remedy="only a bolt of kind 'key-bolt' has no nut",
+                remedy="give nut_height: only a bolt of kind 'key-bolt' has no nut",
                 key="nut_height",
             )
         self._check_thread()
@@ -195,8 +195,8 @@ class Adjuster(Part):
                 raise SchemaError(
                     "S207",
                     value=value,
-                    expected="a bolt without nut and spacer, its lever droopward of it",
-                    remedy="a bolt that is screwed through a cross-member can only push",
+                    expected="a bolt without nut and spacer, with its lever droopward",
+                    remedy="correct these keys: a bolt through a cross-member can only push",
                     key=key,
                 )
 

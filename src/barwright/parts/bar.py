@@ -102,8 +102,8 @@ class Bar(Part):
         raise SchemaError(
             "S207",
             value=f"a preset_twist of {shown(self.preset_twist)}",
-            expected="one of a solid bar that is pre-set",
-            remedy="add preset = true, or leave it out; of a hollow bar it says nothing",
+            expected="a preset_twist only for a solid bar that is pre-set",
+            remedy="add preset = true, or leave it out; leave it out for a hollow bar",
             key="preset_twist",
         )
 

@@ -208,8 +208,8 @@ class Axle(Record):
             raise GeometryError(
                 "G106",
                 value=f"{shown(self.droop_stop)} to {shown(self.bump_stop)}",
-                expected="a droop stop under the bump stop, both within 90° of the horizontal",
-                remedy="angles are positive in the bump sense: check the signs",
+                expected="a droop stop below the bump stop, both within 90° of the horizontal",
+                remedy="check the signs: angles are positive in the bump sense",
                 key="droop_stop",
             )
         if self.arm_direction[1] < 0.0:
@@ -242,7 +242,7 @@ class Axle(Record):
                     "S207",
                     value=f"no {name}",
                     expected=f"the {name} that {anchor.title} needs",
-                    remedy="only a fixed socket has no bolt, and only a tube a cap",
+                    remedy="give it; only a fixed socket has no bolt, and only a tube has a cap",
                     key=name,
                 )
 
@@ -317,7 +317,7 @@ class Chassis(Part):
             raise SchemaError(
                 "S207",
                 value=", ".join(places) or "no axle",
-                expected="at least one axle, each in a place of its own",
-                remedy="say front or rear, once each",
+                expected="at least one axle, and each place only once",
+                remedy="write front or rear, each at most once",
                 key="axles",
             )

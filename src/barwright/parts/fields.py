@@ -171,7 +171,7 @@ def most_cuts(value: int) -> int:
         raise SchemaError(
             "S203",
             value=value,
-            expected="the most teeth to remove: 0, 1 or 2",
+            expected="the greatest number of teeth to remove: 0, 1 or 2",
             remedy="write 0 to leave the bar uncut",
         )
     return value

@@ -194,7 +194,7 @@ class Setup:
             raise SchemaError(
                 "S207",
                 value=place,
-                expected="none, since a fixed socket has nothing to turn",
+                expected="none, because a fixed socket has nothing to turn",
                 remedy=f"leave {key} out",
                 key=key,
             )
@@ -202,7 +202,7 @@ class Setup:
             raise SchemaError(
                 "S207",
                 value=" and ".join(f"{key} {place}" for key, place in given.items()),
-                expected="one of them: both say where the nut stands",
+                expected="only one of them, because both say where the nut stands",
                 remedy="leave one out",
                 key="pin_distance",
             )

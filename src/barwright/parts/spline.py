@@ -30,8 +30,8 @@ def _blanks(value: Iterable[int] | int) -> tuple[int, ...]:
         raise SchemaError(
             "S203",
             value=numbers or value,
-            expected="different whole numbers, the maker's blank 0 among them",
-            remedy="write the teeth that are missing, like [0, 3]",
+            expected="different whole numbers, including the maker's blank 0",
+            remedy="list the missing teeth, like [0, 3]",
         )
     return tuple(sorted(numbers))
 
@@ -96,7 +96,7 @@ class BarEnd(Record):
                 "S207",
                 value=f"a fillet of {shown(self.fillet_radius)} beside a cone",
                 expected="a fillet or a cone between head and body",
-                remedy="write taper = '0 mm' where head and body meet in a fillet",
+                remedy="write taper = '0 mm' for a head with a fillet",
                 key="fillet_radius",
             )
 
@@ -121,7 +121,7 @@ class BarEnd(Record):
             raise SchemaError(
                 "S207",
                 value=self.blanks,
-                expected=f"different teeth, not all of the {self.teeth} that the end has",
+                expected=f"different teeth, but not all {self.teeth} of the end",
                 remedy="count each missing tooth once, from the maker's blank",
                 key="blanks",
             )

@@ -171,7 +171,7 @@ class BumpRubber(Record):
                 "S207",
                 value=" and ".join(given) or "no place of contact",
                 expected="contact_length, contact_height, or contact_angle and contact_radius",
-                remedy="say where the rubber makes contact, in one way",
+                remedy="state the contact in one way",
                 key="contact_length",
             )
 
@@ -183,7 +183,7 @@ class BumpRubber(Record):
                 "S207",
                 value=", ".join(shown(figure) for figure in figures) or "no point",
                 expected=f"one point or more, each {name} above the one before",
-                remedy="begin with the first point beyond contact, leave out what repeats or falls",
+                remedy="begin with the first point beyond contact; remove what repeats or falls",
                 key="curve",
             )
 

@@ -265,7 +265,7 @@ def _drift(there_is: Lock, there_was: Lock) -> Iterator[SchemaError]:
         yield _drifted(
             f"barwright {there_is.library}",
             expected=f"barwright {there_was.library}, as locked",
-            remedy="install that version",
+            remedy="install the locked version",
             key="library",
         )
     now, then = there_is.by_id, there_was.by_id
@@ -278,7 +278,7 @@ def _drift(there_is: Lock, there_was: Lock) -> Iterator[SchemaError]:
     if order != was:
         yield _drifted(
             f"overlays {', '.join(order) or 'none'}",
-            expected=f"{', '.join(was) or 'none'}, the lowest first, as locked",
+            expected=f"{', '.join(was) or 'none'}, the lowest first, as in the lock",
             remedy="lay them in that order",
             key="layer",
         )
@@ -294,7 +294,7 @@ def _drifted_pack(pack_id: str, now: LockedPack | None, then: LockedPack | None)
     return _drifted(
         _content(now),
         expected=f"{_content(then)}, as locked",
-        remedy=f"install {then.origin} as it was",
+        remedy=f"install {then.origin} as it was when locked",
         key=pack_id,
     )
 
@@ -308,6 +308,6 @@ def _drifted(value: str, *, expected: str, remedy: str, key: str) -> SchemaError
         "P501",
         value=value,
         expected=expected,
-        remedy=f"{remedy}, or write the lock anew",
+        remedy=f"{remedy}, or write the lock again",
         key=key,
     )

@@ -45,7 +45,7 @@ def in_units(answer: A, system: System) -> A:
             "S203",
             value=answer,
             expected="an answer, a record, a quantity or a tuple of these",
-            remedy="pass what a question answers, like rates(setup)",
+            remedy="pass the answer of a question, like rates(setup)",
             key="answer",
         )
     converted: A = _converted(answer, system)

@@ -176,7 +176,7 @@ class Kept(pint.Quantity):  # type: ignore[type-arg] # made of many classes; one
             "Q401",
             value=str(self),
             expected="a quantity of your own to change",
-            remedy="take a new one, as .to('mm') and arithmetic give it",
+            remedy="make a new one with .to('mm') or arithmetic",
         )
 
     # ``a += b`` then binds a new quantity to the name, as for numbers.

@@ -134,8 +134,8 @@ def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Q
             raise QuantityError(
                 "Q303",
                 value=value,
-                expected=f"{a_kind(kind)} without a tolerance, which would be lost here",
-                remedy="leave it out, or give a Figure in the record's about",
+                expected=f"{a_kind(kind)} without a tolerance, because it would be lost here",
+                remedy="leave it out, or give a Figure in about",
                 key=key,
             )
         return reading.value
@@ -205,7 +205,7 @@ def read_figure(text: object, kind: Kind, *, key: str, allowed: Range = "any") -
         raise QuantityError(
             "Q303",
             value=text,
-            expected="a tolerance less than its figure, which is above zero",
+            expected="a tolerance less than its figure, because the figure is above zero",
             remedy="check the tolerance and its unit",
             key=key,
         )

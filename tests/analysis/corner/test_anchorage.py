@@ -101,7 +101,7 @@ def test_only_a_tube_has_a_cap_a_bore_and_a_rate() -> None:
 
 def test_a_key_lever_off_its_bolt_is_named() -> None:
     (reason,) = bw.length_fit(on_key_lever({"lever_position": "40 mm"})).reasons
-    assert reason.text == "the key lever does not come to lie at the adjuster's bolt"
+    assert reason.text == "the key lever is too far from the adjuster's bolt"
 
 
 def test_a_bolt_that_leaves_the_face_does_not_fit() -> None:
@@ -304,7 +304,7 @@ TWO = bw.Quantity(2.0, "degree")
 def test_a_fixed_socket_whose_bar_stays_wound_cannot_be_assembled() -> None:
     answer = bw.reindex(on_fixed())
     assert answer.verdict is bw.Verdict.CANNOT_BE_ASSEMBLED
-    assert "the bar is wound up with the arm at its stop" in answer.findings[0].text
+    assert "the bar is still twisted with the arm at its stop" in answer.findings[0].text
     assert answer.rejected
 
 
@@ -318,7 +318,8 @@ def test_little_reserve_is_told_in_words_that_apply() -> None:
     plans = bw.reindex(unsure, wanted=bw.Wanted(height="404 mm")).plans
     texts = {bool(p.disturbed): [f.text for f in p.findings] for p in plans}
     assert any(
-        "when the bar goes in less of the arm's turn is to spare" in text for text in texts[True]
+        "when the bar goes in the margin of the arm's angle is smaller" in text
+        for text in texts[True]
     )
     assert not any("is to spare" in text for text in texts[False])
 

@@ -72,7 +72,7 @@ def test_a_bar_too_short_for_both_sockets_is_refused(registry: bw.Registry) -> N
     fit = bw.length_fit(van.with_parts(bar=bar_of(registry, "short-standard")))
     assert fit.verdict is Verdict.DOES_NOT_FIT
     (reason,) = [r for r in fit.reasons if r.topic is Topic.NO_OVERLAP]
-    assert "so short" in reason.text
+    assert "too short" in reason.text
     assert mm(quantity(reason.limit)) == pytest.approx(96 + 943 - 38)
 
 
@@ -176,7 +176,7 @@ def test_what_sticks_out_must_have_its_space() -> None:
     assert mm(quantity(reason.figure)) > mm(quantity(reason.limit)) == 44.0
 
 
-@pytest.mark.parametrize(("length", "word"), [("980 mm", "so long"), ("792 mm", "so short")])
+@pytest.mark.parametrize(("length", "word"), [("980 mm", "too long"), ("792 mm", "too short")])
 def test_a_bar_that_only_meets_its_sockets_lies_in_neither(length: str, word: str) -> None:
     # Outer faces lie 906 mm apart, with a spline of 37 mm beyond either of them; inner faces
     # 830 mm, with a gap of 38 mm that the arm's socket would have taken.
@@ -243,9 +243,7 @@ def test_teeth_that_only_touch_those_of_the_socket_are_too_short() -> None:
     setup = make_setup()
     socket = attrs.evolve(setup.arm.socket, minor_diameter=setup.bar.arm_end.major_diameter)
     fit = bw.length_fit(setup.with_parts(arm=attrs.evolve(setup.arm, socket=socket)))
-    assert [r.text for r in fit.reasons] == [
-        "the bar's teeth do not reach into those of the socket"
-    ]
+    assert [r.text for r in fit.reasons] == ["the bar's teeth do not reach the socket's teeth"]
 
 
 def test_the_largest_body_is_what_socket_and_tube_let_pass() -> None:

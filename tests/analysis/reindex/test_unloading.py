@@ -115,7 +115,7 @@ def test_an_arm_is_let_down_no_further_than_the_limit() -> None:
     assert below(held(), 9.9).way is UnloadingMethod.JOINT_PARTED
     (finding,) = below(held(), 10.1).findings
     assert finding.line.endswith(
-        "the arm would have to come too far below its stop; found 10.1°, limit 10.0°"
+        "the arm would have to go too far below its stop; found 10.1°, limit 10.0°"
     )
 
 
@@ -124,7 +124,7 @@ def test_no_joint_is_parted_against_more_force_than_jack_and_strap_may_hold() ->
     assert below(held(), 5.0, f"{most - 0.1} N*m").way is UnloadingMethod.JOINT_PARTED
     (finding,) = below(held(), 5.0, f"{most + 0.1} N*m").findings
     assert finding.topic is bw.answers.Topic.ASSEMBLY
-    assert finding.line.startswith("no safe way known to unload the bar that is in: with the nut")
+    assert finding.line.startswith("no safe way is known to unload the fitted bar: with the nut")
     assert known_figure(finding.limit) == pytest.approx(most)
     # A longer arm presses less at the same torque.
     longer = attrs.evolve(held(), arm=attrs.evolve(held().arm, radius="360 mm"))
@@ -152,7 +152,7 @@ def test_no_joint_is_parted_where_the_arm_would_have_to_rise() -> None:
     found = unloaded(wound)
     assert found.way is UnloadingMethod.NONE
     (finding,) = found.findings
-    assert "with the damper off it still carries torque, and the arm would have to rise" in (
+    assert "with the damper off it still carries torque, and the arm would have to go above" in (
         finding.text
     )
 

@@ -104,8 +104,8 @@ def test_a_fillet_that_no_model_covers_is_told_with_the_rates_and_their_strength
     setup = setup_of(rounded(**change))
     wanted = bw.Wanted()
     rated, held = bw.rates(setup), bw.strength(setup, limits=bw.StrengthLimits(shear_yield="2 GPa"))
-    twist = f"no model covers this fillet by its {size}: the rates leave out the extra twist"
-    stress = f"this fillet is not known: no model covers it by its {size}"
+    twist = f"no model covers a fillet of this {size}: the rates leave out its extra twist"
+    stress = f"this fillet is not known: no model covers this {size}"
 
     for answer in (rated, bw.ride(setup), bw.reindex(setup, wanted=wanted), held):
         (found,) = [f for f in answer.findings if f.text.startswith(twist)]
@@ -166,4 +166,4 @@ def test_the_headline_of_an_overstressed_bar_is_no_note_of_its_rates() -> None:
     answer = bw.strength(setup_of(rounded("0.2 mm")), limits=limits)
 
     assert answer.headline.startswith("Overstressed: the shear stress at ")
-    assert any(f.text.startswith("no model covers this fillet") for f in answer.further_findings)
+    assert any(f.text.startswith("no model covers a fillet") for f in answer.further_findings)

@@ -152,7 +152,7 @@ def test_the_limit_of_a_pre_set_bar_does_not_hold_against_its_pre_setting() -> N
     answer = judged(bar, droop=-100.0, ride=300.0, bump=900.0)
     assert not answer.is_overstressed
     (finding,) = answer.findings
-    assert finding.text.startswith("at full droop the bar is twisted against the sense in which")
+    assert finding.text.startswith("at full droop the bar is twisted against the direction of")
     assert finding.figure == bw.Quantity(-100.0, "MPa")
 
 

@@ -251,7 +251,7 @@ def test_a_swing_above_goodmans_line_is_a_no() -> None:
     factor = swing_of(make_setup(), travel="40 mm", limits=weak).goodman_factor
     assert factor is not None
     assert (finding.figure, finding.limit) == (f"a factor of {factor:.2f}", "1")
-    assert "not borne for ever" in finding.text
+    assert "the bar's life is limited" in finding.text
 
 
 def test_a_history_that_a_bar_does_not_bear_once_is_a_no() -> None:
@@ -357,7 +357,9 @@ def test_without_an_ultimate_stress_nothing_is_judged_and_it_says_so(
     assert answer.outcome.is_good
     (finding,) = answer.findings
     assert finding.topic is bw.answers.Topic.STRESS
-    assert finding.text.startswith("without an ultimate shear stress no mean can be judged")
+    assert finding.text.startswith(
+        "without an ultimate shear stress the mean stress cannot be judged"
+    )
 
 
 def test_a_travel_beyond_the_stops_is_cut_there_and_said_to_be() -> None:
@@ -371,8 +373,8 @@ def test_a_travel_beyond_the_stops_is_cut_there_and_said_to_be() -> None:
     rated = bw.rates(setup).figures
     assert rated is not None
     assert (droop.topic, bump.topic) == (bw.answers.Topic.TRAVEL, bw.answers.Topic.TRAVEL)
-    assert droop.text == "the droop stop cuts the travel that was asked for"
-    assert bump.text == "the bump stop cuts the travel that was asked for"
+    assert droop.text == "the droop stop cuts off part of the travel given"
+    assert bump.text == "the bump stop cuts off part of the travel given"
     assert (droop.figure, bump.figure) == (bw.Quantity(-400.0, "mm"), bw.Quantity(400.0, "mm"))
     for finding, state in ((droop, rated.droop), (bump, rated.bump)):
         assert isinstance(finding.limit, bw.Quantity)
@@ -499,7 +501,7 @@ def test_a_slack_bar_carries_nothing_over_its_history() -> None:
 
 
 def light_trailer() -> bw.Setup:
-    """The demo trailer with a light box, re-indexed: at droop its socket pulls the arm down."""
+    """The demo trailer with a light box, re-indexed: at droop its bar pulls the arm up."""
     setup = bw.Registry.discover().setup("trundlet:chassis/open", corner="rear left")
     load = attrs.evolve(setup.load, mass="60 kg")
     return attrs.evolve(setup, load=load, arm_tooth=18, anchor_tooth=15)
@@ -587,7 +589,7 @@ def test_a_travel_that_is_no_number_is_to_be_mended_where_it_stands() -> None:
     with pytest.raises(bw.QuantityError) as caught:
         bw.strength(make_setup(), history=history)
     assert caught.value.expected == "a finite number"
-    assert caught.value.remedy == "mend or cut the record there"
+    assert caught.value.remedy == "correct or remove the value there"
 
 
 def test_only_one_row_is_a_history_and_the_remedy_says_how_to_give_it() -> None:
@@ -616,7 +618,7 @@ FACTORS = bw.EnduranceFactors(
         ({"endurance": "300 MPa"}, {}, ["the endurance limit"]),
         ({"endurance": "300 MPa"}, {"history": ROAD}, ["the endurance limit"]),
         ({"endurance_factors": FACTORS}, {"travel": "40 mm"}, ["the endurance factors"]),
-        ({"woehler_line": LINE}, {"travel": "40 mm"}, ["the line of lives"]),
+        ({"woehler_line": LINE}, {"travel": "40 mm"}, ["the Woehler line"]),
         (
             {"shear_ratio": 0.6, "ultimate_shear": "1005 MPa"},
             {"travel": "40 mm"},

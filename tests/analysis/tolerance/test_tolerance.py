@@ -359,7 +359,7 @@ def test_a_handful_of_draws_or_far_too_many_are_refused(draws: int) -> None:
 
     assert str(caught.value) == (
         f"Q302: draws: got '{draws}', expected 0, or 100 to 100000 draws; "
-        "leave it out for first order, or take 10000 for an interval of 95 %"
+        "leave it out, or take 10000 for an interval of 95 %"
     )
 
 

@@ -145,7 +145,7 @@ def test_fit_gives_what_it_gave() -> None:
 
 # -- Refusals -------------------------------------------------------------------------
 
-REMEDY = "take another fillet, or compute this one by finite elements"
+REMEDY = "choose another fillet, or compute this one by finite elements"
 SOLID = {"diameter": 1.0, "head_diameter": 1.4, "fillet_radius": 0.1}
 BEYOND = [
     ("head_diameter", 1.01, "1.01", "1.02 to 2"),

@@ -129,7 +129,7 @@ def test_no_diameter_has_a_rate_of_nothing(rate: float, shown: str) -> None:
 
     assert str(caught.value) == (
         f"Q302: rate: got '{shown} N·m/rad', expected a rate above 0; "
-        "give torque for a radian of twist, not twist for a torque"
+        "give torque per radian of twist, not twist per torque"
     )
 
 

@@ -250,7 +250,7 @@ def test_refuses_an_arm_whose_axis_is_not_the_bars(way: str) -> None:
         "code": "G110",
         "value": "10.0° between arm axis and bar axis",
         "expected": "at most 2.5°",
-        "remedy": "such an arm would bend the bar as it swings: check both axes",
+        "remedy": "check both axes: such an arm would bend the bar as it swings",
         "key": "arm_axis",
         "file": "",
         "line": 0,

@@ -155,7 +155,7 @@ def test_value_that_is_no_number_never_settles(root: Any, lost: Function) -> Non
     assert caught.value.exit_code == 3
     assert caught.value.value.endswith(" between the limits")
     assert caught.value.expected == "a root within 100 steps"
-    assert caught.value.remedy == "report the setup that led here"
+    assert caught.value.remedy == "report this setup"
 
 
 def test_no_number_before_the_first_root_leaves_it_unknown() -> None:

@@ -295,7 +295,7 @@ def test_gas_that_pushes_harder_when_it_is_long_is_told_why() -> None:
     with pytest.raises(QuantityError) as caught:
         GasForce(force=1.0, at_length=0.5, slope=0.5)
 
-    assert caught.value.remedy == "a shorter damper pushes harder: check the sign"
+    assert caught.value.remedy == "check the sign: a shorter damper pushes harder"
 
 
 def test_figures_at_their_limits_are_accepted() -> None:
@@ -322,8 +322,8 @@ def test_table_that_does_not_rise_from_contact_is_refused(
         _stop(**{key: column})
 
     assert (caught.value.code, caught.value.key, caught.value.value) == ("Q302", key, shown)
-    assert caught.value.expected == "0 and then figures that rise, two or more in all"
-    assert caught.value.remedy == ("begin the table at contact and leave out what repeats or falls")
+    assert caught.value.expected == "0 and then rising figures, at least two in all"
+    assert caught.value.remedy == ("begin the table at contact and remove what repeats or falls")
 
 
 @pytest.mark.parametrize("key", ["compressions", "forces"])
@@ -342,7 +342,7 @@ def test_columns_of_a_table_are_as_long_as_each_other() -> None:
         "code": "Q302",
         "value": "3 forces",
         "expected": "one for each of the 4 compressions",
-        "remedy": "give both columns of the table whole",
+        "remedy": "complete both columns of the table",
         "key": "forces",
         "file": "",
         "line": 0,
@@ -369,7 +369,7 @@ def test_stop_is_at_one_place(places: dict[str, float], shown: str) -> None:
         "code": "Q302",
         "value": shown,
         "expected": "at_length, at_height, or at_angle and radius",
-        "remedy": "say where the stop makes contact, in one way",
+        "remedy": "state the contact in one way",
         "key": "at_length",
         "file": "",
         "line": 0,

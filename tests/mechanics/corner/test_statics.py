@@ -354,7 +354,7 @@ def test_figure_that_is_no_number_is_no_rest(name: str, wrong: float) -> None:
             "code": "Q301",
             "value": f"{wrong:.6g}",
             "expected": "a finite number",
-            "remedy": "look for the division or the missing value that it comes from",
+            "remedy": "look for a missing value or a division by zero",
             "key": name,
             "file": "",
             "line": 0,

@@ -86,7 +86,7 @@ def test_life_beyond_the_table_is_refused(cycles: float) -> None:
         "code": "Q302",
         "value": f"{cycles:.6g}",
         "expected": "from 1000 to 1e+07, as far as the table goes",
-        "remedy": "give the formula a factor of your own",
+        "remedy": "give the formula your own factor",
         "key": "cycles",
         "file": "",
         "line": 0,

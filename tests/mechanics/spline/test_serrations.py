@@ -69,7 +69,7 @@ def test_angle_that_leaves_no_tooth_is_refused(degrees: float) -> None:
     assert caught.value.fields == {
         "code": "Q302",
         "value": f"{degrees:.6g}",
-        "expected": "more degrees than from tooth to tooth, and under 180",
+        "expected": "more degrees than the pitch, and less than 180",
         "remedy": "give the angle between the two flanks of a space",
         "key": "space_angle",
         "file": "",

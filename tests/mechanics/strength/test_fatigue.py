@@ -188,7 +188,7 @@ def test_an_endurance_limit_above_the_ultimate_stress_is_refused(
     assert caught.value.fields == {
         "code": "Q302",
         "value": f"{shown} of the ultimate stress",
-        "expected": "an endurance limit under the ultimate stress",
+        "expected": "an endurance limit below the ultimate stress",
         "remedy": "give the endurance limit as an amplitude in shear",
         "key": "endurance",
         "file": "",

@@ -214,7 +214,7 @@ def test_a_point_that_is_no_number_is_refused_with_its_place(wrong: float) -> No
 
     assert str(caught.value) == (
         f"Q301: history: got '{wrong} at place 2', expected finite numbers; "
-        "mend or cut the record there"
+        "correct or remove the value there"
     )
 
 

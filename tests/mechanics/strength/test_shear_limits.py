@@ -78,8 +78,8 @@ def test_a_notch_that_strengthens_is_refused(notch: float, shown: str) -> None:
     assert caught.value.fields == {
         "code": "Q302",
         "value": shown,
-        "expected": "the share that a notch leaves, at most 1",
-        "remedy": "give 1 over the fatigue notch factor",
+        "expected": "the share of strength left by the notch, at most 1",
+        "remedy": "give 1 divided by the fatigue notch factor",
         "key": "notch_factor",
         "file": "",
         "line": 0,

@@ -28,7 +28,7 @@ TORQUE = np.array([700.0, 820.0, 900.0, 1050.0, 1180.0])
 LEVER = np.array([-0.50, -0.48, -0.45, -0.44, -0.40])
 TOO_ALIKE = (
     "expected torques that differ, in N·m between the least and the greatest; "
-    "measure under different loads: a nut alone hardly changes the torque"
+    "measure under different loads: the nut alone hardly changes the torque"
 )
 OFF = np.array([2.0, -3.0, 1.0, 2.0, -1.5]) * 1e-3
 EXACT = LEVER + CLOCKED + TORQUE / RATE
@@ -212,7 +212,7 @@ def test_small_loads_beside_large_ones_differ_enough() -> None:
             {"arm_angle": LEVER},
             (
                 "Q302: arm_angle: got '0', expected points along a line on which the arm "
-                "turns further with more torque; check the signs, and the points that lie far off"
+                "turns further with more torque; check the signs and the points far from the others"
             ),
         ),
         (

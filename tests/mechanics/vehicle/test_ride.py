@@ -322,7 +322,7 @@ def test_damper_that_does_not_move_is_refused() -> None:
         "code": "Q302",
         "value": "0",
         "expected": "anything but 0",
-        "remedy": "a damper that does not move with the wheel damps nothing",
+        "remedy": "check the motion ratio: the damper must move with the wheel",
         "key": "motion_ratio",
         "file": "",
         "line": 0,

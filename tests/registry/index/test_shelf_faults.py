@@ -235,9 +235,9 @@ def test_an_index_that_is_given_up_after_a_pack_has_changed_is_refused(
         registry.chassis("tiny:chassis/one")
 
     assert (caught.value.code, caught.value.file) == ("F101", str(packs[0]))
-    assert caught.value.value == "an index that was damaged after the pack had changed"
-    assert caught.value.expected == "the pack as it was when the registry was made"
-    assert caught.value.remedy == "make the registry again"
+    assert caught.value.value == "an index that was damaged after the pack changed"
+    assert caught.value.expected == "the pack as it was when the registry was opened"
+    assert caught.value.remedy == "open the registry again"
 
 
 # -- Faults of the file system and of SQLite ------------------------------------------

@@ -230,7 +230,7 @@ def test_words_name_the_vehicle(tmp_path: Path, registry: bw.Registry, words: st
         ("FLV-21 2014", "L104", "add built: 2009-03 to 2014-05 or 2014-06 to 2019-11, or name"),
         ("fells shrot", "L101", "did you mean 'short'?"),
         ("short 2016", "L101", "leave out 'short' or '2016'"),
-        ("!", "L101", "say its model"),
+        ("!", "L101", "add words until"),
     ],
 )
 def test_words_that_name_no_vehicle_or_several_are_refused(
@@ -286,7 +286,7 @@ def test_several_are_refused_where_one_is_asked_for(tmp_path: Path, registry: bw
     (problem,) = caught.value.problems
     assert (problem.code, problem.value) == ("J102", "2 variants")
     assert problem.expected == "one vehicle and one of each part"
-    assert problem.remedy == "name one of each, or write a job for each of them"
+    assert problem.remedy == "name one of each, or write a separate job for each"
 
 
 def test_one_vehicle_in_two_ways_is_refused_and_names_both(

@@ -15,8 +15,8 @@ def test_a_table_of_a_side_that_no_corner_is_on_is_refused_with_what_to_write() 
 
     assert (error.code, error.key) == ("S207", "parts.right")
     assert error.value == "a table for the right side"
-    assert error.expected == "tables for the corners of the job alone (left)"
-    assert error.remedy == "name the right corner in corners too, or leave the table out"
+    assert error.expected == "tables only for the corners of the job (left)"
+    assert error.remedy == "add the right corner to corners, or remove the table"
 
 
 @pytest.mark.parametrize("table", ["load", "parts", "wanted", "present"])

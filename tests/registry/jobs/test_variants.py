@@ -55,6 +55,6 @@ def test_a_list_that_names_one_thing_twice_is_refused_and_says_which() -> None:
 
     assert (first.code, first.key, first.value) == ("S207", "vehicle", "w")
     assert first.expected == "each vehicle and each part once"
-    assert first.remedy == "leave the repeated one out"
+    assert first.remedy == "remove the repeated one"
     assert (second.code, second.key, second.value) == ("S207", "parts.bar", "b")
     assert {first.file, second.file} == {"job.toml"}

@@ -238,7 +238,7 @@ def test_words_of_the_packs_and_of_an_overlay_are_known_and_no_vehicle_has_both(
 
     with pytest.raises(bw.UnknownNameError) as caught:
         registry.resolve("gnu vehicle")
-    assert caught.value.expected == "a vehicle that has all of this together"
+    assert caught.value.expected == "a vehicle with all of these words"
     assert caught.value.remedy == "leave out 'gnu' or 'vehicle'"
     with pytest.raises(bw.UnknownNameError, match="none has 'yak'"):
         registry.resolve("gnu yak")

@@ -172,20 +172,20 @@ def test_the_one_that_is_meant_is_given(words: str) -> None:
         (
             "YD-7 2014",
             {},
-            "one vehicle, and 2 are as this says: t:chassis/short, t:chassis/short-later",
+            "one vehicle, but 2 match: t:chassis/short, t:chassis/short-later",
             "add built: 2009-03 to 2014-05 or from 2014-06, or name one by its id",
         ),
         (
             "yardling",
             {"year": 2012, "body": "box van"},
-            "one vehicle, and 2 are as this says: t:chassis/long-export, t:chassis/long-home",
+            "one vehicle, but 2 match: t:chassis/long-export, t:chassis/long-home",
             "add market: 'far north', 'home' or 'over sea', or name one by its id",
         ),
         (
             "works",
             {},
             (
-                "one vehicle, and 5 are as this says: t:chassis/long-export, t:chassis/long-home, "
+                "one vehicle, but 5 match: t:chassis/long-export, t:chassis/long-home, "
                 "t:chassis/plus, t:chassis/short, t:chassis/short-later"
             ),
             (
@@ -216,7 +216,7 @@ def test_many_are_counted() -> None:
 
     error = refused("van", store=store)
 
-    assert error.expected.startswith("one vehicle, and 24 are as this says: t:chassis/van-00, ")
+    assert error.expected.startswith("one vehicle, but 24 match: t:chassis/van-00, ")
     assert error.expected.endswith(", t:chassis/van-19, and 4 more")
     assert error.expected.count("t:chassis/") == 20
     assert error.remedy.startswith("add trim: 'trim 00', ")
@@ -269,7 +269,7 @@ def test_what_no_vehicle_has_is_named_with_the_nearest(
 ) -> None:
     error = refused(words, **attributes)
 
-    assert error.expected == f"a vehicle that has all of this, and {expected}"
+    assert error.expected == f"a vehicle with all of these, but {expected}"
     assert (error.code, error.remedy) == ("L101", remedy)
 
 
@@ -297,7 +297,7 @@ def test_one_vehicle_of_a_market_is_given() -> None:
     [
         ("plus long", {}, "leave out 'plus' or 'long'"),
         ("short 2014-05 changed", {}, "leave out '2014-05' or 'changed'"),
-        ("short long plus", {}, "say less of it"),
+        ("short long plus", {}, "use fewer words"),
         ("t:chassis/short", {"year": 2016}, "leave out year = 2016"),
         ("short", {"body": "box van", "year": 2012}, "leave out 'short' or body = 'box van'"),
     ],
@@ -307,7 +307,7 @@ def test_what_does_not_go_together_is_told(
 ) -> None:
     error = refused(words, **attributes)
 
-    assert error.expected == "a vehicle that has all of this together"
+    assert error.expected == "a vehicle with all of these words"
     assert (error.code, error.remedy) == ("L101", remedy)
 
 
@@ -316,14 +316,14 @@ def test_nothing_said_means_no_vehicle(words: str) -> None:
     error = refused(words, store=store_of(make_chassis()))
 
     assert (error.code, error.value) == ("L101", words.strip())
-    assert error.expected == "an id, or words that tell which vehicle"
+    assert error.expected == "an id, or words that name a vehicle"
 
 
 def test_where_no_vehicle_is_known_none_is_near() -> None:
     error = refused("fells short", store=store_of())
 
-    assert (error.code, error.expected) == ("L101", "a vehicle, and none is known")
-    assert error.remedy.startswith("mend what was left out, install a pack, ")
+    assert (error.code, error.expected) == ("L101", "a vehicle, but none is known")
+    assert error.remedy.startswith("correct the packs that were left out, install a pack, ")
 
 
 # -- Any vehicles --------------------------------------------------------------------------

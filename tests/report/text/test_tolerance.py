@@ -54,7 +54,7 @@ def test_an_answer_that_is_no_says_why_and_another_one_what_is_noted() -> None:
     answer = bw.tolerance(lambda setup: bw.rates(setup, wanted=far), demo())
 
     assert folded(tolerances_text(answer)).startswith(
-        "Cannot be reached: the height lies beyond what the travel reaches, hub to arch; "
+        "Cannot be reached: the wanted height is outside the travel, hub to arch; "
     )
     noted = attrs.evolve(answer, verdict=bw.Verdict.RATED)
     assert "* note: the height lies beyond" in folded(tolerances_text(noted))

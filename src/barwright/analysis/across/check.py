@@ -270,8 +270,8 @@ def _no_jobs(folder: Path) -> FileError:
         return FileError(
             "F101",
             value=error.strerror,
-            expected="a folder that can be searched for job files",
-            remedy="check its permissions; its job files were skipped",
+            expected="a folder that can be read",
+            remedy="check its permissions; its job files are skipped",
             file=str(folder),
         )
     return FileError(

@@ -300,7 +300,7 @@ class Corner(CornerGeometry):
             raise QuantityError(
                 "Q302",
                 value=shown(self.setup.nut_turns),
-                expected=f"{low:.3f} to {high:.3f} turns, what the thread holds",
+                expected=f"{low:.3f} to {high:.3f} turns, the range of the thread",
                 remedy="count the turns from the middle of the thread, clockwise positive",
                 key="nut_turns",
             )

@@ -110,7 +110,7 @@ def twist_left_out(bar: Bar) -> Iterator[Finding]:
     yield from _uncovered(
         bar,
         Topic.UNCERTAINTY,
-        "no model covers this fillet by its {size}: the rates leave out the extra twist at its "
+        "no model covers a fillet of this {size}: the rates leave out its extra twist, "
         "shoulder, and the bar is a little softer",
     )
 
@@ -120,7 +120,7 @@ def unknown_concentrations(bar: Bar) -> Iterator[Finding]:
     yield from _uncovered(
         bar,
         Topic.STRESS,
-        "the stress concentration in this fillet is not known: no model covers it by its {size}",
+        "the stress concentration in this fillet is not known: no model covers this {size}",
     )
 
 

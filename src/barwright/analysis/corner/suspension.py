@@ -185,7 +185,7 @@ def refuse_lengthening_damper(linkage: Linkage, axle: Axle) -> None:
         raise GeometryError(
             "G108",
             value=f"stops of {shown(axle.droop_stop)} and {shown(axle.bump_stop)}",
-            expected="a damper that shortens all the way from one to the other",
+            expected="a damper that shortens all the way between them",
             remedy="check the damper's mounts and the stops",
             key="suspension",
         )
@@ -278,7 +278,7 @@ def bushing_angle(axle: Axle, *, standard: Linkage, arch: float) -> float | None
         raise SchemaError(
             "S207",
             value=f"a standard height of {shown(axle.standard_height)}",
-            expected="one between the stops, where the bushings would be tightened",
+            expected="a height between the stops, where the bushings are tightened",
             remedy="check the height, or state the bushings' set_angle",
             key="bushing.set_angle",
         )

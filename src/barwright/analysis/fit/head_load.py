@@ -99,8 +99,8 @@ def unbalanced_heads(corner: Corner) -> Iterator[Finding]:
     for head in _heads(corner):
         if not math.isfinite(head.factor):
             text = (
-                "the teeth that are left stand on one side of the head: they balance no torque by "
-                "themselves, so that no stress of this head is given"
+                "the remaining teeth are all on one side of the head and cannot carry torque "
+                "evenly, so no stress is given for this head"
             )
             left = head.end.teeth - len(head.missing)
             yield Finding(topic=Topic.ENGAGEMENT, text=text, figure=left, end=head.name)

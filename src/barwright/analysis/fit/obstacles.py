@@ -62,10 +62,10 @@ def _mating(setup: Setup) -> Iterator[Finding]:
                 Topic.TOOTH_COUNT, "the tooth counts differ", end.teeth, socket.teeth, name
             )
         if metres(end.major_diameter) <= metres(socket.minor_diameter):
-            text = "the bar's teeth do not reach into those of the socket"
+            text = "the bar's teeth do not reach the socket's teeth"
             yield _reason(Topic.TOOTH_DEPTH, text, end.major_diameter, socket.minor_diameter, name)
         if metres(socket.minor_diameter) < metres(end.root_diameter):
-            text = "the socket's teeth stand on the roots of the bar's"
+            text = "the socket's teeth touch the roots of the bar's teeth"
             yield _reason(Topic.TOOTH_DEPTH, text, socket.minor_diameter, end.root_diameter, name)
         if end.form != socket.form:
             yield _reason(Topic.TOOTH_FORM, "the tooth forms differ", end.form, socket.form, name)
@@ -93,7 +93,7 @@ def _axial(setup: Setup, where: Seating) -> Iterator[Finding]:
     for (name, _, socket), engagement in zip(ends_and_sockets(setup), engagements, strict=True):
         required = metres(socket.required_engagement)
         if engagement < required - ROUNDING:
-            text = f"the {name.value} lies too short in its socket"
+            text = f"too little of the {name.value} is engaged in its socket"
             yield _reason(Topic.ENGAGEMENT, text, _mm(engagement), socket.required_engagement, name)
 
 
@@ -106,7 +106,7 @@ def _no_overlap(setup: Setup) -> Finding:
     word, limit = "short", x.anchor_position - x.arm_socket
     if x.bar_length > x.anchor_position:
         word, limit = "long", x.anchor_position + x.anchor_socket + x.anchor_spline + x.arm_spline
-    text = f"the bar is so {word} that its splines cannot lie in both sockets at once"
+    text = f"the bar is too {word}: its splines cannot lie in both sockets at once"
     return _reason(Topic.NO_OVERLAP, text, setup.bar.length, _mm(limit))
 
 
@@ -125,7 +125,7 @@ def _around(setup: Setup, where: Seating) -> Iterator[Finding]:
     lever = lever_offset(setup)
     if lever is not None and abs(lever) > metres(setup.axle.lever_allowance) + ROUNDING:
         whose = "tube's lever" if isinstance(setup.anchor, Tube) else _ANCHORS[type(setup.anchor)]
-        text = f"the {whose} does not come to lie at the adjuster's bolt"
+        text = f"the {whose} is too far from the adjuster's bolt"
         yield _reason(Topic.LEVER_OFF_BOLT, text, _mm(lever), setup.axle.lever_allowance)
 
 
@@ -143,7 +143,7 @@ def _way_in(setup: Setup) -> Iterator[Finding]:
         text = f"the {leading.value} does not pass the tube's bore"
         yield _reason(Topic.WAY_IN, text, head.major_diameter, setup.anchor.bore, leading)
     if metres(setup.bar.diameter) >= largest_body(setup):
-        text = "the bar's body does not pass the way in"
+        text = "the bar's body is too thick for the way in"
         yield _reason(Topic.WAY_IN, text, setup.bar.diameter, _mm(largest_body(setup)))
 
 
@@ -163,7 +163,7 @@ def _linkage(corner: Corner) -> Iterator[Finding]:
     """Reasons that lie in the damper and in the lever."""
     if not corner.damper_fits:
         shortest, longest = map(_mm, corner.damper_span)
-        text = "the damper is open or closed outside what the arm's stops allow (open length)"
+        text = "the damper's length does not match the arm's stops (open length)"
         yield Finding(
             topic=Topic.TRAVEL,
             text=text,
@@ -173,9 +173,11 @@ def _linkage(corner: Corner) -> Iterator[Finding]:
         )
     if not corner.lever_closes:
         low, high = map(_mm, corner.anchorage.reach)
-        text = "the lever does not reach its pin over the whole thread (pin's least distance)"
+        text = "the lever cannot follow the whole thread (pin's least distance)"
         if isinstance(corner.setup.anchor, KeyLever):
-            text = "the bolt's end leaves the key lever's face within its thread (least distance)"
+            text = (
+                "the bolt's end leaves the key lever's face before its thread ends (least distance)"
+            )
         yield Finding(
             topic=Topic.THREAD, text=text, figure=_mm(corner.setting_span[0]), limit=low, upper=high
         )
@@ -196,15 +198,16 @@ def changes_for(setup: Setup) -> Iterator[Finding]:
     for topic, kind in swaps:
         part, usual = getattr(setup, kind), getattr(standard, kind)
         if part.id != usual.id:
-            yield _reason(topic, f"{part.title} in the place of {usual.title}", part.id, usual.id)
+            yield _reason(topic, f"fit {part.title} instead of {usual.title}", part.id, usual.id)
     cap = cap_offset(setup)
     if cap is not None and abs(cap) > metres(setup.axle.cap_allowance) + ROUNDING:
-        text = "the tube's cap needs new holes in the chassis"
+        toward = "arm" if cap < 0.0 else "anchor"
+        text = f"the tube's cap sits too far toward the {toward}: drill new holes in the chassis"
         yield _reason(Topic.NEW_CAP_HOLES, text, _mm(cap), setup.axle.cap_allowance)
     bar = setup.bar
     if bar.made_for not in (None, setup.side) and not bar.preset:
         error = quantity(2.0 * _blank_angle(setup), ANGLE)
-        text = "the bar's blanks are set for the other side: on their keys the free angle is off"
+        text = "the bar's blanks are for the other side: on the keys, the free angle is wrong"
         yield _reason(Topic.WRONG_SIDE, text, error, None)
 
 

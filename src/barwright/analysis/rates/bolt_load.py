@@ -158,6 +158,8 @@ def overloaded_bolt(corner: Corner, load: BoltLoad | None) -> Iterator[Finding]:
         return
     if abs(si(load.at_bump, FORCE)) > si(load.proof_load, FORCE):
         marked = adjuster.property_class.value
-        text = f"at full bump the bolt takes a set: beyond the proof load of class {marked}"
+        text = (
+            f"at full bump the bolt is stretched for good: beyond the proof load of class {marked}"
+        )
         force = quantity(abs(si(load.at_bump, FORCE)), FORCE)
         yield Finding(topic=Topic.THREAD, text=text, figure=force, limit=load.proof_load)

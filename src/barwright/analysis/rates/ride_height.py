@@ -93,7 +93,7 @@ class CornerState:
         slack unless a fixed socket holds it.
     torque : Quantity
         Of the bar; none where it is slack, since the adjuster cannot push; negative
-        where the bar pulls the arm down.
+        where the bar pulls the arm up.
     shear_stress : Quantity
         At the surface of the bar's body.
     wheel_load : Quantity
@@ -303,7 +303,7 @@ def out_of_travel(corner: Corner, wanted: Wanted) -> Finding:
     low, high = reachable(corner)
     return Finding(
         topic=Topic.TRAVEL,
-        text="the height lies beyond what the travel reaches, hub to arch"
+        text="the wanted height is outside the travel, hub to arch"
         + height_meant(corner, wanted, low=low, high=high),
         figure=wanted_height(corner, wanted),
         limit=low,
@@ -315,7 +315,7 @@ def no_torque(angle: float, *, free_angle: float) -> Finding:
     """Say that a wish asks for no torque of the bar, which cannot push the arm up."""
     return Finding(
         topic=Topic.LOAD,
-        text="load and gas, rubber or coil hold the arm there: the bar would have to push back",
+        text="gas, rubber or coil carry the load there: the bar would have to pull the arm up",
         figure=quantity(angle - free_angle, ANGLE),
         limit=quantity(0.0, ANGLE),
     )
@@ -339,7 +339,7 @@ def wound_bushings(corner: Corner, angle: float) -> tuple[Finding, ...]:
     if abs(wound) <= _TIGHTENED_THERE:
         return ()
     torque = wound * si(bushing.rate, TORSIONAL_RATE)
-    text = "the arm's bushings are not tightened at this height: at rest they hold a torque"
+    text = "the arm's bushings were not tightened at this height: they carry torque at rest"
     return (Finding(topic=Topic.BUSHING, text=text, figure=quantity(torque, TORQUE)),)
 
 

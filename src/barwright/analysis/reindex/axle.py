@@ -172,7 +172,7 @@ def _refuse_absent(number: int, name: str, answer: Reindex) -> None:
             "S203",
             value=number,
             expected="the number of a plan, from 1",
-            remedy="the plans of an answer are counted from 1, the one to prefer first",
+            remedy="plans are counted from 1, and plan 1 is preferred",
             key="plan",
         )
     most = len(answer.plans)
@@ -271,15 +271,15 @@ def _spared(chosen: dict[str, Plan]) -> str:
     """Say that one side can be spared what the other one cannot."""
     (spared, _), (other, plan) = sorted(chosen.items(), key=lambda pair: pair[1].cuts)
     fewer = "without a cut" if plan.cuts == 1 else "with fewer cuts"
-    return f"the {spared} is spared it; no plan {fewer} keeps as much thread on the {other}"
+    return f"the {spared} does not need it; on the {other} no plan {fewer} keeps as much thread"
 
 
 def _no_one_kind(sides: dict[str, Reindex]) -> str:
     """Say why the same work is not done on both sides."""
     kinds = [{_kind(answer.plans[place]) for place in _enough(answer)} for answer in sides.values()]
     if kinds[0] & kinds[1]:
-        return "the same work on both sides would disturb more ends"
-    return "no one kind of work keeps enough thread on both sides"
+        return "the same work on both sides would move more ends to another tooth"
+    return "no plan for both sides alike keeps enough thread on both"
 
 
 def _in_words(plan: Plan) -> str:

@@ -162,7 +162,7 @@ def wound_up(fitting: Sequence[Assembly]) -> Finding:
     where = f"wherever the {what.value} stands, the bar is" if what else "the bar is"
     return Finding(
         topic=Topic.ASSEMBLY,
-        text=f"{where} wound up with the arm at its stop, damper off",
+        text=f"{where} still twisted with the arm at its stop and the damper off",
         figure=least.residual_torque,
         limit=quantity(0.0, TORQUE),
     )

@@ -84,8 +84,8 @@ class FixedPlanner(Planner):
         what = "before you cut" if first.cuts else "before you draw the bar"
         yield Finding(
             topic=Topic.UNCERTAINTY,
-            text=f"measure {what}: the figures leave more of the free angle open than from one "
-            f"clocking to the next; most of it comes from {self._widest_figure()}",
+            text=f"measure {what}: the free angle is more uncertain than half a step of the "
+            f"clocking; most of it comes from {self._widest_figure()}",
             figure=quantity(open_by, ANGLE),
             limit=quantity(step / 2.0, ANGLE),
         )
@@ -99,8 +99,8 @@ class FixedPlanner(Planner):
         low, high = sorted(self._figures.height_at(keyed + steps * corner.step) for steps in near)
         return Finding(
             topic=Topic.CLOCKING,
-            text="nothing can be adjusted, and no tooth of either end brings the wanted height; "
-            "those next to it",
+            text="there is no adjuster, and no clocking gives the wanted height; "
+            "the nearest heights are",
             figure=quantity(self._figures.wanted_height, LENGTH),
             limit=quantity(low, LENGTH),
             upper=quantity(high, LENGTH),

@@ -180,8 +180,8 @@ class PlanFigures:
             slack = f", {way.turned.value} slack," if way.turned else ""
             yield Finding(
                 topic=Topic.ASSEMBLY,
-                text=f"when the bar goes in{slack} less of the arm's turn is to spare than the "
-                "figures leave open: prove it loose",
+                text=f"when the bar goes in{slack} the margin of the arm's angle is smaller than "
+                "its uncertainty: prove it loose",
                 figure=way.unloading_reserve,
                 limit=way.unloading_reserve_uncertainty,
             )

@@ -258,7 +258,7 @@ class Planner:
         if candidate.flats_left < self._enough.flats:
             yield Finding(
                 topic=Topic.NUT_MARGIN,
-                text="little thread is left to correct the height when the vehicle stands",
+                text="little thread is left to correct the height on the finished vehicle",
                 figure=quantity(candidate.flats_left / FLATS, TURNS),
                 limit=quantity(self._enough.flats / FLATS, TURNS),
             )
@@ -285,8 +285,8 @@ class Planner:
         when = "before you cut" if first.cuts else "before you turn the nut"
         yield Finding(
             topic=Topic.UNCERTAINTY,
-            text=f"measure {when}: the figures leave more of the height open than the thread "
-            f"can make up; most of it comes from {self._widest_figure()}",
+            text=f"measure {when}: the height is more uncertain than the thread "
+            f"can correct; most of it comes from {self._widest_figure()}",
             figure=quantity(self._enough.asked, TURNS),
             limit=quantity(self._enough.most, TURNS),
         )
@@ -297,10 +297,10 @@ class Planner:
         return f"the {name.replace('_', ' ').replace('.', ' ')}"
 
     def _out_of_reach(self) -> Finding:
-        text = "no tooth of either end brings the wanted height within the adjuster's thread"
+        text = "no clocking brings the wanted height within the adjuster's thread"
         if self._wanted.cuts is not None:
             allowed = _ALLOWED[self._wanted.cuts]
-            text = f"{allowed}, the adjuster's thread does not bring the wanted height"
+            text = f"{allowed}, the adjuster's thread does not reach the wanted height"
         low, high = self._corner.lever_span
         return Finding(
             topic=Topic.THREAD,
@@ -343,7 +343,7 @@ class Planner:
 
     def _without_a_cut(self, height: Quantity | None) -> Iterator[Finding]:
         if height is not None:
-            text = "nearest height without a tooth to remove, hub to arch"
+            text = "nearest height without removing a tooth, hub to arch"
             yield Finding(topic=Topic.CUTS, text=text, figure=height)
 
 

@@ -268,7 +268,7 @@ def _refuse_other_corner(setup: Setup, present: Setup) -> None:
             "S207",
             value=corners[1],
             expected=f"{corners[0]}, the corner that is asked about",
-            remedy="give what is on this corner now, or leave it out",
+            remedy="give the present parts of this corner, or leave them out",
             key="present",
         )
 
@@ -293,6 +293,6 @@ def _unloading(now: Corner) -> Unloading | None:
 def _impossible(present: Setup) -> Finding:
     return Finding(
         topic=Topic.PRESENT,
-        text="what is said to be on the car now cannot be on it: find out what is, first",
+        text="the parts stated as present do not fit together: first find out what is fitted",
         figure=f"{present.bar.title}, {present.anchor.title}",
     )

@@ -178,14 +178,14 @@ def _against_parting(now: Corner, held: Assembly) -> Iterable[Finding]:
     if isinstance(now.setup.axle.suspension, SwingArmMounting):
         yield _no_way(held, "and its arm has no ball joint to part")
     elif held.lift.magnitude > 0.0:
-        yield _no_way(held, "and the arm would have to rise above its bump stop")
+        yield _no_way(held, "and the arm would have to go above its bump stop")
     elif si(torque, TORQUE) > most:
-        text = "more than jack and strap may hold as a joint parts"
+        text = "more than jack and strap may hold when a joint parts"
         yield _no_way(held, text, figure=torque, limit=quantity(most, TORQUE))
     elif below > FURTHEST_BELOW_STOP:
         yield _no_way(
             held,
-            "and the arm would have to come too far below its stop",
+            "and the arm would have to go too far below its stop",
             figure=quantity(below, ANGLE),
             limit=quantity(FURTHEST_BELOW_STOP, ANGLE),
         )
@@ -197,7 +197,7 @@ def _no_way(
     slack = f"with the {held.turned.value} slack and " if held.turned else "with "
     return Finding(
         topic=Topic.ASSEMBLY,
-        text="no safe way known to unload the bar that is in: "
+        text="no safe way is known to unload the fitted bar: "
         f"{slack}the damper off it still carries torque, {why}",
         figure=held.residual_torque if figure is None else figure,
         limit=limit,

@@ -221,7 +221,7 @@ def _against_presetting(
     for place, state in ends.items():
         if _is_against_presetting(bar, state.shear_stress) and not limits.permissible_shear:
             text = (
-                f"at {place} the bar is twisted against the sense in which it was pre-set: the "
-                "permissible stress of a pre-set bar does not hold there, and none is known"
+                f"at {place} the bar is twisted against the direction of its pre-setting: the "
+                "permissible stress of a pre-set bar does not apply, and no other is known"
             )
             yield Finding(topic=Topic.STRESS, text=text, figure=state.shear_stress)

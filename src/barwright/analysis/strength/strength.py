@@ -245,7 +245,7 @@ def _of_array(history: Quantity | ArrayWithUnit) -> NDArray[np.float64]:
             "Q301",
             value=str(np.asarray(history.magnitude)[wrong[0]] * history.units),
             expected="a finite number",
-            remedy="mend or cut the record there",
+            remedy="correct or remove the value there",
             key=f"history[{wrong[0]}]",
         )
     return travels
@@ -258,7 +258,7 @@ def _passed(figures: StrengthFigures) -> Iterator[Finding]:
     """Say that swing or history is more than the bar bears."""
     swing, life = figures.swing, figures.life
     if swing and swing.goodman_factor is not None and swing.goodman_factor < 1.0:
-        text = "the swing about ride height lies above Goodman's line: it is not borne for ever"
+        text = "the stress swing lies above Goodman's line: the bar's life is limited"
         factor = f"a factor of {swing.goodman_factor:.2f}"
         yield Finding(topic=Topic.STRESS, text=text, figure=factor, limit="1")
     if life and life.repeats is not None and life.repeats < 1.0:
@@ -281,7 +281,7 @@ def _cut(
         if abs(furthest) > abs(limit) + _TRAVEL_ROUNDING:
             yield Finding(
                 topic=Topic.TRAVEL,
-                text=f"the {stop} stop cuts the travel that was asked for",
+                text=f"the {stop} stop cuts off part of the travel given",
                 figure=quantity(furthest, LENGTH),
                 limit=quantity(limit, LENGTH),
             )
@@ -295,14 +295,14 @@ def _left_open(figures: StrengthFigures) -> Iterator[Finding]:
     )
     if needs:
         text = (
-            "without an ultimate shear stress no mean can be judged: give it, or its ratio to the "
-            "tensile strength of the steel"
+            "without an ultimate shear stress the mean stress cannot be judged: give it, or its "
+            "ratio to the tensile strength of the steel"
         )
         yield Finding(topic=Topic.STRESS, text=text)
     if figures.preset and (swing or life):
         text = (
-            "the residual stress of pre-setting is not in swing and life: on the safe side in "
-            "the sense in which the bar was pre-set"
+            "swing and life leave out the residual stress of pre-setting, which is safe in "
+            "the direction in which the bar was pre-set"
         )
         yield Finding(topic=Topic.STRESS, text=text)
 

@@ -203,7 +203,7 @@ def _refuse_above(stress: Quantity, limit: Quantity, *, key: str, than: str) -> 
             "S207",
             value=shown(stress),
             expected=f"at most the {than} of {shown(limit)}",
-            remedy="check which of the two is which",
+            remedy="check whether the two were exchanged",
             key=key,
         )
 
@@ -228,17 +228,17 @@ def unused_limits(
         A sentence for each.
     """
     if limits.endurance and not has_travel:
-        yield "the endurance limit is not used: give the travel that it is to be held against"
+        yield "the endurance limit is not used: give a travel to compare it with"
     if limits.endurance_factors and not limits.endurance:
-        yield "the endurance factors are not used: give the endurance limit that they correct"
+        yield "the endurance factors are not used: give an endurance limit"
     if limits.woehler_line and not has_history:
-        yield "the line of lives is not used: give the history that it is to be held against"
+        yield "the Woehler line is not used: give a history to compare it with"
     if limits.shear_ratio and limits.ultimate_shear:
         yield "the shear ratio is not used: the ultimate shear stress itself is given"
     elif limits.shear_ratio and bar.material.tensile_strength is None:
         yield "the shear ratio is not used: the tensile strength of the steel is not known"
     elif (limits.shear_ratio or limits.ultimate_shear) and not (has_travel or has_history):
-        yield "the ultimate shear stress is not used: it counts with a travel or a history"
+        yield "the ultimate shear stress is not used: give a travel or a history"
 
 
 @checks_arguments

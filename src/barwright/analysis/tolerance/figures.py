@@ -320,8 +320,8 @@ def _refuse_wider(place: HeldFigure, half_width: Quantity) -> None:
         raise QuantityError(
             "Q303",
             value=f"{shown(place.value)} ± {shown(half_width)}",
-            expected="a tolerance less than the figure, which is above zero",
-            remedy="check its unit; a figure that is not known any better must be measured",
+            expected="a tolerance less than the figure, because the figure is above zero",
+            remedy="check the unit; if the figure is so uncertain, measure it",
             key=place.path,
         )
 

@@ -180,8 +180,8 @@ def _refuse_unknown(changes: Array, ways: Sequence[TolerancedFigure]) -> None:
             raise QuantityError(
                 "Q303",
                 value=f"{shown(way.value)} ± {shown(way.half_width)}",
-                expected="a tolerance at one of whose ends the wanted height can be reached",
-                remedy="check its unit; a figure that is known no better has to be measured",
+                expected="a tolerance that lets the wanted height be reached at one of its ends",
+                remedy="check the unit; if the figure is so uncertain, measure it",
                 key=way.figure,
             )
 

@@ -294,7 +294,7 @@ def _check(coverage_factor: float, draws: int, seed: int) -> None:
             "Q302",
             value=draws,
             expected=f"0, or {_FEWEST_DRAWS} to {_MOST_DRAWS} draws",
-            remedy="leave it out for first order, or take 10000 for an interval of 95 %",
+            remedy="leave it out, or take 10000 for an interval of 95 %",
             key="draws",
         )
     if seed < 0:
@@ -302,7 +302,7 @@ def _check(coverage_factor: float, draws: int, seed: int) -> None:
             "Q302",
             value=seed,
             expected="0 or more",
-            remedy="any other whole number gives other draws",
+            remedy="take another whole number for other draws",
             key="seed",
         )
 

@@ -44,8 +44,8 @@ def command(job: str, other: str, *, as_json: bool, system: System) -> int:
         raise JobError(
             "J103",
             value=f"{', '.join(ones)} and {', '.join(others)}",
-            expected="a corner that both jobs name",
-            remedy="name the same corners in both",
+            expected="a corner in both jobs",
+            remedy="name the same corners in both jobs",
             file=other,
             key="corners",
         )

@@ -71,7 +71,7 @@ def _why(words: Sequence[str], parts: Sequence[Part]) -> str:
             return f"did you mean {listed(map(repr, near))}?" if near else f"leave {word!r} out"
     rests = [(word, [other for other in words if other != word]) for word in words]
     in_the_way = [repr(word) for word, rest in rests if any(_has_all(rest, part) for part in parts)]
-    return f"leave out {listed(in_the_way)}" if in_the_way else "say less of it"
+    return f"leave out {listed(in_the_way)}" if in_the_way else "use fewer words"
 
 
 def _known(parts: Sequence[Part]) -> list[str]:

@@ -336,6 +336,6 @@ def _refuse(ratio: _Array, inside: NDArray[np.bool_], *, key: str, expected: str
             "Q302",
             value=f"{ratio[~inside].flat[0]:.6g} of the body's diameter",
             expected=expected,
-            remedy="take another fillet, or compute this one by finite elements",
+            remedy="choose another fillet, or compute this one by finite elements",
             key=key,
         )

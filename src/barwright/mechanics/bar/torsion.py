@@ -139,7 +139,7 @@ def diameter_for_rate(
             "Q302",
             value=f"{wanted[~positive].flat[0]:.6g} N·m/rad",
             expected="a rate above 0",
-            remedy="give torque for a radian of twist, not twist for a torque",
+            remedy="give torque per radian of twist, not twist per torque",
             key="rate",
         )
     return (32.0 * rate * active_length / (np.pi * shear_modulus) + bore**4) ** 0.25

@@ -391,7 +391,7 @@ def _check_parallel(axis: Vector, arm_axis: Vector) -> None:
             "G110",
             value=f"{math.degrees(math.acos(np.min(cosine))):.1f}° between arm axis and bar axis",
             expected="at most 2.5°",
-            remedy="such an arm would bend the bar as it swings: check both axes",
+            remedy="check both axes: such an arm would bend the bar as it swings",
             key="arm_axis",
         )
 

@@ -27,7 +27,7 @@ def require_finite(**figures: Real) -> None:
             value,
             where=np.logical_not(np.isfinite(value)),
             expected="a finite number",
-            remedy="look for the division or the missing value that it comes from",
+            remedy="look for a missing value or a division by zero",
             key=key,
         )
 

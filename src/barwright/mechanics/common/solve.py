@@ -94,7 +94,7 @@ def rising_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, hig
         "N101",
         value=f"{float(np.max(high - low)):.3g} between the limits",
         expected=f"a root within {_ITERATIONS} steps",
-        remedy="report the setup that led here",
+        remedy="report this setup",
     )
 
 

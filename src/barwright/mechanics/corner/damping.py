@@ -147,7 +147,7 @@ def required_damper_rate(
         motion_ratio,
         where=np.equal(motion_ratio, 0.0),
         expected="anything but 0",
-        remedy="a damper that does not move with the wheel damps nothing",
+        remedy="check the motion ratio: the damper must move with the wheel",
         key="motion_ratio",
     )
     result: Real = 2.0 * damping_ratio * np.sqrt(rate * mass) / motion_ratio**2

@@ -95,7 +95,7 @@ class GasForce(Spring):
             self.slope,
             where=np.greater(self.slope, 0.0),
             expected="0 or less",
-            remedy="a shorter damper pushes harder: check the sign",
+            remedy="check the sign: a shorter damper pushes harder",
             key="slope",
         )
 
@@ -182,7 +182,7 @@ class BumpStop(Spring):
                 "Q302",
                 value=f"{len(self.forces)} forces",
                 expected=f"one for each of the {len(self.compressions)} compressions",
-                remedy="give both columns of the table whole",
+                remedy="complete both columns of the table",
                 key="forces",
             )
         self._refuse_unless_at_one_place()
@@ -236,7 +236,7 @@ class BumpStop(Spring):
                 "Q302",
                 value=" and ".join(given) or "no place of contact",
                 expected="at_length, at_height, or at_angle and radius",
-                remedy="say where the stop makes contact, in one way",
+                remedy="state the contact in one way",
                 key="at_length",
             )
         require_finite(**given)
@@ -391,7 +391,7 @@ def _refuse_unless_rising(values: Sequence[float], *, key: str) -> None:
         raise QuantityError(
             "Q302",
             value=", ".join(f"{value:g}" for value in values) or "nothing",
-            expected="0 and then figures that rise, two or more in all",
-            remedy="begin the table at contact and leave out what repeats or falls",
+            expected="0 and then rising figures, at least two in all",
+            remedy="begin the table at contact and remove what repeats or falls",
             key=key,
         )

@@ -292,7 +292,7 @@ def settle(
         What acts beside the bar.
     holds_both_ways : bool
         Whether the anchor holds a torque of either sense, so that the bar is never
-        slack but pulls the arm down below its free angle.
+        slack but pulls the arm up below its free angle.
 
     Returns
     -------

@@ -301,6 +301,6 @@ def _refuse_beyond(value: Real, *, low: float, high: float, key: str) -> None:
         value,
         where=np.logical_not(np.greater_equal(value, low) & np.less_equal(value, high)),
         expected=f"from {low:g} to {high:g}, as far as the table goes",
-        remedy="give the formula a factor of your own",
+        remedy="give the formula your own factor",
         key=key,
     )

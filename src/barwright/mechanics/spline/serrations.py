@@ -72,7 +72,7 @@ class Serration:
             "Q302",
             np.degrees(self.space_angle),
             where=np.logical_not(some_tooth & np.less(self.space_angle, math.pi)),
-            expected="more degrees than from tooth to tooth, and under 180",
+            expected="more degrees than the pitch, and less than 180",
             remedy="give the angle between the two flanks of a space",
             key="space_angle",
         )

@@ -324,7 +324,7 @@ def haigh_line(*, endurance: Real, ultimate: Real, shear_yield: Real = np.inf) -
         raise QuantityError(
             "Q302",
             value=f"{np.max(share):.6g} of the ultimate stress",
-            expected="an endurance limit under the ultimate stress",
+            expected="an endurance limit below the ultimate stress",
             remedy="give the endurance limit as an amplitude in shear",
             key="endurance",
         )

@@ -144,7 +144,7 @@ def _in_one_row(history: Sequence[float] | NDArray[np.float64]) -> list[float]:
             "Q301",
             value=f"{points[wrong[0]]} at place {wrong[0]}",
             expected="finite numbers",
-            remedy="mend or cut the record there",
+            remedy="correct or remove the value there",
             key="history",
         )
     return [float(point) for point in points]

@@ -177,8 +177,8 @@ def corrected_endurance(
         raise QuantityError(
             "Q302",
             value=f"{np.max(notch_factor):.6g}",
-            expected="the share that a notch leaves, at most 1",
-            remedy="give 1 over the fatigue notch factor",
+            expected="the share of strength left by the notch, at most 1",
+            remedy="give 1 divided by the fatigue notch factor",
             key="notch_factor",
         )
     of_surface = surface_factor * size_factor * notch_factor

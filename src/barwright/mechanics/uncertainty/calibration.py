@@ -178,7 +178,7 @@ def remaining_rate(system_rate: Real, *, other_rate: Real) -> Real:
         "Q302",
         other_rate,
         where=np.less_equal(other_rate, system_rate),
-        expected="a spring stiffer than the whole that it is part of",
+        expected="a spring stiffer than the whole series",
         remedy="check which of the two rates is the system's",
         key="other_rate",
     )
@@ -277,7 +277,7 @@ def _check(points: _Points) -> None:
         spread,
         where=spread <= _LEAST_SPREAD * np.max(np.abs(points.torque), axis=-1),
         expected="torques that differ, in N·m between the least and the greatest",
-        remedy="measure under different loads: a nut alone hardly changes the torque",
+        remedy="measure under different loads: the nut alone hardly changes the torque",
         key="torque",
     )
     total = points.angle_error + points.torque_error
@@ -285,7 +285,7 @@ def _check(points: _Points) -> None:
         "Q302",
         total,
         where=(total == 0.0) & np.any(total > 0.0),
-        expected="an uncertainty for every point, or for none",
+        expected="an uncertainty for every point, or for none of them",
         remedy="estimate the one that is missing",
         key="angle_uncertainty",
     )
@@ -312,8 +312,8 @@ def _refuse_falling(slope: _Column) -> _Column:
         "Q302",
         slope,
         where=~(slope > 0.0),
-        expected="points along a line on which the arm turns further with more torque",
-        remedy="check the signs, and the points that lie far off",
+        expected="points at which the arm turns further with more torque",
+        remedy="check the signs and the points far from the others",
         key="arm_angle",
     )
     return slope

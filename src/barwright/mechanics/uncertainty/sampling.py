@@ -122,7 +122,7 @@ def draw_inputs(
         seed,
         where=not (isinstance(seed, numbers.Integral) and seed >= 0),
         expected="a whole number of 0 or more",
-        remedy="any other one gives other draws",
+        remedy="take another one for other draws",
         key="seed",
     )
     each = [distributions] * len(at) if isinstance(distributions, Distribution) else distributions

@@ -122,15 +122,15 @@ def _names(pack_id: str, title: str) -> dict[str, str]:
             "P301",
             value=pack_id,
             expected="an id that no other pack claims",
-            remedy="write another one: this one is that of the standards",
+            remedy="write another id: the standards have this one",
             key="id",
         )
     if not title.isprintable() or not title.strip():
         raise SchemaError(
             "S203",
             value=title,
-            expected="a line of text",
-            remedy="leave it out, or write what a person calls the pack",
+            expected="one line of text",
+            remedy="leave it out, or write a name for people",
             key="title",
         )
     plain = re.sub(r"[.-]+", "-", pack_id)

@@ -15,7 +15,7 @@ _PACKAGE = Path(__file__).parents[2]
 _PROJECT = _PACKAGE.parents[1]
 
 WAYS_TO_DATA = (
-    "install a pack, write one (barwright new-pack), name the folder of one (--pack, "
+    "install a pack, write one (barwright new-pack), name the folder of a pack (--pack, "
     "Registry.from_folders), or try the invented demo data (--demo, Registry.demo)"
 )
 """What to do where no pack is installed."""

@@ -96,6 +96,6 @@ def _not_regular(kind: str, name: str) -> FileError:
         "F109",
         value=kind,
         expected="a regular file",
-        remedy="put the file itself there, or take the name away",
+        remedy="put the file itself there, or remove this name",
         file=name,
     )

@@ -246,8 +246,8 @@ def _too_much(excess: str) -> FileError:
     return FileError(
         "F107",
         value=excess,
-        expected="less in the folder of a pack",
-        remedy="move what is no data out of it, or make two packs of it",
+        expected="fewer files and folders in a pack",
+        remedy="move everything that is not data out of the folder, or make two packs",
         file=HEADER,
     )
 

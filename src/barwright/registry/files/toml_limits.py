@@ -208,7 +208,7 @@ def _too_many(depth: int, tables: int, line: int) -> FileError:
         what = f"{MOST_WORDS} keys, numbers and texts"
     return _too_much(
         f"more than {what}",
-        expected="less in one file",
+        expected="less content in one file",
         remedy="split the file",
         line=line,
     )
@@ -218,7 +218,7 @@ def _too_many_parts(key: str, line: int) -> FileError:
     return _too_much(
         key,
         expected=f"a key of at most {MOST_PARTS} parts",
-        remedy="check the key, and write it with fewer points",
+        remedy="check the key, and use fewer points",
         line=line,
     )
 
@@ -250,7 +250,7 @@ def _check_length(holder: Any, depth: int) -> None:  # noqa: ANN401 - as above
         raise _too_much(
             f"{len(holder)} {'keys' if is_table else 'items'}",
             expected=f"at most {most} in one {'table' if is_table else 'list'}",
-            remedy="check the list or table, and leave out what is no data",
+            remedy="check the list or table, and remove what is not data",
         )
     if is_table and holder and len(longest := max(holder, key=len)) > LONGEST_WORD:
         raise _too_long(longest)
@@ -269,8 +269,8 @@ def _check_number(number: int) -> None:
 def _too_deep(value: str, *, line: int = 0) -> FileError:
     return _too_much(
         value,
-        expected=f"at most {DEEPEST} tables and lists in each other",
-        remedy="check the brackets, and look for one that is not closed",
+        expected=f"at most {DEEPEST} levels of tables and lists",
+        remedy="look for a bracket that is not closed",
         line=line,
     )
 

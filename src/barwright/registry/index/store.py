@@ -230,9 +230,9 @@ def _from_folders(packs: Sequence[IndexedPack]) -> MemoryStore:
         if pack.digest != indexed.digest:
             raise FileError(
                 "F101",
-                value="an index that was damaged after the pack had changed",
-                expected="the pack as it was when the registry was made",
-                remedy="make the registry again",
+                value="an index that was damaged after the pack changed",
+                expected="the pack as it was when the registry was opened",
+                remedy="open the registry again",
                 file=indexed.origin,
             )
     return MemoryStore(standards(), loaded)

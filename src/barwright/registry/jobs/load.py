@@ -60,7 +60,7 @@ def load_job(path: str | PathLike[str], registry: Registry) -> Job:
             "J102",
             value=f"{len(jobs)} variants",
             expected="one vehicle and one of each part",
-            remedy="name one of each, or write a job for each of them",
+            remedy="name one of each, or write a separate job for each",
             file=str(path),
         )
         raise DocumentError("D101", problems=(several,), file=str(path))

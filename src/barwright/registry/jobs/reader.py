@@ -93,7 +93,7 @@ class JobReader:
                 "S207",
                 value=", ".join(head.corners),
                 expected="each corner once",
-                remedy="leave the repeated one out",
+                remedy="remove the repeated one",
                 key="corners",
             )
         return head
@@ -249,7 +249,7 @@ class JobReader:
             raise SchemaError(
                 "S207",
                 value=False,
-                expected="true, or another wish",
+                expected="true, or another key of [wanted]",
                 remedy="write keep_standard = true, or a height",
                 key="wanted.keep_standard",
             )
@@ -342,7 +342,7 @@ def _only_one(table: str, keys: set[str], given: Mapping[str, Any]) -> str:
             "S207" if found else "S202",
             value=" and ".join(found) or "none",
             expected=f"one of {', '.join(sorted(keys))}",
-            remedy="leave all but one out" if found else "say one",
+            remedy="keep only one of them" if found else "add one of them",
             key=table,
         )
     return found[0]

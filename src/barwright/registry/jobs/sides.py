@@ -55,7 +55,7 @@ def unused_sides(file: Mapping[str, Any], used: set[str]) -> Iterator[SchemaErro
                 yield SchemaError(
                     "S207",
                     value=f"a table for the {side} side",
-                    expected=f"tables for the corners of the job alone ({', '.join(sorted(used))})",
-                    remedy=f"name the {side} corner in corners too, or leave the table out",
+                    expected=f"tables only for the corners of the job ({', '.join(sorted(used))})",
+                    remedy=f"add the {side} corner to corners, or remove the table",
                     key=f"{table}.{side}",
                 )

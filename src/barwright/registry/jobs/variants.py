@@ -55,7 +55,7 @@ def _repeated(key: str, ids: list[Any], file: str) -> SchemaError | None:
         "S207",
         value=twice,
         expected="each vehicle and each part once",
-        remedy="leave the repeated one out",
+        remedy="remove the repeated one",
         key=key,
         file=file,
     )

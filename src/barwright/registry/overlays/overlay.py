@@ -122,7 +122,7 @@ def _claimed(pack: Pack, store: Store) -> Iterator[SchemaError]:
             "P301",
             value=pack.id,
             expected="an id that no pack below the overlay claims",
-            remedy="give the overlay an id of its own",
+            remedy="give the overlay another id",
             key="id",
             file=HEADER,
         )
@@ -216,7 +216,7 @@ class _Reader:
             raise SchemaError(
                 "S207",
                 value=" ".join(wanted),
-                expected="one correction of a figure",
+                expected="only one correction of a figure",
                 remedy="leave one out",
                 key="figure",
             )

@@ -103,7 +103,7 @@ def with_usual_keys(table: Mapping[str, Any], fields: Iterable[str]) -> dict[str
             raise SchemaError(
                 "S207",
                 value=f"{key} and {field}",
-                expected="one of them, since both mean the same part",
+                expected="only one of them, because both mean the same part",
                 remedy=f"leave {key} or {field} out",
                 key=field,
             )

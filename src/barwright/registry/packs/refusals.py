@@ -93,7 +93,7 @@ def not_a_list(name: str, file: str = "") -> SchemaError:
         "S203",
         value=f"[{name}]",
         expected=f"a list of tables, [[{name}]]",
-        remedy="double the brackets",
+        remedy="use double brackets",
         key=name,
         file=file,
     )

@@ -179,7 +179,7 @@ def _text(value: object, key: str) -> str:
             "S203",
             value=value,
             expected="text",
-            remedy="say it in words, like 'fells short 2014'",
+            remedy="write words, like 'fells short 2014'",
             key=key,
         )
     return value
@@ -190,5 +190,5 @@ def _too_much(text: str, expected: str) -> UnknownNameError:
         "L101",
         value=text,
         expected=expected,
-        remedy="leave out all but what tells the vehicle from others",
+        remedy="keep only the words that tell the vehicle from others",
     )

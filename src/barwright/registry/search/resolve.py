@@ -95,8 +95,8 @@ def _nothing_said(description: Description) -> UnknownNameError:
     return UnknownNameError(
         "L101",
         value=description.text,
-        expected="an id, or words that tell which vehicle",
-        remedy="say its model, and more until there is only one",
+        expected="an id, or words that name a vehicle",
+        remedy="add words until one vehicle matches",
     )
 
 
@@ -111,7 +111,7 @@ def _mistaken(store: Store, said: Description, mistaken: Sequence[Clause]) -> Un
     return UnknownNameError(
         "L101",
         value=said.text,
-        expected=f"a vehicle that has all of this, and none has {listed(c.said for c in reported)}",
+        expected=f"a vehicle with all of these, but none has {listed(c.said for c in reported)}",
         remedy="; ".join(advice),
     )
 
@@ -120,8 +120,8 @@ def _none_known(said: Description) -> UnknownNameError:
     return UnknownNameError(
         "L101",
         value=said.text,
-        expected="a vehicle, and none is known",
-        remedy=f"mend what was left out, {WAYS_TO_DATA}",
+        expected="a vehicle, but none is known",
+        remedy=f"correct the packs that were left out, {WAYS_TO_DATA}",
     )
 
 
@@ -151,8 +151,8 @@ def _not_together(store: Store, said: Description) -> UnknownNameError:
     return UnknownNameError(
         "L101",
         value=said.text,
-        expected="a vehicle that has all of this together",
-        remedy=f"leave out {listed(in_the_way)}" if in_the_way else "say less of it",
+        expected="a vehicle with all of these words",
+        remedy=f"leave out {listed(in_the_way)}" if in_the_way else "use fewer words",
     )
 
 
@@ -164,6 +164,6 @@ def _several(said: Description, shown: Sequence[Chassis], *, count: int) -> Unkn
     return UnknownNameError(
         "L104",
         value=said.text,
-        expected=f"one vehicle, and {count} are as this says: {ids}{more}",
+        expected=f"one vehicle, but {count} match: {ids}{more}",
         remedy=", or ".join(filter(None, advice)),
     )

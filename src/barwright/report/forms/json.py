@@ -159,7 +159,7 @@ def plain(answer: object) -> dict[str, Any]:
             "S208",
             value=type(answer).__name__,
             expected=f"one of {', '.join(_CLASSES)}",
-            remedy="write the answer that holds it",
+            remedy="write the whole answer that holds it",
         )
     fields: dict[str, Any] = _converter().unstructure(answer)
     return {"answer": word, "schema": ANSWER_SCHEMA} | fields

@@ -33,7 +33,7 @@ def test_both_corners_are_told_at_once_with_figure_and_limit(tmp_path: Path) -> 
 
 
 FLAWS = {
-    "a cap without holes": ("cap_holes_position", '"885 mm"', '"880 mm"', "cap needs new holes"),
+    "a cap without holes": ("cap_holes_position", '"885 mm"', '"880 mm"', "drill new holes"),
     "a lever off its bolt": ("bolt_position", '"127 mm"', '"120 mm"', "come to lie at the"),
     "a linkage that turns back": ("top_up", '"611 mm"', '"61 mm"', "a damper that shortens"),
 }
