@@ -77,11 +77,13 @@ def test_the_place_of_the_nut_can_be_told(tables: Any) -> None:
 def test_the_row_of_the_plan_and_that_of_the_present_are_marked(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
-    for options, mark, other in (([], "planned", "now"), (["--as-it-is"], "now", "planned")):
+    marks = {"planned": [], "now": ["--as-it-is"], "set": ["--at", "2 turn"]}
+    for mark, options in marks.items():
         assert run(["nut", JOB, *options]) == 0
         out = capsys.readouterr().out
-        assert out.count(f"\n{mark}  ") == 4
-        assert f"\n{other}  " not in out
+        assert {other: out.count(f"\n{other}  ") for other in marks} == dict.fromkeys(marks, 0) | {
+            mark: 4
+        }
         assert "Rests on invented figures: fells:drawing-board" in out
         assert "\n+5" in out
         assert "\n+6" not in out

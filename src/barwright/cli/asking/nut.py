@@ -101,12 +101,11 @@ def command(
             return rests_on(corner.present, questions=[nut_table])
         return work_rests_on(corner)
 
+    set_here = "set" if at else "now" if as_it_is else "planned"
     return ask_job(
         job,
         question,
-        functools.partial(
-            nut_text, whole_thread=whole_thread, set_here="now" if as_it_is else "planned"
-        ),
+        functools.partial(nut_text, whole_thread=whole_thread, set_here=set_here),
         nut_row,
         as_json=as_json,
         system=system,
