@@ -87,11 +87,12 @@ if TYPE_CHECKING:
     from barwright.report.drawing.load_curve import LoadCurveView as LoadCurveView
     from barwright.report.drawing.template import Paper as Paper
     from barwright.report.drawing.template import TemplateView as TemplateView
-    from barwright.report.sheet.settings import SheetMeasurement as SheetMeasurement
-    from barwright.report.sheet.settings import SheetSetting as SheetSetting
+    from barwright.report.sheet.rows import SheetMeasurement as SheetMeasurement
+    from barwright.report.sheet.rows import SheetRow as SheetRow
     from barwright.report.sheet.sheet import BenchSheet as BenchSheet
     from barwright.report.sheet.sheet import CornerSheet as CornerSheet
     from barwright.report.sheet.sheet import SheetPart as SheetPart
+    from barwright.report.sheet.step import SheetStage as SheetStage
     from barwright.report.sheet.step import SheetStep as SheetStep
 
 # Where each name lives; a test holds this against the imports above.
@@ -145,9 +146,9 @@ _HOMES = {
     "report.drawing.bar_end_view": ("BarEndView",),
     "report.drawing.load_curve": ("LoadCurveView",),
     "report.drawing.template": ("Paper", "TemplateView"),
-    "report.sheet.settings": ("SheetMeasurement", "SheetSetting"),
+    "report.sheet.rows": ("SheetMeasurement", "SheetRow"),
     "report.sheet.sheet": ("BenchSheet", "CornerSheet", "SheetPart"),
-    "report.sheet.step": ("SheetStep",),
+    "report.sheet.step": ("SheetStage", "SheetStep"),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 

@@ -80,12 +80,24 @@ class Finding:
     def line(self) -> str:
         """The finding with its end, its figure and its limit, for a reader."""
         if self.topic in _SWAPS:
-            return f"{self.text} ({self.figure} for {self.limit})"
-        end = f" ({self.end.value})" if self.end else ""
-        found = "" if self.figure is None else f"; found {_shown(self.figure)}"
-        limit = "" if self.limit is None else f", limit {_shown(self.limit)}"
+            return f"{self.what} ({self.found})"
+        found = "" if not self.found else f"; {'' if self.figure is None else 'found '}{self.found}"
+        return f"{self.what}{found}"
+
+    @property
+    def what(self) -> str:
+        """The finding with its end."""
+        return f"{self.text} ({self.end.value})" if self.end else self.text
+
+    @property
+    def found(self) -> str:
+        """Its figure and its limit; empty where it has neither."""
+        if self.topic in _SWAPS:
+            return f"{self.figure} for {self.limit}"
+        figure = "" if self.figure is None else _shown(self.figure)
         upper = "" if self.upper is None else f" to {_shown(self.upper)}"
-        return f"{self.text}{end}{found}{limit}{upper}"
+        limit = "" if self.limit is None else f"limit {_shown(self.limit)}{upper}"
+        return ", ".join(filter(None, (figure, limit)))
 
 
 def _shown(value: Quantity | int | str) -> str:
@@ -113,6 +125,7 @@ class Caution(enum.Enum):
     FULL_NUT = "full nut"
     SPACER = "spacer"
     FULL_BOLT = "full bolt"
+    CLEARANCE = "clearance"
     AFTER_HEIGHT_CHANGE = "after height change"
     ON_ITS_COUPLING = "on its coupling"
     ONE_SIDE = "one side"
@@ -126,54 +139,43 @@ class Caution(enum.Enum):
 
 
 _CAUTIONS = {
-    Caution.STORED_ENERGY: (
-        "A twisted bar stores enough energy to maim: keep hands and face out of the swing of the "
-        "arm and of any lever."
-    ),
-    Caution.STANDS: (
-        "Chock the wheels that stay down. Set the body on stands on firm ground, with the wheels "
-        "hanging. Never work under a vehicle that only a jack holds."
-    ),
+    Caution.STORED_ENERGY: ("A twisted bar can maim. Keep hands and face clear of arm and lever."),
+    Caution.STANDS: ("Chock the wheels, set the body on stands. Never work under a jack alone."),
     Caution.PROVE_LOOSE: (
-        "Unload the adjuster first. Before you draw any part, prove by hand that the bar turns and "
-        "slides freely."
-    ),
-    Caution.SLACK_AT_DROOP: (
-        "A bar of this job goes slack before its wheel hangs freely, and its lever may then leave "
-        "its seat. Each time the wheel has hung, check the lever's seat before the wheel carries "
-        "load."
-    ),
-    Caution.BRAKE_HOSE: (
-        "When an arm goes lower than its damper allows, let nothing hang from a brake hose or a "
-        "lead, or pull on it."
-    ),
-    Caution.MARK_BOTH_SIDES: (
-        "Before dismantling, mark bar, arm and tube on both sides, and note the nut's position."
+        "Slacken the adjuster first. Prove the bar loose by hand before you draw it."
     ),
     Caution.LIFT_UNTIL_LOOSE: (
-        "A fixed socket holds the bar both ways. Before you draw any part, lift the arm until the "
-        "bar turns and slides freely by hand."
+        "A fixed socket holds the bar both ways. Lift the arm until the bar turns and slides "
+        "freely by hand before you draw any part."
+    ),
+    Caution.SLACK_AT_DROOP: (
+        "A bar of this job goes slack before its wheel hangs freely, and its lever may leave its "
+        "seat. Whenever the wheel has hung, check that seat before the wheel carries load."
+    ),
+    Caution.BRAKE_HOSE: "Let nothing hang on a brake hose or a lead, or pull on it.",
+    Caution.MARK_BOTH_SIDES: (
+        "Mark bar, arm and tube on both sides, and note the nut, before you dismantle."
     ),
     Caution.MARK_KEY_LEVER: (
-        "Before dismantling, mark bar, arm and key lever on both sides, and note the adjusting "
-        "bolt's position."
+        "Mark bar, arm and key lever on both sides, and note the bolt, before you dismantle."
     ),
-    Caution.MARK_SOCKET: "Before dismantling, mark bar, arm and anchor socket on both sides.",
-    Caution.SCRAP_ON_NICKS: (
-        "The surface carries the stress: a bar with a nick, grinding mark or rust pit is scrap."
-    ),
+    Caution.MARK_SOCKET: "Mark bar, arm and anchor socket on both sides before you dismantle.",
+    Caution.SCRAP_ON_NICKS: "A bar with a nick, grinding mark or rust pit is scrap.",
     Caution.FEWER_TEETH: (
-        "Every tooth removed weakens the spline. Take off only that tooth, and leave no nick "
-        "beside it."
+        "Each tooth removed weakens the spline. Take off that one; nick nothing."
     ),
     Caution.GUIDE_MOUNT: (
-        "A strut's top mount that only guides is not a spring seat: fit no coil to it."
+        "A strut's top mount that only guides is not a spring seat. Fit no coil to it."
     ),
-    Caution.FULL_NUT: "Keep the whole nut on full thread.",
+    Caution.FULL_NUT: "Keep the whole nut on the thread.",
     Caution.SPACER: "Never leave out the spacer to gain travel.",
     Caution.FULL_BOLT: (
-        "Keep the bolt on full thread over the whole depth of its cross-member. Screw it no "
-        "further either way than the turns left on this sheet."
+        "Keep the cross-member full of thread. Turn the bolt no further, either way, than this "
+        "sheet leaves."
+    ),
+    Caution.CLEARANCE: (
+        "The vehicle stands lower than standard: check the clearance of tyre, arch, brake hose "
+        "and any drive shaft."
     ),
     Caution.AFTER_HEIGHT_CHANGE: (
         "After a change of height, check headlamp aim, brake-load valve and wheel alignment."
@@ -183,15 +185,15 @@ _CAUTIONS = {
         "lamps."
     ),
     Caution.ONE_SIDE: (
-        "This job works on one side only, but the bars of an axle belong together. Check that the "
-        "other side has the same parts and clocking. Compare height and corner load of both sides "
-        "afterwards."
+        "This job works on one side, but the bars of an axle belong together. Is the other side "
+        "right? Check that it has the same parts and clocking, and compare both sides' height "
+        "and corner load afterwards."
     ),
     Caution.BOTH_SIDES_BY_TURNS: (
         "Correct both sides of the axle alternately, since each changes the other's load, by an "
         "anti-roll bar too. Measure both sides after each correction."
     ),
     Caution.LAW_AND_JUDGEMENT: (
-        "Local law on ride height and the judgement of a licensed workshop come before this sheet."
+        "Local law and the judgement of a licensed workshop come before this sheet."
     ),
 }

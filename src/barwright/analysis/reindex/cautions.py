@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.finding import Caution
 from barwright.analysis.rates.ride_height import CornerState
@@ -12,8 +13,13 @@ from barwright.parts.bar import Side
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
+from barwright.units import LENGTH, Quantity, si
 
 __all__ = ["cautions_for", "job_cautions"]
+
+_LOWERED = 5e-3
+"""Drop [m] below standard height from which clearances are looked at: common practice, no
+source; a tape reads no finer."""
 
 # Of the cautions that depend on what holds the anchor end, those that concern it.
 _OF_ANCHOR: dict[TurnedPart | None, set[Caution]] = {
@@ -26,18 +32,30 @@ _OF_ANCHOR: dict[TurnedPart | None, set[Caution]] = {
 }
 # Of all corners of a job together, or of how one stands once its plan is carried out.
 _OF_JOB = {Caution.ONE_SIDE, Caution.SLACK_AT_DROOP, Caution.BOTH_SIDES_BY_TURNS}
+_OF_DRAWN_BAR = {
+    *(Caution.PROVE_LOOSE, Caution.LIFT_UNTIL_LOOSE, Caution.SCRAP_ON_NICKS),
+    *(Caution.MARK_BOTH_SIDES, Caution.MARK_KEY_LEVER, Caution.MARK_SOCKET),
+}
 _OF_ANY_ANCHOR = set[Caution]().union(*_OF_ANCHOR.values())
 
 
-def cautions_for(setup: Setup, *, cuts: int) -> tuple[Caution, ...]:
+def cautions_for(
+    setup: Setup, *, verdict: Verdict, cuts: int, height: Quantity, bar_comes_out: bool
+) -> tuple[Caution, ...]:
     """List the cautions that concern the work on a corner, and no others.
 
     Parameters
     ----------
     setup : Setup
         The corner as it is to be.
+    verdict : Verdict
+        What the plan comes to: where the bar is too weak, a coil might be thought of.
     cuts : int
         Teeth to remove.
+    height : Quantity
+        Hub to arch that results.
+    bar_comes_out : bool
+        Whether the bar is drawn.
 
     Returns
     -------
@@ -49,8 +67,13 @@ def cautions_for(setup: Setup, *, cuts: int) -> tuple[Caution, ...]:
     left_out.add(Caution.AFTER_HEIGHT_CHANGE if is_towed else Caution.ON_ITS_COUPLING)
     if not cuts:
         left_out.add(Caution.FEWER_TEETH)
-    if not isinstance(setup.axle.suspension, StrutMounting):
+    if not bar_comes_out:
+        left_out |= _OF_DRAWN_BAR
+    has_strut = isinstance(setup.axle.suspension, StrutMounting)
+    if not has_strut or verdict is not Verdict.OVERSTRESSED:
         left_out.add(Caution.GUIDE_MOUNT)
+    if si(height, LENGTH) > si(setup.axle.standard_height, LENGTH) - _LOWERED:
+        left_out.add(Caution.CLEARANCE)
     if setup.adjuster is None or not setup.adjuster.spacer.magnitude:
         left_out.add(Caution.SPACER)
     return tuple(caution for caution in Caution if caution not in left_out)

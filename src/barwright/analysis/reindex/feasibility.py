@@ -16,6 +16,7 @@ from barwright.analysis.reindex.slack_at_droop import unheld_lever
 from barwright.analysis.reindex.unloading import (
     Unloading,
     UnloadingMethod,
+    bar_is_drawn,
     can_be_put_in,
     must_be_unloaded,
 )
@@ -57,6 +58,20 @@ class Work:
         bool
         """
         return must_be_unloaded(self.swapped, disturbed=disturbed)
+
+    def draws_bar(self, disturbed: Collection[BarEndName]) -> bool:
+        """Whether the work draws the bar.
+
+        Parameters
+        ----------
+        disturbed : collection of BarEndName
+            Ends that change their tooth.
+
+        Returns
+        -------
+        bool
+        """
+        return bar_is_drawn(self.swapped, disturbed=disturbed)
 
     @property
     def can_be_unloaded(self) -> bool:

@@ -239,7 +239,33 @@ class Plan:
     @property
     def summary(self) -> str:
         """What to do and what comes of it, in one sentence."""
-        return f"{_work(self)}; {_stands(self)}."
+        at = self.fitting[0].turned
+        place = (
+            ""
+            if self.pin_distance is None or at is None
+            else f", {at.value} at {shown(self.pin_distance, 1)}"
+        )
+        return f"{self.work}{place}; {_stands(self)}."
+
+    @property
+    def work(self) -> str:
+        """What is done to the bar, in short."""
+        removed = [w.end.value for w in self.ends if w.action is EndAction.REMOVE_TOOTH]
+        if len(removed) == 1:
+            return f"remove 1 tooth at the {removed[0]}"
+        if removed:
+            return "remove 1 tooth at each end"
+        if self.disturbed:
+            ends = " and the ".join(end.value for end in self.disturbed)
+            return f"no tooth to remove, re-index the {ends}"
+        if any(w.action is EndAction.BLANK_ON_KEY for w in self.ends):
+            return "no tooth to remove, the bar goes in on its blanks"
+        return "no tooth to remove, the bar keeps its teeth"
+
+    @property
+    def height_left_open(self) -> Quantity:
+        """What stands behind the ± of its height: the figures, or the step of a flat if more."""
+        return max(self.height_uncertainty, self.height_rounding, key=_metres)
 
 
 def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:
@@ -273,30 +299,11 @@ def _cost(plan: Plan, first: Plan) -> PlanCost:
 # -- In a sentence ---------------------------------------------------------------------
 
 
-def _work(plan: Plan) -> str:
-    """Say what is done to the bar and where the adjuster goes."""
-    removed = [w.end.value for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]
-    turned = [w.end.value for w in plan.ends if w.end in plan.disturbed]
-    if removed:
-        where = f"1 tooth at the {removed[0]}" if len(removed) == 1 else "1 tooth at each end"
-        work = f"remove {where}"
-    elif turned:
-        work = f"no tooth to remove, re-index the {' and the '.join(turned)}"
-    elif any(w.action is EndAction.BLANK_ON_KEY for w in plan.ends):
-        work = "no tooth to remove, the bar goes in on its blanks"
-    else:
-        work = "no tooth to remove, the bar keeps its teeth"
-    if plan.pin_distance is None or plan.fitting[0].turned is None:
-        return work
-    return f"{work}, {plan.fitting[0].turned.value} at {shown(plan.pin_distance, 1)}"
-
-
 def _stands(plan: Plan) -> str:
     """Say at which height it stands, with its ±, and the travel that is left."""
-    open_by = max(plan.height_uncertainty, plan.height_rounding, key=_metres)
     height, _ = shown(plan.height, 0).split(" ")
     return (
-        f"stands at {height} ± {shown(open_by, 0)}; "
+        f"stands at {height} ± {shown(plan.height_left_open, 0)}; "
         f"{shown(plan.droop_left, 0)} of droop and {shown(plan.bump_left, 0)} of bump left"
     )
 

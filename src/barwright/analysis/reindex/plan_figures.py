@@ -165,7 +165,13 @@ class PlanFigures:
                 *(self._little_reserve(fitting) if self._work.unloads(disturbed) else ()),
                 *wound_bushings(corner, float(self._motion.angle)),
             ),
-            cautions=cautions_for(corner.setup, cuts=choice.cuts),
+            cautions=cautions_for(
+                corner.setup,
+                verdict=verdict,
+                cuts=choice.cuts,
+                height=height,
+                bar_comes_out=self._work.draws_bar(disturbed),
+            ),
         )
 
     def _height_uncertainty(self, candidate: Candidate, adjustment: Adjustment) -> Quantity:

@@ -343,7 +343,7 @@ class Planner:
 
     def _without_a_cut(self, height: Quantity | None) -> Iterator[Finding]:
         if height is not None:
-            text = "nearest height without removing a tooth, hub to arch"
+            text = "nearest height without removing a tooth"
             yield Finding(topic=Topic.CUTS, text=text, figure=height)
 
 

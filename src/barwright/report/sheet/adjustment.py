@@ -11,6 +11,7 @@ from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.loose_bar import LooseBar
 from barwright.analysis.reindex.plan import Plan, TurningSense
 from barwright.parts.setup import Setup
+from barwright.report.sheet.step import CornerStep
 from barwright.units import Quantity
 
 __all__ = [
@@ -57,14 +58,14 @@ _WORDS = {
         seen_from="the bolt's free end",
         point="lever's pin",
         flat="the nut",
-        end="the whole nut is only just on full thread",
+        end="the whole nut just on it",
     ),
     TurnedPart.BOLT: AdjusterWords(
         what="bolt",
         seen_from="the bolt's head",
         point="bolt's end",
         flat="the bolt's head",
-        end="it is only just on full thread over the whole depth of its cross-member",
+        end="the cross-member just full of it",
     ),
 }
 
@@ -165,12 +166,16 @@ def datum(setup: Setup) -> str:
     return "" if setup.adjuster is None else bolt_datum(setup.adjuster).value
 
 
-def slackened(words: AdjusterWords, loose: LooseBar) -> str:
+def slackened(words: AdjusterWords, loose: LooseBar) -> CornerStep:
     """Say how an adjuster is slackened to the end of its thread."""
     # Where there is an adjuster, the end of its thread is known.
     turns = float(cast("Quantity", loose.slack_end).magnitude)
-    sense = "clockwise" if turns > 0.0 else "counter-clockwise"
-    return (
-        f"Slacken the {words.what} to the slack end of its thread: turn it {sense}, seen from "
-        f"{words.seen_from}, until {words.end} ({abs(turns):.1f} turns from the middle)."
+    return CornerStep(
+        "Turn the {what} {sense}, seen from {seen_from}, to the slack end of its thread, {end}: "
+        "{turns} turns from the middle.",
+        what=words.what,
+        sense="clockwise" if turns > 0.0 else "counter-clockwise",
+        seen_from=words.seen_from,
+        turns=f"{abs(turns):.1f}",
+        end=words.end,
     )

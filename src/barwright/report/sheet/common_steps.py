@@ -7,123 +7,139 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from barwright.report.sheet.adjustment import words_for
+from barwright.analysis.finding import Caution
+from barwright.report.sheet.adjustment import adjusted, words_for
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import SheetStep
-from barwright.report.sheet.step_words import corrected
+from barwright.report.sheet.step import CornerStep, only_if, side_by_side
 from barwright.units import shown
 
 __all__ = ["steps_after", "steps_before"]
 
 
-def steps_before(works: Sequence[CornerWork]) -> tuple[SheetStep, ...]:
-    """List the steps that come before those of the corners; none where there is no work.
+def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
+    """List the steps that come before those of the corners.
 
     Parameters
     ----------
     works : sequence of CornerWork
         Corners that are worked on.
 
-    Returns
-    -------
-    tuple of SheetStep
+    Yields
+    ------
+    CornerStep
+        First what the stands would change, then how the vehicle is set up.
     """
-    return tuple(SheetStep(text=text) for text in _before(works)) if works else ()
-
-
-def steps_after(works: Sequence[CornerWork]) -> tuple[SheetStep, ...]:
-    """List the steps that come after those of all corners; none where there is no work.
-
-    Parameters
-    ----------
-    works : sequence of CornerWork
-        Corners that are worked on.
-
-    Returns
-    -------
-    tuple of SheetStep
-    """
-    return tuple(SheetStep(text=text) for text in _after(works)) if works else ()
-
-
-def _before(works: Sequence[CornerWork]) -> Iterator[str]:
-    """Measure what the stands would change, and set the vehicle up."""
+    yield CornerStep("Get the maker's torques, new locking fasteners and new split pins.")
     is_towed = works[0].is_towed
     if is_towed:
         yield _coupled("Couple the trailer to a towing vehicle")
-    yield (
-        "Roll the vehicle back and forth and let it settle. With the wheels on the ground, weigh "
-        "the load of each corner if scales are to hand."
-    )
+    yield CornerStep("Roll the vehicle back and forth and let it settle.")
+    yield only_if("you have scales", "weigh each corner on its wheels.")
     yield _measured(works)
     if len({work.setup.axle.place for work in works}) > 1:
-        yield (
-            "Lift one axle at a time: finish both of its corners and set it down before the other "
-            "axle is lifted."
+        yield CornerStep(
+            "Lift one axle at a time: finish both of its corners and set it down before you lift "
+            "the other axle."
         )
+    yield CornerStep("Chock the wheels that stay down.")
     tipping = ", its drawbar held so that it cannot tip" if is_towed else ""
-    yield (
-        f"Chock the wheels that stay down. Set the body on stands{tipping}, let both wheels of the "
-        "axle hang, take them off."
+    yield CornerStep(
+        "Set the body on stands{tipping}, both wheels of the axle hanging. Take them off.",
+        tipping=tipping,
     )
     if any(work.frees_arm for work in works):
-        yield "Part the anti-roll bar's links, if there are any: they hold the arms."
+        yield only_if("there is an anti-roll bar", "part its links: they hold the arms.")
 
 
-def _coupled(verb: str) -> str:
-    return f"{verb}, or hold its drawbar level at the height of its coupling."
+def _coupled(verb: str) -> CornerStep:
+    return CornerStep(f"{verb}, or hold its drawbar level at the height of its coupling.")
 
 
-def _measured(works: Sequence[CornerWork]) -> str:
+def _measured(works: Sequence[CornerWork]) -> CornerStep:
     words = [words_for(work.present) for work in works]
     turned = dict.fromkeys(word.what for word in words if word is not None)
-    places = "".join(f" and the {what}'s place" for what in turned)
-    return f"Measure hub to arch{places} on both sides of the axle, and note all below."
-
-
-def _after(works: Sequence[CornerWork]) -> Iterator[str]:
-    """Set the vehicle down with the work on all corners done, measure once, correct, check."""
-    is_towed = works[0].is_towed
-    if any(work.frees_arm for work in works):
-        yield (
-            "Hold both arms of the axle at one height, and join the anti-roll bar's links again if "
-            "they were parted."
-        )
-    yield "With the work on every corner done: wheels on, the vehicle on its wheels."
-    if is_towed:
-        yield _coupled("Couple the trailer again as it was measured before")
-    yield "Roll the vehicle back and forth and let it settle."
-    expected = ", ".join(f"{work.setup.corner} {shown(work.plan.height, 0)}" for work in works)
-    yield f"Measure hub to arch on both sides of the axle. Expected: {expected}."
-    yield from _corrections(works)
-    yield _tightened(works)
-    # What a change of height upsets is common practice, no source.
-    yield (
-        "Check that the trailer stands level, its brakes and its lamps; try it on the road; "
-        "measure again."
-        if is_towed
-        else "Check headlamp aim, brake-load valve and alignment; test drive; measure again."
+    return CornerStep(
+        "Measure hub to arch{places}, both sides. Note them below.",
+        places="".join(f" and the {what}'s place" for what in turned),
     )
 
 
-def _corrections(works: Sequence[CornerWork]) -> Iterator[str]:
-    """Say how heights are corrected: once where that is the same for all corners."""
-    said: dict[str, list[str]] = {}
-    for work in works:
-        said.setdefault(corrected(work.plan), []).append(work.setup.corner)
-    for text, corners in said.items():
-        yield text if len(said) == 1 else f"{', '.join(corners).capitalize()}: {text}"
-    if any(work.setup.adjuster for work in works):
-        yield (
-            "Correct both sides of the axle alternately, since each changes the other's load. "
-            "Roll, settle and measure both sides after each correction."
+def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
+    """List the steps that come after those of all corners.
+
+    Parameters
+    ----------
+    works : sequence of CornerWork
+        Corners that are worked on.
+
+    Yields
+    ------
+    CornerStep
+        The vehicle is set down, measured once, corrected and checked.
+    """
+    is_towed = works[0].is_towed
+    if any(work.frees_arm for work in works):
+        yield only_if(
+            "you parted an anti-roll bar",
+            "hold both arms level, join its links.",
         )
+    yield CornerStep("With every corner done, fit the wheels and set the vehicle down.")
+    if is_towed:
+        yield _coupled("Couple the trailer again as it was measured before")
+    yield CornerStep("Roll the vehicle back and forth and let it settle.")
+    yield CornerStep(
+        "Measure hub to arch on both sides. Expected: {heights}.",
+        heights=side_by_side({work.setup.corner: shown(work.plan.height, 0) for work in works}),
+    )
+    yield from _corrections(works)
+    yield _tightened(works)
+    yield CornerStep("Tighten all fasteners and the wheel bolts to the maker's torques.")
+    yield from _checks(works)
 
 
-def _tightened(works: Sequence[CornerWork]) -> str:
+def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
+    """Say how heights are corrected, both sides together."""
+    at = {work.setup.corner: adjusted(work.plan) for work in works}
+    turned = {corner: found for corner, found in at.items() if found is not None}
+    if not turned:
+        yield only_if(
+            "a height is off",
+            "nothing can be adjusted: correct by teeth, with the plan for another height.",
+        )
+        return
+    yield only_if(
+        "a height is off",
+        "Turn the {what} {sense} to raise that side: {rise} for one turn.",
+        "Correct both sides alternately, since each changes the other's load.",
+        "Roll, settle and measure both sides again.",
+        what=side_by_side({corner: found.words.what for corner, found in turned.items()}),
+        sense=side_by_side({corner: found.raising_sense.value for corner, found in turned.items()}),
+        rise=side_by_side(
+            {
+                corner: shown(found.height_per_turn, 1).removesuffix("/turn")
+                for corner, found in turned.items()
+            }
+        ),
+    )
+
+
+def _tightened(works: Sequence[CornerWork]) -> CornerStep:
     """Say that the arms' bushings are tightened; a pack need not say that there are any."""
     if all(work.setup.axle.bushing for work in works):
-        return (
-            "Tighten the rubber bushings that turn with the arms now, at ride height, not before."
+        return CornerStep(
+            "Tighten the rubber bushings that turn with the arms now, at this height."
         )
-    return "If rubber bushings turn with the arms, tighten them now, at ride height, not before."
+    return only_if("rubber bushings turn with the arms", "tighten them now.")
+
+
+def _checks(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
+    """Say what a change of height upsets, and what is looked at again."""
+    if any(Caution.CLEARANCE in work.plan.cautions for work in works):
+        yield CornerStep(
+            "Check clearance at both locks and full bump: tyre, arch, hose, drive shaft."
+        )
+    if works[0].is_towed:
+        yield CornerStep("Check that the trailer stands level. Check its brakes and its lamps.")
+    else:
+        yield CornerStep("Check headlamp aim, brake-load valve and wheel alignment.")
+    yield CornerStep("Try it on the road. Measure again, and recheck the wheel bolts.")

@@ -6,6 +6,7 @@ from typing import cast
 
 import attrs
 
+from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.loose_bar import LooseBar
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
@@ -15,10 +16,10 @@ from barwright.analysis.reindex.unloading import (
     must_be_unloaded,
     swapped,
 )
+from barwright.analysis.strength.strength import Strength
 from barwright.first_use import cached_property
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
-from barwright.units import System
 
 __all__ = ["CornerWork"]
 
@@ -35,19 +36,20 @@ class CornerWork:
         The answer that the plan belongs to.
     plan : Plan
         The plan to carry out.
+    rates, strength : Rates, Strength
+        With the plan carried out.
     loose, loose_now : LooseBar
         What unloads the bar with the plan carried out, and the bar that is in.
-    system : {"metric", "inch"}
-        Units of the notes.
     """
 
     setup: Setup
     present: Setup
     answer: Reindex
     plan: Plan
+    rates: Rates
+    strength: Strength
     loose: LooseBar
     loose_now: LooseBar
-    system: System
 
     @property
     def unloading(self) -> Unloading:

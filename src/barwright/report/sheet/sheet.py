@@ -1,4 +1,4 @@
-"""The bench sheet: parts, steps in order, figures to set, what to measure, cautions."""
+"""The bench sheet of a job: the answer, cautions, parts, figures, steps, what to measure."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ import attrs
 
 from barwright.analysis.across.bench_work import BenchWork, bench_work
 from barwright.analysis.answer import Outcome, Verdict
+from barwright.analysis.finding import Caution, Finding
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.axle import PlanNumbers
@@ -23,11 +24,18 @@ from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, SourceKind
 from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job
-from barwright.report.sheet.common_steps import steps_after, steps_before
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.settings import SheetMeasurement, SheetSetting, measurements, settings
-from barwright.report.sheet.step import SheetStep
-from barwright.report.sheet.steps import steps
+from barwright.report.sheet.headline import names_of, planned_lines
+from barwright.report.sheet.notes import notes
+from barwright.report.sheet.rows import (
+    SheetMeasurement,
+    SheetRow,
+    figures,
+    measurements,
+    rows_together,
+)
+from barwright.report.sheet.stages import stages
+from barwright.report.sheet.step import SheetStage, SheetStep, steps_together
 from barwright.report.sheet.unloading_steps import refusal
 from barwright.report.unit_system import in_units
 from barwright.units import Quantity, System, in_system
@@ -54,10 +62,16 @@ class SheetPart:
     title: str
     replaces: str
 
+    @property
+    def line(self) -> str:
+        """Title, and what it replaces."""
+        replaced = f", in place of {self.replaces}" if self.replaces else ""
+        return f"{self.title}{replaced}"
+
 
 @attrs.frozen(kw_only=True)
 class CornerSheet:
-    """Everything for one corner.
+    """What is worked out for one corner.
 
     Parameters
     ----------
@@ -79,12 +93,6 @@ class CornerSheet:
         Number of the plan that was asked for.
     plan : Plan, optional
         The plan of that number, which the steps follow; none where there is none.
-    steps : tuple of SheetStep
-        In order.
-    settings : tuple of SheetSetting
-        Figures to set.
-    measurements : tuple of SheetMeasurement
-        What to measure, with room for it.
     """
 
     corner: str
@@ -96,9 +104,6 @@ class CornerSheet:
     reindex: Reindex
     plan_number: int
     plan: Plan | None
-    steps: tuple[SheetStep, ...]
-    settings: tuple[SheetSetting, ...]
-    measurements: tuple[SheetMeasurement, ...]
 
     @property
     def outcome(self) -> Outcome:
@@ -123,6 +128,18 @@ class CornerSheet:
         """How the bar lies."""
         return self.reindex.fit
 
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What must be known beside the headline."""
+        of_plan = (*self.fit.changes, *self.plan.findings) if self.plan else ()
+        return (*self.reindex.further_findings, *of_plan)
+
+    @property
+    def other_plans(self) -> tuple[tuple[int, Plan], ...]:
+        """Plans that could be followed instead, with their numbers."""
+        numbered = enumerate(self.reindex.plans, start=1)
+        return tuple((number, plan) for number, plan in numbered if plan is not self.plan)
+
 
 @attrs.frozen(kw_only=True)
 class BenchSheet:
@@ -134,15 +151,22 @@ class BenchSheet:
         Of the job.
     vehicle, vehicle_id : str
         What it is done on.
-    before : tuple of SheetStep
-        Steps that all corners share, before their own; none where no corner has any.
-    corners : tuple of CornerSheet
-        In the order of the job.
-    after : tuple of SheetStep
-        Steps that all corners share, after their own: height is judged here, with the
-        work on every corner done.
+    headlines : tuple of str
+        The answer, a line for all corners that share it.
+    notes : tuple of str
+        What else must be known, a line for all corners that share it.
     cautions : tuple of str
-        In words; they come first.
+        In words; they come before the work, but for those that a step says.
+    parts : tuple of SheetRow
+        What is to be on each corner.
+    figures : tuple of SheetRow
+        What is set on each corner, and what comes of it; none where nothing is done.
+    stages : tuple of SheetStage
+        The steps of all corners, in order.
+    measurements : tuple of SheetMeasurement
+        What to measure, with room for it.
+    corners : tuple of CornerSheet
+        What is worked out, in the order of the job.
     sources : tuple of str
         Sources of the figures, and whether they are measured or invented.
     """
@@ -150,26 +174,20 @@ class BenchSheet:
     title: str
     vehicle: str
     vehicle_id: str
-    before: tuple[SheetStep, ...]
-    corners: tuple[CornerSheet, ...]
-    after: tuple[SheetStep, ...]
+    headlines: tuple[str, ...]
+    notes: tuple[str, ...]
     cautions: tuple[str, ...]
+    parts: tuple[SheetRow, ...]
+    figures: tuple[SheetRow, ...]
+    stages: tuple[SheetStage, ...]
+    measurements: tuple[SheetMeasurement, ...]
+    corners: tuple[CornerSheet, ...]
     sources: tuple[str, ...]
 
     @property
     def headline(self) -> str:
-        """The answer for each corner; once where it is the same."""
+        """The answer for all corners."""
         return " ".join(self.headlines)
-
-    @property
-    def headlines(self) -> tuple[str, ...]:
-        """The answer for each corner, a sentence each; once where it is the same."""
-        corners: dict[str, list[str]] = {}
-        for corner in self.corners:
-            corners.setdefault(corner.headline, []).append(corner.corner)
-        return tuple(
-            f"{' and '.join(names).capitalize()}: {line}" for line, names in corners.items()
-        )
 
     @property
     def outcome(self) -> Outcome:
@@ -180,6 +198,16 @@ class BenchSheet:
     def outcomes(self) -> tuple[Outcome, ...]:
         """What became of each corner."""
         return tuple(corner.outcome for corner in self.corners)
+
+    @property
+    def steps(self) -> tuple[SheetStep, ...]:
+        """All steps, in order."""
+        return tuple(step for stage in self.stages for step in stage.steps)
+
+    @property
+    def planned(self) -> tuple[str, ...]:
+        """Names of the corners that have a plan, a column of the figures each."""
+        return tuple(corner.corner for corner in self.corners if corner.plan)
 
 
 @checks_arguments
@@ -207,65 +235,84 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
 
     Notes
     -----
-    The first plan is the one to prefer; the others stand beside the steps.
+    The first plan is the one to prefer; the others stand below the steps.
     """
     worked_out = bench_work(job, plan)
-    written = [_corner(found, system) for found in worked_out]
-    corners = tuple(corner for corner, _ in written)
-    works = [work for _, work in written if work]
+    corners = tuple(_corner(found, system) for found in worked_out)
+    works = [work for found in worked_out if (work := _work(found, system))]
     chassis = job.corners[0].setup.chassis
     return BenchSheet(
         title=job.title,
         vehicle=chassis.title,
         vehicle_id=chassis.id,
-        before=steps_before(works),
-        corners=corners,
-        after=steps_after(works),
+        headlines=(*planned_lines(works), *_refused(corners)),
+        notes=tuple(notes([(corner.corner, corner.findings) for corner in corners])),
         cautions=(*_of_invented(worked_out), *_of_work(works)),
+        parts=rows_together([_part_texts(corner) for corner in corners]),
+        figures=rows_together([figures(work, system) for work in works]),
+        stages=(*stages(works), *_forbidden(worked_out, corners)),
+        measurements=measurements(works),
+        corners=corners,
         sources=_sources(job),
     )
 
 
-def _corner(found: BenchWork, system: System) -> tuple[CornerSheet, CornerWork | None]:
-    """Write the sheet of a corner; there is work where there is a plan to follow."""
-    setup, present = found.setup, found.present
+def _corner(found: BenchWork, system: System) -> CornerSheet:
     answer = in_units(found.reindex, system)
-    plan = answer.plans[found.number - 1] if found.plan else None
-    sheet = CornerSheet(
-        corner=setup.corner,
-        parts=tuple(_part_lines(setup, present)),
-        load=in_system(setup.load.mass, system),
-        load_is=setup.load.kind.value,
+    return CornerSheet(
+        corner=found.setup.corner,
+        parts=tuple(_part_lines(found.setup, found.present)),
+        load=in_system(found.setup.load.mass, system),
+        load_is=found.setup.load.kind.value,
         rates=in_units(found.rates, system),
         strength=in_units(found.strength, system),
         reindex=answer,
         plan_number=found.number,
-        plan=plan,
-        steps=refusal(present, answer),
-        settings=(),
-        measurements=(),
+        plan=answer.plans[found.number - 1] if found.plan else None,
     )
-    if plan is None or found.loose is None or found.loose_now is None:
-        return sheet, None
-    work = CornerWork(
-        setup=setup,
-        present=present,
+
+
+def _work(found: BenchWork, system: System) -> CornerWork | None:
+    """Gather the work on a corner; there is some where there is a plan to follow."""
+    if found.plan is None or found.loose is None or found.loose_now is None:
+        return None
+    answer = in_units(found.reindex, system)
+    return CornerWork(
+        setup=found.setup,
+        present=found.present,
         answer=answer,
-        plan=plan,
+        plan=answer.plans[found.number - 1],
+        rates=in_units(found.rates, system),
+        strength=in_units(found.strength, system),
         loose=in_units(found.loose, system),
         loose_now=in_units(found.loose_now, system),
-        system=system,
     )
-    return _with_work(sheet, work), work
 
 
-def _with_work(sheet: CornerSheet, work: CornerWork) -> CornerSheet:
-    return attrs.evolve(
-        sheet,
-        steps=steps(work),
-        settings=settings(work.setup, work.plan, system=work.system),
-        measurements=measurements(work.setup, work.present, work.answer, work.plan),
-    )
+def _refused(corners: Iterable[CornerSheet]) -> Iterator[str]:
+    """Say why corners have no plan, once where it is the same."""
+    alike: dict[str, list[str]] = {}
+    for corner in corners:
+        if corner.plan is None:
+            alike.setdefault(corner.headline, []).append(corner.corner)
+    for line, names in alike.items():
+        yield f"{names_of(names)}: {line[0].lower()}{line[1:]}"
+
+
+def _forbidden(
+    worked_out: Sequence[BenchWork], corners: Sequence[CornerSheet]
+) -> Iterator[SheetStage]:
+    """Say what must not be touched, where no safe way is known."""
+    for found, corner in zip(worked_out, corners, strict=True):
+        steps = refusal(found.present, corner.reindex)
+        if steps:
+            title = f"{names_of([corner.corner])}: leave it alone"
+            yield SheetStage(title=title, steps=steps_together({corner.corner: steps}))
+
+
+def _part_texts(corner: CornerSheet) -> Iterator[tuple[str, str]]:
+    for part in corner.parts:
+        yield part.kind, part.line
 
 
 def _part_lines(setup: Setup, present: Setup) -> list[SheetPart]:
@@ -298,17 +345,23 @@ def _of_invented(corners: Iterable[BenchWork]) -> Iterator[str]:
     unmeasured = (found for corner in corners for found in corner.rests_on)
     invented = sorted({found.source for found in unmeasured if found.kind == INVENTED})
     if invented:
-        yield (
-            f"Figures of this sheet are invented ({', '.join(invented)}): it is a demonstration, "
-            "and no vehicle may be worked on by it."
-        )
+        yield (f"Figures invented ({', '.join(invented)}): a demonstration, for no vehicle.")
 
 
 def _of_work(works: Sequence[CornerWork]) -> Iterable[str]:
     """Collect the cautions of the job and of its plans, each once."""
     of_job = job_cautions([(work.setup, work.plan.droop) for work in works])
     of_plans = (caution for work in works for caution in work.plan.cautions)
-    return dict.fromkeys(caution.text for caution in (*of_job, *of_plans))
+    found = dict.fromkeys((*of_job, *of_plans))
+    return [caution.text for caution in found if caution not in _SAID_BY_STEPS]
+
+
+_SAID_BY_STEPS = {
+    *(Caution.MARK_BOTH_SIDES, Caution.MARK_KEY_LEVER, Caution.MARK_SOCKET),
+    *(Caution.FULL_NUT, Caution.FULL_BOLT, Caution.SPACER),
+    *(Caution.CLEARANCE, Caution.AFTER_HEIGHT_CHANGE, Caution.ON_ITS_COUPLING),
+}
+"""Cautions that concern one step, which says them where they are needed."""
 
 
 def _kinds(job: Job) -> set[tuple[str, SourceKind]]:

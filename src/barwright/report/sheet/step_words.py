@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from barwright.analysis.reindex.plan import Plan
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
-from barwright.report.sheet.adjustment import adjusted
 from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = [
     "anchor_line",
-    "corrected",
     "freed",
     "lies",
     "marked_with",
@@ -54,18 +51,6 @@ def anchor_line(setup: Setup) -> str:
     if isinstance(setup.anchor, FixedSocket):
         return f"the socket's line at {shown(setup.anchor.anchor_angle, 1)} above the horizontal"
     return "the lever's centreline"
-
-
-def corrected(plan: Plan) -> str:
-    """Say how a height is corrected that is not as expected."""
-    at = adjusted(plan)
-    if at is None:
-        return "Nothing can be adjusted: correct by teeth only, with the plan for another height."
-    return (
-        f"Correct with the {at.words.what}: one turn {at.raising_sense.value}, seen from "
-        f"{at.words.seen_from}, raises the vehicle by "
-        f"{shown(at.height_per_turn, 1).removesuffix('/turn')}."
-    )
 
 
 def toward(offset: Quantity) -> str:

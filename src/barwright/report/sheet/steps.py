@@ -1,4 +1,7 @@
-"""The steps of one corner of a bench sheet, in the order in which a mechanic takes them."""
+"""The steps of one corner of a bench sheet, in the order in which a mechanic takes them.
+
+What they ask for beside the bar's own figures is common practice, no source.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,7 @@ from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part
 from barwright.report.sheet.adjustment import AdjusterWords, adjusted, datum, slackened, words_for
-from barwright.report.sheet.arm_words import (
+from barwright.report.sheet.arm_steps import (
     arm_freed,
     arm_joined,
     damper_off,
@@ -19,9 +22,9 @@ from barwright.report.sheet.arm_words import (
     hose_freed,
     lifted,
 )
-from barwright.report.sheet.bar_ends import marked_out, on_key, work_text
+from barwright.report.sheet.bar_ends import end_steps, on_key
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import SheetStep
+from barwright.report.sheet.step import CornerStep, only_if
 from barwright.report.sheet.step_words import (
     anchor_line,
     freed,
@@ -33,26 +36,22 @@ from barwright.report.sheet.step_words import (
 from barwright.report.sheet.unloading_steps import unloading_steps
 from barwright.units import shown
 
-__all__ = ["steps"]
+__all__ = ["CornerSteps"]
 
 
-def steps(work: CornerWork) -> tuple[SheetStep, ...]:
-    """List the steps of one corner.
+class CornerSteps:
+    """The steps of one corner, stage by stage.
 
     Parameters
     ----------
     work : CornerWork
         The corner, and the plan to carry out.
 
-    Returns
-    -------
-    tuple of SheetStep
+    Attributes
+    ----------
+    take_apart, bar, put_together : tuple of CornerStep
+        Steps of each stage.
     """
-    return tuple(_Bench(work).steps())
-
-
-class _Bench:
-    """Writes the steps of one corner, keeping track of what is on it meanwhile."""
 
     def __init__(self, work: CornerWork) -> None:
         self._work = work
@@ -60,15 +59,14 @@ class _Bench:
         self._answer, self._plan = work.answer, work.plan
         self._damper_is_on = True
         self._hose_is_on = True
+        # What is on the corner at the end of a stage is known only after it.
+        self.take_apart = tuple(self._take_apart())
+        self.bar = tuple(self._bar())
+        self.put_together = tuple(self._put_together())
 
-    def steps(self) -> Iterator[SheetStep]:
-        """Write all steps, in order."""
-        yield self._bushings()
-        yield from self._take_apart()
-        yield from self._put_together()
-
-    def _take_apart(self) -> Iterator[SheetStep]:
+    def _take_apart(self) -> Iterator[CornerStep]:
         work = self._work
+        yield self._bushings()
         if work.unloads:
             yield from self._unload()
         if work.draws_bar:
@@ -77,10 +75,28 @@ class _Bench:
         if work.unloads and work.unloading.way is UnloadingMethod.JOINT_PARTED:
             yield self._join()
 
-    def _put_together(self) -> Iterator[SheetStep]:
+    def _bar(self) -> Iterator[CornerStep]:
+        """Work on the bar that goes in."""
+        if not self._work.draws_bar:
+            return
+        yield CornerStep("Clean the splines of the bar and of both sockets.")
+        yield CornerStep(
+            "Inspect the bar you are fitting in good light: {bar}.",
+            bar=self._setup.bar.title,
+        )
+        if any(work.tooth for work in self._plan.ends):
+            yield CornerStep(
+                "Count every tooth position, gaps too; next to the maker's blank is 1."
+            )
+        for work in self._plan.ends:
+            yield from end_steps(work, anchor_line=anchor_line(self._setup))
+        if self._plan.cuts:
+            yield from _tooth_taken_off()
+        yield from self._marked()
+        yield CornerStep("Coat bare steel again, and grease the splines.")
+
+    def _put_together(self) -> Iterator[CornerStep]:
         work = self._work
-        if work.draws_bar:
-            yield from self._prepare_bar()
         if work.unloads:
             yield from self._ready_to_fit()
         if work.draws_bar:
@@ -89,42 +105,44 @@ class _Bench:
         yield from self._set()
         yield from self._damper_on()
 
-    def _damper_on(self) -> Iterator[SheetStep]:
+    def _damper_on(self) -> Iterator[CornerStep]:
         """Fit the damper and what was freed from the arm."""
         if "damper" in self._work.swapped and self._damper_is_on:
             yield from self._take_damper_off()
         if not self._damper_is_on:
-            yield SheetStep(text=damper_on(self._setup))
+            yield damper_on(self._setup)
         if "arm" in self._work.swapped:
-            yield SheetStep(text=arm_joined(self._setup))
+            yield from arm_joined(self._setup)
         elif not self._hose_is_on:
-            yield SheetStep(text=hose_back(self._setup))
+            yield from hose_back(self._setup)
 
     # -- Taking apart -----------------------------------------------------------------
 
-    def _bushings(self) -> SheetStep:
+    def _bushings(self) -> CornerStep:
         """Slacken the arm's bushings; a pack need not say that there are any."""
         if self._setup.axle.bushing:
-            return SheetStep(text="Slacken the rubber bushings that turn with the arm.")
-        return SheetStep(text="If rubber bushings turn with the arm, slacken them.")
+            return CornerStep("Slacken the rubber bushings that turn with the arm.")
+        return only_if("rubber bushings turn with the arm", "slacken them.")
 
-    def _unload(self) -> Iterator[SheetStep]:
+    def _unload(self) -> Iterator[CornerStep]:
         work = self._work
-        yield SheetStep(
-            text=f"Mark bar, arm{marked_with(self._present.anchor)} against each other on "
-            "their end faces; mark left and right."
+        yield CornerStep(
+            "Mark bar, arm{anchor} together, left and right: paint, no punch.",
+            anchor=marked_with(self._present.anchor),
         )
         yield from unloading_steps(work)
         self._damper_is_on = work.unloading.way is UnloadingMethod.DAMPER_ON
         self._hose_is_on = self._damper_is_on
 
-    def _join(self) -> SheetStep:
+    def _join(self) -> CornerStep:
         """Put a parted ball joint together; the arm that it lifts must not wind a bar."""
         words = words_for(self._setup)
-        slack = f"With the {words.what} right back, put" if words else "Put"
-        return SheetStep(text=f"{slack} the ball joint together again and tighten its nut.")
+        return CornerStep(
+            "{slack} the ball joint together again and tighten its nut.",
+            slack=f"With the {words.what} right back, put" if words else "Put",
+        )
 
-    def _swap(self) -> Iterator[SheetStep]:
+    def _swap(self) -> Iterator[CornerStep]:
         """Change what is not the bar or the damper: all old parts off, then the new ones on."""
         kinds = [kind for kind in ("adjuster", "anchor", "arm") if kind in self._work.swapped]
         # A damper without a strut has its foot on the arm.
@@ -132,60 +150,54 @@ class _Bench:
             yield from self._take_damper_off()
         for kind in reversed(kinds):
             if old := self._present.parts.get(kind):
-                yield self._off(old)
-        offset = self._answer.fit.cap_offset
+                yield from self._off(old)
         if "anchor" in kinds:
-            for change in self._answer.fit.changes:
-                if change.topic is Topic.NEW_CAP_HOLES and offset is not None:
-                    yield SheetStep(
-                        text="Make new holes in the chassis for the tube's cap: "
-                        f"{toward(offset)} the anchor from the old ones."
-                    )
+            yield from self._new_holes()
         for kind in kinds:
             if new := self._setup.parts.get(kind):
                 yield self._on(new)
 
-    def _off(self, part: Part) -> SheetStep:
-        held = f"{arm_freed(self._present)} " if isinstance(part, Arm) else ""
-        return SheetStep(text=f"{held}{freed(part)} Take off: {part.title}.")
+    def _new_holes(self) -> Iterator[CornerStep]:
+        offset = self._answer.fit.cap_offset
+        for change in self._answer.fit.changes:
+            if change.topic is Topic.NEW_CAP_HOLES and offset is not None:
+                yield CornerStep(
+                    "Drill new holes in the chassis for the tube's cap: {place} the anchor from "
+                    "the old ones.",
+                    place=toward(offset),
+                )
 
-    def _on(self, part: Part) -> SheetStep:
+    def _off(self, part: Part) -> Iterator[CornerStep]:
+        if isinstance(part, Arm):
+            yield from arm_freed(self._present)
+        yield CornerStep("{freed} Take off: {part}.", freed=freed(part), part=part.title)
+
+    def _on(self, part: Part) -> CornerStep:
         """Fit a part; a key lever waits for its bar."""
         if isinstance(part, KeyLever):
-            return SheetStep(text=f"Lay ready: {part.title}. The bar alone will hold it.")
-        return SheetStep(text=f"Fit: {part.title}.")
+            return CornerStep("Lay ready: {part}. The bar alone will hold it.", part=part.title)
+        return CornerStep("Fit: {part}.", part=part.title)
 
     # -- The bar ------------------------------------------------------------------
 
-    def _draw(self) -> Iterator[SheetStep]:
+    def _draw(self) -> Iterator[CornerStep]:
         """Draw the bar; a key lever is held by it alone."""
         if isinstance(self._present.anchor, KeyLever):
-            yield SheetStep(text="Support the key lever: it drops as the bar comes out.")
-        yield SheetStep(text=f"Draw the bar out at the {self._setup.axle.entry.value}.")
-
-    def _prepare_bar(self) -> Iterator[SheetStep]:
-        """Work on the bar that goes in."""
-        yield SheetStep(
-            text=f"Inspect the bar you are fitting in good light ({self._setup.bar.title}): a "
-            "nick, a grinding mark or a rust pit scraps it."
+            yield CornerStep("Support the key lever: it drops as the bar comes out.")
+        yield CornerStep("Draw the bar out at the {entry}.", entry=self._setup.axle.entry.value)
+        yield only_if(
+            "a spline is seized",
+            "soak it, pull evenly. No heat, no hammer.",
         )
-        if any(work.tooth for work in self._plan.ends):
-            yield SheetStep(
-                text="Count every tooth position, gaps included; the one next to the maker's "
-                "blank is 1."
-            )
-        for work in self._plan.ends:
-            yield SheetStep(text=work_text(work, anchor_line=anchor_line(self._setup)))
-        two_ways = [work for work in self._plan.ends if work.blank_count > 1]
-        if two_ways:
-            marks = "; ".join(f"{work.end.value}: {marked_out(work)}" for work in two_ways)
-            side = self._setup.side.value
-            yield SheetStep(
-                text=f"The bar can now be fitted in more ways than one. Mark on its end face "
-                f"{side}, and what goes where the key is: {marks}."
+
+    def _marked(self) -> Iterator[CornerStep]:
+        """Mark a bar that goes in more than one way."""
+        if any(work.blank_count > 1 for work in self._plan.ends):
+            yield CornerStep(
+                "Paint left or right, and what goes on the key, on the bar's end face."
             )
 
-    def _ready_to_fit(self) -> Iterator[SheetStep]:
+    def _ready_to_fit(self) -> Iterator[CornerStep]:
         """Bring adjuster and damper to where the bar takes no torque at its new clocking."""
         way = way_in(self._plan.fitting)
         if self._damper_is_on and ("damper" in self._work.swapped or not way.damper_fitted):
@@ -194,85 +206,95 @@ class _Bench:
         way = self._plan.fitting[0 if self._damper_is_on else 1]
         words = words_for(self._setup)
         if words is None:
-            at = lifted(way, self._work.loose, self._setup)
-            yield SheetStep(text=f"{at}. The bar goes in only there.")
+            yield lifted(way, self._work.loose, self._setup)
             return
-        yield SheetStep(text=self._at_slack_end(words))
+        yield self._at_slack_end(words)
         damper = "on" if way.damper_fitted else "off"
-        yield SheetStep(
-            text=f"Let the arm hang at its stop with the damper {damper}.{self._turns()}"
-        )
+        yield CornerStep("Let the arm hang at its stop with the damper {damper}.", damper=damper)
+        if self._work.draws_bar and not isinstance(self._setup.anchor, KeyLever):
+            yield CornerStep("Turn the lever by hand until the teeth line up.")
         if not way.is_sure:
-            yield SheetStep(
-                text=f"Only if the lever pulls on the {words.what} there: the bar is wound. Stop, "
-                f"leave the {words.what} slack and follow another plan."
+            yield only_if(
+                "the lever pulls on the {what} there",
+                "the bar is wound. Stop, leave the {what} slack and follow another plan.",
+                what=words.what,
             )
 
-    def _at_slack_end(self, words: AdjusterWords) -> str:
+    def _at_slack_end(self, words: AdjusterWords) -> CornerStep:
         """Have the adjuster slack; one that was on the corner before is so already."""
         if "adjuster" in self._work.swapped:
             return slackened(words, self._work.loose)
-        return f"Leave the {words.what} at the slack end of its thread."
+        return CornerStep("Leave the {what} at the slack end of its thread.", what=words.what)
 
-    def _turns(self) -> str:
-        """Say that the lever turns; a key lever is not there yet, and a bar that stays has met."""
-        if not self._work.draws_bar or isinstance(self._setup.anchor, KeyLever):
-            return ""
-        return " Turn the lever by hand until the teeth line up."
-
-    def _put_in(self) -> Iterator[SheetStep]:
+    def _put_in(self) -> Iterator[CornerStep]:
         """Put the bar in."""
-        keys = "; ".join(f"{work.end.value}: {on_key(work)}" for work in self._plan.ends)
         entry = self._setup.axle.entry.value
-        slid = (
-            f"Hold the key lever in its place and slide the bar through it, in at the {entry}; "
-            "turn the lever by hand until the teeth line up."
-            if isinstance(self._setup.anchor, KeyLever)
-            else f"Slide the bar in at the {entry}."
+        keys = "; ".join(f"{work.end.value}: {on_key(work)}" for work in self._plan.ends)
+        if isinstance(self._setup.anchor, KeyLever):
+            yield CornerStep("Hold the key lever in its place, and turn it by hand as needed.")
+        yield CornerStep(
+            "Slide the bar in at the {entry}. {keys}.", entry=entry, keys=_sentence(keys)
         )
-        yield SheetStep(text=f"{slid} On the keys: {keys}.")
         if words_for(self._setup) is None:
-            yield SheetStep(
-                text="Only if it does not slide in: move the arm a little up or down. Never drive "
-                "the bar in."
+            yield only_if(
+                "it does not slide in", "move the arm a little up or down. Never drive the bar in."
             )
+        yield self._pushed()
+
+    def _pushed(self) -> CornerStep:
         fit = self._answer.fit
         arm, anchor = fit.ends
-        yield SheetStep(
-            text=f"Push it until its arm-end spline {reaches(fit.position)} the arm socket's "
-            f"outer face (it may stand {lies(fit.free_from)} to {lies(fit.free_to)}); engaged "
-            f"are {shown(arm.engagement, 1)} at the arm end and {shown(anchor.engagement, 1)} at "
-            "the anchor end."
+        return CornerStep(
+            "Push it until its arm-end spline {edge} the socket's face ({first} to "
+            "{last} will do). Engaged: arm end {arm}, anchor end {anchor}.",
+            edge=reaches(fit.position),
+            first=lies(fit.free_from),
+            last=lies(fit.free_to),
+            arm=shown(arm.engagement, 1),
+            anchor=shown(anchor.engagement, 1),
         )
 
     # -- After --------------------------------------------------------------------
 
-    def _set(self) -> Iterator[SheetStep]:
+    def _set(self) -> Iterator[CornerStep]:
         at = adjusted(self._plan)
         if at is None:
             return
-        words, place = at.words, "the middle of its thread"
-        if at.sense is not None:
-            place = f"{abs(float(at.turns.magnitude)):.2f} turns {at.sense.value} from {place}"
-        beyond = f"{float(at.from_slack_end.magnitude):.2f} from its slack end"
-        yield SheetStep(
-            text=f"{'Set the nut' if words.what == 'nut' else 'Screw the bolt'} to {place}, "
-            f"{beyond}, seen from {words.seen_from}: {shown(at.distance, 1)} from the "
-            f"{datum(self._setup)} to the {words.point}.{self._on_thread()}"
+        yield CornerStep(
+            "{verb} {turns} turns {sense} from its slack end, seen from {seen_from}: {distance} "
+            "from the {datum} to the {point}. {thread}",
+            verb="Set the nut" if at.words.what == "nut" else "Screw the bolt",
+            turns=f"{float(at.from_slack_end.magnitude):.2f}",
+            sense=at.raising_sense.value,
+            seen_from=at.words.seen_from,
+            distance=shown(at.distance, 1),
+            datum=datum(self._setup),
+            point=at.words.point,
+            thread=self._on_thread(),
         )
 
     def _on_thread(self) -> str:
-        """Say that a nut must be engaged, and that a spacer stays."""
+        """Say that the thread must be engaged, and that a spacer stays."""
         adjuster = self._setup.adjuster
         if adjuster is None or adjuster.is_screwed:
-            return ""
+            return "Keep the cross-member full of thread."
         spacer = ", the spacer in its place" if adjuster.spacer.magnitude else ""
-        return f" The whole nut must be on full thread{spacer}."
+        return f"Keep the whole nut on the thread{spacer}."
 
     # -- The damper ---------------------------------------------------------------
 
-    def _take_damper_off(self) -> Iterator[SheetStep]:
+    def _take_damper_off(self) -> Iterator[CornerStep]:
         self._damper_is_on = False
         self._hose_is_on = False
-        yield SheetStep(text=hose_freed(self._setup))
-        yield SheetStep(text=damper_off(self._setup))
+        yield from hose_freed(self._setup)
+        yield from damper_off(self._setup)
+
+
+def _tooth_taken_off() -> Iterator[CornerStep]:
+    """Say how a tooth comes off without harm to what is left, or to whoever does it."""
+    yield CornerStep("Take the tooth off cold, the bar's body shielded, your eyes protected.")
+    yield CornerStep("Grind nothing beside it. Break the edges. Look it over: nicks scrap it.")
+
+
+def _sentence(text: str) -> str:
+    return text[0].upper() + text[1:]

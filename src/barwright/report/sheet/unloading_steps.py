@@ -10,15 +10,15 @@ from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.reindex.unloading import UnloadingMethod
 from barwright.parts.setup import Setup
 from barwright.report.sheet.adjustment import slackened, words_for
-from barwright.report.sheet.arm_words import damper_off, hose_freed, lifted, parting_texts
+from barwright.report.sheet.arm_steps import damper_off, hose_freed, joint_parted, lifted
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import NO_WAY, SheetStep
+from barwright.report.sheet.step import CornerStep, forbidden, only_if
 from barwright.units import Quantity, shown
 
 __all__ = ["refusal", "unloading_steps"]
 
 
-def unloading_steps(work: CornerWork) -> tuple[SheetStep, ...]:
+def unloading_steps(work: CornerWork) -> tuple[CornerStep, ...]:
     """List the steps that take the torque out of a bar, and prove it.
 
     Parameters
@@ -28,12 +28,12 @@ def unloading_steps(work: CornerWork) -> tuple[SheetStep, ...]:
 
     Returns
     -------
-    tuple of SheetStep
+    tuple of CornerStep
     """
-    return tuple(SheetStep(text=text) for text in _Unloading(work).texts())
+    return tuple(_Unloading(work).steps())
 
 
-def refusal(present: Setup, answer: Reindex) -> tuple[SheetStep, ...]:
+def refusal(present: Setup, answer: Reindex) -> tuple[CornerStep, ...]:
     """Say what would be left in the bar where no safe way is known to unload it.
 
     Parameters
@@ -45,20 +45,23 @@ def refusal(present: Setup, answer: Reindex) -> tuple[SheetStep, ...]:
 
     Returns
     -------
-    tuple of SheetStep
+    tuple of CornerStep
         None where nothing, or something else, stands against the work.
     """
     found = answer.unloading
     if found is None or answer.verdict is not Verdict.NO_SAFE_WAY:
         return ()
     words, off = words_for(present), found.damper_off
-    slack = f"the {words.what} right back and " if words else ""
-    held = _held(off.residual_torque, off.residual_energy)
-    left = SheetStep(
-        text=f"Do not touch the bar: with {slack}the damper off it still holds {held}.",
-        refused=True,
+    left = forbidden(
+        "Do not touch the bar: with {slack}the damper off it still holds {held}.",
+        slack=f"the {words.what} right back and " if words else "",
+        held=_held(off.residual_torque, off.residual_energy),
     )
-    return left, NO_WAY
+    no_way = forbidden(
+        "This sheet knows no safe way to take that torque out. Take nothing apart. Have the bar "
+        "drawn by a workshop that has the means for it.",
+    )
+    return left, no_way
 
 
 class _Unloading:
@@ -70,66 +73,85 @@ class _Unloading:
         self._loose_bar = work.loose_now
         self._words = words_for(work.present)
 
-    @property
-    def _slack(self) -> str:
-        return f"with the {self._words.what} right back" if self._words else "with it on"
-
-    def texts(self) -> Iterator[str]:
+    def steps(self) -> Iterator[CornerStep]:
         found = self._found
         if found.way is UnloadingMethod.DAMPER_ON:
             yield from self._slackened()
-            yield self._loose(found.damper_on)
+            yield from self._loose(found.damper_on)
         else:
             yield self._why_the_damper()
             yield from self._slackened()
-            yield hose_freed(self._present)
-            yield damper_off(self._present)
+            yield from hose_freed(self._present)
+            yield from damper_off(self._present)
             if found.parting:
-                yield from parting_texts(found.parting, self._present)
+                yield from joint_parted(found.parting, self._present)
             else:
-                yield self._loose(found.damper_off)
+                yield from self._loose(found.damper_off)
+        yield self._proof()
+        yield from self._if_it_binds()
+
+    def _proof(self) -> CornerStep:
         lever = "turn the lever and " if self._words else ""
-        yield f"Prove it: {lever}slide the bar a little, by hand."
-        yield f"Only if it binds: do not force it. {self._if_it_binds()}"
+        return CornerStep(
+            "Prove the bar loose: {lever}slide it a little, by hand.",
+            lever=lever,
+        )
 
-    def _why_the_damper(self) -> str:
+    def _why_the_damper(self) -> CornerStep:
         on = self._found.damper_on
+        slack = f"{self._words.what} right back" if self._words else "with it on"
         if on.slides:
-            spare, left_open = on.unloading_reserve, on.unloading_reserve_uncertainty
-            return (
-                f"The damper comes off first: {self._slack} only {shown(spare, 1)} of the "
-                f"arm's turn is to spare, and the figures leave {shown(left_open, 1)} open."
+            return CornerStep(
+                "The damper comes off first: {slack}, only {spare} of the arm's turn is to spare, "
+                "and the figures leave {open} open.",
+                slack=slack,
+                spare=shown(on.unloading_reserve, 1),
+                open=shown(on.unloading_reserve_uncertainty, 1),
             )
-        held = _held(on.residual_torque, on.residual_energy)
-        return f"The damper comes off first: {self._slack} the bar still holds {held}."
+        return CornerStep(
+            "The damper comes off first: {slack}, the bar holds {held}.",
+            slack=slack,
+            held=_held(on.residual_torque, on.residual_energy),
+        )
 
-    def _slackened(self) -> Iterator[str]:
+    def _slackened(self) -> Iterator[CornerStep]:
         if self._words:
             yield slackened(self._words, self._loose_bar)
 
-    def _loose(self, way: Assembly) -> str:
+    def _loose(self, way: Assembly) -> Iterator[CornerStep]:
         """Say where the bar carries no torque."""
         if self._words is None:
-            at = lifted(way, self._loose_bar, self._present)
-            return f"{at}. The bar carries no torque only there."
-        damper = "on" if way.damper_fitted else "off"
-        return (
-            f"With the damper {damper} and the arm hanging at its stop, the bar now carries no "
-            "torque."
-        )
+            yield lifted(way, self._loose_bar, self._present)
+        elif way.damper_fitted:
+            yield CornerStep("Let the arm hang at its stop with the damper on.")
 
-    def _if_it_binds(self) -> str:
+    def _if_it_binds(self) -> Iterator[CornerStep]:
         """Say what is left to do."""
         if self._words is None:
-            return "Move the arm up or down until the bar slides."
-        if self._found.way is UnloadingMethod.JOINT_PARTED:
-            return "Let the arm down a little more."
-        if self._found.way is UnloadingMethod.DAMPER_ON and self._found.damper_helps:
-            return (
-                f"{hose_freed(self._present)} {damper_off(self._present)} Prove it again. Refit "
-                "the damper before the wheel."
+            yield only_if(
+                "it binds", "do not force it. Move the arm up or down until the bar slides."
             )
-        return "Leave the bar in and stop: no further safe way is known."
+        elif self._found.way is UnloadingMethod.JOINT_PARTED:
+            yield only_if("it binds", "do not force it. Let the arm down a little more.")
+        elif self._found.way is UnloadingMethod.DAMPER_ON and self._found.damper_helps:
+            yield self._without_the_damper()
+        else:
+            yield only_if(
+                "it binds",
+                "leave the bar in and stop. No further safe way is known.",
+            )
+
+    def _without_the_damper(self) -> CornerStep:
+        """Take the damper off where the bar binds with it on."""
+        further = (*hose_freed(self._present), *damper_off(self._present))
+        return only_if(
+            "it binds",
+            "Do not force it.",
+            *(action for step in further for action in step.actions),
+            "Prove it again.",
+            "Refit the damper before the wheel.",
+            **{name: said for step in further for name, said in step.figures.items()},
+        )
 
 
 def _held(torque: Quantity, energy: Quantity) -> str:

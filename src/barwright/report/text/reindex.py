@@ -14,7 +14,7 @@ from barwright.analysis.reindex.plan import EndWork, Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.report.sheet.adjustment import PlannedAdjustment, adjusted, stand
 from barwright.report.sheet.bar_ends import viewer
-from barwright.report.sheet.settings import left_open
+from barwright.report.sheet.rows import left_open
 from barwright.report.text.tables import finding_lines, headline_text, marked, pairs, table
 from barwright.units import shown
 

@@ -1,0 +1,80 @@
+"""The first lines of a bench sheet: what to do on which corner, and how the vehicle then stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from barwright.report.sheet.adjustment import adjusted, datum
+from barwright.report.sheet.corner_work import CornerWork
+from barwright.report.sheet.step import CornerStep, together
+from barwright.units import shown
+
+__all__ = ["names_of", "planned_lines"]
+
+
+def planned_lines(works: Sequence[CornerWork]) -> Iterator[str]:
+    """Say what the corners that have a plan come to, once where their work is the same.
+
+    Parameters
+    ----------
+    works : sequence of CornerWork
+        The corners that are worked on.
+
+    Yields
+    ------
+    str
+    """
+    alike: dict[object, dict[str, CornerStep]] = {}
+    for work in works:
+        step = _come_to(work)
+        same = (work.setup.axle.place, work.plan.work, step.words)
+        alike.setdefault(same, {})[work.setup.corner] = step
+    for corners in alike.values():
+        yield f"{names_of(corners)}: {together(corners).text}"
+
+
+def _come_to(work: CornerWork) -> CornerStep:
+    """Say what is done to the bar, where the adjuster goes, and how the vehicle then stands."""
+    plan, at = work.plan, adjusted(work.plan)
+    height, _ = shown(plan.height, 0).split(" ")
+    figures = {
+        "work": plan.work,
+        "height": f"{height} ± {shown(plan.height_left_open, 0)}",
+        "droop": shown(plan.droop_left, 0),
+        "bump": shown(plan.bump_left, 0),
+    }
+    stands = "stands at {height}. {droop} of droop and {bump} of bump left."
+    if at is None:
+        return CornerStep(f"{{work}}; {stands}", **figures)
+    return CornerStep(
+        f"{{work}}, {{what}} {{distance}} from the {{datum}}; {stands}",
+        what=at.words.what,
+        distance=shown(at.distance, 1),
+        datum=datum(work.setup),
+        **figures,
+    )
+
+
+def names_of(corners: Iterable[str]) -> str:
+    """Name corners in short.
+
+    Parameters
+    ----------
+    corners : iterable of str
+        Axle and side of each.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> names_of(["front left", "front right", "rear left"])
+    'Front left and right, rear left'
+    """
+    axles: dict[str, list[str]] = {}
+    for corner in corners:
+        axle, side = corner.split()
+        axles.setdefault(axle, []).append(side)
+    named = ", ".join(f"{axle} {' and '.join(sides)}" for axle, sides in axles.items())
+    return named[0].upper() + named[1:]

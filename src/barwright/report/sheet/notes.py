@@ -1,0 +1,33 @@
+"""What must be known beside the answer, once for all corners that share it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from barwright.analysis.finding import Finding
+from barwright.report.sheet.headline import names_of
+from barwright.report.sheet.step import side_by_side
+
+__all__ = ["notes"]
+
+
+def notes(corners: Sequence[tuple[str, Iterable[Finding]]]) -> Iterator[str]:
+    """Say what was found, with the figures of the corners beside each other.
+
+    Parameters
+    ----------
+    corners : sequence of (str, iterable of Finding)
+        Name of each corner, and what was found there.
+
+    Yields
+    ------
+    str
+    """
+    alike: dict[str, dict[str, str]] = {}
+    for corner, findings in corners:
+        for finding in findings:
+            alike.setdefault(finding.what, {})[corner] = finding.found
+    for what, found in alike.items():
+        where = "" if len(found) == len(corners) else f"{names_of(found)}: "
+        figures = f": {side_by_side(found)}" if any(found.values()) else ""
+        yield f"{where}{what}{figures}"

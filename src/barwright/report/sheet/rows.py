@@ -1,0 +1,209 @@
+"""The tables of a bench sheet: a row a figure, a column a corner."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TypeAlias
+
+import attrs
+
+from barwright.analysis.rates.rates import Rates
+from barwright.analysis.reindex.plan import EndAction, EndWork, Plan
+from barwright.analysis.strength.strength import Strength
+from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
+from barwright.parts.setup import Setup
+from barwright.report.sheet.adjustment import adjusted, datum, words_for
+from barwright.report.sheet.corner_work import CornerWork
+from barwright.units import Quantity, System, in_system, shown
+
+__all__ = ["SheetMeasurement", "SheetRow", "figures", "left_open", "measurements", "rows_together"]
+
+
+@attrs.frozen(kw_only=True)
+class SheetRow:
+    """A figure of each corner.
+
+    Parameters
+    ----------
+    what : str
+        What it is.
+    values : tuple of str
+        For each corner, in their order, with its unit; empty where a corner has none.
+    """
+
+    what: str
+    values: tuple[str, ...]
+
+    @property
+    def value(self) -> str | None:
+        """The value of all corners; none where they differ."""
+        return self.values[0] if len(set(self.values)) == 1 else None
+
+
+@attrs.frozen(kw_only=True)
+class SheetMeasurement:
+    """Something to measure at each corner, with room for the figure.
+
+    Parameters
+    ----------
+    what, where, tool : str
+        What is measured, between which points, with what.
+    expected : tuple of str
+        What it should be at each corner, with its unit; empty where that is not known.
+    """
+
+    what: str
+    where: str
+    tool: str
+    expected: tuple[str, ...]
+
+
+Pairs: TypeAlias = Iterable[tuple[str, str]]
+
+
+def rows_together(corners: Sequence[Pairs]) -> tuple[SheetRow, ...]:
+    """Put the figures of several corners beside each other.
+
+    Parameters
+    ----------
+    corners : sequence of iterables of (str, str)
+        For each corner, what its figures are, and the figures.
+
+    Returns
+    -------
+    tuple of SheetRow
+        In the order of the corner that has most of them.
+    """
+    columns = [dict(pairs) for pairs in corners]
+    names = dict.fromkeys(name for column in sorted(columns, key=len)[::-1] for name in column)
+    return tuple(
+        SheetRow(what=name, values=tuple(column.get(name, "") for column in columns))
+        for name in names
+    )
+
+
+def figures(work: CornerWork, system: System) -> Pairs:
+    """List what a plan sets and what comes of it.
+
+    Parameters
+    ----------
+    work : CornerWork
+        The corner, and the plan to carry out.
+    system : {"metric", "inch"}
+        Units of the load.
+
+    Returns
+    -------
+    iterable of (str, str)
+    """
+    plan, load = work.plan, work.setup.load
+    for end in plan.ends:
+        yield f"tooth to remove, {end.end.value}", _removed(end)
+    yield from _turned(work.setup, plan)
+    height, _ = shown(plan.height, 0).split(" ")
+    yield "hub to arch", f"{height} ± {shown(plan.height_left_open, 0)}"
+    yield "droop left, bump left", f"{shown(plan.droop_left, 0)}, {shown(plan.bump_left, 0)}"
+    yield load.kind.value, shown(in_system(load.mass, system), 1)
+    yield from _sprung(work.rates)
+    yield "bar at full bump", _stressed(work.rates, work.strength)
+
+
+def _removed(end: EndWork) -> str:
+    if end.action is not EndAction.REMOVE_TOOTH or end.direction is None:
+        return "none"
+    return f"{end.tooth} {end.direction.value}"
+
+
+def _turned(setup: Setup, plan: Plan) -> Iterator[tuple[str, str]]:
+    """List what is set by turning; nothing with a fixed socket."""
+    at = adjusted(plan)
+    if at is None:
+        return
+    yield f"{datum(setup)} to {at.words.point}", shown(at.distance, 1)
+    sense = f" {at.sense.value}" if at.sense else ""
+    turns = f"{abs(float(at.turns.magnitude)):.2f}"
+    yield f"{at.words.what}, turns from mid-thread", f"{turns}{sense}"
+    yield "turns left clockwise", f"{float(at.left_clockwise.magnitude):.1f}"
+    yield "turns left counter-clockwise", f"{float(at.left_counter_clockwise.magnitude):.1f}"
+    yield (
+        f"one turn {at.raising_sense.value} raises",
+        shown(at.height_per_turn, 1).removesuffix("/turn"),
+    )
+
+
+def _sprung(rates: Rates) -> Iterator[tuple[str, str]]:
+    found = rates.figures
+    if found is not None:
+        frequency = "" if found.ride_frequency is None else f", {shown(found.ride_frequency, 2)}"
+        yield "rate, frequency at the wheel", f"{shown(found.ride.wheel_rate, 1)}{frequency}"
+
+
+def _stressed(rates: Rates, strength: Strength) -> str:
+    found = rates.figures
+    stress = f"{shown(found.bump.shear_stress, 0)}, " if found is not None else ""
+    return f"{stress}{strength.verdict.value}"
+
+
+def left_open(plan: Plan) -> str:
+    """Say what is left open of the height."""
+    at, rounding = adjusted(plan), shown(plan.height_rounding, 1)
+    flat = f"± {rounding} to a flat of {at.words.flat}" if at else f"{rounding} off the wanted"
+    if plan.height_uncertainty.magnitude == 0.0:
+        return flat
+    open_by = shown(plan.height_uncertainty, 0)
+    return f"{flat}; the parts' tolerances leave ± {open_by} ({COVERAGE_TEXT})"
+
+
+def measurements(works: Sequence[CornerWork]) -> tuple[SheetMeasurement, ...]:
+    """List what to measure before and after.
+
+    Parameters
+    ----------
+    works : sequence of CornerWork
+        Corners that are worked on.
+
+    Returns
+    -------
+    tuple of SheetMeasurement
+        None where no corner is.
+    """
+    if not works:
+        return ()
+    height = ("hub to arch", "tape")
+    nothing = ("",) * len(works)
+    return (
+        SheetMeasurement(
+            what="corner load",
+            where="under the tyre",
+            tool="wheel scale",
+            expected=nothing,
+        ),
+        SheetMeasurement(what="height before", where=height[0], tool=height[1], expected=nothing),
+        *_places("before", [(work.present, _place_now(work)) for work in works]),
+        *_places("after", [(work.setup, work.plan.pin_distance) for work in works]),
+        SheetMeasurement(
+            what="height after",
+            where=height[0],
+            tool=height[1],
+            expected=tuple(shown(work.plan.height, 0) for work in works),
+        ),
+    )
+
+
+def _place_now(work: CornerWork) -> Quantity | None:
+    """Where what is turned stands now; the middle of the thread may just be left out of a job."""
+    return work.answer.pin_now if work.present.nut_turns.magnitude else None
+
+
+def _places(
+    when: str, corners: Sequence[tuple[Setup, Quantity | None]]
+) -> Iterator[SheetMeasurement]:
+    """Where what is turned stands, a row a kind of adjuster; nothing with a fixed socket."""
+    kinds: dict[tuple[str, str], dict[int, str]] = {}
+    for place, (setup, expected) in enumerate(corners):
+        if (words := words_for(setup)) is not None:
+            at = kinds.setdefault((f"{words.what} {when}", f"{datum(setup)} to {words.point}"), {})
+            at[place] = "" if expected is None else shown(expected, 1)
+    for (what, where), found in kinds.items():
+        values = tuple(found.get(place, "") for place in range(len(corners)))
+        yield SheetMeasurement(what=what, where=where, tool="calliper", expected=values)

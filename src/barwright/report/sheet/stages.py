@@ -1,0 +1,56 @@
+"""The stages of a job: what all corners share, and the work on each axle between."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from barwright.report.sheet.common_steps import steps_after, steps_before
+from barwright.report.sheet.corner_work import CornerWork
+from barwright.report.sheet.step import CornerStep, SheetStage, steps_together, together
+from barwright.report.sheet.steps import CornerSteps
+
+__all__ = ["stages"]
+
+
+def stages(works: Sequence[CornerWork]) -> Iterator[SheetStage]:
+    """List the stages of a job.
+
+    Parameters
+    ----------
+    works : sequence of CornerWork
+        Corners that are worked on.
+
+    Yields
+    ------
+    SheetStage
+        None where no corner is worked on.
+    """
+    if not works:
+        return
+    yield _common("Before you begin", steps_before(works))
+    axles: dict[str, list[CornerWork]] = {}
+    for work in works:
+        axles.setdefault(work.setup.axle.place.value, []).append(work)
+    for axle, its_works in axles.items():
+        where = f"{axle.capitalize()} axle: " if len(axles) > 1 else ""
+        for title, steps in _axle(its_works):
+            if any(steps.values()):
+                yield SheetStage(title=_titled(where, title), steps=steps_together(steps))
+    yield _common("Back on its wheels", steps_after(works))
+
+
+def _axle(works: Sequence[CornerWork]) -> Iterator[tuple[str, dict[str, tuple[CornerStep, ...]]]]:
+    """List the stages of one axle, each with the steps of its corners."""
+    corners = {work.setup.corner: CornerSteps(work) for work in works}
+    yield "Take apart", {name: steps.take_apart for name, steps in corners.items()}
+    yield "The bar", {name: steps.bar for name, steps in corners.items()}
+    yield "Put together", {name: steps.put_together for name, steps in corners.items()}
+
+
+def _titled(where: str, title: str) -> str:
+    return f"{where}{title.lower()}" if where else title
+
+
+def _common(title: str, steps: Iterator[CornerStep]) -> SheetStage:
+    """Write a stage that all corners share."""
+    return SheetStage(title=title, steps=tuple(together({"vehicle": step}) for step in steps))
