@@ -132,5 +132,7 @@ class Answer(abc.ABC):
 
     def refused(self) -> str:
         """Say no, and the first reason."""
-        reason = f": {self.findings[0].line}" if self.findings else ""
-        return f"{self.verdict.value.capitalize()}{reason}."
+        verdict, reason = self.verdict.value, self.findings[0].line if self.findings else ""
+        says_it = reason.startswith(verdict)
+        line = reason if says_it else ": ".join(filter(None, (verdict, reason)))
+        return f"{line[0].upper()}{line[1:]}."

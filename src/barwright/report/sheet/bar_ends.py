@@ -12,7 +12,6 @@ from barwright.units import shown
 __all__ = ["end_steps", "on_key", "viewer"]
 
 _ARM_LINE = "the arm's centreline"
-_TOOTH = "tooth {tooth} {sense} from the maker's blank, {viewer}"
 
 
 def viewer(work: EndWork) -> str:
@@ -37,52 +36,43 @@ def end_steps(
     ------
     CornerStep
     """
+    end = work.end.value.capitalize()
+    tooth = f"tooth {{tooth}} {{sense}} from the maker's blank, {viewer(work)}"
     figures = {
-        "end": work.end.value.capitalize(),
         "tooth": str(work.tooth),
         "sense": work.direction.value if work.direction else "",
-        "viewer": viewer(work),
     }
     if work.action is EndAction.STAYS:
         yield CornerStep(
-            "{end}: nothing to cut; it goes back with {on_key}.",
-            end=figures["end"],
-            on_key=on_key(work),
+            f"{end}: nothing to cut; it goes back with {{on_key}}.", on_key=on_key(work)
         )
     elif work.action is EndAction.REMOVE_TOOTH:
-        yield from _removal(work, figures)
+        yield CornerStep(f"{end}: remove {tooth}.", **figures)
+        if work.key_may_be_cleared:
+            yield _spared()
     elif work.action is EndAction.NO_KEY:
-        yield _without_key(work, figures, anchor_line)
+        line = _ARM_LINE if work.end is BarEndName.ARM else anchor_line
+        place = f"{shown(work.key_angle, 1)} {work.key_direction.value} from {line}"
+        no_key = f"{end}: nothing to cut; the socket has no key."
+        if work.direction:
+            yield CornerStep(f"{no_key} Mark {tooth}: it goes {{place}}.", place=place, **figures)
+        else:
+            blank = f"The maker's blank goes {{place}}, {viewer(work)}."
+            yield CornerStep(f"{no_key} {blank}", place=place)
     elif work.on_key is BlankTooth.MAKERS:
-        yield CornerStep(
-            "{end}: nothing to cut; the maker's blank goes on the key.", end=figures["end"]
-        )
+        yield CornerStep(f"{end}: nothing to cut; the maker's blank goes on the key.")
     else:
         yield CornerStep(
-            f"{{end}}: nothing to cut; the blank cut earlier goes on the key: {_TOOTH}.",
-            **figures,
+            f"{end}: nothing to cut; the blank cut earlier goes on the key: {tooth}.", **figures
         )
 
 
-def _removal(work: EndWork, figures: dict[str, str]) -> Iterator[CornerStep]:
-    """Say which tooth comes off, how, and how it may be spared.  Common practice, no source."""
-    yield CornerStep(f"{{end}}: remove {_TOOTH}.", **figures)
-    if work.key_may_be_cleared:
-        yield only_if(
-            "you spare the tooth",
-            "take the key out of the socket, and mark that tooth: it goes where the key was.",
-        )
-
-
-def _without_key(work: EndWork, figures: dict[str, str], anchor_line: str) -> CornerStep:
-    figures["place"] = (
-        f"{shown(work.key_angle, 1)} {work.key_direction.value} from "
-        f"{_ARM_LINE if work.end is BarEndName.ARM else anchor_line}"
+def _spared() -> CornerStep:
+    """Say how the tooth may be left.  Common practice, no source."""
+    return only_if(
+        "you spare the tooth",
+        "take the key out of the socket, and mark that tooth: it goes where the key was.",
     )
-    no_key = "{end}: nothing to cut; the socket has no key."
-    if work.direction:
-        return CornerStep(f"{no_key} Mark {_TOOTH}: it goes {{place}}.", **figures)
-    return CornerStep(f"{no_key} The maker's blank goes {{place}}, {{viewer}}.", **figures)
 
 
 def on_key(work: EndWork) -> str:

@@ -352,7 +352,8 @@ def _of_work(works: Sequence[CornerWork]) -> Iterable[str]:
     """Collect the cautions of the job and of its plans, each once."""
     of_job = job_cautions([(work.setup, work.plan.droop) for work in works])
     of_plans = (caution for work in works for caution in work.plan.cautions)
-    found = dict.fromkeys((*of_job, *of_plans))
+    always = (Caution.STORED_ENERGY, Caution.LAW_AND_JUDGEMENT)
+    found = (*of_job, *sorted({*of_plans, *always}, key=list(Caution).index))
     return [caution.text for caution in found if caution not in _SAID_BY_STEPS]
 
 

@@ -232,9 +232,8 @@ class CornerSteps:
         keys = "; ".join(f"{work.end.value}: {on_key(work)}" for work in self._plan.ends)
         if isinstance(self._setup.anchor, KeyLever):
             yield CornerStep("Hold the key lever in its place, and turn it by hand as needed.")
-        yield CornerStep(
-            "Slide the bar in at the {entry}. {keys}.", entry=entry, keys=_sentence(keys)
-        )
+        # Both are words of this library: another end or blank is another step.
+        yield CornerStep(f"Slide the bar in at the {entry}. {_sentence(keys)}.")
         if words_for(self._setup) is None:
             yield only_if(
                 "it does not slide in", "move the arm a little up or down. Never drive the bar in."

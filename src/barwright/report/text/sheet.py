@@ -33,7 +33,7 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
         *_stages(sheet.stages),
         *_apart(_measurements(sheet)),
         *_alternatives(sheet.corners),
-        one_line(f"Figures rest on: {', '.join(sheet.sources)}"),
+        *_sources(sheet.sources),
     )
 
 
@@ -102,3 +102,8 @@ def _alternatives(corners: Sequence[CornerSheet]) -> Iterator[RenderableType]:
         yield heading("Alternatives: print one with --plan NUMBER or --plan SIDE=NUMBER")
     for (number, work), names in others.items():
         yield marked("-", f"plan {number}, {' and '.join(names)}: {work}")
+
+
+def _sources(sources: Sequence[str]) -> Iterator[RenderableType]:
+    if sources:
+        yield one_line(f"Figures rest on: {', '.join(sources)}")
