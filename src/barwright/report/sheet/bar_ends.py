@@ -51,14 +51,17 @@ def end_steps(
         if work.key_may_be_cleared:
             yield _spared()
     elif work.action is EndAction.NO_KEY:
-        line = _ARM_LINE if work.end is BarEndName.ARM else anchor_line
-        place = f"{shown(work.key_angle, 1)} {work.key_direction.value} from {line}"
+        key = {
+            "angle": shown(work.key_angle, 1),
+            "turned": work.key_direction.value,
+            "line": _ARM_LINE if work.end is BarEndName.ARM else anchor_line,
+        }
+        place = "goes {angle} {turned} from {line}"
         no_key = f"{end}: nothing to cut; the socket has no key."
         if work.direction:
-            yield CornerStep(f"{no_key} Mark {tooth}: it goes {{place}}.", place=place, **figures)
+            yield CornerStep(f"{no_key} Mark {tooth}: it {place}.", **key, **figures)
         else:
-            blank = f"The maker's blank goes {{place}}, {viewer(work)}."
-            yield CornerStep(f"{no_key} {blank}", place=place)
+            yield CornerStep(f"{no_key} The maker's blank {place}, {viewer(work)}.", **key)
     elif work.on_key is BlankTooth.MAKERS:
         yield CornerStep(f"{end}: nothing to cut; the maker's blank goes on the key.")
     else:
@@ -82,4 +85,4 @@ def on_key(work: EndWork) -> str:
     if work.action is EndAction.STAYS:
         sense = f" {work.direction.value}" if work.direction else ""
         return f"tooth {work.tooth}{sense} where it was" if work.tooth else "its blank where it was"
-    return "no key: placed by its angle"
+    return "the marked tooth at its angle" if work.tooth else "the maker's blank at its angle"

@@ -93,7 +93,8 @@ class CornerSteps:
         if self._plan.cuts:
             yield from _tooth_taken_off()
         yield from self._marked()
-        yield CornerStep("Coat bare steel again, and grease the splines.")
+        coated = "Coat bare steel again, and grease" if self._plan.cuts else "Grease"
+        yield CornerStep(f"{coated} the splines.")
 
     def _put_together(self) -> Iterator[CornerStep]:
         work = self._work
