@@ -1,4 +1,4 @@
-"""Corners for tests of the bench sheet."""
+"""Corners for tests of the bench sheet, and their sheets."""
 
 from __future__ import annotations
 
@@ -7,7 +7,10 @@ import attrs
 import barwright as bw
 from sample_records import make_setup, swing_arm_mounting
 
-__all__ = ["stuck_corner"]
+__all__ = ["LOWER", "place", "sheet_of", "stuck_corner", "texts"]
+
+LOWER = bw.Wanted(height="349 mm")
+"""A height that costs the usual corner a tooth."""
 
 
 def stuck_corner() -> bw.JobCorner:
@@ -22,3 +25,23 @@ def stuck_corner() -> bw.JobCorner:
         present=attrs.evolve(setup, arm_tooth=-1),
         wanted=bw.Wanted(height="300 mm"),
     )
+
+
+def sheet_of(
+    setup: bw.Setup, present: bw.Setup | None = None, wanted: bw.Wanted = LOWER
+) -> bw.answers.BenchSheet:
+    """Write the sheet of a job with one corner."""
+    corner = bw.JobCorner(setup=setup, present=present or setup, wanted=wanted)
+    return bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
+
+
+def texts(sheet: bw.answers.BenchSheet) -> str:
+    """All steps with what a branch of theirs says, a line each."""
+    return "\n".join(line for step in sheet.steps for line in (step.line, *step.branch))
+
+
+def place(sheet: bw.answers.BenchSheet, *words: str) -> int:
+    """Number of the one step that holds all words."""
+    found = [n for n, step in enumerate(sheet.steps) if all(w in step.text for w in words)]
+    assert len(found) == 1, (words, [step.text for step in sheet.steps])
+    return found[0]

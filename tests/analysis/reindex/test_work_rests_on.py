@@ -147,7 +147,7 @@ def test_the_sheet_and_the_check_say_the_same(
     assert checked.rests_on == (INVENTED if is_said else ())
 
     sheet = bw.bench_sheet(job)
-    forbidden = [text for text in sheet.cautions if "no vehicle may be worked on" in text]
+    forbidden = [text for text in sheet.cautions if "for no vehicle" in text]
     assert bool(forbidden) is is_said
     assert all(f"({INVENTION})" in text for text in forbidden)
     # Where its figures come from is said all the same.

@@ -72,16 +72,26 @@ def test_figures_of_a_former_tube_are_the_anchor_s() -> None:
     assert not [name for name in named if name.startswith("tube.")]
 
 
-def test_a_former_sheet_has_its_plans_ways_in_and_sources() -> None:
-    sheet = written("sheet")
-    (corner, *_) = sheet.corners
-    loose = corner.reindex.unloading.damper_on
+def test_a_former_plan_has_its_ways_in_and_its_blanks() -> None:
+    (corner, *_) = written("check").corners
+    on, off = corner.plan.fitting
 
-    assert corner.plan_number == 1
-    assert sheet.sources
-    assert loose.damper_fitted
-    assert loose.unloading_reserve.units == bw.Quantity(1, "degree").units
+    assert (on.damper_fitted, off.damper_fitted) == (True, False)
+    assert on.unloading_reserve.units == bw.Quantity(1, "degree").units
     assert {work.blank_count for work in corner.plan.ends} <= {1, 2}
+
+
+def test_a_former_sheet_is_refused_and_written_anew_from_its_job() -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        written("sheet")
+
+    assert caught.value.code == "S208"
+    assert "a BenchSheet of schema 2" in caught.value.value
+    assert caught.value.remedy == "write the sheet anew from its job"
+    assert (
+        json.loads(bw.to_json(bw.bench_sheet(bw.load_job(JOB, bw.Registry.discover()))))["schema"]
+        == 3
+    )
 
 
 def test_a_former_plan_s_thread_and_rounding_are_read() -> None:
@@ -106,7 +116,7 @@ def test_a_former_check_names_the_id_of_its_vehicle() -> None:
     assert corner.vehicle_id == "trundlet:chassis/open"
 
 
-@pytest.mark.parametrize("name", ["chassis", "check", "donors", "sheet", "tolerance"])
+@pytest.mark.parametrize("name", ["chassis", "check", "donors", "tolerance"])
 def test_what_was_read_is_written_as_schema_3(name: str) -> None:
     answer = written(name)
     text = bw.to_json(answer)

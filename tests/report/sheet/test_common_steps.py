@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import io
 from pathlib import Path
 
 import attrs
 import pytest
-from rich.console import Console
 
 import barwright as bw
-from anchored_corners import on_fixed
-from barwright.report.text.sheet import sheet_text
-from sample_records import make_setup
-from sheet_corners import stuck_corner
+from anchored_corners import on_fixed, on_key_lever
+from sample_packs import discovered_once
+from sample_records import known, make_setup
+from sheet_corners import LOWER, stuck_corner, texts
 
 EXAMPLES = Path(__file__).parents[3] / "docs/examples"
-LOWER, NUT_ALONE = bw.Wanted(height="349 mm"), bw.Wanted(height="404 mm")
+NUT_ALONE = bw.Wanted(height="404 mm")
 
 
 def corner(setup: bw.Setup, wanted: bw.Wanted = LOWER) -> bw.JobCorner:
@@ -27,8 +25,25 @@ def sheet_of(*corners: bw.JobCorner) -> bw.answers.BenchSheet:
     return bw.bench_sheet(bw.Job(title="t", corners=corners))
 
 
-def texts(steps: tuple[bw.answers.SheetStep, ...]) -> str:
-    return "\n".join(step.text for step in steps)
+def stage(sheet: bw.answers.BenchSheet, number: int) -> str:
+    """All that a stage says, a line each."""
+    steps = sheet.stages[number].steps
+    return "\n".join(line for step in steps for line in (step.line, *step.branch))
+
+
+def before(sheet: bw.answers.BenchSheet) -> str:
+    assert sheet.stages[0].title == "Before you begin"
+    return stage(sheet, 0)
+
+
+def after(sheet: bw.answers.BenchSheet) -> str:
+    assert sheet.stages[-1].title == "Back on its wheels"
+    return stage(sheet, -1)
+
+
+def assert_in_order(text: str, *order: str) -> None:
+    places = [text.index(words) for words in order]
+    assert places == sorted(places)
 
 
 LEFT, RIGHT = make_setup(), make_setup(side=bw.parts.Side.RIGHT)
@@ -36,60 +51,73 @@ LEFT, RIGHT = make_setup(), make_setup(side=bw.parts.Side.RIGHT)
 
 def test_height_is_taken_once_before_all_work_and_once_after_it() -> None:
     sheet = sheet_of(corner(LEFT), corner(RIGHT))
-    for steps in (sheet.before, sheet.after):
-        assert texts(steps).count("let it settle") == 1
-        assert texts(steps).count("Measure hub to arch") == 1
-    for each in sheet.corners:
-        assert each.steps
-        for word in ("settle", "Measure", "hub to arch", "Chock", "wheels", "headlamp"):
-            assert word not in texts(each.steps)
+    for said in (before(sheet), after(sheet)):
+        assert said.count("let it settle") == 1
+        assert said.count("Measure hub to arch") == 1
+    work = "\n".join(stage(sheet, number) for number in range(1, len(sheet.stages) - 1))
+    for word in ("settle", "Measure", "hub to arch", "Chock", "wheels", "headlamp"):
+        assert word not in work
 
 
 def test_the_order_of_the_common_steps_is_that_of_the_work() -> None:
     sheet = sheet_of(corner(LEFT), corner(RIGHT))
-    before, after = texts(sheet.before), texts(sheet.after)
-    order = ["let it settle", "weigh", "Measure hub to arch", "Chock", "Part the anti-roll bar's"]
-    places = [before.index(words) for words in order]
-    assert places == sorted(places)
-    assert "Measure hub to arch and the nut's place on both sides of the axle" in before
-    order = ["join the anti-roll", "wheels on", "settle", "Measure", "Correct", "tighten", "Check"]
-    places = [after.index(words) for words in order]
-    assert places == sorted(places)
+    assert_in_order(
+        before(sheet),
+        *("maker's torques", "let it settle", "weigh", "Measure hub to arch", "Chock"),
+        *("on stands", "anti-roll bar"),
+    )
+    assert "Measure hub to arch and the nut's place, both sides. Note them below." in before(sheet)
+    assert_in_order(
+        after(sheet),
+        *("join its links", "fit the wheels", "settle", "Measure", "Correct", "tighten them now"),
+        *("Tighten all fasteners", "Check headlamp", "Try it on the road"),
+    )
 
 
 def test_the_heights_of_all_corners_are_expected_together() -> None:
-    after = texts(sheet_of(corner(LEFT), corner(RIGHT)).after)
-    assert "Expected: front left 349 mm, front right 349 mm." in after
-    assert "since each changes the other's load" in after
+    same = after(sheet_of(corner(LEFT), corner(RIGHT)))
+    assert "Measure hub to arch on both sides. Expected: 349 mm." in same
+    apart = after(sheet_of(corner(LEFT), corner(RIGHT, bw.Wanted(height="352 mm"))))
+    assert "Expected: 349 mm (left), 352 mm (right)." in apart
 
 
-def test_how_to_correct_is_told_once_where_it_is_the_same_for_all_corners() -> None:
-    alike = texts(sheet_of(corner(LEFT), corner(RIGHT)).after)
-    assert alike.count("Correct with the nut") == 1
-    assert "Front left: " not in alike
+def test_a_height_is_corrected_by_turning_what_raises_it_both_sides_together() -> None:
+    sheet = sheet_of(corner(LEFT), corner(RIGHT))
+    rise = known(known(sheet.corners[0].plan).height_per_turn).m_as("mm/turn")
+    (correct,) = [step for step in sheet.steps if step.text == "Only if a height is off:"]
+    assert correct.branch == (
+        f"Turn the nut clockwise to raise that side: {rise:.1f} mm for one turn.",
+        "Correct both sides alternately, since each changes the other's load.",
+        "Roll, settle and measure both sides again.",
+    )
+    bolt = after(sheet_of(corner(on_key_lever(), bw.Wanted(height="380 mm"))))
+    assert "Turn the bolt clockwise to raise that side: " in bolt
+
+
+def test_a_rise_that_differs_is_told_for_both_sides() -> None:
     finer = make_setup(side=bw.parts.Side.RIGHT, adjuster={"thread_pitch": "1.5 mm"})
-    apart = texts(sheet_of(corner(LEFT), corner(finer)).after)
-    assert apart.count("Correct with the nut") == 2
-    assert apart.index("Front left: Correct") < apart.index("Front right: Correct")
+    said = after(sheet_of(corner(LEFT), corner(finer)))
+    assert said.count("Turn the nut") == 1
+    assert " mm (left), " in said
+    assert " mm (right) for one turn." in said
 
 
 def test_a_link_is_parted_only_where_an_arm_moves() -> None:
     turned = sheet_of(corner(LEFT, NUT_ALONE), corner(RIGHT, NUT_ALONE))
-    assert "anti-roll" not in texts((*turned.before, *turned.after))
+    assert "anti-roll" not in texts(turned)
     one_moves = sheet_of(corner(LEFT, NUT_ALONE), corner(RIGHT))
-    for steps in (one_moves.before, one_moves.after):
-        assert texts(steps).count("anti-roll bar's links") == 1
+    assert before(one_moves).count("part its links") == 1
+    assert after(one_moves).count("join its links") == 1
 
 
 def test_a_trailer_is_coupled_whenever_its_height_is_taken() -> None:
-    trailer = bw.load_job(EXAMPLES / "loaded-trailer.toml", bw.Registry.discover())
+    trailer = bw.load_job(EXAMPLES / "loaded-trailer.toml", discovered_once())
     sheet = bw.bench_sheet(trailer)
-    for steps in (sheet.before, sheet.after):
-        said = texts(steps)
-        assert said.index("hold its drawbar level") < said.index("Measure hub to arch")
-    assert "Check that the trailer stands level" in texts(sheet.after)
-    van = sheet_of(corner(LEFT), corner(RIGHT))
-    assert "drawbar" not in texts((*van.before, *van.after))
+    for said in (before(sheet), after(sheet)):
+        assert_in_order(said, "hold its drawbar level", "Measure hub to arch")
+    assert_in_order(before(sheet), "Hold the drawbar, so that the trailer cannot tip.", "on stands")
+    assert "Check that the trailer stands level. Check its brakes and its lamps." in after(sheet)
+    assert "drawbar" not in texts(sheet_of(corner(LEFT), corner(RIGHT)))
 
 
 @pytest.mark.parametrize(("setups", "reported"), [((LEFT,), True), ((LEFT, RIGHT), False)])
@@ -101,107 +129,49 @@ def test_a_job_for_one_side_is_cautioned(setups: tuple[bw.Setup, ...], *, report
 def test_a_side_that_cannot_be_done_leaves_the_other_cautioned() -> None:
     sheet = sheet_of(corner(LEFT), corner(RIGHT, bw.Wanted(height="900 mm")))
     assert bw.answers.Caution.ONE_SIDE.text in sheet.cautions
-    assert "front right" not in texts(sheet.after)
+    assert "Expected: 349 mm." in after(sheet)
+    assert "right" not in after(sheet)
 
 
-@pytest.mark.parametrize(
-    "only",
-    [corner(LEFT, bw.Wanted(height="900 mm")), stuck_corner()],
-)
+@pytest.mark.parametrize("only", [corner(LEFT, bw.Wanted(height="900 mm")), stuck_corner()])
 def test_where_nothing_is_done_there_is_nothing_before_and_after(only: bw.JobCorner) -> None:
     sheet = sheet_of(only)
-    assert (sheet.before, sheet.after) == ((), ())
+    assert all(step.refused for step in sheet.steps)
     assert bw.answers.Caution.ONE_SIDE.text not in sheet.cautions
-    assert "for the whole vehicle" not in printed(sheet)
 
 
-def test_one_axle_is_finished_before_the_other_is_lifted() -> None:
+def test_one_axle_is_lifted_at_a_time() -> None:
     axle = attrs.evolve(LEFT.axle, place=bw.parts.AxlePlace.REAR)
     chassis = attrs.evolve(LEFT.chassis, axles=(LEFT.axle, axle))
     front = attrs.evolve(LEFT, chassis=chassis)
     both = sheet_of(corner(front), corner(attrs.evolve(front, axle=axle)))
-    assert "Lift one axle at a time" in texts(both.before)
-    assert "Lift one axle at a time" not in texts(sheet_of(corner(LEFT)).before)
+    assert "Lift one axle at a time" in before(both)
+    assert "Lift one axle at a time" not in before(sheet_of(corner(LEFT)))
 
 
 def test_nothing_is_corrected_where_nothing_can_be_adjusted() -> None:
     fixed = on_fixed(axle={"droop_stop": "-40 deg"}, damper={"open_length": "760 mm"})
     sheet = sheet_of(corner(fixed, NUT_ALONE))
-    after = texts(sheet.after)
-    assert "Nothing can be adjusted: correct by teeth only" in after
-    assert "alternately" not in after
-    assert "Measure hub to arch on both sides" in texts(sheet.before)
-
-
-@pytest.mark.parametrize("stated", [True, False])
-def test_bushings_are_spoken_of_for_certain_where_the_pack_states_them(*, stated: bool) -> None:
-    setup = make_setup(axle={"bushing": bw.parts.ArmBushing(rate="2 N*m/deg")} if stated else {})
-    sheet = sheet_of(corner(setup))
-    said = [s.text for s in (*sheet.corners[0].steps, *sheet.after) if "bushings" in s.text]
-    assert said == (
-        [
-            "Slacken the rubber bushings that turn with the arm.",
-            "Tighten the rubber bushings that turn with the arms now, at ride height, not before.",
-        ]
-        if stated
-        else [
-            "If rubber bushings turn with the arm, slacken them.",
-            "If rubber bushings turn with the arms, tighten them now, at ride height, not before.",
-        ]
+    assert "Only if a height is off: nothing can be adjusted. Plan other teeth for it." in (
+        after(sheet)
     )
+    assert "alternately" not in after(sheet)
+    assert "Measure hub to arch, both sides." in before(sheet)
 
 
-def printed(sheet: bw.answers.BenchSheet) -> str:
-    out = io.StringIO()
-    Console(width=200, file=out).print(sheet_text(sheet))
-    return out.getvalue()
+@pytest.mark.parametrize("height", ["349 mm", "404 mm"])
+def test_clearances_are_checked_before_the_vehicle_is_tried(height: str) -> None:
+    said = after(sheet_of(corner(LEFT, bw.Wanted(height=height))))
+    is_lower = height == "349 mm"
+    assert ("Check clearance at both locks and full bump" in said) is is_lower
+    if is_lower:
+        assert_in_order(said, "Tighten all fasteners", "Check clearance", "Try it on the road")
 
 
-def test_a_sheet_prints_what_is_common_around_the_corners() -> None:
-    text = printed(sheet_of(corner(LEFT), corner(RIGHT)))
-    order = ("First, for the whole vehicle", "FRONT LEFT", "FRONT RIGHT", "Last, for the whole")
-    places = [text.index(words) for words in order]
-    assert places == sorted(places)
-    assert text.index("  1. Roll the vehicle") > places[0]
-
-
-def test_what_all_corners_share_is_told_word_by_word() -> None:
+def test_whoever_begins_has_the_torques_and_whoever_ends_uses_them() -> None:
     sheet = sheet_of(corner(LEFT), corner(RIGHT))
-    assert texts(sheet.before).split("\n") == [
-        (
-            "Roll the vehicle back and forth and let it settle. With the wheels on the ground, "
-            "weigh the load of each corner if scales are to hand."
-        ),
-        "Measure hub to arch and the nut's place on both sides of the axle, and note all below.",
-        (
-            "Chock the wheels that stay down. Set the body on stands, let both wheels of the axle "
-            "hang, take them off."
-        ),
-        "Part the anti-roll bar's links, if there are any: they hold the arms.",
-    ]
-    joined, down, rolled, _, _, alternately, _, last = texts(sheet.after).split("\n")
-    assert joined == (
-        "Hold both arms of the axle at one height, and join the anti-roll bar's links again if "
-        "they were parted."
+    assert before(sheet).startswith(
+        "Get the maker's torques, new locking fasteners and new split pins.\n"
     )
-    assert down == "With the work on every corner done: wheels on, the vehicle on its wheels."
-    assert rolled == "Roll the vehicle back and forth and let it settle."
-    assert alternately == (
-        "Correct both sides of the axle alternately, since each changes the other's load. Roll, "
-        "settle and measure both sides after each correction."
-    )
-    assert last == (
-        "Check headlamp aim, brake-load valve and alignment; test drive; measure again."
-    )
-
-
-def test_a_trailer_is_told_word_by_word_how_it_is_coupled_and_tried() -> None:
-    trailer = bw.load_job(EXAMPLES / "loaded-trailer.toml", bw.Registry.discover())
-    sheet = bw.bench_sheet(trailer)
-    level = "or hold its drawbar level at the height of its coupling."
-    assert sheet.before[0].text == f"Couple the trailer to a towing vehicle, {level}"
-    assert f"\nCouple the trailer again as it was measured before, {level}\n" in texts(sheet.after)
-    assert sheet.after[-1].text == (
-        "Check that the trailer stands level, its brakes and its lamps; try it on the road; "
-        "measure again."
-    )
+    assert "Tighten all fasteners and the wheel bolts to the maker's torques." in after(sheet)
+    assert after(sheet).endswith("Measure again, and recheck the wheel bolts.")

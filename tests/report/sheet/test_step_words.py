@@ -6,9 +6,16 @@ import pytest
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
-from barwright.report.sheet.step_words import anchor_line, corrected, lies, reaches, toward
+from barwright.report.sheet.step_words import (
+    anchor_line,
+    freed,
+    lies,
+    marked_with,
+    reaches,
+    toward,
+)
 from barwright.units import LENGTH, to_kind
-from sample_records import known, make_setup
+from sample_records import adjuster_of, make_setup
 
 
 @pytest.mark.parametrize(
@@ -38,20 +45,26 @@ def test_holes_lie_toward_the_anchor_or_away_from_it(offset: str, said: str) -> 
     assert toward(to_kind(offset, LENGTH, key="")) == said
 
 
-@pytest.mark.parametrize(
-    ("setup", "said"),
-    [
-        (make_setup(), "nut: one turn clockwise, seen from the bolt's free end,"),
-        (on_key_lever(), "bolt: one turn clockwise, seen from the bolt's head,"),
-    ],
-)
-def test_a_height_is_corrected_by_turning_what_raises_it(setup: bw.Setup, said: str) -> None:
-    plan = bw.reindex(setup, wanted=bw.Wanted(height="380 mm")).plans[0]
-    rise = known(plan.height_per_turn).m_as("mm/turn")
-    assert corrected(plan) == f"Correct with the {said} raises the vehicle by {rise:.1f} mm."
-
-
 def test_the_line_of_a_key_is_the_levers_or_the_sockets() -> None:
     assert anchor_line(make_setup()) == "the lever's centreline"
     fixed = on_fixed(socket={"anchor_angle": "172 deg"})
     assert anchor_line(fixed) == "the socket's line at 172.0° above the horizontal"
+
+
+@pytest.mark.parametrize(
+    ("setup", "marked", "free"),
+    [
+        (make_setup(), ", tube and lever", "Take the cap off and the bolt out of the lever."),
+        (on_key_lever(), " and key lever", "With the bar out, nothing holds the key lever."),
+        (on_fixed(), " and anchor socket", "Take the anchor socket off the chassis."),
+    ],
+)
+def test_what_holds_the_anchor_end_is_marked_and_freed_for_what_it_is(
+    setup: bw.Setup, marked: str, free: str
+) -> None:
+    assert (marked_with(setup.anchor), freed(setup.anchor)) == (marked, free)
+
+
+def test_an_adjuster_is_freed_for_what_it_is() -> None:
+    assert freed(adjuster_of(make_setup())) == "Take the nut off the bolt and the lever out of it."
+    assert freed(adjuster_of(on_key_lever())) == "Screw the bolt out of its cross-member."

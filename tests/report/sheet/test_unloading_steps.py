@@ -13,10 +13,11 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.reindex.loose_bar import loose_bar
 from barwright.report.sheet.adjustment import slackened, words_for
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import NO_WAY
+from barwright.report.sheet.step import CornerStep, steps_together
 from barwright.report.sheet.unloading_steps import refusal, unloading_steps
 from sample_records import known, make_bar, make_setup
 
+NO_WAY = "knows no safe way to take that torque out"
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
 
@@ -33,14 +34,21 @@ def work_on(present: bw.Setup) -> CornerWork:
         present=present,
         answer=answer,
         plan=PLAN,
+        rates=bw.rates(setup),
+        strength=bw.strength(setup),
         loose=loose_bar(Corner(setup)),
         loose_now=loose_bar(Corner(present)),
-        system="metric",
     )
 
 
+def written(steps: tuple[CornerStep, ...]) -> tuple[bw.answers.SheetStep, ...]:
+    return steps_together({"front left": steps})
+
+
 def texts(present: bw.Setup) -> list[str]:
-    return [step.text for step in unloading_steps(work_on(present))]
+    """What the steps say, each with its branch."""
+    steps = written(unloading_steps(work_on(present)))
+    return [" ".join((step.text, *step.branch)) for step in steps]
 
 
 def held(droop_stop: str) -> bw.Setup:
@@ -57,9 +65,11 @@ ALL_WAYS = (LOOSE, held("-20 deg"), held("-11 deg"), on_fixed(**DEEP))
 
 @pytest.mark.parametrize("present", [*ALL_WAYS, on_key_lever()])
 def test_a_bar_is_proved_loose_on_every_way(present: bw.Setup) -> None:
-    *_, proof, binds = unloading_steps(work_on(present))
-    assert proof.text.startswith("Prove it: ")
-    assert binds.text.startswith("Only if it binds: do not force it.")
+    *_, proof, binds = written(unloading_steps(work_on(present)))
+    assert proof.text.startswith("Prove the bar loose by hand: ")
+    assert proof.text.endswith("slide the bar a little.")
+    assert ("turn the lever" in proof.text) is (words_for(present) is not None)
+    assert binds.text.startswith("Only if it binds:")
     assert not proof.refused
     assert not binds.refused
 
@@ -67,24 +77,25 @@ def test_a_bar_is_proved_loose_on_every_way(present: bw.Setup) -> None:
 @pytest.mark.parametrize("present", [*ALL_WAYS[:3], on_key_lever()])
 def test_an_adjuster_goes_to_its_slack_end_whatever_may_come_off_beside(present: bw.Setup) -> None:
     said = texts(present)
-    assert slackened(known(words_for(present)), loose_bar(Corner(present))) in said
-    assert not any("may still hold" in text for text in said)
+    (slack,) = written((slackened(known(words_for(present)), loose_bar(Corner(present))),))
+    assert slack.text in said
 
 
 def test_a_bar_that_binds_is_unloaded_by_what_is_left_to_do() -> None:
     on, off, parted, fixed = (texts(present)[-1] for present in ALL_WAYS)
     assert on.index("Free the brake hose") < on.index("take the damper off")
+    assert on.startswith("Only if it binds: Do not force it. Free the brake hose")
     assert on.endswith("Prove it again. Refit the damper before the wheel.")
-    assert "Leave the bar in and stop" in off
-    assert "Let the arm down a little more." in parted
-    assert "Move the arm up or down" in fixed
+    assert "leave the bar in and stop" in off
+    assert "do not force it. Let the arm down a little more." in parted
+    assert "do not force it. Move the arm until the bar slides." in fixed
 
 
 def test_where_the_damper_holds_nothing_it_does_not_come_off() -> None:
     # The damper is longer than the chassis lets the arm hang.
     free = make_setup(bar=LOOSE.bar, damper={"open_length": "760 mm"})
     assert not work_on(free).unloading.damper_helps
-    assert "Leave the bar in and stop" in texts(free)[-1]
+    assert "leave the bar in and stop" in texts(free)[-1]
 
 
 def test_a_damper_comes_off_for_what_the_bar_holds_or_may_hold() -> None:
@@ -111,7 +122,7 @@ def with_key_known_to(setup: bw.Setup, tolerance: str) -> bw.Setup:
 def refused(present: bw.Setup) -> tuple[bw.answers.SheetStep, ...]:
     """What is said where no way is safe, whatever else stands against the work."""
     answer = bw.reindex(present, wanted=WANTED)
-    return refusal(present, attrs.evolve(answer, verdict=bw.Verdict.NO_SAFE_WAY))
+    return written(refusal(present, attrs.evolve(answer, verdict=bw.Verdict.NO_SAFE_WAY)))
 
 
 def test_what_would_be_left_is_said_before_a_refusal() -> None:
@@ -122,7 +133,8 @@ def test_what_would_be_left_is_said_before_a_refusal() -> None:
         said.text
     )
     assert said.refused
-    assert no_way is NO_WAY
+    assert no_way.refused
+    assert NO_WAY in no_way.text
 
 
 def test_of_a_fixed_socket_no_nut_is_named() -> None:
@@ -149,12 +161,13 @@ def test_a_sheet_that_knows_no_way_asks_for_nothing() -> None:
     for tooth in range(-22, 23):
         present = attrs.evolve(corner.present, arm_tooth=tooth)
         changed = attrs.evolve(job, corners=(attrs.evolve(corner, present=present),))
-        (sheet,) = bw.bench_sheet(changed).corners
-        refuses.append(NO_WAY in sheet.steps)
-        slides = any(way.slides for way in sheet.reindex.removal)
+        sheet = bw.bench_sheet(changed)
+        (only,) = sheet.corners
+        refuses.append(any(NO_WAY in step.text for step in sheet.steps))
+        slides = any(way.slides for way in only.reindex.removal)
         assert refuses[-1] == (not slides)
         if refuses[-1]:
             assert all(step.refused for step in sheet.steps)
-            assert (sheet.plan, sheet.settings, sheet.measurements) == (None, (), ())
-            assert sheet.verdict is bw.Verdict.NO_SAFE_WAY
+            assert (only.plan, sheet.figures, sheet.measurements) == (None, (), ())
+            assert only.verdict is bw.Verdict.NO_SAFE_WAY
     assert set(refuses) == {True, False}

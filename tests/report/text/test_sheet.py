@@ -1,24 +1,28 @@
-"""The terminal's text of a bench sheet says what it must."""
+"""The terminal's text of a bench sheet: the answer, what must be known, then the work."""
 
 from __future__ import annotations
 
+import re
+
 import attrs
-import pytest
 
 import barwright as bw
 from barwright.report.text.reindex import reindex_text
 from barwright.report.text.sheet import sheet_text
-from sample_records import make_bar, make_setup
+from sample_packs import discovered_once
+from sample_records import known, make_bar, make_setup
+from sheet_corners import LOWER, sheet_of, stuck_corner
 from terminal_text import folded, printed
 
-LOWER = bw.Wanted(height="349 mm")
+
+def demo(name: str = "shorter-dampers") -> bw.answers.BenchSheet:
+    return bw.bench_sheet(bw.load_job(f"docs/examples/{name}.toml", discovered_once()))
 
 
 def test_a_sheet_without_rates_and_a_re_index_without_fit_still_show() -> None:
     setup = make_setup(bar=make_bar(length="1200 mm"))
-    corner = bw.JobCorner(setup=setup, present=setup, wanted=LOWER)
-    sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
-    assert "Does not fit" in folded(sheet_text(sheet))
+    shown = folded(sheet_text(sheet_of(setup)))
+    assert shown.startswith("Front left: does not fit: the bar is so long")
     assert "free angle of the arm none" in folded(reindex_text(bw.reindex(setup)))
 
 
@@ -30,39 +34,85 @@ def test_a_plan_that_cannot_be_assembled_is_called_so() -> None:
     )
     wanted = bw.Wanted(height="404 mm")
     assert "cannot be assembled" in folded(reindex_text(bw.reindex(held, wanted=wanted)))
-    corner = bw.JobCorner(setup=held, present=held, wanted=wanted)
-    sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner,)))
-    assert "wherever the nut stands" in folded(sheet_text(sheet))
+    assert "wherever the nut stands" in folded(sheet_text(sheet_of(held, wanted=wanted)))
 
 
-def test_the_sheet_begins_with_its_cautions_and_numbers_its_steps() -> None:
-    job = bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
-    shown = printed(sheet_text(bw.bench_sheet(job)))
-    assert shown.index("Cautions") < shown.index("FRONT LEFT") < shown.index("FRONT RIGHT")
-    for caution in ("stores enough energy", "only", "nick", "licensed workshop"):
-        assert caution in shown
-    assert (
-        "3. The damper comes off first: with the nut right back the bar still holds 401 N" in shown
+def test_what_a_reader_needs_first_stands_first() -> None:
+    sheet = demo()
+    shown = printed(sheet_text(sheet))
+    assert shown.startswith(sheet.headline[:70])
+    order = [
+        sheet.title,
+        "   * nearest height without removing a tooth",
+        "   ! Figures invented",
+        "Parts: ",
+        "Figures  ",
+        "Before you begin",
+        "Back on its wheels",
+        "Measure and note",
+        "Alternatives",
+        "Sources: ",
+    ]
+    places = [shown.index(words) for words in order]
+    assert places == sorted(places)
+    for note in sheet.notes:
+        assert note in folded(sheet_text(sheet))
+    for caution in sheet.cautions:
+        assert caution in folded(sheet_text(sheet))
+
+
+def test_steps_are_numbered_through_and_a_branch_has_letters() -> None:
+    sheet = demo()
+    shown = printed(sheet_text(sheet))
+    numbers = [int(number) for number in re.findall(r"^ *(\d+)\. ", shown, flags=re.MULTILINE)]
+    assert numbers == list(range(1, len(sheet.steps) + 1))
+    (branch,) = [step.branch for step in sheet.steps if step.branch]
+    assert re.findall(r"^  ([a-z])\) ", shown, flags=re.MULTILINE) == ["a", "b", "c"][: len(branch)]
+
+
+def test_figures_have_a_column_a_side_and_room_for_what_is_measured() -> None:
+    sheet = demo()
+    lines = printed(sheet_text(sheet)).splitlines()
+    (height,) = [line for line in lines if line.startswith("hub to arch")]
+    assert re.split(r"  +", height.strip()) == ["hub to arch", "349 ± 7 mm", "349 ± 7 mm"]
+    pins = [known(known(c.plan).pin_distance).m_as("mm") for c in sheet.corners]
+    (nut,) = [line for line in lines if line.startswith("nut after: bolt's pivot")]
+    assert re.split(r"  +", nut.strip())[1:] == [f"_____ ({pin:.1f} mm)" for pin in pins]
+    (load,) = [line for line in lines if line.startswith("corner load")]
+    assert re.split(r"  +", load.strip())[1:] == ["_____", "_____"]
+
+
+def test_parts_that_differ_between_the_sides_are_named_for_both() -> None:
+    right = make_setup(side=bw.parts.Side.RIGHT)
+    other = attrs.evolve(right.damper, id="t:damper/two", title="Other")
+    corners = (
+        bw.JobCorner(setup=make_setup(), present=make_setup(), wanted=LOWER),
+        bw.JobCorner(setup=right.with_parts(damper=other), present=right, wanted=LOWER),
     )
-    assert "________" in shown
+    shown = folded(sheet_text(bw.bench_sheet(bw.Job(title="t", corners=corners))))
+    assert "; Damper (left), Other, in place of Damper (right)" in shown
+    assert "Parts: Arm; Bar; " in shown
 
 
-@pytest.mark.parametrize(
-    ("value", "shown"),
-    [
-        ("1.2345 turn", "1.23"),
-        ("1.2345 mm/turn", "1.23"),
-        ("1.2345 mm", "1.2 mm"),
-        ("1.2345 N*m", "1.2 N"),
-    ],
-)
-def test_a_figure_to_set_has_the_digits_of_its_kind_whatever_it_is_called(
-    value: str, shown: str
-) -> None:
-    sheet = bw.bench_sheet(
-        bw.load_job("docs/examples/shorter-dampers.toml", bw.Registry.discover())
-    )
-    setting = bw.answers.SheetSetting(what="nut, turned", value=bw.Quantity(value))
-    corner = attrs.evolve(sheet.corners[0], settings=(setting,))
+def test_alternatives_are_a_line_each_with_their_corners() -> None:
+    lines = printed(sheet_text(demo())).splitlines()
+    assert "   - plan 2, front left and front right: remove 1 tooth at the anchor end" in [
+        line.rstrip() for line in lines
+    ]
+    one = make_setup()
+    shown = printed(sheet_text(sheet_of(one, wanted=bw.Wanted(height="404 mm", cuts=0))))
+    assert "Alternatives" not in shown
 
-    assert f"nut, turned {shown}" in folded(sheet_text(attrs.evolve(sheet, corners=(corner,))))
+
+def test_a_sheet_that_refuses_prints_no_empty_headings() -> None:
+    sheet = bw.bench_sheet(bw.Job(title="t", corners=(stuck_corner(),)))
+    shown = printed(sheet_text(sheet))
+    assert "STOP: This sheet knows no safe way" in shown
+    for heading in ("Figures", "Measure and note", "Before you begin", "Alternatives"):
+        assert heading not in shown
+
+
+def test_a_sheet_whose_figures_have_no_source_names_none() -> None:
+    sheet = sheet_of(make_setup())
+    assert sheet.sources == ()
+    assert "Sources" not in printed(sheet_text(sheet))

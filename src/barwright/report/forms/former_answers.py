@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from barwright.errors import SchemaError
+
 __all__ = ["FORMER_SCHEMA", "up_to_date"]
 
 FORMER_SCHEMA = 2
@@ -38,9 +40,7 @@ _FIELDS: tuple[tuple[frozenset[str], Mapping[str, str]], ...] = (
     ),
     (frozenset({"teeth", "ends", "reserve"}), {"reserve": "thread_reserve"}),
     (frozenset({"enough_reserve", "plans"}), {"enough_reserve": "enough_thread_reserve"}),
-    # Sheets and checked corners.
-    (frozenset({"number", "corner", "plan", "steps"}), {"number": "plan_number"}),
-    (frozenset({"before", "corners", "after", "rests_on"}), {"rests_on": "sources"}),
+    # Checked corners.
     (frozenset({"vehicle", "corner", "variant", "plan"}), {"vehicle": "vehicle_id"}),
     # Donors.
     (frozenset({"arm_id", "tube_id"}), {"tube_id": "anchor_id", "tube_title": "anchor_title"}),
@@ -59,12 +59,24 @@ def up_to_date(document: Mapping[str, Any]) -> dict[str, Any]:
     -------
     dict
 
+    Raises
+    ------
+    SchemaError
+        S208 for a bench sheet: one for the whole job cannot be made of one for each corner.
+
     Examples
     --------
     >>> up_to_date({"answer": "Linted", "pack": "fells"})
     {'answer': 'PackLint', 'pack': 'fells'}
     """
     name = document["answer"]
+    if name == "BenchSheet":
+        raise SchemaError(
+            "S208",
+            value=f"a BenchSheet of schema {FORMER_SCHEMA}",
+            expected="a sheet that holds its stages",
+            remedy="write the sheet anew from its job",
+        )
     fields: dict[str, Any] = _renamed({key: document[key] for key in document if key != "answer"})
     return {"answer": _CLASSES.get(name, name), **fields}
 

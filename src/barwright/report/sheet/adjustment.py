@@ -42,7 +42,7 @@ class AdjusterWords:
     flat : str
         What has the flats.
     end : str
-        How the end of its thread is known.
+        What still holds at the end of its thread.
     """
 
     what: str
@@ -58,14 +58,14 @@ _WORDS = {
         seen_from="the bolt's free end",
         point="lever's pin",
         flat="the nut",
-        end="the whole nut just on it",
+        end="the whole nut still on the thread",
     ),
     TurnedPart.BOLT: AdjusterWords(
         what="bolt",
         seen_from="the bolt's head",
         point="bolt's end",
         flat="the bolt's head",
-        end="the cross-member just full of it",
+        end="the cross-member still full of thread",
     ),
 }
 
@@ -171,8 +171,8 @@ def slackened(words: AdjusterWords, loose: LooseBar) -> CornerStep:
     # Where there is an adjuster, the end of its thread is known.
     turns = float(cast("Quantity", loose.slack_end).magnitude)
     return CornerStep(
-        "Turn the {what} {sense}, seen from {seen_from}, to the slack end of its thread, {end}: "
-        "{turns} turns from the middle.",
+        "Turn the {what} {sense}, seen from {seen_from}, to its slack end: {turns} turns from "
+        "mid-thread, {end}.",
         what=words.what,
         sense="clockwise" if turns > 0.0 else "counter-clockwise",
         seen_from=words.seen_from,

@@ -150,16 +150,14 @@ def lifted(way: Assembly, loose: LooseBar, setup: Setup) -> CornerStep:
     if _has_strut(setup) and not way.damper_fitted:
         return CornerStep(
             "With the {where}, hold the arm with a jack {jack} so that the ball joint stands "
-            "{rise} higher than where the arm hangs at its own stop. Only there does the bar "
-            "carry no torque.",
+            "{rise} higher than where the arm hangs at its own stop. The bar is loose only there.",
             where=where,
             jack=jack,
             rise=shown(held.joint_rise, 0),
         )
     return CornerStep(
         "With the {where}, hold the arm with a jack {jack} so that hub to arch measures {height}, "
-        "{lift} less than where the arm hangs at its stop. Only there does the bar carry no "
-        "torque.",
+        "{lift} less than where the arm hangs at its stop. The bar is loose only there.",
         where=where,
         jack=jack,
         height=shown(held.height, 0),

@@ -74,7 +74,7 @@ def _spared() -> CornerStep:
     """Say how the tooth may be left.  Common practice, no source."""
     return only_if(
         "you spare the tooth",
-        "take the key out of the socket, and mark that tooth: it goes where the key was.",
+        "take the key out of the socket and mark that tooth. It goes where the key was.",
     )
 
 

@@ -32,7 +32,7 @@ def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     yield CornerStep("Get the maker's torques, new locking fasteners and new split pins.")
     is_towed = works[0].is_towed
     if is_towed:
-        yield _coupled("Couple the trailer to a towing vehicle")
+        yield CornerStep("Couple the trailer, or hold its drawbar level at the coupling's height.")
     yield CornerStep("Roll the vehicle back and forth and let it settle.")
     yield only_if("you have scales", "weigh each corner on its wheels.")
     yield _measured(works)
@@ -42,17 +42,11 @@ def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
             "the other axle."
         )
     yield CornerStep("Chock the wheels that stay down.")
-    tipping = ", its drawbar held so that it cannot tip" if is_towed else ""
-    yield CornerStep(
-        "Set the body on stands{tipping}, both wheels of the axle hanging. Take them off.",
-        tipping=tipping,
-    )
+    if is_towed:
+        yield CornerStep("Hold the drawbar, so that the trailer cannot tip.")
+    yield CornerStep("Set the body on stands, both wheels of the axle hanging. Take them off.")
     if any(work.frees_arm for work in works):
-        yield only_if("there is an anti-roll bar", "part its links: they hold the arms.")
-
-
-def _coupled(verb: str) -> CornerStep:
-    return CornerStep(f"{verb}, or hold its drawbar level at the height of its coupling.")
+        yield only_if("there is an anti-roll bar", "part its links. They hold the arms.")
 
 
 def _measured(works: Sequence[CornerWork]) -> CornerStep:
@@ -85,7 +79,7 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
         )
     yield CornerStep("With every corner done, fit the wheels and set the vehicle down.")
     if is_towed:
-        yield _coupled("Couple the trailer again as it was measured before")
+        yield CornerStep("Couple the trailer again, or hold its drawbar level, as you did before.")
     yield CornerStep("Roll the vehicle back and forth and let it settle.")
     yield CornerStep(
         "Measure hub to arch on both sides. Expected: {heights}.",
@@ -104,7 +98,7 @@ def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     if not turned:
         yield only_if(
             "a height is off",
-            "nothing can be adjusted: correct by teeth, with the plan for another height.",
+            "nothing can be adjusted. Plan other teeth for it.",
         )
         return
     yield only_if(

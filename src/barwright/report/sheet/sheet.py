@@ -162,7 +162,7 @@ class BenchSheet:
     figures : tuple of SheetRow
         What is set on each corner, and what comes of it; none where nothing is done.
     stages : tuple of SheetStage
-        The steps of all corners, in order.
+        The steps of all corners, in order; what must not be touched comes first.
     measurements : tuple of SheetMeasurement
         What to measure, with room for it.
     corners : tuple of CornerSheet
@@ -250,7 +250,7 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
         cautions=(*_of_invented(worked_out), *_of_work(works)),
         parts=rows_together([_part_texts(corner) for corner in corners]),
         figures=rows_together([figures(work, system) for work in works]),
-        stages=(*stages(works), *_forbidden(worked_out, corners)),
+        stages=(*_forbidden(worked_out, corners), *stages(works)),
         measurements=measurements(works),
         corners=corners,
         sources=_sources(job),

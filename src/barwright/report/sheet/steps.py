@@ -225,7 +225,7 @@ class CornerSteps:
         """Have the adjuster slack; one that was on the corner before is so already."""
         if "adjuster" in self._work.swapped:
             return slackened(words, self._work.loose)
-        return CornerStep("Leave the {what} at the slack end of its thread.", what=words.what)
+        return CornerStep("Leave the {what} at its slack end.", what=words.what)
 
     def _put_in(self) -> Iterator[CornerStep]:
         """Put the bar in."""
@@ -236,9 +236,7 @@ class CornerSteps:
         # Both are words of this library: another end or blank is another step.
         yield CornerStep(f"Slide the bar in at the {entry}. {_sentence(keys)}.")
         if words_for(self._setup) is None:
-            yield only_if(
-                "it does not slide in", "move the arm a little up or down. Never drive the bar in."
-            )
+            yield only_if("it sticks", "move the arm a little up or down. Never drive the bar in.")
         yield self._pushed()
 
     def _pushed(self) -> CornerStep:

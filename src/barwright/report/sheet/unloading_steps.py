@@ -91,25 +91,24 @@ class _Unloading:
         yield from self._if_it_binds()
 
     def _proof(self) -> CornerStep:
-        lever = "turn the lever and " if self._words else ""
+        lever = "turn the lever, " if self._words else ""
         return CornerStep(
-            "Prove the bar loose: {lever}slide it a little, by hand.",
-            lever=lever,
+            "Prove the bar loose by hand: {lever}slide the bar a little.", lever=lever
         )
 
     def _why_the_damper(self) -> CornerStep:
         on = self._found.damper_on
-        slack = f"{self._words.what} right back" if self._words else "with it on"
+        slack = f"with the {self._words.what} right back" if self._words else "with it on"
         if on.slides:
             return CornerStep(
-                "The damper comes off first: {slack}, only {spare} of the arm's turn is to spare, "
+                "The damper comes off first: {slack} only {spare} of the arm's turn is to spare, "
                 "and the figures leave {open} open.",
                 slack=slack,
                 spare=shown(on.unloading_reserve, 1),
                 open=shown(on.unloading_reserve_uncertainty, 1),
             )
         return CornerStep(
-            "The damper comes off first: {slack}, the bar holds {held}.",
+            "The damper comes off first: {slack} the bar still holds {held}.",
             slack=slack,
             held=_held(on.residual_torque, on.residual_energy),
         )
@@ -128,9 +127,7 @@ class _Unloading:
     def _if_it_binds(self) -> Iterator[CornerStep]:
         """Say what is left to do."""
         if self._words is None:
-            yield only_if(
-                "it binds", "do not force it. Move the arm up or down until the bar slides."
-            )
+            yield only_if("it binds", "do not force it. Move the arm until the bar slides.")
         elif self._found.way is UnloadingMethod.JOINT_PARTED:
             yield only_if("it binds", "do not force it. Let the arm down a little more.")
         elif self._found.way is UnloadingMethod.DAMPER_ON and self._found.damper_helps:

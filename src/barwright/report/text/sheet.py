@@ -106,4 +106,4 @@ def _alternatives(corners: Sequence[CornerSheet]) -> Iterator[RenderableType]:
 
 def _sources(sources: Sequence[str]) -> Iterator[RenderableType]:
     if sources:
-        yield one_line(f"Figures rest on: {', '.join(sources)}")
+        yield one_line(f"Sources: {', '.join(sources)}")

@@ -1,9 +1,10 @@
-"""Tests of `arm_words`: where the arm is to stand, as a length to measure."""
+"""Tests of `arm_steps`: where the arm is to stand, as a length to measure."""
 
 from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterable
 from typing import Any
 
 import attrs
@@ -15,15 +16,17 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.loose_bar import loose_bar
 from barwright.analysis.reindex.unloading import way_out
-from barwright.report.sheet.arm_words import (
+from barwright.report.sheet.arm_steps import (
     arm_freed,
     arm_joined,
     damper_off,
+    damper_on,
     hose_back,
     hose_freed,
+    joint_parted,
     lifted,
-    parting_texts,
 )
+from barwright.report.sheet.step import CornerStep, together
 from barwright.units import System, shown
 from sample_records import double_wishbone_mounting, known, make_setup, swing_arm_mounting
 
@@ -36,8 +39,14 @@ ON_ARM = make_setup(axle={"suspension": swing_arm_mounting()})
 ON_WISHBONES = make_setup(axle={"suspension": double_wishbone_mounting()})
 
 
+def said_by(steps: Iterable[CornerStep]) -> str:
+    """The sentences of steps, a line each."""
+    written = [together({"front left": step}) for step in steps]
+    return "\n".join(line for step in written for line in (step.text, *step.branch))
+
+
 def lifted_on(way: Assembly, setup: bw.Setup, system: System = "metric") -> str:
-    return lifted(way, bw.in_units(loose_bar(Corner(setup)), system), setup)
+    return said_by([lifted(way, bw.in_units(loose_bar(Corner(setup)), system), setup)])
 
 
 def lengths(text: str, unit: str) -> list[float]:
@@ -45,14 +54,14 @@ def lengths(text: str, unit: str) -> list[float]:
 
 
 def parting_text(setup: bw.Setup, parting: bw.answers.JointParting = PARTING) -> str:
-    return "\n".join(parting_texts(parting, setup))
+    return said_by(joint_parted(parting, setup))
 
 
 def test_a_parted_joint_is_told_with_what_it_lets_go() -> None:
     said = parting_text(HELD)
     for figure in (PARTING.torque, PARTING.energy, PARTING.downward_force, PARTING.drop):
         assert shown(figure, 0) in said
-    order = ["Set a jack", "Strap the arm up", "break the taper: it parts suddenly", "let the arm"]
+    order = ["Set a jack", "Strap the arm up", "Break the taper: it parts suddenly", "let the arm"]
     places = [said.index(words) for words in order]
     assert places == sorted(places)
 
@@ -73,9 +82,9 @@ def test_the_joint_of_two_arms_is_named_for_its_arm() -> None:
 
 
 def test_a_carrier_is_tied_up_once_where_there_is_one() -> None:
-    assert "tie the carrier up" in damper_off(HELD)
+    assert "Tie the carrier up" in said_by(damper_off(HELD))
     assert "Tie up the carrier" not in parting_text(HELD)
-    assert "carrier" not in damper_off(ON_WISHBONES)
+    assert "carrier" not in said_by(damper_off(ON_WISHBONES))
     assert "Tie up the carrier" in parting_text(ON_WISHBONES)
 
 
@@ -89,22 +98,22 @@ def driven(setup: bw.Setup, drive: str | None) -> bw.Setup:
 @pytest.mark.parametrize(
     ("drive", "shaft"),
     [
-        ("front", "the drive shaft,"),
-        ("all", "the drive shaft,"),
+        ("front", "the drive shaft"),
+        ("all", "the drive shaft"),
         ("rear", None),
         ("none", None),
-        (None, "the drive shaft (if there is one),"),
+        (None, "the drive shaft (if there is one)"),
     ],
 )
 def test_a_drive_shaft_is_spoken_of_where_the_axle_may_have_one(
     drive: str | None, shaft: str | None
 ) -> None:
     setup = driven(HELD, drive)
-    for said in (hose_freed(setup), arm_freed(setup)):
+    for said in (said_by(hose_freed(setup)), said_by(arm_freed(setup))):
         assert "Free the brake hose and the leads" in said
         assert ("drive shaft" in said) is (shaft is not None)
-        assert shaft is None or f"Support {shaft}" in said
-    assert ("drive shaft" in hose_back(setup)) is (shaft is not None)
+        assert shaft is None or f"upport {shaft}" in said
+    assert ("drive shaft" in said_by(hose_back(setup))) is (shaft is not None)
 
 
 def test_what_is_parted_from_a_swing_arm_is_joined_to_it_again() -> None:
@@ -113,15 +122,27 @@ def test_what_is_parted_from_a_swing_arm_is_joined_to_it_again() -> None:
         ("none", "the brake hose and the leads"),
     ):
         setup = driven(ON_ARM, drive)
-        assert arm_freed(setup) == f"Part {parts} from the arm."
-        assert arm_joined(setup) == f"Join {parts} to the arm again, and bleed the brake."
+        assert said_by(arm_freed(setup)) == f"Part {parts} from the arm."
+        assert said_by(arm_joined(setup)) == f"Join {parts} to the arm again.\nBleed the brake."
 
 
 def test_an_arm_under_a_carrier_leaves_it_tied_up_and_the_hose_whole() -> None:
     for setup in (HELD, ON_WISHBONES):
-        assert "Tie up the carrier" in arm_freed(setup)
-        assert arm_joined(setup) == hose_back(setup)
-        assert "bleed" not in arm_joined(setup)
+        assert "Tie up the carrier" in said_by(arm_freed(setup))
+        assert said_by(arm_joined(setup)) == said_by(hose_back(setup))
+        assert "Bleed" not in said_by(arm_joined(setup))
+
+
+def test_the_jack_stands_where_the_arm_takes_it() -> None:
+    assert "Jack the arm up under the ball joint and take" in said_by(damper_off(HELD))
+    assert "Jack the arm up under the arm's outer end and take" in said_by(damper_off(ON_ARM))
+    assert said_by([damper_on(HELD)]) == "Jack the arm up until the damper goes on: Damper."
+
+
+def test_an_arm_that_is_stopped_before_its_bar_is_loose_goes_back() -> None:
+    *_, stopped = parting_text(HELD).splitlines()
+    assert stopped.startswith("Only if a stop of the chassis holds the arm before that: lift it")
+    assert stopped.endswith("stop. No further safe way is known.")
 
 
 @pytest.mark.parametrize(("system", "unit", "size"), [("metric", "mm", 1.0), ("inch", "in", 25.4)])

@@ -1,0 +1,146 @@
+"""Tests of `bar_ends`: what is done at an end, seen from where, and what is on its key."""
+
+from __future__ import annotations
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright.report.sheet.bar_ends import end_steps, on_key, viewer
+from barwright.report.sheet.step import together
+from sample_records import known, make_setup
+from sheet_corners import LOWER, place, sheet_of
+
+AS_IT_IS = bw.Wanted(height="404 mm")
+VIEWED = "seen from the arm end toward the anchor end"
+FIRST = f"tooth 1 counter-clockwise from the maker's blank, {VIEWED}"
+
+
+def at_arm(setup: bw.Setup, wanted: bw.Wanted = LOWER) -> bw.answers.EndWork:
+    """What the first plan asks for at the arm end."""
+    return bw.reindex(setup, wanted=wanted).plans[0].ends[0]
+
+
+def said(work: bw.answers.EndWork) -> list[str]:
+    return [together({"front left": step}).text for step in end_steps(work)]
+
+
+def after_a_cut() -> bw.Setup:
+    return bw.carry_out(make_setup(), known(sheet_of(make_setup()).corners[0].plan))
+
+
+UNKEYED = make_setup(arm_keyed=False)
+CASES = {
+    "cut": (make_setup(), LOWER, f"Arm end: remove {FIRST}."),
+    "earlier": (
+        attrs.evolve(after_a_cut(), arm_tooth=0),
+        LOWER,
+        f"Arm end: nothing to cut; the blank cut earlier goes on the key: {FIRST}.",
+    ),
+    "maker's": (
+        after_a_cut(),
+        AS_IT_IS,
+        "Arm end: nothing to cut; the maker's blank goes on the key.",
+    ),
+    "no key": (
+        UNKEYED,
+        LOWER,
+        (
+            f"Arm end: nothing to cut; the socket has no key. Mark {FIRST}: it goes 17.5° "
+            "counter-clockwise from the arm's centreline."
+        ),
+    ),
+    "no key, blank": (
+        attrs.evolve(UNKEYED, arm_tooth=1),
+        AS_IT_IS,
+        (
+            "Arm end: nothing to cut; the socket has no key. The maker's blank goes 17.5° "
+            f"counter-clockwise from the arm's centreline, {VIEWED}."
+        ),
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_what_is_done_at_an_end_is_told_for_each_kind_of_work(case: str) -> None:
+    setup, wanted, expected = CASES[case]
+    assert said(at_arm(setup, wanted))[0] == expected
+
+
+def test_an_end_that_stays_says_what_is_on_its_key() -> None:
+    plan = bw.reindex(make_setup(), wanted=LOWER).plans[0]
+    (stays,) = [work for work in plan.ends if work.action is bw.answers.EndAction.STAYS]
+    assert said(stays) == [
+        "Anchor end: nothing to cut; it goes back with the maker's blank on the key."
+    ]
+    assert viewer(stays) == "seen from the anchor end toward the arm end"
+
+
+def test_an_end_that_stays_without_a_blank_on_the_key_names_its_tooth() -> None:
+    setup = make_setup(arm_keyed=False, arm_tooth=1)
+    plans = bw.reindex(setup, wanted=LOWER).plans
+    found = {
+        tuple(said(work))
+        for plan in plans
+        for work in plan.ends
+        if work.action is bw.answers.EndAction.STAYS and work.tooth == 1
+    }
+    assert found == {
+        ("Arm end: nothing to cut; it goes back with tooth 1 counter-clockwise where it was.",)
+    }
+
+
+def test_an_end_that_stays_as_the_maker_left_it_without_a_key() -> None:
+    plans = bw.reindex(UNKEYED, wanted=LOWER).plans
+    (stays,) = {
+        tuple(said(work))
+        for plan in plans
+        for work in plan.ends
+        if work.action is bw.answers.EndAction.STAYS and work.end is bw.parts.BarEndName.ARM
+    }
+    assert stays == ("Arm end: nothing to cut; it goes back with its blank where it was.",)
+
+
+@pytest.mark.parametrize("cleared", [True, False])
+def test_a_tooth_is_spared_where_clearing_the_key_would_do(*, cleared: bool) -> None:
+    work = attrs.evolve(at_arm(make_setup()), key_may_be_cleared=cleared)
+    spared = [text for text in said(work) if text.startswith("Only if you spare the tooth: ")]
+    assert len(spared) == (1 if cleared else 0)
+
+
+def test_what_is_on_no_key_is_told_by_its_mark_or_its_blank() -> None:
+    assert on_key(at_arm(UNKEYED)) == "the marked tooth at its angle"
+    back = at_arm(attrs.evolve(UNKEYED, arm_tooth=1), AS_IT_IS)
+    assert on_key(back) == "the maker's blank at its angle"
+    assert on_key(at_arm(make_setup())) == "the new blank on the key"
+
+
+def test_the_anchors_end_is_counted_from_the_line_that_it_is_given() -> None:
+    setup = make_setup(anchor_keyed=False)
+    plans = bw.reindex(setup, wanted=LOWER).plans
+    (work, *_) = [
+        work
+        for plan in plans
+        for work in plan.ends
+        if work.end is bw.parts.BarEndName.ANCHOR and work.action is bw.answers.EndAction.NO_KEY
+    ]
+    (step,) = end_steps(work, anchor_line="a line")
+    assert step.figures["line"] == "a line"
+    (step,) = end_steps(work)
+    assert step.figures["line"] == "the lever's centreline"
+
+
+def test_each_side_has_its_sense_and_the_words_are_shared() -> None:
+    job = bw.Job(
+        title="t",
+        corners=tuple(
+            bw.JobCorner(setup=setup, present=setup, wanted=LOWER)
+            for setup in (make_setup(), make_setup(side=bw.parts.Side.RIGHT))
+        ),
+    )
+    sheet = bw.bench_sheet(job)
+    cut = sheet.steps[place(sheet, "remove tooth 1")]
+    senses = [known(known(corner.plan).ends[0].direction).value for corner in sheet.corners]
+    assert senses == ["counter-clockwise", "clockwise"]
+    assert "remove tooth 1 counter-clockwise (left), clockwise (right) from" in cut.text
+    assert cut.corners == ()

@@ -1,0 +1,71 @@
+"""Tests of `headline`: the first lines say what is done where, and how the vehicle then stands."""
+
+from __future__ import annotations
+
+import pytest
+
+import barwright as bw
+from anchored_corners import on_fixed
+from barwright.report.sheet.headline import names_of
+from sample_records import known, make_setup
+from sheet_corners import LOWER, sheet_of
+
+AS_IT_IS = bw.Wanted(height="404 mm")
+RIGHT = make_setup(side=bw.parts.Side.RIGHT)
+
+
+def of(left: bw.Wanted, right: bw.Wanted) -> bw.answers.BenchSheet:
+    made = tuple(
+        bw.JobCorner(setup=setup, present=setup, wanted=wish)
+        for setup, wish in ((make_setup(), left), (RIGHT, right))
+    )
+    return bw.bench_sheet(bw.Job(title="t", corners=made))
+
+
+def test_a_headline_says_the_work_the_nut_the_height_and_what_is_left() -> None:
+    sheet = sheet_of(make_setup())
+    plan = known(sheet.corners[0].plan)
+    pin, height = known(plan.pin_distance).m_as("mm"), plan.height.m_as("mm")
+    assert sheet.headlines == (
+        (
+            f"Front left: remove 1 tooth at the arm end, nut {pin:.1f} mm from the bolt's pivot; "
+            f"stands at {height:.0f} ± {plan.height_left_open.m_as('mm'):.0f} mm. "
+            f"{plan.droop_left.m_as('mm'):.0f} mm of droop and "
+            f"{plan.bump_left.m_as('mm'):.0f} mm of bump left."
+        ),
+    )
+
+
+def test_sides_whose_work_is_the_same_share_a_line() -> None:
+    (line,) = of(LOWER, LOWER).headlines
+    assert line.startswith("Front left and right: remove 1 tooth at the arm end, nut ")
+
+
+def test_sides_whose_work_differs_have_a_line_each() -> None:
+    left, right = of(LOWER, AS_IT_IS).headlines
+    assert left.startswith("Front left: remove 1 tooth")
+    assert right.startswith("Front right: no tooth to remove")
+
+
+def test_heights_that_differ_stand_beside_each_other() -> None:
+    (line,) = of(LOWER, bw.Wanted(height="350 mm")).headlines
+    assert "stands at 349 ± 0 mm (left), 350 ± 0 mm (right). " in line
+
+
+def test_where_nothing_is_turned_no_place_is_named() -> None:
+    setup = on_fixed(axle={"droop_stop": "-40 deg"}, damper={"open_length": "760 mm"})
+    (line,) = sheet_of(setup, wanted=AS_IT_IS).headlines
+    assert "; stands at " in line
+    assert " from the " not in line
+
+
+@pytest.mark.parametrize(
+    ("corners", "named"),
+    [
+        (["front left"], "Front left"),
+        (["rear left", "rear right"], "Rear left and right"),
+        (["front right", "rear left"], "Front right, rear left"),
+    ],
+)
+def test_corners_are_named_in_short(corners: list[str], named: str) -> None:
+    assert names_of(corners) == named

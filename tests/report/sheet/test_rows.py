@@ -1,0 +1,198 @@
+"""Tests of `rows`: a figure a row, a corner a column."""
+
+from __future__ import annotations
+
+import attrs
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import barwright as bw
+from anchored_corners import fixed_socket, on_fixed, on_key_lever
+from barwright.report.sheet.rows import SheetRow, figures, left_open, measurements, rows_together
+from sample_packs import discovered_once
+from sample_records import fixed_line, known, make_setup
+from sheet_corners import LOWER, sheet_of
+from sheet_work import work_on
+
+WANTED = bw.Wanted(height="380 mm")
+DEEP = on_fixed(axle={"droop_stop": "-40 deg"}, damper={"open_length": "760 mm"})
+COLUMNS = st.lists(
+    st.dictionaries(st.sampled_from("abcd"), st.sampled_from("xyz"), max_size=4),
+    min_size=1,
+    max_size=4,
+)
+
+
+@given(COLUMNS)
+def test_every_figure_of_every_corner_is_in_its_row_and_column(
+    columns: list[dict[str, str]],
+) -> None:
+    rows = rows_together([column.items() for column in columns])
+    assert sorted(row.what for row in rows) == sorted({name for c in columns for name in c})
+    for row in rows:
+        assert row.values == tuple(column.get(row.what, "") for column in columns)
+        assert row.value == (row.values[0] if len({*row.values}) == 1 else None)
+
+
+def test_rows_stand_in_the_order_of_the_corner_that_has_most() -> None:
+    rows = rows_together([[("b", "1")], [("a", "2"), ("b", "3")]])
+    assert rows == (SheetRow(what="a", values=("", "2")), SheetRow(what="b", values=("1", "3")))
+
+
+def test_the_figures_to_set_are_the_plan_s() -> None:
+    sheet = sheet_of(make_setup())
+    plan = known(sheet.corners[0].plan)
+    values = {row.what: row.value for row in sheet.figures}
+    height, open_by = plan.height.m_as("mm"), plan.height_left_open.m_as("mm")
+    assert values["tooth to remove, arm end"] == "1 counter-clockwise"
+    assert values["tooth to remove, anchor end"] == "none"
+    assert values["bolt's pivot to lever's pin"] == f"{known(plan.pin_distance).m_as('mm'):.1f} mm"
+    assert values["hub to arch"] == f"{height:.0f} ± {open_by:.0f} mm"
+    assert values["droop left, bump left"] == (
+        f"{plan.droop_left.m_as('mm'):.0f} mm, {plan.bump_left.m_as('mm'):.0f} mm"
+    )
+    expected = {one.what: one.expected for one in sheet.measurements}
+    assert expected["nut after"] == (values["bolt's pivot to lever's pin"],)
+    assert expected["height after"] == (f"{height:.0f} mm",)
+
+
+@pytest.mark.parametrize(
+    ("setup", "what", "place"),
+    [
+        (make_setup(), "nut", "bolt's pivot to lever's pin"),
+        (make_setup(adjuster={"mounting": fixed_line()}), "nut", "bolt's head to lever's pin"),
+        (on_key_lever(), "bolt", "cross-member to bolt's end"),
+    ],
+)
+def test_what_is_set_is_told_by_the_names_of_its_pieces(
+    setup: bw.Setup, what: str, place: str
+) -> None:
+    work = work_on(setup, wanted=WANTED)
+    rows = dict(figures(work, "metric"))
+    turns = known(work.plan.nut_turns).magnitude
+    assert list(rows)[2:7] == [
+        place,
+        f"{what}, turns from mid-thread",
+        "turns left clockwise",
+        "turns left counter-clockwise",
+        "one turn clockwise raises",
+    ]
+    sense = known(work.plan.nut_sense).value
+    assert rows[f"{what}, turns from mid-thread"] == f"{abs(turns):.2f} {sense}"
+    rise = known(work.plan.height_per_turn).m_as("mm/turn")
+    assert rows["one turn clockwise raises"] == f"{rise:.1f} mm"
+    assert [
+        (one.what, one.where, one.tool, bool(one.expected[0])) for one in measurements([work])
+    ] == [
+        ("corner load", "under the tyre", "wheel scale", False),
+        ("height before", "hub to arch", "tape", False),
+        (f"{what} before", place, "calliper", False),
+        (f"{what} after", place, "calliper", True),
+        ("height after", "hub to arch", "tape", True),
+    ]
+
+
+def test_a_nut_in_the_middle_is_turned_neither_way() -> None:
+    work = work_on(make_setup(), wanted=WANTED)
+    middle = attrs.evolve(work.plan, nut_sense=None, nut_turns=bw.Quantity("0 turn"))
+    rows = dict(figures(attrs.evolve(work, plan=middle), "metric"))
+    assert rows["nut, turns from mid-thread"] == "0.00"
+
+
+def test_nothing_is_turned_with_a_fixed_socket() -> None:
+    sheet = sheet_of(DEEP, wanted=bw.Wanted(height="404 mm"))
+    assert [row.what for row in sheet.figures] == [
+        *("tooth to remove, arm end", "tooth to remove, anchor end"),
+        *("hub to arch", "droop left, bump left", sheet.corners[0].load_is),
+        *("rate, frequency at the wheel", "bar at full bump"),
+    ]
+    assert [one.what for one in sheet.measurements] == [
+        "corner load",
+        "height before",
+        "height after",
+    ]
+
+
+def test_a_rate_without_a_frequency_and_a_bar_without_rates_are_still_told() -> None:
+    work = work_on(make_setup(), wanted=WANTED)
+    found = known(work.rates.figures)
+    rated = attrs.evolve(work.rates, figures=attrs.evolve(found, ride_frequency=None))
+    rate = f"{found.ride.wheel_rate.m_as('N/mm'):.1f} N/mm"
+    rows = dict(figures(attrs.evolve(work, rates=rated), "metric"))
+    assert rows["rate, frequency at the wheel"] == rate
+    unrated = attrs.evolve(work, rates=attrs.evolve(work.rates, figures=None))
+    rows = dict(figures(unrated, "metric"))
+    assert "rate, frequency at the wheel" not in rows
+    assert rows["bar at full bump"] == work.strength.verdict.value
+
+
+def test_a_load_is_told_in_the_reader_s_units() -> None:
+    work = work_on(make_setup(), wanted=WANTED)
+    name = work.setup.load.kind.value
+    kilograms, pounds = (
+        float(dict(figures(work, system))[name].split()[0]) for system in ("metric", "inch")
+    )
+    assert pounds == pytest.approx(kilograms / 0.45359237, abs=0.2)
+
+
+def test_the_sheet_says_what_the_tolerances_leave_open() -> None:
+    job = bw.load_job("docs/examples/shorter-dampers.toml", discovered_once())
+    for corner in bw.bench_sheet(job).corners:
+        plan = known(corner.plan)
+        assert "to a flat of the nut; the parts' tolerances leave ± 7 mm (about 95 %)" in (
+            left_open(plan)
+        )
+        # The nut can make it up: enough thread is left for it.
+        by_turns = known(plan.thread_reserve).magnitude * known(plan.height_per_turn).magnitude
+        assert plan.height_uncertainty.m_as("mm") < by_turns
+
+
+@pytest.mark.parametrize(
+    ("setup", "height", "said"),
+    [
+        (make_setup(), "380 mm", "± {:.1f} mm to a flat of the nut"),
+        (on_key_lever(), "380 mm", "± {:.1f} mm to a flat of the bolt's head"),
+        (DEEP, "404 mm", "{:.1f} mm off the wanted"),
+    ],
+)
+def test_a_height_is_left_open_by_what_it_is_set_with(
+    setup: bw.Setup, height: str, said: str
+) -> None:
+    plan = bw.reindex(setup, wanted=bw.Wanted(height=height)).plans[0]
+    assert left_open(plan) == said.format(plan.height_rounding.m_as("mm"))
+
+
+def test_a_place_that_a_job_states_is_expected_before() -> None:
+    for turns, expected in (("0 turn", ""), ("2 turn", f"{159.5 - 3.5:.1f} mm")):
+        # 159.5 mm from its pivot in the middle, less two turns of 1.75 mm.
+        sheet = sheet_of(make_setup(nut_turns=turns))
+        (before,) = [one for one in sheet.measurements if one.what == "nut before"]
+        assert before.expected == (expected,)
+
+
+def test_nothing_is_measured_where_nothing_is_done() -> None:
+    assert measurements([]) == ()
+
+
+def test_the_load_is_the_first_thing_to_measure() -> None:
+    assert sheet_of(make_setup()).measurements[0].what == "corner load"
+
+
+def test_a_bolt_that_makes_room_for_a_fixed_socket_is_measured_before_and_not_after() -> None:
+    tube = make_setup(axle={"droop_stop": "-40 deg"}, damper={"open_length": "760 mm"})
+    fixed = tube.with_parts(anchor=fixed_socket())
+    wanted = bw.Wanted(height="404 mm")
+    there, back = sheet_of(fixed, tube, wanted), sheet_of(tube, fixed, wanted)
+    assert [row.what for row in there.measurements][2:] == ["nut before", "height after"]
+    assert [row.what for row in back.measurements][2:] == ["nut after", "height after"]
+
+
+def test_a_place_of_one_side_leaves_the_other_s_column_empty() -> None:
+    """Only one corner's bolt is of a kind: each kind has its row."""
+    nut, bolt = work_on(make_setup(), wanted=LOWER), work_on(on_key_lever(), wanted=WANTED)
+    rows = {one.what: one.expected for one in measurements([nut, bolt])}
+    assert rows["nut after"][1] == ""
+    assert rows["bolt after"][0] == ""
+    assert rows["nut after"][0] != ""
+    assert rows["bolt after"][1] != ""

@@ -1,0 +1,312 @@
+"""Tests of `steps`: those of a corner come in an order that is safe to follow."""
+
+from __future__ import annotations
+
+import attrs
+import pytest
+
+import barwright as bw
+from sample_packs import discovered_once
+from sample_records import (
+    adjuster_of,
+    double_wishbone_mounting,
+    fixed_line,
+    known,
+    make_bar,
+    make_setup,
+    swing_arm_mounting,
+)
+from sheet_corners import place, sheet_of, texts
+
+SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
+HELD_ON = {"open_length": "640 mm", "closed_length": "480 mm"}
+WISHBONE = {"open_length": "480 mm", "closed_length": "340 mm"}
+LONG = {"open_length": "720 mm", "closed_length": "480 mm"}
+AS_IT_IS, BACK_UP = bw.Wanted(height="404 mm"), bw.Wanted(height="340 mm")
+
+
+def plan_of(sheet: bw.answers.BenchSheet) -> bw.answers.Plan:
+    return known(sheet.corners[0].plan)
+
+
+def damper_off(sheet: bw.answers.BenchSheet) -> int:
+    """Number of the one step that takes the damper off, whatever may bind."""
+    return place(sheet, "Jack the arm up", "take the damper off")
+
+
+def stage_of(sheet: bw.answers.BenchSheet, number: int) -> str:
+    """Title of the stage that a step belongs to."""
+    titles = [stage.title for stage in sheet.stages for _ in stage.steps]
+    return titles[number]
+
+
+# -- The order ------------------------------------------------------------------------------
+
+
+def test_a_held_bar_is_unloaded_and_proved_before_it_is_drawn() -> None:
+    job = bw.load_job("docs/examples/shorter-dampers.toml", discovered_once())
+    sheet = bw.bench_sheet(job)
+    why = place(sheet, "The damper comes off first: with the nut right back the bar still holds")
+    slack = place(sheet, "to its slack end")
+    hose = place(sheet, "Free the brake hose and the leads")
+    off = damper_off(sheet)
+    proof = place(sheet, "Prove the bar loose")
+    drawn = place(sheet, "Draw the bar out")
+    cut = place(sheet, "remove tooth 1")
+    goes_in = place(sheet, "Slide the bar in")
+    set_to = place(sheet, "Set the nut")
+    on = place(sheet, "until the damper goes on")
+    back = place(sheet, "Put the brake hose and the leads back")
+    order = [why, slack, hose, off, proof, drawn, cut, goes_in, set_to, on, back]
+    assert order == sorted(order)
+    assert hose == off - 1
+    assert [stage_of(sheet, n) for n in (why, cut, goes_in, back + 5)] == [
+        *("Take apart", "The bar", "Put together", "Back on its wheels")
+    ]
+    assert not any(step.refused for step in sheet.steps)
+
+
+def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
+    sheet = sheet_of(make_setup(bar=make_bar(diameter="24.6 mm")))
+    assert sheet.corners[0].reindex.removal[0].slides
+    hangs = [n for n, step in enumerate(sheet.steps) if "with the damper on" in step.text]
+    assert hangs[0] < place(sheet, "Prove the bar loose") < place(sheet, "Draw the bar out")
+    assert not any(step.text.startswith("Jack the arm up") for step in sheet.steps)
+    assert not any(step.refused for step in sheet.steps)
+    # Nothing was freed, and nothing is put back.
+    assert "hose and the leads back" not in texts(sheet)
+
+
+def test_a_bar_that_is_held_without_its_damper_too_parts_the_joint_and_joins_it_again() -> None:
+    sheet = sheet_of(make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"}))
+    why = place(sheet, "The damper comes off first: with the nut right back the bar still holds")
+    parted, proof = place(sheet, "Break the taper"), place(sheet, "Prove the bar loose")
+    joined = place(sheet, "put the ball joint together again")
+    order = [why, parted, proof, place(sheet, "Draw"), joined, place(sheet, "Slide the bar in")]
+    assert order == sorted(order)
+
+
+def test_a_wishbone_has_a_ball_joint_to_part() -> None:
+    on_two = {"droop_stop": "-11 deg", "suspension": double_wishbone_mounting()}
+    sheet = sheet_of(make_setup(damper=WISHBONE, axle=on_two), wanted=bw.Wanted(height="360 mm"))
+    parted = "nut of the lower ball joint, at the outer end of the arm that holds the bar,"
+    assert damper_off(sheet) < place(sheet, parted)
+
+
+def test_a_joint_is_put_together_where_it_was_parted_and_nowhere_else() -> None:
+    now = make_setup()
+    donor = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
+    held = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
+    for setup, present in ((now, now), (now.with_parts(arm=donor), now), (held, held)):
+        for height in ("349 mm", "404 mm"):
+            said = texts(sheet_of(setup, present, bw.Wanted(height=height)))
+            assert ("the ball joint together again" in said) is ("Break the taper" in said)
+
+
+def test_a_swapped_adjuster_is_changed_with_the_bar_proved_loose() -> None:
+    now = make_setup()
+    other = attrs.evolve(adjuster_of(now), id="t:adjuster/two", title="Other bolt")
+    sheet = sheet_of(now.with_parts(adjuster=other), now, AS_IT_IS)
+    old, new = place(sheet, "Take off: Adjuster."), place(sheet, "Fit: Other bolt.")
+    loose = [n for n, step in enumerate(sheet.steps) if "to its slack end" in step.text][1]
+    order = [place(sheet, "Prove the bar loose"), old, new, loose, place(sheet, "Set the nut")]
+    assert order == sorted(order)
+    assert "Draw the bar out" not in texts(sheet)
+
+
+def test_a_swapped_adjuster_still_joins_the_ball_joint_and_says_where_the_nut_starts() -> None:
+    now = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
+    # Its longer thread can be slackened further than the present one.
+    long = {"thread_start": "120 mm", "thread_end": "221.5 mm", "title": "Long bolt"}
+    other = make_setup(adjuster=long | {"id": "t:adjuster/long"}).adjuster
+    sheet = sheet_of(now.with_parts(adjuster=other), now, AS_IT_IS)
+    assert plan_of(sheet).disturbed == ()
+    parted, new = place(sheet, "Break the taper"), place(sheet, "Fit: Long bolt.")
+    joined = place(sheet, "With the nut right back, put the ball joint together")
+    started = [n for n, step in enumerate(sheet.steps) if "to its slack end" in step.text][-1]
+    order = [parted, new, joined, started, place(sheet, "Set the nut")]
+    assert order == sorted(order)
+
+
+def test_a_swap_of_dampers_alone_leaves_the_bar_in() -> None:
+    now = make_setup()
+    setup = now.with_parts(damper=make_setup(damper=SHORT | {"id": "t:damper/short"}).damper)
+    sheet = sheet_of(setup, now, AS_IT_IS)
+    assert plan_of(sheet).disturbed == ()
+    off, on = damper_off(sheet), place(sheet, "until the damper goes on")
+    assert place(sheet, "Set the nut") < off < on
+    assert "Draw" not in texts(sheet)
+    assert [stage.title for stage in sheet.stages][1:3] == ["Take apart", "Put together"]
+
+
+def test_a_change_of_dampers_with_the_bar_comes_between_drawing_and_fitting() -> None:
+    now = make_setup(bar=make_bar(diameter="22.2 mm"))
+    setup = now.with_parts(damper=make_setup(damper=SHORT | {"id": "t:damper/short"}).damper)
+    sheet = sheet_of(setup, now, BACK_UP)
+    assert plan_of(sheet).disturbed
+    assert damper_off(sheet) < place(sheet, "until the damper goes on")
+
+
+def test_nothing_to_do_but_turn_the_nut() -> None:
+    sheet = sheet_of(make_setup(), wanted=AS_IT_IS)
+    work = [step.text for stage in sheet.stages[1:-1] for step in stage.steps]
+    assert len(work) == 2
+    assert "bushings" in work[0]
+    assert work[1].startswith("Set the nut")
+    # A bar that stays in is nothing to look at.
+    assert bw.answers.Caution.SCRAP_ON_NICKS.text not in sheet.cautions
+
+
+def test_a_swapped_swing_arm_is_freed_from_its_damper_first() -> None:
+    now = make_setup(axle={"suspension": swing_arm_mounting()}, damper=HELD_ON)
+    other = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
+    sheet = sheet_of(now.with_parts(arm=other), now, BACK_UP)
+    old, new = place(sheet, "Take off: Arm."), place(sheet, "Fit: Other arm.")
+    order = [damper_off(sheet), old, new, place(sheet, "damper goes on")]
+    assert order == sorted(order)
+
+
+def test_an_arm_under_its_damper_is_freed_of_it_even_if_the_bar_was_loose_with_it_on() -> None:
+    now = make_setup(axle={"suspension": swing_arm_mounting()}, damper=LONG)
+    other = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
+    sheet = sheet_of(now.with_parts(arm=other), now, BACK_UP)
+    assert sheet.corners[0].reindex.removal[0].slides
+    drawn, off = place(sheet, "Draw the bar out"), damper_off(sheet)
+    assert place(sheet, "with the damper on") < drawn < off < place(sheet, "Take off: Arm.")
+
+
+def test_a_swapped_arm_is_freed_of_hose_and_shaft_though_its_damper_is_on() -> None:
+    now = make_setup(bar=make_bar(diameter="24.6 mm"))
+    other = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
+    sheet = sheet_of(now.with_parts(arm=other), now, AS_IT_IS)
+    assert sheet.corners[0].reindex.removal[0].is_sure
+    hose = place(sheet, "Free the brake hose and the leads from the arm")
+    off = place(sheet, "Take off: Arm.")
+    back = place(sheet, "Put the brake hose and the leads back")
+    assert hose < place(sheet, "Tie up the carrier") < off < place(sheet, "Fit: Other arm.") < back
+    # An arm that carries its wheel has no carrier, and takes the brake with it.
+    swinging = make_setup(axle={"suspension": swing_arm_mounting()}, damper=HELD_ON)
+    sheet = sheet_of(swinging.with_parts(arm=other), swinging, BACK_UP)
+    parted = place(sheet, "Part the brake hose, the leads and the drive shaft (if there is one)")
+    joined = place(sheet, "Join the brake hose, the leads and the drive shaft")
+    assert parted < place(sheet, "Take off: Arm.") < place(sheet, "Fit: Other arm.") < joined
+    assert "Tie up the carrier" not in texts(sheet)
+
+
+def test_a_donor_tube_brings_its_changes_into_the_steps() -> None:
+    van = discovered_once().setup("fells:chassis/short", corner="front left")
+    donor = discovered_once().setup("fells:chassis/middle", corner="front left")
+    setup = van.with_parts(anchor=donor.anchor, bar=donor.bar)
+    sheet = sheet_of(setup, van, bw.Wanted())
+    drawn, put_in = place(sheet, "Draw the bar out"), place(sheet, "Slide the bar in")
+    old, new = (
+        place(sheet, "Take off: Torque tube, short"),
+        place(sheet, "Fit: Torque tube, middle"),
+    )
+    holes = place(sheet, "new holes in the chassis for the tube's cap: 86.0 mm toward the anchor")
+    order = [drawn, old, holes, new, put_in]
+    assert order == sorted(order)
+    # What is on the car already is no step.
+    assert "new holes" not in texts(sheet_of(setup, setup, bw.Wanted()))
+
+
+# -- What is said where it is needed ----------------------------------------------------------
+
+
+@pytest.mark.parametrize(("tolerance", "sure"), [("1 deg", True), ("30 deg", False)])
+def test_what_a_thin_reserve_asks_for_is_said_where_the_bar_goes_in(
+    tolerance: str, *, sure: bool
+) -> None:
+    now = make_setup(bar=make_bar(diameter="24.6 mm"), damper={"open_length": "760 mm"})
+    known_key = bw.parts.Figure(value=now.bar.blank_angle, tolerance=bw.Quantity(tolerance))
+    bar = attrs.evolve(now.bar, about=bw.parts.About({"blank_angle": known_key}))
+    sheet = sheet_of(now.with_parts(bar=bar), now)
+    assert plan_of(sheet).fitting[0].is_sure is sure
+    said = [step.text for step in sheet.steps if "Only if the lever pulls on" in step.text]
+    assert len(said) == (0 if sure else 1)
+
+
+def test_a_bolt_on_a_fixed_line_is_measured_from_its_head() -> None:
+    sheet = sheet_of(make_setup(adjuster={"mounting": fixed_line()}))
+    assert "from the bolt's head" in sheet.steps[place(sheet, "Set the nut")].text
+
+
+@pytest.mark.parametrize(("spacer", "said"), [("6 mm", True), ("0 mm", False)])
+def test_a_spacer_is_asked_for_where_the_adjuster_has_one(spacer: str, *, said: bool) -> None:
+    sheet = sheet_of(make_setup(adjuster={"spacer": spacer}))
+    nut = sheet.steps[place(sheet, "Set the nut")].text
+    assert "Keep the whole nut on the thread" in nut
+    assert ("the spacer in its place" in nut) is said
+
+
+def test_a_tooth_comes_off_without_harm_to_the_bar_or_whoever_does_it() -> None:
+    sheet = sheet_of(make_setup())
+    cut, off = place(sheet, "remove tooth 1"), place(sheet, "Take the tooth off cold")
+    looked = place(sheet, "Look it over")
+    assert cut < off < looked < place(sheet, "Coat bare steel again, and grease the splines.")
+    whole = sheet_of(make_setup(arm_keyed=False, anchor_keyed=False))
+    assert plan_of(whole).cuts == 0
+    assert "Take the tooth off" not in texts(whole)
+    place(whole, "Grease the splines.")
+
+
+def test_a_bar_that_goes_in_more_than_one_way_is_painted() -> None:
+    setup = make_setup()
+    cut = bw.carry_out(setup, plan_of(sheet_of(setup)))
+    painted = "Paint left or right, and what goes on the key, on the bar's end face."
+    assert painted in texts(sheet_of(setup))
+    assert painted in texts(sheet_of(cut, wanted=AS_IT_IS))
+    assert painted not in texts(sheet_of(make_setup(arm_keyed=False, anchor_keyed=False)))
+
+
+def test_the_places_of_a_bar_are_told_in_words() -> None:
+    sheet = sheet_of(make_setup())
+    pushed = sheet.steps[place(sheet, "Push it until")].text
+    assert "is flush with the socket's face (12.0 mm out to 14.0 mm in will do)" in pushed
+    assert "Engaged: arm end 37.0 mm, anchor end 36.0 mm." in pushed
+
+
+def test_what_lies_on_each_key_is_said_where_the_bar_goes_in() -> None:
+    sheet = sheet_of(make_setup())
+    in_it_goes = sheet.steps[place(sheet, "Slide the bar in at the anchor end.")].text
+    assert "Arm end: the new blank on the key; anchor end: the maker's blank on the key." in (
+        in_it_goes
+    )
+
+
+def test_a_nut_is_set_from_the_end_at_which_it_stands() -> None:
+    """Half the usable thread is 31 mm / 1.75 mm / 2 = 8.9 turns."""
+    sheet = sheet_of(make_setup())
+    plan = plan_of(sheet)
+    turns, pin = known(plan.nut_turns).magnitude, known(plan.pin_distance).m_as("mm")
+    assert "8.9 turns from mid-thread, the whole nut still on the thread." in (
+        sheet.steps[place(sheet, "Turn the nut counter-clockwise, seen from")].text
+    )
+    assert sheet.steps[place(sheet, "Set the nut")].text == (
+        f"Set the nut {31.0 / 1.75 / 2.0 + turns:.2f} turns clockwise from its slack end, seen "
+        f"from the bolt's free end: {pin:.1f} mm from the bolt's pivot to the lever's pin. Keep "
+        "the whole nut on the thread, the spacer in its place."
+    )
+
+
+@pytest.mark.parametrize("stated", [True, False])
+def test_bushings_are_spoken_of_for_certain_where_the_pack_states_them(*, stated: bool) -> None:
+    setup = make_setup(axle={"bushing": bw.parts.ArmBushing(rate="2 N*m/deg")} if stated else {})
+    said = [s.text for s in sheet_of(setup).steps if "bushings" in s.text]
+    assert said == (
+        [
+            "Slacken the rubber bushings that turn with the arm.",
+            "Tighten the rubber bushings that turn with the arms now, at this height.",
+        ]
+        if stated
+        else [
+            "Only if rubber bushings turn with the arm: slacken them.",
+            "Only if rubber bushings turn with the arms: tighten them now.",
+        ]
+    )
+
+
+def test_a_damper_that_is_swapped_is_named_where_it_goes_on() -> None:
+    now = make_setup()
+    setup = now.with_parts(damper=make_setup(damper={"id": "t:d/two", "title": "Two"}).damper)
+    place(sheet_of(setup, now), "Jack the arm up until the damper goes on: Two.")
