@@ -18,7 +18,7 @@ def test_plans_show_end_tooth_viewer_and_key() -> None:
     answer = bw.reindex(make_setup(), wanted=LOWER)
     shown = folded(reindex_text(answer))
     assert f"Plan {len(answer.plans)}:" in shown
-    assert "seen from the anchor end, looking toward the arm end" in shown
+    assert "seen from the anchor end toward the arm end" in shown
     assert "The bar as it is now comes out:" in shown
 
 
@@ -26,7 +26,7 @@ def test_an_end_says_what_is_done_to_it_and_what_comes_to_the_key() -> None:
     shown = folded(reindex_text(bw.reindex(make_setup(), wanted=LOWER)))
     assert (
         "- arm end: remove a tooth of the bar; tooth 1 counter-clockwise from the maker's blank, "
-        "seen from the arm end, looking toward the anchor end; on the key: the new blank; its "
+        "seen from the arm end toward the anchor end; on the key: the new blank; its "
         "most loaded tooth carries 1.18 times the even share "
         "- anchor end: leave this end on the tooth it is on; on the key: the maker's blank "
         in shown
