@@ -22,7 +22,7 @@ def demo(name: str = "shorter-dampers") -> bw.answers.BenchSheet:
 def test_a_sheet_without_rates_and_a_re_index_without_fit_still_show() -> None:
     setup = make_setup(bar=make_bar(length="1200 mm"))
     shown = folded(sheet_text(sheet_of(setup)))
-    assert shown.startswith("Front left: does not fit: the bar is so long")
+    assert shown.startswith("Front left: does not fit: the bar is too long")
     assert "free angle of the arm none" in folded(reindex_text(bw.reindex(setup)))
 
 
