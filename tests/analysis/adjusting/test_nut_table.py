@@ -284,6 +284,16 @@ def test_rows_whose_bar_is_slack_at_droop_are_marked_and_cautioned_about() -> No
     assert Caution.SLACK_AT_DROOP not in bw.nut_table(SHORT_TRAVEL).cautions
 
 
+@pytest.mark.parametrize(("held_by", "unheld"), [(None, True), ("a clip", False)])
+def test_rows_at_which_nothing_holds_a_key_lever_are_marked(
+    held_by: str | None, *, unheld: bool
+) -> None:
+    loose = on_key_lever({"held_by": held_by}, damper=ROOMY, axle={"droop_stop": "-34 deg"})
+    rows = bw.nut_table(loose).table_rows
+    assert any(row.slack_at_droop for row in rows)
+    assert [row.lever_unheld for row in rows] == [unheld and row.slack_at_droop for row in rows]
+
+
 def test_rows_that_are_too_much_for_the_bolt_are_marked() -> None:
     weak = {"property_class": bw.parts.PropertyClass.CLASS_8_8, "thread_diameter": "6 mm"}
     table = bw.nut_table(make_setup(adjuster=weak | {"thread_pitch": "1 mm"}))

@@ -11,6 +11,9 @@ from sample_records import known, make_bar, make_setup
 from terminal_text import folded
 
 SETUP = make_setup()
+LOOSE = on_key_lever(
+    damper={"open_length": "700 mm", "closed_length": "450 mm"}, axle={"droop_stop": "-34 deg"}
+)
 LIGHT = make_setup(mass="180 kg", nut_turns="6 turn")
 
 
@@ -90,7 +93,8 @@ def test_places_that_a_reader_must_know_of_are_marked() -> None:
         (LIGHT, "on the droop stop"),
         (make_setup(mass="900 kg"), "on the bump stop"),
         (make_setup(nut_turns="-8 turn"), "bar slack at droop"),
-        (make_setup(adjuster=weak | {"thread_pitch": "1 mm"}), "bolt too weak at bump"),
+        (LOOSE, "not safe: lever loose at droop"),
+        (make_setup(adjuster=weak | {"thread_pitch": "1 mm"}), "not safe: bolt too weak at bump"),
     ):
         assert f" {word} " in shown(bw.nut_table(setup), whole_thread=True)
     assert "stop" not in shown(bw.nut_table(SETUP)).partition(" ! ")[0]

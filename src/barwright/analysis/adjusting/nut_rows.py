@@ -11,6 +11,7 @@ from barwright.analysis.adjusting.thread import Array, ThreadStates, thread_stat
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.raising import slack_end
 from barwright.analysis.corner.springing import Springing
+from barwright.analysis.reindex.slack_at_droop import only_bar_holds_lever
 from barwright.mechanics.corner.statics import Support
 from barwright.units import (
     FORCE,
@@ -59,6 +60,8 @@ class NutRow:
         What holds the corner: its bar, other springs, or a stop.
     slack_at_droop : bool
         Whether the bar is slack when the wheel hangs.
+    lever_unheld : bool
+        Whether nothing then holds the lever on its bolt, so that the nut must not stand here.
     bolt_takes_set : bool
         Whether the bolt carries more than its proof load at full bump, where that is known.
     """
@@ -76,6 +79,7 @@ class NutRow:
     bolt_at_bump: Quantity
     support: Support
     slack_at_droop: bool
+    lever_unheld: bool
     bolt_takes_set: bool
 
     @property
@@ -135,11 +139,12 @@ def nut_rows(corner: Corner, spring: Springing) -> Iterator[NutRow]:
     counts = range(int(np.ceil(low - _ROUNDING)), int(np.floor(high + _ROUNDING)) + 1)
     turns = place + raising * np.array(counts, dtype=np.float64)
     states = thread_states(corner, spring, np.clip(turns, *corner.turns_span))
+    unheld = only_bar_holds_lever(corner.setup)
     for at, count in enumerate(counts):
-        yield _row(states, at, count=count, slack=slack)
+        yield _row(states, at, count=count, slack=slack, unheld=unheld)
 
 
-def _row(states: ThreadStates, at: int, *, count: int, slack: float) -> NutRow:
+def _row(states: ThreadStates, at: int, *, count: int, slack: float, unheld: bool) -> NutRow:
     return NutRow(
         raising_turns=count,
         nut_turns=quantity(float(states.turns[at]), TURNS),
@@ -154,6 +159,7 @@ def _row(states: ThreadStates, at: int, *, count: int, slack: float) -> NutRow:
         bolt_at_bump=quantity(float(states.bolt_at_bump[at]), FORCE),
         support=states.support[at],
         slack_at_droop=bool(states.slack_at_droop[at]),
+        lever_unheld=unheld and bool(states.slack_at_droop[at]),
         bolt_takes_set=bool(states.bolt_takes_set[at]),
     )
 

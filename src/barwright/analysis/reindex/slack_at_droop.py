@@ -8,7 +8,7 @@ from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.setup import Setup
 from barwright.units import ANGLE, quantity
 
-__all__ = ["goes_slack", "unheld_lever"]
+__all__ = ["goes_slack", "only_bar_holds_lever", "unheld_lever"]
 
 
 def goes_slack(setup: Setup, *, droop: CornerState) -> bool:
@@ -29,6 +29,21 @@ def goes_slack(setup: Setup, *, droop: CornerState) -> bool:
     return not isinstance(setup.anchor, FixedSocket) and droop.twist.magnitude <= 0.0
 
 
+def only_bar_holds_lever(setup: Setup) -> bool:
+    """Answer whether nothing but the bar holds a corner's lever on its bolt.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    bool
+    """
+    return isinstance(setup.anchor, KeyLever) and not setup.anchor.held_by
+
+
 def unheld_lever(setup: Setup, *, droop: CornerState) -> tuple[Finding, ...]:
     """Say why a plan is not safe whose key lever nothing holds at full droop.
 
@@ -47,8 +62,7 @@ def unheld_lever(setup: Setup, *, droop: CornerState) -> tuple[Finding, ...]:
     tuple of Finding
         Empty where the bar stays wound, or something else holds the lever.
     """
-    lever = setup.anchor
-    if not isinstance(lever, KeyLever) or lever.held_by or not goes_slack(setup, droop=droop):
+    if not only_bar_holds_lever(setup) or not goes_slack(setup, droop=droop):
         return ()
     return (
         Finding(

@@ -124,10 +124,12 @@ def _notes(row: NutRow) -> Iterator[str]:
     """Say what a reader must know of a place of the nut."""
     if row.support is not Support.BAR:
         yield _HELD[row.support]
-    if row.slack_at_droop:
+    if row.lever_unheld:
+        yield "not safe: lever loose at droop"
+    elif row.slack_at_droop:
         yield "bar slack at droop"
     if row.bolt_takes_set:
-        yield "bolt too weak at bump"
+        yield "not safe: bolt too weak at bump"
 
 
 _HELD = {
