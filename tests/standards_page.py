@@ -13,21 +13,21 @@ PAGE = Path(__file__).parents[1] / "docs" / "standards.md"
 
 HEAD = """# The steels that ship with the library
 
-Every pack may refer to them, under these ids; `barwright parts --kind material`
-lists them. A strength belongs to the condition that the title names. A
-range is its middle ± half of its width; a proof strength is the least one. Every figure here
-was read in a source; what was not read anywhere is left out. A steel without a proof strength
-gives no limit, and a bar of it is not judged. The shear yield of the others is derived from
-the proof strength by distortion energy.
+Every pack may refer to these steels by their ids; `barwright parts --kind material` lists them. A
+strength belongs to the condition that the title names. A range is written as its middle ± half its
+width; a proof strength is the least value. Every figure on this page was read in a source. Figures
+that could not be read are left out. A steel without a proof strength gives no limit, so bars of it
+are not judged. For the other steels the yield stress in shear is derived from the proof strength by
+distortion energy.
 
-Only the handbook can be looked up: the sheets and the table were read, but nobody wrote down
-whose they are. Before you rely on a strength, read the certificate of the bar's own heat. A
-shear modulus is uncertain by some 5 %: measure the rate where it matters. This page is written
-by `python tests/standards_page.py`.
+Only the handbook can be looked up. The sheets and the table were read, but nobody noted their
+authors. Before you rely on a strength, read the certificate of the bar's own heat. A shear modulus
+is uncertain by about 5 %; if this matters, measure the rate. `python tests/standards_page.py`
+writes this page.
 
-Kinds of source, as in [the pack file](pack-file.md): *published* is a book or table, *maker* a
-data sheet of a maker or merchant. None of these figures is *recalled*, which means quoted from
-memory and not read again.
+The kinds of source are those of [the pack file](pack-file.md): *published* is a book or table,
+*maker* a data sheet of a maker or merchant. None of these figures is *recalled*, that is, quoted
+from memory.
 """
 
 _NAMES = {"youngs_modulus": "Young's modulus"}
