@@ -175,3 +175,15 @@ def test_whoever_begins_has_the_torques_and_whoever_ends_uses_them() -> None:
     )
     assert "Tighten all fasteners and the wheel bolts to the maker's torques." in after(sheet)
     assert after(sheet).endswith("Measure again, and recheck the wheel bolts.")
+
+
+def test_wheels_come_off_and_go_on_for_work_on_the_bar_alone() -> None:
+    turned = sheet_of(corner(LEFT, NUT_ALONE), corner(RIGHT, NUT_ALONE))
+    work = sheet_of(corner(LEFT), corner(RIGHT))
+    off, on = "hanging. Take them off.", "fit the wheels and set the vehicle down"
+    bolts = "Tighten all fasteners and the wheel bolts"
+    for words, steps in ((off, before), (on, after), (bolts, after), ("recheck", after)):
+        assert words in steps(work)
+        assert words not in steps(turned)
+    assert "With every corner done, set the vehicle down." in after(turned)
+    assert "Tighten all fasteners to the maker's torques." in after(turned)

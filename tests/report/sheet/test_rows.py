@@ -196,3 +196,11 @@ def test_a_place_of_one_side_leaves_the_other_s_column_empty() -> None:
     assert rows["bolt after"][0] == ""
     assert rows["nut after"][0] != ""
     assert rows["bolt after"][1] != ""
+
+
+def test_what_was_measured_is_expected_before() -> None:
+    setup = attrs.evolve(make_setup(), pin_distance="158.5 mm").with_reading(height="385 mm")
+    found = {row.what: row.expected for row in sheet_of(setup).measurements}
+    assert (found["nut before"], found["height before"]) == (("158.5 mm",), ("385 mm",))
+    bare = {row.what: row.expected for row in sheet_of(make_setup()).measurements}
+    assert (bare["nut before"], bare["height before"]) == (("",), ("",))

@@ -44,9 +44,15 @@ def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     yield CornerStep("Chock the wheels that stay down.")
     if is_towed:
         yield CornerStep("Hold the drawbar, so that the trailer cannot tip.")
-    yield CornerStep("Set the body on stands, both wheels of the axle hanging. Take them off.")
-    if any(work.frees_arm for work in works):
+    off = " Take them off." if _wheels_come_off(works) else ""
+    yield CornerStep(f"Set the body on stands, both wheels of the axle hanging.{off}")
+    if _wheels_come_off(works):
         yield only_if("there is an anti-roll bar", "part its links. They hold the arms.")
+
+
+def _wheels_come_off(works: Sequence[CornerWork]) -> bool:
+    """Tell work on the bar or the damper from a turn of the adjuster."""
+    return any(work.frees_arm for work in works)
 
 
 def _measured(works: Sequence[CornerWork]) -> CornerStep:
@@ -72,12 +78,11 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
         The vehicle is set down, measured once, corrected and checked.
     """
     is_towed = works[0].is_towed
-    if any(work.frees_arm for work in works):
-        yield only_if(
-            "you parted an anti-roll bar",
-            "hold both arms level, join its links.",
-        )
-    yield CornerStep("With every corner done, fit the wheels and set the vehicle down.")
+    if _wheels_come_off(works):
+        yield only_if("you parted an anti-roll bar", "hold both arms level, join its links.")
+        yield CornerStep("With every corner done, fit the wheels and set the vehicle down.")
+    else:
+        yield CornerStep("With every corner done, set the vehicle down.")
     if is_towed:
         yield CornerStep("Couple the trailer again, or hold its drawbar level, as you did before.")
     yield CornerStep("Roll the vehicle back and forth and let it settle.")
@@ -87,7 +92,8 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     )
     yield from _corrections(works)
     yield _tightened(works)
-    yield CornerStep("Tighten all fasteners and the wheel bolts to the maker's torques.")
+    wheels = " and the wheel bolts" if _wheels_come_off(works) else ""
+    yield CornerStep(f"Tighten all fasteners{wheels} to the maker's torques.")
     yield from _checks(works)
 
 
@@ -136,4 +142,5 @@ def _checks(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
         yield CornerStep("Check that the trailer stands level. Check its brakes and its lamps.")
     else:
         yield CornerStep("Check headlamp aim, brake-load valve and wheel alignment.")
-    yield CornerStep("Try it on the road. Measure again, and recheck the wheel bolts.")
+    rechecked = ", and recheck the wheel bolts" if _wheels_come_off(works) else ""
+    yield CornerStep(f"Try it on the road. Measure again{rechecked}.")

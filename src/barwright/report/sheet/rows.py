@@ -178,7 +178,12 @@ def measurements(works: Sequence[CornerWork]) -> tuple[SheetMeasurement, ...]:
             tool="wheel scale",
             expected=nothing,
         ),
-        SheetMeasurement(what="height before", where=height[0], tool=height[1], expected=nothing),
+        SheetMeasurement(
+            what="height before",
+            where=height[0],
+            tool=height[1],
+            expected=tuple(_height_before(work.present) for work in works),
+        ),
         *_places("before", [(work.present, _place_now(work)) for work in works]),
         *_places("after", [(work.setup, work.plan.pin_distance) for work in works]),
         SheetMeasurement(
@@ -192,7 +197,13 @@ def measurements(works: Sequence[CornerWork]) -> tuple[SheetMeasurement, ...]:
 
 def _place_now(work: CornerWork) -> Quantity | None:
     """Where what is turned stands now; the middle of the thread may just be left out of a job."""
-    return work.answer.pin_now if work.present.nut_turns.magnitude else None
+    now = work.present
+    return work.answer.pin_now if now.pin_distance or now.nut_turns.magnitude else None
+
+
+def _height_before(present: Setup) -> str:
+    """Height that was measured; empty where none was."""
+    return "" if present.reading is None else shown(present.reading.height, 0)
 
 
 def _places(
