@@ -16,7 +16,7 @@ from doc_pages import ROOT, fenced, read, shown_as
 
 __all__ = ["PAGE", "PageStep", "Reader", "reader_in", "steps"]
 
-# A new environment's own pip asks nobody: what is needed besides comes from the environment of
+# The pip of a new environment asks nobody: what is needed besides comes from the environment of
 # this run, and what lies there is left alone.
 OFFLINE = {
     "PIP_NO_INDEX": "1",
@@ -28,8 +28,8 @@ OFFLINE = {
     "PIP_QUIET": "1",
 }
 
-PYTEST = """#!/bin/sh
-exec {python} -m pytest "$@"
+PROGRAM = """#!/bin/sh
+exec {python} -m {name} "$@"
 """
 
 PAGE = read("write-a-pack.md")
@@ -133,15 +133,16 @@ def reader_in(folder: Path) -> Reader:
 
 
 def _programs(folder: Path) -> Path:
-    """Programs of a new environment with what the library stands on."""
-    venv.create(folder, with_pip=True)
+    """Programs of a new environment with what the library stands on, and this one's own pip."""
+    venv.create(folder, with_pip=False)
     where = {"base": str(folder), "platbase": str(folder)}
     site, programs = (
         Path(sysconfig.get_path(name, "venv", where)) for name in ("purelib", "scripts")
     )
     here = sysconfig.get_path("purelib")
     (site / "here.pth").write_text(f"import site; site.addsitedir({here!r})\n", encoding="utf-8")
-    pytest_here = programs / "pytest"
-    pytest_here.write_text(PYTEST.format(python=programs / "python"), encoding="utf-8")
-    pytest_here.chmod(0o755)
+    for name in ("pip", "pytest"):
+        program = programs / name
+        program.write_text(PROGRAM.format(python=programs / "python", name=name), encoding="utf-8")
+        program.chmod(0o755)
     return programs
