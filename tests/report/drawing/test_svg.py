@@ -22,10 +22,19 @@ from barwright.report.drawing.load_curve import load_curve_svg, load_curve_view
 from barwright.report.drawing.svg import Drawing, number, spread
 from barwright.report.drawing.template import template_svg, template_views
 from drawn import Drawn
-from sample_records import make_bar, make_end, make_setup
+from sample_records import make_bar, make_end, make_setup, swivelling
 
 HOSTILE = "<script>alert(1)</script>&\"'\x1b[31m\u202e]]>"
 NOSED = make_bar(arm_end=make_end(39, nose="3 mm", blanks=(0, 4)))
+
+
+PUSHED = make_setup(
+    anchor_key="-1 deg",
+    adjuster={
+        "lever_lies": bw.parts.LeverSide.DROOPWARD,
+        "mounting": swivelling(pivot_angle="277 deg"),
+    },
+)
 
 
 def drawings(setup: bw.Setup, corner: str | None = None) -> dict[str, str]:
@@ -60,6 +69,8 @@ MANY = {
         ("tube", make_setup(bar=NOSED)),
         ("right", make_setup(bar=NOSED, side=bw.parts.Side.RIGHT, anchor_keyed=False)),
         ("lever", on_key_lever()),
+        ("pushed", PUSHED),
+        ("turned", attrs.evolve(make_setup(bar=NOSED), arm_tooth=4, anchor_tooth=-1)),
         ("socket", on_fixed()),
     )
     for name, svg in drawings(setup).items()

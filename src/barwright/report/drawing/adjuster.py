@@ -223,7 +223,8 @@ def _draw_nut(
     for share in (-0.9, 0.9):
         out.line((left, _AXIS + share * half), (right, _AXIS + share * half), width=HAIR)
     out.circle((pin, _AXIS), 0.6, fill=INK, name="pin")
-    out.text((right + 0.8, _AXIS - half - 1.0), "nut", anchor="start")
+    beside, anchor = (right + 0.8, "start") if left >= pin else (left - 0.8, "end")
+    out.text((beside, _AXIS - half - 1.0), "nut", anchor=anchor)
     out.text((pin - half - 0.8, _AXIS + 8.0), "lever", anchor="end")
     return left, right
 
@@ -328,7 +329,7 @@ def _turns(turns: Quantity) -> str:
 def _raised(view: AdjusterView) -> str:
     rise, _, unit = shown(view.height_per_turn, 1).partition(" ")
     length = unit.partition("/")[0]
-    return f"One turn {view.raising_sense.value} raises the vehicle by {rise} {length}."
+    return f"One turn {view.raising_sense.value}: {rise} {length} higher."
 
 
 def _described(view: AdjusterView) -> str:

@@ -50,11 +50,12 @@ def bar_end_svg(view: BarEndView) -> str:
     for found in places:
         _draw_place(out, end, found)
     _label(out, view, end, places)
-    out.lines((_SIZE[0] / 2, _CAPTION), work_words(view.work), size=BODY)
+    out.lines((_SIZE[0] / 2, _CAPTION), work_words(view.work), size=_CAPTION_SIZE)
     return str(out)
 
 
 _SIZE = (88.0, 84.0)
+_CAPTION_SIZE = 3.2
 _CENTRE, _RADIUS, _CAPTION = (44.0, 45.0), 18.5, 76.0
 
 
@@ -72,7 +73,7 @@ def _draw_count(out: Drawing, view: BarEndView, end: SplinedEnd) -> None:
     if view.work.direction is None:
         return
     way = 1 if place_on_key(view.work) > 0 else -1
-    radius = end.root - 5.4
+    radius = end.root - 6.1
     for count in _numbered(view, radius):
         bold = count == view.work.tooth
         x, y = end.at(way * count, radius=radius)
@@ -182,7 +183,7 @@ def _lines(view: BarEndView, found: _Place) -> list[_Line]:
     """Write what stands at a place."""
     lines: list[_Line] = []
     if found.tooth:
-        lines += _with_shape(found.tooth, _TOOTH_WORDS[found.tooth])
+        lines += [(found.tooth, words) for words in _TOOTH_WORDS.get(found.tooth, ())]
     if found.place and found.place == short_way(place_on_key(view.work), teeth=view.teeth):
         lines.append((None, f"tooth {view.work.tooth}"))
     if found.keys:
@@ -195,40 +196,40 @@ def _with_shape(mark: Mark, words: Sequence[str]) -> Iterator[_Line]:
 
 
 def _key_words(view: BarEndView, found: _Place) -> tuple[str, ...]:
-    is_before = found.place == place_before(view)
-    is_after = len(found.keys) > 1 or not is_before
-    when = " and ".join(word for word, so in (("now", is_before), ("after", is_after)) if so)
+    """Say when a key faces a place; beside the end, a line has room for a dozen letters."""
     what = "key" if view.keyed else "key's place"
-    if found.place == 0 or len(f"{what} {when}") < _LETTERS:
-        return (f"{what} {when}",)
-    return (what, when)
+    when = "now" if found.place == place_before(view) else "after"
+    stays = len(found.keys) > 1
+    if found.place == 0:
+        return (f"{what} now and after" if stays else f"{what} {when}",)
+    if view.keyed:
+        return ("key now", "and after") if stays else (f"key {when}",)
+    return (what, "now, after" if stays else when)
 
 
-# A line of a label at the side is shorter.
-_LETTERS = 12
-_TOOTH_WORDS = {
-    Mark.MAKERS: ("maker's blank",),
-    Mark.EARLIER: ("blank cut", "earlier"),
-    Mark.CUT: ("REMOVE",),
-    Mark.PAINT: ("MARK",),
-}
+# What is cut earlier is named once, below the end.
+_TOOTH_WORDS = {Mark.MAKERS: ("maker's blank",), Mark.CUT: ("REMOVE",), Mark.PAINT: ("MARK",)}
 
 
 def _label(out: Drawing, view: BarEndView, end: SplinedEnd, places: Sequence[_Place]) -> None:
-    """Write the label of the place at the top over it, and the others at both sides."""
+    """Write the label of the place at the top over it, others at both sides, blanks below."""
+    if any(found.tooth is Mark.EARLIER for found in places):
+        line = (Mark.EARLIER, "blank cut earlier")
+        _write(out, (end.centre[0] - _width(line) / 2.0, _LEGEND), line)
     for found in places:
         if found.place == 0:
-            _label_top(out, end, _lines(view, found))
+            _label_top(out, end, _lines(view, found), has_key=bool(found.keys))
     for side in (-1, 1):
         labels = [(found.place, _lines(view, found)) for found in places if found.place * side > 0]
         _label_side(out, end, side, [pair for pair in labels if pair[1]])
 
 
-def _label_top(out: Drawing, end: SplinedEnd, lines: Sequence[_Line]) -> None:
+def _label_top(out: Drawing, end: SplinedEnd, lines: Sequence[_Line], *, has_key: bool) -> None:
     x, bottom = end.centre[0], end.tip_top - 2.0 * _KEY_OUT - 2.2
     for index, line in enumerate(reversed(lines)):
         _write(out, (x - _width(line) / 2.0, bottom - index * _LEADING), line)
-    out.line((x, bottom + 0.8), (x, end.tip_top - _KEY_OUT - 1.6), width=HAIR)
+    tip = _KEY_OUT + 1.6 if has_key else 0.6
+    out.line((x, bottom + 0.8), (x, end.tip_top - tip), width=HAIR)
 
 
 def _label_side(
@@ -261,4 +262,5 @@ def _width(line: _Line) -> float:
 
 
 _LEADING, _INDENT = 3.7, 3.8
+_LEGEND = 71.3
 _SIDE_LEFT, _SIDE_RIGHT, _COLUMN = 0.5, 67.0, (19.0, 74.0)
