@@ -119,7 +119,7 @@ def test_left_and_right_and_both_ends_are_named_on_the_disc_and_above_it() -> No
         assert drawn.words.count(f"FRONT {side.value.upper()}") == 2
         for end in BarEndName:
             assert f"Front {side.value}, {end.value}" in drawn.words
-    assert sum("looking toward the anchor end" in words for words in drawn.words) == 2
+    assert sum("toward the anchor end" in words for words in drawn.words) == 2
 
 
 def test_discs_and_tabs_do_not_reach_each_other_or_the_edge() -> None:

@@ -6,7 +6,8 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.report.sheet.bar_ends import end_steps, on_key, viewer
+from barwright.report.drawing.bar_end_view import viewer
+from barwright.report.sheet.bar_ends import end_steps, on_key
 from barwright.report.sheet.step import together
 from sample_records import known, make_setup
 from sheet_corners import LOWER, place, sheet_of

@@ -120,7 +120,7 @@ def place_before(view: BarEndView) -> int | None:
 def viewer(work: EndWork) -> str:
     """Say where to look from."""
     other = BarEndName.ANCHOR if work.seen_from is BarEndName.ARM else BarEndName.ARM
-    return f"seen from the {work.seen_from.value}, looking toward the {other.value}"
+    return f"seen from the {work.seen_from.value} toward the {other.value}"
 
 
 def counted(work: EndWork) -> str:

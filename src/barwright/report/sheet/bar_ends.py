@@ -6,18 +6,13 @@ from collections.abc import Iterator
 
 from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork
 from barwright.parts.chassis import BarEndName
+from barwright.report.drawing.bar_end_view import viewer
 from barwright.report.sheet.step import CornerStep, only_if
 from barwright.units import shown
 
-__all__ = ["end_steps", "on_key", "viewer"]
+__all__ = ["end_steps", "on_key"]
 
 _ARM_LINE = "the arm's centreline"
-
-
-def viewer(work: EndWork) -> str:
-    """Say where to look from."""
-    other = BarEndName.ANCHOR if work.seen_from is BarEndName.ARM else BarEndName.ARM
-    return f"seen from the {work.seen_from.value} toward the {other.value}"
 
 
 def end_steps(

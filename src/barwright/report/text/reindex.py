@@ -12,8 +12,8 @@ from barwright.analysis.answer import Answer
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.plan import EndWork, Plan
 from barwright.analysis.reindex.reindex import Reindex
+from barwright.report.drawing.bar_end_view import viewer
 from barwright.report.sheet.adjustment import PlannedAdjustment, adjusted, stand
-from barwright.report.sheet.bar_ends import viewer
 from barwright.report.sheet.rows import left_open
 from barwright.report.text.tables import finding_lines, headline_text, marked, pairs, table
 from barwright.units import shown
