@@ -239,7 +239,7 @@ class UnknownNameError(BarwrightError, LookupError):
 
 
 class NoFigureError(BarwrightError, LookupError):
-    """A figure is asked of an answer that has none, since the answer is no or was not asked it."""
+    """An answer does not have the figure, because it is no or was not asked for it."""
 
 
 class JobError(BarwrightError, ValueError):

@@ -1,4 +1,4 @@
-"""What is made on first use, by whatever thread comes first, in processes that may fork.
+"""Make things once on first use, under threads and forks.
 
 A process that forks while another of its threads holds a lock leaves it held in the child
 for ever, since that thread is not in the child.

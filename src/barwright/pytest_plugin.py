@@ -1,4 +1,4 @@
-"""What pytest loads of barwright on every start: next to nothing, until it is asked for."""
+"""The part of barwright that pytest loads at every start: almost nothing."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_collect_file(file_path: Path, parent: Any) -> Any:  # noqa: ANN401 - pytest's own classes
-    """Make tests of a pack, where they are asked for."""
+    """Make the tests of a pack, if requested."""
     if file_path.name != "pack.toml" or not parent.config.getoption("barwright_packs"):
         return None
     from barwright.testing import PackFile  # noqa: PLC0415 - pytest starts without it

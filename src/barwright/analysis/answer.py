@@ -17,7 +17,7 @@ T = TypeVar("T")
 
 
 class Outcome(enum.Enum):
-    """What an answer comes to: one of four, the same for all questions."""
+    """Outcome of an answer: one of four, the same for all questions."""
 
     FINE = "fine"
     FINE_WITH_CHANGES = "fine with changes"
@@ -96,7 +96,7 @@ class Answer(abc.ABC):
 
     @property
     def outcome(self) -> Outcome:
-        """What the answer comes to; exit codes and reports are made from it."""
+        """Outcome of the answer; exit codes and reports are made from it."""
         if self.verdict is Verdict.NEEDS_FIGURES:
             return Outcome.NEEDS_FIGURES
         if self.verdict.is_refusal:

@@ -152,7 +152,7 @@ def trail(
     source: Callable[[str], Source | None] | None = None,
     preferences: Iterable[Preference] = (),
 ) -> Trail:
-    """Tell where the figures of a setup come from, or those that move a figure of an answer.
+    """List the sources of a setup's figures, or the figures that affect an answer.
 
     Parameters
     ----------
@@ -261,7 +261,7 @@ def _reported(
 
 
 def _traced(found: Trail, asked: AskedQuestion, held: Sequence[HeldFigure]) -> Trail:
-    """Keep the figures that move the one asked for; where the answer is no, say why."""
+    """Keep the figures that affect the given one; if the answer is no, give the reason."""
     value = asked.nominal.get(found.figure)
     if value is None and not (asked.verdict and asked.verdict.is_refusal):
         raise _unknown(found.figure, asked)
@@ -320,7 +320,7 @@ def _change(asked: AskedQuestion, figure: str, held: HeldFigure, step: float) ->
 
 
 def _step(held: HeldFigure) -> float:
-    """Rise of a figure in its unit that an effect is told for: a degree, or a hundredth of it."""
+    """Step of a figure for an effect: one degree, or 1 %."""
     kind, _ = figure_fields(type(held.holder))[held.field]
     if kind is ANGLE:
         return float(quantity_of_unit(1.0, "deg").m_as(held.value.units))

@@ -118,7 +118,7 @@ def run(arguments: Sequence[str] | None = None) -> int:
 
 
 def _refused(error: BarwrightError, *, as_json: bool) -> int:
-    """Tell all problems, and return the exit code."""
+    """Print all problems, and return the exit code."""
     problems = error.problems if isinstance(error, DocumentError) else (error,)
     if as_json:
         say_json(json.dumps({"problems": [p.fields for p in problems]}, ensure_ascii=False))
@@ -136,7 +136,7 @@ def _codes(problems: Sequence[BarwrightError]) -> list[str]:
 
 
 def _failed(error: Exception) -> int:
-    """Tell what nobody expected, and return the exit code."""
+    """Report an unexpected error, and return the exit code."""
     if isinstance(error, OSError) and error.filename is None:
         # Of standard output, where there is no room for what click prints itself, like help.
         return _refused(refuse_unwritable(error), as_json=False)

@@ -1,4 +1,4 @@
-"""All rules, in the order in which they are asked."""
+"""All rules, in order."""
 
 from __future__ import annotations
 

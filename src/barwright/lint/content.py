@@ -1,4 +1,4 @@
-"""What a record says, whatever it is called: to tell copies from counterparts."""
+"""Content of a record without its name, to find copies and counterparts."""
 
 from __future__ import annotations
 

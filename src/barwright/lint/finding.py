@@ -1,4 +1,4 @@
-"""What linting a pack comes to."""
+"""Findings of the lint."""
 
 from __future__ import annotations
 

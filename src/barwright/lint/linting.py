@@ -79,7 +79,7 @@ def lint_pack(
 
 
 def _read_alone(snapshot: Snapshot, origin: str) -> Loaded:
-    """Read a pack, which no registry would take in the place of the standards."""
+    """Read a pack; none may replace the standards."""
     loaded = load_partly(snapshot, origin=origin)
     pack, known = loaded.pack, standards()
     if pack is None or pack.id != known.id or pack.digest == known.digest:
@@ -168,7 +168,7 @@ class _Lines:
 
 
 def _asked(rules: Iterable[Rule], subject: Subject, lines: _Lines) -> Iterator[LintFinding]:
-    """Ask rules, each of which says nothing where it needs what could not be loaded."""
+    """Apply the rules; a rule is silent if its data could not be loaded."""
     for rule in rules:
         if rule.needs_whole and not subject.is_whole:
             continue

@@ -128,7 +128,7 @@ _CALLED: Mapping[type[Part], str] = {Part: "part", Bar: "bar"}
 
 
 class _Records:
-    """Records that a check may be of: those of the pack, and for an overlay all others."""
+    """Records that a check may name: the pack's own, and for an overlay all others."""
 
     def __init__(self, pack: Pack, laid: Store | None) -> None:
         self._pack = pack

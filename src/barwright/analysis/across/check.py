@@ -96,7 +96,7 @@ class CornerCheck(Answer):
 
     @property
     def outcome(self) -> Outcome:
-        """What the answer comes to; a strength that was asked for and is not known is missing."""
+        """Outcome of the answer; a required strength that is not known counts as missing."""
         if self.verdict is Verdict.STRENGTH_NOT_KNOWN:
             return Outcome.NEEDS_FIGURES
         return super().outcome

@@ -140,7 +140,7 @@ def compare(
 def _unmeasured(
     setup: Setup, wanted: Wanted | None, figures: dict[str, Quantity | int]
 ) -> tuple[UnmeasuredSource, ...]:
-    """List what the figures of a setup rest on that nobody has measured or published."""
+    """List the sources of a setup's figures that are neither measured nor published."""
     return sources_moving(
         [setup],
         figures,

@@ -142,7 +142,7 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
 
 
 def _combined(setup: Setup, parts: list[Part]) -> Iterator[Setup]:
-    """Put every arm and anchor on the corner whose splines mate with the bar's."""
+    """Try every arm and anchor whose splines fit the bar."""
     bar = setup.bar
     arms = [
         arm

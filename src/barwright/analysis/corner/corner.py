@@ -31,7 +31,7 @@ __all__ = ["Corner", "Span", "metres", "radians"]
 
 @attrs.frozen(eq=False, slots=False)
 class Corner(CornerGeometry):
-    """A setup in SI floats, each computed when it is first asked for and then kept.
+    """A setup in SI floats; each is computed on first use and kept.
 
     A public question makes one of its setup and hands it to all that it asks in turn.
     A corner whose bar does not fit still has a geometry.
@@ -75,7 +75,7 @@ class Corner(CornerGeometry):
 
     @cached_property
     def seat(self) -> Seating:
-        """Where the bar comes to lie in its sockets."""
+        """Position of the bar in its sockets."""
         return seating_of(self.setup)
 
     @cached_property

@@ -79,7 +79,7 @@ class Fillet:
 
 
 def fillets_of(bar: Bar) -> tuple[Fillet, ...]:
-    """Give the fillets of a bar, of whose ends some may have a cone instead.
+    """List the fillets of a bar; an end with a cone has none.
 
     Parameters
     ----------

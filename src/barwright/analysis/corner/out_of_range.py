@@ -38,7 +38,7 @@ _UNBEARABLE = 1.5e9
 
 
 def unusual_load(corner: Corner) -> tuple[Finding, ...]:
-    """Say that a load is far from the vehicle's own, and what it may be instead.
+    """Report a load far from the vehicle's own, and its likely cause.
 
     Parameters
     ----------
@@ -60,7 +60,7 @@ def unusual_load(corner: Corner) -> tuple[Finding, ...]:
 
 
 def refuse_unbearable_load(corner: Corner, torque: float) -> None:
-    """Refuse a load whose torque [N·m] no bar of these diameters bears in any steel.
+    """Refuse a load whose torque [N·m] no bar of these diameters can carry in any steel.
 
     Raises
     ------
@@ -88,7 +88,7 @@ def _is_usual(corner: Corner, sprung: float) -> bool:
 
 
 def _load_meant(corner: Corner) -> str:
-    """Say what a load may be instead, as a clause; empty if nothing is likely."""
+    """Give the likely meaning of a load, as a clause; empty if there is none."""
     meant = " or ".join(_meant_loads(corner))
     return f": it may be {meant}" if meant else ""
 
@@ -120,7 +120,7 @@ def _meant_loads(corner: Corner) -> Iterator[str]:
 
 
 def height_meant(corner: Corner, wanted: Wanted, *, low: Quantity, high: Quantity) -> str:
-    """Say what a height out of the travel may be instead, as a clause; empty if nothing is likely.
+    """Give the likely meaning of a height out of the travel, as a clause; empty if none.
 
     Parameters
     ----------
@@ -142,7 +142,7 @@ def height_meant(corner: Corner, wanted: Wanted, *, low: Quantity, high: Quantit
 
 
 def _meant_heights(corner: Corner, height: Quantity, low: float, high: float) -> Iterator[str]:
-    """Slips that would bring a height into the travel."""
+    """Mistakes that explain a height out of the travel."""
     own = unit_spelling(height)
     for unit in LENGTH.units:
         other = quantity_of_unit(float(height.magnitude), unit)

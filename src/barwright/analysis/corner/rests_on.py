@@ -80,7 +80,7 @@ def _holding(setup: Setup) -> tuple[object, ...]:
 
 
 def _own(axle: Axle) -> tuple[object, ...]:
-    """Figures that an axle states of itself, without those of its standard parts."""
+    """Figures of an axle itself, without those of its standard parts."""
     return tuple(getattr(axle, name) for name in _AXLE_FIELDS)
 
 

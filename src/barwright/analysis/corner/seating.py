@@ -1,4 +1,4 @@
-"""Where the bar comes to lie in its sockets."""
+"""Position of the bar in its sockets."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ __all__ = [
 
 
 def seating_of(setup: Setup) -> Seating:
-    """Where the bar comes to lie.
+    """Position of the bar.
 
     Parameters
     ----------
@@ -40,7 +40,7 @@ def seating_of(setup: Setup) -> Seating:
 
 
 def seated_length(setup: Setup, where: Seating) -> float | None:
-    """Active length [m] of the bar where it comes to lie; none if that is not in both sockets.
+    """Active length [m] of the bar in its position; none unless it lies in both sockets.
 
     Parameters
     ----------

@@ -78,7 +78,7 @@ def _on_side(vector: Vector, side: Side) -> Vector:
 
 @attrs.frozen
 class _Inclined(Linkage):
-    """A linkage in the plane of an inclined bar; what it tells of heights is vertical.
+    """A linkage in the plane of an inclined bar; its heights are vertical.
 
     A vertical load does its work on vertical travel, so that with these heights all
     statics of a corner hold as they stand.

@@ -95,7 +95,7 @@ def head_loads(corner: Corner, *torques: float) -> tuple[HeadLoad, ...]:
 
 
 def unbalanced_heads(corner: Corner) -> Iterator[Finding]:
-    """Say of which heads the teeth that are left cannot balance a torque."""
+    """Report the heads whose remaining teeth cannot carry torque evenly."""
     for head in _heads(corner):
         if not math.isfinite(head.factor):
             text = (

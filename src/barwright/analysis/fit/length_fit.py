@@ -112,7 +112,7 @@ class LengthFit(Answer):
 
 @checks_arguments
 def length_fit(setup: Setup) -> LengthFit:
-    """Answer whether the bar of a setup fits, and where it comes to lie.
+    """Answer whether the bar of a setup fits, and its position.
 
     Parameters
     ----------

@@ -31,7 +31,7 @@ __all__ = ["cap_offset", "changes_for", "largest_body", "lever_offset", "obstacl
 
 
 def obstacles(corner: Corner, where: Seating) -> tuple[Finding, ...]:
-    """List why the bar cannot be where it comes to lie, or cannot get there.
+    """List why the bar cannot be in its position, or cannot get there.
 
     Parameters
     ----------
@@ -216,7 +216,7 @@ def _blank_angle(setup: Setup) -> float:
 
 
 def lever_offset(setup: Setup) -> float | None:
-    """How far the lever comes to lie from its bolt [m]."""
+    """Distance of the lever from its bolt [m]."""
     if isinstance(setup.anchor, FixedSocket):
         return None
     start = metres(setup.axle.tube_position)
@@ -224,7 +224,7 @@ def lever_offset(setup: Setup) -> float | None:
 
 
 def cap_offset(setup: Setup) -> float | None:
-    """How far the tube's cap comes to lie from its holes [m]."""
+    """Distance of the tube's cap from its holes [m]."""
     if not isinstance(setup.anchor, Tube):
         return None
     start = metres(setup.axle.tube_position)

@@ -13,7 +13,7 @@ __all__ = ["clocking_step", "held_bar_rate", "held_tube_rate"]
 
 
 def held_bar_rate(bar: Bar) -> Quantity:
-    """Answer what rate a bar has whose splines are held over their whole length.
+    """Answer the rate of a bar held over the whole length of its splines.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Where the corner comes to rest, and in what state."""
+"""Position and state of the corner at rest."""
 
 from __future__ import annotations
 
@@ -120,7 +120,7 @@ class CornerState:
 
 @attrs.frozen(kw_only=True)
 class Ride(Answer):
-    """Where a corner comes to rest as it is clocked and set.
+    """Position of a corner at rest, as it is clocked and set.
 
     Parameters
     ----------
@@ -161,7 +161,7 @@ class Ride(Answer):
 
 @checks_arguments
 def ride(setup: Setup) -> Ride:
-    """Answer where a corner comes to rest with the clocking and the nut as they are.
+    """Answer where a corner rests with its present clocking and nut.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Plans of a corner whose anchor is a fixed socket: the clocking alone brings the height."""
+"""Plans for a fixed socket, where only the clocking sets the height."""
 
 from __future__ import annotations
 
@@ -77,7 +77,7 @@ class FixedPlanner(Planner):
         return Adjustment(free, 0.0, set_by_turning | fields, ())
 
     def _unsure(self, first: Plan) -> Iterator[Finding]:
-        """Say that the figures should be measured where they cannot tell two clockings apart."""
+        """Ask for measurements if the figures cannot distinguish two clockings."""
         step, open_by = self._corner.step, self._uncertainty.lever_angle()
         if not first.disturbed or open_by <= step / 2.0:
             return

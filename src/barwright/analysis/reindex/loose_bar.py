@@ -1,4 +1,4 @@
-"""Where a mechanic brings the adjuster or the arm, so that the bar carries no torque."""
+"""Position of the adjuster or the arm at which the bar carries no torque."""
 
 from __future__ import annotations
 

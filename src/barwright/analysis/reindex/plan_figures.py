@@ -1,4 +1,4 @@
-"""What a plan comes to: its heights, its states, how the bar goes in, what must be known."""
+"""Figures of a plan: heights, states, how the bar goes in, and findings."""
 
 from __future__ import annotations
 

@@ -44,7 +44,7 @@ _ROUNDING = 1e-9
 
 @attrs.frozen(kw_only=True)
 class PlannerResult:
-    """What a planner has found; the fields are those of the answer."""
+    """Result of a planner, with the fields of the answer."""
 
     verdict: Verdict
     free_angle: Quantity

@@ -120,7 +120,7 @@ class Reindex(Answer):
 
 @checks_arguments
 def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None = None) -> Reindex:
-    """Answer how to clock the bar so that the adjuster brings a wanted height.
+    """Plan how to clock the bar for a wanted height.
 
     Plans that cannot be carried out, or not safely, are shown apart.  The others are
     compared on the teeth to remove, the ends disturbed, the thread left to correct the

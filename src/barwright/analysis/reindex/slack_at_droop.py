@@ -45,7 +45,7 @@ def only_bar_holds_lever(setup: Setup) -> bool:
 
 
 def unheld_lever(setup: Setup, *, droop: CornerState) -> tuple[Finding, ...]:
-    """Say why a plan is not safe whose key lever nothing holds at full droop.
+    """Report a plan whose key lever hangs loose at full droop.
 
     A key lever sits on its bar and leans on its bolt.  A slack bar lets it drop off the
     bolt, unless the pack names what else holds it.

@@ -52,7 +52,7 @@ and the arm's own weight.
 
 
 class UnloadingMethod(enum.Enum):
-    """How the bar that is in comes to carry no torque."""
+    """How the fitted bar is unloaded."""
 
     DAMPER_ON = "damper on"
     DAMPER_OFF = "damper off"
@@ -83,7 +83,7 @@ class JointParting:
 
 @attrs.frozen(kw_only=True)
 class Unloading:
-    """How the bar that is in comes to carry no torque.
+    """How the fitted bar is unloaded.
 
     Parameters
     ----------
@@ -110,7 +110,7 @@ class Unloading:
 
 
 def unloading(now: Corner, spring: Springing) -> Unloading:
-    """Answer how the bar that is in comes to carry no torque.
+    """Answer how the fitted bar is unloaded.
 
     Parameters
     ----------

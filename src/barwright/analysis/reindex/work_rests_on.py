@@ -24,7 +24,7 @@ __all__ = ["task_rests_on", "work_rests_on"]
 
 
 def work_rests_on(corner: JobCorner) -> tuple[UnmeasuredSource, ...]:
-    """List what nobody has measured or published and what moves the work on a corner.
+    """List unmeasured sources that affect the work on a corner.
 
     The work is what :func:`~barwright.analysis.reindex.reindex.reindex` plans: which teeth are cut,
     what is set, which stop holds the arm, whether the bar is declared loose, and whether its

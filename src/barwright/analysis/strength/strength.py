@@ -104,7 +104,7 @@ def strength(
     history: Sequence[FigureLike] | ArrayWithUnit | None = None,
     wanted: Wanted | None = None,
 ) -> Strength:
-    """Answer whether a bar holds, and how often it bears a history of travel.
+    """Answer whether a bar holds, and its life under a history of travel.
 
     Parameters
     ----------
@@ -228,7 +228,7 @@ def _travels(history: Sequence[FigureLike] | ArrayWithUnit) -> NDArray[np.float6
 
 
 def _of_array(history: Quantity | ArrayWithUnit) -> NDArray[np.float64]:
-    """Travels of an array [m], whose unit is looked at once."""
+    """Travels of an array [m]; its unit is checked once."""
     unit = to_kind(1.0 * history.units, LENGTH, key="history")
     if np.asarray(history.magnitude).dtype.kind not in "iuf":
         raise QuantityError(
@@ -255,7 +255,7 @@ def _of_array(history: Quantity | ArrayWithUnit) -> NDArray[np.float64]:
 
 
 def _passed(figures: StrengthFigures) -> Iterator[Finding]:
-    """Say that swing or history is more than the bar bears."""
+    """Report a swing or history that the bar cannot carry."""
     swing, life = figures.swing, figures.life
     if swing and swing.goodman_factor is not None and swing.goodman_factor < 1.0:
         text = "the stress swing lies above Goodman's line: the bar's life is limited"
@@ -270,7 +270,7 @@ def _passed(figures: StrengthFigures) -> Iterator[Finding]:
 def _cut(
     rated: RateFigures, reach: Quantity | None, points: NDArray[np.float64] | None
 ) -> Iterator[Finding]:
-    """Say that a stop cuts a travel that was asked for, if it does."""
+    """Report a travel that a stop cuts off."""
     asked = [0.0] if points is None else [0.0, *points]
     asked += [] if reach is None else [-metres(reach), metres(reach)]
     for stop, state, furthest in (
@@ -288,7 +288,7 @@ def _cut(
 
 
 def _left_open(figures: StrengthFigures) -> Iterator[Finding]:
-    """Say what is not in the figures although it was asked for."""
+    """Report what the figures leave out."""
     swing, life = figures.swing, figures.life
     needs = (swing and swing.endurance and not swing.ultimate) or (
         life and life.woehler_line and not life.ultimate

@@ -82,7 +82,7 @@ def _limit(value: StressLimit | FigureLike) -> StressLimit:
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class EnduranceFactors:
-    """Shares by which a bar's endurance limit differs from that of a specimen.
+    """Factors from a specimen's endurance limit to a bar's.
 
     None has a value of its own: 1 is a choice, and one of the boldest.
 

@@ -266,7 +266,7 @@ def _swing(stressed: StressedCorner, limits: StrengthLimits, reach: Quantity) ->
 
 
 def _swing_factor(*, mean: float, amplitude: float) -> Callable[..., float | None]:
-    """Make a question for the safety of a swing [Pa] by limits of which any may be unknown."""
+    """Make a question for the safety of a swing [Pa]; any limit may be unknown."""
 
     def factor(kernel: Callable[..., Real], **limits: StressLimit | None) -> float | None:
         known = {name: pascals(limit) for name, limit in limits.items() if limit is not None}

@@ -1,7 +1,7 @@
-"""Which figures of a setup may lie elsewhere within their tolerances, and the setup if they do.
+"""Toleranced figures of a setup, and the setup with them shifted.
 
-A record that stands in a setup twice, like one steel in bar and tube, is one thing: its
-figures lie elsewhere together.  Records are known by the id of the part that they belong to
+A record used twice in a setup, like one steel in bar and tube, counts once: its
+figures shift together.  Records are known by the id of the part that they belong to
 and their place in it, and by their value, so that a part that was changed is another one.
 """
 
@@ -179,7 +179,7 @@ def toleranced_figures(
 def toleranced_figures_among(
     places: Sequence[HeldFigure], half_widths: Mapping[str, FigureLike]
 ) -> tuple[TolerancedFigure, ...]:
-    """List the figures that have a tolerance among those of all places of a setup.
+    """List the toleranced figures of a setup, in all places.
 
     Parameters
     ----------
@@ -219,7 +219,7 @@ def toleranced_figures_among(
 
 
 class FigureShifter:
-    """Moves figures of one setup, again and again, each wherever it stands.
+    """Shifts figures of one setup repeatedly, each in all its places.
 
     Parameters
     ----------

@@ -121,7 +121,7 @@ class PlanUncertainty:
         return found
 
     def widest_figure(self) -> str:
-        """Name the figure whose tolerance leaves most of the lever's angle open.
+        """Name the figure that causes most of the lever angle's uncertainty.
 
         Returns
         -------
@@ -174,7 +174,7 @@ def unloading_reserve_uncertainty(
 
 
 def _refuse_unknown(changes: Array, ways: Sequence[TolerancedFigure]) -> None:
-    """Refuse a tolerance neither end of which leaves anything to plan."""
+    """Refuse a tolerance with no plan at either end."""
     for way, change in zip(ways, changes.tolist(), strict=True):
         if math.isnan(change):
             raise QuantityError(

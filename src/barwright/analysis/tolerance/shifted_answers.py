@@ -1,4 +1,4 @@
-"""A question asked elsewhere within the tolerances of a setup's figures."""
+"""A question asked again with shifted figures."""
 
 from __future__ import annotations
 
@@ -153,7 +153,7 @@ def _number(value: Quantity | None, nominal: Quantity) -> float:
 def at_both_ends(
     asked: AskedQuestion, ways: Sequence[TolerancedFigure]
 ) -> tuple[Array, tuple[ToleranceGap, ...]]:
-    """Change of every figure with half of each tolerance, and what could not be asked."""
+    """Change of every figure with each tolerance, and the gaps."""
     gaps: list[ToleranceGap] = []
     changes = np.empty((len(ways), len(asked.nominal)))
     for index, way in enumerate(ways):
@@ -196,7 +196,7 @@ def half_change(low: Array, high: Array, *, middle: Array) -> Array:
 
 
 def _is_rounding(change: Array, middle: Array) -> NDArray[np.bool_]:
-    """Tell which figures have not moved; one that is missing has."""
+    """Find the figures that did not change; a missing one did."""
     return np.abs(change) <= _ROUNDING * np.maximum(1.0, np.abs(middle))
 
 
@@ -236,7 +236,7 @@ def at_draws(
     seed: int,
     progress: Progress | None = None,
 ) -> tuple[Array, tuple[ToleranceGap, ...]]:
-    """Every figure of the answer within drawn tolerances, and what could not be asked."""
+    """Every figure of the answer for drawn inputs, and the gaps."""
     shares = draw_inputs(
         values=np.zeros(len(ways)),
         uncertainties=rectangular_uncertainty(1.0),

@@ -1,4 +1,4 @@
-"""What an answer rests on that nobody has measured or published, if that moves the answer."""
+"""Unmeasured sources of an answer that affect it."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ _OTHERS = ("chassis.", "axle.left.", "axle.right.")
 
 @attrs.frozen(kw_only=True)
 class UnmeasuredSource:
-    """A source that an answer rests on and that nobody has measured or published.
+    """A source of an answer that is neither measured nor published.
 
     Parameters
     ----------
@@ -70,7 +70,7 @@ class UnmeasuredSource:
 
 @checks_arguments
 def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[UnmeasuredSource, ...]:
-    """List the sources of figures that nobody has measured or published.
+    """List the sources that are neither measured nor published.
 
     Parameters
     ----------
@@ -146,7 +146,7 @@ def _distinct(setups: Iterable[Setup]) -> list[Setup]:
 
 
 def unmeasured_among(held: Iterable[HeldFigure]) -> tuple[UnmeasuredSource, ...]:
-    """List the sources of some figures that nobody has measured or published.
+    """List the unmeasured sources of some figures.
 
     Parameters
     ----------

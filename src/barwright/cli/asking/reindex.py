@@ -1,4 +1,4 @@
-"""``barwright reindex``: how to clock the bar so that the adjuster brings a height."""
+"""``barwright reindex``: plan how to re-index the bar for a wanted height."""
 
 from __future__ import annotations
 

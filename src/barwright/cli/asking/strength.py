@@ -1,4 +1,4 @@
-"""``barwright strength``: whether the bar holds, and how often it bears a history of travel."""
+"""``barwright strength``: whether the bar holds, and its life."""
 
 from __future__ import annotations
 

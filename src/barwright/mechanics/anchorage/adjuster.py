@@ -30,7 +30,7 @@ __all__ = ["Anchorage", "Bolt", "FixedLineBolt", "SwivellingBolt"]
 
 
 class Anchorage(abc.ABC):
-    """What every adjuster tells, and a fixed anchor too.
+    """Interface of every adjuster and fixed anchor.
 
     A *setting* is what the mechanic changes: a distance along a bolt [m], or the
     angle of a cam [rad].
@@ -109,7 +109,7 @@ class Anchorage(abc.ABC):
 
 @attrs.frozen(kw_only=True)
 class Bolt(Anchorage):
-    """What every bolt with a lever's pin on it tells.
+    """Interface of every bolt with a lever's pin on it.
 
     Parameters
     ----------

@@ -97,7 +97,7 @@ def stress_area(*, diameter: Real, pitch: Real) -> Real:
 
 
 def proof_load(property_class: PropertyClass, *, diameter: Real, pitch: Real) -> Real:
-    r"""Tension that a bolt of a property class bears without taking a set.
+    r"""Tension that a bolt of a property class carries without a permanent set.
 
     .. math:: F_p = S_p A_s
 
@@ -143,7 +143,7 @@ def proof_load(property_class: PropertyClass, *, diameter: Real, pitch: Real) ->
 
 
 def utilisation(load: Real, *, capacity: Real) -> Real:
-    r"""Share of what a bolt or a thread bears that a load takes.
+    r"""Load as a share of the capacity of a bolt or a thread.
 
     .. math:: u = \frac{|F|}{F_c}
 

@@ -34,7 +34,7 @@ __all__ = ["BumpStop", "Bushing", "GasForce", "HelperSpring", "Spring"]
 
 
 class Spring(abc.ABC):
-    """What every spring beside the bar tells."""
+    """Interface of every spring beside the bar."""
 
     @abc.abstractmethod
     def hold(self, motion: Motion) -> tuple[Real, Real]:
@@ -338,7 +338,7 @@ class HelperSpring(Spring):
     chassis_point: Point | None = None
 
     def __attrs_post_init__(self) -> None:
-        """Refuse what is no coil, and a spring of which one end is nowhere."""
+        """Refuse what is not a coil, and a spring with only one end."""
         require_positive(rate=self.rate, free_length=self.free_length)
         require_finite(seat_offset=self.seat_offset)
         if (self.arm_point is None) != (self.chassis_point is None):

@@ -119,7 +119,7 @@ class Motion:
 
 
 class Linkage(abc.ABC):
-    """What every linkage tells of its state."""
+    """Interface of every linkage."""
 
     @abc.abstractmethod
     def motion(self, angle: Real) -> Motion:

@@ -249,7 +249,7 @@ def elliptic_factor(*, amplitude: Real, mean: Real, endurance: Real, shear_yield
 
 
 def goodman_amplitude(mean: Real, *, endurance: Real, ultimate: Real) -> Real:
-    r"""Amplitude on Goodman's line at a mean: the most that is borne for ever.
+    r"""Amplitude on Goodman's line at a mean: the greatest with unlimited life.
 
     .. math:: \tau_a = S_{se} \left(1 - \frac{|\tau_m|}{S_{us}}\right)
 

@@ -311,7 +311,7 @@ def history_damage(
 
 
 def repeats_to_failure(damage: Real, *, damage_at_failure: Real = 1.0) -> Real:
-    r"""How often a history is borne before failure is expected.
+    r"""Return the number of runs of a history before failure is expected.
 
     .. math:: R = \frac{D_\mathrm{f}}{D}
 

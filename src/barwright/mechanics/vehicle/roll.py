@@ -39,7 +39,7 @@ __all__ = [
 
 @attrs.frozen(eq=False, kw_only=True)
 class AntiRollBar:
-    r"""Anti-roll bar of an axle, whichever way its rate is told.
+    r"""Anti-roll bar of an axle, however its rate is given.
 
     It pushes the wheels with :math:`\pm \kappa (q_l - q_r)`, where :math:`q` is
     the travel of each wheel against the body.  Three rates go by the name of its

@@ -80,7 +80,7 @@ class Stance:
 
 
 def settle(vehicle: Vehicle, free_heights: ArrayLike) -> Stance:
-    r"""How a vehicle comes to rest with given settings of its adjusters.
+    r"""How a vehicle rests with given settings of its adjusters.
 
     With the free heights :math:`\ell`, the reference heights :math:`q_0` of unloaded
     springs, the rises :math:`G` of the corners with the pose :math:`p`, and the

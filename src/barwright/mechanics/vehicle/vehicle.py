@@ -295,7 +295,7 @@ def _check_places(wheels: Array) -> None:
 
 
 def _check_upright(vehicle: Vehicle) -> None:
-    """Refuse a body whose weight tilts it further than its springs push back."""
+    """Refuse a body that its springs cannot hold upright."""
     body = equations(vehicle).body
     # Heave is free to follow a tilt, as it does where corners differ.
     following = body[..., 1:, :1] * body[..., :1, 1:] / body[..., :1, :1]

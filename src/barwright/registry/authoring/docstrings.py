@@ -38,7 +38,7 @@ def summary(cls: type) -> str:
 
 
 def descriptions(cls: type) -> Mapping[str, str]:
-    """Return what a class's docstring, and those of its bases, say of each field.
+    """Return the description of each field from a class's docstring and its bases'.
 
     Parameters
     ----------

@@ -247,6 +247,6 @@ def _text(distribution: Any, name: str) -> str:  # noqa: ANN401 - two types by t
 
 
 def _shown(distribution: Any) -> str:  # noqa: ANN401 - two types by turns
-    """Return what to call a distribution whose name is not known."""
+    """Return a name for an unnamed distribution."""
     folder = getattr(distribution, "_path", None)
     return folder.name if isinstance(folder, Path) else f"a distribution that names {GROUP}"

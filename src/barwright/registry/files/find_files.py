@@ -36,7 +36,7 @@ def files_below(folder: Path, is_wanted: Callable[[str], bool]) -> tuple[list[Pa
 
 
 def is_folder(path: Path) -> bool:
-    """Tell a folder from all else.
+    """Whether this is a folder.
 
     Unlike ``Path.is_dir``, this raises for no path: not for a name that is too long, and not
     where the folder around it is closed.

@@ -1,4 +1,4 @@
-"""Lines of keys in a TOML file, which the parser does not tell.
+"""Line numbers of keys in a TOML file, which the parser does not give.
 
 Reads only what a line begins with: table headers and keys.  What stands inside
 an inline table or a list that spans lines is placed at the line where its

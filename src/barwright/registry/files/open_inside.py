@@ -1,4 +1,4 @@
-"""Opening a file that must lie in a folder, whatever stands there instead.
+"""Open a file safely inside a folder.
 
 A pack must not read outside its folder, and nothing that it is made of may keep a reader
 waiting.  No link is followed, and only a regular file is opened: not even a file that

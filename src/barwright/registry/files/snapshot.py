@@ -1,4 +1,4 @@
-"""The data files of a folder: listed, told apart by what the file system says, read once."""
+"""The data files of a folder: listed, identified by the file system, read once."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Does a TOML document stay within the limits?  Asked before the parser runs, and after.
+"""Check the limits of a TOML document, before and after the parser runs.
 
 Before, one pass over the text finds what could cost the parser too much.  It knows
 strings and comments, and of all else only words, points and brackets.  Where a text is

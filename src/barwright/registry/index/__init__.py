@@ -1,1 +1,1 @@
-"""The cache of records: built anew where anything changed, searched without loading."""
+"""The cache of records: rebuilt after a change, searched without loading."""

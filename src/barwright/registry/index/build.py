@@ -103,7 +103,7 @@ class IndexBuilder:
         return digest_of_file(self._path)
 
     def close(self) -> None:
-        """Close the file, whatever has become of it."""
+        """Close the file in any case."""
         self._connection.close()
 
     def _add_pack(

@@ -1,4 +1,4 @@
-"""From packs' folders to an index of their records, built anew where anything changed.
+"""Index of the records in packs' folders, rebuilt after a change.
 
 In the cache folder lie indexes, each named by the digest of its bytes, and for each set
 of packs a note: which index holds them, and what their files looked like when it was
@@ -55,7 +55,7 @@ _LIBRARIES = ("attrs", "cattrs", "pint")
 
 @attrs.frozen
 class Indexed:
-    """An index that holds all packs that were asked for, and the standards.
+    """An index of the requested packs and the standards.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Records of packs that stand in an index, made when they are asked for."""
+"""Records of packs in an index, made on request."""
 
 from __future__ import annotations
 

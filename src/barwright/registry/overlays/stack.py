@@ -1,4 +1,4 @@
-"""Packs with overlays laid on top: opened as the overlays prefer them, and corrected by each."""
+"""Packs with overlays on top, chosen and corrected by the overlays."""
 
 from __future__ import annotations
 

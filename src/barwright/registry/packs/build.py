@@ -1,4 +1,4 @@
-"""Making a record of its entry, and those that it refers to, when it is asked for."""
+"""Build records lazily, with the records that they refer to."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Problems of a pack as plain tables, so that they can be kept and told again."""
+"""Problems of a pack as plain tables, to keep and report again."""
 
 from __future__ import annotations
 

@@ -108,7 +108,7 @@ class Structurer:
             raise ExceptionGroup(key, found) from None
 
     def refers(self, cls: type[Any]) -> bool:
-        """Tell whether a class stands as a reference in the table that is open."""
+        """Whether a class is a reference in the open table."""
         return cls in self._parts and bool(self._stack)
 
     def record(
@@ -167,7 +167,7 @@ class Structurer:
         )
 
     def _place(self, table: Mapping[str, Any], source: str, at: str) -> tuple[str, str]:
-        """Source of a table and the place in it: its own, or those of the record around it.
+        """Source and place of a table: its own, or those of the record around it.
 
         A place belongs to its source: a table with another source does not inherit it.
         """

@@ -1,4 +1,4 @@
-"""What tells vehicles apart, and between what there is to choose."""
+"""Attributes that distinguish vehicles, and the choices."""
 
 from __future__ import annotations
 
@@ -86,7 +86,7 @@ def built_text(chassis: Chassis) -> str:
 
 
 def _apart(name: str, vehicles: Sequence[Chassis], pairs: Iterable[Pair]) -> Iterator[Pair]:
-    """Find the pairs of vehicles of which no value of an attribute can mean both."""
+    """Find the pairs of vehicles that an attribute distinguishes."""
     if name == "built":
         spans = [months(vehicle) for vehicle in vehicles]
         for one, other in pairs:
@@ -121,7 +121,7 @@ def _words_of_their_own(vehicles: Sequence[Chassis]) -> list[str]:
 
 
 def _together(apart: Mapping[str, set[Pair]], pairs: set[Pair]) -> list[str]:
-    """Attributes that tell apart as many as can be when each is said, few of them."""
+    """Find the smallest distinguishing set of attributes (greedy)."""
     chosen: list[str] = []
     left = set(pairs)
     while helpful := [name for name in apart if apart[name] & left]:

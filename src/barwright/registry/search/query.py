@@ -33,8 +33,8 @@ class Clause:
     said : str
         The same for a message.
     conditions : tuple of Condition
-        A vehicle meets one of them.  That of which nobody has ever heard is a mistake:
-        if no vehicle at all meets the first.
+        A vehicle meets one of them.  The clause is unknown, and so a mistake,
+        if no vehicle meets the first condition.
     """
 
     said: str

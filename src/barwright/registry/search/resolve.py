@@ -101,7 +101,7 @@ def _nothing_said(description: Description) -> UnknownNameError:
 
 
 def _mistaken(store: Store, said: Description, mistaken: Sequence[Clause]) -> UnknownNameError:
-    """Say which words nobody has, and which come near."""
+    """Report the unknown words, and the nearest known ones."""
     reported = mistaken[:_MOST_MISTAKES]
     if not store.ids("chassis"):
         return _none_known(said)
@@ -157,7 +157,7 @@ def _not_together(store: Store, said: Description) -> UnknownNameError:
 
 
 def _several(said: Description, shown: Sequence[Chassis], *, count: int) -> UnknownNameError:
-    """Say which vehicles are meant by it, and what tells them apart."""
+    """List the matching vehicles, and what distinguishes them."""
     ids = ", ".join(chassis.id for chassis in shown)
     more = f", and {count - len(shown)} more" if count > len(shown) else ""
     advice = [distinguishing_words(shown), "name one by its id"]

@@ -48,7 +48,7 @@ _FIELDS: tuple[tuple[frozenset[str], Mapping[str, str]], ...] = (
 
 
 def up_to_date(document: Mapping[str, Any]) -> dict[str, Any]:
-    """Bring a document of the version before to this one.
+    """Update a document from the previous version.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""A part stands once; whatever has it refers to it."""
+"""Two parts must not be the same; vehicles refer to a shared part."""
 
 from __future__ import annotations
 

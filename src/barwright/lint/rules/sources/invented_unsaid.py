@@ -1,4 +1,4 @@
-"""A vehicle that is invented says so where people choose one."""
+"""An invented vehicle says so in a title."""
 
 from __future__ import annotations
 

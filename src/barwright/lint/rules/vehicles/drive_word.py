@@ -1,4 +1,4 @@
-"""A drive is one of the words by which a vehicle is asked for, and a sheet knows a trailer."""
+"""A drive is one of the known words."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What left the works bears its own travel."""
+"""Standard bars hold over their travel."""
 
 from __future__ import annotations
 
