@@ -186,6 +186,16 @@ def test_the_same_figures_give_the_same_bytes() -> None:
     assert svg_chart(figures(), title="t") == svg_chart(figures(), title="t")
 
 
+def test_every_panel_and_its_heights_stand_with_their_units() -> None:
+    root = ET.fromstring(svg_chart(figures(), title="t"))  # noqa: S314 - our own
+    texts = [text.text or "" for text in root.findall(f"{SVG}text")]
+    heads = [text for text in texts if "[" in text]
+    assert heads == [
+        *("load at the wheel [N]", "hub to arch [mm]"),
+        *("rate at the wheel [N/mm]", "hub to arch [mm]"),
+    ]
+
+
 def test_inches_are_drawn_in_inches() -> None:
     drawn = svg_chart(bw.in_units(figures(), "inch"), title="t")
     assert "hub to arch [in]" in drawn
