@@ -8,7 +8,7 @@ import pytest
 import barwright as bw
 from anchored_corners import on_fixed
 from barwright.report.text.reindex import reindex_row, reindex_text
-from sample_records import make_setup
+from sample_records import make_bar, make_setup
 from terminal_text import folded
 
 LOWER = bw.Wanted(height="349 mm")
@@ -110,3 +110,14 @@ def test_a_bar_in_a_fixed_socket_is_freed_by_a_lift_or_by_none() -> None:
         f"on is held none does {on.residual_torque.m_as('N*m'):.0f} N·m, "
         f"{on.residual_energy.m_as('J'):.0f} J off slides by hand {off.lift:.0f~P} nothing"
     )
+
+
+def test_a_second_finding_is_a_reason_where_the_answer_is_no_and_a_note_where_it_is_yes() -> None:
+    refused = bw.reindex(make_setup(bar=make_bar(length="1200 mm")), wanted=LOWER)
+    assert refused.verdict.is_refusal
+    assert len(refused.findings) > 1
+    shown = folded(reindex_text(refused))
+    assert " because: " in shown
+    assert " note: " not in shown
+    asked = bw.reindex(make_setup(), wanted=LOWER)
+    assert " because: " not in folded(reindex_text(asked))
