@@ -169,7 +169,9 @@ def test_a_rule_in_sarif_says_what_it_wants() -> None:
     log = json.loads(to_sarif([linted(finding())], version="1"))
     (rule,) = log["runs"][0]["tool"]["driver"]["rules"]
     assert rule["id"] == "R103"
-    assert rule["shortDescription"]["text"].startswith("a figure lies where such figures")
+    assert rule["shortDescription"]["text"].startswith(
+        "a figure lies in the usual range of such figures"
+    )
 
 
 @settings(max_examples=draws(50))

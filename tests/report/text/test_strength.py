@@ -77,7 +77,7 @@ def test_what_is_not_known_is_said_not_to_be() -> None:
     answer = bw.strength(make_setup(bar=bar), travel="40 mm", history=["0 mm"])
     shown = folded(strength_text(answer))
     assert "note: the strength of the bar is not known" in shown
-    assert "note: the residual stress of pre-setting is not in swing and life" in shown
+    assert "note: swing and life leave out the residual stress of pre-setting" in shown
     none = "permissible none none none factor against yield none none"
     assert f"{none} the bar is pre-set permissible shear" in shown
     assert "permissible shear stress not known yield stress in shear not known" in shown
@@ -107,7 +107,7 @@ def test_fillets_and_pre_setting_are_shown_where_they_are_known() -> None:
 
 def test_a_bar_without_stresses_shows_why() -> None:
     shown = folded(strength_text(bw.strength(make_setup(bar=make_bar(length="1200 mm")))))
-    assert shown.startswith("Does not fit: the bar is so long")
+    assert shown.startswith("Does not fit: the bar is too long: its splines")
 
 
 def test_a_row_sums_it_up() -> None:

@@ -57,7 +57,7 @@ def test_an_answer_that_is_no_says_why_and_another_one_what_is_noted() -> None:
         "Cannot be reached: the wanted height is outside the travel, hub to arch; "
     )
     noted = attrs.evolve(answer, verdict=bw.Verdict.RATED)
-    assert "* note: the height lies beyond" in folded(tolerances_text(noted))
+    assert "* note: the wanted height is outside" in folded(tolerances_text(noted))
 
 
 def test_an_uncertainty_has_two_digits_and_its_figure_as_many_places() -> None:

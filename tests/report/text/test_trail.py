@@ -85,7 +85,7 @@ def test_an_answer_that_is_no_stands_with_its_reason() -> None:
     answer = bw.trail(short, figure="bar_rate")
 
     first, *_ = printed(trail_text(answer))
-    assert first.startswith("Does not fit: the bar is so short that")
+    assert first.startswith("Does not fit: the bar is too short: its splines")
     assert trail_row(answer) == {"bar rate": "does not fit", "moved most by": ""}
 
 
