@@ -122,3 +122,20 @@ def test_what_an_answer_rests_on_is_one_line(unmeasured: list[tuple[str, str]], 
         rests_on_text([bw.answers.UnmeasuredSource(kind=k, source=s) for k, s in unmeasured])
         == line
     )
+
+
+def test_further_reasons_stand_below_an_answer_that_is_no() -> None:
+    long = SETUP.with_parts(bar=attrs.evolve(SETUP.bar, length="1200 mm"))
+    answer = bw.trail(long, figure="bar_rate")
+
+    shown = " ".join(" ".join(printed(trail_text(answer))).split())
+    assert answer.further_findings
+    for finding in answer.further_findings:
+        assert f" * because: {finding.text}" in shown
+
+
+def test_a_source_stands_with_what_it_says_of_itself() -> None:
+    source = REGISTRY.source("fells:drawing-board")
+    assert source is not None
+    shown = " ".join(" ".join(printed(trail_text(bw.trail(SETUP, source=REGISTRY.source)))).split())
+    assert f"fells:drawing-board: invented; {source.note}" in shown
