@@ -208,7 +208,7 @@ def test_nothing_that_is_found_is_an_answer_that_is_no(printed: Any) -> None:
         (["firm", "soft"], "leave out 'firm' or 'soft'"),
         (["firm", "soft", "short"], "leave out 'firm' or 'soft'"),
         (["firm", "soft", "stiff-tube"], "leave 'stiff-tube' out"),
-        (["arm", "tube", "damper"], "say less of it"),
+        (["arm", "tube", "damper"], "use fewer words"),
     ],
 )
 def test_why_no_part_is_found_is_told(words: list[str], remedy: str, printed: Any) -> None:
@@ -286,7 +286,7 @@ def test_one_variant_only_where_a_command_takes_one(tmp_path: Path, printed: Any
 
     assert (code, out) == (2, "")
     assert err.startswith("error J102")
-    assert "write a job for each of them" in err
+    assert "write a separate job for each" in err
 
 
 def test_parts_that_would_make_a_bar_fit_are_searched(tmp_path: Path, printed: Any) -> None:

@@ -9,7 +9,7 @@ import pytest
 from flawed_packs import changed, reported, subjects
 from sample_packs import GOOD_PACK
 
-TOO_LONG = "the bar is so long that its splines cannot lie in both sockets at once"
+TOO_LONG = "the bar is too long: its splines cannot lie in both sockets at once"
 RIGHT = """
 right = { arm = "arm/one", bar = "bar/two", tube = "tube/one", adjuster = "adjuster/one", damper = \
 "damper/one" }
@@ -34,7 +34,7 @@ def test_both_corners_are_told_at_once_with_figure_and_limit(tmp_path: Path) -> 
 
 FLAWS = {
     "a cap without holes": ("cap_holes_position", '"885 mm"', '"880 mm"', "drill new holes"),
-    "a lever off its bolt": ("bolt_position", '"127 mm"', '"120 mm"', "come to lie at the"),
+    "a lever off its bolt": ("bolt_position", '"127 mm"', '"120 mm"', "is too far from the"),
     "a linkage that turns back": ("top_up", '"611 mm"', '"61 mm"', "a damper that shortens"),
 }
 

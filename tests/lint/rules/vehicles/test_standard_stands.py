@@ -42,19 +42,19 @@ def test_a_nut_beyond_its_thread_is_told_with_the_heights_that_it_gives(tmp_path
 KEEPING = {
     "out of travel": (
         ("vehicles.toml", 'standard_height = "404 mm"', 'standard_height = "700 mm"'),
-        "the height lies beyond what the travel reaches",
+        "the wanted height is outside the travel",
     ),
     "gas alone": (
         ("vehicles.toml", 'standard_mass = "291 kg"', 'standard_mass = "1 kg"'),
-        "load and gas, rubber or coil hold the arm there",
+        "gas, rubber or coil carry the load there",
     ),
     "wound up on every clocking": (
         ("vehicles.toml", 'standard_mass = "291 kg"', 'standard_mass = "900 kg"'),
-        "wherever the nut stands, the bar is wound up",
+        "wherever the nut stands, the bar is still twisted",
     ),
     "wound up on the keys alone": (
         ("parts.toml", KEY, 'key_angle = "28 deg"'),
-        "with its blanks on the keys: wherever the nut stands, the bar is wound up",
+        "with its blanks on the keys: wherever the nut stands, the bar is still twisted",
     ),
 }
 
