@@ -73,6 +73,9 @@ if TYPE_CHECKING:
     from barwright.report.chart import svg_chart as svg_chart
     from barwright.report.forms.json import from_json as from_json
     from barwright.report.forms.json import to_json as to_json
+    from barwright.report.page.sheet import sheet_html as sheet_html
+    from barwright.report.page.sheet import sheet_markdown as sheet_markdown
+    from barwright.report.page.sheet import sheet_pdf as sheet_pdf
     from barwright.report.sheet.sheet import bench_sheet as bench_sheet
     from barwright.report.unit_system import in_units as in_units
     from barwright.units import Quantity as Quantity
@@ -128,6 +131,7 @@ _HOMES = {
     "registry.registry": ("Registry",),
     "report.chart": ("svg_chart",),
     "report.forms.json": ("from_json", "to_json"),
+    "report.page.sheet": ("sheet_html", "sheet_markdown", "sheet_pdf"),
     "report.sheet.sheet": ("bench_sheet",),
     "report.unit_system": ("in_units",),
     "units": ("Quantity", "QuantityArray"),

@@ -205,6 +205,7 @@ CALLS = [
     (("lint", "job.toml"), "--output"),
     (("lock",), "--output"),
     (("schema",), "--output"),
+    (("sheet", "job.toml", "--form", "markdown"), "--output"),
 ]
 
 

@@ -31,25 +31,13 @@ from barwright.report.forms.junit import to_junit
 from barwright.report.forms.sarif import to_sarif
 from barwright.report.text.tables import heading, marked, pairs, stacked, table
 from draws import draws
+from hostile_texts import ANY_TEXT, TEXTS
 from sample_packs import GOOD_PACK, SPECIMENS
 from terminal_characters import unprintable
 
 SCHEMAS = SPECIMENS / "schemas"
 SARIF = jsonschema.Draft4Validator(json.loads((SCHEMAS / "sarif-2.1.0.json").read_text("utf-8")))
 JUNIT = xmlschema.XMLSchema(str(SCHEMAS / "junit-10.xsd"))
-
-ALL_AT_ONCE = (
-    "x\x1b[31m\x1b]0;title\x07\x9b2J\x00\t\r\x7f\u202egnp\u2066.\u200f\u061c\u2028\u2029\ufeff"
-    "<script>alert(1)</script>&amp;\"'><!-- -- --> ]]> %0A%0D a:b,c "
-    "`touch x` $(touch x) ${x} %s {0} [red]x[/red] :smile: \\u001b " + "w" * 3000
-)
-TEXTS = {
-    "everything that steers": ALL_AT_ONCE,
-    "a workflow command on a line of its own": "x\n::error file=a,line=1::x\r\n::stop-commands::y",
-    "a formula": '=cmd|"/c calc"!A1',
-    "only marks": "\x1b\x9b\u202e",
-}
-ANY_TEXT = st.text(st.characters(exclude_categories=()), max_size=40)
 
 
 @pytest.fixture(params=list(TEXTS.values()), ids=list(TEXTS))
@@ -159,6 +147,20 @@ def test_a_drawing_is_xml_and_holds_no_script_and_no_link(
     assert tags == {"svg", "title", "desc", "rect", "text", "line", "polyline", "circle"}
     names = {name for element in root.iter() for name in element.attrib}
     assert not [name for name in names if "href" in name or name.startswith("on")]
+
+
+@pytest.mark.parametrize("form", ["html", "markdown", "pdf"])
+def test_a_printed_sheet_is_written_whatever_it_says(
+    form: str, printed: Callable[..., str], tmp_path: Path, text: str
+) -> None:
+    page = tmp_path / "page"
+    job = hostile_job(tmp_path, text)
+    printed("sheet", job, "--form", form, "--output", str(page))
+    if form != "pdf":
+        written = page.read_text(encoding="utf-8")
+        assert not unprintable(written)
+        assert begins_no_command(written)
+        assert printed("sheet", job, "--form", form) == written
 
 
 @pytest.mark.parametrize("form", ["json-lines", "junit", "github", "sarif"])

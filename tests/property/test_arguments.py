@@ -14,6 +14,7 @@ import pytest
 import barwright as bw
 from barwright.parts import arguments
 from barwright.parts.arguments import checks_arguments
+from printed_pages import demo_sheet
 from sample_packs import GOOD_PACK, SPECIMENS, discovered_once
 from sample_records import make_bar, make_setup
 
@@ -70,6 +71,9 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "history": ["0 mm", "9 mm"],
             "wanted": None,
         },
+        "sheet_html": {"sheet": demo_sheet("firmer-bars")},
+        "sheet_markdown": {"sheet": demo_sheet("firmer-bars")},
+        "sheet_pdf": {"sheet": demo_sheet("firmer-bars"), "paper": "letter"},
         "svg_chart": {"figures": figures, "title": "t", "note": ""},
         "to_json": {"answer": SETUP.bar, "indent": None},
         "tolerance": {

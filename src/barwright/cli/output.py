@@ -25,6 +25,7 @@ __all__ = [
     "refuse_input",
     "refuse_unwritable",
     "say",
+    "say_bytes",
     "say_json",
     "show",
     "shown_text",
@@ -52,6 +53,11 @@ def say(text: str = "", *, err: bool = False, nl: bool = True) -> None:
 def say_json(text: str) -> None:
     """Print a JSON document, with escapes for what would steer the terminal."""
     _send(escaped_json(text))
+
+
+def say_bytes(content: bytes) -> None:
+    """Send what is no text into a pipe."""
+    _send(content, nl=False)
 
 
 def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
@@ -90,7 +96,9 @@ class _Printable:
             yield segment if segment.control else segment._replace(text=printable(segment.text))
 
 
-def _send(text: str, *, err: bool = False, nl: bool = True, color: bool | None = None) -> None:
+def _send(
+    text: str | bytes, *, err: bool = False, nl: bool = True, color: bool | None = None
+) -> None:
     """Write to a standard stream; a reader that has gone away misses the rest."""
     try:
         click.echo(text, err=err, nl=nl, color=color)
@@ -175,7 +183,7 @@ def _is_same(place: Path, other: Path) -> bool:
 
 def write_whole(
     path: Path,
-    text: str,
+    content: str | bytes,
     *,
     inputs: Iterable[Path],
     renews: Callable[[Path], bool] | None = None,
@@ -186,7 +194,7 @@ def write_whole(
     ----------
     path : Path
         Where it is to be: a link is followed, and a device or a pipe is written to.
-    text : str
+    content : str or bytes
         All of it.
     inputs, renews
         As for :func:`refuse_input`.
@@ -198,30 +206,31 @@ def write_whole(
     """
     try:
         refuse_input(path, inputs, renews=renews)
+        written = content.encode() if isinstance(content, str) else content
         place = Path(os.path.realpath(path))
         if place.exists() and not (place.is_file() or place.is_dir()):
-            _pour(place, text)
+            _pour(place, written)
         else:
-            _put(place, text)
+            _put(place, written)
     except FileError:
         raise
     except (OSError, ValueError) as error:
         raise refuse_unwritable(error, str(path)) from None
 
 
-def _pour(place: Path, text: str) -> None:
+def _pour(place: Path, content: bytes) -> None:
     """Write into a device or a pipe; a reader that has gone away misses the rest."""
-    with contextlib.suppress(BrokenPipeError), place.open("w", encoding="utf-8") as stream:
-        stream.write(text)
+    with contextlib.suppress(BrokenPipeError), place.open("wb") as stream:
+        stream.write(content)
 
 
-def _put(place: Path, text: str) -> None:
+def _put(place: Path, content: bytes) -> None:
     """Put a file in its place whole; made like any new one, it has the mode that those have."""
     # Of a name that no other writer has, and that is left over from none.
     part = place.with_name(f".barwright-{secrets.token_hex(8)}.part")
     try:
-        with part.open("x", encoding="utf-8") as file:
-            file.write(text)
+        with part.open("xb") as file:
+            file.write(content)
             file.flush()
             # Else a power cut could leave the name and nothing behind it.
             os.fsync(file.fileno())

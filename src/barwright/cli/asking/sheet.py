@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
 import click
 
 from barwright.cli.jobs import (
@@ -18,10 +22,16 @@ from barwright.cli.jobs import (
     without_cuts,
     worst,
 )
-from barwright.cli.output import say_json, show
+from barwright.cli.output import say, say_bytes, show, shown_text, write_whole
 from barwright.report.forms.json import to_json
-from barwright.report.sheet.sheet import bench_sheet
+from barwright.report.page.pdf import Paper
+from barwright.report.page.sheet import sheet_html, sheet_markdown, sheet_pdf
+from barwright.report.printable import escaped_json
+from barwright.report.sheet.sheet import BenchSheet, bench_sheet
 from barwright.units import System
+
+if TYPE_CHECKING:
+    from rich.console import RenderableType
 
 __all__ = ["command"]
 
@@ -32,20 +42,82 @@ __all__ = ["command"]
 @plan_option
 @no_cut_option
 @units_option
+@click.option(
+    "--form",
+    type=click.Choice(["text", "html", "pdf", "markdown", "json"]),
+    help="Text for the terminal if left out; html and pdf are pages to print.",
+)
+@click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    default="a4",
+    show_default=True,
+    help="Paper of a pdf; html prints on either.",
+)
+@click.option(
+    "--output",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Write to this file instead of printing.",
+)
 @json_option
 def command(
-    job: str, *, plans: tuple[str, ...], no_cut: bool, as_json: bool, system: System
+    job: str,
+    *,
+    plans: tuple[str, ...],
+    no_cut: bool,
+    system: System,
+    form: str | None,
+    paper: Paper,
+    output: Path | None,
+    as_json: bool,
 ) -> int:
     """Print parts, cautions, steps in order, figures to set and figures to measure."""
+    form = _form(form, as_json=as_json)
+    if form == "pdf" and output is None and sys.stdout.isatty():
+        message = "a terminal shows no pdf: write it to a file with --output FILE"
+        raise click.UsageError(message)
     loaded = load_one(job, installed())
     with locating_errors(job, {"plan": "--plan"}):
         sheet = bench_sheet(
             without_cuts(loaded) if no_cut else loaded, plan=plan_numbers(plans), system=system
         )
-    if as_json:
-        say_json(to_json(sheet))
+    if output is not None:
+        write_whole(output, _content(sheet, form, paper), inputs=[Path(job)])
+    elif form == "text":
+        show(_text(sheet))
     else:
-        from barwright.report.text.sheet import sheet_text  # noqa: PLC0415 - rich is slow to load
-
-        show(sheet_text(sheet))
+        _print(_content(sheet, form, paper))
     return worst(sheet.outcomes)
+
+
+def _form(form: str | None, *, as_json: bool) -> str:
+    """Return the form that is meant by --form and --json together."""
+    if as_json and form not in (None, "json"):
+        message = f"--json and --form {form} are two forms: leave one out"
+        raise click.UsageError(message)
+    return "json" if as_json else form or "text"
+
+
+def _content(sheet: BenchSheet, form: str, paper: Paper) -> str | bytes:
+    """Write the sheet in a form, whole."""
+    if form == "text":
+        return shown_text(_text(sheet)) + "\n"
+    if form == "json":
+        return escaped_json(to_json(sheet)) + "\n"
+    if form == "pdf":
+        return sheet_pdf(sheet, paper=paper)
+    return sheet_markdown(sheet) if form == "markdown" else sheet_html(sheet)
+
+
+def _text(sheet: BenchSheet) -> RenderableType:
+    from barwright.report.text.sheet import sheet_text  # noqa: PLC0415 - rich is slow to load
+
+    return sheet_text(sheet)
+
+
+def _print(content: str | bytes) -> None:
+    if isinstance(content, bytes):
+        say_bytes(content)
+    else:
+        say(content, nl=False)

@@ -1,0 +1,1 @@
+"""The bench sheet as a page to print: HTML, PDF and Markdown."""

@@ -1,0 +1,261 @@
+"""What stands on the page of a bench sheet: lines of text, tables and drawings, ready to print."""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Iterator, Sequence
+from itertools import count
+
+import attrs
+
+from barwright.report.printable import one_line
+from barwright.report.sheet.alternatives import alternatives
+from barwright.report.sheet.rows import SheetRow
+from barwright.report.sheet.sheet import BenchSheet
+from barwright.report.sheet.step import SheetStage, SheetStep, side_by_side
+
+__all__ = ["PageDrawing", "SheetPage", "page_of"]
+
+FIELDS = ("Date", "Vehicle, plate", "Odometer", "Done by")
+"""What whoever does the work writes on the page."""
+
+
+@attrs.frozen(kw_only=True)
+class PageDrawing:
+    """A drawing on the page.
+
+    Parameters
+    ----------
+    title : str
+        What it shows, in a line.
+    alt : str
+        The same as a text for who cannot see it.
+    svg : str
+        The drawing, an SVG document.
+    width : int
+        How many sixths of the page it is wide.
+    is_beside : bool
+        Whether it stands beside the figures, or below them.
+    """
+
+    title: str
+    alt: str
+    svg: str
+    width: int = 2
+    is_beside: bool = False
+
+
+@attrs.frozen(kw_only=True)
+class PageCell:
+    """A value in a table.
+
+    Parameters
+    ----------
+    text : str
+        The value.
+    span : int
+        How many columns share it.
+    """
+
+    text: str
+    span: int = 1
+
+
+@attrs.frozen(kw_only=True)
+class PageRow:
+    """A row of a table.
+
+    Parameters
+    ----------
+    what : str
+        What its values are.
+    cells : tuple of PageCell
+        The values; one cell where all corners share it.
+    """
+
+    what: str
+    cells: tuple[PageCell, ...]
+
+
+@attrs.frozen(kw_only=True)
+class PagePart:
+    """A part of the vehicle.
+
+    Parameters
+    ----------
+    text : str
+        Its title, and what it replaces.
+    is_changed : bool
+        Whether it replaces another.
+    """
+
+    text: str
+    is_changed: bool
+
+
+@attrs.frozen(kw_only=True)
+class PageStep:
+    """A step with its box to tick.
+
+    Parameters
+    ----------
+    number : int
+        Its number.
+    text : str
+        What to do.
+    branch : tuple of (str, str)
+        A letter and an action each, where it takes several.
+    is_conditional : bool
+        Whether it may not be needed.
+    is_refused : bool
+        Whether it forbids something.
+    """
+
+    number: int
+    text: str
+    branch: tuple[tuple[str, str], ...]
+    is_conditional: bool
+    is_refused: bool
+
+
+@attrs.frozen(kw_only=True)
+class PageStage:
+    """Steps that belong together.
+
+    Parameters
+    ----------
+    title : str
+        What they do.
+    steps : tuple of PageStep
+        In order.
+    """
+
+    title: str
+    steps: tuple[PageStep, ...]
+
+
+@attrs.frozen(kw_only=True)
+class SheetPage:
+    """What stands on the page of a bench sheet; no text has a line feed or steers anything.
+
+    Parameters
+    ----------
+    title, vehicle : str
+        What is done, and on what.
+    headlines : tuple of str
+        The answer.
+    notes, cautions : tuple of str
+        What must be known.
+    fields : tuple of str
+        What to write at the head of the page.
+    parts : tuple of PagePart
+        What is to be on the vehicle.
+    corners : tuple of str
+        Headings of the tables' columns.
+    figures : tuple of PageRow
+        What is set, and what comes of it.
+    beside, below : tuple of PageDrawing
+        Drawings beside the figures and below them, in order.
+    stages : tuple of PageStage
+        The steps, numbered through.
+    measurements : tuple of PageRow
+        What to measure, and what to expect.
+    alternatives : tuple of str
+        What could be done instead.
+    sources : str
+        Where the figures come from; empty where no source is named.
+    """
+
+    title: str
+    vehicle: str
+    headlines: tuple[str, ...]
+    notes: tuple[str, ...]
+    cautions: tuple[str, ...]
+    fields: tuple[str, ...]
+    parts: tuple[PagePart, ...]
+    corners: tuple[str, ...]
+    figures: tuple[PageRow, ...]
+    beside: tuple[PageDrawing, ...]
+    below: tuple[PageDrawing, ...]
+    stages: tuple[PageStage, ...]
+    measurements: tuple[PageRow, ...]
+    alternatives: tuple[str, ...]
+    sources: str
+
+
+def page_of(sheet: BenchSheet, drawings: Sequence[PageDrawing] = ()) -> SheetPage:
+    """Lay out a bench sheet for a page.
+
+    Parameters
+    ----------
+    sheet : BenchSheet
+        The sheet.
+    drawings : sequence of PageDrawing
+        What is drawn on it.
+
+    Returns
+    -------
+    SheetPage
+    """
+    return SheetPage(
+        title=one_line(sheet.title),
+        vehicle=one_line(sheet.vehicle),
+        headlines=_lines(sheet.headlines),
+        notes=_lines(sheet.notes),
+        cautions=_lines(sheet.cautions),
+        fields=FIELDS,
+        parts=tuple(_parts(sheet)),
+        corners=sheet.planned,
+        figures=tuple(
+            PageRow(what=one_line(row.what), cells=_shared(row)) for row in sheet.figures
+        ),
+        beside=tuple(drawing for drawing in drawings if drawing.is_beside),
+        below=tuple(drawing for drawing in drawings if not drawing.is_beside),
+        stages=tuple(_stages(sheet.stages)),
+        measurements=tuple(
+            PageRow(what=one_line(f"{row.what}: {row.where}"), cells=_cells(row.expected))
+            for row in sheet.measurements
+        ),
+        alternatives=_lines(alternatives(sheet)),
+        sources=one_line(", ".join(sheet.sources)),
+    )
+
+
+def _lines(texts: Iterator[str] | Sequence[str]) -> tuple[str, ...]:
+    return tuple(one_line(text) for text in texts)
+
+
+def _parts(sheet: BenchSheet) -> Iterator[PagePart]:
+    names = [corner.corner for corner in sheet.corners]
+    changed = {p.kind for corner in sheet.corners for p in corner.parts if p.replaces}
+    for row in sheet.parts:
+        text = side_by_side(dict(zip(names, row.values, strict=True)))
+        yield PagePart(text=one_line(text), is_changed=row.what in changed)
+
+
+def _shared(row: SheetRow) -> tuple[PageCell, ...]:
+    """Join the values of all corners where they are the same."""
+    if row.value is None:
+        return _cells(row.values)
+    return (PageCell(text=one_line(row.value), span=len(row.values)),)
+
+
+def _cells(values: Sequence[str]) -> tuple[PageCell, ...]:
+    return tuple(PageCell(text=one_line(value)) for value in values)
+
+
+def _stages(stages: Sequence[SheetStage]) -> Iterator[PageStage]:
+    numbers = count(1)
+    for stage in stages:
+        steps = tuple(_step(next(numbers), step) for step in stage.steps)
+        yield PageStage(title=one_line(stage.title), steps=steps)
+
+
+def _step(number: int, step: SheetStep) -> PageStep:
+    return PageStep(
+        number=number,
+        text=one_line(step.line),
+        branch=tuple(zip(string.ascii_lowercase, _lines(step.branch), strict=False)),
+        is_conditional=step.text.startswith("Only if"),
+        is_refused=step.refused,
+    )

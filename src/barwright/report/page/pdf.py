@@ -1,0 +1,61 @@
+"""A page as a PDF."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Literal, TypeAlias
+
+import attrs
+
+from barwright.errors import MissingExtraError
+from barwright.first_use import FIRST_USE
+from barwright.report.page.content import SheetPage
+from barwright.report.sheet.alternatives import ALTERNATIVES
+
+__all__ = ["Paper", "page_pdf"]
+
+Paper: TypeAlias = Literal["a4", "letter"]
+"""A size of paper."""
+
+_PAPERS: dict[Paper, str] = {"a4": "a4", "letter": "us-letter"}
+
+
+def page_pdf(page: SheetPage, paper: Paper) -> bytes:
+    """Set a page on paper.
+
+    Parameters
+    ----------
+    page : SheetPage
+        The page.
+    paper : {"a4", "letter"}
+        Size of the paper.
+
+    Returns
+    -------
+    bytes
+        The same for the same page: it holds no time, and no font of this machine.
+
+    Raises
+    ------
+    MissingExtraError
+        X101 if ``typst`` is not installed.
+    """
+    try:
+        with FIRST_USE:
+            import typst  # noqa: PLC0415 - an optional dependency, and only this needs it
+    except ModuleNotFoundError as error:
+        raise MissingExtraError(
+            "X101",
+            value="typst",
+            expected="the package that sets a page",
+            remedy="pip install 'barwright[report]'",
+        ) from error
+    # Whatever a pack or a job says is data here, and never part of the document's source.
+    inputs = {
+        "page": json.dumps(attrs.asdict(page)),
+        "alternatives": ALTERNATIVES,
+        "paper": _PAPERS[paper],
+    }
+    source = Path(__file__).with_name("sheet.typ").read_bytes()
+    return typst.compile(source, format="pdf", ignore_system_fonts=True, sys_inputs=inputs)
