@@ -21,7 +21,8 @@ FORMS = ("text", "html", "pdf", "markdown", "json")
 @pytest.fixture(autouse=True)
 def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """Load the installed packs once for all tests."""
-    monkeypatch.setattr(bw.Registry, "discover", lambda **_: discovered_once())
+    registry = discovered_once()
+    monkeypatch.setattr(bw.Registry, "discover", lambda **_: registry)
 
 
 @pytest.mark.parametrize("form", FORMS)
