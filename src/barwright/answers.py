@@ -94,6 +94,7 @@ if TYPE_CHECKING:
     from barwright.report.sheet.sheet import SheetPart as SheetPart
     from barwright.report.sheet.step import SheetStage as SheetStage
     from barwright.report.sheet.step import SheetStep as SheetStep
+    from barwright.report.sheet.views import CornerViews as CornerViews
 
 # Where each name lives; a test holds this against the imports above.
 _HOMES = {
@@ -149,6 +150,7 @@ _HOMES = {
     "report.sheet.rows": ("SheetMeasurement", "SheetRow"),
     "report.sheet.sheet": ("BenchSheet", "CornerSheet", "SheetPart"),
     "report.sheet.step": ("SheetStage", "SheetStep"),
+    "report.sheet.views": ("CornerViews",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
@@ -23,11 +24,11 @@ from barwright.report.drawing.splined_end import Mark, SplinedEnd
 from barwright.report.drawing.svg import BODY, HAIR, SMALL, TITLE, XY, Drawing, spread, text_width
 from barwright.units import LENGTH, si
 
-__all__ = ["bar_end_svg"]
+__all__ = ["bar_end_svg", "is_narrow"]
 
 
 def bar_end_svg(view: BarEndView) -> str:
-    """Draw one end of a bar as its viewer sees it, 88 mm wide.
+    """Draw one end of a bar as its viewer sees it.
 
     Parameters
     ----------
@@ -37,32 +38,52 @@ def bar_end_svg(view: BarEndView) -> str:
     Returns
     -------
     str
-        An SVG document.
+        An SVG document, 88 mm wide; half as wide where the maker's blank alone is marked.
     """
-    title = name_of(view)
-    out = Drawing(_SIZE, title=title, description=described(view))
-    out.text((_SIZE[0] / 2, 5.0), title, size=TITLE, bold=True)
-    out.text((_SIZE[0] / 2, 9.4), viewer(view.work))
-    end = _end_of(view)
+    narrow = is_narrow(view)
+    width = _NARROW if narrow else _WIDE
+    out = Drawing((width, _HEIGHT), title=name_of(view), description=described(view))
+    end = _end_of(view, width / 2.0)
+    out.text((width / 2.0, 5.0), name_of(view), size=BODY if narrow else TITLE, bold=True)
     end.outline(out, gaps=view.missing_teeth)
     _draw_count(out, view, end)
     places = _places(view)
     for found in places:
         _draw_place(out, end, found)
     _label(out, view, end, places)
-    out.lines((_SIZE[0] / 2, _CAPTION), work_words(view.work), size=_CAPTION_SIZE)
+    _write_around(out, view, narrow=narrow)
     return str(out)
 
 
-_SIZE = (88.0, 84.0)
+_WIDE, _NARROW, _HEIGHT = 88.0, 44.0, 84.0
+_MIDDLE, _RADIUS, _CAPTION = 45.0, 18.5, 76.0
 _CAPTION_SIZE = 3.2
-_CENTRE, _RADIUS, _CAPTION = (44.0, 45.0), 18.5, 76.0
 
 
-def _end_of(view: BarEndView) -> SplinedEnd:
+def is_narrow(view: BarEndView) -> bool:
+    """Tell whether nothing but the maker's blank is marked on an end."""
+    return len(_places(view)) == 1
+
+
+def _end_of(view: BarEndView, middle: float) -> SplinedEnd:
     """Lay the end out at true proportions."""
     root = _RADIUS * si(view.root_diameter, LENGTH) / si(view.major_diameter, LENGTH)
-    return SplinedEnd(centre=_CENTRE, tip=_RADIUS, root=root, teeth=view.teeth)
+    return SplinedEnd(centre=(middle, _MIDDLE), tip=_RADIUS, root=root, teeth=view.teeth)
+
+
+def _write_around(out: Drawing, view: BarEndView, *, narrow: bool) -> None:
+    """Write from where it is seen, and below it what is to be done."""
+    if narrow:
+        words = " ".join(work_words(view.work))
+        out.lines((_NARROW / 2.0, _CAPTION - 8.5), textwrap.wrap(viewer(view.work), _NARROW_LINE))
+        out.lines((_NARROW / 2.0, _CAPTION), textwrap.wrap(words, _NARROW_LINE))
+        return
+    out.text((_WIDE / 2.0, 9.4), viewer(view.work))
+    out.lines((_WIDE / 2.0, _CAPTION), work_words(view.work), size=_CAPTION_SIZE)
+
+
+# Letters in a line of text where the drawing is narrow.
+_NARROW_LINE = 28
 
 
 # -- The count ---------------------------------------------------------------------------

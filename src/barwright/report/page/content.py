@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import string
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import count
 
 import attrs
@@ -18,6 +18,10 @@ __all__ = ["PageDrawing", "SheetPage", "page_of"]
 
 FIELDS = ("Date", "Vehicle, plate", "Odometer", "Done by")
 """What whoever does the work writes on the page."""
+
+
+SIXTHS = 6
+"""How many parts a row of drawings has."""
 
 
 @attrs.frozen(kw_only=True)
@@ -154,8 +158,10 @@ class SheetPage:
         Headings of the tables' columns.
     figures : tuple of PageRow
         What is set, and what comes of it.
-    beside, below : tuple of PageDrawing
-        Drawings beside the figures and below them, in order.
+    beside : tuple of PageDrawing
+        Drawings beside the figures.
+    below : tuple of tuple of PageDrawing
+        Drawings below the figures, row by row.
     stages : tuple of PageStage
         The steps, numbered through.
     measurements : tuple of PageRow
@@ -176,7 +182,7 @@ class SheetPage:
     corners: tuple[str, ...]
     figures: tuple[PageRow, ...]
     beside: tuple[PageDrawing, ...]
-    below: tuple[PageDrawing, ...]
+    below: tuple[tuple[PageDrawing, ...], ...]
     stages: tuple[PageStage, ...]
     measurements: tuple[PageRow, ...]
     alternatives: tuple[str, ...]
@@ -210,7 +216,7 @@ def page_of(sheet: BenchSheet, drawings: Sequence[PageDrawing] = ()) -> SheetPag
             PageRow(what=one_line(row.what), cells=_shared(row)) for row in sheet.figures
         ),
         beside=tuple(drawing for drawing in drawings if drawing.is_beside),
-        below=tuple(drawing for drawing in drawings if not drawing.is_beside),
+        below=_rows(drawing for drawing in drawings if not drawing.is_beside),
         stages=tuple(_stages(sheet.stages)),
         measurements=tuple(
             PageRow(what=one_line(f"{row.what}: {row.where}"), cells=_cells(row.expected))
@@ -221,7 +227,20 @@ def page_of(sheet: BenchSheet, drawings: Sequence[PageDrawing] = ()) -> SheetPag
     )
 
 
-def _lines(texts: Iterator[str] | Sequence[str]) -> tuple[str, ...]:
+def _rows(drawings: Iterable[PageDrawing]) -> tuple[tuple[PageDrawing, ...], ...]:
+    """Put each drawing into the first row that has room for it."""
+    rows: list[list[PageDrawing]] = []
+    for drawing in drawings:
+        for row in rows:
+            if sum(other.width for other in row) + drawing.width <= SIXTHS:
+                row.append(drawing)
+                break
+        else:
+            rows.append([drawing])
+    return tuple(tuple(row) for row in rows)
+
+
+def _lines(texts: Iterable[str]) -> tuple[str, ...]:
     return tuple(one_line(text) for text in texts)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from barwright.parts.arguments import checks_arguments
 from barwright.report.page.content import page_of
+from barwright.report.page.drawings import page_drawings
 from barwright.report.page.html import page_html
 from barwright.report.page.markdown import page_markdown
 from barwright.report.page.pdf import Paper, page_pdf
@@ -31,7 +32,7 @@ def sheet_html(sheet: BenchSheet) -> str:
     MissingExtraError
         X101 if the extra ``report`` is not installed.
     """
-    return page_html(page_of(sheet))
+    return page_html(page_of(sheet, tuple(page_drawings(sheet))))
 
 
 @checks_arguments
@@ -55,7 +56,7 @@ def sheet_pdf(sheet: BenchSheet, *, paper: Paper = "a4") -> bytes:
     MissingExtraError
         X101 if the extra ``report`` is not installed.
     """
-    return page_pdf(page_of(sheet), paper)
+    return page_pdf(page_of(sheet, tuple(page_drawings(sheet))), paper)
 
 
 @checks_arguments

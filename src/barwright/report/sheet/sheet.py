@@ -37,6 +37,7 @@ from barwright.report.sheet.rows import (
 from barwright.report.sheet.stages import stages
 from barwright.report.sheet.step import SheetStage, SheetStep, steps_together
 from barwright.report.sheet.unloading_steps import refusal
+from barwright.report.sheet.views import CornerViews, corner_views
 from barwright.report.unit_system import in_units
 from barwright.units import Quantity, System, in_system
 
@@ -93,6 +94,8 @@ class CornerSheet:
         Number of the plan that was asked for.
     plan : Plan, optional
         The plan of that number, which the steps follow; none where there is none.
+    views : CornerViews, optional
+        What is drawn of that plan; none where there is none.
     """
 
     corner: str
@@ -104,6 +107,7 @@ class CornerSheet:
     reindex: Reindex
     plan_number: int
     plan: Plan | None
+    views: CornerViews | None
 
     @property
     def outcome(self) -> Outcome:
@@ -259,6 +263,8 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
 
 def _corner(found: BenchWork, system: System) -> CornerSheet:
     answer = in_units(found.reindex, system)
+    plan = answer.plans[found.number - 1] if found.plan else None
+    views = corner_views(found.setup, plan, answer.fit, present=found.present) if plan else None
     return CornerSheet(
         corner=found.setup.corner,
         parts=tuple(_part_lines(found.setup, found.present)),
@@ -268,7 +274,8 @@ def _corner(found: BenchWork, system: System) -> CornerSheet:
         strength=in_units(found.strength, system),
         reindex=answer,
         plan_number=found.number,
-        plan=answer.plans[found.number - 1] if found.plan else None,
+        plan=plan,
+        views=in_units(views, system) if views else None,
     )
 
 

@@ -1,0 +1,78 @@
+"""Which drawings stand on the page of a bench sheet, in which order and how wide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from xml.etree import ElementTree as ET
+
+import attrs
+
+from barwright.parts.chassis import BarEndName
+from barwright.report.drawing.adjuster import adjuster_svg
+from barwright.report.drawing.bar_axis import bar_axis_svg
+from barwright.report.drawing.bar_axis_view import BarAxisView
+from barwright.report.drawing.bar_end import bar_end_svg, is_narrow
+from barwright.report.drawing.bar_end_view import BarEndView
+from barwright.report.drawing.load_curve import load_curve_svg, load_curve_view
+from barwright.report.page.content import PageDrawing
+from barwright.report.sheet.headline import names_of
+from barwright.report.sheet.sheet import BenchSheet, CornerSheet
+
+__all__ = ["page_drawings"]
+
+
+def page_drawings(sheet: BenchSheet) -> Iterator[PageDrawing]:
+    """Draw what stands on a page: left and right beside each other, one bar for those alike.
+
+    Parameters
+    ----------
+    sheet : BenchSheet
+        The sheet.
+
+    Yields
+    ------
+    PageDrawing
+        None of a corner that has no plan.
+    """
+    drawn = [corner.views for corner in sheet.corners if corner.views]
+    adjusters = [views.adjuster for views in drawn if views.adjuster]
+    for adjuster in adjusters:
+        yield _drawing(adjuster_svg(adjuster), is_beside=True)
+    for end in sorted((end for views in drawn for end in views.bar_ends), key=_place_of):
+        yield _drawing(bar_end_svg(end), width=1 if is_narrow(end) else 2)
+    for bar in _alike(views.bar_axis for views in drawn):
+        yield _drawing(bar_axis_svg(bar), width=4)
+    for corner in _first_of_each_axle(sheet.corners):
+        curve = load_curve_view(corner.rates, corner=corner.corner)
+        if curve:
+            yield _drawing(load_curve_svg(curve), is_beside=not adjusters)
+
+
+def _place_of(end: BarEndView) -> int:
+    return list(BarEndName).index(end.work.end)
+
+
+def _alike(bars: Iterable[BarAxisView]) -> Iterator[BarAxisView]:
+    """Join the names of corners whose bars lie the same."""
+    names: dict[BarAxisView, list[str]] = {}
+    for bar in bars:
+        names.setdefault(attrs.evolve(bar, corner=""), []).append(bar.corner)
+    for bar, corners in names.items():
+        yield attrs.evolve(bar, corner=names_of(corners))
+
+
+def _first_of_each_axle(corners: Iterable[CornerSheet]) -> Iterable[CornerSheet]:
+    axles: dict[str, CornerSheet] = {}
+    for corner in corners:
+        if corner.views:
+            axles.setdefault(corner.corner.split()[0], corner)
+    return axles.values()
+
+
+def _drawing(svg: str, *, width: int = 2, is_beside: bool = False) -> PageDrawing:
+    root = ET.fromstring(svg)  # noqa: S314 - made here
+    title, description = (root.findtext(f"{{{_SVG}}}{tag}", "") for tag in ("title", "desc"))
+    return PageDrawing(title=title, alt=description, svg=svg, width=width, is_beside=is_beside)
+
+
+_SVG = "http://www.w3.org/2000/svg"
