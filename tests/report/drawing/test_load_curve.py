@@ -52,6 +52,21 @@ def test_a_mark_is_where_the_scale_has_its_height() -> None:
     assert height == pytest.approx(float(USUAL.ride.height.m_as("mm")), abs=0.1)
 
 
+def test_a_mark_is_where_the_scale_has_its_load() -> None:
+    drawn = Drawn(load_curve_svg(USUAL))
+    (ride,) = drawn.middles("ride")
+    ticks = [
+        (float(w), y - 1.0)
+        for w, (x, y), e in drawn.texts
+        if w.isdigit() and e.get("text-anchor") == "end"
+    ]
+    (low, bottom), *_, (high, top) = sorted(ticks)
+    load = low + (ride[1] - bottom) / (top - bottom) * (high - low)
+
+    assert top < bottom
+    assert load == pytest.approx(float(USUAL.ride.wheel_load.m_as("N")), rel=0.005)
+
+
 def test_each_state_is_written_with_its_height_and_load() -> None:
     words = Drawn(load_curve_svg(USUAL)).words
 

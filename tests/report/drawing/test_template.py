@@ -75,6 +75,14 @@ def test_disc_and_tooth_are_true(
     assert ring.standing == set(range(1, 39))
     assert [ring.place_of(at) for at in drawn.middles("tooth")] == [way * tooth % 39]
     assert [ring.place_of(at) for at in drawn.middles("cut")] == [way * tooth % 39]
+    # Blank and tooth lie at equal angles beside the top, the tab below.
+    assert ring.start == pytest.approx(-way * math.pi * tooth / 39, abs=1e-3)
+    assert bottom_of_tab(drawn) > ring.centre[1] + ring.tip
+
+
+def bottom_of_tab(drawn: Drawn) -> float:
+    (tab,) = drawn.named("tab")
+    return max(y for _, y in points_of(tab))
 
 
 @pytest.mark.parametrize(
