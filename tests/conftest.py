@@ -25,5 +25,6 @@ def pytest_collection() -> Generator[None, object, object]:
 
 @pytest.fixture(scope="session", autouse=True)
 def _own_options() -> None:
-    """Keep the options of this run from the programs that its tests start."""
+    """Keep what this run was given from its tests and from the programs that they start."""
     os.environ.pop("PYTEST_ADDOPTS", None)
+    os.environ.pop("COLUMNS", None)

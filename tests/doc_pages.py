@@ -68,7 +68,7 @@ def shell(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         ["sh", "-c", script],
         cwd=folder,
-        env=os.environ | {"PATH": path, "COLUMNS": "80"},
+        env=os.environ | {"PATH": path, "COLUMNS": "110"},
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
         encoding="utf-8",

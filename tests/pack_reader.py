@@ -126,7 +126,7 @@ def reader_in(folder: Path) -> Reader:
     # The tests of the pack are run as its author runs them, without this run's settings.
     left_out = ("PYTEST", "COV_", "PYTHONPATH", "PIP_")
     inherited = {k: v for k, v in os.environ.items() if not k.startswith(left_out)}
-    own = {"COLUMNS": "80", "PATH": path, "PYTHONDONTWRITEBYTECODE": "1"}
+    own = {"COLUMNS": "110", "PATH": path, "PYTHONDONTWRITEBYTECODE": "1"}
     new = Reader(ROOT, inherited | OFFLINE | own)
     new.run("pip install '.[cli]' ./plugins/*")
     return attrs.evolve(new, folder=folder / "work", ran=0)

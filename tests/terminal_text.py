@@ -12,7 +12,7 @@ __all__ = ["folded", "printed"]
 def printed(renderable: RenderableType) -> str:
     """Print to a terminal that is 110 wide."""
     out = io.StringIO()
-    Console(file=out, width=110, highlight=False, markup=False).print(renderable)
+    Console(file=out, width=110, highlight=False, markup=False).print(renderable, crop=False)
     return out.getvalue()
 
 

@@ -77,6 +77,9 @@ if TYPE_CHECKING:
     from barwright.report.page.sheet import sheet_markdown as sheet_markdown
     from barwright.report.page.sheet import sheet_pdf as sheet_pdf
     from barwright.report.sheet.sheet import bench_sheet as bench_sheet
+    from barwright.report.text.printed import html as html
+    from barwright.report.text.printed import markdown as markdown
+    from barwright.report.text.printed import text as text
     from barwright.report.unit_system import in_units as in_units
     from barwright.units import Quantity as Quantity
     from barwright.units import QuantityArray as QuantityArray
@@ -133,6 +136,7 @@ _HOMES = {
     "report.forms.json": ("from_json", "to_json"),
     "report.page.sheet": ("sheet_html", "sheet_markdown", "sheet_pdf"),
     "report.sheet.sheet": ("bench_sheet",),
+    "report.text.printed": ("html", "markdown", "text"),
     "report.unit_system": ("in_units",),
     "units": ("Quantity", "QuantityArray"),
 }

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import contextlib
+import io
+import json
 import os
+import shutil
 import stat
 import subprocess
 import sys
@@ -17,8 +20,9 @@ import pytest
 import barwright as bw
 from barwright.cli import command, main
 from barwright.cli.command import run
-from barwright.cli.output import say, write_whole
+from barwright.cli.output import say, shown_text, text_width, write_whole
 from barwright.registry.authoring.scaffold import new_overlay, new_pack
+from barwright.report.text.tables import marked
 from sample_packs import SPECIMENS, discovered_once
 
 LEAST = SPECIMENS / "jobs" / "least.toml"
@@ -395,3 +399,70 @@ def test_an_interrupt_before_the_first_command_is_quiet(monkeypatch: pytest.Monk
     with pytest.raises(SystemExit) as caught:
         main()
     assert caught.value.code == 130
+
+
+# -- Width and letters ---------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("columns", "width"),
+    [
+        *((None, 110), ("", 110), ("0", 110), ("wide", 110), ("99999", 110), ("-5", 110)),
+        *(("60", 60), ("080", 80), ("10", 40), ("٣٠٠", 110)),
+    ],
+)
+def test_a_pipe_is_as_wide_as_columns_says(
+    columns: str | None, width: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv("COLUMNS", raising=False)
+    if columns is not None:
+        monkeypatch.setenv("COLUMNS", columns)
+    assert text_width() == width
+    lines = shown_text(marked("*", "word " * 60)).splitlines()
+    assert width - 5 <= max(map(len, lines)) <= width
+
+
+def test_a_terminal_is_as_wide_as_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("COLUMNS", raising=False)
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True, raising=False)
+    for found, width in ((72, 72), (7, 40)):
+        size = os.terminal_size((found, 24))
+        monkeypatch.setattr(shutil, "get_terminal_size", lambda *_, size=size: size)
+        assert text_width() == width
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["rates", str(LEAST)],
+        ["reindex", str(LEAST), "--json"],
+        ["chart", str(LEAST)],
+        ["check", str(LEAST)],
+        ["explain", "units"],
+        ["rates", "no°where.toml"],
+    ],
+)
+def test_plain_letters_are_sent_where_no_others_can_be_shown(
+    arguments: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    streams = {}
+    for name in ("stdout", "stderr"):
+        streams[name] = io.TextIOWrapper(io.BytesIO(), encoding="ascii", errors="strict")
+        monkeypatch.setattr(sys, name, streams[name])
+    assert run(arguments) in (0, 2)
+    sent = ""
+    for stream in streams.values():
+        stream.flush()
+        sent += stream.buffer.getvalue().decode("ascii")
+    assert sent
+    assert "\\x" not in sent
+    if "--json" in arguments:
+        (answer, _) = json.loads(sent)["answers"]
+        assert "±" in answer["answer"]["headline"]
+
+
+def test_a_figure_in_plain_letters_stays_with_its_unit(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "stdout", io.TextIOWrapper(io.BytesIO(), encoding="latin-1"))
+    monkeypatch.setenv("COLUMNS", "40")
+    lines = shown_text(marked("*", "the bar stands at a height of 349 ± 7 mm")).splitlines()
+    assert lines == ["   * the bar stands at a height of", "     349 +/- 7 mm"]

@@ -160,7 +160,7 @@ def test_the_demo_data_is_read_when_it_is_asked_for(capsys: pytest.CaptureFixtur
 
     reported = capsys.readouterr()
     assert reported.err == ""
-    assert reported.out.splitlines()[-1] == "Packs with invented figures: fells, hodmule, trundlet"
+    assert "6 vehicles.\nPacks with invented figures: fells, hodmule, trundlet\n" in reported.out
 
 
 def test_the_folder_of_a_pack_is_read_alone_or_beside_the_demo_data(

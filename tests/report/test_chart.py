@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Sequence
+from itertools import zip_longest
 from typing import Literal
 from xml.etree import ElementTree as ET
 
@@ -26,11 +28,38 @@ def figures() -> bw.answers.RateFigures:
 def test_the_terminal_chart_marks_droop_ride_and_bump() -> None:
     drawn = terminal_chart(figures())
     for panel in drawn.split("\n\n"):
-        title, *canvas = panel.splitlines()
-        marks = re.findall(r"[DRB]", "".join(line.split("|", 1)[-1] for line in canvas[1:-2]))
-        assert sorted(marks) == ["B", "D", "R"], panel
-        assert "full droop" in title
+        title, legend, *canvas = panel.splitlines()
+        assert title.endswith(" over hub to arch [mm]")
+        assert legend.startswith("D full droop ")
+        assert marks_of(canvas) == ["B", "D", "R"], panel
     assert "N/mm" in drawn
+
+
+def marks_of(canvas: Sequence[str]) -> list[str]:
+    """Letters that stand in a drawing."""
+    return sorted(re.findall("[DRB]", "".join(line.partition("|")[2] for line in canvas)))
+
+
+@pytest.mark.parametrize("system", ["metric", "inch"])
+@pytest.mark.parametrize("width", [60, 80, 120])
+def test_the_terminal_chart_begins_near_its_figures_with_round_steps(
+    width: int, system: Literal["metric", "inch"]
+) -> None:
+    found = bw.in_units(figures(), system)
+    panels = terminal_chart(found, width=width).split("\n\n")
+    for panel, name in zip(panels, ("wheel_load", "wheel_rate"), strict=True):
+        lines = panel.splitlines()
+        assert max(map(len, lines)) <= width
+        drawn = [line for line in lines if " |" in line]
+        levels = [float(label) for line in drawn if (label := line.partition("|")[0].strip())]
+        places = [float(label) for label in lines[-1].split()]
+        values, heights = getattr(found.curve, name).magnitude, found.curve.height.magnitude
+        for ticks, data in ((levels, values), (places, heights)):
+            steps = {round(a - b, 9) for a, b in itertools.pairwise(ticks)}
+            (step,) = steps
+            assert f"{step:e}"[:8] in {"1.000000", "2.000000", "5.000000"}
+            assert min(data) - step < ticks[-1] <= min(data)
+            assert max(data) <= ticks[0] < max(data) + step
 
 
 def test_the_terminal_chart_tells_each_mark_above_its_curve() -> None:
@@ -39,19 +68,20 @@ def test_the_terminal_chart_tells_each_mark_above_its_curve() -> None:
     for panel, name in zip(terminal_chart(found).split("\n\n"), ("load", "rate"), strict=True):
         unit = {"load": "N", "rate": "N/mm"}[name]
         droop, ride, bump = (getattr(state, f"wheel_{name}").m_as(unit) for state in states)
-        assert panel.partition("\n")[0] == (
-            f"{name} at the wheel over hub to arch; D full droop {droop:.1f} {unit}, "
-            f"R ride {ride:.1f} {unit}, B full bump {bump:.1f} {unit}"
-        )
+        assert panel.splitlines()[:2] == [
+            f"{name} at the wheel [{unit}] over hub to arch [mm]",
+            f"D full droop {droop:.1f} {unit}, "
+            f"R ride {ride:.1f} {unit}, B full bump {bump:.1f} {unit}",
+        ]
 
 
 def test_the_terminal_curve_runs_from_droop_to_bump_without_a_gap() -> None:
     for panel in terminal_chart(figures()).split("\n\n"):
-        # Neither the heads of the axes, nor the lowest row, along which the axis runs.
-        rows = [line.partition("| ")[2] for line in panel.splitlines()[3:-3]]
-        columns = ["".join(column).strip("\u2800 ") for column in zip(*rows, strict=True)]
+        rows = [line.partition(" |")[2] for line in panel.splitlines() if " |" in line]
+        columns = ["".join(column).strip() for column in zip_longest(*rows, fillvalue=" ")]
         drawn = [index for index, column in enumerate(columns) if column]
-        assert drawn == list(range(columns.index("D"), columns.index("B") + 1))
+        ends = [next(n for n, column in enumerate(columns) if mark in column) for mark in "DB"]
+        assert drawn == list(range(ends[0], ends[1] + 1))
 
 
 def test_the_svg_has_both_curves_and_three_marks_each() -> None:
@@ -224,12 +254,12 @@ def test_what_is_never_above_zero_is_drawn_too(factor: float) -> None:
         heights = [float(point.split(",")[1]) for point in line.get("points", "").split()]
         assert 50.0 < min(heights) <= max(heights) < 580.0
     for panel in terminal_chart(scaled(factor)).split("\n\n"):
-        canvas = "".join(line.split("|", 1)[-1] for line in panel.splitlines()[1:-2])
-        assert sorted(re.findall(r"[DRB]", canvas)) == ["B", "D", "R"]
+        assert marks_of(panel.splitlines()) in (["B", "D", "R"], ["B", "R"], ["B"])
 
 
 def test_values_below_zero_are_labelled_so() -> None:
     load, _ = terminal_chart(scaled(-1.0)).split("\n\n")
-    labels = [float(line.split("|")[0]) for line in load.splitlines()[2:-2]]
+    drawn = [line.partition(" |")[0] for line in load.splitlines() if " |" in line]
+    labels = [float(label) for label in drawn if label.strip()]
     assert labels == sorted(labels, reverse=True)
     assert labels[-1] < 0.0

@@ -10,6 +10,7 @@ import attrs
 
 from barwright.analysis.finding import Caution, Finding
 from barwright.errors import ExitCode, NoFigureError
+from barwright.parts.in_short import Summarised
 
 __all__ = ["Answer", "Outcome", "Verdict"]
 
@@ -76,8 +77,8 @@ _REFUSALS = frozenset(
 )
 
 
-@attrs.frozen(kw_only=True)
-class Answer(abc.ABC):
+@attrs.frozen(kw_only=True, repr=False)
+class Answer(Summarised, abc.ABC):
     """What every answer to a question has.
 
     Parameters
@@ -93,6 +94,10 @@ class Answer(abc.ABC):
     verdict: Verdict
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...] = ()
+
+    def _told(self) -> str:
+        """Tell it by its headline."""
+        return self.headline
 
     @property
     def outcome(self) -> Outcome:

@@ -8,6 +8,7 @@ from typing import TypeAlias
 import attrs
 
 from barwright.parts.chassis import BarEndName
+from barwright.parts.in_short import Summarised
 from barwright.units import Quantity, shown
 
 __all__ = ["Caution", "Finding", "Limit", "Topic"]
@@ -75,6 +76,10 @@ class Finding:
     limit: Limit = None
     upper: Limit = None
     end: BarEndName | None = None
+
+    def _told(self) -> str:
+        """Tell it by its line."""
+        return self.line
 
     @property
     def line(self) -> str:

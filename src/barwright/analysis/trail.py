@@ -20,6 +20,7 @@ from barwright.analysis.tolerance.unmeasured import (
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Source, SourceKind
 from barwright.registry.nearest_name import nearest
@@ -43,8 +44,8 @@ _LEAST = 1e-6
 _ROUNDING = 1e-8
 
 
-@attrs.frozen(kw_only=True)
-class TrailLine:
+@attrs.frozen(kw_only=True, repr=False)
+class TrailLine(Summarised):
     """A figure of a setup, and where it comes from.
 
     Parameters
@@ -95,7 +96,7 @@ class TrailLine:
     effect: Quantity | None = None
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class Trail(Answer):
     """Answer to :func:`trail`.
 

@@ -6,7 +6,7 @@ import contextlib
 import json
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import attrs
 import click
@@ -14,7 +14,7 @@ import click
 from barwright.analysis.answer import Answer, Outcome
 from barwright.analysis.reindex.axle import PlanNumbers
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
-from barwright.cli.output import say, say_json, show
+from barwright.cli.output import say_json, show
 from barwright.cli.packs import installed, registry_options
 from barwright.errors import (
     BarwrightError,
@@ -31,9 +31,11 @@ from barwright.registry.jobs.load import load_job, load_jobs
 from barwright.registry.packs.pack import PackHeader
 from barwright.registry.registry import Registry
 from barwright.report.forms.json import plain
-from barwright.report.printable import one_line
 from barwright.report.unit_system import in_units
 from barwright.units import System
+
+if TYPE_CHECKING:
+    from barwright.report.text.page import Page
 
 __all__ = [
     "CornerAnswer",
@@ -41,6 +43,7 @@ __all__ = [
     "ask_job",
     "by_side",
     "installed",
+    "invented_packs",
     "job_argument",
     "json_option",
     "listing_code",
@@ -51,8 +54,6 @@ __all__ = [
     "plan_numbers",
     "plan_option",
     "registry_options",
-    "show_invented",
-    "show_unmeasured",
     "units_option",
     "without_cuts",
     "worst",
@@ -93,9 +94,9 @@ class CornerAnswer:
     unmeasured: tuple[UnmeasuredSource, ...]
 
     @property
-    def place(self) -> str:
-        """Vehicle and corner."""
-        return f"{self.corner.setup.chassis.title}, {self.corner.setup.corner}"
+    def vehicle(self) -> str:
+        """Title of the vehicle."""
+        return self.corner.setup.chassis.title
 
     @property
     def short_place(self) -> str:
@@ -204,7 +205,7 @@ def locating_errors(path: str, options: Mapping[str, str] | None = None) -> Iter
 def ask(
     path: str,
     question: Callable[[JobCorner], A],
-    render: Callable[[A], Any],
+    render: Callable[[A], Page],
     row: Callable[[A], dict[str, str]],
     *,
     as_json: bool,
@@ -215,9 +216,10 @@ def ask(
 ) -> int:
     """Put a question to each corner of a job, print the answers, return the exit code.
 
-    One variant is shown in full; several are shown as a table, a row each.  ``options``
-    says of arguments of the question which option of the command gives them; ``unmeasured``
-    says what an answer rests on, if asking again with figures moved does not tell it.
+    The corners of one variant are shown side by side; of several, each is a row of a table.
+    ``options`` says of arguments of the question which option of the command gives them;
+    ``unmeasured`` says what an answer rests on, if asking again with figures moved does not
+    tell it.
     """
     return ask_job(
         path,
@@ -235,7 +237,7 @@ def ask(
 def ask_job(
     path: str,
     question: Callable[[Job], Sequence[A]],
-    render: Callable[[A], Any],
+    render: Callable[[A], Page],
     row: Callable[[A], dict[str, str]],
     *,
     as_json: bool,
@@ -254,18 +256,25 @@ def ask_job(
         ]
     if as_json:
         say_json(json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False))
-    elif len(jobs) == 1:
-        for one in asked:
-            say(one_line(one.place))
-            show(render(one.answer))
-            _show_unmeasured([one])
-            say()
     else:
-        from barwright.report.text.lists import rows_text  # noqa: PLC0415 - rich is slow to load
-
-        show(rows_text([{"": one.short_place} | row(one.answer) for one in asked]))
-        _show_unmeasured(asked)
+        show(_page(asked, render, row))
     return worst(one.answer.outcome for one in asked)
+
+
+def _page(
+    asked: Sequence[CornerAnswer], render: Callable[[A], Page], row: Callable[[A], dict[str, str]]
+) -> Page:
+    """Put the answers of one variant side by side, or sum several up in a table."""
+    from barwright.report.text.corners import side_by_side  # noqa: PLC0415 - no JSON needs these
+    from barwright.report.text.lists import rows_text  # noqa: PLC0415
+    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415
+
+    unmeasured = rests_on_text(found for one in asked for found in one.unmeasured)
+    if len({id(one.job) for one in asked}) > 1:
+        rows = [{"": one.short_place} | row(one.answer) for one in asked]
+        return rows_text(rows, [one.answer.outcome for one in asked]).of(unmeasured)
+    pages = {one.corner.setup.corner: render(one.answer) for one in asked}
+    return side_by_side(pages).of(asked[0].vehicle, unmeasured)
 
 
 def _unmeasured(
@@ -280,25 +289,11 @@ def _unmeasured(
     return rests_on(corner.setup, questions=[again])
 
 
-def _show_unmeasured(asked: Sequence[CornerAnswer]) -> None:
-    show_unmeasured(found for one in asked for found in one.unmeasured)
-
-
-def show_unmeasured(unmeasured: Iterable[UnmeasuredSource]) -> None:
-    """Say in a line what answers rest on, if that is doubtful."""
-    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
-
-    line = rests_on_text(dict.fromkeys(unmeasured))
-    if line:
-        show(line)
-
-
-def show_invented(registry: Registry, found: Iterable[Part]) -> None:
-    """Say which packs of what is listed hold invented figures."""
+def invented_packs(registry: Registry, found: Iterable[Part]) -> str:
+    """Say which packs of what is listed hold invented figures; nothing if none does."""
     packs = dict.fromkeys(part.id.partition(":")[0] for part in found)
     invented = [pack for pack in packs if _is_invented(registry.store.header(pack))]
-    if invented:
-        say(one_line(f"Packs with invented figures: {', '.join(invented)}"))
+    return f"Packs with invented figures: {', '.join(invented)}" if invented else ""
 
 
 def _is_invented(header: PackHeader | None) -> bool:

@@ -6,6 +6,7 @@ import contextlib
 import os
 import re
 import secrets
+import shutil
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
@@ -15,7 +16,7 @@ import click
 
 from barwright.errors import FileError
 from barwright.registry.files.find_files import is_file
-from barwright.report.printable import escaped_json, printable
+from barwright.report.printable import escaped_json, in_ascii, in_ascii_json, printable
 
 if TYPE_CHECKING:
     from rich.console import Console, ConsoleOptions
@@ -29,10 +30,13 @@ __all__ = [
     "say_json",
     "show",
     "shown_text",
+    "text_width",
     "write_whole",
 ]
 
 _WIDTH_OF_A_PIPE = 110
+# In less, hardly a figure stands beside its name.
+_LEAST_WIDTH = 40
 
 # What a build server obeys in a log, where a folded text happens to begin a line with it.
 _COMMAND = re.compile(r"^( *):(?=:)")
@@ -47,12 +51,13 @@ _AS_IT_IS: dict[str, Any] = {"highlight": False, "markup": False, "emoji": False
 
 def say(text: str = "", *, err: bool = False, nl: bool = True) -> None:
     """Print text, with marks for what would steer the terminal."""
-    _send(printable(text), err=err, nl=nl)
+    _send(_spelled(printable(text), sys.stderr if err else sys.stdout), err=err, nl=nl)
 
 
 def say_json(text: str) -> None:
     """Print a JSON document, with escapes for what would steer the terminal."""
-    _send(escaped_json(text))
+    escaped = escaped_json(text)
+    _send(in_ascii_json(escaped) if _shows_ascii_only(sys.stdout) else escaped)
 
 
 def say_bytes(content: bytes) -> None:
@@ -61,13 +66,16 @@ def say_bytes(content: bytes) -> None:
 
 
 def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
-    """Print a renderable to the terminal, or at a fixed width into a pipe."""
+    """Print a renderable to the terminal, or at a fixed width into a pipe.
+
+    The width of either is what COLUMNS says, if it says any.
+    """
     from rich.console import Console  # noqa: PLC0415 - costs 45 ms, and JSON needs none of it
 
-    console = Console(**_AS_IT_IS)
+    console = Console(**_AS_IT_IS, width=text_width())
     if console.is_terminal:
         with console.capture() as captured:
-            console.print(_Printable(renderable))
+            console.print(_Printable(renderable), crop=False)
         _send(captured.get(), nl=False, color=True)
         return
     say(shown_text(renderable))
@@ -77,11 +85,33 @@ def shown_text(renderable: Any) -> str:  # noqa: ANN401 - anything that rich sho
     """Return what :func:`show` prints into a pipe."""
     from rich.console import Console  # noqa: PLC0415 - as above
 
-    console = Console(**_AS_IT_IS, width=_WIDTH_OF_A_PIPE, color_system=None)
+    console = Console(**_AS_IT_IS, width=text_width(), color_system=None)
     with console.capture() as captured:
-        console.print(_Printable(renderable))
+        console.print(_Printable(renderable), crop=False)
     lines = (_COMMAND.sub(_MARKED, line.rstrip()) for line in captured.get().split("\n"))
     return "\n".join(lines).removesuffix("\n")
+
+
+def text_width() -> int:
+    """Return the width of lines: what COLUMNS says, that of the terminal, or that of a pipe."""
+    said = os.environ.get("COLUMNS", "")
+    if re.fullmatch("0*[1-9][0-9]{0,3}", said):
+        return max(int(said), _LEAST_WIDTH)
+    if sys.stdout.isatty():
+        return max(shutil.get_terminal_size().columns, _LEAST_WIDTH)
+    return _WIDTH_OF_A_PIPE
+
+
+def _shows_ascii_only(stream: TextIO) -> bool:
+    """Whether a stream cannot take all letters, nor the signs of units with them."""
+    return not (getattr(stream, "encoding", None) or "utf-8").lower().startswith("utf")
+
+
+def _spelled(text: str, stream: TextIO) -> str:
+    """Spell a text with the letters that a stream can take."""
+    if not _shows_ascii_only(stream):
+        return text
+    return in_ascii(text).encode(stream.encoding, "backslashreplace").decode(stream.encoding)
 
 
 class _Printable:

@@ -6,6 +6,8 @@ import enum
 
 import attrs
 
+from barwright.parts.in_short import Summarised
+
 __all__ = ["LintFinding", "PackLint", "Severity"]
 
 
@@ -16,8 +18,8 @@ class Severity(enum.Enum):
     WARNING = "warning"
 
 
-@attrs.frozen(kw_only=True)
-class LintFinding:
+@attrs.frozen(kw_only=True, repr=False)
+class LintFinding(Summarised):
     """One thing in a pack that a rule stumbles over.
 
     Parameters
@@ -62,8 +64,8 @@ class LintFinding:
         return f"{concerns}{self.message}; {self.remedy}"
 
 
-@attrs.frozen(kw_only=True)
-class PackLint:
+@attrs.frozen(kw_only=True, repr=False)
+class PackLint(Summarised):
     """What became of one pack.
 
     Parameters

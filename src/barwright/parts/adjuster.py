@@ -51,7 +51,7 @@ class ContactSide(enum.Enum):
     DROOPWARD = "droopward"
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class SwivellingMounting(Record):
     """A bolt that swivels on a pivot of the chassis; positions count from it.
 
@@ -67,7 +67,7 @@ class SwivellingMounting(Record):
     pivot_angle: Quantity = attrs.field(converter=angle)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class FixedLineMounting(Record):
     """A bolt that stays on a fixed line, along which the lever's pin slides.
 
@@ -89,7 +89,7 @@ class FixedLineMounting(Record):
     foot_position: Quantity = attrs.field(converter=length)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class KeyBoltMounting(Record):
     """A bolt that is screwed through a cross-member and pushes a key lever's face.
 
@@ -119,7 +119,7 @@ class KeyBoltMounting(Record):
     stretch: ContactSide = ContactSide.BUMPWARD
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Adjuster(Part):
     """A bolt with a right-handed thread that holds the anchor's lever.
 

@@ -18,7 +18,7 @@ from barwright.units import LENGTH, Quantity, shown, si
 __all__ = ["Anchor", "FixedSocket", "KeyLever", "refuse_unmatched"]
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class KeyLever(Part):
     """A short lever on the anchor end, whose flat face a bolt in the cross-member pushes.
 
@@ -67,7 +67,7 @@ class KeyLever(Part):
             )
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class FixedSocket(Part):
     """An anchor socket that the chassis holds at one angle, with nothing to adjust.
 

@@ -13,7 +13,7 @@ from barwright.units import Quantity
 __all__ = ["Arm"]
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Arm(Part):
     """An arm that turns with the bar.
 

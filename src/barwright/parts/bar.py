@@ -30,7 +30,7 @@ class Side(enum.Enum):
     RIGHT = "right"
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Bar(Part):
     """A round bar with a splined head at each end.
 

@@ -26,6 +26,7 @@ from barwright.parts.fields import (
     size_or_zero_or_none,
 )
 from barwright.parts.identity import Month, month
+from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part, Record
 from barwright.parts.suspension import (
     ArmBushing,
@@ -76,8 +77,8 @@ class LoadPoint(enum.Enum):
     HUB = "hub"
 
 
-@attrs.frozen(kw_only=True)
-class StandardParts:
+@attrs.frozen(kw_only=True, repr=False)
+class StandardParts(Summarised):
     """What one corner left the works with.
 
     Parameters
@@ -98,7 +99,7 @@ class StandardParts:
         refuse_unmatched(self.anchor, self.adjuster)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Axle(Record):
     """One axle's geometry, given for its left corner; the right one mirrors it.
 
@@ -257,7 +258,7 @@ _PLACES: dict[type[Part], tuple[str, ...]] = {
 }
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Chassis(Part):
     """A vehicle, as far as its torsion bars are concerned.
 

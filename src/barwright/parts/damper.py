@@ -18,7 +18,7 @@ from barwright.units import Quantity
 __all__ = ["Damper", "GasCharge"]
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class GasCharge(Record):
     """The gas in a damper, which pushes it open.
 
@@ -38,7 +38,7 @@ class GasCharge(Record):
     slope: Quantity = attrs.field(default="0 N/mm", converter=gas_slope)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Damper(Part):
     """A damper, or the damper of a strut.
 

@@ -9,14 +9,15 @@ import attrs
 
 from barwright.errors import SchemaError
 from barwright.parts.fields import count, named
+from barwright.parts.in_short import Summarised
 
 __all__ = ["Month", "month"]
 
 _MONTHS = 12
 
 
-@attrs.frozen(order=True, field_transformer=named)
-class Month:
+@attrs.frozen(order=True, field_transformer=named, repr=False)
+class Month(Summarised):
     """A month of a year; earlier ones are less than later ones.
 
     Parameters

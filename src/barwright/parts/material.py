@@ -11,7 +11,7 @@ from barwright.units import Quantity
 __all__ = ["Material"]
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Material(Part):
     """A steel, in the condition that its title names.
 

@@ -8,13 +8,14 @@ from typing import Self
 import attrs
 
 from barwright.parts.fields import figure_fields
+from barwright.parts.in_short import Summarised
 from barwright.parts.source import About, Figure
 
 __all__ = ["Part", "Record"]
 
 
-@attrs.frozen(kw_only=True)
-class Record:
+@attrs.frozen(kw_only=True, repr=False)
+class Record(Summarised):
     """Base of everything that holds figures.
 
     Parameters
@@ -42,7 +43,7 @@ class Record:
         return attrs.evolve(self, about=About({**self.about, **known}))
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class Part(Record):
     """Base of everything that a pack lists under an id.
 
@@ -56,3 +57,7 @@ class Part(Record):
 
     id: str
     title: str
+
+    def _told(self) -> str:
+        """Tell it by its id and its title."""
+        return ", ".join(filter(None, (self.id, self.title)))

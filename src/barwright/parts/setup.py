@@ -27,6 +27,7 @@ from barwright.parts.fields import (
     turns,
     turns_left_or_none,
 )
+from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part, Record
 from barwright.parts.source import About, Figure
 from barwright.parts.tube import Tube
@@ -42,7 +43,7 @@ class LoadKind(enum.Enum):
     SPRUNG = "sprung mass"
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Load(Record):
     """What a corner carries.
 
@@ -58,8 +59,8 @@ class Load(Record):
     mass: Quantity = attrs.field(converter=mass)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
-class Wanted:
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
+class Wanted(Summarised):
     """Where a corner is to stand: a height, an arm angle, or neither to keep standard.
 
     Parameters
@@ -92,8 +93,8 @@ class Wanted:
             )
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
-class Setup:
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
+class Setup(Summarised):
     """One corner of a chassis with everything on it.
 
     Parameters
@@ -250,6 +251,10 @@ class Setup:
             load=_as_stated(axle),
         )
 
+    def _told(self) -> str:
+        """Tell it by its vehicle, its corner and its bar."""
+        return f"{self.chassis.title}, {self.corner}, {self.bar.title}"
+
     @property
     def corner(self) -> str:
         """Axle and side, as in "front left"."""
@@ -365,7 +370,7 @@ class Setup:
         return attrs.evolve(self, reading=Reading(setup=there, height=figure.value, about=about))
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Reading(Record):
     """A height that was measured on the vehicle.
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 
 import attrs
 
+from barwright.parts.in_short import Summarised
 from barwright.units import Quantity
 
 __all__ = ["CALLER", "About", "Figure", "Source", "SourceKind"]
@@ -28,8 +29,8 @@ class SourceKind(enum.Enum):
     RECALLED = "recalled"
 
 
-@attrs.frozen(kw_only=True)
-class Source:
+@attrs.frozen(kw_only=True, repr=False)
+class Source(Summarised):
     """A document, a measurement or a stated invention that figures come from.
 
     Parameters
@@ -47,8 +48,8 @@ class Source:
     note: str
 
 
-@attrs.frozen(kw_only=True)
-class Figure:
+@attrs.frozen(kw_only=True, repr=False)
+class Figure(Summarised):
     """What is known of one figure beyond its nominal value.
 
     Parameters

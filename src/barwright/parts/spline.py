@@ -36,7 +36,7 @@ def _blanks(value: Iterable[int] | int) -> tuple[int, ...]:
     return tuple(sorted(numbers))
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class BarEnd(Record):
     """A splined end of a bar.
 
@@ -127,7 +127,7 @@ class BarEnd(Record):
             )
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Socket(Record):
     """A splined socket in an arm or an anchor.
 

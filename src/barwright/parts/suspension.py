@@ -40,7 +40,7 @@ class JointSide(enum.Enum):
     INBOARD = "inboard"
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class StrutMounting(Record):
     """A strut over a lower arm, in the plane square to the bar axis.
 
@@ -62,7 +62,7 @@ class StrutMounting(Record):
     length_below: Quantity = attrs.field(default="0 mm", converter=length)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class SwingArmMounting(Record):
     """A damper over an arm that carries the wheel, in the plane square to the bar axis.
 
@@ -80,7 +80,7 @@ class SwingArmMounting(Record):
     foot_above: Quantity = attrs.field(default="0 mm", converter=length)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class DoubleWishboneMounting(Record):
     """An upper arm over the arm on the bar, in the plane square to the bar axis.
 
@@ -117,7 +117,7 @@ class DoubleWishboneMounting(Record):
 # -- Beside the bar ------------------------------------------------------------------
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class BumpRubberForce(Record):
     """A point of a bump rubber's curve.
 
@@ -133,7 +133,7 @@ class BumpRubberForce(Record):
     force: Quantity = attrs.field(converter=force)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class BumpRubber(Record):
     """A stop of rubber or foam that gives way before the hard stop of bump.
 
@@ -192,7 +192,7 @@ _BY_ANGLE = ["contact_angle", "contact_radius"]
 _CONTACTS = ["contact_length", "contact_height", *_BY_ANGLE]
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class ArmBushing(Record):
     """Rubber bushings that wind up with the arm.
 
@@ -209,7 +209,7 @@ class ArmBushing(Record):
     set_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class HelperCoil(Record):
     """A coil spring over the damper that carries its part beside the bar.
 

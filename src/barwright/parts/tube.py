@@ -14,7 +14,7 @@ from barwright.units import Quantity
 __all__ = ["Tube"]
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Tube(Part):
     """A tube around the bar, with the anchor socket at one end and a lever.
 

@@ -12,6 +12,7 @@ import attrs
 
 from barwright.errors import LockError, SchemaError
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.in_short import Summarised
 from barwright.registry.files.document import read_toml
 from barwright.registry.files.key_lines import located
 from barwright.registry.overlays.preference import OverlayHeader
@@ -31,8 +32,8 @@ _HEAD = "# Written by `barwright lock`; write it anew instead of changing it.\n"
 _SHOWN = 12
 
 
-@attrs.frozen(kw_only=True)
-class LockedPack:
+@attrs.frozen(kw_only=True, repr=False)
+class LockedPack(Summarised):
     """A pack as it was when a lock was written.
 
     Parameters
@@ -56,8 +57,8 @@ class LockedPack:
     layer: int | None = None
 
 
-@attrs.frozen(kw_only=True)
-class Lock:
+@attrs.frozen(kw_only=True, repr=False)
+class Lock(Summarised):
     """All packs of a registry as they were, the standards of the library among them.
 
     Parameters

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
+import math
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from xml.etree import ElementTree as ET
 
 import attrs
@@ -28,22 +30,24 @@ class _Panel:
     marks: tuple[tuple[str, Quantity, Quantity], ...]
 
 
-def terminal_chart(figures: RateFigures, *, width: int = 72, rows: int = 14) -> str:
+def terminal_chart(figures: RateFigures, *, width: int = 80, rows: int = 14) -> str:
     """Draw load and rate over the travel in characters.
 
     Parameters
     ----------
     figures : RateFigures
         Of one corner.
-    width, rows : int
-        Size of each of the two panels, in characters.
+    width : int
+        Of the whole drawing, in characters.
+    rows : int
+        Of each of the two panels.
 
     Returns
     -------
     str
         Full droop, ride and full bump are marked D, R and B.
     """
-    return "\n\n".join(_drawn(panel, width, rows) for panel in _panels(figures))
+    return "\n\n".join("\n".join(_drawn(panel, width, rows)) for panel in _panels(figures))
 
 
 @checks_arguments
@@ -121,68 +125,111 @@ def _panels(figures: RateFigures) -> tuple[_Panel, _Panel]:
     )
 
 
-def _drawn(panel: _Panel, width: int, rows: int) -> str:
+def _drawn(panel: _Panel, width: int, rows: int) -> Iterator[str]:
     """Draw one panel with braille dots, height falling to the right as the wheel rises."""
     with FIRST_USE:
         import plotille  # noqa: PLC0415 - an optional dependency, and only this form needs it
 
+    yield f"{panel.title} [{_unit(panel.values)}] over hub to arch [{_unit(panel.height)}]"
+    yield from _legend(panel, width)
     heights, values = _numbers(panel.height), _numbers(panel.values)
-    figure = plotille.Figure()
-    figure.width, figure.height, figure.with_colors = width, rows, False
-    # A little to the right of full bump, or its mark would be cut off.
-    margin = (float(heights.max()) - float(heights.min())) / width * 2.0
-    figure.set_x_limits(min_=-float(heights.max()), max_=-float(heights.min()) + margin)
-    low, high = _limits(values)
-    figure.set_y_limits(min_=low, max_=high)
-    figure.register_label_formatter(float, _plain_number)
-    figure.x_label = unit_spelling(panel.height)
-    figure.y_label = unit_spelling(panel.values).replace("*", "·")
-    figure.plot((-heights).tolist(), values.tolist())
+    levels, places = _round_span(values), _round_span(heights)
+    names = [f"{level:g}" for level in levels]
+    margin = max(map(len, names))
+    wide = width - margin - len(_AXIS)
+    # What lies on the very edge of a canvas is not on it.
+    left, right = _widened(-places[-1], -places[0], dots=2 * wide)
+    low, high = _widened(levels[0], levels[-1], dots=4 * rows)
+    canvas = plotille.Canvas(wide, rows, left, low, right, high)
+    points = list(zip((-heights).tolist(), values.tolist(), strict=True))
+    for start, end in itertools.pairwise(points):
+        canvas.line(*start, *end)
     for name, height, value in panel.marks:
-        figure.scatter([-float(height.magnitude)], [float(value.magnitude)], marker=name)
-    drawing: str = figure.show(legend=False)
-    legend = ", ".join(
-        f"{name} {word} {shown(value, 1)}"
+        canvas.text(-float(height.magnitude), float(value.magnitude), name)
+    labels = _set_out(names[::-1], rows)
+    for label, dots in zip(labels, canvas.plot().splitlines(), strict=True):
+        yield f"{label:>{margin}}{_AXIS}{dots}".replace(_NO_DOTS, " ").rstrip()
+    ticks = _set_out(["+"] * len(places), wide)
+    yield " " * margin + " -" + "".join(tick or "-" for tick in ticks)
+    yield " " * (margin + len(_AXIS)) + _below([f"{place:g}" for place in places[::-1]], wide)
+
+
+_AXIS = " |"
+_NO_DOTS = "\u2800"
+
+
+def _widened(low: float, high: float, *, dots: int) -> tuple[float, float]:
+    little = 0.51 * (high - low) / dots
+    return low - little, high + little
+
+
+def _legend(panel: _Panel, width: int) -> list[str]:
+    """Say what is marked, in lines that part no figure from its unit."""
+    said = ", ".join(
+        f"{name} {word} {shown(value, 1)}".replace(" ", "\xa0")
         for (name, _, value), word in zip(panel.marks, _WORDS, strict=True)
     )
-    return f"{panel.title} over hub to arch; {legend}\n{drawing}"
+    return [line.replace("\xa0", " ") for line in textwrap.wrap(said, width)]
 
 
 _WORDS = ("full droop", "ride", "full bump")
 
 
-def _plain_number(value: float, chars: int, delta: float, *, left: bool = False) -> str:
-    """Format a label; heights are drawn negative, since they fall as the wheel rises.
+def _set_out(texts: Sequence[str], length: int) -> list[str]:
+    """Put texts at even distances from the first of so many places to the last."""
+    places = [""] * length
+    for number, text in enumerate(texts):
+        places[round(number * (length - 1) / (len(texts) - 1))] = text
+    return places
 
-    The labels of heights alone are put to the left.
-    """
-    places = next((n for n, step in enumerate((10.0, 1.0, 0.1)) if delta >= step), 3)
-    text = f"{abs(value) if left else value:.{places}f}"
-    return text.ljust(chars) if left else text.rjust(chars)
+
+def _below(texts: Sequence[str], length: int) -> str:
+    """Write texts below even distances, none beyond the first and the last."""
+    line = ""
+    for number, text in enumerate(texts):
+        place = round(number * (length - 1) / (len(texts) - 1)) - len(text) // 2
+        start = min(max(place, 0), length - len(text))
+        line = line.ljust(start) + text if start > len(line) or not line else line
+    return line
+
+
+def _unit(values: Quantity | QuantityArray) -> str:
+    return unit_spelling(values).replace("*", "·")
 
 
 def _numbers(values: QuantityArray) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     return np.asarray(values.magnitude, dtype=np.float64)
 
 
-def _limits(values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> tuple[float, float]:
-    """From zero or the least value to a little above the greatest, or above zero."""
-    low, high = min(0.0, float(values.min())), max(0.0, float(values.max()))
-    # Without torque over the whole travel all values are zero, and any span will do.
-    return low, high + 0.1 * (high - low) or 1.0
+def _round_span(values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> list[float]:
+    """Round numbers at even distances, from just below the values to just above them."""
+    low, high = float(values.min()), float(values.max())
+    if low == high:
+        # Without torque over the whole travel all values are zero, and any span will do.
+        high = low + 1.0
+    step = _step(low, high)
+    first, last = math.floor(low / step), math.ceil(high / step)
+    return [number * step for number in range(first, last + 1)]
 
 
 def _ticks(low: float, high: float) -> list[float]:
-    """Four to eight round numbers within limits."""
+    """Round numbers within limits."""
+    step = _step(low, high)
+    first, last = math.ceil(low / step), math.floor(high / step)
+    return [number * step for number in range(first, last + 1)]
+
+
+def _step(low: float, high: float) -> float:
+    """Choose a distance of 1, 2 or 5 and zeros that fits four to six times between limits."""
     raw = (high - low) / 6.0
-    base = 10.0 ** np.floor(np.log10(raw))
-    step = float(base * next(m for m in (1.0, 2.0, 5.0, 10.0) if m * base >= raw))
-    return [float(x) for x in np.arange(np.ceil(low / step), np.floor(high / step) + 1.0) * step]
+    base = 10.0 ** math.floor(math.log10(raw))
+    return next(m * base for m in (1.0, 2.0, 5.0, 10.0) if m * base >= raw)
 
 
 def _draw_panel(svg: ET.Element, panel: _Panel, *, top: float) -> None:
     heights, values = _numbers(panel.height), _numbers(panel.values)
-    low, high = _limits(values)
+    levels = _round_span(values)
+    low, high = levels[0], levels[-1]
     left, right = float(heights.max()), float(heights.min())
 
     def x(height: float) -> float:
@@ -191,16 +238,15 @@ def _draw_panel(svg: ET.Element, panel: _Panel, *, top: float) -> None:
     def y(value: float) -> float:
         return top + (high - value) / (high - low) * _PANEL
 
-    unit = unit_spelling(panel.values).replace("*", "·")
-    _label(svg, _LEFT, top - 10, f"{panel.title} [{unit}]", anchor="start")
-    for tick in _ticks(low, high):
+    _label(svg, _LEFT, top - 10, f"{panel.title} [{_unit(panel.values)}]", anchor="start")
+    for tick in levels:
         _rule(svg, (_LEFT, y(tick)), (_WIDTH - _RIGHT, y(tick)))
         _label(svg, _LEFT - 8, y(tick) + 4, f"{tick:g}", anchor="end")
     for tick in _ticks(right, left):
         _rule(svg, (x(tick), top), (x(tick), top + _PANEL))
         _label(svg, x(tick), top + _PANEL + 18, f"{tick:g}")
-    unit = unit_spelling(panel.height)
-    _label(svg, _WIDTH - _RIGHT, top + _PANEL + 36, f"hub to arch [{unit}]", anchor="end")
+    below = f"hub to arch [{_unit(panel.height)}]"
+    _label(svg, _WIDTH - _RIGHT, top + _PANEL + 36, below, anchor="end")
     points = [(x(h), y(v)) for h, v in zip(heights.tolist(), values.tolist(), strict=True)]
     line = ET.SubElement(svg, "polyline", points=" ".join(f"{a:.1f},{b:.1f}" for a, b in points))
     for key, value in (("fill", "none"), ("stroke", _LINE), ("stroke-width", "2")):

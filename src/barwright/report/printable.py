@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import re
 
-__all__ = ["escaped_json", "one_line", "printable"]
+__all__ = ["escaped_json", "in_ascii", "in_ascii_json", "one_line", "printable"]
 
 # Control characters but the line feed; what parts lines or turns text around; halves of
 # characters, which stand for bytes of a file's name that are no text; and the two beside
@@ -77,3 +78,77 @@ def escaped_json(text: str) -> str:
     '{"title": "\\u009b31m"}'
     """
     return _STEERING.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
+
+
+# What a terminal without Unicode shows instead; what packs say is read back from most of it.
+_IN_ASCII = str.maketrans(
+    {
+        "°": " deg",
+        "·": "*",
+        "±": "+/-",
+        "×": "x",
+        "−": "-",
+        "–": "-",
+        "—": "-",
+        "…": "...",
+        "²": "**2",
+        "³": "**3",
+        "’": "'",
+        "′": "'",
+        "″": "''",
+        "⁴": "**4",
+        "“": '"',
+        "”": '"',
+        "→": "->",
+        "≤": "<=",
+        "≥": ">=",
+        "√": "sqrt ",
+        "½": "1/2",
+        "\u2800": " ",
+        "\ufffd": "?",
+    }
+)
+_DOTS = re.compile("[\u2801-\u28ff]")
+
+
+def in_ascii(text: str) -> str:
+    """Spell the signs of units and of charts without Unicode; other letters stay.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> in_ascii("43.1 ± 2.2 N·m at −4°")
+    '43.1 +/- 2.2 N*m at -4 deg'
+    """
+    return _DOTS.sub("*", text.translate(_IN_ASCII))
+
+
+def in_ascii_json(text: str) -> str:
+    r"""Escape in a JSON document what is not ASCII; the document says the same.
+
+    Parameters
+    ----------
+    text : str
+        The document.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> in_ascii_json('{"figure": "±"}')
+    '{"figure": "\\u00b1"}'
+    """
+    return _BEYOND_ASCII.sub(lambda found: json.dumps(found[0])[1:-1], text)
+
+
+_BEYOND_ASCII = re.compile("[^\x00-\x7f]")

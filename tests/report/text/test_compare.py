@@ -19,9 +19,10 @@ def test_a_comparison_shows_both_and_the_change() -> None:
 
 def test_each_figure_stands_with_its_change_under_both_names() -> None:
     firm = make_bar(diameter="25.1 mm", title="Firm bar")
-    shown = folded(comparison_text(bw.compare(make_setup(), make_setup(bar=firm))))
+    answer = bw.compare(make_setup(), make_setup(bar=firm))
+    shown = folded(comparison_text(answer))
     assert shown.startswith(
-        "one: Chassis, front left, Bar other: Chassis, front left, Firm bar "
+        f"{answer.headline} one: Chassis, front left, Bar other: Chassis, front left, Firm bar "
         "figure one other change percent "
         "fit: ends: arm end: engagement 37.00 mm 37.00 mm 0.00 mm +0.0 "
     )

@@ -29,7 +29,7 @@ def test_donors_are_shown_where_a_bar_does_not_fit() -> None:
     answer = bw.donors(van.with_parts(bar=bar), parts=registry.parts())
     shown = folded(donors_text(answer))
     assert "Donors, best first" in shown
-    assert "-171.0 mm, 0.0 mm" in shown
+    assert "-171.0 mm 0.0 mm" in shown
     assert "new cap holes" in shown
     none = folded(donors_text(bw.donors(van.with_parts(bar=bar), parts=[])))
     assert "No arm and anchor of the installed packs makes it fit." in none
@@ -57,7 +57,7 @@ def test_a_fit_shows_where_the_bar_lies_and_what_passes() -> None:
     # end, the arm's nose besides, and 14 mm of each head's 24 mm inside are engaged.
     assert (
         "arm end anchor end engagement 24.0 mm 24.0 mm required 24.0 mm 24.0 mm "
-        "sticks out 16.0 mm 13.0 mm bare head inside 0.0 mm 0.0 mm "
+        "sticks out 16.0 mm 13.0 mm bare head inside 0.0 mm 0.0 mm Along the bar "
         "position of the bar -13.0 mm (free from -13.0 mm to -13.0 mm) "
         "between the engaged edges 858.0 mm active length" in shown
     )

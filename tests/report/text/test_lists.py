@@ -26,6 +26,8 @@ def test_a_vehicle_is_shown_with_what_tells_it_from_others() -> None:
     one = make_chassis(codes=("YD-7", "YD-8"), first_built="2009-03", last_built="2014-05")
     shown = printed(vehicles_text([one, make_chassis("two")]))
     assert [line.split() for line in shown.splitlines()] == [
+        ["2", "vehicles."],
+        [],
         ["vehicle", "title", "built", "codes", "wheelbase", "axles"],
         [
             *("t:chassis/one", "Van", "2009-03", "to", "2014-05"),
@@ -43,7 +45,10 @@ def test_rows_sum_answers_up() -> None:
     assert [bool(row["at the wheel"]) for row in rated] == [True, False]
     plans = [reindex_row(bw.reindex(setup, wanted=LOWER)) for setup in (good, bad)]
     assert [row["teeth to remove"] for row in plans] == ["1", ""]
-    assert "does not fit" in printed(rows_text(fits))
+    outcomes = [bw.length_fit(setup).outcome for setup in (good, bad)]
+    shown_rows = printed(rows_text(fits, outcomes))
+    assert shown_rows.startswith("2 answers: 1 fine, 1 no.")
+    assert "does not fit" in shown_rows
 
 
 def test_parts_are_listed_with_their_telling_figures() -> None:
@@ -57,7 +62,7 @@ def test_a_part_is_told_from_others_by_all_its_telling_figures() -> None:
     setup = make_setup(bar=make_bar(bore="14 mm"))
     shown = folded(parts_text([setup.bar, setup.damper, setup.anchor, setup.arm]))
     assert shown == (
-        "part title figures t:bar/one Bar diameter 23.3 mm, bore 14.0 mm, length 904.0 mm "
+        "4 parts. part title figures t:bar/one Bar diameter 23.3 mm, bore 14.0 mm, length 904.0 mm "
         "t:damper/one Damper open length 674.0 mm, closed length 486.0 mm "
         "t:tube/one Tube bore 80.0 mm, outside diameter 90.0 mm, socket position 772.0 mm "
         "t:arm/one Arm radius 338.0 mm"

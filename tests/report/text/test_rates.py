@@ -61,7 +61,7 @@ def test_the_curve_runs_from_full_droop_to_full_bump() -> None:
     assert figures is not None
     shown = folded(rates_text(bw.rates(make_setup())))
     curve = shown.partition("hub to arch arm angle load at the wheel rate at the wheel ")[2]
-    rows = curve.partition(" head at its greatest torque")[0]
+    rows = curve.partition(" Heads at their greatest torque")[0]
     for state, place in ((figures.droop, "first"), (figures.bump, "last")):
         row = (
             f"{state.height:.1f~P} {state.arm_angle.m_as('deg'):.1f}° {state.wheel_load:.0f~P} "
@@ -94,14 +94,18 @@ def test_the_heads_stand_with_their_teeth_and_stresses() -> None:
     figures = bw.rates(make_setup()).figures
     assert figures is not None
     shown = folded(rates_text(bw.rates(make_setup())))
-    columns = "torque teeth factor under the roots in the teeth on the flanks"
-    assert f"head at its greatest torque {columns} arm end" in shown
-    for head, teeth in zip(figures.heads, (38, 41), strict=True):
-        stresses = (head.root_shear, head.tooth_shear, head.tooth_bearing)
-        at_most = " ".join(f"{stress.m_as('MPa'):.0f} MPa" for stress in stresses)
-        torque = f"{figures.bump.torque.m_as('N*m'):.0f} N·m"
-        factor = f"{head.missing_tooth_factor:.3f}"
-        assert f"{head.end.value} {torque} {teeth} {factor} {at_most}" in shown
+    below = shown.partition("Heads at their greatest torque arm end anchor end ")[2]
+    heads = figures.heads
+    assert [head.teeth_left for head in heads] == [38, 41]
+    for words, cells in (
+        ("torque", [f"{figures.bump.torque.m_as('N*m'):.0f} N·m"] * 2),
+        ("teeth that carry", ["38", "41"]),
+        ("factor for missing teeth", [f"{head.missing_tooth_factor:.3f}" for head in heads]),
+        ("shear under the roots", [f"{head.root_shear.m_as('MPa'):.0f} MPa" for head in heads]),
+        ("shear in the teeth", [f"{head.tooth_shear.m_as('MPa'):.0f} MPa" for head in heads]),
+        ("pressure on the flanks", [f"{head.tooth_bearing:.0f~P}" for head in heads]),
+    ):
+        assert f"{words} {' '.join(cells)} " in below
     (method,) = {head.method for head in figures.heads}
     assert f" Head stresses by {method}: to compare, not to judge by." in shown
 
@@ -109,9 +113,9 @@ def test_the_heads_stand_with_their_teeth_and_stresses() -> None:
 def test_a_shear_modulus_is_shown_with_its_tolerance() -> None:
     modulus = bw.parts.Figure(value=bw.Quantity(77, "GPa"), tolerance=bw.Quantity(2, "GPa"))
     steel = make_bar().material.described({"shear_modulus": modulus})
-    for material, shown in ((make_bar().material, "77.0 GPa at"), (steel, "77.0 GPa ± 2.0 GPa at")):
+    for material, shown in ((make_bar().material, "77.0 GPa"), (steel, "77.0 GPa ± 2.0 GPa")):
         text = folded(rates_text(bw.rates(make_setup(bar=make_bar(material=material)))))
-        assert f"shear modulus of the bar {shown}" in text
+        assert f"shear modulus of the bar {shown} load of the bolt" in text
 
 
 def test_rates_stand_in_a_row() -> None:
@@ -138,6 +142,6 @@ def test_figures_stand_with_their_places() -> None:
 
 def test_the_side_thrust_on_a_bolt_is_shown_where_it_has_a_face() -> None:
     # The lever is square to its bolt.
-    words = " side thrust on its end, at full bump 0 N full droop"
+    words = " side thrust on its end at full bump 0 N At droop, ride and bump"
     assert words in folded(rates_text(bw.rates(on_key_lever())))
     assert "side thrust" not in folded(rates_text(bw.rates(make_setup())))

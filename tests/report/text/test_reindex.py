@@ -17,24 +17,34 @@ LOWER = bw.Wanted(height="349 mm")
 def test_plans_show_end_tooth_viewer_and_key() -> None:
     answer = bw.reindex(make_setup(), wanted=LOWER)
     shown = folded(reindex_text(answer))
-    assert f"Plan {len(answer.plans)}:" in shown
-    assert "seen from the anchor end toward the arm end" in shown
-    assert "The bar as it is now comes out:" in shown
+    assert shown.startswith(f"{answer.headline} ")
+    assert "Alternatives Plan 2 teeth to remove" in shown
+    assert f" Plan {len(answer.plans)} teeth to remove" in shown
+    assert "anchor end, seen from the anchor end toward the arm end" in shown
+    assert "How the bar comes out as it is now" in shown
+
+
+def test_a_lone_plan_has_no_alternatives() -> None:
+    answer = bw.reindex(make_setup(), wanted=LOWER)
+    assert "Alternatives" in folded(reindex_text(answer))
+    lone = attrs.evolve(answer, plans=answer.plans[:1], rejected=())
+    assert "Alternatives" not in folded(reindex_text(lone))
 
 
 def test_an_end_says_what_is_done_to_it_and_what_comes_to_the_key() -> None:
     shown = folded(reindex_text(bw.reindex(make_setup(), wanted=LOWER)))
     assert (
-        "- arm end: remove a tooth of the bar; tooth 1 counter-clockwise from the maker's blank, "
-        "seen from the arm end toward the anchor end; on the key: the new blank; its "
-        "most loaded tooth carries 1.18 times the even share "
-        "- anchor end: leave this end on the tooth it is on; on the key: the maker's blank "
-        in shown
+        "Plan 1 teeth to remove 1 arm end remove a tooth of the bar "
+        "arm end, tooth from the maker's blank 1 counter-clockwise "
+        "arm end, seen from the arm end toward the anchor end "
+        "arm end, on the key the new blank arm end, most loaded tooth 1.18 times the even share "
+        "anchor end leave this end on the tooth it is on "
+        "anchor end, on the key the maker's blank nut from the middle" in shown
     )
     unkeyed = folded(reindex_text(bw.reindex(make_setup(arm_keyed=False), wanted=LOWER)))
     assert (
-        "- arm end: this socket has no key: any tooth goes where the key would be; tooth 1 "
-        "counter-clockwise" in unkeyed
+        "arm end this socket has no key: any tooth goes where the key would be arm end, tooth "
+        "from the maker's blank 1 counter-clockwise" in unkeyed
     )
 
 
@@ -42,12 +52,15 @@ def test_an_end_whose_blanks_are_used_says_which() -> None:
     setup = make_setup()
     done = bw.carry_out(setup, bw.reindex(setup, wanted=LOWER).plans[0])
     back = folded(reindex_text(bw.reindex(done, wanted=bw.Wanted(height="404 mm"))))
-    used = "arm end: put a blank that the bar has on the key; on the key: the maker's blank"
+    used = "arm end put a blank that the bar has on the key arm end, on the key the maker's blank"
     assert used in back
     keyed = attrs.evolve(done, arm_tooth=0)
     again = folded(reindex_text(bw.reindex(keyed, wanted=LOWER)))
-    assert "arm end: put a blank that the bar has on the key; tooth 1 " in again
-    assert "on the key: the blank cut earlier" in again
+    used = (
+        "arm end put a blank that the bar has on the key arm end, tooth from the maker's blank 1 "
+    )
+    assert used in again
+    assert "arm end, on the key the blank cut earlier" in again
 
 
 @pytest.mark.parametrize(
@@ -70,29 +83,31 @@ def test_a_plan_says_what_it_costs_against_the_first_and_the_first_does_not() ->
     answer = bw.reindex(make_setup(), wanted=LOWER)
     first, *others = folded(reindex_text(answer)).split("Plan ")[1:]
     assert "against plan 1" not in first
-    assert [one.partition("against plan 1 ")[2].partition(" damper")[0] for one in others] == [
-        "+0 teeth to remove, +0 ends, -0.7 turn left",
-        "+1 teeth to remove, +1 ends, +0.7 turn left",
-    ]
+    for one, cost in zip(others, ("+0 +0 -0.7 turn", "+1 +1 +0.7 turn"), strict=True):
+        teeth, ends, turns, unit = cost.split()
+        assert (
+            f" teeth to remove against plan 1 {teeth} ends against plan 1 {ends} "
+            f"turns left against plan 1 {turns} {unit} "
+        ) in one
 
 
-def test_what_is_asked_for_and_what_the_travel_reaches_stand_above_the_plans() -> None:
+def test_what_is_asked_for_and_what_the_travel_reaches_are_told() -> None:
     answer = bw.reindex(make_setup(), wanted=LOWER)
-    above = folded(reindex_text(answer)).partition(" Plan 1: one tooth to remove;")[0]
     assert answer.free_angle is not None
     free = answer.free_angle.m_as("deg")
-    assert above.endswith(
-        f"wanted, hub to arch 349.0 mm travel reaches {answer.reachable_from:.1f~P} to "
+    assert (
+        f"What is wanted, and what is there wanted, hub to arch 349.0 mm travel reaches "
+        f"{answer.reachable_from:.1f~P} to "
         f"{answer.reachable_to:.1f~P} free angle of the arm {free:.2f}° ± 0.00° "
-        f"thread to keep either way 2.3 turn nearest without a cut {answer.uncut_height:.1f~P}"
-    )
+        f"thread to keep either way 2.3 turn nearest without a cut {answer.uncut_height:.1f~P} "
+    ) in folded(reindex_text(answer))
 
 
 def test_a_bar_that_is_held_says_what_is_left_in_it() -> None:
     short = {"open_length": "616 mm", "closed_length": "452 mm"}
     answer = bw.reindex(make_setup(damper=short), wanted=LOWER)
     on, _ = answer.removal
-    shown = folded(reindex_text(answer)).partition("The bar as it is now comes out: ")[2]
+    shown = folded(reindex_text(answer)).partition("How the bar comes out as it is now ")[2]
     assert shown.startswith(
         "damper bar nut, from the middle lift with a slack nut left in it "
         f"on is held -8.9 turn {on.lift:.0f~P} {on.residual_torque.m_as('N*m'):.0f} N·m, "
@@ -103,7 +118,7 @@ def test_a_bar_that_is_held_says_what_is_left_in_it() -> None:
 def test_a_bar_in_a_fixed_socket_is_freed_by_a_lift_or_by_none() -> None:
     answer = bw.reindex(on_fixed(), wanted=bw.Wanted(height="380 mm"))
     on, off = answer.removal
-    shown = folded(reindex_text(answer)).partition("The bar as it is now comes out: ")[2]
+    shown = folded(reindex_text(answer)).partition("How the bar comes out as it is now ")[2]
     assert (on.slides, off.slides) == (False, True)
     assert shown.startswith(
         "damper bar lift that frees it left in it "
@@ -121,3 +136,23 @@ def test_a_second_finding_is_a_reason_where_the_answer_is_no_and_a_note_where_it
     assert " note: " not in shown
     asked = bw.reindex(make_setup(), wanted=LOWER)
     assert " because: " not in folded(reindex_text(asked))
+
+
+def test_how_near_a_height_comes_is_told_by_flats_and_by_the_parts() -> None:
+    exact = folded(reindex_text(bw.reindex(make_setup(), wanted=LOWER)))
+    assert " to the nearest flat ± " in exact
+    assert "by the parts' tolerances" not in exact
+    demo = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    open_by = folded(reindex_text(bw.reindex(demo, wanted=LOWER)))
+    assert " by the parts' tolerances, about 95 % ± " in open_by
+
+
+def test_a_plan_that_cannot_be_carried_out_says_so() -> None:
+    held = make_setup(
+        axle={"droop_stop": "-5.5 deg"},
+        bar=make_bar(diameter="20.2 mm"),
+        adjuster={"thread_start": "164 mm", "thread_end": "180 mm"},
+    )
+    answer = bw.reindex(held, wanted=bw.Wanted(height="404 mm"))
+    shown = folded(reindex_text(answer))
+    assert f"Plan 1 answer {answer.rejected[0].verdict.value} teeth to remove" in shown

@@ -26,12 +26,14 @@ def test_stresses_factors_and_sources_are_shown() -> None:
     figures = answer.figures
     shown = folded(strength_text(answer))
     assert shown.startswith(
-        "Holds: 770 MPa at full bump, 900 MPa allowed. full droop ride full bump shear stress of"
+        "The bar holds: 770 MPa at full bump against 900 MPa allowed. "
+        f"! {bw.answers.Caution.SCRAP_ON_NICKS.text} At droop, ride and bump full droop ride full "
+        "bump shear stress of"
     )
     assert f"{figures.bump.stress:.0f~P} factor against" in shown
     at_yield = f"{figures.droop_at_yield.factor:.2f} {figures.at_yield.factor:.2f}"
     assert (
-        f"{figures.bump.factor:.2f} factor against yield {at_yield} the bar is not pre-set p"
+        f"{figures.bump.factor:.2f} factor against yield {at_yield} Limits the bar is not pre-set p"
         in shown
     )
     assert "permissible shear stress 900 MPa; source: own tests" in shown
@@ -47,7 +49,6 @@ def test_stresses_factors_and_sources_are_shown() -> None:
     assert f"by the elliptic curve {figures.swing.elliptic_factor:.2f}" in shown
     assert f"by Soderberg's line {figures.swing.soderberg_factor:.2f}" in shown
     assert f"greatest stress, against yield {figures.swing.yield_factor:.2f}" in shown
-    assert shown.endswith(f"! {bw.answers.Caution.SCRAP_ON_NICKS.text}")
 
 
 def test_a_history_shows_its_largest_cycle_its_line_and_its_runs() -> None:
@@ -62,7 +63,7 @@ def test_a_history_shows_its_largest_cycle_its_line_and_its_runs() -> None:
     assert f"± {greatest / 2.0:.0f} MPa line of lives 400 MPa at 1e+06 cycles" in shown
     assert "exponent 5; source: own tests ultimate stress in shear 1005 MPa" in shown
     assert f"a run uses up {life.life.damage:.3g}" in shown
-    assert f"failure is expected about {float(f'{life.life.repeats:.2g}'):g} !" in shown
+    assert f"failure is expected about {float(f'{life.life.repeats:.2g}'):g}" in shown
 
 
 def test_a_line_that_ends_says_where() -> None:
@@ -79,7 +80,7 @@ def test_what_is_not_known_is_said_not_to_be() -> None:
     assert "note: the strength of the bar is not known" in shown
     assert "note: swing and life leave out the residual stress of pre-setting" in shown
     none = "permissible none none none factor against yield none none"
-    assert f"{none} the bar is pre-set permissible shear" in shown
+    assert f"{none} Limits the bar is pre-set permissible shear" in shown
     assert "permissible shear stress not known yield stress in shear not known" in shown
     assert "factor by Goodman's line none" in shown
     assert "largest cycle, mean ± amplitude none line of lives not known" in shown

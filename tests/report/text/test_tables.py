@@ -8,11 +8,11 @@ from terminal_text import folded, printed
 LONG = "x" * 300
 
 
-def test_what_is_too_long_for_its_line_is_folded_and_not_cut() -> None:
+def test_a_word_that_is_too_long_for_its_line_is_neither_broken_nor_cut() -> None:
     one = table("name", "figure")
     one.add_row("a", LONG)
     for shown in (one, pairs(("a", LONG)), marked("*", LONG)):
-        assert "".join(printed(shown).split()).count("x") == 300
+        assert LONG in printed(shown).split()
 
 
 def test_a_table_has_a_heading_and_pairs_and_marks_have_none() -> None:

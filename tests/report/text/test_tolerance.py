@@ -25,7 +25,7 @@ def demo() -> bw.Setup:
 def folded(renderable: Shown) -> str:
     """Text without the line breaks of its layout."""
     out = io.StringIO()
-    Console(file=out, width=200, highlight=False, markup=False).print(renderable)
+    Console(file=out, width=200, highlight=False, markup=False).print(renderable, crop=False)
     return " ".join(out.getvalue().split())
 
 
@@ -132,7 +132,7 @@ def test_figures_that_are_missing_are_named_up_to_four() -> None:
 
     assert (
         "* with axle: measured height at 416 mm these are missing: bar rate, tube rate, "
-        f"system rate, shear modulus and {more} more figure" in shown
+        f"system rate, shear modulus and {more} more 1 figure has a tolerance" in shown
     )
     few = bw.tolerance(
         lambda setup: getattr(bw.rates(setup, wanted=wish).figures, "droop", None),
@@ -146,22 +146,23 @@ def test_figures_that_are_missing_are_named_up_to_four() -> None:
         SETUP,
         half_widths={"axle.measured_height": "12 mm"},
     )
-    assert "these are missing: answer figure nominal" in folded(tolerances_text(lone))
+    assert "these are missing: answer 1 figure has" in folded(tolerances_text(lone))
 
 
 def test_as_many_figures_as_are_named_leave_none_to_count() -> None:
     answer = bw.tolerance(bw.rates, SETUP, half_widths={"anchor.bore": "12 mm"}, draws=100)
-    for count, told in ((4, "a, b, c, d figure"), (5, "a, b, c, d and 1 more figure")):
+    for count, told in ((4, "a, b, c, d 1"), (5, "a, b, c, d and 1 more 1")):
         gap = attrs.evolve(answer.gaps[0], text="", missing=tuple("abcde"[:count]))
         shown = folded(tolerances_text(attrs.evolve(answer, gaps=(gap,))))
-        assert f"these are missing: {told} nominal" in shown
+        assert f"these are missing: {told} figure has a tolerance" in shown
 
 
 def test_what_is_not_known_is_called_so() -> None:
     answer = bw.tolerance(bw.ride, SETUP, half_widths={"nut_turns": "90 turn"}, draws=100)
     shown = folded(tolerances_text(answer))
 
-    assert shown.startswith("No figure of the answer moves within the tolerances. 1 figure has a")
+    assert shown.startswith("No figure of the answer moves within the tolerances. ")
+    assert " 1 figure has a tolerance: " in shown
     (height,) = [row.nominal for row in answer.rows if row.figure == "state.height"]
     assert f"state: height {height.magnitude:.2f} mm not known state: " in shown
     assert shown.endswith("Not moved by any of them: 0 figures more.")

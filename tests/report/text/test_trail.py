@@ -28,7 +28,8 @@ def printed(renderable: Any) -> list[str]:
 def test_all_figures_stand_with_source_and_key() -> None:
     lines = printed(trail_text(bw.trail(SETUP, source=REGISTRY.source)))
 
-    assert lines[0].split() == ["figure", "value", "source", "key"]
+    assert lines[0] == f"{len(bw.trail(SETUP).lines)} figures from 3 sources."
+    assert lines[2].split() == ["figure", "value", "source", "key"]
     (modulus,) = (line for line in lines if line.startswith("bar: material: shear"))
     for piece in (
         "80 GPa ± 3.9 GPa",
@@ -48,16 +49,17 @@ def test_the_effect_stands_where_a_figure_was_asked_for() -> None:
 
     lines = printed(trail_text(answer))
 
-    assert lines[0] == "bar rate 48.022 N·m/deg is moved by 11 figures, to first order:"
-    assert lines[1].split() == ["figure", "value", "moves", "it", "by", "source", "file"]
-    assert "+1.89 N·m/deg for 0.231 mm" in lines[2]
+    assert lines[0].startswith("Bar rate is 48.0 N·m/deg; bar diameter moves it most.")
+    assert lines[1] == "bar rate 48.022 N·m/deg is moved by 11 figures, to first order:"
+    assert lines[3].split() == ["figure", "value", "moves", "it", "by", "source", "file"]
+    assert "+1.89 N·m/deg for 0.231 mm" in lines[4]
     unknown = attrs.evolve(answer, lines=(attrs.evolve(answer.lines[0], effect=None),))
     reported = printed(trail_text(unknown))
-    assert "is moved by 1 figure, to" in reported[0]
-    assert "not known" in reported[2]
+    assert "is moved by 1 figure, to" in reported[1]
+    assert "not known" in reported[4]
 
 
-def test_a_correction_stands_below_the_table() -> None:
+def test_a_correction_stands_above_the_table() -> None:
     bar = SETUP.bar
     figure = bw.parts.Figure(
         value=bar.diameter, source="shop:gauge", why="Measured.", replaces=bar.about["diameter"]
@@ -89,12 +91,12 @@ def test_an_answer_that_is_no_stands_with_its_reason() -> None:
     assert trail_row(answer) == {"bar rate": "does not fit", "moved most by": ""}
 
 
-def test_a_preference_stands_below_the_sources() -> None:
+def test_a_preference_stands_above_the_table() -> None:
     one = Preference("fells", "barwright-pack-fells", "shop")
 
-    *_, last = printed(trail_text(bw.trail(SETUP, preferences=[one])))
+    _, line, *_ = printed(trail_text(bw.trail(SETUP, preferences=[one])))
 
-    assert last.strip() == "fells: the pack of barwright-pack-fells, as shop says"
+    assert line.strip() == "* fells: the pack of barwright-pack-fells, as shop says"
 
 
 @pytest.mark.parametrize(

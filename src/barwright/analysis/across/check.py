@@ -18,6 +18,7 @@ from barwright.analysis.strength.overstress import overstress
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
 from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.registry.files.find_files import files_below, is_folder
 from barwright.registry.files.key_lines import located
@@ -28,8 +29,8 @@ from barwright.registry.registry import Registry
 __all__ = ["CornerCheck", "FileProblem", "JobCheck", "check_job", "job_files"]
 
 
-@attrs.frozen(kw_only=True)
-class FileProblem:
+@attrs.frozen(kw_only=True, repr=False)
+class FileProblem(Summarised):
     """One thing that is wrong with a file.
 
     Parameters
@@ -66,7 +67,7 @@ class FileProblem:
         return f"{key}got {self.value!r}, expected {self.expected}; {self.remedy}"
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class CornerCheck(Answer):
     """The answer for one corner of one variant.
 
@@ -116,8 +117,8 @@ class CornerCheck(Answer):
         return sentence[0].upper() + sentence[1:]
 
 
-@attrs.frozen(kw_only=True)
-class JobCheck:
+@attrs.frozen(kw_only=True, repr=False)
+class JobCheck(Summarised):
     """What became of one job file.
 
     Parameters
@@ -140,6 +141,10 @@ class JobCheck:
     corners: tuple[CornerCheck, ...] = ()
     problems: tuple[FileProblem, ...] = ()
     rests_on: tuple[UnmeasuredSource, ...] = ()
+
+    def _told(self) -> str:
+        """Tell it by its file and its headline."""
+        return f"{self.file}: {self.headline}"
 
     @property
     def headline(self) -> str:

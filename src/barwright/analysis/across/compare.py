@@ -11,14 +11,15 @@ from barwright.analysis.rates.rates import rates_of
 from barwright.analysis.tolerance.answer_figures import answer_figures
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, sources_moving
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import Quantity
 
 __all__ = ["Comparison", "ComparisonRow", "compare"]
 
 
-@attrs.frozen(kw_only=True)
-class ComparisonRow:
+@attrs.frozen(kw_only=True, repr=False)
+class ComparisonRow(Summarised):
     """One figure of both setups.
 
     Parameters
@@ -40,7 +41,7 @@ class ComparisonRow:
     percent: float | None
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class Comparison(Answer):
     """Answer to :func:`compare`.
 

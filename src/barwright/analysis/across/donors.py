@@ -14,6 +14,7 @@ from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.parts.anchor import Anchor
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
+from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.units import ANGLE, LENGTH, TORSIONAL_RATE, Quantity, quantity, si
@@ -23,8 +24,8 @@ __all__ = ["Donor", "Donors", "donors"]
 P = TypeVar("P", bound=Part)
 
 
-@attrs.frozen(kw_only=True)
-class Donor:
+@attrs.frozen(kw_only=True, repr=False)
+class Donor(Summarised):
     """An arm and an anchor with which the bar fits, and what else they change.
 
     Parameters
@@ -59,7 +60,7 @@ class Donor:
     free_angle_change: Quantity | None
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class Donors(Answer):
     """Answer to :func:`donors`.
 

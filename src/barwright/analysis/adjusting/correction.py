@@ -16,13 +16,14 @@ from barwright.analysis.reindex.preference import FLATS
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline.clocking import TurningSense
+from barwright.parts.in_short import Summarised
 from barwright.units import LENGTH, TURNS, Quantity, quantity, si
 
 __all__ = ["NutCorrection", "ShiftedThread"]
 
 
-@attrs.frozen(kw_only=True)
-class NutCorrection:
+@attrs.frozen(kw_only=True, repr=False)
+class NutCorrection(Summarised):
     """A turn of the nut that brings a vehicle to the wanted height.
 
     Parameters

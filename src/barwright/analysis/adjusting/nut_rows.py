@@ -13,6 +13,7 @@ from barwright.analysis.corner.raising import slack_end
 from barwright.analysis.corner.springing import Springing
 from barwright.analysis.reindex.slack_at_droop import only_bar_holds_lever
 from barwright.mechanics.corner.statics import Support
+from barwright.parts.in_short import Summarised
 from barwright.units import (
     FORCE,
     HEIGHT_PER_TURN,
@@ -31,8 +32,8 @@ __all__ = ["NutCurve", "NutRow", "nut_curve", "nut_rows"]
 _POINTS = 41
 
 
-@attrs.frozen(kw_only=True)
-class NutRow:
+@attrs.frozen(kw_only=True, repr=False)
+class NutRow(Summarised):
     """A corner at rest with its nut at one place.
 
     Parameters
@@ -88,8 +89,8 @@ class NutRow:
         return self.raising_turns == 0
 
 
-@attrs.frozen(kw_only=True)
-class NutCurve:
+@attrs.frozen(kw_only=True, repr=False)
+class NutCurve(Summarised):
     """The same from the slack end of the thread to its other end.
 
     Figures are read-only arrays of one length.

@@ -28,7 +28,7 @@ from barwright.units import LENGTH, TURNS, Quantity, quantity, shown, si, to_kin
 __all__ = ["NutTable", "nut_table", "nut_table_of"]
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class NutTable(Answer):
     """Answer to :func:`nut_table`.
 

@@ -14,6 +14,7 @@ from barwright.mechanics.spline import capacity as splines
 from barwright.mechanics.spline.clocking import centred
 from barwright.mechanics.spline.factors import missing_tooth_factor
 from barwright.parts.chassis import BarEndName
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
 from barwright.units import STRESS, TORQUE, Quantity, quantity
@@ -21,8 +22,8 @@ from barwright.units import STRESS, TORQUE, Quantity, quantity
 __all__ = ["HeadLoad", "head_loads", "missing_teeth", "unbalanced_heads"]
 
 
-@attrs.frozen(kw_only=True)
-class HeadLoad:
+@attrs.frozen(kw_only=True, repr=False)
+class HeadLoad(Summarised):
     """Stresses in one splined head at the greatest torque, for comparison only.
 
     By the spline formulas of D. W. Dudley (1957) as carried by *Machinery's

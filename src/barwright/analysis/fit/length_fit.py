@@ -21,14 +21,15 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline.seating import Seating
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import LENGTH, Quantity, quantity, shown
 
 __all__ = ["EndFit", "LengthFit", "fit_of", "length_fit"]
 
 
-@attrs.frozen(kw_only=True)
-class EndFit:
+@attrs.frozen(kw_only=True, repr=False)
+class EndFit(Summarised):
     """How one end of the bar lies in its socket.
 
     Parameters
@@ -50,7 +51,7 @@ class EndFit:
     bare_head: Quantity
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class LengthFit(Answer):
     """Whether a bar fits, where it lies, and how long its active part is.
 

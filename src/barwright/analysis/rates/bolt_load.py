@@ -13,13 +13,14 @@ from barwright.errors import QuantityError
 from barwright.mechanics.anchorage import threads
 from barwright.mechanics.anchorage.levers import KeyLeverBolt
 from barwright.parts.adjuster import Adjuster
+from barwright.parts.in_short import Summarised
 from barwright.units import FORCE, STRESS, Quantity, quantity, shown, si
 
 __all__ = ["BoltLoad", "bolt_findings", "bolt_load", "overloaded_bolt", "proof_load"]
 
 
-@attrs.frozen(kw_only=True)
-class BoltLoad:
+@attrs.frozen(kw_only=True, repr=False)
+class BoltLoad(Summarised):
     """Load of the adjuster's bolt.
 
     Parameters

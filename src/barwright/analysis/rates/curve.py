@@ -11,6 +11,7 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.alignment import Alignment
 from barwright.mechanics.linkage.arm_and_strut import Motion
+from barwright.parts.in_short import Summarised
 from barwright.units import (
     ANGLE,
     FORCE,
@@ -33,8 +34,8 @@ def _same_if_known(value: QuantityArray | None) -> tuple[str, bytes] | None:
     return None if value is None else same(value)
 
 
-@attrs.frozen(kw_only=True)
-class RateCurve:
+@attrs.frozen(kw_only=True, repr=False)
+class RateCurve(Summarised):
     """Load, rate and wheel over the travel, from full droop to full bump.
 
     Figures are read-only arrays of one length.

@@ -31,6 +31,7 @@ from barwright.mechanics.corner import damping
 from barwright.mechanics.vehicle import ride
 from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import (
     DAMPING_RATE,
@@ -46,8 +47,8 @@ from barwright.units import (
 __all__ = ["RateFigures", "Rates", "rates", "rates_of"]
 
 
-@attrs.frozen(kw_only=True)
-class RateFigures:
+@attrs.frozen(kw_only=True, repr=False)
+class RateFigures(Summarised):
     """Rates and states of a corner.
 
     Parameters
@@ -98,7 +99,7 @@ class RateFigures:
     wheel_hop_damping: float | None = None
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class Rates(Answer):
     """Answer to :func:`rates`.
 

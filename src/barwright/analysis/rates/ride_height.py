@@ -19,6 +19,7 @@ from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.corner import statics
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup, Wanted
 from barwright.units import (
     ANGLE,
@@ -78,8 +79,8 @@ class SolvedState:
     damper_length: float
 
 
-@attrs.frozen(kw_only=True)
-class CornerState:
+@attrs.frozen(kw_only=True, repr=False)
+class CornerState(Summarised):
     """A corner at one arm angle.
 
     Parameters
@@ -118,7 +119,7 @@ class CornerState:
     stroke_to_open: Quantity
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class Ride(Answer):
     """Position of a corner at rest, as it is clocked and set.
 

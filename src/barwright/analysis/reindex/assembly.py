@@ -10,13 +10,14 @@ from barwright.analysis.corner.springing import Springing
 from barwright.analysis.corner.unloading_reserve import unloading_reserve
 from barwright.analysis.tolerance.plan_tolerance import unloading_reserve_uncertainty
 from barwright.mechanics.bar import torsion
+from barwright.parts.in_short import Summarised
 from barwright.units import ANGLE, ENERGY, LENGTH, TORQUE, TURNS, Quantity, quantity
 
 __all__ = ["Assembly", "assembly", "both_ways", "lever_span_for_assembly"]
 
 
-@attrs.frozen(kw_only=True)
-class Assembly:
+@attrs.frozen(kw_only=True, repr=False)
+class Assembly(Summarised):
     """Whether the bar slides in and out by hand with the arm hanging, or what holds it.
 
     Parameters

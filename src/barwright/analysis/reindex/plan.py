@@ -13,6 +13,7 @@ from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.chassis import BarEndName
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import LENGTH, Quantity, shown, si
 
@@ -46,8 +47,8 @@ class BlankTooth(enum.Enum):
     NONE = "none"
 
 
-@attrs.frozen(kw_only=True)
-class EndWork:
+@attrs.frozen(kw_only=True, repr=False)
+class EndWork(Summarised):
     """What a plan asks for at one end, in words that a mechanic can follow.
 
     Parameters
@@ -93,8 +94,8 @@ class EndWork:
     key_direction: TurningSense
 
 
-@attrs.frozen(kw_only=True)
-class PlannedCorner:
+@attrs.frozen(kw_only=True, repr=False)
+class PlannedCorner(Summarised):
     """The corner that a plan was made for.
 
     Parameters
@@ -132,8 +133,8 @@ class PlannedCorner:
         return f"{self.chassis_id} {self.corner}, {', '.join(self.part_ids)}, {teeth}"
 
 
-@attrs.frozen(kw_only=True)
-class PlanCost:
+@attrs.frozen(kw_only=True, repr=False)
+class PlanCost(Summarised):
     """What a plan costs against the first of its list.
 
     Parameters
@@ -150,8 +151,8 @@ class PlanCost:
     thread_reserve: Quantity | None
 
 
-@attrs.frozen(kw_only=True)
-class Plan:
+@attrs.frozen(kw_only=True, repr=False)
+class Plan(Summarised):
     """One way to clock the bar.
 
     Parameters
@@ -235,6 +236,10 @@ class Plan:
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
     cost: PlanCost | None = None
+
+    def _told(self) -> str:
+        """Tell it by what to do and what comes of it."""
+        return self.summary
 
     @property
     def summary(self) -> str:

@@ -33,7 +33,7 @@ from barwright.units import LENGTH, Quantity, quantity
 __all__ = ["CornerTask", "Reindex", "reindex"]
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class Reindex(Answer):
     """Answer to :func:`reindex`.
 

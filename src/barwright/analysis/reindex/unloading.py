@@ -16,6 +16,7 @@ from barwright.analysis.corner.springing import Springing
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.reindex.assembly import Assembly, both_ways
 from barwright.parts.chassis import BarEndName
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import PLACES, Setup
 from barwright.parts.suspension import SwingArmMounting
 from barwright.units import ANGLE, FORCE, LENGTH, TORQUE, Quantity, quantity, si
@@ -60,8 +61,8 @@ class UnloadingMethod(enum.Enum):
     NONE = "no safe way known"
 
 
-@attrs.frozen(kw_only=True)
-class JointParting:
+@attrs.frozen(kw_only=True, repr=False)
+class JointParting(Summarised):
     """What the ball joint lets go when it is parted, with the damper off.
 
     Parameters

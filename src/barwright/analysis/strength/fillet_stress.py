@@ -16,13 +16,14 @@ from barwright.analysis.strength.strength_limits import (
 )
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import BarEndName
+from barwright.parts.in_short import Summarised
 from barwright.units import STRESS, Quantity, quantity, si
 
 __all__ = ["FilletStress", "fillet_stresses", "yielding_fillets"]
 
 
-@attrs.frozen(kw_only=True)
-class FilletStress:
+@attrs.frozen(kw_only=True, repr=False)
+class FilletStress(Summarised):
     """The greatest shear stress in the fillet between a bar's body and a head.
 
     How much of it a bar feels over its life depends on the steel, so no factor is made of

@@ -29,13 +29,14 @@ from barwright.analysis.strength.strength_limits import (
 from barwright.mechanics.strength import fatigue
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
+from barwright.parts.in_short import Summarised
 from barwright.units import STRESS, Quantity, quantity, si
 
 __all__ = ["Overstress", "StressCheck", "checked_at_yield", "checked_permissible", "overstress"]
 
 
-@attrs.frozen(kw_only=True)
-class StressCheck:
+@attrs.frozen(kw_only=True, repr=False)
+class StressCheck(Summarised):
     """A shear stress, and what it is held against.
 
     Parameters
@@ -59,8 +60,8 @@ class StressCheck:
         return self.factor is not None and self.factor < 1.0
 
 
-@attrs.frozen(kw_only=True)
-class Overstress:
+@attrs.frozen(kw_only=True, repr=False)
+class Overstress(Summarised):
     """Whether a bar is stressed beyond what is known of it.
 
     Parameters

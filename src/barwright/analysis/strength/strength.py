@@ -32,7 +32,7 @@ from barwright.units import LENGTH, ArrayWithUnit, Quantity, is_quantity, quanti
 __all__ = ["Strength", "strength", "strength_as_rated"]
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class Strength(Answer):
     """Answer to :func:`strength`.
 
@@ -92,7 +92,7 @@ class Strength(Answer):
         if limit is None:
             return f"{self.verdict.value.capitalize()}: {stress}."
         word = "allowed" if bump.limit else "at yield"
-        return f"Holds: {stress}, {shown(limit.stress, 0)} {word}."
+        return f"The bar holds: {stress} against {shown(limit.stress, 0)} {word}."
 
 
 @checks_arguments

@@ -14,6 +14,7 @@ from barwright.mechanics.strength import shear_limits as kernels
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
 from barwright.parts.fields import FigureLike, named, stress, stress_or_none
+from barwright.parts.in_short import Summarised
 from barwright.parts.material import Material
 from barwright.parts.source import CALLER
 from barwright.units import STRESS, Quantity, quantity, shown, si
@@ -59,8 +60,8 @@ def _share(value: float) -> float:
     return share
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
-class StressLimit:
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
+class StressLimit(Summarised):
     """A stress that another one is held against, and where it comes from.
 
     Parameters
@@ -110,8 +111,8 @@ class EnduranceFactors:
     notch_factor: float = attrs.field(converter=_share)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
-class WoehlerLine:
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
+class WoehlerLine(Summarised):
     """Lives of a bar under fully reversed shear: a straight line in logarithms.
 
     Parameters
@@ -141,8 +142,8 @@ class WoehlerLine:
             _refuse_above(self.endurance, self.at_stress, key="endurance", than="at_stress")
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
-class StrengthLimits:
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
+class StrengthLimits(Summarised):
     """What is known of a bar's strength in shear; what is left out is not judged by.
 
     A limit is a figure like ``"700 MPa"``, or a :class:`StressLimit` that says where

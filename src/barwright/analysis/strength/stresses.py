@@ -31,6 +31,7 @@ from barwright.mechanics.bar import torsion
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import fatigue, histories
+from barwright.parts.in_short import Summarised
 from barwright.units import (
     ANGLE,
     STRESS,
@@ -52,8 +53,8 @@ __all__ = [
 ]
 
 
-@attrs.frozen(kw_only=True)
-class HaighLine:
+@attrs.frozen(kw_only=True, repr=False)
+class HaighLine(Summarised):
     """Goodman's line, cut off by yield where that is known: corners to draw it by.
 
     Parameters
@@ -66,8 +67,8 @@ class HaighLine:
     amplitudes: QuantityArray = attrs.field(eq=same)
 
 
-@attrs.frozen(kw_only=True)
-class StressSwing:
+@attrs.frozen(kw_only=True, repr=False)
+class StressSwing(Summarised):
     """The stress while the wheel goes up and down about ride height.
 
     Parameters
@@ -106,8 +107,8 @@ class StressSwing:
     yield_factor: float | None = None
 
 
-@attrs.frozen(kw_only=True)
-class FatigueLife:
+@attrs.frozen(kw_only=True, repr=False)
+class FatigueLife(Summarised):
     """Cycles of a history, counted by rainflow in the stress, and what they use up.
 
     Parameters
@@ -137,8 +138,8 @@ class FatigueLife:
     repeats: float | None
 
 
-@attrs.frozen(kw_only=True)
-class StrengthFigures:
+@attrs.frozen(kw_only=True, repr=False)
+class StrengthFigures(Summarised):
     """Stresses of a bar's body, and what they are held against.
 
     Parameters

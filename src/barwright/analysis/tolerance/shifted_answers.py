@@ -23,6 +23,7 @@ from barwright.mechanics.uncertainty.propagation import (
     rectangular_uncertainty,
 )
 from barwright.mechanics.uncertainty.sampling import draw_inputs
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import Quantity, is_quantity
 
@@ -54,8 +55,8 @@ COVERAGE_TEXT = "about 95 %"
 _ROUNDING = 1e-12
 
 
-@attrs.frozen(kw_only=True)
-class ToleranceGap:
+@attrs.frozen(kw_only=True, repr=False)
+class ToleranceGap(Summarised):
     """A place within the tolerances at which figures of the answer are missing.
 
     Parameters

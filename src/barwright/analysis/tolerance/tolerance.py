@@ -34,6 +34,7 @@ from barwright.mechanics.uncertainty.coverage import expanded_uncertainty, symme
 from barwright.mechanics.uncertainty.propagation import variance_shares
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 
@@ -61,8 +62,8 @@ _FEWEST_DRAWS = 100
 _MOST_DRAWS = 100_000
 
 
-@attrs.frozen(kw_only=True)
-class ToleranceInput:
+@attrs.frozen(kw_only=True, repr=False)
+class ToleranceInput(Summarised):
     """A figure of the setup that has a tolerance.
 
     Parameters
@@ -81,8 +82,8 @@ class ToleranceInput:
     half_width: Quantity
 
 
-@attrs.frozen(kw_only=True)
-class ToleranceShare:
+@attrs.frozen(kw_only=True, repr=False)
+class ToleranceShare(Summarised):
     """What one figure of the setup does to one figure of the answer, to first order.
 
     Parameters
@@ -101,8 +102,8 @@ class ToleranceShare:
     percent: float
 
 
-@attrs.frozen(kw_only=True)
-class ToleranceRow:
+@attrs.frozen(kw_only=True, repr=False)
+class ToleranceRow(Summarised):
     """One figure of the answer, and how sure it is.
 
     Parameters
@@ -129,7 +130,7 @@ class ToleranceRow:
     shares: tuple[ToleranceShare, ...]
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, repr=False)
 class Tolerance(Answer):
     """Answer to :func:`tolerance`.
 

@@ -19,6 +19,7 @@ from barwright.errors import BarwrightError
 from barwright.first_use import cached_property
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.source import CALLER, SourceKind
 from barwright.units import ANGLE, is_quantity, quantity_of_unit, unit_spelling

@@ -16,9 +16,10 @@ from barwright.cli.jobs import (
     registry_options,
     units_option,
 )
-from barwright.cli.output import say, write_whole
+from barwright.cli.output import say, text_width, write_whole
 from barwright.parts.setup import Setup
 from barwright.report.chart import svg_chart, terminal_chart
+from barwright.report.printable import one_line
 from barwright.report.unit_system import in_units
 from barwright.units import System
 
@@ -53,7 +54,8 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
     setup = chosen.setup
     note = rests_on_text(rests_on(setup, questions=[question]))
     if svg is None:
-        say("\n\n".join(filter(None, (terminal_chart(answer.figures), note))))
+        say(one_line(f"{name.capitalize()}: {answer.headline}"))
+        say("\n".join(filter(None, (note, "", terminal_chart(answer.figures, width=text_width())))))
     else:
         title = f"{setup.chassis.title}, {name}, {setup.bar.title}"
         write_whole(svg, svg_chart(answer.figures, title=title, note=note), inputs=[Path(job)])

@@ -12,7 +12,6 @@ from barwright.cli.jobs import (
     json_option,
     load_one,
     registry_options,
-    show_unmeasured,
     units_option,
 )
 from barwright.cli.output import say, say_json, show
@@ -32,7 +31,9 @@ __all__ = ["command"]
 @json_option
 def command(job: str, other: str, *, as_json: bool, system: System) -> int:
     """Compare the corners that two jobs share, side by side."""
-    from barwright.report.text.compare import comparison_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.compare import comparison_text  # noqa: PLC0415 - no JSON needs these
+    from barwright.report.text.corners import side_by_side  # noqa: PLC0415
+    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415
 
     registry = installed()
     ones, others = (
@@ -59,8 +60,7 @@ def command(job: str, other: str, *, as_json: bool, system: System) -> int:
     if as_json:
         say_json(json.dumps({"answers": [plain(a) for a in answers]}, ensure_ascii=False))
     else:
-        for answer in answers:
-            show(comparison_text(answer))
-            show_unmeasured(answer.rests_on)
-            say()
+        pages = dict(zip(shared, map(comparison_text, answers), strict=True))
+        rests_on = rests_on_text(found for answer in answers for found in answer.rests_on)
+        show(side_by_side(pages).of(rests_on))
     return 0

@@ -10,10 +10,10 @@ import click
 
 from barwright.cli.jobs import (
     installed,
+    invented_packs,
     json_option,
     listing_code,
     registry_options,
-    show_invented,
     units_option,
 )
 from barwright.cli.output import say, say_json, show
@@ -48,8 +48,7 @@ def command(words: tuple[str, ...], *, kind: str | None, as_json: bool, system: 
     if as_json:
         say_json(json.dumps({"parts": [plain(part) for part in found]}, ensure_ascii=False))
     elif found:
-        show(parts_text(found))
-        show_invented(registry, found)
+        show(parts_text(found).of(invented_packs(registry, found)))
     if words and not found:
         say(one_line(f"nothing found: {_why(words, kept)}"), err=True)
     return listing_code(registry, found)

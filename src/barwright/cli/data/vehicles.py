@@ -8,10 +8,10 @@ import click
 
 from barwright.cli.jobs import (
     installed,
+    invented_packs,
     json_option,
     listing_code,
     registry_options,
-    show_invented,
     units_option,
 )
 from barwright.cli.output import say, say_json, show
@@ -44,8 +44,7 @@ def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System)
     if as_json:
         say_json(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
     elif found:
-        show(vehicles_text(found))
-        show_invented(registry, found)
+        show(vehicles_text(found).of(invented_packs(registry, found)))
     if words and not found and registry.packs:
         _say_why(registry, text)
     return listing_code(registry, found)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import attrs
 
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup, Wanted
 
 __all__ = ["Job", "JobCorner"]
 
 
-@attrs.frozen(kw_only=True)
-class JobCorner:
+@attrs.frozen(kw_only=True, repr=False)
+class JobCorner(Summarised):
     """One corner of a job.
 
     Parameters
@@ -27,9 +28,13 @@ class JobCorner:
     present: Setup
     wanted: Wanted
 
+    def _told(self) -> str:
+        """Tell it by its corner and what is wanted."""
+        return f"{self.setup.corner}, {repr(self.wanted).strip('<>')}"
 
-@attrs.frozen(kw_only=True)
-class Job:
+
+@attrs.frozen(kw_only=True, repr=False)
+class Job(Summarised):
     """A job: a vehicle, what is to be on it, and where it is to stand.
 
     Parameters

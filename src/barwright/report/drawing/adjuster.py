@@ -14,6 +14,7 @@ from barwright.analysis.corner.anchorage import (
 )
 from barwright.analysis.reindex.plan import Plan, TurningSense
 from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.report.drawing.svg import BODY, BOLD, HAIR, INK, PALE, TITLE, WHITE, Drawing
 from barwright.units import LENGTH, Quantity, quantity, shown, si
@@ -29,8 +30,8 @@ class AdjusterDatum(enum.Enum):
     CROSS_MEMBER = "cross-member"
 
 
-@attrs.frozen(kw_only=True)
-class AdjusterView:
+@attrs.frozen(kw_only=True, repr=False)
+class AdjusterView(Summarised):
     """An adjuster as a plan sets it, to be drawn.
 
     Parameters

@@ -8,6 +8,7 @@ import attrs
 
 from barwright.analysis.fit.length_fit import EndFit, LengthFit
 from barwright.parts.anchor import FixedSocket
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd
 from barwright.parts.tube import Tube
@@ -16,8 +17,8 @@ from barwright.units import LENGTH, Quantity, quantity
 __all__ = ["AxialHead", "BarAxisView", "bar_axis_view"]
 
 
-@attrs.frozen(kw_only=True)
-class AxialHead:
+@attrs.frozen(kw_only=True, repr=False)
+class AxialHead(Summarised):
     """A splined end of a bar and its socket, along the bar axis.
 
     Positions are counted from the arm socket's outer face toward the anchor.
@@ -46,8 +47,8 @@ class AxialHead:
     major_diameter: Quantity
 
 
-@attrs.frozen(kw_only=True)
-class BarAxisView:
+@attrs.frozen(kw_only=True, repr=False)
+class BarAxisView(Summarised):
     """A bar in its sockets, as it is to be drawn along its axis.
 
     Parameters

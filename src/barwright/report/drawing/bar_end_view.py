@@ -7,6 +7,7 @@ import attrs
 from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, Plan
 from barwright.analysis.reindex.tooth_places import tooth_places
 from barwright.parts.chassis import BarEndName
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import Quantity
 
@@ -23,8 +24,8 @@ __all__ = [
 ]
 
 
-@attrs.frozen(kw_only=True)
-class BarEndView:
+@attrs.frozen(kw_only=True, repr=False)
+class BarEndView(Summarised):
     """One end of a bar, as it is to be drawn.
 
     Parameters

@@ -8,6 +8,7 @@ import attrs
 
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.rates.ride_height import CornerState
+from barwright.parts.in_short import Summarised
 from barwright.report.drawing.svg import (
     BOLD,
     HAIR,
@@ -26,8 +27,8 @@ from barwright.units import QuantityArray, same, shown, unit_spelling
 __all__ = ["LoadCurveView", "load_curve_svg", "load_curve_view"]
 
 
-@attrs.frozen(kw_only=True)
-class LoadCurveView:
+@attrs.frozen(kw_only=True, repr=False)
+class LoadCurveView(Summarised):
     """The load of a corner over its travel, to be drawn.
 
     Parameters

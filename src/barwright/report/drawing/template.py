@@ -11,6 +11,7 @@ import attrs
 
 from barwright.analysis.reindex.plan import EndAction
 from barwright.analysis.reindex.tooth_places import place_on_key
+from barwright.parts.in_short import Summarised
 from barwright.report.drawing.bar_end_view import (
     BarEndView,
     counted,
@@ -44,8 +45,8 @@ class Paper(enum.Enum):
 _SIZES: dict[Paper, XY] = {Paper.A4: (210.0, 297.0), Paper.LETTER: (215.9, 279.4)}
 
 
-@attrs.frozen(kw_only=True)
-class TemplateView:
+@attrs.frozen(kw_only=True, repr=False)
+class TemplateView(Summarised):
     """A page of the marking template.
 
     Parameters

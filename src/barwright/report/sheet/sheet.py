@@ -19,6 +19,7 @@ from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.unmeasured import INVENTED
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part, Record
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, SourceKind
@@ -44,8 +45,8 @@ from barwright.units import Quantity, System, in_system
 __all__ = ["BenchSheet", "CornerSheet", "SheetPart", "bench_sheet"]
 
 
-@attrs.frozen(kw_only=True)
-class SheetPart:
+@attrs.frozen(kw_only=True, repr=False)
+class SheetPart(Summarised):
     """A part of a corner.
 
     Parameters
@@ -109,6 +110,10 @@ class CornerSheet:
     plan: Plan | None
     views: CornerViews | None
 
+    def _told(self) -> str:
+        """Tell it by its corner and its headline."""
+        return f"{self.corner}: {self.headline}"
+
     @property
     def outcome(self) -> Outcome:
         """What the answer comes to."""
@@ -145,8 +150,8 @@ class CornerSheet:
         return tuple((number, plan) for number, plan in numbered if plan is not self.plan)
 
 
-@attrs.frozen(kw_only=True)
-class BenchSheet:
+@attrs.frozen(kw_only=True, repr=False)
+class BenchSheet(Summarised):
     """A job on paper.
 
     Parameters
@@ -187,6 +192,10 @@ class BenchSheet:
     measurements: tuple[SheetMeasurement, ...]
     corners: tuple[CornerSheet, ...]
     sources: tuple[str, ...]
+
+    def _told(self) -> str:
+        """Tell it by its headline."""
+        return self.headline
 
     @property
     def headline(self) -> str:

@@ -19,8 +19,8 @@ __all__ = [
 ]
 
 
-@attrs.frozen(kw_only=True)
-class SheetStep:
+@attrs.frozen(kw_only=True, repr=False)
+class SheetStep(Summarised):
     """One step.
 
     Parameters

@@ -2,40 +2,44 @@
 
 from __future__ import annotations
 
-from rich.console import Group, RenderableType
-from rich.text import Text
+from collections.abc import Iterable, Iterator
 
 from barwright.analysis.across.donors import Donors
+from barwright.analysis.finding import Finding
 from barwright.analysis.fit.length_fit import LengthFit
-from barwright.report.text.tables import finding_lines, headline_text, or_none, pairs, table
+from barwright.report.text.page import Page, page_of
+from barwright.report.text.tables import Grid, Note, finding_lines, or_none, pairs, table
 from barwright.units import shown
 
 __all__ = ["donors_row", "donors_text", "fit_row", "fit_text"]
 
-_BLANK_LINE = ""
 
-
-def fit_text(fit: LengthFit) -> RenderableType:
+def fit_text(fit: LengthFit) -> Page:
     """Show a length fit."""
-    rows = table("", "arm end", "anchor end")
+    return page_of(fit, *_fit_tables(fit), findings=_fit_findings(fit, fit.reasons[1:]))
+
+
+def _fit_findings(fit: LengthFit, reasons: Iterable[Finding]) -> Iterator[Note]:
+    yield from finding_lines("because", reasons)
+    yield from finding_lines("change", fit.changes)
+
+
+def _fit_tables(fit: LengthFit) -> tuple[Grid, Grid]:
+    rows = table("", "arm end", "anchor end", title="Ends of the bar")
     arm, anchor = fit.ends
     for name in ("engagement", "required", "protrusion", "bare_head"):
         label = {"protrusion": "sticks out", "bare_head": "bare head inside"}.get(name, name)
         rows.add_row(label, *(shown(getattr(end, name), 1) for end in (arm, anchor)))
-    return Group(
-        headline_text(fit),
-        *finding_lines("because", fit.reasons[1:]),
-        *finding_lines("change", fit.changes),
-        rows,
-        pairs(
-            ("position of the bar", f"{shown(fit.position, 1)} ({_interval(fit)})"),
-            ("between the engaged edges", or_none(fit.engaged_span, 1)),
-            ("active length", or_none(fit.active_length, 1)),
-            ("lever from its bolt", or_none(fit.lever_offset, 1)),
-            ("cap from its holes", or_none(fit.cap_offset, 1)),
-            ("largest body that passes", shown(fit.largest_body, 1)),
-        ),
+    along = pairs(
+        ("position of the bar", f"{shown(fit.position, 1)} ({_interval(fit)})"),
+        ("between the engaged edges", or_none(fit.engaged_span, 1)),
+        ("active length", or_none(fit.active_length, 1)),
+        ("lever from its bolt", or_none(fit.lever_offset, 1)),
+        ("cap from its holes", or_none(fit.cap_offset, 1)),
+        ("largest body that passes", shown(fit.largest_body, 1)),
+        title="Along the bar",
     )
+    return rows, along
 
 
 def _interval(fit: LengthFit) -> str:
@@ -55,24 +59,34 @@ def fit_row(fit: LengthFit) -> dict[str, str]:
     }
 
 
-def donors_text(answer: Donors) -> RenderableType:
+def donors_text(answer: Donors) -> Page:
     """Show a fit, and the arms and anchors that would make the bar fit."""
-    if not answer.fit.verdict.is_refusal:
-        return fit_text(answer.fit)
+    # Where other parts help, the headline names these, and not why the bar does not fit.
+    reasons = answer.fit.reasons if answer.combinations else answer.fit.reasons[1:]
+    return page_of(
+        answer,
+        *_combinations(answer),
+        *_fit_tables(answer.fit),
+        findings=_fit_findings(answer.fit, reasons),
+    )
+
+
+def _combinations(answer: Donors) -> Iterator[Grid]:
     if not answer.combinations:
-        return Group(fit_text(answer.fit), "No arm and anchor of the installed packs makes it fit.")
-    rows = table("arm", "anchor", "changes", "cap, lever off", "rate", "free angle moves")
-    rows.columns[0].no_wrap = rows.columns[1].no_wrap = True
+        return
+    columns = ("arm", "anchor", "rate", "free angle moves", "cap off", "lever off", "changes")
+    rows = table(*columns, title="Donors, best first")
     for donor in answer.combinations:
         rows.add_row(
             donor.arm_id,
             donor.anchor_id,
-            ", ".join(change.topic.value for change in donor.fit.changes),
-            f"{or_none(donor.fit.cap_offset, 1)}, {or_none(donor.fit.lever_offset, 1)}",
             shown(donor.system_rate, 2),
             or_none(donor.free_angle_change, 1),
+            or_none(donor.fit.cap_offset, 1),
+            or_none(donor.fit.lever_offset, 1),
+            ", ".join(change.topic.value for change in donor.fit.changes),
         )
-    return Group(fit_text(answer.fit), _BLANK_LINE, Text("Donors, best first", style="bold"), rows)
+    yield rows
 
 
 def donors_row(answer: Donors) -> dict[str, str]:

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
-from rich.console import RenderableType
-
+from barwright.analysis.answer import Outcome
 from barwright.parts.chassis import Chassis
 from barwright.parts.record import Part
 from barwright.registry.search.distinguish import built_text
-from barwright.report.text.tables import table
+from barwright.report.text.page import Page
+from barwright.report.text.tables import Note, outcome_style, table
 from barwright.units import shown
 
 __all__ = ["parts_text", "rows_text", "vehicles_text"]
 
 
-def vehicles_text(vehicles: Sequence[Chassis]) -> RenderableType:
-    """Show vehicles."""
+def vehicles_text(vehicles: Sequence[Chassis]) -> Page:
+    """Show how many vehicles there are, and which."""
     rows = table("vehicle", "title", "built", "codes", "wheelbase", "axles")
     for chassis in vehicles:
         rows.add_row(
@@ -27,11 +28,15 @@ def vehicles_text(vehicles: Sequence[Chassis]) -> RenderableType:
             shown(chassis.wheelbase, 0),
             ", ".join(axle.place.value for axle in chassis.axles),
         )
-    return rows
+    return Page(headlines=(_how_many(vehicles, "vehicle"),), parts=(rows,))
 
 
-def parts_text(parts: Sequence[Part]) -> RenderableType:
-    """Show parts, with the figures that tell bars, dampers and tubes apart."""
+def _how_many(found: Sequence[object], what: str) -> Note:
+    return Note(f"{len(found)} {what}{'s' * (len(found) != 1)}.")
+
+
+def parts_text(parts: Sequence[Part]) -> Page:
+    """Show how many parts there are, and which, with the figures that tell them apart."""
     rows = table("part", "title", "figures")
     for part in parts:
         named = [
@@ -40,7 +45,7 @@ def parts_text(parts: Sequence[Part]) -> RenderableType:
             if (value := getattr(part, name, None)) is not None
         ]
         rows.add_row(part.id, part.title, ", ".join(named))
-    return rows
+    return Page(headlines=(_how_many(parts, "part"),), parts=(rows,))
 
 
 _TELLING = (
@@ -49,11 +54,19 @@ _TELLING = (
 )
 
 
-def rows_text(answers: Sequence[dict[str, str]]) -> RenderableType:
-    """Show answers as rows of one table; all have the same columns."""
+def rows_text(answers: Sequence[dict[str, str]], outcomes: Sequence[Outcome]) -> Page:
+    """Show answers as rows of one table, with their count; all have the same columns."""
     rows = table(*answers[0])
     # What tells the rows apart stays on one line.
-    rows.columns[0].no_wrap = True
+    rows.whole_names = True
     for answer in answers:
         rows.add_row(*answer.values())
-    return rows
+    return Page(headlines=(_counted(outcomes),), parts=(rows,))
+
+
+def _counted(outcomes: Sequence[Outcome]) -> Note:
+    """Say how many answers there are of each outcome."""
+    count = Counter(outcomes)
+    parts = ", ".join(f"{count[outcome]} {outcome.value}" for outcome in Outcome if count[outcome])
+    worst = max(outcomes, key=list(Outcome).index)
+    return Note(f"{len(outcomes)} answers: {parts}.", style=outcome_style(worst))

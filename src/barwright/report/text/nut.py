@@ -9,22 +9,14 @@ from barwright.analysis.adjusting.nut_rows import NutRow
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.mechanics.corner.statics import Support
 from barwright.report.sheet.adjustment import AdjusterWords, words_of
-from barwright.report.text.tables import (
-    Shown,
-    finding_lines,
-    heading,
-    headline_text,
-    marked,
-    pairs,
-    stacked,
-    table,
-)
+from barwright.report.text.page import Page, page_of
+from barwright.report.text.tables import Grid, finding_lines, marked, pairs, table
 from barwright.units import shown
 
 __all__ = ["nut_row", "nut_text"]
 
 
-def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Shown:
+def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Page:
     """Show a table, whole or near where the nut is set.
 
     Parameters
@@ -38,29 +30,29 @@ def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Shown:
 
     Returns
     -------
-    Shown
+    Page
     """
     label = "because" if answer.verdict.is_refusal else "note"
-    findings = finding_lines(label, answer.further_findings)
+    findings = (
+        *finding_lines(label, answer.further_findings),
+        *(marked("!", caution.text) for caution in answer.cautions),
+    )
     part, sense, datum = answer.turned_part, answer.raising_sense, answer.bolt_datum
     if part is None or sense is None or datum is None:
-        return stacked(headline_text(answer), *findings)
+        return page_of(answer, findings=findings)
     words = words_of(part)
     rows = answer.table_rows if whole_thread else answer.rows_near()
-    return stacked(
-        headline_text(answer),
-        *findings,
+    return page_of(
+        answer,
         pairs(
             ("+1", f"one turn {sense.value}, seen from {words.seen_from}, raises"),
             (f"{words.what} at", f"{datum.value} to the {words.point}"),
             *_left_open(answer),
             *_correction(answer.correction),
         ),
-        heading("Where it stands"),
         _heights(rows, words, set_here),
-        heading("What it carries"),
         _loads(rows, set_here),
-        *(marked("!", caution.text) for caution in answer.cautions),
+        findings=findings,
     )
 
 
@@ -86,8 +78,9 @@ def _correction(found: NutCorrection | None) -> Iterator[tuple[str, str]]:
     yield "wanted", shown(found.wanted_height, 1)
 
 
-def _heights(rows: Sequence[NutRow], words: AdjusterWords, set_here: str) -> Shown:
-    grid = table("turn", f"{words.what} at", "hub to arch", "droop left", "bump left", "note")
+def _heights(rows: Sequence[NutRow], words: AdjusterWords, set_here: str) -> Grid:
+    columns = ("turn", f"{words.what} at", "hub to arch", "droop left", "bump left", "note")
+    grid = table(*columns, title="Where it stands")
     for row in rows:
         grid.add_row(
             _turn(row, set_here),
@@ -100,10 +93,11 @@ def _heights(rows: Sequence[NutRow], words: AdjusterWords, set_here: str) -> Sho
     return grid
 
 
-def _loads(rows: Sequence[NutRow], set_here: str) -> Shown:
+def _loads(rows: Sequence[NutRow], set_here: str) -> Grid:
     pushed = any(row.bolt_at_ride.magnitude < 0.0 for row in rows)
     bolt = f"bolt {'pushed' if pushed else 'pulled'}"
-    grid = table("turn", "from slack end", "from middle", bolt, "at full bump", "bar torque")
+    columns = ("turn", "from slack end", "from middle", bolt, "at full bump", "bar torque")
+    grid = table(*columns, title="What it carries")
     for row in rows:
         grid.add_row(
             _turn(row, set_here),

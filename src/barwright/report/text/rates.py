@@ -2,39 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 
-from rich.console import Group, RenderableType
-from rich.table import Table
-
+from barwright.analysis.fit.head_load import HeadLoad
 from barwright.analysis.rates.rates import RateFigures, Rates
-from barwright.report.text.tables import finding_lines, headline_text, or_none, pairs, table
+from barwright.report.text.page import Page, page_of
+from barwright.report.text.tables import Grid, Note, finding_lines, or_none, pairs, table
 from barwright.units import Quantity, shown, unit_spelling
 
 __all__ = ["modulus_text", "rate_text", "rates_row", "rates_text"]
 
 
-def rates_text(answer: Rates) -> RenderableType:
+def rates_text(answer: Rates) -> Page:
     """Show rates."""
+    label = "because" if answer.verdict.is_refusal else "note"
+    findings = finding_lines(label, answer.further_findings)
     if answer.figures is None:
-        return Group(headline_text(answer), *finding_lines("because", answer.further_findings))
+        return page_of(answer, findings=findings)
     figures = answer.figures
-    return Group(
-        headline_text(answer),
-        *finding_lines("note", answer.further_findings),
+    return page_of(
+        answer,
         pairs(
-            ("bar alone", rate_text(figures.bar_rate)),
-            *_with_tube(figures),
-            ("shear modulus of the bar", modulus_text(figures)),
             ("at the wheel, at ride height", shown(figures.ride.wheel_rate, 2)),
             ("ride frequency, tyre in series", or_none(figures.ride_frequency, 2)),
             *_damping(figures),
             ("wheel hop", _wheel_hop(figures)),
+            ("bar alone", rate_text(figures.bar_rate)),
+            *_with_tube(figures),
+            ("shear modulus of the bar", modulus_text(figures)),
             *_bolt(figures),
+            title="Rates",
         ),
         _states(figures),
         _curve(figures),
         _heads(figures),
+        *_methods(figures),
+        findings=findings,
     )
 
 
@@ -61,16 +64,16 @@ def _bolt(figures: RateFigures) -> Iterator[tuple[str, str]]:
     bolt = figures.bolt
     if bolt is None:
         return
-    stress = f"({shown(bolt.stress_at_bump, 0)} on the thread)"
-    forces = f"{shown(bolt.at_ride, 0)}, {shown(bolt.at_bump, 0)}"
-    yield "bolt at ride, at full bump", f"{forces} {stress}"
+    yield "load of the bolt at ride", shown(bolt.at_ride, 0)
+    yield "load of the bolt at full bump", shown(bolt.at_bump, 0)
+    yield "stress on its thread at full bump", shown(bolt.stress_at_bump, 0)
     if bolt.proof_load is not None:
         yield (
-            "share of the bolt's proof load",
+            "share of its proof load",
             f"{bolt.proof_share:.2f} of {shown(bolt.proof_load, 0)}",
         )
     if bolt.side_thrust_at_bump is not None:
-        yield "side thrust on its end, at full bump", shown(bolt.side_thrust_at_bump, 0)
+        yield "side thrust on its end at full bump", shown(bolt.side_thrust_at_bump, 0)
 
 
 def rate_text(value: Quantity) -> str:
@@ -85,8 +88,8 @@ def modulus_text(figures: RateFigures) -> str:
     return shown(value, digits) + ("" if known is None else f" ± {shown(known, digits)}")
 
 
-def _states(figures: RateFigures) -> Table:
-    rows = table("", "full droop", "ride", "full bump")
+def _states(figures: RateFigures) -> Grid:
+    rows = table("", "full droop", "ride", "full bump", title="At droop, ride and bump")
     states = (figures.droop, figures.ride, figures.bump)
     for label, name, digits in _STATE_ROWS:
         rows.add_row(label, *(shown(getattr(state, name), digits) for state in states))
@@ -106,9 +109,10 @@ _STATE_ROWS = (
 )
 
 
-def _curve(figures: RateFigures) -> Table:
+def _curve(figures: RateFigures) -> Grid:
     """Show every fifth point of the curve."""
-    rows = table("hub to arch", "arm angle", "load at the wheel", "rate at the wheel")
+    columns = ("hub to arch", "arm angle", "load at the wheel", "rate at the wheel")
+    rows = table(*columns, title="Over the travel")
     curve = figures.curve
     for index in range(0, len(curve.height.magnitude), 5):
         rows.add_row(
@@ -125,19 +129,28 @@ def _curve(figures: RateFigures) -> Table:
     return rows
 
 
-def _heads(figures: RateFigures) -> RenderableType:
-    columns = ("torque", "teeth", "factor", "under the roots", "in the teeth", "on the flanks")
-    rows = table("head at its greatest torque", *columns)
-    for head in figures.heads:
-        stresses = (head.root_shear, head.tooth_shear, head.tooth_bearing)
-        rows.add_row(
-            *(head.end.value, shown(head.torque, 0), str(head.teeth_left)),
-            f"{head.missing_tooth_factor:.3f}",
-            *(shown(stress, 0) for stress in stresses),
-        )
+def _heads(figures: RateFigures) -> Grid:
+    ends = (head.end.value for head in figures.heads)
+    rows = table("", *ends, title="Heads at their greatest torque")
+    for name, cell in _HEAD_ROWS.items():
+        rows.add_row(name, *map(cell, figures.heads))
+    return rows
+
+
+_HEAD_ROWS: Mapping[str, Callable[[HeadLoad], str]] = {
+    "torque": lambda head: shown(head.torque, 0),
+    "teeth that carry": lambda head: str(head.teeth_left),
+    "factor for missing teeth": lambda head: f"{head.missing_tooth_factor:.3f}",
+    "shear under the roots": lambda head: shown(head.root_shear, 0),
+    "shear in the teeth": lambda head: shown(head.tooth_shear, 0),
+    "pressure on the flanks": lambda head: shown(head.tooth_bearing, 0),
+}
+
+
+def _methods(figures: RateFigures) -> Iterator[Note]:
     methods = dict.fromkeys(head.method for head in figures.heads)
-    notes = (f"Head stresses by {method}: to compare, not to judge by." for method in methods)
-    return Group(rows, *notes)
+    for method in methods:
+        yield Note(f"Head stresses by {method}: to compare, not to judge by.")
 
 
 def rates_row(answer: Rates) -> dict[str, str]:

@@ -4,45 +4,52 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from rich.console import Group, RenderableType
-from rich.table import Table
-from rich.text import Text
-
-from barwright.analysis.answer import Answer
+from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.plan import EndWork, Plan
 from barwright.analysis.reindex.reindex import Reindex
+from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
 from barwright.report.drawing.bar_end_view import viewer
 from barwright.report.sheet.adjustment import PlannedAdjustment, adjusted, stand
-from barwright.report.sheet.rows import left_open
-from barwright.report.text.tables import finding_lines, headline_text, marked, pairs, table
+from barwright.report.text.page import Page, Section, page_of
+from barwright.report.text.tables import Block, Grid, finding_lines, pairs, table
 from barwright.units import shown
 
 __all__ = ["plan_lines", "reindex_row", "reindex_text"]
 
-_BLANK_LINE = ""
+
+def reindex_text(answer: Reindex) -> Page:
+    """Show the plan to prefer, then what it rests on, and the other plans."""
+    plans = tuple(enumerate((*answer.plans, *answer.rejected), start=1))
+    first = [part for number, plan in plans[:1] for part in plan_lines(number, plan)]
+    others = tuple(
+        Section(f"Plan {number}", tuple(_plan_tables("", plan))) for number, plan in plans[1:]
+    )
+    return page_of(
+        answer,
+        *first,
+        *_removal(answer),
+        _asked(answer),
+        *([Section("Alternatives", others)] if others else ()),
+        findings=finding_lines(_label(answer), answer.further_findings),
+    )
 
 
-def reindex_text(answer: Reindex) -> RenderableType:
-    """Show all plans."""
-    parts: list[RenderableType] = [
-        headline_text(answer),
-        *finding_lines(_label(answer), answer.further_findings),
-        pairs(
-            ("wanted, hub to arch", shown(answer.wanted_height, 1)),
-            (
-                "travel reaches",
-                f"{shown(answer.reachable_from, 1)} to {shown(answer.reachable_to, 1)}",
-            ),
-            ("free angle of the arm", _with_tolerance(answer)),
-            *_thread_left(answer),
-        ),
-    ]
-    for number, plan in enumerate((*answer.plans, *answer.rejected), start=1):
-        parts += plan_lines(number, plan)
+def _asked(answer: Reindex) -> Grid:
+    """Show what is wanted, and what there is to bring it about."""
+    reach = f"{shown(answer.reachable_from, 1)} to {shown(answer.reachable_to, 1)}"
+    return pairs(
+        ("wanted, hub to arch", shown(answer.wanted_height, 1)),
+        ("travel reaches", reach),
+        ("free angle of the arm", _with_tolerance(answer)),
+        *_thread_left(answer),
+        title="What is wanted, and what is there",
+    )
+
+
+def _removal(answer: Reindex) -> Iterator[Grid]:
     if answer.removal:
-        parts += ["The bar as it is now comes out:", _assembly(answer.removal)]
-    return Group(*parts)
+        yield _assembly(answer.removal, "How the bar comes out as it is now")
 
 
 def _label(answer: Answer) -> str:
@@ -64,38 +71,57 @@ def _thread_left(answer: Reindex) -> Iterator[tuple[str, str]]:
         yield "nearest without a cut", shown(answer.uncut_height, 1)
 
 
-def plan_lines(number: int, plan: Plan) -> Iterator[RenderableType]:
-    """Show a plan."""
-    cuts = {0: "no tooth to remove", 1: "one tooth to remove"}.get(
-        plan.cuts, f"{plan.cuts} teeth to remove"
-    )
-    yield _BLANK_LINE
-    yield Text(f"Plan {number}: {cuts}; {plan.verdict.value}", style="bold")
-    for work in plan.ends:
-        sense = f" {work.direction.value} from the maker's blank" if work.direction else ""
-        tooth = f"; tooth {work.tooth}{sense}, {viewer(work)}" if work.tooth else ""
-        yield marked(
-            "-",
-            f"{work.end.value}: {work.action.value}{tooth}; on the key: {work.on_key.value}"
-            f"{_most_loaded(work)}",
-        )
-    yield from finding_lines("note", plan.findings)
+def plan_lines(number: int, plan: Plan) -> Iterator[Block]:
+    """Show a plan under its number."""
+    yield from _plan_tables(f"Plan {number}", plan)
+
+
+def _plan_tables(title: str, plan: Plan) -> Iterator[Block]:
     at = adjusted(plan)
     yield pairs(
+        *_verdict(plan),
+        ("teeth to remove", str(plan.cuts)),
+        *(row for work in plan.ends for row in _end(work)),
         *(_turns(at) if at else ()),
-        ("hub to arch that results", f"{shown(plan.height, 1)}, {left_open(plan)}"),
+        ("hub to arch that results", shown(plan.height, 1)),
+        *_left_open(plan),
         *(_rise(at) if at else ()),
-        ("droop left; bump left", f"{shown(plan.droop_left, 0)}; {shown(plan.bump_left, 0)}"),
+        ("droop left", shown(plan.droop_left, 0)),
+        ("bump left", shown(plan.bump_left, 0)),
         ("torque left at full droop", shown(plan.droop.torque, 0)),
         *_cost(plan),
+        title=title,
     )
-    yield _assembly(plan.fitting)
+    yield from finding_lines("note", plan.findings)
+    yield _assembly(plan.fitting, "How the bar goes in")
+
+
+def _verdict(plan: Plan) -> Iterator[tuple[str, str]]:
+    """Say what becomes of a plan that cannot be carried out."""
+    if plan.verdict is not Verdict.REACHED:
+        yield "answer", plan.verdict.value
+
+
+def _end(work: EndWork) -> Iterator[tuple[str, str]]:
+    """Say what is done at an end of the bar."""
+    end = work.end.value
+    yield end, work.action.value
+    if work.tooth:
+        sense = f" {work.direction.value}" if work.direction else ""
+        yield f"{end}, tooth from the maker's blank", f"{work.tooth}{sense}"
+        yield f"{end}, seen", viewer(work).removeprefix("seen ")
+    yield f"{end}, on the key", work.on_key.value
+    if work.missing_tooth_factor is not None and work.blank_count >= _SEVERAL:
+        share = f"{work.missing_tooth_factor:.2f} times the even share"
+        yield f"{end}, most loaded tooth", share
 
 
 def _turns(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
-    yield f"{at.words.what} from the middle, clockwise positive", shown(at.turns, 2)
-    left = f"{shown(at.left_clockwise, 1)}; {shown(at.left_counter_clockwise, 1)}"
-    yield "turns left clockwise; counter-clockwise", left
+    what = at.words.what
+    yield f"{what} from the middle, clockwise positive", shown(at.turns, 2)
+    yield f"{what} to the {at.words.point}", shown(at.distance, 1)
+    yield "turns left clockwise", shown(at.left_clockwise, 1)
+    yield "turns left counter-clockwise", shown(at.left_counter_clockwise, 1)
 
 
 def _rise(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
@@ -103,14 +129,16 @@ def _rise(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
     yield f"one turn {at.raising_sense.value} raises by", rise
 
 
-def _most_loaded(work: EndWork) -> str:
-    """Say what the gaps of an end cost, where it has more than its blank."""
-    if work.missing_tooth_factor is None or work.blank_count < _SEVERAL:
-        return ""
-    return f"; its most loaded tooth carries {work.missing_tooth_factor:.2f} times the even share"
-
-
 _SEVERAL = 2
+
+
+def _left_open(plan: Plan) -> Iterator[tuple[str, str]]:
+    """Show how near the height comes, by the adjuster's flats and by what is not known."""
+    off = shown(plan.height_rounding, 1)
+    yield ("to the nearest flat", f"± {off}") if adjusted(plan) else ("off the wanted", off)
+    if plan.height_uncertainty.magnitude != 0.0:
+        open_by = f"± {shown(plan.height_uncertainty, 0)}"
+        yield f"by the parts' tolerances, {COVERAGE_TEXT}", open_by
 
 
 def _cost(plan: Plan) -> Iterator[tuple[str, str]]:
@@ -118,20 +146,21 @@ def _cost(plan: Plan) -> Iterator[tuple[str, str]]:
     cost = plan.cost
     if cost is None:
         return
-    reserve = cost.thread_reserve
-    turns = "" if reserve is None else f", {_signed(shown(reserve, 1))} left"
-    yield "against plan 1", f"{cost.teeth:+d} teeth to remove, {cost.ends:+d} ends{turns}"
+    yield "teeth to remove against plan 1", f"{cost.teeth:+d}"
+    yield "ends against plan 1", f"{cost.ends:+d}"
+    if cost.thread_reserve is not None:
+        yield "turns left against plan 1", _signed(shown(cost.thread_reserve, 1))
 
 
 def _signed(text: str) -> str:
     return text if text.startswith("-") else f"+{text}"
 
 
-def _assembly(ways: Sequence[Assembly]) -> Table:
+def _assembly(ways: Sequence[Assembly], title: str) -> Grid:
     at = stand(ways[0])
     lift = f"lift with a slack {at.words.what}" if at else "lift that frees it"
     turns = (f"{at.words.what}, from the middle",) if at else ()
-    rows = table("damper", "bar", *turns, lift, "left in it")
+    rows = table("damper", "bar", *turns, lift, "left in it", title=title)
     for way in ways:
         left = f"{shown(way.residual_torque, 0)}, {shown(way.residual_energy, 0)}"
         rows.add_row(

@@ -8,33 +8,29 @@ from barwright.analysis.strength.fillet_stress import FilletStress
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.strength.strength_limits import StressLimit, WoehlerLine
 from barwright.analysis.strength.stresses import FatigueLife, StrengthFigures, StressSwing
-from barwright.report.text.tables import (
-    Shown,
-    finding_lines,
-    heading,
-    headline_text,
-    marked,
-    pairs,
-    stacked,
-    table,
-)
+from barwright.report.text.page import Page, page_of
+from barwright.report.text.tables import Grid, finding_lines, marked, pairs, table
 from barwright.units import Quantity, shown
 
 __all__ = ["strength_row", "strength_text"]
 
 
-def strength_text(answer: Strength) -> Shown:
+def strength_text(answer: Strength) -> Page:
     """Show what a bar is stressed to, and what it bears."""
+    label = "because" if answer.verdict.is_refusal else "note"
+    findings = (
+        *finding_lines(label, answer.further_findings),
+        *(marked("!", caution.text) for caution in answer.cautions),
+    )
     if answer.figures is None:
-        return stacked(headline_text(answer), *finding_lines("because", answer.further_findings))
+        return page_of(answer, findings=findings)
     figures = answer.figures
-    return stacked(
-        headline_text(answer),
-        *finding_lines("note", answer.further_findings),
+    return page_of(
+        answer,
         *_stresses(figures),
         *_swing(figures.swing),
         *_life(figures.life),
-        *(marked("!", caution.text) for caution in answer.cautions),
+        findings=findings,
     )
 
 
@@ -52,9 +48,9 @@ def strength_row(answer: Strength) -> dict[str, str]:
     }
 
 
-def _stresses(figures: StrengthFigures) -> Iterator[Shown]:
+def _stresses(figures: StrengthFigures) -> Iterator[Grid]:
     checks = (figures.droop, figures.ride, figures.bump)
-    rows = table("", "full droop", "ride", "full bump")
+    rows = table("", "full droop", "ride", "full bump", title="At droop, ride and bump")
     rows.add_row("shear stress of the body", *(shown(check.stress, 0) for check in checks))
     rows.add_row("factor against the permissible", *(_number(c.factor) for c in checks))
     at_yield = (_number(figures.droop_at_yield.factor), "", _number(figures.at_yield.factor))
@@ -66,6 +62,7 @@ def _stresses(figures: StrengthFigures) -> Iterator[Shown]:
         ("yield stress in shear", _limit(figures.at_yield.limit)),
         *_residual(figures.residual_stress),
         *(_fillet(fillet) for fillet in figures.fillets),
+        title="Limits",
     )
 
 
@@ -83,16 +80,16 @@ def _fillet(fillet: FilletStress) -> tuple[str, str]:
     )
 
 
-def _swing(swing: StressSwing | None) -> Iterator[Shown]:
+def _swing(swing: StressSwing | None) -> Iterator[Grid]:
     if swing is None:
         return
-    yield heading(f"Wheel ± {shown(swing.travel, 0)} about ride height")
     yield pairs(
         ("mean ± amplitude", f"{shown(swing.mean, 0)} ± {shown(swing.amplitude, 0)}"),
         ("endurance limit, as an amplitude", _limit(swing.endurance)),
         ("ultimate stress in shear", _limit(swing.ultimate)),
         ("factor by Goodman's line", _number(swing.goodman_factor)),
         *_to_compare(swing),
+        title=f"Wheel ± {shown(swing.travel, 0)} about ride height",
     )
 
 
@@ -108,10 +105,9 @@ def _to_compare(swing: StressSwing) -> Iterator[tuple[str, str]]:
             yield label, _number(factor)
 
 
-def _life(life: FatigueLife | None) -> Iterator[Shown]:
+def _life(life: FatigueLife | None) -> Iterator[Grid]:
     if life is None:
         return
-    yield heading("The history of wheel travel")
     damage = "none" if life.damage is None else f"{life.damage:.3g}"
     yield pairs(
         ("cycles, halves included", f"{sum(life.counts):g}"),
@@ -120,6 +116,7 @@ def _life(life: FatigueLife | None) -> Iterator[Shown]:
         ("ultimate stress in shear", _limit(life.ultimate)),
         ("share of the life that a run uses up", damage),
         ("runs until failure is expected", _runs(life.repeats)),
+        title="The history of wheel travel",
     )
 
 

@@ -11,7 +11,8 @@ from barwright.analysis.tolerance.shifted_answers import (
     ToleranceGap,
 )
 from barwright.analysis.tolerance.tolerance import COVERAGE, Tolerance, ToleranceRow
-from barwright.report.text.tables import Shown, finding_lines, headline_text, marked, stacked, table
+from barwright.report.text.page import Page, page_of
+from barwright.report.text.tables import Note, finding_lines, marked, table
 from barwright.units import Quantity, in_system, shown
 
 __all__ = ["tolerances_row", "tolerances_text"]
@@ -22,7 +23,7 @@ _MOST_DIGITS = 4
 _NAMES = 4
 
 
-def tolerances_text(answer: Tolerance) -> Shown:
+def tolerances_text(answer: Tolerance) -> Page:
     """Show every figure that is unsure, with what makes it so."""
     unsure = [row for row in answer.rows if row.uncertainty is None or row.uncertainty.magnitude]
     sure = len(answer.rows) - len(unsure)
@@ -30,13 +31,15 @@ def tolerances_text(answer: Tolerance) -> Shown:
     rows = table("figure", "nominal", "±", *columns, "mostly by")
     for row in unsure:
         rows.add_row(*_cells(row, drawn=bool(answer.draws)))
-    return stacked(
-        headline_text(answer),
-        *finding_lines(_said_of(answer), answer.further_findings),
-        _what_it_is(answer),
-        *(marked("*", line) for line in map(_gap_line, answer.gaps)),
+    return page_of(
+        answer,
         rows,
-        f"Not moved by any of them: {_counted(sure)} more.",
+        Note(f"Not moved by any of them: {_counted(sure)} more."),
+        findings=(
+            *finding_lines(_said_of(answer), answer.further_findings),
+            *(marked("*", line) for line in map(_gap_line, answer.gaps)),
+            Note(_what_it_is(answer)),
+        ),
     )
 
 

@@ -8,15 +8,8 @@ from barwright.analysis.tolerance.unmeasured import UNSOURCED, UnmeasuredSource
 from barwright.analysis.trail import Trail, TrailLine
 from barwright.registry.overlays.preference import Preference
 from barwright.report.printable import one_line
-from barwright.report.text.tables import (
-    Shown,
-    finding_lines,
-    heading,
-    headline_text,
-    marked,
-    stacked,
-    table,
-)
+from barwright.report.text.page import Page, Section, page_of
+from barwright.report.text.tables import Note, finding_lines, marked, table
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 
 __all__ = ["rests_on_text", "trail_row", "trail_text"]
@@ -59,21 +52,23 @@ def _some(names: Sequence[str]) -> str:
     return ", ".join(map(_name, names[:_MOST])) + (f" and {more} more" if more > 0 else "")
 
 
-def trail_text(answer: Trail) -> Shown:
+def trail_text(answer: Trail) -> Page:
     """Show every figure with its source, and what it does to the one that was asked for."""
     if answer.verdict.is_refusal and answer.value is None:
-        return stacked(headline_text(answer), *finding_lines("because", answer.further_findings))
+        return page_of(answer, findings=finding_lines("because", answer.further_findings))
     columns = ("moves it by", "source", "file") if answer.figure else ("source", "key")
     rows = table("figure", "value", *columns)
     for line in answer.lines:
         rows.add_row(*_cells(line, with_effect=bool(answer.figure)))
-    return stacked(
-        *_asked_for(answer),
+    return page_of(
+        answer,
         rows,
-        *(marked("*", text) for text in map(_correction, answer.lines) if text),
-        heading("Sources"),
-        *(marked("", text) for text in _sources(answer.lines)),
-        *(marked("", text) for text in map(_preferred, answer.preferences)),
+        Section("Sources", tuple(_sources(answer.lines))),
+        findings=(
+            *_asked_for(answer),
+            *(marked("*", text) for text in map(_correction, answer.lines) if text),
+            *(marked("*", text) for text in map(_preferred, answer.preferences)),
+        ),
     )
 
 
@@ -92,11 +87,11 @@ def _value(answer: Trail) -> str:
     return answer.verdict.value if answer.verdict.is_refusal else ""
 
 
-def _asked_for(answer: Trail) -> Iterator[str]:
+def _asked_for(answer: Trail) -> Iterator[Note]:
     if answer.value is not None:
         figure = f"{_name(answer.figure)} {shown(answer.value, _DIGITS)}"
         count = len(answer.lines)
-        yield f"{figure} is moved by {count} figure{'s' * (count != 1)}, to first order:"
+        yield Note(f"{figure} is moved by {count} figure{'s' * (count != 1)}, to first order:")
 
 
 def _cells(line: TrailLine, *, with_effect: bool) -> Iterator[str]:
@@ -125,12 +120,12 @@ def _correction(line: TrailLine) -> str:
     return f"{_name(line.figure)} was {was}; corrected: {line.why}"
 
 
-def _sources(lines: Iterable[TrailLine]) -> Iterator[str]:
+def _sources(lines: Iterable[TrailLine]) -> Iterator[Note]:
     """List the sources, each once, with what finds it again."""
     named = {line.source: line for line in lines if line.source_kind is not None}
     for source, line in sorted(named.items()):
         kind = line.source_kind.value if line.source_kind else ""
-        yield f"{source}: {kind}" + (f"; {line.note}" if line.note else "")
+        yield marked("", f"{source}: {kind}" + (f"; {line.note}" if line.note else ""))
 
 
 def _preferred(one: Preference) -> str:

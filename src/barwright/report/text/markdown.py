@@ -1,0 +1,83 @@
+"""The text of an answer as Markdown, with tables."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from barwright.report.text.page import Page, Section
+from barwright.report.text.tables import Block, Grid, Note, Stack
+
+__all__ = ["markdown_of"]
+
+# What Markdown, or HTML in it, would take for a sign of its own.
+_SIGNS = re.compile(r"([\\`*_\[\]<>|~&])")
+_AT_FIRST = re.compile(r"^(\d*)([#+=.)-])(?=\s|[#+=-]|$)")
+
+
+def markdown_of(block: Block) -> str:
+    """Write a piece of text as Markdown.
+
+    Parameters
+    ----------
+    block : Block
+        The piece.
+
+    Returns
+    -------
+    str
+        Paragraphs, lists and tables, in which no text is taken for markup.
+    """
+    return "\n\n".join(_paragraphs([block], level=3)) + "\n"
+
+
+def _paragraphs(blocks: Iterable[Block | str], *, level: int) -> Iterator[str]:
+    for is_listed, group in itertools.groupby(blocks, _is_listed):
+        if is_listed:
+            yield "\n".join(f"- {_text(note.text)}" for note in group if isinstance(note, Note))
+            continue
+        for block in group:
+            yield from _block(block, level)
+
+
+def _is_listed(block: Block | str) -> bool:
+    """Whether a piece is an item of a list: a line with a mark."""
+    return isinstance(block, Note) and block.mark is not None
+
+
+def _block(block: Block | str, level: int) -> Iterator[str]:
+    if isinstance(block, Page):
+        yield from _paragraphs(block.blocks, level=level)
+    elif isinstance(block, Stack):
+        yield from _paragraphs(block.parts, level=level)
+    elif isinstance(block, Section):
+        yield f"{'#' * level} {_text(block.title)}"
+        yield from _paragraphs(block.parts, level=level + 1)
+    elif isinstance(block, Grid):
+        if block.title:
+            yield f"{'#' * level} {_text(block.title)}"
+        yield "\n".join(_table(block))
+    else:
+        note = block if isinstance(block, Note) else Note(str(block))
+        text = _text(note.text)
+        if text:
+            yield f"**{text}**" if "bold" in note.style else text
+
+
+def _table(grid: Grid) -> Iterator[str]:
+    """Write a table; Markdown knows none without names of columns, nor a cell across several."""
+    count = len(grid.columns) - 1
+    yield _row(grid.columns)
+    yield _row(["---"] * len(grid.columns), escaped=False)
+    for name, *texts in grid.rows:
+        yield _row([name, *(texts if len(texts) == count else texts * count)])
+
+
+def _row(texts: Sequence[str], *, escaped: bool = True) -> str:
+    return f"| {' | '.join(map(_text, texts) if escaped else texts)} |"
+
+
+def _text(text: str) -> str:
+    """Escape a line."""
+    return _AT_FIRST.sub(r"\1\\\2", _SIGNS.sub(r"\\\1", " ".join(text.split())))

@@ -1,0 +1,208 @@
+"""An answer as text, HTML or Markdown, for programs and notebooks."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Iterator
+from typing import Any, TypeAlias
+
+import attrs
+
+from barwright.analysis.across.compare import Comparison
+from barwright.analysis.across.donors import Donors
+from barwright.analysis.adjusting.nut_table import NutTable
+from barwright.analysis.answer import Answer
+from barwright.analysis.fit.length_fit import LengthFit
+from barwright.analysis.rates.rates import Rates
+from barwright.analysis.reindex.reindex import Reindex
+from barwright.analysis.strength.strength import Strength
+from barwright.analysis.tolerance.tolerance import Tolerance
+from barwright.analysis.trail import Trail
+from barwright.errors import MissingExtraError, SchemaError
+from barwright.first_use import FIRST_USE
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.in_short import Summarised, said_in_short
+from barwright.report.sheet.sheet import BenchSheet
+from barwright.report.text.compare import comparison_text
+from barwright.report.text.fit import donors_text, fit_text
+from barwright.report.text.html import html_of
+from barwright.report.text.markdown import markdown_of
+from barwright.report.text.nut import nut_text
+from barwright.report.text.page import Page, page_of
+from barwright.report.text.rates import rates_text
+from barwright.report.text.reindex import reindex_text
+from barwright.report.text.strength import strength_text
+from barwright.report.text.tables import Block, Note, Stack, finding_lines, pairs, plain_lines
+from barwright.report.text.tolerance import tolerances_text
+from barwright.report.text.trail import trail_text
+
+__all__ = ["Printable", "html", "markdown", "text"]
+
+Printable: TypeAlias = Summarised | BenchSheet
+"""What can be printed: an answer, a bench sheet, a record, or a part of one."""
+
+_LEAST_WIDTH = 40
+
+_TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
+    Comparison: comparison_text,
+    Donors: donors_text,
+    LengthFit: fit_text,
+    NutTable: functools.partial(nut_text, whole_thread=False, set_here="set"),
+    Rates: rates_text,
+    Reindex: reindex_text,
+    Strength: strength_text,
+    Tolerance: tolerances_text,
+    Trail: trail_text,
+}
+
+
+@checks_arguments
+def text(answer: Printable, *, width: int = 80) -> str:
+    """Write an answer as plain text, as the command line prints it.
+
+    Parameters
+    ----------
+    answer : answer, BenchSheet or record
+        What a question answers, a bench sheet, or a record of a part.
+    width : int
+        Of the lines, 40 or more.  No word is broken, and no number parted from its unit.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    SchemaError
+        S203 for anything else, or for a width that is less.
+    MissingExtraError
+        X101, if a bench sheet needs a package that is not installed.
+
+    Examples
+    --------
+    >>> import barwright as bw
+    >>> setup = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> print(text(bw.length_fit(setup)).splitlines()[0])
+    The bar fits: 37.0 mm engaged at the arm end, 36.0 mm at the anchor end.
+    """
+    if width < _LEAST_WIDTH:
+        raise SchemaError(
+            "S203",
+            value=width,
+            expected=f"a width of {_LEAST_WIDTH} characters or more",
+            remedy="pass a greater one",
+            key="width",
+        )
+    return "".join(f"{line}\n" for line in plain_lines(_block(answer), width))
+
+
+@checks_arguments
+def html(answer: Printable) -> str:
+    r"""Write an answer as a fragment of HTML that needs nothing from elsewhere.
+
+    Parameters
+    ----------
+    answer : answer, BenchSheet or record
+        As for :func:`text`.
+
+    Returns
+    -------
+    str
+        One ``div``, in which all text is escaped.
+
+    Raises
+    ------
+    SchemaError, MissingExtraError
+        As for :func:`text`.
+
+    Examples
+    --------
+    >>> import barwright as bw
+    >>> setup = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> html(bw.length_fit(setup)).splitlines()[1][:43]
+    '<p><strong>The bar fits: 37.0\xa0mm engaged at'
+    """
+    return html_of(_block(answer))
+
+
+@checks_arguments
+def markdown(answer: Printable) -> str:
+    """Write an answer as Markdown, with tables.
+
+    Parameters
+    ----------
+    answer : answer, BenchSheet or record
+        As for :func:`text`.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    SchemaError, MissingExtraError
+        As for :func:`text`.
+
+    Examples
+    --------
+    >>> import barwright as bw
+    >>> setup = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> print(markdown(bw.length_fit(setup)).splitlines()[4])
+    |  | arm end | anchor end |
+    """
+    return markdown_of(_block(answer))
+
+
+def _block(answer: Printable) -> Block:
+    """Lay out what is to be printed, as pieces of text."""
+    if isinstance(answer, BenchSheet):
+        return _sheet(answer)
+    write = _TEXTS.get(type(answer)) if isinstance(answer, Answer) else None
+    if write:
+        return write(answer)
+    return _as_fields(answer)
+
+
+def _as_fields(value: Summarised) -> Page:
+    """Show what has no page of its own by its fields."""
+    told = pairs(*_fields(value))
+    if isinstance(value, Answer):
+        return page_of(value, told, findings=finding_lines("note", value.further_findings))
+    return Page(headlines=(Note(repr(value).strip("<>"), style="bold"),), parts=(told,))
+
+
+def _fields(value: Any) -> Iterator[tuple[str, str]]:  # noqa: ANN401 - any attrs class
+    for field in attrs.fields(type(value)):
+        found = getattr(value, field.name)
+        inside = repr(found).strip("<>") if isinstance(found, Summarised) else ""
+        told = inside or said_in_short(found)
+        if told and field.repr:
+            yield field.name.replace("_", " "), told
+
+
+# -- The sheet -----------------------------------------------------------------------------
+
+
+def _sheet(sheet: BenchSheet) -> Block:
+    try:
+        with FIRST_USE:
+            from barwright.report.text.sheet import sheet_text  # noqa: PLC0415 - needs an extra
+    except ModuleNotFoundError as error:
+        raise MissingExtraError(
+            "X101",
+            value=error.name,
+            expected="the package that lays out a sheet",
+            remedy="pip install 'barwright[cli]'",
+        ) from error
+    return _pieces(sheet_text(sheet))
+
+
+def _pieces(renderable: Any) -> Block:  # noqa: ANN401 - anything that a terminal shows
+    """Take what a terminal shows apart into the pieces that it is made of."""
+    if isinstance(renderable, Block):
+        return renderable
+    if isinstance(renderable, str):
+        return Note(renderable)
+    if hasattr(renderable, "renderables"):
+        return Stack(tuple(map(_pieces, renderable.renderables)))
+    return Note(renderable.plain, style=str(renderable.style))
