@@ -70,8 +70,14 @@ def test_the_terminal_chart_tells_each_mark_above_its_curve() -> None:
         droop, ride, bump = (getattr(state, f"wheel_{name}").m_as(unit) for state in states)
         assert panel.splitlines()[:2] == [
             f"{name} at the wheel [{unit}] over hub to arch [mm]",
-            f"D full droop {droop:.1f} {unit}, "
-            f"R ride {ride:.1f} {unit}, B full bump {bump:.1f} {unit}",
+            ", ".join(
+                f"{mark} {value:.1f} {unit}"
+                for mark, value in (
+                    ("D full droop", droop),
+                    ("R ride", ride),
+                    ("B full bump", bump),
+                )
+            ),
         ]
 
 

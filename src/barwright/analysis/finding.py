@@ -52,8 +52,8 @@ class Topic(enum.Enum):
 _SWAPS = frozenset({Topic.SWAPPED_ARM, Topic.SWAPPED_ANCHOR})
 
 
-@attrs.frozen(kw_only=True)
-class Finding:
+@attrs.frozen(kw_only=True, repr=False)
+class Finding(Summarised):
     """One thing that a reader must know, with its figure and its limit.
 
     Parameters

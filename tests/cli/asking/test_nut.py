@@ -82,7 +82,7 @@ def test_the_row_of_the_plan_and_that_of_the_present_are_marked(
         assert run(["nut", JOB, *options]) == 0
         out = capsys.readouterr().out
         counts = {other: out.count(f"\n{other}  ") for other in marks}
-        assert counts.pop(mark) in (2, 4)
+        assert counts.pop(mark) >= 1
         assert set(counts.values()) <= {0}
         assert "Rests on invented figures: fells:drawing-board" in out
         assert "\n+5" in out

@@ -32,9 +32,11 @@ def test_the_share_of_a_bolts_proof_load_is_shown_where_it_is_known() -> None:
     assert f"proof load {bolt.proof_share:.2f} of {load}" in folded(rates_text(answer))
     plain = folded(rates_text(bw.rates(make_setup())))
     assert "proof load" not in plain
-    forces = f"{bolt.at_ride:.0f~P}, {bolt.at_bump:.0f~P}"
-    stress = f"{bolt.stress_at_bump.m_as('MPa'):.0f} MPa on the thread"
-    assert f" bolt at ride, at full bump {forces} ({stress}) full droop " in plain
+    assert (
+        f" load of the bolt at ride {bolt.at_ride:.0f~P} load of the bolt at full bump "
+        f"{bolt.at_bump:.0f~P} stress on its thread at full bump "
+        f"{bolt.stress_at_bump.m_as('MPa'):.0f} MPa At droop, ride and bump "
+    ) in plain
 
 
 def test_a_damping_ratio_is_shown_where_it_is_known() -> None:

@@ -82,8 +82,8 @@ class JointParting(Summarised):
     drop: Quantity
 
 
-@attrs.frozen(kw_only=True)
-class Unloading:
+@attrs.frozen(kw_only=True, repr=False)
+class Unloading(Summarised):
     """How the fitted bar is unloaded.
 
     Parameters

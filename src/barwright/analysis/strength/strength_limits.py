@@ -81,8 +81,8 @@ def _limit(value: StressLimit | FigureLike) -> StressLimit:
     return value if isinstance(value, StressLimit) else StressLimit(stress=value)
 
 
-@attrs.frozen(kw_only=True, field_transformer=named)
-class EnduranceFactors:
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
+class EnduranceFactors(Summarised):
     """Factors from a specimen's endurance limit to a bar's.
 
     None has a value of its own: 1 is a choice, and one of the boldest.

@@ -53,8 +53,8 @@ _DOUBTED = (SourceKind.INVENTED, SourceKind.RECALLED)
 _OTHERS = ("chassis.", "axle.left.", "axle.right.")
 
 
-@attrs.frozen(kw_only=True)
-class UnmeasuredSource:
+@attrs.frozen(kw_only=True, repr=False)
+class UnmeasuredSource(Summarised):
     """A source of an answer that is neither measured nor published.
 
     Parameters

@@ -11,6 +11,7 @@ from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.plan import EndAction, EndWork, Plan
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.report.sheet.adjustment import adjusted, datum, words_for
 from barwright.report.sheet.corner_work import CornerWork
@@ -19,8 +20,8 @@ from barwright.units import Quantity, System, in_system, shown
 __all__ = ["SheetMeasurement", "SheetRow", "figures", "left_open", "measurements", "rows_together"]
 
 
-@attrs.frozen(kw_only=True)
-class SheetRow:
+@attrs.frozen(kw_only=True, repr=False)
+class SheetRow(Summarised):
     """A figure of each corner.
 
     Parameters
@@ -40,8 +41,8 @@ class SheetRow:
         return self.values[0] if len(set(self.values)) == 1 else None
 
 
-@attrs.frozen(kw_only=True)
-class SheetMeasurement:
+@attrs.frozen(kw_only=True, repr=False)
+class SheetMeasurement(Summarised):
     """Something to measure at each corner, with room for the figure.
 
     Parameters

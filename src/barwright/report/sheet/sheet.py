@@ -71,8 +71,8 @@ class SheetPart(Summarised):
         return f"{self.title}{replaced}"
 
 
-@attrs.frozen(kw_only=True)
-class CornerSheet:
+@attrs.frozen(kw_only=True, repr=False)
+class CornerSheet(Summarised):
     """What is worked out for one corner.
 
     Parameters

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import attrs
 
+from barwright.parts.in_short import Summarised
+
 __all__ = [
     "CornerStep",
     "SheetStage",
@@ -47,8 +49,8 @@ class SheetStep(Summarised):
         return f"{'STOP: ' if self.refused else ''}{where}{self.text}"
 
 
-@attrs.frozen(kw_only=True)
-class SheetStage:
+@attrs.frozen(kw_only=True, repr=False)
+class SheetStage(Summarised):
     """Steps that belong together.
 
     Parameters

@@ -6,14 +6,13 @@ from collections.abc import Iterator, Sequence
 from itertools import count
 
 from rich.console import Group, RenderableType
-from rich.table import Table
 from rich.text import Text
 
 from barwright.report.printable import one_line
 from barwright.report.sheet.rows import SheetRow
 from barwright.report.sheet.sheet import BenchSheet, CornerSheet
 from barwright.report.sheet.step import SheetStage, side_by_side
-from barwright.report.text.tables import heading, marked, table
+from barwright.report.text.tables import Grid, heading, marked, table
 
 __all__ = ["sheet_text"]
 
@@ -37,7 +36,7 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
     )
 
 
-def _apart(shown: Table | None) -> Iterator[RenderableType]:
+def _apart(shown: Grid | None) -> Iterator[RenderableType]:
     """Show a table, if there is one, after a blank line."""
     if shown is not None:
         yield _BLANK_LINE
@@ -55,7 +54,7 @@ def _beside(row: SheetRow, names: Sequence[str]) -> str:
     return side_by_side(dict(zip(names, row.values, strict=True)))
 
 
-def _figures(sheet: BenchSheet) -> Table | None:
+def _figures(sheet: BenchSheet) -> Grid | None:
     if not sheet.figures:
         return None
     rows = table("Figures", *sheet.planned)
@@ -79,7 +78,7 @@ def _stages(stages: Sequence[SheetStage]) -> Iterator[RenderableType]:
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
-def _measurements(sheet: BenchSheet) -> Table | None:
+def _measurements(sheet: BenchSheet) -> Grid | None:
     if not sheet.measurements:
         return None
     rows = table("Measure and note", *sheet.planned)
