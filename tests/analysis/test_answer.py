@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -35,3 +36,14 @@ def test_an_answer_comes_to_yes_or_yes_with_changes_or_no(
     setup: bw.Setup, outcome: Outcome
 ) -> None:
     assert bw.length_fit(setup).outcome is outcome
+
+
+def test_a_reason_that_begins_with_the_verdict_does_not_say_it_twice() -> None:
+    answer = bw.reindex(make_setup(), wanted=bw.Wanted(height="900 mm"))
+    first, verdict = answer.findings[0], answer.verdict.value
+    told = attrs.evolve(answer, findings=(attrs.evolve(first, text=f"{verdict} by far"),))
+    assert told.refused().lower().count(verdict) == 1
+    assert told.refused().startswith(f"{verdict[0].upper()}{verdict[1:]} by far")
+    other = attrs.evolve(answer, findings=(attrs.evolve(first, text="the nut is at its end"),))
+    assert other.refused().startswith("Cannot be reached: the nut is at its end")
+    assert attrs.evolve(answer, findings=()).refused() == "Cannot be reached."
