@@ -23,7 +23,7 @@ _COMMANDS = {
         "chart": "Draw load and rate over the travel.",
         "strength": "Does the bar hold, and how long does it last under a history of wheel travel?",
         "reindex": "Plan how to re-index the bar for a wanted height.",
-        "nut": "List what each turn of the adjuster's nut gives, or which turn to make.",
+        "nut": "List the height for each turn of the nut, or the turn to make.",
         "sheet": "Print the bench sheet: steps, figures and cautions.",
         "tolerance": "How uncertain are the rates, and which figures cause it?",
         "trail": "List the source of each figure, and the figures that affect a rate.",

@@ -43,25 +43,25 @@ _OPTIONS = {"measured": "--measured", "wanted": "--wanted", "plan": "--plan"}
 @plan_option
 @no_cut_option
 @click.option(
-    "--as-it-is", is_flag=True, help="The vehicle as it is now, and not with a plan carried out."
+    "--as-it-is", is_flag=True, help="The vehicle as it is now, instead of with a plan carried out."
 )
 @click.option(
     "--measured",
     multiple=True,
     metavar="[SIDE=]HEIGHT",
-    help="Hub to arch as it is measured: '341 mm', left='341 mm'; may be repeated.",
+    help="Measured height, hub to arch: '341 mm', left='341 mm'; may be repeated.",
 )
 @click.option(
     "--wanted",
     multiple=True,
     metavar="[SIDE=]HEIGHT",
-    help="Hub to arch that is wanted, if not that of the job; may be repeated.",
+    help="Wanted height, if not that of the job; may be repeated.",
 )
 @click.option(
     "--at",
     multiple=True,
     metavar="[SIDE=]TURNS",
-    help="Where the nut is set, if not as planned: '2.5 turn' from the middle of its thread, "
+    help="Position of the nut, if not as planned: '2.5 turn' from the middle of its thread, "
     "clockwise positive; may be repeated.",
 )
 @click.option("--all", "whole_thread", is_flag=True, help="Show all turns of the thread.")
@@ -80,10 +80,10 @@ def command(
     as_json: bool,
     system: System,
 ) -> int:
-    """Answer what each turn of the nut, or of the adjusting bolt, gives.
+    """List height, travel and load for each turn of the nut or adjusting bolt.
 
-    With the preferred plan carried out, five turns to either side are shown.  With a measured
-    height, the answer is the turn that brings the wanted one.
+    It shows five turns either side of the nut, with the preferred plan carried out.  With a
+    measured height, it gives the turn to the wanted height.
     """
     from barwright.report.text.nut import nut_row, nut_text  # noqa: PLC0415 - rich is slow to load
 
