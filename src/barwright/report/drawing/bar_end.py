@@ -83,7 +83,7 @@ def _write_around(out: Drawing, view: BarEndView, *, narrow: bool) -> None:
 
 
 # Letters in a line of text where the drawing is narrow.
-_NARROW_LINE = 28
+_NARROW_LINE = 27
 
 
 # -- The count ---------------------------------------------------------------------------
