@@ -201,7 +201,12 @@ def test_a_wish_out_of_reach_has_no_steps() -> None:
     (only,) = sheet.corners
     assert only.verdict is bw.Verdict.OUT_OF_REACH
     assert only.plan is None
-    assert (sheet.steps, sheet.figures, sheet.measurements, sheet.planned) == ((), (), (), ())
+    assert (sheet.steps, sheet.figures, sheet.measurements, sheet.planned) == (
+        (),
+        (),
+        (),
+        (),
+    )
 
 
 def test_without_a_ball_joint_the_sheet_stops_where_it_knows_no_way() -> None:

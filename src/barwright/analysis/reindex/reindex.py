@@ -19,9 +19,9 @@ from barwright.analysis.rates.ride_height import (
 )
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
-from barwright.analysis.reindex.measured import off_its_figures
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
+from barwright.analysis.reindex.reading_check import off_its_figures
 from barwright.analysis.reindex.unloading import Unloading, unloading
 from barwright.errors import BarwrightError, SchemaError
 from barwright.first_use import cached_property

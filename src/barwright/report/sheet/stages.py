@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from barwright.report.sheet.common_steps import steps_after, steps_before
+from barwright.report.sheet.corner_steps import CornerSteps
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.step import CornerStep, SheetStage, steps_together, together
-from barwright.report.sheet.steps import CornerSteps
 
 __all__ = ["stages"]
 

@@ -1,4 +1,4 @@
-"""Tests of `measured`: a corner that was measured is planned from where it stands."""
+"""Tests of `reading_check`: a corner that was measured is planned from where it stands."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.measured import off_its_figures
+from barwright.analysis.reindex.reading_check import off_its_figures
 from barwright.analysis.tolerance.figures import FigureShifter, figure_places, toleranced_figures
 from sample_records import known, make_bar, make_setup
 

@@ -1,4 +1,4 @@
-"""Tests of `bar_ends`: what is done at an end, seen from where, and what is on its key."""
+"""Tests of `bar_end_steps`: what is done at an end, seen from where, and what is on its key."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import pytest
 
 import barwright as bw
 from barwright.report.drawing.bar_end_view import viewer
-from barwright.report.sheet.bar_ends import end_steps, on_key
+from barwright.report.sheet.bar_end_steps import end_steps, on_key
 from barwright.report.sheet.step import together
 from sample_records import known, make_setup
 from sheet_corners import LOWER, place, sheet_of

@@ -1,4 +1,4 @@
-"""Tests of `steps`: those of a corner come in an order that is safe to follow."""
+"""Tests of `corner_steps`: those of a corner come in an order that is safe to follow."""
 
 from __future__ import annotations
 

@@ -22,7 +22,7 @@ from barwright.report.sheet.arm_steps import (
     hose_freed,
     lifted,
 )
-from barwright.report.sheet.bar_ends import end_steps, on_key
+from barwright.report.sheet.bar_end_steps import end_steps, on_key
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.step import CornerStep, only_if
 from barwright.report.sheet.step_words import (
