@@ -59,7 +59,7 @@ if TYPE_CHECKING:
     from barwright.errors import UnknownNameError as UnknownNameError
     from barwright.lint.linting import lint_pack as lint_pack
     from barwright.parts.setup import Setup as Setup
-    from barwright.parts.setup import Wanted as Wanted
+    from barwright.parts.wanted import Wanted as Wanted
     from barwright.registry.jobs.history import load_history as load_history
     from barwright.registry.jobs.job import Job as Job
     from barwright.registry.jobs.job import JobCorner as JobCorner
@@ -126,7 +126,8 @@ _HOMES = {
         "UnknownNameError",
     ),
     "lint.linting": ("lint_pack",),
-    "parts.setup": ("Setup", "Wanted"),
+    "parts.setup": ("Setup",),
+    "parts.wanted": ("Wanted",),
     "registry.jobs.history": ("load_history",),
     "registry.jobs.job": ("Job", "JobCorner"),
     "registry.jobs.load": ("load_job", "load_jobs"),

@@ -12,7 +12,8 @@ from barwright.analysis.tolerance.answer_figures import answer_figures
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, sources_moving
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised
-from barwright.parts.setup import Setup, Wanted
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
 from barwright.units import Quantity
 
 __all__ = ["Comparison", "ComparisonRow", "compare"]

@@ -12,7 +12,7 @@ from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_tog
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.reindex.setup_after import carried_out
 from barwright.errors import BarwrightError
-from barwright.parts.setup import Wanted
+from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.job import Job
 from barwright.units import Quantity
 

@@ -22,7 +22,8 @@ from barwright.mechanics.corner.statics import Support
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
-from barwright.parts.setup import Setup, Wanted
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
 from barwright.units import LENGTH, TURNS, Quantity, quantity, shown, si, to_kind
 
 __all__ = ["NutTable", "nut_table", "nut_table_of"]
@@ -165,7 +166,7 @@ def nut_table(
     Examples
     --------
     >>> from barwright.registry.registry import Registry
-    >>> from barwright.parts.setup import Wanted
+    >>> from barwright.parts.wanted import Wanted
     >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> table = nut_table(setup, measured="400 mm", wanted=Wanted(height="410 mm"))
     >>> table.correction.correcting_sense.value, f"{table.correction.correcting_turns:.2f}"

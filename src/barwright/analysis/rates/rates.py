@@ -32,7 +32,8 @@ from barwright.mechanics.vehicle import ride
 from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised
-from barwright.parts.setup import Setup, Wanted
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
 from barwright.units import (
     DAMPING_RATE,
     FREQUENCY,

@@ -20,7 +20,8 @@ from barwright.mechanics.bar import torsion
 from barwright.mechanics.corner import statics
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised
-from barwright.parts.setup import Setup, Wanted
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
 from barwright.units import (
     ANGLE,
     FORCE,

@@ -59,7 +59,7 @@ def reindex_job(job: Job) -> tuple[Reindex, ...]:
     --------
     >>> from barwright.registry.registry import Registry
     >>> from barwright.registry.jobs.job import JobCorner
-    >>> from barwright.parts.setup import Wanted
+    >>> from barwright.parts.wanted import Wanted
     >>> registry = Registry.discover()
     >>> sides = ("front left", "front right")
     >>> van = [registry.setup("fells:chassis/short", corner=side) for side in sides]

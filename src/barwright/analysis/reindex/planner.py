@@ -33,7 +33,8 @@ from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.mechanics.spline.clocking_search import Choice, choices
-from barwright.parts.setup import Setup, Wanted
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
 from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity, si
 
 __all__ = ["Planner", "PlannerResult"]

@@ -26,7 +26,8 @@ from barwright.analysis.reindex.unloading import Unloading, unloading
 from barwright.errors import BarwrightError, SchemaError
 from barwright.first_use import cached_property
 from barwright.parts.arguments import checks_arguments
-from barwright.parts.setup import Setup, Wanted
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.job import JobCorner
 from barwright.units import LENGTH, Quantity, quantity
 

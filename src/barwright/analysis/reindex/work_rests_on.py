@@ -42,7 +42,7 @@ def work_rests_on(corner: JobCorner) -> tuple[UnmeasuredSource, ...]:
 
     Examples
     --------
-    >>> from barwright.parts.setup import Wanted
+    >>> from barwright.parts.wanted import Wanted
     >>> from barwright.registry.registry import Registry
     >>> van = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> work_rests_on(JobCorner(setup=van, present=van, wanted=Wanted()))

@@ -26,7 +26,8 @@ from barwright.analysis.strength.stresses import (
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
-from barwright.parts.setup import Setup, Wanted
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
 from barwright.units import LENGTH, ArrayWithUnit, Quantity, is_quantity, quantity, shown, to_kind
 
 __all__ = ["Strength", "strength", "strength_as_rated"]

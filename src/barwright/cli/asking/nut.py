@@ -28,7 +28,7 @@ from barwright.cli.jobs import (
     units_option,
     without_cuts,
 )
-from barwright.parts.setup import Wanted
+from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.job import Job, JobCorner
 from barwright.units import LENGTH, TURNS, Kind, Quantity, Range, System, to_kind
 

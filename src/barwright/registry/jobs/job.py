@@ -5,7 +5,8 @@ from __future__ import annotations
 import attrs
 
 from barwright.parts.in_short import Summarised
-from barwright.parts.setup import Setup, Wanted
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
 
 __all__ = ["Job", "JobCorner"]
 

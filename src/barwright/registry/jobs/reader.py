@@ -11,8 +11,9 @@ import attrs
 from barwright.errors import BarwrightError, JobError, SchemaError
 from barwright.parts.bar import Side
 from barwright.parts.record import Part
-from barwright.parts.setup import PLACES, Load, LoadKind, Reading, Setup, Wanted
+from barwright.parts.setup import PLACES, Load, LoadKind, Reading, Setup
 from barwright.parts.source import About, Figure
+from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.job import Job, JobCorner
 from barwright.registry.jobs.keys import (

@@ -14,6 +14,7 @@ import attrs
 
 from barwright.analysis.answer import Outcome
 from barwright.analysis.finding import Finding
+from barwright.first_use import FIRST_USE
 from barwright.report.printable import in_ascii, one_line
 from barwright.report.text.grids import Line, grid_lines
 from barwright.report.text.words import wrapped
@@ -53,7 +54,8 @@ class Block(abc.ABC):
 
     def __rich_console__(self, console: Console, options: ConsoleOptions) -> Iterator[Segment]:
         """Show it at a terminal, with styles."""
-        from rich.segment import Segment  # noqa: PLC0415 - only a terminal needs it
+        with FIRST_USE:
+            from rich.segment import Segment  # noqa: PLC0415 - only a terminal needs it
 
         for line in self.lines(options.max_width, ascii_only=options.ascii_only):
             for text, style in line:

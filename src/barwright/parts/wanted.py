@@ -1,0 +1,52 @@
+"""A wish: where a corner is to stand, and what must not be lost for it."""
+
+from __future__ import annotations
+
+import attrs
+
+from barwright.errors import JobError
+from barwright.parts.fields import (
+    angle_or_none,
+    most_cuts,
+    named,
+    size_or_none,
+    turns_left_or_none,
+)
+from barwright.parts.in_short import Summarised
+from barwright.units import Quantity
+
+__all__ = ["Wanted"]
+
+
+@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
+class Wanted(Summarised):
+    """Where a corner is to stand: a height, an arm angle, or neither to keep standard.
+
+    Parameters
+    ----------
+    height : Quantity, optional
+        Hub to arch.
+    arm_angle : Quantity, optional
+        Arm above the horizontal.
+    cuts : int, optional
+        The most teeth to remove, cleared keys counted too; 0 for none.
+    thread_reserve : Quantity, optional
+        Thread to be left on either side of the nut, so that the height can be corrected;
+        if left out, what the figures ask for.
+    """
+
+    height: Quantity | None = attrs.field(default=None, converter=size_or_none)
+    arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
+    cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))
+    thread_reserve: Quantity | None = attrs.field(default=None, converter=turns_left_or_none)
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse two wishes at once."""
+        if self.height is not None and self.arm_angle is not None:
+            raise JobError(
+                "S207",
+                value="height and arm_angle",
+                expected="one of them",
+                remedy="leave one out",
+                key="wanted",
+            )
