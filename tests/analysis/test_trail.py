@@ -277,7 +277,7 @@ def test_the_headline_says_what_moves_a_figure_most() -> None:
     assert answer.value is not None
     rate = f"{answer.value.m_as('N/mm'):.1f} N/mm"
     # The fourth power of the diameter is in the rate of the bar.
-    assert answer.headline == f"Ride wheel rate is {rate}; bar diameter moves it most."
+    assert answer.headline == f"Ride wheel rate is {rate}; bar diameter affects it most."
     whole = bw.trail(SETUP)
     sources = len({line.source for line in whole.lines})
     assert whole.headline == f"{len(whole.lines)} figures from {sources} sources."

@@ -141,7 +141,7 @@ class Trail(Answer):
             return f"{len(self.lines)} figures from {len(sources)} sources."
         name = self.figure.replace("_", " ").replace(".", " ")
         moves = self.lines[0].figure.replace("_", " ").replace(".", " ")
-        return f"{name.capitalize()} is {shown(self.value, 1)}; {moves} moves it most."
+        return f"{name.capitalize()} is {shown(self.value, 1)}; {moves} affects it most."
 
 
 @checks_arguments

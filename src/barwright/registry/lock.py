@@ -28,7 +28,7 @@ LOCK_FILE = "barwright.lock"
 """What a lock is usually called."""
 
 _SCHEMA = 1
-_HEAD = "# Written by `barwright lock`; write it anew instead of changing it.\n"
+_HEAD = "# Written by `barwright lock`; write it again instead of changing it.\n"
 _SHOWN = 12
 
 
@@ -211,7 +211,7 @@ def read_lock(path: str | PathLike[str]) -> Lock:
 
 
 def _check(lock: Lock) -> None:
-    remedy = "write the lock anew with this version of barwright"
+    remedy = "write the lock again with this version of barwright"
     if lock.schema != _SCHEMA:
         raise SchemaError(
             "S204", value=lock.schema, expected=f"schema = {_SCHEMA}", remedy=remedy, key="schema"

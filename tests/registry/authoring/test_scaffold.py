@@ -173,7 +173,7 @@ def test_nothing_is_written_over(tmp_path: Path, kind: str) -> None:
     with pytest.raises(bw.FileError) as caught:
         new_pack(folder, "moor")
 
-    assert (caught.value.code, caught.value.value) == ("F201", "it is there already")
+    assert (caught.value.code, caught.value.value) == ("F201", "it already exists")
     assert caught.value.expected == "a place for a new folder"
     assert in_the_way(tmp_path) == before
 

@@ -161,7 +161,7 @@ def test_what_is_not_known_is_called_so() -> None:
     answer = bw.tolerance(bw.ride, SETUP, half_widths={"nut_turns": "90 turn"}, draws=100)
     shown = folded(tolerances_text(answer))
 
-    assert shown.startswith("No figure of the answer moves within the tolerances. ")
+    assert shown.startswith("The tolerances change no figure of the answer. ")
     assert " 1 figure has a tolerance: " in shown
     (height,) = [row.nominal for row in answer.rows if row.figure == "state.height"]
     assert f"state: height {height.magnitude:.2f} mm not known state: " in shown

@@ -111,7 +111,7 @@ def twist_left_out(bar: Bar) -> Iterator[Finding]:
         bar,
         Topic.UNCERTAINTY,
         "no model covers a fillet of this {size}: the rates leave out its extra twist, "
-        "shoulder, and the bar is a little softer",
+        "and the bar is a little softer",
     )
 
 

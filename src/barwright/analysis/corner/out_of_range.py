@@ -73,7 +73,7 @@ def refuse_unbearable_load(corner: Corner, torque: float) -> None:
     stress = abs(float(torsion.shear_stress(torque, **size)))
     if stress <= _UNBEARABLE:
         return
-    unbearable = f"{shown(quantity(_UNBEARABLE, STRESS))} in shear, which no spring steel bears"
+    unbearable = f"{shown(quantity(_UNBEARABLE, STRESS))} in shear, which no spring steel can carry"
     raise QuantityError(
         "Q302",
         value=shown(corner.setup.load.mass),

@@ -168,7 +168,7 @@ class Tolerance(Answer):
             return self.refused()
         rows = [row for row in self.rows if row.uncertainty is not None and row.shares]
         if not rows:
-            return "No figure of the answer moves within the tolerances."
+            return "The tolerances change no figure of the answer."
         reported = next((row for row in rows if row.figure in _HEADLINE), rows[0])
         largest, name = reported.shares[0], reported.figure.replace("_", " ").replace(".", " ")
         return (

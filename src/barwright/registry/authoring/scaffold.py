@@ -96,12 +96,12 @@ def _written(templates: Path, folder: Path, names: Mapping[str, str]) -> tuple[P
         for template in sorted(templates.rglob(f"*{_SUFFIX}"))
     }
     if os.path.lexists(folder):
-        raise _refused(folder, "it is there already", "name a folder that is not there yet")
+        raise _refused(folder, "it already exists", "name a new folder")
     try:
         _write(folder, contents)
     except OSError as error:
         reason = error.strerror or type(error).__name__
-        remedy = "check the folder around it, its permissions and the space left"
+        remedy = "check the folder around it, its permissions and the free space"
         raise _refused(folder, reason, remedy) from None
     return tuple(folder / name for name in sorted(contents))
 
