@@ -4,18 +4,13 @@ from __future__ import annotations
 
 import attrs
 import pytest
-from hypothesis import HealthCheck, given, settings
 
 import barwright as bw
-from anchored_corners import on_fixed, on_key_lever
 from barwright.cli.output import shown_text
 from barwright.report.sheet.adjustment import adjusted
-from barwright.report.sheet.sheet import _SAID_BY_STEPS
 from barwright.report.text.sheet import sheet_text
-from draws import draws
 from sample_packs import discovered_once
 from sample_records import known, make_setup
-from setup_strategies import corners
 from sheet_corners import LOWER, place, sheet_of, stuck_corner, texts
 
 Caution = bw.answers.Caution
@@ -73,6 +68,18 @@ def test_a_nut_beyond_its_thread_is_refused_even_where_nothing_else_depends_on_i
     assert caught.value.key == "present.nut_turns"
 
 
+@pytest.mark.parametrize(
+    ("corners", "found"),
+    [((), "no corner"), ((corner(LEFT), corner(LEFT, AS_IT_IS)), "front left, front left")],
+)
+def test_a_sheet_has_a_corner_and_a_column_for_each(
+    corners: tuple[bw.JobCorner, ...], found: str
+) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.bench_sheet(bw.Job(title="t", corners=corners))
+    assert (caught.value.code, caught.value.value, caught.value.key) == ("S207", found, "corners")
+
+
 # -- Both sides -----------------------------------------------------------------------------
 
 
@@ -102,95 +109,6 @@ def test_a_step_of_one_corner_names_it() -> None:
     assert drawn.line == "Front left: Draw the bar out at the anchor end."
     # The nut is set on both.
     assert sheet.steps[place(sheet, "Set the nut")].corners == ()
-
-
-@settings(max_examples=draws(40), suppress_health_check=[HealthCheck.too_slow])
-@given(corners())
-def test_every_caution_that_is_left_out_is_said_by_a_step(drawn: tuple[bw.Setup, str]) -> None:
-    setup, height = drawn
-    assert_said_by_steps(setup, bw.Wanted(height=height))
-
-
-@pytest.mark.parametrize("wanted", ["340 mm", "349 mm", "380 mm", "404 mm"])
-@pytest.mark.parametrize("drive", ["front", "none"])
-@pytest.mark.parametrize("setup", [make_setup(), on_key_lever(), on_fixed()])
-def test_every_caution_of_any_anchor_is_said_by_a_step(
-    setup: bw.Setup, drive: str, wanted: str
-) -> None:
-    driven = attrs.evolve(setup, chassis=attrs.evolve(setup.chassis, drive=drive))
-    assert_said_by_steps(driven, bw.Wanted(height=wanted))
-
-
-SAID = {
-    Caution.MARK_BOTH_SIDES: "Mark bar, arm, tube and lever together, left and right",
-    Caution.MARK_KEY_LEVER: "Mark bar, arm and key lever together, left and right",
-    Caution.MARK_SOCKET: "Mark bar, arm and anchor socket together, left and right",
-    Caution.FULL_NUT: "Keep the whole nut on the thread",
-    Caution.FULL_BOLT: "Keep the cross-member full of thread",
-    Caution.SPACER: "the spacer in its place",
-    Caution.CLEARANCE: "Check clearance at both locks and full bump",
-    Caution.AFTER_HEIGHT_CHANGE: "Check headlamp aim, brake-load valve and wheel alignment",
-    Caution.ON_ITS_COUPLING: "Check that the trailer stands level",
-}
-"""The words by which a step says a caution."""
-
-
-def assert_said_by_steps(setup: bw.Setup, wanted: bw.Wanted) -> None:
-    assert set(SAID) == _SAID_BY_STEPS
-    for number in range(1, len(bw.reindex(setup, wanted=wanted).plans) + 1):
-        sheet = bw.bench_sheet(bw.Job(title="t", corners=(corner(setup, wanted),)), plan=number)
-        said = texts(sheet)
-        for caution in known(sheet.corners[0].plan).cautions:
-            if caution in _SAID_BY_STEPS:
-                assert caution.text not in sheet.cautions
-                assert SAID[caution] in said
-            else:
-                assert caution.text in sheet.cautions
-
-
-def test_every_caution_that_steps_say_is_met_somewhere() -> None:
-    """Else the tests above would hold of nothing."""
-    towed = attrs.evolve(LEFT, chassis=attrs.evolve(LEFT.chassis, drive="none"))
-    met: set[bw.answers.Caution] = set()
-    for setup in (LEFT, towed, on_key_lever(), on_fixed()):
-        for height in ("340 mm", "349 mm", "380 mm"):
-            for plan in bw.reindex(setup, wanted=bw.Wanted(height=height)).plans:
-                met |= {*plan.cautions}
-    assert met >= _SAID_BY_STEPS
-
-
-# -- Cautions -------------------------------------------------------------------------------
-
-
-def test_the_cautions_of_a_plan_that_cuts() -> None:
-    assert sheet_of(make_setup()).cautions == tuple(
-        caution.text
-        for caution in (
-            *(Caution.ONE_SIDE, Caution.SLACK_AT_DROOP),
-            *(Caution.STORED_ENERGY, Caution.STANDS, Caution.PROVE_LOOSE, Caution.BRAKE_HOSE),
-            *(Caution.SCRAP_ON_NICKS, Caution.FEWER_TEETH, Caution.LAW_AND_JUDGEMENT),
-        )
-    )
-
-
-@pytest.mark.parametrize(("wanted", "comes_out"), [(LOWER, True), (AS_IT_IS, False)])
-def test_a_nick_is_spoken_of_where_the_bar_comes_out(wanted: bw.Wanted, *, comes_out: bool) -> None:
-    sheet = sheet_of(make_setup(), wanted=wanted)
-    assert (Caution.SCRAP_ON_NICKS.text in sheet.cautions) is comes_out
-    assert ("Draw the bar out" in texts(sheet)) is comes_out
-
-
-@pytest.mark.parametrize("height", ["349 mm", "404 mm", "420 mm"])
-def test_clearance_is_checked_where_the_vehicle_stands_lower_than_standard(height: str) -> None:
-    setup = make_setup()
-    sheet = sheet_of(setup, wanted=bw.Wanted(height=height))
-    drop = setup.axle.standard_height - known(sheet.corners[0].plan).height
-    assert ("Check clearance" in texts(sheet)) is (drop.m_as("mm") >= 5.0)
-
-
-def test_a_sheet_of_which_nothing_can_be_done_still_warns() -> None:
-    sheet = sheet_of(make_setup(), wanted=FAR)
-    assert sheet.cautions == (Caution.STORED_ENERGY.text, Caution.LAW_AND_JUDGEMENT.text)
 
 
 # -- Refusals -------------------------------------------------------------------------------
@@ -275,13 +193,6 @@ def test_a_part_of_the_same_id_that_differs_is_in_the_place_of_the_other() -> No
     worn = attrs.evolve(now.damper, open_length="670 mm")
     sheet = sheet_of(now.with_parts(damper=worn), now, bw.Wanted())
     assert {part.kind: part.replaces for part in sheet.corners[0].parts}["damper"] == "Damper"
-
-
-def test_the_sheet_names_its_sources_and_what_is_invented() -> None:
-    assert demo().sources == (
-        "fells:drawing-board (invented)",
-        "standards:teaching-table (published)",
-    )
 
 
 @pytest.mark.parametrize(

@@ -8,21 +8,19 @@ import attrs
 
 from barwright.analysis.across.bench_work import BenchWork, bench_work
 from barwright.analysis.answer import Outcome, Verdict
-from barwright.analysis.finding import Caution, Finding
+from barwright.analysis.finding import Finding
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.axle import PlanNumbers
-from barwright.analysis.reindex.cautions import job_cautions
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength
-from barwright.analysis.tolerance.unmeasured import INVENTED
+from barwright.errors import SchemaError
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised
-from barwright.parts.record import Part, Record
+from barwright.parts.record import Part
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure, SourceKind
 from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job
 from barwright.report.sheet.corner_work import CornerWork
@@ -35,6 +33,8 @@ from barwright.report.sheet.rows import (
     measurements,
     rows_together,
 )
+from barwright.report.sheet.sheet_cautions import sheet_cautions
+from barwright.report.sheet.sources import sources_of
 from barwright.report.sheet.stages import stages
 from barwright.report.sheet.step import SheetStage, SheetStep, steps_together
 from barwright.report.sheet.unloading_steps import refusal
@@ -244,12 +244,14 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
     Raises
     ------
     SchemaError
-        S203 for a number below 1, S206 for one that a corner with plans does not have.
+        S203 for a number below 1, S206 for one that a corner with plans does not have, S207
+        for a job without a corner or with one of them twice.
 
     Notes
     -----
     The first plan is the one to prefer; the others stand below the steps.
     """
+    _check_columns(job)
     worked_out = bench_work(job, plan)
     corners = tuple(_corner(found, system) for found in worked_out)
     works = [work for found in worked_out if (work := _work(found, system))]
@@ -260,14 +262,27 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
         vehicle_id=chassis.id,
         headlines=(*planned_lines(works), *_refused(corners)),
         notes=tuple(notes([(corner.corner, corner.findings) for corner in corners])),
-        cautions=(*_of_invented(worked_out), *_of_work(works)),
+        cautions=tuple(sheet_cautions(worked_out, works)),
         parts=rows_together([_part_texts(corner) for corner in corners]),
         figures=rows_together([figures(work, system) for work in works]),
         stages=(*_forbidden(worked_out, corners), *stages(works)),
         measurements=measurements(works),
         corners=corners,
-        sources=_sources(job),
+        sources=sources_of(job),
     )
+
+
+def _check_columns(job: Job) -> None:
+    """Refuse a job whose corners would not have a column each."""
+    names = [corner.setup.corner for corner in job.corners]
+    if len(set(names)) < len(names) or not names:
+        raise SchemaError(
+            "S207",
+            value=", ".join(names) or "no corner",
+            expected="at least one corner, and each only once",
+            remedy="write a sheet for each job",
+            key="corners",
+        )
 
 
 def _corner(found: BenchWork, system: System) -> CornerSheet:
@@ -349,52 +364,3 @@ _ANCHORS: dict[type[Part], str] = {
     KeyLever: "key lever",
     FixedSocket: "fixed socket",
 }
-
-
-def _sources(job: Job) -> tuple[str, ...]:
-    """Name the sources of the parts' figures, each once."""
-    return tuple(sorted(f"{source} ({kind.value})" for source, kind in _kinds(job)))
-
-
-def _of_invented(corners: Iterable[BenchWork]) -> Iterator[str]:
-    """Warn where the work rests on invented figures: no vehicle has them."""
-    unmeasured = (found for corner in corners for found in corner.rests_on)
-    invented = sorted({found.source for found in unmeasured if found.kind == INVENTED})
-    if invented:
-        yield (f"Figures invented ({', '.join(invented)}): a demonstration, for no vehicle.")
-
-
-def _of_work(works: Sequence[CornerWork]) -> Iterable[str]:
-    """Collect the cautions of the job and of its plans, each once."""
-    of_job = job_cautions([(work.setup, work.plan.droop) for work in works])
-    of_plans = (caution for work in works for caution in work.plan.cautions)
-    always = (Caution.STORED_ENERGY, Caution.LAW_AND_JUDGEMENT)
-    found = (*of_job, *sorted({*of_plans, *always}, key=list(Caution).index))
-    return [caution.text for caution in found if caution not in _SAID_BY_STEPS]
-
-
-_SAID_BY_STEPS = {
-    *(Caution.MARK_BOTH_SIDES, Caution.MARK_KEY_LEVER, Caution.MARK_SOCKET),
-    *(Caution.FULL_NUT, Caution.FULL_BOLT, Caution.SPACER),
-    *(Caution.CLEARANCE, Caution.AFTER_HEIGHT_CHANGE, Caution.ON_ITS_COUPLING),
-}
-"""Cautions that concern one step, which says them where they are needed."""
-
-
-def _kinds(job: Job) -> set[tuple[str, SourceKind]]:
-    """Collect the sources of the parts' figures, old and new, with how each came to them."""
-    records: list[Record] = []
-    for corner in job.corners:
-        records += [corner.setup.axle, *corner.setup.parts.values()]
-        records += corner.present.parts.values()
-    figures = [figure for record in records for figure in _figures(record)]
-    return {(f.source, f.source_kind) for f in figures if f.source_kind}
-
-
-def _figures(record: Record) -> Iterator[Figure]:
-    """All that is known of a record's figures and of those of the records in it."""
-    yield from record.about.values()
-    for field in attrs.fields(type(record)):
-        inner = getattr(record, field.name)
-        if isinstance(inner, Record):
-            yield from _figures(inner)

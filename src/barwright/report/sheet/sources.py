@@ -1,0 +1,48 @@
+"""Where the figures of a bench sheet come from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from barwright.parts.record import Record
+from barwright.parts.source import Figure, SourceKind
+from barwright.registry.jobs.job import Job
+
+__all__ = ["sources_of"]
+
+
+def sources_of(job: Job) -> tuple[str, ...]:
+    """Name the sources of the parts' figures, each once.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+
+    Returns
+    -------
+    tuple of str
+        Each with how it came to its figures.
+    """
+    return tuple(sorted(f"{source} ({kind.value})" for source, kind in _kinds(job)))
+
+
+def _kinds(job: Job) -> set[tuple[str, SourceKind]]:
+    """Collect the sources of the parts' figures, old and new, with how each came to them."""
+    records: list[Record] = []
+    for corner in job.corners:
+        records += [corner.setup.axle, *corner.setup.parts.values()]
+        records += corner.present.parts.values()
+    figures = [figure for record in records for figure in _figures(record)]
+    return {(f.source, f.source_kind) for f in figures if f.source_kind}
+
+
+def _figures(record: Record) -> Iterator[Figure]:
+    """All that is known of a record's figures and of those of the records in it."""
+    yield from record.about.values()
+    for field in attrs.fields(type(record)):
+        inner = getattr(record, field.name)
+        if isinstance(inner, Record):
+            yield from _figures(inner)
