@@ -9,8 +9,9 @@ from rich.console import Group, RenderableType
 from rich.text import Text
 
 from barwright.report.printable import one_line
+from barwright.report.sheet.alternatives import ALTERNATIVES, alternatives
 from barwright.report.sheet.rows import SheetRow
-from barwright.report.sheet.sheet import BenchSheet, CornerSheet
+from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.sheet.step import SheetStage, side_by_side
 from barwright.report.text.tables import Grid, heading, marked, table
 
@@ -31,7 +32,7 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
         *_apart(_figures(sheet)),
         *_stages(sheet.stages),
         *_apart(_measurements(sheet)),
-        *_alternatives(sheet.corners),
+        *_alternatives(sheet),
         *_sources(sheet.sources),
     )
 
@@ -90,17 +91,13 @@ def _measurements(sheet: BenchSheet) -> Grid | None:
     return rows
 
 
-def _alternatives(corners: Sequence[CornerSheet]) -> Iterator[RenderableType]:
+def _alternatives(sheet: BenchSheet) -> Iterator[RenderableType]:
     """Show in a line each what could be done instead."""
-    others: dict[tuple[int, str], list[str]] = {}
-    for corner in corners:
-        for number, plan in corner.other_plans:
-            others.setdefault((number, plan.work), []).append(corner.corner)
+    others = [marked("-", line) for line in alternatives(sheet)]
     if others:
         yield _BLANK_LINE
-        yield heading("Alternatives: print one with --plan NUMBER or --plan SIDE=NUMBER")
-    for (number, work), names in others.items():
-        yield marked("-", f"plan {number}, {' and '.join(names)}: {work}")
+        yield heading(ALTERNATIVES)
+    yield from others
 
 
 def _sources(sources: Sequence[str]) -> Iterator[RenderableType]:
