@@ -79,13 +79,12 @@ def _texts_below(blocks: Sequence[re.Match[str]], number: int) -> Iterator[int]:
 
 
 def _line_by_line(page: str) -> str:
-    """Excerpts that leave out no line before the right corner."""
-    return _excerpts(page, joined_up_to=_place_of_the_right_corner)
+    """Excerpts that leave out no line before a third plan."""
+    return _excerpts(page, joined_up_to=_place_of_the_third_plan)
 
 
-def _place_of_the_right_corner(printed: list[str]) -> int:
-    places = (n for n, line in enumerate(printed) if line.lower().endswith("front right"))
-    return next(places, 0)
+def _place_of_the_third_plan(printed: list[str]) -> int:
+    return printed.index("Plan 3") if "Plan 3" in printed else len(printed)
 
 
 def _scripts(page: str) -> str:

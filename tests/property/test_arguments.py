@@ -253,7 +253,7 @@ BW: Any = bw
             "answer",
             (
                 "an answer, a record, a quantity or a tuple of these; "
-                "pass what a question answers, like rates(setup)"
+                "pass the answer of a question, like rates(setup)"
             ),
         ),
         (

@@ -301,7 +301,7 @@ def test_a_table_beyond_the_limits_is_refused_with_its_key(
 @pytest.mark.parametrize(
     ("table", "expected"),
     [
-        (nested(9), "at most 8 tables and lists in each other"),
+        (nested(9), "at most 8 levels of tables and lists"),
         ({"b" * 65: 1}, "a key or a number of at most 64 characters"),
         ({"a": 2**63}, "a whole number of at most 18 digits"),
         (dict.fromkeys(map(str, range(1001)), 1), "at most 1000 in one table"),

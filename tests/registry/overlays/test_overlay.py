@@ -328,7 +328,7 @@ def test_a_table_in_place_of_a_list_is_told_with_what_to_write(tmp_path: Path) -
 
     (error,) = under(made).problems
     (problem,) = error.problems
-    assert (problem.value, problem.remedy) == ("[correction]", "double the brackets")
+    assert (problem.value, problem.remedy) == ("[correction]", "use double brackets")
     assert problem.expected == "a list of tables, [[correction]]"
 
 
