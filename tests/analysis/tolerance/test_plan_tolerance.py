@@ -416,4 +416,4 @@ def test_a_tolerance_that_leaves_nothing_to_plan_is_refused(
     with pytest.raises(bw.QuantityError) as caught:
         bw.reindex(known, wanted=WANTED)
     assert (caught.value.code, caught.value.key, caught.value.value) == ("Q303", path, shows)
-    assert caught.value.remedy.startswith("check its unit; a figure that is")
+    assert caught.value.remedy.startswith("check the unit; if the figure is")
