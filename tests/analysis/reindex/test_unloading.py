@@ -124,7 +124,7 @@ def test_no_joint_is_parted_against_more_force_than_jack_and_strap_may_hold() ->
     assert below(held(), 5.0, f"{most - 0.1} N*m").way is UnloadingMethod.JOINT_PARTED
     (finding,) = below(held(), 5.0, f"{most + 0.1} N*m").findings
     assert finding.topic is bw.answers.Topic.ASSEMBLY
-    assert finding.line.startswith("no safe way is known to unload the fitted bar: with the nut")
+    assert finding.line.startswith("no safe way known to unload the fitted bar: with the nut")
     assert known_figure(finding.limit) == pytest.approx(most)
     # A longer arm presses less at the same torque.
     longer = attrs.evolve(held(), arm=attrs.evolve(held().arm, radius="360 mm"))

@@ -44,8 +44,11 @@ def test_a_stage_in_which_nothing_is_done_is_left_out() -> None:
     assert "The bar" not in titles(sheet_of(LEFT, wanted=NUT_ALONE))
     # A stage in which one side has nothing to do is that of the other.
     mixed = of((LEFT, LOWER), (RIGHT, NUT_ALONE))
-    (of_bar,) = [stage for stage in mixed.stages if stage.title == "The bar"]
-    assert {step.corners for step in of_bar.steps} == {("front left",)}
+    (of_bar,) = [stage for stage in mixed.stages if stage.title == "The bar, front left only"]
+    assert {step.corners for step in of_bar.steps} == {()}
+    # Where both have something to do, each step that is not shared names its corner.
+    (last,) = [stage for stage in mixed.stages if stage.title == "Put together"]
+    assert {step.corners for step in last.steps} >= {("front left",)}
 
 
 def test_one_axle_is_finished_before_the_other_is_begun() -> None:

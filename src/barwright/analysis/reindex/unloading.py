@@ -198,7 +198,7 @@ def _no_way(
     slack = f"with the {held.turned.value} slack and " if held.turned else "with "
     return Finding(
         topic=Topic.ASSEMBLY,
-        text="no safe way is known to unload the fitted bar: "
+        text="no safe way known to unload the fitted bar: "
         f"{slack}the damper off it still carries torque, {why}",
         figure=held.residual_torque if figure is None else figure,
         limit=limit,

@@ -4,10 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import attrs
+
 from barwright.report.sheet.common_steps import steps_after, steps_before
 from barwright.report.sheet.corner_steps import CornerSteps
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import CornerStep, SheetStage, steps_together, together
+from barwright.report.sheet.step import (
+    CornerStep,
+    SheetStage,
+    SheetStep,
+    steps_together,
+    together,
+)
 
 __all__ = ["stages"]
 
@@ -35,7 +43,7 @@ def stages(works: Sequence[CornerWork]) -> Iterator[SheetStage]:
         where = f"{axle.capitalize()} axle: " if len(axles) > 1 else ""
         for title, steps in _axle(its_works):
             if any(steps.values()):
-                yield SheetStage(title=_titled(where, title), steps=steps_together(steps))
+                yield _stage(_titled(where, title), steps_together(steps))
     yield _common("Back on its wheels", steps_after(works))
 
 
@@ -45,6 +53,15 @@ def _axle(works: Sequence[CornerWork]) -> Iterator[tuple[str, dict[str, tuple[Co
     yield "Take apart", {name: steps.take_apart for name, steps in corners.items()}
     yield "The bar", {name: steps.bar for name, steps in corners.items()}
     yield "Put together", {name: steps.put_together for name, steps in corners.items()}
+
+
+def _stage(title: str, steps: tuple[SheetStep, ...]) -> SheetStage:
+    """Write a stage; what concerns one corner alone says so once."""
+    (corners, *others) = {step.corners for step in steps}
+    if others or not corners:
+        return SheetStage(title=title, steps=steps)
+    own = tuple(attrs.evolve(step, corners=()) for step in steps)
+    return SheetStage(title=f"{title}, {' and '.join(corners)} only", steps=own)
 
 
 def _titled(where: str, title: str) -> str:
