@@ -46,7 +46,7 @@ def test_twenty_jobs_with_five_bad_ones_give_twenty_lines(
 ) -> None:
     assert run(["check", TWENTY]) == 2
     lines = capsys.readouterr().out.splitlines()
-    *files, unmeasured, count = [line for line in lines if not line.startswith(" ")]
+    count, unmeasured, *files = [line for line in lines if not line.startswith(" ")]
     assert len(files) == 20
     assert [line.split()[0] for line in files] == ["good"] * 13 + ["no"] * 2 + ["bad"] * 5
     assert unmeasured == "Rests on invented figures: fells:drawing-board"

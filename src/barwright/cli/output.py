@@ -65,41 +65,41 @@ def say_bytes(content: bytes) -> None:
     _send(content, nl=False)
 
 
-def show(renderable: Any) -> None:  # noqa: ANN401 - anything that rich shows
+def show(renderable: Any, *, pipe_width: int = _WIDTH_OF_A_PIPE) -> None:  # noqa: ANN401 - anything that rich shows
     """Print a renderable to the terminal, or at a fixed width into a pipe.
 
     The width of either is what COLUMNS says, if it says any.
     """
     from rich.console import Console  # noqa: PLC0415 - costs 45 ms, and JSON needs none of it
 
-    console = Console(**_AS_IT_IS, width=text_width())
+    console = Console(**_AS_IT_IS, width=text_width(pipe_width))
     if console.is_terminal:
         with console.capture() as captured:
             console.print(_Printable(renderable), crop=False)
         _send(captured.get(), nl=False, color=True)
         return
-    say(shown_text(renderable))
+    say(shown_text(renderable, pipe_width=pipe_width))
 
 
-def shown_text(renderable: Any) -> str:  # noqa: ANN401 - anything that rich shows
+def shown_text(renderable: Any, *, pipe_width: int = _WIDTH_OF_A_PIPE) -> str:  # noqa: ANN401 - anything that rich shows
     """Return what :func:`show` prints into a pipe."""
     from rich.console import Console  # noqa: PLC0415 - as above
 
-    console = Console(**_AS_IT_IS, width=text_width(), color_system=None)
+    console = Console(**_AS_IT_IS, width=text_width(pipe_width), color_system=None)
     with console.capture() as captured:
         console.print(_Printable(renderable), crop=False)
     lines = (_COMMAND.sub(_MARKED, line.rstrip()) for line in captured.get().split("\n"))
     return "\n".join(lines).removesuffix("\n")
 
 
-def text_width() -> int:
+def text_width(pipe_width: int = _WIDTH_OF_A_PIPE) -> int:
     """Return the width of lines: what COLUMNS says, that of the terminal, or that of a pipe."""
     said = os.environ.get("COLUMNS", "")
     if re.fullmatch("0*[1-9][0-9]{0,3}", said):
         return max(int(said), _LEAST_WIDTH)
     if sys.stdout.isatty():
         return max(shutil.get_terminal_size().columns, _LEAST_WIDTH)
-    return _WIDTH_OF_A_PIPE
+    return pipe_width
 
 
 def _shows_ascii_only(stream: TextIO) -> bool:

@@ -21,21 +21,21 @@ SCHEMA = Path("tests/specimens/schemas/sarif-2.1.0.json")
 def test_a_good_pack_is_a_line(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lint", GOOD]) == 0
     assert capsys.readouterr().out.splitlines() == [
-        f"good  {GOOD}",
         "1 pack(s): 1 good, 0 flaws, 0 bad, 0 fault; 0 error(s), 0 warning(s), 0 waived",
+        f"good  {GOOD}",
     ]
 
 
 def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lint", POOR]) == 1
-    first, *lines, count = capsys.readouterr().out.splitlines()
+    count, first, *lines = capsys.readouterr().out.splitlines()
     findings = bw.lint_pack(POOR).findings
-    assert first == f"flaws {POOR}"
+    assert first == f"flaws  {POOR}"
     assert len(lines) == len(findings)
     for line, finding in zip(lines, findings, strict=True):
         place = f"{POOR}/{finding.file}:{finding.line}"
         warning = " (warning)" if finding.severity is bw.answers.Severity.WARNING else ""
-        assert line == f"      {place}: {finding.code} {finding.rule}{warning} {finding.text}"
+        assert line == f"       {place}: {finding.code} {finding.rule}{warning} {finding.text}"
     errors = sum(finding.severity is bw.answers.Severity.ERROR for finding in findings)
     reported = f"{errors} error(s), {len(findings) - errors} warning(s), 2 waived"
     assert count == f"1 pack(s): 0 good, 1 flaws, 0 bad, 0 fault; {reported}"
@@ -44,7 +44,7 @@ def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[st
 def test_the_exit_code_is_the_worst(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lint", GOOD, POOR]) == 1
     assert run(["lint", GOOD, "no-such-folder", POOR]) == 2
-    assert "bad   no-such-folder\n      no-such-folder/pack.toml: F101 " in capsys.readouterr().out
+    assert "bad    no-such-folder\n       no-such-folder/pack.toml: F101 " in capsys.readouterr().out
 
 
 def test_a_folder_above_and_a_file_within_stand_for_packs(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -19,7 +19,6 @@ from barwright.cli.checking.many import (
 from barwright.cli.jobs import installed, registry_options, units_option
 from barwright.registry.lock import check_lock, read_lock
 from barwright.report.forms.notices import notices
-from barwright.report.printable import one_line
 from barwright.report.unit_system import in_units
 from barwright.units import System
 
@@ -52,9 +51,9 @@ def command(
     require: str | None,
     system: System,
 ) -> int:
-    """Check job files and folders of them: one line for each file, then a count.
+    """Check job files and folders of them: a count, then one line for each file.
 
-    Sources that are invented, recalled or missing are listed before the count.  A bad file or
+    Sources that are invented, recalled or missing are listed below the count.  A bad file or
     an unreadable folder is reported, and the rest is still checked.  The exit code is the worst
     of all.
     """
@@ -67,22 +66,21 @@ def command(
         for path in with_progress(files, "checking")
     )
     inputs = [*files, *([locked] if locked else [])]
-    return print_results(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
+    return print_results(results, form=form, output=output, inputs=inputs, rows=_rows, count=_count)
 
 
-def _line(checked: JobCheck) -> str:
+def _rows(checked: JobCheck) -> Iterator[tuple[str, str]]:
     """Say in a line what became of a file, and in one more each problem or reason."""
-    lines = [f"{checked.mark:<5} {checked.file}"]
-    lines += [f"      {notice.line_of_text}" for notice in notices(checked)]
-    lines += [f"      note: {remark}" for remark in checked.remarks]
-    return "\n".join(map(one_line, lines))
+    yield checked.mark, checked.file
+    yield from (("", notice.line_of_text) for notice in notices(checked))
+    yield from (("", f"note: {remark}") for remark in checked.remarks)
 
 
-def _count(results: Sequence[JobCheck]) -> str:
-    """Say what the answers rest on, if that is doubtful, and count them."""
-    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
+def _count(results: Sequence[JobCheck]) -> Sequence[str]:
+    """Count the answers, and say what they rest on, if that is doubtful."""
+    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - for people alone
 
     marks = Counter(checked.mark for checked in results)
     parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "no", "bad", "fault"))
     unmeasured = rests_on_text(found for checked in results for found in checked.rests_on)
-    return "\n".join(filter(None, (unmeasured, f"{len(results)} job file(s): {parts}")))
+    return (f"{len(results)} job file(s): {parts}", *filter(None, [unmeasured]))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -19,7 +19,6 @@ from barwright.lint.finding import PackLint
 from barwright.lint.folders import pack_folders
 from barwright.lint.linting import lint_pack
 from barwright.report.forms.notices import notices
-from barwright.report.printable import one_line
 
 __all__ = ["command"]
 
@@ -38,7 +37,7 @@ __all__ = ["command"]
 def command(
     paths: tuple[Path, ...], *, over: tuple[Path, ...], form: str, output: Path | None
 ) -> int:
-    """Check packs and overlays: all findings of each, then a count.
+    """Check packs and overlays: a count, then all findings of each.
 
     Give a folder to check the pack in it or all packs below it, or a file to check the pack
     that holds it.  An overlay (overlay = true in its pack.toml) is checked on top of the
@@ -50,20 +49,19 @@ def command(
     folders = with_progress(pack_folders(paths), "linting")
     results = (lint_pack(folder, over=over or None) for folder in folders)
     inputs = [*paths, *over]
-    return print_results(results, form=form, output=output, inputs=inputs, line=_line, count=_count)
+    return print_results(results, form=form, output=output, inputs=inputs, rows=_rows, count=_count)
 
 
-def _line(linted: PackLint) -> str:
+def _rows(linted: PackLint) -> Iterator[tuple[str, str]]:
     """Say in a line what became of a pack, and in one more each finding."""
-    lines = [one_line(f"{linted.mark:<5} {linted.folder}")]
-    lines += [f"      {notice.line_of_text}" for notice in notices(linted)]
-    return "\n".join(lines)
+    yield linted.mark, str(linted.folder)
+    yield from (("", notice.line_of_text) for notice in notices(linted))
 
 
-def _count(results: Sequence[PackLint]) -> str:
+def _count(results: Sequence[PackLint]) -> Sequence[str]:
     marks = Counter(linted.mark for linted in results)
     parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "flaws", "bad", "fault"))
     found = Counter(finding.severity.value for linted in results for finding in linted.findings)
     waived = sum(len(linted.waived) for linted in results)
     reported = f"{found['error']} error(s), {found['warning']} warning(s), {waived} waived"
-    return f"{len(results)} pack(s): {parts}; {reported}"
+    return [f"{len(results)} pack(s): {parts}; {reported}"]

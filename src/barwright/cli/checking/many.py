@@ -12,13 +12,13 @@ from typing import Any, TypeAlias, TypeVar
 import click
 
 from barwright.analysis.across.check import JobCheck
-from barwright.cli.output import refuse_input, say, write_whole
+from barwright.cli.output import refuse_input, say, show, shown_text, write_whole
 from barwright.lint.finding import PackLint
 from barwright.report.forms.annotations import to_annotations
 from barwright.report.forms.json import plain
 from barwright.report.forms.junit import to_junit
 from barwright.report.forms.sarif import to_sarif
-from barwright.report.printable import escaped_json, printable
+from barwright.report.printable import escaped_json
 
 __all__ = [
     "FORMS",
@@ -35,6 +35,9 @@ Command: TypeAlias = Callable[..., int]
 
 # Fewer than this are done before a progress bar could be read.
 _MANY = 8
+
+# A finding in a pipe is a line, for programs that go to its place.
+_A_LINE_EACH = 1_000_000
 
 
 def _json_lines(results: Sequence[Any]) -> str:
@@ -78,30 +81,29 @@ def print_results(
     form: str,
     output: Path | None,
     inputs: Sequence[Path],
-    line: Callable[[R], str],
-    count: Callable[[Sequence[R]], str],
+    rows: Callable[[R], Iterable[tuple[str, str]]],
+    count: Callable[[Sequence[R]], Sequence[str]],
 ) -> int:
-    """Print results, those for people as they come, and return the worst exit code.
+    """Print results, those for people below their count, and return the worst exit code.
 
     ``inputs`` are the files that the results are of, which ``output`` may not be.
     """
     if output is not None:
         # Not only when all is done, which may take minutes.
         refuse_input(output, inputs)
-    found: list[R] = []
-    for result in results:
-        found.append(result)
-        if form == "text" and output is None:
-            say(line(result))
-    text = (
-        FORMS[form](found)
-        if form in FORMS
-        else printable("\n".join([*map(line, found), count(found)]))
-    )
+    found = list(results)
+    if form in FORMS:
+        text = FORMS[form](found)
+    else:
+        from barwright.report.text.tables import pairs, stacked  # noqa: PLC0415 - for people alone
+
+        counted = stacked(*count(found), pairs(*(row for result in found for row in rows(result))))
+        if output is None:
+            show(counted, pipe_width=_A_LINE_EACH)
+            return max(result.exit_code for result in found)
+        text = shown_text(counted, pipe_width=_A_LINE_EACH)
     if output is not None:
         write_whole(output, text + "\n" if text else "", inputs=inputs)
-    elif form == "text":
-        say(count(found))
     elif text:
         say(text)
     return max(result.exit_code for result in found)
