@@ -264,7 +264,11 @@ def test_a_lock_may_be_written_anew_and_so_may_any_other_output() -> None:
         assert run(["lock", "--output", "packs.toml"]) == 0
         assert run(["schema", "--output", "pack.schema.json"]) == 0
         assert run(["check", "none.txt", "--output", "report.txt"]) == 2
-    assert Path("report.txt").read_text(encoding="utf-8").startswith("1 job file(s): 0 good, 0 no, 1 bad")
+    assert (
+        Path("report.txt")
+        .read_text(encoding="utf-8")
+        .startswith("1 job file(s): 0 good, 0 no, 1 bad")
+    )
 
 
 def test_no_file_of_a_pack_is_lost(job: Path) -> None:

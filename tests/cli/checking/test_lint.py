@@ -44,7 +44,9 @@ def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[st
 def test_the_exit_code_is_the_worst(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lint", GOOD, POOR]) == 1
     assert run(["lint", GOOD, "no-such-folder", POOR]) == 2
-    assert "bad    no-such-folder\n       no-such-folder/pack.toml: F101 " in capsys.readouterr().out
+    assert (
+        "bad    no-such-folder\n       no-such-folder/pack.toml: F101 " in capsys.readouterr().out
+    )
 
 
 def test_a_folder_above_and_a_file_within_stand_for_packs(

@@ -87,8 +87,7 @@ def test_what_holds_for_all_columns_is_in_each_or_across_them() -> None:
         "            left        right",
         "nut         -0.33 turn  -0.67 turn",
         "droop left  74 mm       74 mm",
-        "arm end     remove a tooth of the",
-        "            bar",
+        "arm end     remove a tooth of the bar",
     ]
     assert lines_of(rows, 24) == [
         "nut",

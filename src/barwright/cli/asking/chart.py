@@ -16,10 +16,9 @@ from barwright.cli.jobs import (
     registry_options,
     units_option,
 )
-from barwright.cli.output import say, text_width, write_whole
+from barwright.cli.output import say, show, text_width, write_whole
 from barwright.parts.setup import Setup
 from barwright.report.chart import svg_chart, terminal_chart
-from barwright.report.printable import one_line
 from barwright.report.unit_system import in_units
 from barwright.units import System
 
@@ -49,12 +48,13 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
     if answer.figures is None:
         say(answer.headline, err=True)
         return answer.outcome.exit_code
+    from barwright.report.text.tables import Note  # noqa: PLC0415 - as below
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
 
     setup = chosen.setup
     note = rests_on_text(rests_on(setup, questions=[question]))
     if svg is None:
-        say(one_line(f"{name.capitalize()}: {answer.headline}"))
+        show(Note(f"{name.capitalize()}: {answer.headline}"))
         say("\n".join(filter(None, (note, "", terminal_chart(answer.figures, width=text_width())))))
     else:
         title = f"{setup.chassis.title}, {name}, {setup.bar.title}"

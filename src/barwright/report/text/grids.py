@@ -68,7 +68,7 @@ def grid_lines(
         styles = ["" if names else "dim", *[""] * beside]
         shared = len(row) < len(header)
         if shared and beside > 1:
-            yield from _spread(row, widths, styles)
+            yield from _spread(row, widths, styles, room=width - widths[0] - GAP)
         else:
             yield from _beside(row[:beside], widths, styles=styles)
             yield from _beneath([""] if shared else header[beside:], row[beside:], width)
@@ -112,14 +112,15 @@ def _least(column: Sequence[str], words: int) -> int:
     return max(longest, min(words, max(map(cells, column[1:]), default=0)))
 
 
-def _spread(row: _Row, widths: Sequence[int], styles: Sequence[str]) -> Iterator[Line]:
+def _spread(
+    row: _Row, widths: Sequence[int], styles: Sequence[str], *, room: int
+) -> Iterator[Line]:
     """Lines of a row whose text holds for all columns: in each, or across them if it is long."""
     name, text = row
     if cells(text) <= min(widths[1:]):
         yield from _beside((name, *[text] * len(widths[1:])), widths, styles=styles)
     else:
-        across = sum(widths[1:]) + GAP * (len(widths) - 2)
-        yield from _beside(row, (widths[0], across), styles=styles)
+        yield from _beside(row, (widths[0], room), styles=styles)
 
 
 def _beside(row: _Row, widths: Sequence[int], *, styles: Sequence[str]) -> Iterator[Line]:

@@ -18,8 +18,7 @@ from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.tolerance import Tolerance
 from barwright.analysis.trail import Trail
-from barwright.errors import MissingExtraError, SchemaError
-from barwright.first_use import FIRST_USE
+from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised, said_in_short
 from barwright.report.sheet.sheet import BenchSheet
@@ -31,14 +30,15 @@ from barwright.report.text.nut import nut_text
 from barwright.report.text.page import Page, page_of
 from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_text
+from barwright.report.text.sheet import sheet_text
 from barwright.report.text.strength import strength_text
-from barwright.report.text.tables import Block, Note, Stack, finding_lines, pairs, plain_lines
+from barwright.report.text.tables import Block, Note, finding_lines, pairs, plain_lines
 from barwright.report.text.tolerance import tolerances_text
 from barwright.report.text.trail import trail_text
 
 __all__ = ["Printable", "html", "markdown", "text"]
 
-Printable: TypeAlias = Summarised | BenchSheet
+Printable: TypeAlias = Summarised
 """What can be printed: an answer, a bench sheet, a record, or a part of one."""
 
 _LEAST_WIDTH = 40
@@ -75,8 +75,6 @@ def text(answer: Printable, *, width: int = 80) -> str:
     ------
     SchemaError
         S203 for anything else, or for a width that is less.
-    MissingExtraError
-        X101, if a bench sheet needs a package that is not installed.
 
     Examples
     --------
@@ -112,8 +110,8 @@ def html(answer: Printable) -> str:
 
     Raises
     ------
-    SchemaError, MissingExtraError
-        As for :func:`text`.
+    SchemaError
+        S203 for anything else.
 
     Examples
     --------
@@ -140,8 +138,8 @@ def markdown(answer: Printable) -> str:
 
     Raises
     ------
-    SchemaError, MissingExtraError
-        As for :func:`text`.
+    SchemaError
+        S203 for anything else.
 
     Examples
     --------
@@ -156,7 +154,7 @@ def markdown(answer: Printable) -> str:
 def _block(answer: Printable) -> Block:
     """Lay out what is to be printed, as pieces of text."""
     if isinstance(answer, BenchSheet):
-        return _sheet(answer)
+        return sheet_text(answer)
     write = _TEXTS.get(type(answer)) if isinstance(answer, Answer) else None
     if write:
         return write(answer)
@@ -178,31 +176,3 @@ def _fields(value: Any) -> Iterator[tuple[str, str]]:  # noqa: ANN401 - any attr
         told = inside or said_in_short(found)
         if told and field.repr:
             yield field.name.replace("_", " "), told
-
-
-# -- The sheet -----------------------------------------------------------------------------
-
-
-def _sheet(sheet: BenchSheet) -> Block:
-    try:
-        with FIRST_USE:
-            from barwright.report.text.sheet import sheet_text  # noqa: PLC0415 - needs an extra
-    except ModuleNotFoundError as error:
-        raise MissingExtraError(
-            "X101",
-            value=error.name,
-            expected="the package that lays out a sheet",
-            remedy="pip install 'barwright[cli]'",
-        ) from error
-    return _pieces(sheet_text(sheet))
-
-
-def _pieces(renderable: Any) -> Block:  # noqa: ANN401 - anything that a terminal shows
-    """Take what a terminal shows apart into the pieces that it is made of."""
-    if isinstance(renderable, Block):
-        return renderable
-    if isinstance(renderable, str):
-        return Note(renderable)
-    if hasattr(renderable, "renderables"):
-        return Stack(tuple(map(_pieces, renderable.renderables)))
-    return Note(renderable.plain, style=str(renderable.style))

@@ -1,19 +1,15 @@
-"""The bench sheet for a person at a terminal, as rich renderables."""
+"""The bench sheet for a person at a terminal."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import count
 
-from rich.console import Group, RenderableType
-from rich.text import Text
-
-from barwright.report.printable import one_line
 from barwright.report.sheet.alternatives import ALTERNATIVES, alternatives
 from barwright.report.sheet.rows import SheetRow
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.sheet.step import SheetStage, side_by_side
-from barwright.report.text.tables import Grid, heading, marked, table
+from barwright.report.text.tables import Block, Grid, Shown, heading, marked, stacked, table
 
 __all__ = ["sheet_text"]
 
@@ -21,11 +17,11 @@ _BLANK_LINE = ""
 _ROOM_TO_WRITE = "_____"
 
 
-def sheet_text(sheet: BenchSheet) -> RenderableType:
+def sheet_text(sheet: BenchSheet) -> Shown:
     """Show a bench sheet."""
-    return Group(
-        *(Text(one_line(line), style="bold") for line in sheet.headlines),
-        one_line(f"{sheet.title}: {sheet.vehicle}"),
+    return stacked(
+        *map(heading, sheet.headlines),
+        f"{sheet.title}: {sheet.vehicle}",
         *(marked("*", note) for note in sheet.notes),
         *(marked("!", caution) for caution in sheet.cautions),
         *_parts(sheet),
@@ -37,18 +33,18 @@ def sheet_text(sheet: BenchSheet) -> RenderableType:
     )
 
 
-def _apart(shown: Grid | None) -> Iterator[RenderableType]:
+def _apart(shown: Grid | None) -> Iterator[Block | str]:
     """Show a table, if there is one, after a blank line."""
     if shown is not None:
         yield _BLANK_LINE
         yield shown
 
 
-def _parts(sheet: BenchSheet) -> Iterator[RenderableType]:
+def _parts(sheet: BenchSheet) -> Iterator[Block | str]:
     """Show the parts in a paragraph: most of them are where they are."""
     names = [corner.corner for corner in sheet.corners]
     parts = "; ".join(_beside(row, names) for row in sheet.parts)
-    yield one_line(f"Parts: {parts}")
+    yield f"Parts: {parts}"
 
 
 def _beside(row: SheetRow, names: Sequence[str]) -> str:
@@ -64,7 +60,7 @@ def _figures(sheet: BenchSheet) -> Grid | None:
     return rows
 
 
-def _stages(stages: Sequence[SheetStage]) -> Iterator[RenderableType]:
+def _stages(stages: Sequence[SheetStage]) -> Iterator[Block | str]:
     """Show all steps, numbered through."""
     number = count(1)
     for stage in stages:
@@ -91,7 +87,7 @@ def _measurements(sheet: BenchSheet) -> Grid | None:
     return rows
 
 
-def _alternatives(sheet: BenchSheet) -> Iterator[RenderableType]:
+def _alternatives(sheet: BenchSheet) -> Iterator[Block | str]:
     """Show in a line each what could be done instead."""
     others = [marked("-", line) for line in alternatives(sheet)]
     if others:
@@ -100,6 +96,6 @@ def _alternatives(sheet: BenchSheet) -> Iterator[RenderableType]:
     yield from others
 
 
-def _sources(sources: Sequence[str]) -> Iterator[RenderableType]:
+def _sources(sources: Sequence[str]) -> Iterator[Block | str]:
     if sources:
-        yield one_line(f"Sources: {', '.join(sources)}")
+        yield f"Sources: {', '.join(sources)}"

@@ -10,10 +10,10 @@ from barwright.units.kinds import UNITS
 
 __all__ = ["cells", "unbroken", "wrapped"]
 
-_NUMBER = re.compile(r"[(±+-]*\d[\d.,]*")
+_NUMBER = re.compile(r"[('\"±+-]*\d[\d.,]*")
 _SHOWN = {unit.replace("**3", "³").replace("*", "·") for unit in UNITS}
 _UNITS = frozenset({*UNITS, *_SHOWN, "%", "turns"})
-_AFTER_A_UNIT = ",;.:)"
+_AFTER_A_UNIT = ",;.:)'\""
 _BETWEEN = frozenset({"±", "+/-", "×"})
 
 

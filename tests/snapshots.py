@@ -1,0 +1,105 @@
+"""What every command prints, as files: ``python tests/snapshots.py`` writes them anew.
+
+For each command there is a file for each width of a pipe, and one of a terminal that is 80 wide.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import os
+import re
+import sys
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from unittest import mock
+
+import barwright as bw
+from barwright.cli.command import run
+from sample_packs import SPECIMENS, discovered_once
+
+__all__ = ["COMMANDS", "PLACE", "ROOT", "WIDTHS", "printed", "snapshot", "without_styles"]
+
+ROOT = SPECIMENS.parents[1]
+PLACE = SPECIMENS / "terminal"
+WIDTHS = (60, 80, 120)
+
+_VAN = "docs/examples/shorter-dampers.toml"
+_TRUCK = "docs/examples/firmer-bars.toml"
+_TRAILER = "docs/examples/loaded-trailer.toml"
+_TWENTY = "tests/specimens/twenty"
+
+COMMANDS: Mapping[str, tuple[str, ...]] = {
+    "fit": ("fit", _VAN),
+    "fit-with-donors": ("fit", "--donors", f"{_TWENTY}/14-no-short-bar-in-long-van.toml"),
+    "fit-of-three-bars": ("fit", f"{_TWENTY}/09-three-bars.toml"),
+    "rates": ("rates", _VAN),
+    "rates-out-of-reach": ("rates", f"{_TWENTY}/15-no-out-of-travel.toml"),
+    "chart": ("chart", _TRUCK),
+    "strength": ("strength", _VAN, "--travel", "40 mm", "--ultimate-shear", "1005 MPa"),
+    "reindex": ("reindex", _VAN),
+    "reindex-trailer": ("reindex", _TRAILER),
+    "nut": ("nut", _TRUCK),
+    "sheet": ("sheet", _VAN),
+    "tolerance": ("tolerance", _TRAILER),
+    "trail": ("trail", _TRAILER, "ride.wheel_rate"),
+    "compare": ("compare", _VAN, _TRUCK),
+    "check": ("check", "docs/examples", f"{_TWENTY}/15-no-out-of-travel.toml"),
+    "lint": ("lint", "tests/specimens/packs/poor"),
+    "vehicles": ("vehicles",),
+    "parts": ("parts", "short"),
+    "explain": ("explain", "Q103"),
+}
+"""Commands by the names of their files."""
+
+_STYLE = re.compile(r"\x1b\[[0-9;]*m")
+
+
+def snapshot(name: str, width: int, *, terminal: bool = False) -> Path:
+    """The file of a command."""
+    return PLACE / f"{name}.{'terminal' if terminal else width}.txt"
+
+
+def printed(name: str, width: int, *, terminal: bool = False) -> str:
+    """What a command prints into a pipe, or to a terminal, that is so wide."""
+    surroundings = {"COLUMNS": str(width), "TERM": "xterm-256color"}
+    if terminal:
+        surroundings["FORCE_COLOR"] = "1"
+    left_out = ("NO_COLOR", "FORCE_COLOR", "COLORTERM", "TTY_COMPATIBLE", "TTY_INTERACTIVE")
+    kept = {key: value for key, value in os.environ.items() if key not in left_out}
+    out, registry = io.StringIO(), discovered_once()
+    with (
+        mock.patch.dict(os.environ, kept | surroundings, clear=True),
+        mock.patch.object(bw.Registry, "discover", return_value=registry),
+        contextlib.redirect_stdout(out),
+        contextlib.chdir(ROOT),
+    ):
+        run(COMMANDS[name])
+    return out.getvalue()
+
+
+def without_styles(text: str) -> str:
+    """A text of a terminal as it is read."""
+    return _STYLE.sub("", text)
+
+
+def files() -> Iterator[tuple[Path, str]]:
+    """Every file with what it is to hold."""
+    for name in COMMANDS:
+        for width in WIDTHS:
+            yield snapshot(name, width), printed(name, width)
+        yield snapshot(name, 80, terminal=True), printed(name, 80, terminal=True)
+
+
+def main() -> None:
+    """Write them all anew."""
+    PLACE.mkdir(exist_ok=True)
+    for old in PLACE.glob("*.txt"):
+        old.unlink()
+    for path, text in files():
+        path.write_text(text, encoding="utf-8", newline="\n")
+    sys.stdout.write(f"{len(list(PLACE.iterdir()))} files in {PLACE}\n")
+
+
+if __name__ == "__main__":
+    main()
