@@ -6,6 +6,7 @@ import attrs
 
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.reindex.plan import Plan
+from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.report.drawing.adjuster import AdjusterView, adjuster_view
 from barwright.report.drawing.bar_axis_view import BarAxisView, bar_axis_view
@@ -14,8 +15,8 @@ from barwright.report.drawing.bar_end_view import BarEndView, bar_end_views
 __all__ = ["CornerViews", "corner_views"]
 
 
-@attrs.frozen(kw_only=True)
-class CornerViews:
+@attrs.frozen(kw_only=True, repr=False)
+class CornerViews(Summarised):
     """What is drawn of a corner; its load curve is drawn from its rates.
 
     Parameters
