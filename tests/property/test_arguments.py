@@ -71,9 +71,9 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "history": ["0 mm", "9 mm"],
             "wanted": None,
         },
-        "sheet_html": {"sheet": demo_sheet("firmer-bars")},
+        "sheet_html": {"sheet": demo_sheet("firmer-bars"), "template": False, "paper": "a4"},
         "sheet_markdown": {"sheet": demo_sheet("firmer-bars")},
-        "sheet_pdf": {"sheet": demo_sheet("firmer-bars"), "paper": "letter"},
+        "sheet_pdf": {"sheet": demo_sheet("firmer-bars"), "template": True, "paper": "letter"},
         "svg_chart": {"figures": figures, "title": "t", "note": ""},
         "to_json": {"answer": SETUP.bar, "indent": None},
         "tolerance": {

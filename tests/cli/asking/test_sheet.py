@@ -104,3 +104,17 @@ def test_a_missing_extra_is_named_and_no_file_is_made(
     assert run(["sheet", JOB, "--form", form, "--output", str(tmp_path / "sheet")]) == 2
     assert "pip install 'barwright[report]'" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_template_needs_a_page_and_a_tooth_to_mark(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["sheet", JOB, "--template"]) == 2
+    assert "--form html or --form pdf" in capsys.readouterr().err
+    file = str(tmp_path / "sheet.pdf")
+    assert run(["sheet", JOB, "--form", "pdf", "--template", "--output", file]) == 0
+    assert "there is no template" in capsys.readouterr().err
+    marked = JOB.replace(NAME, "loaded-trailer")
+    assert run(["sheet", marked, "--form", "pdf", "--template", "--output", file]) == 0
+    assert capsys.readouterr().err == ""
+    assert len(pdf_texts(Path(file).read_bytes())) > 2

@@ -13,7 +13,8 @@ from pypdf.generic import ArrayObject, DictionaryObject, PdfObject
 
 import barwright as bw
 from barwright.report.page.content import page_of
-from barwright.report.page.pdf import Paper, page_pdf
+from barwright.report.page.paper import Paper
+from barwright.report.page.pdf import page_pdf
 from barwright.report.printable import one_line
 from hostile_texts import TEXTS
 from printed_pages import DEMO_JOBS, demo_sheet, drawing, pdf_texts, said, spoiled
@@ -52,7 +53,7 @@ def test_a_page_has_the_size_of_its_paper(paper: Paper, size: tuple[float, float
 
 @pytest.mark.parametrize("text", [*TEXTS.values(), *TYPST])
 def test_no_text_is_read_as_typesetting(text: str) -> None:
-    pdf = page_pdf(page_of(spoiled(demo_sheet("firmer-bars"), text), [drawing(text)]), "a4")
+    pdf = page_pdf(page_of(spoiled(demo_sheet("firmer-bars"), text), [drawing(text)]))
     # What the font has no sign for is on the page, and not in its text.
     shown = "".join(pdf_texts(pdf))
     for word in one_line(text).split():
@@ -66,14 +67,14 @@ def test_no_text_is_read_as_typesetting(text: str) -> None:
 
 def test_what_is_written_twice_is_the_same() -> None:
     page = page_of(demo_sheet("loaded-trailer"), [drawing(), drawing(beside=True)])
-    assert page_pdf(page, "a4") == page_pdf(page, "a4")
+    assert page_pdf(page) == page_pdf(page)
 
 
 def test_a_drawing_is_on_the_page_with_its_alternative_text() -> None:
     plain = page_of(demo_sheet("firmer-bars"))
     drawn = page_of(demo_sheet("firmer-bars"), [drawing("A round thing."), drawing(beside=True)])
-    assert alternatives(page_pdf(drawn, "a4")) == ["A circle.", "A round thing."]
-    assert alternatives(page_pdf(plain, "a4")) == []
+    assert alternatives(page_pdf(drawn)) == ["A circle.", "A round thing."]
+    assert alternatives(page_pdf(plain)) == []
 
 
 def alternatives(pdf: bytes) -> list[str]:

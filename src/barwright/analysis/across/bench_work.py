@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from barwright.analysis.adjusting.nut_table import NutTable, nut_table_of
 from barwright.analysis.rates.rates import Rates, rates_of
 from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
 from barwright.analysis.reindex.loose_bar import LooseBar, loose_bar
@@ -40,6 +41,8 @@ class BenchWork:
     loose, loose_now : LooseBar, optional
         What unloads the bar with the plan carried out, and the bar that is in; none without
         a plan.
+    nut_table : NutTable, optional
+        What each turn of the adjuster gives, with the plan carried out; none without a plan.
     rests_on : tuple of UnmeasuredSource
         What the work rests on that nobody has measured or published.
     """
@@ -53,6 +56,7 @@ class BenchWork:
     strength: Strength
     loose: LooseBar | None
     loose_now: LooseBar | None
+    nut_table: NutTable | None
     rests_on: tuple[UnmeasuredSource, ...]
 
 
@@ -96,5 +100,6 @@ def _worked_out(task: CornerTask, answer: Reindex, number: int) -> BenchWork:
         strength=strength_as_rated(done, rated),
         loose=loose_bar(done) if plan else None,
         loose_now=loose_bar(task.now) if plan else None,
+        nut_table=nut_table_of(done, measured=None, wanted=None) if plan else None,
         rests_on=task_rests_on(task),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,7 +25,8 @@ from barwright.cli.jobs import (
 )
 from barwright.cli.output import say, say_bytes, show, shown_text, write_whole
 from barwright.report.forms.json import to_json
-from barwright.report.page.pdf import Paper
+from barwright.report.page.drawings import template_drawings
+from barwright.report.page.paper import Paper
 from barwright.report.page.sheet import sheet_html, sheet_markdown, sheet_pdf
 from barwright.report.printable import escaped_json
 from barwright.report.sheet.sheet import BenchSheet, bench_sheet
@@ -52,7 +54,12 @@ __all__ = ["command"]
     type=click.Choice(["a4", "letter"]),
     default="a4",
     show_default=True,
-    help="Paper of a pdf; html prints on either.",
+    help="Paper of a pdf and of the template; the sheet in html prints on either.",
+)
+@click.option(
+    "--template",
+    is_flag=True,
+    help="Add the marking template to html or pdf; print it at 100 %.",
 )
 @click.option(
     "--output",
@@ -69,6 +76,7 @@ def command(
     system: System,
     form: str | None,
     paper: Paper,
+    template: bool,
     output: Path | None,
     as_json: bool,
 ) -> int:
@@ -77,17 +85,26 @@ def command(
     if form == "pdf" and output is None and sys.stdout.isatty():
         message = "a terminal shows no pdf: write it to a file with --output FILE"
         raise click.UsageError(message)
+    if template and form not in _PAGES:
+        message = "--template needs a page to print: --form html or --form pdf"
+        raise click.UsageError(message)
     loaded = load_one(job, installed())
     with locating_errors(job, {"plan": "--plan"}):
         sheet = bench_sheet(
             without_cuts(loaded) if no_cut else loaded, plan=plan_numbers(plans), system=system
         )
+
+    def written() -> str | bytes:
+        return _content(sheet, form, paper, template=template)
+
     if output is not None:
-        write_whole(output, _content(sheet, form, paper), inputs=[Path(job)])
+        write_whole(output, written(), inputs=[Path(job)])
     elif form == "text":
         show(_text(sheet))
     else:
-        _print(_content(sheet, form, paper))
+        _print(written())
+    if template and not any(template_drawings(sheet, paper)):
+        say("No tooth is removed or marked, so there is no template.", err=True)
     return worst(sheet.outcomes)
 
 
@@ -99,15 +116,18 @@ def _form(form: str | None, *, as_json: bool) -> str:
     return "json" if as_json else form or "text"
 
 
-def _content(sheet: BenchSheet, form: str, paper: Paper) -> str | bytes:
+def _content(sheet: BenchSheet, form: str, paper: Paper, *, template: bool) -> str | bytes:
     """Write the sheet in a form, whole."""
     if form == "text":
         return shown_text(_text(sheet)) + "\n"
     if form == "json":
         return escaped_json(to_json(sheet)) + "\n"
-    if form == "pdf":
-        return sheet_pdf(sheet, paper=paper)
-    return sheet_markdown(sheet) if form == "markdown" else sheet_html(sheet)
+    if form == "markdown":
+        return sheet_markdown(sheet)
+    return _PAGES[form](sheet, template=template, paper=paper)
+
+
+_PAGES: dict[str, Callable[..., str | bytes]] = {"html": sheet_html, "pdf": sheet_pdf}
 
 
 def _text(sheet: BenchSheet) -> RenderableType:

@@ -8,6 +8,8 @@ from itertools import count
 
 import attrs
 
+from barwright.report.page.paper import Paper
+from barwright.report.page.turns import PageTurns, page_turns
 from barwright.report.printable import one_line
 from barwright.report.sheet.alternatives import alternatives
 from barwright.report.sheet.rows import SheetRow
@@ -166,10 +168,16 @@ class SheetPage:
         The steps, numbered through.
     measurements : tuple of PageRow
         What to measure, and what to expect.
+    turns : PageTurns, optional
+        What each turn of the adjuster gives; none where nothing can be turned.
     alternatives : tuple of str
         What could be done instead.
     sources : str
         Where the figures come from; empty where no source is named.
+    template : tuple of PageDrawing
+        Whole pages that follow, to be printed at their own size.
+    paper : {"a4", "letter"}
+        Size of the pages.
     """
 
     title: str
@@ -185,11 +193,20 @@ class SheetPage:
     below: tuple[tuple[PageDrawing, ...], ...]
     stages: tuple[PageStage, ...]
     measurements: tuple[PageRow, ...]
+    turns: PageTurns | None
     alternatives: tuple[str, ...]
     sources: str
+    template: tuple[PageDrawing, ...]
+    paper: Paper
 
 
-def page_of(sheet: BenchSheet, drawings: Sequence[PageDrawing] = ()) -> SheetPage:
+def page_of(
+    sheet: BenchSheet,
+    drawings: Sequence[PageDrawing] = (),
+    template: Sequence[PageDrawing] = (),
+    *,
+    paper: Paper = "a4",
+) -> SheetPage:
     """Lay out a bench sheet for a page.
 
     Parameters
@@ -198,6 +215,10 @@ def page_of(sheet: BenchSheet, drawings: Sequence[PageDrawing] = ()) -> SheetPag
         The sheet.
     drawings : sequence of PageDrawing
         What is drawn on it.
+    template : sequence of PageDrawing
+        Whole pages that follow it.
+    paper : {"a4", "letter"}
+        Size of its pages.
 
     Returns
     -------
@@ -222,8 +243,11 @@ def page_of(sheet: BenchSheet, drawings: Sequence[PageDrawing] = ()) -> SheetPag
             PageRow(what=one_line(f"{row.what}: {row.where}"), cells=_cells(row.expected))
             for row in sheet.measurements
         ),
+        turns=page_turns(sheet),
         alternatives=_lines(alternatives(sheet)),
         sources=one_line(", ".join(sheet.sources)),
+        template=tuple(template),
+        paper=paper,
     )
 
 

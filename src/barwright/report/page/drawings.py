@@ -8,17 +8,20 @@ from xml.etree import ElementTree as ET
 import attrs
 
 from barwright.parts.chassis import BarEndName
+from barwright.report.drawing import template
 from barwright.report.drawing.adjuster import adjuster_svg
 from barwright.report.drawing.bar_axis import bar_axis_svg
 from barwright.report.drawing.bar_axis_view import BarAxisView
 from barwright.report.drawing.bar_end import bar_end_svg, is_narrow
 from barwright.report.drawing.bar_end_view import BarEndView
 from barwright.report.drawing.load_curve import load_curve_svg, load_curve_view
+from barwright.report.drawing.template import template_svg, template_views
 from barwright.report.page.content import PageDrawing
+from barwright.report.page.paper import Paper
 from barwright.report.sheet.headline import names_of
 from barwright.report.sheet.sheet import BenchSheet, CornerSheet
 
-__all__ = ["page_drawings"]
+__all__ = ["page_drawings", "template_drawings"]
 
 
 def page_drawings(sheet: BenchSheet) -> Iterator[PageDrawing]:
@@ -46,6 +49,29 @@ def page_drawings(sheet: BenchSheet) -> Iterator[PageDrawing]:
         curve = load_curve_view(corner.rates, corner=corner.corner)
         if curve:
             yield _drawing(load_curve_svg(curve), is_beside=not adjusters)
+
+
+def template_drawings(sheet: BenchSheet, paper: Paper) -> Iterator[PageDrawing]:
+    """Draw the pages of the marking template.
+
+    Parameters
+    ----------
+    sheet : BenchSheet
+        The sheet.
+    paper : {"a4", "letter"}
+        Size of the pages.
+
+    Yields
+    ------
+    PageDrawing
+        None where no tooth is removed or marked.
+    """
+    ends = [end for corner in sheet.corners if corner.views for end in corner.views.bar_ends]
+    for view in template_views(ends, title=sheet.title, paper=_SIZES[paper]):
+        yield _drawing(template_svg(view))
+
+
+_SIZES: dict[Paper, template.Paper] = {"a4": template.Paper.A4, "letter": template.Paper.LETTER}
 
 
 def _place_of(end: BarEndView) -> int:

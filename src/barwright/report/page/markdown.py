@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from barwright.report.page.content import PageRow, PageStage, SheetPage
+from barwright.report.page.turns import PageTurns
 from barwright.report.sheet.alternatives import ALTERNATIVES
 
 __all__ = ["page_markdown"]
@@ -45,6 +46,9 @@ def _lines(page: SheetPage) -> Iterator[str]:
     if page.measurements:
         yield from ("## Measure and note", "")
         yield from _table(page.corners, page.measurements, "expected {}")
+    if page.turns:
+        yield from (f"## {page.turns.title}", "")
+        yield from _turns(page.turns)
     if page.alternatives:
         yield from (f"## {ALTERNATIVES}", "")
         yield from _listed(page.alternatives)
@@ -66,6 +70,21 @@ def _table(corners: Sequence[str], rows: Iterable[PageRow], value: str) -> Itera
         values = (_escaped(value.format(text)) if text else "" for text in texts)
         yield f"| {_escaped(row.what)} | {' | '.join(values)} |"
     yield ""
+
+
+def _turns(turns: PageTurns) -> Iterator[str]:
+    heads = [
+        f"{name}, {corner}" if corner else name
+        for name in turns.quantities
+        for corner in turns.corners or ("",)
+    ]
+    yield f"| turn | {' | '.join(map(_escaped, heads))} |"
+    yield f"| --- {'| --- ' * len(heads)}|"
+    for row in turns.rows:
+        values = (_escaped(value) for values in row.values for value in values)
+        yield f"| {_escaped(row.turns)} | {' | '.join(values)} |"
+    yield ""
+    yield from _listed(turns.notes)
 
 
 def _stage(stage: PageStage) -> Iterator[str]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Literal, TypeAlias
 
 import attrs
 
@@ -13,23 +12,16 @@ from barwright.first_use import FIRST_USE
 from barwright.report.page.content import SheetPage
 from barwright.report.sheet.alternatives import ALTERNATIVES
 
-__all__ = ["Paper", "page_pdf"]
-
-Paper: TypeAlias = Literal["a4", "letter"]
-"""A size of paper."""
-
-_PAPERS: dict[Paper, str] = {"a4": "a4", "letter": "us-letter"}
+__all__ = ["page_pdf"]
 
 
-def page_pdf(page: SheetPage, paper: Paper) -> bytes:
+def page_pdf(page: SheetPage) -> bytes:
     """Set a page on paper.
 
     Parameters
     ----------
     page : SheetPage
         The page.
-    paper : {"a4", "letter"}
-        Size of the paper.
 
     Returns
     -------
@@ -55,7 +47,6 @@ def page_pdf(page: SheetPage, paper: Paper) -> bytes:
     inputs = {
         "page": json.dumps(attrs.asdict(page)),
         "alternatives": ALTERNATIVES,
-        "paper": _PAPERS[paper],
     }
     source = Path(__file__).with_name("sheet.typ").read_bytes()
     return typst.compile(source, format="pdf", ignore_system_fonts=True, sys_inputs=inputs)

@@ -3,46 +3,52 @@
 from __future__ import annotations
 
 from barwright.parts.arguments import checks_arguments
-from barwright.report.page.content import page_of
-from barwright.report.page.drawings import page_drawings
+from barwright.report.page.content import SheetPage, page_of
+from barwright.report.page.drawings import page_drawings, template_drawings
 from barwright.report.page.html import page_html
 from barwright.report.page.markdown import page_markdown
-from barwright.report.page.pdf import Paper, page_pdf
+from barwright.report.page.paper import Paper
+from barwright.report.page.pdf import page_pdf
 from barwright.report.sheet.sheet import BenchSheet
 
 __all__ = ["sheet_html", "sheet_markdown", "sheet_pdf"]
 
 
 @checks_arguments
-def sheet_html(sheet: BenchSheet) -> str:
+def sheet_html(sheet: BenchSheet, *, template: bool = False, paper: Paper = "a4") -> str:
     """Write a bench sheet as a page of HTML, which needs nothing beside it and runs nothing.
 
     Parameters
     ----------
     sheet : BenchSheet
         The sheet.
+    template : bool
+        Whether the marking template follows, to be printed at its own size.
+    paper : {"a4", "letter"}
+        Size of the template's pages; the sheet prints on either.
 
     Returns
     -------
     str
-        It prints on A4 and on Letter.
 
     Raises
     ------
     MissingExtraError
         X101 if the extra ``report`` is not installed.
     """
-    return page_html(page_of(sheet, tuple(page_drawings(sheet))))
+    return page_html(_drawn(sheet, paper, template=template))
 
 
 @checks_arguments
-def sheet_pdf(sheet: BenchSheet, *, paper: Paper = "a4") -> bytes:
+def sheet_pdf(sheet: BenchSheet, *, template: bool = False, paper: Paper = "a4") -> bytes:
     """Write a bench sheet as a PDF.
 
     Parameters
     ----------
     sheet : BenchSheet
         The sheet.
+    template : bool
+        Whether the marking template follows, to be printed at its own size.
     paper : {"a4", "letter"}
         Size of the paper.
 
@@ -56,7 +62,7 @@ def sheet_pdf(sheet: BenchSheet, *, paper: Paper = "a4") -> bytes:
     MissingExtraError
         X101 if the extra ``report`` is not installed.
     """
-    return page_pdf(page_of(sheet, tuple(page_drawings(sheet))), paper)
+    return page_pdf(_drawn(sheet, paper, template=template))
 
 
 @checks_arguments
@@ -74,3 +80,8 @@ def sheet_markdown(sheet: BenchSheet) -> str:
         No text of a pack or a job is read as Markdown or HTML.
     """
     return page_markdown(page_of(sheet))
+
+
+def _drawn(sheet: BenchSheet, paper: Paper, *, template: bool) -> SheetPage:
+    pages = tuple(template_drawings(sheet, paper)) if template else ()
+    return page_of(sheet, tuple(page_drawings(sheet)), pages, paper=paper)

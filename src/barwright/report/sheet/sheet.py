@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 import attrs
 
 from barwright.analysis.across.bench_work import BenchWork, bench_work
+from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.answer import Outcome, Verdict
 from barwright.analysis.finding import Finding
 from barwright.analysis.fit.length_fit import LengthFit
@@ -95,8 +96,10 @@ class CornerSheet(Summarised):
         Number of the plan that was asked for.
     plan : Plan, optional
         The plan of that number, which the steps follow; none where there is none.
+    nut_table : NutTable, optional
+        What each turn of the adjuster gives with that plan carried out; none without it.
     views : CornerViews, optional
-        What is drawn of that plan; none where there is none.
+        What is drawn of that plan; none without it.
     """
 
     corner: str
@@ -108,6 +111,7 @@ class CornerSheet(Summarised):
     reindex: Reindex
     plan_number: int
     plan: Plan | None
+    nut_table: NutTable | None
     views: CornerViews | None
 
     def _told(self) -> str:
@@ -299,6 +303,7 @@ def _corner(found: BenchWork, system: System) -> CornerSheet:
         reindex=answer,
         plan_number=found.number,
         plan=plan,
+        nut_table=in_units(found.nut_table, system) if found.nut_table else None,
         views=in_units(views, system) if views else None,
     )
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from barwright.analysis.adjusting.correction import NutCorrection
 from barwright.analysis.adjusting.nut_rows import NutRow
 from barwright.analysis.adjusting.nut_table import NutTable
-from barwright.mechanics.corner.statics import Support
 from barwright.report.sheet.adjustment import AdjusterWords, words_of
+from barwright.report.sheet.turn_notes import turn_notes
 from barwright.report.text.page import Page, page_of
 from barwright.report.text.tables import Grid, finding_lines, marked, pairs, table
 from barwright.units import shown
@@ -88,7 +88,7 @@ def _heights(rows: Sequence[NutRow], words: AdjusterWords, set_here: str) -> Gri
             shown(row.height, 1),
             shown(row.droop_left, 0),
             shown(row.bump_left, 0),
-            ", ".join(_notes(row)),
+            ", ".join(turn_notes(row)),
         )
     return grid
 
@@ -112,25 +112,6 @@ def _loads(rows: Sequence[NutRow], set_here: str) -> Grid:
 
 def _turn(row: NutRow, set_here: str) -> str:
     return set_here if row.is_set else f"{row.raising_turns:+d}"
-
-
-def _notes(row: NutRow) -> Iterator[str]:
-    """Say what a reader must know of a place of the nut."""
-    if row.support is not Support.BAR:
-        yield _HELD[row.support]
-    if row.lever_unheld:
-        yield "not safe: lever loose at droop"
-    elif row.slack_at_droop:
-        yield "bar slack at droop"
-    if row.bolt_takes_set:
-        yield "not safe: bolt too weak at bump"
-
-
-_HELD = {
-    Support.SPRINGS: "bar slack, other springs hold it",
-    Support.DROOP: "on the droop stop",
-    Support.BUMP: "on the bump stop",
-}
 
 
 def nut_row(answer: NutTable) -> dict[str, str]:
