@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import io
+import re
+
 import attrs
+import pypdf
 import pytest
 
 import barwright as bw
@@ -112,3 +116,29 @@ def test_the_page_shows_the_table_in_every_form(name: str) -> None:
     sheet = demo_sheet(name)
     assert "What each turn of the" in bw.sheet_html(sheet)
     assert "What each turn of the" in bw.sheet_markdown(sheet)
+
+
+@pytest.mark.parametrize("name", ["shorter-dampers", "firmer-bars"])
+def test_in_a_pdf_each_turn_stands_in_a_line_with_its_figures(name: str) -> None:
+    sheet = demo_sheet(name)
+    turns = page_turns(sheet)
+    assert turns is not None
+    page = pypdf.PdfReader(io.BytesIO(bw.sheet_pdf(sheet))).pages[1]
+    lines = page.extract_text(extraction_mode="layout").splitlines()
+    for row in turns.rows:
+        cells = [*row.turns.split(), *(value for values in row.values for value in values)]
+        in_a_line = re.compile(r"(?:^|\s)" + r"\s+".join(map(re.escape, cells)) + r"\s*$")
+        assert any(in_a_line.search(line) for line in lines), row.turns
+
+
+@pytest.mark.parametrize("name", ["shorter-dampers", "firmer-bars"])
+def test_in_html_each_row_of_the_table_is_full(name: str) -> None:
+    sheet = demo_sheet(name)
+    turns = page_turns(sheet)
+    assert turns is not None
+    table = bw.sheet_html(sheet).partition('<table class="turns">')[2].partition("</table>")[0]
+    heads, *rows = table.partition("</thead>")[::2]
+    across = len(turns.quantities) * max(len(turns.corners), 1)
+    assert [row.count("<td") for row in rows[0].split("</tr>")[:-1]] == [across] * len(turns.rows)
+    assert heads.count("<tr>") == (2 if turns.corners else 1)
+    assert f'rowspan="{heads.count("<tr>")}"' in heads
