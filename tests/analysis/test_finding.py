@@ -20,7 +20,7 @@ def finding(**change: Any) -> bw.answers.Finding:
     ("change", "found", "line"),
     [
         ({}, "", "little thread left"),
-        ({"figure": 3}, "3", "little thread left; found 3"),
+        ({"figure": 3}, "3", "little thread left: 3"),
         ({"limit": "M12"}, "limit M12", "little thread left; limit M12"),
         (
             {"figure": bw.Quantity("1 mm"), "limit": bw.Quantity("2 mm")},
@@ -35,7 +35,7 @@ def finding(**change: Any) -> bw.answers.Finding:
         (
             {"end": bw.parts.BarEndName.ARM, "figure": 0},
             "0",
-            "little thread left (arm end); found 0",
+            "little thread left (arm end): 0",
         ),
         (
             {"topic": Topic.SWAPPED_ARM, "text": "swap the arm", "figure": "a:x", "limit": "a:y"},

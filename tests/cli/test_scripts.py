@@ -6,6 +6,7 @@ import functools
 import io
 import json
 import os
+import re
 import stat
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -56,7 +57,7 @@ def test_twenty_jobs_with_five_bad_ones_give_twenty_lines(
     assert codes >= {"Q101", "L101", "S201", "L103", "F103"}
     reasons = [line for line in problems if f"{TWENTY}/" not in line]
     assert any("front left: cannot be reached: " in line for line in reasons)
-    assert all("found" in line for line in reasons)
+    assert all(re.search("[0-9]", line) for line in reasons)
 
 
 def test_the_exit_code_is_the_worst_and_a_no_is_worse_than_none(

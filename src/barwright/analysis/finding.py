@@ -86,8 +86,10 @@ class Finding(Summarised):
         """The finding with its end, its figure and its limit, for a reader."""
         if self.topic in _SWAPS:
             return f"{self.what} ({self.found})"
-        found = "" if not self.found else f"; {'' if self.figure is None else 'found '}{self.found}"
-        return f"{self.what}{found}"
+        if self.limit is None:
+            return f"{self.what}: {self.found}" if self.found else self.what
+        found = "" if self.figure is None else "found "
+        return f"{self.what}; {found}{self.found}"
 
     @property
     def what(self) -> str:
