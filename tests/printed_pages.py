@@ -102,7 +102,7 @@ class _Reader(HTMLParser):
 
     def handle_data(self, data: str) -> None:
         if self._inside != "style":
-            self._read.texts.append(data.strip())
+            self._read.texts.append(data.strip().replace("\N{NO-BREAK SPACE}", " "))
 
 
 def read_html(text: str) -> Read:

@@ -31,7 +31,8 @@ def read(markdown: str) -> list[Token]:
 
 def text_of(token: Token) -> str:
     """What a line says without its marks."""
-    return "".join(child.content for child in token.children or ())
+    text = "".join(child.content for child in token.children or ())
+    return text.replace("\N{NO-BREAK SPACE}", " ")
 
 
 @pytest.mark.parametrize("name", DEMO_JOBS)

@@ -10,6 +10,7 @@ import pypdf
 import pytest
 
 import barwright as bw
+from barwright.report.page.content import page_of
 from barwright.report.page.turns import page_turns
 from barwright.report.sheet.turn_notes import turn_notes
 from printed_pages import demo_sheet
@@ -142,3 +143,13 @@ def test_in_html_each_row_of_the_table_is_full(name: str) -> None:
     assert [row.count("<td") for row in rows[0].split("</tr>")[:-1]] == [across] * len(turns.rows)
     assert heads.count("<tr>") == (2 if turns.corners else 1)
     assert f'rowspan="{heads.count("<tr>")}"' in heads
+
+
+def test_no_number_is_parted_from_its_unit() -> None:
+    page = page_of(demo_sheet("shorter-dampers"))
+    assert "349\xa0±\xa07\xa0mm" in page.headlines[0]
+    parted = re.compile(r"\d (mm|N|kg|Hz|J|turns?|±)")
+    texts = [page.sources, *page.headlines, *page.notes]
+    texts += [step.text for stage in page.stages for step in stage.steps]
+    texts += [cell.text for row in page.figures for cell in row.cells]
+    assert [text for text in texts if parted.search(text)] == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import string
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import count
@@ -225,27 +226,25 @@ def page_of(
     SheetPage
     """
     return SheetPage(
-        title=one_line(sheet.title),
-        vehicle=one_line(sheet.vehicle),
+        title=_line(sheet.title),
+        vehicle=_line(sheet.vehicle),
         headlines=_lines(sheet.headlines),
         notes=_lines(sheet.notes),
         cautions=_lines(sheet.cautions),
         fields=FIELDS,
         parts=tuple(_parts(sheet)),
         corners=sheet.planned,
-        figures=tuple(
-            PageRow(what=one_line(row.what), cells=_shared(row)) for row in sheet.figures
-        ),
+        figures=tuple(PageRow(what=_line(row.what), cells=_shared(row)) for row in sheet.figures),
         beside=tuple(drawing for drawing in drawings if drawing.is_beside),
         below=_rows(drawing for drawing in drawings if not drawing.is_beside),
         stages=tuple(_stages(sheet.stages)),
         measurements=tuple(
-            PageRow(what=one_line(f"{row.what}: {row.where}"), cells=_cells(row.expected))
+            PageRow(what=_line(f"{row.what}: {row.where}"), cells=_cells(row.expected))
             for row in sheet.measurements
         ),
         turns=page_turns(sheet),
         alternatives=_lines(alternatives(sheet)),
-        sources=one_line(", ".join(sheet.sources)),
+        sources=_line(", ".join(sheet.sources)),
         template=tuple(template),
         paper=paper,
     )
@@ -265,7 +264,17 @@ def _rows(drawings: Iterable[PageDrawing]) -> tuple[tuple[PageDrawing, ...], ...
 
 
 def _lines(texts: Iterable[str]) -> tuple[str, ...]:
-    return tuple(one_line(text) for text in texts)
+    return tuple(_line(text) for text in texts)
+
+
+def _line(text: str) -> str:
+    """Make a line of a text, in which no number is parted from its unit or its tolerance."""
+    return _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", one_line(text))
+
+
+_BEFORE_UNIT = re.compile(
+    r"(?<=\d) (?=(?:mm|in|kg|lb|lbf|N|MPa|psi|Hz|J|turns?)\b|±)|(?<=±) (?=\d)"
+)
 
 
 def _parts(sheet: BenchSheet) -> Iterator[PagePart]:
@@ -273,31 +282,31 @@ def _parts(sheet: BenchSheet) -> Iterator[PagePart]:
     changed = {p.kind for corner in sheet.corners for p in corner.parts if p.replaces}
     for row in sheet.parts:
         text = side_by_side(dict(zip(names, row.values, strict=True)))
-        yield PagePart(text=one_line(text), is_changed=row.what in changed)
+        yield PagePart(text=_line(text), is_changed=row.what in changed)
 
 
 def _shared(row: SheetRow) -> tuple[PageCell, ...]:
     """Join the values of all corners where they are the same."""
     if row.value is None:
         return _cells(row.values)
-    return (PageCell(text=one_line(row.value), span=len(row.values)),)
+    return (PageCell(text=_line(row.value), span=len(row.values)),)
 
 
 def _cells(values: Sequence[str]) -> tuple[PageCell, ...]:
-    return tuple(PageCell(text=one_line(value)) for value in values)
+    return tuple(PageCell(text=_line(value)) for value in values)
 
 
 def _stages(stages: Sequence[SheetStage]) -> Iterator[PageStage]:
     numbers = count(1)
     for stage in stages:
         steps = tuple(_step(next(numbers), step) for step in stage.steps)
-        yield PageStage(title=one_line(stage.title), steps=steps)
+        yield PageStage(title=_line(stage.title), steps=steps)
 
 
 def _step(number: int, step: SheetStep) -> PageStep:
     return PageStep(
         number=number,
-        text=one_line(step.line),
+        text=_line(step.line),
         branch=tuple(zip(string.ascii_lowercase, _lines(step.branch), strict=False)),
         is_conditional=step.text.startswith("Only if"),
         is_refused=step.refused,
