@@ -53,7 +53,7 @@ def _lines(page: SheetPage) -> Iterator[str]:
         yield from (f"## {ALTERNATIVES}", "")
         yield from _listed(page.alternatives)
     if page.sources:
-        yield from (f"Figures rest on: {_escaped(page.sources)}", "")
+        yield from (f"Sources: {_escaped(page.sources)}", "")
 
 
 def _listed(texts: Iterable[str]) -> Iterator[str]:
