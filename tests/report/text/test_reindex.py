@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import attrs
 import pytest
 
@@ -156,3 +158,12 @@ def test_a_plan_that_cannot_be_carried_out_says_so() -> None:
     answer = bw.reindex(held, wanted=bw.Wanted(height="404 mm"))
     shown = folded(reindex_text(answer))
     assert f"Plan 1 answer {answer.rejected[0].verdict.value} teeth to remove" in shown
+
+
+def test_a_plan_without_a_thread_is_compared_by_teeth_and_ends_alone() -> None:
+    answer = bw.reindex(make_setup(), wanted=LOWER)
+    cost = bw.answers.PlanCost(teeth=2, ends=1, thread_reserve=None)
+    plans = (answer.plans[0], attrs.evolve(answer.plans[1], cost=cost))
+    shown = folded(reindex_text(attrs.evolve(answer, plans=plans)))
+    told = " teeth to remove against plan 1 +2 ends against plan 1 +1 How the bar goes in "
+    assert told in re.sub(r" \* note: .*?(?= How)", "", shown)

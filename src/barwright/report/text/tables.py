@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import abc
 from collections.abc import Iterable, Iterator, Sequence
-from typing import TYPE_CHECKING, Protocol, TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
 import attrs
 
@@ -32,7 +32,6 @@ __all__ = [
     "Stack",
     "finding_lines",
     "heading",
-    "headline_text",
     "marked",
     "or_none",
     "outcome_style",
@@ -189,20 +188,6 @@ def finding_lines(label: str, findings: Iterable[Finding]) -> Iterator[Note]:
 
 
 _STYLES = {Outcome.FINE: "bold green", Outcome.FINE_WITH_CHANGES: "bold yellow"}
-
-
-class _Headed(Protocol):
-    """An answer, or what stands for one on a sheet."""
-
-    @property
-    def headline(self) -> str: ...
-    @property
-    def outcome(self) -> Outcome: ...
-
-
-def headline_text(answer: _Headed) -> Note:
-    """Show the headline of an answer in the colour of its outcome."""
-    return Note(answer.headline, style=outcome_style(answer.outcome))
 
 
 def outcome_style(outcome: Outcome) -> str:
