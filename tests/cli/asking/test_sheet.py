@@ -116,5 +116,5 @@ def test_the_template_needs_a_page_and_a_tooth_to_mark(
     assert "there is no template" in capsys.readouterr().err
     marked = JOB.replace(NAME, "loaded-trailer")
     assert run(["sheet", marked, "--form", "pdf", "--template", "--output", file]) == 0
-    assert capsys.readouterr().err == ""
+    assert capsys.readouterr().err == f"The sheet is in {file}.\n"
     assert len(pdf_texts(Path(file).read_bytes())) > 2

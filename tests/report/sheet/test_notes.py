@@ -19,7 +19,7 @@ def of(left: list[bw.answers.Finding], right: list[bw.answers.Finding]) -> list[
 
 
 def test_what_is_found_at_all_corners_is_said_once_and_names_none() -> None:
-    assert of([finding()], [finding()]) == ["little thread left"]
+    assert of([finding()], [finding()]) == ["Little thread left"]
 
 
 def test_what_is_found_at_one_corner_names_it() -> None:
@@ -30,9 +30,9 @@ def test_what_is_found_at_one_corner_names_it() -> None:
 def test_figures_stand_beside_each_other_with_their_limits() -> None:
     at = [finding(figure=bw.Quantity(f"{n} mm"), limit=bw.Quantity("4 mm")) for n in (1, 2)]
     assert of([at[0]], [at[1]]) == [
-        "little thread left: 1.0 mm, limit 4.0 mm (left), 2.0 mm, limit 4.0 mm (right)"
+        "Little thread left: 1.0 mm, limit 4.0 mm (left), 2.0 mm, limit 4.0 mm (right)"
     ]
-    assert of([at[0]], [at[0]]) == ["little thread left: 1.0 mm, limit 4.0 mm"]
+    assert of([at[0]], [at[0]]) == ["Little thread left: 1.0 mm, limit 4.0 mm"]
 
 
 def test_findings_of_two_ends_are_two() -> None:

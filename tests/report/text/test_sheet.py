@@ -43,7 +43,7 @@ def test_what_a_reader_needs_first_stands_first() -> None:
     assert shown.startswith(sheet.headline[:70])
     order = [
         sheet.title,
-        "   * nearest height without removing a tooth",
+        "   * Nearest height without removing a tooth",
         "   ! Figures invented",
         "Parts: ",
         "Figures  ",

@@ -99,6 +99,7 @@ def command(
 
     if output is not None:
         write_whole(output, written(), inputs=[Path(job)])
+        say(f"The sheet is in {output}.", err=True)
     elif form == "text":
         show(_text(sheet))
     else:

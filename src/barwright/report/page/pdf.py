@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import attrs
 
@@ -12,7 +13,7 @@ from barwright.first_use import FIRST_USE
 from barwright.report.page.content import SheetPage
 from barwright.report.sheet.alternatives import ALTERNATIVES
 
-__all__ = ["page_pdf"]
+__all__ = ["page_pdf", "typeset"]
 
 
 def page_pdf(page: SheetPage) -> bytes:
@@ -27,6 +28,30 @@ def page_pdf(page: SheetPage) -> bytes:
     -------
     bytes
         The same for the same page: it holds no time, and no font of this machine.
+
+    Raises
+    ------
+    MissingExtraError
+        X101 if ``typst`` is not installed.
+    """
+    pdf: bytes = typeset(page, format="pdf")
+    return pdf
+
+
+def typeset(page: SheetPage, **form: Any) -> Any:  # noqa: ANN401 - a picture a page, or one file
+    """Set a page in any form that the typesetter knows.
+
+    Parameters
+    ----------
+    page : SheetPage
+        The page.
+    **form
+        Format and resolution, in the typesetter's words.
+
+    Returns
+    -------
+    bytes or list of bytes
+        A picture for each page, or one file.
 
     Raises
     ------
@@ -49,4 +74,4 @@ def page_pdf(page: SheetPage) -> bytes:
         "alternatives": ALTERNATIVES,
     }
     source = Path(__file__).with_name("sheet.typ").read_bytes()
-    return typst.compile(source, format="pdf", ignore_system_fonts=True, sys_inputs=inputs)
+    return typst.compile(source, ignore_system_fonts=True, sys_inputs=inputs, **form)

@@ -30,4 +30,5 @@ def notes(corners: Sequence[tuple[str, Iterable[Finding]]]) -> Iterator[str]:
     for what, found in alike.items():
         where = "" if len(found) == len(corners) else f"{names_of(found)}: "
         figures = f": {side_by_side(found)}" if any(found.values()) else ""
-        yield f"{where}{what}{figures}"
+        line = f"{where}{what}{figures}"
+        yield f"{line[0].upper()}{line[1:]}"
