@@ -45,7 +45,7 @@ def test_a_figure_inside_a_record_has_its_own_line(tmp_path: Path) -> None:
         "parts.toml",
         6,
         "arm/one.socket.length",
-        "no place in source 'bench'",
+        "it does not say where in source 'bench' the figure stands",
     )
     assert (finding.code, finding.severity.value, finding.pack) == ("R101", "error", "tiny")
     assert finding.key == "arm[0].socket.length"

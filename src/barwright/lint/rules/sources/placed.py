@@ -18,13 +18,14 @@ _HAVE_PLACES = (SourceKind.MEASURED, SourceKind.PUBLISHED, SourceKind.MAKER)
 def _remarks(subject: Subject) -> Iterator[Remark]:
     for figure in subject.figures:
         if figure.about.source_kind in _HAVE_PLACES and not re.search(r"\w", figure.about.at):
-            yield Remark(figure.place, f"no place in source {figure.source!r}")
+            where = f"it does not say where in source {figure.source!r} the figure stands"
+            yield Remark(figure.place, where)
 
 
 RULE = Rule(
     name="placed",
     code="R101",
     wants="a measured, published or maker's figure gives its place in the source",
-    tip="add at = 'page …', 'sheet …' or 'row …' to the figure or to its table",
+    tip="add at = 'page …' to the figure or to its table",
     remarks=_remarks,
 )
