@@ -31,7 +31,7 @@ def test_each_script_prints_what_the_page_shows_after_those_before_it(tmp_path: 
 def tables() -> list[dict[str, tuple[str, str]]]:
     """Each table of keys: whether one is required and its value, by the key."""
     found = []
-    for table in re.findall(r"^\| key \| required .*\n\|.*\n((?:\|.*\n)+)", PAGE, re.MULTILINE):
+    for table in re.findall(r"^\| field \| required .*\n\|.*\n((?:\|.*\n)+)", PAGE, re.MULTILINE):
         rows = re.findall(r"^\| `(\w+)` \| ([^|]+) \| ([^|]+) \|", table, re.MULTILINE)
         found.append({key: (required, value) for key, required, value in rows})
     return found

@@ -131,7 +131,7 @@ def tables() -> list[dict[str, list[str]]]:
     return [
         {cells[0].strip("`"): cells for cells in rows(text) if cells[0].startswith("`")}
         for text in re.findall(r"(?:^\|.*\n)+", read("pack-file.md"), re.MULTILINE)
-        if text.startswith("| key | required | value | meaning |")
+        if text.startswith("| field | required | value | meaning |")
     ]
 
 
