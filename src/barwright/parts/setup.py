@@ -350,6 +350,7 @@ class Reading(Record):
 
     def __attrs_post_init__(self) -> None:
         """Refuse a reading of a corner that itself rests on one."""
+        super().__attrs_post_init__()
         if self.setup.reading is not None:
             raise SchemaError(
                 "S207",
