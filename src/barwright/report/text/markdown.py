@@ -12,8 +12,8 @@ from barwright.report.text.tables import Block, Grid, Note, Stack
 __all__ = ["markdown_of"]
 
 # What Markdown, or HTML in it, would take for a sign of its own.
-_SIGNS = re.compile(r"([\\`*_\[\]<>|~&])")
-_AT_FIRST = re.compile(r"^(\d*)([#+=.)-])(?=\s|[#+=-]|$)")
+_SIGNS = re.compile(r"([\\`*_\[\]<>|~&#])")
+_AT_FIRST = re.compile(r"^(\d*)([+=.)-])(?=\s|[+=-]|$)")
 
 
 def markdown_of(block: Block) -> str:
