@@ -167,7 +167,7 @@ def _tick(value: float) -> str:
 
 
 def round_ticks(*, low: float, high: float) -> list[float]:
-    """Choose four to eight round numbers within limits.
+    """Choose three to eight round numbers within limits.
 
     Parameters
     ----------
@@ -178,7 +178,8 @@ def round_ticks(*, low: float, high: float) -> list[float]:
     -------
     list of float
     """
-    raw = (high - low) / 6.0
+    # The step is 1 to 2.5 times this, so that the limits are 3 to 7.5 steps apart.
+    raw = (high - low) / 7.5
     base = 10.0 ** math.floor(math.log10(raw))
     step = next(m * base for m in (1.0, 2.0, 5.0, 10.0) if m * base >= raw)
     first, last = math.ceil(low / step), math.floor(high / step)
