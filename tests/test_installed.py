@@ -72,7 +72,7 @@ def test_a_wheel_alone_says_where_vehicles_come_from(python: Path) -> None:
 def test_a_wheel_alone_answers_from_its_demo_data(python: Path) -> None:
     for vehicle in ("fells:chassis/short", "hodmule:chassis/long", "trundlet:chassis/open"):
         assert vehicle in ran(python, "vehicles", "--demo")[0]
-    assert "Cautions" in ran(python, "sheet", "--demo", str(JOB))[0]
+    assert "Chock the wheels" in ran(python, "sheet", "--demo", str(JOB))[0]
 
 
 @pytest.mark.slow

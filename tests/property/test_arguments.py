@@ -41,6 +41,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "donors": {"setup": SETUP, "parts": [SETUP.arm]},
         "carry_out": {"setup": SETUP, "plan": bw.reindex(SETUP).plans[0], "clear_keys": False},
         "from_json": {"text": bw.to_json(SETUP.bar)},
+        "html": {"answer": SETUP.bar},
         "in_units": {"answer": SETUP.bar, "system": "inch"},
         "length_fit": {"setup": SETUP},
         "lint_pack": {"folder": GOOD_PACK, "over": None},
@@ -49,6 +50,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "load_jobs": files,
         "lock_of": {"registry": registry},
         "lock_text": {"lock": lock()},
+        "markdown": {"answer": SETUP.bar},
         "nut_table": {"setup": SETUP, "measured": "400 mm", "wanted": bw.Wanted(height="410 mm")},
         "overstress": {
             "bar": SETUP.bar,
@@ -75,6 +77,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "sheet_markdown": {"sheet": demo_sheet("firmer-bars")},
         "sheet_pdf": {"sheet": demo_sheet("firmer-bars"), "template": True, "paper": "letter"},
         "svg_chart": {"figures": figures, "title": "t", "note": ""},
+        "text": {"answer": SETUP.bar, "width": 80},
         "to_json": {"answer": SETUP.bar, "indent": None},
         "tolerance": {
             "question": bw.length_fit,

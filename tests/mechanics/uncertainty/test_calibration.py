@@ -203,15 +203,14 @@ def test_small_loads_beside_large_ones_differ_enough() -> None:
         (
             {"arm_angle": LEVER - TORQUE / RATE},
             (
-                "Q302: arm_angle: got '-0.000405515', expected points along a line on which the "
-                "arm turns further with more torque; check the signs, and the points that "
-                "lie far off"
+                "Q302: arm_angle: got '-0.000405515', expected points at which the arm turns "
+                "further with more torque; check the signs and the points far from the others"
             ),
         ),
         (
             {"arm_angle": LEVER},
             (
-                "Q302: arm_angle: got '0', expected points along a line on which the arm "
+                "Q302: arm_angle: got '0', expected points at which the arm "
                 "turns further with more torque; check the signs and the points far from the others"
             ),
         ),
@@ -222,7 +221,7 @@ def test_small_loads_beside_large_ones_differ_enough() -> None:
             },
             (
                 "Q302: angle_uncertainty: got '0', expected an uncertainty for every point, or for "
-                "none; estimate the one that is missing"
+                "none of them; estimate the one that is missing"
             ),
         ),
         ({"angle_uncertainty": -1e-3}, "Q302: angle_uncertainty: got '-0.001', expected 0 or more"),
@@ -272,8 +271,8 @@ def test_what_is_put_in_series_is_taken_out_again(bar: float, tube: float) -> No
             3000.0,
             3000.0,
             (
-                "Q302: other_rate: got '3000', expected a spring stiffer than the whole that it is "
-                "part of; check which of the two rates is the system's"
+                "Q302: other_rate: got '3000', expected a spring stiffer than the whole "
+                "series; check which of the two rates is the system's"
             ),
         ),
         (3000.0, 2000.0, "Q302: other_rate: got '2000', expected a spring stiffer"),
@@ -358,4 +357,6 @@ def test_points_that_lie_about_anything_but_a_line_are_refused() -> None:
             angle_uncertainty=0.0075,
             torque_uncertainty=11.0,
         )
-    assert str(caught.value).startswith("Q302: arm_angle: got 'nan', expected points along a line")
+    assert str(caught.value).startswith(
+        "Q302: arm_angle: got 'nan', expected points at which the arm turns further"
+    )

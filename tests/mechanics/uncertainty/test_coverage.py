@@ -98,7 +98,7 @@ def test_factors_broadcast_over_coverages_and_degrees_of_freedom() -> None:
         (1.0 - 0.9e-9, "Q302", "1", LESS),
         (95.0, "Q302", "95", LESS),
         (np.array([0.5, 1.5, 2.5]), "Q302", "1.5", LESS),
-        (NAN, "Q301", "nan", "a finite number; look for the division or the missing value"),
+        (NAN, "Q301", "nan", "a finite number; look for a missing value or a division by zero"),
     ],
 )
 def test_a_coverage_beyond_all_or_nothing_is_refused(

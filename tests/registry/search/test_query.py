@@ -144,7 +144,7 @@ def test_what_cannot_be_said(said: dict[str, Any], code: str, key: str) -> None:
 @pytest.mark.parametrize(
     ("said", "expected", "remedy"),
     [
-        ({"words": 5}, "text", "say it in words, like 'fells short 2014'"),
+        ({"words": 5}, "text", "write words, like 'fells short 2014'"),
         (
             {"year": "2014"},
             "a year as a whole number of four digits",

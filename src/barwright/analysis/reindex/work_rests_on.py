@@ -46,7 +46,7 @@ def work_rests_on(corner: JobCorner) -> tuple[UnmeasuredSource, ...]:
     >>> from barwright.registry.registry import Registry
     >>> van = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> work_rests_on(JobCorner(setup=van, present=van, wanted=Wanted()))
-    (UnmeasuredSource(kind='invented', source='fells:drawing-board'),)
+    (<UnmeasuredSource: kind invented, source fells:drawing-board>,)
     """
     return task_rests_on(CornerTask.of(corner))
 

@@ -97,7 +97,7 @@ def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[Unmeas
     >>> from barwright.registry.registry import Registry
     >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> rests_on(setup)
-    (UnmeasuredSource(kind='invented', source='fells:drawing-board'),)
+    (<UnmeasuredSource: kind invented, source fells:drawing-board>,)
     >>> rests_on(setup, questions=[lambda corner: corner.bar.material])
     ()
     """
