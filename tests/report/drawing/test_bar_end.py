@@ -35,8 +35,20 @@ def planned(draw: st.DrawFn) -> tuple[bw.Setup, bw.answers.Plan, bw.Setup]:
     assume(plans)
     plan = draw(st.sampled_from(plans))
     viewers = st.sampled_from(list(BarEndName))
-    ends = tuple(attrs.evolve(work, seen_from=draw(viewers)) for work in plan.ends)
+    ends = tuple(seen_from(draw(viewers), work) for work in plan.ends)
     return setup, attrs.evolve(plan, ends=ends), present
+
+
+def seen_from(viewer: BarEndName, work: EndWork) -> EndWork:
+    """The same work as one at either end sees it: from the other, all turns the other way."""
+    if viewer is work.seen_from:
+        return work
+    return attrs.evolve(
+        work,
+        seen_from=viewer,
+        direction=work.direction and work.direction.reversed,
+        key_direction=work.key_direction.reversed,
+    )
 
 
 def right_handed(work: EndWork) -> int:
