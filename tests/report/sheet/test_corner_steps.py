@@ -134,7 +134,7 @@ def test_a_swap_of_dampers_alone_leaves_the_bar_in() -> None:
     sheet = sheet_of(setup, now, AS_IT_IS)
     assert plan_of(sheet).disturbed == ()
     off, on = damper_off(sheet), place(sheet, "until the damper goes on")
-    assert place(sheet, "Set the nut") < off < on
+    assert place(sheet, "Turn the nut until") < off < on
     assert "Draw" not in texts(sheet)
     assert [stage.title for stage in sheet.stages][1:3] == ["Take apart", "Put together"]
 
@@ -152,7 +152,7 @@ def test_nothing_to_do_but_turn_the_nut() -> None:
     work = [step.text for stage in sheet.stages[1:-1] for step in stage.steps]
     assert len(work) == 2
     assert "bushings" in work[0]
-    assert work[1].startswith("Set the nut")
+    assert work[1].startswith("Turn the nut until")
     # A bar that stays in is nothing to look at.
     assert bw.answers.Caution.SCRAP_ON_NICKS.text not in sheet.cautions
 
@@ -234,8 +234,7 @@ def test_a_bolt_on_a_fixed_line_is_measured_from_its_head() -> None:
 @pytest.mark.parametrize(("spacer", "said"), [("6 mm", True), ("0 mm", False)])
 def test_a_spacer_is_asked_for_where_the_adjuster_has_one(spacer: str, *, said: bool) -> None:
     sheet = sheet_of(make_setup(adjuster={"spacer": spacer}))
-    nut = sheet.steps[place(sheet, "Set the nut")].text
-    assert "Keep the whole nut on the thread" in nut
+    nut = sheet.steps[place(sheet, "Keep the whole nut on the thread")].text
     assert ("the spacer in its place" in nut) is said
 
 
@@ -310,3 +309,15 @@ def test_a_damper_that_is_swapped_is_named_where_it_goes_on() -> None:
     now = make_setup()
     setup = now.with_parts(damper=make_setup(damper={"id": "t:d/two", "title": "Two"}).damper)
     place(sheet_of(setup, now), "Jack the arm up until the damper goes on: Two.")
+
+
+def test_a_nut_that_alone_is_turned_is_turned_from_where_it_is() -> None:
+    sheet = sheet_of(make_setup(), wanted=bw.Wanted(height="415 mm"))
+    assert known(sheet.corners[0].plan).disturbed == ()
+    turned = sheet.steps[place(sheet, "Turn the nut until")].text
+    assert "slack end" not in turned
+    assert " turns clockwise from mid-thread, seen from the bolt's free end." in turned
+    at = bw.ride(make_setup()).height
+    still = sheet_of(make_setup(), wanted=bw.Wanted(height=at))
+    (step,) = [step.text for step in still.steps if step.text.startswith("Turn the nut until")]
+    assert "the lever's pin: at mid-thread, seen from" in step

@@ -107,8 +107,10 @@ def test_a_step_of_one_corner_names_it() -> None:
     drawn = own["Draw the bar out at the anchor end."]
     assert drawn.corners == ("front left",)
     assert drawn.line == "Front left: Draw the bar out at the anchor end."
-    # The nut is set on both.
-    assert sheet.steps[place(sheet, "Set the nut")].corners == ()
+    # The nut is set on both, on the right from where it stands.
+    assert sheet.steps[place(sheet, "Set the nut")].corners == ("front left",)
+    assert sheet.steps[place(sheet, "Turn the nut until")].corners == ("front right",)
+    assert sheet.steps[place(sheet, "Chock the wheels")].corners == ()
 
 
 # -- Refusals -------------------------------------------------------------------------------

@@ -258,17 +258,31 @@ class CornerSteps:
         at = adjusted(self._plan)
         if at is None:
             return
+        figures = {
+            "seen_from": at.words.seen_from,
+            "distance": shown(at.distance, 1),
+            "datum": datum(self._setup),
+            "point": at.words.point,
+            "thread": self._on_thread(),
+        }
+        if self._work.unloads:  # the adjuster stands at its slack end
+            yield CornerStep(
+                "{verb} {turns} turns {sense} from its slack end, seen from {seen_from}: "
+                "{distance} from the {datum} to the {point}. {thread}",
+                verb="Set the nut" if at.words.what == "nut" else "Screw the bolt",
+                turns=f"{float(at.from_slack_end.magnitude):.2f}",
+                sense=at.raising_sense.value,
+                **figures,
+            )
+            return
+        turns = f"{abs(float(at.turns.magnitude)):.2f} turns"
+        place = f"{turns} {at.sense.value} from mid-thread" if at.sense else "at mid-thread"
         yield CornerStep(
-            "{verb} {turns} turns {sense} from its slack end, seen from {seen_from}: {distance} "
-            "from the {datum} to the {point}. {thread}",
-            verb="Set the nut" if at.words.what == "nut" else "Screw the bolt",
-            turns=f"{float(at.from_slack_end.magnitude):.2f}",
-            sense=at.raising_sense.value,
-            seen_from=at.words.seen_from,
-            distance=shown(at.distance, 1),
-            datum=datum(self._setup),
-            point=at.words.point,
-            thread=self._on_thread(),
+            "Turn the {what} until it is {distance} from the {datum} to the {point}: {place}, seen "
+            "from {seen_from}. {thread}",
+            what=at.words.what,
+            place=place,
+            **figures,
         )
 
     def _on_thread(self) -> str:
