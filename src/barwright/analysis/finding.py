@@ -152,14 +152,14 @@ _CAUTIONS = {
         "Slacken the adjuster first. Prove the bar loose by hand before you draw it."
     ),
     Caution.LIFT_UNTIL_LOOSE: (
-        "A fixed socket holds the bar both ways. Lift the arm until the bar turns and slides "
-        "freely by hand before you draw any part."
+        "A fixed socket holds the bar both ways. Move the arm until the bar slides freely by "
+        "hand. Pull nothing out before that."
     ),
     Caution.SLACK_AT_DROOP: (
         "A bar of this job goes slack before its wheel hangs freely, and its lever may leave its "
         "seat. Whenever the wheel has hung, check that seat before the wheel carries load."
     ),
-    Caution.BRAKE_HOSE: "Let nothing hang on a brake hose or a lead, or pull on it.",
+    Caution.BRAKE_HOSE: "Let nothing hang on or pull on a brake hose or an electric cable.",
     Caution.MARK_BOTH_SIDES: (
         "Mark bar, arm and tube on both sides, and note the nut, before you dismantle."
     ),
@@ -167,9 +167,9 @@ _CAUTIONS = {
         "Mark bar, arm and key lever on both sides, and note the bolt, before you dismantle."
     ),
     Caution.MARK_SOCKET: "Mark bar, arm and anchor socket on both sides before you dismantle.",
-    Caution.SCRAP_ON_NICKS: "A bar with a nick, grinding mark or rust pit is scrap.",
+    Caution.SCRAP_ON_NICKS: "A bar with a nick, rust pit or stray grinding mark is scrap.",
     Caution.FEWER_TEETH: (
-        "Each tooth removed weakens the spline. Take off that one; nick nothing."
+        "Each tooth removed weakens the spline. Remove only the tooth that is named."
     ),
     Caution.GUIDE_MOUNT: (
         "A strut's top mount that only guides is not a spring seat. Fit no coil to it."

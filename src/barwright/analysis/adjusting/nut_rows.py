@@ -88,6 +88,11 @@ class NutRow(Summarised):
         """Whether the nut is set here."""
         return self.raising_turns == 0
 
+    @property
+    def is_safe(self) -> bool:
+        """Whether the nut may stand here: the lever is held, and the bolt takes no set."""
+        return not (self.lever_unheld or self.bolt_takes_set)
+
 
 @attrs.frozen(kw_only=True, repr=False)
 class NutCurve(Summarised):

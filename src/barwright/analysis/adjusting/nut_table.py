@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 import attrs
 
@@ -76,6 +76,23 @@ class NutTable(Answer):
     def set_row(self) -> NutRow:
         """The row in which the nut is set; raises N201 if there is no table."""
         return self._figure(next((r for r in self.table_rows if r.is_set), None), "a table")
+
+    @property
+    def most_lowering(self) -> int | None:
+        """Whole turns by which the nut may lower the vehicle; none if only the thread limits it."""
+        return self._most(self.table_rows[::-1], lambda row: row.raising_turns < 0)
+
+    @property
+    def most_raising(self) -> int | None:
+        """Whole turns by which the nut may raise it; none if only the thread limits it."""
+        return self._most(self.table_rows, lambda row: row.raising_turns > 0)
+
+    @staticmethod
+    def _most(rows: Sequence[NutRow], lies_there: Callable[[NutRow], bool]) -> int | None:
+        """Count the rows before the first that is not safe; none where all are."""
+        there = [row for row in rows if lies_there(row)]
+        safe = [row.is_safe for row in there]
+        return None if all(safe) else safe.index(False)
 
     def rows_near(self, turns: FigureLike | None = None, *, count: int = 5) -> tuple[NutRow, ...]:
         """Return the rows within some turns of a place of the nut.

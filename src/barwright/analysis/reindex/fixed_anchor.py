@@ -79,13 +79,15 @@ class FixedPlanner(Planner):
     def _unsure(self, first: Plan) -> Iterator[Finding]:
         """Ask for measurements if the figures cannot distinguish two clockings."""
         step, open_by = self._corner.step, self._uncertainty.lever_angle()
-        if not first.disturbed or open_by <= step / 2.0:
+        known = self._corner.setup.reading is not None
+        if known or not first.disturbed or open_by <= step / 2.0:
             return
-        what = "before you cut" if first.cuts else "before you draw the bar"
+        what = "before you cut" if first.cuts else "before you pull the bar out"
         yield Finding(
             topic=Topic.UNCERTAINTY,
-            text=f"measure {what}: the free angle is more uncertain than half a step of the "
-            f"clocking; most of it comes from {self._widest_figure()}",
+            text=f"{what}, measure hub to arch, put it in the job as [measured] and plan again: "
+            "the free angle is less certain than half a step of the clocking, mostly by "
+            f"{self._widest_figure()}",
             figure=quantity(open_by, ANGLE),
             limit=quantity(step / 2.0, ANGLE),
         )

@@ -38,11 +38,14 @@ class LooseBar:
     slack_end : Quantity, optional
         Turns from the middle of the adjuster's thread to its slack end, clockwise positive;
         none with a fixed socket.
+    slack_distance : Quantity, optional
+        The same, measured along the bolt.
     damper_on, damper_off : ArmHeld, optional
         Where the arm is held with the damper on, and with it off; none with an adjuster.
     """
 
     slack_end: Quantity | None
+    slack_distance: Quantity | None
     damper_on: ArmHeld | None
     damper_off: ArmHeld | None
 
@@ -61,8 +64,14 @@ def loose_bar(corner: Corner) -> LooseBar:
     """
     if corner.setup.adjuster is None:
         held = [_arm_held(corner, *ends) for ends in (corner.travel, corner.stops)]
-        return LooseBar(slack_end=None, damper_on=held[0], damper_off=held[1])
-    return LooseBar(slack_end=quantity(slack_end(corner), TURNS), damper_on=None, damper_off=None)
+        return LooseBar(slack_end=None, slack_distance=None, damper_on=held[0], damper_off=held[1])
+    turns = slack_end(corner)
+    return LooseBar(
+        slack_end=quantity(turns, TURNS),
+        slack_distance=quantity(float(corner.setting_at_turns(turns)), LENGTH),
+        damper_on=None,
+        damper_off=None,
+    )
 
 
 def _arm_held(corner: Corner, lowest: float, highest: float) -> ArmHeld:

@@ -44,6 +44,13 @@ def off_its_figures(corner: Corner) -> Iterator[Finding]:
     if reading is None:
         return
     there = corner.beside(reading.setup)
+    now = reading.setup
+    if now.adjuster is not None and now.pin_distance is None and not now.nut_turns.magnitude:
+        yield Finding(
+            topic=Topic.MEASURED,
+            text="the adjuster is taken to have stood mid-thread when the height was measured: "
+            "measure its place (pin_distance) before you cut",
+        )
     expected, left_open = _expected(there)
     off = metres(reading.height) - expected
     if abs(off) > max(math.hypot(left_open, _left_open(reading)), _READ_TO):

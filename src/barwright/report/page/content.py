@@ -13,7 +13,6 @@ from barwright.report.page.paper import Paper
 from barwright.report.page.turns import PageTurns, page_turns
 from barwright.report.printable import one_line
 from barwright.report.sheet.alternatives import alternatives
-from barwright.report.sheet.rows import SheetRow
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.sheet.step import SheetStage, SheetStep, side_by_side
 
@@ -60,12 +59,9 @@ class PageCell:
     ----------
     text : str
         The value.
-    span : int
-        How many columns share it.
     """
 
     text: str
-    span: int = 1
 
 
 @attrs.frozen(kw_only=True)
@@ -234,7 +230,9 @@ def page_of(
         fields=FIELDS,
         parts=tuple(_parts(sheet)),
         corners=sheet.planned,
-        figures=tuple(PageRow(what=_line(row.what), cells=_shared(row)) for row in sheet.figures),
+        figures=tuple(
+            PageRow(what=_line(row.what), cells=_cells(row.values)) for row in sheet.figures
+        ),
         beside=tuple(drawing for drawing in drawings if drawing.is_beside),
         below=_rows(drawing for drawing in drawings if not drawing.is_beside),
         stages=tuple(_stages(sheet.stages)),
@@ -283,13 +281,6 @@ def _parts(sheet: BenchSheet) -> Iterator[PagePart]:
     for row in sheet.parts:
         text = side_by_side(dict(zip(names, row.values, strict=True)))
         yield PagePart(text=_line(text), is_changed=row.what in changed)
-
-
-def _shared(row: SheetRow) -> tuple[PageCell, ...]:
-    """Join the values of all corners where they are the same."""
-    if row.value is None:
-        return _cells(row.values)
-    return (PageCell(text=_line(row.value), span=len(row.values)),)
 
 
 def _cells(values: Sequence[str]) -> tuple[PageCell, ...]:

@@ -66,7 +66,7 @@ def _table(corners: Sequence[str], rows: Iterable[PageRow], value: str) -> Itera
     yield f"| | {' | '.join(corners)} |"
     yield f"| --- {'| --- ' * len(corners)}|"
     for row in rows:
-        texts = [cell.text for cell in row.cells for _ in range(cell.span)]
+        texts = [cell.text for cell in row.cells]
         values = (_escaped(value.format(text)) if text else "" for text in texts)
         yield f"| {_escaped(row.what)} | {' | '.join(values)} |"
     yield ""

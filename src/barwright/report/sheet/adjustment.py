@@ -12,7 +12,7 @@ from barwright.analysis.reindex.loose_bar import LooseBar
 from barwright.analysis.reindex.plan import Plan, TurningSense
 from barwright.parts.setup import Setup
 from barwright.report.sheet.step import CornerStep
-from barwright.units import Quantity
+from barwright.units import Quantity, shown
 
 __all__ = [
     "AdjusterPosition",
@@ -41,15 +41,12 @@ class AdjusterWords:
         What distances along the bolt go to.
     flat : str
         What has the flats.
-    end : str
-        What still holds at the end of its thread.
     """
 
     what: str
     seen_from: str
     point: str
     flat: str
-    end: str
 
 
 _WORDS = {
@@ -58,14 +55,12 @@ _WORDS = {
         seen_from="the bolt's free end",
         point="lever's pin",
         flat="the nut",
-        end="the whole nut still on the thread",
     ),
     TurnedPart.BOLT: AdjusterWords(
         what="bolt",
         seen_from="the bolt's head",
         point="bolt's end",
         flat="the bolt's head",
-        end="the cross-member still full of thread",
     ),
 }
 
@@ -166,16 +161,17 @@ def datum(setup: Setup) -> str:
     return "" if setup.adjuster is None else bolt_datum(setup.adjuster).value
 
 
-def slackened(words: AdjusterWords, loose: LooseBar) -> CornerStep:
+def slackened(setup: Setup, words: AdjusterWords, loose: LooseBar) -> CornerStep:
     """Say how an adjuster is slackened to the end of its thread."""
     # Where there is an adjuster, the end of its thread is known.
     turns = float(cast("Quantity", loose.slack_end).magnitude)
     return CornerStep(
-        "Turn the {what} {sense}, seen from {seen_from}, to its slack end: {turns} turns from "
-        "mid-thread, {end}.",
+        "Turn the {what} {sense}, seen from {seen_from}, to its slack end: {distance} from the "
+        "{datum} to the {point}.",
         what=words.what,
         sense="clockwise" if turns > 0.0 else "counter-clockwise",
         seen_from=words.seen_from,
-        turns=f"{abs(turns):.1f}",
-        end=words.end,
+        distance=shown(cast("Quantity", loose.slack_distance), 1),
+        datum=datum(setup),
+        point=words.point,
     )

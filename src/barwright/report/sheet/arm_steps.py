@@ -52,7 +52,7 @@ def hose_freed(setup: Setup) -> Iterator[CornerStep]:
     """Say what must be free before the arm goes lower than it does on the road."""
     shaft = _drive_shaft(setup)
     yield CornerStep(
-        "Free the brake hose and the leads{shaft}.", shaft=f"; support {shaft}" if shaft else ""
+        "Free the brake hose and the cables{shaft}.", shaft=f"; support {shaft}" if shaft else ""
     )
 
 
@@ -61,29 +61,31 @@ def arm_freed(setup: Setup) -> Iterator[CornerStep]:
     if _carries_wheel(setup):
         yield CornerStep("Part {what} from the arm.", what=_brake_and_shaft(setup))
         return
-    yield CornerStep("Free the brake hose and the leads from the arm.")
+    yield CornerStep("Free the brake hose and the cables from the arm.")
     yield from _shaft_supported(setup)
     yield _carrier_tied()
 
 
-def hose_back(setup: Setup) -> Iterator[CornerStep]:
+def hose_back(setup: Setup) -> CornerStep:
     """Say that what was freed from an arm goes back in its place."""
-    yield CornerStep("Put the brake hose and the leads back in their place.")
     if shaft := _drive_shaft(setup):
-        yield CornerStep("Check that the joints of {shaft} are whole.", shaft=shaft)
+        return CornerStep(
+            "Put hose and cables back. The joints of {shaft} must be whole.", shaft=shaft
+        )
+    return CornerStep("Put the brake hose and the cables back in their place.")
 
 
 def arm_joined(setup: Setup) -> Iterator[CornerStep]:
     """Say that what was freed from an arm that came off goes back."""
     if not _carries_wheel(setup):
-        yield from hose_back(setup)
+        yield hose_back(setup)
         return
     yield CornerStep("Join {what} to the arm again.", what=_brake_and_shaft(setup))
     yield CornerStep("Bleed the brake.")
 
 
 def _carrier_tied() -> CornerStep:
-    return CornerStep("Tie up the carrier, so that it neither tips nor hangs on the brake hose.")
+    return CornerStep("Tie up the wheel carrier: it must not tip or hang on the brake hose.")
 
 
 def _shaft_supported(setup: Setup) -> Iterator[CornerStep]:
@@ -93,7 +95,7 @@ def _shaft_supported(setup: Setup) -> Iterator[CornerStep]:
 
 def _brake_and_shaft(setup: Setup) -> str:
     shaft = _drive_shaft(setup)
-    return f"the brake hose, the leads and {shaft}" if shaft else "the brake hose and the leads"
+    return f"the brake hose, the cables and {shaft}" if shaft else "the brake hose and the cables"
 
 
 def _drive_shaft(setup: Setup) -> str:
@@ -110,18 +112,21 @@ _NOT_DRIVEN = {AxlePlace.FRONT: ("none", "rear"), AxlePlace.REAR: ("none", "fron
 
 def damper_off(setup: Setup) -> Iterator[CornerStep]:
     """Say how the damper comes off; a strut leaves its carrier without a hold."""
-    yield CornerStep("Jack the arm up {place} and take the damper off.", place=_jack(setup))
     if _has_strut(setup):
-        yield CornerStep("Tie the carrier up, so that it cannot tip.")
-    yield CornerStep("Let the arm down slowly to its own stop.")
+        yield CornerStep("Tie the wheel carrier up loosely: it may go down, but must not tip.")
+    yield CornerStep("Jack the arm up {place} and take the damper off.", place=_jack(setup))
+    # A bar in a fixed socket is loose above the stop: below, it would be wound the other way.
+    if setup.adjuster is not None:
+        yield CornerStep("Let the arm down slowly until the chassis stops it.")
 
 
-def damper_on(setup: Setup) -> CornerStep:
+def damper_on(setup: Setup) -> Iterator[CornerStep]:
     """Say how the damper goes on."""
-    return CornerStep(
-        "Jack the arm up until the damper goes on: {damper}.",
-        damper=setup.damper.title,
+    yield CornerStep(
+        "Jack the arm up until the damper goes on: {damper}.", damper=setup.damper.title
     )
+    if _has_strut(setup):
+        yield CornerStep("Untie the wheel carrier.")
 
 
 # -- The arm above its stop ---------------------------------------------------------------
@@ -150,14 +155,14 @@ def lifted(way: Assembly, loose: LooseBar, setup: Setup) -> CornerStep:
     if _has_strut(setup) and not way.damper_fitted:
         return CornerStep(
             "With the {where}, hold the arm with a jack {jack} so that the ball joint stands "
-            "{rise} higher than where the arm hangs at its own stop. The bar is loose only there.",
+            "{rise} higher than where the arm hangs on the chassis. The bar is loose only there.",
             where=where,
             jack=jack,
             rise=shown(held.joint_rise, 0),
         )
     return CornerStep(
         "With the {where}, hold the arm with a jack {jack} so that hub to arch measures {height}, "
-        "{lift} less than where the arm hangs at its stop. The bar is loose only there.",
+        "{lift} less than where the arm hangs lowest. The bar is loose only there.",
         where=where,
         jack=jack,
         height=shown(held.height, 0),

@@ -38,11 +38,9 @@ def end_steps(
         "sense": work.direction.value if work.direction else "",
     }
     if work.action is EndAction.STAYS:
-        yield CornerStep(
-            f"{end}: nothing to cut; it goes back with {{on_key}}.", on_key=on_key(work)
-        )
+        yield CornerStep(f"{end}: nothing to remove; it goes back as it was.")
     elif work.action is EndAction.REMOVE_TOOTH:
-        yield CornerStep(f"{end}: remove {tooth}.", **figures)
+        yield CornerStep(f"{end}: mark {tooth}.", **figures)
         if work.key_may_be_cleared:
             yield _spared()
     elif work.action is EndAction.NO_KEY:
@@ -52,24 +50,24 @@ def end_steps(
             "line": _ARM_LINE if work.end is BarEndName.ARM else anchor_line,
         }
         place = "goes {angle} {turned} from {line}"
-        no_key = f"{end}: nothing to cut; the socket has no key."
+        no_key = f"{end}: nothing to remove; the socket has no key."
         if work.direction:
             yield CornerStep(f"{no_key} Mark {tooth}: it {place}.", **key, **figures)
         else:
             yield CornerStep(f"{no_key} The maker's blank {place}, {viewer(work)}.", **key)
     elif work.on_key is BlankTooth.MAKERS:
-        yield CornerStep(f"{end}: nothing to cut; the maker's blank goes on the key.")
+        yield CornerStep(f"{end}: nothing to remove; the maker's blank goes on the key.")
     else:
         yield CornerStep(
-            f"{end}: nothing to cut; the blank cut earlier goes on the key: {tooth}.", **figures
+            f"{end}: nothing to remove; the blank cut earlier goes on the key: {tooth}.", **figures
         )
 
 
 def _spared() -> CornerStep:
     """Say how the tooth may be left.  Common practice, no source."""
     return only_if(
-        "you spare the tooth",
-        "take the key out of the socket and mark that tooth. It goes where the key was.",
+        "you keep that tooth",
+        "take the key out of this socket. The tooth goes where the key was.",
     )
 
 

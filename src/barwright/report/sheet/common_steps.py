@@ -29,11 +29,16 @@ def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     CornerStep
         First what the stands would change, then how the vehicle is set up.
     """
-    yield CornerStep("Get the maker's torques, new locking fasteners and new split pins.")
+    yield CornerStep("Get the maker's tightening torques, new locking fasteners and split pins.")
     is_towed = works[0].is_towed
     if is_towed:
         yield CornerStep("Couple the trailer, or hold its drawbar level at the coupling's height.")
-    yield CornerStep("Roll the vehicle back and forth and let it settle.")
+    yield CornerStep("Roll the vehicle back and forth on level ground and let it settle.")
+    yield CornerStep(
+        "Chock the towing vehicle, or hold the drawbar, so that the trailer cannot tip."
+        if is_towed
+        else "Chock the wheels that stay down."
+    )
     yield only_if("you have scales", "weigh each corner on its wheels.")
     yield _measured(works)
     if len({work.setup.axle.place for work in works}) > 1:
@@ -41,13 +46,10 @@ def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
             "Lift one axle at a time: finish both of its corners and set it down before you lift "
             "the other axle."
         )
-    yield CornerStep("Chock the wheels that stay down.")
-    if is_towed:
-        yield CornerStep("Hold the drawbar, so that the trailer cannot tip.")
-    off = " Take them off." if _wheels_come_off(works) else ""
-    yield CornerStep(f"Set the body on stands, both wheels of the axle hanging.{off}")
+    off = " Take the wheels off." if _wheels_come_off(works) else ""
+    yield CornerStep(f"Set the body on stands so that both wheels hang.{off}")
     if _wheels_come_off(works):
-        yield only_if("there is an anti-roll bar", "part its links. They hold the arms.")
+        yield only_if("there is an anti-roll bar", "undo its links. They hold the arms.")
 
 
 def _wheels_come_off(works: Sequence[CornerWork]) -> bool:
@@ -79,8 +81,10 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     """
     is_towed = works[0].is_towed
     if _wheels_come_off(works):
-        yield only_if("you parted an anti-roll bar", "hold both arms level, join its links.")
+        yield only_if("you undid an anti-roll bar", "both arms at one height, fit its links.")
+        yield CornerStep("Tighten all fasteners to the maker's torques, but no rubber bushing.")
         yield CornerStep("With every corner done, fit the wheels and set the vehicle down.")
+        yield CornerStep("Tighten the wheel bolts to the maker's torque before you roll it.")
     else:
         yield CornerStep("With every corner done, set the vehicle down.")
     if is_towed:
@@ -92,9 +96,11 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     )
     yield from _corrections(works)
     yield _tightened(works)
-    wheels = " and the wheel bolts" if _wheels_come_off(works) else ""
-    yield CornerStep(f"Tighten all fasteners{wheels} to the maker's torques.")
     yield from _checks(works)
+
+
+# What a shop leaves as it is: common practice, no source.
+_OFF = "a height is off, or the sides differ, by more than 3 mm"
 
 
 def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
@@ -103,15 +109,15 @@ def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     turned = {corner: found for corner, found in at.items() if found is not None}
     if not turned:
         yield only_if(
-            "a height is off",
-            "nothing can be adjusted. Plan other teeth for it.",
+            _OFF,
+            "nothing adjusts it. Write it into the job as measured, and plan again.",
         )
         return
     yield only_if(
-        "a height is off",
+        _OFF,
+        "Lift the body until both wheels hang, and set it on stands.",
         "Turn the {what} {sense} to raise that side: {rise} for one turn.",
-        "Correct both sides alternately, since each changes the other's load.",
-        "Roll, settle and measure both sides again.",
+        "Do both sides alternately. Set it down, roll it, and measure both again.",
         what=side_by_side({corner: found.words.what for corner, found in turned.items()}),
         sense=side_by_side({corner: found.raising_sense.value for corner, found in turned.items()}),
         rise=side_by_side(

@@ -84,10 +84,9 @@ class CornerSteps:
             "Inspect the bar you are fitting in good light: {bar}.",
             bar=self._setup.bar.title,
         )
+        yield CornerStep("Read the side mark on its end: left bar left, right bar right.")
         if any(work.tooth for work in self._plan.ends):
-            yield CornerStep(
-                "Count every tooth position, gaps too; next to the maker's blank is 1."
-            )
+            yield CornerStep("Count every tooth position, gaps too. Beside the maker's blank is 1.")
         for work in self._plan.ends:
             yield from end_steps(work, anchor_line=anchor_line(self._setup))
         if self._plan.cuts:
@@ -104,6 +103,8 @@ class CornerSteps:
             yield from self._put_in()
         # The nut turns lightly while the arm still hangs, so it comes before the damper.
         yield from self._set()
+        if isinstance(self._setup.anchor, KeyLever) and work.frees_arm:
+            yield CornerStep("Check that the bolt's end sits square on the lever's face.")
         yield from self._damper_on()
 
     def _damper_on(self) -> Iterator[CornerStep]:
@@ -111,11 +112,11 @@ class CornerSteps:
         if "damper" in self._work.swapped and self._damper_is_on:
             yield from self._take_damper_off()
         if not self._damper_is_on:
-            yield damper_on(self._setup)
+            yield from damper_on(self._setup)
         if "arm" in self._work.swapped:
             yield from arm_joined(self._setup)
         elif not self._hose_is_on:
-            yield from hose_back(self._setup)
+            yield hose_back(self._setup)
 
     # -- Taking apart -----------------------------------------------------------------
 
@@ -140,7 +141,7 @@ class CornerSteps:
         words = words_for(self._setup)
         return CornerStep(
             "{slack} the ball joint together again and tighten its nut.",
-            slack=f"With the {words.what} right back, put" if words else "Put",
+            slack=f"With the {words.what} at its slack end, put" if words else "Put",
         )
 
     def _swap(self) -> Iterator[CornerStep]:
@@ -185,17 +186,15 @@ class CornerSteps:
         """Draw the bar; a key lever is held by it alone."""
         if isinstance(self._present.anchor, KeyLever):
             yield CornerStep("Support the key lever: it drops as the bar comes out.")
-        yield CornerStep("Draw the bar out at the {entry}.", entry=self._setup.axle.entry.value)
-        yield only_if(
-            "a spline is seized",
-            "soak it, pull evenly. No heat, no hammer.",
-        )
+        yield only_if("fitted", "take end plug, circlip and clamp bolt off.")
+        yield CornerStep("Pull the bar out at the {entry}.", entry=self._setup.axle.entry.value)
+        yield only_if("a loose bar sticks", "soak it, pull evenly. No heat, no hammer.")
 
     def _marked(self) -> Iterator[CornerStep]:
         """Mark a bar that goes in more than one way."""
         if any(work.blank_count > 1 for work in self._plan.ends):
             yield CornerStep(
-                "Paint left or right, and what goes on the key, on the bar's end face."
+                "Paint left or right, and the tooth or blank for the key, on the end face."
             )
 
     def _ready_to_fit(self) -> Iterator[CornerStep]:
@@ -210,8 +209,8 @@ class CornerSteps:
             yield lifted(way, self._work.loose, self._setup)
             return
         yield self._at_slack_end(words)
-        damper = "on" if way.damper_fitted else "off"
-        yield CornerStep("Let the arm hang at its stop with the damper {damper}.", damper=damper)
+        off = "" if way.damper_fitted else " with the damper off"
+        yield CornerStep("Let the arm hang as low as it goes{off}.", off=off)
         if self._work.draws_bar and not isinstance(self._setup.anchor, KeyLever):
             yield CornerStep("Turn the lever by hand until the teeth line up.")
         if not way.is_sure:
@@ -224,7 +223,7 @@ class CornerSteps:
     def _at_slack_end(self, words: AdjusterWords) -> CornerStep:
         """Have the adjuster slack; one that was on the corner before is so already."""
         if "adjuster" in self._work.swapped:
-            return slackened(words, self._work.loose)
+            return slackened(self._setup, words, self._work.loose)
         return CornerStep("Leave the {what} at its slack end.", what=words.what)
 
     def _put_in(self) -> Iterator[CornerStep]:
@@ -232,19 +231,22 @@ class CornerSteps:
         entry = self._setup.axle.entry.value
         keys = "; ".join(f"{work.end.value}: {on_key(work)}" for work in self._plan.ends)
         if isinstance(self._setup.anchor, KeyLever):
-            yield CornerStep("Hold the key lever in its place, and turn it by hand as needed.")
+            yield CornerStep(
+                "Hold the key lever in place. Turn it by hand until the teeth line up."
+            )
         # Both are words of this library: another end or blank is another step.
         yield CornerStep(f"Slide the bar in at the {entry}. {_sentence(keys)}.")
         if words_for(self._setup) is None:
             yield only_if("it sticks", "move the arm a little up or down. Never drive the bar in.")
         yield self._pushed()
+        yield only_if("fitted", "refit end plug, circlip and clamp bolt.")
 
     def _pushed(self) -> CornerStep:
         fit = self._answer.fit
         arm, anchor = fit.ends
         return CornerStep(
-            "Push it until its arm-end spline {edge} the socket's face ({first} to "
-            "{last} will do). Engaged: arm end {arm}, anchor end {anchor}.",
+            "Push it until its arm-end spline {edge} the arm's outer face ({first} to {last} will "
+            "do). Engaged: {arm}, anchor end {anchor}.",
             edge=reaches(fit.position),
             first=lies(fit.free_from),
             last=lies(fit.free_to),
@@ -267,10 +269,10 @@ class CornerSteps:
         }
         if self._work.unloads:  # the adjuster stands at its slack end
             yield CornerStep(
-                "{verb} {turns} turns {sense} from its slack end, seen from {seen_from}: "
-                "{distance} from the {datum} to the {point}. {thread}",
-                verb="Set the nut" if at.words.what == "nut" else "Screw the bolt",
-                turns=f"{float(at.from_slack_end.magnitude):.2f}",
+                "Set the {what}: {distance} from the {datum} to the {point}, about {turns} turns "
+                "{sense} from its slack end, seen from {seen_from}. {thread}",
+                what=at.words.what,
+                turns=f"{float(at.from_slack_end.magnitude):.1f}",
                 sense=at.raising_sense.value,
                 **figures,
             )
@@ -289,7 +291,7 @@ class CornerSteps:
         """Say that the thread must be engaged, and that a spacer stays."""
         adjuster = self._setup.adjuster
         if adjuster is None or adjuster.is_screwed:
-            return "Keep the cross-member full of thread."
+            return "The bolt must fill its threaded hole."
         spacer = ", the spacer in its place" if adjuster.spacer.magnitude else ""
         return f"Keep the whole nut on the thread{spacer}."
 
@@ -304,8 +306,8 @@ class CornerSteps:
 
 def _tooth_taken_off() -> Iterator[CornerStep]:
     """Say how a tooth comes off without harm to what is left, or to whoever does it."""
-    yield CornerStep("Take the tooth off cold, the bar's body shielded, your eyes protected.")
-    yield CornerStep("Grind nothing beside it. Break the edges. Look it over: nicks scrap it.")
+    yield CornerStep("Take the marked tooth off cold, the bar shielded, your eyes protected.")
+    yield CornerStep("Go to the roots beside it, no deeper. Stone off burrs; nicks scrap the bar.")
 
 
 def _sentence(text: str) -> str:

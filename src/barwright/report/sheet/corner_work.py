@@ -6,6 +6,7 @@ from typing import cast
 
 import attrs
 
+from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.loose_bar import LooseBar
 from barwright.analysis.reindex.plan import Plan
@@ -38,6 +39,8 @@ class CornerWork:
         The plan to carry out.
     rates, strength : Rates, Strength
         With the plan carried out.
+    nut_table : NutTable, optional
+        What each turn of the adjuster gives with the plan carried out.
     loose, loose_now : LooseBar
         What unloads the bar with the plan carried out, and the bar that is in.
     """
@@ -48,6 +51,7 @@ class CornerWork:
     plan: Plan
     rates: Rates
     strength: Strength
+    nut_table: NutTable | None
     loose: LooseBar
     loose_now: LooseBar
 

@@ -7,12 +7,13 @@ from typing import TypeAlias
 
 import attrs
 
+from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.plan import EndAction, EndWork, Plan
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
 from barwright.parts.in_short import Summarised
-from barwright.parts.setup import Setup
+from barwright.parts.setup import LoadKind, Setup
 from barwright.report.sheet.adjustment import adjusted, datum, words_for
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.units import Quantity, System, in_system, shown
@@ -99,20 +100,24 @@ def figures(work: CornerWork, system: System) -> Pairs:
     """
     plan, load = work.plan, work.setup.load
     for end in plan.ends:
-        yield f"tooth to remove, {end.end.value}", _removed(end)
+        yield from _tooth(end)
     yield from _turned(work.setup, plan)
+    yield from _safe_turns(work.nut_table)
     height, _ = shown(plan.height, 0).split(" ")
     yield "hub to arch", f"{height} ± {shown(plan.height_left_open, 0)}"
-    yield "droop left, bump left", f"{shown(plan.droop_left, 0)}, {shown(plan.bump_left, 0)}"
+    yield "droop, bump to spare", f"{shown(plan.droop_left, 0)}, {shown(plan.bump_left, 0)}"
     yield load.kind.value, shown(in_system(load.mass, system), 1)
     yield from _sprung(work.rates)
     yield "bar at full bump", _stressed(work.rates, work.strength)
 
 
-def _removed(end: EndWork) -> str:
-    if end.action is not EndAction.REMOVE_TOOTH or end.direction is None:
-        return "none"
-    return f"{end.tooth} {end.direction.value}"
+def _tooth(end: EndWork) -> Iterator[tuple[str, str]]:
+    """Say which tooth is removed, or marked where there is no key; nothing where none is."""
+    if end.direction is None:
+        return
+    done = {EndAction.REMOVE_TOOTH: "remove", EndAction.NO_KEY: "mark"}.get(end.action)
+    if done:
+        yield f"tooth to {done}, {end.end.value}", f"{end.tooth} {end.direction.value}"
 
 
 def _turned(setup: Setup, plan: Plan) -> Iterator[tuple[str, str]]:
@@ -124,12 +129,20 @@ def _turned(setup: Setup, plan: Plan) -> Iterator[tuple[str, str]]:
     sense = f" {at.sense.value}" if at.sense else ""
     turns = f"{abs(float(at.turns.magnitude)):.2f}"
     yield f"{at.words.what}, turns from mid-thread", f"{turns}{sense}"
-    yield "turns left clockwise", f"{float(at.left_clockwise.magnitude):.1f}"
-    yield "turns left counter-clockwise", f"{float(at.left_counter_clockwise.magnitude):.1f}"
+    yield "turns to spare clockwise", f"{float(at.left_clockwise.magnitude):.1f}"
+    yield "turns to spare counter-clockwise", f"{float(at.left_counter_clockwise.magnitude):.1f}"
     yield (
         f"one turn {at.raising_sense.value} raises",
         shown(at.height_per_turn, 1).removesuffix("/turn"),
     )
+
+
+def _safe_turns(table: NutTable | None) -> Iterator[tuple[str, str]]:
+    """Say how far the adjuster may be turned where less than the thread is safe."""
+    limits = {} if table is None else {"lower": table.most_lowering, "raise": table.most_raising}
+    for way, turns in limits.items():
+        if turns is not None:
+            yield f"safe to {way} by at most", f"{turns} turn{'' if turns == 1 else 's'}"
 
 
 def _sprung(rates: Rates) -> Iterator[tuple[str, str]]:
@@ -171,13 +184,12 @@ def measurements(works: Sequence[CornerWork]) -> tuple[SheetMeasurement, ...]:
     if not works:
         return ()
     height = ("hub to arch", "tape")
-    nothing = ("",) * len(works)
     return (
         SheetMeasurement(
-            what="corner load",
+            what="scale reading",
             where="under the tyre",
             tool="wheel scale",
-            expected=nothing,
+            expected=tuple(_scale_reading(work.setup) for work in works),
         ),
         SheetMeasurement(
             what="height before",
@@ -200,6 +212,12 @@ def _place_now(work: CornerWork) -> Quantity | None:
     """Where what is turned stands now; the middle of the thread may just be left out of a job."""
     now = work.present
     return work.answer.pin_now if now.pin_distance or now.nut_turns.magnitude else None
+
+
+def _scale_reading(setup: Setup) -> str:
+    """Return the reading that the sheet rests on; empty where a sprung mass was given."""
+    load = setup.load
+    return shown(load.mass, 0) if load.kind is LoadKind.SCALE_READING else ""
 
 
 def _height_before(present: Setup) -> str:

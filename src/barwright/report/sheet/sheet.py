@@ -320,6 +320,7 @@ def _work(found: BenchWork, system: System) -> CornerWork | None:
         plan=answer.plans[found.number - 1],
         rates=in_units(found.rates, system),
         strength=in_units(found.strength, system),
+        nut_table=in_units(found.nut_table, system) if found.nut_table else None,
         loose=in_units(found.loose, system),
         loose_now=in_units(found.loose_now, system),
     )

@@ -53,7 +53,7 @@ def refusal(present: Setup, answer: Reindex) -> tuple[CornerStep, ...]:
         return ()
     words, off = words_for(present), found.damper_off
     left = forbidden(
-        "Do not touch the bar: with {slack}the damper off it still holds {held}.",
+        "Do not touch the bar: with {slack}the damper off it still has {held}.",
         slack=f"the {words.what} right back and " if words else "",
         held=_held(off.residual_torque, off.residual_energy),
     )
@@ -91,64 +91,65 @@ class _Unloading:
         yield from self._if_it_binds()
 
     def _proof(self) -> CornerStep:
-        lever = "turn the lever, " if self._words else ""
-        return CornerStep(
-            "Prove the bar loose by hand: {lever}slide the bar a little.", lever=lever
-        )
+        if self._words:
+            return CornerStep("Prove the bar loose: the lever waggles both ways by hand.")
+        return CornerStep("Prove the bar loose: slide it a little, by hand.")
 
     def _why_the_damper(self) -> CornerStep:
+        """Say what the bar still has with the damper on: nothing else may be tried then."""
         on = self._found.damper_on
-        slack = f"with the {self._words.what} right back" if self._words else "with it on"
         if on.slides:
             return CornerStep(
-                "The damper comes off first: {slack} only {spare} of the arm's turn is to spare, "
-                "and the figures leave {open} open.",
-                slack=slack,
+                "With the damper on{slack} only {spare} of the arm's turn is to spare, and the "
+                "figures leave {open} open: the damper comes off.",
+                slack=f" and the {self._words.what} right back" if self._words else "",
                 spare=shown(on.unloading_reserve, 1),
                 open=shown(on.unloading_reserve_uncertainty, 1),
             )
-        return CornerStep(
-            "The damper comes off first: {slack} the bar still holds {held}.",
-            slack=slack,
-            held=_held(on.residual_torque, on.residual_energy),
-        )
+        torque = shown(on.residual_torque, 0)
+        if self._words:
+            return CornerStep(
+                "Never take the {what} off: right back, the bar still has {torque}.",
+                what=self._words.what,
+                torque=torque,
+            )
+        return CornerStep("With the damper on the bar still has {torque}.", torque=torque)
 
     def _slackened(self) -> Iterator[CornerStep]:
         if self._words:
-            yield slackened(self._words, self._loose_bar)
+            yield slackened(self._present, self._words, self._loose_bar)
 
     def _loose(self, way: Assembly) -> Iterator[CornerStep]:
         """Say where the bar carries no torque."""
         if self._words is None:
             yield lifted(way, self._loose_bar, self._present)
         elif way.damper_fitted:
-            yield CornerStep("Let the arm hang at its stop with the damper on.")
+            yield CornerStep("Let the arm hang as low as it goes.")
 
     def _if_it_binds(self) -> Iterator[CornerStep]:
-        """Say what is left to do."""
+        """Say what is left to do where the bar is still wound."""
         if self._words is None:
             yield only_if("it binds", "do not force it. Move the arm until the bar slides.")
         elif self._found.way is UnloadingMethod.JOINT_PARTED:
-            yield only_if("it binds", "do not force it. Let the arm down a little more.")
+            yield only_if(_WOUND, "let the arm down a little more.")
         elif self._found.way is UnloadingMethod.DAMPER_ON and self._found.damper_helps:
             yield self._without_the_damper()
         else:
-            yield only_if(
-                "it binds",
-                "leave the bar in and stop. No further safe way is known.",
-            )
+            yield only_if(_WOUND, "refit all, nut as noted, and stop.")
 
     def _without_the_damper(self) -> CornerStep:
-        """Take the damper off where the bar binds with it on."""
+        """Take the damper off where the bar is wound with it on."""
         further = (*hose_freed(self._present), *damper_off(self._present))
         return only_if(
-            "it binds",
-            "Do not force it.",
+            _WOUND,
             *(action for step in further for action in step.actions),
             "Prove it again.",
-            "Refit the damper before the wheel.",
+            "The damper may stay off until the bar is in. Fit it before the wheel.",
             **{name: said for step in further for name, said in step.figures.items()},
         )
+
+
+_WOUND = "the lever is stiff, it is wound"
 
 
 def _held(torque: Quantity, energy: Quantity) -> str:

@@ -165,7 +165,10 @@ def _part(found: Mapping[str, Block], corners: Sequence[str]) -> Iterator[Block]
     sections = {corner: block for corner, block in found.items() if isinstance(block, Section)}
     if sections:
         inside = {corner: section.parts for corner, section in sections.items()}
-        yield Section(next(iter(sections.values())).title, tuple(_parts(inside)))
+        title = next(iter(sections.values())).title
+        if len(sections) < len(corners):
+            title = f"{title}, {names_of(list(sections))} only"
+        yield Section(title, tuple(_parts(inside)))
     notes = {corner: block for corner, block in found.items() if isinstance(block, Note)}
     if notes:
         yield _note(notes, len(corners))

@@ -119,7 +119,7 @@ def _end(work: EndWork) -> Iterator[tuple[str, str]]:
 def _turns(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
     what = at.words.what
     yield f"{what} from the middle, clockwise positive", shown(at.turns, 2)
-    yield f"{what} to the {at.words.point}", shown(at.distance, 1)
+    yield f"{what}, measured to the {at.words.point}", shown(at.distance, 1)
     yield "turns left clockwise", shown(at.left_clockwise, 1)
     yield "turns left counter-clockwise", shown(at.left_counter_clockwise, 1)
 
