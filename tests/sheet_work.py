@@ -24,6 +24,7 @@ def work_on(
         answer=answer,
         plan=followed,
         rates=bw.rates(done),
+        nut_table=bw.nut_table(done),
         strength=bw.strength(done),
         loose=loose_bar(Corner(done)),
         loose_now=loose_bar(Corner(now)),

@@ -71,7 +71,9 @@ def test_the_bolt_of_a_key_lever_is_screwed_and_no_nut_is_named() -> None:
     assert "Measure hub to arch and the bolt's place, both sides." in text
     assert "Mark bar, arm and key lever together" in steps
     assert "Turn the bolt counter-clockwise, seen from the bolt's head, to its slack end" in steps
-    assert "Screw the bolt " in steps
+    assert "Set the bolt: " in steps
+    assert "The bolt must fill its threaded hole." in steps
+    assert "Check that the bolt's end sits square on the lever's face." in steps
     assert "Turn the bolt clockwise to raise that side: " in steps
 
 
@@ -134,8 +136,8 @@ def test_the_arm_is_held_where_a_bar_in_a_fixed_socket_is_loose() -> None:
     sheet = sheet_of(on_fixed(**DEEP))
     steps = texts(sheet)
     on = sheet.corners[0].reindex.removal[0]
-    assert f"{on.lift.magnitude:.0f} mm less than where the arm hangs at its stop" in steps
-    assert "Prove the bar loose by hand: slide the bar a little." in steps
+    assert f"{on.lift.magnitude:.0f} mm less than where the arm hangs lowest" in steps
+    assert "Prove the bar loose: slide it a little, by hand." in steps
     assert "Mark bar, arm and anchor socket together" in steps
     assert not any(step.refused for step in sheet.steps)
 
@@ -148,7 +150,7 @@ def test_a_damper_that_holds_the_bar_wound_comes_off_first() -> None:
     on, off = sheet.corners[0].reindex.removal
     assert (on.slides, off.slides) == (False, True)
     steps = texts(sheet)
-    assert steps.index("The damper comes off first") < steps.index("take the damper off")
+    assert steps.index("With the damper on, the bar still has") < steps.index("take the damper off")
     assert "With the damper off, hold the arm" in steps
 
 

@@ -175,7 +175,7 @@ def test_a_vehicle_that_stands_further_off_than_the_figures_leave_open_is_checke
     van = discovered_once().setup("fells:chassis/short", corner="front left")
     table = bw.nut_table(van)
     leaves = mm(known(table.height_uncertainty))
-    for share, expected in ((0.9, []), (-1.1, [Topic.UNCERTAINTY])):
+    for share, expected in ((0.9, []), (-1.1, [Topic.MEASURED])):
         measured = mm(table.set_row.height) + share * leaves
         answer = bw.nut_table(van, measured=f"{measured:.6f} mm")
         assert answer.verdict is bw.Verdict.REACHED

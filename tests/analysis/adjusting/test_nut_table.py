@@ -10,6 +10,7 @@ import attrs
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
@@ -273,6 +274,8 @@ def test_rows_on_a_stop_are_marked_and_rise_no_further(
         finding.text for finding in table.findings
     ]
     assert table.outcome is bw.Outcome.FINE_WITH_CHANGES
+    # The headline of a table without a correction leaves them all to be read.
+    assert table.further_findings == table.findings
 
 
 def test_rows_whose_bar_is_slack_at_droop_are_marked_and_cautioned_about() -> None:
@@ -308,6 +311,67 @@ def test_rows_that_are_too_much_for_the_bolt_are_marked() -> None:
     assert not any(row.bolt_takes_set for row in bw.nut_table(make_setup()).table_rows)
 
 
+# -- How far it may be turned --------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("unheld", "takes_set", "safe"),
+    [(False, False, True), (True, False, False), (False, True, False), (True, True, False)],
+)
+def test_a_nut_may_stand_where_its_lever_is_held_and_its_bolt_takes_no_set(
+    *, unheld: bool, takes_set: bool, safe: bool
+) -> None:
+    row = bw.nut_table(make_setup()).set_row
+    assert attrs.evolve(row, lever_unheld=unheld, bolt_takes_set=takes_set).is_safe is safe
+
+
+@given(unsafe=st.sets(st.integers(-8, 8)))
+def test_a_nut_may_be_turned_to_the_row_before_the_first_that_is_not_safe(
+    unsafe: set[int],
+) -> None:
+    usual = bw.nut_table(make_setup())
+    rows = tuple(
+        attrs.evolve(row, bolt_takes_set=row.raising_turns in unsafe) for row in usual.table_rows
+    )
+    table = attrs.evolve(usual, table_rows=rows)
+    below, above = [-n for n in unsafe if n < 0], [n for n in unsafe if n > 0]
+    assert table.most_lowering == (min(below) - 1 if below else None)
+    assert table.most_raising == (min(above) - 1 if above else None)
+
+
+def test_the_thread_alone_limits_a_nut_that_is_safe_all_along() -> None:
+    for table in (bw.nut_table(make_setup()), bw.nut_table(on_fixed())):
+        assert (table.most_lowering, table.most_raising) == (None, None)
+
+
+def test_a_key_lever_may_be_lowered_only_while_it_is_held() -> None:
+    loose = on_key_lever(damper=ROOMY, axle={"droop_stop": "-34 deg"}, nut_turns="6 turn")
+    table = bw.nut_table(loose)
+    most = known(table.most_lowering)
+    assert most > 0
+    assert table.most_raising is None
+    rows = {row.raising_turns: row for row in table.table_rows}
+    # The limit is that of the corner with its bolt turned there.
+    for count, safe in ((most, True), (most + 1, False)):
+        there = attrs.evolve(loose, nut_turns=rows[-count].nut_turns)
+        assert bw.nut_table(there).set_row.is_safe is safe
+    held = on_key_lever({"held_by": "a clip"}, damper=ROOMY, axle={"droop_stop": "-34 deg"})
+    assert bw.nut_table(held).most_lowering is None
+
+
+def test_a_weak_bolt_may_be_raised_only_until_it_takes_a_set() -> None:
+    weak = {"property_class": bw.parts.PropertyClass.CLASS_8_8, "thread_diameter": "7.5 mm"}
+    setup = make_setup(adjuster=weak | {"thread_pitch": "1 mm"}, nut_turns="-10 turn")
+    table = bw.nut_table(setup)
+    most = known(table.most_raising)
+    assert most > 0
+    assert table.most_lowering is None
+    rows = {row.raising_turns: row for row in table.table_rows}
+    bolt = known(known(bw.rates(setup).figures).bolt)
+    proof = known(bolt.proof_load)
+    assert rows[most].bolt_at_bump <= proof < rows[most + 1].bolt_at_bump
+
+
 def test_the_uncertainty_is_that_of_a_plan_for_the_same_place(demo_van: bw.Setup) -> None:
     plan = bw.reindex(demo_van).preferred
     table = bw.nut_table(bw.carry_out(demo_van, plan))
@@ -332,3 +396,18 @@ def test_the_headline_says_where_it_stands_and_what_a_turn_does() -> None:
         f"turn clockwise raises it by {here.height_per_turn.magnitude:.1f} mm. The thread brings "
         f"{low:.0f} to {high:.0f} mm."
     )
+
+
+def test_a_height_that_the_figures_cannot_explain_is_checked_before_anything_is_turned() -> None:
+    setup = bw.Registry.demo().setup("hodmule:chassis/short", corner="front left")
+    stands = bw.ride(setup).height.m_as("mm")
+    near, far = (
+        bw.nut_table(setup, measured=f"{stands - off} mm", wanted=bw.Wanted(height="500 mm"))
+        for off in (2.0, 30.0)
+    )
+    assert near.headline.startswith("Turn the bolt ")
+    assert far.headline.startswith("Turn nothing yet: the height is further from the computed one")
+    assert ". If all is right: turn the bolt " in far.headline
+    # The headline says it, so no note says it again.
+    assert [one for one in far.findings if one not in far.further_findings] != []
+    assert near.further_findings == near.findings

@@ -32,10 +32,29 @@ def test_a_thread_ends_slack_where_the_free_angle_is_highest(setup: bw.Setup) ->
     assert (loose.damper_on, loose.damper_off) == (None, None)
 
 
+@pytest.mark.parametrize(
+    ("setup", "millimetres"),
+    [
+        (make_setup(), 159.5 + 31.0 / 2.0),
+        (make_setup(side=bw.parts.Side.RIGHT), 159.5 + 31.0 / 2.0),
+        (on_key_lever(), 20.0),
+    ],
+    ids=["nut", "right nut", "bolt"],
+)
+def test_the_slack_end_of_a_thread_is_told_as_it_is_measured(
+    setup: bw.Setup, millimetres: float
+) -> None:
+    """The nut has 31 mm of thread about 159.5 mm; the bolt's begins at 20 mm."""
+    loose = loose_bar(Corner(setup))
+    assert known(loose.slack_distance).m_as("mm") == pytest.approx(millimetres)
+    curve = known(bw.nut_table(setup).nut_curve)
+    assert known(loose.slack_distance).m_as("mm") == pytest.approx(curve.pin_distance[0].m_as("mm"))
+
+
 def test_an_arm_in_a_fixed_socket_is_held_at_the_free_angle() -> None:
     setup = on_fixed(**DEEP)
     loose, free = loose_bar(Corner(setup)), known(bw.ride(setup).free_angle)
-    assert loose.slack_end is None
+    assert (loose.slack_end, loose.slack_distance) == (None, None)
     for held in (known(loose.damper_on), known(loose.damper_off)):
         wanted = bw.Wanted(arm_angle=free)
         assert held.height.m_as("mm") == pytest.approx(

@@ -115,9 +115,34 @@ def findings(setup: bw.Setup) -> list[bw.answers.Finding]:
     return list(off_its_figures(Corner(setup)))
 
 
+def placed(**change: Any) -> bw.Setup:
+    """The usual corner with the place of its nut measured, in the middle of the thread."""
+    return attrs.evolve(make_setup(**change), pin_distance="159.5 mm")
+
+
+@pytest.mark.parametrize("maker", MAKERS)
+def test_a_height_without_the_place_of_the_adjuster_asks_for_it(maker: Any) -> None:
+    (found,) = findings(seen(maker(), stands(maker())))
+    assert found.topic is bw.answers.Topic.MEASURED
+    assert found.text.startswith("the adjuster is taken to have stood mid-thread when the height")
+    assert "(pin_distance)" in found.text
+    assert (found.figure, found.limit, found.upper) == (None, None, None)
+    assert found in bw.reindex(seen(maker(), stands(maker())), wanted=ALIKE).findings
+
+
+def test_a_height_with_the_place_of_the_adjuster_or_without_an_adjuster_asks_for_none() -> None:
+    deep: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
+    turned = make_setup(nut_turns="2 turn")
+    for setup in (placed(), turned, on_fixed(**deep)):
+        assert findings(seen(setup, stands(setup))) == []
+    # What the plan would set is no word of where the nut stood when the tape was read.
+    afterwards = attrs.evolve(seen(make_setup(), stands(make_setup())), nut_turns="2 turn")
+    assert len(findings(afterwards)) == 1
+
+
 @pytest.mark.parametrize(("by", "side"), [(30.0, "higher"), (-30.0, "lower")])
 def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str) -> None:
-    setup = make_setup()
+    setup = placed()
     measured = seen(setup, stands(setup) + by, tolerance="1 mm")
     (found,) = findings(measured)
     assert found.topic is bw.answers.Topic.MEASURED
@@ -130,7 +155,7 @@ def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str)
 
 
 def test_a_height_within_what_is_left_open_is_no_news() -> None:
-    setup = make_setup()
+    setup = placed()
     assert findings(setup) == []
     assert findings(seen(setup, stands(setup))) == []
     # Neither figure has a tolerance here but the tape's own: 2 · 3 mm / √3 = 3.5 mm.

@@ -84,7 +84,7 @@ def test_the_arrows_are_as_long_as_the_turns_that_are_left(view: AdjusterView) -
 @pytest.mark.parametrize("view", [*NUTS, PUSHED, BOLT])
 def test_words_name_the_sense_at_the_arrow_that_it_leads_along(view: AdjusterView) -> None:
     drawn = Drawn(adjuster_svg(view))
-    rows = [(y, w) for w, (_, y), _ in drawn.texts if w.endswith("turns left")]
+    rows = [(y, w) for w, (_, y), _ in drawn.texts if w.endswith("turns more")]
     inward, outward = (words.partition(":")[0] for _, words in sorted(rows))
 
     assert view.clockwise_is_inward == (inward == "clockwise")

@@ -12,6 +12,7 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.reindex.loose_bar import loose_bar
 from barwright.report.sheet.adjustment import adjusted, datum, slackened, stand, words_for
 from barwright.report.sheet.step import together
+from barwright.units import System
 from sample_records import fixed_line, known, make_setup
 
 WANTED = bw.Wanted(height="380 mm")
@@ -24,8 +25,12 @@ CORNERS = [
 
 
 def slackened_on(setup: bw.Setup) -> str:
-    step = slackened(known(words_for(setup)), loose_bar(Corner(setup)))
-    return together({"front left": step}).text
+    return slackened_in(setup, "metric")
+
+
+def slackened_in(setup: bw.Setup, system: System) -> str:
+    loose = bw.in_units(loose_bar(Corner(setup)), system)
+    return together({"front left": slackened(setup, known(words_for(setup)), loose)}).text
 
 
 @pytest.mark.parametrize("setup", CORNERS)
@@ -44,21 +49,32 @@ def test_turns_from_the_slack_end_lead_to_the_slackest_lever(setup: bw.Setup) ->
 @pytest.mark.parametrize("setup", CORNERS)
 def test_an_adjuster_is_slackened_to_the_end_where_its_lever_is_slackest(setup: bw.Setup) -> None:
     model = Corner(setup)
-    (sense, turns), *_ = re.findall(
-        r"^Turn the [a-z]+ ([a-z-]+), .*: ([\d.]+) turns from mid-thread", slackened_on(setup)
+    slackest = max(model.turns_span, key=model.lever_at_turns)
+    assert float(model.lever_at_turns(slackest)) == pytest.approx(model.lever_span[1])
+    (sense, distance), *_ = re.findall(
+        r"^Turn the [a-z]+ ([a-z-]+), .* to its slack end: ([\d.]+) mm from", slackened_on(setup)
     )
-    signed = float(turns) if sense == "clockwise" else -float(turns)
-    low, high = model.turns_span
-    assert signed in (pytest.approx(low, abs=0.051), pytest.approx(high, abs=0.051))
-    assert float(model.lever_at_turns(signed)) == pytest.approx(model.lever_span[1], abs=0.01)
+    assert sense == ("clockwise" if slackest > 0.0 else "counter-clockwise")
+    end = 1e3 * float(model.setting_at_turns(slackest))
+    assert float(distance) == pytest.approx(end, abs=0.051)
 
 
-def test_the_end_of_a_thread_is_told_for_what_is_turned() -> None:
+def test_a_slack_end_is_told_in_the_readers_units() -> None:
+    inch = slackened_in(make_setup(), "inch")
+    assert " mm" not in inch
+    ((millimetres,), (inches,)) = (
+        re.findall(rf": ([\d.]+) {unit} from", said)
+        for unit, said in (("mm", slackened_on(make_setup())), ("in", inch))
+    )
+    assert float(inches) == pytest.approx(float(millimetres) / 25.4, abs=0.003)
+
+
+def test_the_end_of_a_thread_is_measured_to_what_is_turned() -> None:
     nut, bolt = slackened_on(make_setup()), slackened_on(on_key_lever())
     assert "seen from the bolt's free end, to its slack end: " in nut
-    assert nut.endswith(", the whole nut still on the thread.")
+    assert nut.endswith(" from the bolt's pivot to the lever's pin.")
     assert bolt.startswith("Turn the bolt counter-clockwise, seen from the bolt's head, to its")
-    assert bolt.endswith(", the cross-member still full of thread.")
+    assert bolt.endswith(" from the cross-member to the bolt's end.")
     assert words_for(on_fixed()) is None
 
 

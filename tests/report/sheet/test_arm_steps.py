@@ -32,6 +32,7 @@ from sample_records import double_wishbone_mounting, known, make_setup, swing_ar
 
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
+LET_DOWN = "Let the arm down slowly until the chassis stops it."
 HELD = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
 HELD_ON, HELD_OFF = bw.reindex(HELD).removal
 PARTING = known(way_out(Corner(HELD), damper_on=HELD_ON, damper_off=HELD_OFF).parting)
@@ -82,10 +83,33 @@ def test_the_joint_of_two_arms_is_named_for_its_arm() -> None:
 
 
 def test_a_carrier_is_tied_up_once_where_there_is_one() -> None:
-    assert "Tie the carrier up" in said_by(damper_off(HELD))
-    assert "Tie up the carrier" not in parting_text(HELD)
+    assert "Tie the wheel carrier up loosely" in said_by(damper_off(HELD))
+    assert "Tie up the wheel carrier" not in parting_text(HELD)
     assert "carrier" not in said_by(damper_off(ON_WISHBONES))
-    assert "Tie up the carrier" in parting_text(ON_WISHBONES)
+    assert "Tie up the wheel carrier" in parting_text(ON_WISHBONES)
+
+
+def test_a_carrier_is_tied_before_its_strut_is_off() -> None:
+    tied, off, down = said_by(damper_off(HELD)).splitlines()
+    assert tied.startswith("Tie the wheel carrier up loosely: it may go down")
+    assert off.endswith("take the damper off.")
+    assert down == LET_DOWN
+
+
+def test_an_arm_is_let_down_to_its_stop_where_an_adjuster_has_slackened_the_bar() -> None:
+    for setup in (HELD, ON_ARM, ON_WISHBONES):
+        assert said_by(damper_off(setup)).endswith(LET_DOWN)
+
+
+def test_in_a_fixed_socket_an_arm_goes_down_for_what_is_measured_from_its_stop() -> None:
+    # A strut's arm is lifted from there by its ball joint; a parted arm drops from there.
+    assert said_by(damper_off(on_fixed(**DEEP))).endswith(LET_DOWN)
+    for mounting in (swing_arm_mounting(), double_wishbone_mounting()):
+        fixed = on_fixed(axle={"suspension": mounting})
+        (off,) = damper_off(fixed)
+        assert together({"front left": off}).text.endswith("take the damper off.")
+        *_, parted = damper_off(fixed, parts_joint=True)
+        assert together({"front left": parted}).text == LET_DOWN
 
 
 # -- What an arm carries ---------------------------------------------------------------------
@@ -110,16 +134,20 @@ def test_a_drive_shaft_is_spoken_of_where_the_axle_may_have_one(
 ) -> None:
     setup = driven(HELD, drive)
     for said in (said_by(hose_freed(setup)), said_by(arm_freed(setup))):
-        assert "Free the brake hose and the leads" in said
+        assert "Free the brake hose and the cables" in said
         assert ("drive shaft" in said) is (shaft is not None)
         assert shaft is None or f"upport {shaft}" in said
-    assert ("drive shaft" in said_by(hose_back(setup))) is (shaft is not None)
+    assert said_by([hose_back(setup)]) == (
+        "Put the brake hose and the cables back in their place."
+        if shaft is None
+        else f"Put hose and cables back. The joints of {shaft} must be whole."
+    )
 
 
 def test_what_is_parted_from_a_swing_arm_is_joined_to_it_again() -> None:
     for drive, parts in (
-        (None, "the brake hose, the leads and the drive shaft (if there is one)"),
-        ("none", "the brake hose and the leads"),
+        (None, "the brake hose, the cables and the drive shaft (if there is one)"),
+        ("none", "the brake hose and the cables"),
     ):
         setup = driven(ON_ARM, drive)
         assert said_by(arm_freed(setup)) == f"Part {parts} from the arm."
@@ -128,15 +156,15 @@ def test_what_is_parted_from_a_swing_arm_is_joined_to_it_again() -> None:
 
 def test_an_arm_under_a_carrier_leaves_it_tied_up_and_the_hose_whole() -> None:
     for setup in (HELD, ON_WISHBONES):
-        assert "Tie up the carrier" in said_by(arm_freed(setup))
-        assert said_by(arm_joined(setup)) == said_by(hose_back(setup))
+        assert "Tie up the wheel carrier" in said_by(arm_freed(setup))
+        assert said_by(arm_joined(setup)) == said_by([hose_back(setup)])
         assert "Bleed" not in said_by(arm_joined(setup))
 
 
 def test_the_jack_stands_where_the_arm_takes_it() -> None:
     assert "Jack the arm up under the ball joint and take" in said_by(damper_off(HELD))
     assert "Jack the arm up under the arm's outer end and take" in said_by(damper_off(ON_ARM))
-    assert said_by([damper_on(HELD)]) == "Jack the arm up until the damper goes on: Damper."
+    assert said_by([damper_on(ON_ARM)]) == "Jack the arm up until the damper goes on: Damper."
 
 
 def test_an_arm_that_is_stopped_before_its_bar_is_loose_goes_back() -> None:

@@ -32,22 +32,22 @@ def after_a_cut() -> bw.Setup:
 
 UNKEYED = make_setup(arm_keyed=False)
 CASES = {
-    "cut": (make_setup(), LOWER, f"Arm end: remove {FIRST}."),
+    "cut": (make_setup(), LOWER, f"Arm end: paint X on {FIRST}."),
     "earlier": (
         attrs.evolve(after_a_cut(), arm_tooth=0),
         LOWER,
-        f"Arm end: nothing to cut; the blank cut earlier goes on the key: {FIRST}.",
+        f"Arm end: nothing to remove; the blank cut earlier goes on the key: {FIRST}.",
     ),
     "maker's": (
         after_a_cut(),
         AS_IT_IS,
-        "Arm end: nothing to cut; the maker's blank goes on the key.",
+        "Arm end: nothing to remove; the maker's blank goes on the key.",
     ),
     "no key": (
         UNKEYED,
         LOWER,
         (
-            f"Arm end: nothing to cut; the socket has no key. Mark {FIRST}: it goes 17.5° "
+            f"Arm end: nothing to remove; the socket has no key. Mark {FIRST}: it goes 17.5° "
             "counter-clockwise from the arm's centreline."
         ),
     ),
@@ -55,7 +55,7 @@ CASES = {
         attrs.evolve(UNKEYED, arm_tooth=1),
         AS_IT_IS,
         (
-            "Arm end: nothing to cut; the socket has no key. The maker's blank goes 17.5° "
+            "Arm end: nothing to remove; the socket has no key. The maker's blank goes 17.5° "
             f"counter-clockwise from the arm's centreline, {VIEWED}."
         ),
     ),
@@ -71,9 +71,8 @@ def test_what_is_done_at_an_end_is_told_for_each_kind_of_work(case: str) -> None
 def test_an_end_that_stays_says_what_is_on_its_key() -> None:
     plan = bw.reindex(make_setup(), wanted=LOWER).plans[0]
     (stays,) = [work for work in plan.ends if work.action is bw.answers.EndAction.STAYS]
-    assert said(stays) == [
-        "Anchor end: nothing to cut; it goes back with the maker's blank on the key."
-    ]
+    assert said(stays) == ["Anchor end: nothing to remove; it goes back as it was."]
+    assert on_key(stays) == "the maker's blank on the key"
     assert viewer(stays) == "seen from the anchor end toward the arm end"
 
 
@@ -81,32 +80,40 @@ def test_an_end_that_stays_without_a_blank_on_the_key_names_its_tooth() -> None:
     setup = make_setup(arm_keyed=False, arm_tooth=1)
     plans = bw.reindex(setup, wanted=LOWER).plans
     found = {
-        tuple(said(work))
+        (*said(work), on_key(work))
         for plan in plans
         for work in plan.ends
         if work.action is bw.answers.EndAction.STAYS and work.tooth == 1
     }
     assert found == {
-        ("Arm end: nothing to cut; it goes back with tooth 1 counter-clockwise where it was.",)
+        (
+            "Arm end: nothing to remove; it goes back as it was.",
+            "tooth 1 counter-clockwise where it was",
+        )
     }
 
 
 def test_an_end_that_stays_as_the_maker_left_it_without_a_key() -> None:
     plans = bw.reindex(UNKEYED, wanted=LOWER).plans
     (stays,) = {
-        tuple(said(work))
+        (*said(work), on_key(work))
         for plan in plans
         for work in plan.ends
         if work.action is bw.answers.EndAction.STAYS and work.end is bw.parts.BarEndName.ARM
     }
-    assert stays == ("Arm end: nothing to cut; it goes back with its blank where it was.",)
+    assert stays == (
+        "Arm end: nothing to remove; it goes back as it was.",
+        "its blank where it was",
+    )
 
 
 @pytest.mark.parametrize("cleared", [True, False])
 def test_a_tooth_is_spared_where_clearing_the_key_would_do(*, cleared: bool) -> None:
     work = attrs.evolve(at_arm(make_setup()), key_may_be_cleared=cleared)
-    spared = [text for text in said(work) if text.startswith("Only if you spare the tooth: ")]
-    assert len(spared) == (1 if cleared else 0)
+    marked, *spared = said(work)
+    assert marked.startswith("Arm end: paint X on tooth 1 ")
+    kept = "Only if you keep that tooth: take the key out of this socket. "
+    assert spared == ([f"{kept}The tooth goes where the key was."] if cleared else [])
 
 
 def test_what_is_on_no_key_is_told_by_its_mark_or_its_blank() -> None:
@@ -140,8 +147,8 @@ def test_each_side_has_its_sense_and_the_words_are_shared() -> None:
         ),
     )
     sheet = bw.bench_sheet(job)
-    cut = sheet.steps[place(sheet, "remove tooth 1")]
+    cut = sheet.steps[place(sheet, "paint X on tooth 1")]
     senses = [known(known(corner.plan).ends[0].direction).value for corner in sheet.corners]
     assert senses == ["counter-clockwise", "clockwise"]
-    assert "remove tooth 1 counter-clockwise (left), clockwise (right) from" in cut.text
+    assert "paint X on tooth 1 counter-clockwise (left), clockwise (right) from" in cut.text
     assert cut.corners == ()

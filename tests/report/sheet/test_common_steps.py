@@ -3,26 +3,30 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import attrs
 import pytest
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
+from barwright.units import System
 from sample_packs import discovered_once
 from sample_records import known, make_setup
 from sheet_corners import LOWER, stuck_corner, texts
 
 EXAMPLES = Path(__file__).parents[3] / "docs/examples"
 NUT_ALONE = bw.Wanted(height="404 mm")
+DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
+OFF = "Only if a height is more than 3 mm off what is expected"
 
 
 def corner(setup: bw.Setup, wanted: bw.Wanted = LOWER) -> bw.JobCorner:
     return bw.JobCorner(setup=setup, present=setup, wanted=wanted)
 
 
-def sheet_of(*corners: bw.JobCorner) -> bw.answers.BenchSheet:
-    return bw.bench_sheet(bw.Job(title="t", corners=corners))
+def sheet_of(*corners: bw.JobCorner, system: System = "metric") -> bw.answers.BenchSheet:
+    return bw.bench_sheet(bw.Job(title="t", corners=corners), system=system)
 
 
 def stage(sheet: bw.answers.BenchSheet, number: int) -> str:
@@ -63,14 +67,15 @@ def test_the_order_of_the_common_steps_is_that_of_the_work() -> None:
     sheet = sheet_of(corner(LEFT), corner(RIGHT))
     assert_in_order(
         before(sheet),
-        *("maker's torques", "let it settle", "weigh", "Measure hub to arch", "Chock"),
-        *("on stands", "anti-roll bar"),
+        *("maker's tightening torques", "weigh", "on level ground and let it settle", "Chock"),
+        *("Measure hub to arch", "on stands", "Take the wheels off", "anti-roll bar"),
     )
     assert "Measure hub to arch and the nut's place, both sides. Note them below." in before(sheet)
     assert_in_order(
         after(sheet),
-        *("join its links", "fit the wheels", "settle", "Measure", "Correct", "tighten them now"),
-        *("Tighten all fasteners", "Check headlamp", "Try it on the road"),
+        *("fit its links", "Tighten all fasteners", "fit the wheels", "Tighten the wheel bolts"),
+        *("Take the chocks away. Roll it", "settle", "Measure", "Turn the nut", "tighten them now"),
+        *("Check headlamp", "Try it on the road"),
     )
 
 
@@ -84,14 +89,35 @@ def test_the_heights_of_all_corners_are_expected_together() -> None:
 def test_a_height_is_corrected_by_turning_what_raises_it_both_sides_together() -> None:
     sheet = sheet_of(corner(LEFT), corner(RIGHT))
     rise = known(known(sheet.corners[0].plan).height_per_turn).m_as("mm/turn")
-    (correct,) = [step for step in sheet.steps if step.text == "Only if a height is off:"]
+    (correct,) = [step for step in sheet.steps if step.text == f"{OFF}:"]
+    # A nut is turned while its wheel hangs; the height is judged on the wheels.
     assert correct.branch == (
+        "Chock it, lift the body until both wheels hang, and set it on stands.",
         f"Turn the nut clockwise to raise that side: {rise:.1f} mm for one turn.",
-        "Correct both sides alternately, since each changes the other's load.",
-        "Roll, settle and measure both sides again.",
+        "Do both sides alternately. Set it down, roll it, and measure both again.",
     )
     bolt = after(sheet_of(corner(on_key_lever(), bw.Wanted(height="380 mm"))))
     assert "Turn the bolt clockwise to raise that side: " in bolt
+
+
+@pytest.mark.parametrize("stated", [True, False])
+def test_rubber_is_tightened_last_at_the_height_that_is_kept(*, stated: bool) -> None:
+    setup = make_setup(axle={"bushing": bw.parts.ArmBushing(rate="2 N*m/deg")} if stated else {})
+    now = (
+        "Tighten the rubber bushings that turn with the arms now, at this height."
+        if stated
+        else "Only if rubber bushings turn with the arms: tighten them now."
+    )
+    said = after(sheet_of(corner(setup)))
+    assert_in_order(said, "but no rubber bushing", "Measure hub to arch", "measure both again", now)
+
+
+@pytest.mark.parametrize("setup", [LEFT, on_fixed(**DEEP)])
+def test_what_a_height_may_be_off_is_told_in_the_readers_units(setup: bw.Setup) -> None:
+    assert f"{OFF}:" in after(sheet_of(corner(setup, NUT_ALONE)))
+    inch = after(sheet_of(corner(setup, NUT_ALONE), system="inch"))
+    assert f"{OFF.replace('3 mm', '0.12 in')}:" in inch
+    assert " mm" not in inch
 
 
 def test_a_rise_that_differs_is_told_for_both_sides() -> None:
@@ -106,8 +132,8 @@ def test_a_link_is_parted_only_where_an_arm_moves() -> None:
     turned = sheet_of(corner(LEFT, NUT_ALONE), corner(RIGHT, NUT_ALONE))
     assert "anti-roll" not in texts(turned)
     one_moves = sheet_of(corner(LEFT, NUT_ALONE), corner(RIGHT))
-    assert before(one_moves).count("part its links") == 1
-    assert after(one_moves).count("join its links") == 1
+    assert before(one_moves).count("undo its links") == 1
+    assert after(one_moves).count("fit its links") == 1
 
 
 def test_a_trailer_is_coupled_whenever_its_height_is_taken() -> None:
@@ -115,9 +141,14 @@ def test_a_trailer_is_coupled_whenever_its_height_is_taken() -> None:
     sheet = bw.bench_sheet(trailer)
     for said in (before(sheet), after(sheet)):
         assert_in_order(said, "hold its drawbar level", "Measure hub to arch")
-    assert_in_order(before(sheet), "Hold the drawbar, so that the trailer cannot tip.", "on stands")
+    held = "Chock the towing vehicle, or hold the drawbar, so that the trailer cannot tip."
+    assert_in_order(before(sheet), "let it settle", held, "on stands")
     assert "Check that the trailer stands level. Check its brakes and its lamps." in after(sheet)
-    assert "drawbar" not in texts(sheet_of(corner(LEFT), corner(RIGHT)))
+    driven = sheet_of(corner(LEFT), corner(RIGHT))
+    assert "drawbar" not in texts(driven)
+    assert_in_order(
+        before(driven), "let it settle", "Chock the wheels that stay down.", "on stands"
+    )
 
 
 @pytest.mark.parametrize(("setups", "reported"), [((LEFT,), True), ((LEFT, RIGHT), False)])
@@ -150,11 +181,9 @@ def test_one_axle_is_lifted_at_a_time() -> None:
 
 
 def test_nothing_is_corrected_where_nothing_can_be_adjusted() -> None:
-    fixed = on_fixed(axle={"droop_stop": "-40 deg"}, damper={"open_length": "760 mm"})
-    sheet = sheet_of(corner(fixed, NUT_ALONE))
-    assert "Only if a height is off: nothing can be adjusted. Plan other teeth for it." in (
-        after(sheet)
-    )
+    sheet = sheet_of(corner(on_fixed(**DEEP), NUT_ALONE))
+    no_way = "nothing adjusts it. Write it into the job as measured, and plan again."
+    assert f"{OFF}: {no_way}" in after(sheet)
     assert "alternately" not in after(sheet)
     assert "Measure hub to arch, both sides." in before(sheet)
 
@@ -171,19 +200,22 @@ def test_clearances_are_checked_before_the_vehicle_is_tried(height: str) -> None
 def test_whoever_begins_has_the_torques_and_whoever_ends_uses_them() -> None:
     sheet = sheet_of(corner(LEFT), corner(RIGHT))
     assert before(sheet).startswith(
-        "Get the maker's torques, new locking fasteners and new split pins.\n"
+        "Get the maker's tightening torques, new locking fasteners and split pins.\n"
     )
-    assert "Tighten all fasteners and the wheel bolts to the maker's torques." in after(sheet)
+    assert "Tighten all fasteners to the maker's torques, but no rubber bushing." in after(sheet)
     assert after(sheet).endswith("Measure again, and recheck the wheel bolts.")
 
 
 def test_wheels_come_off_and_go_on_for_work_on_the_bar_alone() -> None:
     turned = sheet_of(corner(LEFT, NUT_ALONE), corner(RIGHT, NUT_ALONE))
     work = sheet_of(corner(LEFT), corner(RIGHT))
-    off, on = "hanging. Take them off.", "fit the wheels and set the vehicle down"
-    bolts = "Tighten all fasteners and the wheel bolts"
+    off, on = "both wheels hang. Take the wheels off.", "fit the wheels and set the vehicle down"
+    bolts = "Tighten the wheel bolts to the maker's torque before you roll it."
     for words, steps in ((off, before), (on, after), (bolts, after), ("recheck", after)):
         assert words in steps(work)
         assert words not in steps(turned)
-    assert "With every corner done, set the vehicle down." in after(turned)
-    assert "Tighten all fasteners to the maker's torques." in after(turned)
+    assert "so that both wheels hang." in before(turned)
+    assert after(turned).startswith(
+        "Tighten all fasteners to the maker's torques, but no rubber bushing.\n"
+        "With every corner done, set the vehicle down.\n"
+    )

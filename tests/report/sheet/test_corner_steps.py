@@ -6,6 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
+from anchored_corners import key_lever, on_key_lever
 from sample_packs import discovered_once
 from sample_records import (
     adjuster_of,
@@ -22,6 +23,7 @@ SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 HELD_ON = {"open_length": "640 mm", "closed_length": "480 mm"}
 WISHBONE = {"open_length": "480 mm", "closed_length": "340 mm"}
 LONG = {"open_length": "720 mm", "closed_length": "480 mm"}
+TIED = ("Tie the wheel carrier", "Tie up the wheel carrier")
 AS_IT_IS, BACK_UP = bw.Wanted(height="404 mm"), bw.Wanted(height="340 mm")
 
 
@@ -29,9 +31,21 @@ def plan_of(sheet: bw.answers.BenchSheet) -> bw.answers.Plan:
     return known(sheet.corners[0].plan)
 
 
+def plan_sheet(setup: bw.Setup, height: str, *, plan: int) -> bw.answers.BenchSheet:
+    """Sheet of one of the plans for a height."""
+    corner = bw.JobCorner(setup=setup, present=setup, wanted=bw.Wanted(height=height))
+    return bw.bench_sheet(bw.Job(title="t", corners=(corner,)), plan=plan)
+
+
 def damper_off(sheet: bw.answers.BenchSheet) -> int:
     """Number of the one step that takes the damper off, whatever may bind."""
     return place(sheet, "Jack the arm up", "take the damper off")
+
+
+def hanging(sheet: bw.answers.BenchSheet) -> list[int]:
+    """Numbers of the steps that let the arm hang with its damper on."""
+    words = "Let the arm hang as low as it goes."
+    return [n for n, step in enumerate(sheet.steps) if step.text == words]
 
 
 def stage_of(sheet: bw.answers.BenchSheet, number: int) -> str:
@@ -46,43 +60,91 @@ def stage_of(sheet: bw.answers.BenchSheet, number: int) -> str:
 def test_a_held_bar_is_unloaded_and_proved_before_it_is_drawn() -> None:
     job = bw.load_job("docs/examples/shorter-dampers.toml", discovered_once())
     sheet = bw.bench_sheet(job)
-    why = place(sheet, "The damper comes off first: with the nut right back the bar still holds")
-    slack = place(sheet, "to its slack end")
-    hose = place(sheet, "Free the brake hose and the leads")
+    marked_as_it_was = place(sheet, "Mark bar, arm, tube and lever together")
+    why = place(sheet, "Leave the nut on for now: right back, the bar still has")
+    slack = place(sheet, "Turn the nut", "to its slack end")
     off = damper_off(sheet)
+    down = place(sheet, "Let the arm down slowly until the chassis stops it.")
     proof = place(sheet, "Prove the bar loose")
-    drawn = place(sheet, "Draw the bar out")
-    cut = place(sheet, "remove tooth 1")
+    drawn = place(sheet, "Pull the bar out")
+    marked = place(sheet, "Arm end: paint X on tooth 1")
+    cut = place(sheet, "Take each tooth marked X off")
     goes_in = place(sheet, "Slide the bar in")
     set_to = place(sheet, "Set the nut")
     on = place(sheet, "until the damper goes on")
-    back = place(sheet, "Put the brake hose and the leads back")
-    order = [why, slack, hose, off, proof, drawn, cut, goes_in, set_to, on, back]
+    back = place(sheet, "Put hose and cables back")
+    order = [marked_as_it_was, why, slack, off, down, proof, drawn]
+    order += [marked, cut, goes_in, set_to, on, back]
     assert order == sorted(order)
-    assert hose == off - 1
-    assert [stage_of(sheet, n) for n in (why, cut, goes_in, back + 5)] == [
+    assert [stage_of(sheet, n) for n in (why, cut, goes_in, back + 1)] == [
         *("Take apart", "The bar", "Put together", "Back on its wheels")
     ]
     assert not any(step.refused for step in sheet.steps)
 
 
+def test_a_wheel_carrier_is_tied_up_before_its_strut_comes_off_and_untied_with_it_on() -> None:
+    sheet = bw.bench_sheet(bw.load_job("docs/examples/shorter-dampers.toml", discovered_once()))
+    hose = place(sheet, "Free the brake hose and the cables")
+    tied = place(sheet, "Tie the wheel carrier up loosely")
+    assert [hose, tied] == [damper_off(sheet) - 2, damper_off(sheet) - 1]
+    on, untied = place(sheet, "until the damper goes on"), place(sheet, "Untie the wheel carrier.")
+    assert untied == on + 1
+    # A damper beside the carrier holds none.
+    now = make_setup(axle={"suspension": swing_arm_mounting()}, damper=HELD_ON)
+    other = attrs.evolve(now.arm, id="t:arm/two")
+    beside = sheet_of(now.with_parts(arm=other), now, BACK_UP)
+    assert damper_off(beside) < place(beside, "until the damper goes on")
+    assert "wheel carrier" not in texts(beside)
+
+
+def test_what_is_tied_up_is_untied_and_nothing_else() -> None:
+    """Without strut, joint or arm a carrier is tied; a damper beside it leaves it as it was."""
+    strut, loose = make_setup(), make_setup(bar=make_bar(diameter="24.6 mm"))
+    joint = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
+    two = {"droop_stop": "-11 deg", "suspension": double_wishbone_mounting()}
+    wishbone = make_setup(damper=WISHBONE, axle=two)
+    swinging = make_setup(axle={"suspension": swing_arm_mounting()}, damper=HELD_ON)
+    swapped = attrs.evolve(strut.arm, id="t:arm/two")
+    met = set()
+    for now in (strut, loose, joint, wishbone, swinging):
+        for setup in (now, now.with_parts(arm=swapped)):
+            for height in ("340 mm", "349 mm", "360 mm", "404 mm"):
+                steps = sheet_of(setup, now, bw.Wanted(height=height)).steps
+                tied = [n for n, s in enumerate(steps) if s.text.startswith(TIED)]
+                untied = [n for n, s in enumerate(steps) if s.text == "Untie the wheel carrier."]
+                assert len(untied) == (1 if tied else 0)
+                assert max(tied, default=0) <= min(untied, default=0)
+                met.add(bool(tied))
+    assert met == {True, False}
+
+
 def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
     sheet = sheet_of(make_setup(bar=make_bar(diameter="24.6 mm")))
     assert sheet.corners[0].reindex.removal[0].slides
-    hangs = [n for n, step in enumerate(sheet.steps) if "with the damper on" in step.text]
-    assert hangs[0] < place(sheet, "Prove the bar loose") < place(sheet, "Draw the bar out")
+    hangs = hanging(sheet)
+    drawn = place(sheet, "Pull the bar out")
+    assert hangs[0] < place(sheet, "Prove the bar loose") < drawn
+    assert drawn < hangs[1] < place(sheet, "Slide the bar in")
     assert not any(step.text.startswith("Jack the arm up") for step in sheet.steps)
     assert not any(step.refused for step in sheet.steps)
     # Nothing was freed, and nothing is put back.
-    assert "hose and the leads back" not in texts(sheet)
+    assert "cables back" not in texts(sheet)
+    assert "Untie" not in texts(sheet)
 
 
 def test_a_bar_that_is_held_without_its_damper_too_parts_the_joint_and_joins_it_again() -> None:
     sheet = sheet_of(make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"}))
-    why = place(sheet, "The damper comes off first: with the nut right back the bar still holds")
+    why = place(sheet, "Leave the nut on for now: right back, the bar still has")
     parted, proof = place(sheet, "Break the taper"), place(sheet, "Prove the bar loose")
     joined = place(sheet, "put the ball joint together again")
-    order = [why, parted, proof, place(sheet, "Draw"), joined, place(sheet, "Slide the bar in")]
+    order = [
+        why,
+        parted,
+        proof,
+        place(sheet, "Pull the bar out"),
+        joined,
+        place(sheet, "Slide the bar in"),
+    ]
     assert order == sorted(order)
 
 
@@ -108,10 +170,11 @@ def test_a_swapped_adjuster_is_changed_with_the_bar_proved_loose() -> None:
     other = attrs.evolve(adjuster_of(now), id="t:adjuster/two", title="Other bolt")
     sheet = sheet_of(now.with_parts(adjuster=other), now, AS_IT_IS)
     old, new = place(sheet, "Take off: Adjuster."), place(sheet, "Fit: Other bolt.")
-    loose = [n for n, step in enumerate(sheet.steps) if "to its slack end" in step.text][1]
-    order = [place(sheet, "Prove the bar loose"), old, new, loose, place(sheet, "Set the nut")]
+    first, again = [n for n, step in enumerate(sheet.steps) if "to its slack end" in step.text]
+    proof = place(sheet, "Prove the bar loose")
+    order = [first, proof, old, new, again, place(sheet, "Set the nut")]
     assert order == sorted(order)
-    assert "Draw the bar out" not in texts(sheet)
+    assert "Pull the bar out" not in texts(sheet)
 
 
 def test_a_swapped_adjuster_still_joins_the_ball_joint_and_says_where_the_nut_starts() -> None:
@@ -122,7 +185,7 @@ def test_a_swapped_adjuster_still_joins_the_ball_joint_and_says_where_the_nut_st
     sheet = sheet_of(now.with_parts(adjuster=other), now, AS_IT_IS)
     assert plan_of(sheet).disturbed == ()
     parted, new = place(sheet, "Break the taper"), place(sheet, "Fit: Long bolt.")
-    joined = place(sheet, "With the nut right back, put the ball joint together")
+    joined = place(sheet, "With the nut at its slack end, put the ball joint together")
     started = [n for n, step in enumerate(sheet.steps) if "to its slack end" in step.text][-1]
     order = [parted, new, joined, started, place(sheet, "Set the nut")]
     assert order == sorted(order)
@@ -135,7 +198,7 @@ def test_a_swap_of_dampers_alone_leaves_the_bar_in() -> None:
     assert plan_of(sheet).disturbed == ()
     off, on = damper_off(sheet), place(sheet, "until the damper goes on")
     assert place(sheet, "Turn the nut until") < off < on
-    assert "Draw" not in texts(sheet)
+    assert "Pull" not in texts(sheet)
     assert [stage.title for stage in sheet.stages][1:3] == ["Take apart", "Put together"]
 
 
@@ -171,8 +234,8 @@ def test_an_arm_under_its_damper_is_freed_of_it_even_if_the_bar_was_loose_with_i
     other = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
     sheet = sheet_of(now.with_parts(arm=other), now, BACK_UP)
     assert sheet.corners[0].reindex.removal[0].slides
-    drawn, off = place(sheet, "Draw the bar out"), damper_off(sheet)
-    assert place(sheet, "with the damper on") < drawn < off < place(sheet, "Take off: Arm.")
+    drawn, off = place(sheet, "Pull the bar out"), damper_off(sheet)
+    assert hanging(sheet)[0] < drawn < off < place(sheet, "Take off: Arm.")
 
 
 def test_a_swapped_arm_is_freed_of_hose_and_shaft_though_its_damper_is_on() -> None:
@@ -180,17 +243,20 @@ def test_a_swapped_arm_is_freed_of_hose_and_shaft_though_its_damper_is_on() -> N
     other = attrs.evolve(now.arm, id="t:arm/two", title="Other arm")
     sheet = sheet_of(now.with_parts(arm=other), now, AS_IT_IS)
     assert sheet.corners[0].reindex.removal[0].is_sure
-    hose = place(sheet, "Free the brake hose and the leads from the arm")
-    off = place(sheet, "Take off: Arm.")
-    back = place(sheet, "Put the brake hose and the leads back")
-    assert hose < place(sheet, "Tie up the carrier") < off < place(sheet, "Fit: Other arm.") < back
+    hose = place(sheet, "Free the brake hose and the cables from the arm")
+    tied, off = (
+        place(sheet, "Tie up the wheel carrier: it must not"),
+        place(sheet, "Take off: Arm."),
+    )
+    back = place(sheet, "Put hose and cables back")
+    assert hose < tied < off < place(sheet, "Fit: Other arm.") < back
     # An arm that carries its wheel has no carrier, and takes the brake with it.
     swinging = make_setup(axle={"suspension": swing_arm_mounting()}, damper=HELD_ON)
     sheet = sheet_of(swinging.with_parts(arm=other), swinging, BACK_UP)
-    parted = place(sheet, "Part the brake hose, the leads and the drive shaft (if there is one)")
-    joined = place(sheet, "Join the brake hose, the leads and the drive shaft")
+    parted = place(sheet, "Part the brake hose, the cables and the drive shaft (if there is one)")
+    joined = place(sheet, "Join the brake hose, the cables and the drive shaft")
     assert parted < place(sheet, "Take off: Arm.") < place(sheet, "Fit: Other arm.") < joined
-    assert "Tie up the carrier" not in texts(sheet)
+    assert "wheel carrier" not in texts(sheet)
 
 
 def test_a_donor_tube_brings_its_changes_into_the_steps() -> None:
@@ -198,7 +264,7 @@ def test_a_donor_tube_brings_its_changes_into_the_steps() -> None:
     donor = discovered_once().setup("fells:chassis/middle", corner="front left")
     setup = van.with_parts(anchor=donor.anchor, bar=donor.bar)
     sheet = sheet_of(setup, van, bw.Wanted())
-    drawn, put_in = place(sheet, "Draw the bar out"), place(sheet, "Slide the bar in")
+    drawn, put_in = place(sheet, "Pull the bar out"), place(sheet, "Slide the bar in")
     old, new = (
         place(sheet, "Take off: Torque tube, short"),
         place(sheet, "Fit: Torque tube, middle"),
@@ -208,6 +274,58 @@ def test_a_donor_tube_brings_its_changes_into_the_steps() -> None:
     assert order == sorted(order)
     # What is on the car already is no step.
     assert "new holes" not in texts(sheet_of(setup, setup, bw.Wanted()))
+
+
+def test_what_secures_the_bar_comes_off_before_it_is_pulled_and_goes_back_once_it_is_in() -> None:
+    sheet = sheet_of(make_setup())
+    off = place(sheet, "Only if fitted: take end plug, circlip and clamp bolt off.")
+    pulled, stuck = place(sheet, "Pull the bar out"), place(sheet, "Only if a loose bar sticks")
+    pushed = place(sheet, "Push it until")
+    back = place(sheet, "Only if fitted: refit end plug, circlip")
+    # Nothing is pulled before it is proved loose.
+    order = [place(sheet, "Prove the bar loose"), off, pulled, stuck, pushed, back]
+    assert order == sorted(order)
+
+
+def test_every_tooth_is_marked_before_one_comes_off() -> None:
+    """The third plan removes one at each end."""
+    sheet = plan_sheet(make_setup(), "349 mm", plan=3)
+    assert plan_of(sheet).cuts == 2
+    order = [
+        place(sheet, "Read the side mark on its end: left bar left, right bar right."),
+        place(sheet, "Count every tooth position"),
+        *(place(sheet, f"{end} end: paint X on tooth") for end in ("Arm", "Anchor")),
+        place(sheet, "Take each tooth marked X off"),
+    ]
+    assert order == sorted(order)
+
+
+def test_an_arm_in_a_fixed_socket_is_held_where_the_bar_is_loose_not_let_down() -> None:
+    sheet = bw.bench_sheet(bw.load_job("docs/examples/loaded-trailer.toml", discovered_once()))
+    why = place(sheet, "With the damper on, the bar still has 67 N·m: the damper comes off.")
+    held = [n for n, step in enumerate(sheet.steps) if "The bar is loose only there." in step.text]
+    assert why < damper_off(sheet) < held[0] < place(sheet, "Prove the bar loose: slide it")
+    assert "Let the arm down" not in texts(sheet)
+
+
+def test_a_bolt_that_was_right_back_is_looked_at_on_its_lever() -> None:
+    looked = "Check that the bolt's end sits square on the lever's face."
+    turned, cut = (plan_sheet(on_key_lever(), "396 mm", plan=number) for number in (1, 2))
+    assert place(cut, looked) == place(cut, "Set the bolt") + 1
+    # A bolt that is only turned stays on its lever, and a tube's nut has no such end.
+    assert plan_of(turned).disturbed == ()
+    assert looked not in texts(turned)
+    assert looked not in texts(sheet_of(make_setup()))
+
+
+def test_a_key_lever_that_is_swapped_waits_for_its_bar() -> None:
+    now = on_key_lever()
+    other = attrs.evolve(key_lever(), id="t:key-lever/two", title="Other lever")
+    sheet = sheet_of(now.with_parts(anchor=other), now, bw.Wanted(height="396 mm"))
+    old, ready = place(sheet, "Take off: Key lever."), place(sheet, "Lay ready: Other lever.")
+    held, in_it_goes = place(sheet, "Hold the key lever in place."), place(sheet, "Slide the bar")
+    order = [place(sheet, "Pull the bar out"), old, ready, held, in_it_goes]
+    assert order == sorted(order)
 
 
 # -- What is said where it is needed ----------------------------------------------------------
@@ -240,19 +358,19 @@ def test_a_spacer_is_asked_for_where_the_adjuster_has_one(spacer: str, *, said: 
 
 def test_a_tooth_comes_off_without_harm_to_the_bar_or_whoever_does_it() -> None:
     sheet = sheet_of(make_setup())
-    cut, off = place(sheet, "remove tooth 1"), place(sheet, "Take the tooth off cold")
-    looked = place(sheet, "Look it over")
-    assert cut < off < looked < place(sheet, "Coat bare steel again, and grease the splines.")
+    marked, off = place(sheet, "paint X on"), place(sheet, "Take each tooth marked X off cold")
+    deep = place(sheet, "Go to the roots beside it, no deeper.")
+    assert marked < off < deep < place(sheet, "Coat bare steel again, and grease the splines.")
     whole = sheet_of(make_setup(arm_keyed=False, anchor_keyed=False))
     assert plan_of(whole).cuts == 0
-    assert "Take the tooth off" not in texts(whole)
+    assert "marked X" not in texts(whole)
     place(whole, "Grease the splines.")
 
 
 def test_a_bar_that_goes_in_more_than_one_way_is_painted() -> None:
     setup = make_setup()
     cut = bw.carry_out(setup, plan_of(sheet_of(setup)))
-    painted = "Paint left or right, and what goes on the key, on the bar's end face."
+    painted = "Paint left or right, and the tooth or blank for the key, on the end face."
     assert painted in texts(sheet_of(setup))
     assert painted in texts(sheet_of(cut, wanted=AS_IT_IS))
     assert painted not in texts(sheet_of(make_setup(arm_keyed=False, anchor_keyed=False)))
@@ -261,8 +379,8 @@ def test_a_bar_that_goes_in_more_than_one_way_is_painted() -> None:
 def test_the_places_of_a_bar_are_told_in_words() -> None:
     sheet = sheet_of(make_setup())
     pushed = sheet.steps[place(sheet, "Push it until")].text
-    assert "is flush with the socket's face (12.0 mm out to 14.0 mm in will do)" in pushed
-    assert "Engaged: arm end 37.0 mm, anchor end 36.0 mm." in pushed
+    assert "is flush with the arm's outer face (12.0 mm out to 14.0 mm in will do)" in pushed
+    assert "Engaged: arm 37.0 mm, anchor 36.0 mm." in pushed
 
 
 def test_what_lies_on_each_key_is_said_where_the_bar_goes_in() -> None:
@@ -274,17 +392,18 @@ def test_what_lies_on_each_key_is_said_where_the_bar_goes_in() -> None:
 
 
 def test_a_nut_is_set_from_the_end_at_which_it_stands() -> None:
-    """Half the usable thread is 31 mm / 1.75 mm / 2 = 8.9 turns."""
+    """Half the usable thread is 31 mm / 1.75 mm / 2 = 8.9 turns, on 159.5 mm in its middle."""
     sheet = sheet_of(make_setup())
     plan = plan_of(sheet)
     turns, pin = known(plan.nut_turns).magnitude, known(plan.pin_distance).m_as("mm")
-    assert "8.9 turns from mid-thread, the whole nut still on the thread." in (
-        sheet.steps[place(sheet, "Turn the nut counter-clockwise, seen from")].text
+    assert sheet.steps[place(sheet, "Turn the nut counter-clockwise")].text == (
+        "Turn the nut counter-clockwise, seen from the bolt's free end, to its slack end: "
+        f"{159.5 + 31.0 / 2.0:.1f} mm from the bolt's pivot to the lever's pin."
     )
     assert sheet.steps[place(sheet, "Set the nut")].text == (
-        f"Set the nut {31.0 / 1.75 / 2.0 + turns:.2f} turns clockwise from its slack end, seen "
-        f"from the bolt's free end: {pin:.1f} mm from the bolt's pivot to the lever's pin. Keep "
-        "the whole nut on the thread, the spacer in its place."
+        f"Set the nut: {pin:.1f} mm from the bolt's pivot to the lever's pin, about "
+        f"{31.0 / 1.75 / 2.0 + turns:.1f} turns clockwise from its slack end, seen from the bolt's "
+        "free end. Keep the whole nut on the thread, the spacer in its place."
     )
 
 

@@ -17,6 +17,7 @@ from sheet_work import work_on
 
 WANTED = bw.Wanted(height="380 mm")
 DEEP = on_fixed(axle={"droop_stop": "-40 deg"}, damper={"open_length": "760 mm"})
+SPRUNG = bw.parts.LoadKind.SPRUNG
 COLUMNS = st.lists(
     st.dictionaries(st.sampled_from("abcd"), st.sampled_from("xyz"), max_size=4),
     min_size=1,
@@ -46,10 +47,11 @@ def test_the_figures_to_set_are_the_plan_s() -> None:
     values = {row.what: row.value for row in sheet.figures}
     height, open_by = plan.height.m_as("mm"), plan.height_left_open.m_as("mm")
     assert values["tooth to remove, arm end"] == "1 counter-clockwise"
-    assert values["tooth to remove, anchor end"] == "none"
+    # An end that keeps all of its teeth has no row.
+    assert [what for what in values if "tooth" in what] == ["tooth to remove, arm end"]
     assert values["bolt's pivot to lever's pin"] == f"{known(plan.pin_distance).m_as('mm'):.1f} mm"
     assert values["hub to arch"] == f"{height:.0f} ± {open_by:.0f} mm"
-    assert values["droop left, bump left"] == (
+    assert values["droop, bump to spare"] == (
         f"{plan.droop_left.m_as('mm'):.0f} mm, {plan.bump_left.m_as('mm'):.0f} mm"
     )
     expected = {one.what: one.expected for one in sheet.measurements}
@@ -71,11 +73,11 @@ def test_what_is_set_is_told_by_the_names_of_its_pieces(
     work = work_on(setup, wanted=WANTED)
     rows = dict(figures(work, "metric"))
     turns = known(work.plan.nut_turns).magnitude
-    assert list(rows)[2:7] == [
+    assert list(rows)[:5] == [
         place,
         f"{what}, turns from mid-thread",
-        "turns left clockwise",
-        "turns left counter-clockwise",
+        "turns to spare clockwise",
+        "turns to spare counter-clockwise",
         "one turn clockwise raises",
     ]
     sense = known(work.plan.nut_sense).value
@@ -83,14 +85,78 @@ def test_what_is_set_is_told_by_the_names_of_its_pieces(
     rise = known(work.plan.height_per_turn).m_as("mm/turn")
     assert rows["one turn clockwise raises"] == f"{rise:.1f} mm"
     assert [
-        (one.what, one.where, one.tool, bool(one.expected[0])) for one in measurements([work])
+        (one.what, one.where, one.tool, bool(one.expected[0]))
+        for one in measurements([work], "metric")
     ] == [
-        ("corner load", "under the tyre", "wheel scale", False),
+        ("scale reading", "under the tyre", "wheel scale", False),
         ("height before", "hub to arch", "tape", False),
         (f"{what} before", place, "calliper", False),
         (f"{what} after", place, "calliper", True),
         ("height after", "hub to arch", "tape", True),
     ]
+
+
+@pytest.mark.parametrize(
+    ("setup", "what", "end"),
+    [
+        (make_setup(arm_keyed=False), "tooth to mark, arm end", 0),
+        (make_setup(anchor_keyed=False), "tooth to mark, anchor end", 1),
+    ],
+)
+def test_a_tooth_is_only_marked_where_no_key_asks_for_its_place(
+    setup: bw.Setup, what: str, end: int
+) -> None:
+    work = work_on(setup, wanted=LOWER)
+    its = work.plan.ends[end]
+    rows = dict(figures(work, "metric"))
+    assert rows[what] == f"{its.tooth} {known(its.direction).value}"
+    assert [name for name in rows if "tooth" in name] == [what]
+
+
+def test_a_blank_that_was_cut_before_is_no_tooth_to_remove_or_to_mark() -> None:
+    work = work_on(make_setup(), wanted=LOWER)
+    cut = bw.carry_out(work.setup, work.plan)
+    back = work_on(cut, present=make_setup(), wanted=LOWER)
+    assert back.plan.cuts == 0
+    assert any(end.tooth and end.direction for end in back.plan.ends)
+    assert not any("tooth" in what for what in dict(figures(back, "metric")))
+
+
+@pytest.mark.parametrize(("turns", "told"), [(0, "0 turns"), (1, "1 turn"), (2, "2 turns")])
+def test_a_limit_of_safe_turns_is_told_where_there_is_one(turns: int, told: str) -> None:
+    work = work_on(make_setup(), wanted=WANTED)
+    table = bw.nut_table(bw.carry_out(work.setup, work.plan))
+    for way, sign in (("lower", -1), ("raise", 1)):
+        unsafe = attrs.evolve(
+            table,
+            table_rows=tuple(
+                attrs.evolve(row, bolt_takes_set=sign * row.raising_turns > turns)
+                for row in table.table_rows
+            ),
+        )
+        rows = dict(figures(attrs.evolve(work, nut_table=unsafe), "metric"))
+        safe = {what: value for what, value in rows.items() if what.startswith("safe to")}
+        assert safe == {f"safe to {way} by at most": told}
+        # It stands by what a turn does.
+        assert list(rows).index(f"safe to {way} by at most") == (
+            list(rows).index("one turn clockwise raises") + 1
+        )
+
+
+@pytest.mark.parametrize("table", [bw.nut_table(make_setup()), bw.nut_table(on_fixed()), None])
+def test_no_limit_of_turns_is_told_where_the_thread_alone_is_one(
+    table: bw.answers.NutTable | None,
+) -> None:
+    work = attrs.evolve(work_on(make_setup(), wanted=WANTED), nut_table=table)
+    assert not any("safe" in what for what, _ in figures(work, "metric"))
+
+
+def test_the_sheet_tells_the_limit_of_its_plan_carried_out() -> None:
+    sheet = bw.bench_sheet(bw.load_job("docs/examples/firmer-bars.toml", discovered_once()))
+    limits = [known(corner.nut_table).most_lowering for corner in sheet.corners]
+    assert limits == [1, 1]
+    (row,) = [row for row in sheet.figures if row.what == "safe to lower by at most"]
+    assert row.values == ("1 turn", "1 turn")
 
 
 def test_a_nut_in_the_middle_is_turned_neither_way() -> None:
@@ -104,11 +170,11 @@ def test_nothing_is_turned_with_a_fixed_socket() -> None:
     sheet = sheet_of(DEEP, wanted=bw.Wanted(height="404 mm"))
     assert [row.what for row in sheet.figures] == [
         *("tooth to remove, arm end", "tooth to remove, anchor end"),
-        *("hub to arch", "droop left, bump left", sheet.corners[0].load_is),
-        *("rate, frequency at the wheel", "bar at full bump"),
+        *("hub to arch", "droop, bump to spare"),
+        *(sheet.corners[0].load_is, "rate, frequency at the wheel", "bar at full bump"),
     ]
     assert [one.what for one in sheet.measurements] == [
-        "corner load",
+        "scale reading",
         "height before",
         "height after",
     ]
@@ -172,11 +238,19 @@ def test_a_place_that_a_job_states_is_expected_before() -> None:
 
 
 def test_nothing_is_measured_where_nothing_is_done() -> None:
-    assert measurements([]) == ()
+    assert measurements([], "metric") == ()
 
 
-def test_the_load_is_the_first_thing_to_measure() -> None:
-    assert sheet_of(make_setup()).measurements[0].what == "corner load"
+@pytest.mark.parametrize(
+    ("kind", "expected"), [(bw.parts.LoadKind.SCALE_READING, "300 kg"), (SPRUNG, "")]
+)
+def test_the_scale_reading_is_the_first_thing_to_measure(
+    kind: bw.parts.LoadKind, expected: str
+) -> None:
+    """A sprung mass is not what a scale shows: there is nothing to compare."""
+    sheet = sheet_of(make_setup().with_load(kind=kind, mass="300 kg"), wanted=WANTED)
+    first = sheet.measurements[0]
+    assert (first.what, first.expected) == ("scale reading", (expected,))
 
 
 def test_a_bolt_that_makes_room_for_a_fixed_socket_is_measured_before_and_not_after() -> None:
@@ -191,7 +265,7 @@ def test_a_bolt_that_makes_room_for_a_fixed_socket_is_measured_before_and_not_af
 def test_a_place_of_one_side_leaves_the_other_s_column_empty() -> None:
     """Only one corner's bolt is of a kind: each kind has its row."""
     nut, bolt = work_on(make_setup(), wanted=LOWER), work_on(on_key_lever(), wanted=WANTED)
-    rows = {one.what: one.expected for one in measurements([nut, bolt])}
+    rows = {one.what: one.expected for one in measurements([nut, bolt], "metric")}
     assert rows["nut after"][1] == ""
     assert rows["bolt after"][0] == ""
     assert rows["nut after"][0] != ""

@@ -95,8 +95,8 @@ def test_what_differs_between_the_sides_is_shown_for_both() -> None:
     sheet = of_both(corner(LEFT), corner(finer))
     said = sheet.steps[place(sheet, "Set the nut")].text
     turns = [known(adjusted(known(each.plan))).from_slack_end.magnitude for each in sheet.corners]
-    assert f"Set the nut {turns[0]:.2f} (left), {turns[1]:.2f} (right) turns clockwise" in said
-    assert "161.0 mm from the bolt's pivot" in said  # the same on both
+    assert f"about {turns[0]:.1f} (left), {turns[1]:.1f} (right) turns clockwise" in said
+    assert "Set the nut: 161.0 mm from the bolt's pivot" in said  # the same on both
     assert sheet.planned == ("front left", "front right")
 
 
@@ -104,9 +104,9 @@ def test_a_step_of_one_corner_names_it() -> None:
     """Only on the left is there a tooth to remove."""
     sheet = of_both(corner(LEFT), corner(RIGHT, AS_IT_IS))
     own = {step.text: step for step in sheet.steps if step.corners}
-    drawn = own["Draw the bar out at the anchor end."]
+    drawn = own["Pull the bar out at the anchor end."]
     assert drawn.corners == ("front left",)
-    assert drawn.line == "Front left: Draw the bar out at the anchor end."
+    assert drawn.line == "Front left: Pull the bar out at the anchor end."
     # The nut is set on both, on the right from where it stands.
     assert sheet.steps[place(sheet, "Set the nut")].corners == ("front left",)
     assert sheet.steps[place(sheet, "Turn the nut until")].corners == ("front right",)
@@ -137,7 +137,7 @@ def test_without_a_ball_joint_the_sheet_stops_where_it_knows_no_way() -> None:
     # Nothing is to be touched: no step stands beside the refusal, and nothing is to be set.
     touched, no_way = sheet.steps
     assert touched.line.startswith(
-        "STOP: Do not touch the bar: with the nut right back and the damper off it still holds"
+        "STOP: Do not touch the bar: with the nut right back and the damper off it still has"
     )
     assert no_way.line.startswith("STOP: This sheet knows no safe way")
     assert [stage.title for stage in sheet.stages] == ["Front left: leave it alone"]
@@ -239,6 +239,13 @@ def test_a_corner_of_a_sheet_sums_up_its_plan_and_numbers_the_others() -> None:
     assert only.outcome is only.reindex.outcome
     (far,) = sheet_of(make_setup(), wanted=FAR).corners
     assert far.headline == far.reindex.headline
+
+
+def test_a_sheet_and_its_corners_are_told_by_their_answer() -> None:
+    sheet = sheet_of(make_setup())
+    (only,) = sheet.corners
+    assert repr(only).startswith(f"<CornerSheet: front left: {only.headline[:30]}")
+    assert repr(sheet).startswith(f"<BenchSheet: {sheet.headline[:30]}")
 
 
 def test_bushings_that_are_not_tightened_at_the_height_are_a_note_of_the_sheet() -> None:

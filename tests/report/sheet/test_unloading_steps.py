@@ -19,6 +19,7 @@ from sample_records import known, make_bar, make_setup
 
 NO_WAY = "knows no safe way to take that torque out"
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
+TOO_SHORT = {"open_length": "560 mm", "closed_length": "420 mm"}
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
 
 
@@ -36,6 +37,7 @@ def work_on(present: bw.Setup) -> CornerWork:
         plan=PLAN,
         rates=bw.rates(setup),
         strength=bw.strength(setup),
+        nut_table=None,
         loose=loose_bar(Corner(setup)),
         loose_now=loose_bar(Corner(present)),
     )
@@ -51,6 +53,11 @@ def texts(present: bw.Setup) -> list[str]:
     return [" ".join((step.text, *step.branch)) for step in steps]
 
 
+def assert_in_order(text: str, *order: str) -> None:
+    places = [text.index(words) for words in order]
+    assert places == sorted(places)
+
+
 def held(droop_stop: str) -> bw.Setup:
     """A corner with the damper too short for the old clocking."""
     return make_setup(damper=SHORT, axle={"droop_stop": droop_stop})
@@ -58,18 +65,23 @@ def held(droop_stop: str) -> bw.Setup:
 
 LOOSE = make_setup(bar=make_bar(diameter="24.6 mm"))
 PLAN = bw.reindex(LOOSE, wanted=WANTED).plans[0]
-
-
+WITHOUT_THE_DAMPER = (
+    *("Free the brake hose", "Tie the wheel carrier up loosely", "take the damper off"),
+    "Let the arm down slowly until the chassis stops it.",
+)
+STILL_STIFF = "If it is still stiff, refit all, nut as noted, and stop."
 ALL_WAYS = (LOOSE, held("-20 deg"), held("-11 deg"), on_fixed(**DEEP))
 
 
 @pytest.mark.parametrize("present", [*ALL_WAYS, on_key_lever()])
 def test_a_bar_is_proved_loose_on_every_way(present: bw.Setup) -> None:
     *_, proof, binds = written(unloading_steps(work_on(present)))
-    assert proof.text.startswith("Prove the bar loose by hand: ")
-    assert proof.text.endswith("slide the bar a little.")
-    assert ("turn the lever" in proof.text) is (words_for(present) is not None)
-    assert binds.text.startswith("Only if it binds:")
+    if words_for(present):
+        assert proof.text == "Prove the bar loose: waggle the lever both ways by hand."
+        assert binds.text.startswith("Only if the lever is stiff (wound):")
+    else:
+        assert proof.text == "Prove the bar loose: slide it a little, by hand."
+        assert binds.text.startswith("Only if it binds:")
     assert not proof.refused
     assert not binds.refused
 
@@ -77,39 +89,75 @@ def test_a_bar_is_proved_loose_on_every_way(present: bw.Setup) -> None:
 @pytest.mark.parametrize("present", [*ALL_WAYS[:3], on_key_lever()])
 def test_an_adjuster_goes_to_its_slack_end_whatever_may_come_off_beside(present: bw.Setup) -> None:
     said = texts(present)
-    (slack,) = written((slackened(known(words_for(present)), loose_bar(Corner(present))),))
-    assert slack.text in said
+    (slack,) = written((slackened(present, known(words_for(present)), loose_bar(Corner(present))),))
+    # What the bar still has is known before the adjuster is touched.
+    assert said.index(slack.text) == (0 if work_on(present).unloading.damper_on.slides else 1)
 
 
 def test_a_bar_that_binds_is_unloaded_by_what_is_left_to_do() -> None:
     on, off, parted, fixed = (texts(present)[-1] for present in ALL_WAYS)
-    assert on.index("Free the brake hose") < on.index("take the damper off")
-    assert on.startswith("Only if it binds: Do not force it. Free the brake hose")
-    assert on.endswith("Prove it again. Refit the damper before the wheel.")
-    assert "leave the bar in and stop" in off
-    assert "do not force it. Let the arm down a little more." in parted
-    assert "do not force it. Move the arm until the bar slides." in fixed
+    assert on.startswith("Only if the lever is stiff (wound): Free the brake hose")
+    assert_in_order(on, *WITHOUT_THE_DAMPER, "Prove it again.", STILL_STIFF, "may stay off")
+    assert on.endswith("until the bar is in: refit them then, and untie the wheel carrier.")
+        "Damper, hose and cables may stay off until the bar is in: refit them then, and untie the wheel carrier."
+    )
+    assert off == "Only if the lever is stiff (wound): refit all, nut as noted, and stop."
+    assert parted.endswith(": let the arm down a little more.")
+    assert fixed.endswith(": do not force it. Move the arm until the bar slides.")
+
+
+@pytest.mark.parametrize(("corner", "what"), [(make_setup, "nut"), (on_key_lever, "bolt")])
+def test_what_is_put_back_as_noted_is_what_is_turned(corner: Any, what: str) -> None:
+    on, free, off = (
+        texts(corner(**change))[-1]
+        for change in (
+            {"bar": LOOSE.bar},
+            {"bar": LOOSE.bar, "damper": {"open_length": "760 mm"}},
+            {"damper": TOO_SHORT, "axle": {"droop_stop": "-20 deg"}},
+        )
+    )
+    assert f"Prove it again. If it is still stiff, refit all, {what} as noted, and stop." in on
+    for said in (free, off):
+        assert said.endswith(f": refit all, {what} as noted, and stop.")
+
+
+def test_a_carrier_is_held_before_its_strut_goes_and_the_arm_is_let_down_after() -> None:
+    for present in ALL_WAYS[1:3]:
+        said = "\n".join(texts(present))
+        assert_in_order(said, "to its slack end", *WITHOUT_THE_DAMPER, "Prove the bar loose")
 
 
 def test_where_the_damper_holds_nothing_it_does_not_come_off() -> None:
     # The damper is longer than the chassis lets the arm hang.
     free = make_setup(bar=LOOSE.bar, damper={"open_length": "760 mm"})
     assert not work_on(free).unloading.damper_helps
-    assert "leave the bar in and stop" in texts(free)[-1]
+    slack, hangs, _, binds = texts(free)
+    assert "to its slack end" in slack
+    assert hangs == "Let the arm hang as low as it goes."
+    assert binds.endswith("refit all, nut as noted, and stop.")
 
 
 def test_a_damper_comes_off_for_what_the_bar_holds_or_may_hold() -> None:
     left = bw.reindex(held("-20 deg")).removal[0]
-    torque, energy = left.residual_torque.m_as("N*m"), left.residual_energy.m_as("J")
+    torque = left.residual_torque.m_as("N*m")
     assert texts(held("-20 deg"))[0] == (
-        "The damper comes off first: with the nut right back the bar still holds "
-        f"{torque:.0f} N·m ({energy:.0f} J)."
+        f"Leave the nut on for now: right back, the bar still has {torque:.0f} N·m."
     )
     said = texts(with_key_known_to(LOOSE, "2 deg"))[0]
     assert said == (
-        "The damper comes off first: with the nut right back only 1.0° of the arm's turn is to "
-        "spare, and the figures leave 2.3° open."
+        "With the damper on and the nut right back, only 1.0° of the arm's turn is to spare, and "
+        "the figures leave 2.3° open: the damper comes off."
     )
+
+
+def test_why_a_damper_comes_off_names_what_is_turned_and_nothing_where_nothing_is() -> None:
+    wound = texts(on_key_lever(damper=TOO_SHORT, axle={"droop_stop": "-20 deg"}))[0]
+    assert wound.startswith("Leave the bolt on for now: right back, the bar still has ")
+    unsure = texts(with_key_known_to(on_key_lever(), "14 deg"))[0]
+    assert unsure.startswith("With the damper on and the bolt right back, only ")
+    nearly = on_fixed(socket={"anchor_angle": "182 deg"}, axle={"droop_stop": "-40 deg"})
+    unsure = texts(with_key_known_to(nearly, "2 deg"))[0]
+    assert unsure.startswith("With the damper on, only 2.0° of the arm's turn is to spare, and ")
 
 
 def with_key_known_to(setup: bw.Setup, tolerance: str) -> bw.Setup:
@@ -129,7 +177,7 @@ def test_what_would_be_left_is_said_before_a_refusal() -> None:
     now = attrs.evolve(held("-9 deg"), arm_tooth=-1)
     said, no_way = refused(now)
     residual = bw.reindex(now).removal[1].residual_torque.m_as("N*m")
-    assert f"with the nut right back and the damper off it still holds {residual:.0f} N·m (" in (
+    assert f"with the nut right back and the damper off it still has {residual:.0f} N·m (" in (
         said.text
     )
     assert said.refused
@@ -140,10 +188,13 @@ def test_what_would_be_left_is_said_before_a_refusal() -> None:
 def test_of_a_fixed_socket_no_nut_is_named() -> None:
     wound = attrs.evolve(on_fixed(**DEEP), anchor=fixed_socket(anchor_angle="222 deg"))
     said, _ = refused(wound)
-    assert said.text.startswith("Do not touch the bar: with the damper off it still holds ")
+    assert said.text.startswith("Do not touch the bar: with the damper off it still has ")
     held_on = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
     first, second = texts(held_on)[:2]
-    assert first.startswith("The damper comes off first: with it on the bar still holds ")
+    torque = bw.reindex(held_on).removal[0].residual_torque.m_as("N*m")
+    assert first == (
+        f"With the damper on, the bar still has {torque:.0f} N·m: the damper comes off."
+    )
     assert second.startswith("Free the brake hose")
 
 

@@ -144,6 +144,25 @@ def test_lines_and_sections_are_joined_too() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("corners", "title"),
+    [
+        (("front right",), "Others, front right only"),
+        (("front left", "rear left"), "Others, front left and rear left only"),
+        (("front left", "front right", "rear left"), "Others"),
+    ],
+)
+def test_a_section_that_only_some_corners_have_says_so(
+    corners: tuple[str, ...], title: str
+) -> None:
+    others = Section("Others", (pairs(("a", "1")),))
+    pages = {
+        corner: page("x", *((others,) if corner in corners else ()))
+        for corner in ("front left", "front right", "rear left")
+    }
+    assert [line for line in shown(side_by_side(pages)) if "Others" in line] == [title]
+
+
 def test_the_corners_of_a_job_are_written_in_half_of_the_lines() -> None:
     job = bw.load_job("docs/examples/shorter-dampers.toml", discovered_once())
     corners = {corner.setup.corner: corner for corner in job.corners}

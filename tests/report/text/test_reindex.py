@@ -89,7 +89,7 @@ def test_a_plan_says_what_it_costs_against_the_first_and_the_first_does_not() ->
         teeth, ends, turns, unit = cost.split()
         assert (
             f" teeth to remove against plan 1 {teeth} ends against plan 1 {ends} "
-            f"turns left against plan 1 {turns} {unit} "
+            f"turns to spare against plan 1 {turns} {unit} "
         ) in one
 
 

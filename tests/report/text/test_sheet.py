@@ -43,7 +43,7 @@ def test_what_a_reader_needs_first_stands_first() -> None:
     assert shown.startswith(sheet.headline[:70])
     order = [
         sheet.title,
-        "   * Nearest height without removing a tooth",
+        f"   * {sheet.notes[0][0].upper()}{sheet.notes[0][1:40]}",
         "   ! Figures invented",
         "Parts: ",
         "Figures  ",
@@ -78,8 +78,8 @@ def test_figures_have_a_column_a_side_and_room_for_what_is_measured() -> None:
     pins = [known(known(c.plan).pin_distance).m_as("mm") for c in sheet.corners]
     (nut,) = [line for line in lines if line.startswith("nut after: bolt's pivot")]
     assert re.split(r"  +", nut.strip())[1:] == [f"_____ ({pin:.1f} mm)" for pin in pins]
-    (load,) = [line for line in lines if line.startswith("corner load")]
-    assert re.split(r"  +", load.strip())[1:] == ["_____", "_____"]
+    (load,) = [line for line in lines if line.startswith("scale reading: under")]
+    assert re.split(r"  +", load.strip())[1:] == ["_____ (326 kg)", "_____ (323 kg)"]
 
 
 def test_parts_that_differ_between_the_sides_are_named_for_both() -> None:

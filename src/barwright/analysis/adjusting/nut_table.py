@@ -129,7 +129,11 @@ class NutTable(Answer):
         if self.verdict.is_refusal or self.turned_part is None or self.raising_sense is None:
             return self.refused()
         if self.correction is not None:
-            return _corrected(self.turned_part, self.correction)
+            turn = _corrected(self.turned_part, self.correction)
+            far_off = [one for one in self.findings if one.topic is Topic.MEASURED]
+            if not far_off:
+                return turn
+            return f"Turn nothing yet: {far_off[0].line}. If all is right: {_lowered(turn)}"
         here, curve = self.set_row, self._figure(self.nut_curve, "a curve")
         low, _ = shown(curve.height[0], 0).split(" ")
         return (
@@ -138,6 +142,14 @@ class NutTable(Answer):
             f"raises it by {shown(here.height_per_turn, 1).removesuffix('/turn')}. "
             f"The thread brings {low} to {shown(curve.height[-1], 0)}."
         )
+
+    @property
+    def further_findings(self) -> tuple[Finding, ...]:
+        """Findings that the headline does not give."""
+        further = super().further_findings
+        if self.correction is None:
+            return further
+        return tuple(one for one in further if one.topic is not Topic.MEASURED)
 
     def _height(self, row: NutRow) -> str:
         known = self.height_uncertainty
@@ -318,9 +330,9 @@ class _Correcting:
         if known is None or not known.magnitude or offset <= metres(known):
             return
         yield Finding(
-            topic=Topic.UNCERTAINTY,
-            text="the vehicle stands further from the computed height than the figures leave "
-            "open: before you turn anything, check load, parts and the teeth on the keys",
+            topic=Topic.MEASURED,
+            text="the height is further from the computed one than the figures leave open. Check "
+            "load, parts and the teeth on the keys",
             figure=quantity(offset, LENGTH),
             limit=known,
         )
@@ -330,6 +342,11 @@ def _measured_on_stop(here: NutRow) -> Finding:
     """Say that a height measured on a stop tells nothing of the spring."""
     text = "with the nut there the corner rests on a stop, whose height says nothing of the spring"
     return Finding(topic=Topic.TRAVEL, text=text, figure=here.height)
+
+
+def _lowered(sentence: str) -> str:
+    """Go on with a sentence after a colon."""
+    return f"{sentence[0].lower()}{sentence[1:]}"
 
 
 def _corrected(part: TurnedPart, found: NutCorrection) -> str:

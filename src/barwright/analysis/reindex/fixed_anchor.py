@@ -86,7 +86,7 @@ class FixedPlanner(Planner):
         yield Finding(
             topic=Topic.UNCERTAINTY,
             text=f"{what}, measure hub to arch, put it in the job as [measured] and plan again: "
-            "the free angle is less certain than half a step of the clocking, mostly by "
+            "the free angle is less certain than half a step of the clocking, mostly because of "
             f"{self._widest_figure()}",
             figure=quantity(open_by, ANGLE),
             limit=quantity(step / 2.0, ANGLE),

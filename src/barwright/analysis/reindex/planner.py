@@ -344,7 +344,7 @@ class Planner:
 
     def _without_a_cut(self, height: Quantity | None) -> Iterator[Finding]:
         if height is not None:
-            text = "without a cut, at the thread's end"
+            text = "height without a cut, thread at its end"
             yield Finding(topic=Topic.CUTS, text=text, figure=height)
 
 

@@ -38,7 +38,8 @@ def off_its_figures(corner: Corner) -> Iterator[Finding]:
     Yields
     ------
     Finding
-        None without a reading, or with one within both its ± and that of the figures.
+        That the adjuster's place was not given, if it was not; and that the height is not
+        within both its ± and that of the figures.  None without a reading.
     """
     reading = corner.setup.reading
     if reading is None:

@@ -314,7 +314,7 @@ def _draw_thread_left(
 def _left_either_way(view: AdjusterView) -> tuple[str, str]:
     """Say how many turns are left toward the datum, and away from it."""
     words = [
-        f"{sense.value}: {_turns(left)} left"
+        f"{sense.value}: {_turns(left)} more"
         for left, sense in (
             (view.turns_left_clockwise, TurningSense.CLOCKWISE),
             (view.turns_left_counter_clockwise, TurningSense.COUNTER_CLOCKWISE),

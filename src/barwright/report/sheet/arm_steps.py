@@ -110,23 +110,30 @@ _NOT_DRIVEN = {AxlePlace.FRONT: ("none", "rear"), AxlePlace.REAR: ("none", "fron
 """Drives of vehicles whose axle has no drive shaft; of any other word nothing is known."""
 
 
-def damper_off(setup: Setup) -> Iterator[CornerStep]:
-    """Say how the damper comes off; a strut leaves its carrier without a hold."""
+def damper_off(setup: Setup, *, parts_joint: bool = False) -> Iterator[CornerStep]:
+    """Say how the damper comes off; a strut leaves its carrier without a hold.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    parts_joint : bool
+        Whether the arm's joint is parted then, from where the arm hangs lowest.
+    """
     if _has_strut(setup):
         yield CornerStep("Tie the wheel carrier up loosely: it may go down, but must not tip.")
     yield CornerStep("Jack the arm up {place} and take the damper off.", place=_jack(setup))
-    # A bar in a fixed socket is loose above the stop: below, it would be wound the other way.
-    if setup.adjuster is not None:
+    # A bar in a fixed socket is loose above the stop, and is wound the other way below; but what
+    # is lifted by its ball joint is measured from there.
+    if setup.adjuster is not None or parts_joint or _has_strut(setup):
         yield CornerStep("Let the arm down slowly until the chassis stops it.")
 
 
-def damper_on(setup: Setup) -> Iterator[CornerStep]:
+def damper_on(setup: Setup) -> CornerStep:
     """Say how the damper goes on."""
-    yield CornerStep(
+    return CornerStep(
         "Jack the arm up until the damper goes on: {damper}.", damper=setup.damper.title
     )
-    if _has_strut(setup):
-        yield CornerStep("Untie the wheel carrier.")
 
 
 # -- The arm above its stop ---------------------------------------------------------------
@@ -176,7 +183,7 @@ def lifted(way: Assembly, loose: LooseBar, setup: Setup) -> CornerStep:
 def joint_parted(parting: JointParting, setup: Setup) -> Iterator[CornerStep]:
     """Say how the ball joint is parted, what that lets go, and how far the arm comes down."""
     yield CornerStep(
-        "With the damper off the bar still holds {torque} ({energy}) and presses the arm's outer "
+        "With the damper off, the bar still has {torque} ({energy}) and presses the arm's outer "
         "end down with {force}: keep hands and face out of the arm's swing.",
         torque=shown(parting.torque, 0),
         energy=shown(parting.energy, 0),

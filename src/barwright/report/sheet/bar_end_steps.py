@@ -40,7 +40,7 @@ def end_steps(
     if work.action is EndAction.STAYS:
         yield CornerStep(f"{end}: nothing to remove; it goes back as it was.")
     elif work.action is EndAction.REMOVE_TOOTH:
-        yield CornerStep(f"{end}: mark {tooth}.", **figures)
+        yield CornerStep(f"{end}: paint X on {tooth}.", **figures)
         if work.key_may_be_cleared:
             yield _spared()
     elif work.action is EndAction.NO_KEY:

@@ -11,7 +11,7 @@ from barwright.analysis.finding import Caution
 from barwright.report.sheet.adjustment import adjusted, words_for
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.step import CornerStep, only_if, side_by_side
-from barwright.units import shown
+from barwright.units import LENGTH, quantity, shown
 
 __all__ = ["steps_after", "steps_before"]
 
@@ -33,13 +33,13 @@ def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     is_towed = works[0].is_towed
     if is_towed:
         yield CornerStep("Couple the trailer, or hold its drawbar level at the coupling's height.")
+    yield only_if("you have scales", "weigh each corner on its wheels.")
     yield CornerStep("Roll the vehicle back and forth on level ground and let it settle.")
     yield CornerStep(
         "Chock the towing vehicle, or hold the drawbar, so that the trailer cannot tip."
         if is_towed
         else "Chock the wheels that stay down."
     )
-    yield only_if("you have scales", "weigh each corner on its wheels.")
     yield _measured(works)
     if len({work.setup.axle.place for work in works}) > 1:
         yield CornerStep(
@@ -81,15 +81,16 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     """
     is_towed = works[0].is_towed
     if _wheels_come_off(works):
-        yield only_if("you undid an anti-roll bar", "both arms at one height, fit its links.")
+        yield only_if("you undid an anti-roll bar", "fit its links, both arms at one height.")
         yield CornerStep("Tighten all fasteners to the maker's torques, but no rubber bushing.")
         yield CornerStep("With every corner done, fit the wheels and set the vehicle down.")
         yield CornerStep("Tighten the wheel bolts to the maker's torque before you roll it.")
     else:
+        yield CornerStep("Tighten all fasteners to the maker's torques, but no rubber bushing.")
         yield CornerStep("With every corner done, set the vehicle down.")
     if is_towed:
         yield CornerStep("Couple the trailer again, or hold its drawbar level, as you did before.")
-    yield CornerStep("Roll the vehicle back and forth and let it settle.")
+    yield CornerStep("Take the chocks away. Roll it back and forth and let it settle.")
     yield CornerStep(
         "Measure hub to arch on both sides. Expected: {heights}.",
         heights=side_by_side({work.setup.corner: shown(work.plan.height, 0) for work in works}),
@@ -100,24 +101,28 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
 
 
 # What a shop leaves as it is: common practice, no source.
-_OFF = "a height is off, or the sides differ, by more than 3 mm"
+_OFF = "a height is more than {most} off what is expected"
+_MOST_OFF = 3e-3  # [m]
 
 
 def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     """Say how heights are corrected, both sides together."""
     at = {work.setup.corner: adjusted(work.plan) for work in works}
+    most = shown(quantity(_MOST_OFF, LENGTH).to(works[0].plan.height.units), 0)
     turned = {corner: found for corner, found in at.items() if found is not None}
     if not turned:
         yield only_if(
             _OFF,
             "nothing adjusts it. Write it into the job as measured, and plan again.",
+            most=most,
         )
         return
     yield only_if(
         _OFF,
-        "Lift the body until both wheels hang, and set it on stands.",
+        "Chock it, lift the body until both wheels hang, and set it on stands.",
         "Turn the {what} {sense} to raise that side: {rise} for one turn.",
         "Do both sides alternately. Set it down, roll it, and measure both again.",
+        most=most,
         what=side_by_side({corner: found.words.what for corner, found in turned.items()}),
         sense=side_by_side({corner: found.raising_sense.value for corner, found in turned.items()}),
         rise=side_by_side(

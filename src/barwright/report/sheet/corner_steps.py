@@ -12,6 +12,7 @@ from barwright.analysis.reindex.unloading import UnloadingMethod, way_in
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part
+from barwright.parts.suspension import SwingArmMounting
 from barwright.report.sheet.adjustment import AdjusterWords, adjusted, datum, slackened, words_for
 from barwright.report.sheet.arm_steps import (
     arm_freed,
@@ -112,11 +113,22 @@ class CornerSteps:
         if "damper" in self._work.swapped and self._damper_is_on:
             yield from self._take_damper_off()
         if not self._damper_is_on:
-            yield from damper_on(self._setup)
+            yield damper_on(self._setup)
+        if self._carrier_is_tied:
+            yield CornerStep("Untie the wheel carrier.")
         if "arm" in self._work.swapped:
             yield from arm_joined(self._setup)
         elif not self._hose_is_on:
             yield hose_back(self._setup)
+
+    @property
+    def _carrier_is_tied(self) -> bool:
+        """Whether the wheel carrier was tied up: without its strut, its joint or its arm."""
+        work = self._work
+        if isinstance(self._present.axle.suspension, SwingArmMounting):
+            return False
+        parted = work.unloads and work.unloading.way is UnloadingMethod.JOINT_PARTED
+        return parted or "arm" in work.swapped or (work.has_strut and not self._hose_is_on)
 
     # -- Taking apart -----------------------------------------------------------------
 
@@ -246,7 +258,7 @@ class CornerSteps:
         arm, anchor = fit.ends
         return CornerStep(
             "Push it until its arm-end spline {edge} the arm's outer face ({first} to {last} will "
-            "do). Engaged: {arm}, anchor end {anchor}.",
+            "do). Engaged: arm {arm}, anchor {anchor}.",
             edge=reaches(fit.position),
             first=lies(fit.free_from),
             last=lies(fit.free_to),
@@ -306,7 +318,7 @@ class CornerSteps:
 
 def _tooth_taken_off() -> Iterator[CornerStep]:
     """Say how a tooth comes off without harm to what is left, or to whoever does it."""
-    yield CornerStep("Take the marked tooth off cold, the bar shielded, your eyes protected.")
+    yield CornerStep("Take each tooth marked X off cold: bar shielded, eyes protected.")
     yield CornerStep("Go to the roots beside it, no deeper. Stone off burrs; nicks scrap the bar.")
 
 

@@ -168,13 +168,15 @@ def left_open(plan: Plan) -> str:
     return f"{flat}; the parts' tolerances leave ± {open_by} ({COVERAGE_TEXT})"
 
 
-def measurements(works: Sequence[CornerWork]) -> tuple[SheetMeasurement, ...]:
+def measurements(works: Sequence[CornerWork], system: System) -> tuple[SheetMeasurement, ...]:
     """List what to measure before and after.
 
     Parameters
     ----------
     works : sequence of CornerWork
         Corners that are worked on.
+    system : {"metric", "inch"}
+        Units of what is expected.
 
     Returns
     -------
@@ -189,13 +191,13 @@ def measurements(works: Sequence[CornerWork]) -> tuple[SheetMeasurement, ...]:
             what="scale reading",
             where="under the tyre",
             tool="wheel scale",
-            expected=tuple(_scale_reading(work.setup) for work in works),
+            expected=tuple(_scale_reading(work.setup, system) for work in works),
         ),
         SheetMeasurement(
             what="height before",
             where=height[0],
             tool=height[1],
-            expected=tuple(_height_before(work.present) for work in works),
+            expected=tuple(_height_before(work.present, system) for work in works),
         ),
         *_places("before", [(work.present, _place_now(work)) for work in works]),
         *_places("after", [(work.setup, work.plan.pin_distance) for work in works]),
@@ -214,15 +216,17 @@ def _place_now(work: CornerWork) -> Quantity | None:
     return work.answer.pin_now if now.pin_distance or now.nut_turns.magnitude else None
 
 
-def _scale_reading(setup: Setup) -> str:
+def _scale_reading(setup: Setup, system: System) -> str:
     """Return the reading that the sheet rests on; empty where a sprung mass was given."""
     load = setup.load
-    return shown(load.mass, 0) if load.kind is LoadKind.SCALE_READING else ""
+    mass = shown(in_system(load.mass, system), 0)
+    return mass if load.kind is LoadKind.SCALE_READING else ""
 
 
-def _height_before(present: Setup) -> str:
+def _height_before(present: Setup, system: System) -> str:
     """Height that was measured; empty where none was."""
-    return "" if present.reading is None else shown(present.reading.height, 0)
+    reading = present.reading
+    return "" if reading is None else shown(in_system(reading.height, system), 0)
 
 
 def _places(

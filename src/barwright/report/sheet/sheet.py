@@ -270,7 +270,7 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
         parts=rows_together([_part_texts(corner) for corner in corners]),
         figures=rows_together([figures(work, system) for work in works]),
         stages=(*_forbidden(worked_out, corners), *stages(works)),
-        measurements=measurements(works),
+        measurements=measurements(works, system),
         corners=corners,
         sources=sources_of(job),
     )

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import cast
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.reindex.unloading import UnloadingMethod
 from barwright.parts.setup import Setup
-from barwright.report.sheet.adjustment import slackened, words_for
+from barwright.parts.suspension import StrutMounting
+from barwright.report.sheet.adjustment import AdjusterWords, slackened, words_for
 from barwright.report.sheet.arm_steps import damper_off, hose_freed, joint_parted, lifted
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.step import CornerStep, forbidden, only_if
@@ -72,6 +74,7 @@ class _Unloading:
         self._found = work.unloading
         self._loose_bar = work.loose_now
         self._words = words_for(work.present)
+        self._has_strut = isinstance(work.present.axle.suspension, StrutMounting)
 
     def steps(self) -> Iterator[CornerStep]:
         found = self._found
@@ -82,7 +85,7 @@ class _Unloading:
             yield self._why_the_damper()
             yield from self._slackened()
             yield from hose_freed(self._present)
-            yield from damper_off(self._present)
+            yield from damper_off(self._present, parts_joint=found.parting is not None)
             if found.parting:
                 yield from joint_parted(found.parting, self._present)
             else:
@@ -92,7 +95,7 @@ class _Unloading:
 
     def _proof(self) -> CornerStep:
         if self._words:
-            return CornerStep("Prove the bar loose: the lever waggles both ways by hand.")
+            return CornerStep("Prove the bar loose: waggle the lever both ways by hand.")
         return CornerStep("Prove the bar loose: slide it a little, by hand.")
 
     def _why_the_damper(self) -> CornerStep:
@@ -100,7 +103,7 @@ class _Unloading:
         on = self._found.damper_on
         if on.slides:
             return CornerStep(
-                "With the damper on{slack} only {spare} of the arm's turn is to spare, and the "
+                "With the damper on{slack}, only {spare} of the arm's turn is to spare, and the "
                 "figures leave {open} open: the damper comes off.",
                 slack=f" and the {self._words.what} right back" if self._words else "",
                 spare=shown(on.unloading_reserve, 1),
@@ -109,11 +112,13 @@ class _Unloading:
         torque = shown(on.residual_torque, 0)
         if self._words:
             return CornerStep(
-                "Never take the {what} off: right back, the bar still has {torque}.",
+                "Leave the {what} on for now: right back, the bar still has {torque}.",
                 what=self._words.what,
                 torque=torque,
             )
-        return CornerStep("With the damper on the bar still has {torque}.", torque=torque)
+        return CornerStep(
+            "With the damper on, the bar still has {torque}: the damper comes off.", torque=torque
+        )
 
     def _slackened(self) -> Iterator[CornerStep]:
         if self._words:
@@ -135,7 +140,7 @@ class _Unloading:
         elif self._found.way is UnloadingMethod.DAMPER_ON and self._found.damper_helps:
             yield self._without_the_damper()
         else:
-            yield only_if(_WOUND, "refit all, nut as noted, and stop.")
+            yield only_if(_WOUND, "refit all, {what} as noted, and stop.", what=self._words.what)
 
     def _without_the_damper(self) -> CornerStep:
         """Take the damper off where the bar is wound with it on."""
@@ -143,13 +148,15 @@ class _Unloading:
         return only_if(
             _WOUND,
             *(action for step in further for action in step.actions),
-            "Prove it again.",
-            "The damper may stay off until the bar is in. Fit it before the wheel.",
+            "Prove it again. If it is still stiff, refit all, {what} as noted, and stop.",
+            "Damper, hose and cables may stay off until the bar is in: refit them then{untied}.",
+            what=cast("AdjusterWords", self._words).what,
+            untied=", and untie the wheel carrier" if self._has_strut else "",
             **{name: said for step in further for name, said in step.figures.items()},
         )
 
 
-_WOUND = "the lever is stiff, it is wound"
+_WOUND = "the lever is stiff (wound)"
 
 
 def _held(torque: Quantity, energy: Quantity) -> str:

@@ -86,9 +86,9 @@ def _plan_tables(title: str, plan: Plan) -> Iterator[Block]:
         ("hub to arch that results", shown(plan.height, 1)),
         *_left_open(plan),
         *(_rise(at) if at else ()),
-        ("droop left", shown(plan.droop_left, 0)),
-        ("bump left", shown(plan.bump_left, 0)),
-        ("torque left at full droop", shown(plan.droop.torque, 0)),
+        ("droop to spare", shown(plan.droop_left, 0)),
+        ("bump to spare", shown(plan.bump_left, 0)),
+        ("torque at full droop", shown(plan.droop.torque, 0)),
         *_cost(plan),
         title=title,
     )
@@ -120,8 +120,8 @@ def _turns(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
     what = at.words.what
     yield f"{what} from the middle, clockwise positive", shown(at.turns, 2)
     yield f"{what}, measured to the {at.words.point}", shown(at.distance, 1)
-    yield "turns left clockwise", shown(at.left_clockwise, 1)
-    yield "turns left counter-clockwise", shown(at.left_counter_clockwise, 1)
+    yield "turns to spare clockwise", shown(at.left_clockwise, 1)
+    yield "turns to spare counter-clockwise", shown(at.left_counter_clockwise, 1)
 
 
 def _rise(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
@@ -149,7 +149,7 @@ def _cost(plan: Plan) -> Iterator[tuple[str, str]]:
     yield "teeth to remove against plan 1", f"{cost.teeth:+d}"
     yield "ends against plan 1", f"{cost.ends:+d}"
     if cost.thread_reserve is not None:
-        yield "turns left against plan 1", _signed(shown(cost.thread_reserve, 1))
+        yield "turns to spare against plan 1", _signed(shown(cost.thread_reserve, 1))
 
 
 def _signed(text: str) -> str:
