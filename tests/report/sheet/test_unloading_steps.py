@@ -99,8 +99,6 @@ def test_a_bar_that_binds_is_unloaded_by_what_is_left_to_do() -> None:
     assert on.startswith("Only if the lever is stiff (wound): Free the brake hose")
     assert_in_order(on, *WITHOUT_THE_DAMPER, "Prove it again.", STILL_STIFF, "may stay off")
     assert on.endswith("until the bar is in: refit them then, and untie the wheel carrier.")
-        "Damper, hose and cables may stay off until the bar is in: refit them then, and untie the wheel carrier."
-    )
     assert off == "Only if the lever is stiff (wound): refit all, nut as noted, and stop."
     assert parted.endswith(": let the arm down a little more.")
     assert fixed.endswith(": do not force it. Move the arm until the bar slides.")
