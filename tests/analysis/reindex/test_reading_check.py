@@ -146,7 +146,9 @@ def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str)
     measured = seen(setup, stands(setup) + by, tolerance="1 mm")
     (found,) = findings(measured)
     assert found.topic is bw.answers.Topic.MEASURED
-    assert found.text.startswith(f"the vehicle stands 30 mm {side} than its figures say. Before you cut,")
+    assert found.text.startswith(
+        f"the vehicle stands 30 mm {side} than its figures say. Before you cut,"
+    )
     assert known(measured.reading).height == found.figure
     for limit in (found.limit, found.upper):
         assert isinstance(limit, bw.Quantity)
