@@ -411,3 +411,11 @@ def test_a_height_that_the_figures_cannot_explain_is_checked_before_anything_is_
     # The headline says it, so no note says it again.
     assert [one for one in far.findings if one not in far.further_findings] != []
     assert near.further_findings == near.findings
+
+
+@pytest.mark.parametrize("height", ["9000 mm", "50 mm"])
+def test_a_height_at_which_no_corner_stands_is_refused(height: str) -> None:
+    setup = bw.Registry.demo().setup("hodmule:chassis/short", corner="front left")
+    with pytest.raises(bw.QuantityError, match="a height near the travel: ") as caught:
+        bw.nut_table(setup, measured=height)
+    assert (caught.value.code, caught.value.key) == ("Q302", "measured")

@@ -147,7 +147,7 @@ def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str)
     (found,) = findings(measured)
     assert found.topic is bw.answers.Topic.MEASURED
     assert found.text.startswith(
-        f"the vehicle stands 30 mm {side} than its figures say. Before you cut,"
+        f"the vehicle stands 30 mm {side} than its figures say. First find out why"
     )
     assert known(measured.reading).height == found.figure
     for limit in (found.limit, found.upper):

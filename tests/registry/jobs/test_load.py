@@ -407,3 +407,15 @@ def test_a_measured_height_that_does_not_do_is_refused(
         loaded(tmp_path, registry, MEASURED.replace(*change, 1))
     problems = getattr(caught.value, "problems", (caught.value,))
     assert [problem.key for problem in problems] == [key]
+
+
+def test_a_load_that_no_scale_reads_is_told_where_it_stands(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    light = MEASURED.replace('"331 kg ± 1 kg"', '"3 kg"')
+    with pytest.raises(bw.BarwrightError) as caught:
+        loaded(tmp_path, registry, light)
+    problems = getattr(caught.value, "problems", (caught.value,))
+    assert [(problem.code, problem.key) for problem in problems] == [
+        ("Q302", "measured.scale_reading")
+    ]

@@ -219,3 +219,17 @@ def test_wheels_come_off_and_go_on_for_work_on_the_bar_alone() -> None:
         "Tighten all fasteners to the maker's torques, but no rubber bushing.\n"
         "With every corner done, set the vehicle down.\n"
     )
+
+
+def test_no_corner_is_lowered_further_than_its_lever_stays_on_its_bolt() -> None:
+    truck = bw.bench_sheet(bw.load_job(EXAMPLES / "firmer-bars.toml", discovered_once()))
+    lowest = min(known(known(one.nut_table).most_lowering) for one in truck.corners)
+    assert lowest == 1
+    assert "Never lower it by more than 1 turn." in after(truck)
+    assert "Never lower it" not in after(sheet_of(corner(LEFT), corner(RIGHT)))
+
+
+def test_a_trailer_has_no_chocks_to_take_away() -> None:
+    trailer = bw.load_job(EXAMPLES / "loaded-trailer.toml", discovered_once())
+    assert "chocks" not in after(bw.bench_sheet(trailer))
+    assert "Take the chocks away." in after(sheet_of(corner(LEFT), corner(RIGHT)))

@@ -68,7 +68,7 @@ def test_a_held_bar_is_unloaded_and_proved_before_it_is_drawn() -> None:
     proof = place(sheet, "Prove the bar loose")
     drawn = place(sheet, "Pull the bar out")
     marked = place(sheet, "Arm end: paint X on tooth 1")
-    cut = place(sheet, "Take each tooth marked X off")
+    cut = place(sheet, "Take each X off cold")
     goes_in = place(sheet, "Slide the bar in")
     set_to = place(sheet, "Set the nut")
     on = place(sheet, "until the damper goes on")
@@ -295,7 +295,7 @@ def test_every_tooth_is_marked_before_one_comes_off() -> None:
         place(sheet, "Read the side mark on its end: left bar left, right bar right."),
         place(sheet, "Count every tooth position"),
         *(place(sheet, f"{end} end: paint X on tooth") for end in ("Arm", "Anchor")),
-        place(sheet, "Take each tooth marked X off"),
+        place(sheet, "Take each X off cold"),
     ]
     assert order == sorted(order)
 
@@ -358,7 +358,7 @@ def test_a_spacer_is_asked_for_where_the_adjuster_has_one(spacer: str, *, said: 
 
 def test_a_tooth_comes_off_without_harm_to_the_bar_or_whoever_does_it() -> None:
     sheet = sheet_of(make_setup())
-    marked, off = place(sheet, "paint X on"), place(sheet, "Take each tooth marked X off cold")
+    marked, off = place(sheet, "paint X on"), place(sheet, "Take each X off cold")
     deep = place(sheet, "Go to the roots beside it, no deeper.")
     assert marked < off < deep < place(sheet, "Coat bare steel again, and grease the splines.")
     whole = sheet_of(make_setup(arm_keyed=False, anchor_keyed=False))

@@ -43,7 +43,7 @@ SAID = {
     Caution.MARK_KEY_LEVER: "Mark bar, arm and key lever together, left and right",
     Caution.MARK_SOCKET: "Mark bar, arm and anchor socket together, left and right",
     Caution.PROVE_LOOSE: "Prove the bar loose: ",
-    Caution.FEWER_TEETH: "Take each tooth marked X off cold",
+    Caution.FEWER_TEETH: "it weakens the spline",
     Caution.FULL_NUT: "Keep the whole nut on the thread",
     Caution.FULL_BOLT: "The bolt must fill its threaded hole",
     Caution.SPACER: "the spacer in its place",

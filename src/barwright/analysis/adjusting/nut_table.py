@@ -16,8 +16,9 @@ from barwright.analysis.corner.raising import raising_sense
 from barwright.analysis.corner.springing import Springing
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
-from barwright.analysis.rates.ride_height import wanted_height
+from barwright.analysis.rates.ride_height import reachable, wanted_height
 from barwright.analysis.reindex.preference import FLATS
+from barwright.errors import QuantityError
 from barwright.mechanics.corner.statics import Support
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.arguments import checks_arguments
@@ -299,7 +300,7 @@ class _Correcting:
         self._corner = corner
         self._spring = spring
         self._is_measured = measured is not None
-        height = None if measured is None else metres(measured)
+        height = None if measured is None else _stood(corner, measured)
         self._thread = ShiftedThread(corner, spring, measured=height)
 
     def towards(self, wanted: float) -> NutTable:
@@ -338,6 +339,20 @@ class _Correcting:
         )
 
 
+def _stood(corner: Corner, measured: Quantity) -> float:
+    """Return a height [m] that was measured, or refuse one at which no corner stands."""
+    low, high = (si(end, LENGTH) for end in reachable(corner))
+    if not low - _BEYOND <= metres(measured) <= high + _BEYOND:
+        raise QuantityError(
+            "Q302",
+            value=shown(measured),
+            expected=f"a height near the travel: {low * 1e3:.0f} mm to {high * 1e3:.0f} mm",
+            remedy="measure from the hub centre straight up to the edge of the arch",
+            key="measured",
+        )
+    return metres(measured)
+
+
 def _measured_on_stop(here: NutRow) -> Finding:
     """Say that a height measured on a stop tells nothing of the spring."""
     text = "with the nut there the corner rests on a stop, whose height says nothing of the spring"
@@ -361,6 +376,10 @@ def _corrected(part: TurnedPart, found: NutCorrection) -> str:
         f"then stands at {stands}."
     )
 
+
+# How far beyond its computed travel a vehicle may stand [m]: common practice, no source.  Heights
+# rest on one measured pair, and a trim or a tyre moves them all.
+_BEYOND = 50e-3
 
 # Rounding of turns that were themselves found from others.
 _ROUNDING = 1e-6

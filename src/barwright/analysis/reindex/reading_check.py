@@ -50,7 +50,7 @@ def off_its_figures(corner: Corner) -> Iterator[Finding]:
         yield Finding(
             topic=Topic.MEASURED,
             text="the adjuster is taken to have stood mid-thread when the height was measured: "
-            "measure its place (pin_distance) before you cut",
+            "measure its place first (pin_distance)",
         )
     expected, left_open = _expected(there)
     off = metres(reading.height) - expected
@@ -59,8 +59,8 @@ def off_its_figures(corner: Corner) -> Iterator[Finding]:
         apart = shown(quantity(abs(off), LENGTH), 0)
         yield Finding(
             topic=Topic.MEASURED,
-            text=f"the vehicle stands {apart} {side} than its figures say. Before you cut, find "
-            "out why: clocked otherwise, another bar, or one that has taken a set",
+            text=f"the vehicle stands {apart} {side} than its figures say. First find out "
+            "why: clocked otherwise, another bar, or one that has taken a set",
             figure=reading.height,
             limit=quantity(expected - left_open, LENGTH),
             upper=quantity(expected + left_open, LENGTH),

@@ -173,6 +173,7 @@ class JobReader:
         except BarwrightError as error:
             if error.key == "load.mass":
                 error.key = "load.scale_reading"
+            if error.key in ("load.scale_reading", "measured.scale_reading"):
                 raise
             raise error.within(key="present") from None
 
@@ -286,7 +287,11 @@ def _reading(now: Setup, measured: _Measured | None) -> Reading | None:
     """Return what was measured of a corner as it is now."""
     if measured is None:
         return None
-    there = now if measured.load is None else attrs.evolve(now, load=measured.load)
+    try:
+        there = now if measured.load is None else attrs.evolve(now, load=measured.load)
+    except BarwrightError as error:
+        error.key = "measured.scale_reading"
+        raise
     about = About({"height": measured.height})
     return Reading(setup=there, height=measured.height.value, about=about)
 

@@ -125,7 +125,7 @@ def template_views(
 
 
 def _is_marked(view: BarEndView) -> bool:
-    """Whether a tooth of an end is removed, or marked in the place of a key."""
+    """Whether a tooth of an end is removed, or marked because its socket has no key."""
     if view.work.action is EndAction.REMOVE_TOOTH:
         return True
     return view.work.action is EndAction.NO_KEY and view.work.direction is not None

@@ -90,7 +90,8 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
         yield CornerStep("With every corner done, set the vehicle down.")
     if is_towed:
         yield CornerStep("Couple the trailer again, or hold its drawbar level, as you did before.")
-    yield CornerStep("Take the chocks away. Roll it back and forth and let it settle.")
+    unchocked = "" if is_towed else "Take the chocks away. "
+    yield CornerStep(f"{unchocked}Roll it back and forth and let it settle.")
     yield CornerStep(
         "Measure hub to arch on both sides. Expected: {heights}.",
         heights=side_by_side({work.setup.corner: shown(work.plan.height, 0) for work in works}),
@@ -117,12 +118,14 @@ def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
             most=most,
         )
         return
+    limit = _least_safe(works)
     yield only_if(
         _OFF,
         "Chock it, lift the body until both wheels hang, and set it on stands.",
-        "Turn the {what} {sense} to raise that side: {rise} for one turn.",
+        "Turn the {what} {sense} to raise that side: {rise} for one turn.{limit}",
         "Do both sides alternately. Set it down, roll it, and measure both again.",
         most=most,
+        limit=limit,
         what=side_by_side({corner: found.words.what for corner, found in turned.items()}),
         sense=side_by_side({corner: found.raising_sense.value for corner, found in turned.items()}),
         rise=side_by_side(
@@ -132,6 +135,16 @@ def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
             }
         ),
     )
+
+
+def _least_safe(works: Sequence[CornerWork]) -> str:
+    """Say how far the adjuster may lower a corner, where less than its thread is safe."""
+    tables = (work.nut_table for work in works)
+    found = [table.most_lowering for table in tables if table is not None]
+    limits = [turns for turns in found if turns is not None]
+    if not limits:
+        return ""
+    return f" Never lower it by more than {min(limits)} turn{'' if min(limits) == 1 else 's'}."
 
 
 def _tightened(works: Sequence[CornerWork]) -> CornerStep:

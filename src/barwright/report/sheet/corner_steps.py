@@ -318,7 +318,7 @@ class CornerSteps:
 
 def _tooth_taken_off() -> Iterator[CornerStep]:
     """Say how a tooth comes off without harm to what is left, or to whoever does it."""
-    yield CornerStep("Take each tooth marked X off cold: bar shielded, eyes protected.")
+    yield CornerStep("Take each X off cold; it weakens the spline. Shield the bar and your eyes.")
     yield CornerStep("Go to the roots beside it, no deeper. Stone off burrs; nicks scrap the bar.")
 
 

@@ -169,7 +169,7 @@ class BenchSheet(Summarised):
     notes : tuple of str
         What else must be known, a line for all corners that share it.
     cautions : tuple of str
-        In words; they come before the work, but for those that a step says.
+        In words; they come before the work, except those that a step says.
     parts : tuple of SheetRow
         What is to be on each corner.
     figures : tuple of SheetRow

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from html import escape
 
 from barwright.report.text.page import Page, Section
-from barwright.report.text.tables import Block, Grid, Note, Stack
+from barwright.report.text.tables import Block, Grid, Note, Stack, is_listed_item
 from barwright.report.text.words import unbroken
 
 __all__ = ["html_of"]
@@ -32,7 +32,7 @@ def html_of(block: Block) -> str:
 
 
 def _lines(blocks: Iterable[Block | str], *, level: int) -> Iterator[str]:
-    for is_listed, group in itertools.groupby(blocks, _is_listed):
+    for is_listed, group in itertools.groupby(blocks, is_listed_item):
         if is_listed:
             items = "".join(
                 f"<li>{_text(note.text)}</li>" for note in group if isinstance(note, Note)
@@ -41,11 +41,6 @@ def _lines(blocks: Iterable[Block | str], *, level: int) -> Iterator[str]:
             continue
         for block in group:
             yield from _block(block, level)
-
-
-def _is_listed(block: Block | str) -> bool:
-    """Whether a piece is an item of a list: a line with a mark."""
-    return isinstance(block, Note) and block.mark is not None
 
 
 def _block(block: Block | str, level: int) -> Iterator[str]:

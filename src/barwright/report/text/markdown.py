@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from barwright.report.text.page import Page, Section
-from barwright.report.text.tables import Block, Grid, Note, Stack
+from barwright.report.text.tables import Block, Grid, Note, Stack, is_listed_item
 
 __all__ = ["markdown_of"]
 
@@ -33,17 +33,12 @@ def markdown_of(block: Block) -> str:
 
 
 def _paragraphs(blocks: Iterable[Block | str], *, level: int) -> Iterator[str]:
-    for is_listed, group in itertools.groupby(blocks, _is_listed):
+    for is_listed, group in itertools.groupby(blocks, is_listed_item):
         if is_listed:
             yield "\n".join(f"- {_text(note.text)}" for note in group if isinstance(note, Note))
             continue
         for block in group:
             yield from _block(block, level)
-
-
-def _is_listed(block: Block | str) -> bool:
-    """Whether a piece is an item of a list: a line with a mark."""
-    return isinstance(block, Note) and block.mark is not None
 
 
 def _block(block: Block | str, level: int) -> Iterator[str]:

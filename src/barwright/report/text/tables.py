@@ -32,6 +32,7 @@ __all__ = [
     "Stack",
     "finding_lines",
     "heading",
+    "is_listed_item",
     "marked",
     "or_none",
     "outcome_style",
@@ -179,6 +180,11 @@ def heading(text: str) -> Note:
 def stacked(*parts: Block | str) -> Stack:
     """Show parts below each other."""
     return Stack(parts)
+
+
+def is_listed_item(block: Block | str) -> bool:
+    """Whether a piece is an item of a list: a line with a mark."""
+    return isinstance(block, Note) and block.mark is not None
 
 
 def finding_lines(label: str, findings: Iterable[Finding]) -> Iterator[Note]:
