@@ -398,6 +398,7 @@ def test_a_measured_height_belongs_to_the_corner_as_it_is_now(
         (('"331 kg ± 1 kg"', '"331 kg"\nsprung_mass = "300 kg"'), "measured"),
         (('lower_by = "12 mm"', 'lower_by = "12 mm"\nheight = "349 mm"'), "wanted"),
         (('lower_by = "12 mm"', 'lower_by = "-12 mm"'), "wanted.lower_by"),
+        (('lower_by = "12 mm"', 'lower_by = "391 mm"'), "wanted.lower_by"),
     ],
 )
 def test_a_measured_height_that_does_not_do_is_refused(

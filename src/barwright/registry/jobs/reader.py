@@ -8,7 +8,7 @@ from typing import Any
 
 import attrs
 
-from barwright.errors import BarwrightError, JobError, SchemaError
+from barwright.errors import BarwrightError, JobError, QuantityError, SchemaError
 from barwright.parts.bar import Side
 from barwright.parts.record import Part
 from barwright.parts.setup import PLACES, Load, LoadKind, Reading, Setup
@@ -30,7 +30,7 @@ from barwright.registry.packs.keys import key_of, written_key
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 from barwright.registry.registry import Registry
-from barwright.units import LENGTH, Quantity, quantity, si
+from barwright.units import LENGTH, Quantity, quantity, shown, si
 
 __all__ = ["JobReader"]
 
@@ -301,7 +301,16 @@ def _changed(measured: _Measured, wish: WantedKeys) -> Quantity:
     lowered, raised = (
         0.0 if change is None else si(change, LENGTH) for change in (wish.lower_by, wish.raise_by)
     )
-    return quantity(si(measured.height.value, LENGTH) - lowered + raised, LENGTH)
+    stood = si(measured.height.value, LENGTH)
+    if lowered >= stood:
+        raise QuantityError(
+            "Q302",
+            value=shown(quantity(lowered, LENGTH)),
+            expected=f"less than the measured height of {shown(measured.height.value)}",
+            remedy="check its unit; the height that is wanted goes into height",
+            key="wanted.lower_by",
+        )
+    return quantity(stood - lowered + raised, LENGTH)
 
 
 def _not_measured(wish: WantedKeys) -> SchemaError:
