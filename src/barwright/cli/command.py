@@ -12,7 +12,7 @@ import click
 
 from barwright.cli.output import refuse_unwritable, say, say_json
 from barwright.errors import BarwrightError, DocumentError, ExitCode
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 
 __all__ = ["run"]
 

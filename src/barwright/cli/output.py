@@ -16,7 +16,7 @@ import click
 
 from barwright.errors import FileError
 from barwright.registry.files.find_files import is_file
-from barwright.report.printable import escaped_json, in_ascii, in_ascii_json, printable
+from barwright.report.safe_text import escaped_json, in_ascii, in_ascii_json, printable
 
 if TYPE_CHECKING:
     from rich.console import Console, ConsoleOptions

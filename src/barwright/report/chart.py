@@ -14,7 +14,7 @@ import numpy as np
 from barwright.analysis.rates.rates import RateFigures
 from barwright.first_use import FIRST_USE
 from barwright.parts.arguments import checks_arguments
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 from barwright.units import Quantity, QuantityArray, shown, unit_spelling
 
 __all__ = ["svg_chart", "terminal_chart"]

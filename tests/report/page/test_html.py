@@ -12,7 +12,7 @@ import barwright as bw
 from barwright.report.page import html
 from barwright.report.page.content import page_of
 from barwright.report.page.html import page_html
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 from hostile_texts import TEXTS
 from printed_pages import DEMO_JOBS, demo_sheet, drawing, read_html, spoiled
 

@@ -9,7 +9,7 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
 import barwright as bw
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 from draws import draws
 from hostile_texts import ANY_TEXT, TEXTS
 from printed_pages import DEMO_JOBS, demo_sheet, said, spoiled

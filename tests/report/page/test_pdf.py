@@ -15,7 +15,7 @@ import barwright as bw
 from barwright.report.page.content import page_of
 from barwright.report.page.paper import Paper
 from barwright.report.page.pdf import page_pdf
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 from hostile_texts import TEXTS
 from printed_pages import DEMO_JOBS, demo_sheet, drawing, pdf_texts, said, spoiled
 

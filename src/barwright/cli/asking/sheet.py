@@ -28,7 +28,7 @@ from barwright.report.forms.json import to_json
 from barwright.report.page.drawings import template_drawings
 from barwright.report.page.paper import Paper
 from barwright.report.page.sheet import sheet_html, sheet_markdown, sheet_pdf
-from barwright.report.printable import escaped_json
+from barwright.report.safe_text import escaped_json
 from barwright.report.sheet.sheet import BenchSheet, bench_sheet
 from barwright.units import System
 

@@ -18,7 +18,7 @@ from barwright.report.forms.annotations import to_annotations
 from barwright.report.forms.json import plain
 from barwright.report.forms.junit import to_junit
 from barwright.report.forms.sarif import to_sarif
-from barwright.report.printable import escaped_json
+from barwright.report.safe_text import escaped_json
 
 __all__ = [
     "FORMS",

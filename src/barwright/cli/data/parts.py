@@ -22,7 +22,7 @@ from barwright.registry.nearest_name import closest
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.search.distinguish import listed
 from barwright.report.forms.json import plain
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 from barwright.report.unit_system import in_units
 from barwright.units import System
 

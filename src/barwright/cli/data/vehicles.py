@@ -18,7 +18,7 @@ from barwright.cli.output import say, say_json, show
 from barwright.errors import UnknownNameError
 from barwright.registry.registry import Registry
 from barwright.report.forms.json import plain
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 from barwright.report.unit_system import in_units
 from barwright.units import System
 

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import TypeAlias
 from xml.etree import ElementTree as ET
 
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 
 __all__ = [
     "BODY",

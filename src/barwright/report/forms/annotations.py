@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from barwright.report.forms.notices import Notice, Result, notices
-from barwright.report.printable import printable
+from barwright.report.safe_text import printable
 
 __all__ = ["to_annotations"]
 

@@ -7,7 +7,7 @@ from xml.etree import ElementTree as ET
 
 from barwright.lint.finding import PackLint
 from barwright.report.forms.notices import Result, name_of, notices
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 
 __all__ = ["to_junit"]
 

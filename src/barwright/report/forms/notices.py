@@ -12,7 +12,7 @@ from barwright.analysis.across.check import JobCheck
 from barwright.errors import CODES
 from barwright.lint.catalogue import LOADS, RULES, WAIVER_RULES
 from barwright.lint.finding import PackLint, Severity
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 
 __all__ = ["Notice", "Result", "meaning", "name_of", "notices"]
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from barwright.first_use import FIRST_USE
 from barwright.report.forms.notices import Notice, Result, meaning, notices
-from barwright.report.printable import escaped_json
+from barwright.report.safe_text import escaped_json
 
 __all__ = ["to_sarif"]
 

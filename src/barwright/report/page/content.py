@@ -11,7 +11,7 @@ import attrs
 
 from barwright.report.page.paper import Paper
 from barwright.report.page.turns import PageTurns, page_turns
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 from barwright.report.sheet.alternatives import alternatives
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.sheet.step import SheetStage, SheetStep, side_by_side

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 import attrs
 
 from barwright.analysis.answer import Answer
-from barwright.report.printable import one_line
+from barwright.report.safe_text import one_line
 from barwright.report.text.grids import Line
 from barwright.report.text.tables import Block, Grid, Note, outcome_style
 

@@ -10,7 +10,7 @@ from xml.sax.saxutils import escape
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from barwright.report.printable import escaped_json, one_line, printable
+from barwright.report.safe_text import escaped_json, one_line, printable
 from terminal_characters import unprintable
 
 ANY_TEXT = st.text(st.characters(exclude_categories=()), max_size=60)

@@ -1,4 +1,4 @@
-"""Text that strangers wrote, as it may reach a terminal, a drawing or a program."""
+"""Make untrusted text safe to show: no control character reaches a terminal or a file."""
 
 from __future__ import annotations
 
