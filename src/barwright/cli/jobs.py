@@ -56,7 +56,7 @@ __all__ = [
     "registry_options",
     "units_option",
     "without_cuts",
-    "worst",
+    "worst_exit_code",
 ]
 
 T = TypeVar("T")
@@ -258,7 +258,7 @@ def ask_job(
         say_json(json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False))
     else:
         show(_page(asked, render, row))
-    return worst(one.answer.outcome for one in asked)
+    return worst_exit_code(one.answer.outcome for one in asked)
 
 
 def _page(
@@ -308,7 +308,7 @@ def listing_code(registry: Registry, found: Sequence[object]) -> int:
     return ExitCode.FINE if found else ExitCode.NO
 
 
-def worst(outcomes: Iterable[Outcome]) -> int:
+def worst_exit_code(outcomes: Iterable[Outcome]) -> int:
     """Return the exit code of the worst outcome."""
     return max((outcome.exit_code for outcome in outcomes), default=0)
 

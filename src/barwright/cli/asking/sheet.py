@@ -21,7 +21,7 @@ from barwright.cli.jobs import (
     registry_options,
     units_option,
     without_cuts,
-    worst,
+    worst_exit_code,
 )
 from barwright.cli.output import say, say_bytes, show, shown_text, write_whole
 from barwright.report.forms.json import to_json
@@ -106,7 +106,7 @@ def command(
         _print(written())
     if template and not any(template_drawings(sheet, paper)):
         say("No tooth is removed or marked, so there is no template.", err=True)
-    return worst(sheet.outcomes)
+    return worst_exit_code(sheet.outcomes)
 
 
 def _form(form: str | None, *, as_json: bool) -> str:
