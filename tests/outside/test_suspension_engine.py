@@ -165,7 +165,7 @@ def test_a_wishbone_corner_comes_to_rest_where_its_energy_is_least(
 ) -> None:
     setup = corner(axes, beside=beside, side=side)
     there = bw.ride(setup)
-    spring = Corner(setup).springing
+    spring = Corner(setup).torsional_rates
     assert there.state is not None
     assert there.free_angle is not None
     assert spring is not None
@@ -192,7 +192,7 @@ def test_a_wishbone_corner_comes_to_rest_where_its_energy_is_least(
 def test_the_rate_is_the_engines_change_of_load_with_travel(axes: str) -> None:
     setup = corner(axes, beside=True)
     there = bw.ride(setup)
-    spring = Corner(setup).springing
+    spring = Corner(setup).torsional_rates
     assert there.state is not None
     assert there.free_angle is not None
     assert spring is not None

@@ -170,7 +170,7 @@ def test_whichever_figure_lies_elsewhere_a_corner_beside_another_is_what_it_is_a
     setup = registry.setup(vehicle, corner=place)
     corner = all_computed(setup)
     assert fit_of(corner).verdict is bw.Verdict.FITS
-    assert corner.springing is not None
+    assert corner.torsional_rates is not None
     places = figure_places(setup)
     slightly = {one.path: 1e-3 * abs(one.value) for one in places if one.value.magnitude}
     shifter = FigureShifter(setup, places)
@@ -180,7 +180,7 @@ def test_whichever_figure_lies_elsewhere_a_corner_beside_another_is_what_it_is_a
         for name in RESTS_ON:
             assert repr(getattr(beside, name)) == repr(getattr(alone, name)), (figure, name)
         assert fit_of(beside) == fit_of(alone), figure
-        assert beside.springing == alone.springing, figure
+        assert beside.torsional_rates == alone.torsional_rates, figure
 
 
 def test_the_other_side_is_another_corner() -> None:

@@ -39,7 +39,7 @@ RADIUS, STOP = 338.0, math.radians(-11.0)
 
 def unloaded(present: bw.Setup) -> Unloading:
     now = Corner(present)
-    return unloading(now, known(now.springing))
+    return unloading(now, known(now.torsional_rates))
 
 
 def held(droop_stop: str = "-11 deg", **axle: Any) -> bw.Setup:

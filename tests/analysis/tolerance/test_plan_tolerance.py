@@ -98,7 +98,7 @@ def free_angle_at(height: bw.Quantity) -> Callable[[bw.Setup], bw.Quantity]:
 
     def question(setup: bw.Setup) -> bw.Quantity:
         model = Corner(setup)
-        spring = model.springing
+        spring = model.torsional_rates
         angle = model.angle_at_height(metres(height))
         assert angle is not None
         assert spring is not None

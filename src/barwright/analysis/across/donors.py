@@ -175,7 +175,7 @@ def _like(anchor: Anchor) -> type[Anchor]:
 def _tried(own: Corner, other: Corner) -> Iterator[Donor]:
     """Describe a combination if the bar fits it."""
     setup, combined = own.setup, other.setup
-    fit, spring = fit_of(other), other.springing
+    fit, spring = fit_of(other), other.torsional_rates
     if fit.verdict is Verdict.DOES_NOT_FIT or spring is None:
         return
     yield Donor(

@@ -8,7 +8,7 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.out_of_range import unusual_load
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding
 from barwright.analysis.rates.bolt_load import bolt_findings, bolt_load
 from barwright.analysis.rates.ride_height import (
@@ -32,11 +32,11 @@ class CornerSet:
     ----------
     corner : Corner
         The corner.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
     """
 
-    def __init__(self, corner: Corner, spring: Springing) -> None:
+    def __init__(self, corner: Corner, spring: TorsionalRates) -> None:
         self._corner = corner
         self._angle = rest_angle(corner, spring, corner.free_angle)
         low, high = corner.travel

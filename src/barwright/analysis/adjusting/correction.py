@@ -10,7 +10,7 @@ import numpy as np
 from barwright.analysis.adjusting.thread import thread_states
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.corner.raising import raising_sense, slack_end
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.reindex.preference import FLATS
 from barwright.mechanics.common import solve
@@ -63,13 +63,13 @@ class ShiftedThread:
     ----------
     corner : Corner
         The corner, its nut where it is set.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
     measured : float, optional
         Hub to arch there [m]; as computed, if left out.
     """
 
-    def __init__(self, corner: Corner, spring: Springing, *, measured: float | None) -> None:
+    def __init__(self, corner: Corner, spring: TorsionalRates, *, measured: float | None) -> None:
         self._corner = corner
         self._spring = spring
         self._set_at = si(corner.setup.nut_turns, TURNS)

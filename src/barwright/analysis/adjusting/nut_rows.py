@@ -10,7 +10,7 @@ import numpy as np
 from barwright.analysis.adjusting.thread import Array, ThreadStates, thread_states
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.raising import slack_end
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.reindex.slack_at_droop import only_bar_holds_lever
 from barwright.mechanics.corner.statics import Support
 from barwright.parts.in_short import Summarised
@@ -119,14 +119,14 @@ class NutCurve(Summarised):
     bolt_at_bump: QuantityArray = attrs.field(eq=same)
 
 
-def nut_rows(corner: Corner, spring: Springing) -> Iterator[NutRow]:
+def nut_rows(corner: Corner, spring: TorsionalRates) -> Iterator[NutRow]:
     """Solve a corner at whole turns from where its nut is set, the slack end first.
 
     Parameters
     ----------
     corner : Corner
         A corner with an adjuster.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
 
     Yields
@@ -170,14 +170,14 @@ def _row(states: ThreadStates, at: int, *, count: int, slack: float, unheld: boo
     )
 
 
-def nut_curve(corner: Corner, spring: Springing) -> NutCurve:
+def nut_curve(corner: Corner, spring: TorsionalRates) -> NutCurve:
     """Solve a corner over the whole thread of its adjuster, the slack end first.
 
     Parameters
     ----------
     corner : Corner
         A corner with an adjuster.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
 
     Returns

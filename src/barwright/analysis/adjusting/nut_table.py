@@ -13,7 +13,7 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.raising import raising_sense
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.ride_height import reachable, wanted_height
@@ -224,7 +224,7 @@ def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | 
     -------
     NutTable
     """
-    fit, spring = fit_of(corner), corner.springing
+    fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None or not corner.lever_closes:
         return NutTable(verdict=Verdict.DOES_NOT_FIT, findings=fit.reasons, fit=fit)
     adjuster = corner.setup.adjuster
@@ -287,14 +287,14 @@ class _Correcting:
         The table.
     corner : Corner
         Its corner.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
     measured : Quantity, optional
         Hub to arch with the nut where it is set.
     """
 
     def __init__(
-        self, table: NutTable, corner: Corner, spring: Springing, measured: Quantity | None
+        self, table: NutTable, corner: Corner, spring: TorsionalRates, measured: Quantity | None
     ) -> None:
         self._table = table
         self._corner = corner

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.rates.bolt_load import proof_load
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
@@ -62,14 +62,14 @@ class ThreadStates:
     bolt_takes_set: NDArray[np.bool_]
 
 
-def thread_states(corner: Corner, spring: Springing, turns: Array) -> ThreadStates:
+def thread_states(corner: Corner, spring: TorsionalRates, turns: Array) -> ThreadStates:
     """Solve a corner at places of its nut.
 
     Parameters
     ----------
     corner : Corner
         A corner with an adjuster whose lever reaches it.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
     turns : array
         Places on the thread, in turns from its middle.

@@ -14,8 +14,8 @@ from barwright.analysis.corner.anchorage import Span, anchorage_of, change_per_t
 from barwright.analysis.corner.geometry import CornerGeometry
 from barwright.analysis.corner.rests_on import RESTS_ON, Records, are_same
 from barwright.analysis.corner.seating import seated_length, seating_of
-from barwright.analysis.corner.springing import Springing, springing_of
 from barwright.analysis.corner.suspension import metres, radians
+from barwright.analysis.corner.torsional_rates import TorsionalRates, torsional_rates
 from barwright.errors import GeometryError, QuantityError
 from barwright.first_use import cached_property
 from barwright.mechanics.anchorage.adjuster import Anchorage
@@ -84,9 +84,9 @@ class Corner(CornerGeometry):
         return seated_length(self.setup, self.seat)
 
     @cached_property
-    def springing(self) -> Springing | None:
+    def torsional_rates(self) -> TorsionalRates | None:
         """Rates of bar and tube; none if the bar does not lie in both sockets."""
-        return springing_of(self.setup, active_length=self.seated_length)
+        return torsional_rates(self.setup, active_length=self.seated_length)
 
     @cached_property
     def anchorage(self) -> Anchorage:
@@ -237,7 +237,7 @@ class Corner(CornerGeometry):
         ----------
         ``φ_free = φ - T(φ) / k``; derived in this project.
         """
-        angle, spring = self.angle_at_height(height), self.springing
+        angle, spring = self.angle_at_height(height), self.torsional_rates
         if angle is None or spring is None:
             low, high = sorted(float(self.height(end)) for end in self.travel)
             raise QuantityError(

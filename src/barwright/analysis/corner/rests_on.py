@@ -94,7 +94,7 @@ RESTS_ON: dict[str, Records] = {
     "linkage": _guiding,
     **dict.fromkeys(("springs", "damper_span", "damper_fits", "travel"), _damped),
     **dict.fromkeys(("sprung_mass", "load"), _carried),
-    **dict.fromkeys(("seat", "seated_length", "springing"), seating),
+    **dict.fromkeys(("seat", "seated_length", "torsional_rates"), seating),
     "keyed_angle": _keys,
     **dict.fromkeys(("anchorage", "lever_closes", "lever_span", "lever_middle"), _holding),
     **dict.fromkeys(("setting_span", "setting_middle", "turns_span"), _holding),

@@ -6,7 +6,7 @@ import attrs
 import numpy as np
 
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.alignment import Alignment
@@ -67,7 +67,7 @@ class RateCurve(Summarised):
     wheelbase_change: QuantityArray | None = attrs.field(default=None, eq=_same_if_known)
 
 
-def rate_curve(corner: Corner, spring: Springing, free: float, *, rest: float) -> RateCurve:
+def rate_curve(corner: Corner, spring: TorsionalRates, free: float, *, rest: float) -> RateCurve:
     """Follow a corner over its travel, for a free angle and an arm angle at rest [rad]."""
     angle = np.linspace(*corner.travel, _POINTS)
     motion = corner.linkage.motion(angle)

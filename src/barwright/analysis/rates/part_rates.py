@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from barwright.analysis.corner.active_length import active_length
-from barwright.analysis.corner.springing import bar_rate, tube_rate
+from barwright.analysis.corner.torsional_rates import bar_rate, tube_rate
 from barwright.mechanics.spline.clocking import smallest_step
 from barwright.parts.bar import Bar
 from barwright.parts.tube import Tube

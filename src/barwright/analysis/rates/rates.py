@@ -8,7 +8,7 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.out_of_range import unusual_load
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.fit.head_load import HeadLoad, head_loads, unbalanced_heads
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.bolt_load import BoltLoad, bolt_findings, bolt_load
@@ -233,7 +233,7 @@ def rates_of(corner: Corner, wanted: Wanted | None) -> Rates:
     -------
     Rates
     """
-    fit, spring = fit_of(corner), corner.springing
+    fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None or not corner.lever_closes:
         return Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
     angles = _angles(corner, spring, wanted)
@@ -267,7 +267,9 @@ def rates_of(corner: Corner, wanted: Wanted | None) -> Rates:
     )
 
 
-def _angles(corner: Corner, spring: Springing, wanted: Wanted | None) -> tuple[float, float] | None:
+def _angles(
+    corner: Corner, spring: TorsionalRates, wanted: Wanted | None
+) -> tuple[float, float] | None:
     """Arm angle at ride and free angle [rad]; none if the wish is out of travel."""
     if wanted is None:
         return rest_angle(corner, spring, corner.free_angle), corner.free_angle
@@ -276,7 +278,7 @@ def _angles(corner: Corner, spring: Springing, wanted: Wanted | None) -> tuple[f
 
 
 def _figures(
-    corner: Corner, spring: Springing, droop: SolvedState, angle: float, free: float
+    corner: Corner, spring: TorsionalRates, droop: SolvedState, angle: float, free: float
 ) -> RateFigures:
     at_ride, bump = (
         solved_state(corner, spring, angle=at, free_angle=free) for at in (angle, corner.travel[1])

@@ -13,7 +13,7 @@ from barwright.analysis.corner.out_of_range import (
     refuse_unbearable_load,
     unusual_load,
 )
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.mechanics.bar import torsion
@@ -186,7 +186,7 @@ def ride(setup: Setup) -> Ride:
     True
     """
     corner = Corner(setup)
-    fit, spring = fit_of(corner), corner.springing
+    fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None or not corner.lever_closes:
         return Ride(
             verdict=Verdict.DOES_NOT_FIT,
@@ -225,7 +225,7 @@ def on_a_stop(corner: Corner, angle: float) -> tuple[Finding, ...]:
     return (Finding(topic=Topic.TRAVEL, text=text, figure=quantity(angle, ANGLE)),)
 
 
-def rest_angle(corner: Corner, spring: Springing, free_angle: float) -> float:
+def rest_angle(corner: Corner, spring: TorsionalRates, free_angle: float) -> float:
     """Arm angle [rad] at rest for a free angle [rad]."""
     low, high = corner.travel
     rest = statics.settle(
@@ -242,7 +242,7 @@ def rest_angle(corner: Corner, spring: Springing, free_angle: float) -> float:
 
 
 def solved_state(
-    corner: Corner, spring: Springing, *, angle: float, free_angle: float
+    corner: Corner, spring: TorsionalRates, *, angle: float, free_angle: float
 ) -> SolvedState:
     """Solve a corner at an arm angle [rad] for a free angle [rad]."""
     motion = corner.linkage.motion(angle)
@@ -349,7 +349,7 @@ def wound_bushings(corner: Corner, angle: float) -> tuple[Finding, ...]:
 _TIGHTENED_THERE = np.radians(0.5)
 
 
-def free_angle_for(corner: Corner, spring: Springing, angle: float) -> float:
+def free_angle_for(corner: Corner, spring: TorsionalRates, angle: float) -> float:
     """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
     motion = corner.linkage.motion(angle)
     torque = float(statics.bar_torque(motion, load=corner.load, springs=corner.springs))

@@ -6,7 +6,7 @@ import attrs
 
 from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.corner.corner import Corner, Span
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.corner.unloading_reserve import unloading_reserve
 from barwright.analysis.tolerance.plan_tolerance import unloading_reserve_uncertainty
 from barwright.mechanics.bar import torsion
@@ -74,7 +74,7 @@ class Assembly(Summarised):
 
 
 def assembly(
-    corner: Corner, spring: Springing, *, clocked_angle: float, damper_on: bool
+    corner: Corner, spring: TorsionalRates, *, clocked_angle: float, damper_on: bool
 ) -> Assembly:
     """Answer how a bar comes out or goes in at one clocking.
 
@@ -87,7 +87,7 @@ def assembly(
     ----------
     corner : Corner
         The corner.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
     clocked_angle : float
         Free angle beyond the lever's [rad].
@@ -132,7 +132,7 @@ def assembly(
 
 
 def both_ways(
-    corner: Corner, spring: Springing, *, clocked_angle: float
+    corner: Corner, spring: TorsionalRates, *, clocked_angle: float
 ) -> tuple[Assembly, Assembly]:
     """Assembly with the damper on, and with it off."""
     on, off = (

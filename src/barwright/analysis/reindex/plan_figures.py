@@ -8,7 +8,7 @@ from typing import Any
 import attrs
 
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.bolt_load import bolt_load
 from barwright.analysis.rates.ride_height import (
@@ -63,7 +63,7 @@ class PlanFigures:
     ----------
     corner : Corner
         The corner.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
     work : Work
         The work that the plans are part of.
@@ -78,7 +78,7 @@ class PlanFigures:
     def __init__(
         self,
         corner: Corner,
-        spring: Springing,
+        spring: TorsionalRates,
         work: Work,
         ends: tuple[ClockedEnd, ClockedEnd],
         *,

@@ -11,7 +11,7 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.raising import raising_sense
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.reindex.assembly import lever_span_for_assembly
@@ -65,7 +65,7 @@ class Planner:
     ----------
     corner : Corner
         The corner.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
     angle : float
         Wanted arm angle [rad].
@@ -80,7 +80,7 @@ class Planner:
     def __init__(
         self,
         corner: Corner,
-        spring: Springing,
+        spring: TorsionalRates,
         *,
         angle: float,
         present: Setup,

@@ -9,7 +9,7 @@ from typing import cast
 import numpy as np
 
 from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import rest_angle
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
@@ -70,7 +70,7 @@ def off_its_figures(corner: Corner) -> Iterator[Finding]:
 def _expected(there: Corner) -> tuple[float, float]:
     """Height [m] that the figures give, and what stands behind its ± [m]."""
     # The height that was read asks for a rate, and has found one.
-    spring = cast("Springing", there.springing)
+    spring = cast("TorsionalRates", there.torsional_rates)
     height = float(there.height(rest_angle(there, spring, there.free_angle)))
     known = PlanUncertainty(there, height=height)
     return height, known.height(turns=there.turns_now, clocked_angle=there.clocked_angle)

@@ -213,7 +213,7 @@ class CornerTask:
 def _without_load(task: CornerTask) -> Reindex:
     """Answer without a word of the load."""
     corner, wanted = task.corner, task.wanted
-    fit, spring = fit_of(corner), corner.springing
+    fit, spring = fit_of(corner), corner.torsional_rates
     low, high = reachable(corner)
     answer = Reindex(
         verdict=Verdict.DOES_NOT_FIT,
@@ -281,7 +281,7 @@ def _with_cautions(answer: Reindex) -> Reindex:
 
 def _unloading(now: Corner) -> Unloading | None:
     """How the bar that is in now comes out; none where it cannot be in."""
-    spring = now.springing
+    spring = now.torsional_rates
     if spring is None or not now.lever_closes:
         return None
     try:

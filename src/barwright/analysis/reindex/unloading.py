@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterable
 import attrs
 
 from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.reindex.assembly import Assembly, both_ways
 from barwright.parts.chassis import BarEndName
@@ -110,14 +110,14 @@ class Unloading(Summarised):
         return bool(self.damper_off.unloading_reserve > self.damper_on.unloading_reserve)
 
 
-def unloading(now: Corner, spring: Springing) -> Unloading:
+def unloading(now: Corner, spring: TorsionalRates) -> Unloading:
     """Answer how the fitted bar is unloaded.
 
     Parameters
     ----------
     now : Corner
         The corner as it is now.
-    spring : Springing
+    spring : TorsionalRates
         Its rates.
 
     Returns
@@ -132,7 +132,7 @@ def unloading(now: Corner, spring: Springing) -> Unloading:
     --------
     >>> from barwright.registry.registry import Registry
     >>> van = Corner(Registry.discover().setup("fells:chassis/short", corner="front left"))
-    >>> unloading(van, van.springing).way.value
+    >>> unloading(van, van.torsional_rates).way.value
     'damper on'
     """
     on, off = both_ways(now, spring, clocked_angle=now.clocked_angle)

@@ -77,7 +77,7 @@ def _summary(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
     Where there is none, what says so: how the bar lies, or which heights can be reached.
     """
     corner, wanted = task.corner, task.wanted
-    fit, spring = fit_of(corner), corner.springing
+    fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None:
         return fit
     angle = wanted_angle(corner, wanted)

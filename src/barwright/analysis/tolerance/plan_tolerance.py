@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.springing import Springing
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.corner.unloading_reserve import unloading_reserve
 from barwright.analysis.tolerance.figures import TolerancedFigure
 from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
@@ -311,7 +311,7 @@ def _group(members: list[int], ends: Sequence[Corner]) -> _Group:
 
 def _rate(end: Corner) -> float:
     """Rate of bar and tube [N·m/rad]; whoever asks has found that the bar lies in both sockets."""
-    return cast("Springing", end.springing).system
+    return cast("TorsionalRates", end.torsional_rates).system
 
 
 def _stacked(values: Sequence[Any]) -> Any:  # noqa: ANN401 - kernels, tuples and numbers

@@ -80,7 +80,7 @@ def _shifted_corner(
     """Return a corner with figures elsewhere; none where that cannot be."""
     try:
         neighbour = corner.beside(mover.moved(shares))
-        if neighbour.springing is None or not neighbour.lever_closes:
+        if neighbour.torsional_rates is None or not neighbour.lever_closes:
             return None
         _compute(neighbour)
     except BarwrightError:

@@ -1,4 +1,4 @@
-"""Rates of bar and tube, and of both in series."""
+"""Torsional rates of the bar, of the tube, and of both in series."""
 
 from __future__ import annotations
 
@@ -14,12 +14,12 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["Springing", "bar_rate", "springing_of", "tube_rate"]
+__all__ = ["TorsionalRates", "bar_rate", "torsional_rates", "tube_rate"]
 
 
 @attrs.frozen(kw_only=True)
-class Springing:
-    """Rates of bar and tube, and of both in series [N·m/rad], SI floats.
+class TorsionalRates:
+    """Torsional rates of bar and tube, and of both in series [N·m/rad], SI floats.
 
     Parameters
     ----------
@@ -34,8 +34,8 @@ class Springing:
     system: float
 
 
-def springing_of(setup: Setup, *, active_length: float | None) -> Springing | None:
-    """Rates of bar and tube as the bar lies; none if it does not lie in both sockets.
+def torsional_rates(setup: Setup, *, active_length: float | None) -> TorsionalRates | None:
+    """Work out the rates as the bar lies; none if it does not lie in both sockets.
 
     Parameters
     ----------
@@ -46,15 +46,15 @@ def springing_of(setup: Setup, *, active_length: float | None) -> Springing | No
 
     Returns
     -------
-    Springing, optional
+    TorsionalRates, optional
     """
     if active_length is None:
         return None
     bar = bar_rate(setup.bar, active_length=active_length)
     if not isinstance(setup.anchor, Tube):
-        return Springing(bar=bar, tube=None, system=bar)
+        return TorsionalRates(bar=bar, tube=None, system=bar)
     tube = tube_rate(setup.anchor)
-    return Springing(bar=bar, tube=tube, system=float(torsion.series_rate(bar, tube)))
+    return TorsionalRates(bar=bar, tube=tube, system=float(torsion.series_rate(bar, tube)))
 
 
 def bar_rate(bar: Bar, *, active_length: float) -> float:
