@@ -42,13 +42,13 @@ class Kind(enum.Enum):
 
 
 MEANINGS = {
-    Kind.READ: "an example or a table in its own source",
-    Kind.REPRODUCED: "the same, in another book or page that carries it; where only a formula "
-    "is printed, the figure is worked by hand and shows that the formula was copied right",
-    Kind.ENGINE: "by a program that has the physics or the method in it and was given the parts",
-    Kind.FORMULATED: "by a program that has no physics in it, from equations or outlines that "
-    "we wrote another way than the code has them",
-    Kind.RECALLED: "from memory, not read in its source",
+    Kind.READ: "an example or a table, read in the source named",
+    Kind.REPRODUCED: "the same, read in another book or page that reprints it; if only a formula "
+    "is printed, the figure was worked by hand and shows that the formula was copied correctly",
+    Kind.ENGINE: "by a program that knows the physics or the method, and was given the parts",
+    Kind.FORMULATED: "by a program that knows no physics, from equations or outlines that "
+    "were written in another way than in the code",
+    Kind.RECALLED: "quoted from memory, not checked in the source",
     Kind.COMMON_PRACTICE: "a fact of the trade, without a source",
 }
 
@@ -87,13 +87,13 @@ KERNELS = {
 }
 
 # Computations whose only outside figures are coarser than a thousandth.
-_PRINTED = "the figures that were read are printed with few digits"
+_PRINTED = "the outside figures are printed with few digits"
 COARSE = {
-    "fillets.fillet_equivalent_length": "a fit, good to some thousandths",
-    "fillets.fillet_stress_concentration": "a fit, good to some thousandths",
-    "shear_limits.corrected_endurance": "a product of factors; one printed example",
-    "sampling.draw_inputs": "draws scatter",
-    "sampling.monte_carlo": "draws scatter",
+    "fillets.fillet_equivalent_length": "a fit, good to a few thousandths",
+    "fillets.fillet_stress_concentration": "a fit, good to a few thousandths",
+    "shear_limits.corrected_endurance": "a product of factors, with one printed example",
+    "sampling.draw_inputs": "random draws scatter",
+    "sampling.monte_carlo": "random draws scatter",
     "threads.PropertyClass.proof_stress": _PRINTED,
     "threads.proof_load": _PRINTED,
     "threads.stress_area": _PRINTED,
@@ -102,11 +102,11 @@ COARSE = {
 
 # What a definition gives is no computation that a row could hold against anything.
 DEFINITIONS = {
-    "levers.FixedAnchor.effort": "0: nothing is turned",
-    "levers.FixedAnchor.lever_angle": "the angle that it was given",
-    "levers.FixedAnchor.reach": "0: there is nothing to set",
-    "levers.FixedAnchor.setting": "0: there is nothing to set",
-    "levers.FixedAnchor.slope": "infinite: no setting turns it",
+    "levers.FixedAnchor.effort": "0, because nothing is turned",
+    "levers.FixedAnchor.lever_angle": "the angle given",
+    "levers.FixedAnchor.reach": "0, because nothing can be set",
+    "levers.FixedAnchor.setting": "0, because nothing can be set",
+    "levers.FixedAnchor.slope": "infinite, because no setting turns it",
 }
 
 
@@ -216,23 +216,28 @@ def _computes(member: object) -> bool:
 
 HEAD = """# Validation
 
-What each public computation of `barwright.mechanics` gives, and each answer that has figures of
-its own, beside a figure from outside the project. How far such a figure is independent of the code
-differs, and each row says it under *known*:
+This page compares every public computation of `barwright.mechanics` with a figure from outside the
+project. It does the same for every answer that computes figures itself. Not every outside figure
+is equally independent of the code. The column *known* says how each one was obtained:
 
 {kinds}
-The tests compute each row anew and hold it to the error that is allowed; no outside figure may
-come from the code. They also change what the computation gives by a thousandth, or by three times
-the error that is allowed if this is more, and fail where the row does not notice; and they fail
-where a public computation has no row that notices a thousandth, save those of which none can:
+The tests compute each row again. A test fails in any of these cases:
+
+- The error is larger than allowed.
+- An outside figure was computed with the project's own code.
+- The result is changed by 0.1 % (or by three times the allowed error, if that is more), and the
+  row still passes.
+- A public computation has no row that detects a change of 0.1 %.
+
+For these computations, no outside figure is precise enough to detect 0.1 %:
 
 {coarse}
-Without a row are definitions:
+These results are definitions and have no row:
 
 {definitions}
-This page is written by `python tests/validation.py`. An error under 1e-12 is rounding and shown as
-such. Where the error that is allowed is above 1e-6, its reason stands beside it: the digits that
-were printed, or the mesh.
+`python tests/validation.py` writes this page. It shows an error below 1e-12 as *rounding*. If the
+allowed error is above 1e-6, the reason stands beside it: for example the number of printed digits,
+or the mesh.
 """
 
 COLUMNS = ("computation", "outside source", "given", "expected", "got", "error", "allowed", "known")

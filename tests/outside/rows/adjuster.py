@@ -25,7 +25,7 @@ TENSION = 9000.0
 TIED = tied(SWIVELLING, tension=TENSION, lever=LEVER)
 
 _tendon = functools.partial(_engine, source="MuJoCo: a hinged body tied to a site by a tendon")
-_GIVEN = "pivot 150 mm from the bar axis at −0.4 rad, lever 100 mm, bumpward of it"
+_GIVEN = "pivot 150 mm from the bar axis at −0.4 rad, lever 100 mm, on its bump side"
 
 
 def _extreme(sign: float) -> float:
@@ -81,14 +81,14 @@ SWIVELLING_ROWS = [
     ),
     _tendon(
         of="adjuster.SwivellingBolt.effort",
-        given=f"{_GIVEN}; lever at 0.9 rad, torque that 9 kN in the tendon balance",
+        given=f"{_GIVEN}; lever at 0.9 rad, torque that 9 kN in the tendon balances",
         unit="N",
         expected=TENSION,
         got=lambda: float(SWIVELLING.effort(TIED.held(LEVER), lever_angle=LEVER)),
     ),
     _tendon(
         of="adjuster.SwivellingBolt.effort",
-        given=f"{_GIVEN}; lever at 0.9 rad, torque that 9 kN in the tendon balance",
+        given=f"{_GIVEN}; lever at 0.9 rad, torque that 9 kN in the tendon balances",
         unit="N",
         expected=TENSION,
         got=lambda: float(SWIVELLING.effort(TIED.held(LEVER), lever_angle=LEVER)),
@@ -105,7 +105,7 @@ PIN = 0.26
 TORQUE = 800.0
 
 _slide = functools.partial(
-    _engine, source="MuJoCo: a hinged body and a slide joint, a point of it on the centreline"
+    _engine, source="MuJoCo: a hinged body, and a slide joint with a point on the centreline"
 )
 _frame = functools.partial(
     _engine, source="PyNiteFEA: lever, strut and built-in bolt as a frame in equilibrium"

@@ -274,7 +274,8 @@ _WAYS = "system rate, shear modulus of the steel ± 0.1 GPa and tube ± 0.05 mm"
 ROWS = [
     _engine(
         of="barwright.length_fit",
-        source="opentorsion: heads, cones and body as a chain of shafts, over a metre of body",
+        source="opentorsion: heads, cones and body as a chain of shafts, compared with a metre "
+        "of body",
         given=f"{WORDS}: active length",
         unit="mm",
         expected=_body_length,
@@ -300,7 +301,7 @@ ROWS = [
     ),
     _corner(
         of="barwright.rates",
-        given="the same, the nut in its middle: rate at the wheel at rest",
+        given="the same, nut at mid-thread: rate at the wheel at rest",
         unit="N/m",
         expected=lambda: MIDDLE.wheel_rate,
         got=lambda: number(_rates().ride.wheel_rate, "N/m"),
@@ -350,7 +351,7 @@ ROWS = [
     *(
         _corner(
             of="barwright.nut_table",
-            given=f"the same, nut {abs(turns)} turns {sense} of its middle: hub to arch at rest",
+            given=f"the same, nut {abs(turns)} turns {sense} of mid-thread: hub to arch at rest",
             unit="mm",
             expected=functools.partial(lambda n: height(Corner(turns=n).rest), float(turns)),
             got=functools.partial(lambda n: number(_nut_row(n).height, "mm"), turns),
@@ -367,8 +368,8 @@ ROWS = [
     ),
     _corner(
         of="barwright.nut_table",
-        given="the same, measured 400 mm, wanted 412 mm: turn, of all sixths that which raises "
-        "it by nearest to 12 mm",
+        given="the same, measured 400 mm, wanted 412 mm: turn, in sixths, whose rise is nearest "
+        "to 12 mm",
         unit="turns",
         expected=_nearest_turn,
         got=lambda: number(_correction().correcting_turns, "turn"),
@@ -376,7 +377,8 @@ ROWS = [
     ),
     _corner(
         of="barwright.reindex",
-        given="the same, 380 mm wanted: nut of the plan that turns no end, of all sixths of a turn",
+        given="the same, 380 mm wanted: nut of the plan that turns neither end, in sixths of a "
+        "turn",
         unit="turns",
         expected=_nearest_nut,
         got=lambda: number(_plan(0).nut_turns, "turn"),

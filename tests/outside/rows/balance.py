@@ -134,10 +134,12 @@ _statics = functools.partial(
 )
 _settings = functools.partial(
     _engine,
-    source="MuJoCo and scipy: settings found by its roots, of a body on four corners at rest",
+    source="MuJoCo and scipy: a body on four corners at rest, settings by a root search",
     unit="mm",
 )
-_CROSS_GIVEN = "the uneven vehicle of `stance.settle`; heights off level by 0.03 mm and "
+_CROSS_GIVEN = (
+    "the uneven vehicle of `static_equilibrium.settle`; heights off level by 0.03 mm and "
+)
 
 ROWS = [
     _statics(
@@ -153,7 +155,7 @@ ROWS = [
     _engine(
         of="balance.cross_weight",
         source="MuJoCo: loads of a body on four corners at rest",
-        given="the uneven vehicle of `stance.settle`",
+        given="the uneven vehicle of `static_equilibrium.settle`",
         unit="",
         expected=lambda: float(rest().loads @ CROSSED) / WEIGHT,
         got=lambda: float(cross_weight(settle(VEHICLE, ENGINE.free_heights + OFF).loads)),
@@ -162,7 +164,7 @@ ROWS = [
         _engine(
             of="balance.cross_weight_change",
             source="MuJoCo: loads of a body on four corners, before and after",
-            given=f"the uneven vehicle of `stance.settle`; {name} corner raised",
+            given=f"the uneven vehicle of `static_equilibrium.settle`; {name} corner raised",
             unit="1/m",
             expected=functools.partial(_crossing, i),
             got=element(lambda: cross_weight_change(VEHICLE), i),

@@ -136,13 +136,13 @@ def series_by_equilibrium(bar: float, tube: float) -> float:
     return float(1.0 / np.linalg.solve(stiffness, [0.0, 1.0])[1])
 
 
-BOTH = f"{len(ONE.torque)} points of angle and torque, both with errors of their own"
+BOTH = f"{len(ONE.torque)} points of angle and torque, each with its own error"
 
 ROWS = [
     Row(
         of="calibration.calibrate",
         source=NORRIS,
-        given="36 observations: slope, as one over a rate",
+        given="36 observations: slope, the reciprocal of a rate",
         unit="",
         expected=1.00211681802045,
         got=lambda: 1.0 / float(norris().rate),
@@ -222,7 +222,7 @@ ROWS = [
     Row(
         of="calibration.remaining_rate",
         source="numpy, balance of the torques at both ends of two springs",
-        given="tube 24 200 N·m/rad taken out",
+        given="tube 24 200 N·m/rad subtracted",
         unit="N·m/rad",
         expected=2746.0,
         got=lambda: float(

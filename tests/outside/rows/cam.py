@@ -148,7 +148,8 @@ ROWS: list[Row] = [
         of="cam.EccentricCam.holds_itself",
         source="scipy: least tangential force at the contact without a moment about the pivot",
         kind=Kind.FORMULATED,
-        given=f"{_GIVEN}; cam at 0.5 rad; how many of 30 coefficients from 0.05 to 1.5 hold it",
+        given=f"{_GIVEN}; cam at 0.5 rad; how many of 30 friction coefficients from 0.05 to 1.5 "
+        "hold it",
         unit="",
         expected=lambda: float(np.sum(least_friction(CAM, lever=LEVER, turn=TURN) <= FRICTIONS)),
         got=lambda: float(sum(_held(float(friction)) for friction in FRICTIONS)),

@@ -133,7 +133,7 @@ ROWS = [
     ),
     Row(
         of="capacity.tooth_bearing_stress",
-        source="numpy, moments of the pressures on the flanks of the teeth that are left",
+        source="numpy, moments of the pressures on the flanks of the remaining teeth",
         given=f"1300 N·m, {TEETH}, 0.9 mm deep",
         unit="MPa",
         expected=lambda: (
@@ -157,7 +157,7 @@ ROWS = [
     ),
     Row(
         of="capacity.SplinedHead.stress",
-        source="numpy, moments of the pressures on the flanks of the teeth that are left",
+        source="numpy, moments of the pressures on the flanks of the remaining teeth",
         given=f"900 N·m, {TEETH}, 0.9 mm deep",
         unit="MPa",
         expected=lambda: (
@@ -169,7 +169,8 @@ ROWS = [
     ),
     Row(
         of="capacity.SplinedHead.torque_capacity",
-        source="scipy, torque whose stress field has a given value at the surface, as a root",
+        source="scipy, torque whose stress field has a given value at the surface, by a root "
+        "search",
         given="500 MPa under the roots, root circle 30 mm, bore 10 mm",
         unit="N·m",
         expected=lambda: balanced_torque(500e6),

@@ -147,7 +147,7 @@ ROWS = [
         for words, pair in (
             ("one tooth at the end of 39", (1, 0)),
             ("one tooth at the end of 42", (0, -1)),
-            ("one tooth at both ends, the two against each other", (1, 1)),
+            ("one tooth at both ends, in opposite directions", (1, 1)),
         )
     ),
     _in_space(
@@ -215,7 +215,7 @@ ROWS = [
     *(
         _computed(
             of="clocking.bump_sense",
-            source="MuJoCo: which way a hinge turns that lifts the wheel",
+            source="MuJoCo: direction in which a hinge turns to lift the wheel",
             given=f"bar {name}",
             unit="",
             expected=functools.partial(_lifting, bar, arm),
@@ -235,7 +235,7 @@ ROWS = [
     ),
     _in_space(
         of="clocking.TurningSense.reversed",
-        given=f"what is clockwise from the anchor end, seen from the arm end ({_CCW})",
+        given=f"clockwise seen from the anchor end, as seen from the arm end ({_CCW})",
         unit="",
         expected=lambda: _seen(from_arm_end=True),
         got=lambda: _counter_clockwise(turning_sense(1, from_arm_end=False).reversed),

@@ -23,7 +23,7 @@ _searched = functools.partial(
 )
 _outlines = functools.partial(
     Row,
-    source="shapely: outlines of teeth that meet that of the key",
+    source="shapely: teeth whose outline meets the key's",
     unit="",
     within=1e-9,
     kind=Kind.FORMULATED,

@@ -77,7 +77,8 @@ def gauge_freedom() -> float:
 ROWS = [
     Row(
         of="coverage.expanded_uncertainty",
-        source="GTC, k-factor of the end gauge's degrees of freedom, cut to a whole number",
+        source="GTC, k-factor of the end gauge's degrees of freedom, rounded down to a whole "
+        "number",
         given="JCGM 100:2008, H.1, end gauge: at 99 %",
         unit="nm",
         expected=expanded_by_gtc,
@@ -161,7 +162,7 @@ ROWS = [
     ),
     Row(
         of="coverage.shortest_interval",
-        source="scipy, least distance of two quantiles of a gamma distribution of shape 2",
+        source="scipy, smallest distance between two quantiles of a gamma distribution of shape 2",
         given=f"{MANY} draws, coverage 95 %: upper end",
         unit="",
         expected=lambda: shortest_by_scipy(SKEW, 0.95)[1],

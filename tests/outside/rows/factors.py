@@ -26,7 +26,7 @@ from barwright.mechanics.spline.factors import (
 )
 from validation import Kind, Row
 
-DUDLEY = "Dudley (1957), as carried by *Machinery's Handbook*, 27th ed., p. 2171 to 2175"
+DUDLEY = "Dudley (1957), as reprinted in *Machinery's Handbook*, 27th ed., p. 2171 to 2175"
 
 
 def between(cycles: float) -> float:
@@ -94,7 +94,7 @@ def in_the_engine(teeth: int, missing: Sequence[int]) -> float:
 _gaps = functools.partial(
     Row,
     of="factors.missing_tooth_factor",
-    source="scipy, tooth forces of least energy in balance",
+    source="scipy, tooth forces in balance, with least energy",
     unit="",
     within=1e-9,
     kind=Kind.FORMULATED,
@@ -140,7 +140,7 @@ ROWS = [
         within=1e-6,
     ),
     _gaps(
-        source="MuJoCo and scipy: the same, where two teeth do not press",
+        source="MuJoCo and scipy: the same, with two teeth out of contact",
         kind=Kind.ENGINE,
         given="12 teeth, four in a row missing",
         expected=lambda: in_the_engine(12, range(4)),

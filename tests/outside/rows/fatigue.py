@@ -111,7 +111,7 @@ def clipped_corner() -> tuple[float, float]:
 
 
 def on_goodmans_line(mean: float) -> float:
-    """Amplitude at a mean, where a vertical meets the line as it is drawn."""
+    """Amplitude at a mean, where a vertical meets the drawn line."""
     line = LineString([(0.0, ENDURANCE), (ULTIMATE, 0.0)])
     return float(line.intersection(LineString([(mean, -FAR), (mean, FAR)])).y)
 
@@ -145,7 +145,7 @@ ROWS = [
     ),
     Row(
         of="fatigue.static_factor",
-        source="scikit-fem, stress function of a ring; scipy, growth of its torque up to the limit",
+        source="scikit-fem, stress function of a ring; scipy, factor on its torque at the limit",
         given="900 N·m on 30 mm with a bore of 12 mm; limit 700 MPa",
         unit="",
         expected=grown_to_limit,
@@ -170,7 +170,7 @@ ROWS = [
     ),
     Row(
         of="fatigue.yield_factor",
-        source="scipy, growth of a sine until its highest value reaches yield, as a root",
+        source="scipy, factor on a sine whose peak then reaches yield, by a root search",
         given="amplitude 150, mean 450, yield 800 MPa",
         unit="",
         expected=lambda: peak_reaches(YIELD),
@@ -202,7 +202,7 @@ ROWS = [
     ),
     Row(
         of="fatigue.goodman_factor",
-        source="shapely, where the growing load meets the line as it is drawn",
+        source="shapely, where the load line meets the drawn line",
         given=f"{GIVEN}, ultimate 1000 MPa",
         unit="",
         expected=lambda: met_by_shapely(
@@ -216,7 +216,7 @@ ROWS = [
     ),
     Row(
         of="fatigue.soderberg_factor",
-        source="shapely, where the growing load meets the line as it is drawn",
+        source="shapely, where the load line meets the drawn line",
         given=f"{GIVEN}, yield 800 MPa",
         unit="",
         expected=lambda: met_by_shapely(
@@ -248,7 +248,7 @@ ROWS = [
     ),
     Row(
         of="fatigue.gerber_factor",
-        source="scipy, where the growing load meets the parabola as it is drawn, as a root",
+        source="scipy, where the load line meets the parabola, by a root search",
         given=f"{GIVEN}, ultimate 1000 MPa",
         unit="",
         expected=lambda: met_by_scipy(parabola, amplitude=AMPLITUDE, mean=MEAN),
@@ -278,7 +278,7 @@ ROWS = [
     ),
     Row(
         of="fatigue.elliptic_factor",
-        source="scipy, where the growing load meets the ellipse as it is drawn, as a root",
+        source="scipy, where the load line meets the ellipse, by a root search",
         given=f"{GIVEN}, yield 800 MPa",
         unit="",
         expected=lambda: met_by_scipy(ellipse, amplitude=AMPLITUDE, mean=MEAN),
@@ -290,7 +290,7 @@ ROWS = [
     ),
     Row(
         of="fatigue.goodman_amplitude",
-        source="shapely, where a vertical meets the line as it is drawn",
+        source="shapely, where a vertical meets the drawn line",
         given="mean 325, endurance 400, ultimate 1000 MPa",
         unit="MPa",
         expected=lambda: on_goodmans_line(325.0),

@@ -100,7 +100,7 @@ ROWS = [
     ),
     Row(
         of="fillets.fillet_mass",
-        source=f"{_ARC}; centroid and area of the half section, after Pappus",
+        source=f"{_ARC}; centroid and area of the half section, by Pappus's theorem",
         given=f"{_IN_WORDS['long']}, 8 mm bore, 7850 kg/m³",
         unit="g",
         expected=lambda: 7850e3 * revolved(outline(**_LONG), bore=0.008),
@@ -110,7 +110,7 @@ ROWS = [
     ),
     Row(
         of="fillets.fillet_mass",
-        source=f"{_ARC}; centroid and area of the half section, after Pappus",
+        source=f"{_ARC}; centroid and area of the half section, by Pappus's theorem",
         given=f"{_IN_WORDS['sharp']}, 7850 kg/m³",
         unit="g",
         expected=lambda: 7850e3 * revolved(outline(**_SHARP)),

@@ -150,7 +150,7 @@ ROWS = [
     ),
     Row(
         of="histories.reversed_amplitude",
-        source="shapely, line from the ultimate stress through the pair, at no mean",
+        source="shapely, line from the ultimate stress through the pair, at zero mean",
         given="amplitude 150, mean 400, ultimate 1000 MPa",
         unit="MPa",
         expected=lambda: without_mean(amplitude=150.0, mean=400.0),
@@ -170,7 +170,7 @@ ROWS = [
     ),
     Row(
         of="histories.basquin_life",
-        source="pylife, Wöhler line carried on below its point (elementary Miner)",
+        source="pylife, Wöhler line extended below its knee point (elementary Miner)",
         given="amplitude 125 MPa; 250 MPa at 2e6 cycles, exponent 5",
         unit="cycles",
         expected=lambda: float(Fatigue(pylife_line()).miner_elementary().cycles([125.0])[0]),
@@ -191,7 +191,7 @@ ROWS = [
     Row(
         of="histories.history_damage",
         source="pylife, four-point count with its residue closed, and damage",
-        given="round history of 11 points, means passed over; the same line",
+        given="round history of 11 points, mean stresses ignored; the same line",
         unit="",
         expected=lambda: damage_by_pylife(round_by_pylife()),
         got=lambda: float(history_damage(count_cycles(ROUND), ultimate=np.inf, **LINE)),
@@ -200,7 +200,7 @@ ROWS = [
     ),
     Row(
         of="histories.history_damage",
-        source="pylife, the same; shapely, each mean taken away along its line",
+        source="pylife, the same; shapely, each mean stress removed along its line",
         given="round history of 11 points, ultimate 1000 MPa; the same line",
         unit="",
         expected=lambda: damage_by_pylife(without_means()),

@@ -57,7 +57,7 @@ def own_turns(*, keyed: bool) -> int:
 ROWS = [
     Row(
         of="insertion.passes_freely",
-        source="shapely, outlines laid over each other: ends that pass",
+        source="shapely, overlap of outlines: ends that pass",
         given="17 ends of 21.1 to 25.1 mm, socket of 24 teeth, module 1 mm, 23 mm inside its teeth",
         unit="",
         expected=free_bars,
@@ -67,7 +67,7 @@ ROWS = [
     ),
     Row(
         of="insertion.passes_meshed",
-        source="shapely, outlines laid over each other: turns at which the end passes the key",
+        source="shapely, overlap of outlines: angles at which the end passes the key",
         given="24 teeth, 0, 3 and 10 missing; 49 turns by half a tooth",
         unit="",
         expected=lambda: meshed_turns(keyed=True),
@@ -77,7 +77,7 @@ ROWS = [
     ),
     Row(
         of="insertion.passes_meshed",
-        source="shapely, outlines laid over each other: turns at which the end passes, no key",
+        source="shapely, overlap of outlines: angles at which the end passes, no key",
         given="24 teeth, 0, 3 and 10 missing; 49 turns by half a tooth",
         unit="",
         expected=lambda: meshed_turns(keyed=False),

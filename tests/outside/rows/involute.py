@@ -116,7 +116,8 @@ ROWS = [
     ),
     Row(
         of="involute.base_diameter",
-        source="scipy, circle whose unwound string crosses the pitch circle at 30°, as a root",
+        source="scipy, circle whose unwound string crosses the pitch circle at 30°, by a root "
+        "search",
         given="40 teeth, module 0.75 mm, 30°",
         unit="mm",
         expected=lambda: 2.0 * string_base(15.0, ANGLE),
@@ -157,7 +158,7 @@ ROWS = [
     ),
     Row(
         of="involute.involute_function",
-        source=f"{STRING}: angle that its end has come round where it leans by 30°",
+        source=f"{STRING}: polar angle of its end at a pressure angle of 30°",
         given="30°",
         unit="",
         expected=lambda: involute_string.polar_angle(1.0 / string_base(1.0, ANGLE)),
@@ -167,7 +168,7 @@ ROWS = [
     ),
     Row(
         of="involute.pressure_angle_at",
-        source=f"{STRING}: lean at a circle",
+        source=f"{STRING}: pressure angle at a circle",
         given="circle 30 mm, base circle 26 mm",
         unit="°",
         expected=lambda: math.degrees(involute_string.lean(30.0 / 26.0)),

@@ -22,10 +22,7 @@ from validation import Kind, Row
 
 DESIGNATION = "DIN 5480, W 30×1.25×22"
 SIZE = {"reference_diameter": 30.0, "module": 1.25}
-CUT = (
-    "the recalled roots of 27.25 mm and a rack of 30° that reaches 0.55 m, recalled too, moved out "
-    "until it cuts them"
-)
+CUT = "recalled: roots of 27.25 mm and a 30° rack, 0.55 modules deep"
 
 
 def rack(shift: float) -> Rack:
@@ -76,7 +73,7 @@ ROWS = [
     ),
     Row(
         of="involute_reference.addendum_modification",
-        source=f"{DESIGNATION}, {CUT}: how far",
+        source=f"{DESIGNATION}, {CUT}; shift at which it cuts these roots",
         given="reference diameter 30 mm, 22 teeth, module 1.25 mm",
         unit="",
         expected=shift,
@@ -86,7 +83,8 @@ ROWS = [
     ),
     Row(
         of="involute_reference.pitch_tooth_thickness",
-        source=f"{DESIGNATION}, {CUT}: arc of a tooth at 27.5 mm",
+        source=f"{DESIGNATION}, {CUT}, shifted until it cuts these roots: "
+        "arc of a tooth at 27.5 mm",
         given="reference diameter 30 mm, 22 teeth, module 1.25 mm",
         unit="mm",
         expected=lambda: arc_inside(cut_spline(22, 1.25, rack(shift())), 27.5) / 22.0,

@@ -28,7 +28,7 @@ from validation import Kind, Row
 
 _engine = functools.partial(
     Row,
-    source="MuJoCo and scipy: eigenvalues of a body on four corners, hubs without mass",
+    source="MuJoCo and scipy: eigenvalues of a body on four corners, massless hubs",
     within=1e-6,
     kind=Kind.ENGINE,
 )
@@ -128,7 +128,8 @@ ROWS = [
     *(
         _engine(
             of="modes.body_modes",
-            given=f"the uneven vehicle of `stance.settle` with 450 and 1900 kg·m²; {name}",
+            given="the uneven vehicle of `static_equilibrium.settle` with 450 and 1900 kg·m²; "
+            f"{name}",
             unit="Hz",
             expected=element(functools.partial(frequencies, "COUPLED"), i),
             got=element(lambda: _modes().frequencies, i),
@@ -176,7 +177,8 @@ ROWS = [
     *(
         _engine(
             of="modes.ride_frequencies",
-            given=f"the same corners, 1300·1.2·1.4 kg·m² in pitch, so that ends swing apart; {end}",
+            given="the same corners, 1300·1.2·1.4 kg·m² in pitch, so that each end swings by "
+            f"itself; {end}",
             unit="Hz",
             expected=element(functools.partial(frequencies, "ENDS_APART"), i),
             got=element(lambda: ride_frequencies(vehicle(ENDS_APART)), i),

@@ -22,7 +22,7 @@ _SECTION = {"diameter": 0.026, "shear_yield": 850e6}
 _FIBRES = Fibres(**_BAR)
 _MOST = 1.7
 _BEER = "Beer & Johnston, *Mechanics of Materials*, 3.10 to 3.11"
-_SUMMED = "scipy: stresses of fibres that flow, integrated over the section"
+_SUMMED = "scipy: stresses of yielding fibres, integrated over the section"
 _STEEL = "26 mm, 850 MPa"
 _GIVEN = "26 mm, 1.1 m, 78 GPa, 850 MPa"
 
@@ -36,7 +36,7 @@ ROWS = [
     Row(
         of="presetting.yield_torque",
         source=_SUMMED,
-        given=f"{_GIVEN}; twisted until the outermost flows",
+        given=f"{_GIVEN}; twisted until the outermost fibre yields",
         unit="N·m",
         expected=lambda: _FIBRES.torque(_FIBRES.first_yield, _FIBRES.first_yield),
         got=lambda: float(yield_torque(**_SECTION)),
@@ -56,7 +56,7 @@ ROWS = [
     Row(
         of="presetting.plastic_torque",
         source=_SUMMED,
-        given=f"{_STEEL}; all of them flow",
+        given=f"{_STEEL}; all fibres yield",
         unit="N·m",
         expected=lambda: _FIBRES.moment(lambda _: 850e6, kink=0.0),
         got=lambda: float(plastic_torque(**_SECTION)),
@@ -65,7 +65,7 @@ ROWS = [
     ),
     Row(
         of="presetting.yield_twist",
-        source="scipy: twist at which the outermost fibre meets its yield stress, as a root",
+        source="scipy: twist at which the outermost fibre meets its yield stress, by a root search",
         given=_GIVEN,
         unit="rad",
         expected=lambda: _FIBRES.first_yield,
@@ -75,7 +75,7 @@ ROWS = [
     ),
     Row(
         of="presetting.elastic_core_radius",
-        source="scipy: radius at which Hooke's law meets the yield stress, as a root",
+        source="scipy: radius at which Hooke's law meets the yield stress, by a root search",
         given=f"{_GIVEN}; at 1.7 rad",
         unit="mm",
         expected=lambda: _FIBRES.core(_MOST) * 1e3,
@@ -96,7 +96,7 @@ ROWS = [
     Row(
         of="presetting.residual_stress",
         source=_BEER,
-        given="at the surface after full plastification, over the yield stress",
+        given="at the surface after the whole section has yielded, over the yield stress",
         unit="",
         expected=-1.0 / 3.0,
         got=lambda: float(residual_stress(0.013, core_radius=0.0, **_SECTION)) / 850e6,
@@ -105,7 +105,7 @@ ROWS = [
     ),
     Row(
         of="presetting.residual_stress",
-        source=f"{_SUMMED} and let go",
+        source=f"{_SUMMED}, then released",
         given=f"{_GIVEN}; at the surface, from 1.7 rad",
         unit="MPa",
         expected=lambda: _left(0.013) / 1e6,
@@ -120,7 +120,7 @@ ROWS = [
     ),
     Row(
         of="presetting.residual_stress",
-        source=f"{_SUMMED} and let go",
+        source=f"{_SUMMED}, then released",
         given=f"{_GIVEN}; 4 mm from the axis, from 1.7 rad",
         unit="MPa",
         expected=lambda: _left(0.004) / 1e6,
@@ -135,7 +135,7 @@ ROWS = [
     ),
     Row(
         of="presetting.permanent_twist",
-        source=f"{_SUMMED} and let go",
+        source=f"{_SUMMED}, then released",
         given=f"{_GIVEN}; from 1.7 rad",
         unit="rad",
         expected=lambda: _FIBRES.let_go(_MOST),

@@ -57,7 +57,7 @@ def _bar() -> AntiRollBar:
 _frame = functools.partial(
     _engine, of="ride.anti_roll_bar", source="PyNiteFEA: a U of round rods on two bearings"
 )
-_U = "950 mm of 22 mm, arms 280 mm of 20 mm, 79 and 207 GPa, links move 0.6 of the wheel"
+_U = "950 mm of 22 mm, arms 280 mm of 20 mm, 79 and 207 GPa, link motion ratio 0.6"
 
 
 def _force(left: float, right: float) -> float:
@@ -75,7 +75,7 @@ ROWS: list[Row] = [
     ),
     _engine(
         of="ride.ride_rate",
-        source="SciPy: stiffness matrix of two springs one on the other, under a load",
+        source="SciPy: stiffness matrix of two springs in series under a load",
         kind=Kind.FORMULATED,
         given="20 kN/m on 200 kN/m",
         unit="N/m",
@@ -114,7 +114,7 @@ ROWS: list[Row] = [
         got=lambda: float(_bar().one_wheel_rate),
     ),
     _frame(
-        given=f"{_U}: at each wheel, the other moved the other way",
+        given=f"{_U}: at each wheel, both moved in opposite directions",
         unit="N/m",
         expected=lambda: _force(1e-3, -1e-3) / 1e-3,
         got=lambda: float(_bar().both_wheels_rate),

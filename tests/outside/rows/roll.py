@@ -123,7 +123,7 @@ def _rear_rate() -> float:
     )
 
 
-_lean = functools.partial(_engine, source="MuJoCo: a body on four corners that a moment leans over")
+_lean = functools.partial(_engine, source="MuJoCo: a body on four corners, leaned over by a moment")
 
 AXLE_ROWS = [
     _lean(
@@ -193,7 +193,7 @@ CURVE_ROWS = [
     ),
     _engine(
         of="roll.roll_gradient",
-        source="MuJoCo: a hinged body in a field that pulls sideways too",
+        source="MuJoCo: a hinged body in a field that also pulls sideways",
         given="620 kg, 520 mm above the roll axis, 31 000 N·m/rad",
         unit="rad/(m/s²)",
         expected=lambda: CURVE.roll / CURVE.acceleration,

@@ -58,7 +58,7 @@ ROWS = [
         Row(
             of="sampling.draw_inputs",
             source=f"scipy, quantile of a {kind.value} distribution",
-            given=f"10, standard uncertainty 1, {DRAWS} draws: what a tenth exceeds",
+            given=f"10, standard uncertainty 1, {DRAWS} draws: value that a tenth of them exceed",
             unit="",
             expected=lambda held=held: float(held.ppf(0.9)),  # type: ignore[misc]
             got=lambda kind=kind: high_tenth(kind),  # type: ignore[misc]

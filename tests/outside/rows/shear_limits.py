@@ -30,7 +30,7 @@ def shear_that_reaches(strength: float, equivalent: Callable[..., float]) -> flo
 ROWS = [
     Row(
         of="shear_limits.ultimate_shear",
-        source="pylife, greatest shear stress (Tresca) of a tensor in pure shear, as a root",
+        source="pylife, greatest shear stress (Tresca) of a tensor in pure shear, by a root search",
         given="tensile strength 1500 MPa, ratio 0.5",
         unit="MPa",
         expected=lambda: shear_that_reaches(1500.0, equistress.tresca),
@@ -40,7 +40,7 @@ ROWS = [
     ),
     Row(
         of="shear_limits.yield_shear",
-        source="pylife, distortion energy (von Mises) of a tensor in pure shear, as a root",
+        source="pylife, distortion energy (von Mises) of a tensor in pure shear, by a root search",
         given="proof strength 1200 MPa",
         unit="MPa",
         expected=lambda: shear_that_reaches(1200.0, equistress.mises),

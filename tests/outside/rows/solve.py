@@ -49,7 +49,7 @@ ROWS: list[Row] = [
         of="solve.rising_root",
         source="mpmath: root in 30 digits",
         kind=Kind.FORMULATED,
-        given="x + x³ and a spring of 1000 from 0.2 on, at 10; from −1 to 5",
+        given="x + x³ with a spring of 1000 beyond 0.2, equal to 10; between −1 and 5",
         expected=_beyond_contact,
         got=lambda: float(rising_root(_contact, low=-1.0, high=5.0)),
     ),

@@ -142,7 +142,7 @@ _vehicle = functools.partial(
     within=1e-6,
     kind=Kind.ENGINE,
 )
-_GIVEN = "1300 kg on uneven corners with tyres and bars, set off level by up to 0.3 mm"
+_GIVEN = "1300 kg on uneven corners with tyres and bars, up to 0.3 mm off level"
 
 ROWS = [
     *(
@@ -195,14 +195,16 @@ ROWS = [
     ),
     _vehicle(
         of="static_equilibrium.Stance.lifted",
-        given="the same, with the front left corner 800 mm lower: wheels that pull, as 1, 2, 4, 8",
+        given="the same, with the front left corner 800 mm lower: wheels in tension, added as "
+        "1, 2, 4, 8",
         unit="",
         expected=lambda: which(hanging().loads < 0.0),
         got=lambda: which(hanging_by_kernels().lifted),
     ),
     _vehicle(
         of="static_equilibrium.Stance.slack",
-        given="the same, with the front left corner 800 mm lower: springs that pull, as 1, 2, 4, 8",
+        given="the same, with the front left corner 800 mm lower: springs in tension, added as "
+        "1, 2, 4, 8",
         unit="",
         expected=lambda: which(hanging().heights > ENGINE.free_heights + HANGING),
         got=lambda: which(hanging_by_kernels().slack),
@@ -224,8 +226,8 @@ ROWS = [
     _vehicle(
         of="static_equilibrium.influence",
         source="MuJoCo: a body on an inclined roll axis and a pitch axis at another height",
-        given="1300 kg, 900 mm high, roll centres 50 and 350 mm, pitch centre 200 mm; front "
-        "loads together for free height front left, which is all weight that leans",
+        given="1300 kg, 900 mm high, roll centres 50 and 350 mm, pitch centre 200 mm; change of "
+        "both front loads together per change of free height, front left",
         unit="N/m",
         expected=lambda: float(np.sum(TILTING.moved(0, level_lengths(TILTING))[:2])),
         got=lambda: float(np.sum(influence(TILTED).loads[:2, 0])),
@@ -233,7 +235,7 @@ ROWS = [
     _vehicle(
         of="static_equilibrium.influence",
         source="MuJoCo: a body on an inclined roll axis and a pitch axis at another height",
-        given="the same; left loads together for free height rear left",
+        given="the same; change of both left loads together per change of free height, rear left",
         unit="N/m",
         expected=lambda: float(np.sum(TILTING.moved(2, level_lengths(TILTING))[0::2])),
         got=lambda: float(np.sum(influence(TILTED).loads[0::2, 2])),

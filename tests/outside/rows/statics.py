@@ -169,7 +169,7 @@ ROWS: list[Row] = [
     ),
     _engine(
         of="statics.settle",
-        given=f"{_GIVEN}, 2600 N at the wheel: arm angle when it stands still",
+        given=f"{_GIVEN}, 2600 N at the wheel: arm angle once it has stopped moving",
         unit="rad",
         expected=_in_time,
         got=_rest,

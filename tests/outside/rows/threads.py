@@ -66,7 +66,7 @@ def nut_area(engagement: float) -> float:
 
 
 def engagement_for(load: float, shear_strength: float) -> float:
-    """Engagement [mm] at which the bolt's threads shear at a load [N], as a root."""
+    """Engagement [mm] at which the bolt's threads shear at a load [N], by a root search."""
     return float(
         scipy.optimize.brentq(
             lambda length: bolt_area(length) * shear_strength - load, 0.0, 100.0, xtol=1e-12
@@ -121,7 +121,7 @@ def row_of_load(size: tuple[float, ...], property_class: PropertyClass) -> Row:
         expected=printed,
         got=lambda: own_proof_load(property_class, diameter, pitch),
         within=LOAD_WITHIN,
-        why="printed loads stand on rounded areas",
+        why="printed loads use rounded areas",
     )
 
 
@@ -192,7 +192,7 @@ ROWS = [
     ),
     Row(
         of="threads.required_engagement",
-        source=f"{PROFILE}; engagement at which its area bears a load, as a root",
+        source=f"{PROFILE}; engagement at which its area bears a load, by a root search",
         given="M12 bolt as above, 48.9 kN, 400 MPa in shear",
         unit="mm",
         expected=lambda: engagement_for(48_900.0, 400.0),
@@ -218,6 +218,6 @@ ROWS = [
             utilisation(-48_900.0, capacity=own_proof_load(PropertyClass.CLASS_10_9, 12.0, 1.75))
         ),
         within=LOAD_WITHIN,
-        why="printed loads stand on rounded areas",
+        why="printed loads use rounded areas",
     ),
 ]

@@ -165,7 +165,7 @@ ROWS = [
     ),
     Row(
         of="torsion.diameter_for_rate",
-        source="scipy: stresses of a unit twist integrated over the section, as a root",
+        source="scipy: stresses of a unit twist integrated over the section, by a root search",
         given="3000 N·m/rad, 1.2 m, 78 GPa, 12 mm bore",
         unit="mm",
         expected=lambda: (
@@ -250,7 +250,7 @@ ROWS = [
     ),
     Row(
         of="torsion.series_rate",
-        source="PyNiteFEA: bar and tube, folded over each other, as a frame",
+        source="PyNiteFEA: bar and tube in series, as a frame folded back on itself",
         given="bar 25 mm, 1.1 m; tube 48 × 3.5 mm, 0.6 m; 78 GPa",
         unit="N·m/rad",
         expected=folded_rate,
@@ -278,7 +278,7 @@ ROWS = [
         of="torsion.shear_stress",
         source="Singer & Pytel, *Strength of Materials*, 4th ed., torsion problem 310",
         kind=Kind.REPRODUCED,
-        given="a torque that brings 50 mm solid to 75 MPa, with a bore of half of it",
+        given="a torque that brings 50 mm solid to 75 MPa, with a bore of half the diameter",
         unit="MPa",
         expected=75.0 / (15.0 / 16.0),
         got=lambda: (
@@ -373,7 +373,7 @@ ROWS = [
     ),
     Row(
         of="torsion.bar_mass",
-        source="MuJoCo: a cylinder less that of its bore",
+        source="MuJoCo: a cylinder minus its bore",
         given="25 mm, 8 mm bore, 1.1 m, 7850 kg/m³",
         unit="kg",
         expected=lambda: (

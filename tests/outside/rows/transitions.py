@@ -14,9 +14,9 @@ from barwright.mechanics.bar.transitions import (
 from outside.shafts import Piece, chain_rate, revolved
 from validation import Kind, Row
 
-_CHAIN = "opentorsion: chain of shafts, by its rate over that of a metre of body"
-_STEPS = "opentorsion: cones as chains of 150 and 300 shafts carried on to none"
-_PAPPUS = "shapely: centroid and area of the half section, after Pappus"
+_CHAIN = "opentorsion: chain of shafts, compared with a metre of body"
+_STEPS = "opentorsion: cones as chains of 150 and 300 shafts, extrapolated to endlessly many"
+_PAPPUS = "shapely: centroid and area of the half section, by Pappus's theorem"
 
 # Head, cone, body, cone, head of a bar, end to end [m].
 _PIECES = [
@@ -109,7 +109,7 @@ ROWS = [
     Row(
         of="transitions.stepped_equivalent_length",
         source=_STEPS,
-        given=f"{_GIVEN}; told in a body of 24 mm, solid",
+        given=f"{_GIVEN}; as a length of solid 24 mm body",
         unit="mm",
         expected=lambda: length_of_body(*_PIECES, diameter=0.024) * 1e3,
         got=lambda: float(stepped_equivalent_length(diameter=0.024, bores=0.008, **_WHOLE)) * 1e3,
