@@ -101,7 +101,7 @@ def test_nomenclature_names_no_source_beyond_the_agreed_ones() -> None:
         "internal minor diameter: ISO 4156, ANSI B92.1",
         "first order: JCGM 100:2008",
     }
-    dudley = re.compile(r"(\w+: )?Dudley \(1957\), as carried by \*Machinery's Handbook\*")
+    dudley = re.compile(r"(\w+: )?Dudley \(1957\), as reprinted in \*Machinery's Handbook\*")
     for cells in rows(read("nomenclature.md").partition("## Names")[2]):
         if cells[0].startswith("`"):
             assert cells[3] in agreed or dudley.fullmatch(cells[3]), cells

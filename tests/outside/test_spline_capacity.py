@@ -38,7 +38,7 @@ from spline_outlines import Rack, cut_spline, disc, least_radius
 
 # -- The printed tables ----------------------------------------------------------------
 
-# Dudley (1957), as carried by Machinery's Handbook, 27th ed., p. 2171 to 2175 (read).
+# Dudley (1957), as reprinted in Machinery's Handbook, 27th ed., p. 2171 to 2175 (read).
 K_A = {
     "turbine or electric motor": (1.0, 1.2, 1.5, 1.8),
     "hydraulic motor": (1.2, 1.3, 1.8, 2.1),

@@ -26,7 +26,7 @@ __all__ = ["HeadLoad", "head_loads", "missing_teeth", "unbalanced_heads"]
 class HeadLoad(Summarised):
     """Stresses in one splined head at the greatest torque, for comparison only.
 
-    By the spline formulas of D. W. Dudley (1957) as carried by *Machinery's
+    By the spline formulas of D. W. Dudley (1957) as reprinted in *Machinery's
     Handbook*, on the length that is engaged and the teeth that are there; all factors
     are 1 but that of missing teeth.  Their allowables are for couplings and are no
     verdict on a bar.

@@ -1,7 +1,7 @@
 r"""What a splined head carries: shear under its roots, shear and pressure of its teeth.
 
 The formulas are those of D. W. Dudley, "When Splines Need Stress Control",
-*Product Engineering*, 1957, as carried by *Machinery's Handbook*, 27th ed., p. 2171
+*Product Engineering*, 1957, as reprinted in *Machinery's Handbook*, 27th ed., p. 2171
 to 2175.  The head is taken as a round bar of its root circle.  Of the teeth half are
 taken to carry in shear, all in bearing, each with an equal part of the torque at the
 pitch circle over the engaged length; every factor is an input and is 1 if left out.
@@ -64,7 +64,7 @@ def head_shear_stress(
     References
     ----------
     D. W. Dudley, "When Splines Need Stress Control", *Product Engineering*, 1957,
-    as carried by *Machinery's Handbook*, 27th ed., p. 2171.
+    as reprinted in *Machinery's Handbook*, 27th ed., p. 2171.
 
     Examples
     --------

@@ -3,7 +3,7 @@ r"""Factors that the spline formulas carry: for missing teeth, and as a handbook
 The formulas of :mod:`barwright.mechanics.spline.capacity` raise a torque by what drives
 the spline and by a load that its length shares unevenly, and lower the stress by
 the cycles that it has to last.  Their tables are those of D. W. Dudley, "When Splines
-Need Stress Control", *Product Engineering*, 1957, as carried by *Machinery's
+Need Stress Control", *Product Engineering*, 1957, as reprinted in *Machinery's
 Handbook*, 27th ed., p. 2171 to 2175.  They were made for the couplings of engines
 and motors.  A torsion bar is driven by a wheel, which no row of them names, and its
 heads run far above the stresses that go with them: they are for comparison with
@@ -111,7 +111,7 @@ def application_factor(*, power_source: PowerSource, service_load: ServiceLoad) 
 
     References
     ----------
-    Dudley 1957, as carried by *Machinery's Handbook*, 27th ed. (read).
+    Dudley 1957, as reprinted in *Machinery's Handbook*, 27th ed. (read).
 
     Examples
     --------
@@ -149,7 +149,7 @@ def life_factor(cycles: Real, *, reverses: bool = False) -> Real:
 
     References
     ----------
-    Dudley 1957, as carried by *Machinery's Handbook*, 27th ed. (read), for the five
+    Dudley 1957, as reprinted in *Machinery's Handbook*, 27th ed. (read), for the five
     printed lives; the straight line in logarithms between them, which is how lines
     of lives are drawn, is a choice of this project.
 
@@ -188,7 +188,7 @@ def distribution_factor(*, misalignment: Real, face_width: Real) -> Real:
 
     References
     ----------
-    Dudley 1957, as carried by *Machinery's Handbook*, 27th ed. (read); to go up to
+    Dudley 1957, as reprinted in *Machinery's Handbook*, 27th ed. (read); to go up to
     the next printed figure is a choice of this project.
 
     Examples
