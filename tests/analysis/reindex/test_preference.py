@@ -26,7 +26,7 @@ def candidate(
 ) -> Candidate:
     # The middle is that of the thread, so what is left follows from the distance.
     left = 50 - distance if flats_left is None else flats_left
-    return Candidate(Choice(0, 0, 0, cuts, ends), 0.0, 0.0, distance=distance, flats_left=left)
+    return Candidate(Choice(0, 0, 0, cuts, ends), 0.0, distance=distance, flats_left=left)
 
 
 CANDIDATES = st.lists(

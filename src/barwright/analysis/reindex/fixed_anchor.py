@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.reindex.assembly import both_ways
@@ -11,7 +11,7 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.plan_figures import Adjustment
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import Candidate, SufficientThread
-from barwright.mechanics.spline.clocking_search import Choice, choices
+from barwright.mechanics.spline.clocking_search import Choice
 from barwright.units import ANGLE, LENGTH, quantity
 
 __all__ = ["FixedPlanner"]
@@ -27,41 +27,36 @@ class FixedPlanner(Planner):
     figures' uncertainty, or than half a millimetre of height.
     """
 
-    def _choices(self) -> Iterable[Choice]:
-        """Choices that reach the height."""
-        corner = self._corner
+    def _found(self) -> Iterator[Candidate]:
+        """Candidates that reach the height."""
         open_by = self._uncertainty.lever_angle()
-        room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), open_by) / corner.step
-        wanted = self._steps(corner.lever_middle)
-        return choices(
-            *self._ends,
-            wanted_steps=wanted,
-            low=wanted - room,
-            high=wanted + room,
-            room=2.0 * room,
-        )
+        room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), open_by)
+        return map(self._candidate, self._clockings.near_the_middle(room))
 
     def _candidate(self, choice: Choice) -> Candidate:
-        corner = self._corner
-        clocked = corner.keyed_angle + choice.clocking_steps * corner.step
-        missed = abs(
-            self._figures.height_at(corner.lever_middle + clocked) - self._figures.wanted_height
-        )
-        return Candidate(
-            choice, corner.lever_middle, clocked, distance=round(missed / _TAPE), flats_left=0
-        )
+        lever = self._corner.lever_middle
+        height = self._figures.height_at(lever + self._clocked_by(choice))
+        missed = abs(height - self._figures.wanted_height)
+        return Candidate(choice, lever, distance=round(missed / _TAPE), flats_left=0)
+
+    def _clocked(self, candidate: Candidate) -> float:
+        return self._clocked_by(candidate.choice)
+
+    def _clocked_by(self, choice: Choice) -> float:
+        return self._corner.keyed_angle + choice.clocking_steps * self._corner.step
 
     def _sufficient_thread(self) -> SufficientThread:
         """Ask for no thread: there is none."""
         return SufficientThread(flats=0, asked=0.0, most=0.0)
 
     def _goes_in(self, candidate: Candidate) -> bool:
-        ways = both_ways(self._corner, self._spring, clocked_angle=candidate.clocked)
+        ways = both_ways(self._corner, self._spring, clocked_angle=self._clocked(candidate))
         return any(way.slides for way in ways)
 
     def _adjustment(self, candidate: Candidate) -> Adjustment:
         """Set nothing: say what height there is, and by how much it misses."""
-        free = candidate.lever + candidate.clocked
+        clocked = self._clocked(candidate)
+        free = candidate.lever + clocked
         height = self._figures.height_at(free)
         missed = abs(height - self._figures.wanted_height) + _ROUNDING
         set_by_turning = dict.fromkeys(
@@ -74,7 +69,7 @@ class FixedPlanner(Planner):
             "height": quantity(height, LENGTH),
             "height_rounding": quantity(missed, LENGTH),
         }
-        return Adjustment(free, 0.0, set_by_turning | fields, ())
+        return Adjustment(free, clocked, 0.0, set_by_turning | fields, ())
 
     def _unsure(self, first: Plan) -> Iterator[Finding]:
         """Ask for measurements if the figures cannot distinguish two clockings."""
@@ -95,7 +90,7 @@ class FixedPlanner(Planner):
     def _out_of_reach(self) -> Finding:
         """Say which heights the clockings next to the wanted one give."""
         corner = self._corner
-        wanted = self._steps(corner.lever_middle)
+        wanted = self._clockings.steps_at_middle
         near = (math.floor(wanted), math.ceil(wanted))
         keyed = corner.lever_middle + corner.keyed_angle
         low, high = sorted(self._figures.height_at(keyed + steps * corner.step) for steps in near)

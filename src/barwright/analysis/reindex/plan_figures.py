@@ -42,6 +42,8 @@ class Adjustment:
     ----------
     free : float
         Free angle that results [rad].
+    clocked : float
+        Free angle beyond the lever's [rad].
     turns : float
         Of what is turned, from the middle of its thread; 0 where nothing is.
     fields : dict
@@ -51,6 +53,7 @@ class Adjustment:
     """
 
     free: float
+    clocked: float
     turns: float
     fields: dict[str, Any]
     findings: tuple[Finding, ...]
@@ -134,7 +137,7 @@ class PlanFigures:
         ]
         droop, bump = (described(corner, solved[end]) for end in (0, -1))
         disturbed = disturbed_ends(choice)
-        fitting = both_ways(corner, self._spring, clocked_angle=candidate.clocked)
+        fitting = both_ways(corner, self._spring, clocked_angle=adjustment.clocked)
         verdict, reasons = self._work.judged(
             disturbed=disturbed,
             fitting=fitting,
@@ -152,7 +155,7 @@ class PlanFigures:
             arm_tooth=choice.arm_tooth,
             anchor_tooth=choice.anchor_tooth,
             **adjustment.fields,
-            height_uncertainty=self._height_uncertainty(candidate, adjustment),
+            height_uncertainty=self._height_uncertainty(adjustment),
             droop=droop,
             bump=bump,
             droop_left=droop.height - height,
@@ -174,9 +177,9 @@ class PlanFigures:
             ),
         )
 
-    def _height_uncertainty(self, candidate: Candidate, adjustment: Adjustment) -> Quantity:
-        height = self._uncertainty.height(turns=adjustment.turns, clocked_angle=candidate.clocked)
-        return quantity(height, LENGTH)
+    def _height_uncertainty(self, adjustment: Adjustment) -> Quantity:
+        turns, clocked = adjustment.turns, adjustment.clocked
+        return quantity(self._uncertainty.height(turns=turns, clocked_angle=clocked), LENGTH)
 
     @staticmethod
     def _little_reserve(fitting: tuple[Assembly, ...]) -> Iterator[Finding]:

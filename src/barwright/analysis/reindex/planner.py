@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Sequence
 
 import attrs
 
 from barwright.analysis.answer import Verdict
-from barwright.analysis.corner.corner import Corner, Span
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.fillets import twist_left_out
-from barwright.analysis.corner.raising import raising_sense
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.reindex.assembly import lever_span_for_assembly
+from barwright.analysis.reindex.clockings import Clockings
 from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends
 from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.plan import Plan, with_costs
@@ -25,17 +24,14 @@ from barwright.analysis.reindex.preference import (
     SufficientThread,
     least_flats_left,
     rank,
-    sufficient_thread,
     unbeaten,
 )
 from barwright.analysis.reindex.unloading import Unloading, swapped
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
-from barwright.first_use import cached_property
-from barwright.mechanics.spline.clocking import TurningSense
-from barwright.mechanics.spline.clocking_search import Choice, choices
+from barwright.mechanics.spline.clocking_search import Choice
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
-from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity, si
+from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity
 
 __all__ = ["Planner", "PlannerResult"]
 
@@ -97,6 +93,9 @@ class Planner:
         self._figures = PlanFigures(
             corner, spring, self._work, self._ends, angle=angle, uncertainty=self._uncertainty
         )
+        self._clockings = Clockings(
+            corner, self._ends, offset=self._free - corner.keyed_angle, wanted=wanted
+        )
         self._enough = self._sufficient_thread()
 
     def planned(self) -> PlannerResult:
@@ -130,68 +129,18 @@ class Planner:
     # -- Choosing ---------------------------------------------------------------
 
     def _found(self) -> Iterator[Candidate]:
-        """Candidates within reach, with no more teeth to remove than are allowed."""
-        allowed = self._wanted.cuts
-        for choice in self._choices():
-            if allowed is None or choice.cuts <= allowed:
-                yield self._candidate(choice)
-
-    def _choices(self) -> Iterable[Choice]:
-        """Choices nearest the middle of the thread, and nearest it of those that go in."""
-        spans = (self._corner.lever_span, lever_span_for_assembly(self._corner, self._free))
-        return dict.fromkeys(choice for span in spans for choice in self._between(span))
-
-    def _between(self, levers: Span) -> list[Choice]:
-        """Choices with a lever between two angles [rad], with those on the same flat."""
-        low, high = (self._steps(lever) for lever in reversed(levers))
-        return choices(
-            *self._ends,
-            wanted_steps=self._steps(self._corner.lever_middle),
-            low=low - _ROUNDING,
-            high=high + _ROUNDING,
-            room=2.0 * self._per_turn / FLATS / self._corner.step,
+        """Candidates nearest the middle of the thread, and nearest it of those that go in."""
+        corner = self._corner
+        return self._clockings.found(
+            (corner.lever_span, lever_span_for_assembly(corner, self._free))
         )
 
-    def _steps(self, lever: float) -> float:
-        """Rotation in steps, not rounded, that a lever angle [rad] asks for."""
-        return (self._free - self._corner.keyed_angle - lever) / self._corner.step
-
-    @cached_property
-    def _per_turn(self) -> float:
-        """Turn of the lever [rad] with a turn of the nut, in the middle of the thread."""
-        corner = self._corner
-        return abs(corner.setting_per_turn / float(corner.anchorage.slope(corner.lever_middle)))
-
-    def _candidate(self, choice: Choice) -> Candidate:
-        corner = self._corner
-        low, high = corner.lever_span
-        exact = self._free - corner.keyed_angle - choice.clocking_steps * corner.step
-        # One that stands on the thread's last place must not be lost by rounding.
-        lever = min(max(exact, low), high)
-        flat = self._flat_at(lever)
-        left = [abs(end * FLATS - flat) for end in corner.turns_span]
-        return Candidate(
-            choice,
-            lever,
-            self._free - lever,
-            distance=abs(flat),
-            flats_left=math.floor(min(left) + _ROUNDING),
-        )
-
-    def _flat_at(self, lever: float) -> int:
-        """Nearest flat of the nut, from the middle, that the thread still holds."""
-        low, high = (end * FLATS for end in self._corner.turns_span)
-        nearest = round(self._corner.turns_at_lever(lever) * FLATS)
-        return min(max(nearest, math.ceil(low - _ROUNDING)), math.floor(high + _ROUNDING))
+    def _clocked(self, candidate: Candidate) -> float:
+        """Free angle beyond the lever's [rad]."""
+        return self._free - candidate.lever
 
     def _sufficient_thread(self) -> SufficientThread:
-        low, high = self._corner.turns_span
-        wanted = self._wanted.thread_reserve
-        return sufficient_thread(
-            tolerance=self._uncertainty.lever_angle() / self._per_turn,
-            thread=high - low,
-            wanted=None if wanted is None else si(wanted, TURNS),
-        )
+        return self._clockings.enough(lever_uncertainty=self._uncertainty.lever_angle())
 
     def _unbeaten(self, found: Iterable[Candidate]) -> list[Candidate]:
         return unbeaten(found, enough=self._enough.flats)
@@ -218,24 +167,16 @@ class Planner:
 
     def _adjustment(self, candidate: Candidate) -> Adjustment:
         """Set the nut, or the bolt that is itself turned, to a flat."""
-        corner, clocked = self._corner, candidate.clocked
+        corner, clocked = self._corner, self._clocked(candidate)
         exact = corner.turns_at_lever(candidate.lever)
-        turns = self._flat_at(candidate.lever) / FLATS
-        counter_clockwise, clockwise = (abs(float(end) - turns) for end in corner.turns_span)
+        turns = self._clockings.flat_at(candidate.lever) / FLATS
         free = float(corner.lever_at_turns(turns)) + clocked
-        fields = {
-            "nut_turns": quantity(turns, TURNS),
-            "pin_distance": quantity(float(corner.setting_at_turns(turns)), LENGTH),
-            "nut_sense": _nut_sense(turns),
-            "turns_left_clockwise": quantity(clockwise, TURNS),
-            "turns_left_counter_clockwise": quantity(counter_clockwise, TURNS),
-            "thread_reserve": quantity(candidate.flats_left / FLATS, TURNS),
-            "raising_sense": raising_sense(corner),
+        fields = self._clockings.nut_fields(candidate) | {
             "height": quantity(self._figures.height_at(free), LENGTH),
             "height_rounding": quantity(self._height_rounding(turns, exact, clocked), LENGTH),
             "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
         }
-        return Adjustment(free, turns, fields, (*self._margin(candidate),))
+        return Adjustment(free, clocked, turns, fields, (*self._margin(candidate),))
 
     def _height_rounding(self, turns: float, exact: float, clocked: float) -> float:
         """Find what half a flat, or the way to the exact place, changes of the height [m]."""
@@ -322,15 +263,7 @@ class Planner:
         """Free angles [rad] nearest the wanted one of the clockings that no tooth goes for."""
         corner = self._corner
         low, high = corner.lever_span
-        # A whole turn further on, a clocking is the same one.
-        half_turn = math.pi / corner.step
-        at_middle = self._steps(corner.lever_middle)
-        for choice in choices(
-            *self._ends,
-            wanted_steps=at_middle,
-            low=at_middle - half_turn,
-            high=at_middle + half_turn,
-        ):
+        for choice in self._clockings.over_a_turn():
             clocked = corner.keyed_angle + choice.clocking_steps * corner.step
             if choice.cuts == 0 and self._can_be_clocked(choice, clocked):
                 yield min(max(self._free - clocked, low), high) + clocked
@@ -353,9 +286,3 @@ _HEIGHT_ROUNDING = 1e-6
 
 
 _ALLOWED = ("without a cut", "with one tooth removed at most", "with two teeth removed at most")
-
-
-def _nut_sense(turns: float) -> TurningSense | None:
-    if turns == 0.0:
-        return None
-    return TurningSense.CLOCKWISE if turns > 0.0 else TurningSense.COUNTER_CLOCKWISE

@@ -51,8 +51,6 @@ class Candidate:
         The teeth.
     lever : float
         Angle of the lever [rad].
-    clocked : float
-        Free angle beyond the lever's [rad].
     distance : int
         Whole flats from the middle of the thread; with a fixed socket, whole
         millimetres of height from what is wanted.
@@ -62,7 +60,6 @@ class Candidate:
 
     choice: Choice
     lever: float
-    clocked: float
     distance: int
     flats_left: int
 
