@@ -15,7 +15,7 @@ import attrs
 
 import barwright as bw
 from barwright.answers import BarEndView
-from barwright.mechanics.anchorage.adjuster import SwivellingBolt
+from barwright.mechanics.anchorage.bolts_with_pin import SwivellingBolt
 from barwright.mechanics.linkage.arm_and_strut import Strut
 from barwright.report.drawing.adjuster import adjuster_svg, adjuster_view
 from barwright.report.drawing.bar_axis import bar_axis_svg

@@ -137,7 +137,7 @@ WAITING = {
     # Kinds of adjuster, and the strength of a nut's thread, of which no record has the figures yet.
     "adjusters": {
         "anchorage.cam.EccentricCam",
-        "anchorage.levers.FaceContact.contact_force",
+        "anchorage.levers_without_pin.FaceContact.contact_force",
         "anchorage.threads.external_stripping_area",
         "anchorage.threads.internal_stripping_area",
         "anchorage.threads.required_engagement",

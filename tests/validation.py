@@ -102,11 +102,11 @@ COARSE = {
 
 # What a definition gives is no computation that a row could hold against anything.
 DEFINITIONS = {
-    "levers.FixedAnchor.effort": "0, because nothing is turned",
-    "levers.FixedAnchor.lever_angle": "the angle given",
-    "levers.FixedAnchor.reach": "0, because nothing can be set",
-    "levers.FixedAnchor.setting": "0, because nothing can be set",
-    "levers.FixedAnchor.slope": "infinite, because no setting turns it",
+    "levers_without_pin.FixedAnchor.effort": "0, because nothing is turned",
+    "levers_without_pin.FixedAnchor.lever_angle": "the angle given",
+    "levers_without_pin.FixedAnchor.reach": "0, because nothing can be set",
+    "levers_without_pin.FixedAnchor.setting": "0, because nothing can be set",
+    "levers_without_pin.FixedAnchor.slope": "infinite, because no setting turns it",
 }
 
 

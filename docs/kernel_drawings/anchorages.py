@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 
-from barwright.mechanics.anchorage.adjuster import FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
 from barwright.mechanics.anchorage.cam import EccentricCam
-from barwright.mechanics.anchorage.levers import KeyLeverBolt
+from barwright.mechanics.anchorage.levers_without_pin import KeyLeverBolt
 from barwright.mechanics.anchorage.threads import (
     COARSE_PITCH,
     PropertyClass,
@@ -52,7 +52,7 @@ CAM = EccentricCam(
 _PALE = " pale"
 
 
-def adjuster() -> Drawing:
+def bolts_with_pin() -> Drawing:
     """Draw both bolts with their letters, and the force that holds one torque over the angle."""
     out = Drawing(760, 330, "Bolts of the anchor's lever, and the force in them")
     _swivelling(out, (70.0, 250.0), 1500.0)
@@ -122,7 +122,7 @@ def _face(centre: XY, sizes: XY, degrees: float) -> list[XY]:
     return [polar(polar(centre, x, degrees), y, degrees + 90.0) for x, y in corners]
 
 
-def levers() -> Drawing:
+def levers_without_pin() -> Drawing:
     """Draw a key lever on its bolt, with its letters, and its angle over the bolt's place."""
     out = Drawing(760, 370, "A key lever whose face rests on a bolt's rounded end")
     centre, scale, bolt = (80.0, 130.0), 1500.0, KEY_LEVER
@@ -261,8 +261,8 @@ def _profile(out: Drawing, pitch: float) -> None:
 
 
 FIGURES: Figures = {
-    "adjuster": adjuster,
-    "levers": levers,
+    "bolts_with_pin": bolts_with_pin,
+    "levers_without_pin": levers_without_pin,
     "cam": cam,
     "threads": threads,
 }

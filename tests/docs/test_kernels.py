@@ -16,7 +16,7 @@ DOCS = Path(__file__).parents[2] / "docs"
 PAGES = DOCS / "kernels"
 # What a kernel accepts and returns, and what it refuses: nothing there is computed, so that
 # there is nothing to be drawn.
-WITHOUT_A_MODEL = {"types", "requirements"}
+WITHOUT_A_MODEL = {"interface", "requirements", "types"}
 MODULES = {
     entry.name.rpartition(".")[2]: entry.name
     for entry in pkgutil.walk_packages(barwright.mechanics.__path__, "barwright.mechanics.")

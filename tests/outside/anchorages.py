@@ -19,9 +19,9 @@ from Pynite import FEModel3D
 from scipy.optimize import brentq
 from shapely import LineString, Point
 
-from barwright.mechanics.anchorage.adjuster import FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
 from barwright.mechanics.anchorage.cam import EccentricCam
-from barwright.mechanics.anchorage.levers import FaceContact, KeyLeverBolt
+from barwright.mechanics.anchorage.levers_without_pin import FaceContact, KeyLeverBolt
 
 Vector = NDArray[np.float64]
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from barwright.errors import GeometryError
-from barwright.mechanics.anchorage.adjuster import FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
 from draws import draws
 
 BOLTS = st.builds(

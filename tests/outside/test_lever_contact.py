@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
 from barwright.mechanics.anchorage.cam import EccentricCam
-from barwright.mechanics.anchorage.levers import FaceContact, FixedAnchor, KeyLeverBolt
+from barwright.mechanics.anchorage.levers_without_pin import FaceContact, FixedAnchor, KeyLeverBolt
 from draws import draws
 from outside.anchorages import (
     along_the_face,

@@ -16,7 +16,7 @@ import numpy as np
 import scipy.constants
 from scipy.optimize import brentq
 
-from barwright.mechanics.anchorage.adjuster import SwivellingBolt
+from barwright.mechanics.anchorage.bolts_with_pin import SwivellingBolt
 from outside.anchorages import Tied, tied
 from outside.shafts import Piece, chain_rate
 from sample_records import make_bar, make_setup, swing_arm_mounting

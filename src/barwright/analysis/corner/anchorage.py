@@ -6,8 +6,9 @@ import enum
 from typing import TypeAlias, cast
 
 from barwright.analysis.corner.suspension import metres, radians
-from barwright.mechanics.anchorage.adjuster import Anchorage, FixedLineBolt, SwivellingBolt
-from barwright.mechanics.anchorage.levers import FixedAnchor, KeyLeverBolt
+from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.interface import Anchorage
+from barwright.mechanics.anchorage.levers_without_pin import FixedAnchor, KeyLeverBolt
 from barwright.parts.adjuster import (
     Adjuster,
     ContactSide,

@@ -18,7 +18,7 @@ from barwright.analysis.corner.suspension import metres, radians
 from barwright.analysis.corner.torsional_rates import TorsionalRates, torsional_rates
 from barwright.errors import GeometryError, QuantityError
 from barwright.first_use import cached_property
-from barwright.mechanics.anchorage.adjuster import Anchorage
+from barwright.mechanics.anchorage.interface import Anchorage
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.mechanics.spline import clocking

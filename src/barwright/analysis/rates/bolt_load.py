@@ -11,7 +11,7 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import SolvedState
 from barwright.errors import QuantityError
 from barwright.mechanics.anchorage import threads
-from barwright.mechanics.anchorage.levers import KeyLeverBolt
+from barwright.mechanics.anchorage.levers_without_pin import KeyLeverBolt
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.in_short import Summarised
 from barwright.units import FORCE, STRESS, Quantity, quantity, shown, si

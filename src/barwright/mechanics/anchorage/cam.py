@@ -1,10 +1,11 @@
 """A cam in the cross-member, on which a short key lever rests with its flat face.
 
 A circular eccentric turns on a fixed pivot and lifts the face, to which it is always
-tangent: the geometry of :mod:`barwright.mechanics.anchorage.levers`, with a round whose centre
-runs on a circle.  Between two dead centres the lever turns with the cam, over the rest
-of the turn against it; a dead centre lies where the eccentricity stands square to the
-face.  There the torque of the bar asks no effort of the cam, between them the most.
+tangent: the geometry of :mod:`barwright.mechanics.anchorage.levers_without_pin`, with a
+round whose centre runs on a circle.  Between two dead centres the lever turns with the
+cam, over the rest of the turn against it; a dead centre lies where the eccentricity stands
+square to the face.  There the torque of the bar asks no effort of the cam, between them
+the most.
 
 Rigid parts in the plane square to the bar axis.  The effort is that without friction;
 with friction at the face, a cam may hold itself.  The pivot's own friction, which helps,
@@ -20,8 +21,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.errors import GeometryError
-from barwright.mechanics.anchorage.adjuster import first_not
-from barwright.mechanics.anchorage.levers import FaceContact
+from barwright.mechanics.anchorage.interface import first_not
+from barwright.mechanics.anchorage.levers_without_pin import FaceContact
 from barwright.mechanics.common.types import Real
 
 __all__ = ["EccentricCam"]

@@ -11,7 +11,7 @@ import math
 
 from scipy.optimize import brentq, minimize_scalar
 
-from barwright.mechanics.anchorage.adjuster import FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
 from outside.anchorages import key_lever_frame, resting, tied
 from validation import Kind, Row
 
@@ -38,56 +38,56 @@ def _extreme(sign: float) -> float:
 
 SWIVELLING_ROWS = [
     _tendon(
-        of="adjuster.SwivellingBolt.reach",
+        of="bolts_with_pin.SwivellingBolt.reach",
         given=f"{_GIVEN}; least distance",
         unit="m",
         expected=lambda: _extreme(1.0),
         got=lambda: SWIVELLING.reach[0],
     ),
     _tendon(
-        of="adjuster.SwivellingBolt.reach",
+        of="bolts_with_pin.SwivellingBolt.reach",
         given=f"{_GIVEN}; greatest distance",
         unit="m",
         expected=lambda: _extreme(-1.0),
         got=lambda: SWIVELLING.reach[1],
     ),
     _tendon(
-        of="adjuster.SwivellingBolt.lever_angle",
+        of="bolts_with_pin.SwivellingBolt.lever_angle",
         given=f"{_GIVEN}; 160 mm of bolt",
         unit="rad",
         expected=lambda: TIED.lever(0.160, -0.4, 2.7),
         got=lambda: float(SWIVELLING.lever_angle(0.160)),
     ),
     _tendon(
-        of="adjuster.SwivellingBolt.pin_distance",
+        of="bolts_with_pin.SwivellingBolt.pin_distance",
         given=f"{_GIVEN}; lever at 0.9 rad",
         unit="m",
         expected=lambda: TIED.length(LEVER),
         got=lambda: float(SWIVELLING.pin_distance(LEVER)),
     ),
     _tendon(
-        of="adjuster.SwivellingBolt.setting",
+        of="bolts_with_pin.SwivellingBolt.setting",
         given=f"{_GIVEN}; lever at 0.2 rad",
         unit="m",
         expected=lambda: TIED.length(0.2),
         got=lambda: float(SWIVELLING.setting(0.2)),
     ),
     _tendon(
-        of="adjuster.SwivellingBolt.slope",
+        of="bolts_with_pin.SwivellingBolt.slope",
         given=f"{_GIVEN}; lever at 0.9 rad",
         unit="m/rad",
         expected=lambda: TIED.slope(LEVER),
         got=lambda: float(SWIVELLING.slope(LEVER)),
     ),
     _tendon(
-        of="adjuster.SwivellingBolt.effort",
+        of="bolts_with_pin.SwivellingBolt.effort",
         given=f"{_GIVEN}; lever at 0.9 rad, torque that 9 kN in the tendon balances",
         unit="N",
         expected=TENSION,
         got=lambda: float(SWIVELLING.effort(TIED.held(LEVER), lever_angle=LEVER)),
     ),
     _tendon(
-        of="adjuster.SwivellingBolt.effort",
+        of="bolts_with_pin.SwivellingBolt.effort",
         given=f"{_GIVEN}; lever at 0.9 rad, torque that 9 kN in the tendon balances",
         unit="N",
         expected=TENSION,
@@ -134,56 +134,56 @@ def _tension() -> float:
 
 FIXED_LINE_ROWS = [
     _slide(
-        of="adjuster.FixedLineBolt.reach",
+        of="bolts_with_pin.FixedLineBolt.reach",
         given=f"{_LINE}; least distance",
         unit="m",
         expected=lambda: _farthest(0.0, 0.2),
         got=lambda: ON_A_LINE.reach[0],
     ),
     _slide(
-        of="adjuster.FixedLineBolt.reach",
+        of="bolts_with_pin.FixedLineBolt.reach",
         given=f"{_LINE}; greatest distance",
         unit="m",
         expected=lambda: _farthest(0.2, 0.4),
         got=lambda: ON_A_LINE.reach[1],
     ),
     _slide(
-        of="adjuster.FixedLineBolt.lever_angle",
+        of="bolts_with_pin.FixedLineBolt.lever_angle",
         given=f"{_LINE}; pin at 260 mm",
         unit="rad",
         expected=lambda: SLIDING.lever(PIN),
         got=lambda: _at(PIN),
     ),
     _slide(
-        of="adjuster.FixedLineBolt.pin_distance",
+        of="bolts_with_pin.FixedLineBolt.pin_distance",
         given=f"{_LINE}; lever at 0.1 rad",
         unit="m",
         expected=lambda: SLIDING.setting(0.1, 0.1, 0.3),
         got=lambda: float(ON_A_LINE.pin_distance(0.1)),
     ),
     _slide(
-        of="adjuster.FixedLineBolt.setting",
+        of="bolts_with_pin.FixedLineBolt.setting",
         given=f"{_LINE}; lever at −0.5 rad",
         unit="m",
         expected=lambda: SLIDING.setting(-0.5, 0.1, 0.3),
         got=lambda: float(ON_A_LINE.setting(-0.5)),
     ),
     _slide(
-        of="adjuster.FixedLineBolt.slope",
+        of="bolts_with_pin.FixedLineBolt.slope",
         given=f"{_LINE}; pin at 260 mm",
         unit="m/rad",
         expected=lambda: SLIDING.slope(SLIDING.lever(PIN), PIN),
         got=lambda: float(ON_A_LINE.slope(_at(PIN))),
     ),
     _slide(
-        of="adjuster.FixedLineBolt.effort",
+        of="bolts_with_pin.FixedLineBolt.effort",
         given=f"{_LINE}; pin at 260 mm, 800 N·m",
         unit="N",
         expected=lambda: SLIDING.effort(TORQUE, SLIDING.lever(PIN), PIN),
         got=lambda: float(ON_A_LINE.effort(TORQUE, lever_angle=_at(PIN))),
     ),
     _frame(
-        of="adjuster.FixedLineBolt.effort",
+        of="bolts_with_pin.FixedLineBolt.effort",
         given=f"{_LINE}; pin at 260 mm, 800 N·m",
         unit="N",
         expected=_tension,

@@ -25,7 +25,7 @@ import attrs
 import numpy as np
 
 from barwright.errors import GeometryError
-from barwright.mechanics.anchorage.adjuster import Anchorage, first_not
+from barwright.mechanics.anchorage.interface import Anchorage, first_not
 from barwright.mechanics.common.types import Real
 
 __all__ = ["FaceContact", "FixedAnchor", "KeyLeverBolt"]
@@ -166,7 +166,7 @@ class KeyLeverBolt(FaceContact):
 
     Notes
     -----
-    With :math:`p = 0` it is a :class:`~barwright.mechanics.anchorage.adjuster.FixedLineBolt`.
+    With :math:`p = 0` it is a :class:`~barwright.mechanics.anchorage.bolts_with_pin.FixedLineBolt`.
     The end is taken as a sphere as far as the contact comes.
 
     References

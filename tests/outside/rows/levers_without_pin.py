@@ -11,7 +11,7 @@ import functools
 
 from scipy.optimize import brentq
 
-from barwright.mechanics.anchorage.levers import KeyLeverBolt
+from barwright.mechanics.anchorage.levers_without_pin import KeyLeverBolt
 from outside.anchorages import Forces, along_the_face, key_lever_frame, resting
 from validation import Kind, Row
 
@@ -61,7 +61,7 @@ def _forces() -> Forces:
 
 ROWS = [
     _engine(
-        of="levers.KeyLeverBolt.reach",
+        of="levers_without_pin.KeyLeverBolt.reach",
         source="MuJoCo, scipy and Shapely: foot of the round's centre on the face",
         kind=Kind.FORMULATED,
         given=f"{_GIVEN}, ending at 62 mm; least distance",
@@ -70,7 +70,7 @@ ROWS = [
         got=lambda: BOLT.reach[0],
     ),
     _engine(
-        of="levers.KeyLeverBolt.reach",
+        of="levers_without_pin.KeyLeverBolt.reach",
         source="MuJoCo, scipy and Shapely: foot of the round's centre on the face",
         kind=Kind.FORMULATED,
         given=f"{_GIVEN}, ending at 62 mm; greatest distance",
@@ -79,35 +79,35 @@ ROWS = [
         got=lambda: BOLT.reach[1],
     ),
     _tangent(
-        of="levers.KeyLeverBolt.lever_angle",
+        of="levers_without_pin.KeyLeverBolt.lever_angle",
         given=f"{_GIVEN}; end at 55 mm",
         unit="rad",
         expected=lambda: RESTING.lever(END),
         got=lambda: float(BOLT.lever_angle(END)),
     ),
     _tangent(
-        of="levers.KeyLeverBolt.setting",
+        of="levers_without_pin.KeyLeverBolt.setting",
         given=f"{_GIVEN}; lever at −0.5 rad",
         unit="m",
         expected=lambda: RESTING.setting(-0.5, 0.0, 0.1),
         got=lambda: float(BOLT.setting(-0.5)),
     ),
     _tangent(
-        of="levers.KeyLeverBolt.slope",
+        of="levers_without_pin.KeyLeverBolt.slope",
         given=f"{_GIVEN}; end at 55 mm",
         unit="m/rad",
         expected=lambda: RESTING.slope(LEVER, END),
         got=lambda: float(BOLT.slope(LEVER)),
     ),
     _tangent(
-        of="levers.KeyLeverBolt.effort",
+        of="levers_without_pin.KeyLeverBolt.effort",
         given=_HELD,
         unit="N",
         expected=lambda: RESTING.effort(TORQUE, LEVER, END),
         got=lambda: float(BOLT.effort(TORQUE, lever_angle=LEVER)),
     ),
     _engine(
-        of="levers.KeyLeverBolt.contact_distance",
+        of="levers_without_pin.KeyLeverBolt.contact_distance",
         source="Shapely: foot of the round's centre on the face",
         kind=Kind.FORMULATED,
         given=f"{_GIVEN}; end at 55 mm",
@@ -116,21 +116,21 @@ ROWS = [
         got=lambda: float(BOLT.contact_distance(LEVER)),
     ),
     _frame(
-        of="levers.KeyLeverBolt.contact_force",
+        of="levers_without_pin.KeyLeverBolt.contact_force",
         given=_HELD,
         unit="N",
         expected=lambda: _forces().contact,
         got=lambda: float(BOLT.contact_force(TORQUE, lever_angle=LEVER)),
     ),
     _frame(
-        of="levers.KeyLeverBolt.effort",
+        of="levers_without_pin.KeyLeverBolt.effort",
         given=_HELD,
         unit="N",
         expected=lambda: _forces().tension,
         got=lambda: float(BOLT.effort(TORQUE, lever_angle=LEVER)),
     ),
     _frame(
-        of="levers.KeyLeverBolt.side_thrust",
+        of="levers_without_pin.KeyLeverBolt.side_thrust",
         given=_HELD,
         unit="N",
         expected=lambda: _forces().thrust,

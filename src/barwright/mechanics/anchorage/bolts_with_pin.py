@@ -1,14 +1,11 @@
-"""What holds the anchor's lever: from a setting to the lever's angle, and its effort.
-
-Whatever a mechanic sets, be it the place of a nut, of a bolt's end or the angle of
-a cam, an :class:`Anchorage` answers alike: the lever's angle at a setting and the
-setting at an angle, how one changes with the other, what range there is, and the
-effort that holds the bar's torque there.  The effort follows from virtual work alone.
+"""Bolts with a lever's pin on them: swivelling, or on a fixed line.
 
 A bolt either swivels on a pivot of the chassis, so that lever, bolt and pivot form a
 triangle, or it stays on a fixed line, along which the lever's pin slides; the two
-follow different laws of angle and of force.  Levers without a pin, which rest on a
-bolt's end or on a cam or are fixed, are in :mod:`barwright.mechanics.anchorage.levers`.
+follow different laws of angle and of force.  What all anchorages answer is in
+:mod:`barwright.mechanics.anchorage.interface`; levers without a pin, which rest on a
+bolt's end or on a cam or are fixed, are in
+:mod:`barwright.mechanics.anchorage.levers_without_pin`.
 
 Rigid parts in the plane square to the bar axis, without friction; play in the pin,
 bending of the bolt and the lever's own weight are left out.
@@ -18,93 +15,15 @@ from __future__ import annotations
 
 import abc
 import math
-from typing import Any, ClassVar
 
 import attrs
 import numpy as np
 
 from barwright.errors import GeometryError
+from barwright.mechanics.anchorage.interface import Anchorage, first_not
 from barwright.mechanics.common.types import Real
 
-__all__ = ["Anchorage", "Bolt", "FixedLineBolt", "SwivellingBolt"]
-
-
-class Anchorage(abc.ABC):
-    """Interface of every adjuster and fixed anchor.
-
-    A *setting* is what the mechanic changes: a distance along a bolt [m], or the
-    angle of a cam [rad].
-    """
-
-    holds_both_ways: ClassVar[bool] = False
-    """Whether it holds a torque of either sense, or lets go of the lever in one."""
-
-    @property
-    @abc.abstractmethod
-    def reach(self) -> tuple[float, float]:
-        """Least and greatest setting that the lever allows."""
-
-    @abc.abstractmethod
-    def lever_angle(self, setting: Real, /) -> Real:
-        """Angle of the lever at a setting.
-
-        Parameters
-        ----------
-        setting : float or array [m], or [rad] of a cam
-            What the mechanic sets.
-
-        Returns
-        -------
-        float or array [rad]
-        """
-
-    @abc.abstractmethod
-    def setting(self, lever_angle: Real) -> Real:
-        """Place or turn to set for an angle of the lever.
-
-        Parameters
-        ----------
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [m], or [rad] of a cam
-        """
-
-    @abc.abstractmethod
-    def slope(self, lever_angle: Real) -> Real:
-        """Change of the setting with the lever's angle.
-
-        Parameters
-        ----------
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [m/rad], or [1] of a cam
-        """
-
-    def effort(self, torque: Real, *, lever_angle: Real) -> Real:
-        r"""Effort at the setting that holds the bar's torque, by virtual work.
-
-        .. math:: Q = T \left/ \frac{\mathrm{d}q}{\mathrm{d}\alpha} \right.
-
-        Parameters
-        ----------
-        torque : float or array [N·m]
-            Torque :math:`T` of the bar, which turns the lever in the bump sense.
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [N], or [N·m] of a cam
-            Positive if the torque drives the setting :math:`q` to grow: along a
-            bolt, tension.
-        """
-        return torque / self.slope(lever_angle)
+__all__ = ["Bolt", "FixedLineBolt", "SwivellingBolt"]
 
 
 @attrs.frozen(kw_only=True)
@@ -304,11 +223,3 @@ class FixedLineBolt(Bolt):
         cosine = np.cos(lever_angle - self.foot_angle)
         result: Real = self.lever_side * self.line_distance / np.square(cosine)
         return result
-
-
-# -- Shared with the other levers of this package, and public to nobody else -----------
-
-
-def first_not(is_right: Any, values: Real) -> float:  # noqa: ANN401
-    """Of values, the first that is wrong: what a refusal shows."""
-    return float(np.extract(np.logical_not(is_right), values)[0])

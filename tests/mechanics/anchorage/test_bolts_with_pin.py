@@ -1,4 +1,4 @@
-"""Laws and refusals of `barwright.mechanics.anchorage.adjuster`."""
+"""Laws and refusals of `barwright.mechanics.anchorage.bolts_with_pin`."""
 
 from __future__ import annotations
 
@@ -12,12 +12,8 @@ from hypothesis import strategies as st
 
 from barwright.errors import GeometryError
 from barwright.mechanics.anchorage import threads
-from barwright.mechanics.anchorage.adjuster import (
-    Anchorage,
-    Bolt,
-    FixedLineBolt,
-    SwivellingBolt,
-)
+from barwright.mechanics.anchorage.bolts_with_pin import Bolt, FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.interface import Anchorage
 
 BOLT = SwivellingBolt(pivot_distance=0.15, pivot_angle=-0.4, lever_radius=0.10, lever_side=1)
 DISTANCES = st.floats(0.06, 0.24)

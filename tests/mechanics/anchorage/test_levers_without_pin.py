@@ -1,4 +1,4 @@
-"""Laws and refusals of `levers`, and what all anchorages have in common."""
+"""Laws and refusals of `levers_without_pin`, and what all anchorages have in common."""
 
 from __future__ import annotations
 
@@ -12,9 +12,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.errors import GeometryError
-from barwright.mechanics.anchorage.adjuster import Anchorage, FixedLineBolt, SwivellingBolt
+from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
 from barwright.mechanics.anchorage.cam import EccentricCam
-from barwright.mechanics.anchorage.levers import FaceContact, FixedAnchor, KeyLeverBolt
+from barwright.mechanics.anchorage.interface import Anchorage
+from barwright.mechanics.anchorage.levers_without_pin import FaceContact, FixedAnchor, KeyLeverBolt
 
 # With a standoff of 30 mm from a line at 50 mm the bolt touches squarely 40 mm out.
 BOLT = KeyLeverBolt(
