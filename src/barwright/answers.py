@@ -25,10 +25,10 @@ if TYPE_CHECKING:
     from barwright.analysis.across.compare import ComparisonRow as ComparisonRow
     from barwright.analysis.across.donors import Donor as Donor
     from barwright.analysis.across.donors import Donors as Donors
-    from barwright.analysis.adjusting.correction import NutCorrection as NutCorrection
     from barwright.analysis.adjusting.nut_rows import NutCurve as NutCurve
     from barwright.analysis.adjusting.nut_rows import NutRow as NutRow
     from barwright.analysis.adjusting.nut_table import NutTable as NutTable
+    from barwright.analysis.adjusting.turn_for_height import NutCorrection as NutCorrection
     from barwright.analysis.answer import Answer as Answer
     from barwright.analysis.corner.anchorage import BoltDatum as BoltDatum
     from barwright.analysis.corner.anchorage import TurnedPart as TurnedPart
@@ -101,7 +101,7 @@ _HOMES = {
     "analysis.across.check": ("CornerCheck", "FileProblem", "JobCheck"),
     "analysis.across.compare": ("Comparison", "ComparisonRow"),
     "analysis.across.donors": ("Donor", "Donors"),
-    "analysis.adjusting.correction": ("NutCorrection",),
+    "analysis.adjusting.turn_for_height": ("NutCorrection",),
     "analysis.adjusting.nut_rows": ("NutCurve", "NutRow"),
     "analysis.adjusting.nut_table": ("NutTable",),
     "analysis.answer": ("Answer",),

@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterator, Sequence
 import attrs
 
 from barwright.analysis.adjusting.corner_set import CornerSet
-from barwright.analysis.adjusting.correction import NutCorrection, ShiftedThread
 from barwright.analysis.adjusting.nut_rows import NutCurve, NutRow, nut_curve, nut_rows
+from barwright.analysis.adjusting.turn_for_height import NutCorrection, ShiftedThread
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.corner import Corner, metres

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from barwright.analysis.adjusting.correction import NutCorrection
 from barwright.analysis.adjusting.nut_rows import NutRow
 from barwright.analysis.adjusting.nut_table import NutTable
+from barwright.analysis.adjusting.turn_for_height import NutCorrection
 from barwright.report.sheet.adjustment import AdjusterWords, words_of
 from barwright.report.sheet.turn_notes import turn_notes
 from barwright.report.text.page import Page, page_of

@@ -1,4 +1,4 @@
-"""What turn of the nut brings a vehicle from the height it is measured at to the wanted one."""
+"""Which turn of the nut brings a vehicle from its measured height to the wanted one."""
 
 from __future__ import annotations
 
