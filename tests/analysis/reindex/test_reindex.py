@@ -157,8 +157,8 @@ def test_a_plan_that_cannot_be_assembled_is_shown_with_its_reason() -> None:
     for plan in answer.rejected:
         assert plan.verdict is Verdict.CANNOT_BE_ASSEMBLED
         assert not any(way.slides for way in plan.fitting)
-        reason, way_out = [f for f in plan.findings if f.topic is Topic.ASSEMBLY]
-        assert "no safe way" in way_out.text
+        reason, unloading = [f for f in plan.findings if f.topic is Topic.ASSEMBLY]
+        assert "no safe way" in unloading.text
         assert reason.figure == min(way.residual_torque for way in plan.fitting)
 
 

@@ -18,11 +18,11 @@ from barwright.analysis.reindex.unloading import (
     UnloadingMethod,
     bar_is_drawn,
     can_be_put_in,
+    choose_fitting,
+    choose_unloading,
     must_be_unloaded,
     swapped,
     unloading,
-    way_in,
-    way_out,
 )
 from sample_records import (
     double_wishbone_mounting,
@@ -98,7 +98,7 @@ def below(now: bw.Setup, degrees: float, torque: str = "300 N*m") -> Unloading:
     there = attrs.evolve(
         off, unloading_reserve=bw.Quantity(-degrees, "degree"), residual_torque=bw.Quantity(torque)
     )
-    return way_out(Corner(now), damper_on=on, damper_off=there)
+    return choose_unloading(Corner(now), damper_on=on, damper_off=there)
 
 
 def test_the_drop_of_an_inclined_bar_is_vertical() -> None:
@@ -241,9 +241,9 @@ def test_the_damper_comes_off_where_that_gives_more_to_spare(
     on: float, off: float, *, damper_on: bool
 ) -> None:
     ways = with_reserves(on, off)
-    assert way_in(ways) is ways[0 if damper_on else 1]
+    assert choose_fitting(ways) is ways[0 if damper_on else 1]
     if off >= 0.0:
-        found = way_out(Corner(LOOSE), damper_on=ways[0], damper_off=ways[1])
+        found = choose_unloading(Corner(LOOSE), damper_on=ways[0], damper_off=ways[1])
         assert found.way is (UnloadingMethod.DAMPER_ON if damper_on else UnloadingMethod.DAMPER_OFF)
         assert found.damper_helps is (off > on)
 

@@ -15,7 +15,7 @@ from anchored_corners import fixed_socket, on_fixed
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.loose_bar import loose_bar
-from barwright.analysis.reindex.unloading import way_out
+from barwright.analysis.reindex.unloading import choose_unloading
 from barwright.report.sheet.arm_steps import (
     arm_freed,
     arm_joined,
@@ -35,7 +35,7 @@ DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_leng
 LET_DOWN = "Let the arm down slowly until the chassis stops it."
 HELD = make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"})
 HELD_ON, HELD_OFF = bw.reindex(HELD).removal
-PARTING = known(way_out(Corner(HELD), damper_on=HELD_ON, damper_off=HELD_OFF).parting)
+PARTING = known(choose_unloading(Corner(HELD), damper_on=HELD_ON, damper_off=HELD_OFF).parting)
 ON_ARM = make_setup(axle={"suspension": swing_arm_mounting()})
 ON_WISHBONES = make_setup(axle={"suspension": double_wishbone_mounting()})
 

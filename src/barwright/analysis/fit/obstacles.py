@@ -49,7 +49,7 @@ def obstacles(corner: Corner, where: Seating) -> tuple[Finding, ...]:
         *_mating(setup),
         *_axial(setup, where),
         *_around(setup, where),
-        *_way_in(setup),
+        *_blocked_passages(setup),
         *_linkage(corner),
     )
 
@@ -129,7 +129,7 @@ def _around(setup: Setup, where: Seating) -> Iterator[Finding]:
         yield _reason(Topic.LEVER_OFF_BOLT, text, _mm(lever), setup.axle.lever_allowance)
 
 
-def _way_in(setup: Setup) -> Iterator[Finding]:
+def _blocked_passages(setup: Setup) -> Iterator[Finding]:
     """Reasons that lie in what the bar has to pass."""
     entry = setup.axle.entry
     by_name = {name: (end, socket) for name, end, socket in ends_and_sockets(setup)}

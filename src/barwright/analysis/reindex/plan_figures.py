@@ -24,7 +24,7 @@ from barwright.analysis.reindex.end_work import disturbed_ends, end_work
 from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.plan import Plan, PlannedCorner
 from barwright.analysis.reindex.preference import Candidate
-from barwright.analysis.reindex.unloading import way_in
+from barwright.analysis.reindex.unloading import choose_fitting
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
 from barwright.mechanics.corner import statics
@@ -184,7 +184,7 @@ class PlanFigures:
     @staticmethod
     def _little_reserve(fitting: tuple[Assembly, ...]) -> Iterator[Finding]:
         """Say that the bar has less to spare than the tolerances leave open."""
-        way = way_in(fitting)
+        way = choose_fitting(fitting)
         if way.slides and not way.is_sure:
             slack = f", {way.turned.value} slack," if way.turned else ""
             yield Finding(

@@ -235,13 +235,13 @@ def _without_load(task: CornerTask) -> Reindex:
     if spring is None or fit.verdict is Verdict.DOES_NOT_FIT:
         return answer
     now = task.now
-    way_out = _unloading(now)
-    if way_out is None:
+    way = _unloading(now)
+    if way is None:
         return attrs.evolve(
             answer, verdict=Verdict.CANNOT_BE_ASSEMBLED, findings=(_impossible(now.setup),)
         )
     pin = None if now.setup.adjuster is None else quantity(now.setting_now, LENGTH)
-    answer = attrs.evolve(answer, unloading=way_out, pin_now=pin)
+    answer = attrs.evolve(answer, unloading=way, pin_now=pin)
     angle = wanted_angle(corner, wanted)
     if angle is None:
         finding = out_of_travel(corner, wanted)
@@ -256,7 +256,7 @@ def _without_load(task: CornerTask) -> Reindex:
         spring,
         angle=angle,
         present=now.setup,
-        unloading=way_out,
+        unloading=way,
         wanted=wanted,
     ).planned()
     return _with_cautions(attrs.evolve(answer, **attrs.asdict(planned, recurse=False)))

@@ -29,11 +29,11 @@ __all__ = [
     "UnloadingMethod",
     "bar_is_drawn",
     "can_be_put_in",
+    "choose_fitting",
+    "choose_unloading",
     "must_be_unloaded",
     "swapped",
     "unloading",
-    "way_in",
-    "way_out",
 ]
 
 FURTHEST_BELOW_STOP = math.radians(10.0)
@@ -136,10 +136,10 @@ def unloading(now: Corner, spring: TorsionalRates) -> Unloading:
     'damper on'
     """
     on, off = both_ways(now, spring, clocked_angle=now.clocked_angle)
-    return way_out(now, damper_on=on, damper_off=off)
+    return choose_unloading(now, damper_on=on, damper_off=off)
 
 
-def way_out(now: Corner, *, damper_on: Assembly, damper_off: Assembly) -> Unloading:
+def choose_unloading(now: Corner, *, damper_on: Assembly, damper_off: Assembly) -> Unloading:
     """Choose the first safe way for the bar that is in.
 
     Where the damper on leaves less to spare than the figures leave open, and off leaves
@@ -156,7 +156,7 @@ def way_out(now: Corner, *, damper_on: Assembly, damper_off: Assembly) -> Unload
     -------
     Unloading
     """
-    is_on = way_in((damper_on, damper_off)) is damper_on
+    is_on = choose_fitting((damper_on, damper_off)) is damper_on
     found = Unloading(
         way=UnloadingMethod.DAMPER_ON if is_on else UnloadingMethod.DAMPER_OFF,
         damper_on=damper_on,
@@ -301,7 +301,7 @@ def can_be_put_in(fitting: Collection[Assembly]) -> bool:
     return any(way.slides for way in fitting)
 
 
-def way_in(fitting: tuple[Assembly, ...]) -> Assembly:
+def choose_fitting(fitting: tuple[Assembly, ...]) -> Assembly:
     """Choose how a bar is put in: with the damper on, unless taking it off gives more to spare.
 
     Parameters

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.analysis.finding import Topic
-from barwright.analysis.reindex.unloading import UnloadingMethod, way_in
+from barwright.analysis.reindex.unloading import UnloadingMethod, choose_fitting
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part
@@ -211,7 +211,7 @@ class CornerSteps:
 
     def _ready_to_fit(self) -> Iterator[CornerStep]:
         """Bring adjuster and damper to where the bar takes no torque at its new clocking."""
-        way = way_in(self._plan.fitting)
+        way = choose_fitting(self._plan.fitting)
         if self._damper_is_on and ("damper" in self._work.swapped or not way.damper_fitted):
             yield from self._take_damper_off()
         # A bar that slides in with the damper on does so with it off too.
