@@ -14,7 +14,7 @@ import pytest
 import barwright as bw
 from barwright.analysis.corner import geometry as building
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.once import once_a_corner
+from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import RESTS_ON, seating, whole
 from barwright.analysis.fit import length_fit as fitting
 from barwright.analysis.fit.length_fit import fit_of

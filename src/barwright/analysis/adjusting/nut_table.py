@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 
 import attrs
 
-from barwright.analysis.adjusting.corner_set import CornerSet
 from barwright.analysis.adjusting.nut_rows import NutCurve, NutRow, nut_curve, nut_rows
+from barwright.analysis.adjusting.resting_corner import RestingCorner
 from barwright.analysis.adjusting.turn_for_height import NutCorrection, ShiftedThread
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart, bolt_datum, turned
@@ -231,7 +231,7 @@ def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | 
     if adjuster is None:
         return NutTable(verdict=Verdict.NOTHING_TO_TURN, findings=(_fixed(),), fit=fit)
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
-    rows, now = tuple(nut_rows(corner, spring)), CornerSet(corner, spring)
+    rows, now = tuple(nut_rows(corner, spring)), RestingCorner(corner, spring)
     table = NutTable(
         verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.LISTED,
         findings=(*fit.reasons, *now.findings()),
@@ -311,7 +311,7 @@ class _Correcting:
         if correction is None:
             return self._refused(Verdict.OUT_OF_REACH, self._thread.out_of_reach(wanted))
         setup = attrs.evolve(self._corner.setup, nut_turns=correction.nut_turns)
-        there = CornerSet(self._corner.beside(setup), self._spring)
+        there = RestingCorner(self._corner.beside(setup), self._spring)
         for verdict, finding in there.forbidden():
             return self._refused(verdict, finding)
         return attrs.evolve(

@@ -6,7 +6,7 @@ import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.once import once_a_corner
+from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import fitting
 from barwright.analysis.corner.seating import ends_and_sockets
 from barwright.analysis.finding import Finding

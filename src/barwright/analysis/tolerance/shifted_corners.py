@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.once import once_a_corner
+from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import whole
 from barwright.analysis.tolerance.figures import (
     FigureShifter,

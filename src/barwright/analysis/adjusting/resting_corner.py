@@ -1,4 +1,4 @@
-"""What must be known of a corner with its nut where it is set."""
+"""What must be known of a corner at rest with its nut where it is set."""
 
 from __future__ import annotations
 
@@ -22,11 +22,11 @@ from barwright.analysis.reindex.feasibility import beyond_limits
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.units import TURNS, si
 
-__all__ = ["CornerSet"]
+__all__ = ["RestingCorner"]
 
 
-class CornerSet:
-    """A corner with its nut where it is set.
+class RestingCorner:
+    """A corner at rest with its nut where it is set.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""What higher rooms compute of a corner: once, and then kept with it."""
+"""Functions of a corner that are computed once, and then kept with it."""
 
 from __future__ import annotations
 
