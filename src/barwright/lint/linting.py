@@ -10,10 +10,10 @@ from pathlib import Path
 import attrs
 
 from barwright.errors import BarwrightError, DocumentError, FileError, PackError, SchemaError
-from barwright.lint.beneath import ReadOver, read_over
 from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.finding import LintFinding, PackLint, Severity
 from barwright.lint.read_checks import read_checks, read_waivers
+from barwright.lint.read_overlays import ReadPack, read_with_packs
 from barwright.lint.rule import Rule
 from barwright.lint.subject import Subject
 from barwright.lint.waiving import covered
@@ -59,9 +59,9 @@ def lint_pack(
     snapshot = snapshot_of(Path(folder))
     as_overlay = is_overlay(snapshot)
     if as_overlay:
-        read = read_over(snapshot, over)
+        read = read_with_packs(snapshot, over)
     else:
-        read = ReadOver(loaded=_read_alone(snapshot, str(folder)))
+        read = ReadPack(loaded=_read_alone(snapshot, str(folder)))
     loaded = read.loaded
     if isinstance(snapshot.files[HEADER], FileError):
         findings = tuple(_load_findings(loaded.problems, ""))
@@ -96,7 +96,7 @@ def _read_alone(snapshot: Snapshot, origin: str) -> Loaded:
 
 
 def _findings(
-    read: ReadOver, snapshot: Snapshot, rules: Sequence[Rule]
+    read: ReadPack, snapshot: Snapshot, rules: Sequence[Rule]
 ) -> tuple[tuple[LintFinding, ...], tuple[LintFinding, ...]]:
     """All findings that stand, and those that are waived."""
     pack = read.loaded.pack
@@ -117,7 +117,7 @@ def _findings(
 
 
 def _subject(
-    read: ReadOver, pack: Pack, rules: Sequence[Rule]
+    read: ReadPack, pack: Pack, rules: Sequence[Rule]
 ) -> tuple[Subject, list[BarwrightError]]:
     """Read the pack for all rules, and tell what cannot be read."""
     loaded = read.loaded

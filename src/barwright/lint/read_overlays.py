@@ -1,4 +1,4 @@
-"""What lies beneath an overlay, and what the overlay changes of it."""
+"""Reading an overlay together with the packs beneath it, and what it changes of them."""
 
 from __future__ import annotations
 
@@ -27,17 +27,17 @@ from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.store import Store
 from barwright.registry.registry import Registry
 
-__all__ = ["ReadOver", "read_over"]
+__all__ = ["ReadPack", "read_with_packs"]
 
 
 @attrs.frozen(kw_only=True, eq=False)
-class ReadOver:
-    """What could be read of an overlay, and of what lies beneath it.
+class ReadPack:
+    """What could be read of a pack, or of an overlay and of what lies beneath it.
 
     Parameters
     ----------
     loaded : Loaded
-        The overlay's own records and files, and all that is wrong with it.
+        Its own records and files, and all that is wrong with it.
     laid : Store, optional
         All records with the overlay on top; none if it cannot be laid there.
     corrections : tuple of StatedCorrection
@@ -55,8 +55,8 @@ class ReadOver:
     left_out: tuple[PackError, ...] = ()
 
 
-def read_over(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | None) -> ReadOver:
-    """Read an overlay over packs.
+def read_with_packs(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | None) -> ReadPack:
+    """Read an overlay together with the packs beneath it.
 
     Parameters
     ----------
@@ -67,7 +67,7 @@ def read_over(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | None) ->
 
     Returns
     -------
-    ReadOver
+    ReadPack
     """
     stated = stated_preferences(snapshot)
     beneath = _beneath(over, {})
@@ -77,7 +77,7 @@ def read_over(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | None) ->
     wrong = list(wrong_preferences(stated, beneath.packs, beneath.problems))
     read = read_overlay(snapshot, beneath.store, wrong)
     pack = read.loaded.pack
-    return ReadOver(
+    return ReadPack(
         loaded=read.loaded,
         laid=OverlaidStore(beneath.store, (Overlay(pack, read.changes),)) if pack else None,
         corrections=tuple(_corrections(read.changes, pack, beneath.store)) if pack else (),
