@@ -8,6 +8,7 @@ import barwright as bw
 from sample_packs import GOOD_PACK, SPECIMENS, changed_pack
 
 __all__ = [
+    "ESTIMATED",
     "POOR_PACK",
     "added",
     "changed",
@@ -16,6 +17,9 @@ __all__ = [
     "small_pack",
     "subjects",
 ]
+
+ESTIMATED = '[[source]]\nid = "estimated"\nkind = "estimated"\nnote = "Seen on many others."\n'
+"""A source of estimates, for the header of a pack or an overlay."""
 
 POOR_PACK = SPECIMENS / "packs" / "poor"
 

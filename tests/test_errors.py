@@ -331,6 +331,19 @@ def fault_of_the_program(box: Box) -> object:
     return bw.check_job(SPECIMENS / "jobs" / "least.toml", discovered_once())
 
 
+def estimated_without_range(box: Box) -> object:
+    """Load the good pack with a damper's length that is estimated as if it were exact."""
+    header = changed_pack(box.folder, "pack.toml", 'kind = "measured"', 'kind = "estimated"')
+    parts = header / "parts.toml"
+    text = parts.read_text(encoding="utf-8")
+    exact, source = 'closed_length = "486 mm"', ', source = "bench"'
+    assert exact in text
+    estimate = exact.replace('"486 mm"', f'{{ is = "486 mm"{source} }}')
+    parts.write_text(text.replace(exact, estimate), encoding="utf-8")
+    (problem,) = bw.Registry.from_folders(header).problems
+    raise problem
+
+
 def in_another_registry(box: Box) -> bw.Quantity:
     """A figure of a program whose registry knows no unit."""
     box.patch.setattr(pint.application_registry, "_registry", pint.UnitRegistry(None))
@@ -366,6 +379,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
             "J101": "other-part",
         }.items()
     },
+    "Q304": estimated_without_range,
     "Q401": lambda _: make_bar().diameter.ito("in"),
     "L105": lambda _: explanation("Q999"),
     "Q402": lambda box: in_another_registry(box).to("in"),

@@ -38,6 +38,7 @@ CODES = {
     "Q301": "a figure that is not a finite number",
     "Q302": "a figure outside the range that is physically possible",
     "Q303": "a tolerance that is not a tolerance of its figure",
+    "Q304": "an estimated figure without its range",
     "Q401": "a figure of a record or an answer changed in place",
     "Q402": "an application's registry of units without our units",
     "G101": "an arm that cannot reach its damper or strut",

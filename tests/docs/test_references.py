@@ -205,13 +205,16 @@ def test_the_packaging_on_the_page_is_that_of_the_demo_pack() -> None:
 def test_the_pack_on_the_page_loads(tmp_path: Path) -> None:
     blocks = re.findall(r"^```toml\n(.*?)^```$", read("pack-file.md"), re.MULTILINE | re.DOTALL)
     (header,) = [text for text in blocks if "schema =" in text]
-    records = [text for text in blocks if text.startswith("[[material]]")]
-    (tmp_path / "pack.toml").write_text(header, encoding="utf-8")
+    sources = [text for text in blocks if text.startswith("[[source]]")]
+    records = [text for text in blocks if text.startswith(("[[material]]", "[[damper]]"))]
+    (tmp_path / "pack.toml").write_text("\n".join([header, *sources]), encoding="utf-8")
     (tmp_path / "parts.toml").write_text("\n".join(records), encoding="utf-8")
     registry = bw.Registry.from_folders(tmp_path)
     assert registry.problems == ()
     steel = registry.part("material/spring-steel")
     assert steel.about["shear_modulus"].at == "sheet 2"
+    estimate = registry.part("damper/old").about["closed_length"]
+    assert estimate.source_kind is bw.parts.SourceKind.ESTIMATED
 
 
 # -- Units ---------------------------------------------------------------------------

@@ -135,3 +135,26 @@ def test_a_whole_setup_survives_pickling() -> None:
 
     assert again == setup
     assert dict(again.bar.about) == dict(setup.bar.about)
+
+
+# -- Estimates -----------------------------------------------------------------------
+
+
+def test_an_estimate_without_a_range_is_refused() -> None:
+    with pytest.raises(bw.QuantityError) as caught:
+        attrs.evolve(KNOWN, source_kind=bw.parts.SourceKind.ESTIMATED, tolerance=None)
+
+    assert (caught.value.code, caught.value.value) == ("Q304", "25 mm")
+    assert "±" in caught.value.remedy
+
+
+@pytest.mark.parametrize("kind", bw.parts.SourceKind)
+def test_a_figure_of_any_kind_may_have_a_range(kind: bw.parts.SourceKind) -> None:
+    assert attrs.evolve(KNOWN, source_kind=kind).tolerance == KNOWN.tolerance
+
+
+@pytest.mark.parametrize(
+    "kind", [None, *set(bw.parts.SourceKind) - {bw.parts.SourceKind.ESTIMATED}]
+)
+def test_what_is_not_estimated_may_lack_one(kind: bw.parts.SourceKind | None) -> None:
+    assert attrs.evolve(KNOWN, source_kind=kind, tolerance=None).tolerance is None

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping
 
 import attrs
 
+from barwright.errors import QuantityError
 from barwright.parts.in_short import Summarised
-from barwright.units import Quantity
+from barwright.units import Quantity, shown
 
 __all__ = ["CALLER", "About", "Figure", "Source", "SourceKind"]
 
@@ -19,7 +20,8 @@ CALLER = "caller"
 class SourceKind(enum.Enum):
     """How a source came to its figures.
 
-    What is recalled was published, but is quoted from memory and not read again.
+    What is recalled was published, but is quoted from memory and not read again.  What is
+    estimated is known within a range, and each of its figures states that range.
     """
 
     MEASURED = "measured"
@@ -27,6 +29,7 @@ class SourceKind(enum.Enum):
     MAKER = "maker"
     INVENTED = "invented"
     RECALLED = "recalled"
+    ESTIMATED = "estimated"
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -57,7 +60,7 @@ class Figure(Summarised):
     value : Quantity
         The value that this speaks of.
     tolerance : Quantity, optional
-        Half width of the interval it lies in.
+        Half width of the interval it lies in; an estimated figure has one.
     source : str
         ``pack:source``, or :data:`CALLER`.
     source_kind : SourceKind, optional
@@ -72,6 +75,11 @@ class Figure(Summarised):
         What a pack says, where an overlay corrects it.
     why : str
         Why it was corrected.
+
+    Raises
+    ------
+    QuantityError
+        Q304 for an estimated figure without a tolerance.
     """
 
     value: Quantity
@@ -83,6 +91,17 @@ class Figure(Summarised):
     key: str = ""
     replaces: Figure | None = None
     why: str = ""
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse an estimate that does not say how far off it may be."""
+        if self.source_kind is SourceKind.ESTIMATED and self.tolerance is None:
+            raise QuantityError(
+                "Q304",
+                value=shown(self.value),
+                expected="an estimated figure with its range, as a tolerance",
+                remedy="write its middle and how far it may lie from that, "
+                "like '290 mm ± 10 mm', or measure it and name that source",
+            )
 
 
 class About(Mapping[str, Figure]):

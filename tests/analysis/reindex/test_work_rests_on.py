@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import attrs
@@ -11,7 +12,7 @@ import barwright as bw
 from barwright.analysis.across import check
 from barwright.analysis.reindex.work_rests_on import work_rests_on
 from barwright.registry.jobs.job import Job, JobCorner
-from measured_setups import INVENTION, with_invented
+from measured_setups import ESTIMATE, INVENTION, with_estimated, with_invented
 from sample_packs import discovered_once
 from sample_records import tube_of
 
@@ -158,3 +159,60 @@ def test_a_sheet_names_the_sources_of_old_parts_too() -> None:
     corner = invented(OLD, present="damper.open_length")
     sheet = bw.bench_sheet(attrs.evolve(JOB, corners=(corner,)))
     assert f"{INVENTION} (invented)" in sheet.sources
+
+
+# -- Estimates -----------------------------------------------------------------------
+
+MOVING = {
+    "axle.droop_stop": "1 deg",
+    "damper.open_length": "3 mm",
+    "anchor.socket.key_angle": "2 deg",
+    "bar.material.shear_modulus": "3 GPa",
+}
+ESTIMATED = (bw.answers.UnmeasuredSource(kind="estimated", source=ESTIMATE),)
+
+
+def estimated(corner: JobCorner, ranges: Mapping[str, str]) -> JobCorner:
+    """The corner of a job with estimated figures, the same on the car now and later."""
+    return attrs.evolve(
+        corner,
+        setup=with_estimated(corner.setup, ranges),
+        present=with_estimated(corner.present, ranges),
+    )
+
+
+@pytest.mark.parametrize("path", MOVING)
+def test_an_estimate_that_moves_the_work_is_named(path: str) -> None:
+    assert work_rests_on(estimated(CORNER, {path: MOVING[path]})) == ESTIMATED
+
+
+@pytest.mark.parametrize(
+    ("path", "half_width", "is_said"),
+    [
+        ("axle.tyre_rate", "60 N/mm", False),
+        # The chassis' own stop lies before this one, until the damper is as long as that.
+        ("damper.closed_length", "6 mm", False),
+        ("damper.closed_length", "60 mm", True),
+    ],
+)
+def test_an_estimate_is_named_if_its_range_can_move_the_work(
+    path: str, half_width: str, *, is_said: bool
+) -> None:
+    found = work_rests_on(estimated(CORNER, {path: half_width}))
+    assert found == (ESTIMATED if is_said else ())
+
+
+def test_an_estimate_forbids_no_work() -> None:
+    corners = tuple(estimated(corner, MOVING) for corner in JOB.corners)
+    sheet = bw.bench_sheet(attrs.evolve(JOB, corners=corners))
+
+    assert not [text for text in sheet.cautions if "for no vehicle" in text]
+    assert f"{ESTIMATE} (estimated)" in sheet.sources
+
+
+def test_the_uncertainty_of_a_plan_carries_an_estimate() -> None:
+    known, guessed = (
+        bw.reindex(one.setup, wanted=one.wanted, present=one.present).preferred
+        for one in (CORNER, estimated(CORNER, {"axle.measured_height": "9 mm"}))
+    )
+    assert known.height_left_open < guessed.height_left_open

@@ -11,7 +11,7 @@ import pytest
 import barwright as bw
 from barwright.analysis.tolerance.figures import held_figures
 from barwright.analysis.tolerance.unmeasured import UNSOURCED
-from measured_setups import INVENTION, with_invented
+from measured_setups import ESTIMATE, INVENTION, with_estimated, with_invented
 from sample_packs import discovered_once
 from sample_records import make_bar, make_setup
 
@@ -28,7 +28,13 @@ def test_an_invented_corner_says_so() -> None:
 def with_source(setup: bw.Setup, kind: bw.parts.SourceKind, source: str) -> bw.Setup:
     """The corner with a source for every figure of its bar."""
     known = {
-        name: bw.parts.Figure(value=figure.value, source=source, source_kind=kind, key=name)
+        name: bw.parts.Figure(
+            value=figure.value,
+            tolerance=figure.value * 0.01,
+            source=source,
+            source_kind=kind,
+            key=name,
+        )
         for name, figure in setup.bar.about.items()
     }
     return setup.with_parts(bar=setup.bar.described(known))
@@ -38,6 +44,7 @@ def with_source(setup: bw.Setup, kind: bw.parts.SourceKind, source: str) -> bw.S
     ("kind", "is_said"),
     [
         (bw.parts.SourceKind.RECALLED, True),
+        (bw.parts.SourceKind.ESTIMATED, True),
         (bw.parts.SourceKind.INVENTED, True),
         (bw.parts.SourceKind.PUBLISHED, False),
         (bw.parts.SourceKind.MEASURED, False),
@@ -214,3 +221,43 @@ def test_a_change_that_is_rounding_is_none() -> None:
     others = [SETUP.with_parts(bar=attrs.evolve(SETUP.bar, length=one)) for one in lengths]
     assert len(set(map(as_good_as_none, others))) > 1
     assert bw.rests_on(setup, questions=[as_good_as_none]) == ()
+
+
+# -- Estimates -----------------------------------------------------------------------
+
+ESTIMATED = (bw.answers.UnmeasuredSource(kind="estimated", source=ESTIMATE),)
+
+
+def test_estimates_stand_behind_inventions_and_before_what_is_recalled() -> None:
+    setup = with_source(SETUP, bw.parts.SourceKind.RECALLED, "a:b")
+    tyre = bw.parts.Figure(
+        value=SETUP.axle.tyre_rate,
+        tolerance=SETUP.axle.tyre_rate * 0.1,
+        source="a:a",
+        source_kind=bw.parts.SourceKind.ESTIMATED,
+    )
+    axle = setup.axle.described({"tyre_rate": tyre})
+
+    found = bw.rests_on(attrs.evolve(setup, axle=axle))
+    assert [one.kind for one in found] == ["invented", "estimated", "recalled"]
+
+
+def test_an_estimate_counts_if_it_moves_the_answer() -> None:
+    setup = with_estimated(SETUP, {"axle.tyre_rate": "40 N/mm"})
+
+    assert bw.rests_on(setup) == ESTIMATED
+    assert bw.rests_on(setup, questions=[lambda corner: corner.axle.tyre_rate]) == ESTIMATED
+    assert bw.rests_on(setup, questions=[lambda corner: corner.bar.length]) == ()
+
+
+@pytest.mark.parametrize(("range_of", "is_said"), [("3 deg", True), ("1 deg", False)])
+def test_an_estimate_is_moved_within_its_range_only(range_of: str, *, is_said: bool) -> None:
+    """A stop that another one hides: it counts only if its range reaches that one."""
+
+    def held_at(corner: bw.Setup) -> float:
+        return max(float(corner.axle.droop_stop.m_as("deg")), hidden_by)
+
+    hidden_by = float(SETUP.axle.droop_stop.m_as("deg")) + 2.0
+    setup = with_estimated(SETUP, {"axle.droop_stop": range_of})
+
+    assert bw.rests_on(setup, questions=[held_at]) == (ESTIMATED if is_said else ())

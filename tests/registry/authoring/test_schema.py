@@ -31,7 +31,7 @@ from barwright.registry.packs.load import STANDARDS
 from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, SCHEMA
 from draws import draws
-from flawed_packs import added, small_pack
+from flawed_packs import ESTIMATED, added, small_pack
 from pack_mistakes import CHANGES, HEADER, IDS, TABLES
 from sample_overlays import GOOD_OVERLAY, POOR_OVERLAY, correction, overlay
 from sample_packs import GOOD_PACK, SPECIMENS, changed_pack
@@ -208,6 +208,8 @@ def test_a_pack_of_an_older_version_is_accepted_once_it_is_up_to_date() -> None:
 
 # -- What is not ---------------------------------------------------------------------
 
+STEEL = '[[material]]\nid = "s"\ntitle = "S"\nsource = "{}"\nshear_modulus = "77 GPa ± 1 GPa"\n'
+
 # Slips that no schema of one file can refuse, and why.
 UNSAYABLE = {
     "float for a count": "JSON knows no difference between 39 and 39.0",
@@ -347,6 +349,17 @@ def test_a_bad_overlay_is_refused_as_the_loader_refuses_it(
 
     assert bw.Registry.from_folders(GOOD_PACK, overlays=[made]).problems
     assert any(any(OVERLAY_VALIDATOR.iter_errors(table)) for table in tables(made).values())
+
+
+def test_an_estimate_without_a_range_is_left_to_the_loader(tmp_path: Path) -> None:
+    """The kind of a source stands in another file than the figures that name it."""
+    steel = STEEL.format("estimated")
+    (tmp_path / "exact").mkdir()
+    pack = small_pack(tmp_path, steel, ESTIMATED)
+    exact = small_pack(tmp_path / "exact", steel.replace(" ± 1 GPa", ""), ESTIMATED)
+
+    assert refused(tables(pack)) == refused(tables(exact)) == []
+    assert (slips(pack), slips(exact)) == ([], ["Q304"])
 
 
 # -- Figures -------------------------------------------------------------------------

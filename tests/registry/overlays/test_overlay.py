@@ -106,6 +106,19 @@ def problems(*overlays: Path) -> list[tuple[str, str, int]]:
 # -- Corrections ---------------------------------------------------------------------
 
 
+def test_a_correction_that_is_estimated_needs_its_range(tmp_path: Path) -> None:
+    guess = CORRECTION.replace('"gauge"', '"guess"')
+    source = '\n[[source]]\nid = "guess"\nkind = "estimated"\nnote = "Seen on others."\n'
+    made = overlay(tmp_path, guess.replace(" ± 0.02 mm", ""))
+    header = made / "pack.toml"
+    header.write_text(header.read_text(encoding="utf-8") + source, encoding="utf-8")
+
+    assert problems(made) == [("Q304", "correction[0].is", 4)]
+    (made / "ours.toml").write_text(guess, encoding="utf-8")
+    known = bar_of(good(made)).about["diameter"]
+    assert known.source_kind is bw.parts.SourceKind.ESTIMATED
+
+
 def test_a_corrected_figure_keeps_what_it_replaces(tmp_path: Path) -> None:
     figure = bar_of(good(overlay(tmp_path, CORRECTION))).about["diameter"]
 

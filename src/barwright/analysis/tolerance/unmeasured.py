@@ -25,6 +25,7 @@ from barwright.parts.source import CALLER, SourceKind
 from barwright.units import ANGLE, is_quantity, quantity_of_unit, unit_spelling
 
 __all__ = [
+    "ESTIMATED",
     "INVENTED",
     "UNSOURCED",
     "Question",
@@ -47,7 +48,13 @@ INVENTED = SourceKind.INVENTED.value
 UNSOURCED = "unsourced"
 """Kind of source of a figure that a part has without any source."""
 
-_DOUBTED = (SourceKind.INVENTED, SourceKind.RECALLED)
+ESTIMATED = SourceKind.ESTIMATED.value
+"""Kind of source whose figures are known within ranges, which every ± carries."""
+
+_DOUBTED = (SourceKind.INVENTED, SourceKind.ESTIMATED, SourceKind.RECALLED)
+
+# An invented figure may lie anywhere, an estimated one within its range.
+_COUNT_IF_MOVING = (INVENTED, ESTIMATED)
 
 # What only other corners and the vehicle as a whole hold.
 _OTHERS = ("chassis.", "axle.left.", "axle.right.")
@@ -60,7 +67,7 @@ class UnmeasuredSource(Summarised):
     Parameters
     ----------
     kind : str
-        ``invented``, ``recalled`` or ``unsourced``.
+        ``invented``, ``estimated``, ``recalled`` or ``unsourced``.
     source : str
         ``pack:source``; where there is none, the figure.
     """
@@ -80,12 +87,14 @@ def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[Unmeas
     questions : sequence of callable
         From the setups to an answer, the quickest first.  An invented source then counts only
         if its figures move one of the answers: a little, or as far as they can lie elsewhere,
-        since an invented figure may lie anywhere.  All others count always.
+        since an invented figure may lie anywhere.  So does an estimated one, within the
+        ranges of its figures.  All others count always.
 
     Returns
     -------
     tuple of UnmeasuredSource
-        Invented ones first, then recalled ones, then figures without any source.
+        Invented ones first, then estimated ones, recalled ones, and figures without any
+        source.
 
     Raises
     ------
@@ -137,7 +146,8 @@ def sources_moving(
     return tuple(
         one
         for one in found
-        if one.kind != INVENTED or answers.are_moved_by(_invented_by(one.source, held.values()))
+        if one.kind not in _COUNT_IF_MOVING
+        or answers.are_moved_by(_figures_of(one.source, held.values()))
     )
 
 
@@ -198,7 +208,7 @@ def _is_unsourced(held: HeldFigure) -> bool:
     return is_of_nobody and is_of_part(held) and not is_left_out(held)
 
 
-def _invented_by(source: str, held: Iterable[HeldFigure]) -> list[HeldFigure]:
+def _figures_of(source: str, held: Iterable[HeldFigure]) -> list[HeldFigure]:
     """Keep the figures of a source."""
     return [one for one in held if one.known and one.known.source == source]
 
@@ -302,16 +312,20 @@ class _Answers(Generic[A]):
 
 
 def _toleranced(held: HeldFigure) -> TolerancedFigure:
-    """Take the whole value of a figure for what it can be moved by."""
+    """Take a figure with what it can be moved by."""
+    half_width = quantity_of_unit(_furthest(held), unit_spelling(held.value))
+    return TolerancedFigure(figure=held.path, value=held.value, half_width=half_width, key=held.key)
+
+
+def _furthest(held: HeldFigure) -> float:
+    """How far a figure may lie elsewhere: an estimated one by its range, others by all of it."""
+    value, known = held.value, held.known
+    if known and known.tolerance is not None and known.source_kind is SourceKind.ESTIMATED:
+        return float(known.tolerance.m_as(value.units))
     kind, _ = figure_fields(type(held.holder))[held.field]
-    value, unit = held.value, unit_spelling(held.value)
     if kind is ANGLE:
-        whole = float(quantity_of_unit(_WHOLE_ANGLE, "deg").m_as(value.units))
-    else:
-        whole = abs(float(value.magnitude)) or 1.0
-    return TolerancedFigure(
-        figure=held.path, value=value, half_width=quantity_of_unit(whole, unit), key=held.key
-    )
+        return float(quantity_of_unit(_WHOLE_ANGLE, "deg").m_as(value.units))
+    return abs(float(value.magnitude)) or 1.0
 
 
 def _results(value: Any, name: str) -> Iterator[tuple[str, Any]]:  # noqa: ANN401 - any answer

@@ -53,9 +53,9 @@ def command(
 ) -> int:
     """Check job files and folders of them: a count, then one line for each file.
 
-    Sources that are invented, recalled or missing are listed below the count.  A bad file or
-    an unreadable folder is reported, and the rest is still checked.  The exit code is the worst
-    of all.
+    Sources that are invented, estimated, recalled or missing are listed below the count.  A
+    bad file or an unreadable folder is reported, and the rest is still checked.  The exit code
+    is the worst of all.
     """
     registry = installed()
     if locked is not None:

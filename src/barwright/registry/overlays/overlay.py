@@ -169,22 +169,28 @@ class _Reader:
     def _change(self, correction: Correction, file: str, key: str) -> Change:
         problems = list(self._unknown_source(correction.source))
         try:
-            reading = self._reading(correction)
+            known = self._known(correction, file, key)
         except BarwrightError as error:
             problems.append(error)
         if problems:
             raise ExceptionGroup(key, problems)
-        known = Figure(
-            value=reading.value,
-            tolerance=reading.tolerance,
-            source=f"{self._pack.id}:{correction.source}",
-            source_kind=self._sources[correction.source],
-            at=correction.at,
-            file=file,
-            key=f"{key}.is",
-            why=correction.why,
-        )
         return Change(of=correction.of, figure=correction.figure, known=known)
+
+    def _known(self, correction: Correction, file: str, key: str) -> Figure:
+        reading = self._reading(correction)
+        try:
+            return Figure(
+                value=reading.value,
+                tolerance=reading.tolerance,
+                source=f"{self._pack.id}:{correction.source}",
+                source_kind=self._sources.get(correction.source),
+                at=correction.at,
+                file=file,
+                key=f"{key}.is",
+                why=correction.why,
+            )
+        except BarwrightError as error:
+            raise error.within(key="is") from None
 
     def _unknown_source(self, name: str) -> Iterator[BarwrightError]:
         if name not in self._sources:

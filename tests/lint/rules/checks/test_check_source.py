@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from flawed_packs import found, reported, small_pack
+from flawed_packs import ESTIMATED, found, reported, small_pack
 
 BAR = """
 [[material]]
@@ -44,15 +44,18 @@ OURS = '[[source]]\nid = "ours"\nkind = "published"\nnote = "Output of {} in 203
         ("maker", True),
         ("recalled", True),
         ("invented", False),
+        ("estimated", False),
     ],
 )
-def test_what_is_invented_proves_nothing(tmp_path: Path, source: str, *, is_outside: bool) -> None:
-    pack = small_pack(tmp_path, f'{BAR}source = "{source}"\nat = "page 3"\n')
+def test_what_is_invented_or_estimated_proves_nothing(
+    tmp_path: Path, source: str, *, is_outside: bool
+) -> None:
+    pack = small_pack(tmp_path, f'{BAR}source = "{source}"\nat = "page 3"\n', ESTIMATED)
     expected = (
         "data.toml",
         20,
         "tube/t.tube_rate",
-        "source 'invented' is invented and proves nothing",
+        f"source '{source}' is {source} and proves nothing",
     )
     assert [reported(f) for f in found(pack, "check-source")] == [expected] * (not is_outside)
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
+from flawed_packs import ESTIMATED
 from sample_overlays import correction, found_over, overlay
 from sample_packs import changed_pack
 
@@ -17,12 +18,12 @@ def measured_pack(folder: Path, kind: str) -> Path:
 
 
 @pytest.mark.parametrize("kind", ["measured", "published", "maker"])
-@pytest.mark.parametrize("source", ["invented", "recalled"])
+@pytest.mark.parametrize("source", ["invented", "estimated", "recalled"])
 def test_what_is_guessed_in_the_place_of_what_is_known_is_found(
     tmp_path: Path, kind: str, source: str
 ) -> None:
     pack = measured_pack(tmp_path, kind)
-    made = overlay(tmp_path, correction(source=source))
+    made = overlay(tmp_path, correction(source=source), header=ESTIMATED)
 
     found = [f for f in bw.lint_pack(made, over=[pack]).findings if f.code == "R603"]
     assert [f.message for f in found] == [f"the new figure is {source}, the old one {kind}"]

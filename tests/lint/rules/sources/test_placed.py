@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from flawed_packs import changed, reported, small_pack, subjects
+from flawed_packs import ESTIMATED, changed, reported, small_pack, subjects
 
 STEEL = '[[material]]\nid = "s"\ntitle = "S"\nsource = "{}"\nshear_modulus = "77 GPa ± 1 GPa"\n'
 
@@ -19,10 +19,11 @@ STEEL = '[[material]]\nid = "s"\ntitle = "S"\nsource = "{}"\nshear_modulus = "77
         ("maker", ["material/s.shear_modulus"]),
         ("invented", []),
         ("recalled", []),
+        ("estimated", []),
     ],
 )
 def test_what_stands_somewhere_has_a_place(tmp_path: Path, source: str, of: list[str]) -> None:
-    assert subjects(small_pack(tmp_path, STEEL.format(source)), "placed") == of
+    assert subjects(small_pack(tmp_path, STEEL.format(source), ESTIMATED), "placed") == of
 
 
 def test_a_place_of_the_record_holds_for_its_figures(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ from barwright.parts.source import SourceKind
 __all__ = ["RULE"]
 
 _OURSELVES = "barwright"
+_GUESSED = (SourceKind.INVENTED, SourceKind.ESTIMATED)
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
@@ -18,8 +19,8 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     for stated in subject.checks:
         source = sources[stated.check.source]
         place = stated.place
-        if source.kind is SourceKind.INVENTED:
-            yield Remark(place, f"source {source.id!r} is invented and proves nothing")
+        if source.kind in _GUESSED:
+            yield Remark(place, f"source {source.id!r} is {source.kind.value} and proves nothing")
         elif _OURSELVES in f"{source.note} {stated.check.at}".casefold():
             yield Remark(place, f"source {source.id!r} is barwright itself and proves nothing")
 
@@ -27,7 +28,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 RULE = Rule(
     name="check-source",
     code="R402",
-    wants="a check's source is neither barwright nor invented",
+    wants="a check's source is neither barwright nor invented nor estimated",
     tip="measure the figure or find it published; if you can do neither, remove the check",
     remarks=_remarks,
 )

@@ -10,7 +10,7 @@ from barwright.parts.source import SourceKind
 
 __all__ = ["RULE"]
 
-_GUESSED = (SourceKind.INVENTED, SourceKind.RECALLED)
+_GUESSED = (SourceKind.INVENTED, SourceKind.ESTIMATED, SourceKind.RECALLED)
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
@@ -24,7 +24,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 RULE = Rule(
     name="correction-backed",
     code="R603",
-    wants="no invented or recalled figure replaces a measured or published one",
+    wants="no invented, estimated or recalled figure replaces a measured or published one",
     tip="measure the figure or find it published, and name that source",
     remarks=_remarks,
 )

@@ -11,7 +11,7 @@ from barwright.parts.source import SourceKind
 
 __all__ = ["RULE"]
 
-# What is invented or recalled stands nowhere else.
+# What is invented, estimated or recalled stands nowhere else.
 _HAVE_PLACES = (SourceKind.MEASURED, SourceKind.PUBLISHED, SourceKind.MAKER)
 
 
