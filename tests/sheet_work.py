@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import barwright as bw
+from barwright.analysis.assembly.loose_bar import loose_bar
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.loose_bar import loose_bar
 from barwright.report.sheet.corner_work import CornerWork
 
 __all__ = ["work_on"]

@@ -30,6 +30,10 @@ if TYPE_CHECKING:
     from barwright.analysis.adjusting.nut_table import NutTable as NutTable
     from barwright.analysis.adjusting.turn_for_height import NutCorrection as NutCorrection
     from barwright.analysis.answer import Answer as Answer
+    from barwright.analysis.assembly.assembly import Assembly as Assembly
+    from barwright.analysis.assembly.unloading import JointParting as JointParting
+    from barwright.analysis.assembly.unloading import Unloading as Unloading
+    from barwright.analysis.assembly.unloading import UnloadingMethod as UnloadingMethod
     from barwright.analysis.corner.anchorage import BoltDatum as BoltDatum
     from barwright.analysis.corner.anchorage import TurnedPart as TurnedPart
     from barwright.analysis.finding import Caution as Caution
@@ -44,7 +48,6 @@ if TYPE_CHECKING:
     from barwright.analysis.rates.rates import Rates as Rates
     from barwright.analysis.rates.ride_height import CornerState as CornerState
     from barwright.analysis.rates.ride_height import Ride as Ride
-    from barwright.analysis.reindex.assembly import Assembly as Assembly
     from barwright.analysis.reindex.plan import BlankTooth as BlankTooth
     from barwright.analysis.reindex.plan import EndAction as EndAction
     from barwright.analysis.reindex.plan import EndWork as EndWork
@@ -52,9 +55,6 @@ if TYPE_CHECKING:
     from barwright.analysis.reindex.plan import PlanCost as PlanCost
     from barwright.analysis.reindex.plan import PlannedCorner as PlannedCorner
     from barwright.analysis.reindex.reindex import Reindex as Reindex
-    from barwright.analysis.reindex.unloading import JointParting as JointParting
-    from barwright.analysis.reindex.unloading import Unloading as Unloading
-    from barwright.analysis.reindex.unloading import UnloadingMethod as UnloadingMethod
     from barwright.analysis.strength.fillet_stress import FilletStress as FilletStress
     from barwright.analysis.strength.overstress import Overstress as Overstress
     from barwright.analysis.strength.overstress import StressCheck as StressCheck
@@ -113,7 +113,7 @@ _HOMES = {
     "analysis.rates.curve": ("RateCurve",),
     "analysis.rates.rates": ("RateFigures", "Rates"),
     "analysis.rates.ride_height": ("CornerState", "Ride"),
-    "analysis.reindex.assembly": ("Assembly",),
+    "analysis.assembly.assembly": ("Assembly",),
     "analysis.reindex.plan": (
         "BlankTooth",
         "EndAction",
@@ -123,7 +123,7 @@ _HOMES = {
         "PlannedCorner",
     ),
     "analysis.reindex.reindex": ("Reindex",),
-    "analysis.reindex.unloading": ("JointParting", "Unloading", "UnloadingMethod"),
+    "analysis.assembly.unloading": ("JointParting", "Unloading", "UnloadingMethod"),
     "analysis.strength.fillet_stress": ("FilletStress",),
     "analysis.strength.overstress": ("Overstress", "StressCheck"),
     "analysis.strength.strength": ("Strength",),

@@ -12,10 +12,10 @@ import pytest
 
 import barwright as bw
 from anchored_corners import fixed_socket, on_fixed
+from barwright.analysis.assembly.assembly import Assembly
+from barwright.analysis.assembly.loose_bar import loose_bar
+from barwright.analysis.assembly.unloading import choose_unloading
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.assembly import Assembly
-from barwright.analysis.reindex.loose_bar import loose_bar
-from barwright.analysis.reindex.unloading import choose_unloading
 from barwright.report.sheet.arm_steps import (
     arm_freed,
     arm_joined,

@@ -9,8 +9,8 @@ import pytest
 
 import barwright as bw
 from anchored_corners import fixed_socket, on_fixed, on_key_lever
+from barwright.analysis.assembly.loose_bar import loose_bar
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.loose_bar import loose_bar
 from barwright.report.sheet.adjustment import slackened, words_for
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.step import CornerStep, steps_together

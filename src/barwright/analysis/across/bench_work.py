@@ -5,9 +5,9 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.adjusting.nut_table import NutTable, nut_table_of
+from barwright.analysis.assembly.loose_bar import LooseBar, loose_bar
 from barwright.analysis.rates.rates import Rates, rates_of
 from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
-from barwright.analysis.reindex.loose_bar import LooseBar, loose_bar
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.reindex.setup_after import carried_out

@@ -8,10 +8,10 @@ import attrs
 import numpy as np
 
 from barwright.analysis.adjusting.thread import Array, ThreadStates, thread_states
+from barwright.analysis.assembly.slack_at_droop import only_bar_holds_lever
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.raising import slack_end
 from barwright.analysis.corner.torsional_rates import TorsionalRates
-from barwright.analysis.reindex.slack_at_droop import only_bar_holds_lever
 from barwright.mechanics.corner.statics import Support
 from barwright.parts.in_short import Summarised
 from barwright.units import (

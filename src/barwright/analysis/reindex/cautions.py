@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from barwright.analysis.answer import Verdict
+from barwright.analysis.assembly.slack_at_droop import goes_slack
 from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.finding import Caution
 from barwright.analysis.rates.ride_height import CornerState
-from barwright.analysis.reindex.slack_at_droop import goes_slack
 from barwright.parts.bar import Side
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.setup import Setup

@@ -7,19 +7,19 @@ from collections.abc import Collection, Iterator, Sequence
 import attrs
 
 from barwright.analysis.answer import Verdict
-from barwright.analysis.corner.corner import Corner
-from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.rates.bolt_load import BoltLoad, overloaded_bolt
-from barwright.analysis.rates.ride_height import CornerState
-from barwright.analysis.reindex.assembly import Assembly
-from barwright.analysis.reindex.slack_at_droop import unheld_lever
-from barwright.analysis.reindex.unloading import (
+from barwright.analysis.assembly.assembly import Assembly
+from barwright.analysis.assembly.slack_at_droop import unheld_lever
+from barwright.analysis.assembly.unloading import (
     Unloading,
     UnloadingMethod,
     bar_is_drawn,
     can_be_put_in,
     must_be_unloaded,
 )
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.rates.bolt_load import BoltLoad, overloaded_bolt
+from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.strength.overstress import overstress
 from barwright.parts.chassis import BarEndName
 from barwright.units import TORQUE, quantity

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from barwright.analysis.assembly.assembly import both_ways
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.reindex.assembly import both_ways
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.plan_figures import Adjustment
 from barwright.analysis.reindex.planner import Planner

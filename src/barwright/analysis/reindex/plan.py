@@ -8,9 +8,9 @@ from collections.abc import Sequence
 import attrs
 
 from barwright.analysis.answer import Verdict
+from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.finding import Caution, Finding
 from barwright.analysis.rates.ride_height import CornerState
-from barwright.analysis.reindex.assembly import Assembly
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised

@@ -7,6 +7,8 @@ from typing import Any
 
 import attrs
 
+from barwright.analysis.assembly.assembly import Assembly, both_ways
+from barwright.analysis.assembly.unloading import choose_fitting
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
@@ -18,13 +20,11 @@ from barwright.analysis.rates.ride_height import (
     solved_state,
     wound_bushings,
 )
-from barwright.analysis.reindex.assembly import Assembly, both_ways
 from barwright.analysis.reindex.cautions import cautions_for
 from barwright.analysis.reindex.end_work import disturbed_ends, end_work
 from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.plan import Plan, PlannedCorner
 from barwright.analysis.reindex.preference import Candidate
-from barwright.analysis.reindex.unloading import choose_fitting
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
 from barwright.mechanics.corner import statics

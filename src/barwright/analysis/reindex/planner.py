@@ -7,12 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 import attrs
 
 from barwright.analysis.answer import Verdict
+from barwright.analysis.assembly.assembly import lever_span_for_assembly
+from barwright.analysis.assembly.unloading import Unloading, swapped
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import free_angle_for
-from barwright.analysis.reindex.assembly import lever_span_for_assembly
 from barwright.analysis.reindex.clockings import Clockings
 from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends
 from barwright.analysis.reindex.feasibility import Work
@@ -26,7 +27,6 @@ from barwright.analysis.reindex.preference import (
     rank,
     unbeaten,
 )
-from barwright.analysis.reindex.unloading import Unloading, swapped
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.mechanics.spline.clocking_search import Choice
 from barwright.parts.setup import Setup

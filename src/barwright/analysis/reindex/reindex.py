@@ -5,6 +5,8 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.assembly.assembly import Assembly
+from barwright.analysis.assembly.unloading import Unloading, unloading
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.finding import Finding, Topic
@@ -17,12 +19,10 @@ from barwright.analysis.rates.ride_height import (
     wanted_angle,
     wanted_height,
 )
-from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.reading_check import off_its_figures
-from barwright.analysis.reindex.unloading import Unloading, unloading
 from barwright.errors import BarwrightError, SchemaError
 from barwright.first_use import cached_property
 from barwright.parts.arguments import checks_arguments

@@ -25,10 +25,10 @@ from barwright.analysis.across.check import JobCheck
 from barwright.analysis.across.compare import Comparison
 from barwright.analysis.across.donors import Donors
 from barwright.analysis.adjusting.nut_table import NutTable
+from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.rates.ride_height import Ride
-from barwright.analysis.reindex.assembly import Assembly
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength

@@ -6,9 +6,9 @@ from typing import cast
 
 import attrs
 
+from barwright.analysis.assembly.assembly import Assembly
+from barwright.analysis.assembly.loose_bar import LooseBar
 from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, turned
-from barwright.analysis.reindex.assembly import Assembly
-from barwright.analysis.reindex.loose_bar import LooseBar
 from barwright.analysis.reindex.plan import Plan, TurningSense
 from barwright.parts.setup import Setup
 from barwright.report.sheet.step import CornerStep

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import cast
 
-from barwright.analysis.reindex.assembly import Assembly
-from barwright.analysis.reindex.loose_bar import ArmHeld, LooseBar
-from barwright.analysis.reindex.unloading import JointParting
+from barwright.analysis.assembly.assembly import Assembly
+from barwright.analysis.assembly.loose_bar import ArmHeld, LooseBar
+from barwright.analysis.assembly.unloading import JointParting
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import (

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from barwright.analysis.assembly.unloading import UnloadingMethod, choose_fitting
 from barwright.analysis.finding import Topic
-from barwright.analysis.reindex.unloading import UnloadingMethod, choose_fitting
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part

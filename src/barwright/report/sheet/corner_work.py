@@ -7,16 +7,16 @@ from typing import cast
 import attrs
 
 from barwright.analysis.adjusting.nut_table import NutTable
-from barwright.analysis.rates.rates import Rates
-from barwright.analysis.reindex.loose_bar import LooseBar
-from barwright.analysis.reindex.plan import Plan
-from barwright.analysis.reindex.reindex import Reindex
-from barwright.analysis.reindex.unloading import (
+from barwright.analysis.assembly.loose_bar import LooseBar
+from barwright.analysis.assembly.unloading import (
     Unloading,
     bar_is_drawn,
     must_be_unloaded,
     swapped,
 )
+from barwright.analysis.rates.rates import Rates
+from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength
 from barwright.first_use import cached_property
 from barwright.parts.setup import Setup

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import cast
 
 from barwright.analysis.answer import Verdict
-from barwright.analysis.reindex.assembly import Assembly
+from barwright.analysis.assembly.assembly import Assembly
+from barwright.analysis.assembly.unloading import UnloadingMethod
 from barwright.analysis.reindex.reindex import Reindex
-from barwright.analysis.reindex.unloading import UnloadingMethod
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
 from barwright.report.sheet.adjustment import AdjusterWords, slackened, words_for

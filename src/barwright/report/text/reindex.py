@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.reindex.assembly import Assembly
+from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.reindex.plan import EndWork, Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT

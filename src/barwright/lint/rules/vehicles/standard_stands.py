@@ -7,12 +7,12 @@ from collections.abc import Iterator
 import attrs
 
 from barwright.analysis.answer import Verdict
+from barwright.analysis.assembly.unloading import can_be_put_in
 from barwright.analysis.finding import Finding
 from barwright.analysis.rates.ride_height import ride
 from barwright.analysis.reindex.feasibility import wound_up
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex, reindex
-from barwright.analysis.reindex.unloading import can_be_put_in
 from barwright.errors import BarwrightError
 from barwright.lint.corners import StandardCorner, reported_where_it_fits
 from barwright.lint.rule import Remark, Rule

@@ -10,8 +10,8 @@ import pytest
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
+from barwright.analysis.assembly.loose_bar import loose_bar
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.loose_bar import loose_bar
 from sample_records import known, make_setup
 
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}

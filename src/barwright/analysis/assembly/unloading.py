@@ -11,10 +11,10 @@ from collections.abc import Collection, Iterable
 
 import attrs
 
+from barwright.analysis.assembly.assembly import Assembly, both_ways
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.reindex.assembly import Assembly, both_ways
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import PLACES, Setup

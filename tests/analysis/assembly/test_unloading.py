@@ -12,8 +12,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from anchored_corners import fixed_socket, on_fixed
-from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.unloading import (
+from barwright.analysis.assembly.unloading import (
     Unloading,
     UnloadingMethod,
     bar_is_drawn,
@@ -24,6 +23,7 @@ from barwright.analysis.reindex.unloading import (
     swapped,
     unloading,
 )
+from barwright.analysis.corner.corner import Corner
 from sample_records import (
     double_wishbone_mounting,
     known,

@@ -7,7 +7,7 @@ import pytest
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
-from barwright.analysis.reindex.slack_at_droop import goes_slack, unheld_lever
+from barwright.analysis.assembly.slack_at_droop import goes_slack, unheld_lever
 from sample_records import make_setup
 
 
