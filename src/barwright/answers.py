@@ -92,8 +92,8 @@ if TYPE_CHECKING:
     from barwright.report.sheet.sheet import BenchSheet as BenchSheet
     from barwright.report.sheet.sheet import CornerSheet as CornerSheet
     from barwright.report.sheet.sheet import SheetPart as SheetPart
-    from barwright.report.sheet.step import SheetStage as SheetStage
-    from barwright.report.sheet.step import SheetStep as SheetStep
+    from barwright.report.sheet.steps.step import SheetStage as SheetStage
+    from barwright.report.sheet.steps.step import SheetStep as SheetStep
     from barwright.report.sheet.views import CornerViews as CornerViews
 
 # Where each name lives; a test holds this against the imports above.
@@ -149,7 +149,7 @@ _HOMES = {
     "report.drawing.template": ("Paper", "TemplateView"),
     "report.sheet.rows": ("SheetMeasurement", "SheetRow"),
     "report.sheet.sheet": ("BenchSheet", "CornerSheet", "SheetPart"),
-    "report.sheet.step": ("SheetStage", "SheetStep"),
+    "report.sheet.steps.step": ("SheetStage", "SheetStep"),
     "report.sheet.views": ("CornerViews",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

@@ -11,8 +11,8 @@ from rich.console import Console
 
 import barwright as bw
 from anchored_corners import fixed_socket, key_adjuster, key_lever, on_fixed, on_key_lever
-from barwright.report.sheet.adjustment import datum, words_for
 from barwright.report.sheet.rows import left_open
+from barwright.report.sheet.steps.adjustment import datum, words_for
 from barwright.report.text.fit import donors_text, fit_text
 from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_row, reindex_text

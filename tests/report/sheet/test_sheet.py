@@ -7,7 +7,7 @@ import pytest
 
 import barwright as bw
 from barwright.cli.output import shown_text
-from barwright.report.sheet.adjustment import adjusted
+from barwright.report.sheet.steps.adjustment import adjusted
 from barwright.report.text.sheet import sheet_text
 from sample_packs import discovered_once
 from sample_records import known, make_setup

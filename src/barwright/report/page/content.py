@@ -14,7 +14,7 @@ from barwright.report.page.turns import PageTurns, page_turns
 from barwright.report.safe_text import one_line
 from barwright.report.sheet.alternatives import alternatives
 from barwright.report.sheet.sheet import BenchSheet
-from barwright.report.sheet.step import SheetStage, SheetStep, side_by_side
+from barwright.report.sheet.steps.step import SheetStage, SheetStep, side_by_side
 
 __all__ = ["PageDrawing", "SheetPage", "page_of"]
 

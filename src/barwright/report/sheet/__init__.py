@@ -1,1 +1,1 @@
-"""The bench sheet: its steps and their words, figures to set and to measure."""
+"""What stands on a bench sheet: the answer, cautions, tables and steps, of all corners at once."""

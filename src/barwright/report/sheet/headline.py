@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from barwright.report.sheet.adjustment import adjusted, datum
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import CornerStep, together
+from barwright.report.sheet.steps.adjustment import adjusted, datum
+from barwright.report.sheet.steps.step import CornerStep, together
 from barwright.units import shown
 
 __all__ = ["names_of", "planned_lines"]

@@ -14,8 +14,8 @@ from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import LoadKind, Setup
-from barwright.report.sheet.adjustment import adjusted, datum, words_for
 from barwright.report.sheet.corner_work import CornerWork
+from barwright.report.sheet.steps.adjustment import adjusted, datum, words_for
 from barwright.units import Quantity, System, in_system, shown
 
 __all__ = ["SheetMeasurement", "SheetRow", "figures", "left_open", "measurements", "rows_together"]

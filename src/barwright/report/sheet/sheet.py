@@ -36,9 +36,9 @@ from barwright.report.sheet.rows import (
 )
 from barwright.report.sheet.sheet_cautions import sheet_cautions
 from barwright.report.sheet.sources import sources_of
-from barwright.report.sheet.stages import stages
-from barwright.report.sheet.step import SheetStage, SheetStep, steps_together
-from barwright.report.sheet.unloading_steps import refusal
+from barwright.report.sheet.steps.stages import stages
+from barwright.report.sheet.steps.step import SheetStage, SheetStep, steps_together
+from barwright.report.sheet.steps.unloading_steps import refusal
 from barwright.report.sheet.views import CornerViews, corner_views
 from barwright.report.unit_system import in_units
 from barwright.units import Quantity, System, in_system

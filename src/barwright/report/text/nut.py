@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from barwright.analysis.adjusting.nut_rows import NutRow
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.adjusting.turn_for_height import NutCorrection
-from barwright.report.sheet.adjustment import AdjusterWords, words_of
+from barwright.report.sheet.steps.adjustment import AdjusterWords, words_of
 from barwright.report.sheet.turn_notes import turn_notes
 from barwright.report.text.page import Page, page_of
 from barwright.report.text.tables import Grid, finding_lines, marked, pairs, table

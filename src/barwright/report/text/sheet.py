@@ -8,7 +8,7 @@ from itertools import count
 from barwright.report.sheet.alternatives import ALTERNATIVES, alternatives
 from barwright.report.sheet.rows import SheetRow
 from barwright.report.sheet.sheet import BenchSheet
-from barwright.report.sheet.step import SheetStage, side_by_side
+from barwright.report.sheet.steps.step import SheetStage, side_by_side
 from barwright.report.text.tables import Block, Grid, Shown, heading, marked, stacked, table
 
 __all__ = ["sheet_text"]

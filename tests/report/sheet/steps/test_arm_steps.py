@@ -16,7 +16,7 @@ from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.assembly.loose_bar import loose_bar
 from barwright.analysis.assembly.unloading import choose_unloading
 from barwright.analysis.corner.corner import Corner
-from barwright.report.sheet.arm_steps import (
+from barwright.report.sheet.steps.arm_steps import (
     arm_freed,
     arm_joined,
     damper_off,
@@ -26,7 +26,7 @@ from barwright.report.sheet.arm_steps import (
     joint_parted,
     lifted,
 )
-from barwright.report.sheet.step import CornerStep, together
+from barwright.report.sheet.steps.step import CornerStep, together
 from barwright.units import System, shown
 from sample_records import double_wishbone_mounting, known, make_setup, swing_arm_mounting
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork
 from barwright.parts.chassis import BarEndName
 from barwright.report.drawing.bar_end_view import viewer
-from barwright.report.sheet.step import CornerStep, only_if
+from barwright.report.sheet.steps.step import CornerStep, only_if
 from barwright.units import shown
 
 __all__ = ["end_steps", "on_key"]

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from barwright.analysis.finding import Caution
-from barwright.report.sheet.adjustment import adjusted, words_for
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import CornerStep, only_if, side_by_side
+from barwright.report.sheet.steps.adjustment import adjusted, words_for
+from barwright.report.sheet.steps.step import CornerStep, only_if, side_by_side
 from barwright.units import LENGTH, quantity, shown
 
 __all__ = ["steps_after", "steps_before"]

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from barwright.report.sheet.common_steps import steps_after, steps_before
-from barwright.report.sheet.corner_steps import CornerSteps
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import (
+from barwright.report.sheet.steps.common_steps import steps_after, steps_before
+from barwright.report.sheet.steps.corner_steps import CornerSteps
+from barwright.report.sheet.steps.step import (
     CornerStep,
     SheetStage,
     SheetStep,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.report.sheet.step import (
+from barwright.report.sheet.steps.step import (
     CornerStep,
     SheetStep,
     forbidden,

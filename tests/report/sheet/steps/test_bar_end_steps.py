@@ -7,8 +7,8 @@ import pytest
 
 import barwright as bw
 from barwright.report.drawing.bar_end_view import viewer
-from barwright.report.sheet.bar_end_steps import end_steps, on_key
-from barwright.report.sheet.step import together
+from barwright.report.sheet.steps.bar_end_steps import end_steps, on_key
+from barwright.report.sheet.steps.step import together
 from sample_records import known, make_setup
 from sheet_corners import LOWER, place, sheet_of
 

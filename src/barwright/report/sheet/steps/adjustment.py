@@ -11,7 +11,7 @@ from barwright.analysis.assembly.loose_bar import LooseBar
 from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, turned
 from barwright.analysis.reindex.plan import Plan, TurningSense
 from barwright.parts.setup import Setup
-from barwright.report.sheet.step import CornerStep
+from barwright.report.sheet.steps.step import CornerStep
 from barwright.units import Quantity, shown
 
 __all__ = [

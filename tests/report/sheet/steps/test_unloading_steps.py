@@ -11,10 +11,10 @@ import barwright as bw
 from anchored_corners import fixed_socket, on_fixed, on_key_lever
 from barwright.analysis.assembly.loose_bar import loose_bar
 from barwright.analysis.corner.corner import Corner
-from barwright.report.sheet.adjustment import slackened, words_for
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import CornerStep, steps_together
-from barwright.report.sheet.unloading_steps import refusal, unloading_steps
+from barwright.report.sheet.steps.adjustment import slackened, words_for
+from barwright.report.sheet.steps.step import CornerStep, steps_together
+from barwright.report.sheet.steps.unloading_steps import refusal, unloading_steps
 from sample_records import known, make_bar, make_setup
 
 NO_WAY = "knows no safe way to take that torque out"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 import barwright as bw
-from barwright.report.sheet.stages import stages
+from barwright.report.sheet.steps.stages import stages
 from sample_records import make_setup
 from sheet_corners import LOWER, sheet_of, texts
 

@@ -18,7 +18,7 @@ from barwright.parts.suspension import (
     StrutMounting,
     SwingArmMounting,
 )
-from barwright.report.sheet.step import CornerStep, only_if
+from barwright.report.sheet.steps.step import CornerStep, only_if
 from barwright.units import shown
 
 __all__ = [

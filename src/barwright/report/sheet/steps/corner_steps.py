@@ -13,8 +13,15 @@ from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part
 from barwright.parts.suspension import SwingArmMounting
-from barwright.report.sheet.adjustment import AdjusterWords, adjusted, datum, slackened, words_for
-from barwright.report.sheet.arm_steps import (
+from barwright.report.sheet.corner_work import CornerWork
+from barwright.report.sheet.steps.adjustment import (
+    AdjusterWords,
+    adjusted,
+    datum,
+    slackened,
+    words_for,
+)
+from barwright.report.sheet.steps.arm_steps import (
     arm_freed,
     arm_joined,
     damper_off,
@@ -23,10 +30,9 @@ from barwright.report.sheet.arm_steps import (
     hose_freed,
     lifted,
 )
-from barwright.report.sheet.bar_end_steps import end_steps, on_key
-from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import CornerStep, only_if
-from barwright.report.sheet.step_words import (
+from barwright.report.sheet.steps.bar_end_steps import end_steps, on_key
+from barwright.report.sheet.steps.step import CornerStep, only_if
+from barwright.report.sheet.steps.step_words import (
     anchor_line,
     freed,
     lies,
@@ -34,7 +40,7 @@ from barwright.report.sheet.step_words import (
     reaches,
     toward,
 )
-from barwright.report.sheet.unloading_steps import unloading_steps
+from barwright.report.sheet.steps.unloading_steps import unloading_steps
 from barwright.units import shown
 
 __all__ = ["CornerSteps"]

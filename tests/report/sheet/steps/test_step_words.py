@@ -1,4 +1,4 @@
-"""Tests of `barwright.report.sheet.step_words`: pieces of sentences, for either side of a datum."""
+"""Tests of `report.sheet.steps.step_words`: pieces of sentences, for either side of a datum."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import pytest
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
-from barwright.report.sheet.step_words import (
+from barwright.report.sheet.steps.step_words import (
     anchor_line,
     freed,
     lies,

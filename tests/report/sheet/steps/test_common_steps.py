@@ -15,7 +15,7 @@ from sample_packs import discovered_once
 from sample_records import known, make_setup
 from sheet_corners import LOWER, stuck_corner, texts
 
-EXAMPLES = Path(__file__).parents[3] / "docs/examples"
+EXAMPLES = Path(__file__).parents[4] / "docs/examples"
 NUT_ALONE = bw.Wanted(height="404 mm")
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
 OFF = "Only if a height is more than 3 mm off what is expected"

@@ -11,10 +11,10 @@ from barwright.analysis.assembly.unloading import UnloadingMethod
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
-from barwright.report.sheet.adjustment import AdjusterWords, slackened, words_for
-from barwright.report.sheet.arm_steps import damper_off, hose_freed, joint_parted, lifted
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.step import CornerStep, forbidden, only_if
+from barwright.report.sheet.steps.adjustment import AdjusterWords, slackened, words_for
+from barwright.report.sheet.steps.arm_steps import damper_off, hose_freed, joint_parted, lifted
+from barwright.report.sheet.steps.step import CornerStep, forbidden, only_if
 from barwright.units import Quantity, shown
 
 __all__ = ["refusal", "unloading_steps"]

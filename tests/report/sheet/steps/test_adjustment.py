@@ -10,8 +10,8 @@ import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.assembly.loose_bar import loose_bar
 from barwright.analysis.corner.corner import Corner
-from barwright.report.sheet.adjustment import adjusted, datum, slackened, stand, words_for
-from barwright.report.sheet.step import together
+from barwright.report.sheet.steps.adjustment import adjusted, datum, slackened, stand, words_for
+from barwright.report.sheet.steps.step import together
 from barwright.units import System
 from sample_records import fixed_line, known, make_setup
 

@@ -1,0 +1,1 @@
+"""The steps of a bench sheet, in the order in which a mechanic takes them, and their words."""
