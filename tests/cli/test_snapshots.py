@@ -8,7 +8,7 @@ import re
 import pytest
 
 from barwright.cli.command import barwright
-from barwright.report.text.words import cells
+from barwright.report.text.layout.words import cells
 from snapshots import COMMANDS, PLACE, WIDTHS, printed, snapshot, without_styles
 
 # Commands that print no answer: what they write is a file, a schema or a script.

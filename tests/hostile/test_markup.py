@@ -29,7 +29,7 @@ from barwright.registry.lock import LockedPack
 from barwright.report.forms.annotations import to_annotations
 from barwright.report.forms.junit import to_junit
 from barwright.report.forms.sarif import to_sarif
-from barwright.report.text.tables import heading, marked, pairs, stacked, table
+from barwright.report.text.layout.tables import heading, marked, pairs, stacked, table
 from draws import draws
 from hostile_texts import ANY_TEXT, TEXTS
 from sample_packs import GOOD_PACK, SPECIMENS

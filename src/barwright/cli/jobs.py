@@ -35,7 +35,7 @@ from barwright.report.unit_system import in_units
 from barwright.units import System
 
 if TYPE_CHECKING:
-    from barwright.report.text.page import Page
+    from barwright.report.text.layout.page import Page
 
 __all__ = [
     "CornerAnswer",
@@ -265,7 +265,7 @@ def _page(
     asked: Sequence[CornerAnswer], render: Callable[[A], Page], row: Callable[[A], dict[str, str]]
 ) -> Page:
     """Put the answers of one variant side by side, or sum several up in a table."""
-    from barwright.report.text.corners import side_by_side  # noqa: PLC0415 - no JSON needs these
+    from barwright.report.text.layout.corners import side_by_side  # noqa: PLC0415 - no JSON needs these
     from barwright.report.text.lists import rows_text  # noqa: PLC0415
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415
 

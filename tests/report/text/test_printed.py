@@ -15,10 +15,10 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 import barwright as bw
-from barwright.report.text.html import html_of
-from barwright.report.text.markdown import markdown_of
-from barwright.report.text.page import Page, Section
-from barwright.report.text.tables import Block, Grid, Note, marked, pairs, stacked
+from barwright.report.text.layout.html import html_of
+from barwright.report.text.layout.markdown import markdown_of
+from barwright.report.text.layout.page import Page, Section
+from barwright.report.text.layout.tables import Block, Grid, Note, marked, pairs, stacked
 from draws import draws
 from sample_packs import discovered_once
 from sample_records import make_bar, make_setup

@@ -32,7 +32,7 @@ __all__ = ["command"]
 def command(job: str, other: str, *, as_json: bool, system: System) -> int:
     """Compare the corners that two jobs share, side by side."""
     from barwright.report.text.compare import comparison_text  # noqa: PLC0415 - no JSON needs these
-    from barwright.report.text.corners import side_by_side  # noqa: PLC0415
+    from barwright.report.text.layout.corners import side_by_side  # noqa: PLC0415
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415
 
     registry = installed()

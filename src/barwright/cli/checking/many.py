@@ -95,7 +95,7 @@ def print_results(
     if form in FORMS:
         text = FORMS[form](found)
     else:
-        from barwright.report.text.tables import pairs, stacked  # noqa: PLC0415 - for people alone
+        from barwright.report.text.layout.tables import pairs, stacked  # noqa: PLC0415 - for people alone
 
         counted = stacked(*count(found), pairs(*(row for result in found for row in rows(result))))
         if output is None:

@@ -1,1 +1,1 @@
-"""Answers for a person at a terminal."""
+"""Answers for a person: at a terminal, in HTML and in Markdown."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.across.compare import Comparison
-from barwright.report.text.page import Page, page_of
-from barwright.report.text.tables import Note, table
+from barwright.report.text.layout.page import Page, page_of
+from barwright.report.text.layout.tables import Note, table
 from barwright.units import Quantity, shown
 
 __all__ = ["comparison_text"]

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from barwright.analysis.across.donors import Donors
 from barwright.analysis.finding import Finding
 from barwright.analysis.fit.length_fit import LengthFit
-from barwright.report.text.page import Page, page_of
-from barwright.report.text.tables import Grid, Note, finding_lines, or_none, pairs, table
+from barwright.report.text.layout.page import Page, page_of
+from barwright.report.text.layout.tables import Grid, Note, finding_lines, or_none, pairs, table
 from barwright.units import shown
 
 __all__ = ["donors_row", "donors_text", "fit_row", "fit_text"]

@@ -9,8 +9,8 @@ from barwright.analysis.answer import Outcome
 from barwright.parts.chassis import Chassis
 from barwright.parts.record import Part
 from barwright.registry.search.distinguish import built_text
-from barwright.report.text.page import Page
-from barwright.report.text.tables import Note, outcome_style, table
+from barwright.report.text.layout.page import Page
+from barwright.report.text.layout.tables import Note, outcome_style, table
 from barwright.units import shown
 
 __all__ = ["parts_text", "rows_text", "vehicles_text"]

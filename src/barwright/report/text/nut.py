@@ -9,8 +9,8 @@ from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.adjusting.turn_for_height import NutCorrection
 from barwright.report.sheet.steps.adjustment import AdjusterWords, words_of
 from barwright.report.sheet.turn_notes import turn_notes
-from barwright.report.text.page import Page, page_of
-from barwright.report.text.tables import Grid, finding_lines, marked, pairs, table
+from barwright.report.text.layout.page import Page, page_of
+from barwright.report.text.layout.tables import Grid, finding_lines, marked, pairs, table
 from barwright.units import shown
 
 __all__ = ["nut_row", "nut_text"]

@@ -24,15 +24,15 @@ from barwright.parts.in_short import Summarised, said_in_short
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.text.compare import comparison_text
 from barwright.report.text.fit import donors_text, fit_text
-from barwright.report.text.html import html_of
-from barwright.report.text.markdown import markdown_of
+from barwright.report.text.layout.html import html_of
+from barwright.report.text.layout.markdown import markdown_of
+from barwright.report.text.layout.page import Page, page_of
+from barwright.report.text.layout.tables import Block, Note, finding_lines, pairs, plain_lines
 from barwright.report.text.nut import nut_text
-from barwright.report.text.page import Page, page_of
 from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_text
 from barwright.report.text.sheet import sheet_text
 from barwright.report.text.strength import strength_text
-from barwright.report.text.tables import Block, Note, finding_lines, pairs, plain_lines
 from barwright.report.text.tolerance import tolerances_text
 from barwright.report.text.trail import trail_text
 

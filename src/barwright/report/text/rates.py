@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator, Mapping
 
 from barwright.analysis.fit.head_load import HeadLoad
 from barwright.analysis.rates.rates import RateFigures, Rates
-from barwright.report.text.page import Page, page_of
-from barwright.report.text.tables import Grid, Note, finding_lines, or_none, pairs, table
+from barwright.report.text.layout.page import Page, page_of
+from barwright.report.text.layout.tables import Grid, Note, finding_lines, or_none, pairs, table
 from barwright.units import Quantity, shown, unit_spelling
 
 __all__ = ["modulus_text", "rate_text", "rates_row", "rates_text"]

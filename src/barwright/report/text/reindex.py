@@ -11,8 +11,8 @@ from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
 from barwright.report.drawing.bar_end_view import viewer
 from barwright.report.sheet.steps.adjustment import PlannedAdjustment, adjusted, stand
-from barwright.report.text.page import Page, Section, page_of
-from barwright.report.text.tables import Block, Grid, finding_lines, pairs, table
+from barwright.report.text.layout.page import Page, Section, page_of
+from barwright.report.text.layout.tables import Block, Grid, finding_lines, pairs, table
 from barwright.units import shown
 
 __all__ = ["plan_lines", "reindex_row", "reindex_text"]

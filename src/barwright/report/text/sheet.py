@@ -9,7 +9,7 @@ from barwright.report.sheet.alternatives import ALTERNATIVES, alternatives
 from barwright.report.sheet.rows import SheetRow
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.sheet.steps.step import SheetStage, side_by_side
-from barwright.report.text.tables import Block, Grid, Shown, heading, marked, stacked, table
+from barwright.report.text.layout.tables import Block, Grid, Shown, heading, marked, stacked, table
 
 __all__ = ["sheet_text"]
 

@@ -8,8 +8,8 @@ from barwright.analysis.strength.fillet_stress import FilletStress
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.strength.strength_limits import StressLimit, WoehlerLine
 from barwright.analysis.strength.stresses import FatigueLife, StrengthFigures, StressSwing
-from barwright.report.text.page import Page, page_of
-from barwright.report.text.tables import Grid, finding_lines, marked, pairs, table
+from barwright.report.text.layout.page import Page, page_of
+from barwright.report.text.layout.tables import Grid, finding_lines, marked, pairs, table
 from barwright.units import Quantity, shown
 
 __all__ = ["strength_row", "strength_text"]

@@ -11,8 +11,8 @@ from barwright.analysis.tolerance.shifted_answers import (
     ToleranceGap,
 )
 from barwright.analysis.tolerance.tolerance import COVERAGE, Tolerance, ToleranceRow
-from barwright.report.text.page import Page, page_of
-from barwright.report.text.tables import Note, finding_lines, marked, table
+from barwright.report.text.layout.page import Page, page_of
+from barwright.report.text.layout.tables import Note, finding_lines, marked, table
 from barwright.units import Quantity, in_system, shown
 
 __all__ = ["tolerances_row", "tolerances_text"]

@@ -8,8 +8,8 @@ from barwright.analysis.tolerance.unmeasured import UNSOURCED, UnmeasuredSource
 from barwright.analysis.trail import Trail, TrailLine
 from barwright.registry.overlays.preference import Preference
 from barwright.report.safe_text import one_line
-from barwright.report.text.page import Page, Section, page_of
-from barwright.report.text.tables import Note, finding_lines, marked, table
+from barwright.report.text.layout.page import Page, Section, page_of
+from barwright.report.text.layout.tables import Note, finding_lines, marked, table
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 
 __all__ = ["rests_on_text", "trail_row", "trail_text"]

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 from typing import TypeAlias
 
-from barwright.report.text.words import cells, unbroken, wrapped
+from barwright.report.text.layout.words import cells, unbroken, wrapped
 
 __all__ = ["GAP", "Line", "grid_lines"]
 

@@ -6,9 +6,9 @@ import itertools
 from collections.abc import Iterable, Iterator
 from html import escape
 
-from barwright.report.text.page import Page, Section
-from barwright.report.text.tables import Block, Grid, Note, Stack, is_listed_item
-from barwright.report.text.words import unbroken
+from barwright.report.text.layout.page import Page, Section
+from barwright.report.text.layout.tables import Block, Grid, Note, Stack, is_listed_item
+from barwright.report.text.layout.words import unbroken
 
 __all__ = ["html_of"]
 

@@ -8,8 +8,8 @@ import attrs
 
 from barwright.analysis.answer import Answer
 from barwright.report.safe_text import one_line
-from barwright.report.text.grids import Line
-from barwright.report.text.tables import Block, Grid, Note, outcome_style
+from barwright.report.text.layout.grids import Line
+from barwright.report.text.layout.tables import Block, Grid, Note, outcome_style
 
 __all__ = ["Page", "Section", "page_of"]
 

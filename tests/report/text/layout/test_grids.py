@@ -5,9 +5,9 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.report.text.grids import grid_lines
-from barwright.report.text.tables import Grid, pairs, plain_lines, table
-from barwright.report.text.words import cells, unbroken
+from barwright.report.text.layout.grids import grid_lines
+from barwright.report.text.layout.tables import Grid, pairs, plain_lines, table
+from barwright.report.text.layout.words import cells, unbroken
 
 WORDS = st.lists(st.sampled_from(["bar", "349 mm", "clockwise", "of", "0.3 N·m", ""]), max_size=9)
 CELLS = WORDS.map(" ".join)

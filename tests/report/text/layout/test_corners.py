@@ -6,11 +6,11 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.report.text.corners import names_of, side_by_side
-from barwright.report.text.page import Page, Section
+from barwright.report.text.layout.corners import names_of, side_by_side
+from barwright.report.text.layout.page import Page, Section
+from barwright.report.text.layout.tables import Grid, Note, marked, pairs, plain_lines, table
 from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_text
-from barwright.report.text.tables import Grid, Note, marked, pairs, plain_lines, table
 from sample_packs import discovered_once
 
 

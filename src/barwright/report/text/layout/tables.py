@@ -16,8 +16,8 @@ from barwright.analysis.answer import Outcome
 from barwright.analysis.finding import Finding
 from barwright.first_use import FIRST_USE
 from barwright.report.safe_text import in_ascii, one_line
-from barwright.report.text.grids import Line, grid_lines
-from barwright.report.text.words import wrapped
+from barwright.report.text.layout.grids import Line, grid_lines
+from barwright.report.text.layout.words import wrapped
 from barwright.units import Quantity, shown
 
 if TYPE_CHECKING:

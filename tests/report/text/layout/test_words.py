@@ -7,7 +7,7 @@ import itertools
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.report.text.words import cells, unbroken, wrapped
+from barwright.report.text.layout.words import cells, unbroken, wrapped
 
 TEXTS = st.lists(st.sampled_from(["stands", "349", "±", "7", "mm,", "N·m", "-0.3", "%", "車", "a"]))
 

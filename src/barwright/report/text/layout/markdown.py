@@ -6,8 +6,8 @@ import itertools
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
-from barwright.report.text.page import Page, Section
-from barwright.report.text.tables import Block, Grid, Note, Stack, is_listed_item
+from barwright.report.text.layout.page import Page, Section
+from barwright.report.text.layout.tables import Block, Grid, Note, Stack, is_listed_item
 
 __all__ = ["markdown_of"]
 

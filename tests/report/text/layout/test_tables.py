@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barwright.report.text.tables import marked, pairs, table
+from barwright.report.text.layout.tables import marked, pairs, table
 from terminal_text import folded, printed
 
 LONG = "x" * 300

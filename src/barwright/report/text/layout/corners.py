@@ -7,8 +7,8 @@ from typing import TypeAlias, TypeVar
 
 import attrs
 
-from barwright.report.text.page import Page, Section
-from barwright.report.text.tables import Block, Grid, Note
+from barwright.report.text.layout.page import Page, Section
+from barwright.report.text.layout.tables import Block, Grid, Note
 
 __all__ = ["names_of", "side_by_side"]
 
