@@ -764,3 +764,45 @@ def test_the_package_can_be_run_as_a_module(
 
     assert not ended.value.code
     assert "version" in capsys.readouterr().out
+
+
+# -- The height that stays -------------------------------------------------------------------
+
+STAYS = """vehicle = "fells:chassis/short"
+corners = ["front left"]
+parts.damper = "fells:damper/no-gas"
+present.nut_turns = "-8 turn"
+wanted.same_height = true
+"""
+
+
+@pytest.mark.parametrize("question", ["chart", "rates", "reindex", "strength", "tolerance"])
+def test_the_same_height_is_that_of_the_parts_that_are_on_the_car(
+    question: str, printed: Any, tmp_path: Path
+) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(STAYS, encoding="utf-8")
+    now = bw.ride(bw.load_job(job, bw.Registry.discover()).corners[0].present).height
+    same = printed(question, str(job))
+    job.write_text(
+        STAYS.replace("same_height = true", f'height = "{now.magnitude!r} mm"'), encoding="utf-8"
+    )
+
+    assert same == printed(question, str(job))
+    assert same[0] == 0
+
+
+def test_jobs_are_compared_at_the_same_height(printed: Any, tmp_path: Path) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(STAYS, encoding="utf-8")
+
+    assert printed("compare", str(job), str(job))[0] == 0
+
+
+def test_a_nut_beyond_its_thread_is_told_where_it_stands(printed: Any, tmp_path: Path) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(STAYS.replace("-8 turn", "-80 turn"), encoding="utf-8")
+
+    code, _, err = printed("rates", str(job))
+    assert code == 2
+    assert "job.toml:4: present.nut_turns: got '-80 turn'" in err

@@ -414,11 +414,25 @@ def test_a_wish_is_a_height_or_an_angle_or_nothing() -> None:
     assert bw.Wanted(arm_angle="-2 deg").arm_angle == Q(-2.0, "deg")
 
 
-def test_two_wishes_are_refused() -> None:
+@pytest.mark.parametrize(
+    ("wishes", "value"),
+    [
+        ({"height": "349 mm", "arm_angle": "-2 deg"}, "height and arm_angle"),
+        ({"height": "349 mm", "same_height": True}, "height and same_height"),
+    ],
+)
+def test_two_wishes_are_refused(wishes: dict[str, Any], value: str) -> None:
     with pytest.raises(bw.JobError) as caught:
-        bw.Wanted(height="349 mm", arm_angle="-2 deg")
+        bw.Wanted(**wishes)
 
     assert (caught.value.code, caught.value.key) == ("S207", "wanted")
+    assert caught.value.value == value
+
+
+def test_a_wish_to_stand_as_now_is_told_only_where_it_is_one() -> None:
+    assert repr(bw.Wanted(same_height=True)) == "<Wanted: same height>"
+    assert repr(bw.Wanted(same_height=True, cuts=0)) == "<Wanted: same height, cuts 0>"
+    assert repr(bw.Wanted(height="349 mm")) == "<Wanted: height 349.00 mm>"
 
 
 @pytest.mark.parametrize("height", ["0 mm", "-349 mm"])

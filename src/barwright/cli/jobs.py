@@ -12,6 +12,8 @@ import attrs
 import click
 
 from barwright.analysis.answer import Answer, Outcome
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.rates.ride_height import with_height
 from barwright.analysis.reindex.axle import PlanNumbers
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
 from barwright.cli.output import say_json, show
@@ -55,6 +57,7 @@ __all__ = [
     "plan_option",
     "registry_options",
     "units_option",
+    "with_present_height",
     "without_cuts",
     "worst_exit_code",
 ]
@@ -166,6 +169,17 @@ def without_cuts(job: Job) -> Job:
     return attrs.evolve(job, corners=tuple(corners))
 
 
+def with_present_height(corner: JobCorner) -> JobCorner:
+    """Say which height is wanted, where that is the present one and parts change.
+
+    Of a corner that keeps its parts, a question finds that out by itself.
+    """
+    if corner.setup is corner.present:
+        return corner
+    wanted = with_height(corner.wanted, now=Corner(corner.present))
+    return attrs.evolve(corner, wanted=wanted)
+
+
 def load_one(path: str, registry: Registry) -> Job:
     """Read a job file that names one vehicle and one of each part."""
     return _read(lambda: load_job(path, registry), registry)
@@ -183,7 +197,11 @@ def _read(reader: Callable[[], T], registry: Registry) -> T:
 
 
 # Keys of a job file, by what a question calls the same.
-_JOB_KEYS = {"reading.height": "measured.height"}
+_JOB_KEYS = {
+    "reading.height": "measured.height",
+    "nut_turns": "present.nut_turns",
+    "pin_distance": "present.pin_distance",
+}
 
 
 @contextlib.contextmanager
@@ -221,16 +239,17 @@ def ask(
     ``unmeasured`` says what an answer rests on, if asking again with figures moved does not
     tell it.
     """
+    rests = unmeasured or (lambda corner, answer: _unmeasured(question, corner, answer))
     return ask_job(
         path,
-        lambda job: [question(corner) for corner in job.corners],
+        lambda job: [question(with_present_height(corner)) for corner in job.corners],
         render,
         row,
         as_json=as_json,
         system=system,
         registry=registry,
         options=options,
-        unmeasured=unmeasured or (lambda corner, answer: _unmeasured(question, corner, answer)),
+        unmeasured=lambda corner, answer: rests(with_present_height(corner), answer),
     )
 
 

@@ -20,7 +20,7 @@ __all__ = ["Wanted"]
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Wanted(Summarised):
-    """Where a corner is to stand: a height, an arm angle, or neither to keep standard.
+    """Where a corner is to stand: a height, an arm angle, as it stands now, or standard.
 
     Parameters
     ----------
@@ -28,6 +28,10 @@ class Wanted(Summarised):
         Hub to arch.
     arm_angle : Quantity, optional
         Arm above the horizontal.
+    same_height : bool
+        Whether it is to stand as it stands now, with another clocking: as its reading says,
+        or without one as its figures do.  The commonest re-index of all brings the nut back
+        to the middle of its thread.
     cuts : int, optional
         The most teeth to remove, cleared keys counted too; 0 for none.
     thread_reserve : Quantity, optional
@@ -37,16 +41,26 @@ class Wanted(Summarised):
 
     height: Quantity | None = attrs.field(default=None, converter=size_or_none)
     arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
+    same_height: bool = attrs.field(default=False, repr=False)
     cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))
     thread_reserve: Quantity | None = attrs.field(default=None, converter=turns_left_or_none)
 
     def __attrs_post_init__(self) -> None:
         """Refuse two wishes at once."""
-        if self.height is not None and self.arm_angle is not None:
+        wishes = [
+            name
+            for name in ("height", "arm_angle", "same_height")
+            if getattr(self, name) not in (None, False)
+        ]
+        if len(wishes) > 1:
             raise JobError(
                 "S207",
-                value="height and arm_angle",
+                value=" and ".join(wishes),
                 expected="one of them",
                 remedy="leave one out",
                 key="wanted",
             )
+
+    def _told(self) -> str:
+        """Tell what is wished for."""
+        return ", ".join(filter(None, ("same height" * self.same_height, super()._told())))

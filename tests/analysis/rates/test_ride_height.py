@@ -86,3 +86,24 @@ def test_the_headline_says_where_it_stands_and_on_what(
     assert answer.headline == f"Stands at {height:.0f} mm hub to arch, {rests}."
     reported = [f.text for f in answer.findings if "rests on" in f.text]
     assert reported == ([finding] if finding else [])
+
+
+# -- The height that a corner has now -----------------------------------------------------
+
+SAME = bw.Wanted(same_height=True)
+
+
+def test_the_same_height_is_the_one_at_which_a_corner_rests() -> None:
+    low = make_setup(nut_turns="-6 turn")
+    height = bw.ride(low).height
+
+    figures = bw.rates(low, wanted=SAME).figures
+    assert figures is not None
+    assert figures.ride.height.m_as("mm") == pytest.approx(height.m_as("mm"), abs=1e-6)
+    assert bw.rates(low, wanted=SAME) == bw.rates(low, wanted=bw.Wanted(height=height))
+
+
+def test_the_same_height_is_the_measured_one_where_there_is_one() -> None:
+    low = make_setup(nut_turns="-6 turn").with_reading(height="371 mm")
+
+    assert bw.rates(low, wanted=SAME) == bw.rates(low, wanted=bw.Wanted(height="371 mm"))

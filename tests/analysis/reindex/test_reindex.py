@@ -519,3 +519,50 @@ def test_who_knows_less_measures_before_cutting() -> None:
 
 
 STEEL = make_bar().material
+
+
+# -- The height stays, the nut comes back ----------------------------------------------------
+
+SAME = bw.Wanted(same_height=True)
+
+
+def test_a_nut_at_its_end_comes_back_at_the_same_height() -> None:
+    now = make_setup(nut_turns="-8.5 turn")
+    answer = bw.reindex(now, wanted=SAME)
+
+    assert answer == bw.reindex(now, wanted=bw.Wanted(height=bw.ride(now).height))
+    assert abs(known(answer.plans[0].nut_turns).m_as("turn")) < 3.0
+
+
+def test_a_measured_height_stays_whatever_the_figures_say() -> None:
+    now = make_setup(nut_turns="-8 turn").with_reading(height="377 mm")
+
+    assert bw.reindex(now, wanted=SAME) == bw.reindex(now, wanted=bw.Wanted(height="377 mm"))
+
+
+def test_the_height_that_stays_is_that_of_the_parts_that_are_on_the_car() -> None:
+    now = make_setup(nut_turns="-8 turn")
+    setup = now.with_parts(bar=make_bar(diameter="25 mm", id="t:bar/firm"))
+    answer = bw.reindex(setup, wanted=SAME, present=now)
+
+    assert known(answer.wanted_height) == bw.ride(now).height
+    assert answer == bw.reindex(setup, wanted=bw.Wanted(height=bw.ride(now).height), present=now)
+
+
+def test_no_height_stays_where_the_parts_do_not_go_together() -> None:
+    apart = make_setup(bar=make_bar(length="1200 mm", id="t:bar/other"))
+    for answer in (
+        bw.reindex(make_setup(), wanted=SAME, present=apart),
+        bw.reindex(apart, wanted=SAME),
+    ):
+        assert answer.verdict in {Verdict.CANNOT_BE_ASSEMBLED, Verdict.DOES_NOT_FIT}
+        assert answer.wanted_height is None
+        assert "wanted, hub to arch" not in bw.text(answer)
+
+
+def test_a_sheet_of_parts_that_do_not_go_together_has_no_height_to_keep() -> None:
+    apart = make_setup(bar=make_bar(length="1200 mm", id="t:bar/other"))
+    corner = bw.JobCorner(setup=make_setup(), present=apart, wanted=SAME)
+    sheet = bw.bench_sheet(bw.Job(title="Which bar is in?", corners=(corner,)))
+
+    assert [one.verdict for one in sheet.corners] == [Verdict.CANNOT_BE_ASSEMBLED]

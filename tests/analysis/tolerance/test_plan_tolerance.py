@@ -118,6 +118,7 @@ def is_told_alike(setup: bw.Setup, wanted: bw.Wanted) -> bool:
     if not plans:
         return False
     # The standard height may have a tolerance, a wish for it has none.
+    assert answer.wanted_height is not None
     needed = bw.tolerance(free_angle_at(answer.wanted_height), setup)
     assert all(gap.text for gap in needed.gaps)
     assert number(answer.free_angle_uncertainty) == pytest.approx(

@@ -410,6 +410,15 @@ def test_a_measured_height_that_does_not_do_is_refused(
     assert [problem.key for problem in problems] == [key]
 
 
+def test_the_same_height_needs_no_measurement(tmp_path: Path, registry: bw.Registry) -> None:
+    text = MEASURED.replace('raise_by = "3 mm"', "same_height = true\ncuts = 0")
+    _, right = loaded(tmp_path, registry, text).corners
+    assert right.wanted == bw.Wanted(same_height=True, cuts=0)
+
+    alone, _ = loaded(tmp_path, registry, LEAST.replace("keep_standard", "same_height")).corners
+    assert alone.wanted == bw.Wanted(same_height=True)
+
+
 def test_a_load_that_no_scale_reads_is_told_where_it_stands(
     tmp_path: Path, registry: bw.Registry
 ) -> None:

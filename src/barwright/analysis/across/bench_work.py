@@ -89,7 +89,7 @@ def bench_work(job: Job, numbers: PlanNumbers) -> tuple[BenchWork, ...]:
 def _worked_out(task: CornerTask, answer: Reindex, number: int) -> BenchWork:
     plan = answer.plans[number - 1] if answer.plans else None
     done = carried_out(task.corner, plan) if plan else task.corner
-    rated = rates_of(done, task.wanted)
+    rated = rates_of(done, task.wish)
     return BenchWork(
         setup=task.corner.setup,
         present=task.present,

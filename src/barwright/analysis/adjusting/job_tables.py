@@ -99,7 +99,7 @@ def _planned(task: CornerTask, answer: Reindex, number: int, reading: NutReading
     if not answer.plans:
         return NutTable(verdict=answer.verdict, findings=answer.findings, fit=answer.fit)
     done = carried_out(task.corner, answer.plans[number - 1])
-    return _table(done, task.wanted, reading)
+    return _table(done, task.wish, reading)
 
 
 def _table(corner: Corner, wanted: Wanted, reading: NutReading) -> NutTable:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 import attrs
 import numpy as np
 
@@ -50,8 +52,10 @@ __all__ = [
     "ride",
     "slackness",
     "solved_state",
+    "standing_height",
     "wanted_angle",
     "wanted_height",
+    "with_height",
     "wound_bushings",
 ]
 
@@ -291,7 +295,39 @@ def wanted_height(corner: Corner, wanted: Wanted) -> Quantity:
     """Hub-to-arch height of a wish, the standard one if it says nothing else."""
     if wanted.arm_angle is not None:
         return quantity(float(corner.height(si(wanted.arm_angle, ANGLE))), LENGTH)
+    if wanted.same_height:
+        return standing_height(corner)
     return wanted.height if wanted.height is not None else corner.setup.axle.standard_height
+
+
+def standing_height(corner: Corner) -> Quantity:
+    """Hub-to-arch height of a corner as it stands: as it was measured, or as its figures say."""
+    if corner.setup.reading is not None:
+        return corner.setup.reading.height
+    # Whoever asks has found that the bar lies in both sockets.
+    spring = cast("TorsionalRates", corner.torsional_rates)
+    return quantity(float(corner.height(rest_angle(corner, spring, corner.free_angle))), LENGTH)
+
+
+def with_height(wanted: Wanted, *, now: Corner) -> Wanted:
+    """Return a wish with the height that is meant, where that is the present one.
+
+    Parameters
+    ----------
+    wanted : Wanted
+        The wish.
+    now : Corner
+        The corner as it is now.
+
+    Returns
+    -------
+    Wanted
+        The same where the parts of the corner do not go together, so that it has no height.
+    """
+    stands = now.torsional_rates is not None and now.lever_closes
+    if not wanted.same_height or not stands:
+        return wanted
+    return attrs.evolve(wanted, same_height=False, height=standing_height(now))
 
 
 def reachable(corner: Corner) -> tuple[Quantity, Quantity]:

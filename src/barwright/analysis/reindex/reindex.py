@@ -18,6 +18,7 @@ from barwright.analysis.rates.ride_height import (
     reachable,
     wanted_angle,
     wanted_height,
+    with_height,
 )
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
 from barwright.analysis.reindex.plan import Plan
@@ -49,8 +50,8 @@ class Reindex(Answer):
         For the work of the first plan.
     fit : LengthFit
         How the bar lies.
-    wanted_height : Quantity
-        Hub to arch.
+    wanted_height : Quantity, optional
+        Hub to arch; none where the present one is wanted and the parts do not fit together.
     reachable_from, reachable_to : Quantity
         Heights that the travel allows.
     free_angle : Quantity, optional
@@ -80,7 +81,7 @@ class Reindex(Answer):
     """
 
     fit: LengthFit
-    wanted_height: Quantity
+    wanted_height: Quantity | None
     reachable_from: Quantity
     reachable_to: Quantity
     free_angle: Quantity | None
@@ -200,6 +201,12 @@ class CornerTask:
         return corner if present is corner.setup else corner.beside(present)
 
     @cached_property
+    def wish(self) -> Wanted:
+        """Where it is to stand, with the height itself where the present one is meant."""
+        is_read = self.corner.setup.reading is not None
+        return with_height(self.wanted, now=self.corner if is_read else self.now)
+
+    @cached_property
     def answer(self) -> Reindex:
         """Answer of :func:`reindex`."""
         answer = _without_load(self)
@@ -218,7 +225,7 @@ def _without_load(task: CornerTask) -> Reindex:
     answer = Reindex(
         verdict=Verdict.DOES_NOT_FIT,
         fit=fit,
-        wanted_height=wanted_height(corner, wanted),
+        wanted_height=None if wanted.same_height else wanted_height(corner, wanted),
         reachable_from=low,
         reachable_to=high,
         free_angle=None,
@@ -241,7 +248,9 @@ def _without_load(task: CornerTask) -> Reindex:
             answer, verdict=Verdict.CANNOT_BE_ASSEMBLED, findings=(_impossible(now.setup),)
         )
     pin = None if now.setup.adjuster is None else quantity(now.setting_now, LENGTH)
-    answer = attrs.evolve(answer, unloading=way, pin_now=pin)
+    wanted = task.wish
+    height = wanted_height(corner, wanted)
+    answer = attrs.evolve(answer, wanted_height=height, unloading=way, pin_now=pin)
     angle = wanted_angle(corner, wanted)
     if angle is None:
         finding = out_of_travel(corner, wanted)

@@ -76,10 +76,11 @@ def _summary(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
 
     Where there is none, what says so: how the bar lies, or which heights can be reached.
     """
-    corner, wanted = task.corner, task.wanted
+    corner = task.corner
     fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None:
         return fit
+    wanted = task.wish
     angle = wanted_angle(corner, wanted)
     if angle is None:
         return wanted_height(corner, wanted), reachable(corner)

@@ -15,6 +15,7 @@ from barwright.cli.jobs import (
     locating_errors,
     registry_options,
     units_option,
+    with_present_height,
 )
 from barwright.cli.output import say, show, text_width, write_whole
 from barwright.parts.setup import Setup
@@ -41,7 +42,7 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
     chosen = corners[name]
 
     def question(setup: Setup) -> Rates:
-        return rates(setup, wanted=chosen.wanted)
+        return rates(setup, wanted=with_present_height(chosen).wanted)
 
     with locating_errors(job):
         answer = in_units(question(chosen.setup), system)

@@ -6,16 +6,18 @@ import json
 
 import click
 
-from barwright.analysis.across.compare import compare
+from barwright.analysis.across.compare import Comparison, compare
 from barwright.cli.jobs import (
     installed,
     json_option,
     load_one,
     registry_options,
     units_option,
+    with_present_height,
 )
 from barwright.cli.output import say, say_json, show
 from barwright.errors import JobError
+from barwright.registry.jobs.job import JobCorner
 from barwright.report.forms.json import plain
 from barwright.report.unit_system import in_units
 from barwright.units import System
@@ -53,10 +55,7 @@ def command(job: str, other: str, *, as_json: bool, system: System) -> int:
     for name in sorted({*ones, *others} - {*shared}):
         say(f"warning: only one of the jobs names the corner {name!r}", err=True)
     pairs = [(ones[name], others[name]) for name in shared]
-    answers = [
-        in_units(compare(one.setup, two.setup, wanted=one.wanted, other_wanted=two.wanted), system)
-        for one, two in pairs
-    ]
+    answers = [in_units(_compared(one, two), system) for one, two in pairs]
     if as_json:
         say_json(json.dumps({"answers": [plain(a) for a in answers]}, ensure_ascii=False))
     else:
@@ -64,3 +63,8 @@ def command(job: str, other: str, *, as_json: bool, system: System) -> int:
         rests_on = rests_on_text(found for answer in answers for found in answer.rests_on)
         show(side_by_side(pages).of(rests_on))
     return 0
+
+
+def _compared(one: JobCorner, two: JobCorner) -> Comparison:
+    wanted, other_wanted = (with_present_height(corner).wanted for corner in (one, two))
+    return compare(one.setup, two.setup, wanted=wanted, other_wanted=other_wanted)

@@ -61,11 +61,12 @@ class MeasuredKeys(LoadKeys):
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class WantedKeys:
-    """Where a corner is to stand: one of five wishes, and what must not be lost for it."""
+    """Where a corner is to stand: one of six wishes, and what must not be lost for it."""
 
     height: Quantity | None = attrs.field(default=None, converter=size_or_none)
     arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
     keep_standard: bool = False
+    same_height: bool = False
     lower_by: Quantity | None = attrs.field(default=None, converter=size_or_none)
     raise_by: Quantity | None = attrs.field(default=None, converter=size_or_none)
     cuts: int | None = attrs.field(default=None, converter=attrs.converters.optional(most_cuts))

@@ -245,15 +245,14 @@ class JobReader:
     def _wish(self, table: Mapping[str, Any], side: Side) -> WantedKeys:
         own = replaced(table, side)
         read = self._structurer.structure(own, WantedKeys, key="wanted")
-        wishes = {"height", "arm_angle", "keep_standard", "lower_by", "raise_by"}
-        key = _only_one("wanted", wishes, own)
-        if key == "keep_standard" and not read.keep_standard:
+        key = _only_one("wanted", _WISHES, own)
+        if getattr(read, key) is False:
             raise SchemaError(
                 "S207",
                 value=False,
                 expected="true, or another key of [wanted]",
-                remedy="write keep_standard = true, or a height",
-                key="wanted.keep_standard",
+                remedy=f"write {key} = true, or a height",
+                key=f"wanted.{key}",
             )
         return read
 
@@ -267,10 +266,13 @@ class JobReader:
         return Wanted(
             height=height,
             arm_angle=wish.arm_angle,
+            same_height=wish.same_height,
             cuts=wish.cuts,
             thread_reserve=wish.reserve,
         )
 
+
+_WISHES = {"height", "arm_angle", "keep_standard", "same_height", "lower_by", "raise_by"}
 
 _LOADS = {"scale_reading", "sprung_mass"}
 

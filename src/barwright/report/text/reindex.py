@@ -39,12 +39,17 @@ def _asked(answer: Reindex) -> Grid:
     """Show what is wanted, and what there is to bring it about."""
     reach = f"{shown(answer.reachable_from, 1)} to {shown(answer.reachable_to, 1)}"
     return pairs(
-        ("wanted, hub to arch", shown(answer.wanted_height, 1)),
+        *_wanted(answer),
         ("travel reaches", reach),
         ("free angle of the arm", _with_tolerance(answer)),
         *_thread_left(answer),
         title="What is wanted, and what is there",
     )
+
+
+def _wanted(answer: Reindex) -> Iterator[tuple[str, str]]:
+    if answer.wanted_height is not None:
+        yield "wanted, hub to arch", shown(answer.wanted_height, 1)
 
 
 def _removal(answer: Reindex) -> Iterator[Grid]:

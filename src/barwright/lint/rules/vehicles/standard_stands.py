@@ -65,7 +65,7 @@ def _off_keys(setup: Setup, answer: Reindex, plan: Plan) -> str:
     states = (ride(setting).state for setting in settings)
     heights = sorted((state.height for state in states if state), key=_metres)
     span = " to ".join(shown(height, 1) for height in heights)
-    stands = f"{_ON_KEYS} it stands at {span}, not at {shown(answer.wanted_height)}"
+    stands = f"{_ON_KEYS} it stands at {span}, not at {shown(setup.axle.standard_height)}"
     return stands + _free_angles(setup, answer)
 
 
