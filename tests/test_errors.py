@@ -407,6 +407,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
         )
     ),
     "N201": lambda _: bw.rates(make_setup(bar=make_bar(length="700 mm"))).wheel_rate,
+    "N301": lambda _: bar_rate(make_bar(diameter="unknown"), active_length=0.7),
     "N101": lambda _: settle(
         cast("Any", Adrift()), free_angle=0.0, rate=1.0, load=1.0, droop=-0.1, bump=0.1
     ),

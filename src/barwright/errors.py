@@ -19,6 +19,7 @@ __all__ = [
     "JobError",
     "LockError",
     "MissingExtraError",
+    "NeedsError",
     "NoFigureError",
     "NotConvergedError",
     "PackError",
@@ -54,6 +55,7 @@ CODES = {
     "G111": "an upright that lies down between its wishbones",
     "N101": "an iteration that did not converge",
     "N201": "a figure that an answer does not have",
+    "N301": "a figure that is not known and is needed",
     "F101": "a file that cannot be read",
     "F102": "a file that is not UTF-8 text",
     "F103": "a file that is not TOML",
@@ -241,6 +243,30 @@ class UnknownNameError(BarwrightError, LookupError):
 
 class NoFigureError(BarwrightError, LookupError):
     """An answer does not have the figure, because it is no or was not asked for it."""
+
+
+class NeedsError(BarwrightError, LookupError):
+    """A figure that is not known is needed for what was asked.
+
+    Parameters
+    ----------
+    code, value, expected, remedy, key, file, line : object
+        As for every error.
+    needed : object
+        The unknown itself: where it stands in a setup tells which figure it is.
+    """
+
+    exit_code = ExitCode.NO
+
+    def __init__(self, code: str, *, needed: object = None, **fields: Any) -> None:  # noqa: ANN401
+        super().__init__(code, **fields)
+        self.needed = needed
+
+    def within(self, *, key: str = "", file: str = "") -> Self:
+        """Return the same need, seen from one level further out."""
+        outer = super().within(key=key, file=file)
+        outer.needed = self.needed
+        return outer
 
 
 class JobError(BarwrightError, ValueError):

@@ -9,6 +9,7 @@ import attrs
 from barwright.errors import GeometryError, SchemaError
 from barwright.parts.fields import (
     angle,
+    as_far_as_known,
     length,
     named,
     refuse_unless_under,
@@ -17,7 +18,7 @@ from barwright.parts.fields import (
     size_or_zero,
 )
 from barwright.parts.record import Part, Record
-from barwright.units import LENGTH, Quantity, shown, si
+from barwright.units import LENGTH, Quantity, shown, si, unknown
 
 __all__ = [
     "Adjuster",
@@ -160,6 +161,16 @@ class Adjuster(Part):
     def __attrs_post_init__(self) -> None:
         """Refuse a thread that is no longer than the nut, and a bolt that holds nothing."""
         super().__attrs_post_init__()
+        self._check_pitch()
+        if isinstance(self.mounting, KeyBoltMounting):
+            self._refuse_what_has_no_nut()
+        elif self.nut_height is None:
+            # A nut has a height, whether it was measured or not.
+            object.__setattr__(self, "nut_height", unknown())
+        self._check_thread()
+
+    @as_far_as_known
+    def _check_pitch(self) -> None:
         refuse_unless_under(
             "G102",
             small=self.thread_pitch,
@@ -167,23 +178,13 @@ class Adjuster(Part):
             key="thread_pitch",
             large_is="half diameter",
         )
-        if isinstance(self.mounting, KeyBoltMounting):
-            self._refuse_what_has_no_nut()
-        elif self.nut_height is None:
-            raise SchemaError(
-                "S207",
-                value="no nut_height",
-                expected="the height of the nut on this bolt",
-                remedy="give nut_height: only a bolt of kind 'key-bolt' has no nut",
-                key="nut_height",
-            )
-        self._check_thread()
 
     @property
     def is_screwed(self) -> bool:
         """Whether the bolt itself is turned, rather than a nut on it."""
         return isinstance(self.mounting, KeyBoltMounting)
 
+    @as_far_as_known
     def _refuse_what_has_no_nut(self) -> None:
         wrong = {
             "nut_height": self.nut_height is not None and shown(self.nut_height),
@@ -200,6 +201,7 @@ class Adjuster(Part):
                     key=key,
                 )
 
+    @as_far_as_known
     def _check_thread(self) -> None:
         usable = si(self.thread_end, LENGTH) - si(self.thread_start, LENGTH)
         nut = self.nut_height

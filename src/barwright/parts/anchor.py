@@ -9,7 +9,7 @@ import attrs
 from barwright.errors import GeometryError, SchemaError
 from barwright.parts.adjuster import Adjuster, KeyBoltMounting
 from barwright.parts.bar import Side
-from barwright.parts.fields import angle, length, named, size, size_or_zero
+from barwright.parts.fields import angle, as_far_as_known, length, named, size, size_or_zero
 from barwright.parts.record import Part
 from barwright.parts.spline import Socket
 from barwright.parts.tube import Tube
@@ -57,6 +57,10 @@ class KeyLever(Part):
     def __attrs_post_init__(self) -> None:
         """Refuse a face that ends where it begins."""
         super().__attrs_post_init__()
+        self._check_face()
+
+    @as_far_as_known
+    def _check_face(self) -> None:
         if si(self.face_end, LENGTH) <= si(self.face_start, LENGTH):
             raise GeometryError(
                 "G102",

@@ -9,6 +9,7 @@ import attrs
 from barwright.errors import GeometryError, SchemaError
 from barwright.parts.fields import (
     angle,
+    as_far_as_known,
     named,
     refuse_unless_under,
     size,
@@ -107,6 +108,7 @@ class Bar(Part):
             key="preset_twist",
         )
 
+    @as_far_as_known
     def _check_length(self) -> None:
         heads = sum(
             si(end.length, LENGTH) + si(end.taper, LENGTH) + _most_of_fillet(end)

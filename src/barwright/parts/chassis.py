@@ -10,12 +10,13 @@ import attrs
 
 from barwright.errors import GeometryError, SchemaError
 from barwright.parts.adjuster import Adjuster
-from barwright.parts.anchor import Anchor, FixedSocket, KeyLever, refuse_unmatched
+from barwright.parts.anchor import Anchor, KeyLever, refuse_unmatched
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.damper import Damper
 from barwright.parts.fields import (
     angle,
+    as_far_as_known,
     length,
     length_or_none,
     mass,
@@ -37,7 +38,7 @@ from barwright.parts.suspension import (
     SwingArmMounting,
 )
 from barwright.parts.tube import Tube
-from barwright.units import ANGLE, Quantity, shown, si
+from barwright.units import ANGLE, Quantity, shown, si, unknown
 
 __all__ = [
     "Axle",
@@ -204,15 +205,7 @@ class Axle(Record):
     def __attrs_post_init__(self) -> None:
         """Refuse stops that leave no travel, and an arm that points to the other side."""
         super().__attrs_post_init__()
-        droop, bump = si(self.droop_stop, ANGLE), si(self.bump_stop, ANGLE)
-        if not -_UPRIGHT < droop < bump < _UPRIGHT:
-            raise GeometryError(
-                "G106",
-                value=f"{shown(self.droop_stop)} to {shown(self.bump_stop)}",
-                expected="a droop stop below the bump stop, both within 90° of the horizontal",
-                remedy="check the signs: angles are positive in the bump sense",
-                key="droop_stop",
-            )
+        self._check_travel()
         if self.arm_direction[1] < 0.0:
             raise GeometryError(
                 "G105",
@@ -222,7 +215,25 @@ class Axle(Record):
                 key="arm_direction",
             )
         for parts in filter(None, (self.left, self.right)):
-            self.refuse_without_place(parts.anchor)
+            self._expect_places(parts.anchor)
+
+    @as_far_as_known
+    def _check_travel(self) -> None:
+        droop, bump = si(self.droop_stop, ANGLE), si(self.bump_stop, ANGLE)
+        if not -_UPRIGHT < droop < bump < _UPRIGHT:
+            raise GeometryError(
+                "G106",
+                value=f"{shown(self.droop_stop)} to {shown(self.bump_stop)}",
+                expected="a droop stop below the bump stop, both within 90° of the horizontal",
+                remedy="check the signs: angles are positive in the bump sense",
+                key="droop_stop",
+            )
+
+    def _expect_places(self, anchor: Anchor) -> None:
+        """Hold the places that the axle's own anchor has for unknown where they are not given."""
+        for name in _PLACES.get(type(anchor), ()):
+            if getattr(self, name) is None:
+                object.__setattr__(self, name, unknown())
 
     def refuse_without_place(self, anchor: Anchor) -> None:
         """Refuse an anchor whose bolt or cap has no place on this axle.
@@ -237,7 +248,7 @@ class Axle(Record):
         SchemaError
             S207.
         """
-        for name in () if isinstance(anchor, FixedSocket) else _PLACES[type(anchor)]:
+        for name in _PLACES.get(type(anchor), ()):
             if getattr(self, name) is None:
                 raise SchemaError(
                     "S207",

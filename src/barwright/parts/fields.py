@@ -2,28 +2,35 @@
 
 from __future__ import annotations
 
+import contextlib
 import functools
 import typing
 from collections.abc import Callable, Mapping
-from typing import Any, TypeAlias
+from collections.abc import Set as AbstractSet
+from typing import Any, TypeAlias, TypeVar, cast
 
 import attrs
 
 from barwright import units
-from barwright.errors import BarwrightError, GeometryError, SchemaError
+from barwright.errors import BarwrightError, GeometryError, NeedsError, SchemaError
 from barwright.parts.arguments import fits
-from barwright.units import Kind, Quantity, Range
+from barwright.units import UNKNOWN, Kind, Quantity, Range
 
 __all__ = [
     "FigureLike",
+    "as_far_as_known",
     "count",
     "figure_fields",
+    "known_or_not",
     "named",
     "refuse_unless_under",
+    "tooth_count",
 ]
 
+M = TypeVar("M", bound=Callable[..., None])
+
 FigureLike: TypeAlias = str | Quantity
-"""What a user may pass for a figure: ``"25.2 mm"`` or a pint quantity."""
+"""What a user may pass for a figure: ``"25.2 mm"``, a pint quantity, or ``"unknown"``."""
 
 # A record's field names its converter, which the type checker understands;
 # `named` then adds the field's name to the converter's errors.
@@ -189,6 +196,13 @@ def count(value: int) -> int:
     return value
 
 
+def tooth_count(value: int | str) -> int:
+    """Accept the count of a spline's teeth, which may be unknown."""
+    if value == UNKNOWN or units.is_unknown(value):
+        return units.unknown_count() if isinstance(value, str) else value
+    return count(cast("int", value))
+
+
 _FIELDS: dict[Callable[..., Any], tuple[Kind, Range]] = {
     size: (units.LENGTH, "positive"),
     size_or_zero: (units.LENGTH, "zero or more"),
@@ -225,6 +239,10 @@ _KINDS = _FIELDS | {either: _FIELDS[plain] for either, plain in _OR_NONE.items()
 
 
 def _read(value: FigureLike, field: Callable[..., Any]) -> Quantity:
+    if units.is_unknown(value):
+        return cast("Quantity", value)
+    if isinstance(value, str) and value == UNKNOWN:
+        return units.unknown()
     kind, allowed = _FIELDS[field]
     return units.to_kind(value, kind, key="", allowed=allowed)
 
@@ -249,8 +267,9 @@ def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
     metadata = dict(field.metadata)
     if convert in _KINDS:
         metadata["kind"], metadata["allowed"] = _KINDS[convert]
-    if convert is count:
+    if convert in (count, tooth_count):
         metadata["counts"] = (1, _MOST)
+        metadata["may_be_unknown"] = convert is tooth_count
     return field.evolve(converter=naming, metadata=metadata)
 
 
@@ -281,6 +300,17 @@ def figure_fields(cls: type) -> Mapping[str, tuple[Kind, Range]]:
     return _figure_fields(cls)
 
 
+def known_or_not(cls: type) -> AbstractSet[str]:
+    """Fields of a record class whose figure or count may be unknown."""
+    return _known_or_not(cls)
+
+
+@functools.cache
+def _known_or_not(cls: type[Any]) -> AbstractSet[str]:
+    counts = {f.name for f in attrs.fields(cls) if f.metadata.get("may_be_unknown")}
+    return counts | figure_fields(cls).keys()
+
+
 @functools.cache
 def _figure_fields(cls: type[Any]) -> Mapping[str, tuple[Kind, Range]]:
     return {
@@ -288,6 +318,28 @@ def _figure_fields(cls: type[Any]) -> Mapping[str, tuple[Kind, Range]]:
         for field in attrs.fields(cls)
         if "kind" in field.metadata
     }
+
+
+def as_far_as_known(check: M) -> M:
+    """Make a check of a record pass over what rests on a figure that is not known.
+
+    Parameters
+    ----------
+    check : callable
+        Method of a record that refuses what cannot be.
+
+    Returns
+    -------
+    callable
+        The same, which refuses nothing where a figure is unknown.
+    """
+
+    @functools.wraps(check)
+    def checking(*given: Any, **named: Any) -> None:  # noqa: ANN401 - whatever the check takes
+        with contextlib.suppress(NeedsError):
+            check(*given, **named)
+
+    return cast("M", checking)
 
 
 def refuse_unless_under(
@@ -319,6 +371,8 @@ def refuse_unless_under(
     GeometryError
         With that code.
     """
+    if units.is_unknown(small) or units.is_unknown(large):
+        return
     if small >= large:
         raise GeometryError(
             code,

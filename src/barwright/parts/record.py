@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Self
+from typing import ClassVar, Self
 
 import attrs
 
 from barwright.parts.fields import figure_fields
 from barwright.parts.in_short import Summarised
 from barwright.parts.source import About, Figure
+from barwright.units import is_unknown
 
 __all__ = ["Part", "Record"]
 
@@ -22,8 +23,12 @@ class Record(Summarised):
     ----------
     about : About
         What is known of each figure beside its value.  An entry whose value is
-        no longer the field's is replaced by one that names the caller.
+        no longer the field's is replaced by one that names the caller.  A figure that is
+        unknown has none.
     """
+
+    MAY_HAVE_GAPS: ClassVar[bool] = True
+    """Whether a table of a file may leave required figures out, which are then unknown."""
 
     about: About = attrs.field(factory=About, eq=False, repr=False)
 
@@ -33,7 +38,7 @@ class Record(Summarised):
         for name in figure_fields(type(self)):
             value = getattr(self, name)
             known = self.about.get(name)
-            if value is not None:
+            if value is not None and not is_unknown(value):
                 is_same = known is not None and (known.value is value or known.value == value)
                 kept[name] = known if known and is_same else Figure(value=value)
         object.__setattr__(self, "about", About(kept))

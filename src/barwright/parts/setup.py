@@ -17,6 +17,7 @@ from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.damper import Damper
 from barwright.parts.fields import (
     FigureLike,
+    as_far_as_known,
     length_or_none,
     mass,
     named,
@@ -27,6 +28,7 @@ from barwright.parts.fields import (
 from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part, Record
 from barwright.parts.source import About, Figure
+from barwright.parts.spline import BarEnd
 from barwright.parts.tube import Tube
 from barwright.units import MASS, Quantity, shown, si
 
@@ -110,15 +112,19 @@ class Setup(Summarised):
         self._check_load()
         self._check_anchor()
         for name, end in (("arm", self.bar.arm_end), ("anchor", self.bar.anchor_end)):
-            tooth = getattr(self, f"{name}_tooth")
-            if abs(tooth) >= end.teeth:
-                raise SchemaError(
-                    "S207",
-                    value=tooth,
-                    expected=f"a tooth of the {end.teeth} that the {name} end has",
-                    remedy="count from the maker's blank, positive in the bump sense",
-                    key=f"{name}_tooth",
-                )
+            self._check_tooth(name, end)
+
+    @as_far_as_known
+    def _check_tooth(self, name: str, end: BarEnd) -> None:
+        tooth = getattr(self, f"{name}_tooth")
+        if abs(tooth) >= end.teeth:
+            raise SchemaError(
+                "S207",
+                value=tooth,
+                expected=f"a tooth of the {end.teeth} that the {name} end has",
+                remedy="count from the maker's blank, positive in the bump sense",
+                key=f"{name}_tooth",
+            )
 
     def _check_axle(self) -> None:
         # Figures of an axle may be tried otherwise; the parts that it was built with tell whose
@@ -151,6 +157,7 @@ class Setup(Summarised):
         self.axle.refuse_without_place(self.anchor)
         self._check_adjustment()
 
+    @as_far_as_known
     def _check_adjustment(self) -> None:
         places = {"nut_turns": self.nut_turns, "pin_distance": self.pin_distance}
         given = {key: shown(place) for key, place in places.items() if place and place.magnitude}
@@ -171,6 +178,7 @@ class Setup(Summarised):
                 key="pin_distance",
             )
 
+    @as_far_as_known
     def _check_load(self) -> None:
         unsprung = self.axle.unsprung_mass
         reads = self.load.kind is LoadKind.SCALE_READING
@@ -383,5 +391,6 @@ def _names(kinds: tuple[type[Part], ...]) -> str:
 
 def _as_stated(axle: Axle) -> Load:
     """Load of standard trim, with what is known of its figure."""
-    figure = axle.about["standard_mass"]
-    return Load(kind=LoadKind.SPRUNG, mass=figure.value, about=About({"mass": figure}))
+    known = axle.about.get("standard_mass")
+    about = About({} if known is None else {"mass": known})
+    return Load(kind=LoadKind.SPRUNG, mass=axle.standard_mass, about=about)

@@ -9,12 +9,13 @@ import attrs
 from barwright.errors import SchemaError
 from barwright.parts.fields import (
     angle,
-    count,
+    as_far_as_known,
     named,
     refuse_unless_under,
     size,
     size_or_none,
     size_or_zero,
+    tooth_count,
 )
 from barwright.parts.record import Record
 from barwright.units import Quantity, shown
@@ -63,7 +64,7 @@ class BarEnd(Record):
         end to arm end) from the maker's blank, which is 0.
     """
 
-    teeth: int = attrs.field(converter=count)
+    teeth: int = attrs.field(converter=tooth_count)
     form: str
     length: Quantity = attrs.field(converter=size)
     major_diameter: Quantity = attrs.field(converter=size)
@@ -90,6 +91,7 @@ class BarEnd(Record):
         self._check_nose()
         self._check_blanks()
 
+    @as_far_as_known
     def _check_fillet(self) -> None:
         if self.fillet_radius is not None and self.taper.magnitude:
             raise SchemaError(
@@ -100,6 +102,7 @@ class BarEnd(Record):
                 key="fillet_radius",
             )
 
+    @as_far_as_known
     def _check_nose(self) -> None:
         if self.nose_diameter is None:
             return
@@ -114,6 +117,7 @@ class BarEnd(Record):
                 key="nose_diameter",
             )
 
+    @as_far_as_known
     def _check_blanks(self) -> None:
         places = {number % self.teeth for number in self.blanks}
         beyond = any(abs(number) >= self.teeth for number in self.blanks)
@@ -150,7 +154,7 @@ class Socket(Record):
         Whether the key is there: a filled groove that only a blank can pass.
     """
 
-    teeth: int = attrs.field(converter=count)
+    teeth: int = attrs.field(converter=tooth_count)
     form: str
     length: Quantity = attrs.field(converter=size)
     minor_diameter: Quantity = attrs.field(converter=size)
@@ -161,6 +165,10 @@ class Socket(Record):
     def __attrs_post_init__(self) -> None:
         """Refuse a socket that asks for more engagement than it is long."""
         super().__attrs_post_init__()
+        self._check_engagement()
+
+    @as_far_as_known
+    def _check_engagement(self) -> None:
         if self.required_engagement > self.length:
             raise SchemaError(
                 "S207",

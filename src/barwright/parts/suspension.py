@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import enum
 import itertools
+from typing import ClassVar
 
 import attrs
 
 from barwright.errors import SchemaError
 from barwright.parts.fields import (
     angle_or_none,
+    as_far_as_known,
     force,
     length,
     named,
@@ -129,6 +131,9 @@ class BumpRubberForce(Record):
         That it takes.
     """
 
+    # A curve without its points is none.
+    MAY_HAVE_GAPS: ClassVar[bool] = False
+
     compression: Quantity = attrs.field(converter=size)
     force: Quantity = attrs.field(converter=force)
 
@@ -175,6 +180,7 @@ class BumpRubber(Record):
                 key="contact_length",
             )
 
+    @as_far_as_known
     def _refuse_unless_rising(self, name: str) -> None:
         figures = [getattr(point, name) for point in self.curve]
         rises = all(low < high for low, high in itertools.pairwise(figures))

@@ -45,6 +45,7 @@ from barwright.units.quantity import (
     unit_spelling,
 )
 from barwright.units.reader import Reading, read_figure, to_kind
+from barwright.units.unknown import UNKNOWN, UnknownCount, is_unknown, unknown, unknown_count
 
 __all__ = [
     "ANGLE",
@@ -64,6 +65,7 @@ __all__ = [
     "TORQUE",
     "TORSIONAL_RATE",
     "TURNS",
+    "UNKNOWN",
     "WHEEL_RATE",
     "ArrayWithUnit",
     "Kind",
@@ -72,11 +74,13 @@ __all__ = [
     "Range",
     "Reading",
     "System",
+    "UnknownCount",
     "a_kind",
     "check_range",
     "in_system",
     "is_quantity",
     "is_quantity_type",
+    "is_unknown",
     "listed",
     "pattern_of",
     "quantity",
@@ -88,4 +92,6 @@ __all__ = [
     "si",
     "to_kind",
     "unit_spelling",
+    "unknown",
+    "unknown_count",
 ]

@@ -24,6 +24,7 @@ from barwright.units.kinds import (
     Range,
     System,
 )
+from barwright.units.unknown import UNKNOWN, is_unknown
 
 __all__ = [
     "LARGEST",
@@ -205,6 +206,8 @@ def in_system(value: Quantity | QuantityArray, system: System) -> Quantity | Qua
     >>> print(in_system(quantity(0.0254, LENGTH), "inch"))
     1.0 inch
     """
+    if is_unknown(value):
+        return value
     spelling = unit_spelling(value)
     target = SYSTEMS[system].get(spelling)
     if target is None:
@@ -342,6 +345,8 @@ def shown(value: Quantity, digits: int | None = None) -> str:
     >>> shown(to_kind("12 N*m", TORQUE, key="torque"), 1)
     '12.0 N·m'
     """
+    if is_unknown(value):
+        return UNKNOWN
     number = float(value.magnitude)
     unit = spelling_of(value) or f"{value.units:~C}"
     text = f"{number:.6g}"

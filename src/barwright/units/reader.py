@@ -24,6 +24,7 @@ from barwright.units.quantity import (
     quantity_of_unit,
     si,
 )
+from barwright.units.unknown import is_unknown
 
 __all__ = ["MEANT", "NUMBER", "Reading", "read_figure", "to_kind"]
 
@@ -141,6 +142,8 @@ def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Q
         return reading.value
     if not is_quantity(value):
         raise _bare(value, kind, key)
+    if is_unknown(value):
+        return value
     return _in_range(accepted(value, kind, key), key=key, allowed=allowed)
 
 

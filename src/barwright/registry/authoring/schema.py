@@ -23,11 +23,12 @@ from barwright.registry.authoring.docstrings import descriptions, summary
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.gaps import may_be_left_out
 from barwright.registry.packs.keys import FURTHER_KEYS, key_of, kinds_of
 from barwright.registry.packs.load import BESIDE_THE_HEADER, NAME
 from barwright.registry.packs.pack import KINDS, SCHEMA, PackHeader
 from barwright.registry.packs.values import LARGEST_WHOLE
-from barwright.units import Kind, Range, a_kind, listed, pattern_of
+from barwright.units import UNKNOWN, Kind, Range, a_kind, listed, pattern_of
 
 __all__ = ["DIALECT", "overlay_schema", "pack_schema", "schema_text"]
 
@@ -36,6 +37,7 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 Schema: TypeAlias = dict[str, Any]
 
+_UNKNOWN: Schema = {"const": UNKNOWN, "description": "A figure that nobody knows yet."}
 _TEXT: Schema = {"type": "string", "pattern": r"\S"}
 _ID: Schema = {"type": "string", "pattern": f"^{NAME.pattern}$"}
 _LONGEST_FIGURE = 64
@@ -161,7 +163,12 @@ class _Writer:
         """Describe the table that a class is read from."""
         fields = [field for field in attrs.fields(cls) if field.name != "about"]
         properties = {key_of(field.name): self._property(cls, field) for field in fields}
-        required = [key_of(field.name) for field in fields if field.default is attrs.NOTHING]
+        gaps = may_be_left_out(cls)
+        required = [
+            key_of(field.name)
+            for field in fields
+            if field.default is attrs.NOTHING and field.name not in gaps
+        ]
         further = [name for name in FURTHER_KEYS if name in attrs.fields_dict(cls)]
         properties |= {name: properties[key_of(name)] for name in further}
         if issubclass(cls, Record):
@@ -183,7 +190,7 @@ class _Writer:
             schema = self._figure(*figures[field.name])
         else:
             hint = _without_none(typing.get_type_hints(cls)[field.name])
-            schema = self._value(hint) | _bounds(field.metadata)
+            schema = _or_unknown(self._value(hint) | _bounds(field.metadata), field.metadata)
         described = {"description": descriptions(cls)[field.name]}
         return schema | described | _default(field)
 
@@ -260,7 +267,7 @@ def _figure(kind: Kind, allowed: Range) -> Schema:
         "required": ["is"],
         "additionalProperties": False,
     }
-    return {"description": f"{said[0].upper()}{said[1:]}.", "anyOf": [text, table]}
+    return {"description": f"{said[0].upper()}{said[1:]}.", "anyOf": [text, table, _UNKNOWN]}
 
 
 def _one_of_each_two(fields: list[str]) -> Schema:
@@ -282,6 +289,11 @@ def _reference(kinds: list[str]) -> Schema:
     """Describe the id of a record of some kinds, of this pack or of another."""
     pattern = f"^(?:{NAME.pattern}:)?(?:{'|'.join(kinds)})/{NAME.pattern}$"
     return {"type": "string", "pattern": pattern}
+
+
+def _or_unknown(schema: Schema, metadata: Mapping[Any, Any]) -> Schema:
+    """Take the word for a count that is not known, where a field does."""
+    return {"anyOf": [schema, _UNKNOWN]} if metadata.get("may_be_unknown") else schema
 
 
 def _bounds(metadata: Mapping[Any, Any]) -> Schema:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, ClassVar
 
 import attrs
 
@@ -47,6 +47,9 @@ class PresentKeys(PartNames):
 @attrs.frozen(kw_only=True, field_transformer=named)
 class LoadKeys(Record):
     """What a corner carries: one of two figures."""
+
+    # What a job says is known.
+    MAY_HAVE_GAPS: ClassVar[bool] = False
 
     scale_reading: Quantity | None = attrs.field(default=None, converter=mass_or_none)
     sprung_mass: Quantity | None = attrs.field(default=None, converter=mass_or_none)

@@ -20,7 +20,7 @@ from cattrs.errors import IterableValidationNote
 from cattrs.gen import make_dict_structure_fn, override
 
 from barwright.errors import BarwrightError, SchemaError
-from barwright.parts.fields import figure_fields
+from barwright.parts.fields import figure_fields, known_or_not
 from barwright.parts.identity import Month
 from barwright.parts.record import Part, Record
 from barwright.parts.source import CALLER, About, Figure, Source
@@ -28,6 +28,7 @@ from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs import values
 from barwright.registry.packs.complete import completed
+from barwright.registry.packs.gaps import gaps_of
 from barwright.registry.packs.keys import (
     FURTHER_KEYS,
     has_kinds,
@@ -37,7 +38,7 @@ from barwright.registry.packs.keys import (
 )
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.refusals import problems_of, wrong_keys, wrong_type
-from barwright.units import Kind, Range, read_figure
+from barwright.units import UNKNOWN, Kind, Range, read_figure
 
 __all__ = ["Structurer"]
 
@@ -127,8 +128,10 @@ class Structurer:
             own = {name: value for name, value in table.items() if name not in _PLACE}
         self._stack.append((source, at, str(own.get("id", outer[2]))))
         try:
-            known = {name: self._figure(name, own, *figures[name]) for name in figures}
-            record = plain(own | {n: f for n, f in known.items() if f is not None}, cls)
+            gaps = gaps_of(own, cls)
+            known = {n: self._figure(n, own, *figures[n]) for n in figures if n not in gaps}
+            written = own | {n: f for n, f in known.items() if f is not None}
+            record = plain(written | gaps, cls)
         finally:
             self._stack.pop()
         if not issubclass(cls, Record):
@@ -255,6 +258,8 @@ def _converter() -> cattrs.Converter:
 def _record_hook(cls: type[Any]) -> Callable[[Any, Any], Any]:
     figures = figure_fields(cls)
     overrides: dict[str, Any] = {name: override(struct_hook=_figure_or_error) for name in figures}
+    counts = known_or_not(cls) - figures.keys()
+    overrides |= {name: override(struct_hook=_count_or_unknown) for name in counts}
     overrides |= {
         field.name: override(rename=key_of(field.name))
         for field in attrs.fields(cls)
@@ -343,7 +348,12 @@ def _figure_or_error(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signa
     """Hand a figure's value on, or raise the error that its reading ended with."""
     if isinstance(value, BarwrightError):
         raise value
-    return value.value
+    return value if value == UNKNOWN else value.value
+
+
+def _count_or_unknown(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signature
+    """Hand a count on, or the word for one that is not known."""
+    return value if value == UNKNOWN else values.whole_number(value, int)
 
 
 def _is_table(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type

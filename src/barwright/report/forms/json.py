@@ -58,14 +58,17 @@ from barwright.report.forms.former_answers import FORMER_SCHEMA, up_to_date
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.units import (
     LARGEST,
+    UNKNOWN,
     Quantity,
     QuantityArray,
     check_range,
     is_quantity,
     is_quantity_type,
+    is_unknown,
     quantity_of_unit,
     quantity_of_units,
     unit_spelling,
+    unknown,
 )
 
 __all__ = ["ANSWER_SCHEMA", "from_json", "plain", "to_json"]
@@ -279,7 +282,9 @@ def _no_number(constant: str) -> NoReturn:
     raise ValueError(constant)
 
 
-def _quantity_to_table(value: Quantity) -> dict[str, Any]:
+def _quantity_to_table(value: Quantity) -> dict[str, Any] | str:
+    if is_unknown(value):
+        return UNKNOWN
     unit = unit_spelling(value)
     if np.ndim(value.magnitude):
         return {"values": np.asarray(value.magnitude, dtype=float).tolist(), "unit": unit}
@@ -331,6 +336,8 @@ def _figure_reader(field: Any, hint: Any) -> Any:  # noqa: ANN401 - attrs' own c
     is_array = bool(field.eq_key)
 
     def read(value: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the document holds
+        if value == UNKNOWN and "kind" in field.metadata:
+            return unknown()
         if not isinstance(value, dict):
             return _exactly(value, next((c for c in others if type(value) is c), type))
         figure = _array_of(value) if is_array else _scalar_of(value)
