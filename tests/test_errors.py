@@ -47,6 +47,7 @@ BUILTINS = {
     bw.FileError: OSError,
     bw.SchemaError: ValueError,
     bw.UnknownNameError: LookupError,
+    bw.NeedsError: LookupError,
     bw.NoFigureError: LookupError,
     bw.JobError: ValueError,
     bw.LockError: ValueError,
@@ -168,7 +169,8 @@ def test_a_fault_of_program_or_pack_has_another_exit_code_than_bad_input() -> No
     faults = {cls for cls in EVERY_ERROR if cls.exit_code == 3}
 
     assert faults == {bw.NotConvergedError, bw.PackError}
-    assert {cls.exit_code for cls in EVERY_ERROR} == {2, 3}
+    assert {cls.exit_code for cls in EVERY_ERROR} == {1, 2, 3}
+    assert [c for c in EVERY_ERROR if c.exit_code == 1] == [bw.NeedsError]
 
 
 def nested(depth: int) -> list[Any]:
@@ -407,7 +409,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
         )
     ),
     "N201": lambda _: bw.rates(make_setup(bar=make_bar(length="700 mm"))).wheel_rate,
-    "N301": lambda _: bar_rate(make_bar(diameter="unknown"), active_length=0.7),
+    "N301": lambda _: make_bar(diameter="unknown").diameter.magnitude,
     "N101": lambda _: settle(
         cast("Any", Adrift()), free_angle=0.0, rate=1.0, load=1.0, droop=-0.1, bump=0.1
     ),

@@ -51,6 +51,7 @@ if TYPE_CHECKING:
     from barwright.errors import JobError as JobError
     from barwright.errors import LockError as LockError
     from barwright.errors import MissingExtraError as MissingExtraError
+    from barwright.errors import NeedsError as NeedsError
     from barwright.errors import NoFigureError as NoFigureError
     from barwright.errors import NotConvergedError as NotConvergedError
     from barwright.errors import PackError as PackError
@@ -118,6 +119,7 @@ _HOMES = {
         "JobError",
         "LockError",
         "MissingExtraError",
+        "NeedsError",
         "NoFigureError",
         "NotConvergedError",
         "PackError",

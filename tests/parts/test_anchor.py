@@ -75,12 +75,14 @@ def test_where_nothing_else_is_said_lever_and_socket_begin_where_a_tube_would() 
 @pytest.mark.parametrize("key", ["bolt_position", "lever_allowance"])
 def test_the_place_of_a_bolt_that_is_not_given_is_unknown(key: str) -> None:
     for setup in (USUAL, on_key_lever()):
-        assert is_unknown(getattr(attrs.evolve(setup.axle, **{key: None}), key))
+        left_out: Any = {key: None}
+        assert is_unknown(getattr(attrs.evolve(setup.axle, **left_out), key))
 
 
 @pytest.mark.parametrize("key", ["cap_holes_position", "cap_allowance"])
 def test_the_place_of_the_holes_for_a_cap_that_is_not_given_is_unknown(key: str) -> None:
-    assert is_unknown(getattr(attrs.evolve(USUAL.axle, **{key: None}), key))
+    left_out: Any = {key: None}
+    assert is_unknown(getattr(attrs.evolve(USUAL.axle, **left_out), key))
     assert getattr(on_key_lever().axle, key) is None
 
 

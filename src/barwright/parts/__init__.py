@@ -58,6 +58,7 @@ if TYPE_CHECKING:
     from barwright.parts.suspension import StrutMounting as StrutMounting
     from barwright.parts.suspension import SwingArmMounting as SwingArmMounting
     from barwright.parts.tube import Tube as Tube
+    from barwright.units.unknown import is_unknown as is_unknown
 
 # Where each name lives; a test holds this against the imports above.
 _HOMES = {
@@ -92,6 +93,7 @@ _HOMES = {
         "SwingArmMounting",
     ),
     "parts.tube": ("Tube",),
+    "units.unknown": ("is_unknown",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 

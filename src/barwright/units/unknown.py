@@ -56,8 +56,8 @@ class _WithoutNumber:
 class _Unknown(_WithoutNumber, Kept):
     """A quantity without a number: whatever asks for its number or unit learns what is needed."""
 
-    _magnitude = property(_raise)  # type: ignore[assignment]
-    spelling = property(_raise)  # type: ignore[assignment]
+    _magnitude = property(_raise)
+    spelling = property(_raise)
 
     def __reduce__(self) -> tuple[Any, ...]:
         """Survive pickling."""

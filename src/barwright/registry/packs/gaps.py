@@ -16,7 +16,7 @@ from barwright.units import UNKNOWN
 __all__ = ["gaps_of", "may_be_left_out"]
 
 
-def may_be_left_out(cls: type[Any]) -> AbstractSet[str]:
+def may_be_left_out(cls: type) -> AbstractSet[str]:
     """List the figures of a record that are unknown where its table does not give them.
 
     Parameters
@@ -29,7 +29,7 @@ def may_be_left_out(cls: type[Any]) -> AbstractSet[str]:
     set of str
         Fields; none for what is no record of a part or a vehicle.
     """
-    return _may_be_left_out(cls)
+    return _left_out_of(cls)
 
 
 def gaps_of(table: Mapping[str, Any], cls: type[Any]) -> dict[str, str]:
@@ -58,7 +58,7 @@ def _may_have_gaps(cls: type[Any]) -> bool:
 
 
 @functools.cache
-def _may_be_left_out(cls: type[Any]) -> AbstractSet[str]:
+def _left_out_of(cls: Any) -> AbstractSet[str]:  # noqa: ANN401 - a class
     if not _may_have_gaps(cls):
         return frozenset()
     needed = {field.name for field in attrs.fields(cls) if field.default is attrs.NOTHING}
