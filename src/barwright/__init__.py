@@ -71,6 +71,7 @@ if TYPE_CHECKING:
     from barwright.registry.lock import lock_text as lock_text
     from barwright.registry.lock import read_lock as read_lock
     from barwright.registry.registry import Registry as Registry
+    from barwright.registry.usual.fill import with_usual as with_usual
     from barwright.report.chart import svg_chart as svg_chart
     from barwright.report.forms.json import from_json as from_json
     from barwright.report.forms.json import to_json as to_json
@@ -135,6 +136,7 @@ _HOMES = {
     "registry.jobs.load": ("load_job", "load_jobs"),
     "registry.lock": ("check_lock", "lock_of", "lock_text", "read_lock"),
     "registry.registry": ("Registry",),
+    "registry.usual.fill": ("with_usual",),
     "report.chart": ("svg_chart",),
     "report.forms.json": ("from_json", "to_json"),
     "report.page.sheet": ("sheet_html", "sheet_markdown", "sheet_pdf"),

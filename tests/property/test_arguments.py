@@ -88,6 +88,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "seed": 0,
             "progress": None,
         },
+        "with_usual": {"setup": SETUP},
         "trail": {
             "setup": SETUP,
             "figure": "",
@@ -121,7 +122,11 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "market": None,
             "code": None,
         },
-        "Registry.setup": {"name": "fells:chassis/short", "corner": "front left"},
+        "Registry.setup": {
+            "name": "fells:chassis/short",
+            "corner": "front left",
+            "assume": "usual",
+        },
         "Registry.source": {"name": "fells:moduli"},
         "Registry.vehicles": {"words": ""},
         "Setup.standard": {"chassis": SETUP.chassis, "axle": SETUP.axle, "side": SETUP.side},

@@ -7,12 +7,13 @@ import pickle
 import shutil
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import attrs
 import pytest
 
 import barwright as bw
+from barwright.units import is_unknown
 from sample_packs import GOOD_PACK, changed_pack
 
 FELLS = (
@@ -391,6 +392,20 @@ def test_a_registry_survives_pickling(registry: bw.Registry) -> None:
     again = pickle.loads(pickle.dumps(registry))  # noqa: S301 - our own bytes
 
     assert again.parts() == registry.parts()
+
+
+@pytest.mark.parametrize("assume", [None, "usual"])
+def test_a_setup_takes_usual_figures_if_asked_to(
+    tmp_path: Path, assume: Literal["usual"] | None
+) -> None:
+    pack = changed_pack(tmp_path, "vehicles.toml", 'tyre_rate = "185 N/mm"', "")
+    registry = bw.Registry.from_folders(pack)
+    axle = registry.setup("tiny:chassis/one", corner="front left", assume=assume).axle
+
+    assert is_unknown(axle.tyre_rate) is (assume is None)
+    known = axle.about.get("tyre_rate")
+    source = registry.source(known.source) if known else None
+    assert (source.note if source else "").startswith("Tyres of cars" if assume else "")
 
 
 def test_the_standard_load_keeps_its_source() -> None:

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Mapping, Sequence
 from os import PathLike
 from pathlib import Path
-from typing import Self
+from typing import Literal, Self
 
 import attrs
 
@@ -29,6 +29,8 @@ from barwright.registry.packs.pack import PackInfo
 from barwright.registry.packs.store import Store
 from barwright.registry.search.query import describe
 from barwright.registry.search.resolve import matching, only
+from barwright.registry.usual.catalogue import usual_source
+from barwright.registry.usual.fill import with_usual
 
 __all__ = ["Registry"]
 
@@ -261,7 +263,8 @@ class Registry(PartLookup):
         Parameters
         ----------
         name : str
-            ``pack:source``, as figures name it.
+            ``pack:source``, as figures name it; of a usual figure, its entry in the
+            catalogue, like ``standards:usual/tyre-rate``.
 
         Returns
         -------
@@ -271,7 +274,7 @@ class Registry(PartLookup):
         pack, _, own = name.partition(":")
         header = self.store.header(pack)
         found = (source for source in (header.source if header else ()) if source.id == own)
-        return next(found, None)
+        return next(found, None) or usual_source(name)
 
     @checks_arguments
     def ids(self, kind: str | None = None) -> tuple[str, ...]:
@@ -314,7 +317,7 @@ class Registry(PartLookup):
         return tuple(chassis for chassis in found if isinstance(chassis, Chassis))
 
     @checks_arguments
-    def setup(self, name: str, *, corner: str) -> Setup:
+    def setup(self, name: str, *, corner: str, assume: Literal["usual"] | None = None) -> Setup:
         """Return a corner of a vehicle with its standard parts, load and keyed clocking.
 
         Parameters
@@ -323,6 +326,9 @@ class Registry(PartLookup):
             Id of the chassis, or words as for :meth:`resolve`.
         corner : str
             Axle and side: "front left", "front right", "rear left" or "rear right".
+        assume : {"usual"}, optional
+            What may take the place of figures that are unknown: usual ones, each with its
+            range; left out, they stay unknown.
 
         Returns
         -------
@@ -340,4 +346,5 @@ class Registry(PartLookup):
         """
         chassis = self.resolve(name)
         axle, side = corner_of(chassis, corner)
-        return Setup.standard(chassis, axle=axle, side=side)
+        setup = Setup.standard(chassis, axle=axle, side=side)
+        return with_usual(setup) if assume else setup

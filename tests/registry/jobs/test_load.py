@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from sample_packs import SPECIMENS
+from barwright.units import is_unknown
+from sample_packs import SPECIMENS, changed_pack
 
 JOBS = SPECIMENS / "jobs"
 BAD = sorted((JOBS / "bad").glob("*.toml"))
@@ -429,3 +430,48 @@ def test_a_load_that_no_scale_reads_is_told_where_it_stands(
     assert [(problem.code, problem.key) for problem in problems] == [
         ("Q302", "measured.scale_reading")
     ]
+
+
+# -- Usual figures -------------------------------------------------------------------
+
+HOLED = """\
+assume = "usual"
+vehicle = "tiny:chassis/one"
+corners = ["front left", "front right"]
+wanted.keep_standard = true
+[present]
+damper = "tiny:damper/one"
+"""
+
+
+@pytest.fixture
+def gaps(tmp_path: Path) -> bw.Registry:
+    """A pack whose vehicle has a tyre of unknown rate, and a damper of unknown closed length."""
+    pack = changed_pack(tmp_path, "vehicles.toml", 'tyre_rate = "185 N/mm"', "")
+    parts = pack / "parts.toml"
+    text = parts.read_text(encoding="utf-8")
+    parts.write_text(text.replace('closed_length = "486 mm"', ""), encoding="utf-8")
+    return bw.Registry.from_folders(pack)
+
+
+def test_a_job_may_let_usual_figures_in(tmp_path: Path, gaps: bw.Registry) -> None:
+    for corner in loaded(tmp_path, gaps, HOLED).corners:
+        for setup in (corner.setup, corner.present):
+            assert setup.axle.tyre_rate.m_as("N/mm") == 210.0
+            assert setup.axle.about["tyre_rate"].source == "standards:usual/tyre-rate"
+            assert setup.damper.closed_length.m_as("mm") == 452.0
+        assert corner.setup is corner.present
+
+
+def test_otherwise_what_is_unknown_stays_so(tmp_path: Path, gaps: bw.Registry) -> None:
+    job = loaded(tmp_path, gaps, HOLED.partition("\n")[2])
+
+    assert is_unknown(job.corners[0].setup.axle.tyre_rate)
+    assert is_unknown(job.corners[0].present.damper.closed_length)
+
+
+def test_nothing_else_can_be_assumed(tmp_path: Path, gaps: bw.Registry) -> None:
+    with pytest.raises(bw.DocumentError) as caught:
+        loaded(tmp_path, gaps, HOLED.replace('"usual"', '"something"'))
+
+    assert [(p.code, p.key, p.line) for p in caught.value.problems] == [("S204", "assume", 1)]

@@ -18,6 +18,7 @@ from barwright.parts.fields import (
     turns_left_or_none,
 )
 from barwright.parts.record import Record
+from barwright.registry.usual.fill import Assumption
 from barwright.units import Quantity
 
 __all__ = ["JobKeys", "LoadKeys", "MeasuredKeys", "PartNames", "PresentKeys", "WantedKeys"]
@@ -84,6 +85,7 @@ class JobKeys:
     corners: tuple[str, ...]
     wanted: dict[str, Any]
     title: str = "Job"
+    assume: Assumption | None = None
     parts: dict[str, Any] = attrs.field(factory=dict)
     present: dict[str, Any] = attrs.field(factory=dict)
     load: dict[str, Any] = attrs.field(factory=dict)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, TypeVar
 
 import attrs
 
@@ -30,9 +30,12 @@ from barwright.registry.packs.keys import key_of, written_key
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 from barwright.registry.registry import Registry
+from barwright.registry.usual.fill import UsualFigures
 from barwright.units import LENGTH, Quantity, quantity, shown, si
 
 __all__ = ["JobReader"]
+
+R = TypeVar("R", Part, Setup)
 
 
 @attrs.frozen(kw_only=True)
@@ -61,6 +64,8 @@ class JobReader:
         self._registry = registry
         self._table = table
         self._structurer = Structurer(file=file)
+        # Puts usual figures into records, where the job allows it.
+        self._usual: UsualFigures | None = None
 
     def job(self, variant: str) -> Job:
         """Make the job."""
@@ -71,6 +76,7 @@ class JobReader:
             head = _readable(self._table)
             read(self._idle_sides, head, set())
             read.raise_problems()
+        self._usual = UsualFigures() if head.assume else None
         corners = [read(self._corner, head, name, index) for index, name in enumerate(head.corners)]
         used = {name.rpartition(" ")[2] for name in head.corners}
         read(self._idle_sides, head, used)
@@ -179,10 +185,13 @@ class JobReader:
 
     def _standard(self, vehicle: str, corner: str, index: int) -> Setup:
         try:
-            return self._registry.setup(vehicle, corner=corner)
+            return self._as_assumed(self._registry.setup(vehicle, corner=corner))
         except BarwrightError as error:
             error.key = f"corners[{index}]" if error.code == "L103" else "vehicle"
             raise
+
+    def _as_assumed(self, record: R) -> R:
+        return self._usual.put_into(record) if self._usual else record
 
     def _changes(self, table: Mapping[str, Any], side: Side) -> dict[str, Any]:
         own = merged(table, side)
@@ -213,7 +222,7 @@ class JobReader:
 
     def _part(self, name: str, place: str, key: str) -> Part:
         try:
-            part = self._registry.part(name)
+            part = self._as_assumed(self._registry.part(name))
         except BarwrightError as error:
             near = [one for kind in _kinds(place) for one in self._registry.ids(kind)]
             error.remedy = nearest(name, near)

@@ -27,7 +27,7 @@ from barwright.units import (
     Kind,
     Quantity,
     Reading,
-    is_quantity,
+    is_unknown,
     quantity_of_unit,
     read_figure,
     si,
@@ -155,7 +155,7 @@ class UsualRange(Summarised):
             return 1.0
         kind, _ = figure_fields(self.holder)[self.base]
         value = getattr(record, self.base)
-        return si(value, kind) / si(self.base_value, kind) if is_quantity(value) else None
+        return None if is_unknown(value) else si(value, kind) / si(self.base_value, kind)
 
 
 @attrs.frozen(kw_only=True, repr=False)

@@ -2,41 +2,76 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from typing import Any, TypeAlias, TypeVar
+import enum
+from collections.abc import Iterator, Mapping
+from typing import Any, TypeVar
 
 import attrs
 
+from barwright.errors import BarwrightError
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.record import Record
+from barwright.parts.setup import Setup
 from barwright.parts.source import About, Figure
 from barwright.registry.usual.catalogue import usual_ranges
+from barwright.units import is_unknown
 
-__all__ = ["IsUnknown", "UsualFigures"]
+__all__ = ["Assumption", "UsualFigures", "with_usual"]
 
 T = TypeVar("T")
 
-IsUnknown: TypeAlias = Callable[[Record, str], bool]
-"""Tells of a record and one of its fields whether the figure is unknown."""
+
+class Assumption(enum.Enum):
+    """What may take the place of figures that are unknown."""
+
+    USUAL = "usual"
+
+
+@checks_arguments
+def with_usual(setup: Setup) -> Setup:
+    """Return a setup with usual figures in the place of those that are unknown.
+
+    Each is an estimated figure with its range as tolerance, and names the entry of the
+    catalogue that it is from.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    Setup
+        Itself where there is nothing to put in: a figure stays unknown if the catalogue
+        has none, if it grows with another figure that is unknown too, or if no such part
+        can be.
+
+    Examples
+    --------
+    >>> import barwright as bw
+    >>> van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> old = bw.parts.Damper(
+    ...     id="own:damper/old", title="Old", open_length="640 mm", closed_length="unknown"
+    ... )
+    >>> figure = with_usual(van.with_parts(damper=old)).damper.about["closed_length"]
+    >>> print(f"{figure.value:~P} ± {figure.tolerance:~P}, {figure.source}")
+    429.0 mm ± 51.0 mm, standards:usual/closed-damper
+    """
+    return UsualFigures().put_into(setup)
 
 
 class UsualFigures:
     """Puts usual figures in the place of unknown ones, in records and in whole setups.
 
     A record that stands in several places stays one, also over several calls.
-
-    Parameters
-    ----------
-    is_unknown : callable
-        Which figures are.
     """
 
-    def __init__(self, is_unknown: IsUnknown) -> None:
-        self._is_unknown = is_unknown
+    def __init__(self) -> None:
         # The value as it was is kept too, so that no other takes its identity.
         self._done: dict[int, tuple[Any, Any]] = {}
 
     def put_into(self, value: T) -> T:
-        """Return a record, setup or tuple of them with usual figures where none is known.
+        """Return a setup or a record with usual figures, or itself if it lacks none.
 
         Parameters
         ----------
@@ -46,8 +81,6 @@ class UsualFigures:
         Returns
         -------
         object
-            The same, or itself where there is nothing to put in: a figure stays unknown if
-            the catalogue has none, or if it grows with another one that is unknown too.
         """
         if id(value) not in self._done:
             self._done[id(value)] = value, self._filled(value)
@@ -60,23 +93,38 @@ class UsualFigures:
             return items if _differ(items, value) else value
         if not attrs.has(type(value)):
             return value
-        held = {field.name: getattr(value, field.name) for field in attrs.fields(type(value))}
-        inner = {name: self.put_into(one) for name, one in held.items() if name != "about"}
-        changes = {name: new for name, new in inner.items() if new is not held[name]}
-        usual = self._usual(value) if isinstance(value, Record) else {}
-        changes |= {name: figure.value for name, figure in usual.items()}
-        if usual:
-            changes["about"] = About({**value.about, **usual})
-        return attrs.evolve(value, **changes) if changes else value
+        inner = dict(self._changes(value))
+        filled = attrs.evolve(value, **inner) if inner else value
+        return _with_own(filled) if isinstance(filled, Record) else filled
 
-    def _usual(self, record: Record) -> Mapping[str, Figure]:
-        """Return what the catalogue has for the unknown figures of a record, by field."""
-        found = {
-            one.field: one.figure_of(record)
-            for one in usual_ranges()
-            if type(record) is one.holder and self._is_unknown(record, one.field)
-        }
-        return {field: figure for field, figure in found.items() if figure is not None}
+    def _changes(self, value: Any) -> Iterator[tuple[str, Any]]:  # noqa: ANN401 - as above
+        """Fields in which something was put in."""
+        for field in attrs.fields(type(value)):
+            held = getattr(value, field.name)
+            filled = self.put_into(held)
+            if filled is not held:
+                yield field.name, filled
+
+
+def _with_own(record: Record) -> Record:
+    """Put usual figures into the fields of a record, each that it can have."""
+    for field, figure in _usual(record).items():
+        try:
+            changes: dict[str, Any] = {field: figure.value}
+            record = attrs.evolve(record, **changes, about=About({**record.about, field: figure}))
+        except BarwrightError:
+            continue
+    return record
+
+
+def _usual(record: Record) -> Mapping[str, Figure]:
+    """Return what the catalogue has for the unknown figures of a record, by field."""
+    found = {
+        one.field: one.figure_of(record)
+        for one in usual_ranges()
+        if type(record) is one.holder and is_unknown(getattr(record, one.field))
+    }
+    return {field: figure for field, figure in found.items() if figure is not None}
 
 
 def _differ(new: tuple[Any, ...], old: tuple[Any, ...]) -> bool:
