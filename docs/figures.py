@@ -23,6 +23,7 @@ from barwright.report.drawing.bar_axis_view import bar_axis_view
 from barwright.report.drawing.bar_end import bar_end_svg
 from barwright.report.drawing.bar_end_view import bar_end_views
 from barwright.report.drawing.load_curve import load_curve_svg, load_curve_view
+from barwright.report.drawing.nut_curve import nut_curve_svg, nut_curve_view
 from barwright.report.drawing.template import template_svg, template_views
 from svg import XY, Drawing, between, polar
 
@@ -660,6 +661,18 @@ def bench_load_curve(van: Van) -> str:
     return load_curve_svg(view)
 
 
+def bench_nut_curve(_: Van) -> str:
+    """Draw the height over the thread of the truck's adjuster, which is not safe all over."""
+    job = Path(__file__).parents[1] / "docs/examples/firmer-bars.toml"
+    left = bw.load_job(job, bw.Registry.discover()).corners[0]
+    plan = bw.reindex(left.setup, wanted=left.wanted, present=left.present).preferred
+    done = bw.carry_out(left.setup, plan)
+    view = nut_curve_view(bw.nut_table(done), corner=done.corner)
+    if view is None:
+        raise TypeError(view)
+    return nut_curve_svg(view)
+
+
 def bench_template(van: Van) -> str:
     """Draw the template for the van's bar."""
     (page,) = template_views(bench_ends(van), title="Shorter dampers on the short van")
@@ -681,6 +694,7 @@ FIGURES: dict[str, Callable[[Van], Drawing | str]] = {
     "bench-adjuster": bench_adjuster,
     "bench-bar-axis": bench_bar_axis,
     "bench-load-curve": bench_load_curve,
+    "bench-nut-curve": bench_nut_curve,
     "bench-template": bench_template,
 }
 

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from barwright.analysis.adjusting.nut_rows import NutRow as NutRow
     from barwright.analysis.adjusting.nut_table import NutTable as NutTable
     from barwright.analysis.adjusting.turn_for_height import NutCorrection as NutCorrection
+    from barwright.analysis.adjusting.unsafe_stretches import UnsafeStretch as UnsafeStretch
     from barwright.analysis.answer import Answer as Answer
     from barwright.analysis.assembly.assembly import Assembly as Assembly
     from barwright.analysis.assembly.unloading import JointParting as JointParting
@@ -104,6 +105,7 @@ _HOMES = {
     "analysis.adjusting.turn_for_height": ("NutCorrection",),
     "analysis.adjusting.nut_rows": ("NutCurve", "NutRow"),
     "analysis.adjusting.nut_table": ("NutTable",),
+    "analysis.adjusting.unsafe_stretches": ("UnsafeStretch",),
     "analysis.answer": ("Answer",),
     "analysis.corner.anchorage": ("BoltDatum", "TurnedPart"),
     "analysis.finding": ("Caution", "Finding", "Topic"),

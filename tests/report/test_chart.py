@@ -13,8 +13,10 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.report.chart import svg_chart, terminal_chart
-from sample_records import make_setup
+from anchored_corners import on_key_lever
+from barwright.report.chart import nut_chart, svg_chart, terminal_chart
+from barwright.report.drawing.nut_curve import nut_curve_view
+from sample_records import known, make_setup
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -269,3 +271,51 @@ def test_values_below_zero_are_labelled_so() -> None:
     labels = [float(label) for label in drawn if label.strip()]
     assert labels == sorted(labels, reverse=True)
     assert labels[-1] < 0.0
+
+
+# -- Over the thread -----------------------------------------------------------------------
+
+LOOSE = on_key_lever(
+    damper={"open_length": "700 mm", "closed_length": "450 mm"}, axle={"droop_stop": "-34 deg"}
+)
+
+
+def thread_chart(setup: bw.Setup, width: int) -> tuple[list[str], list[str], list[str]]:
+    """Numbers at the left, columns of the curve, numbers at the right; places below come last."""
+    view = known(nut_curve_view(bw.nut_table(setup)))
+    *rows, axis, places = nut_chart(view, width=width)
+    assert max(map(len, (*rows, axis, places))) <= width
+    cut = [re.fullmatch(r"( *-?[\d.]*) \|(.*)\| *(\d*)", row) for row in rows]
+    lefts, curve, rights = zip(*(known(found).groups() for found in cut), strict=True)
+    return [*lefts, places], list(curve), list(rights)
+
+
+@pytest.mark.parametrize("width", [50, 60, 80])
+@pytest.mark.parametrize("setup", [make_setup(), make_setup(nut_turns="-6 turn"), LOOSE])
+def test_the_chart_over_the_thread_is_true_to_its_table(setup: bw.Setup, width: int) -> None:
+    table = bw.nut_table(setup)
+    (*lefts, places), curve, rights = thread_chart(setup, width)
+    levels = {row: float(label) for row, label in enumerate(lefts) if label.strip()}
+    (top, high), *_, (bottom, low) = levels.items()
+    left, *_, right = map(float, places.split())
+    wide = len(curve[0])
+    for row in table.table_rows:
+        across = (row.pin_distance.m_as("mm") - left) / (right - left) * (wide - 1)
+        column = [line[round(across)] for line in curve]
+        (found,) = (number for number, sign in enumerate(column) if sign != " ")
+        height = high + (found - top) / (bottom - top) * (low - high)
+        # A row, and what the curve rises within a column.
+        assert height == pytest.approx(row.height.m_as("mm"), abs=(high - low) / 12 * 0.51 + 2.0)
+        if row.is_set:
+            assert column[found] == "S"
+        elif abs(across - round(across)) < 0.2:
+            assert column[found] == ("*" if row.is_safe else "x")
+    here = table.set_row
+    droop = (here.height + here.droop_left).m_as("mm")
+    for line, level in levels.items():
+        assert rights[line] == (f"{droop - level:.0f}" if droop >= level else "")
+
+
+def test_the_chart_of_a_corner_on_a_stop_all_over_is_level() -> None:
+    _, curve, _ = thread_chart(make_setup(mass="4000 kg"), 60)
+    assert [bool(line.strip()) for line in curve].count(True) == 1

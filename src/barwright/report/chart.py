@@ -1,4 +1,4 @@
-"""The load and rate curve of a corner, for the terminal and as SVG."""
+"""The load and rate curve of a corner, for the terminal and as SVG; its curve over the thread."""
 
 from __future__ import annotations
 
@@ -14,10 +14,11 @@ import numpy as np
 from barwright.analysis.rates.rates import RateFigures
 from barwright.first_use import FIRST_USE
 from barwright.parts.arguments import checks_arguments
+from barwright.report.drawing.nut_curve import NutCurveView
 from barwright.report.safe_text import one_line
 from barwright.units import Quantity, QuantityArray, shown, unit_spelling
 
-__all__ = ["svg_chart", "terminal_chart"]
+__all__ = ["nut_chart", "svg_chart", "terminal_chart"]
 
 
 @attrs.frozen
@@ -204,8 +205,8 @@ def _numbers(values: QuantityArray) -> np.ndarray[tuple[int], np.dtype[np.float6
 def _round_span(values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> list[float]:
     """Round numbers at even distances, from just below the values to just above them."""
     low, high = float(values.min()), float(values.max())
-    if low == high:
-        # Without torque over the whole travel all values are zero, and any span will do.
+    if math.isclose(low, high):
+        # Without torque over the whole travel, or on a stop over the whole thread.
         high = low + 1.0
     step = _step(low, high)
     first, last = math.floor(low / step), math.ceil(high / step)
@@ -284,3 +285,88 @@ def _label(
     element.set("text-anchor", anchor)
     element.set("font-size", size)
     element.text = text
+
+
+# -- Over the thread -----------------------------------------------------------------------
+
+
+def nut_chart(view: NutCurveView, *, width: int = 80) -> Iterator[str]:
+    """Draw height and droop left over the place of the adjuster's nut in plain characters.
+
+    Parameters
+    ----------
+    view : NutCurveView
+        The curve.
+    width : int
+        Of the whole drawing, in characters.
+
+    Yields
+    ------
+    str
+        A line, with hub to arch at the left and droop left at the right.  The curve is made of
+        stars, of ``x`` where the nut must not stand; ``S`` is where it is set.
+    """
+    levels = _round_span(_numbers(view.nut_curve.height))
+    names = [f"{level:g}" for level in levels]
+    droops = [_droop_at(view, level) for level in levels]
+    margin, beside = max(map(len, names)), max(map(len, droops))
+    wide = width - margin - len(_AXIS) - 2 - beside
+    places = _raised_to_the_right(view)
+    rows = _starred(view, places=(places[0], places[-1]), levels=(levels[0], levels[-1]), wide=wide)
+    labels, droops = (_set_out(texts[::-1], _NUT_ROWS) for texts in (names, droops))
+    for label, row, droop in zip(labels, rows, droops, strict=True):
+        yield f"{label:>{margin}}{_AXIS}{row}| {droop:>{beside}}".rstrip()
+    ticks = "".join(tick or "-" for tick in _set_out(["+"] * len(places), wide))
+    yield f"{'':{margin}} -{ticks}-"
+    yield " " * (margin + len(_AXIS)) + _below([f"{place:g}" for place in places], wide)
+
+
+_NUT_ROWS = 13
+
+
+def _droop_at(view: NutCurveView, height: float) -> str:
+    """Write how much droop is left at a height; nothing beyond full droop."""
+    left = float((view.set_row.height + view.set_row.droop_left).magnitude) - height
+    return f"{left:.0f}" if left > -_HALF else ""
+
+
+# Less is written as nothing.
+_HALF = 0.5
+
+
+def _raised_to_the_right(view: NutCurveView) -> list[float]:
+    """Round places of the nut, in the order in which it raises the vehicle."""
+    found = _numbers(view.nut_curve.pin_distance)
+    places = _round_span(found)
+    return places if found[-1] > found[0] else places[::-1]
+
+
+def _starred(
+    view: NutCurveView, *, places: tuple[float, float], levels: tuple[float, float], wide: int
+) -> Iterator[str]:
+    """Draw the curve into so many columns, row by row."""
+    curve, here = view.nut_curve, view.set_row
+    distances, heights = _numbers(curve.pin_distance), _numbers(curve.height)
+    rising = np.argsort(distances)
+    grid = [[" "] * wide for _ in range(_NUT_ROWS)]
+
+    def put(sign: str, column: int, height: float) -> None:
+        share = (levels[1] - height) / (levels[1] - levels[0])
+        grid[round(share * (_NUT_ROWS - 1))][column] = sign
+
+    half = abs(places[1] - places[0]) / (wide - 1) / 2.0
+    for column, place in enumerate(np.linspace(*places, wide).tolist()):
+        if distances.min() - half <= place <= distances.max() + half:
+            height = float(np.interp(place, distances[rising], heights[rising]))
+            put("x" if _is_unsafe(view, place) else "*", column, height)
+    set_at = (float(here.pin_distance.magnitude) - places[0]) / (places[1] - places[0])
+    put("S", round(set_at * (wide - 1)), float(here.height.magnitude))
+    yield from map("".join, grid)
+
+
+def _is_unsafe(view: NutCurveView, place: float) -> bool:
+    stretches = (
+        sorted(float(end.magnitude) for end in (stretch.unsafe_from, stretch.unsafe_to))
+        for stretch in view.nut_curve.unsafe_stretches
+    )
+    return any(low <= place <= high for low, high in stretches)

@@ -118,3 +118,17 @@ def test_the_template_needs_a_page_and_a_tooth_to_mark(
     assert run(["sheet", marked, "--form", "pdf", "--template", "--output", file]) == 0
     assert capsys.readouterr().err == f"The sheet is in {file}.\n"
     assert len(pdf_texts(Path(file).read_bytes())) > 2
+
+
+def test_a_page_of_turns_needs_a_page_and_something_to_turn(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["sheet", JOB, "--whole-thread"]) == 2
+    assert "--whole-thread needs a page to print" in capsys.readouterr().err
+    file = str(tmp_path / "sheet.pdf")
+    assert run(["sheet", JOB, "--form", "pdf", "--whole-thread", "--output", file]) == 0
+    assert capsys.readouterr().err == f"The sheet is in {file}.\n"
+    assert len(pdf_texts(Path(file).read_bytes())) == 3
+    fixed = JOB.replace(NAME, "loaded-trailer")
+    assert run(["sheet", fixed, "--form", "html", "--whole-thread", "--output", file]) == 0
+    assert "there is no page of turns" in capsys.readouterr().err

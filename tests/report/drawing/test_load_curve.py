@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 
 import attrs
 import pytest
-from hypothesis import example, given
-from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.report.drawing.load_curve import (
     LoadCurveView,
     load_curve_svg,
     load_curve_view,
-    round_ticks,
 )
 from drawn import Drawn, points_of
 from sample_records import make_bar, make_setup
@@ -89,18 +85,3 @@ def test_a_corner_without_any_load_has_a_curve() -> None:
     drawn = Drawn(load_curve_svg(attrs.evolve(USUAL, wheel_load=USUAL.wheel_load * 0.0)))
 
     assert drawn.named("curve")
-
-
-@given(st.floats(-1e4, 1e4), st.floats(0.01, 1e5))
-@example(1.125, 1.25)
-def test_ticks_are_round_and_three_to_eight(low: float, span: float) -> None:
-    ticks = round_ticks(low=low, high=low + span)
-    steps = {f"{b - a:.6g}" for a, b in itertools.pairwise(ticks)}
-
-    assert 3 <= len(ticks) <= 8
-    assert all(low - 1e-6 * span <= tick <= low + span + 1e-6 * span for tick in ticks)
-    assert {float(step) / 10.0 ** math.floor(math.log10(float(step))) for step in steps} <= {
-        1.0,
-        2.0,
-        5.0,
-    }

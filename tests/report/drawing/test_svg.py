@@ -19,6 +19,7 @@ from barwright.report.drawing.bar_axis_view import bar_axis_view
 from barwright.report.drawing.bar_end import bar_end_svg
 from barwright.report.drawing.bar_end_view import bar_end_views
 from barwright.report.drawing.load_curve import load_curve_svg, load_curve_view
+from barwright.report.drawing.nut_curve import nut_curve_svg, nut_curve_view
 from barwright.report.drawing.svg import Drawing, number, spread
 from barwright.report.drawing.template import template_svg, template_views
 from drawn import Drawn
@@ -51,6 +52,7 @@ def drawings(setup: bw.Setup, corner: str | None = None) -> dict[str, str]:
         ("adjuster", adjuster_view(setup, plan), adjuster_svg),
         ("axis", bar_axis_view(setup, answer.fit), bar_axis_svg),
         ("curve", curve, load_curve_svg),
+        ("thread", nut_curve_view(bw.nut_table(setup)), nut_curve_svg),
     ]
     found = {
         name: draw(attrs.evolve(view, corner=corner or setup.corner))
@@ -80,7 +82,7 @@ MANY = {
 def test_every_kind_of_drawing_is_tried() -> None:
     kinds = {name.partition(": ")[2] for name in MANY}
 
-    assert kinds == {"arm", "anchor", "adjuster", "axis", "curve", "page 1"}
+    assert kinds == {"arm", "anchor", "adjuster", "axis", "curve", "thread", "page 1"}
 
 
 @pytest.mark.parametrize("name", MANY)

@@ -76,11 +76,12 @@ def test_a_drawing_has_its_place_and_its_alternative_text() -> None:
         drawing("wide", width=4),
         drawing("beside", beside=True),
         drawing("narrow", width=1),
+        drawing("half", width=3),
     ]
     found = read_html(page_html(page_of(demo_sheet("firmer-bars"), drawings)))
-    assert found.attributes("img", "alt") == ["beside", "wide", "narrow"]
-    assert found.attributes("img", "class") == ["width-2", "width-4", "width-1"]
-    assert len(set(re.findall(r"\.width-\d", CSS))) == 3
+    assert found.attributes("img", "alt") == ["beside", "wide", "narrow", "half"]
+    assert found.attributes("img", "class") == ["width-2", "width-4", "width-1", "width-3"]
+    assert len(set(re.findall(r"\.width-\d", CSS))) == 4
 
 
 def test_what_is_written_twice_is_the_same() -> None:

@@ -11,6 +11,7 @@ import pytest
 
 import barwright as bw
 from barwright.report.page.content import page_of
+from barwright.report.page.drawings import thread_curves
 from barwright.report.page.turns import page_turns
 from barwright.report.sheet.turn_notes import turn_notes
 from printed_pages import demo_sheet
@@ -155,3 +156,44 @@ def test_no_number_is_parted_from_its_unit() -> None:
     texts += [step.text for stage in page.stages for step in stage.steps]
     texts += [cell.text for row in page.figures for cell in row.cells]
     assert [text for text in texts if parted.search(text)] == []
+
+
+# -- The whole thread ----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", ["shorter-dampers", "firmer-bars"])
+def test_the_whole_thread_has_a_page_with_its_curves_and_every_turn(name: str) -> None:
+    sheet = demo_sheet(name)
+    thread = page_turns(sheet, whole_thread=True)
+    assert thread is not None
+    assert thread.title.startswith("Every turn of the ")
+    assert len(thread.rows) == max(len(table_of(sheet, side).table_rows) for side in (0, 1))
+    pages = pypdf.PdfReader(io.BytesIO(bw.sheet_pdf(sheet, whole_thread=True))).pages
+    assert len(pages) == 3
+    text = pages[2].extract_text()
+    assert thread.title in text
+    first, last = thread.rows[0], thread.rows[-1]
+    assert all(values[0] in text for row in (first, last) for values in row.values)
+    html = bw.sheet_html(sheet, whole_thread=True)
+    assert thread.title in html
+    assert html.count('<table class="turns">') == 2
+
+
+def test_corners_that_are_alike_share_the_curve_of_their_thread() -> None:
+    for name, titles in (
+        ("firmer-bars", ["Front left and right, height over the thread"]),
+        (
+            "shorter-dampers",
+            ["Front left, height over the thread", "Front right, height over the thread"],
+        ),
+        ("loaded-trailer", []),
+    ):
+        assert [each.title for each in thread_curves(demo_sheet(name))] == titles
+
+
+def test_without_a_thread_or_a_plan_no_page_of_turns_follows(
+    refused: bw.answers.BenchSheet,
+) -> None:
+    for sheet in (demo_sheet("loaded-trailer"), refused):
+        assert bw.sheet_html(sheet, whole_thread=True) == bw.sheet_html(sheet)
+        assert page_of(sheet).thread is None

@@ -8,6 +8,7 @@ import attrs
 import numpy as np
 
 from barwright.analysis.adjusting.thread import Array, ThreadStates, thread_states
+from barwright.analysis.adjusting.unsafe_stretches import UnsafeStretch, unsafe_stretches
 from barwright.analysis.assembly.slack_at_droop import only_bar_holds_lever
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.raising import slack_end
@@ -106,6 +107,8 @@ class NutCurve(Summarised):
         As in a :class:`NutRow`.
     torque, bolt_at_ride, bolt_at_bump : QuantityArray
         As in a :class:`NutRow`.
+    unsafe_stretches : tuple of UnsafeStretch
+        Where the nut must not stand.
     """
 
     nut_turns: QuantityArray = attrs.field(eq=same)
@@ -117,6 +120,7 @@ class NutCurve(Summarised):
     torque: QuantityArray = attrs.field(eq=same)
     bolt_at_ride: QuantityArray = attrs.field(eq=same)
     bolt_at_bump: QuantityArray = attrs.field(eq=same)
+    unsafe_stretches: tuple[UnsafeStretch, ...] = ()
 
 
 def nut_rows(corner: Corner, spring: TorsionalRates) -> Iterator[NutRow]:
@@ -197,6 +201,7 @@ def nut_curve(corner: Corner, spring: TorsionalRates) -> NutCurve:
         torque=quantity(states.torque, TORQUE),
         bolt_at_ride=quantity(states.bolt_at_ride, FORCE),
         bolt_at_bump=quantity(states.bolt_at_bump, FORCE),
+        unsafe_stretches=tuple(unsafe_stretches(corner, spring, turns)),
     )
 
 

@@ -25,7 +25,7 @@ from barwright.cli.jobs import (
 )
 from barwright.cli.output import say, say_bytes, show, shown_text, write_whole
 from barwright.report.forms.json import to_json
-from barwright.report.page.drawings import template_drawings
+from barwright.report.page.drawings import template_drawings, thread_curves
 from barwright.report.page.paper import Paper
 from barwright.report.page.sheet import sheet_html, sheet_markdown, sheet_pdf
 from barwright.report.safe_text import escaped_json
@@ -62,6 +62,11 @@ __all__ = ["command"]
     help="Add the marking template to html or pdf; print it at 100 %.",
 )
 @click.option(
+    "--whole-thread",
+    is_flag=True,
+    help="Add a page to html or pdf: every turn of the nut, and its curve.",
+)
+@click.option(
     "--output",
     type=click.Path(path_type=Path),
     metavar="FILE",
@@ -77,6 +82,7 @@ def command(
     form: str | None,
     paper: Paper,
     template: bool,
+    whole_thread: bool,
     output: Path | None,
     as_json: bool,
 ) -> int:
@@ -85,9 +91,10 @@ def command(
     if form == "pdf" and output is None and sys.stdout.isatty():
         message = "a terminal shows no pdf: write it to a file with --output FILE"
         raise click.UsageError(message)
-    if template and form not in _PAGES:
-        message = "--template needs a page to print: --form html or --form pdf"
-        raise click.UsageError(message)
+    for option, is_given in (("--template", template), ("--whole-thread", whole_thread)):
+        if is_given and form not in _PAGES:
+            message = f"{option} needs a page to print: --form html or --form pdf"
+            raise click.UsageError(message)
     loaded = load_one(job, installed())
     with locating_errors(job, {"plan": "--plan"}):
         sheet = bench_sheet(
@@ -95,7 +102,7 @@ def command(
         )
 
     def written() -> str | bytes:
-        return _content(sheet, form, paper, template=template)
+        return _content(sheet, form, paper, template=template, whole_thread=whole_thread)
 
     if output is not None:
         write_whole(output, written(), inputs=[Path(job)])
@@ -106,6 +113,8 @@ def command(
         _print(written())
     if template and not any(template_drawings(sheet, paper)):
         say("No tooth is removed or marked, so there is no template.", err=True)
+    if whole_thread and not any(thread_curves(sheet)):
+        say("Nothing can be turned, so there is no page of turns.", err=True)
     return worst_exit_code(sheet.outcomes)
 
 
@@ -117,7 +126,9 @@ def _form(form: str | None, *, as_json: bool) -> str:
     return "json" if as_json else form or "text"
 
 
-def _content(sheet: BenchSheet, form: str, paper: Paper, *, template: bool) -> str | bytes:
+def _content(
+    sheet: BenchSheet, form: str, paper: Paper, *, template: bool, whole_thread: bool
+) -> str | bytes:
     """Write the sheet in a form, whole."""
     if form == "text":
         return shown_text(_text(sheet)) + "\n"
@@ -125,7 +136,7 @@ def _content(sheet: BenchSheet, form: str, paper: Paper, *, template: bool) -> s
         return escaped_json(to_json(sheet)) + "\n"
     if form == "markdown":
         return sheet_markdown(sheet)
-    return _PAGES[form](sheet, template=template, paper=paper)
+    return _PAGES[form](sheet, template=template, whole_thread=whole_thread, paper=paper)
 
 
 _PAGES: dict[str, Callable[..., str | bytes]] = {"html": sheet_html, "pdf": sheet_pdf}

@@ -2,26 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 import attrs
 
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.rates.ride_height import CornerState
 from barwright.parts.in_short import Summarised
-from barwright.report.drawing.svg import (
-    BOLD,
-    HAIR,
-    INK,
-    PALE,
-    SMALL,
-    TITLE,
-    WHITE,
-    XY,
-    Drawing,
-    polar,
-    text_width,
-)
+from barwright.report.drawing.frame import Frame, ring, square, triangle
+from barwright.report.drawing.svg import BOLD, SMALL, TITLE, XY, Drawing, text_width
 from barwright.units import QuantityArray, same, shown, unit_spelling
 
 __all__ = ["LoadCurveView", "load_curve_svg", "load_curve_view"]
@@ -93,7 +80,7 @@ def load_curve_svg(view: LoadCurveView) -> str:
     title = f"{view.corner.capitalize()}, load at the wheel"
     out = Drawing(_SIZE, title=title, description=_described(view))
     out.text((_SIZE[0] / 2, 5.0), title, size=TITLE, bold=True)
-    frame = _Frame.of(view)
+    frame = _frame_of(view)
     _draw_grid(out, view, frame)
     pairs = zip(_floats(view.height), _floats(view.wheel_load), strict=True)
     out.path([frame.at(pair) for pair in pairs], width=BOLD, name="curve")
@@ -109,96 +96,41 @@ def _floats(values: QuantityArray) -> list[float]:
     return [float(value) for value in values.magnitude]
 
 
-@attrs.frozen(kw_only=True)
-class _Frame:
-    """From heights and loads to places on paper; a vehicle stands higher to the right.
-
-    Parameters
-    ----------
-    heights, loads : (float, float)
-        Least and greatest in the frame.
-    """
-
-    heights: XY
-    loads: XY
-
-    @classmethod
-    def of(cls, view: LoadCurveView) -> _Frame:
-        """Fit a curve and what is marked, with a little room around."""
-        heights, loads = _floats(view.height), _floats(view.wheel_load)
-        room = 0.04 * (max(heights) - min(heights))
-        low, high = min(0.0, *loads), max(0.0, *loads)
-        return cls(
-            heights=(min(heights) - room, max(heights) + room),
-            # Without any load, any span will do.
-            loads=(low, high + 0.12 * (high - low) or 1.0),
-        )
-
-    def at(self, pair: XY) -> XY:
-        """Place of a height and a load."""
-        height, load = pair
-        across = (height - self.heights[0]) / (self.heights[1] - self.heights[0])
-        up = (load - self.loads[0]) / (self.loads[1] - self.loads[0])
-        return _LEFT + across * (_RIGHT - _LEFT), _BOTTOM - up * (_BOTTOM - _TOP)
+def _frame_of(view: LoadCurveView) -> Frame:
+    """Fit a curve and what is marked, with a little room around; higher to the right."""
+    heights, loads = _floats(view.height), _floats(view.wheel_load)
+    room = 0.04 * (max(heights) - min(heights))
+    low, high = min(0.0, *loads), max(0.0, *loads)
+    return Frame(
+        across=(min(heights) - room, max(heights) + room),
+        # Without any load, any span will do.
+        up=(low, high + 0.12 * (high - low) or 1.0),
+        low=(_LEFT, _BOTTOM),
+        high=(_RIGHT, _TOP),
+    )
 
 
-def _draw_grid(out: Drawing, view: LoadCurveView, frame: _Frame) -> None:
-    """Draw the frame, with round values at both scales."""
-    for load in _ticks(frame.loads):
-        _, y = frame.at((frame.heights[0], load))
-        out.line((_LEFT, y), (_RIGHT, y), width=HAIR, ink=PALE)
-        out.text((_LEFT - 1.0, y + 1.0), _tick(load), anchor="end")
-    for height in _ticks(frame.heights):
-        x, _ = frame.at((height, frame.loads[0]))
-        out.line((x, _TOP), (x, _BOTTOM), width=HAIR, ink=PALE)
-        out.text((x, _BOTTOM + 4.0), _tick(height))
-    out.box((_LEFT, _TOP), (_RIGHT, _BOTTOM))
+def _draw_grid(out: Drawing, view: LoadCurveView, frame: Frame) -> None:
+    """Draw the frame, and say what its scales are of."""
+    frame.draw(out)
     unit = unit_spelling(view.height)
     out.text(((_LEFT + _RIGHT) / 2.0, _BOTTOM + 8.6), f"hub to arch [{unit}], higher to the right")
     out.text((1.0, _TOP - 2.0), f"load [{unit_spelling(view.wheel_load)}]", anchor="start")
 
 
-def _ticks(limits: XY) -> list[float]:
-    return round_ticks(low=limits[0], high=limits[1])
-
-
-def _tick(value: float) -> str:
-    return f"{value:g}".replace("-", "−")
-
-
-def round_ticks(*, low: float, high: float) -> list[float]:
-    """Choose three to eight round numbers within limits.
-
-    Parameters
-    ----------
-    low, high : float
-        The limits, the lower one first.
-
-    Returns
-    -------
-    list of float
-    """
-    # The step is 1 to 2.5 times this, so that the limits are 3 to 7.5 steps apart.
-    raw = (high - low) / 7.5
-    base = 10.0 ** math.floor(math.log10(raw))
-    step = next(m * base for m in (1.0, 2.0, 5.0, 10.0) if m * base >= raw)
-    first, last = math.ceil(low / step), math.floor(high / step)
-    return [n * step for n in range(first, last + 1)]
-
-
 # -- Marks -------------------------------------------------------------------------------
 
 
-def _draw_marks(out: Drawing, view: LoadCurveView, frame: _Frame) -> None:
+def _draw_marks(out: Drawing, view: LoadCurveView, frame: Frame) -> None:
     """Mark bump, ride and droop, each with a shape of its own and its figures.
 
     The curve falls to the right, so that there is room above it to the right of a place, and
     below it to the left.
     """
     for words, state, shape in (
-        ("full bump", view.bump, _square),
-        ("ride", view.ride, _ring),
-        ("full droop", view.droop, _triangle),
+        ("full bump", view.bump, square),
+        ("ride", view.ride, ring),
+        ("full droop", view.droop, triangle),
     ):
         at = frame.at((float(state.height.magnitude), float(state.wheel_load.magnitude)))
         shape(out, at, words.removeprefix("full "))
@@ -212,19 +144,6 @@ def _write(out: Drawing, at: XY, words: str) -> None:
         out.text((x + 2.4, y - 1.6), words, anchor="start")
     else:
         out.text((x - 2.6, min(y + 4.4, _BOTTOM - 1.0)), words, anchor="end")
-
-
-def _square(out: Drawing, at: XY, name: str) -> None:
-    out.box((at[0] - 1.2, at[1] - 1.2), (at[0] + 1.2, at[1] + 1.2), fill=INK, name=name)
-
-
-def _ring(out: Drawing, at: XY, name: str) -> None:
-    out.circle(at, 1.4, fill=WHITE, width=BOLD, name=name)
-
-
-def _triangle(out: Drawing, at: XY, name: str) -> None:
-    points = [polar(at, radius=1.7, angle=math.tau * (n / 3.0 - 0.25)) for n in range(3)]
-    out.path(points, closed=True, fill=WHITE, width=BOLD, name=name)
 
 
 def _described(view: LoadCurveView) -> str:

@@ -6,6 +6,7 @@ page, in a typesetter and as a file.  The same calls give the same bytes.
 
 from __future__ import annotations
 
+import base64
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TypeAlias
@@ -27,10 +28,12 @@ __all__ = [
     "XY",
     "Drawing",
     "between",
+    "data_uri",
     "number",
     "polar",
     "spread",
     "text_width",
+    "title_and_description",
 ]
 
 XY: TypeAlias = tuple[float, float]
@@ -114,7 +117,7 @@ class Drawing:
         self._svg = ET.Element(
             "svg",
             {
-                "xmlns": "http://www.w3.org/2000/svg",
+                "xmlns": _SVG,
                 "width": f"{width}mm",
                 "height": f"{height}mm",
                 "viewBox": f"0 0 {width} {height}",
@@ -263,6 +266,24 @@ class Drawing:
         x, y = at
         for index, words in enumerate(texts):
             self.text((x, y + index * size * 1.25), words, size=size, anchor=anchor)
+
+
+# -- As a picture ------------------------------------------------------------------------
+
+
+def data_uri(svg: str) -> str:
+    """Hold a drawing as a picture: nothing in it can reach the page."""
+    return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"
+
+
+def title_and_description(svg: str) -> tuple[str, str]:
+    """Return what a drawing shows, in a line, and as a text for who cannot see it."""
+    root = ET.fromstring(svg)  # noqa: S314 - made here
+    title, description = (root.findtext(f"{{{_SVG}}}{tag}", "") for tag in ("title", "desc"))
+    return title, description
+
+
+_SVG = "http://www.w3.org/2000/svg"
 
 
 def _direction(p: XY, q: XY) -> float:

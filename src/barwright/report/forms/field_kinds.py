@@ -64,6 +64,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         *("cap_place", "diameter", "length", "lever_place", "major_diameter", "nose"),
         *("nose_diameter",),
         *("nut_height", "nut_start", "root_diameter", "socket_from", "socket_to"),
+        *("unsafe_from", "unsafe_to"),
         *("spline_from", "spline_to", "taper", "thread_diameter", "thread_end", "thread_pitch"),
         *("thread_start", "tube_diameter", "tube_from"),
     ),

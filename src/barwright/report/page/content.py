@@ -171,6 +171,11 @@ class SheetPage:
         What could be done instead.
     sources : str
         Where the figures come from; empty where no source is named.
+    thread : PageTurns, optional
+        On a page that follows, what every turn of the adjuster gives; none where that is not
+        asked for, or nothing can be turned.
+    thread_curves : tuple of PageDrawing
+        The same as curves.
     template : tuple of PageDrawing
         Whole pages that follow, to be printed at their own size.
     paper : {"a4", "letter"}
@@ -193,6 +198,8 @@ class SheetPage:
     turns: PageTurns | None
     alternatives: tuple[str, ...]
     sources: str
+    thread: PageTurns | None
+    thread_curves: tuple[PageDrawing, ...]
     template: tuple[PageDrawing, ...]
     paper: Paper
 
@@ -201,6 +208,7 @@ def page_of(
     sheet: BenchSheet,
     drawings: Sequence[PageDrawing] = (),
     template: Sequence[PageDrawing] = (),
+    thread_curves: Sequence[PageDrawing] = (),
     *,
     paper: Paper = "a4",
 ) -> SheetPage:
@@ -214,6 +222,8 @@ def page_of(
         What is drawn on it.
     template : sequence of PageDrawing
         Whole pages that follow it.
+    thread_curves : sequence of PageDrawing
+        Curves over the thread, which follow it with the table of all its turns.
     paper : {"a4", "letter"}
         Size of its pages.
 
@@ -243,6 +253,8 @@ def page_of(
         turns=page_turns(sheet),
         alternatives=_lines(alternatives(sheet)),
         sources=_line(", ".join(sheet.sources)),
+        thread=page_turns(sheet, whole_thread=True) if thread_curves else None,
+        thread_curves=tuple(thread_curves),
         template=tuple(template),
         paper=paper,
     )

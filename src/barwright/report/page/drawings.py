@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from xml.etree import ElementTree as ET
+from typing import TypeVar
 
 import attrs
 
@@ -15,13 +15,17 @@ from barwright.report.drawing.bar_axis_view import BarAxisView
 from barwright.report.drawing.bar_end import bar_end_svg, is_narrow
 from barwright.report.drawing.bar_end_view import BarEndView
 from barwright.report.drawing.load_curve import load_curve_svg, load_curve_view
+from barwright.report.drawing.nut_curve import NutCurveView, nut_curve_svg, nut_curve_view
+from barwright.report.drawing.svg import title_and_description
 from barwright.report.drawing.template import template_svg, template_views
 from barwright.report.page.content import PageDrawing
 from barwright.report.page.paper import Paper
 from barwright.report.sheet.headline import names_of
 from barwright.report.sheet.sheet import BenchSheet, CornerSheet
 
-__all__ = ["page_drawings", "template_drawings"]
+__all__ = ["page_drawings", "template_drawings", "thread_curves"]
+
+V = TypeVar("V", BarAxisView, NutCurveView)
 
 
 def page_drawings(sheet: BenchSheet) -> Iterator[PageDrawing]:
@@ -51,6 +55,28 @@ def page_drawings(sheet: BenchSheet) -> Iterator[PageDrawing]:
             yield _drawing(load_curve_svg(curve), is_beside=not adjusters)
 
 
+def thread_curves(sheet: BenchSheet) -> Iterator[PageDrawing]:
+    """Draw the curve over each corner's thread, one for corners that are alike.
+
+    Parameters
+    ----------
+    sheet : BenchSheet
+        The sheet.
+
+    Yields
+    ------
+    PageDrawing
+        None of a corner that has nothing to turn.
+    """
+    views = [
+        view
+        for corner in sheet.corners
+        if corner.nut_table and (view := nut_curve_view(corner.nut_table, corner=corner.corner))
+    ]
+    for view in _alike(views):
+        yield _drawing(nut_curve_svg(view), width=3)
+
+
 def template_drawings(sheet: BenchSheet, paper: Paper) -> Iterator[PageDrawing]:
     """Draw the pages of the marking template.
 
@@ -78,13 +104,19 @@ def _place_of(end: BarEndView) -> int:
     return list(BarEndName).index(end.work.end)
 
 
-def _alike(bars: Iterable[BarAxisView]) -> Iterator[BarAxisView]:
-    """Join the names of corners whose bars lie the same."""
-    names: dict[BarAxisView, list[str]] = {}
-    for bar in bars:
-        names.setdefault(attrs.evolve(bar, corner=""), []).append(bar.corner)
-    for bar, corners in names.items():
-        yield attrs.evolve(bar, corner=names_of(corners))
+def _alike(views: Iterable[V]) -> Iterator[V]:
+    """Join the names of corners of which the same is drawn."""
+    found: list[tuple[V, list[str]]] = []
+    for view in views:
+        nameless = attrs.evolve(view, corner="")
+        for other, corners in found:
+            if other == nameless:
+                corners.append(view.corner)
+                break
+        else:
+            found.append((nameless, [view.corner]))
+    for view, corners in found:
+        yield attrs.evolve(view, corner=names_of(corners))
 
 
 def _first_of_each_axle(corners: Iterable[CornerSheet]) -> Iterable[CornerSheet]:
@@ -96,9 +128,5 @@ def _first_of_each_axle(corners: Iterable[CornerSheet]) -> Iterable[CornerSheet]
 
 
 def _drawing(svg: str, *, width: int = 2, is_beside: bool = False) -> PageDrawing:
-    root = ET.fromstring(svg)  # noqa: S314 - made here
-    title, description = (root.findtext(f"{{{_SVG}}}{tag}", "") for tag in ("title", "desc"))
+    title, description = title_and_description(svg)
     return PageDrawing(title=title, alt=description, svg=svg, width=width, is_beside=is_beside)
-
-
-_SVG = "http://www.w3.org/2000/svg"

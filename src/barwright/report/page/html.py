@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import base64
 from pathlib import Path
 
 from barwright.errors import MissingExtraError
 from barwright.first_use import FIRST_USE
+from barwright.report.drawing.svg import data_uri
 from barwright.report.page.content import SheetPage
 from barwright.report.sheet.alternatives import ALTERNATIVES
 
@@ -47,10 +47,5 @@ def page_html(page: SheetPage) -> str:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    templates.filters["data_uri"] = _data_uri
+    templates.filters["data_uri"] = data_uri
     return templates.get_template("sheet.html").render(page=page, alternatives=ALTERNATIVES)
-
-
-def _data_uri(svg: str) -> str:
-    """Hold a drawing as a picture: nothing in it can reach the page."""
-    return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from barwright.parts.arguments import checks_arguments
 from barwright.report.page.content import SheetPage, page_of
-from barwright.report.page.drawings import page_drawings, template_drawings
+from barwright.report.page.drawings import page_drawings, template_drawings, thread_curves
 from barwright.report.page.html import page_html
 from barwright.report.page.markdown import page_markdown
 from barwright.report.page.paper import Paper
@@ -15,7 +15,9 @@ __all__ = ["sheet_html", "sheet_markdown", "sheet_pdf"]
 
 
 @checks_arguments
-def sheet_html(sheet: BenchSheet, *, template: bool = False, paper: Paper = "a4") -> str:
+def sheet_html(
+    sheet: BenchSheet, *, template: bool = False, whole_thread: bool = False, paper: Paper = "a4"
+) -> str:
     """Write a bench sheet as a page of HTML, which needs nothing beside it and runs nothing.
 
     Parameters
@@ -24,6 +26,8 @@ def sheet_html(sheet: BenchSheet, *, template: bool = False, paper: Paper = "a4"
         The sheet.
     template : bool
         Whether the marking template follows, to be printed at its own size.
+    whole_thread : bool
+        Whether a page follows with every turn of the adjuster's thread, and its curve.
     paper : {"a4", "letter"}
         Size of the template's pages; the sheet prints on either.
 
@@ -36,11 +40,13 @@ def sheet_html(sheet: BenchSheet, *, template: bool = False, paper: Paper = "a4"
     MissingExtraError
         X101 if the extra ``report`` is not installed.
     """
-    return page_html(_drawn(sheet, paper, template=template))
+    return page_html(_drawn(sheet, paper, template=template, whole_thread=whole_thread))
 
 
 @checks_arguments
-def sheet_pdf(sheet: BenchSheet, *, template: bool = False, paper: Paper = "a4") -> bytes:
+def sheet_pdf(
+    sheet: BenchSheet, *, template: bool = False, whole_thread: bool = False, paper: Paper = "a4"
+) -> bytes:
     """Write a bench sheet as a PDF.
 
     Parameters
@@ -49,6 +55,8 @@ def sheet_pdf(sheet: BenchSheet, *, template: bool = False, paper: Paper = "a4")
         The sheet.
     template : bool
         Whether the marking template follows, to be printed at its own size.
+    whole_thread : bool
+        Whether a page follows with every turn of the adjuster's thread, and its curve.
     paper : {"a4", "letter"}
         Size of the paper.
 
@@ -62,7 +70,7 @@ def sheet_pdf(sheet: BenchSheet, *, template: bool = False, paper: Paper = "a4")
     MissingExtraError
         X101 if the extra ``report`` is not installed.
     """
-    return page_pdf(_drawn(sheet, paper, template=template))
+    return page_pdf(_drawn(sheet, paper, template=template, whole_thread=whole_thread))
 
 
 @checks_arguments
@@ -82,6 +90,7 @@ def sheet_markdown(sheet: BenchSheet) -> str:
     return page_markdown(page_of(sheet))
 
 
-def _drawn(sheet: BenchSheet, paper: Paper, *, template: bool) -> SheetPage:
+def _drawn(sheet: BenchSheet, paper: Paper, *, template: bool, whole_thread: bool) -> SheetPage:
     pages = tuple(template_drawings(sheet, paper)) if template else ()
-    return page_of(sheet, tuple(page_drawings(sheet)), pages, paper=paper)
+    curves = tuple(thread_curves(sheet)) if whole_thread else ()
+    return page_of(sheet, tuple(page_drawings(sheet)), pages, curves, paper=paper)

@@ -41,7 +41,7 @@ class PageTurn:
 
 @attrs.frozen(kw_only=True)
 class PageTurns:
-    """What each turn of the adjuster gives, five to either side.
+    """What each turn of the adjuster gives, five to either side or over the whole thread.
 
     Parameters
     ----------
@@ -86,20 +86,22 @@ class _Turned:
     rows: dict[int, NutRow]
 
 
-def page_turns(sheet: BenchSheet) -> PageTurns | None:
+def page_turns(sheet: BenchSheet, *, whole_thread: bool = False) -> PageTurns | None:
     """Put the tables of a sheet's corners into one.
 
     Parameters
     ----------
     sheet : BenchSheet
         The sheet.
+    whole_thread : bool
+        Whether all turns of the thread are in it, rather than five to either side.
 
     Returns
     -------
     PageTurns, optional
         None where nothing can be turned.
     """
-    turned = list(_turned(sheet))
+    turned = list(_turned(sheet, whole_thread=whole_thread))
     if not turned:
         return None
     first = turned[0]
@@ -107,7 +109,11 @@ def page_turns(sheet: BenchSheet) -> PageTurns | None:
     alike = len({tuple(map(_numbers, corner.rows.values())) for corner in turned}) == 1
     columns = [corner.rows for corner in (turned[:1] if alike else turned)]
     return PageTurns(
-        title=f"What each turn of the {first.part.value} gives",
+        title=(
+            f"Every turn of the {first.part.value}"
+            if whole_thread
+            else f"What each turn of the {first.part.value} gives"
+        ),
         quantities=tuple(_headings(first)),
         corners=() if alike else tuple(_short([corner.corner for corner in turned])),
         rows=tuple(_row(count, columns) for count in counts),
@@ -115,15 +121,16 @@ def page_turns(sheet: BenchSheet) -> PageTurns | None:
     )
 
 
-def _turned(sheet: BenchSheet) -> Iterator[_Turned]:
+def _turned(sheet: BenchSheet, *, whole_thread: bool) -> Iterator[_Turned]:
     for corner in sheet.corners:
         table = corner.nut_table
         if table and table.turned_part and table.raising_sense:
+            rows = table.table_rows if whole_thread else table.rows_near()
             yield _Turned(
                 corner=corner.corner,
                 part=table.turned_part,
                 sense=table.raising_sense,
-                rows={row.raising_turns: row for row in table.rows_near()},
+                rows={row.raising_turns: row for row in rows},
             )
 
 

@@ -7,8 +7,10 @@ from collections.abc import Iterator, Sequence
 from barwright.analysis.adjusting.nut_rows import NutRow
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.adjusting.turn_for_height import NutCorrection
+from barwright.report.drawing.nut_curve import nut_curve_view
 from barwright.report.sheet.steps.adjustment import AdjusterWords, words_of
 from barwright.report.sheet.turn_notes import turn_notes
+from barwright.report.text.layout.charts import NutChart
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Grid, finding_lines, marked, pairs, table
 from barwright.units import shown
@@ -37,21 +39,22 @@ def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Page:
         *finding_lines(label, answer.further_findings),
         *(marked("!", caution.text) for caution in answer.cautions),
     )
-    part, sense, datum = answer.turned_part, answer.raising_sense, answer.bolt_datum
-    if part is None or sense is None or datum is None:
+    view = nut_curve_view(answer)
+    if view is None:
         return page_of(answer, findings=findings)
-    words = words_of(part)
+    words = words_of(view.turned_part)
     rows = answer.table_rows if whole_thread else answer.rows_near()
     return page_of(
         answer,
         pairs(
-            ("+1", f"one turn {sense.value}, seen from {words.seen_from}, raises"),
-            (f"{words.what} at", f"{datum.value} to the {words.point}"),
+            ("+1", f"one turn {view.raising_sense.value}, seen from {words.seen_from}, raises"),
+            (f"{words.what} at", f"{view.bolt_datum.value} to the {words.point}"),
             *_left_open(answer),
             *_correction(answer.correction),
         ),
         _heights(rows, words, set_here),
         _loads(rows, set_here),
+        NutChart("Height over the thread", view, set_here),
         findings=findings,
     )
 

@@ -7,6 +7,7 @@ from typing import TypeAlias, TypeVar
 
 import attrs
 
+from barwright.report.text.layout.charts import NutChart
 from barwright.report.text.layout.page import Page, Section
 from barwright.report.text.layout.tables import Block, Grid, Note
 
@@ -155,6 +156,8 @@ def _key(block: Block) -> Hashable:
     """Tell a piece by its title, its columns, or its text."""
     if isinstance(block, Grid):
         return (block.title or block.columns,)
+    if isinstance(block, NutChart):
+        return block.title, "drawn"
     return block.title if isinstance(block, Section) else block
 
 
@@ -162,6 +165,9 @@ def _part(found: Mapping[str, Block], corners: Sequence[str]) -> Iterator[Block]
     grids = {corner: block for corner, block in found.items() if isinstance(block, Grid)}
     if grids:
         yield from _grid(grids, corners)
+    charts = {corner: block for corner, block in found.items() if isinstance(block, NutChart)}
+    if charts:
+        yield from _charts(charts, corners)
     sections = {corner: block for corner, block in found.items() if isinstance(block, Section)}
     if sections:
         inside = {corner: section.parts for corner, section in sections.items()}
@@ -172,6 +178,16 @@ def _part(found: Mapping[str, Block], corners: Sequence[str]) -> Iterator[Block]
     notes = {corner: block for corner, block in found.items() if isinstance(block, Note)}
     if notes:
         yield _note(notes, len(corners))
+
+
+def _charts(found: Mapping[str, NutChart], corners: Sequence[str]) -> Iterator[NutChart]:
+    """Draw once what is the same for all corners."""
+    first = next(iter(found.values()))
+    if len(found) == len(corners) and all(chart == first for chart in found.values()):
+        yield first
+        return
+    for corner, chart in found.items():
+        yield attrs.evolve(chart, title=f"{chart.title}, {_short(corners)[corner]}")
 
 
 def _grid(found: Mapping[str, Grid], corners: Sequence[str]) -> Iterator[Grid]:

@@ -6,6 +6,9 @@ import itertools
 from collections.abc import Iterable, Iterator
 from html import escape
 
+from barwright.report.drawing.nut_curve import nut_curve_svg
+from barwright.report.drawing.svg import data_uri, title_and_description
+from barwright.report.text.layout.charts import NutChart
 from barwright.report.text.layout.page import Page, Section
 from barwright.report.text.layout.tables import Block, Grid, Note, Stack, is_listed_item
 from barwright.report.text.layout.words import unbroken
@@ -53,11 +56,20 @@ def _block(block: Block | str, level: int) -> Iterator[str]:
         yield from _lines(block.parts, level=level + 1)
     elif isinstance(block, Grid):
         yield from _grid(block, level)
+    elif isinstance(block, NutChart):
+        yield from _chart(block, level)
     else:
         note = block if isinstance(block, Note) else Note(str(block))
         text = f"<strong>{_text(note.text)}</strong>" if "bold" in note.style else _text(note.text)
         if text:
             yield f"<p>{text}</p>"
+
+
+def _chart(chart: NutChart, level: int) -> Iterator[str]:
+    yield f"<h{level}>{_text(chart.title)}</h{level}>"
+    svg = nut_curve_svg(chart.view)
+    _, description = title_and_description(svg)
+    yield f'<img src="{data_uri(svg)}" alt="{escape(description)}" />'
 
 
 def _grid(grid: Grid, level: int) -> Iterator[str]:

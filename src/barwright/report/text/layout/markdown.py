@@ -6,8 +6,16 @@ import itertools
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
+from barwright.report.text.layout.charts import NutChart
 from barwright.report.text.layout.page import Page, Section
-from barwright.report.text.layout.tables import Block, Grid, Note, Stack, is_listed_item
+from barwright.report.text.layout.tables import (
+    Block,
+    Grid,
+    Note,
+    Stack,
+    is_listed_item,
+    plain_lines,
+)
 
 __all__ = ["markdown_of"]
 
@@ -53,11 +61,25 @@ def _block(block: Block | str, level: int) -> Iterator[str]:
         if block.title:
             yield f"{'#' * level} {_text(block.title)}"
         yield "\n".join(_table(block))
+    elif isinstance(block, NutChart):
+        yield f"{'#' * level} {_text(block.title)}"
+        yield "\n".join(_chart(block))
     else:
         note = block if isinstance(block, Note) else Note(str(block))
         text = _text(note.text)
         if text:
             yield f"**{text}**" if "bold" in note.style else text
+
+
+def _chart(chart: NutChart) -> Iterator[str]:
+    """Keep the characters of a curve in their places."""
+    yield "```text"
+    # Its title stands above it.
+    yield from itertools.islice(plain_lines(chart, _WIDTH), 1, None)
+    yield "```"
+
+
+_WIDTH = 80
 
 
 def _table(grid: Grid) -> Iterator[str]:
