@@ -44,10 +44,10 @@ if TYPE_CHECKING:
     from barwright.analysis.fit.length_fit import EndFit as EndFit
     from barwright.analysis.fit.length_fit import LengthFit as LengthFit
     from barwright.analysis.rates.bolt_load import BoltLoad as BoltLoad
+    from barwright.analysis.rates.corner_state import CornerState as CornerState
     from barwright.analysis.rates.curve import RateCurve as RateCurve
     from barwright.analysis.rates.rates import RateFigures as RateFigures
     from barwright.analysis.rates.rates import Rates as Rates
-    from barwright.analysis.rates.ride_height import CornerState as CornerState
     from barwright.analysis.rates.ride_height import Ride as Ride
     from barwright.analysis.reindex.plan import BlankTooth as BlankTooth
     from barwright.analysis.reindex.plan import EndAction as EndAction
@@ -114,7 +114,8 @@ _HOMES = {
     "analysis.rates.bolt_load": ("BoltLoad",),
     "analysis.rates.curve": ("RateCurve",),
     "analysis.rates.rates": ("RateFigures", "Rates"),
-    "analysis.rates.ride_height": ("CornerState", "Ride"),
+    "analysis.rates.corner_state": ("CornerState",),
+    "analysis.rates.ride_height": ("Ride",),
     "analysis.assembly.assembly": ("Assembly",),
     "analysis.reindex.plan": (
         "BlankTooth",

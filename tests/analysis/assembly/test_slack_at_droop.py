@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-import attrs
+import math
+
 import pytest
 
 import barwright as bw
@@ -10,36 +11,32 @@ from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.assembly.slack_at_droop import goes_slack, unheld_lever
 from sample_records import make_setup
 
-
-def droop_of(setup: bw.Setup, twist: str) -> bw.answers.CornerState:
-    figures = bw.rates(setup).figures
-    assert figures is not None
-    return attrs.evolve(figures.droop, twist=bw.Quantity(twist))
+WOUND, SLACK = math.radians(1.0), math.radians(-2.0)
 
 
-@pytest.mark.parametrize(("twist", "slack"), [("1 deg", False), ("0 deg", True), ("-2 deg", True)])
-def test_a_bar_goes_slack_where_its_twist_ends(twist: str, *, slack: bool) -> None:
+@pytest.mark.parametrize(("twist", "slack"), [(WOUND, False), (0.0, True), (SLACK, True)])
+def test_a_bar_goes_slack_where_its_twist_ends(twist: float, *, slack: bool) -> None:
     for setup in (make_setup(), on_key_lever()):
-        assert goes_slack(setup, droop=droop_of(setup, twist)) is slack
+        assert goes_slack(setup, droop_twist=twist) is slack
     # A fixed socket holds the bar both ways.
     fixed = on_fixed()
-    assert not goes_slack(fixed, droop=droop_of(fixed, twist))
+    assert not goes_slack(fixed, droop_twist=twist)
 
 
 def test_a_key_lever_that_only_a_slack_bar_holds_is_not_safe() -> None:
     setup = on_key_lever()
-    (finding,) = unheld_lever(setup, droop=droop_of(setup, "-2 deg"))
+    (finding,) = unheld_lever(setup, droop_twist=SLACK)
     assert finding.topic is bw.answers.Topic.SLACK
     assert finding.line == (
         "only the bar holds the key lever on its bolt, and it goes slack before full droop: the "
         "lever may drop off; found -2.0°, limit 0.0°"
     )
-    assert unheld_lever(setup, droop=droop_of(setup, "1 deg")) == ()
+    assert unheld_lever(setup, droop_twist=WOUND) == ()
 
 
 def test_a_lever_that_something_else_holds_may_lose_its_bar_s_hold() -> None:
     for setup in (on_key_lever({"held_by": "a clip"}), make_setup()):
-        assert unheld_lever(setup, droop=droop_of(setup, "-2 deg")) == ()
+        assert unheld_lever(setup, droop_twist=SLACK) == ()
 
 
 def test_a_plan_that_lets_a_key_lever_drop_is_not_offered() -> None:

@@ -11,7 +11,8 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.analysis.reindex.axle import _together, reindex_job
+from barwright.analysis.reindex.axle import _Side, _together, reindex_job
+from barwright.analysis.reindex.preference import ThreadLeft
 from draws import draws
 from sample_records import known, make_bar, make_end, make_setup
 
@@ -161,11 +162,11 @@ def test_work_that_serves_both_sides_is_not_done_where_it_disturbs_more_ends() -
     at = {plan.disturbed: plan for plan in found.plans if plan.cuts == 1}
     arm, anchor = at[(bw.parts.BarEndName.ARM,)], at[(bw.parts.BarEndName.ANCHOR,)]
     both = attrs.evolve(arm, disturbed=tuple(bw.parts.BarEndName))
-    sides = {
-        "left": attrs.evolve(found, plans=(arm, both)),
-        "right": attrs.evolve(found, plans=(anchor, both)),
-    }
-    left, right = _together(sides)
+    sides = [
+        _Side(name, attrs.evolve(found, plans=(own, both)), ThreadLeft((30, 30), enough=18))
+        for name, own in (("left", arm), ("right", anchor))
+    ]
+    left, right = _together(*sides)
     assert [side.plans[0].disturbed for side in (left, right)] == [arm.disturbed, anchor.disturbed]
     (why,) = [f for f in left.findings if f.topic is bw.answers.Topic.BOTH_SIDES]
     assert why.text.endswith("the same work on both sides would move more ends to another tooth")

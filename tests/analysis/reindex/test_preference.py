@@ -37,7 +37,7 @@ CANDIDATES = st.lists(
 
 
 def first(*candidates: Candidate, enough: int) -> Candidate:
-    least = least_flats_left(candidates, enough=enough)
+    least = least_flats_left([c.flats_left for c in candidates], enough=enough)
     return min(candidates, key=lambda c: rank(c, least=least, has_findings=False))
 
 

@@ -6,7 +6,7 @@ import attrs
 
 from barwright.analysis.adjusting.nut_table import NutTable, nut_table_of
 from barwright.analysis.assembly.loose_bar import LooseBar, loose_bar
-from barwright.analysis.rates.rates import Rates, rates_of
+from barwright.analysis.rates.rates import Rates, rated_corner
 from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
@@ -89,15 +89,15 @@ def bench_work(job: Job, numbers: PlanNumbers) -> tuple[BenchWork, ...]:
 def _worked_out(task: CornerTask, answer: Reindex, number: int) -> BenchWork:
     plan = answer.plans[number - 1] if answer.plans else None
     done = carried_out(task.corner, plan) if plan else task.corner
-    rated = rates_of(done, task.wish)
+    rated = rated_corner(done, task.wish)
     return BenchWork(
         setup=task.corner.setup,
         present=task.present,
         reindex=answer,
         number=number,
         plan=plan,
-        rates=rated,
-        strength=strength_as_rated(done, rated),
+        rates=rated.answer,
+        strength=strength_as_rated(rated),
         loose=loose_bar(done) if plan else None,
         loose_now=loose_bar(task.now) if plan else None,
         nut_table=nut_table_of(done, measured=None, wanted=None) if plan else None,

@@ -14,7 +14,8 @@ from barwright.analysis.reindex.axle import plans_together
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.reindex.work_rests_on import task_rests_on
-from barwright.analysis.strength.overstress import overstress
+from barwright.analysis.strength.overstress import strength_is_known
+from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
 from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
 from barwright.parts.arguments import checks_arguments
@@ -307,10 +308,7 @@ def _answers(
 
 def _is_judged(setup: Setup, answer: Reindex) -> bool:
     """Whether a limit of the bar's strength is known, or there is no plan to judge."""
-    if not answer.plans:
-        return True
-    plan = answer.plans[0]
-    return overstress(setup.bar, droop=plan.droop, bump=plan.bump).is_judged
+    return not answer.plans or strength_is_known(setup.bar, StrengthLimits())
 
 
 def _unmeasured(tasks: Iterable[Iterable[CornerTask]]) -> Iterable[UnmeasuredSource]:

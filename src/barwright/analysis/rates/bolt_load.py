@@ -8,7 +8,7 @@ import attrs
 
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.rates.ride_height import SolvedState
+from barwright.analysis.rates.corner_state import SolvedState
 from barwright.errors import QuantityError
 from barwright.mechanics.anchorage import threads
 from barwright.mechanics.anchorage.levers_without_pin import KeyLeverBolt

@@ -43,7 +43,7 @@ class RateCurve(Summarised):
     Parameters
     ----------
     arm_angle, height, torque, wheel_load, wheel_rate : QuantityArray
-        As in a :class:`~barwright.analysis.rates.ride_height.CornerState`.
+        As in a :class:`~barwright.analysis.rates.corner_state.CornerState`.
     camber_change : QuantityArray
         Lean of the wheel against the body since rest, of a wheel that is upright and
         straight ahead there; positive if its top leans outward.

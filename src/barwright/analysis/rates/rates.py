@@ -12,18 +12,20 @@ from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.fit.head_load import HeadLoad, head_loads, unbalanced_heads
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.bolt_load import BoltLoad, bolt_findings, bolt_load
+from barwright.analysis.rates.corner_state import (
+    CornerState,
+    SolvedStates,
+    described,
+    solved_states,
+)
 from barwright.analysis.rates.curve import RateCurve, rate_curve
 from barwright.analysis.rates.ride_height import (
-    CornerState,
-    SolvedState,
-    described,
     free_angle_for,
     no_torque,
     on_a_stop,
     out_of_travel,
     rest_angle,
     slackness,
-    solved_state,
     wanted_angle,
     wound_bushings,
 )
@@ -45,7 +47,7 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["RateFigures", "Rates", "rates", "rates_of"]
+__all__ = ["RateFigures", "RatedCorner", "Rates", "rated_corner", "rates", "rates_of"]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -219,6 +221,25 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     return rates_of(Corner(setup), wanted)
 
 
+@attrs.frozen(eq=False)
+class RatedCorner:
+    """A corner with its rates.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    answer : Rates
+        Its rates.
+    states : SolvedStates, optional
+        What they were found with; none where the answer has no figures.
+    """
+
+    corner: Corner
+    answer: Rates
+    states: SolvedStates | None = None
+
+
 def rates_of(corner: Corner, wanted: Wanted | None) -> Rates:
     """Answer :func:`rates` of a corner.
 
@@ -233,31 +254,51 @@ def rates_of(corner: Corner, wanted: Wanted | None) -> Rates:
     -------
     Rates
     """
+    return rated_corner(corner, wanted).answer
+
+
+def rated_corner(corner: Corner, wanted: Wanted | None) -> RatedCorner:
+    """Rate a corner for what asks about its states too.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    wanted : Wanted, optional
+        Height to rate it at.
+
+    Returns
+    -------
+    RatedCorner
+    """
     fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None or not corner.lever_closes:
-        return Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
+        answer = Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
+        return RatedCorner(corner, answer)
     angles = _angles(corner, spring, wanted)
     if angles is None:
         finding = out_of_travel(corner, wanted or Wanted())
-        return Rates(verdict=Verdict.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
+        answer = Rates(verdict=Verdict.OUT_OF_REACH, fit=fit, findings=(finding,), figures=None)
+        return RatedCorner(corner, answer)
     findings = (*on_a_stop(corner, angles[0]), *wound_bushings(corner, angles[0]))
     if wanted is not None and corner.is_slack(angles[0] - angles[1]):
-        return Rates(
+        answer = Rates(
             verdict=Verdict.OUT_OF_REACH,
             fit=fit,
             findings=(no_torque(angles[0], free_angle=angles[1]), *unusual_load(corner)),
             figures=None,
         )
-    droop = solved_state(corner, spring, angle=corner.travel[0], free_angle=angles[1])
-    figures = _figures(corner, spring, droop, *angles)
+        return RatedCorner(corner, answer)
+    states = solved_states(corner, spring, ride=angles[0], free_angle=angles[1])
+    figures = _figures(corner, spring, states, free=angles[1])
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
-    return Rates(
+    answer = Rates(
         verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.RATED,
         fit=fit,
         findings=(
             *fit.reasons,
             *findings,
-            *slackness(corner, droop),
+            *slackness(corner, states.droop),
             *unusual_load(corner),
             *twist_left_out(corner.setup.bar),
             *unbalanced_heads(corner),
@@ -265,6 +306,7 @@ def rates_of(corner: Corner, wanted: Wanted | None) -> Rates:
         ),
         figures=figures,
     )
+    return RatedCorner(corner, answer, states)
 
 
 def _angles(
@@ -278,13 +320,11 @@ def _angles(
 
 
 def _figures(
-    corner: Corner, spring: TorsionalRates, droop: SolvedState, angle: float, free: float
+    corner: Corner, spring: TorsionalRates, states: SolvedStates, *, free: float
 ) -> RateFigures:
-    at_ride, bump = (
-        solved_state(corner, spring, angle=at, free_angle=free) for at in (angle, corner.travel[1])
-    )
+    droop, at_ride, bump = states.droop, states.ride, states.bump
     material = corner.setup.bar.material
-    at_wheel = _wheel_damping(corner, angle)
+    at_wheel = _wheel_damping(corner, at_ride.angle)
     hop_frequency, hop_damping = _wheel_hop(corner, at_ride.wheel_rate, at_wheel)
     return RateFigures(
         bar_rate=quantity(spring.bar, TORSIONAL_RATE),
@@ -295,7 +335,7 @@ def _figures(
         droop=described(corner, droop),
         ride=described(corner, at_ride),
         bump=described(corner, bump),
-        curve=rate_curve(corner, spring, free, rest=angle),
+        curve=rate_curve(corner, spring, free, rest=at_ride.angle),
         ride_frequency=_frequency(corner, at_ride.wheel_rate),
         damping_ratio=_damping_ratio(corner, at_ride.wheel_rate, at_wheel),
         heads=head_loads(corner, bump.torque, droop.torque),

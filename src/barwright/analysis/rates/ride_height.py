@@ -18,20 +18,16 @@ from barwright.analysis.corner.out_of_range import (
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
-from barwright.mechanics.bar import torsion
+from barwright.analysis.rates.corner_state import CornerState, SolvedState, described, solved_state
 from barwright.mechanics.corner import statics
 from barwright.parts.arguments import checks_arguments
-from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.units import (
     ANGLE,
-    FORCE,
     LENGTH,
-    STRESS,
     TORQUE,
     TORSIONAL_RATE,
-    WHEEL_RATE,
     Quantity,
     quantity,
     shown,
@@ -39,10 +35,7 @@ from barwright.units import (
 )
 
 __all__ = [
-    "CornerState",
     "Ride",
-    "SolvedState",
-    "described",
     "free_angle_for",
     "no_torque",
     "on_a_stop",
@@ -51,77 +44,12 @@ __all__ = [
     "rest_angle",
     "ride",
     "slackness",
-    "solved_state",
     "standing_height",
     "wanted_angle",
     "wanted_height",
     "with_height",
     "wound_bushings",
 ]
-
-
-@attrs.frozen(kw_only=True)
-class SolvedState:
-    """A corner at one arm angle, SI floats.
-
-    Parameters
-    ----------
-    angle, twist : float
-        Of the arm above the horizontal, and of bar and tube together [rad].
-    torque : float
-        Of the bar [N·m].
-    wheel_load, wheel_rate : float
-        Vertical, at the wheel [N, N/m].
-    damper_length : float
-        Between its mounts [m].
-    """
-
-    angle: float
-    twist: float
-    torque: float
-    wheel_load: float
-    wheel_rate: float
-    damper_length: float
-
-
-@attrs.frozen(kw_only=True, repr=False)
-class CornerState(Summarised):
-    """A corner at one arm angle.
-
-    Parameters
-    ----------
-    arm_angle : Quantity
-        Above the horizontal.
-    height : Quantity
-        Hub to arch.
-    twist : Quantity
-        Of bar and tube together; negative below the free angle, where the bar is
-        slack unless a fixed socket holds it.
-    torque : Quantity
-        Of the bar; none where it is slack, since the adjuster cannot push; negative
-        where the bar pulls the arm up.
-    shear_stress : Quantity
-        At the surface of the bar's body.
-    wheel_load : Quantity
-        Vertical load that the corner carries there.
-    wheel_rate : Quantity
-        Vertical rate at the wheel.
-    damper_length : Quantity
-        Between its mounts.
-    stroke_to_closed, stroke_to_open : Quantity
-        What is left of the damper's stroke.
-    """
-
-    arm_angle: Quantity
-    height: Quantity
-    twist: Quantity
-    torque: Quantity
-    shear_stress: Quantity
-    wheel_load: Quantity
-    wheel_rate: Quantity
-    damper_length: Quantity
-    stroke_to_closed: Quantity
-    stroke_to_open: Quantity
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -243,43 +171,6 @@ def rest_angle(corner: Corner, spring: TorsionalRates, free_angle: float) -> flo
         holds_both_ways=corner.anchorage.holds_both_ways,
     )
     return float(rest.angle)
-
-
-def solved_state(
-    corner: Corner, spring: TorsionalRates, *, angle: float, free_angle: float
-) -> SolvedState:
-    """Solve a corner at an arm angle [rad] for a free angle [rad]."""
-    motion = corner.linkage.motion(angle)
-    twist = angle - free_angle
-    torque, rate = (float(x) for x in corner.hold(twist, rate=spring.system))
-    load = statics.wheel_load(motion, torque=torque, springs=corner.springs)
-    wheel_rate = statics.wheel_rate(motion, rate=rate, load=load, springs=corner.springs)
-    return SolvedState(
-        angle=angle,
-        twist=twist,
-        torque=torque,
-        wheel_load=float(load),
-        wheel_rate=float(wheel_rate),
-        damper_length=float(motion.damper_length),
-    )
-
-
-def described(corner: Corner, solved: SolvedState) -> CornerState:
-    """Describe a corner as it is solved."""
-    bar, damper, length = corner.setup.bar, corner.setup.damper, solved.damper_length
-    sizes = {"diameter": metres(bar.diameter), "bore": metres(bar.bore)}
-    return CornerState(
-        arm_angle=quantity(solved.angle, ANGLE),
-        height=quantity(float(corner.height(solved.angle)), LENGTH),
-        twist=quantity(solved.twist, ANGLE),
-        torque=quantity(solved.torque, TORQUE),
-        shear_stress=quantity(float(torsion.shear_stress(solved.torque, **sizes)), STRESS),
-        wheel_load=quantity(solved.wheel_load, FORCE),
-        wheel_rate=quantity(solved.wheel_rate, WHEEL_RATE),
-        damper_length=quantity(length, LENGTH),
-        stroke_to_closed=quantity(length - metres(damper.closed_length), LENGTH),
-        stroke_to_open=quantity(metres(damper.open_length) - length, LENGTH),
-    )
 
 
 def wanted_angle(corner: Corner, wanted: Wanted) -> float | None:

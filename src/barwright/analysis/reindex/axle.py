@@ -10,13 +10,13 @@ import attrs
 
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.reindex.plan import EndAction, Plan, with_costs
+from barwright.analysis.reindex.preference import ThreadLeft
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.registry.jobs.job import Job
-from barwright.units import TURNS, si
 
 __all__ = ["PlanNumbers", "by_corner", "plans_chosen", "plans_together", "reindex_job"]
 
@@ -27,9 +27,6 @@ Kind: TypeAlias = frozenset[tuple[BarEndName, bool]]
 
 PlanNumbers: TypeAlias = int | Mapping[str, int]
 """Number of the plan to follow: for all corners, or by side or corner ("left", "front left")."""
-
-# Rounding of turns that are a whole number of flats.
-_ROUNDING = 1e-6
 
 
 @checks_arguments
@@ -87,9 +84,11 @@ def plans_together(tasks: Sequence[CornerTask]) -> tuple[Reindex, ...]:
     setups = [task.corner.setup for task in tasks]
     for one, other in _axles(setups):
         if answers[one].plans and answers[other].plans:
-            answers[one], answers[other] = _together(
-                {setups[place].side.value: answers[place] for place in (one, other)}
-            )
+            sides = [
+                _Side(setups[place].side.value, answers[place], tasks[place].thread_left)
+                for place in (one, other)
+            ]
+            answers[one], answers[other] = _together(*sides)
     return tuple(answers)
 
 
@@ -195,41 +194,35 @@ def _axles(setups: Sequence[Setup]) -> Iterator[tuple[int, int]]:
             yield one, other
 
 
-def _together(sides: dict[str, Reindex]) -> tuple[Reindex, Reindex]:
+@attrs.frozen(eq=False)
+class _Side:
+    """One side of an axle, its plans, and the thread that they leave."""
+
+    name: str
+    answer: Reindex
+    thread_left: ThreadLeft
+
+
+def _together(one: _Side, other: _Side) -> tuple[Reindex, Reindex]:
     """Put first on each side the plan that is preferred for the axle."""
-    (here, one), (there, other) = sides.items()
-    pairs = itertools.product(_enough(one), _enough(other))
+    pairs = itertools.product(one.thread_left.preferred, other.thread_left.preferred)
     first, second = min(pairs, key=lambda pair: _rank(one, other, *pair))
-    chosen = {here: one.plans[first], there: other.plans[second]}
-    why = tuple(_difference(sides, chosen))
-    return _led_by(one, first, why), _led_by(other, second, why)
-
-
-def _enough(answer: Reindex) -> list[int]:
-    """Places of the plans that keep enough thread; of those that come near the best, if none."""
-    reserves = [_turns(plan) for plan in answer.plans]
-    asked = answer.enough_thread_reserve
-    enough = 0.0 if asked is None else si(asked, TURNS)
-    least = enough if max(reserves) >= enough - _ROUNDING else max(reserves) - 1.0
-    return [place for place, left in enumerate(reserves) if left >= least - _ROUNDING]
-
-
-def _turns(plan: Plan) -> float:
-    """Return the turns left on the shorter side; 0 where nothing is turned."""
-    return 0.0 if plan.thread_reserve is None else si(plan.thread_reserve, TURNS)
+    chosen = {one.name: one.answer.plans[first], other.name: other.answer.plans[second]}
+    why = tuple(_difference((one, other), chosen))
+    return _led_by(one.answer, first, why), _led_by(other.answer, second, why)
 
 
 def _rank(
-    one: Reindex, other: Reindex, first: int, second: int
-) -> tuple[int, int, bool, float, int, int]:
+    one: _Side, other: _Side, first: int, second: int
+) -> tuple[int, int, bool, int, int, int]:
     """Order of the pairs: the smallest is preferred."""
-    pair = one.plans[first], other.plans[second]
-    worse = min(map(_turns, pair))
+    pair = one.answer.plans[first], other.answer.plans[second]
+    worse = min(one.thread_left.flats[first], other.thread_left.flats[second])
     return (
         sum(plan.cuts for plan in pair),
         sum(len(plan.disturbed) for plan in pair),
         _kind(pair[0]) != _kind(pair[1]),
-        -round(worse, 6),
+        -worse,
         first + second,
         first,
     )
@@ -257,7 +250,7 @@ def _led_by(answer: Reindex, place: int, why: tuple[Finding, ...]) -> Reindex:
 # -- Why the sides differ ----------------------------------------------------------------
 
 
-def _difference(sides: dict[str, Reindex], chosen: dict[str, Plan]) -> Iterator[Finding]:
+def _difference(sides: Sequence[_Side], chosen: dict[str, Plan]) -> Iterator[Finding]:
     """Say how and why the two sides differ, if they do."""
     mine, its = chosen.values()
     if _kind(mine) == _kind(its):
@@ -274,9 +267,11 @@ def _spared(chosen: dict[str, Plan]) -> str:
     return f"the {spared} does not need it; on the {other} no plan {fewer} keeps as much thread"
 
 
-def _no_one_kind(sides: dict[str, Reindex]) -> str:
+def _no_one_kind(sides: Sequence[_Side]) -> str:
     """Say why the same work is not done on both sides."""
-    kinds = [{_kind(answer.plans[place]) for place in _enough(answer)} for answer in sides.values()]
+    kinds = [
+        {_kind(side.answer.plans[place]) for place in side.thread_left.preferred} for side in sides
+    ]
     if kinds[0] & kinds[1]:
         return "the same work on both sides would move more ends to another tooth"
     return "no plan for both sides alike keeps enough thread on both"

@@ -8,12 +8,12 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.assembly.slack_at_droop import goes_slack
 from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.finding import Caution
-from barwright.analysis.rates.ride_height import CornerState
+from barwright.analysis.rates.corner_state import CornerState
 from barwright.parts.bar import Side
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
-from barwright.units import LENGTH, Quantity, si
+from barwright.units import ANGLE, LENGTH, Quantity, si
 
 __all__ = ["cautions_for", "job_cautions"]
 
@@ -97,6 +97,8 @@ def job_cautions(corners: Sequence[tuple[Setup, CornerState]]) -> tuple[Caution,
         sides.setdefault(setup.axle.place, set()).add(setup.side)
     found = {
         Caution.ONE_SIDE: any(len(both) == 1 for both in sides.values()),
-        Caution.SLACK_AT_DROOP: any(goes_slack(setup, droop=droop) for setup, droop in corners),
+        Caution.SLACK_AT_DROOP: any(
+            goes_slack(setup, droop_twist=si(droop.twist, ANGLE)) for setup, droop in corners
+        ),
     }
     return tuple(caution for caution, concerns in found.items() if concerns)

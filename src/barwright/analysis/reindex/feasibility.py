@@ -19,8 +19,7 @@ from barwright.analysis.assembly.unloading import (
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.bolt_load import BoltLoad, overloaded_bolt
-from barwright.analysis.rates.ride_height import CornerState
-from barwright.analysis.strength.overstress import overstress
+from barwright.analysis.strength.overstress import Overstress
 from barwright.parts.chassis import BarEndName
 from barwright.units import TORQUE, quantity
 
@@ -83,8 +82,8 @@ class Work:
         *,
         disturbed: Collection[BarEndName],
         fitting: Sequence[Assembly],
-        droop: CornerState,
-        bump: CornerState,
+        droop_twist: float,
+        strength: Overstress,
         bolt: BoltLoad | None,
     ) -> tuple[Verdict, tuple[Finding, ...]]:
         """Say whether a plan can be carried out within known limits, and why not.
@@ -95,8 +94,10 @@ class Work:
             Ends that change their tooth.
         fitting : sequence of Assembly
             How the bar goes in, with the damper on and with it off.
-        droop, bump : CornerState
-            The corner at full droop and at full bump, with the plan carried out.
+        droop_twist : float
+            Of the bar at full droop, with the plan carried out [rad].
+        strength : Overstress
+            Whether the bar is then overstressed.
         bolt : BoltLoad, optional
             What its adjuster's bolt then carries.
 
@@ -108,24 +109,10 @@ class Work:
         """
         reasons = [
             *(self._against_assembly(fitting) if self.unloads(disturbed) else ()),
-            *beyond_limits(self.corner, droop=droop, bump=bump, bolt=bolt),
+            *beyond_limits(self.corner, droop_twist=droop_twist, strength=strength, bolt=bolt),
         ]
         verdict = reasons[0][0] if reasons else Verdict.REACHED
         return verdict, tuple(finding for _, finding in reasons)
-
-    def strength_unknown(self, *, droop: CornerState, bump: CornerState) -> tuple[Finding, ...]:
-        """Say what is not known of the bar's strength.
-
-        Parameters
-        ----------
-        droop, bump : CornerState
-            The corner at full droop and at full bump.
-
-        Returns
-        -------
-        tuple of Finding
-        """
-        return overstress(self.corner.setup.bar, droop=droop, bump=bump).unknown
 
     def _against_assembly(self, fitting: Sequence[Assembly]) -> Iterator[tuple[Verdict, Finding]]:
         if not can_be_put_in(fitting):
@@ -135,7 +122,7 @@ class Work:
 
 
 def beyond_limits(
-    corner: Corner, *, droop: CornerState, bump: CornerState, bolt: BoltLoad | None
+    corner: Corner, *, droop_twist: float, strength: Overstress, bolt: BoltLoad | None
 ) -> Iterator[tuple[Verdict, Finding]]:
     """Say why a corner must not be left in a state: its lever, its bar or its bolt forbids it.
 
@@ -143,8 +130,10 @@ def beyond_limits(
     ----------
     corner : Corner
         The corner.
-    droop, bump : CornerState
-        At full droop and at full bump.
+    droop_twist : float
+        Of the bar at full droop [rad].
+    strength : Overstress
+        Whether the bar is overstressed.
     bolt : BoltLoad, optional
         What its adjuster's bolt then carries.
 
@@ -152,9 +141,9 @@ def beyond_limits(
     ------
     (Verdict, Finding)
     """
-    for finding in unheld_lever(corner.setup, droop=droop):
+    for finding in unheld_lever(corner.setup, droop_twist=droop_twist):
         yield Verdict.NOT_SAFE, finding
-    for finding in overstress(corner.setup.bar, droop=droop, bump=bump).exceeded:
+    for finding in strength.exceeded:
         yield Verdict.OVERSTRESSED, finding
     for finding in overloaded_bolt(corner, bolt):
         yield Verdict.NOT_SAFE, finding

@@ -10,7 +10,7 @@ import attrs
 from barwright.analysis.answer import Verdict
 from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.finding import Caution, Finding
-from barwright.analysis.rates.ride_height import CornerState
+from barwright.analysis.rates.corner_state import CornerState
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised

@@ -13,25 +13,21 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.bolt_load import bolt_load
-from barwright.analysis.rates.ride_height import (
-    described,
-    rest_angle,
-    slackness,
-    solved_state,
-    wound_bushings,
-)
+from barwright.analysis.rates.corner_state import SolvedStates, described, solved_states
+from barwright.analysis.rates.ride_height import rest_angle, slackness, wound_bushings
 from barwright.analysis.reindex.cautions import cautions_for
 from barwright.analysis.reindex.end_work import disturbed_ends, end_work
 from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.plan import Plan, PlannedCorner
 from barwright.analysis.reindex.preference import Candidate
+from barwright.analysis.strength.overstress import Overstress, overstress_at
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
 from barwright.mechanics.corner import statics
 from barwright.mechanics.spline.clocking_search import ClockedEnd
 from barwright.units import LENGTH, Quantity, quantity
 
-__all__ = ["Adjustment", "PlanFigures"]
+__all__ = ["Adjustment", "MadePlan", "PlanFigures"]
 
 
 @attrs.frozen(eq=False)
@@ -57,6 +53,25 @@ class Adjustment:
     turns: float
     fields: dict[str, Any]
     findings: tuple[Finding, ...]
+
+
+@attrs.frozen(eq=False)
+class MadePlan:
+    """A plan with what the planner knows of it besides its figures.
+
+    Parameters
+    ----------
+    candidate : Candidate
+        What it was made of.
+    plan : Plan
+        The plan.
+    strength_unknown : tuple of Finding
+        What is not known of the bar's strength with the plan carried out.
+    """
+
+    candidate: Candidate
+    plan: Plan
+    strength_unknown: tuple[Finding, ...]
 
 
 class PlanFigures:
@@ -115,8 +130,8 @@ class PlanFigures:
         )
         return float(self._motion.hub.slope) * float(per_angle)
 
-    def plan(self, candidate: Candidate, adjustment: Adjustment) -> Plan:
-        """Describe a candidate with what it sets.
+    def made(self, candidate: Candidate, adjustment: Adjustment) -> MadePlan:
+        """Make the plan of a candidate with what it sets.
 
         Parameters
         ----------
@@ -127,24 +142,39 @@ class PlanFigures:
 
         Returns
         -------
-        Plan
+        MadePlan
         """
+        corner = self._corner
+        states = solved_states(
+            corner, self._spring, ride=float(self._motion.angle), free_angle=adjustment.free
+        )
+        strength = overstress_at(
+            corner.setup.bar,
+            droop=states.droop.shear_stress,
+            bump=states.bump.shear_stress,
+        )
+        plan = self._plan(candidate, adjustment, states, strength)
+        return MadePlan(candidate, plan, strength.unknown)
+
+    def _plan(
+        self,
+        candidate: Candidate,
+        adjustment: Adjustment,
+        states: SolvedStates,
+        strength: Overstress,
+    ) -> Plan:
+        """Describe a candidate with what it sets."""
         corner, choice = self._corner, candidate.choice
-        low, high = corner.travel
-        solved = [
-            solved_state(corner, self._spring, angle=angle, free_angle=adjustment.free)
-            for angle in (low, float(self._motion.angle), high)
-        ]
-        droop, bump = (described(corner, solved[end]) for end in (0, -1))
         disturbed = disturbed_ends(choice)
         fitting = both_ways(corner, self._spring, clocked_angle=adjustment.clocked)
         verdict, reasons = self._work.judged(
             disturbed=disturbed,
             fitting=fitting,
-            droop=droop,
-            bump=bump,
-            bolt=bolt_load(corner, *solved[1:], free_angle=adjustment.free),
+            droop_twist=states.droop.twist,
+            strength=strength,
+            bolt=bolt_load(corner, states.ride, states.bump, free_angle=adjustment.free),
         )
+        droop, bump = described(corner, states.droop), described(corner, states.bump)
         height = adjustment.fields["height"]
         return Plan(
             made_for=PlannedCorner.of(corner.setup),
@@ -163,7 +193,7 @@ class PlanFigures:
             fitting=fitting,
             findings=(
                 *reasons,
-                *slackness(corner, solved[0]),
+                *slackness(corner, states.droop),
                 *adjustment.findings,
                 *(self._little_reserve(fitting) if self._work.unloads(disturbed) else ()),
                 *wound_bushings(corner, float(self._motion.angle)),

@@ -18,11 +18,12 @@ from barwright.analysis.reindex.clockings import Clockings
 from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends
 from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.plan import Plan, with_costs
-from barwright.analysis.reindex.plan_figures import Adjustment, PlanFigures
+from barwright.analysis.reindex.plan_figures import Adjustment, MadePlan, PlanFigures
 from barwright.analysis.reindex.preference import (
     FLATS,
     Candidate,
     SufficientThread,
+    ThreadLeft,
     least_flats_left,
     rank,
     unbeaten,
@@ -41,8 +42,9 @@ _ROUNDING = 1e-9
 
 @attrs.frozen(kw_only=True)
 class PlannerResult:
-    """Result of a planner, with the fields of the answer."""
+    """Result of a planner: the thread that its plans leave, and fields of the answer."""
 
+    thread_left: ThreadLeft
     verdict: Verdict
     free_angle: Quantity
     free_angle_uncertainty: Quantity
@@ -107,14 +109,20 @@ class Planner:
             for candidate in self._unbeaten(c for c in found if not self._is_ready(c))
             if not any(c.beats(candidate, enough=self._enough.flats) for c in ready)
         ]
-        made = [(c, self._figures.plan(c, self._adjustment(c))) for c in (*ready, *barred)]
-        plans = self._ordered([pair for pair in made if not pair[1].verdict.is_refusal])
-        rejected = self._ordered([pair for pair in made if pair[1].verdict.is_refusal])
+        made = [self._figures.made(c, self._adjustment(c)) for c in (*ready, *barred)]
+        ordered = self._ordered([one for one in made if not one.plan.verdict.is_refusal])
+        plans = tuple(one.plan for one in ordered)
+        rejected = tuple(
+            one.plan for one in self._ordered([o for o in made if o.plan.verdict.is_refusal])
+        )
         # Where no plan can be carried out, one that cuts nothing already names its reason.
         first = next(iter((*plans, *rejected)), None)
         uncut = None if first and not first.cuts else self._uncut_height()
-        verdict, findings = self._verdict(plans, rejected)
+        verdict, findings = self._verdict(ordered, rejected)
         return PlannerResult(
+            thread_left=ThreadLeft(
+                tuple(one.candidate.flats_left for one in ordered), self._enough.flats
+            ),
             verdict=verdict,
             free_angle=quantity(self._free, ANGLE),
             free_angle_uncertainty=quantity(self._uncertainty.free_angle(), ANGLE),
@@ -155,13 +163,14 @@ class Planner:
         _, high = lever_span_for_assembly(self._corner, self._free)
         return candidate.lever <= high + _ROUNDING
 
-    def _ordered(self, made: Sequence[tuple[Candidate, Plan]]) -> tuple[Plan, ...]:
+    def _ordered(self, made: Sequence[MadePlan]) -> list[MadePlan]:
         """Plans in the order of preference."""
-        least = least_flats_left([c for c, _ in made], enough=self._enough.flats)
-        order = sorted(
-            made, key=lambda pair: rank(pair[0], least=least, has_findings=bool(pair[1].findings))
+        flats = [one.candidate.flats_left for one in made]
+        least = least_flats_left(flats, enough=self._enough.flats)
+        return sorted(
+            made,
+            key=lambda one: rank(one.candidate, least=least, has_findings=bool(one.plan.findings)),
         )
-        return tuple(plan for _, plan in order)
 
     # -- What a plan sets -----------------------------------------------------------
 
@@ -208,13 +217,13 @@ class Planner:
     # -- What must be known -----------------------------------------------------------
 
     def _verdict(
-        self, plans: Sequence[Plan], rejected: Sequence[Plan]
+        self, made: Sequence[MadePlan], rejected: Sequence[Plan]
     ) -> tuple[Verdict, tuple[Finding, ...]]:
-        if plans:
+        if made:
             return Verdict.REACHED, (
-                *self._work.strength_unknown(droop=plans[0].droop, bump=plans[0].bump),
+                *made[0].strength_unknown,
                 *twist_left_out(self._corner.setup.bar),
-                *self._unsure(plans[0]),
+                *self._unsure(made[0].plan),
             )
         if rejected:
             return rejected[0].verdict, rejected[0].findings

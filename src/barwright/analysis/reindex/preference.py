@@ -21,6 +21,7 @@ __all__ = [
     "Candidate",
     "Rank",
     "SufficientThread",
+    "ThreadLeft",
     "least_flats_left",
     "rank",
     "sufficient_thread",
@@ -160,10 +161,33 @@ def unbeaten(candidates: Iterable[Candidate], *, enough: int) -> list[Candidate]
     return [c for c in best if not any(o.beats(c, enough=enough) for o in best)]
 
 
-def least_flats_left(candidates: Sequence[Candidate], *, enough: int) -> int:
+def least_flats_left(flats: Sequence[int], *, enough: int) -> int:
     """Flats of thread that the preferred ones leave at least: enough, or a turn off the best."""
-    best = max((c.flats_left for c in candidates), default=0)
+    best = max(flats, default=0)
     return enough if best >= enough else best - FLATS
+
+
+@attrs.frozen
+class ThreadLeft:
+    """Thread that the plans of a corner leave to correct the height, in whole flats.
+
+    Parameters
+    ----------
+    flats : tuple of int
+        What each plan leaves on the shorter side, in the order of the plans; 0 where
+        nothing is turned.
+    enough : int
+        What counts as enough.
+    """
+
+    flats: tuple[int, ...] = ()
+    enough: int = 0
+
+    @property
+    def preferred(self) -> list[int]:
+        """Places of the plans that leave enough; of those that come near the best, if none."""
+        least = least_flats_left(self.flats, enough=self.enough)
+        return [place for place, left in enumerate(self.flats) if left >= least]
 
 
 def rank(candidate: Candidate, *, least: int, has_findings: bool) -> Rank:

@@ -23,6 +23,7 @@ from barwright.analysis.rates.ride_height import (
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
+from barwright.analysis.reindex.preference import ThreadLeft
 from barwright.analysis.reindex.reading_check import off_its_figures
 from barwright.errors import BarwrightError, SchemaError
 from barwright.first_use import cached_property
@@ -209,16 +210,31 @@ class CornerTask:
     @cached_property
     def answer(self) -> Reindex:
         """Answer of :func:`reindex`."""
-        answer = _without_load(self)
+        answer, _ = self._without_load
         # Where the bar does not lie in its sockets, no load is asked about yet.
         if answer.verdict is Verdict.DOES_NOT_FIT:
             return answer
         known = (*unusual_load(self.corner), *off_its_figures(self.corner))
         return attrs.evolve(answer, findings=(*answer.findings, *known))
 
+    @property
+    def thread_left(self) -> ThreadLeft:
+        """Thread that the plans of the answer leave."""
+        return self._without_load[1]
 
-def _without_load(task: CornerTask) -> Reindex:
-    """Answer without a word of the load."""
+    @cached_property
+    def _without_load(self) -> tuple[Reindex, ThreadLeft]:
+        """Answer without a word of the load, and the thread that its plans leave."""
+        answer, planner = _prepared(self)
+        if planner is None:
+            return answer, ThreadLeft()
+        planned = attrs.asdict(planner.planned(), recurse=False)
+        thread_left: ThreadLeft = planned.pop("thread_left")
+        return _with_cautions(attrs.evolve(answer, **planned)), thread_left
+
+
+def _prepared(task: CornerTask) -> tuple[Reindex, Planner | None]:
+    """Answer what needs no plan; with what makes the plans, or none where none can be made."""
     corner, wanted = task.corner, task.wanted
     fit, spring = fit_of(corner), corner.torsional_rates
     low, high = reachable(corner)
@@ -240,35 +256,34 @@ def _without_load(task: CornerTask) -> Reindex:
         findings=fit.reasons,
     )
     if spring is None or fit.verdict is Verdict.DOES_NOT_FIT:
-        return answer
+        return answer, None
     now = task.now
     way = _unloading(now)
     if way is None:
-        return attrs.evolve(
-            answer, verdict=Verdict.CANNOT_BE_ASSEMBLED, findings=(_impossible(now.setup),)
-        )
+        return _refused(answer, Verdict.CANNOT_BE_ASSEMBLED, _impossible(now.setup))
     pin = None if now.setup.adjuster is None else quantity(now.setting_now, LENGTH)
     wanted = task.wish
     height = wanted_height(corner, wanted)
     answer = attrs.evolve(answer, wanted_height=height, unloading=way, pin_now=pin)
     angle = wanted_angle(corner, wanted)
     if angle is None:
-        finding = out_of_travel(corner, wanted)
-        return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
+        return _refused(answer, Verdict.OUT_OF_REACH, out_of_travel(corner, wanted))
     free = free_angle_for(corner, spring, angle)
     if corner.is_slack(angle - free):
-        finding = no_torque(angle, free_angle=free)
-        return attrs.evolve(answer, verdict=Verdict.OUT_OF_REACH, findings=(finding,))
+        return _refused(answer, Verdict.OUT_OF_REACH, no_torque(angle, free_angle=free))
     planner = FixedPlanner if corner.setup.adjuster is None else Planner
-    planned = planner(
+    return answer, planner(
         corner,
         spring,
         angle=angle,
         present=now.setup,
         unloading=way,
         wanted=wanted,
-    ).planned()
-    return _with_cautions(attrs.evolve(answer, **attrs.asdict(planned, recurse=False)))
+    )
+
+
+def _refused(answer: Reindex, verdict: Verdict, finding: Finding) -> tuple[Reindex, None]:
+    return attrs.evolve(answer, verdict=verdict, findings=(finding,)), None
 
 
 def _refuse_other_corner(setup: Setup, present: Setup) -> None:

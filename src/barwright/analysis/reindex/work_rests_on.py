@@ -19,6 +19,7 @@ from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, sources_moving
 from barwright.parts.bar import Bar
 from barwright.registry.jobs.job import JobCorner
+from barwright.units import STRESS, si
 
 __all__ = ["task_rests_on", "work_rests_on"]
 
@@ -126,7 +127,7 @@ def _factors(plan: Plan, bar: Bar) -> tuple[float | None, ...]:
     limit may lie anywhere.
     """
     return tuple(
-        check(bar, state.shear_stress, StrengthLimits()).factor
+        check(bar, si(state.shear_stress, STRESS), StrengthLimits()).factor
         for state in (plan.droop, plan.bump)
         for check in (checked_permissible, checked_at_yield)
     )

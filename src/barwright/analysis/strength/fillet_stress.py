@@ -8,7 +8,6 @@ import attrs
 
 from barwright.analysis.corner.fillets import fillets_of
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.rates.ride_height import CornerState
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,
     applied_shear_yield,
@@ -17,7 +16,7 @@ from barwright.analysis.strength.strength_limits import (
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised
-from barwright.units import STRESS, Quantity, quantity, si
+from barwright.units import STRESS, Quantity, quantity
 
 __all__ = ["FilletStress", "fillet_stresses", "yielding_fillets"]
 
@@ -48,7 +47,7 @@ class FilletStress(Summarised):
 
 
 def fillet_stresses(
-    bar: Bar, *, droop: CornerState, bump: CornerState, amplitude: Quantity | None = None
+    bar: Bar, *, greatest: float, amplitude: float | None = None
 ) -> tuple[FilletStress, ...]:
     """Stresses in the fillets of a bar, as far as their concentration is known.
 
@@ -56,22 +55,21 @@ def fillet_stresses(
     ----------
     bar : Bar
         The bar.
-    droop, bump : CornerState
-        The corner at full droop and at full bump.
-    amplitude : Quantity, optional
-        Of the shear stress of the body, if a travel was given.
+    greatest : float
+        Shear stress of the body [Pa], the greatest of the travel either way.
+    amplitude : float, optional
+        Of that stress about ride height [Pa], if a travel was given.
 
     Returns
     -------
     tuple of FilletStress
     """
-    greatest = max(abs(si(state.shear_stress, STRESS)) for state in (droop, bump))
     return tuple(
         FilletStress(
             end=fillet.end,
             concentration=factor,
             greatest=quantity(factor * greatest, STRESS),
-            amplitude=None if amplitude is None else factor * amplitude,
+            amplitude=None if amplitude is None else quantity(factor * amplitude, STRESS),
         )
         for fillet in fillets_of(bar)
         for factor in [fillet.concentration]
@@ -79,9 +77,7 @@ def fillet_stresses(
     )
 
 
-def yielding_fillets(
-    bar: Bar, limits: StrengthLimits, *, droop: CornerState, bump: CornerState
-) -> Iterator[Finding]:
+def yielding_fillets(bar: Bar, limits: StrengthLimits, *, greatest: float) -> Iterator[Finding]:
     """Say in which fillets the steel yields; pre-setting has already made it do so.
 
     Parameters
@@ -90,8 +86,8 @@ def yielding_fillets(
         The bar.
     limits : StrengthLimits
         What is known of its strength.
-    droop, bump : CornerState
-        The corner at full droop and at full bump.
+    greatest : float
+        Shear stress of the body [Pa], the greatest of the travel either way.
 
     Yields
     ------
@@ -100,8 +96,8 @@ def yielding_fillets(
     shear_yield = applied_shear_yield(bar, limits)
     if bar.preset or shear_yield is None:
         return
-    for one in fillet_stresses(bar, droop=droop, bump=bump):
-        if si(one.greatest, STRESS) > pascals(shear_yield):
+    for one in fillet_stresses(bar, greatest=greatest):
+        if one.concentration * greatest > pascals(shear_yield):
             yield Finding(
                 topic=Topic.STRESS,
                 text=f"the steel yields in the fillet ({shear_yield.source}): cracks start there",

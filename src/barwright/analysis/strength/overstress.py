@@ -17,7 +17,7 @@ import attrs
 
 from barwright.analysis.corner.fillets import unknown_concentrations
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.rates.ride_height import CornerState
+from barwright.analysis.rates.corner_state import CornerState
 from barwright.analysis.strength.fillet_stress import yielding_fillets
 from barwright.analysis.strength.presetting import yield_limit
 from barwright.analysis.strength.strength_limits import (
@@ -32,7 +32,15 @@ from barwright.parts.bar import Bar
 from barwright.parts.in_short import Summarised
 from barwright.units import STRESS, Quantity, quantity, si
 
-__all__ = ["Overstress", "StressCheck", "checked_at_yield", "checked_permissible", "overstress"]
+__all__ = [
+    "Overstress",
+    "StressCheck",
+    "checked_at_yield",
+    "checked_permissible",
+    "overstress",
+    "overstress_at",
+    "strength_is_known",
+]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -129,66 +137,125 @@ def overstress(
     >>> overstress(setup.bar, droop=states.droop, bump=states.bump, limits=mine).is_overstressed
     True
     """
+    return overstress_at(
+        bar,
+        droop=si(droop.shear_stress, STRESS),
+        bump=si(bump.shear_stress, STRESS),
+        ride=None if ride is None else si(ride.shear_stress, STRESS),
+        limits=limits,
+    )
+
+
+def overstress_at(
+    bar: Bar,
+    *,
+    droop: float,
+    bump: float,
+    ride: float | None = None,
+    limits: StrengthLimits | None = None,
+) -> Overstress:
+    """Answer :func:`overstress` at stresses.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar.
+    droop, bump : float
+        Shear stress of its body at full droop and at full bump [Pa].
+    ride : float, optional
+        The same at rest [Pa].
+    limits : StrengthLimits, optional
+        What the caller knows of the bar's strength.
+
+    Returns
+    -------
+    Overstress
+    """
     limits = StrengthLimits() if limits is None else limits
     ends = {"full droop": droop, "full bump": bump}
-    states = ends if ride is None else {"full droop": droop, "ride height": ride, "full bump": bump}
-    unknown_fillets = () if bar.preset else (*unknown_concentrations(bar),)
+    places = ends if ride is None else {"full droop": droop, "ride height": ride, "full bump": bump}
     return Overstress(
-        is_judged=_is_known(bar, limits) and not unknown_fillets,
+        is_judged=strength_is_known(bar, limits),
         exceeded=(
             *(
                 finding
-                for place, state in states.items()
+                for place, stress in places.items()
                 for finding in _beyond(
-                    checked_permissible(bar, state.shear_stress, limits),
+                    checked_permissible(bar, stress, limits),
                     f"the shear stress at {place} is above the permissible one",
                 )
             ),
             *(
                 finding
-                for place, state in ends.items()
+                for place, stress in ends.items()
                 for finding in _beyond(
-                    checked_at_yield(bar, state.shear_stress, limits),
+                    checked_at_yield(bar, stress, limits),
                     f"the bar's body yields at {place}",
                 )
             ),
-            *yielding_fillets(bar, limits, droop=droop, bump=bump),
+            *yielding_fillets(bar, limits, greatest=max(abs(droop), abs(bump))),
         ),
         unknown=(
             *_unknown(bar, limits),
-            *unknown_fillets,
+            *_unknown_fillets(bar),
             *_against_presetting(bar, ends, limits),
         ),
     )
 
 
-def checked_permissible(bar: Bar, stress: Quantity, limits: StrengthLimits) -> StressCheck:
-    """Hold a stress of a bar against the permissible shear stress that applies."""
+def strength_is_known(bar: Bar, limits: StrengthLimits) -> bool:
+    """Answer whether any limit of a bar is known, and the stress in all its fillets.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar.
+    limits : StrengthLimits
+        What the caller knows of its strength.
+
+    Returns
+    -------
+    bool
+    """
+    return _has_limit(bar, limits) and not _unknown_fillets(bar)
+
+
+def checked_permissible(bar: Bar, stress: float, limits: StrengthLimits) -> StressCheck:
+    """Hold a stress [Pa] of a bar against the permissible shear stress that applies."""
     holds = limits.permissible_shear or not _is_against_presetting(bar, stress)
     return _checked(stress, applied_permissible_shear(bar, limits) if holds else None)
 
 
-def checked_at_yield(bar: Bar, stress: Quantity, limits: StrengthLimits) -> StressCheck:
-    """Hold a stress of a bar against the one at which its body yields."""
+def checked_at_yield(bar: Bar, stress: float, limits: StrengthLimits) -> StressCheck:
+    """Hold a stress [Pa] of a bar against the one at which its body yields."""
     against = _is_against_presetting(bar, stress)
     return _checked(stress, yield_limit(bar, limits, against=against))
 
 
-def _checked(stress: Quantity, limit: StressLimit | None) -> StressCheck:
-    if limit is None:
-        return StressCheck(stress=stress, limit=None, factor=None)
-    factor = float(fatigue.static_factor(si(stress, STRESS), limit=pascals(limit)))
-    return StressCheck(stress=stress, limit=limit, factor=factor if math.isfinite(factor) else None)
+def _checked(stress: float, limit: StressLimit | None) -> StressCheck:
+    factor = math.inf
+    if limit is not None:
+        factor = float(fatigue.static_factor(stress, limit=pascals(limit)))
+    return StressCheck(
+        stress=quantity(stress, STRESS),
+        limit=limit,
+        factor=factor if math.isfinite(factor) else None,
+    )
 
 
-def _is_known(bar: Bar, limits: StrengthLimits) -> bool:
+def _has_limit(bar: Bar, limits: StrengthLimits) -> bool:
     applied = applied_permissible_shear(bar, limits), yield_limit(bar, limits, against=False)
     return any(limit is not None for limit in applied)
 
 
-def _is_against_presetting(bar: Bar, stress: Quantity) -> bool:
+def _unknown_fillets(bar: Bar) -> tuple[Finding, ...]:
+    """Say in which fillets the stress is not known; it does not count in a pre-set bar."""
+    return () if bar.preset else (*unknown_concentrations(bar),)
+
+
+def _is_against_presetting(bar: Bar, stress: float) -> bool:
     """Whether a pre-set bar is twisted against the sense that it was pre-set in."""
-    return bar.preset and si(stress, STRESS) < 0.0
+    return bar.preset and stress < 0.0
 
 
 # -- Findings ----------------------------------------------------------------
@@ -199,13 +266,13 @@ def _beyond(check: StressCheck, text: str) -> Iterator[Finding]:
         yield Finding(
             topic=Topic.STRESS,
             text=f"{text} ({check.limit.source})",
-            figure=quantity(abs(si(check.stress, STRESS)), STRESS),
+            figure=abs(check.stress),
             limit=check.limit.stress,
         )
 
 
 def _unknown(bar: Bar, limits: StrengthLimits) -> Iterator[Finding]:
-    if not _is_known(bar, limits):
+    if not _has_limit(bar, limits):
         permissible = "a permissible shear stress" + (" for pre-set bars" if bar.preset else "")
         text = (
             "the strength of the bar is not known: its steel has neither "
@@ -216,13 +283,13 @@ def _unknown(bar: Bar, limits: StrengthLimits) -> Iterator[Finding]:
 
 
 def _against_presetting(
-    bar: Bar, ends: dict[str, CornerState], limits: StrengthLimits
+    bar: Bar, ends: dict[str, float], limits: StrengthLimits
 ) -> Iterator[Finding]:
     """Say that the limit of a pre-set bar does not hold the other way round."""
-    for place, state in ends.items():
-        if _is_against_presetting(bar, state.shear_stress) and not limits.permissible_shear:
+    for place, stress in ends.items():
+        if _is_against_presetting(bar, stress) and not limits.permissible_shear:
             text = (
                 f"at {place} the bar is twisted against the direction of its pre-setting: the "
                 "permissible stress of a pre-set bar does not apply, and no other is known"
             )
-            yield Finding(topic=Topic.STRESS, text=text, figure=state.shear_stress)
+            yield Finding(topic=Topic.STRESS, text=text, figure=quantity(stress, STRESS))

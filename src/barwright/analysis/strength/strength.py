@@ -13,8 +13,8 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit
-from barwright.analysis.rates.rates import RateFigures, Rates, rates_of
-from barwright.analysis.strength.overstress import Overstress, StressCheck, overstress
+from barwright.analysis.rates.rates import RatedCorner, Rates, rated_corner
+from barwright.analysis.strength.overstress import Overstress, StressCheck, overstress_at
 from barwright.analysis.strength.strength_limits import StrengthLimits, unused_limits
 from barwright.analysis.strength.stresses import (
     FatigueLife,
@@ -149,51 +149,47 @@ def strength(
     limits = StrengthLimits() if limits is None else limits
     reach = None if travel is None else to_kind(travel, LENGTH, key="travel", allowed="positive")
     points = None if history is None else _travels(history)
-    corner = Corner(setup)
-    return _strength(corner, rates_of(corner, wanted), limits, reach, points)
+    return _strength(rated_corner(Corner(setup), wanted), limits, reach, points)
 
 
-def strength_as_rated(corner: Corner, rated: Rates) -> Strength:
+def strength_as_rated(rated: RatedCorner) -> Strength:
     """Answer :func:`strength` of a corner by the limits of its steel, with its rates known.
 
     Parameters
     ----------
-    corner : Corner
-        The corner.
-    rated : Rates
-        Its rates.
+    rated : RatedCorner
+        The corner with its rates.
 
     Returns
     -------
     Strength
     """
-    return _strength(corner, rated, StrengthLimits(), None, None)
+    return _strength(rated, StrengthLimits(), None, None)
 
 
 def _strength(
-    corner: Corner,
-    rated: Rates,
+    rated: RatedCorner,
     limits: StrengthLimits,
     reach: Quantity | None,
     points: NDArray[np.float64] | None,
 ) -> Strength:
-    if rated.figures is None:
+    rates, setup, states = rated.answer, rated.corner.setup, rated.states
+    if states is None:
         return Strength(
-            verdict=rated.verdict, fit=rated.fit, findings=rated.findings, cautions=(), figures=None
+            verdict=rates.verdict, fit=rates.fit, findings=rates.findings, cautions=(), figures=None
         )
-    setup = corner.setup
-    figures = strength_figures(StressedCorner(corner, rated.figures), limits, reach, points)
-    states = {name: getattr(rated.figures, name) for name in ("droop", "ride", "bump")}
-    judged = overstress(setup.bar, **states, limits=limits)
+    stressed = StressedCorner(rated.corner, states)
+    figures = strength_figures(stressed, limits, reach, points)
+    judged = overstress_at(setup.bar, **stressed.at_stops_and_ride, limits=limits)
     passed = (*judged.exceeded, *_passed(figures))
     # The first finding is the reason of a refusal.
-    reasons = (rated.findings, passed) if rated.verdict.is_refusal else (passed, rated.findings)
+    reasons = (rates.findings, passed) if rates.verdict.is_refusal else (passed, rates.findings)
     return Strength(
-        verdict=_verdict(rated, judged, passed),
-        fit=rated.fit,
+        verdict=_verdict(rates, judged, passed),
+        fit=rates.fit,
         findings=(
             *itertools.chain(*reasons),
-            *_cut(rated.figures, reach, points),
+            *_cut(stressed, reach, points),
             *judged.unknown,
             *_left_open(figures),
             *_unused(figures, limits, setup),
@@ -269,16 +265,17 @@ def _passed(figures: StrengthFigures) -> Iterator[Finding]:
 
 
 def _cut(
-    rated: RateFigures, reach: Quantity | None, points: NDArray[np.float64] | None
+    stressed: StressedCorner, reach: Quantity | None, points: NDArray[np.float64] | None
 ) -> Iterator[Finding]:
     """Report a travel that a stop cuts off."""
+    states, height = stressed.states, stressed.corner.height
     asked = [0.0] if points is None else [0.0, *points]
     asked += [] if reach is None else [-metres(reach), metres(reach)]
     for stop, state, furthest in (
-        ("droop", rated.droop, min(asked)),
-        ("bump", rated.bump, max(asked)),
+        ("droop", states.droop, min(asked)),
+        ("bump", states.bump, max(asked)),
     ):
-        limit = metres(rated.ride.height) - metres(state.height)
+        limit = float(height(states.ride.angle) - height(state.angle))
         if abs(furthest) > abs(limit) + _TRAVEL_ROUNDING:
             yield Finding(
                 topic=Topic.TRAVEL,

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.rates.rates import RateFigures
+from barwright.analysis.rates.corner_state import SolvedStates
 from barwright.analysis.strength.fillet_stress import FilletStress, fillet_stresses
 from barwright.analysis.strength.overstress import (
     StressCheck,
@@ -31,11 +31,10 @@ from barwright.mechanics.bar import torsion
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import fatigue, histories
+from barwright.parts.bar import Bar
 from barwright.parts.in_short import Summarised
 from barwright.units import (
-    ANGLE,
     STRESS,
-    TORSIONAL_RATE,
     Quantity,
     QuantityArray,
     quantity,
@@ -49,6 +48,7 @@ __all__ = [
     "StrengthFigures",
     "StressSwing",
     "StressedCorner",
+    "Swing",
     "strength_figures",
 ]
 
@@ -181,20 +181,41 @@ class StrengthFigures(Summarised):
 
 
 @attrs.frozen(eq=False)
+class Swing:
+    """A travel of the wheel, and mean and amplitude of the stress in the bar's body [Pa]."""
+
+    travel: Quantity
+    mean: float
+    amplitude: float
+
+
+@attrs.frozen(eq=False)
 class StressedCorner:
     """A corner as it is rated, and the stress in its bar's body over the travel."""
 
     corner: Corner
-    rated: RateFigures
+    states: SolvedStates
+
+    @property
+    def at_stops_and_ride(self) -> dict[str, float]:
+        """Shear stress [Pa] at full droop, at rest and at full bump."""
+        states = {"droop": self.states.droop, "ride": self.states.ride, "bump": self.states.bump}
+        return {place: state.shear_stress for place, state in states.items()}
 
     def stresses(self, travel: NDArray[np.float64]) -> NDArray[np.float64]:
         """Shear stress [Pa] where the hub has moved from ride height [m], bump positive."""
-        ride, bar = self.rated.ride, self.corner.setup.bar
-        free_angle = si(ride.arm_angle, ANGLE) - si(ride.twist, ANGLE)
-        twist = self._arm_angle(metres(ride.height) - travel) - free_angle
-        torque, _ = self.corner.hold(twist, rate=si(self.rated.system_rate, TORSIONAL_RATE))
+        ride, bar = self.states.ride, self.corner.setup.bar
+        height = float(self.corner.height(ride.angle))
+        twist = self._arm_angle(height - travel) - (ride.angle - ride.twist)
+        torque, _ = self.corner.hold(twist, rate=self.states.system_rate)
         diameter, bore = metres(bar.diameter), metres(bar.bore)
         return np.asarray(torsion.shear_stress(torque, diameter=diameter, bore=bore))
+
+    def swing(self, travel: Quantity) -> Swing:
+        """Find mean and amplitude of that stress for a travel to either side."""
+        one, other = self.stresses(np.array([-metres(travel), metres(travel)]))
+        mean, amplitude = fatigue.mean_and_amplitude(one=float(one), other=float(other))
+        return Swing(travel, float(mean), float(amplitude))
 
     def _arm_angle(self, height: NDArray[np.float64]) -> Real:
         """Arm angle [rad] at a hub-to-arch height [m]; beyond a stop, that of the stop."""
@@ -214,9 +235,9 @@ def strength_figures(
     points: NDArray[np.float64] | None,
 ) -> StrengthFigures:
     """Stresses at the stops, at rest, about ride height and over a history [m]."""
-    bar, rated = stressed.corner.setup.bar, stressed.rated
-    droop, ride, bump = (s.shear_stress for s in (rated.droop, rated.ride, rated.bump))
-    swing = None if reach is None else _swing(stressed, limits, reach)
+    bar = stressed.corner.setup.bar
+    droop, ride, bump = stressed.at_stops_and_ride.values()
+    swing = None if reach is None else stressed.swing(reach)
     return StrengthFigures(
         preset=bar.preset,
         droop=checked_permissible(bar, droop, limits),
@@ -224,33 +245,29 @@ def strength_figures(
         bump=checked_permissible(bar, bump, limits),
         droop_at_yield=checked_at_yield(bar, droop, limits),
         at_yield=checked_at_yield(bar, bump, limits),
-        swing=swing,
+        swing=None if swing is None else _swing(bar, limits, swing),
         life=None if points is None else _life(stressed, limits, points),
         fillets=fillet_stresses(
             bar,
-            droop=rated.droop,
-            bump=rated.bump,
-            amplitude=swing.amplitude if swing else None,
+            greatest=max(abs(droop), abs(bump)),
+            amplitude=None if swing is None else swing.amplitude,
         ),
         residual_stress=residual_stress(bar, limits),
     )
 
 
-def _swing(stressed: StressedCorner, limits: StrengthLimits, reach: Quantity) -> StressSwing:
-    bar = stressed.corner.setup.bar
-    one, other = stressed.stresses(np.array([-metres(reach), metres(reach)]))
-    mean, amplitude = fatigue.mean_and_amplitude(one=float(one), other=float(other))
+def _swing(bar: Bar, limits: StrengthLimits, swing: Swing) -> StressSwing:
     endurance, ultimate = applied_endurance(limits), applied_ultimate_shear(bar, limits)
     shear_yield = applied_shear_yield(bar, limits)
     line = None
     if endurance is not None and ultimate is not None:
         pair = {"endurance": pascals(endurance), "ultimate": pascals(ultimate)}
         line = _haigh_line(pair, shear_yield)
-    factor = _swing_factor(mean=float(mean), amplitude=float(amplitude))
+    factor = _swing_factor(mean=swing.mean, amplitude=swing.amplitude)
     return StressSwing(
-        travel=reach,
-        mean=quantity(float(mean), STRESS),
-        amplitude=quantity(float(amplitude), STRESS),
+        travel=swing.travel,
+        mean=quantity(swing.mean, STRESS),
+        amplitude=quantity(swing.amplitude, STRESS),
         endurance=endurance,
         ultimate=ultimate,
         goodman_factor=factor(fatigue.goodman_factor, endurance=endurance, ultimate=ultimate),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import attrs
 
+from barwright.analysis.rates.corner_state import CornerState
 from barwright.analysis.rates.rates import Rates
-from barwright.analysis.rates.ride_height import CornerState
 from barwright.parts.in_short import Summarised
 from barwright.report.drawing.frame import Frame, ring, square, triangle
 from barwright.report.drawing.svg import BOLD, SMALL, TITLE, XY, Drawing, text_width
