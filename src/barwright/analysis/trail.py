@@ -261,7 +261,7 @@ def _reported(
 # -- The effect of each ------------------------------------------------------------
 
 
-def _traced(found: Trail, asked: AskedQuestion, held: Sequence[HeldFigure]) -> Trail:
+def _traced(found: Trail, asked: AskedQuestion[Setup], held: Sequence[HeldFigure]) -> Trail:
     """Keep the figures that affect the given one; if the answer is no, give the reason."""
     value = asked.nominal.get(found.figure)
     if value is None and not (asked.verdict and asked.verdict.is_refusal):
@@ -272,7 +272,7 @@ def _traced(found: Trail, asked: AskedQuestion, held: Sequence[HeldFigure]) -> T
     return attrs.evolve(found, value=value, lines=lines, verdict=verdict, findings=findings)
 
 
-def _unknown(figure: str, asked: AskedQuestion) -> SchemaError:
+def _unknown(figure: str, asked: AskedQuestion[Setup]) -> SchemaError:
     return SchemaError(
         "S201",
         value=figure,
@@ -283,7 +283,7 @@ def _unknown(figure: str, asked: AskedQuestion) -> SchemaError:
 
 
 def _by_effect(
-    asked: AskedQuestion, figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
+    asked: AskedQuestion[Setup], figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
 ) -> tuple[TrailLine, ...]:
     """Lines of the figures that move one of the answer's, the largest effect first."""
     moving = list(_effects(asked, figure, held, lines))
@@ -291,7 +291,7 @@ def _by_effect(
 
 
 def _effects(
-    asked: AskedQuestion, figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
+    asked: AskedQuestion[Setup], figure: str, held: Sequence[HeldFigure], lines: Sequence[TrailLine]
 ) -> Iterator[TrailLine]:
     nominal = asked.nominal[figure]
     least = max(_LEAST * abs(float(nominal.magnitude)), _ROUNDING)
@@ -303,7 +303,7 @@ def _effects(
             yield attrs.evolve(line, step=_like(one.value, step), effect=effect)
 
 
-def _change(asked: AskedQuestion, figure: str, held: HeldFigure, step: float) -> float:
+def _change(asked: AskedQuestion[Setup], figure: str, held: HeldFigure, step: float) -> float:
     """Change of the answer's figure for a step of a figure, by its slope; NaN if it has none."""
     way = TolerancedFigure(
         figure=held.path,

@@ -8,7 +8,7 @@ and their place in it, and by their value, so that a part that was changed is an
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any, TypeAlias
+from typing import Any, Generic, TypeAlias, TypeVar
 
 import attrs
 
@@ -37,6 +37,9 @@ __all__ = [
     "toleranced_figures",
     "toleranced_figures_among",
 ]
+
+S = TypeVar("S", bound=attrs.AttrsInstance)
+"""A setup, or another holder of records."""
 
 Key: TypeAlias = tuple[Any, ...]
 """What a figure is: the id of its part, the fields that lead to it, and its value."""
@@ -115,13 +118,13 @@ class HeldFigure:
         return self.known.tolerance if self.known else None
 
 
-def figure_places(setup: Setup) -> tuple[HeldFigure, ...]:
+def figure_places(setup: attrs.AttrsInstance) -> tuple[HeldFigure, ...]:
     """List every place of a setup at which a figure stands.
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    setup : Setup or other holder of records
+        The corner, or parts of none.
 
     Returns
     -------
@@ -130,13 +133,13 @@ def figure_places(setup: Setup) -> tuple[HeldFigure, ...]:
     return tuple(_places(setup, (), ""))
 
 
-def held_figures(setup: Setup) -> tuple[HeldFigure, ...]:
+def held_figures(setup: attrs.AttrsInstance) -> tuple[HeldFigure, ...]:
     """List the figures that a setup holds, each once, at the first place where it stands.
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    setup : Setup or other holder of records
+        The corner, or parts of none.
 
     Returns
     -------
@@ -149,14 +152,14 @@ def held_figures(setup: Setup) -> tuple[HeldFigure, ...]:
 
 
 def toleranced_figures(
-    setup: Setup, half_widths: Mapping[str, FigureLike]
+    setup: attrs.AttrsInstance, half_widths: Mapping[str, FigureLike]
 ) -> tuple[TolerancedFigure, ...]:
     """List the figures that have a tolerance, each once.
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    setup : Setup or other holder of records
+        The corner, or parts of none.
     half_widths : mapping of str to str or Quantity
         Half widths that are not in the records, or replace theirs, by figure; with
         zero a figure is exact.
@@ -218,24 +221,24 @@ def toleranced_figures_among(
     return tuple(found.values())
 
 
-class FigureShifter:
+class FigureShifter(Generic[S]):
     """Shifts figures of one setup repeatedly, each in all its places.
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    setup : Setup or other holder of records
+        The corner, or parts of none.
     places : iterable of HeldFigure
         Where figures are to be moved; elsewhere they stay.
     """
 
-    def __init__(self, setup: Setup, places: Iterable[HeldFigure]) -> None:
+    def __init__(self, setup: S, places: Iterable[HeldFigure]) -> None:
         self._setup = setup
         self._places: dict[Key, list[Steps]] = {}
         for held in places:
             self._places.setdefault(held.key, []).append(tuple(held.path.split(".")))
 
-    def moved(self, shares: Mapping[TolerancedFigure, float]) -> Setup:
+    def moved(self, shares: Mapping[TolerancedFigure, float]) -> S:
         """Return the setup with figures elsewhere within their tolerances, which they keep.
 
         Parameters
@@ -245,7 +248,7 @@ class FigureShifter:
 
         Returns
         -------
-        Setup
+        Setup or other holder of records
 
         Raises
         ------
@@ -258,7 +261,7 @@ class FigureShifter:
             for index, way in enumerate(shares)
             for steps in self._places.get(way.key, ())
         ]
-        result: Setup = _Rebuilding(to)(self._setup, tuple(moves))
+        result: S = _Rebuilding(to)(self._setup, tuple(moves))
         return result
 
 

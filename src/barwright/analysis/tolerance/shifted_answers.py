@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, Self, TypeAlias
+from typing import Any, Generic, Self, TypeAlias
 
 import attrs
 import numpy as np
@@ -14,7 +14,12 @@ from numpy.typing import NDArray
 from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Finding
 from barwright.analysis.tolerance.answer_figures import answer_figures
-from barwright.analysis.tolerance.figures import FigureShifter, TolerancedFigure, figure_places
+from barwright.analysis.tolerance.figures import (
+    FigureShifter,
+    S,
+    TolerancedFigure,
+    figure_places,
+)
 from barwright.errors import BarwrightError
 from barwright.first_use import cached_property
 from barwright.mechanics.uncertainty.coverage import expanded_uncertainty
@@ -81,15 +86,15 @@ class ToleranceGap(Summarised):
 
 
 @attrs.frozen(eq=False, slots=False)
-class AskedQuestion:
+class AskedQuestion(Generic[S]):
     """A question, and its answer for a setup as it is.
 
     Parameters
     ----------
     question : callable
         From a setup to an answer.
-    setup : Setup
-        The corner.
+    setup : Setup or other holder of records
+        The corner, or parts of none.
     verdict : Verdict, optional
         The answer in the words of its question, if it has one.
     findings : tuple of Finding
@@ -98,14 +103,14 @@ class AskedQuestion:
         Figures of the answer by name.
     """
 
-    question: Question
-    setup: Setup
+    question: Callable[[S], Any]
+    setup: S
     verdict: Verdict | None
     findings: tuple[Finding, ...]
     nominal: dict[str, Quantity]
 
     @classmethod
-    def of(cls, question: Question, setup: Setup) -> Self:
+    def of(cls, question: Callable[[S], Any], setup: S) -> Self:
         """Ask, and keep what is answered."""
         answer = question(setup)
         verdict = getattr(answer, "verdict", None)
@@ -114,7 +119,7 @@ class AskedQuestion:
         return cls(question, setup, known, findings, _figures(answer))
 
     @cached_property
-    def _mover(self) -> FigureShifter:
+    def _mover(self) -> FigureShifter[S]:
         return FigureShifter(self.setup, figure_places(self.setup))
 
     @property
@@ -152,7 +157,7 @@ def _number(value: Quantity | None, nominal: Quantity) -> float:
 
 
 def at_both_ends(
-    asked: AskedQuestion, ways: Sequence[TolerancedFigure]
+    asked: AskedQuestion[Any], ways: Sequence[TolerancedFigure]
 ) -> tuple[Array, tuple[ToleranceGap, ...]]:
     """Change of every figure with each tolerance, and the gaps."""
     gaps: list[ToleranceGap] = []
@@ -230,7 +235,7 @@ def uncertainty(changes: Array, *, coverage_factor: float = COVERAGE_FACTOR) -> 
 
 
 def at_draws(
-    asked: AskedQuestion,
+    asked: AskedQuestion[Any],
     ways: Sequence[TolerancedFigure],
     *,
     draws: int,

@@ -15,6 +15,7 @@ from barwright.analysis.tolerance.figures import (
     toleranced_figures_among,
 )
 from barwright.errors import BarwrightError
+from barwright.parts.setup import Setup
 
 __all__ = ["ToleranceEnds", "tolerance_ends"]
 
@@ -75,7 +76,7 @@ def _is_read(place: HeldFigure) -> bool:
 
 
 def _shifted_corner(
-    corner: Corner, mover: FigureShifter, shares: dict[TolerancedFigure, float]
+    corner: Corner, mover: FigureShifter[Setup], shares: dict[TolerancedFigure, float]
 ) -> Corner | None:
     """Return a corner with figures elsewhere; none where that cannot be."""
     try:

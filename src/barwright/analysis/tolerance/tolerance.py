@@ -312,7 +312,7 @@ def _check(coverage_factor: float, draws: int, seed: int) -> None:
 
 
 def _rows(
-    asked: AskedQuestion,
+    asked: AskedQuestion[Setup],
     ways: Sequence[TolerancedFigure],
     changes: Array,
     drawn: Array | None,

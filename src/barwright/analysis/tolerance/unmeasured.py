@@ -38,6 +38,7 @@ __all__ = [
 ]
 
 A = TypeVar("A")
+T = TypeVar("T")
 
 Question: TypeAlias = Callable[..., Any]
 """From one or more setups to an answer."""
@@ -115,7 +116,7 @@ def rests_on(*setups: Setup, questions: Sequence[Question] = ()) -> tuple[Unmeas
 
 
 def sources_moving(
-    setups: Sequence[Setup],
+    setups: Sequence[attrs.AttrsInstance],
     as_it_is: A,
     *,
     at: Callable[..., A],
@@ -125,8 +126,8 @@ def sources_moving(
 
     Parameters
     ----------
-    setups : sequence of Setup
-        The corner, or several.
+    setups : sequence of Setup or other holder of records
+        The corner, or several; or parts of none.
     as_it_is : object
         What they come to as they are.
     at : callable
@@ -151,7 +152,7 @@ def sources_moving(
     )
 
 
-def _distinct(setups: Iterable[Setup]) -> list[Setup]:
+def _distinct(setups: Iterable[T]) -> list[T]:
     """Drop a setup that has come before."""
     return list({id(setup): setup for setup in setups}.values())
 
@@ -244,7 +245,7 @@ class _Answers(Generic[A]):
 
     def __init__(
         self,
-        setups: Sequence[Setup],
+        setups: Sequence[attrs.AttrsInstance],
         as_it_is: A,
         at: Callable[..., A],
         questions: Sequence[Callable[[A], Any]],
@@ -256,7 +257,7 @@ class _Answers(Generic[A]):
         self._known: dict[int, dict[str, Any]] = {}
 
     @cached_property
-    def _shifters(self) -> dict[int, FigureShifter]:
+    def _shifters(self) -> dict[int, FigureShifter[Any]]:
         """What moves the figures of each setup, by the setup's identity."""
         return {id(one): FigureShifter(one, figure_places(one)) for one in _distinct(self._setups)}
 
