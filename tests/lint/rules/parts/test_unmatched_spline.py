@@ -6,7 +6,7 @@ from pathlib import Path
 
 import barwright as bw
 from flawed_packs import changed, small_pack, subjects
-from sample_packs import GOOD_PACK
+from sample_packs import GOOD_PACK, SPECIMENS
 
 ARM = GOOD_PACK / "parts.toml"
 
@@ -39,3 +39,17 @@ def test_nothing_is_said_while_some_of_it_is_broken(tmp_path: Path) -> None:
         ("parts.toml", 'open_length = "674 mm"', 'open_length = "674"'),
     ]
     assert changed(tmp_path, "unmatched-spline", *changes) == []
+
+
+def test_a_pack_of_bars_and_tubes_goes_with_the_arms_of_others(tmp_path: Path) -> None:
+    text = (SPECIMENS / "rack" / "parts.toml").read_text(encoding="utf-8")
+    text = text.replace('"desk"', '"invented"')
+    assert "[[arm]]" not in text
+    assert subjects(small_pack(tmp_path, text), "unmatched-spline") == []
+
+
+def test_a_tube_is_no_counterpart_of_an_arm_end(tmp_path: Path) -> None:
+    arm_end = 'arm_end = { teeth = 39, form = "involute"'
+    change = ("parts.toml", arm_end, arm_end.replace("39", "42"))
+    findings = changed(tmp_path, "unmatched-spline", change)
+    assert [f.of for f in findings] == ["arm/one.socket", "bar/one.arm_end"]

@@ -2,28 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import TypeAlias
 
 from barwright.lint.finding import Severity
+from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
+from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.arm import Arm
+from barwright.parts.bar import Bar
 from barwright.parts.spline import BarEnd, Socket
+from barwright.parts.tube import Tube
 
 __all__ = ["RULE"]
 
+_Splines: TypeAlias = Sequence[tuple[PackPlace, BarEnd | Socket]]
+
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    ends = {(end.teeth, end.form) for _, end in subject.pieces_of(BarEnd)}
-    sockets = {(socket.teeth, socket.form) for _, socket in subject.pieces_of(Socket)}
-    # A pack of bars alone goes with the sockets of others.
-    if not (ends and sockets):
-        return
-    for place, piece in subject.pieces:
-        if not isinstance(piece, BarEnd | Socket):
-            continue
-        others, name = (sockets, "socket") if isinstance(piece, BarEnd) else (ends, "bar end")
-        if (piece.teeth, piece.form) not in others:
-            message = f"no {name} in the pack has {piece.teeth} teeth of form {piece.form!r}"
+    for name, holders in (("arm_end", Arm), ("anchor_end", Tube | KeyLever | FixedSocket)):
+        ends = [(place.within(name), getattr(bar, name)) for place, bar in subject.records_of(Bar)]
+        sockets = [
+            (place.within("socket"), part.socket)
+            for place, part in subject.records
+            if isinstance(part, holders)
+        ]
+        yield from _unmatched(ends, sockets, "socket")
+        yield from _unmatched(sockets, ends, "bar end")
+
+
+def _unmatched(splines: _Splines, others: _Splines, name: str) -> Iterator[Remark]:
+    """Name the splines without a counterpart, unless the counterparts are in other packs."""
+    known = {(other.teeth, other.form) for _, other in others}
+    for place, one in splines:
+        if known and (one.teeth, one.form) not in known:
+            message = f"no {name} in the pack has {one.teeth} teeth of form {one.form!r}"
             yield Remark(place, message)
 
 
