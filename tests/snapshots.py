@@ -33,6 +33,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "fit": ("fit", _VAN),
     "fit-with-donors": ("fit", "--donors", f"{_TWENTY}/14-no-short-bar-in-long-van.toml"),
     "fit-of-three-bars": ("fit", f"{_TWENTY}/09-three-bars.toml"),
+    "rate": ("rate", "fells:bar/short-firm", "--tube", "fells:tube/short"),
     "rates": ("rates", _VAN),
     "rates-out-of-reach": ("rates", f"{_TWENTY}/15-no-out-of-travel.toml"),
     "chart": ("chart", _TRUCK),

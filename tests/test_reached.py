@@ -66,7 +66,6 @@ WAITING = {
         "bar.torsion.bar_mass",
         "bar.torsion.diameter_for_rate",
         "bar.torsion.stress_from_twist",
-        "bar.torsion.torque_at_stress",
         "bar.torsion.twist_from_torque",
         "bar.transitions.stepped_equivalent_length",
         "bar.transitions.stepped_mass",

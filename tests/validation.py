@@ -59,6 +59,7 @@ LIBRARIES = ("SciPy", "mpmath", "numpy", "scikit-fem", "scipy", "shapely", "Shap
 # put these again, compare what they give, or list sources.
 ANSWERS = "barwright"
 FIGURED = (
+    "bar_rate",
     "din_2091",
     "length_fit",
     "nut_table",

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from barwright.analysis.adjusting.nut_table import nut_table as nut_table
     from barwright.analysis.answer import Outcome as Outcome
     from barwright.analysis.answer import Verdict as Verdict
+    from barwright.analysis.bar_rate import bar_rate as bar_rate
     from barwright.analysis.fit.length_fit import length_fit as length_fit
     from barwright.analysis.rates.rates import rates as rates
     from barwright.analysis.rates.ride_height import ride as ride
@@ -95,6 +96,7 @@ _HOMES = {
     "analysis.across.donors": ("donors",),
     "analysis.adjusting.nut_table": ("nut_table",),
     "analysis.answer": ("Outcome", "Verdict"),
+    "analysis.bar_rate": ("bar_rate",),
     "analysis.fit.length_fit": ("length_fit",),
     "analysis.rates.rates": ("rates",),
     "analysis.rates.ride_height": ("ride",),

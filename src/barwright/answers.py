@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from barwright.analysis.assembly.unloading import JointParting as JointParting
     from barwright.analysis.assembly.unloading import Unloading as Unloading
     from barwright.analysis.assembly.unloading import UnloadingMethod as UnloadingMethod
+    from barwright.analysis.bar_rate import BarRate as BarRate
     from barwright.analysis.corner.anchorage import BoltDatum as BoltDatum
     from barwright.analysis.corner.anchorage import TurnedPart as TurnedPart
     from barwright.analysis.finding import Caution as Caution
@@ -107,6 +108,7 @@ _HOMES = {
     "analysis.adjusting.nut_table": ("NutTable",),
     "analysis.adjusting.unsafe_stretches": ("UnsafeStretch",),
     "analysis.answer": ("Answer",),
+    "analysis.bar_rate": ("BarRate",),
     "analysis.corner.anchorage": ("BoltDatum", "TurnedPart"),
     "analysis.finding": ("Caution", "Finding", "Topic"),
     "analysis.fit.head_load": ("HeadLoad",),

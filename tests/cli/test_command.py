@@ -27,7 +27,18 @@ BAD = sorted((JOBS / "bad").glob("*.toml"))
 QUESTIONS = ["fit", "nut", "rates", "reindex", "strength", "tolerance"]
 PACKS = ["explain", "lint", "new-pack", "schema"]
 ALL = [
-    *("chart", "check", "compare", "completion", "lock", "parts", "sheet", "trail", "vehicles"),
+    *(
+        "chart",
+        "check",
+        "compare",
+        "completion",
+        "lock",
+        "parts",
+        "rate",
+        "sheet",
+        "trail",
+        "vehicles",
+    ),
     *PACKS,
     *QUESTIONS,
 ]

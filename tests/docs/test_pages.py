@@ -196,6 +196,7 @@ JOB = "tests/specimens/twenty/01-keep-standard.toml"
 CALLS = {
     "fit": ["fit", "--json", JOB],
     "fit --donors": ["fit", "--donors", "--json", JOB],
+    "rate": ["rate", "--json", "fells:bar/short-firm"],
     "rates": ["rates", "--json", JOB],
     "reindex": ["reindex", "--json", JOB],
     "nut": ["nut", "--json", JOB],
@@ -231,8 +232,8 @@ def test_the_table_of_documents_is_what_json_prints(
         assert name is None or list(reported) == [name[1]]
         assert each
         if "…" not in classes:
-            # Answers to a job say their place, and hold the answer itself.
-            answers = [one["answer"] if "job" in one else one for one in each]
+            # Answers to a job or about a bar say so, and hold the answer itself.
+            answers = [one if isinstance(one["answer"], str) else one["answer"] for one in each]
             assert {one["answer"] for one in answers} == set(re.findall(r"`(\w+)`", classes))
             assert all(bw.from_json(json.dumps(one)) for one in answers)
 

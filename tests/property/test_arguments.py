@@ -16,7 +16,7 @@ from barwright.parts import arguments
 from barwright.parts.arguments import checks_arguments
 from printed_pages import demo_sheet
 from sample_packs import GOOD_PACK, SPECIMENS, discovered_once
-from sample_records import make_bar, make_setup
+from sample_records import make_bar, make_setup, tube_of
 
 JOB = SPECIMENS / "jobs" / "least.toml"
 SETUP = make_setup()
@@ -34,6 +34,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
     figures = bw.rates(SETUP).figures
     assert figures is not None
     return {
+        "bar_rate": {"bar": SETUP.bar, "tube": tube_of(SETUP), "torque": "500 N*m"},
         "bench_sheet": {"job": bw.load_job(JOB, registry), "plan": 1, "system": "metric"},
         "check_job": files | {"require_strength": False},
         "compare": {"setup": SETUP, "other": SETUP, "wanted": None, "other_wanted": None},

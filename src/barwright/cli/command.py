@@ -20,6 +20,7 @@ _COMMANDS = {
     "asking": {
         "fit": "Does the bar fit its sockets, and what would make it fit?",
         "rates": "What rate does the bar give at the wheel?",
+        "rate": "What rate does a bar give alone, and with a torque tube?",
         "chart": "Draw load and rate over the travel.",
         "strength": "Does the bar hold, and how long does it last under a history of wheel travel?",
         "reindex": "Plan how to re-index the bar for a wanted height.",
@@ -44,7 +45,7 @@ _COMMANDS = {
     },
 }
 _HEADINGS = {
-    "asking": "Questions about a job",
+    "asking": "Questions about a job, or about a bar",
     "checking": "Checks of many files",
     "data": "Vehicles, packs and pages",
 }

@@ -33,7 +33,7 @@ from outside.whole_corner import (
     nut_turns_for,
     system_rate,
 )
-from sample_records import make_bar
+from sample_records import make_bar, tube_of
 from teeth import all_turns
 from validation import Kind, Row
 
@@ -44,6 +44,12 @@ _CORNER = (
 )
 _engine = functools.partial(Row, within=1e-8, kind=Kind.ENGINE)
 _corner = functools.partial(_engine, source=_CORNER)
+_bar_rate = functools.partial(_engine, of="barwright.bar_rate", source=_CHAIN)
+
+_PARTS, _, _ = WORDS.partition("; swing arm")
+
+# Without the millimetre of the anchor's head that its socket leaves bare.
+HELD_BAR = BAR[:-1]
 
 HANG = math.radians(-24.0)
 BUMP = math.radians(17.0)
@@ -67,6 +73,10 @@ def _rates() -> bw.answers.RateFigures:
     figures = bw.rates(SETUP).figures
     assert figures is not None
     return figures
+
+
+def _bar_alone() -> bw.answers.BarRate:
+    return bw.bar_rate(SETUP.bar, tube=tube_of(SETUP))
 
 
 def _ride() -> bw.answers.Ride:
@@ -298,6 +308,27 @@ ROWS = [
         unit="N·m/rad",
         expected=system_rate,
         got=lambda: number(_rates().system_rate, "N*m/rad"),
+    ),
+    _bar_rate(
+        given=f"{_PARTS}, held over the whole of its splines: rate of the bar",
+        unit="N·m/rad",
+        expected=lambda: chain_rate(HELD_BAR, shear_modulus=77e9),
+        got=lambda: number(_bar_alone().bar_rate, "N*m/rad"),
+    ),
+    _bar_rate(
+        given="the same: twist of bar and tube under 1000 N·m",
+        unit="rad",
+        expected=lambda: 1000.0 / chain_rate([*HELD_BAR, *TUBE], shear_modulus=77e9),
+        got=lambda: number(_bar_alone().twist, "rad"),
+    ),
+    _bar_rate(
+        source="scikit-fem: stress function of the body's section",
+        given="the same: shear stress under 1000 N·m",
+        unit="MPa",
+        expected=lambda: _stress(1000.0),
+        got=lambda: number(_bar_alone().shear_stress, "MPa"),
+        within=1e-6,
+        kind=Kind.FORMULATED,
     ),
     _corner(
         of="barwright.rates",

@@ -30,6 +30,7 @@ from sample_records import (
     make_parts,
     make_setup,
     swing_arm_mounting,
+    tube_of,
 )
 
 SETUP = make_setup()
@@ -81,9 +82,18 @@ def corrected() -> bw.Setup:
     return demo().with_parts(bar=bar.described({"diameter": figure}))
 
 
+def permitting() -> bw.parts.Bar:
+    """A bar whose steel permits a stress."""
+    steel = bw.parts.Material(
+        id="t:material/s", title="S", shear_modulus="77 GPa", permissible_shear="700 MPa"
+    )
+    return make_bar(material=steel)
+
+
 ANSWERS: dict[str, Callable[[], object]] = {
     "PackLint": lambda: bw.lint_pack(POOR_PACK),
     "LengthFit": lambda: bw.length_fit(demo()),
+    "BarRate": lambda: bw.bar_rate(demo().bar, tube=tube_of(demo())),
     "Rates": lambda: bw.rates(demo()),
     "Reindex": lambda: bw.reindex(demo()),
     "Plan": plan,
@@ -161,6 +171,9 @@ ODD: dict[str, Callable[[], object]] = {
                 "helper_coil": bw.parts.HelperCoil(rate="8 N/mm", free_length="300 mm"),
             }
         ).chassis
+    ),
+    "the rate of a bar that permits a stress, in inch units": lambda: in_units(
+        bw.bar_rate(permitting()), "inch"
     ),
     "rates with a damping ratio": lambda: bw.rates(
         make_setup(damper={"damping_rate": "1.8 N*s/mm"})

@@ -14,7 +14,7 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["TorsionalRates", "bar_rate", "torsional_rates", "tube_rate"]
+__all__ = ["TorsionalRates", "bar_rate", "rates_in_series", "torsional_rates", "tube_rate"]
 
 
 @attrs.frozen(kw_only=True)
@@ -50,11 +50,18 @@ def torsional_rates(setup: Setup, *, active_length: float | None) -> TorsionalRa
     """
     if active_length is None:
         return None
-    bar = bar_rate(setup.bar, active_length=active_length)
-    if not isinstance(setup.anchor, Tube):
-        return TorsionalRates(bar=bar, tube=None, system=bar)
-    tube = tube_rate(setup.anchor)
-    return TorsionalRates(bar=bar, tube=tube, system=float(torsion.series_rate(bar, tube)))
+    tube = setup.anchor if isinstance(setup.anchor, Tube) else None
+    return rates_in_series(setup.bar, tube, active_length=active_length)
+
+
+def rates_in_series(bar: Bar, tube: Tube | None, *, active_length: float) -> TorsionalRates:
+    """Work out the rates of a bar with an active length [m], of its tube if any, and of both."""
+    alone = bar_rate(bar, active_length=active_length)
+    if tube is None:
+        return TorsionalRates(bar=alone, tube=None, system=alone)
+    of_tube = tube_rate(tube)
+    system = float(torsion.series_rate(alone, of_tube))
+    return TorsionalRates(bar=alone, tube=of_tube, system=system)
 
 
 def bar_rate(bar: Bar, *, active_length: float) -> float:

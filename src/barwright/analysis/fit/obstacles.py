@@ -27,7 +27,14 @@ from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.tube import Tube
 from barwright.units import ANGLE, LENGTH, Quantity, quantity, si
 
-__all__ = ["cap_offset", "changes_for", "largest_body", "lever_offset", "obstacles"]
+__all__ = [
+    "cap_offset",
+    "changes_for",
+    "largest_body",
+    "lever_offset",
+    "obstacles",
+    "unmatched_teeth",
+]
 
 
 def obstacles(corner: Corner, where: Seating) -> tuple[Finding, ...]:
@@ -57,18 +64,7 @@ def obstacles(corner: Corner, where: Seating) -> tuple[Finding, ...]:
 def _mating(setup: Setup) -> Iterator[Finding]:
     """Reasons that lie in the splines and in the side that a part is made for."""
     for name, end, socket in ends_and_sockets(setup):
-        if end.teeth != socket.teeth:
-            yield _reason(
-                Topic.TOOTH_COUNT, "the tooth counts differ", end.teeth, socket.teeth, name
-            )
-        if metres(end.major_diameter) <= metres(socket.minor_diameter):
-            text = "the bar's teeth do not reach the socket's teeth"
-            yield _reason(Topic.TOOTH_DEPTH, text, end.major_diameter, socket.minor_diameter, name)
-        if metres(socket.minor_diameter) < metres(end.root_diameter):
-            text = "the socket's teeth touch the roots of the bar's teeth"
-            yield _reason(Topic.TOOTH_DEPTH, text, socket.minor_diameter, end.root_diameter, name)
-        if end.form != socket.form:
-            yield _reason(Topic.TOOTH_FORM, "the tooth forms differ", end.form, socket.form, name)
+        yield from unmatched_teeth(name, end, socket)
     sided: list[tuple[str, Side | None]] = [
         ("arm", setup.arm.made_for),
         (_ANCHORS[type(setup.anchor)], setup.anchor.made_for),
@@ -79,6 +75,34 @@ def _mating(setup: Setup) -> Iterator[Finding]:
         if made_for not in (None, setup.side):
             text = f"the {what} is made for the other side"
             yield _reason(Topic.WRONG_SIDE, text, made_for.value, setup.side.value)
+
+
+def unmatched_teeth(name: BarEndName, end: BarEnd, socket: Socket) -> Iterator[Finding]:
+    """List why the teeth of a bar's end do not go into a socket.
+
+    Parameters
+    ----------
+    name : BarEndName
+        Which end it is.
+    end : BarEnd
+        The end.
+    socket : Socket
+        The socket.
+
+    Yields
+    ------
+    Finding
+    """
+    if end.teeth != socket.teeth:
+        yield _reason(Topic.TOOTH_COUNT, "the tooth counts differ", end.teeth, socket.teeth, name)
+    if metres(end.major_diameter) <= metres(socket.minor_diameter):
+        text = "the bar's teeth do not reach the socket's teeth"
+        yield _reason(Topic.TOOTH_DEPTH, text, end.major_diameter, socket.minor_diameter, name)
+    if metres(socket.minor_diameter) < metres(end.root_diameter):
+        text = "the socket's teeth touch the roots of the bar's teeth"
+        yield _reason(Topic.TOOTH_DEPTH, text, socket.minor_diameter, end.root_diameter, name)
+    if end.form != socket.form:
+        yield _reason(Topic.TOOTH_FORM, "the tooth forms differ", end.form, socket.form, name)
 
 
 def _axial(setup: Setup, where: Seating) -> Iterator[Finding]:

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from barwright.analysis.corner.active_length import active_length
-from barwright.analysis.corner.torsional_rates import bar_rate, tube_rate
+from barwright.analysis.corner.torsional_rates import (
+    TorsionalRates,
+    bar_rate,
+    rates_in_series,
+    tube_rate,
+)
 from barwright.mechanics.spline.clocking import smallest_step
 from barwright.parts.bar import Bar
 from barwright.parts.tube import Tube
 from barwright.units import ANGLE, TORSIONAL_RATE, Quantity, quantity
 
-__all__ = ["clocking_step", "held_bar_rate", "held_tube_rate"]
+__all__ = ["clocking_step", "held_bar_rate", "held_rates", "held_tube_rate"]
 
 
 def held_bar_rate(bar: Bar) -> Quantity:
@@ -50,6 +55,27 @@ def held_tube_rate(tube: Tube) -> Quantity:
     See :mod:`barwright.mechanics.bar.torsion`.
     """
     return quantity(tube_rate(tube), TORSIONAL_RATE)
+
+
+def held_rates(bar: Bar, tube: Tube | None) -> TorsionalRates:
+    """Rates of a bar held over the whole length of its splines, alone and with a tube in series.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar.
+    tube : Tube, optional
+        The tube that its anchor end lies in.
+
+    Returns
+    -------
+    TorsionalRates
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.bar.torsion` and :mod:`barwright.mechanics.bar.transitions`.
+    """
+    return rates_in_series(bar, tube, active_length=active_length(bar))
 
 
 def clocking_step(bar: Bar) -> Quantity:

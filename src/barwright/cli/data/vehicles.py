@@ -45,13 +45,16 @@ def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System)
         say_json(json.dumps({"vehicles": [plain(c) for c in found]}, ensure_ascii=False))
     elif found:
         show(vehicles_text(found).of(invented_packs(registry, found)))
-    if words and not found and registry.packs:
+    if not found and registry.packs:
         _say_why(registry, text)
     return listing_code(registry, found)
 
 
 def _say_why(registry: Registry, text: str) -> None:
-    """Say which of the words is in the way."""
+    """Say which of the words is in the way, or that there is no vehicle at all."""
+    if not registry.ids("chassis"):
+        say("no pack has a vehicle; to list the parts: barwright parts", err=True)
+        return
     try:
         registry.resolve(text)
     except UnknownNameError as error:

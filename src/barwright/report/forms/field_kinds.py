@@ -77,7 +77,8 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
             "free_angle",
             "free_angle_change",
         ),
-        *("free_angle_uncertainty", "lever_angle_uncertainty", "key_angle", "twist"),
+        *("clocking_step", "free_angle_uncertainty", "lever_angle_uncertainty", "key_angle"),
+        *("twist", "twist_uncertainty"),
     ),
     TURNS: (
         *("correcting_turns", "enough_thread_reserve", "from_slack_end", "nut_turns"),
@@ -95,10 +96,13 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         "side_thrust_at_bump",
         "wheel_load",
     ),
-    TORQUE: ("residual_torque", "torque"),
+    TORQUE: ("permissible_torque", "residual_torque", "torque"),
     ENERGY: ("energy", "residual_energy"),
     WHEEL_RATE: ("wheel_rate",),
-    TORSIONAL_RATE: ("bar_rate", "system_rate", "tube_rate"),
+    TORSIONAL_RATE: (
+        *("bar_rate", "bar_rate_uncertainty", "system_rate", "system_rate_uncertainty"),
+        "tube_rate",
+    ),
     STRESS: (
         *("amplitude", "amplitudes", "greatest", "mean", "means", "ranges", "root_shear"),
         *(

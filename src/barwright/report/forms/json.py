@@ -26,6 +26,7 @@ from barwright.analysis.across.compare import Comparison
 from barwright.analysis.across.donors import Donors
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.assembly.assembly import Assembly
+from barwright.analysis.bar_rate import BarRate
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.rates.ride_height import Ride
@@ -78,6 +79,7 @@ ANSWER_SCHEMA = 3
 
 _CLASSES: Mapping[str, type[Any]] = {
     "LengthFit": LengthFit,
+    "BarRate": BarRate,
     "Rates": Rates,
     "Reindex": Reindex,
     "Plan": Plan,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
+from barwright.analysis.bar_rate import BarRate
 from barwright.analysis.fit.head_load import HeadLoad
 from barwright.analysis.rates.rates import RateFigures, Rates
 from barwright.report.text.layout.page import Page, page_of
@@ -81,7 +82,7 @@ def rate_text(value: Quantity) -> str:
     return shown(value, 2)
 
 
-def modulus_text(figures: RateFigures) -> str:
+def modulus_text(figures: RateFigures | BarRate) -> str:
     """Show the shear modulus that a rate rests on."""
     value, known = figures.shear_modulus, figures.shear_modulus_tolerance
     digits = 1 if unit_spelling(value) == "GPa" else 0
