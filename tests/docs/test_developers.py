@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
+
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "src" / "barwright"
 TEXT = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -45,3 +47,72 @@ def test_every_room_says_what_it_holds_in_a_line() -> None:
     assert [
         init for init, text in lines.items() if not re.fullmatch(r'"""[^\n]{20,}\."""', text)
     ] == []
+
+
+# Questions of somebody who is new here: words of the row that answers it, the file with the
+# answer, and what stands there.
+WALK = {
+    "What does a year among a vehicle's words match?": (
+        "matched to a vehicle",
+        ("registry/search/query.py", "def _built_in_year"),
+    ),
+    "Who proposes another name for one that is mistyped?": (
+        "suggested for a name",
+        ("registry/nearest_name.py", "def nearest"),
+    ),
+    "Two packs have one id: which one is used?": (
+        "two packs with one id",
+        ("registry/discovery/duplicate_ids.py", "def without_clashes"),
+    ),
+    "Where does a measured height in a job become a reading?": (
+        "keys of a job file",
+        ("registry/jobs/reader.py", "def _reading"),
+    ),
+    "Where does the sign of left and right come in?": (
+        "left differs from right",
+        ("analysis/corner/suspension.py", "def _on_side"),
+    ),
+    "What force has a bump stop?": (
+        "bump stop",
+        ("mechanics/corner/springs.py", "class BumpStop"),
+    ),
+    "How much thread has to stay in reserve?": (
+        "how much thread",
+        ("analysis/reindex/preference.py", "def sufficient_thread"),
+    ),
+    "Which teeth carry where the socket has gaps?": (
+        "teeth of a head carry",
+        ("analysis/fit/head_load.py", "def missing_teeth"),
+    ),
+    "Does the bolt bear full bump?": (
+        "adjuster's bolt carries",
+        ("analysis/rates/bolt_load.py", "def overloaded_bolt"),
+    ),
+    "Which tolerances of a setup are counted?": (
+        "uncertainty of a figure",
+        ("analysis/tolerance/figures.py", "def toleranced_figures"),
+    ),
+    "Where are millimetres turned into inches?": (
+        "millimetres or inches",
+        ("report/unit_system.py", "def in_units"),
+    ),
+    "What writes the PDF?": (
+        "bench sheet on paper",
+        ("report/page/pdf.py", "def "),
+    ),
+}
+
+
+@pytest.mark.parametrize("question", WALK)
+def test_a_question_is_answered_in_two_steps(question: str) -> None:
+    """A step to the row's file; or one to its folder, and one to the file of that name."""
+    words, (file, answer) = WALK[question]
+    (row,) = [line for line in TEXT.splitlines() if line.startswith("|") and words in line]
+    places = re.findall(r"`([\w./-]+)`", row.split("|")[2])
+    folder, name = file.rsplit("/", 1)
+    leads_there = {file, f"{folder}/"} & set(places) or (
+        name in places and any(place.startswith(f"{folder}/") for place in places)
+    )
+
+    assert leads_there
+    assert answer in (PACKAGE / file).read_text(encoding="utf-8")
