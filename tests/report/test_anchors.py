@@ -68,7 +68,7 @@ def test_the_bolt_of_a_key_lever_is_screwed_and_no_nut_is_named() -> None:
         assert word not in text, word
     old = attrs.evolve(setup, bar=attrs.evolve(setup.bar, title="Old"))
     steps = texts(sheet_of(setup, present=old))
-    assert "Measure hub to arch and the bolt's place, both sides." in text
+    assert "Measure hub to arch and the bolt's position, both sides." in text
     assert "Mark bar, arm and key lever together" in steps
     assert "Turn the bolt counter-clockwise, seen from the bolt's head, to its slack end" in steps
     assert "Set the bolt: " in steps
@@ -137,7 +137,7 @@ def test_the_arm_is_held_where_a_bar_in_a_fixed_socket_is_loose() -> None:
     steps = texts(sheet)
     on = sheet.corners[0].reindex.removal[0]
     assert f"{on.lift.magnitude:.0f} mm less than where the arm hangs lowest" in steps
-    assert "Prove the bar loose: slide it a little, by hand." in steps
+    assert "Check that the bar is loose: slide it a little by hand." in steps
     assert "Mark bar, arm and anchor socket together" in steps
     assert not any(step.refused for step in sheet.steps)
 
@@ -150,7 +150,9 @@ def test_a_damper_that_holds_the_bar_wound_comes_off_first() -> None:
     on, off = sheet.corners[0].reindex.removal
     assert (on.slides, off.slides) == (False, True)
     steps = texts(sheet)
-    assert steps.index("With the damper on, the bar still has") < steps.index("take the damper off")
+    assert steps.index("With the damper on, the bar still carries") < steps.index(
+        "take the damper off"
+    )
     assert "With the damper off, hold the arm" in steps
 
 
@@ -200,8 +202,8 @@ def test_a_tube_and_its_bolt_can_make_room_for_a_fixed_socket_and_come_back() ->
 
 def test_a_row_of_a_fixed_socket_has_no_turns() -> None:
     answer = bw.reindex(on_fixed(**DEEP), wanted=HELD)
-    assert reindex_row(answer)["nut from the middle"] == ""
-    assert reindex_row(bw.reindex(on_key_lever()))["nut from the middle"].endswith("turn")
+    assert reindex_row(answer)["nut from mid-thread"] == ""
+    assert reindex_row(bw.reindex(on_key_lever()))["nut from mid-thread"].endswith("turn")
 
 
 def test_donors_without_a_cap_are_shown() -> None:

@@ -149,17 +149,17 @@ _CAUTIONS = {
     Caution.STORED_ENERGY: ("A twisted bar can maim. Keep hands and face clear of arm and lever."),
     Caution.STANDS: ("Chock the wheels, set the body on stands. Never work under a jack alone."),
     Caution.PROVE_LOOSE: (
-        "Slacken the adjuster first. Prove the bar loose by hand before you draw it."
+        "Slacken the adjuster first. Check by hand that the bar is loose before you pull it out."
     ),
     Caution.LIFT_UNTIL_LOOSE: (
         "A fixed socket holds the bar both ways. Move the arm until the bar slides freely by "
         "hand. Pull nothing out before that."
     ),
     Caution.SLACK_AT_DROOP: (
-        "A bar of this job goes slack before its wheel hangs freely, and its lever may leave its "
-        "seat. Whenever the wheel has hung, check that seat before the wheel carries load."
+        "A bar in this job goes slack before full droop, and its lever may then leave its seat. "
+        "Each time the wheel has hung, check that seat before the wheel carries load."
     ),
-    Caution.BRAKE_HOSE: "Let nothing hang on or pull on a brake hose or an electric cable.",
+    Caution.BRAKE_HOSE: "Let nothing hang from or pull on a brake hose or an electric cable.",
     Caution.MARK_BOTH_SIDES: (
         "Mark bar, arm and tube on both sides, and note the nut, before you dismantle."
     ),
@@ -172,13 +172,13 @@ _CAUTIONS = {
         "Each tooth removed weakens the spline. Remove only the tooth that is named."
     ),
     Caution.GUIDE_MOUNT: (
-        "A strut's top mount that only guides is not a spring seat. Fit no coil to it."
+        "This strut's top mount only guides it and is not a spring seat. Fit no coil to it."
     ),
     Caution.FULL_NUT: "Keep the whole nut on the thread.",
     Caution.SPACER: "Never leave out the spacer to gain travel.",
     Caution.FULL_BOLT: (
-        "Keep the cross-member full of thread. Turn the bolt no further, either way, than this "
-        "sheet leaves."
+        "The bolt's thread must fill the cross-member. Turn the bolt no further either way than "
+        "this sheet allows."
     ),
     Caution.CLEARANCE: (
         "The vehicle stands lower than standard: check the clearance of tyre, arch, brake hose "
@@ -197,8 +197,8 @@ _CAUTIONS = {
         "and corner load afterwards."
     ),
     Caution.BOTH_SIDES_BY_TURNS: (
-        "Correct both sides of the axle alternately, since each changes the other's load, by an "
-        "anti-roll bar too. Measure both sides after each correction."
+        "Correct both sides of the axle in turn: each changes the load of the other, also through "
+        "an anti-roll bar. Measure both sides after each correction."
     ),
     Caution.LAW_AND_JUDGEMENT: (
         "Local law and the judgement of a licensed workshop come before this sheet."

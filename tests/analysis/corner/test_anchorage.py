@@ -422,7 +422,7 @@ def test_what_tells_two_clockings_apart_need_not_be_measured(
     lower = bw.Wanted(arm_angle=bw.Quantity(-1.0, "degree"))
     answer = bw.reindex(unsure, wanted=lower)
     assert answer.plans[0].disturbed
-    told = "before you cut, measure hub to arch, put it in the job as [measured]"
+    told = "before you cut, measure hub to arch, add it to the job as [measured]"
 
     def said(asked: bw.answers.Reindex) -> bool:
         return any(f.text.startswith(told) for f in asked.findings)

@@ -137,7 +137,7 @@ def test_without_a_ball_joint_the_sheet_stops_where_it_knows_no_way() -> None:
     # Nothing is to be touched: no step stands beside the refusal, and nothing is to be set.
     touched, no_way = sheet.steps
     assert touched.line.startswith(
-        "STOP: Do not touch the bar: with the nut right back and the damper off it still has"
+        "STOP: Do not touch the bar: with the nut fully slackened and the damper off it still "
     )
     assert no_way.line.startswith("STOP: This sheet knows no safe way")
     assert [stage.title for stage in sheet.stages] == ["Front left: leave it alone"]
@@ -210,11 +210,11 @@ def test_what_packs_and_jobs_say_comes_out_as_it_is(title: str) -> None:
     for corners_of in ((job_corner,), (job_corner, corner(right))):
         sheet = bw.bench_sheet(bw.Job(title=title, corners=corners_of))
         said = texts(sheet)
-        assert f"Inspect the bar you are fitting in good light: {title}" in said
+        assert f"In good light, inspect the bar you are fitting: {title}" in said
         assert f"until the damper goes on: {title}" in said
         shown = shown_text(sheet_text(sheet))
         assert f"{title}: Chassis" in shown
-        assert f"in good light: {title}" in shown
+        assert f"the bar you are fitting: {title}" in shown
         assert bw.from_json(bw.to_json(sheet)) == sheet
 
 

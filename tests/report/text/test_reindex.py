@@ -41,7 +41,7 @@ def test_an_end_says_what_is_done_to_it_and_what_comes_to_the_key() -> None:
         "arm end, seen from the arm end toward the anchor end "
         "arm end, on the key the new blank arm end, most loaded tooth 1.18 times the even share "
         "anchor end leave this end on the tooth it is on "
-        "anchor end, on the key the maker's blank nut from the middle" in shown
+        "anchor end, on the key the maker's blank nut from mid-thread" in shown
     )
     unkeyed = folded(reindex_text(bw.reindex(make_setup(arm_keyed=False), wanted=LOWER)))
     assert (
@@ -76,7 +76,7 @@ def test_an_end_whose_blanks_are_used_says_which() -> None:
 )
 def test_the_first_plan_stands_in_a_row(height: str, cells: list[str]) -> None:
     row = reindex_row(bw.reindex(make_setup(), wanted=bw.Wanted(height=height)))
-    columns = ["answer", "teeth to remove", "ends", "nut from the middle", "hub to arch"]
+    columns = ["answer", "teeth to remove", "ends", "nut from mid-thread", "hub to arch"]
     assert list(row) == columns
     assert list(row.values()) == cells
 
@@ -84,12 +84,12 @@ def test_the_first_plan_stands_in_a_row(height: str, cells: list[str]) -> None:
 def test_a_plan_says_what_it_costs_against_the_first_and_the_first_does_not() -> None:
     answer = bw.reindex(make_setup(), wanted=LOWER)
     first, *others = folded(reindex_text(answer)).split("Plan ")[1:]
-    assert "against plan 1" not in first
+    assert "compared with plan 1" not in first
     for one, cost in zip(others, ("+0 +0 -0.7 turn", "+1 +1 +0.7 turn"), strict=True):
         teeth, ends, turns, unit = cost.split()
         assert (
-            f" teeth to remove against plan 1 {teeth} ends against plan 1 {ends} "
-            f"turns to spare against plan 1 {turns} {unit} "
+            f" teeth to remove compared with plan 1 {teeth} ends compared with plan 1 {ends} "
+            f"turns to spare compared with plan 1 {turns} {unit} "
         ) in one
 
 
@@ -98,10 +98,11 @@ def test_what_is_asked_for_and_what_the_travel_reaches_are_told() -> None:
     assert answer.free_angle is not None
     free = answer.free_angle.m_as("deg")
     assert (
-        f"What is wanted, and what is there wanted, hub to arch 349.0 mm travel reaches "
+        f"What is wanted and what is possible wanted, hub to arch 349.0 mm travel reaches "
         f"{answer.reachable_from:.1f~P} to "
         f"{answer.reachable_to:.1f~P} free angle of the arm {free:.2f}° ± 0.00° "
-        f"thread to keep either way 2.3 turn nearest without a cut {answer.uncut_height:.1f~P} "
+        "thread to keep each way 2.3 turn "
+        f"nearest with no tooth removed {answer.uncut_height:.1f~P} "
     ) in folded(reindex_text(answer))
 
 
@@ -111,8 +112,8 @@ def test_a_bar_that_is_held_says_what_is_left_in_it() -> None:
     on, _ = answer.removal
     shown = folded(reindex_text(answer)).partition("How the bar comes out as it is now ")[2]
     assert shown.startswith(
-        "damper bar nut, from the middle lift with a slack nut left in it "
-        f"on is held -8.9 turn {on.lift:.0f~P} {on.residual_torque.m_as('N*m'):.0f} N·m, "
+        "damper bar nut from mid-thread free lift, nut slack torque, energy left "
+        f"on stays twisted -8.9 turn {on.lift:.0f~P} {on.residual_torque.m_as('N*m'):.0f} N·m, "
         f"{on.residual_energy.m_as('J'):.0f} J off slides by hand"
     )
 
@@ -123,8 +124,8 @@ def test_a_bar_in_a_fixed_socket_is_freed_by_a_lift_or_by_none() -> None:
     shown = folded(reindex_text(answer)).partition("How the bar comes out as it is now ")[2]
     assert (on.slides, off.slides) == (False, True)
     assert shown.startswith(
-        "damper bar lift that frees it left in it "
-        f"on is held none does {on.residual_torque.m_as('N*m'):.0f} N·m, "
+        "damper bar lift that unloads it torque, energy left "
+        f"on stays twisted none does {on.residual_torque.m_as('N*m'):.0f} N·m, "
         f"{on.residual_energy.m_as('J'):.0f} J off slides by hand {off.lift:.0f~P} nothing"
     )
 
@@ -165,5 +166,7 @@ def test_a_plan_without_a_thread_is_compared_by_teeth_and_ends_alone() -> None:
     cost = bw.answers.PlanCost(teeth=2, ends=1, thread_reserve=None)
     plans = (answer.plans[0], attrs.evolve(answer.plans[1], cost=cost))
     shown = folded(reindex_text(attrs.evolve(answer, plans=plans)))
-    told = " teeth to remove against plan 1 +2 ends against plan 1 +1 How the bar goes in "
+    told = (
+        " teeth to remove compared with plan 1 +2 ends compared with plan 1 +1 How the bar goes in "
+    )
     assert told in re.sub(r" \* note: .*?(?= How)", "", shown)

@@ -80,8 +80,8 @@ class FixedPlanner(Planner):
         what = "before you cut" if first.cuts else "before you pull the bar out"
         yield Finding(
             topic=Topic.UNCERTAINTY,
-            text=f"{what}, measure hub to arch, put it in the job as [measured] and plan again: "
-            "the free angle is less certain than half a step of the clocking, mostly because of "
+            text=f"{what}, measure hub to arch, add it to the job as [measured] and plan again: "
+            "the uncertainty of the free angle is more than half a clocking step, mostly from "
             f"{self._widest_figure()}",
             figure=quantity(open_by, ANGLE),
             limit=quantity(step / 2.0, ANGLE),

@@ -286,7 +286,7 @@ class Planner:
 
     def _without_a_cut(self, height: Quantity | None) -> Iterator[Finding]:
         if height is not None:
-            text = "height without a cut, thread at its end"
+            text = "height if no tooth is removed, adjuster at its limit"
             yield Finding(topic=Topic.CUTS, text=text, figure=height)
 
 

@@ -43,7 +43,7 @@ def _asked(answer: Reindex) -> Grid:
         ("travel reaches", reach),
         ("free angle of the arm", _with_tolerance(answer)),
         *_thread_left(answer),
-        title="What is wanted, and what is there",
+        title="What is wanted and what is possible",
     )
 
 
@@ -71,9 +71,9 @@ def _with_tolerance(answer: Reindex) -> str:
 def _thread_left(answer: Reindex) -> Iterator[tuple[str, str]]:
     """Thread that counts as enough, and the height that costs no tooth."""
     if answer.enough_thread_reserve is not None:
-        yield "thread to keep either way", shown(answer.enough_thread_reserve, 1)
+        yield "thread to keep each way", shown(answer.enough_thread_reserve, 1)
     if answer.uncut_height is not None:
-        yield "nearest without a cut", shown(answer.uncut_height, 1)
+        yield "nearest with no tooth removed", shown(answer.uncut_height, 1)
 
 
 def plan_lines(number: int, plan: Plan) -> Iterator[Block]:
@@ -88,7 +88,7 @@ def _plan_tables(title: str, plan: Plan) -> Iterator[Block]:
         ("teeth to remove", str(plan.cuts)),
         *(row for work in plan.ends for row in _end(work)),
         *(_turns(at) if at else ()),
-        ("hub to arch that results", shown(plan.height, 1)),
+        ("resulting hub to arch", shown(plan.height, 1)),
         *_left_open(plan),
         *(_rise(at) if at else ()),
         ("droop to spare", shown(plan.droop_left, 0)),
@@ -123,7 +123,7 @@ def _end(work: EndWork) -> Iterator[tuple[str, str]]:
 
 def _turns(at: PlannedAdjustment) -> Iterator[tuple[str, str]]:
     what = at.words.what
-    yield f"{what} from the middle, clockwise positive", shown(at.turns, 2)
+    yield f"{what} from mid-thread, clockwise positive", shown(at.turns, 2)
     yield f"{what}, measured to the {at.words.point}", shown(at.distance, 1)
     yield "turns to spare clockwise", shown(at.left_clockwise, 1)
     yield "turns to spare counter-clockwise", shown(at.left_counter_clockwise, 1)
@@ -140,7 +140,7 @@ _SEVERAL = 2
 def _left_open(plan: Plan) -> Iterator[tuple[str, str]]:
     """Show how near the height comes, by the adjuster's flats and by what is not known."""
     off = shown(plan.height_rounding, 1)
-    yield ("to the nearest flat", f"± {off}") if adjusted(plan) else ("off the wanted", off)
+    yield ("to the nearest flat", f"± {off}") if adjusted(plan) else ("off the wanted height", off)
     if plan.height_uncertainty.magnitude != 0.0:
         open_by = f"± {shown(plan.height_uncertainty, 0)}"
         yield f"by the parts' tolerances, {COVERAGE_TEXT}", open_by
@@ -151,10 +151,10 @@ def _cost(plan: Plan) -> Iterator[tuple[str, str]]:
     cost = plan.cost
     if cost is None:
         return
-    yield "teeth to remove against plan 1", f"{cost.teeth:+d}"
-    yield "ends against plan 1", f"{cost.ends:+d}"
+    yield "teeth to remove compared with plan 1", f"{cost.teeth:+d}"
+    yield "ends compared with plan 1", f"{cost.ends:+d}"
     if cost.thread_reserve is not None:
-        yield "turns to spare against plan 1", _signed(shown(cost.thread_reserve, 1))
+        yield "turns to spare compared with plan 1", _signed(shown(cost.thread_reserve, 1))
 
 
 def _signed(text: str) -> str:
@@ -163,14 +163,14 @@ def _signed(text: str) -> str:
 
 def _assembly(ways: Sequence[Assembly], title: str) -> Grid:
     at = stand(ways[0])
-    lift = f"lift with a slack {at.words.what}" if at else "lift that frees it"
-    turns = (f"{at.words.what}, from the middle",) if at else ()
-    rows = table("damper", "bar", *turns, lift, "left in it", title=title)
+    lift = f"free lift, {at.words.what} slack" if at else "lift that unloads it"
+    turns = (f"{at.words.what} from mid-thread",) if at else ()
+    rows = table("damper", "bar", *turns, lift, "torque, energy left", title=title)
     for way in ways:
         left = f"{shown(way.residual_torque, 0)}, {shown(way.residual_energy, 0)}"
         rows.add_row(
             "on" if way.damper_fitted else "off",
-            "slides by hand" if way.slides else "is held",
+            "slides by hand" if way.slides else "stays twisted",
             *_turns_of(way),
             shown(way.lift, 0) if at or way.slides else "none does",
             "nothing" if way.slides else left,
@@ -196,6 +196,6 @@ def reindex_row(answer: Reindex) -> dict[str, str]:
         "answer": answer.verdict.value,
         "teeth to remove": "" if plan is None else str(plan.cuts),
         "ends": "" if plan is None else ", ".join(end.value for end in plan.disturbed) or "none",
-        "nut from the middle": "" if at is None else shown(at.turns, 2),
+        "nut from mid-thread": "" if at is None else shown(at.turns, 2),
         "hub to arch": "" if plan is None else shown(plan.height, 1),
     }

@@ -138,9 +138,9 @@ def test_a_drive_shaft_is_spoken_of_where_the_axle_may_have_one(
         assert ("drive shaft" in said) is (shaft is not None)
         assert shaft is None or f"upport {shaft}" in said
     assert said_by([hose_back(setup)]) == (
-        "Put the brake hose and the cables back in their place."
+        "Refit the brake hose and the cables."
         if shaft is None
-        else f"Put hose and cables back. The joints of {shaft} must be whole."
+        else f"Refit hose and cables. Check that no joint of {shaft} came apart."
     )
 
 
@@ -163,13 +163,13 @@ def test_an_arm_under_a_carrier_leaves_it_tied_up_and_the_hose_whole() -> None:
 
 def test_the_jack_stands_where_the_arm_takes_it() -> None:
     assert "Jack the arm up under the ball joint and take" in said_by(damper_off(HELD))
-    assert "Jack the arm up under the arm's outer end and take" in said_by(damper_off(ON_ARM))
+    assert "Jack the arm up under its outer end and take" in said_by(damper_off(ON_ARM))
     assert said_by([damper_on(ON_ARM)]) == "Jack the arm up until the damper goes on: Damper."
 
 
 def test_an_arm_that_is_stopped_before_its_bar_is_loose_goes_back() -> None:
     *_, stopped = parting_text(HELD).splitlines()
-    assert stopped.startswith("Only if a stop of the chassis holds the arm before that: lift it")
+    assert stopped.startswith("Only if a chassis stop holds the arm before that: lift it")
     assert stopped.endswith("stop. No further safe way is known.")
 
 

@@ -112,8 +112,8 @@ def test_a_tooth_is_spared_where_clearing_the_key_would_do(*, cleared: bool) -> 
     work = attrs.evolve(at_arm(make_setup()), key_may_be_cleared=cleared)
     marked, *spared = said(work)
     assert marked.startswith("Arm end: paint X on tooth 1 ")
-    kept = "Only if you keep that tooth: take the key out of this socket. "
-    assert spared == ([f"{kept}The tooth goes where the key was."] if cleared else [])
+    kept = "Only if you keep the tooth: remove this socket's key. The tooth goes there."
+    assert spared == ([kept] if cleared else [])
 
 
 def test_what_is_on_no_key_is_told_by_its_mark_or_its_blank() -> None:

@@ -18,7 +18,7 @@ from sheet_corners import LOWER, stuck_corner, texts
 EXAMPLES = Path(__file__).parents[4] / "docs/examples"
 NUT_ALONE = bw.Wanted(height="404 mm")
 DEEP: dict[str, Any] = {"axle": {"droop_stop": "-40 deg"}, "damper": {"open_length": "760 mm"}}
-OFF = "Only if a height is more than 3 mm off what is expected"
+OFF = "Only if a height is more than 3 mm from the expected one"
 
 
 def corner(setup: bw.Setup, wanted: bw.Wanted = LOWER) -> bw.JobCorner:
@@ -70,7 +70,9 @@ def test_the_order_of_the_common_steps_is_that_of_the_work() -> None:
         *("maker's tightening torques", "weigh", "on level ground and let it settle", "Chock"),
         *("Measure hub to arch", "on stands", "Take the wheels off", "anti-roll bar"),
     )
-    assert "Measure hub to arch and the nut's place, both sides. Note them below." in before(sheet)
+    assert "Measure hub to arch and the nut's position, both sides. Note them below." in before(
+        sheet
+    )
     assert_in_order(
         after(sheet),
         *("fit its links", "Tighten all fasteners", "fit the wheels", "Tighten the wheel bolts"),
@@ -94,7 +96,7 @@ def test_a_height_is_corrected_by_turning_what_raises_it_both_sides_together() -
     assert correct.branch == (
         "Chock it, lift the body until both wheels hang, and set it on stands.",
         f"Turn the nut clockwise to raise that side: {rise:.1f} mm for one turn.",
-        "Do both sides alternately. Set it down, roll it, and measure both again.",
+        "Work on both sides in turn. Set it down, roll it, and measure both again.",
     )
     bolt = after(sheet_of(corner(on_key_lever(), bw.Wanted(height="380 mm"))))
     assert "Turn the bolt clockwise to raise that side: " in bolt
@@ -109,7 +111,9 @@ def test_rubber_is_tightened_last_at_the_height_that_is_kept(*, stated: bool) ->
         else "Only if rubber bushings turn with the arms: tighten them now."
     )
     said = after(sheet_of(corner(setup)))
-    assert_in_order(said, "but no rubber bushing", "Measure hub to arch", "measure both again", now)
+    assert_in_order(
+        said, "except at rubber bushings", "Measure hub to arch", "measure both again", now
+    )
 
 
 @pytest.mark.parametrize("setup", [LEFT, on_fixed(**DEEP)])
@@ -182,9 +186,9 @@ def test_one_axle_is_lifted_at_a_time() -> None:
 
 def test_nothing_is_corrected_where_nothing_can_be_adjusted() -> None:
     sheet = sheet_of(corner(on_fixed(**DEEP), NUT_ALONE))
-    no_way = "nothing adjusts it. Write it into the job as measured, and plan again."
+    no_way = "it cannot be adjusted. Write it into the job as measured, and plan again."
     assert f"{OFF}: {no_way}" in after(sheet)
-    assert "alternately" not in after(sheet)
+    assert "Work on both sides" not in after(sheet)
     assert "Measure hub to arch, both sides." in before(sheet)
 
 
@@ -192,7 +196,7 @@ def test_nothing_is_corrected_where_nothing_can_be_adjusted() -> None:
 def test_clearances_are_checked_before_the_vehicle_is_tried(height: str) -> None:
     said = after(sheet_of(corner(LEFT, bw.Wanted(height=height))))
     is_lower = height == "349 mm"
-    assert ("Check clearance at both locks and full bump" in said) is is_lower
+    assert ("Check clearance at full lock and full bump" in said) is is_lower
     if is_lower:
         assert_in_order(said, "Tighten all fasteners", "Check clearance", "Try it on the road")
 
@@ -202,7 +206,9 @@ def test_whoever_begins_has_the_torques_and_whoever_ends_uses_them() -> None:
     assert before(sheet).startswith(
         "Get the maker's tightening torques, new locking fasteners and split pins.\n"
     )
-    assert "Tighten all fasteners to the maker's torques, but no rubber bushing." in after(sheet)
+    assert "Tighten all fasteners to the maker's torques, except at rubber bushings." in after(
+        sheet
+    )
     assert after(sheet).endswith("Measure again, and recheck the wheel bolts.")
 
 
@@ -216,7 +222,7 @@ def test_wheels_come_off_and_go_on_for_work_on_the_bar_alone() -> None:
         assert words not in steps(turned)
     assert "so that both wheels hang." in before(turned)
     assert after(turned).startswith(
-        "Tighten all fasteners to the maker's torques, but no rubber bushing.\n"
+        "Tighten all fasteners to the maker's torques, except at rubber bushings.\n"
         "With every corner done, set the vehicle down.\n"
     )
 

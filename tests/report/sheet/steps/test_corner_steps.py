@@ -61,18 +61,18 @@ def test_a_held_bar_is_unloaded_and_proved_before_it_is_drawn() -> None:
     job = bw.load_job("docs/examples/shorter-dampers.toml", discovered_once())
     sheet = bw.bench_sheet(job)
     marked_as_it_was = place(sheet, "Mark bar, arm, tube and lever together")
-    why = place(sheet, "Leave the nut on for now: right back, the bar still has")
+    why = place(sheet, "Do not take the nut off: slackened fully, it leaves")
     slack = place(sheet, "Turn the nut", "to its slack end")
     off = damper_off(sheet)
     down = place(sheet, "Let the arm down slowly until the chassis stops it.")
-    proof = place(sheet, "Prove the bar loose")
+    proof = place(sheet, "Check that the bar is loose")
     drawn = place(sheet, "Pull the bar out")
     marked = place(sheet, "Arm end: paint X on tooth 1")
-    cut = place(sheet, "Take each X off cold")
+    cut = place(sheet, "Remove each X cold")
     goes_in = place(sheet, "Slide the bar in")
     set_to = place(sheet, "Set the nut")
     on = place(sheet, "until the damper goes on")
-    back = place(sheet, "Put hose and cables back")
+    back = place(sheet, "Refit hose and cables")
     order = [marked_as_it_was, why, slack, off, down, proof, drawn]
     order += [marked, cut, goes_in, set_to, on, back]
     assert order == sorted(order)
@@ -123,7 +123,7 @@ def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
     assert sheet.corners[0].reindex.removal[0].slides
     hangs = hanging(sheet)
     drawn = place(sheet, "Pull the bar out")
-    assert hangs[0] < place(sheet, "Prove the bar loose") < drawn
+    assert hangs[0] < place(sheet, "Check that the bar is loose") < drawn
     assert drawn < hangs[1] < place(sheet, "Slide the bar in")
     assert not any(step.text.startswith("Jack the arm up") for step in sheet.steps)
     assert not any(step.refused for step in sheet.steps)
@@ -134,8 +134,8 @@ def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
 
 def test_a_bar_that_is_held_without_its_damper_too_parts_the_joint_and_joins_it_again() -> None:
     sheet = sheet_of(make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"}))
-    why = place(sheet, "Leave the nut on for now: right back, the bar still has")
-    parted, proof = place(sheet, "Break the taper"), place(sheet, "Prove the bar loose")
+    why = place(sheet, "Do not take the nut off: slackened fully, it leaves")
+    parted, proof = place(sheet, "Break the taper"), place(sheet, "Check that the bar is loose")
     joined = place(sheet, "put the ball joint together again")
     order = [
         why,
@@ -171,7 +171,7 @@ def test_a_swapped_adjuster_is_changed_with_the_bar_proved_loose() -> None:
     sheet = sheet_of(now.with_parts(adjuster=other), now, AS_IT_IS)
     old, new = place(sheet, "Take off: Adjuster."), place(sheet, "Fit: Other bolt.")
     first, again = [n for n, step in enumerate(sheet.steps) if "to its slack end" in step.text]
-    proof = place(sheet, "Prove the bar loose")
+    proof = place(sheet, "Check that the bar is loose")
     order = [first, proof, old, new, again, place(sheet, "Set the nut")]
     assert order == sorted(order)
     assert "Pull the bar out" not in texts(sheet)
@@ -248,7 +248,7 @@ def test_a_swapped_arm_is_freed_of_hose_and_shaft_though_its_damper_is_on() -> N
         place(sheet, "Tie up the wheel carrier: it must not"),
         place(sheet, "Take off: Arm."),
     )
-    back = place(sheet, "Put hose and cables back")
+    back = place(sheet, "Refit hose and cables")
     assert hose < tied < off < place(sheet, "Fit: Other arm.") < back
     # An arm that carries its wheel has no carrier, and takes the brake with it.
     swinging = make_setup(axle={"suspension": swing_arm_mounting()}, damper=HELD_ON)
@@ -283,7 +283,7 @@ def test_what_secures_the_bar_comes_off_before_it_is_pulled_and_goes_back_once_i
     pushed = place(sheet, "Push it until")
     back = place(sheet, "Only if fitted: refit end plug, circlip")
     # Nothing is pulled before it is proved loose.
-    order = [place(sheet, "Prove the bar loose"), off, pulled, stuck, pushed, back]
+    order = [place(sheet, "Check that the bar is loose"), off, pulled, stuck, pushed, back]
     assert order == sorted(order)
 
 
@@ -292,19 +292,19 @@ def test_every_tooth_is_marked_before_one_comes_off() -> None:
     sheet = plan_sheet(make_setup(), "349 mm", plan=3)
     assert plan_of(sheet).cuts == 2
     order = [
-        place(sheet, "Read the side mark on its end: left bar left, right bar right."),
-        place(sheet, "Count every tooth position"),
+        place(sheet, "Read the side mark on its end: the left bar goes left, the right bar right."),
+        place(sheet, "Count every position"),
         *(place(sheet, f"{end} end: paint X on tooth") for end in ("Arm", "Anchor")),
-        place(sheet, "Take each X off cold"),
+        place(sheet, "Remove each X cold"),
     ]
     assert order == sorted(order)
 
 
 def test_an_arm_in_a_fixed_socket_is_held_where_the_bar_is_loose_not_let_down() -> None:
     sheet = bw.bench_sheet(bw.load_job("docs/examples/loaded-trailer.toml", discovered_once()))
-    why = place(sheet, "With the damper on, the bar still has 67 N·m: the damper comes off.")
+    why = place(sheet, "With the damper on, the bar still carries 67 N·m: the damper comes off.")
     held = [n for n, step in enumerate(sheet.steps) if "The bar is loose only there." in step.text]
-    assert why < damper_off(sheet) < held[0] < place(sheet, "Prove the bar loose: slide it")
+    assert why < damper_off(sheet) < held[0] < place(sheet, "Check that the bar is loose: slide it")
     assert "Let the arm down" not in texts(sheet)
 
 
@@ -358,8 +358,8 @@ def test_a_spacer_is_asked_for_where_the_adjuster_has_one(spacer: str, *, said: 
 
 def test_a_tooth_comes_off_without_harm_to_the_bar_or_whoever_does_it() -> None:
     sheet = sheet_of(make_setup())
-    marked, off = place(sheet, "paint X on"), place(sheet, "Take each X off cold")
-    deep = place(sheet, "Go to the roots beside it, no deeper.")
+    marked, off = place(sheet, "paint X on"), place(sheet, "Remove each X cold")
+    deep = place(sheet, "Go no deeper than the roots.")
     assert marked < off < deep < place(sheet, "Coat bare steel again, and grease the splines.")
     whole = sheet_of(make_setup(arm_keyed=False, anchor_keyed=False))
     assert plan_of(whole).cuts == 0
@@ -370,7 +370,7 @@ def test_a_tooth_comes_off_without_harm_to_the_bar_or_whoever_does_it() -> None:
 def test_a_bar_that_goes_in_more_than_one_way_is_painted() -> None:
     setup = make_setup()
     cut = bw.carry_out(setup, plan_of(sheet_of(setup)))
-    painted = "Paint left or right, and the tooth or blank for the key, on the end face."
+    painted = "On the end face, paint L or R and mark the tooth or blank for the key."
     assert painted in texts(sheet_of(setup))
     assert painted in texts(sheet_of(cut, wanted=AS_IT_IS))
     assert painted not in texts(sheet_of(make_setup(arm_keyed=False, anchor_keyed=False)))
@@ -410,7 +410,8 @@ def test_a_nut_is_set_from_the_end_at_which_it_stands() -> None:
 @pytest.mark.parametrize("stated", [True, False])
 def test_bushings_are_spoken_of_for_certain_where_the_pack_states_them(*, stated: bool) -> None:
     setup = make_setup(axle={"bushing": bw.parts.ArmBushing(rate="2 N*m/deg")} if stated else {})
-    said = [s.text for s in sheet_of(setup).steps if "bushings" in s.text]
+    steps = sheet_of(setup).steps
+    said = [s.text for s in steps if "bushings" in s.text and "fasteners" not in s.text]
     assert said == (
         [
             "Slacken the rubber bushings that turn with the arm.",

@@ -77,10 +77,10 @@ ALL_WAYS = (LOOSE, held("-20 deg"), held("-11 deg"), on_fixed(**DEEP))
 def test_a_bar_is_proved_loose_on_every_way(present: bw.Setup) -> None:
     *_, proof, binds = written(unloading_steps(work_on(present)))
     if words_for(present):
-        assert proof.text == "Prove the bar loose: waggle the lever both ways by hand."
-        assert binds.text.startswith("Only if the lever is stiff (wound):")
+        assert proof.text == "Check that the bar is loose: waggle the lever both ways by hand."
+        assert binds.text.startswith("Only if the lever is stiff (bar loaded):")
     else:
-        assert proof.text == "Prove the bar loose: slide it a little, by hand."
+        assert proof.text == "Check that the bar is loose: slide it a little by hand."
         assert binds.text.startswith("Only if it binds:")
     assert not proof.refused
     assert not binds.refused
@@ -96,10 +96,10 @@ def test_an_adjuster_goes_to_its_slack_end_whatever_may_come_off_beside(present:
 
 def test_a_bar_that_binds_is_unloaded_by_what_is_left_to_do() -> None:
     on, off, parted, fixed = (texts(present)[-1] for present in ALL_WAYS)
-    assert on.startswith("Only if the lever is stiff (wound): Free the brake hose")
-    assert_in_order(on, *WITHOUT_THE_DAMPER, "Prove it again.", STILL_STIFF, "may stay off")
+    assert on.startswith("Only if the lever is stiff (bar loaded): Free the brake hose")
+    assert_in_order(on, *WITHOUT_THE_DAMPER, "Check again.", STILL_STIFF, "may stay off")
     assert on.endswith("until the bar is in: refit them then, and untie the wheel carrier.")
-    assert off == "Only if the lever is stiff (wound): refit all, nut as noted, and stop."
+    assert off == "Only if the lever is stiff (bar loaded): refit all, nut as noted, and stop."
     assert parted.endswith(": let the arm down a little more.")
     assert fixed.endswith(": do not force it. Move the arm until the bar slides.")
 
@@ -114,7 +114,7 @@ def test_what_is_put_back_as_noted_is_what_is_turned(corner: Any, what: str) -> 
             {"damper": TOO_SHORT, "axle": {"droop_stop": "-20 deg"}},
         )
     )
-    assert f"Prove it again. If it is still stiff, refit all, {what} as noted, and stop." in on
+    assert f"Check again. If it is still stiff, refit all, {what} as noted, and stop." in on
     for said in (free, off):
         assert said.endswith(f": refit all, {what} as noted, and stop.")
 
@@ -122,7 +122,9 @@ def test_what_is_put_back_as_noted_is_what_is_turned(corner: Any, what: str) -> 
 def test_a_carrier_is_held_before_its_strut_goes_and_the_arm_is_let_down_after() -> None:
     for present in ALL_WAYS[1:3]:
         said = "\n".join(texts(present))
-        assert_in_order(said, "to its slack end", *WITHOUT_THE_DAMPER, "Prove the bar loose")
+        assert_in_order(
+            said, "to its slack end", *WITHOUT_THE_DAMPER, "Check that the bar is loose"
+        )
 
 
 def test_where_the_damper_holds_nothing_it_does_not_come_off() -> None:
@@ -139,23 +141,23 @@ def test_a_damper_comes_off_for_what_the_bar_holds_or_may_hold() -> None:
     left = bw.reindex(held("-20 deg")).removal[0]
     torque = left.residual_torque.m_as("N*m")
     assert texts(held("-20 deg"))[0] == (
-        f"Leave the nut on for now: right back, the bar still has {torque:.0f} N·m."
+        f"Do not take the nut off: slackened fully, it leaves {torque:.0f} N·m in the bar."
     )
     said = texts(with_key_known_to(LOOSE, "2 deg"))[0]
     assert said == (
-        "With the damper on and the nut right back, only 1.0° of the arm's turn is to spare, and "
-        "the figures leave 2.3° open: the damper comes off."
+        "With the damper on and the nut fully slackened, the margin is only 1.0° of arm angle, and "
+        "the figures are uncertain by 2.3°: the damper comes off."
     )
 
 
 def test_why_a_damper_comes_off_names_what_is_turned_and_nothing_where_nothing_is() -> None:
     wound = texts(on_key_lever(damper=TOO_SHORT, axle={"droop_stop": "-20 deg"}))[0]
-    assert wound.startswith("Leave the bolt on for now: right back, the bar still has ")
+    assert wound.startswith("Do not take the bolt off: slackened fully, it leaves ")
     unsure = texts(with_key_known_to(on_key_lever(), "14 deg"))[0]
-    assert unsure.startswith("With the damper on and the bolt right back, only ")
+    assert unsure.startswith("With the damper on and the bolt fully slackened, the margin is only ")
     nearly = on_fixed(socket={"anchor_angle": "182 deg"}, axle={"droop_stop": "-40 deg"})
     unsure = texts(with_key_known_to(nearly, "2 deg"))[0]
-    assert unsure.startswith("With the damper on, only 2.0° of the arm's turn is to spare, and ")
+    assert unsure.startswith("With the damper on, the margin is only 2.0° of arm angle, and ")
 
 
 def with_key_known_to(setup: bw.Setup, tolerance: str) -> bw.Setup:
@@ -175,8 +177,9 @@ def test_what_would_be_left_is_said_before_a_refusal() -> None:
     now = attrs.evolve(held("-9 deg"), arm_tooth=-1)
     said, no_way = refused(now)
     residual = bw.reindex(now).removal[1].residual_torque.m_as("N*m")
-    assert f"with the nut right back and the damper off it still has {residual:.0f} N·m (" in (
-        said.text
+    assert (
+        f"with the nut fully slackened and the damper off it still carries {residual:.0f} N·m ("
+        in (said.text)
     )
     assert said.refused
     assert no_way.refused
@@ -186,12 +189,12 @@ def test_what_would_be_left_is_said_before_a_refusal() -> None:
 def test_of_a_fixed_socket_no_nut_is_named() -> None:
     wound = attrs.evolve(on_fixed(**DEEP), anchor=fixed_socket(anchor_angle="222 deg"))
     said, _ = refused(wound)
-    assert said.text.startswith("Do not touch the bar: with the damper off it still has ")
+    assert said.text.startswith("Do not touch the bar: with the damper off it still carries ")
     held_on = on_fixed(socket={"anchor_angle": "172 deg"}, axle={"droop_stop": "-40 deg"})
     first, second = texts(held_on)[:2]
     torque = bw.reindex(held_on).removal[0].residual_torque.m_as("N*m")
     assert first == (
-        f"With the damper on, the bar still has {torque:.0f} N·m: the damper comes off."
+        f"With the damper on, the bar still carries {torque:.0f} N·m: the damper comes off."
     )
     assert second.startswith("Free the brake hose")
 

@@ -42,7 +42,7 @@ def _carries_wheel(setup: Setup) -> bool:
 
 
 def _jack(setup: Setup) -> str:
-    return "under the ball joint" if _has_strut(setup) else "under the arm's outer end"
+    return "under the ball joint" if _has_strut(setup) else "under its outer end"
 
 
 # -- The damper -------------------------------------------------------------------------
@@ -70,9 +70,9 @@ def hose_back(setup: Setup) -> CornerStep:
     """Say that what was freed from an arm goes back in its place."""
     if shaft := _drive_shaft(setup):
         return CornerStep(
-            "Put hose and cables back. The joints of {shaft} must be whole.", shaft=shaft
+            "Refit hose and cables. Check that no joint of {shaft} came apart.", shaft=shaft
         )
-    return CornerStep("Put the brake hose and the cables back in their place.")
+    return CornerStep("Refit the brake hose and the cables.")
 
 
 def arm_joined(setup: Setup) -> Iterator[CornerStep]:
@@ -183,8 +183,8 @@ def lifted(way: Assembly, loose: LooseBar, setup: Setup) -> CornerStep:
 def joint_parted(parting: JointParting, setup: Setup) -> Iterator[CornerStep]:
     """Say how the ball joint is parted, what that lets go, and how far the arm comes down."""
     yield CornerStep(
-        "With the damper off, the bar still has {torque} ({energy}) and presses the arm's outer "
-        "end down with {force}: keep hands and face out of the arm's swing.",
+        "With the damper off, the bar still carries {torque} ({energy}) and presses the arm's "
+        "outer end down with {force}: keep hands and face out of the arm's swing.",
         torque=shown(parting.torque, 0),
         energy=shown(parting.energy, 0),
         force=shown(parting.downward_force, 0),
@@ -201,12 +201,12 @@ def joint_parted(parting: JointParting, setup: Setup) -> Iterator[CornerStep]:
     yield CornerStep("Break the taper: it parts suddenly.")
     yield CornerStep("Take that nut off.")
     yield CornerStep(
-        "Ease jack and strap together and let the arm down slowly: its outer end drops by {drop}, "
-        "measured straight down from where it hung, until the bar carries no torque.",
+        "Ease the jack and the strap together and let the arm down slowly: its outer end drops "
+        "by {drop}, measured straight down from where it hung, until the bar carries no torque.",
         drop=shown(parting.drop, 0),
     )
     yield only_if(
-        "a stop of the chassis holds the arm before that",
+        "a chassis stop holds the arm before that",
         "lift it again, put joint and damper back and stop. No further safe way is known.",
     )
 

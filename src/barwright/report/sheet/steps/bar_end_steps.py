@@ -66,8 +66,8 @@ def end_steps(
 def _spared() -> CornerStep:
     """Say how the tooth may be left.  Common practice, no source."""
     return only_if(
-        "you keep that tooth",
-        "take the key out of this socket. The tooth goes where the key was.",
+        "you keep the tooth",
+        "remove this socket's key. The tooth goes there.",
     )
 
 

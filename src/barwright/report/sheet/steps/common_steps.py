@@ -62,7 +62,7 @@ def _measured(works: Sequence[CornerWork]) -> CornerStep:
     turned = dict.fromkeys(word.what for word in words if word is not None)
     return CornerStep(
         "Measure hub to arch{places}, both sides. Note them below.",
-        places="".join(f" and the {what}'s place" for what in turned),
+        places="".join(f" and the {what}'s position" for what in turned),
     )
 
 
@@ -82,11 +82,11 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     is_towed = works[0].is_towed
     if _wheels_come_off(works):
         yield only_if("you undid an anti-roll bar", "fit its links, both arms at one height.")
-        yield CornerStep("Tighten all fasteners to the maker's torques, but no rubber bushing.")
+        yield CornerStep("Tighten all fasteners to the maker's torques, except at rubber bushings.")
         yield CornerStep("With every corner done, fit the wheels and set the vehicle down.")
         yield CornerStep("Tighten the wheel bolts to the maker's torque before you roll it.")
     else:
-        yield CornerStep("Tighten all fasteners to the maker's torques, but no rubber bushing.")
+        yield CornerStep("Tighten all fasteners to the maker's torques, except at rubber bushings.")
         yield CornerStep("With every corner done, set the vehicle down.")
     if is_towed:
         yield CornerStep("Couple the trailer again, or hold its drawbar level, as you did before.")
@@ -102,7 +102,7 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
 
 
 # What a shop leaves as it is: common practice, no source.
-_OFF = "a height is more than {most} off what is expected"
+_OFF = "a height is more than {most} from the expected one"
 _MOST_OFF = 3e-3  # [m]
 
 
@@ -114,7 +114,7 @@ def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     if not turned:
         yield only_if(
             _OFF,
-            "nothing adjusts it. Write it into the job as measured, and plan again.",
+            "it cannot be adjusted. Write it into the job as measured, and plan again.",
             most=most,
         )
         return
@@ -123,7 +123,7 @@ def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
         _OFF,
         "Chock it, lift the body until both wheels hang, and set it on stands.",
         "Turn the {what} {sense} to raise that side: {rise} for one turn.{limit}",
-        "Do both sides alternately. Set it down, roll it, and measure both again.",
+        "Work on both sides in turn. Set it down, roll it, and measure both again.",
         most=most,
         limit=limit,
         what=side_by_side({corner: found.words.what for corner, found in turned.items()}),
@@ -160,7 +160,7 @@ def _checks(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     """Say what a change of height upsets, and what is looked at again."""
     if any(Caution.CLEARANCE in work.plan.cautions for work in works):
         yield CornerStep(
-            "Check clearance at both locks and full bump: tyre, arch, hose, drive shaft."
+            "Check clearance at full lock and full bump: tyre, arch, hose, drive shaft."
         )
     if works[0].is_towed:
         yield CornerStep("Check that the trailer stands level. Check its brakes and its lamps.")

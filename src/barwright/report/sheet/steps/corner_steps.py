@@ -88,12 +88,16 @@ class CornerSteps:
             return
         yield CornerStep("Clean the splines of the bar and of both sockets.")
         yield CornerStep(
-            "Inspect the bar you are fitting in good light: {bar}.",
+            "In good light, inspect the bar you are fitting: {bar}.",
             bar=self._setup.bar.title,
         )
-        yield CornerStep("Read the side mark on its end: left bar left, right bar right.")
+        yield CornerStep(
+            "Read the side mark on its end: the left bar goes left, the right bar right."
+        )
         if any(work.tooth for work in self._plan.ends):
-            yield CornerStep("Count every tooth position, gaps too. Beside the maker's blank is 1.")
+            yield CornerStep(
+                "Count every position, gaps too. The one beside the maker's blank is 1."
+            )
         for work in self._plan.ends:
             yield from end_steps(work, anchor_line=anchor_line(self._setup))
         if self._plan.cuts:
@@ -212,7 +216,7 @@ class CornerSteps:
         """Mark a bar that goes in more than one way."""
         if any(work.blank_count > 1 for work in self._plan.ends):
             yield CornerStep(
-                "Paint left or right, and the tooth or blank for the key, on the end face."
+                "On the end face, paint L or R and mark the tooth or blank for the key."
             )
 
     def _ready_to_fit(self) -> Iterator[CornerStep]:
@@ -234,7 +238,7 @@ class CornerSteps:
         if not way.is_sure:
             yield only_if(
                 "the lever pulls on the {what} there",
-                "the bar is wound. Stop, leave the {what} slack and follow another plan.",
+                "the bar is twisted. Stop, leave the {what} slack and follow another plan.",
                 what=words.what,
             )
 
@@ -324,8 +328,8 @@ class CornerSteps:
 
 def _tooth_taken_off() -> Iterator[CornerStep]:
     """Say how a tooth comes off without harm to what is left, or to whoever does it."""
-    yield CornerStep("Take each X off cold; it weakens the spline. Shield the bar and your eyes.")
-    yield CornerStep("Go to the roots beside it, no deeper. Stone off burrs; nicks scrap the bar.")
+    yield CornerStep("Remove each X cold; this weakens the spline. Shield the bar and your eyes.")
+    yield CornerStep("Go no deeper than the roots. Stone off burrs; a nick scraps the bar.")
 
 
 def _sentence(text: str) -> str:

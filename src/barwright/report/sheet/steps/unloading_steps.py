@@ -55,13 +55,13 @@ def refusal(present: Setup, answer: Reindex) -> tuple[CornerStep, ...]:
         return ()
     words, off = words_for(present), found.damper_off
     left = forbidden(
-        "Do not touch the bar: with {slack}the damper off it still has {held}.",
-        slack=f"the {words.what} right back and " if words else "",
+        "Do not touch the bar: with {slack}the damper off it still carries {held}.",
+        slack=f"the {words.what} fully slackened and " if words else "",
         held=_held(off.residual_torque, off.residual_energy),
     )
     no_way = forbidden(
         "This sheet knows no safe way to take that torque out. Take nothing apart. Have the bar "
-        "drawn by a workshop that has the means for it.",
+        "removed by a workshop that has the equipment for it.",
     )
     return left, no_way
 
@@ -95,29 +95,30 @@ class _Unloading:
 
     def _proof(self) -> CornerStep:
         if self._words:
-            return CornerStep("Prove the bar loose: waggle the lever both ways by hand.")
-        return CornerStep("Prove the bar loose: slide it a little, by hand.")
+            return CornerStep("Check that the bar is loose: waggle the lever both ways by hand.")
+        return CornerStep("Check that the bar is loose: slide it a little by hand.")
 
     def _why_the_damper(self) -> CornerStep:
         """Say what the bar still has with the damper on: nothing else may be tried then."""
         on = self._found.damper_on
         if on.slides:
             return CornerStep(
-                "With the damper on{slack}, only {spare} of the arm's turn is to spare, and the "
-                "figures leave {open} open: the damper comes off.",
-                slack=f" and the {self._words.what} right back" if self._words else "",
+                "With the damper on{slack}, the margin is only {spare} of arm angle, and the "
+                "figures are uncertain by {open}: the damper comes off.",
+                slack=f" and the {self._words.what} fully slackened" if self._words else "",
                 spare=shown(on.unloading_reserve, 1),
                 open=shown(on.unloading_reserve_uncertainty, 1),
             )
         torque = shown(on.residual_torque, 0)
         if self._words:
             return CornerStep(
-                "Leave the {what} on for now: right back, the bar still has {torque}.",
+                "Do not take the {what} off: slackened fully, it leaves {torque} in the bar.",
                 what=self._words.what,
                 torque=torque,
             )
         return CornerStep(
-            "With the damper on, the bar still has {torque}: the damper comes off.", torque=torque
+            "With the damper on, the bar still carries {torque}: the damper comes off.",
+            torque=torque,
         )
 
     def _slackened(self) -> Iterator[CornerStep]:
@@ -148,7 +149,7 @@ class _Unloading:
         return only_if(
             _WOUND,
             *(action for step in further for action in step.actions),
-            "Prove it again. If it is still stiff, refit all, {what} as noted, and stop.",
+            "Check again. If it is still stiff, refit all, {what} as noted, and stop.",
             "Damper, hose and cables may stay off until the bar is in: refit them then{untied}.",
             what=cast("AdjusterWords", self._words).what,
             untied=", and untie the wheel carrier" if self._has_strut else "",
@@ -156,7 +157,7 @@ class _Unloading:
         )
 
 
-_WOUND = "the lever is stiff (wound)"
+_WOUND = "the lever is stiff (bar loaded)"
 
 
 def _held(torque: Quantity, energy: Quantity) -> str:
