@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, TypeAlias
 
 import attrs
@@ -12,7 +12,14 @@ from barwright.parts.record import Record
 from barwright.parts.source import About
 from barwright.units import quantity_of_unit
 
-__all__ = ["BENCH", "ESTIMATE", "INVENTION", "with_estimated", "with_invented"]
+__all__ = [
+    "BENCH",
+    "ESTIMATE",
+    "INVENTION",
+    "estimates_of",
+    "with_estimated",
+    "with_invented",
+]
 
 BENCH = "t:bench"
 """Source of all figures that are measured."""
@@ -23,6 +30,8 @@ INVENTION = "t:dream"
 
 ESTIMATE = "t:usual"
 """Source of those that are estimated."""
+
+_KIND = bw.parts.SourceKind.ESTIMATED.value
 
 _Change: TypeAlias = dict[str, Any]
 _MEASURED: _Change = {
@@ -52,6 +61,13 @@ def with_estimated(setup: bw.Setup, ranges: Mapping[str, str]) -> bw.Setup:
             for path, half_width in ranges.items()
         },
     )
+
+
+def estimates_of(found: Iterable[bw.answers.UnmeasuredSource]) -> list[str]:
+    """Figures of the one estimated source among some, none if there is none."""
+    named = [[one.figure for one in source.figures] for source in found if source.kind == _KIND]
+    assert all(source.source == ESTIMATE for source in found if source.kind == _KIND)
+    return named[0] if named else []
 
 
 def _figure(text: str) -> bw.Quantity:

@@ -71,6 +71,7 @@ if TYPE_CHECKING:
     from barwright.analysis.tolerance.tolerance import ToleranceInput as ToleranceInput
     from barwright.analysis.tolerance.tolerance import ToleranceRow as ToleranceRow
     from barwright.analysis.tolerance.tolerance import ToleranceShare as ToleranceShare
+    from barwright.analysis.tolerance.unmeasured import EstimatedFigure as EstimatedFigure
     from barwright.analysis.tolerance.unmeasured import UnmeasuredSource as UnmeasuredSource
     from barwright.analysis.trail import Trail as Trail
     from barwright.analysis.trail import TrailLine as TrailLine
@@ -141,7 +142,7 @@ _HOMES = {
         "ToleranceRow",
         "ToleranceShare",
     ),
-    "analysis.tolerance.unmeasured": ("UnmeasuredSource",),
+    "analysis.tolerance.unmeasured": ("EstimatedFigure", "UnmeasuredSource"),
     "analysis.trail": ("Trail", "TrailLine"),
     "lint.finding": ("LintFinding", "PackLint", "Severity"),
     "mechanics.corner.statics": ("Support",),

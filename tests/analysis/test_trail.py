@@ -8,7 +8,7 @@ import pytest
 import barwright as bw
 from barwright.analysis.trail import LEFT_OUT
 from barwright.registry.overlays.preference import CALL, Preference
-from measured_setups import INVENTION, with_invented
+from measured_setups import INVENTION, estimates_of, with_estimated, with_invented
 from sample_packs import GOOD_PACK, discovered_once
 
 REGISTRY = discovered_once()
@@ -270,6 +270,16 @@ def test_a_trail_rests_on_the_sources_of_its_lines() -> None:
     assert bw.trail(setup).rests_on == invented
     assert bw.trail(setup, figure="ride.torque").rests_on == invented
     assert bw.trail(setup, figure="bar_rate").rests_on == ()
+
+
+def test_a_trail_tells_the_estimates_among_its_lines() -> None:
+    ranges = {"damper.gas.force": "20 N", "bar.diameter": "0.5 mm"}
+    setup = with_estimated(SETUP, ranges)
+    told = bw.trail(setup, figure="bar_rate")
+
+    assert estimates_of(told.rests_on) == ["bar.diameter"]
+    assert set(estimates_of(bw.trail(setup).rests_on)) == set(ranges)
+    assert bw.from_json(bw.to_json(told)) == told
 
 
 def test_the_headline_says_what_moves_a_figure_most() -> None:

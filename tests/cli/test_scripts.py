@@ -90,7 +90,7 @@ def test_json_lines_are_one_a_file(capsys: pytest.CaptureFixture[str]) -> None:
     assert len(results) == 20
     assert {result["answer"] for result in results} == {"JobCheck"}
     assert [result["exit_code"] for result in results] == [0] * 13 + [1] * 2 + [2] * 5
-    invented = [{"kind": "invented", "source": "fells:drawing-board"}]
+    invented = [{"kind": "invented", "source": "fells:drawing-board", "figures": []}]
     assert [result["rests_on"] for result in results] == [invented] * 15 + [[]] * 5
 
 

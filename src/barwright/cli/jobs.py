@@ -32,7 +32,7 @@ from barwright.registry.jobs.job import Job, JobCorner
 from barwright.registry.jobs.load import load_job, load_jobs
 from barwright.registry.packs.pack import PackHeader
 from barwright.registry.registry import Registry
-from barwright.report.forms.json import plain
+from barwright.report.forms.json import plain, plain_part
 from barwright.report.unit_system import in_units
 from barwright.units import System
 
@@ -269,7 +269,9 @@ def ask_job(
     jobs = load(path, registry or installed())
     with locating_errors(path, options):
         asked = [
-            CornerAnswer(job, corner, in_units(answer, system), unmeasured(corner, answer))
+            CornerAnswer(
+                job, corner, in_units(answer, system), in_units(unmeasured(corner, answer), system)
+            )
             for job in jobs
             for corner, answer in zip(job.corners, question(job), strict=True)
         ]
@@ -340,5 +342,5 @@ def _plain(one: CornerAnswer) -> dict[str, Any]:
         "vehicle": setup.chassis.id,
         "corner": setup.corner,
     }
-    unmeasured = [attrs.asdict(found) for found in one.unmeasured]
+    unmeasured = [plain_part(found) for found in one.unmeasured]
     return asked_of | {"rests_on": unmeasured, "answer": plain(one.answer)}

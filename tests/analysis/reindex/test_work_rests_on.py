@@ -12,7 +12,13 @@ import barwright as bw
 from barwright.analysis.across import check
 from barwright.analysis.reindex.work_rests_on import work_rests_on
 from barwright.registry.jobs.job import Job, JobCorner
-from measured_setups import ESTIMATE, INVENTION, with_estimated, with_invented
+from measured_setups import (
+    ESTIMATE,
+    INVENTION,
+    estimates_of,
+    with_estimated,
+    with_invented,
+)
 from sample_packs import discovered_once
 from sample_records import tube_of
 
@@ -169,7 +175,6 @@ MOVING = {
     "anchor.socket.key_angle": "2 deg",
     "bar.material.shear_modulus": "3 GPa",
 }
-ESTIMATED = (bw.answers.UnmeasuredSource(kind="estimated", source=ESTIMATE),)
 
 
 def estimated(corner: JobCorner, ranges: Mapping[str, str]) -> JobCorner:
@@ -183,7 +188,9 @@ def estimated(corner: JobCorner, ranges: Mapping[str, str]) -> JobCorner:
 
 @pytest.mark.parametrize("path", MOVING)
 def test_an_estimate_that_moves_the_work_is_named(path: str) -> None:
-    assert work_rests_on(estimated(CORNER, {path: MOVING[path]})) == ESTIMATED
+    still = {path: MOVING[path], "axle.tyre_rate": "60 N/mm"}
+
+    assert estimates_of(work_rests_on(estimated(CORNER, still))) == [path]
 
 
 @pytest.mark.parametrize(
@@ -199,7 +206,7 @@ def test_an_estimate_is_named_if_its_range_can_move_the_work(
     path: str, half_width: str, *, is_said: bool
 ) -> None:
     found = work_rests_on(estimated(CORNER, {path: half_width}))
-    assert found == (ESTIMATED if is_said else ())
+    assert estimates_of(found) == [path] * is_said
 
 
 def test_an_estimate_forbids_no_work() -> None:
@@ -208,6 +215,16 @@ def test_an_estimate_forbids_no_work() -> None:
 
     assert not [text for text in sheet.cautions if "for no vehicle" in text]
     assert f"{ESTIMATE} (estimated)" in sheet.sources
+    (note,) = [note for note in sheet.notes if note.startswith("Estimated")]
+    assert f"damper open length 616 mm ± 3 mm ({ESTIMATE})" in note
+    assert note.count("damper open length") == 1
+
+
+def test_a_sheet_in_inches_gives_ranges_in_inches() -> None:
+    corner = estimated(CORNER, {"damper.open_length": "3 mm"})
+    sheet = bw.bench_sheet(attrs.evolve(JOB, corners=(corner,)), system="inch")
+
+    assert [note for note in sheet.notes if "damper open length 24.252 in ± 0.11811 in" in note]
 
 
 def test_the_uncertainty_of_a_plan_carries_an_estimate() -> None:

@@ -11,7 +11,7 @@ import pytest
 import barwright as bw
 from barwright.analysis.tolerance.figures import held_figures
 from barwright.analysis.tolerance.unmeasured import UNSOURCED
-from measured_setups import ESTIMATE, INVENTION, with_estimated, with_invented
+from measured_setups import INVENTION, estimates_of, with_estimated, with_invented
 from sample_packs import discovered_once
 from sample_records import make_bar, make_setup
 
@@ -56,7 +56,7 @@ def test_what_is_measured_or_published_is_not_said(
 ) -> None:
     found = bw.rests_on(with_source(SETUP, kind, "a:b"))
 
-    assert (bw.answers.UnmeasuredSource(kind=kind.value, source="a:b") in found) is is_said
+    assert ((kind.value, "a:b") in {(one.kind, one.source) for one in found}) is is_said
 
 
 def test_a_figure_of_a_part_without_a_source_is_named() -> None:
@@ -225,7 +225,7 @@ def test_a_change_that_is_rounding_is_none() -> None:
 
 # -- Estimates -----------------------------------------------------------------------
 
-ESTIMATED = (bw.answers.UnmeasuredSource(kind="estimated", source=ESTIMATE),)
+TYRE = "axle.tyre_rate"
 
 
 def test_estimates_stand_behind_inventions_and_before_what_is_recalled() -> None:
@@ -243,11 +243,25 @@ def test_estimates_stand_behind_inventions_and_before_what_is_recalled() -> None
 
 
 def test_an_estimate_counts_if_it_moves_the_answer() -> None:
-    setup = with_estimated(SETUP, {"axle.tyre_rate": "40 N/mm"})
+    setup = with_estimated(SETUP, {TYRE: "40 N/mm", "axle.droop_stop": "1 deg"})
 
-    assert bw.rests_on(setup) == ESTIMATED
-    assert bw.rests_on(setup, questions=[lambda corner: corner.axle.tyre_rate]) == ESTIMATED
+    assert estimates_of(bw.rests_on(setup)) == [TYRE, "axle.droop_stop"]
+    assert estimates_of(bw.rests_on(setup, questions=[lambda c: c.axle.tyre_rate])) == [TYRE]
     assert bw.rests_on(setup, questions=[lambda corner: corner.bar.length]) == ()
+
+
+def test_an_estimate_is_told_with_its_range() -> None:
+    (source,) = bw.rests_on(with_estimated(SETUP, {TYRE: "40 N/mm"}))
+    (figure,) = source.figures
+
+    assert figure.value == SETUP.axle.tyre_rate
+    assert figure.tolerance.m_as("N/mm") == 40.0
+
+
+def test_no_other_source_tells_its_figures() -> None:
+    setup = with_source(with_invented(SETUP, TYRE), bw.parts.SourceKind.RECALLED, "a:b")
+
+    assert [one.figures for one in bw.rests_on(setup)] == [(), ()]
 
 
 @pytest.mark.parametrize(("range_of", "is_said"), [("3 deg", True), ("1 deg", False)])
@@ -260,4 +274,4 @@ def test_an_estimate_is_moved_within_its_range_only(range_of: str, *, is_said: b
     hidden_by = float(SETUP.axle.droop_stop.m_as("deg")) + 2.0
     setup = with_estimated(SETUP, {"axle.droop_stop": range_of})
 
-    assert bw.rests_on(setup, questions=[held_at]) == (ESTIMATED if is_said else ())
+    assert estimates_of(bw.rests_on(setup, questions=[held_at])) == ["axle.droop_stop"] * is_said

@@ -40,7 +40,7 @@ def test_json_holds_the_answer_and_what_it_is_of(capsys: pytest.CaptureFixture[s
 
     (item,) = json.loads(capsys.readouterr().out)["answers"]
     assert (item["bar"], item["tube"]) == ("rack:bar/thick", "rack:tube/plain")
-    assert item["rests_on"] == [{"kind": "invented", "source": "rack:desk"}]
+    assert item["rests_on"] == [{"kind": "invented", "source": "rack:desk", "figures": []}]
     answer = bw.from_json(json.dumps(item["answer"]))
     assert isinstance(answer, bw.answers.BarRate)
     assert item["answer"]["system_rate"]["unit"] == "lbf*ft/deg"

@@ -74,7 +74,8 @@ def test_an_answer_says_what_it_rests_on(question: str, capsys: pytest.CaptureFi
 
     assert run([question, JOB, "--json"]) == 0
     for one in json.loads(capsys.readouterr().out)["answers"]:
-        assert one["rests_on"] == [{"kind": "invented", "source": "fells:drawing-board"}]
+        invented = {"kind": "invented", "source": "fells:drawing-board", "figures": []}
+        assert one["rests_on"] == [invented]
 
 
 def test_a_comparison_says_what_either_side_rests_on(capsys: pytest.CaptureFixture[str]) -> None:

@@ -126,6 +126,21 @@ def test_what_an_answer_rests_on_is_one_line(unmeasured: list[tuple[str, str]], 
     )
 
 
+def test_estimates_are_all_named_with_their_ranges() -> None:
+    figures = tuple(
+        bw.answers.EstimatedFigure(
+            figure=f"bar.end_{n}", value=bw.Quantity(20.0, "mm"), tolerance=bw.Quantity(1.5, "mm")
+        )
+        for n in range(5)
+    )
+    source = bw.answers.UnmeasuredSource(kind="estimated", source="a:b_c", figures=figures)
+    named = ", ".join(f"bar end {n} 20 mm ± 1.5 mm (a:b_c)" for n in range(5))
+
+    assert rests_on_text([source, source]) == f"Rests on estimated figures: {named}"
+    many = [attrs.evolve(source, source=f"a:{n}", figures=figures[:1]) for n in range(30)]
+    assert rests_on_text(many).endswith(" (a:23) and 6 more")
+
+
 def test_further_reasons_stand_below_an_answer_that_is_no() -> None:
     long = SETUP.with_parts(bar=attrs.evolve(SETUP.bar, length="1200 mm"))
     answer = bw.trail(long, figure="bar_rate")

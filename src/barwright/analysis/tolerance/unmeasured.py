@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Any, Generic, TypeAlias, TypeVar
+from typing import Any, Generic, TypeAlias, TypeVar, cast
 
 import attrs
 import numpy as np
@@ -22,12 +22,13 @@ from barwright.parts.fields import figure_fields
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.source import CALLER, SourceKind
-from barwright.units import ANGLE, is_quantity, quantity_of_unit, unit_spelling
+from barwright.units import ANGLE, Quantity, is_quantity, quantity_of_unit, unit_spelling
 
 __all__ = [
     "ESTIMATED",
     "INVENTED",
     "UNSOURCED",
+    "EstimatedFigure",
     "Question",
     "UnmeasuredSource",
     "is_left_out",
@@ -54,11 +55,27 @@ ESTIMATED = SourceKind.ESTIMATED.value
 
 _DOUBTED = (SourceKind.INVENTED, SourceKind.ESTIMATED, SourceKind.RECALLED)
 
-# An invented figure may lie anywhere, an estimated one within its range.
-_COUNT_IF_MOVING = (INVENTED, ESTIMATED)
-
 # What only other corners and the vehicle as a whole hold.
 _OTHERS = ("chassis.", "axle.left.", "axle.right.")
+
+
+@attrs.frozen(kw_only=True, repr=False)
+class EstimatedFigure(Summarised):
+    """A figure that is known within a range only.
+
+    Parameters
+    ----------
+    figure : str
+        Its name, by the fields of the setup that lead to it.
+    value : Quantity
+        Middle of the range.
+    tolerance : Quantity
+        Half of its width.
+    """
+
+    figure: str
+    value: Quantity
+    tolerance: Quantity
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -71,10 +88,13 @@ class UnmeasuredSource(Summarised):
         ``invented``, ``estimated``, ``recalled`` or ``unsourced``.
     source : str
         ``pack:source``; where there is none, the figure.
+    figures : tuple of EstimatedFigure
+        Of an estimated source, its figures, or those that move the answer; of others none.
     """
 
     kind: str
     source: str
+    figures: tuple[EstimatedFigure, ...] = attrs.field(default=(), hash=False)
 
 
 @checks_arguments
@@ -144,12 +164,20 @@ def sources_moving(
     if not questions:
         return found
     answers = _Answers(setups, as_it_is, at, questions)
-    return tuple(
-        one
-        for one in found
-        if one.kind not in _COUNT_IF_MOVING
-        or answers.are_moved_by(_figures_of(one.source, held.values()))
-    )
+    return tuple(filter(None, (_as_moving(one, held.values(), answers) for one in found)))
+
+
+def _as_moving(
+    one: UnmeasuredSource, held: Iterable[HeldFigure], answers: _Answers[Any]
+) -> UnmeasuredSource | None:
+    """Return a source with those of its figures that count; none if no figure does."""
+    figures = _figures_of(one.source, held)
+    if one.kind == INVENTED:
+        return one if answers.are_moved_by(figures) else None
+    if one.kind != ESTIMATED:
+        return one
+    moving = [figure for figure in figures if answers.are_moved_by([figure])]
+    return attrs.evolve(one, figures=tuple(map(_estimated, moving))) if moving else None
 
 
 def _distinct(setups: Iterable[T]) -> list[T]:
@@ -179,7 +207,20 @@ def unmeasured_among(held: Iterable[HeldFigure]) -> tuple[UnmeasuredSource, ...]
         if figure.source_kind is kind
     }
     unsourced = {(UNSOURCED, one.path): None for one in own if _is_unsourced(one)}
-    return tuple(UnmeasuredSource(kind=kind, source=name) for kind, name in (named | unsourced))
+    return tuple(
+        UnmeasuredSource(
+            kind=kind,
+            source=name,
+            figures=tuple(map(_estimated, _figures_of(name, own))) if kind == ESTIMATED else (),
+        )
+        for kind, name in (named | unsourced)
+    )
+
+
+def _estimated(held: HeldFigure) -> EstimatedFigure:
+    # An estimated figure has a tolerance, or it would not have been read.
+    half_width = cast("Quantity", held.tolerance)
+    return EstimatedFigure(figure=held.path, value=held.value, tolerance=half_width)
 
 
 def _own(held: Iterable[HeldFigure]) -> list[HeldFigure]:

@@ -6,7 +6,6 @@ import json
 from collections.abc import Callable
 from typing import TypeVar
 
-import attrs
 import click
 
 from barwright.analysis.bar_rate import bar_rate, bar_rests_on
@@ -15,7 +14,7 @@ from barwright.cli.output import say_json, show
 from barwright.errors import ExitCode, UnknownNameError
 from barwright.parts.record import Part
 from barwright.registry.registry import Registry
-from barwright.report.forms.json import plain
+from barwright.report.forms.json import plain, plain_part
 from barwright.report.unit_system import in_units
 from barwright.units import TORQUE, System, to_kind
 
@@ -46,9 +45,9 @@ def command(bar: str, *, tube: str | None, torque: str, as_json: bool, system: S
     the_bar = _found(registry, registry.bar, bar, key="BAR")
     the_tube = None if tube is None else _found(registry, registry.tube, tube, key="--tube")
     answer = in_units(bar_rate(the_bar, tube=the_tube, torque=load), system)
-    unmeasured = bar_rests_on(the_bar, tube=the_tube)
+    unmeasured = in_units(bar_rests_on(the_bar, tube=the_tube), system)
     if as_json:
-        rests_on = [attrs.asdict(source) for source in unmeasured]
+        rests_on = [plain_part(source) for source in unmeasured]
         asked = {"bar": answer.bar_id, "tube": answer.tube_id, "rests_on": rests_on}
         document = {"answers": [asked | {"answer": plain(answer)}]}
         say_json(json.dumps(document, ensure_ascii=False))

@@ -72,7 +72,7 @@ from barwright.units import (
     unknown,
 )
 
-__all__ = ["ANSWER_SCHEMA", "from_json", "plain", "to_json"]
+__all__ = ["ANSWER_SCHEMA", "from_json", "plain", "plain_part", "to_json"]
 
 ANSWER_SCHEMA = 3
 """Version of this form of answers."""
@@ -166,8 +166,23 @@ def plain(answer: object) -> dict[str, Any]:
             expected=f"one of {', '.join(_CLASSES)}",
             remedy="write the whole answer that holds it",
         )
-    fields: dict[str, Any] = _converter().unstructure(answer)
-    return {"answer": word, "schema": ANSWER_SCHEMA} | fields
+    return {"answer": word, "schema": ANSWER_SCHEMA} | plain_part(answer)
+
+
+def plain_part(part: object) -> dict[str, Any]:
+    """Turn a part of an answer into dictionaries, lists, text and numbers.
+
+    Parameters
+    ----------
+    part : object
+        Of any class that an answer may hold.
+
+    Returns
+    -------
+    dict
+    """
+    fields: dict[str, Any] = _converter().unstructure(part)
+    return fields
 
 
 @checks_arguments

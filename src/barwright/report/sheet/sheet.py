@@ -35,7 +35,7 @@ from barwright.report.sheet.rows import (
     rows_together,
 )
 from barwright.report.sheet.sheet_cautions import sheet_cautions
-from barwright.report.sheet.sources import sources_of
+from barwright.report.sheet.sources import estimates_noted, sources_of
 from barwright.report.sheet.steps.stages import stages
 from barwright.report.sheet.steps.step import SheetStage, SheetStep, steps_together
 from barwright.report.sheet.steps.unloading_steps import refusal
@@ -265,7 +265,12 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
         vehicle=chassis.title,
         vehicle_id=chassis.id,
         headlines=(*planned_lines(works), *_refused(corners)),
-        notes=tuple(notes([(corner.corner, corner.findings) for corner in corners])),
+        notes=(
+            *notes([(corner.corner, corner.findings) for corner in corners]),
+            *estimates_noted(
+                in_units(one, system) for found in worked_out for one in found.rests_on
+            ),
+        ),
         cautions=tuple(sheet_cautions(worked_out, works)),
         parts=rows_together([_part_texts(corner) for corner in corners]),
         figures=rows_together([figures(work, system) for work in works]),

@@ -1,16 +1,18 @@
-"""Where the figures of a bench sheet come from."""
+"""Where the figures of a bench sheet come from, and which of them are estimated."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import attrs
 
+from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
 from barwright.parts.record import Record
 from barwright.parts.source import Figure, SourceKind
 from barwright.registry.jobs.job import Job
+from barwright.units import shown
 
-__all__ = ["sources_of"]
+__all__ = ["estimates", "estimates_noted", "sources_of"]
 
 
 def sources_of(job: Job) -> tuple[str, ...]:
@@ -46,3 +48,41 @@ def _figures(record: Record) -> Iterator[Figure]:
         inner = getattr(record, field.name)
         if isinstance(inner, Record):
             yield from _figures(inner)
+
+
+def estimates(unmeasured: Iterable[UnmeasuredSource]) -> tuple[str, ...]:
+    """Name the estimated figures of some sources, each once, with its range and its source.
+
+    Parameters
+    ----------
+    unmeasured : iterable of UnmeasuredSource
+        Those of all corners.
+
+    Returns
+    -------
+    tuple of str
+    """
+    named = (
+        f"{figure.figure.replace('_', ' ').replace('.', ' ')} "
+        f"{shown(figure.value)} ± {shown(figure.tolerance)} ({one.source})"
+        for one in unmeasured
+        for figure in one.figures
+    )
+    return tuple(dict.fromkeys(named))
+
+
+def estimates_noted(unmeasured: Iterable[UnmeasuredSource]) -> Iterator[str]:
+    """Say which estimated figures the work on all corners rests on, if any.
+
+    Parameters
+    ----------
+    unmeasured : iterable of UnmeasuredSource
+        In the units of the sheet.
+
+    Yields
+    ------
+    str
+    """
+    named = estimates(unmeasured)
+    if named:
+        yield f"Estimated, and included in every ±: {', '.join(named)}"

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
-from barwright.analysis.tolerance.unmeasured import UNSOURCED, UnmeasuredSource
+from barwright.analysis.tolerance.unmeasured import ESTIMATED, UNSOURCED, UnmeasuredSource
 from barwright.analysis.trail import Trail, TrailLine
 from barwright.registry.overlays.preference import Preference
 from barwright.report.safe_text import one_line
+from barwright.report.sheet.sources import estimates
 from barwright.report.text.layout.page import Page, Section, page_of
 from barwright.report.text.layout.tables import Note, finding_lines, marked, table
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
@@ -16,6 +17,7 @@ __all__ = ["rests_on_text", "trail_row", "trail_text"]
 
 _DIGITS = 3
 _MOST = 3
+_MOST_ESTIMATES = 24
 
 
 def rests_on_text(unmeasured: Iterable[UnmeasuredSource]) -> str:
@@ -38,8 +40,9 @@ def rests_on_text(unmeasured: Iterable[UnmeasuredSource]) -> str:
     """
     by_kind: dict[str, dict[str, None]] = {}
     for one in unmeasured:
-        by_kind.setdefault(one.kind, {})[one.source] = None
-    reported = [f"on {_figures(kind)}: {_some(list(names))}" for kind, names in by_kind.items()]
+        named = estimates([one]) or (_name(one.source),)
+        by_kind.setdefault(one.kind, {}).update(dict.fromkeys(named))
+    reported = [f"on {_figures(kind)}: {_some(kind, names)}" for kind, names in by_kind.items()]
     return one_line(f"Rests {'; '.join(reported)}") if reported else ""
 
 
@@ -47,9 +50,11 @@ def _figures(kind: str) -> str:
     return "figures without a source" if kind == UNSOURCED else f"{kind} figures"
 
 
-def _some(names: Sequence[str]) -> str:
-    more = len(names) - _MOST
-    return ", ".join(map(_name, names[:_MOST])) + (f" and {more} more" if more > 0 else "")
+def _some(kind: str, names: Iterable[str]) -> str:
+    """List names, of estimates all that a job can have assumed."""
+    listed, most = list(names), _MOST_ESTIMATES if kind == ESTIMATED else _MOST
+    more = len(listed) - most
+    return ", ".join(listed[:most]) + (f" and {more} more" if more > 0 else "")
 
 
 def trail_text(answer: Trail) -> Page:
