@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from barwright.analysis.bar_rate import bar_rate as bar_rate
     from barwright.analysis.fit.length_fit import length_fit as length_fit
     from barwright.analysis.rates.rates import rates as rates
-    from barwright.analysis.rates.ride_height import ride as ride
+    from barwright.analysis.rates.ride import ride as ride
     from barwright.analysis.reindex.axle import reindex_job as reindex_job
     from barwright.analysis.reindex.reindex import reindex as reindex
     from barwright.analysis.reindex.setup_after import carry_out as carry_out
@@ -99,7 +99,7 @@ _HOMES = {
     "analysis.bar_rate": ("bar_rate",),
     "analysis.fit.length_fit": ("length_fit",),
     "analysis.rates.rates": ("rates",),
-    "analysis.rates.ride_height": ("ride",),
+    "analysis.rates.ride": ("ride",),
     "analysis.reindex.axle": ("reindex_job",),
     "analysis.reindex.reindex": ("reindex",),
     "analysis.reindex.setup_after": ("carry_out",),

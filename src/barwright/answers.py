@@ -47,9 +47,10 @@ if TYPE_CHECKING:
     from barwright.analysis.rates.bolt_load import BoltLoad as BoltLoad
     from barwright.analysis.rates.corner_state import CornerState as CornerState
     from barwright.analysis.rates.curve import RateCurve as RateCurve
-    from barwright.analysis.rates.rates import RateFigures as RateFigures
+    from barwright.analysis.rates.rate_figures import PartRates as PartRates
+    from barwright.analysis.rates.rate_figures import RateFigures as RateFigures
     from barwright.analysis.rates.rates import Rates as Rates
-    from barwright.analysis.rates.ride_height import Ride as Ride
+    from barwright.analysis.rates.ride import Ride as Ride
     from barwright.analysis.reindex.plan import BlankTooth as BlankTooth
     from barwright.analysis.reindex.plan import EndAction as EndAction
     from barwright.analysis.reindex.plan import EndWork as EndWork
@@ -116,9 +117,10 @@ _HOMES = {
     "analysis.fit.length_fit": ("EndFit", "LengthFit"),
     "analysis.rates.bolt_load": ("BoltLoad",),
     "analysis.rates.curve": ("RateCurve",),
-    "analysis.rates.rates": ("RateFigures", "Rates"),
+    "analysis.rates.rate_figures": ("PartRates", "RateFigures"),
+    "analysis.rates.rates": ("Rates",),
     "analysis.rates.corner_state": ("CornerState",),
-    "analysis.rates.ride_height": ("Ride",),
+    "analysis.rates.ride": ("Ride",),
     "analysis.assembly.assembly": ("Assembly",),
     "analysis.reindex.plan": (
         "BlankTooth",

@@ -109,6 +109,11 @@ class Answer(Summarised, abc.ABC):
         return Outcome.FINE_WITH_CHANGES if self.has_conditions else Outcome.FINE
 
     @property
+    def is_answered(self) -> bool:
+        """Whether the answer is more than a no or a want of figures."""
+        return not (self.verdict.is_refusal or self.verdict is Verdict.NEEDS_FIGURES)
+
+    @property
     def has_conditions(self) -> bool:
         """Whether something must be changed or known for the answer to be yes."""
         return bool(self.findings)
@@ -121,7 +126,7 @@ class Answer(Summarised, abc.ABC):
     @property
     def further_findings(self) -> tuple[Finding, ...]:
         """Findings that the headline does not give."""
-        return self.findings[1:] if self.verdict.is_refusal else self.findings
+        return self.findings if self.is_answered else self.findings[1:]
 
     def _figure(self, found: T | None, what: str, *, otherwise: str = "") -> T:
         """Return what was found, or raise why this answer has no such figure."""
@@ -138,6 +143,6 @@ class Answer(Summarised, abc.ABC):
     def refused(self) -> str:
         """Say no, and the first reason."""
         verdict, reason = self.verdict.value, self.findings[0].line if self.findings else ""
-        says_it = reason.startswith(verdict)
+        says_it = reason.startswith(verdict) or self.verdict is Verdict.NEEDS_FIGURES
         line = reason if says_it else ": ".join(filter(None, (verdict, reason)))
         return f"{line[0].upper()}{line[1:]}."

@@ -272,7 +272,8 @@ def _torque_at(limit: StressLimit, bar: Bar) -> Quantity:
 
 def _apart(bar: Bar, tube: Tube) -> Iterator[Finding]:
     """Say why a bar cannot lie in a tube, whatever the vehicle."""
-    yield from unmatched_teeth(BarEndName.ANCHOR, bar.anchor_end, tube.socket)
+    for check in unmatched_teeth(BarEndName.ANCHOR, bar.anchor_end, tube.socket):
+        yield from check()
     if metres(bar.diameter) >= metres(tube.bore):
         text = "the bar's body does not pass the tube's bore"
         yield Finding(topic=Topic.WAY_IN, text=text, figure=bar.diameter, limit=tube.bore)

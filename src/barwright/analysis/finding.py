@@ -46,6 +46,7 @@ class Topic(enum.Enum):
     MEASURED = "measured height"
     CUTS = "teeth to remove"
     BOTH_SIDES = "both sides of the axle"
+    NEEDED = "figures that are needed"
     UNCERTAINTY = "figures that are not known well enough"
 
 

@@ -10,7 +10,7 @@ import attrs
 from barwright.analysis.fit.length_fit import length_fit
 from barwright.analysis.rates.part_rates import clocking_step, held_bar_rate, held_tube_rate
 from barwright.analysis.rates.rates import rates
-from barwright.analysis.rates.ride_height import ride
+from barwright.analysis.rates.ride import ride
 from barwright.parts.wanted import Wanted
 from barwright.units import (
     ANGLE,

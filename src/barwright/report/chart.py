@@ -11,7 +11,7 @@ from xml.etree import ElementTree as ET
 import attrs
 import numpy as np
 
-from barwright.analysis.rates.rates import RateFigures
+from barwright.analysis.rates.rate_figures import RateFigures
 from barwright.first_use import FIRST_USE
 from barwright.parts.arguments import checks_arguments
 from barwright.report.drawing.nut_curve import NutCurveView

@@ -61,7 +61,7 @@ def registry() -> bw.Registry:
 def test_a_sheet_builds_each_of_its_corners_once(
     name: str, registry: bw.Registry, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    watching = [(building, "plane_of"), (building, "linkage_of"), (fitting, "obstacles")]
+    watching = [(building, "plane_of"), (building, "linkage_of"), (fitting, "checks_of")]
     watchers = [watched(monkeypatch, module, function) for module, function in watching]
     job = bw.load_job(EXAMPLES / f"{name}.toml", registry)
     sheet = bw.bench_sheet(job)

@@ -12,6 +12,7 @@ from barwright.analysis.adjusting.turn_for_height import NutCorrection, ShiftedT
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.raising import raising_sense
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Caution, Finding, Topic
@@ -37,8 +38,8 @@ class NutTable(Answer):
     Parameters
     ----------
     verdict : Verdict
-        Listed; can or cannot be reached, where a height was asked for; does not fit; or
-        nothing to turn.
+        Listed; needs more figures; can or cannot be reached, where a height was asked for; does
+        not fit; or nothing to turn.
     findings : tuple of Finding
         Why there is no table, or what else must be known with the nut where it is set.
     cautions : tuple of Caution
@@ -224,6 +225,19 @@ def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | 
     -------
     NutTable
     """
+    missing = MissingFigures(corner.setup)
+    found = missing.tried(lambda: _nut_table(corner, measured, wanted))
+    if found is not None:
+        return found
+    return NutTable(
+        verdict=Verdict.NEEDS_FIGURES,
+        findings=missing.findings("needed for the table of the nut"),
+        fit=fit_of(corner),
+    )
+
+
+def _nut_table(corner: Corner, measured: Quantity | None, wanted: Wanted | None) -> NutTable:
+    """Answer :func:`nut_table` of a corner of which all is known that it needs."""
     fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None or not corner.lever_closes:
         return NutTable(verdict=Verdict.DOES_NOT_FIT, findings=fit.reasons, fit=fit)
@@ -234,7 +248,7 @@ def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | 
     rows, now = tuple(nut_rows(corner, spring)), RestingCorner(corner, spring)
     table = NutTable(
         verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.LISTED,
-        findings=(*fit.reasons, *now.findings()),
+        findings=(*fit.open_findings, *now.findings()),
         cautions=_cautions(corner.setup, rows),
         fit=fit,
         turned_part=turned(adjuster),

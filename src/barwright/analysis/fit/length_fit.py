@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import fitting
 from barwright.analysis.corner.seating import ends_and_sockets
-from barwright.analysis.finding import Finding
+from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.obstacles import (
     cap_offset,
     changes_for,
+    checks_of,
     largest_body,
     lever_offset,
-    obstacles,
 )
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline.seating import Seating
@@ -23,7 +26,7 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
-from barwright.units import LENGTH, Quantity, quantity, shown
+from barwright.units import LENGTH, Quantity, quantity, shown, unknown
 
 __all__ = ["EndFit", "LengthFit", "fit_of", "length_fit"]
 
@@ -58,7 +61,7 @@ class LengthFit(Answer):
     Parameters
     ----------
     verdict : Verdict
-        Fits, fits with changes, or does not fit.
+        Fits, fits with changes, does not fit, or needs more figures.
     findings : tuple of Finding
         Why it does not fit, then what has to be changed.
     cautions : tuple of Caution
@@ -99,10 +102,18 @@ class LengthFit(Answer):
     largest_body: Quantity
 
     @property
+    def open_findings(self) -> tuple[Finding, ...]:
+        """Why the bar does not fit, or what is needed to say whether it does."""
+        needed = (one for one in self.findings if one.topic is Topic.NEEDED)
+        return (*self.reasons, *needed)
+
+    @property
     def headline(self) -> str:
         """Whether the bar fits, and what must be changed."""
         if self.verdict.is_refusal:
             return f"The bar does not fit: {self.reasons[0].line}."
+        if not self.is_answered:
+            return self.refused()
         arm, anchor = (shown(end.engagement, 1) for end in self.ends)
         engaged = f"{arm} engaged at the arm end, {anchor} at the anchor end."
         if not self.changes:
@@ -156,50 +167,57 @@ def fit_of(corner: Corner) -> LengthFit:
     -------
     LengthFit
     """
-    setup, where = corner.setup, corner.seat
-    reasons = obstacles(corner, where)
-    changes = tuple(changes_for(setup))
-    active = corner.seated_length
-    lever, cap = lever_offset(setup), cap_offset(setup)
+    setup, missing = corner.setup, MissingFigures(corner.setup)
+    reasons = tuple(missing.each(checks_of(corner)))
+    changes = tuple(missing.each([partial(changes_for, setup)]))
+    where = missing.tried(lambda: corner.seat)
+    active = missing.tried(lambda: corner.seated_length)
+    span = None if where is None or active is None else where.inner_edges
+    lever, cap = (missing.tried(partial(offset, setup)) for offset in (lever_offset, cap_offset))
+    needed = () if reasons else missing.findings("needed to say whether the bar fits")
     return LengthFit(
-        verdict=_verdict(reasons, changes),
-        findings=(*reasons, *changes),
+        verdict=_verdict(reasons, needed, changes),
+        findings=(*reasons, *needed, *changes),
         reasons=reasons,
         changes=changes,
         ends=_ends(setup, where),
-        position=_mm(where.position),
-        free_from=_mm(where.low),
-        free_to=_mm(where.high),
+        position=_of(where, "position"),
+        free_from=_of(where, "low"),
+        free_to=_of(where, "high"),
         active_length=None if active is None else _mm(active),
-        engaged_span=(None if active is None else _mm(where.inner_edges[1] - where.inner_edges[0])),
+        engaged_span=None if span is None else _mm(span[1] - span[0]),
         lever_offset=None if lever is None else _mm(lever),
         cap_offset=None if cap is None else _mm(cap),
-        largest_body=_mm(largest_body(setup)),
+        largest_body=missing.figure(lambda: _mm(largest_body(setup))),
     )
 
 
-def _verdict(reasons: tuple[Finding, ...], changes: tuple[Finding, ...]) -> Verdict:
+def _verdict(
+    reasons: tuple[Finding, ...], needed: tuple[Finding, ...], changes: tuple[Finding, ...]
+) -> Verdict:
     if reasons:
         return Verdict.DOES_NOT_FIT
+    if needed:
+        return Verdict.NEEDS_FIGURES
     return Verdict.FITS_WITH_CHANGES if changes else Verdict.FITS
 
 
-def _ends(setup: Setup, where: Seating) -> tuple[EndFit, ...]:
-    engagements = (where.arm_engagement, where.anchor_engagement)
-    protrusions = (where.arm_protrusion, where.anchor_protrusion)
-    bare = (where.bare_arm_head, where.bare_anchor_head)
+def _ends(setup: Setup, where: Seating | None) -> tuple[EndFit, ...]:
     return tuple(
         EndFit(
             end=name,
-            engagement=_mm(engagement),
+            engagement=_of(where, f"{end}_engagement"),
             required=socket.required_engagement,
-            protrusion=_mm(protrusion),
-            bare_head=_mm(head),
+            protrusion=_of(where, f"{end}_protrusion"),
+            bare_head=_of(where, f"bare_{end}_head"),
         )
-        for (name, _, socket), engagement, protrusion, head in zip(
-            ends_and_sockets(setup), engagements, protrusions, bare, strict=True
-        )
+        for end, (name, _, socket) in zip(("arm", "anchor"), ends_and_sockets(setup), strict=True)
     )
+
+
+def _of(where: Seating | None, field: str) -> Quantity:
+    """Return a length of how the bar lies."""
+    return unknown() if where is None else _mm(getattr(where, field))
 
 
 def _mm(length: Real) -> Quantity:

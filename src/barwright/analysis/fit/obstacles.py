@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
+from typing import TypeAlias
 
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.seating import (
@@ -18,7 +20,7 @@ from barwright.analysis.corner.seating import (
 from barwright.analysis.finding import Finding, Limit, Topic
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline import insertion
-from barwright.mechanics.spline.seating import Seating, seat
+from barwright.mechanics.spline.seating import seat
 from barwright.parts.anchor import Anchor, FixedSocket, KeyLever
 from barwright.parts.bar import Side
 from barwright.parts.chassis import BarEndName
@@ -28,57 +30,49 @@ from barwright.parts.tube import Tube
 from barwright.units import ANGLE, LENGTH, Quantity, quantity, si
 
 __all__ = [
+    "Check",
     "cap_offset",
     "changes_for",
+    "checks_of",
     "largest_body",
     "lever_offset",
-    "obstacles",
     "unmatched_teeth",
 ]
 
 
-def obstacles(corner: Corner, where: Seating) -> tuple[Finding, ...]:
-    """List why the bar cannot be in its position, or cannot get there.
+Check: TypeAlias = Callable[[], Iterable[Finding]]
+"""Finds why a bar cannot be in its position, or cannot get there."""
+
+
+def checks_of(corner: Corner) -> Iterator[Check]:
+    """List what may keep the bar from its position, each to be looked at by itself.
 
     Parameters
     ----------
     corner : Corner
         The corner.
-    where : Seating
-        Where the bar comes to lie.
 
-    Returns
-    -------
-    tuple of Finding
+    Yields
+    ------
+    callable
     """
     setup = corner.setup
-    return (
-        *_mating(setup),
-        *_axial(setup, where),
-        *_around(setup, where),
-        *_blocked_passages(setup),
-        *_linkage(corner),
-    )
+    for end in ends_and_sockets(setup):
+        yield from unmatched_teeth(*end)
+    yield partial(_made_for, setup)
+    yield partial(_between_stops, setup)
+    yield partial(_engaged, corner)
+    yield partial(_behind, corner)
+    yield partial(_lever_at_bolt, setup)
+    yield partial(_way_in, setup)
+    yield partial(_tube_bore, setup)
+    yield partial(_body, setup)
+    yield partial(_damper, corner)
+    yield partial(_lever_on_thread, corner)
 
 
-def _mating(setup: Setup) -> Iterator[Finding]:
-    """Reasons that lie in the splines and in the side that a part is made for."""
-    for name, end, socket in ends_and_sockets(setup):
-        yield from unmatched_teeth(name, end, socket)
-    sided: list[tuple[str, Side | None]] = [
-        ("arm", setup.arm.made_for),
-        (_ANCHORS[type(setup.anchor)], setup.anchor.made_for),
-    ]
-    if setup.bar.preset:
-        sided.append(("pre-setting of the bar", setup.bar.made_for))
-    for what, made_for in sided:
-        if made_for not in (None, setup.side):
-            text = f"the {what} is made for the other side"
-            yield _reason(Topic.WRONG_SIDE, text, made_for.value, setup.side.value)
-
-
-def unmatched_teeth(name: BarEndName, end: BarEnd, socket: Socket) -> Iterator[Finding]:
-    """List why the teeth of a bar's end do not go into a socket.
+def unmatched_teeth(name: BarEndName, end: BarEnd, socket: Socket) -> Iterator[Check]:
+    """List what may keep the teeth of a bar's end from a socket.
 
     Parameters
     ----------
@@ -91,25 +85,54 @@ def unmatched_teeth(name: BarEndName, end: BarEnd, socket: Socket) -> Iterator[F
 
     Yields
     ------
-    Finding
+    callable
     """
-    if end.teeth != socket.teeth:
-        yield _reason(Topic.TOOTH_COUNT, "the tooth counts differ", end.teeth, socket.teeth, name)
+    yield from (partial(check, name, end, socket) for check in (_count, _depth, _form))
+
+
+def _count(name: BarEndName, end: BarEnd, socket: Socket) -> Iterator[Finding]:
+    teeth, mating = int(end.teeth), int(socket.teeth)
+    if teeth != mating:
+        yield _reason(Topic.TOOTH_COUNT, "the tooth counts differ", teeth, mating, name)
+
+
+def _depth(name: BarEndName, end: BarEnd, socket: Socket) -> Iterator[Finding]:
     if metres(end.major_diameter) <= metres(socket.minor_diameter):
         text = "the bar's teeth do not reach the socket's teeth"
         yield _reason(Topic.TOOTH_DEPTH, text, end.major_diameter, socket.minor_diameter, name)
     if metres(socket.minor_diameter) < metres(end.root_diameter):
         text = "the socket's teeth touch the roots of the bar's teeth"
         yield _reason(Topic.TOOTH_DEPTH, text, socket.minor_diameter, end.root_diameter, name)
+
+
+def _form(name: BarEndName, end: BarEnd, socket: Socket) -> Iterator[Finding]:
     if end.form != socket.form:
         yield _reason(Topic.TOOTH_FORM, "the tooth forms differ", end.form, socket.form, name)
 
 
-def _axial(setup: Setup, where: Seating) -> Iterator[Finding]:
-    """Reasons that lie in the length of the bar."""
+def _made_for(setup: Setup) -> Iterator[Finding]:
+    """Say that a part is made for the other side."""
+    sided: list[tuple[str, Side | None]] = [
+        ("arm", setup.arm.made_for),
+        (_ANCHORS[type(setup.anchor)], setup.anchor.made_for),
+    ]
+    if setup.bar.preset:
+        sided.append(("pre-setting of the bar", setup.bar.made_for))
+    for what, made_for in sided:
+        if made_for not in (None, setup.side):
+            text = f"the {what} is made for the other side"
+            yield _reason(Topic.WRONG_SIDE, text, made_for.value, setup.side.value)
+
+
+def _between_stops(setup: Setup) -> Iterator[Finding]:
     if not stops_leave_room(setup):
         text = "the bar is longer than the space between its stops"
         yield _reason(Topic.STOPS, text, _mm(overall_length(setup)), _mm(room_between_stops(setup)))
+
+
+def _engaged(corner: Corner) -> Iterator[Finding]:
+    """Say that the bar does not lie in both sockets, or not far enough."""
+    setup, where = corner.setup, corner.seat
     if not overlaps(where):
         yield _no_overlap(setup)
         return
@@ -134,18 +157,14 @@ def _no_overlap(setup: Setup) -> Finding:
     return _reason(Topic.NO_OVERLAP, text, setup.bar.length, _mm(limit))
 
 
-def _around(setup: Setup, where: Seating) -> Iterator[Finding]:
-    """Reasons that lie in what is around the bar: the space behind, the bolt."""
-    behind = metres(setup.axle.space_behind)
-    if where.anchor_protrusion > behind + ROUNDING:
+def _behind(corner: Corner) -> Iterator[Finding]:
+    allowed, sticks_out = corner.setup.axle.space_behind, corner.seat.anchor_protrusion
+    if sticks_out > metres(allowed) + ROUNDING:
         text = "the bar sticks out further than the space behind the anchor allows"
-        yield _reason(
-            Topic.SPACE_BEHIND,
-            text,
-            _mm(where.anchor_protrusion),
-            setup.axle.space_behind,
-            BarEndName.ANCHOR,
-        )
+        yield _reason(Topic.SPACE_BEHIND, text, _mm(sticks_out), allowed, BarEndName.ANCHOR)
+
+
+def _lever_at_bolt(setup: Setup) -> Iterator[Finding]:
     lever = lever_offset(setup)
     if lever is not None and abs(lever) > metres(setup.axle.lever_allowance) + ROUNDING:
         whose = "tube's lever" if isinstance(setup.anchor, Tube) else _ANCHORS[type(setup.anchor)]
@@ -153,22 +172,35 @@ def _around(setup: Setup, where: Seating) -> Iterator[Finding]:
         yield _reason(Topic.LEVER_OFF_BOLT, text, _mm(lever), setup.axle.lever_allowance)
 
 
-def _blocked_passages(setup: Setup) -> Iterator[Finding]:
-    """Reasons that lie in what the bar has to pass."""
-    entry = setup.axle.entry
+def _way_in(setup: Setup) -> Iterator[Finding]:
+    """Say that the end that goes first does not pass the socket at which the bar goes in."""
+    entry, leading = setup.axle.entry, _leading(setup)
     by_name = {name: (end, socket) for name, end, socket in ends_and_sockets(setup)}
-    leading = BarEndName.ARM if entry is BarEndName.ANCHOR else BarEndName.ANCHOR
     head, socket = by_name[leading][0], by_name[entry][1]
-    major = metres(head.major_diameter)
     if not _passes(head, socket):
         text = f"the {leading.value} does not pass the socket at the {entry.value}"
         yield _reason(Topic.WAY_IN, text, head.major_diameter, socket.minor_diameter, leading)
-    if isinstance(setup.anchor, Tube) and major >= metres(setup.anchor.bore):
+
+
+def _tube_bore(setup: Setup) -> Iterator[Finding]:
+    if not isinstance(setup.anchor, Tube):
+        return
+    leading = _leading(setup)
+    head = setup.bar.arm_end if leading is BarEndName.ARM else setup.bar.anchor_end
+    if metres(head.major_diameter) >= metres(setup.anchor.bore):
         text = f"the {leading.value} does not pass the tube's bore"
         yield _reason(Topic.WAY_IN, text, head.major_diameter, setup.anchor.bore, leading)
+
+
+def _body(setup: Setup) -> Iterator[Finding]:
     if metres(setup.bar.diameter) >= largest_body(setup):
         text = "the bar's body is too thick for the way in"
         yield _reason(Topic.WAY_IN, text, setup.bar.diameter, _mm(largest_body(setup)))
+
+
+def _leading(setup: Setup) -> BarEndName:
+    """End of the bar that goes in first."""
+    return BarEndName.ARM if setup.axle.entry is BarEndName.ANCHOR else BarEndName.ANCHOR
 
 
 def _passes(head: BarEnd, socket: Socket) -> bool:
@@ -176,15 +208,15 @@ def _passes(head: BarEnd, socket: Socket) -> bool:
     diameters = {"major_diameter": head.major_diameter, "minor_diameter": socket.minor_diameter}
     if insertion.passes_freely(**{name: metres(value) for name, value in diameters.items()}):
         return True
-    is_same = (head.teeth, head.form) == (socket.teeth, socket.form)
+    # A count that is not known equals none: whatever it is compared with, it is needed.
+    is_same = (int(head.teeth), head.form) == (int(socket.teeth), socket.form)
     meshed = insertion.passes_meshed(
         0.0, teeth=socket.teeth, blanks=head.blanks, keyed=socket.keyed
     )
     return is_same and bool(meshed)
 
 
-def _linkage(corner: Corner) -> Iterator[Finding]:
-    """Reasons that lie in the damper and in the lever."""
+def _damper(corner: Corner) -> Iterator[Finding]:
     if not corner.damper_fits:
         shortest, longest = map(_mm, corner.damper_span)
         text = "the damper's length does not match the arm's stops (open length)"
@@ -195,6 +227,9 @@ def _linkage(corner: Corner) -> Iterator[Finding]:
             limit=shortest,
             upper=longest,
         )
+
+
+def _lever_on_thread(corner: Corner) -> Iterator[Finding]:
     if not corner.lever_closes:
         low, high = map(_mm, corner.anchorage.reach)
         text = "the lever cannot follow the whole thread (pin's least distance)"

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from functools import partial
+from typing import Any
+
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.fillets import twist_left_out
+from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.corner.torsional_rates import TorsionalRates
-from barwright.analysis.fit.head_load import HeadLoad, head_loads, unbalanced_heads
+from barwright.analysis.fit.head_load import head_loads, unbalanced_heads
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
-from barwright.analysis.rates.bolt_load import BoltLoad, bolt_findings, bolt_load
+from barwright.analysis.rates.bolt_load import bolt_findings, bolt_load
 from barwright.analysis.rates.corner_state import (
     CornerState,
     SolvedStates,
@@ -19,6 +23,7 @@ from barwright.analysis.rates.corner_state import (
     solved_states,
 )
 from barwright.analysis.rates.curve import RateCurve, rate_curve
+from barwright.analysis.rates.rate_figures import PartRates, RateFigures
 from barwright.analysis.rates.ride_height import (
     free_angle_for,
     no_torque,
@@ -33,7 +38,6 @@ from barwright.mechanics.corner import damping
 from barwright.mechanics.vehicle import ride
 from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
 from barwright.parts.arguments import checks_arguments
-from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.units import (
@@ -47,59 +51,7 @@ from barwright.units import (
     si,
 )
 
-__all__ = ["RateFigures", "RatedCorner", "Rates", "rated_corner", "rates", "rates_of"]
-
-
-@attrs.frozen(kw_only=True, repr=False)
-class RateFigures(Summarised):
-    """Rates and states of a corner.
-
-    Parameters
-    ----------
-    bar_rate, system_rate : Quantity
-        Torsional rates of the bar alone, and of bar and tube in series.
-    tube_rate : Quantity, optional
-        Of the torque tube; none where another anchor is taken as rigid.
-    shear_modulus : Quantity
-        That the bar's rate rests on.
-    shear_modulus_tolerance : Quantity, optional
-        Half width of the interval it lies in, if the pack gives one.
-    droop, ride, bump : CornerState
-        Full droop, at rest, full bump.
-    curve : RateCurve
-        Over the whole travel.
-    ride_frequency : Quantity, optional
-        Of the sprung mass on wheel rate and tyre in series; none where the
-        corner has no stiffness at rest.
-    damping_ratio : float, optional
-        Of the sprung mass on the wheel rate at rest, body and damper alone; none where
-        the damper's rate is not known or the corner has no stiffness at rest.
-    heads : tuple of HeadLoad
-        Stresses in the splined heads at the greatest torque of the travel.
-    bolt : BoltLoad, optional
-        Load of the adjuster's bolt; none with a fixed socket.
-    wheel_hop_frequency : Quantity, optional
-        Natural frequency of the unsprung mass between wheel rate and tyre, the sprung mass
-        free to move; none where the corner has no stiffness at rest.
-    wheel_hop_damping : float, optional
-        Its damping ratio; none where the damper's rate is not known either.
-    """
-
-    bar_rate: Quantity
-    tube_rate: Quantity | None
-    system_rate: Quantity
-    shear_modulus: Quantity
-    shear_modulus_tolerance: Quantity | None
-    droop: CornerState
-    ride: CornerState
-    bump: CornerState
-    curve: RateCurve
-    ride_frequency: Quantity | None
-    damping_ratio: float | None
-    heads: tuple[HeadLoad, ...]
-    bolt: BoltLoad | None
-    wheel_hop_frequency: Quantity | None = None
-    wheel_hop_damping: float | None = None
+__all__ = ["RatedCorner", "Rates", "rated_corner", "rates", "rates_of"]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -109,7 +61,7 @@ class Rates(Answer):
     Parameters
     ----------
     verdict : Verdict
-        Rated, does not fit, or cannot be reached.
+        Rated, does not fit, cannot be reached, or needs more figures.
     findings : tuple of Finding
         What else must be known.
     cautions : tuple of Caution
@@ -117,25 +69,35 @@ class Rates(Answer):
     fit : LengthFit
         How the bar lies.
     figures : RateFigures, optional
-        None if the bar does not lie in both sockets or the height is out of travel.
+        None if the bar does not lie in both sockets, the height is out of travel, or figures
+        that they need are unknown.
+    by_part : PartRates, optional
+        Rates of bar and tube where these are all that is known.
     """
 
     fit: LengthFit
     figures: RateFigures | None
+    by_part: PartRates | None = None
 
     @property
     def _rated(self) -> RateFigures:
         return self._figure(self.figures, "rates")
 
     @property
+    def _by_part(self) -> RateFigures | PartRates:
+        if self.figures is not None:
+            return self.figures
+        return self._figure(self.by_part, "rates")
+
+    @property
     def bar_rate(self) -> Quantity:
         """Torsional rate of the bar alone; raises N201 if there is none."""
-        return self._rated.bar_rate
+        return self._by_part.bar_rate
 
     @property
     def system_rate(self) -> Quantity:
         """Torsional rate of bar and tube in series; raises N201 if there is none."""
-        return self._rated.system_rate
+        return self._by_part.system_rate
 
     @property
     def wheel_rate(self) -> Quantity:
@@ -271,8 +233,25 @@ def rated_corner(corner: Corner, wanted: Wanted | None) -> RatedCorner:
     -------
     RatedCorner
     """
+    missing = MissingFigures(corner.setup)
+    rated = missing.tried(lambda: _rated(corner, wanted, missing))
+    if rated is not None:
+        return rated
+    parts = missing.tried(lambda: corner.torsional_rates)
+    answer = Rates(
+        verdict=Verdict.NEEDS_FIGURES,
+        fit=fit_of(corner),
+        findings=missing.findings("needed for the rate at the wheel"),
+        figures=None,
+        by_part=None if parts is None else PartRates(**_by_part(parts)),
+    )
+    return RatedCorner(corner, answer)
+
+
+def _rated(corner: Corner, wanted: Wanted | None, missing: MissingFigures) -> RatedCorner:
+    """Rate a corner, without what is left out for want of figures."""
     fit, spring = fit_of(corner), corner.torsional_rates
-    if spring is None or not corner.lever_closes:
+    if spring is None or missing.tried(lambda: corner.lever_closes) is False:
         answer = Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
         return RatedCorner(corner, answer)
     angles = _angles(corner, spring, wanted)
@@ -290,19 +269,24 @@ def rated_corner(corner: Corner, wanted: Wanted | None) -> RatedCorner:
         )
         return RatedCorner(corner, answer)
     states = solved_states(corner, spring, ride=angles[0], free_angle=angles[1])
-    figures = _figures(corner, spring, states, free=angles[1])
+    figures = _figures(corner, spring, states, free=angles[1], missing=missing)
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
     answer = Rates(
         verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.RATED,
         fit=fit,
         findings=(
-            *fit.reasons,
+            *fit.open_findings,
             *findings,
             *slackness(corner, states.droop),
-            *unusual_load(corner),
-            *twist_left_out(corner.setup.bar),
-            *unbalanced_heads(corner),
-            *bolt_findings(corner, figures.bolt),
+            *missing.each(
+                (
+                    partial(unusual_load, corner),
+                    partial(twist_left_out, corner.setup.bar),
+                    partial(unbalanced_heads, corner),
+                    partial(bolt_findings, corner, figures.bolt),
+                )
+            ),
+            *missing.findings("left out for want of figures"),
         ),
         figures=figures,
     )
@@ -319,27 +303,40 @@ def _angles(
     return None if angle is None else (angle, free_angle_for(corner, spring, angle))
 
 
+def _by_part(spring: TorsionalRates) -> dict[str, Any]:
+    """Rates of bar and tube, and of both in series."""
+    return {
+        "bar_rate": quantity(spring.bar, TORSIONAL_RATE),
+        "tube_rate": None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
+        "system_rate": quantity(spring.system, TORSIONAL_RATE),
+    }
+
+
 def _figures(
-    corner: Corner, spring: TorsionalRates, states: SolvedStates, *, free: float
+    corner: Corner,
+    spring: TorsionalRates,
+    states: SolvedStates,
+    *,
+    free: float,
+    missing: MissingFigures,
 ) -> RateFigures:
     droop, at_ride, bump = states.droop, states.ride, states.bump
     material = corner.setup.bar.material
-    at_wheel = _wheel_damping(corner, at_ride.angle)
-    hop_frequency, hop_damping = _wheel_hop(corner, at_ride.wheel_rate, at_wheel)
+    at_wheel = missing.tried(lambda: _wheel_damping(corner, at_ride.angle))
+    hop = missing.tried(lambda: _wheel_hop(corner, at_ride.wheel_rate, at_wheel))
+    hop_frequency, hop_damping = hop or (None, None)
     return RateFigures(
-        bar_rate=quantity(spring.bar, TORSIONAL_RATE),
-        tube_rate=None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
-        system_rate=quantity(spring.system, TORSIONAL_RATE),
+        **_by_part(spring),
         shear_modulus=material.shear_modulus,
         shear_modulus_tolerance=material.about["shear_modulus"].tolerance,
         droop=described(corner, droop),
         ride=described(corner, at_ride),
         bump=described(corner, bump),
         curve=rate_curve(corner, spring, free, rest=at_ride.angle),
-        ride_frequency=_frequency(corner, at_ride.wheel_rate),
+        ride_frequency=missing.tried(lambda: _frequency(corner, at_ride.wheel_rate)),
         damping_ratio=_damping_ratio(corner, at_ride.wheel_rate, at_wheel),
-        heads=head_loads(corner, bump.torque, droop.torque),
-        bolt=bolt_load(corner, at_ride, bump, free_angle=free),
+        heads=missing.tried(lambda: head_loads(corner, bump.torque, droop.torque)) or (),
+        bolt=missing.tried(lambda: bolt_load(corner, at_ride, bump, free_angle=free)),
         wheel_hop_frequency=hop_frequency,
         wheel_hop_damping=hop_damping,
     )

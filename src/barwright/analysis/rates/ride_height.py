@@ -7,21 +7,15 @@ from typing import cast
 import attrs
 import numpy as np
 
-from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.out_of_range import (
     height_meant,
     refuse_unbearable_load,
-    unusual_load,
 )
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.length_fit import LengthFit, fit_of
-from barwright.analysis.rates.corner_state import CornerState, SolvedState, described, solved_state
+from barwright.analysis.rates.corner_state import SolvedState
 from barwright.mechanics.corner import statics
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.units import (
     ANGLE,
@@ -30,19 +24,16 @@ from barwright.units import (
     TORSIONAL_RATE,
     Quantity,
     quantity,
-    shown,
     si,
 )
 
 __all__ = [
-    "Ride",
     "free_angle_for",
     "no_torque",
     "on_a_stop",
     "out_of_travel",
     "reachable",
     "rest_angle",
-    "ride",
     "slackness",
     "standing_height",
     "wanted_angle",
@@ -50,102 +41,6 @@ __all__ = [
     "with_height",
     "wound_bushings",
 ]
-
-
-@attrs.frozen(kw_only=True, repr=False)
-class Ride(Answer):
-    """Position of a corner at rest, as it is clocked and set.
-
-    Parameters
-    ----------
-    verdict : Verdict
-        At rest on its spring, on a stop, or does not fit.
-    findings : tuple of Finding
-        Why there is no state, or on which stop it rests.
-    cautions : tuple of Caution
-        None: to rest is no work.
-    fit : LengthFit
-        How the bar lies; without overlap there is no state.
-    free_angle : Quantity, optional
-        Arm angle without torque; none where the lever does not reach its bolt.
-    state : CornerState, optional
-        The corner at rest.
-    within_travel : bool
-        Whether it rests between droop and bump, rather than on one of them.
-    """
-
-    fit: LengthFit
-    free_angle: Quantity | None
-    state: CornerState | None
-    within_travel: bool
-
-    @property
-    def height(self) -> Quantity:
-        """Hub to arch at rest; raises N201 if there is none."""
-        return self._figure(self.state, "a height").height
-
-    @property
-    def headline(self) -> str:
-        """At which height the corner stands, and on what."""
-        if self.state is None:
-            return self.refused()
-        where = shown(self.state.height, 0)
-        return f"Stands at {where} hub to arch, {self.verdict.value.removeprefix('at rest ')}."
-
-
-@checks_arguments
-def ride(setup: Setup) -> Ride:
-    """Answer where a corner rests with its present clocking and nut.
-
-    Parameters
-    ----------
-    setup : Setup
-        The corner.
-
-    Returns
-    -------
-    Ride
-
-    References
-    ----------
-    Equilibrium of :func:`barwright.mechanics.corner.statics.settle`.
-
-    Examples
-    --------
-    >>> from barwright.registry.registry import Registry
-    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
-    >>> ride(setup).within_travel
-    True
-    """
-    corner = Corner(setup)
-    fit, spring = fit_of(corner), corner.torsional_rates
-    if spring is None or not corner.lever_closes:
-        return Ride(
-            verdict=Verdict.DOES_NOT_FIT,
-            findings=fit.reasons,
-            fit=fit,
-            free_angle=None,
-            state=None,
-            within_travel=False,
-        )
-    angle = rest_angle(corner, spring, corner.free_angle)
-    low, high = corner.travel
-    at_stop = on_a_stop(corner, angle)
-    return Ride(
-        verdict=Verdict.ON_A_STOP if at_stop else Verdict.AT_REST,
-        findings=(
-            *fit.reasons,
-            *at_stop,
-            *unusual_load(corner),
-            *twist_left_out(corner.setup.bar),
-        ),
-        fit=fit,
-        free_angle=quantity(corner.free_angle, ANGLE),
-        state=described(
-            corner, solved_state(corner, spring, angle=angle, free_angle=corner.free_angle)
-        ),
-        within_travel=low < angle < high,
-    )
 
 
 def on_a_stop(corner: Corner, angle: float) -> tuple[Finding, ...]:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.assembly.unloading import Unloading, unloading
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
@@ -31,7 +34,7 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.job import JobCorner
-from barwright.units import LENGTH, Quantity, quantity
+from barwright.units import LENGTH, Quantity, quantity, unknown
 
 __all__ = ["CornerTask", "Reindex", "reindex"]
 
@@ -43,8 +46,8 @@ class Reindex(Answer):
     Parameters
     ----------
     verdict : Verdict
-        Can be reached, cannot be reached, does not fit, cannot be assembled, no safe way
-        known, overstressed, or not safe.
+        Can be reached, needs more figures, cannot be reached, does not fit, cannot be
+        assembled, no safe way known, overstressed, or not safe.
     findings : tuple of Finding
         Why it is refused, or what else must be known.
     cautions : tuple of Caution
@@ -210,11 +213,19 @@ class CornerTask:
     @cached_property
     def answer(self) -> Reindex:
         """Answer of :func:`reindex`."""
-        answer, _ = self._without_load
+        missing = MissingFigures(self.corner.setup)
+        found = missing.tried(lambda: self._without_load)
+        if found is None:
+            return _needing(self, missing)
+        answer, _ = found
         # Where the bar does not lie in its sockets, no load is asked about yet.
         if answer.verdict is Verdict.DOES_NOT_FIT:
             return answer
-        known = (*unusual_load(self.corner), *off_its_figures(self.corner))
+        checks = (unusual_load, off_its_figures)
+        known = (
+            *missing.each(partial(check, self.corner) for check in checks),
+            *(one for one in answer.fit.open_findings if one not in answer.findings),
+        )
         return attrs.evolve(answer, findings=(*answer.findings, *known))
 
     @property
@@ -233,15 +244,24 @@ class CornerTask:
         return _with_cautions(attrs.evolve(answer, **planned)), thread_left
 
 
-def _prepared(task: CornerTask) -> tuple[Reindex, Planner | None]:
-    """Answer what needs no plan; with what makes the plans, or none where none can be made."""
-    corner, wanted = task.corner, task.wanted
-    fit, spring = fit_of(corner), corner.torsional_rates
-    low, high = reachable(corner)
-    answer = Reindex(
+def _needing(task: CornerTask, missing: MissingFigures) -> Reindex:
+    """Answer what can be answered where a plan needs more figures."""
+    corner = task.corner
+    low, high = missing.tried(lambda: reachable(corner)) or (unknown(), unknown())
+    return attrs.evolve(
+        _without_plans(fit_of(corner), low=low, high=high),
+        verdict=Verdict.NEEDS_FIGURES,
+        wanted_height=missing.tried(lambda: wanted_height(corner, task.wish)),
+        findings=missing.findings("needed for a plan"),
+    )
+
+
+def _without_plans(fit: LengthFit, *, low: Quantity, high: Quantity) -> Reindex:
+    """Answer no, with the heights that the travel allows."""
+    return Reindex(
         verdict=Verdict.DOES_NOT_FIT,
         fit=fit,
-        wanted_height=None if wanted.same_height else wanted_height(corner, wanted),
+        wanted_height=None,
         reachable_from=low,
         reachable_to=high,
         free_angle=None,
@@ -255,9 +275,20 @@ def _prepared(task: CornerTask) -> tuple[Reindex, Planner | None]:
         pin_now=None,
         findings=fit.reasons,
     )
+
+
+def _prepared(task: CornerTask) -> tuple[Reindex, Planner | None]:
+    """Answer what needs no plan; with what makes the plans, or none where none can be made."""
+    corner, wanted = task.corner, task.wanted
+    fit, spring = fit_of(corner), corner.torsional_rates
+    low, high = reachable(corner)
+    height = None if wanted.same_height else wanted_height(corner, wanted)
+    answer = attrs.evolve(_without_plans(fit, low=low, high=high), wanted_height=height)
     if spring is None or fit.verdict is Verdict.DOES_NOT_FIT:
         return answer, None
     now = task.now
+    if fit.verdict is Verdict.NEEDS_FIGURES and corner.setup.parts != now.setup.parts:
+        return attrs.evolve(answer, verdict=fit.verdict, findings=fit.findings), None
     way = _unloading(now)
     if way is None:
         return _refused(answer, Verdict.CANNOT_BE_ASSEMBLED, _impossible(now.setup))

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import RatedCorner, Rates, rated_corner
@@ -40,7 +41,8 @@ class Strength(Answer):
     Parameters
     ----------
     verdict : Verdict
-        Holds, overstressed, strength not known, does not fit, or cannot be reached.
+        Holds, overstressed, strength not known, does not fit, cannot be reached, or needs more
+        figures.
     findings : tuple of Finding
         Limits that are passed, and what else must be known.
     cautions : tuple of Caution
@@ -173,12 +175,28 @@ def _strength(
     reach: Quantity | None,
     points: NDArray[np.float64] | None,
 ) -> Strength:
-    rates, setup, states = rated.answer, rated.corner.setup, rated.states
+    rates, states = rated.answer, rated.states
     if states is None:
         return Strength(
             verdict=rates.verdict, fit=rates.fit, findings=rates.findings, cautions=(), figures=None
         )
-    stressed = StressedCorner(rated.corner, states)
+    stressed, missing = StressedCorner(rated.corner, states), MissingFigures(rated.corner.setup)
+    found = missing.tried(lambda: _judged(stressed, rates, limits, reach, points))
+    if found is not None:
+        return found
+    needed = missing.findings("needed to judge the stresses")
+    return Strength(verdict=Verdict.NEEDS_FIGURES, fit=rates.fit, findings=needed, figures=None)
+
+
+def _judged(
+    stressed: StressedCorner,
+    rates: Rates,
+    limits: StrengthLimits,
+    reach: Quantity | None,
+    points: NDArray[np.float64] | None,
+) -> Strength:
+    """Answer :func:`strength` of a corner with rates, all that it rests on being known."""
+    setup = stressed.corner.setup
     figures = strength_figures(stressed, limits, reach, points)
     judged = overstress_at(setup.bar, **stressed.at_stops_and_ride, limits=limits)
     passed = (*judged.exceeded, *_passed(figures))

@@ -17,7 +17,7 @@ from barwright.parts.fields import FigureLike, named, stress, stress_or_none
 from barwright.parts.in_short import Summarised
 from barwright.parts.material import Material
 from barwright.parts.source import CALLER
-from barwright.units import STRESS, Quantity, quantity, shown, si
+from barwright.units import STRESS, Quantity, is_unknown, quantity, shown, si
 
 __all__ = [
     "EnduranceFactors",
@@ -307,7 +307,7 @@ def applied_endurance(limits: StrengthLimits) -> StressLimit | None:
 def _of_steel(material: Material, field: str) -> StressLimit | None:
     """Strength of a steel with its source, and how that source came to it."""
     value: Quantity | None = getattr(material, field)
-    if value is None:
+    if value is None or is_unknown(value):
         return None
     known = material.about[field]
     kind = f" ({known.source_kind.value})" if known.source_kind else ""

@@ -8,13 +8,15 @@ from typing import Any
 import attrs
 import numpy as np
 
-from barwright.units import Quantity, is_quantity
+from barwright.units import Quantity, is_quantity, is_unknown
 
 __all__ = ["answer_figures"]
 
 
 def answer_figures(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # noqa: ANN401
     """Walk an answer for its figures and their names; curves, words, findings are passed over."""
+    if is_unknown(value):
+        return
     if is_quantity(value):
         if not np.ndim(value.magnitude):
             yield name, value

@@ -21,6 +21,7 @@ from barwright.parts.source import About, Figure
 from barwright.units import (
     Quantity,
     is_quantity,
+    is_unknown,
     quantity_of_unit,
     shown,
     si,
@@ -300,6 +301,8 @@ def _places(value: Any, owner: Key, path: str) -> Iterator[HeldFigure]:  # noqa:
         owner = ()
     for name, child, key in _children(value, owner):
         below = f"{path}.{name}".strip(".")
+        if is_unknown(child):
+            continue
         if is_quantity(child):
             yield HeldFigure(below, value, name, _key(value, name, key))
         else:

@@ -22,7 +22,15 @@ from barwright.parts.fields import figure_fields
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.source import CALLER, SourceKind
-from barwright.units import ANGLE, Quantity, is_quantity, quantity_of_unit, unit_spelling
+from barwright.units import (
+    ANGLE,
+    UNKNOWN,
+    Quantity,
+    is_quantity,
+    is_unknown,
+    quantity_of_unit,
+    unit_spelling,
+)
 
 __all__ = [
     "ESTIMATED",
@@ -372,7 +380,9 @@ def _furthest(held: HeldFigure) -> float:
 
 def _results(value: Any, name: str) -> Iterator[tuple[str, Any]]:  # noqa: ANN401 - any answer
     """Walk an answer for everything in it, by the fields and places that lead to it."""
-    if is_quantity(value):
+    if is_unknown(value):
+        yield name, UNKNOWN
+    elif is_quantity(value):
         yield f"{name} [{unit_spelling(value)}]", np.asarray(value.magnitude, dtype=np.float64)
     elif isinstance(value, tuple):
         yield f"{name}.count", len(value)

@@ -29,7 +29,7 @@ from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.bar_rate import BarRate
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates
-from barwright.analysis.rates.ride_height import Ride
+from barwright.analysis.rates.ride import Ride
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength

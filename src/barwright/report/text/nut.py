@@ -34,7 +34,7 @@ def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Page:
     -------
     Page
     """
-    label = "because" if answer.verdict.is_refusal else "note"
+    label = "note" if answer.is_answered else "because"
     findings = (
         *finding_lines(label, answer.further_findings),
         *(marked("!", caution.text) for caution in answer.cautions),

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator, Mapping
 
 from barwright.analysis.bar_rate import BarRate
 from barwright.analysis.fit.head_load import HeadLoad
-from barwright.analysis.rates.rates import RateFigures, Rates
+from barwright.analysis.rates.rate_figures import PartRates, RateFigures
+from barwright.analysis.rates.rates import Rates
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Grid, Note, finding_lines, or_none, pairs, table
 from barwright.units import Quantity, shown, unit_spelling
@@ -16,10 +17,10 @@ __all__ = ["modulus_text", "rate_text", "rates_row", "rates_text"]
 
 def rates_text(answer: Rates) -> Page:
     """Show rates."""
-    label = "because" if answer.verdict.is_refusal else "note"
+    label = "note" if answer.is_answered else "because"
     findings = finding_lines(label, answer.further_findings)
     if answer.figures is None:
-        return page_of(answer, findings=findings)
+        return page_of(answer, *_by_part(answer), findings=findings)
     figures = answer.figures
     return page_of(
         answer,
@@ -42,6 +43,14 @@ def rates_text(answer: Rates) -> Page:
     )
 
 
+def _by_part(answer: Rates) -> Iterator[Grid]:
+    """Show the rates of bar and tube where these are all that is known."""
+    found = answer.by_part
+    if found is not None:
+        rows = ("bar alone", rate_text(found.bar_rate)), *_with_tube(found)
+        yield pairs(*rows, title="Rates without the vehicle")
+
+
 def _damping(figures: RateFigures) -> Iterator[tuple[str, str]]:
     if figures.damping_ratio is not None:
         yield "damping ratio", f"{figures.damping_ratio:.2f}"
@@ -53,7 +62,7 @@ def _wheel_hop(figures: RateFigures) -> str:
     return f"{or_none(figures.wheel_hop_frequency, 1)}{damped}"
 
 
-def _with_tube(figures: RateFigures) -> Iterator[tuple[str, str]]:
+def _with_tube(figures: RateFigures | PartRates) -> Iterator[tuple[str, str]]:
     """Rates of the tube and of the whole, where there is a tube."""
     if figures.tube_rate is not None:
         yield "torque tube", rate_text(figures.tube_rate)

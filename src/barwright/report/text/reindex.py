@@ -59,7 +59,7 @@ def _removal(answer: Reindex) -> Iterator[Grid]:
 
 def _label(answer: Answer) -> str:
     """Return the word before a finding: a reason, where the answer is no."""
-    return "because" if answer.verdict.is_refusal else "note"
+    return "note" if answer.is_answered else "because"
 
 
 def _with_tolerance(answer: Reindex) -> str:

@@ -17,7 +17,7 @@ __all__ = ["strength_row", "strength_text"]
 
 def strength_text(answer: Strength) -> Page:
     """Show what a bar is stressed to, and what it bears."""
-    label = "because" if answer.verdict.is_refusal else "note"
+    label = "note" if answer.is_answered else "because"
     findings = (
         *finding_lines(label, answer.further_findings),
         *(marked("!", caution.text) for caution in answer.cautions),

@@ -57,7 +57,7 @@ def tolerances_row(answer: Tolerance) -> dict[str, str]:
 
 def _said_of(answer: Tolerance) -> str:
     """Word before what a reader must know: a reason, where the answer is no."""
-    return "because" if answer.verdict.is_refusal else "note"
+    return "note" if answer.is_answered else "because"
 
 
 def _what_it_is(answer: Tolerance) -> str:

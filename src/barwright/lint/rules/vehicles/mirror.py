@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from barwright.analysis.rates.ride_height import Ride, ride
+from barwright.analysis.rates.ride import Ride, ride
 from barwright.errors import BarwrightError
 from barwright.lint.corners import StandardAxle, standard_axles
 from barwright.lint.rule import Remark, Rule

@@ -1,0 +1,120 @@
+"""Tests of `barwright.analysis.corner.missing`: answers without all figures say what they need."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import attrs
+import pytest
+
+import barwright as bw
+from barwright.analysis.answer import Outcome, Verdict
+from barwright.analysis.corner.missing import figure_in_words, path_of, unknown_paths
+from barwright.analysis.finding import Topic
+from barwright.parts.record import Record
+from barwright.units import is_quantity, is_unknown, unknown, unknown_count
+
+QUESTIONS: dict[str, Callable[..., Any]] = {
+    "fit": bw.length_fit,
+    "rates": bw.rates,
+    "ride": bw.ride,
+    "strength": bw.strength,
+    "reindex": bw.reindex,
+    "nut": bw.nut_table,
+}
+CORNERS = {
+    "van": ("fells:chassis/short", "front left"),
+    "truck": ("hodmule:chassis/short", "front right"),
+    "trailer": ("trundlet:chassis/open", "rear left"),
+}
+
+
+@pytest.fixture(scope="module")
+def registry() -> bw.Registry:
+    return bw.Registry.demo()
+
+
+def figures(record: Any, path: str = "") -> Iterator[str]:
+    """Paths of the figures and tooth counts of a setup, by a walk of its own."""
+    for field in attrs.fields(type(record)):
+        value = getattr(record, field.name)
+        if field.name in ("about", "chassis", "left", "right", "reading"):
+            continue
+        if is_quantity(value) or field.name == "teeth":
+            yield f"{path}{field.name}"
+        elif isinstance(value, Record):
+            yield from figures(value, f"{path}{field.name}.")
+
+
+def without(record: Any, path: str) -> Any:
+    """Make one figure of a record unknown."""
+    step, _, rest = path.partition(".")
+    gap = unknown_count() if step == "teeth" else unknown()
+    return attrs.evolve(record, **{step: without(getattr(record, step), rest) if rest else gap})
+
+
+@pytest.mark.parametrize("question", QUESTIONS.values(), ids=QUESTIONS)
+@pytest.mark.parametrize("corner", CORNERS.values(), ids=CORNERS)
+def test_each_question_answers_without_any_one_figure(
+    registry: bw.Registry, corner: tuple[str, str], question: Callable[..., Any]
+) -> None:
+    setup = registry.setup(corner[0], corner=corner[1])
+    whole = question(setup)
+    for path in figures(setup):
+        answer = question(without(setup, path))
+        needed = [one for one in answer.findings if one.topic is Topic.NEEDED]
+        if answer.verdict is Verdict.NEEDS_FIGURES:
+            assert answer.outcome is Outcome.NEEDS_FIGURES, path
+            assert answer.headline == f"{needed[0].line[0].upper()}{needed[0].line[1:]}.", path
+        else:
+            assert answer.verdict is whole.verdict or needed or path in _LIMITS, path
+        assert all(figure_in_words(setup, path) in one.line for one in needed), path
+
+
+# A steel whose strength is not known is another answer, as ever.
+_LIMITS = ("bar.material.proof_strength",)
+
+
+def test_what_is_known_is_answered_part_by_part(registry: bw.Registry) -> None:
+    setup = registry.setup("fells:chassis/short", corner="front left")
+    whole = bw.rates(setup)
+    found = bw.rates(without(setup, "axle.hub_up"))
+    assert found.verdict is Verdict.NEEDS_FIGURES
+    assert (found.bar_rate, found.system_rate) == (whole.bar_rate, whole.system_rate)
+    with pytest.raises(bw.NoFigureError, match="needed for the rate at the wheel: hub up"):
+        found.wheel_rate  # noqa: B018 - its absence is what is looked at
+    fit = bw.length_fit(without(setup, "axle.space_behind"))
+    assert (fit.verdict, fit.active_length) == (Verdict.NEEDS_FIGURES, whole.fit.active_length)
+    assert is_unknown(bw.length_fit(without(setup, "bar.length")).position)
+
+
+def test_a_rate_without_the_tyre_has_no_frequency_and_says_so(registry: bw.Registry) -> None:
+    setup = registry.setup("hodmule:chassis/short", corner="front left")
+    found = bw.rates(without(setup, "axle.tyre_rate"))
+    assert found.verdict is Verdict.RATED
+    assert found.figures is not None
+    assert found.figures.ride_frequency is None
+    assert [one.line for one in found.findings] == ["left out for want of figures: tyre rate"]
+
+
+def test_a_new_bar_is_not_planned_before_its_fit_is_known(registry: bw.Registry) -> None:
+    setup = registry.setup("fells:chassis/short", corner="front left")
+    gap = without(setup, "axle.space_behind")
+    same = bw.reindex(gap)
+    assert same.verdict is Verdict.REACHED
+    assert "needed to say whether the bar fits: space behind" in [f.line for f in same.findings]
+    other = gap.with_parts(bar=registry.bar("fells:bar/short-firm"))
+    assert bw.reindex(other, present=gap).verdict is Verdict.NEEDS_FIGURES
+
+
+def test_an_unknown_figure_is_found_where_it_stands(registry: bw.Registry) -> None:
+    setup = without(
+        registry.setup("hodmule:chassis/short", corner="front left"), "anchor.socket.key_angle"
+    )
+    assert unknown_paths(setup) == ("anchor.socket.key_angle",)
+    assert path_of(setup, setup.anchor.socket.key_angle) == "anchor.socket.key_angle"
+    assert path_of(setup, unknown()) == ""
+    assert figure_in_words(setup, "anchor.socket.key_angle") == "key lever socket key angle"
+    assert figure_in_words(setup, "axle.suspension.upright") == "suspension upright"
+    assert figure_in_words(setup, "adjuster.mounting.end_radius") == "adjuster end radius"
