@@ -96,7 +96,7 @@ class Answer(Summarised, abc.ABC):
     cautions: tuple[Caution, ...] = ()
 
     def _told(self) -> str:
-        """Tell it by its headline."""
+        """Summarise the answer by its headline."""
         return self.headline
 
     @property

@@ -64,7 +64,7 @@ class Finding(Summarised):
     text : str
         The same in a sentence.
     figure, limit : Quantity, int, str or None
-        What was found, and what it was held against.
+        What was found, and its limit.
     upper : Quantity, int, str or None
         Upper end, where the limit is a range.
     end : BarEndName, optional
@@ -79,7 +79,7 @@ class Finding(Summarised):
     end: BarEndName | None = None
 
     def _told(self) -> str:
-        """Tell it by its line."""
+        """Summarise the finding by its line."""
         return self.line
 
     @property

@@ -22,7 +22,7 @@ __all__ = ["BenchWork", "bench_work"]
 
 @attrs.frozen(kw_only=True)
 class BenchWork:
-    """The work on one corner of a job, and what comes of it.
+    """The work on one corner of a job, and its result.
 
     Parameters
     ----------

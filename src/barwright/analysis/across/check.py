@@ -1,4 +1,4 @@
-"""Is a job good? Everything that is wrong with a file, or the answer to what it asks."""
+"""Check job files: all that is wrong with a file, or the answers for its corners."""
 
 from __future__ import annotations
 
@@ -120,7 +120,7 @@ class CornerCheck(Answer):
 
 @attrs.frozen(kw_only=True, repr=False)
 class JobCheck(Summarised):
-    """What became of one job file.
+    """Result of checking one job file.
 
     Parameters
     ----------
@@ -144,12 +144,12 @@ class JobCheck(Summarised):
     rests_on: tuple[UnmeasuredSource, ...] = ()
 
     def _told(self) -> str:
-        """Tell it by its file and its headline."""
+        """Summarise it by its file and its headline."""
         return f"{self.file}: {self.headline}"
 
     @property
     def headline(self) -> str:
-        """What became of the job: its answers, or the first problem."""
+        """The answers for its corners, or the first problem."""
         if self.problems:
             more = f" And {len(self.problems) - 1} more." if self.problems[1:] else ""
             return f"Bad input: {self.problems[0].text}.{more}"

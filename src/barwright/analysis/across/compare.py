@@ -1,4 +1,4 @@
-"""What differs between two setups? Every figure, with its change."""
+"""Compare two setups: every figure, with its change."""
 
 from __future__ import annotations
 

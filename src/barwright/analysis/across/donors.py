@@ -202,7 +202,7 @@ def _moved(own: Corner, other: Corner) -> Quantity | None:
 
 
 def _order(donor: Donor) -> tuple[int, int, float, float, str, str]:
-    """Little to swap and to change first; ids make the order definite."""
+    """Order donors by what is to be swapped and changed, least first; then by id."""
     return (
         len(donor.swapped),
         len(donor.fit.changes),

@@ -379,7 +379,7 @@ def _lowered(sentence: str) -> str:
 
 
 def _corrected(part: TurnedPart, found: NutCorrection) -> str:
-    """Say which turn is to be made, and what comes of it."""
+    """Say which turn to make, and its result."""
     stands = f"{shown(found.height, 0)} hub to arch"
     if found.correcting_sense is None:
         return f"Leave the {part.value} where it is: the corner stands at {stands}."

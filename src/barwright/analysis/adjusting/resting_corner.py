@@ -40,7 +40,7 @@ class RestingCorner:
         self._bolt = bolt_load(corner, ride, bump, free_angle=corner.free_angle)
 
     def findings(self) -> Iterator[Finding]:
-        """Say what must be known."""
+        """Report what must be known of it."""
         corner = self._corner
         yield from twist_left_out(corner.setup.bar)
         yield from on_a_stop(corner, self._angle)
@@ -49,7 +49,7 @@ class RestingCorner:
         yield from bolt_findings(corner, self._bolt)
 
     def forbidden(self) -> Iterator[tuple[Verdict, Finding]]:
-        """Say why it must not be left so."""
+        """Report why it must not be left like this."""
         corner, droop, bump = self._corner, self._states.droop, self._states.bump
         strength = overstress_at(corner.setup.bar, droop=droop.shear_stress, bump=bump.shear_stress)
         yield from beyond_limits(
@@ -57,7 +57,7 @@ class RestingCorner:
         )
 
     def height_uncertainty(self) -> float:
-        """Return what the tolerances of the figures leave open of its height.
+        """Return the uncertainty of its height, from the tolerances of the figures.
 
         Returns
         -------

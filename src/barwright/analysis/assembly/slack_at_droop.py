@@ -1,4 +1,4 @@
-"""What a bar that goes slack at full droop asks for: a caution, or a refusal."""
+"""Bars that go slack at full droop: a caution, or a refusal of the plan."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ __all__ = ["goes_slack", "only_bar_holds_lever", "unheld_lever"]
 
 
 def goes_slack(setup: Setup, *, droop_twist: float) -> bool:
-    """Answer whether the bar lets go of its lever before full droop.
+    """Answer whether the bar goes slack before full droop.
 
     Parameters
     ----------

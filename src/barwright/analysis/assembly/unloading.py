@@ -1,4 +1,4 @@
-"""How the bar that is in comes out safely, and which work asks for that.
+"""How the fitted bar is unloaded safely, and which work needs it unloaded.
 
 What is asked for beside the bar's own figures is common practice, no source.
 """
@@ -63,7 +63,7 @@ class UnloadingMethod(enum.Enum):
 
 @attrs.frozen(kw_only=True, repr=False)
 class JointParting(Summarised):
-    """What the ball joint lets go when it is parted, with the damper off.
+    """What is released when the ball joint is parted, with the damper off.
 
     Parameters
     ----------
@@ -140,10 +140,10 @@ def unloading(now: Corner, spring: TorsionalRates) -> Unloading:
 
 
 def choose_unloading(now: Corner, *, damper_on: Assembly, damper_off: Assembly) -> Unloading:
-    """Choose the first safe way for the bar that is in.
+    """Choose the first safe way to unload the fitted bar.
 
-    Where the damper on leaves less to spare than the figures leave open, and off leaves
-    more, the damper comes off.
+    The damper comes off if the margin with it on is smaller than its uncertainty, and
+    larger with it off.
 
     Parameters
     ----------
@@ -231,7 +231,7 @@ def _drop(now: Corner, held: Assembly) -> float:
 
 
 def swapped(setup: Setup, *, present: Setup) -> tuple[str, ...]:
-    """Name the parts that are not those that are on the corner now.
+    """Name the parts that differ from those on the corner now.
 
     Parameters
     ----------
@@ -264,7 +264,7 @@ def bar_is_drawn(others: Collection[str], *, disturbed: Collection[BarEndName]) 
 
 
 def must_be_unloaded(others: Collection[str], *, disturbed: Collection[BarEndName]) -> bool:
-    """Answer whether a piece of work asks for a bar that carries no torque.
+    """Answer whether a piece of work needs a bar that carries no torque.
 
     It does where the bar is drawn or its adjuster swapped; to turn the nut, or to swap the
     damper, the bar stays wound.
@@ -302,7 +302,7 @@ def can_be_put_in(fitting: Collection[Assembly]) -> bool:
 
 
 def choose_fitting(fitting: tuple[Assembly, ...]) -> Assembly:
-    """Choose how a bar is put in: with the damper on, unless taking it off gives more to spare.
+    """Choose how a bar is put in: with the damper on, unless the margin is larger with it off.
 
     Parameters
     ----------

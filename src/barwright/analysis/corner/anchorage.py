@@ -1,4 +1,4 @@
-"""From the records of an anchor and its adjuster to the kernel that holds the bar."""
+"""Make the kernel of a corner's anchorage from the records of its anchor and adjuster."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ class TurnedPart(enum.Enum):
 
 
 def turned(adjuster: Adjuster | None) -> TurnedPart | None:
-    """Say what is turned at an adjuster; nothing where there is none.
+    """Return what is turned at an adjuster; none without an adjuster.
 
     Parameters
     ----------
@@ -70,7 +70,7 @@ class BoltDatum(enum.Enum):
 
 
 def bolt_datum(adjuster: Adjuster) -> BoltDatum:
-    """Say what distances along an adjuster's bolt are measured from.
+    """Return what distances along an adjuster's bolt are measured from.
 
     Parameters
     ----------
@@ -92,7 +92,7 @@ _DATUM: dict[type[Record], BoltDatum] = {
 
 
 def anchorage_of(setup: Setup) -> Anchorage:
-    """Return the kernel of what holds a corner's anchor end.
+    """Return the kernel of a corner's anchorage.
 
     Parameters
     ----------

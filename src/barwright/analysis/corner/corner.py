@@ -213,7 +213,7 @@ class Corner(CornerGeometry):
 
     @cached_property
     def measured_offset(self) -> float:
-        """How far the free angle lies from where its figures have it [rad]; 0 without a reading."""
+        """Difference of the free angle from what the figures give [rad]; 0 without a reading."""
         reading = self.setup.reading
         if reading is None:
             return 0.0

@@ -15,7 +15,7 @@ T = TypeVar("T")
 
 
 def once_a_corner(rests_on: Records) -> Callable[[Callable[[Corner], T]], Callable[[Corner], T]]:
-    """Make a function of a corner keep with the corner what it has computed.
+    """Decorate a function of a corner so that its result is kept with the corner.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""What is far from the vehicle's own figures: how far, and what may have been meant.
+"""Loads and heights far from the vehicle's own, and what may have been meant.
 
 The limits are common practice, no source: a corner that carries less than half, or more
 than 1.8 times, what it carries in standard trim is rarely loaded so and often written so.

@@ -1,4 +1,4 @@
-"""From which records of a setup the parts of a corner are computed.
+"""Which records of a setup each part of a corner is computed from.
 
 Where these are the very same records, two corners have the same part, and one takes it over
 from the other.  Equal records do not do: they may know other tolerances.

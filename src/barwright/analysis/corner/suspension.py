@@ -1,4 +1,4 @@
-"""From an axle's records to its kernels: the plane of its bar, its linkage, its springs."""
+"""Make the kernels of an axle from its records: plane of the bar, linkage, springs."""
 
 from __future__ import annotations
 

@@ -50,7 +50,7 @@ class BoltLoad(Summarised):
 def bolt_load(
     corner: Corner, at_ride: SolvedState, bump: SolvedState, *, free_angle: float
 ) -> BoltLoad | None:
-    """Load the bolt at the lever angle, as far as its thread goes, that sets a free angle [rad].
+    """Find the load of the bolt where it sets a free angle [rad], within its thread.
 
     Parameters
     ----------
@@ -117,7 +117,7 @@ def proof_load(adjuster: Adjuster) -> float | None:
 
 
 def bolt_findings(corner: Corner, load: BoltLoad | None) -> Iterator[Finding]:
-    """Say that full bump is more than the bolt bears, or that this is not known.
+    """Report a bolt that full bump overloads, or whose proof load is not known.
 
     Parameters
     ----------
@@ -141,7 +141,7 @@ def bolt_findings(corner: Corner, load: BoltLoad | None) -> Iterator[Finding]:
 
 
 def overloaded_bolt(corner: Corner, load: BoltLoad | None) -> Iterator[Finding]:
-    """Say that full bump is more than the bolt bears, where that is known.
+    """Report a bolt that full bump loads beyond its proof load, if that is known.
 
     Parameters
     ----------

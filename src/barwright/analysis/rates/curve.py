@@ -1,4 +1,4 @@
-"""What load, rate and wheel do over the travel."""
+"""Load, rate and wheel of a corner over its travel."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a part gives by itself, on no vehicle."""
+"""Rates of a part by itself, on no vehicle."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The rate that the bar really gives at the wheel."""
+"""Rates of a corner: of bar and tube, and at the wheel."""
 
 from __future__ import annotations
 
@@ -220,7 +220,7 @@ def rates_of(corner: Corner, wanted: Wanted | None) -> Rates:
 
 
 def rated_corner(corner: Corner, wanted: Wanted | None) -> RatedCorner:
-    """Rate a corner for what asks about its states too.
+    """Rate a corner, and keep the states that its rates are found in.
 
     Parameters
     ----------

@@ -136,7 +136,7 @@ def out_of_travel(corner: Corner, wanted: Wanted) -> Finding:
 
 
 def no_torque(angle: float, *, free_angle: float) -> Finding:
-    """Say that a wish asks for no torque of the bar, which cannot push the arm up."""
+    """Report a wish for which the bar would have to pull the arm up."""
     return Finding(
         topic=Topic.LOAD,
         text="gas, rubber or coil carry the load there: the bar would have to pull the arm up",

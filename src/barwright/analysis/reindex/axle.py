@@ -93,7 +93,7 @@ def plans_together(tasks: Sequence[CornerTask]) -> tuple[Reindex, ...]:
 
 
 def plans_chosen(job: Job, answers: Sequence[Reindex], numbers: PlanNumbers = 1) -> tuple[int, ...]:
-    """Give the number of the plan to follow at each corner of a job.
+    """Return the number of the plan to follow at each corner of a job.
 
     Parameters
     ----------
@@ -127,7 +127,7 @@ def plans_chosen(job: Job, answers: Sequence[Reindex], numbers: PlanNumbers = 1)
 def by_corner(
     given: Mapping[str, T], names: Sequence[str], *, otherwise: T, key: str
 ) -> tuple[T, ...]:
-    """Give what is said of each corner of a job, by side or corner.
+    """Return a value for each corner of a job, from values by side or corner.
 
     Parameters
     ----------
@@ -261,7 +261,7 @@ def _difference(sides: Sequence[_Side], chosen: dict[str, Plan]) -> Iterator[Fin
 
 
 def _spared(chosen: dict[str, Plan]) -> str:
-    """Say that one side can be spared what the other one cannot."""
+    """Say that one side needs fewer cuts than the other."""
     (spared, _), (other, plan) = sorted(chosen.items(), key=lambda pair: pair[1].cuts)
     fewer = "without a cut" if plan.cuts == 1 else "with fewer cuts"
     return f"the {spared} does not need it; on the {other} no plan {fewer} keeps as much thread"

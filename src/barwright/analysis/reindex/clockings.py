@@ -1,4 +1,4 @@
-"""Which clockings of a bar on an adjuster come into question for a wanted free angle."""
+"""Clockings of a bar that can give a wanted free angle on an adjuster."""
 
 from __future__ import annotations
 
@@ -109,7 +109,7 @@ class Clockings:
         return self._steps(self._corner.lever_middle)
 
     def _steps(self, lever: float) -> float:
-        """Rotation in steps, not rounded, that a lever angle [rad] asks for."""
+        """Rotation in steps, not rounded, that a lever angle [rad] needs."""
         return (self._offset - lever) / self._corner.step
 
     @cached_property
@@ -140,7 +140,7 @@ class Clockings:
         return min(max(nearest, math.ceil(low - _ROUNDING)), math.floor(high + _ROUNDING))
 
     def nut_fields(self, candidate: Candidate) -> dict[str, Any]:
-        """Say where a candidate has the nut, or the bolt that is itself turned: on a flat.
+        """Return where a candidate puts the nut, or the bolt that is itself turned: on a flat.
 
         Parameters
         ----------
@@ -166,7 +166,7 @@ class Clockings:
         }
 
     def enough(self, *, lever_uncertainty: float) -> SufficientThread:
-        """Say how much thread is enough to correct the height.
+        """Find how much thread is enough to correct the height.
 
         Parameters
         ----------

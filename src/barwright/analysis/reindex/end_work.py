@@ -1,4 +1,4 @@
-"""What a plan asks for at each end of the bar: which tooth, which blank, what to cut."""
+"""Work of a plan at each end of the bar: which tooth, which blank, what to cut."""
 
 from __future__ import annotations
 
@@ -76,7 +76,7 @@ _SHORT = {BarEndName.ARM: "arm", BarEndName.ANCHOR: "anchor"}
 def end_work(
     corner: Corner, ends: tuple[ClockedEnd, ClockedEnd], choice: Choice
 ) -> tuple[EndWork, ...]:
-    """Say what a choice of teeth asks for at both ends.
+    """Describe the work that a choice of teeth needs at both ends.
 
     Parameters
     ----------

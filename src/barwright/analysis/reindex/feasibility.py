@@ -28,7 +28,7 @@ __all__ = ["Work", "wound_up"]
 
 @attrs.frozen(eq=False)
 class Work:
-    """The work that any plan of one corner is part of.
+    """The work on one corner, whichever plan is chosen.
 
     Parameters
     ----------
@@ -45,7 +45,7 @@ class Work:
     unloading: Unloading
 
     def unloads(self, disturbed: Collection[BarEndName]) -> bool:
-        """Whether the work asks for a bar that carries no torque.
+        """Whether the work needs a bar that carries no torque.
 
         Parameters
         ----------
@@ -124,7 +124,7 @@ class Work:
 def beyond_limits(
     corner: Corner, *, droop_twist: float, strength: Overstress, bolt: BoltLoad | None
 ) -> Iterator[tuple[Verdict, Finding]]:
-    """Say why a corner must not be left in a state: its lever, its bar or its bolt forbids it.
+    """List why a corner must not be left in a state: its lever, its bar or its bolt.
 
     Parameters
     ----------
@@ -150,7 +150,7 @@ def beyond_limits(
 
 
 def wound_up(fitting: Sequence[Assembly]) -> Finding:
-    """Say that a bar does not go in by hand.
+    """Report that a bar does not go in by hand.
 
     Parameters
     ----------

@@ -30,7 +30,7 @@ __all__ = [
 
 
 class EndAction(enum.Enum):
-    """What a plan asks for at one end of the bar."""
+    """Work of a plan at one end of the bar."""
 
     STAYS = "leave this end on the tooth it is on"
     BLANK_ON_KEY = "put a blank that the bar has on the key"
@@ -49,7 +49,7 @@ class BlankTooth(enum.Enum):
 
 @attrs.frozen(kw_only=True, repr=False)
 class EndWork(Summarised):
-    """What a plan asks for at one end, in words that a mechanic can follow.
+    """Work of a plan at one end, in words that a mechanic can follow.
 
     Parameters
     ----------
@@ -135,7 +135,7 @@ class PlannedCorner(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class PlanCost(Summarised):
-    """What a plan costs against the first of its list.
+    """Cost of a plan against the first of its list.
 
     Parameters
     ----------
@@ -238,12 +238,12 @@ class Plan(Summarised):
     cost: PlanCost | None = None
 
     def _told(self) -> str:
-        """Tell it by what to do and what comes of it."""
+        """Summarise the plan by its work and its result."""
         return self.summary
 
     @property
     def summary(self) -> str:
-        """What to do and what comes of it, in one sentence."""
+        """The work and its result, in one sentence."""
         at = self.fitting[0].turned
         place = (
             ""
@@ -269,12 +269,12 @@ class Plan(Summarised):
 
     @property
     def height_left_open(self) -> Quantity:
-        """What stands behind the ± of its height: the figures, or the step of a flat if more."""
+        """Half width of the ± of its height: of the figures, or of the step of a flat if more."""
         return max(self.height_uncertainty, self.height_rounding, key=_metres)
 
 
 def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:
-    """Say of each plan what it costs against the first.
+    """Give each plan its cost against the first.
 
     Parameters
     ----------

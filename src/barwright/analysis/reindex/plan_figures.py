@@ -213,7 +213,7 @@ class PlanFigures:
 
     @staticmethod
     def _little_reserve(fitting: tuple[Assembly, ...]) -> Iterator[Finding]:
-        """Say that the bar has less to spare than the tolerances leave open."""
+        """Report an unloading reserve that is smaller than its uncertainty."""
         way = choose_fitting(fitting)
         if way.slides and not way.is_sure:
             slack = f", {way.turned.value} slack," if way.turned else ""

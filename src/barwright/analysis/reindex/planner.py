@@ -188,7 +188,7 @@ class Planner:
         return Adjustment(free, clocked, turns, fields, (*self._margin(candidate),))
 
     def _height_rounding(self, turns: float, exact: float, clocked: float) -> float:
-        """Find what half a flat, or the way to the exact place, changes of the height [m]."""
+        """Find how far half a flat, or the way to the exact place, changes the height [m]."""
         spread = max(abs(exact - turns), 0.5 / FLATS)
         low, high = self._corner.turns_span
         places = (turns, max(turns - spread, low), min(turns + spread, high))
@@ -230,7 +230,7 @@ class Planner:
         return Verdict.OUT_OF_REACH, (self._out_of_reach(),)
 
     def _unsure(self, first: Plan) -> Iterator[Finding]:
-        """Say that the figures should be measured first: who knows less must not grind more."""
+        """Ask for a measurement first, so that an uncertain height does not cost a tooth."""
         if not self._enough.is_cut_short or not self._uncertainty.lever_angle():
             return
         when = "before you cut" if first.cuts else "before you turn the nut"
@@ -261,7 +261,7 @@ class Planner:
         )
 
     def _uncut_height(self) -> Quantity | None:
-        """Height nearest the wanted one that no tooth has to go for."""
+        """Height nearest the wanted one for which no tooth is removed."""
         wanted = float(self._figures.wanted_height)
         heights = [self._figures.height_at(free) for free in self._uncut_free_angles()]
         if not heights:
@@ -269,7 +269,7 @@ class Planner:
         return quantity(min(heights, key=lambda height: abs(height - wanted)), LENGTH)
 
     def _uncut_free_angles(self) -> Iterator[float]:
-        """Free angles [rad] nearest the wanted one of the clockings that no tooth goes for."""
+        """Free angles [rad], nearest the wanted one, of the clockings that remove no tooth."""
         corner = self._corner
         low, high = corner.lever_span
         for choice in self._clockings.over_a_turn():

@@ -1,4 +1,4 @@
-"""Which clocking is preferred: what is lost counts before where the nut stands.
+"""Order of preference of clockings: lost teeth count before the place of the nut.
 
 A tooth that was taken off does not grow again, and a bar that stays in cannot be put in
 wrongly.  So an uncut bar comes first while enough thread is left to correct the height; only
@@ -66,7 +66,7 @@ class Candidate:
 
     @property
     def order(self) -> tuple[int, int, int, int]:
-        """Order among candidates with the same cuts and ends; exact ties take small counts."""
+        """Order among candidates with the same cuts and ends; ties go to the smaller counts."""
         arm, anchor = self.choice.arm_tooth, self.choice.anchor_tooth
         return self.distance, abs(arm) + abs(anchor), arm, anchor
 
@@ -119,7 +119,7 @@ class SufficientThread:
 
 
 def sufficient_thread(*, tolerance: float, thread: float, wanted: float | None) -> SufficientThread:
-    """Say how much thread is enough.
+    """Find how much thread is enough.
 
     Parameters
     ----------
@@ -191,7 +191,7 @@ class ThreadLeft:
 
 
 def rank(candidate: Candidate, *, least: int, has_findings: bool) -> Rank:
-    """Give the place of a candidate in the order of preference.
+    """Return the place of a candidate in the order of preference.
 
     Parameters
     ----------

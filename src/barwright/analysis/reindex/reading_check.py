@@ -24,7 +24,7 @@ _READ_TO = 1e-3
 
 
 def off_its_figures(corner: Corner) -> Iterator[Finding]:
-    """Say that a vehicle does not stand where its figures say, if they can't both be right.
+    """Report a measured height that contradicts the figures.
 
     A plan from a reading is right all the same: it takes keys and blanks from where they
     are.  But what moved them, a wrong tooth, another bar or a bar that has sagged, is to be
@@ -68,7 +68,7 @@ def off_its_figures(corner: Corner) -> Iterator[Finding]:
 
 
 def _expected(there: Corner) -> tuple[float, float]:
-    """Height [m] that the figures give, and what stands behind its ± [m]."""
+    """Height [m] that the figures give, and its uncertainty [m]."""
     # The height that was read asks for a rate, and has found one.
     spring = cast("TorsionalRates", there.torsional_rates)
     height = float(there.height(rest_angle(there, spring, there.free_angle)))
@@ -77,6 +77,6 @@ def _expected(there: Corner) -> tuple[float, float]:
 
 
 def _left_open(reading: Reading) -> float:
-    """Return what stands behind the ± of a reading [m]."""
+    """Return the uncertainty of a reading [m]."""
     half = reading.about["height"].tolerance if "height" in reading.about else None
     return 0.0 if half is None else float(uncertainty(np.array([si(half, LENGTH)])))

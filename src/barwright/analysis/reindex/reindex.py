@@ -235,7 +235,7 @@ class CornerTask:
 
     @cached_property
     def _without_load(self) -> tuple[Reindex, ThreadLeft]:
-        """Answer without a word of the load, and the thread that its plans leave."""
+        """Answer without findings on the load, and the thread that its plans leave."""
         answer, planner = _prepared(self)
         if planner is None:
             return answer, ThreadLeft()
@@ -278,7 +278,7 @@ def _without_plans(fit: LengthFit, *, low: Quantity, high: Quantity) -> Reindex:
 
 
 def _prepared(task: CornerTask) -> tuple[Reindex, Planner | None]:
-    """Answer what needs no plan; with what makes the plans, or none where none can be made."""
+    """Answer what needs no plan, with the planner; without one where no plan can be made."""
     corner, wanted = task.corner, task.wanted
     fit, spring = fit_of(corner), corner.torsional_rates
     low, high = reachable(corner)
@@ -335,7 +335,7 @@ def _with_cautions(answer: Reindex) -> Reindex:
 
 
 def _unloading(now: Corner) -> Unloading | None:
-    """How the bar that is in now comes out; none where it cannot be in."""
+    """How the fitted bar is unloaded; none where it cannot be in."""
     spring = now.torsional_rates
     if spring is None or not now.lever_closes:
         return None

@@ -121,7 +121,7 @@ def _of_plan(plan: Plan, bar: Bar) -> tuple[Any, ...]:
 
 
 def _factors(plan: Plan, bar: Bar) -> tuple[float | None, ...]:
-    """How often the stress at either stop goes into each limit that is known of the bar.
+    """Safety factors of the stress at either stop, against each known limit of the bar.
 
     They decide whether the strength is called enough, however large they are: an invented
     limit may lie anywhere.

@@ -1,10 +1,10 @@
-"""Is the bar overstressed?  Decided here, once, for every answer that says so.
+"""Whether a bar is overstressed: decided here, once, for every answer that says so.
 
-:func:`overstress` holds the shear stress of a bar's body at full droop, at ride and at
-full bump against the limits that are known of the bar, whichever way it is twisted, and
-that in its fillets against yield.
-:func:`~barwright.analysis.strength.strength.strength` asks it with its caller's limits, and
-whatever judges a plan asks it with those of the steel, so that all say the same.  It needs
+:func:`overstress` compares the shear stress of a bar's body at full droop, at ride and at
+full bump with the limits that are known of the bar, whichever way it is twisted, and the
+stress in its fillets with yield.
+:func:`~barwright.analysis.strength.strength.strength` calls it with its caller's limits, and
+what judges a plan calls it with those of the steel, so that all say the same.  It needs
 the states of the corner and no curve.
 """
 
@@ -45,7 +45,7 @@ __all__ = [
 
 @attrs.frozen(kw_only=True, repr=False)
 class StressCheck(Summarised):
-    """A shear stress, and what it is held against.
+    """A shear stress and its limit.
 
     Parameters
     ----------
@@ -53,9 +53,9 @@ class StressCheck(Summarised):
         At the surface of the bar's body; negative where a fixed socket twists the bar in
         the droop sense.
     limit : StressLimit, optional
-        For the size of the stress; none where none is known: then there is no factor either.
+        For the stress without its sign; none if none is known, and then there is no factor.
     factor : float, optional
-        How often the stress goes into the limit; none for a bar without stress.
+        Safety factor, the limit over the stress; none for a bar without stress.
     """
 
     stress: Quantity
@@ -107,10 +107,10 @@ def overstress(
     ride: CornerState | None = None,
     limits: StrengthLimits | None = None,
 ) -> Overstress:
-    """Judge the shear stress of a bar against the limits that are known.
+    """Compare the shear stress of a bar with the limits that are known.
 
-    Permissible shear is held against all states, yield in shear against full droop and
-    full bump, in the body and in the fillets of a bar that is not pre-set.
+    All states are compared with the permissible shear stress.  Full droop and full bump
+    are compared with yield too, in the body and in the fillets of a bar that is not pre-set.
 
     Parameters
     ----------
@@ -154,7 +154,7 @@ def overstress_at(
     ride: float | None = None,
     limits: StrengthLimits | None = None,
 ) -> Overstress:
-    """Answer :func:`overstress` at stresses.
+    """Answer :func:`overstress` for given stresses.
 
     Parameters
     ----------
@@ -221,13 +221,13 @@ def strength_is_known(bar: Bar, limits: StrengthLimits) -> bool:
 
 
 def checked_permissible(bar: Bar, stress: float, limits: StrengthLimits) -> StressCheck:
-    """Hold a stress [Pa] of a bar against the permissible shear stress that applies."""
+    """Compare a stress [Pa] of a bar with the permissible shear stress that applies."""
     holds = limits.permissible_shear or not _is_against_presetting(bar, stress)
     return _checked(stress, applied_permissible_shear(bar, limits) if holds else None)
 
 
 def checked_at_yield(bar: Bar, stress: float, limits: StrengthLimits) -> StressCheck:
-    """Hold a stress [Pa] of a bar against the one at which its body yields."""
+    """Compare a stress [Pa] of a bar with the one at which its body yields."""
     against = _is_against_presetting(bar, stress)
     return _checked(stress, yield_limit(bar, limits, against=against))
 
@@ -285,7 +285,7 @@ def _unknown(bar: Bar, limits: StrengthLimits) -> Iterator[Finding]:
 def _against_presetting(
     bar: Bar, ends: dict[str, float], limits: StrengthLimits
 ) -> Iterator[Finding]:
-    """Say that the limit of a pre-set bar does not hold the other way round."""
+    """Report a twist against the pre-setting, for which a pre-set bar's limit does not apply."""
     for place, stress in ends.items():
         if _is_against_presetting(bar, stress) and not limits.permissible_shear:
             text = (

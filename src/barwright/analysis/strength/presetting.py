@@ -56,7 +56,7 @@ def residual_stress(bar: Bar, limits: StrengthLimits) -> Quantity | None:
 
 
 def yield_limit(bar: Bar, limits: StrengthLimits, *, against: bool) -> StressLimit | None:
-    """Shear stress by a load at which the surface of a bar's body yields.
+    """Shear stress under load at which the surface of a bar's body yields.
 
     Parameters
     ----------

@@ -131,7 +131,7 @@ def strength(
     Notes
     -----
     The splined heads are not in it (:func:`rates` gives their stresses).  Fillets between
-    body and heads are held against yield alone: how much of the stress in them a bar feels
+    body and heads are compared with yield only: how much of the stress in them a bar feels
     over its life depends on the steel.
 
     References
@@ -324,7 +324,7 @@ def _left_open(figures: StrengthFigures) -> Iterator[Finding]:
 
 
 def _unused(figures: StrengthFigures, limits: StrengthLimits, setup: Setup) -> Iterator[Finding]:
-    """Say which limits were given and did not count."""
+    """Report given limits that did not apply."""
     given = {"has_travel": figures.swing is not None, "has_history": figures.life is not None}
     for text in unused_limits(limits, setup.bar, **given):
         yield Finding(topic=Topic.STRESS, text=text)

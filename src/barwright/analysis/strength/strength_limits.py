@@ -1,4 +1,4 @@
-"""What a bar's stresses are held against: limits with their sources, given or of its steel."""
+"""Limits of a bar's stresses, each with its source: as given, or of its steel."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ def _share(value: float) -> float:
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class StressLimit(Summarised):
-    """A stress that another one is held against, and where it comes from.
+    """A limit of stress, and its source.
 
     Parameters
     ----------
@@ -144,7 +144,7 @@ class WoehlerLine(Summarised):
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class StrengthLimits(Summarised):
-    """What is known of a bar's strength in shear; what is left out is not judged by.
+    """What is known of a bar's strength in shear; a limit that is left out is not checked.
 
     A limit is a figure like ``"700 MPa"``, or a :class:`StressLimit` that says where
     it comes from.
@@ -212,7 +212,7 @@ def _refuse_above(stress: Quantity, limit: Quantity, *, key: str, than: str) -> 
 def unused_limits(
     limits: StrengthLimits, bar: Bar, *, has_travel: bool, has_history: bool
 ) -> Iterator[str]:
-    """Say which of the limits that are given do not count here, and why.
+    """List the given limits that do not apply here, and why.
 
     Parameters
     ----------
@@ -322,5 +322,5 @@ def _derived(limit: StressLimit, value: Real, how: str) -> StressLimit:
 
 
 def pascals(limit: StressLimit) -> float:
-    """Pascals of a limit."""
+    """Return a limit in pascals."""
     return si(limit.stress, STRESS)

@@ -1,4 +1,4 @@
-"""Shear stresses of a bar's body over the travel, each held against what is known."""
+"""Shear stresses of a bar's body over the travel, each with its limit."""
 
 from __future__ import annotations
 
@@ -140,7 +140,7 @@ class FatigueLife(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class StrengthFigures(Summarised):
-    """Stresses of a bar's body, and what they are held against.
+    """Stresses of a bar's body, and their limits.
 
     Parameters
     ----------
@@ -284,7 +284,7 @@ def _swing(bar: Bar, limits: StrengthLimits, swing: Swing) -> StressSwing:
 
 
 def _swing_factor(*, mean: float, amplitude: float) -> Callable[..., float | None]:
-    """Make a question for the safety of a swing [Pa]; any limit may be unknown."""
+    """Return a function for the safety factor of a swing [Pa]; any limit may be unknown."""
 
     def factor(kernel: Callable[..., Real], **limits: StressLimit | None) -> float | None:
         known = {name: pascals(limit) for name, limit in limits.items() if limit is not None}

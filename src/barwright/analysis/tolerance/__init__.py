@@ -1,1 +1,1 @@
-"""How sure is an answer? The one engine of every ±."""
+"""Uncertainty of answers: the one engine of every ±."""

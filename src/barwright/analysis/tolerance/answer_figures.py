@@ -14,7 +14,7 @@ __all__ = ["answer_figures"]
 
 
 def answer_figures(value: Any, name: str) -> Iterator[tuple[str, Quantity | int]]:  # noqa: ANN401
-    """Walk an answer for its figures and their names; curves, words, findings are passed over."""
+    """List the figures of an answer by name; curves, words and findings are left out."""
     if is_unknown(value):
         return
     if is_quantity(value):

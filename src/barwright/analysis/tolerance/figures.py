@@ -54,7 +54,7 @@ _Move: TypeAlias = tuple[Steps, int]
 
 @attrs.frozen(kw_only=True)
 class TolerancedFigure:
-    """A figure of a setup with the half width of where else it may lie.
+    """A figure of a setup, with the half width of its tolerance.
 
     Parameters
     ----------
@@ -83,7 +83,7 @@ class TolerancedFigure:
 
 @attrs.frozen
 class HeldFigure:
-    """A figure where it stands.
+    """A figure of a setup, at its place.
 
     Parameters
     ----------
@@ -240,7 +240,7 @@ class FigureShifter(Generic[S]):
             self._places.setdefault(held.key, []).append(tuple(held.path.split(".")))
 
     def moved(self, shares: Mapping[TolerancedFigure, float]) -> S:
-        """Return the setup with figures elsewhere within their tolerances, which they keep.
+        """Return the setup with figures moved within their tolerances, which they keep.
 
         Parameters
         ----------

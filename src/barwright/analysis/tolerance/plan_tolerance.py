@@ -1,4 +1,4 @@
-"""How far the tolerances of a corner's figures leave its plans open.
+"""Uncertainty of a corner's plans, from the tolerances of its figures.
 
 Every ± here is the one that :func:`barwright.analysis.tolerance.tolerance.tolerance` gives for the
 same figure: each figure with a tolerance is moved to both ends of it, the corner is solved
@@ -135,7 +135,7 @@ class PlanUncertainty:
 def unloading_reserve_uncertainty(
     corner: Corner, *, clocked_angle: float, damper_on: bool
 ) -> float:
-    """Return the ± of what the slackest nut unloads a bar beyond what is needed.
+    """Return the ± of the unloading reserve that the slackest nut leaves.
 
     Parameters
     ----------
@@ -284,7 +284,7 @@ _HEIGHT_ROUNDING = 1e-9
 
 
 def _grouped(ends: Sequence[Corner]) -> Iterator[_Group]:
-    """Put corners together whose bump rubbers have one curve, which cannot be an array."""
+    """Group corners whose bump rubbers have one curve, since a curve cannot be an array."""
     by_curve: dict[tuple[Any, ...], list[int]] = {}
     for index, end in enumerate(ends):
         curves = (s for s in end.springs if isinstance(s, BumpStop))
@@ -315,7 +315,7 @@ def _rate(end: Corner) -> float:
 
 
 def _stacked(values: Sequence[Any]) -> Any:  # noqa: ANN401 - kernels, tuples and numbers
-    """Make one kernel of several of a kind, with arrays of the numbers that differ."""
+    """Merge kernels of one kind into one, with arrays of the numbers that differ."""
     first = values[0]
     if all(value is first for value in values):
         return first

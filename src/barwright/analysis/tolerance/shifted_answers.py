@@ -128,7 +128,7 @@ class AskedQuestion(Generic[S]):
         return np.array([float(value.magnitude) for value in self.nominal.values()])
 
     def at(self, shares: Mapping[TolerancedFigure, float]) -> tuple[Array, str]:
-        """Figures of the answer elsewhere, NaN where one is missing; why there are none at all."""
+        """Figures of the answer for a shifted setup, NaN if missing; or why there are none."""
         try:
             found = _figures(self.question(self._mover.moved(shares)))
         except BarwrightError as error:
@@ -207,7 +207,7 @@ def _is_rounding(change: Array, middle: Array) -> NDArray[np.bool_]:
 
 
 def uncertainty(changes: Array, *, coverage_factor: float = COVERAGE_FACTOR) -> Array:
-    r"""Uncertainty of figures, what stands behind every ± of an answer.
+    r"""Uncertainty of figures, from which every ± of an answer is made.
 
     .. math:: U = k \sqrt{\sum_i \left(\frac{\Delta_i}{\sqrt 3}\right)^2}
 

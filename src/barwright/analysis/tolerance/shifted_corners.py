@@ -1,4 +1,4 @@
-"""One corner with some figures elsewhere, sharing what rests on none of these."""
+"""A corner with some figures shifted, sharing what does not depend on them."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ class ToleranceEnds:
 
     @property
     def there(self) -> list[Corner]:
-        """Those corners that can be, the one as it is last."""
+        """The corners that can exist, the nominal one last."""
         return [corner for corner in self.corners if corner is not None]
 
 
@@ -78,7 +78,7 @@ def _is_read(place: HeldFigure) -> bool:
 def _shifted_corner(
     corner: Corner, mover: FigureShifter[Setup], shares: dict[TolerancedFigure, float]
 ) -> Corner | None:
-    """Return a corner with figures elsewhere; none where that cannot be."""
+    """Return a corner with figures shifted; none if no such corner can exist."""
     try:
         neighbour = corner.beside(mover.moved(shares))
         if neighbour.torsional_rates is None or not neighbour.lever_closes:
@@ -90,6 +90,6 @@ def _shifted_corner(
 
 
 def _compute(corner: Corner) -> None:
-    """Compute what neighbours may take over; what cannot be is refused."""
+    """Compute what shifted corners share; refuse a corner that cannot exist."""
     _ = corner.linkage, corner.arch_height, corner.springs, corner.travel, corner.load
     _ = corner.keyed_angle, corner.lever_span, corner.setting_middle

@@ -1,4 +1,4 @@
-"""How sure is an answer? The tolerances of a setup's figures, put through any question.
+"""Uncertainty of any answer, from the tolerances of a setup's figures.
 
 The tolerance of a figure is the half width of the interval that it lies in, taken as
 rectangular: within it no value is likelier than another.  What stands behind the ± of an
@@ -104,7 +104,7 @@ class ToleranceShare(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class ToleranceRow(Summarised):
-    """One figure of the answer, and how sure it is.
+    """One figure of the answer, and its uncertainty.
 
     Parameters
     ----------
@@ -163,7 +163,7 @@ class Tolerance(Answer):
 
     @property
     def headline(self) -> str:
-        """The figure with the largest relative ±, and what makes it unsure."""
+        """The figure with the largest relative ±, and what causes it."""
         if self.verdict.is_refusal:
             return self.refused()
         rows = [row for row in self.rows if row.uncertainty is not None and row.shares]
@@ -196,7 +196,7 @@ def tolerance(
     seed: int = 0,
     progress: Progress | None = None,
 ) -> Tolerance:
-    r"""Answer how sure an answer is: its figures with ±, and what makes it unsure.
+    r"""Answer how certain an answer is: its figures with ±, and what causes it.
 
     .. math:: U = k \sqrt{\sum_i \left(\frac{\Delta_i}{\sqrt 3}\right)^2}, \qquad
               \Delta_i = \frac{y(x_i + a_i) - y(x_i - a_i)}{2}

@@ -237,7 +237,7 @@ def _own(held: Iterable[HeldFigure]) -> list[HeldFigure]:
 
 
 def is_left_out(held: HeldFigure) -> bool:
-    """Tell a figure that counts because its record does not give it."""
+    """Answer whether a figure counts because its record leaves it out."""
     known = held.known
     field = attrs.fields_dict(type(held.holder))[held.field]
     if (known is not None and known.key) or field.default in (attrs.NOTHING, None):
@@ -247,12 +247,12 @@ def is_left_out(held: HeldFigure) -> bool:
 
 
 def is_of_part(held: HeldFigure) -> bool:
-    """Tell a figure of a part from those of the setup itself."""
+    """Answer whether a figure is of a part, and not of the setup itself."""
     return ":" in str(held.key[0])
 
 
 def _is_unsourced(held: HeldFigure) -> bool:
-    """Tell a figure that a part states on nobody's word."""
+    """Answer whether a part states a figure without a source."""
     known = held.known
     is_of_nobody = known is not None and known.source == CALLER
     return is_of_nobody and is_of_part(held) and not is_left_out(held)
@@ -290,7 +290,7 @@ _ROUNDING = 1e-9
 
 
 class _Answers(Generic[A]):
-    """Answers for setups as they are, to hold others against."""
+    """Answers for setups as they are, to compare others with."""
 
     def __init__(
         self,
@@ -311,7 +311,7 @@ class _Answers(Generic[A]):
         return {id(one): FigureShifter(one, figure_places(one)) for one in _distinct(self._setups)}
 
     def are_moved_by(self, figures: Sequence[HeldFigure]) -> bool:
-        """Tell whether any of some figures moves any of the answers."""
+        """Answer whether any of some figures changes any of the answers."""
         return bool(self._changed(figures, _SLIGHT, most=1)) or self._any(figures)
 
     def _any(self, figures: Sequence[HeldFigure]) -> bool:

@@ -153,7 +153,7 @@ class EccentricCam(FaceContact):
         return result
 
     def least_friction(self, lever_angle: Real) -> Real:
-        r"""Coefficient of friction from which on the cam stays where it is by itself.
+        r"""Least coefficient of friction at which the cam stays where it is by itself.
 
         The force at the contact must pass through the cam's pivot:
 

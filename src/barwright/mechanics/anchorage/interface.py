@@ -100,5 +100,5 @@ class Anchorage(abc.ABC):
 
 
 def first_not(is_right: Any, values: Real) -> float:  # noqa: ANN401
-    """Of values, the first that is wrong: what a refusal shows."""
+    """Return the first of some values that is wrong, for a refusal to show."""
     return float(np.extract(np.logical_not(is_right), values)[0])

@@ -341,7 +341,7 @@ class FixedAnchor(Anchorage):
         return self.anchor_angle + 0.0 * setting
 
     def setting(self, lever_angle: Real) -> Real:
-        """Nothing to set, which is 0, at the anchor's own angle.
+        """Zero at the anchor's own angle, since there is nothing to set.
 
         Parameters
         ----------
@@ -369,7 +369,7 @@ class FixedAnchor(Anchorage):
         return 0.0 * lever_angle
 
     def slope(self, lever_angle: Real) -> Real:
-        """Change of the setting with the lever's angle: infinite, for nothing moves it."""
+        """Change of the setting with the lever's angle: infinite, since nothing moves it."""
         return math.inf + self.setting(lever_angle)
 
 

@@ -289,7 +289,7 @@ def stripping_load(area: Real, *, shear_strength: Real) -> Real:
 
 
 def required_engagement(load: Real, *, area_per_length: Real, shear_strength: Real) -> Real:
-    r"""Engaged length of full thread that a load asks for.
+    r"""Engaged length of full thread that a load needs.
 
     .. math:: L_e = \frac{F}{\tau A'}
 

@@ -218,7 +218,7 @@ def twist_from_torque(
 
 
 def series_rate(*rates: Real) -> Real:
-    r"""Rate of springs that carry one torque, one behind the other.
+    r"""Rate of torsion springs in series.
 
     .. math:: \frac{1}{k} = \sum_i \frac{1}{k_i}
 

@@ -1,4 +1,4 @@
-r"""Heads, cones and stepped bars: all that twists, told as a length of the body.
+r"""Heads, cones and stepped bars, each as an equivalent length of the body.
 
 A bar's body runs over a cone or a fillet into thicker heads, of which a part sticks out
 of the socket and twists too.  Each such piece is told as the length of body that twists
@@ -251,7 +251,7 @@ def stepped_mass(
 
 
 def _mean_share(start: Real, end: Real, bore: Real) -> _Array:
-    """Mean of a cone's flexibility along it, by that of the section where it starts.
+    """Mean flexibility of a cone, as a share of that of the section where it starts.
 
     With u, start over local diameter, the integrand of a solid cone is a parabola, so
     that the quadrature is its closed form.

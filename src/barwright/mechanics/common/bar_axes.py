@@ -1,4 +1,4 @@
-r"""Bar axes that lie anyhow: the plane square to them, and what it is in the vehicle.
+r"""Bar axes in any direction: the plane square to them, and its place in the vehicle.
 
 A bar along the vehicle, across it, oblique in plan or inclined to the horizontal: its
 axis is a vector in the vehicle axes of ISO 8855 (x forward, y left, z up).  The arm
@@ -384,7 +384,7 @@ def _not_square(bar_axis: Direction, arm_direction: Direction) -> GeometryError:
 
 
 def _check_parallel(axis: Vector, arm_axis: Vector) -> None:
-    """Refuse an arm that its bearings turn about another axis than the bar's."""
+    """Refuse an arm whose bearings turn it about another axis than the bar's."""
     cosine = np.abs(dot(axis, arm_axis))
     if not np.all(cosine >= _LEAST_COSINE):
         raise GeometryError(

@@ -1,4 +1,4 @@
-"""What kernels ask of a figure before they compute with it.
+"""Requirements on figures that kernels check before they compute.
 
 Shared within this package, and public to nobody else: there is no model here.  A
 figure that is no number, or is infinite, is refused as such (Q301); one that is a
@@ -50,7 +50,7 @@ def _require(is_refused: np.ufunc, expected: str, figures: Mapping[str, Real]) -
 
 
 def refuse(code: str, value: Real, *, where: Any, expected: str, remedy: str, key: str) -> None:  # noqa: ANN401
-    """Refuse a figure where it is wrong, naming the first that is."""
+    """Refuse wrong figures, naming the first."""
     if np.any(where):
         wrong = np.broadcast_to(value, np.shape(where))[np.asarray(where)].flat[0]
         raise QuantityError(code, value=f"{wrong:.6g}", expected=expected, remedy=remedy, key=key)

@@ -1,4 +1,4 @@
-r"""Dampers in small oscillations: what they are at the wheel, and what ratio they give.
+r"""Dampers in small oscillations: damping at the wheel, and the damping ratio.
 
 A damper resists in proportion to the speed of its rod, as much in bump as in rebound,
 and moves :math:`i` times as far as the wheel; the power that it takes is the same at
@@ -61,7 +61,7 @@ def wheel_damping(*, damper_rate: Real, motion_ratio: Real) -> Real:
 
 
 def damping_ratio(*, damping: Real, rate: Real, mass: Real) -> Real:
-    r"""Damping as a share of what just lets a mass come back without overshoot.
+    r"""Damping as a share of critical damping.
 
     .. math:: \zeta = \frac{c}{2 \sqrt{K m}}
 

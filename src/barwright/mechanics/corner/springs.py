@@ -1,4 +1,4 @@
-r"""What acts on a corner beside its bar: gas, rubber and coils.
+r"""Springs of a corner beside its bar: gas, rubber and coils.
 
 Each spring is told where the linkage stands and answers with the torque that it puts
 on the arm about the bar axis, in the sense that carries the car as the bar's own

@@ -270,7 +270,7 @@ def settle(
     springs: Sequence[Spring] = (),
     holds_both_ways: bool = False,
 ) -> Rest:
-    """Where a corner rests when its load is lowered on from full droop.
+    """Find where a corner rests when its load is lowered on from full droop.
 
     That is the first place, from full droop, at which bar and springs carry the
     load.  It is stable: a little lower they carry less.  Where there are other

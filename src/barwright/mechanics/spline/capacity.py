@@ -1,4 +1,4 @@
-r"""What a splined head carries: shear under its roots, shear and pressure of its teeth.
+r"""Stresses of a splined head: shear under its roots, shear and pressure of its teeth.
 
 The formulas are those of D. W. Dudley, "When Splines Need Stress Control",
 *Product Engineering*, 1957, as reprinted in *Machinery's Handbook*, 27th ed., p. 2171
@@ -190,7 +190,7 @@ def tooth_bearing_stress(
 
 
 class StressMethod(enum.Enum):
-    """What a stress in a splined head is, and by whose formula."""
+    """Which stress in a splined head, and by whose formula."""
 
     HEAD_SHEAR = "shear under the roots of the head, after Dudley (1957)"
     TOOTH_SHEAR = "shear in half of the teeth at the pitch line, after Dudley (1957)"
@@ -199,7 +199,7 @@ class StressMethod(enum.Enum):
 
 @attrs.frozen(kw_only=True)
 class TorqueCapacity:
-    """Torque at which one formula gives the stress that somebody permits.
+    """Torque at which one formula gives a permitted stress.
 
     It is the inverse of a stress and no verdict: another formula, or another
     permitted stress, gives another torque.

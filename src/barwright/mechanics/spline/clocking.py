@@ -1,4 +1,4 @@
-r"""Clocking of a splined bar: which free angles its teeth can give, and how.
+r"""Clocking of a splined bar: the free angles that its teeth can give.
 
 A bar has :math:`N_a` teeth at the arm end and :math:`N_c` at the anchor end.
 Counted in the bump sense from the blank, tooth :math:`m_a` lies on the arm's

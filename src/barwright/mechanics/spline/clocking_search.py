@@ -1,4 +1,4 @@
-"""Which clockings come nearest to a wanted one, for every way of getting there.
+"""Clockings nearest to a wanted one, for each set of cuts and disturbed ends.
 
 A clocking costs teeth to cut and ends to disturb.  Nothing is searched: for each
 way the rotations make an arithmetic progression, of which only the neighbours
@@ -92,7 +92,7 @@ def choices(
     high: float,
     room: float = 0.0,
 ) -> list[Choice]:
-    """Clockings nearest to a wanted rotation, for every way of getting there.
+    """Clockings nearest to a wanted rotation, for each set of cuts and disturbed ends.
 
     For each end, either one of its ready teeth stays fixed or any tooth is
     free to choose; what is left free makes an arithmetic progression of
@@ -199,7 +199,7 @@ def _neighbours(
 def _choice(
     arm: ClockedEnd, anchor: ClockedEnd, clocking_steps: int, arm_tooth: int, anchor_tooth: int
 ) -> Choice:
-    """Say what a pair of teeth takes."""
+    """Describe what a pair of teeth needs."""
     disturbed = {"arm": (arm, arm_tooth), "anchor": (anchor, anchor_tooth)}
     moved = frozenset(name for name, (end, tooth) in disturbed.items() if tooth != end.current)
     # An end that stays in its socket is not cut, whatever its blanks say.

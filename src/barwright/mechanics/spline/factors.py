@@ -95,7 +95,7 @@ _DISTRIBUTION = np.array([list(row.values()) for row in LOAD_DISTRIBUTION_FACTOR
 
 
 def application_factor(*, power_source: PowerSource, service_load: ServiceLoad) -> float:
-    """Look up by how much the torque is raised for what drives a spline, and how.
+    """Look up the factor on the torque for what drives a spline, and how its load acts.
 
     Parameters
     ----------
@@ -123,7 +123,7 @@ def application_factor(*, power_source: PowerSource, service_load: ServiceLoad) 
 
 
 def life_factor(cycles: Real, *, reverses: bool = False) -> Real:
-    r"""By how much more a spline may carry that has to last few cycles, or less if many.
+    r"""Factor on what a spline may carry: above 1 for few cycles, below 1 for many.
 
     .. math:: \log L_f = \log L_i + \log\frac{L_{i+1}}{L_i} \,
               \frac{\log (N / N_i)}{\log (N_{i+1} / N_i)}
@@ -166,7 +166,7 @@ def life_factor(cycles: Real, *, reverses: bool = False) -> Real:
 
 
 def distribution_factor(*, misalignment: Real, face_width: Real) -> Real:
-    """By how much the worst place along a spline is loaded above the mean.
+    """Load of the worst place along a spline, as a multiple of the mean.
 
     Parameters
     ----------

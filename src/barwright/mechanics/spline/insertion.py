@@ -1,4 +1,4 @@
-r"""The way in: what lets a splined end of a bar pass through a socket.
+r"""Insertion: whether a splined end of a bar passes through a socket.
 
 An end passes freely if nothing of it reaches into the socket's teeth.  An end of the
 same spline passes meshed: its teeth in the socket's spaces, and one of its blanks,

@@ -1,1 +1,1 @@
-"""What a bar bears: limits of shear stress, fatigue, histories of stress."""
+"""Strength of a bar: limits of shear stress, fatigue, histories of stress."""

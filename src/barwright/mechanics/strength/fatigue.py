@@ -279,7 +279,7 @@ def goodman_amplitude(mean: Real, *, endurance: Real, ultimate: Real) -> Real:
 
 
 def haigh_line(*, endurance: Real, ultimate: Real, shear_yield: Real = np.inf) -> tuple[Real, Real]:
-    r"""Corners of what a bar bears in Haigh's diagram: Goodman's line, cut off by yield.
+    r"""Corners of the safe area in Haigh's diagram: Goodman's line, cut off by yield.
 
     From the axis of amplitudes to that of means; the middle corner is where the
     two lines meet,

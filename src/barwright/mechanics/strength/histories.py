@@ -128,7 +128,7 @@ def count_cycles(history: Sequence[float] | NDArray[np.float64]) -> Cycles:
 
 
 def _in_one_row(history: Sequence[float] | NDArray[np.float64]) -> list[float]:
-    """Finite numbers in a list, or a refusal."""
+    """Return finite numbers as one list; refuse others."""
     points = np.asarray(history, dtype=float)
     if points.ndim != 1:
         raise SchemaError(

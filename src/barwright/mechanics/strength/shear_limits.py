@@ -1,4 +1,4 @@
-r"""What a shear stress is held against, and how such limits are derived.
+r"""Limits of shear stress, and how they are derived.
 
 A bar's steel is known by tensile tests; its body is stressed in shear.  Ultimate
 stress and yield stress in shear are therefore estimates from tensile figures,

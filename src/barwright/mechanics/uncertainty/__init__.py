@@ -1,1 +1,1 @@
-"""How sure a figure is: propagation, sampling, coverage, calibration."""
+"""Uncertainty of figures: propagation, sampling, coverage, calibration."""

@@ -1,4 +1,4 @@
-r"""The rate that a corner really has, from what was measured on it.
+r"""Calibration: the rate of a corner, from measurements on it.
 
 Bar and tube in series are a straight spring, :math:`T = k (\varphi - \alpha - c)`:
 :math:`\varphi` is the arm's angle, :math:`\alpha` the lever's, and :math:`c` what the
@@ -143,7 +143,7 @@ def calibrate(
 
 
 def remaining_rate(system_rate: Real, *, other_rate: Real) -> Real:
-    r"""Take a spring in series out of a system: the rate of what is left.
+    r"""Find the rate that is left without a spring in series.
 
     .. math:: \frac{1}{k_\mathrm{bar}} = \frac{1}{k} - \frac{1}{k_\mathrm{tube}}
 
@@ -244,7 +244,7 @@ class _Points:
     torque_error: _Column
 
     def weights(self, compliance: _Column) -> _Column:
-        """Of each point: one over the variance of its distance from a line, as an angle."""
+        """Weight of each point: one over the variance of its distance from a line, as an angle."""
         weights: _Column = 1.0 / (self.angle_error**2 + (compliance * self.torque_error) ** 2)
         return weights
 
@@ -307,7 +307,7 @@ def _compliance(points: _Points) -> _Column:
 
 
 def _refuse_falling(slope: _Column) -> _Column:
-    """Hand a slope on that a spring can have."""
+    """Return a slope that a spring can have; refuse others."""
     refuse(
         "Q302",
         slope,
@@ -320,7 +320,7 @@ def _refuse_falling(slope: _Column) -> _Column:
 
 
 def _calibration(points: _Points, compliance: _Column, *, is_known: bool) -> Calibration:
-    """Put together what a line says, and how sure it is."""
+    """Make the calibration of a fitted line and its standard errors."""
     weights = points.weights(compliance)
     mean_torque, mean_angle = (_mean(x, weights) for x in (points.torque, points.angle))
     clocked = mean_angle - compliance * mean_torque

@@ -1,4 +1,4 @@
-r"""How wide an interval is stated behind a ±: expanded uncertainties and their factors.
+r"""Expanded uncertainties: the interval behind a ±, and the factor that widens to it.
 
 An expanded uncertainty is a standard one times a coverage factor.  Either the
 factor is chosen and stated (2 as a rule), or it follows from a coverage

@@ -1,4 +1,4 @@
-r"""Uncertainty of what is computed, from that of what it is computed from: first order.
+r"""Uncertainty of a result from that of its inputs: first-order propagation.
 
 The model is that of the GUM: over the uncertainty of its inputs a function is taken
 as straight, so that variances add.  A function takes one array with its inputs
@@ -97,7 +97,7 @@ def rectangular_uncertainty(half_width: Real) -> Real:
 
 
 def standard_uncertainty(expanded: Real, *, coverage_factor: Real) -> Real:
-    r"""Take the standard uncertainty out of an expanded one.
+    r"""Find the standard uncertainty behind an expanded one.
 
     .. math:: u = \frac{U}{k}
 

@@ -1,4 +1,4 @@
-"""Uncertainty of what is computed, by drawing what it is computed from: Monte Carlo.
+"""Uncertainty of a result from that of its inputs: Monte Carlo.
 
 The model is that of supplement 1 to the GUM: each input has a distribution, values
 are drawn from it, the function is computed for each draw, and the draws of its

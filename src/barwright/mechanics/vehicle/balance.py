@@ -1,4 +1,4 @@
-r"""Balance of a whole vehicle: shares of its load, and the settings that a wish needs.
+r"""Balance of a whole vehicle: shares of its load, and the settings for wanted ones.
 
 Four adjusters move four things: heave, roll and pitch of the body, and the one
 *self-stress*, loads that grow on one diagonal and shrink on the other.  Heights of

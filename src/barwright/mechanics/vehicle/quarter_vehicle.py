@@ -1,4 +1,4 @@
-r"""Sprung and unsprung mass of one corner, each let move: the quarter vehicle.
+r"""Quarter vehicle: sprung and unsprung mass of one corner, both free to move.
 
 A sprung mass stands on wheel rate and damper over an unsprung mass, which stands on
 the tyre; both move straight up and down and nothing ties this corner to another.
@@ -40,7 +40,7 @@ class Mode:
 
     @property
     def damped_frequency(self) -> Real:
-        r"""Frequency at which it is seen to oscillate [Hz]; 0 where it does not.
+        r"""Frequency of the damped oscillation [Hz]; 0 if there is none.
 
         .. math:: f_d = f \sqrt{1 - \zeta^2}
         """
@@ -72,7 +72,7 @@ def quarter_vehicle_modes(
     tyre_rate: Real,
     damping: Real = 0.0,
 ) -> RideModes:
-    r"""Both modes of a sprung mass over an unsprung one, each let move.
+    r"""Both modes of a sprung mass over an unsprung one, both free to move.
 
     .. math:: m_s \ddot z_s = -K (z_s - z_u) - c (\dot z_s - \dot z_u), \qquad
               m_u \ddot z_u = K (z_s - z_u) + c (\dot z_s - \dot z_u) - K_t z_u

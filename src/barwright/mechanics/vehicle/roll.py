@@ -330,7 +330,7 @@ def load_transfer(
 
 
 def upright_roll_rate(*, mass: Real, lever: Real, roll_rate: Real) -> Real:
-    """Find what the leaning weight leaves of a roll rate [N·m/rad]; refuse if nothing."""
+    """Take the leaning weight off a roll rate [N·m/rad]; refuse if nothing is left."""
     require_positive(mass=mass)
     require_finite(lever=lever, roll_rate=roll_rate)
     upright = roll_rate - mass * STANDARD_GRAVITY * lever

@@ -66,12 +66,12 @@ class Stance:
 
     @property
     def lifted(self) -> NDArray[np.bool_]:
-        """Where a wheel would have to pull on the road: this stance is not what comes about."""
+        """Where a wheel would have to pull on the road, so that this stance cannot occur."""
         return self.loads < 0.0
 
     @property
     def slack(self) -> NDArray[np.bool_]:
-        """Where a corner's spring would have to pull: this stance is not what comes about."""
+        """Where a corner's spring would have to pull, so that this stance cannot occur."""
         return self.spring_loads < 0.0
 
     def rise(self, *, forward: Real, leftward: Real) -> Real:
@@ -80,7 +80,7 @@ class Stance:
 
 
 def settle(vehicle: Vehicle, free_heights: ArrayLike) -> Stance:
-    r"""How a vehicle rests with given settings of its adjusters.
+    r"""Find how a vehicle rests with given settings of its adjusters.
 
     With the free heights :math:`\ell`, the reference heights :math:`q_0` of unloaded
     springs, the rises :math:`G` of the corners with the pose :math:`p`, and the
@@ -143,7 +143,7 @@ def settle(vehicle: Vehicle, free_heights: ArrayLike) -> Stance:
 
 @attrs.frozen(eq=False, kw_only=True)
 class Influence:
-    """What one metre of free height at each corner (last axis) moves at each (before it).
+    """Effect of a metre of free height at each corner (last axis) on each (axis before).
 
     Parameters
     ----------
