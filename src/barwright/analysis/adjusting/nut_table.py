@@ -17,7 +17,7 @@ from barwright.analysis.corner.raising import raising_sense
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
-from barwright.analysis.rates.ride_height import reachable, wanted_height
+from barwright.analysis.rates.ride_height import wanted_height
 from barwright.analysis.reindex.preference import FLATS
 from barwright.errors import QuantityError
 from barwright.mechanics.corner.statics import Support
@@ -340,7 +340,7 @@ class _Correcting:
         return attrs.evolve(self._table, verdict=verdict, findings=findings)
 
     def _far_off(self) -> Iterator[Finding]:
-        """Say that something is wrong which the figures' tolerances do not explain, if it is."""
+        """Report a measured height that the figures' tolerances do not explain."""
         known, offset = self._table.height_uncertainty, abs(self._thread.offset)
         if known is None or not known.magnitude or offset <= metres(known):
             return
@@ -355,7 +355,7 @@ class _Correcting:
 
 def _stood(corner: Corner, measured: Quantity) -> float:
     """Return a height [m] that was measured, or refuse one at which no corner stands."""
-    low, high = (si(end, LENGTH) for end in reachable(corner))
+    low, high = corner.height_span
     if not low - _BEYOND <= metres(measured) <= high + _BEYOND:
         raise QuantityError(
             "Q302",
@@ -374,7 +374,7 @@ def _measured_on_stop(here: NutRow) -> Finding:
 
 
 def _lowered(sentence: str) -> str:
-    """Go on with a sentence after a colon."""
+    """Begin a sentence with a small letter, to follow a colon."""
     return f"{sentence[0].lower()}{sentence[1:]}"
 
 

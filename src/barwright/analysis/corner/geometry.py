@@ -152,6 +152,12 @@ class CornerGeometry:
         """Hub to arch [m] at an arm angle [rad]."""
         return self.arch_height - self.linkage.motion(angle).hub.height
 
+    @property
+    def height_span(self) -> Span:
+        """Least and greatest hub-to-arch height [m] that the travel allows."""
+        low, high = sorted(float(self.height(angle)) for angle in self.travel)
+        return low, high
+
     def angle_at_height(self, height: float) -> float | None:
         """Arm angle [rad] at a hub-to-arch height [m]; none if it is out of travel."""
 

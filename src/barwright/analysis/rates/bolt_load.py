@@ -14,7 +14,7 @@ from barwright.mechanics.anchorage import threads
 from barwright.mechanics.anchorage.levers_without_pin import KeyLeverBolt
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.in_short import Summarised
-from barwright.units import FORCE, STRESS, Quantity, quantity, shown, si
+from barwright.units import FORCE, STRESS, Quantity, quantity, shown
 
 __all__ = ["BoltLoad", "bolt_findings", "bolt_load", "overloaded_bolt", "proof_load"]
 
@@ -155,12 +155,13 @@ def overloaded_bolt(corner: Corner, load: BoltLoad | None) -> Iterator[Finding]:
     Finding
     """
     adjuster = corner.setup.adjuster
-    if load is None or load.proof_load is None or adjuster is None or not adjuster.property_class:
+    if load is None or load.proof_share is None or adjuster is None or not adjuster.property_class:
         return
-    if abs(si(load.at_bump, FORCE)) > si(load.proof_load, FORCE):
+    if load.proof_share > 1.0:
         marked = adjuster.property_class.value
         text = (
             f"at full bump the bolt is stretched for good: beyond the proof load of class {marked}"
         )
-        force = quantity(abs(si(load.at_bump, FORCE)), FORCE)
-        yield Finding(topic=Topic.THREAD, text=text, figure=force, limit=load.proof_load)
+        yield Finding(
+            topic=Topic.THREAD, text=text, figure=abs(load.at_bump), limit=load.proof_load
+        )

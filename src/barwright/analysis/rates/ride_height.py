@@ -118,8 +118,8 @@ def with_height(wanted: Wanted, *, now: Corner) -> Wanted:
 
 def reachable(corner: Corner) -> tuple[Quantity, Quantity]:
     """Least and greatest hub-to-arch height that the travel allows."""
-    heights = corner.height(np.array(corner.travel))
-    return quantity(float(np.min(heights)), LENGTH), quantity(float(np.max(heights)), LENGTH)
+    low, high = corner.height_span
+    return quantity(low, LENGTH), quantity(high, LENGTH)
 
 
 def out_of_travel(corner: Corner, wanted: Wanted) -> Finding:
