@@ -99,7 +99,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "seed": 0,
             "progress": None,
         },
-        "with_usual": {"setup": SETUP},
+        "with_usual": {"record": SETUP},
         "trail": {
             "setup": SETUP,
             "figure": "",

@@ -40,7 +40,9 @@ def lacking(value: Any, *fields: str, done: dict[int, Any] | None = None) -> Any
 
 def filled(*fields: str) -> bw.Setup:
     """The corner with usual figures in some fields that were unknown."""
-    return bw.with_usual(lacking(SETUP, *fields))
+    setup = bw.with_usual(lacking(SETUP, *fields))
+    assert isinstance(setup, bw.Setup)
+    return setup
 
 
 def test_a_usual_figure_takes_the_place_of_an_unknown_one() -> None:

@@ -14,6 +14,7 @@ from barwright.cli.output import say_json, show
 from barwright.errors import ExitCode, UnknownNameError
 from barwright.parts.record import Part
 from barwright.registry.registry import Registry
+from barwright.registry.usual.fill import UsualFigures
 from barwright.report.forms.json import plain, plain_part
 from barwright.report.unit_system import in_units
 from barwright.units import TORQUE, System, to_kind
@@ -30,9 +31,16 @@ P = TypeVar("P", bound=Part)
 @click.option(
     "--torque", default="1000 N*m", show_default=True, help="Give twist and stress for it."
 )
+@click.option(
+    "--assume",
+    type=click.Choice(["usual"]),
+    help="Let usual ranges in where a figure is unknown.",
+)
 @units_option
 @json_option
-def command(bar: str, *, tube: str | None, torque: str, as_json: bool, system: System) -> int:
+def command(
+    bar: str, *, tube: str | None, torque: str, assume: str | None, as_json: bool, system: System
+) -> int:
     """Give the rate of a bar by its id, alone and with a torque tube; it needs no vehicle.
 
     ``barwright parts --kind bar`` lists the bars.
@@ -44,6 +52,8 @@ def command(bar: str, *, tube: str | None, torque: str, as_json: bool, system: S
     registry = installed()
     the_bar = _found(registry, registry.bar, bar, key="BAR")
     the_tube = None if tube is None else _found(registry, registry.tube, tube, key="--tube")
+    if assume:
+        the_bar, the_tube = UsualFigures().put_into((the_bar, the_tube))
     answer = in_units(bar_rate(the_bar, tube=the_tube, torque=load), system)
     unmeasured = in_units(bar_rests_on(the_bar, tube=the_tube), system)
     if as_json:

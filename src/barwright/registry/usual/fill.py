@@ -10,7 +10,7 @@ import attrs
 
 from barwright.errors import BarwrightError
 from barwright.parts.arguments import checks_arguments
-from barwright.parts.record import Record
+from barwright.parts.record import Part, Record
 from barwright.parts.setup import Setup
 from barwright.parts.source import About, Figure
 from barwright.registry.usual.catalogue import usual_ranges
@@ -18,6 +18,7 @@ from barwright.units import is_unknown
 
 __all__ = ["Assumption", "UsualFigures", "with_usual"]
 
+R = TypeVar("R", bound=Setup | Part)
 T = TypeVar("T")
 
 
@@ -28,20 +29,20 @@ class Assumption(enum.Enum):
 
 
 @checks_arguments
-def with_usual(setup: Setup) -> Setup:
-    """Return a setup with usual figures in the place of those that are unknown.
+def with_usual(record: R) -> R:
+    """Return a setup or a part with usual figures in the place of those that are unknown.
 
     Each is an estimated figure with its range as tolerance, and names the entry of the
     catalogue that it is from.
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    record : Setup or part
+        A corner, or a part by itself.
 
     Returns
     -------
-    Setup
+    Setup or part
         Itself where there is nothing to put in: a figure stays unknown if the catalogue
         has none, if it grows with another figure that is unknown too, or if no such part
         can be.
@@ -49,15 +50,14 @@ def with_usual(setup: Setup) -> Setup:
     Examples
     --------
     >>> import barwright as bw
-    >>> van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> old = bw.parts.Damper(
     ...     id="own:damper/old", title="Old", open_length="640 mm", closed_length="unknown"
     ... )
-    >>> figure = with_usual(van.with_parts(damper=old)).damper.about["closed_length"]
+    >>> figure = with_usual(old).about["closed_length"]
     >>> print(f"{figure.value:~P} ± {figure.tolerance:~P}, {figure.source}")
     429.0 mm ± 51.0 mm, standards:usual/closed-damper
     """
-    return UsualFigures().put_into(setup)
+    return UsualFigures().put_into(record)
 
 
 class UsualFigures:
