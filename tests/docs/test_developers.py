@@ -96,6 +96,14 @@ WALK = {
         "millimetres or inches",
         ("report/unit_system.py", "def in_units"),
     ),
+    "How does a setup look after a plan?": (
+        "a plan carried out",
+        ("analysis/reindex/setup_after.py", "def carry_out"),
+    ),
+    "Which invented figures does an answer depend on?": (
+        "nobody has measured",
+        ("analysis/tolerance/unmeasured.py", "def rests_on"),
+    ),
     "What writes the PDF?": (
         "bench sheet on paper",
         ("report/page/pdf.py", "def "),
