@@ -155,7 +155,7 @@ _load = name_loader(__name__, _HOME_OF)
 
 
 def _name(name: str) -> object:
-    """Load a public name; of one that is in a room, say in which."""
+    """Load a public name. For a name of a sub-package, say which one has it."""
     if name in _ROOMS:
         return importlib.import_module(f"{__name__}.{name}")
     for room in _ROOMS:
@@ -172,5 +172,5 @@ if not TYPE_CHECKING:  # or a type checker would take any name for one of these
 
 
 def __dir__() -> list[str]:
-    """Public names, loaded or not."""
+    """List the public names, loaded or not."""
     return __all__

@@ -1,4 +1,4 @@
-"""What the questions answer: the class of each answer, and what the answers are made of.
+"""Classes of answers and of their parts.
 
 An answer is named after its question: :func:`barwright.length_fit` gives a
 :class:`LengthFit`, :func:`barwright.compare` a :class:`Comparison`.
@@ -169,5 +169,5 @@ if not TYPE_CHECKING:  # or a type checker would take any name for one of these
 
 
 def __dir__() -> list[str]:
-    """Public names, loaded or not."""
+    """List the public names, loaded or not."""
     return __all__

@@ -97,7 +97,7 @@ CODES = {
 
 
 class ExitCode(enum.IntEnum):
-    """What a command ends with; :attr:`meaning` says it in words."""
+    """Exit code of a command; :attr:`meaning` explains it."""
 
     FINE = 0
     NO = 1
@@ -128,7 +128,7 @@ _LONGEST = 80
 
 
 class BarwrightError(Exception):
-    """Anything that barwright refuses.
+    """Base of all errors that barwright raises.
 
     Parameters
     ----------
@@ -234,7 +234,7 @@ class FileError(BarwrightError, OSError):
 
 
 class SchemaError(BarwrightError, ValueError):
-    """A file or a call holds a key or a value that has no place there."""
+    """A file or a call contains a key or a value that does not belong there."""
 
 
 class UnknownNameError(BarwrightError, LookupError):
@@ -242,11 +242,11 @@ class UnknownNameError(BarwrightError, LookupError):
 
 
 class NoFigureError(BarwrightError, LookupError):
-    """An answer does not have the figure, because it is no or was not asked for it."""
+    """An answer lacks the figure, because it is a no or the figure was not requested."""
 
 
 class NeedsError(BarwrightError, LookupError):
-    """A figure that is not known is needed for what was asked.
+    """A question needs a figure that is not known.
 
     Parameters
     ----------
@@ -325,7 +325,7 @@ class PackError(DocumentError):
 
 
 class LockError(DocumentError):
-    """A registry is not what a lock says, or a lock is none that can be read."""
+    """A registry differs from its lock, or a lock cannot be read."""
 
     _name = "the lock or the packs"
 
@@ -335,12 +335,12 @@ def _rebuild(cls: type[BarwrightError], fields: dict[str, Any]) -> BarwrightErro
 
 
 def _visible(text: str) -> str:
-    """Escape what a key or the name of a file may hold and no reader would see."""
+    """Escape invisible characters in a key or a file name."""
     return "".join(c if c.isprintable() else repr(c)[1:-1] for c in text)
 
 
 def _shown(value: object) -> str:
-    """Text of a value, cut to a length that fits a terminal."""
+    """Text of a value, shortened to fit a terminal."""
     try:
         text = value if isinstance(value, str) else repr(value)
     except (ValueError, RecursionError):

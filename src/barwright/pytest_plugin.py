@@ -1,4 +1,4 @@
-"""The part of barwright that pytest loads at every start: almost nothing."""
+"""The pytest plugin: the small part that pytest loads at every start."""
 
 from __future__ import annotations
 

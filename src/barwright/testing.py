@@ -1,4 +1,4 @@
-"""For the tests of packs: what every pack is held to, one test for each rule.
+"""Tests for packs: one test for each rule.
 
 A pack's author makes a subclass of :class:`PackContract` with the name of the package,
 or calls pytest with ``--barwright-packs``, which tests every ``pack.toml`` that it meets.
@@ -120,7 +120,7 @@ CONTRACT: tuple[str, ...] = tuple(_TESTS)
 
 
 class PackContract:
-    """The tests that a pack is held to; a subclass says which one.
+    """Tests for a pack; a subclass names the pack.
 
     Attributes
     ----------
@@ -146,7 +146,7 @@ class PackContract:
 
     @pytest.mark.parametrize("contract_test", CONTRACT)
     def test_pack(self, pack_folder: Path, contract_test: str) -> None:
-        """Hold the pack to one thing."""
+        """Test the pack against one rule."""
         _fail_for(complaints(pack_folder, contract_test))
 
 

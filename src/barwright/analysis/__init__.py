@@ -1,1 +1,1 @@
-"""The questions that a setup can be put to: one file, one question, one frozen answer."""
+"""The questions about a setup: one file, one question, one frozen answer."""

@@ -1,4 +1,4 @@
-"""What every answer has: outcome, verdict, headline, findings and cautions."""
+"""What all answers have: outcome, verdict, headline, findings and cautions."""
 
 from __future__ import annotations
 
@@ -79,7 +79,7 @@ _REFUSALS = frozenset(
 
 @attrs.frozen(kw_only=True, repr=False)
 class Answer(Summarised, abc.ABC):
-    """What every answer to a question has.
+    """Base of all answers.
 
     Parameters
     ----------
@@ -101,7 +101,7 @@ class Answer(Summarised, abc.ABC):
 
     @property
     def outcome(self) -> Outcome:
-        """Outcome of the answer; exit codes and reports are made from it."""
+        """Outcome of the answer; exit codes and reports depend on it."""
         if self.verdict is Verdict.NEEDS_FIGURES:
             return Outcome.NEEDS_FIGURES
         if self.verdict.is_refusal:
@@ -110,7 +110,7 @@ class Answer(Summarised, abc.ABC):
 
     @property
     def is_answered(self) -> bool:
-        """Whether the answer is more than a no or a want of figures."""
+        """Whether the answer is neither a no nor *needs more figures*."""
         return not (self.verdict.is_refusal or self.verdict is Verdict.NEEDS_FIGURES)
 
     @property
@@ -129,7 +129,7 @@ class Answer(Summarised, abc.ABC):
         return self.findings if self.is_answered else self.findings[1:]
 
     def _figure(self, found: T | None, what: str, *, otherwise: str = "") -> T:
-        """Return what was found, or raise why this answer has no such figure."""
+        """Return a figure of the answer, or raise the reason why it has none."""
         if found is None:
             reason = otherwise or f"read its findings: {self.findings[0].line}"
             raise NoFigureError(

@@ -1,4 +1,4 @@
-"""The rate of a bar by itself, and with its torque tube: what needs no vehicle."""
+"""The rate of a bar alone and with its torque tube, without a vehicle."""
 
 from __future__ import annotations
 

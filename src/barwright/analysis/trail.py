@@ -1,4 +1,4 @@
-"""Where the figures of an answer come from: source, place, file and key of each, and its effect."""
+"""Origin of an answer's figures: source, place, file and key of each, and its effect."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ _ROUNDING = 1e-8
 
 @attrs.frozen(kw_only=True, repr=False)
 class TrailLine(Summarised):
-    """A figure of a setup, and where it comes from.
+    """A figure of a setup, and its origin.
 
     Parameters
     ----------
@@ -133,7 +133,7 @@ class Trail(Answer):
 
     @property
     def headline(self) -> str:
-        """How many figures there are, or what moves the one asked for most."""
+        """How many figures there are, or which one affects the requested figure most."""
         if self.verdict.is_refusal and self.value is None:
             return self.refused()
         if not self.figure or self.value is None or not self.lines:

@@ -1,4 +1,4 @@
-"""Findings of the lint."""
+"""Findings of the lint, and their severity."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class Severity(enum.Enum):
 
 @attrs.frozen(kw_only=True, repr=False)
 class LintFinding(Summarised):
-    """One thing in a pack that a rule stumbles over.
+    """One fault in a pack, found by a rule.
 
     Parameters
     ----------
@@ -66,7 +66,7 @@ class LintFinding(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class PackLint(Summarised):
-    """What became of one pack.
+    """Result of checking one pack.
 
     Parameters
     ----------

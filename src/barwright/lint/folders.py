@@ -1,4 +1,4 @@
-"""Which packs are meant by the files and folders that a user names."""
+"""Find the packs in the files and folders that a user names."""
 
 from __future__ import annotations
 

@@ -37,7 +37,7 @@ _FAULT = "U101"
 def lint_pack(
     folder: str | PathLike[str], *, over: Sequence[str | PathLike[str]] | None = None
 ) -> PackLint:
-    """Answer whether a pack or an overlay is good; never raise for what is in it.
+    """Answer whether a pack or an overlay is good. Bad content never raises an error.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Where something stands in a pack, and what lies in what."""
+"""Place of a record or field in a pack."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a rule is, and what it has to say."""
+"""A rule for packs, and its remarks."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ __all__ = ["Remark", "Rule"]
 
 @attrs.frozen
 class Remark:
-    """Something that a rule stumbles over.
+    """A fault that a rule finds.
 
     Parameters
     ----------
@@ -34,7 +34,7 @@ class Remark:
 
 @attrs.frozen(kw_only=True)
 class Rule:
-    """A rule that packs are held to.
+    """A rule for packs.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""What can be bought, measured or bolted on: frozen records that hold quantities.
+"""Vehicles and their parts: frozen records of quantities.
 
 Records hold and type-check; they do not load, compute or judge.
 
@@ -104,5 +104,5 @@ if not TYPE_CHECKING:  # or a type checker would take any name for one of these
 
 
 def __dir__() -> list[str]:
-    """Public names, loaded or not."""
+    """List the public names, loaded or not."""
     return __all__

@@ -1,4 +1,4 @@
-"""Adjusters: the bolt, with its nut or without, that sets the angle of the anchor's lever."""
+"""Adjusters: the bolt that sets the angle of the anchor's lever."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ __all__ = [
 
 
 class LeverSide(enum.Enum):
-    """Which side of its bolt's head or pivot a lever lies on."""
+    """Side of its bolt's head or pivot on which a lever lies."""
 
     BUMPWARD = "bumpward"
     DROOPWARD = "droopward"
@@ -46,7 +46,7 @@ class PropertyClass(enum.Enum):
 
 
 class ContactSide(enum.Enum):
-    """On which side of the bolt's foot the end of a bolt meets a key lever's face."""
+    """Side of the bolt's foot on which its end meets a key lever's face."""
 
     BUMPWARD = "bumpward"
     DROOPWARD = "droopward"

@@ -1,4 +1,4 @@
-"""What holds a bar's anchor end where no torque tube does: a key lever, or a fixed socket."""
+"""Anchors without a torque tube: a key lever, or a fixed socket."""
 
 from __future__ import annotations
 

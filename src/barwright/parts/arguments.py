@@ -1,4 +1,4 @@
-"""Arguments of the public questions, held against their annotations before any work."""
+"""Check the arguments of public functions against their annotations."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ F = TypeVar("F", bound=Callable[..., Any])
 
 
 def checks_arguments(question: F) -> F:
-    """Make a public function refuse arguments that are not of the types that it names.
+    """Make a public function refuse arguments of other types than it names.
 
     Figures are left to the reader of figures, which says more of them.
 

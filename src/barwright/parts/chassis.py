@@ -1,4 +1,4 @@
-"""Chassis: the vehicle's own geometry, and the parts that it left the works with."""
+"""Chassis: the vehicle's own geometry, and its standard parts."""
 
 from __future__ import annotations
 
@@ -80,7 +80,7 @@ class LoadPoint(enum.Enum):
 
 @attrs.frozen(kw_only=True, repr=False)
 class StandardParts(Summarised):
-    """What one corner left the works with.
+    """Standard parts of one corner.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Fields of records: figures of a kind and a range, counts, and what else has a type."""
+"""Fields of records: figures with kind and range, counts and other types."""
 
 from __future__ import annotations
 

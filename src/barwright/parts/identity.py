@@ -1,4 +1,4 @@
-"""When a vehicle was built: months, as ISO 8601 writes them."""
+"""Months in which a vehicle was built, as in ISO 8601."""
 
 from __future__ import annotations
 

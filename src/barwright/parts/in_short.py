@@ -1,4 +1,4 @@
-"""How a record or an answer tells itself in a line, and in a notebook."""
+"""How a record or an answer is shown in one line, and in a notebook."""
 
 from __future__ import annotations
 
@@ -28,13 +28,13 @@ class Summarised:
     __slots__ = ()
 
     def __repr__(self) -> str:
-        """Tell it in a line."""
+        """Show it in one line."""
         text = "".join(c if c.isprintable() else "\ufffd" for c in " ".join(self._told().split()))
         clipped = text if len(text) <= _MOST else f"{text[: _MOST - 1].rstrip()}…"
         return f"<{type(self).__name__}{': ' if clipped else ''}{clipped}>"
 
     def _told(self) -> str:
-        """Tell what it holds."""
+        """Show its content in one line."""
         return ", ".join(_fields(self))
 
     def _repr_pretty_(self, printer: _Printer, cycle: bool) -> None:  # noqa: ARG002, FBT001 - as notebooks call it

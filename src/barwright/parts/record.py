@@ -17,7 +17,7 @@ __all__ = ["Part", "Record"]
 
 @attrs.frozen(kw_only=True, repr=False)
 class Record(Summarised):
-    """Base of everything that holds figures.
+    """Base of all records with figures.
 
     Parameters
     ----------
@@ -50,7 +50,7 @@ class Record(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class Part(Record):
-    """Base of everything that a pack lists under an id.
+    """Base of all records with an id.
 
     Parameters
     ----------
@@ -64,5 +64,5 @@ class Part(Record):
     title: str
 
     def _told(self) -> str:
-        """Tell it by its id and its title."""
+        """Show its id and its title."""
         return ", ".join(filter(None, (self.id, self.title)))

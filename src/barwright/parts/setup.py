@@ -36,7 +36,7 @@ __all__ = ["PLACES", "Load", "LoadKind", "Reading", "Setup"]
 
 
 class LoadKind(enum.Enum):
-    """What a load figure is: a scale's reading holds the unsprung mass too."""
+    """Kind of a load figure: a scale reading includes the unsprung mass."""
 
     SCALE_READING = "scale reading"
     SPRUNG = "sprung mass"
@@ -60,7 +60,7 @@ class Load(Record):
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Setup(Summarised):
-    """One corner of a chassis with everything on it.
+    """One corner of a chassis with all its parts.
 
     Parameters
     ----------
@@ -106,7 +106,7 @@ class Setup(Summarised):
     reading: Reading | None = None
 
     def __attrs_post_init__(self) -> None:
-        """Refuse what does not go together: load, teeth, anchor, adjuster and axle."""
+        """Refuse load, teeth, anchor, adjuster and axle that do not go together."""
         self._check_axle()
         self._check_reading()
         self._check_load()
@@ -223,7 +223,7 @@ class Setup(Summarised):
         )
 
     def _told(self) -> str:
-        """Tell it by its vehicle, its corner and its bar."""
+        """Show its vehicle, its corner and its bar."""
         return f"{self.chassis.title}, {self.corner}, {self.bar.title}"
 
     @property
@@ -314,7 +314,7 @@ class Setup(Summarised):
 
     @checks_arguments
     def with_reading(self, *, height: FigureLike, tolerance: FigureLike | None = None) -> Setup:
-        """Return the setup as it is, known by the height at which it was measured to stand.
+        """Return the setup with a measured height.
 
         Parameters
         ----------
@@ -343,7 +343,7 @@ class Setup(Summarised):
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Reading(Record):
-    """A height that was measured on the vehicle.
+    """A height measured on the vehicle.
 
     Parameters
     ----------

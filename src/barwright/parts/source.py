@@ -1,4 +1,4 @@
-"""Where a figure comes from, and what is known of it beside its value."""
+"""Source of a figure, and what is known of it besides its value."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ CALLER = "caller"
 
 
 class SourceKind(enum.Enum):
-    """How a source came to its figures.
+    """How a source obtained its figures.
 
     What is recalled was published, but is quoted from memory and not read again.  What is
     estimated is known within a range, and each of its figures states that range.
@@ -34,7 +34,7 @@ class SourceKind(enum.Enum):
 
 @attrs.frozen(kw_only=True, repr=False)
 class Source(Summarised):
-    """A document, a measurement or a stated invention that figures come from.
+    """A document, a measurement or a stated invention that gives figures.
 
     Parameters
     ----------
@@ -53,7 +53,7 @@ class Source(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class Figure(Summarised):
-    """What is known of one figure beyond its nominal value.
+    """What is known of one figure besides its nominal value.
 
     Parameters
     ----------

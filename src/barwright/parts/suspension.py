@@ -1,4 +1,4 @@
-"""What guides a wheel, and what carries it beside its bar: rubber and coils."""
+"""The linkage that guides a wheel, and the springs besides its bar."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ __all__ = [
 
 
 class JointSide(enum.Enum):
-    """On which side of a line a ball joint lies."""
+    """Side of a line on which a ball joint lies."""
 
     OUTBOARD = "outboard"
     INBOARD = "inboard"
@@ -140,7 +140,7 @@ class BumpRubberForce(Record):
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class BumpRubber(Record):
-    """A stop of rubber or foam that gives way before the hard stop of bump.
+    """A stop of rubber or foam that acts before the hard bump stop.
 
     Contact is said in one way: by the damper's length, by the height, or by the arm
     angle and the radius.
@@ -217,7 +217,7 @@ class ArmBushing(Record):
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class HelperCoil(Record):
-    """A coil spring over the damper that carries its part beside the bar.
+    """A coil spring over the damper that carries part of the load.
 
     Parameters
     ----------

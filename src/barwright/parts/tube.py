@@ -1,4 +1,4 @@
-"""Torque tubes: what holds the anchor end and carries the adjuster's lever."""
+"""Torque tubes, which hold the anchor end and carry the adjuster's lever."""
 
 from __future__ import annotations
 

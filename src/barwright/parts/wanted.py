@@ -1,4 +1,4 @@
-"""A wish: where a corner is to stand, and what must not be lost for it."""
+"""A wish: the height wanted at a corner, and limits on the work."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ __all__ = ["Wanted"]
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Wanted(Summarised):
-    """Where a corner is to stand: a height, an arm angle, as it stands now, or standard.
+    """Height wanted at a corner: a height, an arm angle, the present or the standard height.
 
     Parameters
     ----------
@@ -62,5 +62,5 @@ class Wanted(Summarised):
             )
 
     def _told(self) -> str:
-        """Tell what is wished for."""
+        """Show the wish."""
         return ", ".join(filter(None, ("same height" * self.same_height, super()._told())))

@@ -1,4 +1,4 @@
-"""A lock: which packs a registry holds and what is in them, so that answers can be had again."""
+"""A lock: the packs of a registry and their content, to reproduce answers."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ _SHOWN = 12
 
 @attrs.frozen(kw_only=True, repr=False)
 class LockedPack(Summarised):
-    """A pack as it was when a lock was written.
+    """A pack in a lock, as it was at that time.
 
     Parameters
     ----------
@@ -59,7 +59,7 @@ class LockedPack(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class Lock(Summarised):
-    """All packs of a registry as they were, the standards of the library among them.
+    """All packs of a registry, the library's standards included.
 
     Parameters
     ----------
@@ -89,7 +89,7 @@ class Lock(Summarised):
 
 @checks_arguments
 def lock_of(registry: Registry) -> Lock:
-    """Note which packs a registry holds, and what is in them.
+    """Make the lock of a registry: its packs and their content.
 
     Parameters
     ----------
@@ -228,7 +228,7 @@ def _check(lock: Lock) -> None:
 
 @checks_arguments
 def check_lock(registry: Registry, lock: Lock, *, file: str = LOCK_FILE) -> None:
-    """Refuse a registry that is not what a lock says.
+    """Refuse a registry that differs from a lock.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""The registry: every pack that could be loaded, and what became of the others."""
+"""The registry: every pack that could be loaded, and the problems of the others."""
 
 from __future__ import annotations
 
@@ -72,7 +72,7 @@ class Registry(PartLookup):
         cache: bool = True,
         progress: Progress | None = None,
     ) -> Self:
-        """Open every pack that is installed in this environment.
+        """Open every installed pack.
 
         A pack is data: none is imported and none of its code runs.
 
@@ -120,7 +120,7 @@ class Registry(PartLookup):
         cache: bool = True,
         progress: Progress | None = None,
     ) -> Self:
-        """Open the packs that lie in the folders given, and no others.
+        """Open only the packs in the given folders.
 
         Parameters
         ----------
@@ -148,7 +148,7 @@ class Registry(PartLookup):
     @classmethod
     @checks_arguments
     def demo(cls, *, overlays: Sequence[str | PathLike[str]] = (), cache: bool = True) -> Self:
-        """Open the demo packs that this library carries, and no others.
+        """Open only the demo packs in this library.
 
         Their vehicles are invented and differ in kind: a van, a truck and a trailer.
 
@@ -189,14 +189,14 @@ class Registry(PartLookup):
         return cls(laid.store, laid.problems, laid.preferences)
 
     def __repr__(self) -> str:
-        """Ids of the packs, and how many were left out."""
+        """Show the ids of the packs, and how many were left out."""
         packs = ", ".join(pack.id for pack in self.packs)
         left_out = f", {len(self.problems)} left out" if self.problems else ""
         return f"<Registry of {packs or f'no pack: {WAYS_TO_DATA}'}{left_out}>"
 
     @property
     def packs(self) -> tuple[PackInfo, ...]:
-        """The packs that could be read, without their records."""
+        """Packs that could be read, without their records."""
         return self.store.packs
 
     def resolve(
@@ -213,7 +213,7 @@ class Registry(PartLookup):
         market: str | None = None,
         code: str | None = None,
     ) -> Chassis:
-        """Return the one vehicle that is as described.
+        """Return the one vehicle that matches a description.
 
         Parameters
         ----------
@@ -278,7 +278,7 @@ class Registry(PartLookup):
 
     @checks_arguments
     def ids(self, kind: str | None = None) -> tuple[str, ...]:
-        """Return the full ids of all records, or of one kind, sorted; none of them is made.
+        """Return the full ids of all records, or of one kind, sorted; no record is built.
 
         Parameters
         ----------

@@ -1,1 +1,1 @@
-"""Answers made readable: as JSON for programs, as tables and bench sheets for people."""
+"""Write answers: as JSON for programs, as tables and bench sheets for people."""

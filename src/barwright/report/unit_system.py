@@ -1,4 +1,4 @@
-"""Answers in the units that a reader wants."""
+"""Answers in metric or inch units."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ A = TypeVar("A")
 
 @checks_arguments
 def in_units(answer: A, system: System) -> A:
-    """Give an answer in metric units, or in inch, pound and foot-pound.
+    """Convert an answer to metric units, or to inches, pounds and foot-pounds.
 
     Parameters
     ----------

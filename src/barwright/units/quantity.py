@@ -1,4 +1,4 @@
-"""Where barwright meets pint: numbers with units, and SI floats.
+"""The boundary to pint: numbers with units, and SI floats.
 
 Inside the package a physical value is a :class:`Quantity` in records and
 answers, and a plain float in SI units in kernels.

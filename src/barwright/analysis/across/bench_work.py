@@ -1,4 +1,4 @@
-"""All that is worked out for the bench sheet of a job, each corner built once."""
+"""What the bench sheet of a job needs; each corner is built once."""
 
 from __future__ import annotations
 

@@ -158,7 +158,7 @@ class JobCheck(Summarised):
 
     @property
     def outcome(self) -> Outcome:
-        """The worst outcome of its corners; no where the file has problems."""
+        """The worst outcome of its corners; *no* if the file has problems."""
         if self.problems:
             return Outcome.NO
         return max((c.outcome for c in self.corners), key=list(Outcome).index, default=Outcome.FINE)
@@ -179,7 +179,7 @@ class JobCheck(Summarised):
 
     @property
     def remarks(self) -> tuple[str, ...]:
-        """What must be known of the corners that are not refused, each once."""
+        """What to know about the corners that are not refused, each once."""
         reported: dict[str, list[str]] = {}
         for corner in self.corners:
             for finding in corner.findings if corner.outcome.is_good else ():
@@ -196,7 +196,7 @@ class JobCheck(Summarised):
 def check_job(
     path: str | PathLike[str], registry: Registry, *, require_strength: bool = False
 ) -> JobCheck:
-    """Answer whether a job file is good, and what its answers are; never raise.
+    """Answer whether a job file is good, with all its answers. Never raise an error.
 
     Parameters
     ----------
@@ -235,7 +235,7 @@ def check_job(
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:
-    """List job files: those named, and all TOML files in the folders named.
+    """List job files: the named ones, and all TOML files in the named folders.
 
     Parameters
     ----------
@@ -255,7 +255,7 @@ def job_files(paths: Sequence[Path]) -> list[Path]:
 
 
 def _inside(path: Path) -> list[Path]:
-    """Job files in a folder, and the folders in it that cannot be searched."""
+    """List the job files in a folder, and the folders in it that cannot be searched."""
     if not is_folder(path):
         return []
     files, unreadable = files_below(path, lambda name: name.endswith(".toml"))
@@ -312,7 +312,7 @@ def _is_judged(setup: Setup, answer: Reindex) -> bool:
 
 
 def _unmeasured(tasks: Iterable[Iterable[CornerTask]]) -> Iterable[UnmeasuredSource]:
-    """List what the answers rest on, each once."""
+    """List the unmeasured sources of the answers, each once."""
     return dict.fromkeys(
         found for of_job in tasks for task in of_job for found in task_rests_on(task)
     )
@@ -323,7 +323,7 @@ def _all(error: BarwrightError) -> Sequence[BarwrightError]:
 
 
 def _code(error: BarwrightError, registry: Registry) -> int:
-    """Exit code of an error; a name that a broken pack may hold is the pack's fault."""
+    """Exit code of an error; a name that a broken pack may contain is the pack's fault."""
     unknown = any(isinstance(p, UnknownNameError) for p in _all(error))
     return int(ExitCode.FAULT if registry.problems and unknown else error.exit_code)
 

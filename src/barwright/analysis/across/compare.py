@@ -93,7 +93,7 @@ def compare(
     wanted: Wanted | None = None,
     other_wanted: Wanted | None = None,
 ) -> Comparison:
-    """Answer what differs between two setups: every figure with its change.
+    """Compare two setups: every figure, with its change.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Which other arm and anchor would make the bar fit."""
+"""Which other arm and anchor make the bar fit."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ P = TypeVar("P", bound=Part)
 
 @attrs.frozen(kw_only=True, repr=False)
 class Donor(Summarised):
-    """An arm and an anchor with which the bar fits, and what else they change.
+    """An arm and an anchor with which the bar fits, and their other effects.
 
     Parameters
     ----------
@@ -168,7 +168,7 @@ def _with_own(own: P, parts: list[Part], cls: type[P]) -> list[P]:
 
 
 def _like(anchor: Anchor) -> type[Anchor]:
-    """Kind of an anchor: only one of its own kind goes with the adjuster that is there."""
+    """Kind of an anchor; only an anchor of the same kind works with the fitted adjuster."""
     return type(anchor)
 
 

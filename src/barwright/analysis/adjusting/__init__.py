@@ -1,1 +1,1 @@
-"""What each turn of the adjuster's nut gives: height, travel left and load."""
+"""What each turn of the adjuster's nut changes: height, travel left and load."""

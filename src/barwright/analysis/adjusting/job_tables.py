@@ -21,7 +21,7 @@ __all__ = ["NutReading", "planned_nut_tables", "present_nut_tables"]
 
 @attrs.frozen(kw_only=True)
 class NutReading:
-    """What is read off a corner, and where it is to stand.
+    """A measured height of a corner, and the wanted one.
 
     Parameters
     ----------
@@ -42,7 +42,7 @@ class NutReading:
 def planned_nut_tables(
     job: Job, numbers: PlanNumbers, readings: Sequence[NutReading]
 ) -> tuple[NutTable, ...]:
-    """Answer :func:`barwright.nut_table` of the corners of a job with a plan carried out.
+    """Answer :func:`barwright.nut_table` for each corner of a job, after its plan.
 
     Parameters
     ----------
@@ -69,7 +69,7 @@ def planned_nut_tables(
 
 
 def present_nut_tables(job: Job, readings: Sequence[NutReading]) -> tuple[NutTable, ...]:
-    """Answer :func:`barwright.nut_table` of the corners of a job as they are now.
+    """Answer :func:`barwright.nut_table` for each corner of a job as it is now.
 
     Parameters
     ----------

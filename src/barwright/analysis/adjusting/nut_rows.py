@@ -35,7 +35,7 @@ _POINTS = 41
 
 @attrs.frozen(kw_only=True, repr=False)
 class NutRow(Summarised):
-    """A corner at rest with its nut at one place.
+    """A corner at rest with its nut at one position.
 
     Parameters
     ----------
@@ -91,13 +91,13 @@ class NutRow(Summarised):
 
     @property
     def is_safe(self) -> bool:
-        """Whether the nut may stand here: the lever is held, and the bolt takes no set."""
+        """Whether this position is safe: the lever is held, and the bolt takes no set."""
         return not (self.lever_unheld or self.bolt_takes_set)
 
 
 @attrs.frozen(kw_only=True, repr=False)
 class NutCurve(Summarised):
-    """The same from the slack end of the thread to its other end.
+    """Figures over the thread, from its slack end to its other end.
 
     Figures are read-only arrays of one length.
 

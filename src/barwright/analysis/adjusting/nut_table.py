@@ -1,4 +1,4 @@
-"""A table from the place of the adjuster's nut to height, travel left and load."""
+"""A table of height, travel left and load by position of the adjuster's nut."""
 
 from __future__ import annotations
 
@@ -97,7 +97,7 @@ class NutTable(Answer):
         return None if all(safe) else safe.index(False)
 
     def rows_near(self, turns: FigureLike | None = None, *, count: int = 5) -> tuple[NutRow, ...]:
-        """Return the rows within some turns of a place of the nut.
+        """Return the rows within some turns of a position of the nut.
 
         Parameters
         ----------
@@ -127,7 +127,7 @@ class NutTable(Answer):
 
     @property
     def headline(self) -> str:
-        """Where the vehicle stands and what a turn does, or which turn is to be made."""
+        """Where the vehicle stands and what a turn changes, or which turn to make."""
         if self.verdict.is_refusal or self.turned_part is None or self.raising_sense is None:
             return self.refused()
         if self.correction is not None:
@@ -165,7 +165,7 @@ class NutTable(Answer):
 def nut_table(
     setup: Setup, *, measured: FigureLike | None = None, wanted: Wanted | None = None
 ) -> NutTable:
-    """Answer what each turn of the adjuster's nut gives, and which turn brings a height.
+    """Answer what each turn of the adjuster's nut changes, and which turn gives a height.
 
     A vehicle that was measured stands higher or lower than computed.  The turn is then
     found along the curve of the table, all of it shifted by that difference.
@@ -237,7 +237,7 @@ def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | 
 
 
 def _nut_table(corner: Corner, measured: Quantity | None, wanted: Wanted | None) -> NutTable:
-    """Answer :func:`nut_table` of a corner of which all is known that it needs."""
+    """Answer :func:`nut_table` for a corner with all figures it needs."""
     fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None or not corner.lever_closes:
         return NutTable(verdict=Verdict.DOES_NOT_FIT, findings=fit.reasons, fit=fit)
@@ -273,7 +273,7 @@ def _fixed() -> Finding:
 
 
 def _cautions(setup: Setup, rows: tuple[NutRow, ...]) -> tuple[Caution, ...]:
-    """List the cautions for whoever turns the nut, and no others."""
+    """List the cautions for turning the nut."""
     adjuster = setup.adjuster
     is_bolt = turned(adjuster) is TurnedPart.BOLT
     is_towed = setup.chassis.drive == "none"
@@ -293,7 +293,7 @@ def _cautions(setup: Setup, rows: tuple[NutRow, ...]) -> tuple[Caution, ...]:
 
 
 class _Correcting:
-    """Adds to a table the turn that brings a height, or says why there is none.
+    """Adds the turn that gives a height to a table, or says why there is none.
 
     Parameters
     ----------
@@ -354,7 +354,7 @@ class _Correcting:
 
 
 def _stood(corner: Corner, measured: Quantity) -> float:
-    """Return a height [m] that was measured, or refuse one at which no corner stands."""
+    """Return a measured height [m]; refuse one that no corner can have."""
     low, high = corner.height_span
     if not low - _BEYOND <= metres(measured) <= high + _BEYOND:
         raise QuantityError(
@@ -368,7 +368,7 @@ def _stood(corner: Corner, measured: Quantity) -> float:
 
 
 def _measured_on_stop(here: NutRow) -> Finding:
-    """Say that a height measured on a stop tells nothing of the spring."""
+    """Say that a height measured on a stop says nothing about the spring."""
     text = "with the nut there the corner rests on a stop, whose height says nothing of the spring"
     return Finding(topic=Topic.TRAVEL, text=text, figure=here.height)
 

@@ -1,4 +1,4 @@
-"""What must be known of a corner at rest with its nut where it is set."""
+"""What to know about a corner at rest with its nut as set."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ __all__ = ["RestingCorner"]
 
 
 class RestingCorner:
-    """A corner at rest with its nut where it is set.
+    """A corner at rest with its nut as set.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""The corner at rest with its nut anywhere on the thread, solved at all places at once."""
+"""A corner at rest at many positions of the nut, all solved at once."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ Array: TypeAlias = NDArray[np.float64]
 
 @attrs.frozen(kw_only=True, eq=False)
 class ThreadStates:
-    """A corner at rest at several places of its nut: arrays of SI floats.
+    """A corner at rest at several positions of its nut: arrays of SI floats.
 
     Parameters
     ----------
@@ -63,7 +63,7 @@ class ThreadStates:
 
 
 def thread_states(corner: Corner, spring: TorsionalRates, turns: Array) -> ThreadStates:
-    """Solve a corner at places of its nut.
+    """Solve a corner at given positions of its nut.
 
     Parameters
     ----------

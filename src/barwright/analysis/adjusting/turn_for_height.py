@@ -1,4 +1,4 @@
-"""Which turn of the nut brings a vehicle from its measured height to the wanted one."""
+"""Which turn of the nut takes a vehicle from its measured height to the wanted one."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ __all__ = ["NutCorrection", "ShiftedThread"]
 
 @attrs.frozen(kw_only=True, repr=False)
 class NutCorrection(Summarised):
-    """A turn of the nut that brings a vehicle to the wanted height.
+    """A turn of the nut that gives the wanted height.
 
     Parameters
     ----------
@@ -57,7 +57,7 @@ class NutCorrection(Summarised):
 
 
 class ShiftedThread:
-    """Heights over the thread as a vehicle really stands: as computed, all shifted alike.
+    """Heights over the thread, shifted so that they match the measured height.
 
     Parameters
     ----------
@@ -79,11 +79,11 @@ class ShiftedThread:
 
     @property
     def offset(self) -> float:
-        """By how much the vehicle stands higher than computed [m]."""
+        """Measured height minus computed height [m]."""
         return self._offset
 
     def corrected(self, wanted: float) -> NutCorrection | None:
-        """Return the turn that brings a height; none where the thread does not reach it.
+        """Return the turn that gives a height; none if the thread does not reach it.
 
         Parameters
         ----------
@@ -112,7 +112,7 @@ class ShiftedThread:
         )
 
     def out_of_reach(self, wanted: float) -> Finding:
-        """Say that no turn brings a height [m], and which heights the thread brings."""
+        """Say that no turn gives a height [m], and which heights the thread covers."""
         low, high = self._reached
         return Finding(
             topic=Topic.THREAD,

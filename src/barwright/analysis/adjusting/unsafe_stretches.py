@@ -1,4 +1,4 @@
-"""Where along the thread of an adjuster the nut must not stand, and why."""
+"""Positions along the thread at which the nut must not stand, and why."""
 
 from __future__ import annotations
 

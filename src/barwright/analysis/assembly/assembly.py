@@ -1,4 +1,4 @@
-"""Whether the bar can be drawn or put in by hand."""
+"""Whether the bar can be pulled out or put in by hand."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ __all__ = ["Assembly", "assembly", "both_ways", "lever_span_for_assembly"]
 
 @attrs.frozen(kw_only=True, repr=False)
 class Assembly(Summarised):
-    """Whether the bar slides in and out by hand with the arm hanging, or what holds it.
+    """Whether the bar slides in and out by hand with the arm hanging; if not, why.
 
     Parameters
     ----------
@@ -69,7 +69,7 @@ class Assembly(Summarised):
 
     @property
     def is_sure(self) -> bool:
-        """Whether the bar is loose even if the figures lie elsewhere in their tolerances."""
+        """Whether the bar is loose at every value within the tolerances."""
         return self.slides and bool(self.unloading_reserve >= self.unloading_reserve_uncertainty)
 
 
@@ -134,7 +134,7 @@ def assembly(
 def both_ways(
     corner: Corner, spring: TorsionalRates, *, clocked_angle: float
 ) -> tuple[Assembly, Assembly]:
-    """Assembly with the damper on, and with it off."""
+    """Answer :func:`assembly` with the damper on, and with it off."""
     on, off = (
         assembly(corner, spring, clocked_angle=clocked_angle, damper_on=is_on)
         for is_on in (True, False)

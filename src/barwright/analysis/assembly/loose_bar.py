@@ -15,7 +15,7 @@ __all__ = ["ArmHeld", "LooseBar", "loose_bar"]
 
 @attrs.frozen(kw_only=True)
 class ArmHeld:
-    """Where an arm is held at which a bar in a fixed socket carries no torque.
+    """Position of the arm at which a bar in a fixed socket carries no torque.
 
     Parameters
     ----------
@@ -31,7 +31,7 @@ class ArmHeld:
 
 @attrs.frozen(kw_only=True)
 class LooseBar:
-    """What unloads the bar of a corner as it is clocked.
+    """Positions that unload the bar of a corner at its clocking.
 
     Parameters
     ----------
@@ -51,7 +51,7 @@ class LooseBar:
 
 
 def loose_bar(corner: Corner) -> LooseBar:
-    """Answer what unloads the bar of a corner as it is clocked.
+    """Answer which positions unload the bar of a corner at its clocking.
 
     Parameters
     ----------

@@ -247,7 +247,7 @@ def swapped(setup: Setup, *, present: Setup) -> tuple[str, ...]:
 
 
 def bar_is_drawn(others: Collection[str], *, disturbed: Collection[BarEndName]) -> bool:
-    """Answer whether a piece of work draws the bar.
+    """Answer whether a piece of work takes the bar out.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""How long the part of a bar is that twists."""
+"""Length of the part of a bar that twists."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ __all__ = ["active_length"]
 
 
 def active_length(bar: Bar, *, bare_arm_head: Real = 0.0, bare_anchor_head: Real = 0.0) -> float:
-    """Length of bar body [m] that twists as much as what lies between the engaged edges.
+    """Length of bar body [m] that twists as much as the bar between its engaged edges.
 
     Parameters
     ----------

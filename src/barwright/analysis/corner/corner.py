@@ -94,7 +94,7 @@ class Corner(CornerGeometry):
         return anchorage_of(self.setup)
 
     def hold(self, twist: Real, *, rate: float) -> tuple[Real, Real]:
-        """Torque of the bar at a twist [rad] [N·m], and its change with arm angle [N·m/rad].
+        """Torque [N·m] of the bar at a twist [rad], and its change with arm angle [N·m/rad].
 
         Every answer asks here: an adjuster's lever holds the bar one way, a fixed socket
         both ways.

@@ -1,1 +1,1 @@
-"""Whether a bar fits between its sockets, and what its heads carry."""
+"""Whether a bar fits between its sockets, and the load of its heads."""

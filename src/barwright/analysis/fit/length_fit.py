@@ -1,4 +1,4 @@
-"""Whether the bar fits between its sockets, and can be put in."""
+"""Whether the bar fits between its sockets and can be put in."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What keeps a bar from fitting, and what has to be changed for it."""
+"""What prevents a bar from fitting, and what to change."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Where a corner stands, and what rate its bar gives at the wheel."""
+"""Height of a corner, and the rate of its bar at the wheel."""

@@ -1,4 +1,4 @@
-"""What the adjuster's bolt carries, and what share of its proof load that is."""
+"""Load of the adjuster's bolt, and its share of the proof load."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Rates of a corner as an answer has them."""
+"""Rates of a corner, as quantities."""
 
 from __future__ import annotations
 
@@ -68,7 +68,7 @@ class RateFigures(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class PartRates(Summarised):
-    """Torsional rates of a corner's bar and of what it is held by.
+    """Torsional rates of a corner's bar and tube.
 
     Parameters
     ----------

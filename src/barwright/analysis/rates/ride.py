@@ -1,4 +1,4 @@
-"""Where a corner rests, as it is clocked and set."""
+"""Where a corner rests with its present clocking and nut."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ __all__ = ["Ride", "ride"]
 
 @attrs.frozen(kw_only=True, repr=False)
 class Ride(Answer):
-    """Position of a corner at rest, as it is clocked and set.
+    """Position of a corner at rest with its present clocking and nut.
 
     Parameters
     ----------
@@ -55,7 +55,7 @@ class Ride(Answer):
 
     @property
     def headline(self) -> str:
-        """At which height the corner stands, and on what."""
+        """Height at which the corner stands, and what supports it."""
         if self.state is None:
             return self.refused()
         where = shown(self.state.height, 0)

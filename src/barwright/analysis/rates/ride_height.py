@@ -1,4 +1,4 @@
-"""Position and state of the corner at rest."""
+"""Height and support of a corner at rest."""
 
 from __future__ import annotations
 

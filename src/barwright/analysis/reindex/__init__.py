@@ -1,1 +1,1 @@
-"""How a bar is clocked so that the adjuster keeps its range, and whether the work is safe."""
+"""How to clock a bar so that the adjuster keeps its range, and whether the work is safe."""

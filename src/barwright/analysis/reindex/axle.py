@@ -31,7 +31,7 @@ PlanNumbers: TypeAlias = int | Mapping[str, int]
 
 @checks_arguments
 def reindex_job(job: Job) -> tuple[Reindex, ...]:
-    """Answer how the bars of a job are clocked, both sides of an axle together.
+    """Plan how to clock the bars of a job, both sides of an axle together.
 
     Of all pairs of plans that keep enough thread, the first removes the fewest teeth in sum
     and disturbs the fewest ends; then the same work on both sides comes before two kinds of

@@ -1,4 +1,4 @@
-"""Can a plan be carried out, and safely?  Decided here, once, for every command and sheet."""
+"""Can a plan be carried out safely? Decided here once, for every command and sheet."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A plan: one way to clock the bar, in words that a mechanic can follow."""
+"""A plan: one way to clock the bar, in a mechanic's words."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ class EndAction(enum.Enum):
 
 
 class BlankTooth(enum.Enum):
-    """Which of an end's blanks goes on the key."""
+    """Blank of an end that goes on the key."""
 
     MAKERS = "the maker's blank"
     EARLIER = "the blank cut earlier"
@@ -96,7 +96,7 @@ class EndWork(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class PlannedCorner(Summarised):
-    """The corner that a plan was made for.
+    """The corner that a plan is for.
 
     Parameters
     ----------
@@ -254,7 +254,7 @@ class Plan(Summarised):
 
     @property
     def work(self) -> str:
-        """What is done to the bar, in short."""
+        """Work on the bar, in a few words."""
         removed = [w.end.value for w in self.ends if w.action is EndAction.REMOVE_TOOTH]
         if len(removed) == 1:
             return f"remove 1 tooth at the {removed[0]}"

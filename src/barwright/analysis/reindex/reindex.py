@@ -1,4 +1,4 @@
-"""How the bar is re-indexed so that the adjuster keeps its range."""
+"""How to re-index the bar so that the adjuster keeps its range."""
 
 from __future__ import annotations
 
@@ -105,7 +105,7 @@ class Reindex(Answer):
 
     @property
     def removal(self) -> tuple[Assembly, ...]:
-        """How the bar comes out with the damper on, and with it off; none if it cannot be in."""
+        """How the bar comes out with the damper on and off; none if it cannot be fitted now."""
         found = self.unloading
         return () if found is None else (found.damper_on, found.damper_off)
 
@@ -177,7 +177,7 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
 
 @attrs.frozen(eq=False, slots=False)
 class CornerTask:
-    """A corner as it is to be and as it is now, where it is to stand, and how it gets there.
+    """A corner as it is now and as it is to be, its wanted height, and the plans.
 
     Parameters
     ----------

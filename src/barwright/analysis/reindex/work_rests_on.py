@@ -1,4 +1,4 @@
-"""What the work on a corner rests on: figures that move what is cut, set or declared safe."""
+"""Figures that affect what is cut, set or declared safe on a corner."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Whether a bar holds, and for how long."""
+"""Whether a bar is strong enough, and how long it lasts."""

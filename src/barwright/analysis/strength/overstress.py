@@ -70,7 +70,7 @@ class StressCheck(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class Overstress(Summarised):
-    """Whether a bar is stressed beyond what is known of it.
+    """Whether a bar is stressed beyond its known limits.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Whether the bar holds, and for how long."""
+"""Whether the bar is strong enough, and how long it lasts."""
 
 from __future__ import annotations
 
@@ -86,7 +86,7 @@ class Strength(Answer):
 
     @property
     def headline(self) -> str:
-        """Whether the bar holds, with its stress at full bump."""
+        """Whether the bar is strong enough, with its stress at full bump."""
         if self.figures is None or self.verdict.is_refusal:
             return self.refused()
         bump = self.figures.bump
@@ -107,7 +107,7 @@ def strength(
     history: Sequence[FigureLike] | ArrayWithUnit | None = None,
     wanted: Wanted | None = None,
 ) -> Strength:
-    """Answer whether a bar holds, and its life under a history of travel.
+    """Answer whether a bar is strong enough, and its life under a history of travel.
 
     Parameters
     ----------

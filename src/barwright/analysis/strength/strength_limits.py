@@ -113,7 +113,7 @@ class EnduranceFactors(Summarised):
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class WoehlerLine(Summarised):
-    """Lives of a bar under fully reversed shear: a straight line in logarithms.
+    """Life of a bar under fully reversed shear: a straight line in logarithms.
 
     Parameters
     ----------

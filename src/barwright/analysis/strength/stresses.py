@@ -55,7 +55,7 @@ __all__ = [
 
 @attrs.frozen(kw_only=True, repr=False)
 class HaighLine(Summarised):
-    """Goodman's line, cut off by yield where that is known: corners to draw it by.
+    """Corners of Goodman's line, cut off at yield if that is known.
 
     Parameters
     ----------
@@ -109,7 +109,7 @@ class StressSwing(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class FatigueLife(Summarised):
-    """Cycles of a history, counted by rainflow in the stress, and what they use up.
+    """Cycles of a stress history, counted by rainflow, and the share of life they use.
 
     Parameters
     ----------

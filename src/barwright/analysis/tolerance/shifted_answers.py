@@ -62,7 +62,7 @@ _ROUNDING = 1e-12
 
 @attrs.frozen(kw_only=True, repr=False)
 class ToleranceGap(Summarised):
-    """A place within the tolerances at which figures of the answer are missing.
+    """A value within the tolerances at which figures of the answer are missing.
 
     Parameters
     ----------

@@ -84,7 +84,7 @@ class ToleranceInput(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class ToleranceShare(Summarised):
-    """What one figure of the setup does to one figure of the answer, to first order.
+    """Share of one setup figure in the uncertainty of one answer figure.
 
     Parameters
     ----------

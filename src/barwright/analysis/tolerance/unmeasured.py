@@ -1,4 +1,4 @@
-"""Unmeasured sources of an answer that affect it."""
+"""Unmeasured sources that affect an answer."""
 
 from __future__ import annotations
 
@@ -69,7 +69,7 @@ _OTHERS = ("chassis.", "axle.left.", "axle.right.")
 
 @attrs.frozen(kw_only=True, repr=False)
 class EstimatedFigure(Summarised):
-    """A figure that is known within a range only.
+    """A figure known only within a range.
 
     Parameters
     ----------

@@ -30,7 +30,7 @@ __all__ = ["EccentricCam"]
 
 @attrs.frozen(kw_only=True)
 class EccentricCam(FaceContact):
-    r"""A lever whose face rests on a circular eccentric that turns in the cross-member.
+    r"""A key lever whose flat face rests on an eccentric cam in the cross-member.
 
     The setting is the cam's angle :math:`\psi`: the direction from its pivot to the
     centre of its circle, in the bump sense.
@@ -104,7 +104,7 @@ class EccentricCam(FaceContact):
 
     @property
     def reach(self) -> tuple[float, float]:
-        """Cam angles from one dead centre to the other, ends excluded [rad].
+        """Cam angles [rad] between the two dead centres, which are excluded.
 
         There the eccentricity is square to the face, and the lever turns back.
         """
@@ -175,7 +175,7 @@ class EccentricCam(FaceContact):
         return result
 
     def holds_itself(self, lever_angle: Real, *, friction: Real) -> bool | NDArray[np.bool_]:
-        """Whether the cam stays where it is without a locking screw.
+        """Whether the cam stays in place without a locking screw.
 
         Parameters
         ----------

@@ -49,7 +49,7 @@ class Anchorage(abc.ABC):
 
     @abc.abstractmethod
     def setting(self, lever_angle: Real) -> Real:
-        """Place or turn to set for an angle of the lever.
+        """Return the setting that gives an angle of the lever.
 
         Parameters
         ----------
@@ -76,7 +76,7 @@ class Anchorage(abc.ABC):
         """
 
     def effort(self, torque: Real, *, lever_angle: Real) -> Real:
-        r"""Effort at the setting that holds the bar's torque, by virtual work.
+        r"""Effort at the setting that balances the bar's torque, by virtual work.
 
         .. math:: Q = T \left/ \frac{\mathrm{d}q}{\mathrm{d}\alpha} \right.
 

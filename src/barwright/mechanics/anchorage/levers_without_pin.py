@@ -33,7 +33,7 @@ __all__ = ["FaceContact", "FixedAnchor", "KeyLeverBolt"]
 
 @attrs.frozen(kw_only=True)
 class FaceContact(Anchorage):
-    """A lever whose flat face rests on a round, which a setting moves.
+    """A lever whose flat face rests on a rounded part that the setting moves.
 
     Parameters
     ----------
@@ -124,7 +124,7 @@ class FaceContact(Anchorage):
 
 @attrs.frozen(kw_only=True)
 class KeyLeverBolt(FaceContact):
-    r"""A key lever whose face rests on the rounded end of a bolt in the cross-member.
+    r"""A key lever whose flat face rests on the rounded end of a bolt.
 
     The bolt is screwed through the cross-member, or through a nut in it, so that its
     end runs on a fixed line at the distance :math:`e` from the bar axis; :math:`h` is

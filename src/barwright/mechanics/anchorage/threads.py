@@ -1,4 +1,4 @@
-"""ISO metric screw threads of the adjuster: what bolt and nut hold.
+"""ISO metric screw threads of the adjuster: what bolt and nut can carry.
 
 Pitch and stress area, the proof load of a property class, the areas on which the
 threads of bolt and nut would shear off, and the engagement that a load asks for.
@@ -97,7 +97,7 @@ def stress_area(*, diameter: Real, pitch: Real) -> Real:
 
 
 def proof_load(property_class: PropertyClass, *, diameter: Real, pitch: Real) -> Real:
-    r"""Tension that a bolt of a property class carries without a permanent set.
+    r"""Tension that a bolt of a property class carries without permanent set.
 
     .. math:: F_p = S_p A_s
 
@@ -143,7 +143,7 @@ def proof_load(property_class: PropertyClass, *, diameter: Real, pitch: Real) ->
 
 
 def utilisation(load: Real, *, capacity: Real) -> Real:
-    r"""Load as a share of the capacity of a bolt or a thread.
+    r"""Load divided by the capacity of a bolt or a thread.
 
     .. math:: u = \frac{|F|}{F_c}
 
@@ -179,7 +179,7 @@ _FLANK = math.tan(math.radians(30.0))
 def external_stripping_area(
     *, engagement: Real, pitch: Real, internal_minor_diameter: Real, external_pitch_diameter: Real
 ) -> Real:
-    r"""Area on which a bolt's thread would shear off inside its nut.
+    r"""Shear area of a bolt's thread inside its nut.
 
     .. math:: A = \pi n L_e K_n \left[\frac{1}{2 n}
               + \frac{E_s - K_n}{\sqrt 3}\right], \quad n = \frac{1}{P}
@@ -220,7 +220,7 @@ def external_stripping_area(
 def internal_stripping_area(
     *, engagement: Real, pitch: Real, external_major_diameter: Real, internal_pitch_diameter: Real
 ) -> Real:
-    r"""Area on which a nut's thread would shear off around its bolt.
+    r"""Shear area of a nut's thread around its bolt.
 
     .. math:: A = \pi n L_e D_s \left[\frac{1}{2 n}
               + \frac{D_s - E_n}{\sqrt 3}\right], \quad n = \frac{1}{P}
@@ -259,7 +259,7 @@ def internal_stripping_area(
 
 
 def stripping_load(area: Real, *, shear_strength: Real) -> Real:
-    r"""Force at which a thread would shear off.
+    r"""Force at which a thread strips.
 
     .. math:: F = \tau A
 

@@ -244,7 +244,7 @@ def fillet_equivalent_length(
 def fillet_stress_concentration(
     *, diameter: Real, head_diameter: Real, fillet_radius: Real
 ) -> Real:
-    r"""Greatest shear stress in a circular fillet, by that at the plain body's surface.
+    r"""Greatest shear stress in a circular fillet, divided by that of the plain body.
 
     .. math:: K = 1 + \exp \sum_{i,j=0}^{3} c_{ij} \left(\lg\frac{r}{0.2\,d}\right)^i
               \left(\lg\frac{r}{t}\right)^j

@@ -1,4 +1,4 @@
-r"""Pre-setting: a solid round bar twisted beyond yield, and what it keeps.
+r"""Pre-setting: a solid round bar twisted beyond yield, and the set it keeps.
 
 Assumed: the shear strain grows in proportion to the radius; the steel is
 elastic up to its yield stress in shear :math:`\tau_y` and then flows without
@@ -60,7 +60,7 @@ def yield_torque(*, diameter: Real, shear_yield: Real) -> Real:
 
 
 def plastic_torque(*, diameter: Real, shear_yield: Real) -> Real:
-    r"""Torque of a solid bar that flows right through to its axis: the most it holds.
+    r"""Torque of a fully plastic solid bar: the most it can carry.
 
     .. math:: T_p = \frac{\pi d^3 \tau_y}{12} = \frac{4}{3} T_y
 
@@ -200,7 +200,7 @@ def elastic_plastic_torque(core_radius: Real, *, diameter: Real, shear_yield: Re
 
 
 def residual_stress(radius: Real, *, core_radius: Real, diameter: Real, shear_yield: Real) -> Real:
-    r"""Shear stress that stays in a solid bar after pre-setting and full unloading.
+    r"""Shear stress left in a solid bar after pre-setting and full unloading.
 
     .. math:: \tau(r) = \tau_y \min\left(1, \frac{r}{c}\right) - \frac{T r}{J}
 
@@ -246,7 +246,7 @@ def residual_stress(radius: Real, *, core_radius: Real, diameter: Real, shear_yi
 def permanent_twist(
     twist: Real, *, diameter: Real, active_length: Real, shear_modulus: Real, shear_yield: Real
 ) -> Real:
-    r"""Twist that a solid bar keeps after it was pre-set to a twist and let go.
+    r"""Twist that a solid bar keeps after pre-setting to a twist and unloading.
 
     .. math:: \theta_p = \theta - \frac{T(\theta) L}{G J}
               = \theta_y \frac{(u - 1)^2 (3 u^2 + 2 u + 1)}{3 u^3}, \qquad

@@ -148,7 +148,7 @@ def diameter_for_rate(
 def torque_from_twist(
     twist: Real, *, diameter: Real, active_length: Real, shear_modulus: Real, bore: Real = 0.0
 ) -> Real:
-    r"""Torque that holds a round bar or tube at a twist.
+    r"""Torque in a round bar or tube at a twist.
 
     .. math:: T = \frac{G J \theta}{L}
 

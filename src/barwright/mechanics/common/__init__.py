@@ -1,1 +1,1 @@
-"""What all kernels share: types, requirements, vectors, axes, the one iteration."""
+"""What all kernels share: types, requirements, vectors, axes, root finding."""

@@ -38,7 +38,7 @@ _LEAST_SHARE = 0.5 - 1e-12
 
 @attrs.frozen(eq=False, kw_only=True)
 class BarPlane:
-    """The plane square to a bar axis, as :func:`bar_plane` sets it up.
+    """The plane square to a bar axis; :func:`bar_plane` makes it.
 
     Parameters
     ----------
@@ -201,7 +201,7 @@ class BarPlane:
         return rate / self.vertical_share**2
 
     def in_vehicle(self, *, outboard: Real, height: Real) -> Vector:
-        r"""Vector in vehicle axes of what has two coordinates in the plane.
+        r"""Vector in vehicle axes of a point in the plane.
 
         .. math:: y\, o + z\, u
 

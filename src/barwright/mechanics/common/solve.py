@@ -1,4 +1,4 @@
-"""The one iteration of this library: a Newton step that a bracket safeguards.
+"""Root finding: Newton's method, safeguarded by a bracket.
 
 Functions are continuous, and may have corners where a spring makes contact; each
 gives its slope along with its value.  All elements of an array are worked on at
@@ -38,7 +38,7 @@ _HALVINGS = 50
 
 
 def rising_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, high: Real) -> Real:
-    """Argument at which a function that rises through zero is zero.
+    """Root of a function that rises through zero.
 
     Parameters
     ----------
@@ -121,7 +121,7 @@ def _following(
 
 
 def first_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, high: Real) -> Real:
-    """First argument, from the low end, at which a function is no longer below zero.
+    """First root of a function, from the low end.
 
     Parameters
     ----------

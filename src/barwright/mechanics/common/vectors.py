@@ -1,4 +1,4 @@
-r"""Vectors in vehicle axes: floats or arrays whose last axis is x, y, z.
+r"""Vectors in vehicle axes: the last axis of an array is x, y, z.
 
 Shared by the kernels that leave the plane of a linkage, and public to nobody else.
 The axes are those of ISO 8855: x forward, y left, z up; all axes of an array before

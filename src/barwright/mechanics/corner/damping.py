@@ -25,7 +25,7 @@ __all__ = ["damping_ratio", "required_damper_rate", "wheel_damping"]
 
 
 def wheel_damping(*, damper_rate: Real, motion_ratio: Real) -> Real:
-    r"""Damping at the wheel of a damper that moves less than the wheel does.
+    r"""Damping at the wheel, from a damper and its motion ratio.
 
     .. math:: c_w = c \, i^2, \qquad i = \frac{\mathrm{d}s}{\mathrm{d}z}
 
@@ -103,7 +103,7 @@ def damping_ratio(*, damping: Real, rate: Real, mass: Real) -> Real:
 def required_damper_rate(
     *, damping_ratio: Real, rate: Real, mass: Real, motion_ratio: Real
 ) -> Real:
-    r"""Rate of the damper that gives a damping ratio at the wheel.
+    r"""Damper rate that gives a damping ratio at the wheel.
 
     .. math:: c = \frac{2 \zeta \sqrt{K m}}{i^2}
 

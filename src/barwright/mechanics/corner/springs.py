@@ -34,7 +34,7 @@ __all__ = ["BumpStop", "Bushing", "GasForce", "HelperSpring", "Spring"]
 
 
 class Spring(abc.ABC):
-    """Interface of every spring beside the bar."""
+    """Interface of every spring besides the bar."""
 
     @abc.abstractmethod
     def hold(self, motion: Motion) -> tuple[Real, Real]:
@@ -125,7 +125,7 @@ def _figures(values: Sequence[float]) -> tuple[float, ...]:
 
 @attrs.frozen(kw_only=True)
 class BumpStop(Spring):
-    r"""A stop of rubber or foam that meets arm, hub or damper late in bump.
+    r"""A stop of rubber or foam that meets arm, hub or damper near full bump.
 
     .. math:: T = f c', \qquad \frac{\mathrm{d}T}{\mathrm{d}\varphi} = f' c'^2 + f c''
 
@@ -289,7 +289,7 @@ class Bushing(Spring):
 
 @attrs.frozen(kw_only=True)
 class HelperSpring(Spring):
-    r"""A coil spring beside the bar, over the damper or between points of its own.
+    r"""A coil spring besides the bar, over the damper or between its own mounts.
 
     .. math:: f = k_h \max(0,\, s_0 + c - s), \qquad T = -f s'
 

@@ -1,4 +1,4 @@
-r"""One corner of a vehicle at rest: bar, linkage, springs beside the bar, wheel load.
+r"""One corner at rest: bar, linkage, other springs and wheel load.
 
 Virtual work in the arm angle :math:`\varphi`, with the load point's height
 :math:`z` and the torques :math:`T_i` of the springs beside the bar:
@@ -56,7 +56,7 @@ class Support(enum.Enum):
 
 @attrs.frozen(eq=False)
 class Rest:
-    """Where a corner rests, and on what.
+    """Angle at which a corner rests, and what supports it.
 
     Parameters
     ----------
@@ -71,7 +71,7 @@ class Rest:
 
 
 def bar_hold(twist: Real, *, rate: Real, holds_both_ways: bool = False) -> tuple[Real, Real]:
-    r"""Torque of a bar at a twist, and its change with arm angle.
+    r"""Torque of a bar at a twist, and the change of that torque with arm angle.
 
     .. math:: T = k \theta, \qquad \frac{\mathrm{d}T}{\mathrm{d}\varphi} = k
 
@@ -220,7 +220,7 @@ def wheel_rate(motion: Motion, *, rate: Real, load: Real, springs: Sequence[Spri
 def arm_per_free_angle(
     motion: Motion, *, rate: Real, load: Real, springs: Sequence[Spring] = ()
 ) -> Real:
-    r"""Change of the arm's angle at rest with the free angle, under one load.
+    r"""Change of the arm angle at rest per change of the free angle.
 
     .. math:: \frac{\mathrm{d}\varphi}{\mathrm{d}\varphi_\mathrm{free}} =
               \frac{k}{k + \sum_i \mathrm{d}T_i / \mathrm{d}\varphi - F z''}

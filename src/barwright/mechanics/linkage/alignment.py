@@ -1,4 +1,4 @@
-r"""Camber, toe and castor of a wheel that a linkage tilts, by rotation in space.
+r"""Camber, toe and castor of a wheel that the linkage tilts.
 
 A linkage whose pivots are all parallel to its bar turns the wheel carrier about the
 bar's direction, by the tilt that :mod:`barwright.mechanics.linkage.arm_and_strut` gives.
@@ -26,7 +26,7 @@ __all__ = ["Alignment"]
 
 @attrs.frozen(eq=False, kw_only=True)
 class Alignment:
-    """Angles of an unsteered wheel and of its steering axis against the body.
+    """Angles of an unsteered wheel and of its steering axis, relative to the body.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-r"""Suspension linkages in the plane square to the bar axis: swing arm and strut.
+r"""Swing arm and strut, in the plane square to the bar axis.
 
 Origin on the bar axis, ``y`` outboard (from the bar toward the wheel), ``z`` up,
 arm at the angle :math:`\varphi` above the horizontal; the double wishbone is in
@@ -348,7 +348,7 @@ def damper_angle(foot: Point, mount: Point, length: Real) -> Real:
 
 
 def where_least(measure: Flags | Real, *values: Real) -> list[float]:
-    """Elements of arrays where a measure is least; of flags, at the first that is false."""
+    """Elements of arrays at the smallest measure, or at the first false flag."""
     measures, *arrays = np.broadcast_arrays(measure, *values)
     place = int(np.argmin(measures))
     return [float(array.flat[place]) for array in arrays]

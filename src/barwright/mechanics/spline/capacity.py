@@ -221,7 +221,7 @@ class TorqueCapacity:
 
 @attrs.frozen(kw_only=True)
 class SplinedHead:
-    """A splined head in its socket, as the spline formulas see it.
+    """A splined head in its socket, as the spline formulas need it.
 
     Parameters
     ----------

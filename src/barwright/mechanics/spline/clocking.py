@@ -219,7 +219,7 @@ def centred(tooth: int, *, teeth: int) -> int: ...
 @overload
 def centred(tooth: Whole, *, teeth: Whole) -> Whole: ...
 def centred(tooth: Whole, *, teeth: Whole) -> Whole:
-    """Count the same tooth the short way round: in (-N/2, N/2].
+    """Return the number of the same tooth, counted the short way round: in (-N/2, N/2].
 
     Parameters
     ----------

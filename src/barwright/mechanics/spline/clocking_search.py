@@ -25,7 +25,7 @@ __all__ = ["Choice", "ClockedEnd", "choices"]
 
 @attrs.frozen
 class ClockedEnd:
-    """One end of a bar as it now is: what it costs to put a tooth on its key.
+    """One end of a bar at present, and the cost of each tooth on its key.
 
     Parameters
     ----------
@@ -62,7 +62,7 @@ class ClockedEnd:
 
 @attrs.frozen
 class Choice:
-    """A clocking: the teeth on the keys, and what it takes to get there.
+    """A clocking: the teeth on the keys, and the work it needs.
 
     Parameters
     ----------

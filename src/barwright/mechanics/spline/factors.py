@@ -1,4 +1,4 @@
-r"""Factors that the spline formulas carry: for missing teeth, and as a handbook prints them.
+r"""Factors of the spline formulas: from a handbook, and for missing teeth.
 
 The formulas of :mod:`barwright.mechanics.spline.capacity` raise a torque by what drives
 the spline and by a load that its length shares unevenly, and lower the stress by
@@ -53,7 +53,7 @@ class PowerSource(enum.Enum):
 
 
 class ServiceLoad(enum.Enum):
-    """How a load acts on a spline.
+    """How the load on a spline varies.
 
     That the last three are shocks is from memory.
     """
@@ -205,7 +205,7 @@ def distribution_factor(*, misalignment: Real, face_width: Real) -> Real:
 
 
 def missing_tooth_factor(*, teeth: int, missing: Iterable[int]) -> float:
-    r"""Load of the most loaded tooth, as a multiple of the even share of a whole circle.
+    r"""Load of the most loaded tooth, divided by the even share of a whole circle.
 
     The head turns by :math:`\omega` and shifts by :math:`(u, v)`; the tooth at the angle
     :math:`\theta_i` of the circle, of radius 1, takes the share

@@ -1,4 +1,4 @@
-r"""Involute teeth: what follows from a tooth count, a module and a pressure angle.
+r"""Involute teeth: sizes from tooth count, module and pressure angle.
 
 The flanks are involutes of the base circle and cross the pitch circle at the
 pressure angle.  The metric standards give the size of the teeth as a module
@@ -38,7 +38,7 @@ __all__ = [
 
 
 def module_of(diametral_pitch: Real) -> Real:
-    r"""Size of tooth, as a module, of a spline that is sized in diametral pitch.
+    r"""Return the module of a spline, from its diametral pitch.
 
     .. math:: m = \frac{1}{P}
 
@@ -127,7 +127,7 @@ def base_diameter(*, teeth: Real, module: Real, pressure_angle: Real) -> Real:
 
 
 def angular_pitch(teeth: Real) -> Real:
-    r"""Angle from one tooth to the next: what clocking by one tooth turns.
+    r"""Angle from one tooth to the next.
 
     .. math:: p = \frac{2 \pi}{N}
 
@@ -181,7 +181,7 @@ def circular_tooth_thickness(module: Real) -> Real:
 
 
 def involute_function(angle: Real) -> Real:
-    r"""Angle that an involute has turned about the centre where its pressure angle is given.
+    r"""Involute function: polar angle of an involute at a pressure angle.
 
     .. math:: \operatorname{inv} \alpha = \tan \alpha - \alpha
 
@@ -210,7 +210,7 @@ def involute_function(angle: Real) -> Real:
 
 
 def pressure_angle_at(diameter: Real, *, base_diameter: Real) -> Real:
-    r"""Pressure angle of an involute where a circle cuts it.
+    r"""Pressure angle of an involute at a circle.
 
     .. math:: \cos \alpha_y = \frac{D_b}{d_y}
 
@@ -308,7 +308,7 @@ def tooth_thickness_at(
 
 
 def radial_clearance(*, inner_diameter: Real, outer_diameter: Real) -> Real:
-    r"""Gap between a circle of the bar and the one of the socket around it.
+    r"""Radial gap between a circle of the bar and a circle of the socket.
 
     .. math:: c = \frac{D_o - D_i}{2}
 

@@ -1,4 +1,4 @@
-r"""Where a bar comes to lie between its two sockets, and how far it lies in each.
+r"""Position of a bar between its two sockets, and its engagement in each.
 
 Axial coordinate ``s`` from the arm socket's face that looks away from the
 anchor, toward the anchor.  Splines and sockets are intervals on it; the bar is
@@ -26,7 +26,7 @@ __all__ = ["AxialLayout", "Seating", "seat"]
 
 @attrs.frozen
 class AxialLayout:
-    """A bar's splines and the sockets that it lies in, along the bar axis.
+    """A bar's splines and their sockets, along the bar axis.
 
     Parameters
     ----------
@@ -64,7 +64,7 @@ class AxialLayout:
 
 @attrs.frozen
 class Seating:
-    """Where a bar lies, and how well.
+    """Position of a bar, and how well it engages.
 
     Parameters
     ----------

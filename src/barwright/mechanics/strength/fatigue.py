@@ -1,4 +1,4 @@
-r"""Safety of a bar in shear: one stress, or a mean and an amplitude, against limits.
+r"""Safety factors of a bar in shear: for one stress, or for a mean and an amplitude.
 
 Stresses are shear stresses at the surface of a round body, where a bar cracks.
 A factor is how often the load may grow before a limit is met, mean and amplitude
@@ -70,7 +70,7 @@ def _inverse(used: Real) -> Real:
 
 
 def static_factor(stress: Real, *, limit: Real) -> Real:
-    r"""Safety factor of a stress against the limit that it may reach at rest.
+    r"""Safety factor of a stress at rest: limit divided by stress.
 
     .. math:: n = \frac{S}{|\tau|}
 

@@ -151,7 +151,7 @@ def _in_one_row(history: Sequence[float] | NDArray[np.float64]) -> list[float]:
 
 
 def reversed_amplitude(*, amplitude: Real, mean: Real, ultimate: Real) -> Real:
-    r"""Amplitude without a mean that does as much damage, by Goodman's line.
+    r"""Fully reversed amplitude that does the same damage, by Goodman's line.
 
     .. math:: \tau_\mathrm{rev} = \frac{\tau_a}{1 - |\tau_m| / S_{us}}
 
@@ -226,7 +226,7 @@ def basquin_life(
 
 
 def miner_damage(*, counts: Real, lives: Real) -> Real:
-    r"""Share of the life that counted cycles use up, summed linearly.
+    r"""Share of the life that counted cycles use, summed linearly.
 
     .. math:: D = \sum_i \frac{n_i}{N_i}
 
@@ -268,7 +268,7 @@ def history_damage(
     exponent: Real,
     endurance: Real = 0.0,
 ) -> Real:
-    r"""Share of the life that one run of a history uses up.
+    r"""Share of the life that one run of a history uses.
 
     .. math:: D = \sum_i \frac{n_i}{N(\tau_{\mathrm{rev},i})}
 

@@ -30,7 +30,7 @@ __all__ = [
 
 @attrs.frozen(kw_only=True)
 class PermissibleShear:
-    """Shear stresses that bars may reach at rest, by one source.
+    """Greatest shear stresses of bars at rest, from one source.
 
     Parameters
     ----------

@@ -44,7 +44,7 @@ _GAMMA_SERIES = (17.0 / 14336.0, -1.0 / 640.0, 1.0 / 192.0, -1.0 / 8.0)
 
 
 def expanded_uncertainty(uncertainty: Real, *, coverage_factor: Real) -> Real:
-    r"""Expand a standard uncertainty to the half width that is stated behind a ±.
+    r"""Expand a standard uncertainty to the half width of a ±.
 
     .. math:: U = k \, u_c
 
@@ -176,7 +176,7 @@ def coverage_factor(coverage: Real, *, degrees_of_freedom: Real = math.inf) -> R
 
 
 def symmetric_interval(outputs: ArrayLike, *, coverage: float) -> tuple[Real, Real]:
-    """Find the interval of draws that leaves as many below it as above.
+    """Find the interval of draws with equal numbers below and above it.
 
     Parameters
     ----------
@@ -212,7 +212,7 @@ def symmetric_interval(outputs: ArrayLike, *, coverage: float) -> tuple[Real, Re
 
 
 def shortest_interval(outputs: ArrayLike, *, coverage: float) -> tuple[Real, Real]:
-    """Find the shortest interval that holds a share of the draws.
+    """Find the shortest interval that contains a share of the draws.
 
     Parameters
     ----------

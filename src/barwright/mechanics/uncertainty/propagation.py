@@ -71,7 +71,7 @@ class FirstOrder:
 
 
 def rectangular_uncertainty(half_width: Real) -> Real:
-    r"""Spread a half width evenly: standard uncertainty of a value anywhere within it.
+    r"""Return the standard uncertainty of a value that lies evenly within a half width.
 
     .. math:: u = \frac{a}{\sqrt 3}
 
@@ -127,7 +127,7 @@ def standard_uncertainty(expanded: Real, *, coverage_factor: Real) -> Real:
 def sensitivities(
     function: Function, *, values: ArrayLike, spacings: ArrayLike
 ) -> NDArray[np.float64]:
-    r"""Find the slopes of a function in each of its inputs, by central differences.
+    r"""Slopes of a function in each of its inputs, by central differences.
 
     .. math:: c_i = \frac{f(x_i + h_i) - f(x_i - h_i)}{2 h_i}
 
@@ -201,7 +201,7 @@ def combined_uncertainty(contributions: ArrayLike, *, correlation: ArrayLike | N
 def variance_shares(
     contributions: ArrayLike, *, correlation: ArrayLike | None = None
 ) -> NDArray[np.float64]:
-    r"""Share the variance out among the inputs; all shares make 1.
+    r"""Share of each input in the variance; the shares add up to 1.
 
     .. math:: s_i = \frac{c_i u_i}{u_c^2} \sum_j r_{ij} \, c_j u_j
 

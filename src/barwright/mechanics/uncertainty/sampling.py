@@ -34,7 +34,7 @@ _FEWEST = 2
 
 
 class Distribution(enum.Enum):
-    """How an input's possible values lie about its estimate."""
+    """Distribution of an input about its estimate."""
 
     NORMAL = "normal"
     RECTANGULAR = "rectangular"

@@ -140,7 +140,7 @@ def left_share(loads: ArrayLike) -> Real:
 
 
 def self_stress(vehicle: Vehicle) -> Array:
-    r"""Find the corner loads that balance each other without any weight.
+    r"""Corner loads that balance each other without any weight.
 
     With the rises :math:`G` of the corners in heave, roll and pitch, the one
     :math:`s` with :math:`G^T s = 0`, from the minors of :math:`G`.

@@ -166,7 +166,7 @@ class Modes:
 
 
 def body_modes(vehicle: Vehicle, *, roll_inertia: Real, pitch_inertia: Real) -> Modes:
-    r"""Free vibrations of a whole vehicle's body: heave, roll and pitch as they couple.
+    r"""Free vibrations of a vehicle's body: heave, roll and pitch, coupled.
 
     With the stiffness :math:`C` of the pose, heave taken at the centre of gravity:
 
@@ -221,7 +221,7 @@ def body_modes(vehicle: Vehicle, *, roll_inertia: Real, pitch_inertia: Real) -> 
 
 
 def ride_frequencies(vehicle: Vehicle) -> Array:
-    r"""Ride frequency of each axle: of what it carries, on its two corners with their tyres.
+    r"""Ride frequency of each axle: its load on two corners and their tyres.
 
     .. math:: f = \frac{1}{2\pi} \sqrt{\frac{1}{m_a} \sum \frac{K K_t}{K + K_t}}
 

@@ -75,7 +75,7 @@ def natural_frequency(*, rate: Real, mass: Real) -> Real:
 
 
 def ride_rate(*, wheel_rate: Real, tyre_rate: Real) -> Real:
-    r"""Rate on which the sprung mass rides: wheel and tyre in series.
+    r"""Ride rate: wheel rate and tyre rate in series.
 
     .. math:: K_R = \frac{K K_t}{K + K_t}
 
@@ -109,7 +109,7 @@ def ride_rate(*, wheel_rate: Real, tyre_rate: Real) -> Real:
 
 
 def static_deflection(frequency: Real) -> Real:
-    r"""Deflection under its own weight of a mass that oscillates at a frequency.
+    r"""Return the static deflection of a mass, from its natural frequency.
 
     .. math:: \delta = \frac{g}{(2\pi f)^2}
 
@@ -147,7 +147,7 @@ def static_deflection(frequency: Real) -> Real:
 
 
 def deflection_frequency(deflection: Real) -> Real:
-    r"""Natural frequency of a mass that deflects its spring by an amount at rest.
+    r"""Natural frequency of a mass, from its static deflection.
 
     .. math:: f = \frac{1}{2\pi} \sqrt{\frac{g}{\delta}}
 

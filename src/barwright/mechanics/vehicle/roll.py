@@ -79,7 +79,7 @@ class AntiRollBar:
 
     @classmethod
     def of_both_wheels(cls, rate: Real) -> AntiRollBar:
-        r"""Bar from the force at each wheel for its travel, both moving in opposition.
+        r"""Make a bar from its rate at each wheel, with both wheels moving in opposition.
 
         Parameters
         ----------
@@ -108,7 +108,7 @@ class AntiRollBar:
 
     @classmethod
     def of_roll(cls, rate: Real, *, track: Real) -> AntiRollBar:
-        r"""Bar from the moment on the body for its roll.
+        r"""Make a bar from its roll rate.
 
         Parameters
         ----------
@@ -141,11 +141,11 @@ class AntiRollBar:
 
     @property
     def both_wheels_rate(self) -> Real:
-        """Force at each wheel for its travel, both moving in opposition [N/m]."""
+        """Rate at each wheel [N/m], with both wheels moving in opposition."""
         return 2.0 * self.one_wheel_rate
 
     def roll_rate(self, *, track: Real) -> Real:
-        """Moment on the body for its roll [N·m/rad], over a track [m]; hubs held."""
+        """Roll rate [N·m/rad] over a track [m], with the hubs held."""
         return self.one_wheel_rate * track**2
 
 
@@ -156,7 +156,7 @@ NO_BAR = AntiRollBar(one_wheel_rate=0.0)
 def axle_roll_rate(
     *, wheel_rate: Real, track: Real, bar: AntiRollBar = NO_BAR, tyre_rate: Real = np.inf
 ) -> Real:
-    r"""Moment of an axle for the body's roll: springs and bar, in series with the tyres.
+    r"""Roll rate of an axle: springs and bar, in series with the tyres.
 
     .. math:: \frac{1}{K_\varphi} = \frac{1}{\frac{1}{2} K t^2 + \kappa t^2}
               + \frac{1}{\frac{1}{2} K_t t^2}
@@ -198,7 +198,7 @@ def axle_roll_rate(
 
 
 def roll_rate_share(*, front: Real, rear: Real) -> Real:
-    """Share of the vehicle's roll rate that the front axle has.
+    """Share of the front axle in the vehicle's roll rate.
 
     Parameters
     ----------
@@ -229,7 +229,7 @@ def roll_rate_share(*, front: Real, rear: Real) -> Real:
 
 
 def roll_gradient(*, mass: Real, lever: Real, roll_rate: Real) -> Real:
-    r"""Roll angle of the body for a steady lateral acceleration.
+    r"""Roll angle of the body per lateral acceleration, in a steady turn.
 
     .. math:: \frac{\varphi}{a_y} = \frac{m d}{K_\varphi - m g d}
 
@@ -278,7 +278,7 @@ def load_transfer(
     unsprung_mass: Real = 0.0,
     unsprung_height: Real = 0.0,
 ) -> Real:
-    r"""Load that the right wheel of an axle gains and the left one loses.
+    r"""Load transfer from the left wheel of an axle to the right one.
 
     .. math:: \Delta F = \frac{K_\varphi \varphi + (m h + m_u h_u) a_y}{t}
 

@@ -1,4 +1,4 @@
-r"""How a whole vehicle stands on its four adjusters, and what each of them moves.
+r"""How a whole vehicle stands on its four adjusters, and what each adjuster changes.
 
 The adjusters' settings go in as *free heights*: the height of the body above the
 hub at which that corner's spring carries nothing.  For a torsion bar at rest it is
@@ -161,7 +161,7 @@ class Influence:
 
 
 def influence(vehicle: Vehicle) -> Influence:
-    r"""Change of loads and heights at every corner for one of free height at each.
+    r"""Change of loads and heights at every corner per free height at each.
 
     Times a corner's height per turn of its nut, its column is the effect of a turn.
     A column of loads is a multiple of the one self-stress: it raises one diagonal

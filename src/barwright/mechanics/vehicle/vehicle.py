@@ -1,4 +1,4 @@
-r"""Whole vehicle: a rigid body on four corners, as linear equations of its pose.
+r"""A whole vehicle: a rigid body on four corners, as linear equations.
 
 Corners stand in the order of :data:`CORNERS`, in the last axis of every array; any
 axes before it broadcast.  Each corner is a spring between body and hub (the wheel
@@ -125,7 +125,7 @@ class Vehicle:
     tyre_radii: Array = attrs.field(default=0.0, converter=corners)
 
     def __attrs_post_init__(self) -> None:
-        """Refuse what cannot stand."""
+        """Refuse a vehicle that cannot stand."""
         for name, shape in _SHAPES.items():
             check_shape(getattr(self, name), shape=shape, key=name)
         require_positive(mass=self.mass, wheel_rates=self.wheel_rates)

@@ -1,1 +1,1 @@
-"""For who writes packs: the JSON Schema, the template of a new pack."""
+"""For authors of packs: the JSON Schema, the template of a new pack."""

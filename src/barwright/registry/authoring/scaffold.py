@@ -1,4 +1,4 @@
-"""A new pack or overlay that works as it stands, written whole or not at all."""
+"""A new, working pack or overlay, written complete or not at all."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ _PACKAGE = "package"
 
 
 def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]:
-    """Write the distribution of a pack into a folder that is not there yet.
+    """Write the distribution of a pack into a new folder.
 
     Parameters
     ----------
@@ -59,7 +59,7 @@ def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]
 
 
 def new_overlay(folder: Path, overlay_id: str, *, title: str = "") -> tuple[Path, ...]:
-    """Write an overlay into a folder that is not there yet.
+    """Write an overlay into a new folder.
 
     Parameters
     ----------

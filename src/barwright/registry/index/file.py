@@ -193,7 +193,7 @@ class IndexFile:
         return int(self._rows(query.text, *query.values)[0][0])
 
     def _value(self, text: str, *values: object) -> Any:  # noqa: ANN401 - whatever was packed
-        """Return what is packed in the one cell that there must be."""
+        """Return the content of the one expected cell."""
         rows = self._rows(text, *values)
         try:
             return unpacked(rows[0][0])

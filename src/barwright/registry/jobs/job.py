@@ -1,4 +1,4 @@
-"""A job as read from its file: the corners of one vehicle, as they are and as they are to be."""
+"""A job as loaded: the corners of one vehicle, as they are and as wanted."""
 
 from __future__ import annotations
 
@@ -30,13 +30,13 @@ class JobCorner(Summarised):
     wanted: Wanted
 
     def _told(self) -> str:
-        """Tell it by its corner and what is wanted."""
+        """Show its corner and its wish."""
         return f"{self.setup.corner}, {repr(self.wanted).strip('<>')}"
 
 
 @attrs.frozen(kw_only=True, repr=False)
 class Job(Summarised):
-    """A job: a vehicle, what is to be on it, and where it is to stand.
+    """A job: a vehicle, the parts to fit, and the wanted height.
 
     Parameters
     ----------

@@ -37,7 +37,7 @@ class PartNames:
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class PresentKeys(PartNames):
-    """What is on the vehicle now, where it differs from standard."""
+    """Parts now on the vehicle that differ from standard."""
 
     arm_tooth: int = 0
     anchor_tooth: int = 0
@@ -58,14 +58,14 @@ class LoadKeys(Record):
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class MeasuredKeys(LoadKeys):
-    """How high a corner was measured to stand, and under what load if not that of the job."""
+    """The measured height of a corner, and its load at that time."""
 
     height: Quantity = attrs.field(converter=size)
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class WantedKeys:
-    """Where a corner is to stand: one of six wishes, and what must not be lost for it."""
+    """The wanted height of a corner, one of six ways, and limits on the work."""
 
     height: Quantity | None = attrs.field(default=None, converter=size_or_none)
     arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)

@@ -1,1 +1,1 @@
-"""Which vehicle is meant by what a person says of it."""
+"""Find the vehicle that a person means."""

@@ -1,4 +1,4 @@
-"""What a person says of a vehicle, as conditions that the vehicle is to meet."""
+"""A person's description of a vehicle, as conditions."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ _MOST_CLAUSES = 32
 
 @attrs.frozen
 class Clause:
-    """One thing that is said of a vehicle.
+    """One condition in a description of a vehicle.
 
     Parameters
     ----------
@@ -43,7 +43,7 @@ class Clause:
 
 @attrs.frozen(kw_only=True)
 class Description:
-    """All that is said of a vehicle.
+    """A description of a vehicle.
 
     Parameters
     ----------
@@ -77,7 +77,7 @@ def describe(
     year: int | None = None,
     built: str | Month | None = None,
 ) -> Description:
-    """Understand what is said of a vehicle.
+    """Parse a description of a vehicle.
 
     Parameters
     ----------

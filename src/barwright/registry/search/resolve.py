@@ -1,4 +1,4 @@
-"""Which vehicle is meant: exactly one, or an error that says what is missing.
+"""Find exactly one vehicle, or raise an error that says what is missing.
 
 Nothing is guessed.  Where several vehicles are as was said, the error lists them and says
 what tells them apart; where none is, it says which word nobody has, and the nearest that
@@ -27,7 +27,7 @@ _MOST_NEAR = 5
 
 
 def matching(store: Store, description: Description) -> list[str]:
-    """List the vehicles that are as was said.
+    """List the vehicles that match a description.
 
     Parameters
     ----------
@@ -52,7 +52,7 @@ def matching(store: Store, description: Description) -> list[str]:
 
 
 def only(store: Store, description: Description) -> Chassis:
-    """Return the one vehicle that is as was said.
+    """Return the one vehicle that matches a description.
 
     Parameters
     ----------
@@ -84,7 +84,7 @@ def only(store: Store, description: Description) -> Chassis:
 
 
 def _is_known(store: Store, clause: Clause) -> bool:
-    """Whether any vehicle at all has what is said."""
+    """Whether any vehicle meets a condition."""
     return store.knows(clause.conditions[0])
 
 
@@ -146,7 +146,7 @@ def _near(condition: Condition, known: Sequence[str]) -> list[str]:
 
 
 def _not_together(store: Store, said: Description) -> UnknownNameError:
-    """Say which one of all that is said stands in the way."""
+    """Name the condition that excludes all vehicles."""
     in_the_way = [c.said for c in said.clauses if matching(store, said.without(c))]
     return UnknownNameError(
         "L101",

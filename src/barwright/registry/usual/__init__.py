@@ -1,1 +1,1 @@
-"""Usual ranges of figures: the catalogue that ships with the library, and what takes from it."""
+"""Usual ranges of figures: the catalogue in the library, and its use."""

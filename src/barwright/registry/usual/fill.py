@@ -1,4 +1,4 @@
-"""Usual figures in the place of unknown ones."""
+"""Usual figures in place of unknown ones."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ T = TypeVar("T")
 
 
 class Assumption(enum.Enum):
-    """What may take the place of figures that are unknown."""
+    """What may replace unknown figures."""
 
     USUAL = "usual"
 

@@ -117,7 +117,7 @@ _WORDS = {cls: word for word, cls in _CLASSES.items()}
 
 @checks_arguments
 def to_json(answer: object, *, indent: int | None = None) -> str:
-    """Write an answer, a record or a job as JSON.
+    """Write an answer, a record or a job as JSON text.
 
     Parameters
     ----------

@@ -74,7 +74,7 @@ class SheetPart(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class CornerSheet(Summarised):
-    """What is worked out for one corner.
+    """Sheet content of one corner.
 
     Parameters
     ----------
@@ -120,12 +120,12 @@ class CornerSheet(Summarised):
 
     @property
     def outcome(self) -> Outcome:
-        """What the answer comes to."""
+        """Outcome of the corner's answer."""
         return self.reindex.outcome
 
     @property
     def verdict(self) -> Verdict:
-        """Whether the wish can be carried out, in the words of its question."""
+        """Verdict of the corner's answer."""
         return self.reindex.verdict
 
     @property
@@ -156,7 +156,7 @@ class CornerSheet(Summarised):
 
 @attrs.frozen(kw_only=True, repr=False)
 class BenchSheet(Summarised):
-    """A job on paper.
+    """The bench sheet of a job.
 
     Parameters
     ----------
@@ -198,7 +198,7 @@ class BenchSheet(Summarised):
     sources: tuple[str, ...]
 
     def _told(self) -> str:
-        """Tell it by its headline."""
+        """Show its headline."""
         return self.headline
 
     @property
@@ -213,7 +213,7 @@ class BenchSheet(Summarised):
 
     @property
     def outcomes(self) -> tuple[Outcome, ...]:
-        """What became of each corner."""
+        """Outcome of each corner."""
         return tuple(corner.outcome for corner in self.corners)
 
     @property
