@@ -11,6 +11,7 @@ import pytest
 
 import barwright as bw
 from barwright.parts.in_short import Summarised, said_in_short
+from barwright.units import unknown, unknown_count
 from sample_packs import discovered_once
 from sample_records import make_bar, make_setup
 
@@ -108,6 +109,8 @@ def test_a_long_title_is_clipped() -> None:
         (False, "no"),
         (0.123456, "0.1235"),
         (3, "3"),
+        (unknown(), "unknown"),
+        (unknown_count(), "unknown"),
         ("a", "a"),
         (("a", bw.parts.Side.LEFT), "a, left"),
         ((1, 2), ""),

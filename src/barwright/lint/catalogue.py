@@ -12,7 +12,13 @@ from barwright.lint.rules.corrections import (
     preference_needed,
 )
 from barwright.lint.rules.parts import lone_side, unmatched_spline, unused_material, weak_head
-from barwright.lint.rules.records import plain_text, plausible, same_content, same_title
+from barwright.lint.rules.records import (
+    plain_text,
+    plausible,
+    same_content,
+    same_title,
+    unknown_figures,
+)
 from barwright.lint.rules.sources import (
     invented_unsaid,
     placed,
@@ -39,6 +45,7 @@ RULES: tuple[Rule, ...] = (
     placed.RULE,
     toleranced.RULE,
     plausible.RULE,
+    unknown_figures.RULE,
     unused_source.RULE,
     thin_source.RULE,
     undated_source.RULE,

@@ -12,10 +12,11 @@ __all__ = ["LintFinding", "PackLint", "Severity"]
 
 
 class Severity(enum.Enum):
-    """How sure a finding is: an error is wrong, a warning is unusual."""
+    """What a finding is: an error is wrong, a warning is unusual, a note is no fault."""
 
     ERROR = "error"
     WARNING = "warning"
+    NOTE = "note"
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -29,7 +30,7 @@ class LintFinding(Summarised):
     code : str
         Stable code of the rule or, where a file cannot be loaded, of the error.
     severity : Severity
-        Whether it is wrong or unusual.
+        Whether it is wrong, unusual or no fault.
     pack : str
         Id of the pack; empty where it cannot be read.
     of : str
@@ -58,6 +59,11 @@ class LintFinding(Summarised):
     remedy: str
 
     @property
+    def is_flaw(self) -> bool:
+        """Whether it tells against the pack."""
+        return self.severity is not Severity.NOTE
+
+    @property
     def text(self) -> str:
         """The finding in a sentence, without its place in the file."""
         concerns = f"{self.of}: " if self.of else ""
@@ -75,7 +81,7 @@ class PackLint(Summarised):
     pack : str
         Id of the pack; empty where it cannot be read.
     exit_code : int
-        0 nothing found, 1 findings, 2 no pack that can be read, 3 a fault of the program.
+        0 nothing but notes, 1 other findings, 2 no pack that can be read, 3 a fault of the program.
     findings : tuple of LintFinding
         All of them, in the order of files and lines.
     waived : tuple of LintFinding

@@ -72,7 +72,7 @@ def lint_pack(
     return PackLint(
         folder=str(folder),
         pack=loaded.pack.id if loaded.pack else "",
-        exit_code=_FAULTY if is_faulty else int(bool(findings)),
+        exit_code=_FAULTY if is_faulty else int(any(f.is_flaw for f in findings)),
         findings=findings,
         waived=waived,
     )

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+import contextlib
+from collections.abc import Callable, Iterable, Iterator
+from typing import TypeVar
 
 import attrs
 
+from barwright.errors import NeedsError
 from barwright.lint.finding import Severity
 from barwright.lint.place import PackPlace
 from barwright.lint.subject import Subject
 
-__all__ = ["Remark", "Rule"]
+__all__ = ["Remark", "Rule", "as_far_as_known"]
+
+R = TypeVar("R")
+T = TypeVar("T")
 
 
 @attrs.frozen
@@ -61,3 +67,23 @@ class Rule:
     tip: str
     remarks: Callable[[Subject], Iterator[Remark]]
     needs_whole: bool = False
+
+
+def as_far_as_known(things: Iterable[T], said_of: Callable[[T], Iterable[R]]) -> Iterator[R]:
+    """Say what there is to say of each thing, and nothing of one whose figures are not known.
+
+    Parameters
+    ----------
+    things : iterable
+        What a rule looks at.
+    said_of : callable
+        From one of them to what is to be said of it.
+
+    Yields
+    ------
+    object
+        Whatever is said.
+    """
+    for thing in things:
+        with contextlib.suppress(NeedsError):
+            yield from tuple(said_of(thing))

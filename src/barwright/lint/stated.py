@@ -13,7 +13,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.source import Figure
 from barwright.registry.overlays.preference import Preference
 from barwright.registry.packs.checks import Check, Waiver
-from barwright.units import Kind, Quantity, Reading
+from barwright.units import Kind, Quantity, Reading, is_unknown
 
 __all__ = [
     "StatedCheck",
@@ -65,9 +65,9 @@ class StatedCorrection(StatedFigure):
 
     @property
     def before(self) -> Quantity | None:
-        """What counts below; none if the record leaves it out."""
+        """What counts below; none if the record leaves it out or does not know it."""
         value: Quantity | None = getattr(self.record, self.name)
-        return value
+        return None if is_unknown(value) else value
 
     @property
     def replaces(self) -> Figure | None:

@@ -22,6 +22,7 @@ from barwright.parts.source import CALLER, Source
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack
+from barwright.units import is_unknown
 
 __all__ = ["Subject"]
 
@@ -95,6 +96,12 @@ class Subject:
         return ((place, piece) for place, piece in self.pieces if isinstance(piece, cls))
 
     @cached_property
+    def gaps(self) -> Mapping[str, tuple[str, ...]]:
+        """What is not known of each record that has gaps, by its id: fields, counts too."""
+        found = ((part.id, tuple(_unknown(place, part))) for place, part in self.records)
+        return {part: names for part, names in found if names}
+
+    @cached_property
     def figures(self) -> tuple[StatedFigure, ...]:
         """Every figure that its files state; those that hold if none is stated are left out."""
         own = (
@@ -117,3 +124,11 @@ def _pieces(place: PackPlace, record: Record) -> Iterator[tuple[PackPlace, Recor
             for index, item in enumerate(value):
                 if isinstance(item, Record):
                     yield from _pieces(place.within(f"{field.name}[{index}]"), item)
+
+
+def _unknown(place: PackPlace, part: Part) -> Iterator[str]:
+    """List what is not known of a record, by its path within the record."""
+    for within, piece in _pieces(place, part):
+        for field in attrs.fields(type(piece)):
+            if is_unknown(getattr(piece, field.name)):
+                yield within.within(field.name).of.removeprefix(f"{place.of}.")

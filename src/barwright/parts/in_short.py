@@ -9,7 +9,7 @@ from typing import Any, Protocol
 
 import attrs
 
-from barwright.units import is_quantity, shown
+from barwright.units import is_quantity, is_unknown, shown
 
 __all__ = ["Summarised", "said_in_short"]
 
@@ -69,7 +69,7 @@ def said_in_short(value: object) -> str:
         Empty where there is nothing, or too much to tell.
     """
     if is_quantity(value):
-        count = getattr(value.magnitude, "size", 1)
+        count = 1 if is_unknown(value) else getattr(value.magnitude, "size", 1)
         return shown(value, 2) if count == 1 else f"{count} figures"
     if isinstance(value, enum.Enum):
         return str(value.value)
@@ -80,4 +80,4 @@ def said_in_short(value: object) -> str:
     if isinstance(value, tuple):
         words = all(isinstance(one, str | enum.Enum) for one in value)
         return ", ".join(map(said_in_short, value)) if words else ""
-    return str(value) if isinstance(value, str | int) else ""
+    return str(value) if isinstance(value, str | int) or is_unknown(value) else ""

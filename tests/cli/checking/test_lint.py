@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -12,6 +13,7 @@ import pytest
 
 import barwright as bw
 from barwright.cli.command import run
+from sample_packs import changed_pack
 
 GOOD = "tests/specimens/packs/good"
 POOR = "tests/specimens/packs/poor"
@@ -34,10 +36,12 @@ def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[st
     assert len(lines) == len(findings)
     for line, finding in zip(lines, findings, strict=True):
         place = f"{POOR}/{finding.file}:{finding.line}"
-        warning = " (warning)" if finding.severity is bw.answers.Severity.WARNING else ""
-        assert line == f"       {place}: {finding.code} {finding.rule}{warning} {finding.text}"
-    errors = sum(finding.severity is bw.answers.Severity.ERROR for finding in findings)
-    reported = f"{errors} error(s), {len(findings) - errors} warning(s), 2 waived"
+        is_error = finding.severity is bw.answers.Severity.ERROR
+        how_bad = "" if is_error else f" ({finding.severity.value})"
+        assert line == f"       {place}: {finding.code} {finding.rule}{how_bad} {finding.text}"
+    count_of = Counter(finding.severity.value for finding in findings)
+    reported = ", ".join(f"{count_of[word]} {word}(s)" for word in ("error", "warning", "note"))
+    reported = f"{reported}, 2 waived"
     assert count == f"1 pack(s): 0 good, 1 flaws, 0 bad, 0 fault; {reported}"
 
 
@@ -93,6 +97,26 @@ def test_annotations_name_file_and_line(capsys: pytest.CaptureFixture[str]) -> N
     assert f"::error file={POOR}/pack.toml,line=21,title=R112 thin-source::source/tape.note" in out
     assert run(["lint", GOOD, "--form", "github"]) == 0
     assert capsys.readouterr().out == ""
+
+
+def test_a_note_is_told_in_every_form_and_fails_in_none(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    pack = str(changed_pack(tmp_path, "parts.toml", 'radius = "338 mm ± 0.5 mm"\n', ""))
+
+    assert run(["lint", pack]) == 0
+    told = "1 good, 0 flaws, 0 bad, 0 fault; 0 error(s), 0 warning(s), 1 note(s), 0 waived"
+    assert told in capsys.readouterr().out
+    assert run(["lint", pack, "--form", "github"]) == 0
+    assert capsys.readouterr().out.startswith(f"::notice file={pack}/parts.toml,line=1,")
+    assert run(["lint", pack, "--form", "sarif"]) == 0
+    (result,) = json.loads(capsys.readouterr().out)["runs"][0]["results"]
+    assert (result["ruleId"], result["level"]) == ("R104", "note")
+    assert run(["lint", pack, "--form", "junit"]) == 0
+    assert "R104" not in capsys.readouterr().out
+    assert run(["lint", POOR, "--form", "junit"]) == 1
+    out = capsys.readouterr().out
+    assert ("R103" in out, "R104" in out) == (True, False)
 
 
 def test_no_folder_is_bad_usage(capsys: pytest.CaptureFixture[str]) -> None:

@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 from typing import Any
 
+import attrs
 import jsonschema
 import xmlschema
 from hypothesis import given, settings
@@ -68,15 +69,23 @@ FINDINGS = st.builds(
     message=HOSTILE,
     remedy=HOSTILE,
 )
+FLAWS = FINDINGS.filter(lambda finding: finding.is_flaw)
+NOTES = FINDINGS.map(lambda found: attrs.evolve(found, severity=bw.answers.Severity.NOTE))
 PACKS = st.lists(
     st.builds(
         bw.answers.PackLint,
         folder=HOSTILE.filter(bool),
         pack=HOSTILE,
         exit_code=st.integers(1, 3),
-        findings=st.lists(FINDINGS, min_size=1, max_size=3).map(tuple),
+        findings=st.tuples(FLAWS, FINDINGS, FINDINGS),
     )
-    | st.builds(bw.answers.PackLint, folder=HOSTILE, pack=HOSTILE, exit_code=st.just(0)),
+    | st.builds(
+        bw.answers.PackLint,
+        folder=HOSTILE,
+        pack=HOSTILE,
+        exit_code=st.just(0),
+        findings=st.lists(NOTES, max_size=2).map(tuple),
+    ),
     max_size=15,
 )
 
@@ -198,8 +207,8 @@ def test_a_case_in_junit_tells_every_finding_in_a_line() -> None:
 def test_workflow_commands_of_packs_are_one_a_line(packs: list[bw.answers.PackLint]) -> None:
     for line in filter(None, to_annotations(packs).split("\n")):
         assert re.fullmatch(
-            r"::(error|warning) file=[^:,\r]*(,line=\d+)?,title=[^:,\r]*::[^\r]*"
-            r"|::notice::\d+ more of kind (error|warning) are not shown",
+            r"::(error|warning|notice) file=[^:,\r]*(,line=\d+)?,title=[^:,\r]*::[^\r]*"
+            r"|::notice::\d+ more of kind (error|warning|notice) are not shown",
             line,
         )
 

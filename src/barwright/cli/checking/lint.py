@@ -43,8 +43,8 @@ def command(
     that holds it.  An overlay (overlay = true in its pack.toml) is checked on top of the
     installed packs.
 
-    Exit codes: 0 no findings; 1 findings, warnings included; 2 no pack that can be read; 3 a
-    fault of the program.
+    Exit codes: 0 nothing but notes; 1 other findings, warnings included; 2 no pack that can be
+    read; 3 a fault of the program.
     """
     folders = with_progress(pack_folders(paths), "linting")
     results = (lint_pack(folder, over=over or None) for folder in folders)
@@ -63,5 +63,6 @@ def _count(results: Sequence[PackLint]) -> Sequence[str]:
     parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "flaws", "bad", "fault"))
     found = Counter(finding.severity.value for linted in results for finding in linted.findings)
     waived = sum(len(linted.waived) for linted in results)
-    reported = f"{found['error']} error(s), {found['warning']} warning(s), {waived} waived"
-    return [f"{len(results)} pack(s): {parts}; {reported}"]
+    notes = [f"{found['note']} note(s)"] if found["note"] else []
+    counted = [f"{found['error']} error(s)", f"{found['warning']} warning(s)", *notes]
+    return [f"{len(results)} pack(s): {parts}; {', '.join(counted)}, {waived} waived"]

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from barwright.lint.finding import Severity
 from barwright.report.forms.notices import Notice, Result, notices
 from barwright.report.safe_text import printable
 
 __all__ = ["to_annotations"]
+
+_KINDS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: "notice"}
 
 # More than this many of a kind in one step are not shown.
 _MOST = 10
@@ -24,11 +27,11 @@ def to_annotations(results: Iterable[Result]) -> str:
     Returns
     -------
     str
-        At most ten errors and ten warnings, and a notice that counts the rest.
+        At most ten errors, warnings and notices each, and a notice that counts the rest.
     """
     found = [_command(notice) for result in results for notice in notices(result)]
     lines = []
-    for kind in ("error", "warning"):
+    for kind in _KINDS.values():
         commands = [command for command in found if command.startswith(f"::{kind} ")]
         lines += commands[:_MOST]
         if commands[_MOST:]:
@@ -37,7 +40,7 @@ def to_annotations(results: Iterable[Result]) -> str:
 
 
 def _command(notice: Notice) -> str:
-    kind = "error" if notice.is_error else "warning"
+    kind = _KINDS[notice.severity]
     line = f",line={notice.line}" if notice.line else ""
     return (
         f"::{kind} file={_property(notice.file)}{line},title={_property(notice.title)}"

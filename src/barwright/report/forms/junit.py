@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.etree import ElementTree as ET
 
-from barwright.lint.finding import PackLint
+from barwright.lint.finding import PackLint, Severity
 from barwright.report.forms.notices import Result, name_of, notices
 from barwright.report.safe_text import one_line
 
@@ -41,7 +41,8 @@ def to_junit(results: Sequence[Result]) -> str:
         case = ET.SubElement(suite, "testcase", classname=f"barwright.{about}", name=name, time="0")
         if result.exit_code:
             kind = "failure" if result.exit_code == 1 else "error"
-            lines = [notice.line_of_text for notice in notices(result)]
+            told = notices(result)
+            lines = [n.line_of_text for n in told if n.severity is not Severity.NOTE]
             element = ET.SubElement(case, kind, type=result.mark, message=lines[0])
             element.text = "\n".join(lines)
     suites = ET.Element("testsuites")

@@ -32,8 +32,8 @@ class Notice:
         Stable code or word for what it is, without blanks.
     title : str
         The same for a reader.
-    is_error : bool
-        Whether it is wrong; else it is a warning.
+    severity : Severity
+        Whether it is wrong, unusual or no fault.
     file : str
         The file.
     line : int
@@ -48,7 +48,7 @@ class Notice:
 
     rule: str
     title: str
-    is_error: bool
+    severity: Severity
     file: str
     line: int
     key: str
@@ -61,7 +61,8 @@ class Notice:
         if not self.is_placed:
             return one_line(self.text)
         place = f"{self.file}:{self.line}" if self.line else self.file
-        title = self.title if self.is_error else f"{self.title} (warning)"
+        is_error = self.severity is Severity.ERROR
+        title = self.title if is_error else f"{self.title} ({self.severity.value})"
         return one_line(f"{place}: {title} {self.text}")
 
 
@@ -115,7 +116,7 @@ def _of_job(checked: JobCheck) -> Iterator[Notice]:
         yield Notice(
             rule=problem.code,
             title=problem.code,
-            is_error=True,
+            severity=Severity.ERROR,
             file=problem.file,
             line=problem.line,
             key=problem.key,
@@ -125,7 +126,7 @@ def _of_job(checked: JobCheck) -> Iterator[Notice]:
         yield Notice(
             rule=corner.verdict.value.replace(" ", "-"),
             title=corner.verdict.value,
-            is_error=False,
+            severity=Severity.WARNING,
             file=checked.file,
             line=0,
             key=f"{corner.corner} {corner.variant}",
@@ -139,7 +140,7 @@ def _of_pack(linted: PackLint) -> Iterator[Notice]:
         yield Notice(
             rule=finding.code,
             title=finding.code if finding.rule == LOADS else f"{finding.code} {finding.rule}",
-            is_error=finding.severity is Severity.ERROR,
+            severity=finding.severity,
             file=str(PurePath(linted.folder) / finding.file),
             line=finding.line,
             key=finding.key,

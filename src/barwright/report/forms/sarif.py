@@ -56,7 +56,7 @@ def _result(notice: Notice) -> dict[str, Any]:
     said = f"{notice.rule}\0{uri}\0{notice.key}\0{notice.text}"
     return {
         "ruleId": notice.rule,
-        "level": "error" if notice.is_error else "warning",
+        "level": notice.severity.value,
         "message": {"text": notice.text},
         "locations": [{"physicalLocation": location}],
         "partialFingerprints": {

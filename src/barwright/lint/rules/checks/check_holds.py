@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.errors import BarwrightError
+from barwright.errors import BarwrightError, NeedsError
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.stated import StatedCheck
 from barwright.lint.subject import Subject
@@ -37,6 +37,8 @@ def _wrong(stated: StatedCheck) -> str:
     kind, value = stated.quantity.kind, stated.stated.value
     try:
         computed = stated.computed()
+    except NeedsError:
+        return ""
     except BarwrightError as error:
         return f"cannot be computed: got {error.value!r}, expected {error.expected}"
     if computed is None:

@@ -14,10 +14,15 @@ __all__ = ["RULE"]
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
     handed = [(place, part, side) for place, part in subject.records if (side := made_for(part))]
-    known = {content(part) for _, part, _ in handed}
-    for place, part, side in handed:
+    known = [(place, part, side) for place, part, side in handed if part.id not in subject.gaps]
+    contents = {content(part) for _, part, _ in known}
+    # A part of which not all is known may be the counterpart of any.
+    open_sides = {(type(part), side) for _, part, side in handed if part.id in subject.gaps}
+    for place, part, side in known:
         other = OTHER_SIDE[side]
-        if content(mirrored(part, other)) not in known:
+        if (type(part), other) in open_sides:
+            continue
+        if content(mirrored(part, other)) not in contents:
             yield Remark(place, f"it has no counterpart for the {other.value} side")
 
 

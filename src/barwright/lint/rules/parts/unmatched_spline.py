@@ -14,6 +14,7 @@ from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar
 from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.tube import Tube
+from barwright.units import is_unknown, unknown_count
 
 __all__ = ["RULE"]
 
@@ -36,7 +37,8 @@ def _unmatched(splines: _Splines, others: _Splines, name: str) -> Iterator[Remar
     """Name the splines without a counterpart, unless the counterparts are in other packs."""
     known = {(other.teeth, other.form) for _, other in others}
     for place, one in splines:
-        if known and (one.teeth, one.form) not in known:
+        is_sure = not is_unknown(one.teeth) and (unknown_count(), one.form) not in known
+        if known and is_sure and (one.teeth, one.form) not in known:
             message = f"no {name} in the pack has {one.teeth} teeth of form {one.form!r}"
             yield Remark(place, message)
 

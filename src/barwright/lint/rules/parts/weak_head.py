@@ -3,25 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TypeAlias
 
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule
+from barwright.lint.place import PackPlace
+from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.subject import Subject
 from barwright.parts.bar import Bar
+from barwright.parts.spline import BarEnd
 from barwright.units import LENGTH, shown, si
 
 __all__ = ["RULE"]
 
+_Head: TypeAlias = tuple[PackPlace, Bar, BarEnd]
+
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
+    return as_far_as_known(_heads(subject), _reported)
+
+
+def _heads(subject: Subject) -> Iterator[_Head]:
     for place, bar in subject.records_of(Bar):
-        for name, end in (("arm_end", bar.arm_end), ("anchor_end", bar.anchor_end)):
-            if si(end.root_diameter, LENGTH) <= si(bar.diameter, LENGTH):
-                message = (
-                    f"roots of {shown(end.root_diameter)} are no larger than the body of "
-                    f"{shown(bar.diameter)}: the head would break first"
-                )
-                yield Remark(place.within(f"{name}.root_diameter"), message)
+        yield place.within("arm_end"), bar, bar.arm_end
+        yield place.within("anchor_end"), bar, bar.anchor_end
+
+
+def _reported(head: _Head) -> Iterator[Remark]:
+    place, bar, end = head
+    if si(end.root_diameter, LENGTH) <= si(bar.diameter, LENGTH):
+        message = (
+            f"roots of {shown(end.root_diameter)} are no larger than the body of "
+            f"{shown(bar.diameter)}: the head would break first"
+        )
+        yield Remark(place.within("root_diameter"), message)
 
 
 RULE = Rule(

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import Any, TypeAlias
 
 from barwright.lint.finding import Severity
 from barwright.lint.place import PackPlace
-from barwright.lint.rule import Remark, Rule
+from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.subject import Subject
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import KeyLever
@@ -26,7 +26,8 @@ from barwright.units import Kind, shown, si, to_kind
 
 __all__ = ["RANGES", "RULE"]
 
-_Limit = str | int
+_Limit: TypeAlias = str | int
+_Value: TypeAlias = tuple[PackPlace, type[Record], str, Any]
 
 RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
     Material: {
@@ -95,15 +96,19 @@ RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    for place, cls, name, value in _values(subject):
-        limits = RANGES.get(cls, {}).get(name)
-        if value is not None and limits and not _lies_within(value, limits, cls, name):
-            found = str(value) if isinstance(value, int) else shown(value)
-            message = f"{found} is unusual; such figures lie from {limits[0]} to {limits[1]}"
-            yield Remark(place, message)
+    return as_far_as_known(_values(subject), _reported)
 
 
-def _values(subject: Subject) -> Iterator[tuple[PackPlace, type[Record], str, Any]]:
+def _reported(looked_at: _Value) -> Iterator[Remark]:
+    place, cls, name, value = looked_at
+    limits = RANGES.get(cls, {}).get(name)
+    if value is not None and limits and not _lies_within(value, limits, cls, name):
+        found = str(value) if isinstance(value, int) else shown(value)
+        message = f"{found} is unusual; such figures lie from {limits[0]} to {limits[1]}"
+        yield Remark(place, message)
+
+
+def _values(subject: Subject) -> Iterator[_Value]:
     """Every count and quantity that might be unusual, with the class and field that hold it."""
     for place, piece in subject.pieces:
         for name in RANGES.get(type(piece), {}):

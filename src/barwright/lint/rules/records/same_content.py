@@ -15,8 +15,8 @@ __all__ = ["RULE"]
 def _remarks(subject: Subject) -> Iterator[Remark]:
     first: dict[tuple[object, ...], str] = {}
     for place, part in subject.records:
-        # Two steels may well have the same moduli.
-        if isinstance(part, Material):
+        # Two steels may well have the same moduli, and two parts may differ in what is unknown.
+        if isinstance(part, Material) or part.id in subject.gaps:
             continue
         known = first.setdefault(content(part), place.of)
         if known != place.of:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from barwright.analysis.rates.ride import Ride, ride
 from barwright.errors import BarwrightError
 from barwright.lint.corners import StandardAxle, standard_axles
-from barwright.lint.rule import Remark, Rule
+from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.subject import Subject
 from barwright.units import Quantity, shown
 
@@ -19,9 +19,12 @@ _CLOSE = 1e-6
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    for axle in standard_axles(subject):
-        if difference := _difference(axle):
-            yield Remark(axle.place, difference, _remedy(axle))
+    return as_far_as_known(standard_axles(subject), _reported)
+
+
+def _reported(axle: StandardAxle) -> Iterator[Remark]:
+    if difference := _difference(axle):
+        yield Remark(axle.place, difference, _remedy(axle))
 
 
 def _difference(axle: StandardAxle) -> str:
