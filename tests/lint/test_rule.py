@@ -37,7 +37,7 @@ HEAVY: Change = ("vehicles.toml", 'standard_mass = "291 kg"', 'standard_mass = "
             [],
         ),
         ("plausible", FEW_TEETH, ("parts.toml", "teeth = 5", 'teeth = "unknown"'), []),
-        ("standard-fits", LONG, ("vehicles.toml", 'space_behind = "44 mm"', ""), []),
+        ("standard-fits", LONG, ("vehicles.toml", 'tube_position = "96 mm"', ""), []),
         ("standard-stands", HEAVY, ("vehicles.toml", 'hub_up = "48 mm"', ""), []),
     ],
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import operator
 import pickle
 from collections.abc import Callable
@@ -88,6 +89,13 @@ def test_it_is_a_quantity_that_equals_only_what_is_unknown_too() -> None:
 def test_it_survives_pickling() -> None:
     for value in (unknown(), unknown_count()):
         assert is_unknown(pickle.loads(pickle.dumps(value)))  # noqa: S301 - our own
+
+
+def test_it_can_be_copied_and_looked_into() -> None:
+    for value in (unknown(), unknown_count()):
+        assert is_unknown(copy.copy(value))
+        assert is_unknown(copy.deepcopy(value))
+        assert not hasattr(value, "fit")
 
 
 def test_the_reader_of_figures_takes_it_as_it_is() -> None:

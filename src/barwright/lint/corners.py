@@ -8,7 +8,6 @@ from collections.abc import Callable, Iterable, Iterator
 
 import attrs
 
-from barwright.analysis.answer import Verdict
 from barwright.analysis.fit.length_fit import LengthFit, length_fit
 from barwright.errors import BarwrightError
 from barwright.first_use import cached_property
@@ -50,8 +49,9 @@ class StandardCorner:
 
     @property
     def fits(self) -> bool:
-        """Whether its bar fits without any change."""
-        return isinstance(self.fit, LengthFit) and self.fit.verdict is Verdict.FITS
+        """Whether its bar fits without any change, as far as that is known."""
+        fit = self.fit
+        return isinstance(fit, LengthFit) and not (fit.reasons or fit.changes)
 
 
 @attrs.frozen(eq=False)

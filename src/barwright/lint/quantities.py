@@ -7,10 +7,14 @@ from typing import Any
 
 import attrs
 
+from barwright.analysis.answer import Answer
+from barwright.analysis.finding import Topic
 from barwright.analysis.fit.length_fit import length_fit
 from barwright.analysis.rates.part_rates import clocking_step, held_bar_rate, held_tube_rate
+from barwright.analysis.rates.rate_figures import PartRates
 from barwright.analysis.rates.rates import rates
 from barwright.analysis.rates.ride import ride
+from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.units import (
     ANGLE,
@@ -23,6 +27,7 @@ from barwright.units import (
     WHEEL_RATE,
     Kind,
     Quantity,
+    unknown,
 )
 
 __all__ = ["QUANTITIES", "Computable"]
@@ -48,7 +53,14 @@ class Computable:
 
 def _at_standard_height(path: str) -> Get:
     """Get a figure of the rates at the standard height."""
-    return lambda setup: _along(path, rates(setup, wanted=Wanted()).figures)
+
+    def get(setup: Setup) -> Quantity | None:
+        answer = rates(setup, wanted=Wanted())
+        # Of a vehicle with gaps, those of bar and tube may be all that is known.
+        by_part = answer.by_part if path in attrs.fields_dict(PartRates) else None
+        return _along(path, answer, answer.figures or by_part)
+
+    return get
 
 
 def _on_keys(path: str) -> Get:
@@ -61,14 +73,14 @@ def _of_fit(path: str) -> Get:
     return lambda setup: _along(path, length_fit(setup))
 
 
-def _along(path: str, answer: Any) -> Quantity | None:  # noqa: ANN401 - any answer
-    """Follow a path of fields to its end, or to where there is nothing."""
+def _along(path: str, answer: Answer, figures: object = attrs.NOTHING) -> Quantity | None:
+    """Follow a path of fields to its end, or to where there is nothing, or nothing known."""
+    found: Any = answer if figures is attrs.NOTHING else figures
     for name in path.split("."):
-        if answer is None:
-            return None
-        answer = getattr(answer, name)
-    found: Quantity | None = answer
-    return found
+        found = None if found is None else getattr(found, name)
+    needs_more = any(finding.topic is Topic.NEEDED for finding in answer.findings)
+    figure: Quantity | None = unknown() if found is None and needs_more else found
+    return figure
 
 
 _RATES = {

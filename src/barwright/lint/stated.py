@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from barwright.errors import NeedsError
 from barwright.lint.finding import LintFinding
 from barwright.lint.place import PackPlace, holders, short
 from barwright.lint.quantities import Computable
@@ -13,7 +14,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.source import Figure
 from barwright.registry.overlays.preference import Preference
 from barwright.registry.packs.checks import Check, Waiver
-from barwright.units import Kind, Quantity, Reading, is_unknown
+from barwright.units import Kind, Quantity, Reading, is_unknown, unknown
 
 __all__ = [
     "StatedCheck",
@@ -144,6 +145,9 @@ class StatedCheck:
     stated: Reading
 
     def computed(self) -> Quantity | None:
-        """Compute it; none where there is no answer."""
+        """Compute it; none where there is no answer, unknown where a figure is missing."""
         record = "chassis" if isinstance(self.target, Setup) else short(self.target.id)
-        return self.quantity.ways[record.partition("/")[0]](self.target)
+        try:
+            return self.quantity.ways[record.partition("/")[0]](self.target)
+        except NeedsError:
+            return unknown()

@@ -59,6 +59,18 @@ class _Unknown(_WithoutNumber, Kept):
     _magnitude = property(_raise)
     spelling = property(_raise)
 
+    def __getattr__(self, name: str) -> NoReturn:
+        """Have no attribute that no figure has: whoever looks for one may find none."""
+        raise AttributeError(name)
+
+    def __copy__(self) -> _Unknown:
+        """Make another one."""
+        return object.__new__(_Unknown)
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> _Unknown:
+        """Make another one."""
+        return object.__new__(_Unknown)
+
     def __reduce__(self) -> tuple[Any, ...]:
         """Survive pickling."""
         return unknown, ()

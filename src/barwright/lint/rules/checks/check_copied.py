@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from barwright.errors import BarwrightError
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule
+from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.stated import StatedCheck
 from barwright.lint.subject import Subject
 from barwright.units import si
@@ -21,9 +21,12 @@ _CLOSE = 1e-6
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    for stated in subject.checks:
-        if _digits(stated.check.is_) > _MOST_DIGITS and _is_our_answer(stated):
-            yield Remark(stated.place, "agrees with barwright in more digits than are known")
+    return as_far_as_known(subject.checks, _reported)
+
+
+def _reported(stated: StatedCheck) -> Iterator[Remark]:
+    if _digits(stated.check.is_) > _MOST_DIGITS and _is_our_answer(stated):
+        yield Remark(stated.place, "agrees with barwright in more digits than are known")
 
 
 def _digits(figure: str) -> int:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.errors import BarwrightError, NeedsError
-from barwright.lint.rule import Remark, Rule
+from barwright.errors import BarwrightError
+from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.stated import StatedCheck
 from barwright.lint.subject import Subject
 from barwright.units import (
@@ -27,9 +27,12 @@ _NEVER_ZERO = (TORSIONAL_RATE, WHEEL_RATE, FREQUENCY)
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    for stated in subject.checks:
-        if wrong := _wrong(stated):
-            yield Remark(stated.place, wrong)
+    return as_far_as_known(subject.checks, _reported)
+
+
+def _reported(stated: StatedCheck) -> Iterator[Remark]:
+    if wrong := _wrong(stated):
+        yield Remark(stated.place, wrong)
 
 
 def _wrong(stated: StatedCheck) -> str:
@@ -37,8 +40,6 @@ def _wrong(stated: StatedCheck) -> str:
     kind, value = stated.quantity.kind, stated.stated.value
     try:
         computed = stated.computed()
-    except NeedsError:
-        return ""
     except BarwrightError as error:
         return f"cannot be computed: got {error.value!r}, expected {error.expected}"
     if computed is None:

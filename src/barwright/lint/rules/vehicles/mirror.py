@@ -36,7 +36,8 @@ def _difference(axle: StandardAxle) -> str:
     except BarwrightError:
         # Told by the rule that asks whether the corners stand.
         return ""
-    for name, one, other in zip(left, left.values(), right.values(), strict=False):
+    for name, one in left.items():
+        other = right.get(name, one)
         if not math.isclose(one.magnitude, other.magnitude, rel_tol=_CLOSE, abs_tol=_CLOSE):
             return f"on the keys, left and right differ: {name} {shown(one)} and {shown(other)}"
     return ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.errors import BarwrightError, NeedsError
+from barwright.errors import BarwrightError
 from barwright.lint.corners import StandardCorner, reported_once, standard_axles
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
@@ -19,8 +19,6 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 
 def _reported(corners: tuple[StandardCorner, ...]) -> Iterator[tuple[StandardCorner, str]]:
     for corner in corners:
-        if isinstance(corner.fit, NeedsError):
-            continue
         if isinstance(corner.fit, BarwrightError):
             yield corner, f"got {corner.fit.value!r}, expected {corner.fit.expected}"
             continue

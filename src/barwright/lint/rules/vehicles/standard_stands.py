@@ -13,7 +13,7 @@ from barwright.analysis.rates.ride import ride
 from barwright.analysis.reindex.feasibility import wound_up
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex, reindex
-from barwright.errors import BarwrightError, NeedsError
+from barwright.errors import BarwrightError
 from barwright.lint.corners import StandardCorner, reported_where_it_fits
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
@@ -32,10 +32,10 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 def _reported(corner: StandardCorner) -> Iterator[str]:
     try:
         answer = reindex(corner.setup)
-    except NeedsError:
-        return
     except BarwrightError as error:
         yield f"got {error.value!r}, expected {error.expected}"
+        return
+    if answer.verdict is Verdict.NEEDS_FIGURES:
         return
     if _keeps_from_standing(answer.verdict):
         yield from (finding.line for finding in answer.findings)
