@@ -44,7 +44,7 @@ the figure is unknown, and of no other. It is then an
 the answer names it.
 
 Some ranges grow with another figure of the same part, which must be known. There is no usual range
-of stops, open lengths, heights, key angles and teeth: measure them.
+of stops, open lengths, heights, key angles, teeth and the curve of a bump rubber: measure them.
 
 """
 

@@ -19,7 +19,6 @@ from barwright.parts.material import Material
 from barwright.parts.record import Record
 from barwright.parts.source import Figure, Source, SourceKind
 from barwright.parts.spline import Socket
-from barwright.parts.suspension import BumpRubberForce
 from barwright.registry.files.document import read_toml
 from barwright.registry.packs.structure import Structurer
 from barwright.units import (
@@ -51,7 +50,6 @@ _SOURCE = "standards:usual/"
 _HOLDERS: Mapping[str, type[Record]] = {
     "adjuster": Adjuster,
     "axle": Axle,
-    "bump-rubber-force": BumpRubberForce,
     "damper": Damper,
     "gas-charge": GasCharge,
     "material": Material,
