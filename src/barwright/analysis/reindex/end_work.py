@@ -15,7 +15,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.spline import Socket
 from barwright.units import ANGLE, quantity
 
-__all__ = ["clocked_ends", "disturbed_ends", "end_work"]
+__all__ = ["clocked_ends", "disturbed_ends", "end_action", "end_work", "seen"]
 
 
 def clocked_ends(corner: Corner, *, present: Setup) -> tuple[ClockedEnd, ClockedEnd]:
@@ -102,20 +102,20 @@ def end_work(
 def _work(
     corner: Corner, end: BarEndName, bar_end: ClockedEnd, tooth: int, socket: Socket
 ) -> EndWork:
-    action = _action(bar_end, tooth)
+    action = end_action(bar_end, tooth)
     key = math.remainder(radians(socket.key_angle), math.tau)
     return EndWork(
         end=end,
         action=action,
         tooth=abs(tooth),
-        direction=_seen(corner, tooth, end) if tooth else None,
+        direction=seen(corner, tooth, end) if tooth else None,
         seen_from=end,
         on_key=_blank(action, bar_end, tooth),
         key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
         blank_count=len(bar_end.blanks) + (action is EndAction.REMOVE_TOOTH),
         missing_tooth_factor=_factor(bar_end, tooth),
         key_angle=quantity(abs(key), ANGLE),
-        key_direction=_seen(corner, key, end),
+        key_direction=seen(corner, key, end),
     )
 
 
@@ -126,13 +126,40 @@ def _factor(bar_end: ClockedEnd, tooth: int) -> float | None:
     return factor if math.isfinite(factor) else None
 
 
-def _seen(corner: Corner, bumpward: float, end: BarEndName) -> TurningSense:
-    """Sense of a turn, positive in the bump sense, as seen from one end."""
+def seen(corner: Corner, bumpward: float, end: BarEndName) -> TurningSense:
+    """Sense of a turn, positive in the bump sense, as seen from one end.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    bumpward : float
+        The turn; its sign alone counts.
+    end : BarEndName
+        Where the viewer stands.
+
+    Returns
+    -------
+    TurningSense
+    """
     sense = corner.sense if bumpward > 0 else -corner.sense
     return clocking.turning_sense(sense, from_arm_end=end is BarEndName.ARM)
 
 
-def _action(bar_end: ClockedEnd, tooth: int) -> EndAction:
+def end_action(bar_end: ClockedEnd, tooth: int) -> EndAction:
+    """Say what is done at an end.
+
+    Parameters
+    ----------
+    bar_end : ClockedEnd
+        The end as it is now.
+    tooth : int
+        Tooth that comes to lie on the key.
+
+    Returns
+    -------
+    EndAction
+    """
     if tooth == bar_end.current and bar_end.in_place:
         return EndAction.STAYS
     if not bar_end.keyed:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import enum
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from typing import Protocol
 
 import attrs
 
@@ -26,6 +27,7 @@ __all__ = [
     "PlannedCorner",
     "TurningSense",
     "with_costs",
+    "work_in_short",
 ]
 
 
@@ -255,22 +257,50 @@ class Plan(Summarised):
     @property
     def work(self) -> str:
         """Work on the bar, in a few words."""
-        removed = [w.end.value for w in self.ends if w.action is EndAction.REMOVE_TOOTH]
-        if len(removed) == 1:
-            return f"remove 1 tooth at the {removed[0]}"
-        if removed:
-            return "remove 1 tooth at each end"
-        if self.disturbed:
-            ends = " and the ".join(end.value for end in self.disturbed)
-            return f"no tooth to remove, re-index the {ends}"
-        if any(w.action is EndAction.BLANK_ON_KEY for w in self.ends):
-            return "no tooth to remove, the bar goes in on its blanks"
-        return "no tooth to remove, the bar keeps its teeth"
+        return work_in_short(self.ends, self.disturbed)
 
     @property
     def height_left_open(self) -> Quantity:
         """Half width of the ± of its height: of the figures, or of the step of a flat if more."""
         return max(self.height_uncertainty, self.height_rounding, key=_metres)
+
+
+class _Worked(Protocol):
+    """One end of a bar, with what is done there."""
+
+    @property
+    def end(self) -> BarEndName: ...
+
+    @property
+    def action(self) -> EndAction: ...
+
+
+def work_in_short(ends: Iterable[_Worked], disturbed: Sequence[BarEndName]) -> str:
+    """Say what is done to a bar, in short.
+
+    Parameters
+    ----------
+    ends : iterable of EndWork or EndClocking
+        What is done at each end.
+    disturbed : sequence of BarEndName
+        Ends that change their tooth.
+
+    Returns
+    -------
+    str
+    """
+    actions = {work.end: work.action for work in ends}
+    removed = [end.value for end, action in actions.items() if action is EndAction.REMOVE_TOOTH]
+    if len(removed) == 1:
+        return f"remove 1 tooth at the {removed[0]}"
+    if removed:
+        return "remove 1 tooth at each end"
+    if disturbed:
+        names = " and the ".join(end.value for end in disturbed)
+        return f"no tooth to remove, re-index the {names}"
+    if EndAction.BLANK_ON_KEY in actions.values():
+        return "no tooth to remove, the bar goes in on its blanks"
+    return "no tooth to remove, the bar keeps its teeth"
 
 
 def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:

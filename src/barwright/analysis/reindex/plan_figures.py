@@ -24,10 +24,11 @@ from barwright.analysis.strength.overstress import Overstress, overstress_at
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.first_use import cached_property
 from barwright.mechanics.corner import statics
+from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.spline.clocking_search import ClockedEnd
 from barwright.units import LENGTH, Quantity, quantity
 
-__all__ = ["Adjustment", "MadePlan", "PlanFigures"]
+__all__ = ["Adjustment", "MadePlan", "PlanFigures", "height_per_angle"]
 
 
 @attrs.frozen(eq=False)
@@ -122,13 +123,7 @@ class PlanFigures:
     @cached_property
     def height_per_angle(self) -> float:
         """Fall of the car with the free angle [m/rad]."""
-        per_angle = statics.arm_per_free_angle(
-            self._motion,
-            rate=self._spring.system,
-            load=self._corner.load,
-            springs=self._corner.springs,
-        )
-        return float(self._motion.hub.slope) * float(per_angle)
+        return height_per_angle(self._corner, self._spring, self._motion)
 
     def made(self, candidate: Candidate, adjustment: Adjustment) -> MadePlan:
         """Make the plan of a candidate with what it sets.
@@ -224,3 +219,25 @@ class PlanFigures:
                 figure=way.unloading_reserve,
                 limit=way.unloading_reserve_uncertainty,
             )
+
+
+def height_per_angle(corner: Corner, spring: TorsionalRates, motion: Motion) -> float:
+    """Fall of a car with the free angle of one corner [m/rad].
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    spring : TorsionalRates
+        Its rates.
+    motion : Motion
+        Its suspension at rest.
+
+    Returns
+    -------
+    float
+    """
+    per_angle = statics.arm_per_free_angle(
+        motion, rate=spring.system, load=corner.load, springs=corner.springs
+    )
+    return float(motion.hub.slope) * float(per_angle)

@@ -30,7 +30,7 @@ from barwright.mechanics.corner.springs import BumpStop, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.units import shown
 
-__all__ = ["PlanUncertainty", "unloading_reserve_uncertainty"]
+__all__ = ["PlanUncertainty", "uncertainty_at_ends", "unloading_reserve_uncertainty"]
 
 Array: TypeAlias = NDArray[np.float64]
 
@@ -74,7 +74,7 @@ class PlanUncertainty:
         float [rad]
             0 if no figure has a tolerance.
         """
-        return _uncertainty(self._ends, self._needed)
+        return uncertainty_at_ends(self._ends, self._needed)
 
     def lever_angle(self) -> float:
         """Return the ± of the lever's angle that the wanted height needs.
@@ -87,7 +87,7 @@ class PlanUncertainty:
         float [rad]
             0 if no figure has a tolerance.
         """
-        return _uncertainty(self._ends, self._lever_angles())
+        return uncertainty_at_ends(self._ends, self._lever_angles())
 
     def height(self, *, turns: float, clocked_angle: float) -> float:
         """Return the ± of the height at rest with a plan carried out.
@@ -106,7 +106,7 @@ class PlanUncertainty:
         """
         free = _levers(self._there, turns) + clocked_angle + self._keyed - self._keyed[-1]
         heights = self._solved(lambda group: group.height_at_rest(free))
-        return _uncertainty(self._ends, heights)
+        return uncertainty_at_ends(self._ends, heights)
 
     def _solved(self, solve_group: Callable[[_Group], Array]) -> Array:
         """Figures of all ends that there are, the nominal one last."""
@@ -170,7 +170,7 @@ def unloading_reserve_uncertainty(
         unloading_reserve(end, clocked_angle=end.keyed_angle + beyond, damper_on=damper_on)
         for end in ends.there
     ]
-    return _uncertainty(ends, np.array(found))
+    return uncertainty_at_ends(ends, np.array(found))
 
 
 def _refuse_unknown(changes: Array, ways: Sequence[TolerancedFigure]) -> None:
@@ -189,8 +189,25 @@ def _refuse_unknown(changes: Array, ways: Sequence[TolerancedFigure]) -> None:
 # -- Ends of the tolerances ------------------------------------------------------------
 
 
-def _uncertainty(ends: ToleranceEnds, found: Array) -> float:
-    """Uncertainty of a figure from its values at the ends."""
+def uncertainty_at_ends(ends: ToleranceEnds, found: Array) -> float:
+    """Return the uncertainty of a figure from its values at the ends.
+
+    Parameters
+    ----------
+    ends : ToleranceEnds
+        A corner at both ends of every tolerance.
+    found : array
+        The figure at those that can be, the corner as it is last; NaN where it is missing.
+
+    Returns
+    -------
+    float
+
+    Raises
+    ------
+    QuantityError
+        Q303 for a tolerance at neither of whose ends there is such a figure.
+    """
     changes = _changes(ends, found)
     _refuse_unknown(changes, ends.ways)
     return float(uncertainty(changes))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import attrs
 
 from barwright.analysis.corner.corner import Corner
@@ -15,9 +17,8 @@ from barwright.analysis.tolerance.figures import (
     toleranced_figures_among,
 )
 from barwright.errors import BarwrightError
-from barwright.parts.setup import Setup
 
-__all__ = ["ToleranceEnds", "tolerance_ends"]
+__all__ = ["ToleranceEnds", "anchorage_ends", "tolerance_ends"]
 
 
 @attrs.frozen(eq=False)
@@ -55,11 +56,40 @@ def tolerance_ends(corner: Corner) -> ToleranceEnds:
     -------
     ToleranceEnds
     """
+    return _ends(corner, _compute)
+
+
+@once_a_corner(whole)
+def anchorage_ends(corner: Corner) -> ToleranceEnds:
+    """Return a corner at both ends of every tolerance, of which only the anchorage is known.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Returns
+    -------
+    ToleranceEnds
+    """
+    return _ends(corner, _compute_anchorage)
+
+
+def _ends(corner: Corner, compute: Callable[[Corner], bool]) -> ToleranceEnds:
+    """Move a corner, and keep those moved ones that can be computed."""
     places = figure_places(corner.setup)
     ways = toleranced_figures_among(places, {})
     mover = FigureShifter(corner.setup, filter(_is_read, places))
-    _compute(corner)
-    moved = (_shifted_corner(corner, mover, {way: side}) for way in ways for side in (-1.0, 1.0))
+    compute(corner)
+
+    def shifted(shares: dict[TolerancedFigure, float]) -> Corner | None:
+        try:
+            neighbour = corner.beside(mover.moved(shares))
+            return neighbour if compute(neighbour) else None
+        except BarwrightError:
+            return None
+
+    moved = (shifted({way: side}) for way in ways for side in (-1.0, 1.0))
     return ToleranceEnds(ways, (*moved, corner))
 
 
@@ -75,21 +105,18 @@ def _is_read(place: HeldFigure) -> bool:
     )
 
 
-def _shifted_corner(
-    corner: Corner, mover: FigureShifter[Setup], shares: dict[TolerancedFigure, float]
-) -> Corner | None:
-    """Return a corner with figures shifted; none if no such corner can exist."""
-    try:
-        neighbour = corner.beside(mover.moved(shares))
-        if neighbour.torsional_rates is None or not neighbour.lever_closes:
-            return None
-        _compute(neighbour)
-    except BarwrightError:
-        return None
-    return neighbour
-
-
-def _compute(corner: Corner) -> None:
-    """Compute what shifted corners share; refuse a corner that cannot exist."""
+def _compute(corner: Corner) -> bool:
+    """Compute what shifted corners share; false where the corner cannot be."""
+    if corner.torsional_rates is None or not _compute_anchorage(corner):
+        return False
     _ = corner.linkage, corner.arch_height, corner.springs, corner.travel, corner.load
-    _ = corner.keyed_angle, corner.lever_span, corner.setting_middle
+    _ = corner.keyed_angle
+    return True
+
+
+def _compute_anchorage(corner: Corner) -> bool:
+    """Compute what holds the anchor end; false where its lever does not reach its bolt."""
+    if not corner.lever_closes:
+        return False
+    _ = corner.setting_middle, corner.lever_span
+    return True

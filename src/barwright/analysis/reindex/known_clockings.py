@@ -1,0 +1,188 @@
+"""Clockings from what is known, where a whole plan asks for more figures."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from functools import partial
+from typing import cast
+
+import numpy as np
+
+from barwright.analysis.corner.anchorage import TurnedPart, turned
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.rates.ride_height import wanted_angle, with_height
+from barwright.analysis.reindex.clocking import Clocking, EndClocking, ToothDatum
+from barwright.analysis.reindex.clockings import Clockings
+from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends, end_action, seen
+from barwright.analysis.reindex.lever_now import LeverNow, can_be_counted, from_its_bolt, start_of
+from barwright.analysis.reindex.plan import EndAction
+from barwright.analysis.reindex.plan_figures import height_per_angle
+from barwright.analysis.reindex.preference import (
+    FLATS,
+    Candidate,
+    least_flats_left,
+    rank,
+    unbeaten,
+)
+from barwright.analysis.tolerance.plan_tolerance import uncertainty_at_ends
+from barwright.analysis.tolerance.shifted_corners import anchorage_ends
+from barwright.errors import BarwrightError, NeedsError
+from barwright.mechanics.spline.clocking import centred
+from barwright.mechanics.spline.clocking_search import ClockedEnd
+from barwright.parts.chassis import BarEndName
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
+from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, Quantity, quantity
+
+__all__ = ["known_clockings"]
+
+
+def known_clockings(corner: Corner, *, now: Corner, wanted: Wanted) -> tuple[Clocking, ...]:
+    """List the clockings that no other beats, the preferred one first.
+
+    At the same height and load they rest on tooth counts, lever and thread alone; at another
+    height also on the suspension between both and, weakly, on the rate of the bar.
+
+    Parameters
+    ----------
+    corner : Corner
+        As it is to be.
+    now : Corner
+        As it is now.
+    wanted : Wanted
+        Where it is to stand.
+
+    Returns
+    -------
+    tuple of Clocking
+        None with a fixed socket, or where the height must be measured first.
+
+    Raises
+    ------
+    NeedsError
+        N301 for a figure that even these need.
+    QuantityError
+        Q302 for a nut that is set beyond its thread, or a height at which no such corner stands.
+
+    References
+    ----------
+    Derived in this project; checked against the whole plan on random corners.
+    """
+    if corner.setup.adjuster is None or not can_be_counted(corner.setup, present=now.setup):
+        return ()
+    setup, present = (from_its_bolt(one.setup) for one in (corner, now))
+    lever = LeverNow.of(setup, start=start_of(setup, present=present), wanted=wanted)
+    if lever is None:
+        return ()
+    rise = _rise(corner, now, wanted)
+    return tuple(_Chooser(lever, present, wanted, rise).chosen())
+
+
+def _rise(corner: Corner, now: Corner, wanted: Wanted) -> float | None:
+    """Fall of the car with the free angle [m/rad]; none where that is not known.
+
+    Whoever asks has found that the height is within the travel, where it is no present one.
+    """
+    try:
+        rates = corner.torsional_rates
+        if rates is None:
+            return None
+        angle = cast("float", wanted_angle(corner, with_height(wanted, now=now)))
+        return height_per_angle(corner, rates, corner.linkage.motion(angle))
+    except NeedsError:
+        return None
+
+
+class _Chooser:
+    """Chooses the clockings of one corner with an adjuster, and describes them."""
+
+    def __init__(self, now: LeverNow, present: Setup, wanted: Wanted, rise: float | None) -> None:
+        self._now = now
+        self._rise = rise
+        self._corner = now.corner
+        self._present = present
+        self._wanted = wanted
+        self._ends = clocked_ends(now.corner, present=present)
+        self._clockings = Clockings(now.corner, self._ends, offset=now.offset, wanted=wanted)
+        self._tolerances = anchorage_ends(now.corner)
+        self._elsewhere = [self._moved(corner) for corner in self._tolerances.there[:-1]]
+
+    def _moved(self, corner: Corner) -> LeverNow | None:
+        """Find where the free angle is to go with a figure elsewhere; none where it cannot be."""
+        start = start_of(corner.setup, present=self._present)
+        try:
+            return LeverNow.of(corner.setup, start=start, wanted=self._wanted)
+        except BarwrightError:
+            return None
+
+    def chosen(self) -> Iterator[Clocking]:
+        """Give the clockings that no other beats, in the order of preference."""
+        enough = self._clockings.enough(lever_uncertainty=self._uncertainty(_lever_from_middle))
+        found = unbeaten(self._clockings.found([self._corner.lever_span]), enough=enough.flats)
+        least = least_flats_left([c.flats_left for c in found], enough=enough.flats)
+        for candidate in sorted(found, key=lambda c: rank(c, least=least, has_findings=False)):
+            yield self._clocking(candidate)
+
+    def _uncertainty(self, figure: Callable[[LeverNow], float]) -> float:
+        """Return what stands behind the ± of a figure that each tolerance moves."""
+        moved = (math.nan if one is None else figure(one) for one in self._elsewhere)
+        return uncertainty_at_ends(self._tolerances, np.array([*moved, figure(self._now)]))
+
+    def _clocking(self, candidate: Candidate) -> Clocking:
+        corner, choice, steps = self._corner, candidate.choice, candidate.choice.clocking_steps
+        off = abs(
+            corner.turns_at_lever(candidate.lever)
+            - self._clockings.flat_at(candidate.lever) / FLATS
+        )
+        return Clocking(
+            turned=cast("TurnedPart", turned(corner.setup.adjuster)),
+            ends=tuple(
+                map(self._end, BarEndName, self._ends, (choice.arm_tooth, choice.anchor_tooth))
+            ),
+            cuts=choice.cuts,
+            disturbed=disturbed_ends(choice),
+            arm_tooth=choice.arm_tooth,
+            anchor_tooth=choice.anchor_tooth,
+            rotation=quantity(
+                math.remainder(steps * corner.step - self._now.rotation, math.tau), ANGLE
+            ),
+            **self._clockings.nut_fields(candidate),
+            pin_uncertainty=quantity(self._uncertainty(partial(_pin, steps=steps)), LENGTH),
+            pin_rounding=quantity(max(off, 0.5 / FLATS) * abs(corner.setting_per_turn), LENGTH),
+            height_per_turn=self._height_per_turn(candidate.lever),
+        )
+
+    def _end(self, name: BarEndName, end: ClockedEnd, tooth: int) -> EndClocking:
+        action = end_action(end, tooth)
+        datum = ToothDatum.PRESENT if end.in_place else ToothDatum.BLANK
+        counted = centred(tooth - end.current, teeth=end.teeth) if end.in_place else tooth
+        return EndClocking(
+            end=name,
+            action=action,
+            tooth=abs(counted),
+            direction=seen(self._corner, counted, name) if counted else None,
+            seen_from=name,
+            tooth_datum=datum,
+            cuts=int(action is EndAction.REMOVE_TOOTH),
+        )
+
+    def _height_per_turn(self, lever: float) -> Quantity | None:
+        """Rise of the car for a turn in the raising sense; none where that is not known."""
+        if self._rise is None:
+            return None
+        corner = self._corner
+        slope = float(corner.anchorage.slope(lever))
+        return quantity(abs(self._rise * corner.setting_per_turn / slope), HEIGHT_PER_TURN)
+
+
+def _lever_from_middle(now: LeverNow) -> float:
+    """Lever angle [rad] that the present teeth ask for, from the middle of the thread."""
+    return now.offset - now.corner.lever_middle
+
+
+def _pin(now: LeverNow, *, steps: int) -> float:
+    """Place of the pin [m] with a rotation in steps; NaN where the lever does not reach it."""
+    corner = now.corner
+    turns = corner.turns_at_lever(now.offset - steps * corner.step)
+    return float(corner.setting_at_turns(turns)) if math.isfinite(turns) else math.nan

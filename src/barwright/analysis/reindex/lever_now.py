@@ -1,0 +1,188 @@
+"""Where the free angle is to go, counted from where the lever and the teeth are now.
+
+Keys, blanks and the angle of the bolt about the bar drop out of the difference, and at the same
+height under the same load the spring, the suspension and the load do too.
+"""
+
+from __future__ import annotations
+
+from typing import Self, TypeAlias
+
+import attrs
+
+from barwright.analysis.corner.corner import Corner, metres, radians
+from barwright.analysis.rates.ride_height import free_angle_for, wanted_angle
+from barwright.mechanics.spline import clocking
+from barwright.parts.adjuster import FixedLineMounting, KeyBoltMounting, SwivellingMounting
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
+
+Mounting: TypeAlias = SwivellingMounting | FixedLineMounting | KeyBoltMounting
+
+__all__ = ["LeverNow", "can_be_counted", "from_its_bolt", "start_of"]
+
+
+def from_its_bolt(setup: Setup) -> Setup:
+    """Let the lever's angles count from the direction of its bolt's pivot or foot.
+
+    The same bolt is where it is, whatever its angle about the bar.
+
+    Parameters
+    ----------
+    setup : Setup
+        A corner with an adjuster.
+
+    Returns
+    -------
+    Setup
+        The same where it was measured with another adjuster.
+    """
+    adjuster, reading = setup.adjuster, setup.reading
+    if adjuster is None or (reading is not None and reading.setup.adjuster != adjuster):
+        return setup
+    level = attrs.evolve(adjuster, mounting=_level(adjuster.mounting))
+    if reading is not None:
+        reading = attrs.evolve(reading, setup=attrs.evolve(reading.setup, adjuster=level))
+    return attrs.evolve(setup, adjuster=level, reading=reading)
+
+
+def _level(mounting: Mounting) -> Mounting:
+    if isinstance(mounting, SwivellingMounting):
+        return attrs.evolve(mounting, pivot_angle="0 deg")
+    return attrs.evolve(mounting, foot_angle="0 deg")
+
+
+@attrs.frozen(eq=False, kw_only=True)
+class LeverNow:
+    """A corner, and the clocking that it is to have, counted from the present one.
+
+    Parameters
+    ----------
+    corner : Corner
+        As it is to be.
+    there : Corner
+        As it is now, or as it was when it was measured.
+    offset : float
+        Wanted free angle [rad], from where it is with both blanks on their keys and the
+        lever at angle 0.
+    rotation : float
+        What the present clocking adds to that [rad].
+    """
+
+    corner: Corner
+    there: Corner
+    offset: float
+    rotation: float
+
+    @classmethod
+    def of(cls, setup: Setup, *, start: Setup, wanted: Wanted) -> Self | None:
+        """Find it without any figure that drops out.
+
+        Parameters
+        ----------
+        setup : Setup
+            The corner as it is to be, with an adjuster.
+        start : Setup
+            The corner that angles count from, of :func:`start_of`.
+        wanted : Wanted
+            Where it is to stand.
+
+        Returns
+        -------
+        LeverNow, optional
+            None where a height must be measured, or is out of travel, and where the lever
+            does not reach its bolt.
+        """
+        corner = Corner(setup)
+        there = corner.beside(start)
+        if not (corner.lever_closes and there.lever_closes):
+            return None
+        change = _free_angle_change(corner, there, wanted)
+        if change is None:
+            return None
+        rotation = _rotation(there)
+        offset = there.nut_lever + rotation + _keys_moved(corner, there) + change
+        return cls(corner=corner, there=there, offset=offset, rotation=rotation)
+
+
+def start_of(setup: Setup, *, present: Setup) -> Setup:
+    """Return the corner that angles count from: as it was measured, else as it is now.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner as it is to be.
+    present : Setup
+        The corner as it is now; where nothing was measured, with the same parts.
+
+    Returns
+    -------
+    Setup
+    """
+    if setup.reading is not None:
+        return setup.reading.setup
+    names = ("arm_tooth", "anchor_tooth", "nut_turns", "pin_distance")
+    return attrs.evolve(setup, **{name: getattr(present, name) for name in names})
+
+
+def can_be_counted(setup: Setup, *, present: Setup) -> bool:
+    """Whether angles can be counted from the present ones.
+
+    Parameters
+    ----------
+    setup, present : Setup
+        The corner as it is to be, and as it is now.
+
+    Returns
+    -------
+    bool
+        False where nothing was measured and other parts hold the bar.
+    """
+    held = [(one.arm, one.bar, one.anchor, one.adjuster) for one in (setup, present)]
+    return setup.reading is not None or held[0] == held[1]
+
+
+def _rotation(corner: Corner) -> float:
+    """Return what a corner's clocking adds to its free angle [rad]."""
+    setup = corner.setup
+    ends = setup.bar.arm_end, setup.bar.anchor_end
+    steps = clocking.rotation_steps(
+        arm_tooth=setup.arm_tooth,
+        anchor_tooth=setup.anchor_tooth,
+        arm_teeth=ends[0].teeth,
+        anchor_teeth=ends[1].teeth,
+    )
+    return steps * corner.step
+
+
+def _keys_moved(corner: Corner, there: Corner) -> float:
+    """How much nearer keys and blanks bring the free angle now than with the other parts [rad]."""
+    new, old = corner.setup, there.setup
+    moved = 0.0
+    if new.arm != old.arm:
+        moved += radians(new.arm.socket.key_angle) - radians(old.arm.socket.key_angle)
+    if new.anchor != old.anchor:
+        moved -= radians(new.anchor.socket.key_angle) - radians(old.anchor.socket.key_angle)
+    if new.bar != old.bar:
+        turned = radians(new.bar.blank_angle) - radians(old.bar.blank_angle)
+        moved -= corner.sense * turned
+    return moved
+
+
+def _free_angle_change(corner: Corner, there: Corner, wanted: Wanted) -> float | None:
+    """How far the free angle must move [rad]; none where a height is needed to tell."""
+    reading = corner.setup.reading
+    stays = wanted.same_height or (reading is not None and wanted.height == reading.height)
+    if stays and _carrying(corner.setup) == _carrying(there.setup):
+        return 0.0
+    rates, angle = corner.torsional_rates, None
+    if reading is not None and rates is not None:
+        angle = wanted_angle(corner, wanted)
+    if reading is None or rates is None or angle is None:
+        return None
+    return free_angle_for(corner, rates, angle) - there.free_angle_at(metres(reading.height))
+
+
+def _carrying(setup: Setup) -> tuple[object, ...]:
+    """List what decides how far a corner's arm turns its bar at one height."""
+    return setup.axle, setup.arm, setup.bar, setup.anchor, setup.damper.gas, setup.load
