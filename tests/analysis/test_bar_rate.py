@@ -12,6 +12,10 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.analysis.bar_rate import bar_rests_on
+from barwright.analysis.tolerance.answer_figures import answer_figures
+from barwright.parts.fields import known_or_not
+from barwright.parts.record import Record
+from barwright.units import is_unknown
 from sample_packs import SPECIMENS, discovered_once
 from sample_records import known, make_bar, make_end, make_setup, tube_of
 
@@ -84,6 +88,145 @@ def test_a_pre_set_bar_has_the_stress_of_a_pre_set_bar() -> None:
     bar = plain_bar(material=material, preset=True, made_for=bw.parts.Side.LEFT)
 
     assert known(bw.bar_rate(bar).permissible_shear).stress.m_as("MPa") == 1000.0
+
+
+# -- Figures that nobody knows -----------------------------------------------------------
+
+NEED = "needed for the "
+_LENGTH = {"diameter", "bore", "length"} | {
+    f"{end}.{name}"
+    for end in ("arm_end", "anchor_end")
+    for name in ("length", "taper", "root_diameter")
+}
+NEEDED = {
+    **dict.fromkeys(
+        (f"bar.{name}" for name in (*_LENGTH, "arm_end.fillet_radius", "material.shear_modulus")),
+        "rate of the bar",
+    ),
+    **dict.fromkeys(
+        (f"bar.{end}.teeth" for end in ("arm_end", "anchor_end")), "smallest clocking step"
+    ),
+    **dict.fromkeys(
+        (
+            f"tube.{name}"
+            for name in (
+                *("outside_diameter", "bore", "lever_position", "socket_position"),
+                "material.shear_modulus",
+            )
+        ),
+        "rate of bar and tube",
+    ),
+}
+
+
+def with_gap(record: Any, path: str) -> Any:
+    """A record with one of its figures unknown."""
+    step, _, rest = path.partition(".")
+    return attrs.evolve(
+        record, **{step: with_gap(getattr(record, step), rest) if rest else "unknown"}
+    )
+
+
+# What cannot stand in that bar, known or not.
+_NOT_THERE = ("bar.preset_twist", "bar.anchor_end.fillet_radius")
+
+
+def figures(record: Any, path: str) -> list[str]:
+    """Fields that lead to the figures and tooth counts of a record, left out or not."""
+    found = [f"{path}.{name}" for name in known_or_not(type(record))]
+    for field in attrs.fields(type(record)):
+        inner = getattr(record, field.name)
+        if isinstance(inner, Record):
+            found += figures(inner, f"{path}.{field.name}")
+    return found
+
+
+BAR = make_bar(
+    arm_end=make_end(39, taper="0 mm", fillet_radius="20 mm", nose="3 mm"),
+    anchor_end=make_end(42, nose="3 mm"),
+    bore="6 mm",
+)
+ALL = sorted({*figures(BAR, "bar"), *figures(TUBE, "tube")} - {*_NOT_THERE})
+
+
+def asked_without(*paths: str) -> bw.answers.BarRate:
+    parts: dict[str, Any] = {"bar": BAR, "tube": TUBE}
+    for path in paths:
+        name, _, rest = path.partition(".")
+        parts[name] = with_gap(parts[name], rest)
+    return bw.bar_rate(parts["bar"], tube=parts["tube"])
+
+
+def numbers(answer: bw.answers.BarRate) -> set[str]:
+    """Figures of an answer that are known."""
+    return {name for name, _ in answer_figures(answer, "")}
+
+
+@pytest.mark.parametrize("path", ALL)
+def test_without_any_one_figure_it_gives_what_it_can_and_names_what_it_needs(path: str) -> None:
+    whole, answer = asked_without(), asked_without(path)
+    needed = [one for one in answer.findings if one.topic is bw.answers.Topic.NEEDED]
+
+    if path not in NEEDED:
+        assert needed == []
+        assert numbers(answer) == numbers(whole)
+        assert (answer.verdict, answer.headline) == (whole.verdict, whole.headline)
+        return
+    assert answer.outcome is bw.Outcome.NEEDS_FIGURES
+    words = path.replace(".", " ").replace("_", " ")
+    assert [one.line for one in needed] == [f"{NEED}{NEEDED[path]}: {words}"]
+    assert needed[0].line[1:] in answer.headline
+    assert numbers(answer) < numbers(whole)
+
+
+def test_the_list_of_what_is_needed_holds_nothing_else() -> None:
+    assert NEEDED.keys() <= {*ALL}
+
+
+def test_what_does_not_rest_on_the_gap_stays() -> None:
+    no_bore = asked_without("tube.bore")
+    assert no_bore.bar_rate == asked_without().bar_rate
+    assert no_bore.headline.startswith("The bar alone gives ")
+    assert no_bore.headline.endswith(" Needed for the rate of bar and tube: tube bore.")
+    assert all(map(is_unknown, (no_bore.tube_rate, no_bore.system_rate, no_bore.twist)))
+    no_steel = asked_without("bar.material.shear_modulus")
+    assert no_steel.active_length == asked_without().active_length
+    assert no_steel.shear_stress == asked_without().shear_stress
+    assert is_unknown(no_steel.shear_modulus)
+    assert no_steel.shear_modulus_tolerance is None
+
+
+def test_all_gaps_are_named_at_once() -> None:
+    answer = asked_without("bar.diameter", "bar.length", "tube.bore", "bar.arm_end.teeth")
+
+    assert [one.line for one in answer.findings if one.topic is bw.answers.Topic.NEEDED] == [
+        f"{NEED}rate of the bar: bar diameter, bar length",
+        f"{NEED}rate of bar and tube: tube bore",
+        f"{NEED}smallest clocking step: bar arm end teeth",
+    ]
+    assert answer.headline == "Needed for the rate of the bar: bar diameter, bar length."
+    assert bw.from_json(bw.to_json(answer)) == answer
+    assert "bar alone                 unknown\n" in bw.text(answer)
+
+
+def test_a_bar_that_does_not_go_into_the_tube_is_a_no_even_with_gaps() -> None:
+    answer = bw.bar_rate(make_bar(39, 41, diameter="unknown"), tube=TUBE)
+
+    assert answer.verdict is bw.Verdict.DOES_NOT_FIT
+    assert {one.topic for one in answer.findings} >= {
+        bw.answers.Topic.TOOTH_COUNT,
+        bw.answers.Topic.NEEDED,
+    }
+
+
+def test_a_permissible_stress_that_is_unknown_is_none() -> None:
+    bar = plain_bar(material=steel(permissible_shear="unknown"))
+    assert bw.bar_rate(bar).permissible_torque is None
+    thick = plain_bar(material=steel(permissible_shear="700 MPa"), diameter="unknown")
+    assert is_unknown(bw.bar_rate(thick).permissible_torque)
+
+
+# -- How sure it is ----------------------------------------------------------------------
 
 
 @given(

@@ -2,27 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import contextlib
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import partial
 
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.active_length import active_length
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.suspension import metres
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.obstacles import unmatched_teeth
-from barwright.analysis.rates.part_rates import clocking_step, held_rates
+from barwright.analysis.rates.held_bar import HeldBar
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,
     StressLimit,
     applied_permissible_shear,
-    pascals,
 )
 from barwright.analysis.tolerance.figures import toleranced_figures
 from barwright.analysis.tolerance.shifted_answers import AskedQuestion, at_both_ends, uncertainty
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, sources_moving
-from barwright.mechanics.bar import torsion
+from barwright.errors import NeedsError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import BarEndName
@@ -30,12 +30,9 @@ from barwright.parts.fields import FigureLike
 from barwright.parts.material import Material
 from barwright.parts.tube import Tube
 from barwright.units import (
-    ANGLE,
-    LENGTH,
-    STRESS,
     TORQUE,
-    TORSIONAL_RATE,
     Quantity,
+    is_unknown,
     quantity,
     quantity_of_unit,
     shown,
@@ -47,22 +44,6 @@ from barwright.units import (
 __all__ = ["BarRate", "bar_rate", "bar_rests_on"]
 
 
-@attrs.frozen(kw_only=True)
-class _HeldBar:
-    """A bar and the tube that its anchor end lies in, on no vehicle.
-
-    Parameters
-    ----------
-    bar : Bar
-        The bar.
-    tube : Tube, optional
-        The tube.
-    """
-
-    bar: Bar
-    tube: Tube | None
-
-
 @attrs.frozen(kw_only=True, repr=False)
 class BarRate(Answer):
     """Answer to :func:`bar_rate`.
@@ -70,7 +51,7 @@ class BarRate(Answer):
     Parameters
     ----------
     verdict : Verdict
-        Rated; does not fit, if the bar cannot lie in the tube.
+        Rated; does not fit, if the bar cannot lie in the tube; or needs more figures.
     findings : tuple of Finding
         What else must be known.
     cautions : tuple of Caution
@@ -80,7 +61,8 @@ class BarRate(Answer):
     tube_id : str, optional
         The tube; none if none was named.
     bar_rate : Quantity
-        Torsional rate of the bar, held over the whole length of its splines.
+        Torsional rate of the bar, held over the whole length of its splines.  Like every other
+        figure, it is unknown if a figure that it rests on is.
     bar_rate_uncertainty : Quantity, optional
         What stands behind its ±: expanded uncertainty, about 95 %; none where no figure that
         moves it has a tolerance.
@@ -132,11 +114,19 @@ class BarRate(Answer):
 
     @property
     def headline(self) -> str:
-        """The rate of the bar, and with a tube that of both."""
+        """The rate of the bar, and with a tube that of both; what is needed, if anything is."""
         if self.verdict.is_refusal:
             return self.refused()
+        needed = "" if self.is_answered else self.refused()
+        return " ".join(filter(None, (self._known_rates, needed)))
+
+    @property
+    def _known_rates(self) -> str:
+        """The rates that are known, in a sentence."""
+        if is_unknown(self.bar_rate):
+            return ""
         bar = _with_uncertainty(self.bar_rate, self.bar_rate_uncertainty)
-        if self.tube_id is None:
+        if self.tube_id is None or is_unknown(self.system_rate):
             return f"The bar alone gives {bar}."
         both = _with_uncertainty(self.system_rate, self.system_rate_uncertainty)
         return f"Bar and tube in series give {both}; the bar alone gives {bar}."
@@ -188,7 +178,7 @@ def bar_rate(bar: Bar, *, tube: Tube | None = None, torque: FigureLike = "1000 N
     >>> answer.system_rate < answer.bar_rate
     True
     """
-    held, load = _HeldBar(bar=bar, tube=tube), _positive(torque)
+    held, load = HeldBar(bar=bar, tube=tube), _positive(torque)
     known = _uncertainties(held, load)
     return attrs.evolve(
         _rated(held, load),
@@ -213,7 +203,7 @@ def bar_rests_on(bar: Bar, *, tube: Tube | None = None) -> tuple[UnmeasuredSourc
     tuple of UnmeasuredSource
         As :func:`~barwright.analysis.tolerance.unmeasured.rests_on` lists them.
     """
-    held, load = _HeldBar(bar=bar, tube=tube), 1.0
+    held, load = HeldBar(bar=bar, tube=tube), 1.0
     question = [lambda moved: _rated(moved, load)]
     return sources_moving([held], held, at=lambda moved: moved, questions=question)
 
@@ -222,7 +212,7 @@ def _positive(torque: FigureLike) -> float:
     return si(to_kind(torque, TORQUE, key="torque", allowed="positive"), TORQUE)
 
 
-def _uncertainties(held: _HeldBar, torque: float) -> dict[str, Quantity]:
+def _uncertainties(held: HeldBar, torque: float) -> dict[str, Quantity]:
     """Work out the expanded uncertainty of each figure that a tolerance moves, by its name."""
     asked = AskedQuestion.of(lambda moved: _rated(moved, torque), held)
     changes, _ = at_both_ends(asked, toleranced_figures(held, {}))
@@ -235,57 +225,68 @@ def _uncertainties(held: _HeldBar, torque: float) -> dict[str, Quantity]:
     }
 
 
-def _rated(held: _HeldBar, torque: float) -> BarRate:
+def _rated(held: HeldBar, torque: float) -> BarRate:
     """Rate a bar, and tell its twist under a torque [N·m], with no ± as yet."""
     bar, tube = held.bar, held.tube
-    rates = held_rates(bar, tube)
     permitted = applied_permissible_shear(bar, StrengthLimits())
-    apart = tuple(_apart(bar, tube)) if tube else ()
+    apart, needed = tuple(_apart(held)), tuple(held.needs())
+    modulus = bar.material.about.get("shear_modulus")
     return BarRate(
-        verdict=Verdict.DOES_NOT_FIT if apart else Verdict.RATED,
-        findings=(*apart, *twist_left_out(bar), *_untoleranced(held)),
+        verdict=_verdict(apart, needed),
+        findings=(*apart, *needed, *_found_by(partial(twist_left_out, bar)), *_untoleranced(held)),
         bar_id=bar.id,
         tube_id=tube.id if tube else None,
-        bar_rate=quantity(rates.bar, TORSIONAL_RATE),
-        tube_rate=None if rates.tube is None else quantity(rates.tube, TORSIONAL_RATE),
-        system_rate=quantity(rates.system, TORSIONAL_RATE),
+        bar_rate=held.bar_rate,
+        tube_rate=held.tube_rate,
+        system_rate=held.system_rate,
         shear_modulus=bar.material.shear_modulus,
-        shear_modulus_tolerance=bar.material.about["shear_modulus"].tolerance,
-        active_length=quantity(active_length(bar), LENGTH),
-        clocking_step=clocking_step(bar),
+        shear_modulus_tolerance=modulus.tolerance if modulus else None,
+        active_length=held.active_length,
+        clocking_step=held.clocking_step,
         torque=quantity(torque, TORQUE),
-        twist=quantity(torque / rates.system, ANGLE),
-        shear_stress=quantity(float(torsion.shear_stress(torque, **_section(bar))), STRESS),
+        twist=held.twist(torque),
+        shear_stress=held.shear_stress(torque),
         permissible_shear=permitted,
-        permissible_torque=None if permitted is None else _torque_at(permitted, bar),
+        permissible_torque=None if permitted is None else held.torque_at(permitted.stress),
     )
 
 
-def _section(bar: Bar) -> dict[str, float]:
-    return {"diameter": metres(bar.diameter), "bore": metres(bar.bore)}
+def _verdict(apart: Sequence[Finding], needed: Sequence[Finding]) -> Verdict:
+    if apart:
+        return Verdict.DOES_NOT_FIT
+    return Verdict.NEEDS_FIGURES if needed else Verdict.RATED
 
 
-def _torque_at(limit: StressLimit, bar: Bar) -> Quantity:
-    """Torque at which a bar's body reaches a stress."""
-    return quantity(float(torsion.torque_at_stress(pascals(limit), **_section(bar))), TORQUE)
+def _apart(held: HeldBar) -> Iterator[Finding]:
+    """Say why a bar cannot lie in its tube, whatever the vehicle, as far as figures are known."""
+    bar, tube = held.bar, held.tube
+    if tube is None:
+        return
+    checks = unmatched_teeth(BarEndName.ANCHOR, bar.anchor_end, tube.socket)
+    yield from _found_by(*checks, partial(_too_thick, bar, tube))
 
 
-def _apart(bar: Bar, tube: Tube) -> Iterator[Finding]:
-    """Say why a bar cannot lie in a tube, whatever the vehicle."""
-    for check in unmatched_teeth(BarEndName.ANCHOR, bar.anchor_end, tube.socket):
-        yield from check()
+def _too_thick(bar: Bar, tube: Tube) -> Iterator[Finding]:
     if metres(bar.diameter) >= metres(tube.bore):
         text = "the bar's body does not pass the tube's bore"
         yield Finding(topic=Topic.WAY_IN, text=text, figure=bar.diameter, limit=tube.bore)
 
 
-def _untoleranced(held: _HeldBar) -> Iterator[Finding]:
+def _found_by(*checks: Callable[[], Iterable[Finding]]) -> Iterator[Finding]:
+    """List what checks find, passing over those whose figures are missing: no rate needs these."""
+    for check in checks:
+        with contextlib.suppress(NeedsError):
+            yield from tuple(check())
+
+
+def _untoleranced(held: HeldBar) -> Iterator[Finding]:
     """Name the steels whose shear modulus has no tolerance, so that the ± leaves it out."""
     steels: dict[str, Material] = {
         part.material.id: part.material for part in (held.bar, held.tube) if part is not None
     }
     for steel in steels.values():
-        if steel.about["shear_modulus"].tolerance is None:
+        known = steel.about.get("shear_modulus")
+        if known is not None and known.tolerance is None:
             yield Finding(
                 topic=Topic.UNCERTAINTY,
                 text=f"no tolerance of the shear modulus is known, and the ± leaves it out: "

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -52,6 +53,25 @@ def test_a_bar_that_does_not_go_into_the_tube_is_a_no(capsys: pytest.CaptureFixt
     out = capsys.readouterr().out
     assert out.startswith("Does not fit: the tooth counts differ (anchor end); found 42, limit 36.")
     assert "because: the tooth forms differ" in out
+
+
+def test_a_bar_with_gaps_gives_what_it_can(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rack = shutil.copytree(SPECIMENS / "rack", tmp_path / "rack")
+    parts = rack / "parts.toml"
+    text = parts.read_text(encoding="utf-8").replace('bore = "40 mm"\n', "")
+    parts.write_text(text.replace('diameter = "22 mm ± 0.05 mm"\n', ""), encoding="utf-8")
+
+    assert run(["rate", "bar/thick", "--tube", "tube/plain", "--pack", str(rack)]) == 1
+    out = " ".join(capsys.readouterr().out.split())
+    assert out.startswith("The bar alone gives 52.3 N·m/deg ± ")
+    assert "Needed for the rate of bar and tube: tube bore. " in out
+    assert "bar and tube in series unknown" in out
+    assert run(["rate", "bar/thin", "--json", "--pack", str(rack)]) == 1
+    (item,) = json.loads(capsys.readouterr().out)["answers"]
+    assert item["answer"]["outcome"] == "needs more figures"
+    assert item["answer"]["bar_rate"] == "unknown"
 
 
 @pytest.mark.parametrize(

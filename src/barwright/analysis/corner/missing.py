@@ -11,7 +11,6 @@ import attrs
 from barwright.analysis.finding import Finding, Topic
 from barwright.errors import NeedsError
 from barwright.parts.anchor import FixedSocket, KeyLever
-from barwright.parts.record import Record
 from barwright.parts.setup import Setup
 from barwright.units import Quantity, is_unknown, unknown
 
@@ -114,13 +113,15 @@ def _all_of(check: Callable[[], Iterable[Finding]]) -> tuple[Finding, ...]:
     return tuple(check())
 
 
-def missing_findings(setup: Setup, paths: Sequence[str], text: str) -> tuple[Finding, ...]:
+def missing_findings(
+    setup: attrs.AttrsInstance, paths: Sequence[str], text: str
+) -> tuple[Finding, ...]:
     """Say which figures are missing, if any is.
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    setup : Setup or other holder of records
+        The corner, or parts of none.
     paths : sequence of str
         Fields of the setup that lead to them.
     text : str
@@ -136,13 +137,13 @@ def missing_findings(setup: Setup, paths: Sequence[str], text: str) -> tuple[Fin
     return (Finding(topic=Topic.NEEDED, text=f"{text}: {names}"),)
 
 
-def figure_in_words(setup: Setup, path: str) -> str:
+def figure_in_words(setup: attrs.AttrsInstance, path: str) -> str:
     """Name a figure of a setup for a reader.
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    setup : Setup or other holder of records
+        The corner, or parts of none.
     path : str
         Fields that lead to it, such as ``anchor.socket.key_angle``.
 
@@ -151,7 +152,9 @@ def figure_in_words(setup: Setup, path: str) -> str:
     str
     """
     first, *rest = path.split(".")
-    holder = _anchor_in_words(setup) if first == "anchor" else first
+    holder = first
+    if isinstance(setup, Setup) and first == "anchor":
+        holder = _anchor_in_words(setup)
     steps = [step for step in rest if step != "mounting"]
     # An axle has its figures on the vehicle: nobody looks for an axle's suspension.
     named = steps if first == "axle" else [holder, *steps]
@@ -165,13 +168,13 @@ def _anchor_in_words(setup: Setup) -> str:
     return "fixed" if isinstance(anchor, FixedSocket) else "tube"
 
 
-def path_of(setup: Setup, needed: object) -> str:
+def path_of(setup: attrs.AttrsInstance, needed: object) -> str:
     """Find where in a setup an unknown figure stands.
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    setup : Setup or other holder of records
+        The corner, or parts of none.
     needed : object
         The unknown itself.
 
@@ -204,7 +207,7 @@ def _unknowns(holder: Any, path: str = "") -> Iterator[tuple[str, object]]:  # n
     if isinstance(holder, tuple):
         for number, item in enumerate(holder):
             yield from _unknowns(item, f"{path}{number}.")
-    if not isinstance(holder, Record | Setup):
+    if not attrs.has(type(holder)):
         return
     for field in attrs.fields(type(holder)):
         value = getattr(holder, field.name)

@@ -338,7 +338,7 @@ def _reader_of(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN
     def structure(table: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the document holds
         made = read(table, cls)
         held = [getattr(made, name) for name in free]
-        if not are_of_one_kind([one for one in held if is_quantity(one)]):
+        if not are_of_one_kind([one for one in held if is_quantity(one) and not is_unknown(one)]):
             raise TypeError(cls.__name__)
         return made
 
@@ -353,7 +353,8 @@ def _figure_reader(field: Any, hint: Any) -> Any:  # noqa: ANN401 - attrs' own c
     is_array = bool(field.eq_key)
 
     def read(value: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the document holds
-        if value == UNKNOWN and "kind" in field.metadata:
+        # Where a word may stand as well, it is one.
+        if value == UNKNOWN and str not in others:
             return unknown()
         if not isinstance(value, dict):
             return _exactly(value, next((c for c in others if type(value) is c), type))

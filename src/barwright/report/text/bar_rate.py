@@ -16,7 +16,7 @@ __all__ = ["bar_rate_text"]
 
 def bar_rate_text(answer: BarRate) -> Page:
     """Show the rate of a bar, alone and with its tube, and what follows from its figures."""
-    label = "because" if answer.verdict.is_refusal else "note"
+    label = "note" if answer.is_answered else "because"
     return page_of(
         answer,
         pairs(*_rates(answer), title="Rates"),

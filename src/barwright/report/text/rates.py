@@ -10,7 +10,7 @@ from barwright.analysis.rates.rate_figures import PartRates, RateFigures
 from barwright.analysis.rates.rates import Rates
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Grid, Note, finding_lines, or_none, pairs, table
-from barwright.units import Quantity, shown, unit_spelling
+from barwright.units import Quantity, is_unknown, shown, unit_spelling
 
 __all__ = ["modulus_text", "rate_text", "rates_row", "rates_text"]
 
@@ -94,6 +94,8 @@ def rate_text(value: Quantity) -> str:
 def modulus_text(figures: RateFigures | BarRate) -> str:
     """Show the shear modulus that a rate rests on."""
     value, known = figures.shear_modulus, figures.shear_modulus_tolerance
+    if is_unknown(value):
+        return shown(value)
     digits = 1 if unit_spelling(value) == "GPa" else 0
     return shown(value, digits) + ("" if known is None else f" ± {shown(known, digits)}")
 
