@@ -141,7 +141,7 @@ class BarwrightError(Exception):
     remedy : str
         What to do about it.
     key : str
-        Argument, field or path of keys that held the value.
+        Argument, field or path of keys with the value.
     file : str
         File that the value was read from, if any.
     line : int

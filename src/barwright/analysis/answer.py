@@ -86,9 +86,9 @@ class Answer(Summarised, abc.ABC):
     verdict : Verdict
         The answer in the words of its question.
     findings : tuple of Finding
-        Why the answer is no, or what else a reader must know.
+        Why the answer is no, or what else to know.
     cautions : tuple of Caution
-        For the work that the answer leads to.
+        Cautions for the work that the answer leads to.
     """
 
     verdict: Verdict

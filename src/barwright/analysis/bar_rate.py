@@ -55,7 +55,7 @@ class BarRate(Answer):
     findings : tuple of Finding
         What else must be known.
     cautions : tuple of Caution
-        None: a rate asks for no work.
+        None, because a rate leads to no work.
     bar_id : str
         The bar.
     tube_id : str, optional
@@ -69,7 +69,7 @@ class BarRate(Answer):
     tube_rate : Quantity, optional
         Torsional rate of the tube between its lever and its socket.
     system_rate : Quantity
-        Torsional rate of bar and tube in series; without a tube that of the bar.
+        Torsional rate of bar and tube in series; without a tube, that of the bar.
     system_rate_uncertainty : Quantity, optional
         As for the bar.
     shear_modulus : Quantity
@@ -81,7 +81,7 @@ class BarRate(Answer):
     clocking_step : Quantity
         Smallest angle that the bar can be re-indexed by, with both ends.
     torque : Quantity
-        That twist and stress are told for.
+        Torque for which twist and stress are given.
     twist : Quantity
         Of bar and tube together under that torque.
     twist_uncertainty : Quantity, optional

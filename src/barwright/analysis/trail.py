@@ -75,10 +75,10 @@ class TrailLine(Summarised):
     why : str
         Why it was corrected.
     step : Quantity, optional
-        Rise of it that the effect is told for.
+        Step of this figure for which the effect is given.
     effect : Quantity, optional
-        What that does to the answer's figure, to first order; none where it cannot
-        be told, or where no figure was asked for.
+        Effect of that step on the answer's figure, to first order; none if it is not known, or
+        if no figure was requested.
     """
 
     figure: str
@@ -118,7 +118,7 @@ class Trail(Answer):
         All figures of the setup; or those that move the one asked for, the largest
         effect first.
     preferences : tuple of Preference
-        Which of several packs with one id the figures are from, and who says so.
+        Preferences that chose between packs with one id, and who stated each.
     rests_on : tuple of UnmeasuredSource
         Sources of the lines that nobody has measured or published.
     """

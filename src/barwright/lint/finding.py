@@ -85,7 +85,7 @@ class PackLint(Summarised):
     findings : tuple of LintFinding
         All of them, in the order of files and lines.
     waived : tuple of LintFinding
-        Those that the pack's waivers let stand.
+        Findings that the pack's waivers accept.
     """
 
     folder: str

@@ -143,7 +143,7 @@ class Adjuster(Part):
     property_class : PropertyClass, optional
         Of the bolt, as marked on its head.
     nut_height : Quantity, optional
-        All of which must be engaged; left out where there is no nut, and only there.
+        Height of the nut, all of which must be engaged; left out only if there is no nut.
     spacer : Quantity
         Thickness between nut and lever pin.
     """

@@ -39,7 +39,7 @@ class KeyLever(Part):
     socket : Socket
         The anchor socket; its key angle is from the lever's centreline.
     held_by : str, optional
-        What holds the lever where its bar is slack, like a clip; left out where only the
+        What holds the lever while its bar is slack, for example a clip; left out if only the
         bar holds it.
     made_for : Side, optional
         The side that it fits; left out for a pair that mirrors.

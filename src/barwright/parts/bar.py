@@ -55,7 +55,7 @@ class Bar(Part):
     preset : bool
         Whether it was twisted beyond yield by its maker, which gives it a sense.
     preset_twist : Quantity, optional
-        That a solid bar was held at when it was pre-set, between its heads.
+        Twist between the heads at which a solid bar was held when it was pre-set.
     """
 
     material: Material

@@ -166,7 +166,7 @@ class Axle(Record):
     left : StandardParts
         Standard parts of the left corner.
     right : StandardParts, optional
-        Those of the right corner, where they are not the left's mirrored.
+        Standard parts of the right corner, if they are not the left's mirrored.
     """
 
     place: AxlePlace
@@ -282,7 +282,7 @@ class Chassis(Part):
     body : str, optional
         Kind of body, such as a panel van.
     trim : str, optional
-        Its grade of equipment, where that makes a difference.
+        Grade of equipment, if that makes a difference.
     drive : str, optional
         Driven wheels.
     markets : tuple of str

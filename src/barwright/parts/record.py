@@ -22,7 +22,7 @@ class Record(Summarised):
     Parameters
     ----------
     about : About
-        What is known of each figure beside its value.  An entry whose value is
+        What is known of each figure besides its value.  An entry whose value is
         no longer the field's is replaced by one that names the caller.  A figure that is
         unknown has none.
     """

@@ -86,7 +86,7 @@ class Setup(Summarised):
         cross-member to the end of a bolt that is itself turned.  It takes the place of
         ``nut_turns``.
     reading : Reading, optional
-        How high the corner was measured to stand: where keys and blanks really are then
+        Measured height of the corner: where keys and blanks really are then
         follows from that, and not from their figures.
     """
 
@@ -251,7 +251,7 @@ class Setup(Summarised):
         Parameters
         ----------
         arm, bar, anchor, adjuster, damper : record, optional
-            The part to put on; what is left out stays, but for an adjuster, which
+            The part to fit; parts that are left out stay, except an adjuster, which
             goes off when a fixed socket goes on.
 
         Returns

@@ -32,7 +32,7 @@ class Tube(Part):
     lever_radius : Quantity
         From the bar axis to the lever's pin.
     cap_position : Quantity
-        Of the cap that holds the tube to the chassis.
+        Position of the cap that holds the tube to the chassis.
     socket_position : Quantity
         Of the near face of the anchor socket.
     socket : Socket

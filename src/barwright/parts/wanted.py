@@ -36,7 +36,7 @@ class Wanted(Summarised):
         The most teeth to remove, cleared keys counted too; 0 for none.
     thread_reserve : Quantity, optional
         Thread to be left on either side of the nut, so that the height can be corrected;
-        if left out, what the figures ask for.
+        if left out, the turns that the figures require.
     """
 
     height: Quantity | None = attrs.field(default=None, converter=size_or_none)

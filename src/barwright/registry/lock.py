@@ -235,7 +235,7 @@ def check_lock(registry: Registry, lock: Lock, *, file: str = LOCK_FILE) -> None
     registry : Registry
         What there is.
     lock : Lock
-        What there was.  Where the packs came from does not matter, only what is in them.
+        Packs at that time. Only their content matters, not where they came from.
     file : str
         What to call the lock in messages.
 

@@ -62,7 +62,7 @@ def svg_chart(figures: RateFigures, *, title: str, note: str = "") -> str:
     title : str
         Above the panels.
     note : str
-        Below the panels, and the description of the drawing: what it rests on.
+        Sources of the figures, shown below the panels and in the description.
 
     Returns
     -------

@@ -29,22 +29,22 @@ class BenchWork:
     setup, present : Setup
         The corner as it is to be, and as it is now.
     reindex : Reindex
-        All plans, the one that is preferred for the axle first.
+        All plans, the one preferred for the axle first.
     number : int
-        Number of the plan that was asked for.
+        Number of the requested plan.
     plan : Plan, optional
-        The plan of that number; none where there is none.
+        The plan of that number; none if there is no such plan.
     rates : Rates
         At the wanted height, with that plan carried out.
     strength : Strength
         Of the bar, with that plan carried out.
     loose, loose_now : LooseBar, optional
-        What unloads the bar with the plan carried out, and the bar that is in; none without
-        a plan.
+        Positions that unload the bar after the plan, and the fitted bar now; none without a
+        plan.
     nut_table : NutTable, optional
-        What each turn of the adjuster gives, with the plan carried out; none without a plan.
+        What each turn of the adjuster changes after the plan; none without a plan.
     rests_on : tuple of UnmeasuredSource
-        What the work rests on that nobody has measured or published.
+        Unmeasured and unpublished sources that the work depends on.
     """
 
     setup: Setup

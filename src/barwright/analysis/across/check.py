@@ -39,7 +39,7 @@ class FileProblem(Summarised):
     code : str
         Stable code; ``barwright explain`` explains it.
     value, expected, remedy : str
-        What was found, what would do, and what to do about it.
+        What was found, what was expected, and what to do.
     file : str
         The file.
     line : int
@@ -75,15 +75,15 @@ class CornerCheck(Answer):
     Parameters
     ----------
     verdict : Verdict
-        That of the plans; *strength not known* where the strength was asked for.
+        Verdict of the plans, or *strength not known* if the strength was required.
     findings : tuple of Finding
-        Why it is refused, or what must be known.
+        Why it is refused, or what to know.
     cautions : tuple of Caution
         For the work of the plan.
     vehicle_id, corner, variant : str
         Which one.
     plan : Plan, optional
-        The preferred plan; none where there is none.
+        The preferred plan, if there is one.
     """
 
     vehicle_id: str
@@ -127,14 +127,14 @@ class JobCheck(Summarised):
     file : str
         The file.
     exit_code : int
-        As a command ends: 0 fine, 1 the answer is no or needs more figures, 2 bad input,
+        Exit code of the command: 0 fine, 1 the answer is no or needs more figures, 2 bad input,
         3 a fault of the program or of a data pack.
     corners : tuple of CornerCheck
-        Answers; none where there are problems.
+        Answers; none if the file has problems.
     problems : tuple of FileProblem
-        All that is wrong with the file.
+        All problems of the file.
     rests_on : tuple of UnmeasuredSource
-        What the answers rest on that nobody has measured or published.
+        Unmeasured and unpublished sources that the answers depend on.
     """
 
     file: str

@@ -28,11 +28,11 @@ class ComparisonRow(Summarised):
     figure : str
         Its name, by the fields that lead to it, like ``ride.wheel_rate``.
     one, other : Quantity, int or None
-        Its value in each; none where a setup has no such figure.
+        Its value in each setup; none if a setup has no such figure.
     change : Quantity, int or None
         From the one to the other.
     percent : float, optional
-        The same in percent of the one; none where that is zero.
+        The change in percent of the first value; none if that is zero.
     """
 
     figure: str
@@ -51,15 +51,15 @@ class Comparison(Answer):
     verdict : Verdict
         Compared.
     findings : tuple of Finding
-        None of its own; those of each setup stand in its own answers.
+        None; the findings of each setup are in its own answers.
     cautions : tuple of Caution
-        None: to compare is no work.
+        None, because comparing leads to no work.
     one, other : str
         What is compared: vehicle, corner and bar.
     rows : tuple of ComparisonRow
         Every figure of length fit and rates.
     rests_on : tuple of UnmeasuredSource
-        What they rest on that nobody has measured or published.
+        Unmeasured and unpublished sources that they depend on.
     """
 
     one: str
@@ -100,7 +100,7 @@ def compare(
     setup, other : Setup
         The two corners.
     wanted, other_wanted : Wanted, optional
-        Height to rate each at; as it is clocked and set if left out.
+        Height at which to rate each; as clocked and set, if left out.
 
     Returns
     -------

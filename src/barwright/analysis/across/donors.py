@@ -33,7 +33,7 @@ class Donor(Summarised):
     arm_id, anchor_id : str
         Their ids.
     arm_title, anchor_title : str
-        What a person calls them.
+        Their titles.
     swapped : tuple of str
         Which of the two is not on the corner now: "arm", "anchor" or both.
     fit : LengthFit
@@ -43,10 +43,9 @@ class Donor(Summarised):
     tube_rate : Quantity, optional
         Torsional rate of the tube alone; none of a key lever or a fixed socket.
     free_angle_change : Quantity, optional
-        How far the free angle moves through the donors' own keys and lever, the
-        bar on its keys and the nut where it is; positive in the bump sense,
-        which lowers the car.  None where the corner's own lever does not reach
-        its bolt.
+        Change of the free angle that the donors' own keys and lever cause, with the bar on its
+        keys and the nut where it is; positive in the bump sense, which lowers the vehicle. None
+        if the corner's own lever does not reach its bolt.
     """
 
     arm_id: str
@@ -67,16 +66,16 @@ class Donors(Answer):
     Parameters
     ----------
     verdict : Verdict
-        That of the fit: what other parts would change is no answer to it.
+        Verdict of the fit as it is, without other parts.
     findings : tuple of Finding
         Those of the fit.
     cautions : tuple of Caution
-        None: the search asks for no work.
+        None, because the search leads to no work.
     fit : LengthFit
         How the bar fits as it is.
     combinations : tuple of Donor
-        Those with which it fits: fewest swaps first, then fewest changes, then
-        the cap nearest to its holes, then the free angle that moves least.
+        Combinations with which the bar fits: fewest swaps first, then fewest changes, then the
+        cap nearest to its holes, then the smallest change of the free angle.
     """
 
     fit: LengthFit
@@ -104,8 +103,8 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
     setup : Setup
         The corner, with the bar that is to go on.
     parts : iterable of Part
-        Where to look, such as ``registry.parts()``; all but arms and anchors of the
-        corner's own kind are passed over.
+        Parts to search, such as ``registry.parts()``; only arms, and anchors of the corner's
+        own kind, are tried.
 
     Returns
     -------

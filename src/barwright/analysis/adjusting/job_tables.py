@@ -28,10 +28,10 @@ class NutReading:
     measured : Quantity, optional
         Hub to arch.
     wanted : Wanted, optional
-        Where it is to stand; as the job has it, if only ``measured`` is given.
+        The wanted height; that of the job, if only ``measured`` is given.
     nut_turns : Quantity, optional
-        Where the nut stands, from the middle of its thread; where it is planned or said to
-        be, if left out.
+        Position of the nut, from mid-thread; if left out, the planned position or the one in
+        the job.
     """
 
     measured: Quantity | None = None
@@ -51,7 +51,7 @@ def planned_nut_tables(
     numbers : int or mapping of str to int
         Number of the plan to follow: for all corners, or by side or corner.
     readings : sequence of NutReading
-        What is read off each corner.
+        Reading of each corner.
 
     Returns
     -------
@@ -76,7 +76,7 @@ def present_nut_tables(job: Job, readings: Sequence[NutReading]) -> tuple[NutTab
     job : Job
         The job.
     readings : sequence of NutReading
-        What is read off each corner.
+        Reading of each corner.
 
     Returns
     -------

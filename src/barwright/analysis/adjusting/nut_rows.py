@@ -40,20 +40,20 @@ class NutRow(Summarised):
     Parameters
     ----------
     raising_turns : int
-        Whole turns from where the nut is set, those that raise the vehicle positive.
+        Whole turns from the present nut position, positive if they raise the vehicle.
     nut_turns : Quantity
-        From the middle of the thread, clockwise positive.
+        Turns from mid-thread, clockwise positive.
     from_slack_end : Quantity
         Turns from the slack end of the thread.
     pin_distance : Quantity
-        The same, measured: along the bolt to the lever's pin, or to the bolt's end.
+        The same position, measured along the bolt to the lever's pin or to the bolt's end.
     height : Quantity
         Hub to arch.
     height_per_turn : Quantity
-        Rise of the vehicle for a turn in the raising sense, at this place; none of it
-        where a stop or another spring holds the corner.
+        Rise of the vehicle for a turn in the raising sense at this position; zero if a stop or
+        another spring holds the corner.
     droop_left, bump_left : Quantity
-        Travel of the hub that is left down to full droop, and up to full bump.
+        Hub travel left down to full droop, and up to full bump.
     torque : Quantity
         Of the bar.
     bolt_at_ride, bolt_at_bump : Quantity
@@ -63,9 +63,10 @@ class NutRow(Summarised):
     slack_at_droop : bool
         Whether the bar is slack when the wheel hangs.
     lever_unheld : bool
-        Whether nothing then holds the lever on its bolt, so that the nut must not stand here.
+        Whether nothing holds the lever on its bolt at full droop, so that this position is not
+        safe.
     bolt_takes_set : bool
-        Whether the bolt carries more than its proof load at full bump, where that is known.
+        Whether the bolt carries more than its proof load at full bump, if that is known.
     """
 
     raising_turns: int

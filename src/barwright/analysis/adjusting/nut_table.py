@@ -41,9 +41,9 @@ class NutTable(Answer):
         Listed; needs more figures; can or cannot be reached, where a height was asked for; does
         not fit; or nothing to turn.
     findings : tuple of Finding
-        Why there is no table, or what else must be known with the nut where it is set.
+        Why there is no table, or what else to know about the present nut position.
     cautions : tuple of Caution
-        For whoever turns the nut.
+        Cautions for turning the nut.
     fit : LengthFit
         How the bar lies.
     turned_part : TurnedPart, optional
@@ -54,15 +54,15 @@ class NutTable(Answer):
         Sense that raises the vehicle, seen from the bolt's free end, or from the head of a
         bolt that is itself turned.
     height_uncertainty : Quantity, optional
-        What stands behind the ± of the heights: expanded uncertainty, about 95 %, by the
-        tolerances of the parts' figures, with the nut where it is set.
+        The ± of the heights: expanded uncertainty, about 95 %, from the tolerances of the
+        figures, at the present nut position.
     table_rows : tuple of NutRow
-        From the slack end of the thread to its other end, whole turns from where the nut
-        is set.
+        Rows from the slack end of the thread to its other end, in whole turns from the present
+        nut position.
     nut_curve : NutCurve, optional
         The same over the whole thread, its ends included.
     correction : NutCorrection, optional
-        What turn brings the wanted height, where it was asked for and can be reached.
+        The turn that gives the wanted height, if one was requested and can be reached.
     """
 
     fit: LengthFit
@@ -173,11 +173,11 @@ def nut_table(
     Parameters
     ----------
     setup : Setup
-        The corner; of one that a plan is for, as :func:`barwright.carry_out` returns it.
+        The corner; for a plan, as :func:`barwright.carry_out` returns it.
     measured : str or Quantity, optional
-        Hub to arch with the nut where it is set; as computed, if left out.
+        Hub to arch at the present nut position; as computed, if left out.
     wanted : Wanted, optional
-        Where it is to stand; the standard height, if only ``measured`` is given.
+        The wanted height; the standard height, if only ``measured`` is given.
 
     Returns
     -------
@@ -219,7 +219,7 @@ def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | 
     measured : Quantity, optional
         Hub to arch with the nut where it is set.
     wanted : Wanted, optional
-        Where it is to stand.
+        The wanted height.
 
     Returns
     -------

@@ -29,7 +29,7 @@ class ThreadStates:
     Parameters
     ----------
     turns : array
-        From the middle of the thread, clockwise positive.
+        Turns from mid-thread, clockwise positive.
     distance : array
         The same, measured along the bolt [m].
     height, droop_left, bump_left : array
@@ -45,7 +45,7 @@ class ThreadStates:
     slack_at_droop : array of bool
         Whether the bar is slack at full droop.
     bolt_takes_set : array of bool
-        Whether the bolt carries more than its proof load at full bump, where that is known.
+        Whether the bolt carries more than its proof load at full bump, if that is known.
     """
 
     turns: Array

@@ -29,21 +29,21 @@ class NutCorrection(Summarised):
     Parameters
     ----------
     measured_height : Quantity
-        Hub to arch with the nut where it is set; as computed, if it was not measured.
+        Hub to arch at the present nut position; as computed, if not measured.
     wanted_height : Quantity
-        Hub to arch that is wanted.
+        Wanted height, hub to arch.
     height_offset : Quantity
-        By how much the vehicle stands higher than computed.
+        Measured height minus computed height.
     correcting_turns : Quantity
-        Turns to make from where the nut is set, to a flat, clockwise positive.
+        Turns to make from the present nut position, to a flat, clockwise positive.
     correcting_sense : TurningSense, optional
-        Sense of these turns; none where nothing is to be turned.
+        Sense of these turns; none if no turn is needed.
     nut_turns : Quantity
-        Where the nut then stands, from the middle of its thread.
+        Position of the nut afterwards, from mid-thread.
     pin_distance : Quantity
         The same, measured.
     height : Quantity
-        Hub to arch that results, measured.
+        Resulting height, hub to arch.
     """
 
     measured_height: Quantity

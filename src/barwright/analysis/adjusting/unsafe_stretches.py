@@ -29,10 +29,10 @@ class UnsafeStretch(Summarised):
     Parameters
     ----------
     unsafe_from, unsafe_to : Quantity
-        Where it begins and ends, as a ``pin_distance``; the end nearer the slack end of the
-        thread first.
+        Its two ends, each as a ``pin_distance``; first the end nearer the slack end of the
+        thread.
     lever_unheld : bool
-        Whether nothing there holds the lever on its bolt at full droop.
+        Whether nothing holds the lever on its bolt at full droop there.
     bolt_takes_set : bool
         Whether the bolt there carries more than its proof load at full bump.
     """

@@ -27,31 +27,29 @@ class Assembly(Summarised):
     turned : TurnedPart, optional
         What is turned at the adjuster; none with a fixed socket.
     slides : bool
-        Whether the nut can be slackened until the bar carries no torque; with a fixed
-        socket, whether the arm can be lifted until it carries none.
+        Whether the nut can be slackened until the bar carries no torque. With a fixed socket:
+        whether the arm can be lifted until it carries none.
     nut_turns : Quantity, optional
-        Tightest place of the nut at which it carries none, from the middle,
-        clockwise positive; where there is no such place, the end that comes
-        nearest.  Slacker than that, the lever comes free of the nut.  Of a bolt that
-        is itself turned, the same.
+        Tightest position of the nut, or of a bolt that is itself turned, at which the bar
+        carries no torque, from mid-thread, clockwise positive. If there is none, the end of the
+        thread that comes nearest. At slacker positions the lever comes free of the nut.
     pin_distance : Quantity, optional
         The same, measured along the bolt: to the lever's pin, or to the bolt's end.
     arm_angle : Quantity
         Of the arm hanging at its stop.
     anywhere : bool
-        Whether the bar is loose wherever the nut stands.
+        Whether the bar is loose at every position of the nut.
     unloading_reserve : Quantity
-        By how much of arm angle the slackest nut unloads the bar beyond what is
-        needed; negative where it does not.  With a fixed socket, how far the free
-        angle lies within the travel.
+        Arm angle by which the slackest nut unloads the bar beyond what is needed; negative if
+        it falls short. With a fixed socket: how far the free angle lies within the travel.
     unloading_reserve_uncertainty : Quantity
         Of the unloading reserve, by the tolerances of the parts' figures.
     lift : Quantity
-        How far the hub can then be lifted from where the arm hangs at its stop, with
-        the nut at its slackest, before the bar takes torque.  With a fixed socket, how
-        far it must be lifted, since the bar is loose there alone.
+        How far the hub can be lifted from where the arm hangs at its stop before the bar takes
+        torque, with the nut at its slackest. With a fixed socket: how far it must be lifted,
+        because the bar is loose only there.
     residual_torque, residual_energy : Quantity
-        What is left in the bar where it does not slide.
+        Torque and energy left in a bar that does not slide.
     """
 
     damper_fitted: bool

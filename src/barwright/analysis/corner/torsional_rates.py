@@ -26,7 +26,7 @@ class TorsionalRates:
     bar, system : float
         The rates of the bar and of the whole.
     tube : float, optional
-        That of the tube; none where another anchor is taken as rigid.
+        Rate of the tube; none for another anchor, which counts as rigid.
     """
 
     bar: float

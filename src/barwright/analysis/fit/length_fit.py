@@ -40,7 +40,7 @@ class EndFit(Summarised):
     end : BarEndName
         Which end.
     engagement, required : Quantity
-        Overlap of spline and socket, and what the socket asks for.
+        Overlap of spline and socket, and the overlap that the socket requires.
     protrusion : Quantity
         What sticks out beyond the socket's outer face.
     bare_head : Quantity
@@ -65,7 +65,7 @@ class LengthFit(Answer):
     findings : tuple of Finding
         Why it does not fit, then what has to be changed.
     cautions : tuple of Caution
-        None: a fit asks for no work by itself.
+        None, because a fit alone leads to no work.
     reasons : tuple of Finding
         Why it does not fit.
     changes : tuple of Finding

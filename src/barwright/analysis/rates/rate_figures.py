@@ -23,7 +23,7 @@ class RateFigures(Summarised):
     bar_rate, system_rate : Quantity
         Torsional rates of the bar alone, and of bar and tube in series.
     tube_rate : Quantity, optional
-        Of the torque tube; none where another anchor is taken as rigid.
+        Rate of the torque tube; none for another anchor, which counts as rigid.
     shear_modulus : Quantity
         That the bar's rate rests on.
     shear_modulus_tolerance : Quantity, optional
@@ -46,7 +46,7 @@ class RateFigures(Summarised):
         Natural frequency of the unsprung mass between wheel rate and tyre, the sprung mass
         free to move; none where the corner has no stiffness at rest.
     wheel_hop_damping : float, optional
-        Its damping ratio; none where the damper's rate is not known either.
+        Its damping ratio; none if the damper's rate is not known.
     """
 
     bar_rate: Quantity
@@ -75,7 +75,7 @@ class PartRates(Summarised):
     bar_rate, system_rate : Quantity
         Of the bar alone, and of bar and tube in series.
     tube_rate : Quantity, optional
-        Of the torque tube; none where another anchor is taken as rigid.
+        Rate of the torque tube; none for another anchor, which counts as rigid.
     """
 
     bar_rate: Quantity

@@ -65,7 +65,7 @@ class Rates(Answer):
     findings : tuple of Finding
         What else must be known.
     cautions : tuple of Caution
-        None: rates ask for no work.
+        None, because rates lead to no work.
     fit : LengthFit
         How the bar lies.
     figures : RateFigures, optional
@@ -194,7 +194,7 @@ class RatedCorner:
     answer : Rates
         Its rates.
     states : SolvedStates, optional
-        What they were found with; none where the answer has no figures.
+        Load for which they were computed; none if the answer has no figures.
     """
 
     corner: Corner

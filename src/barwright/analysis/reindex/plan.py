@@ -60,12 +60,12 @@ class EndWork(Summarised):
     action : EndAction
         What to do there.
     tooth : int
-        Tooth that comes to lie on the key, counted from the maker's blank; 0 is
+        Tooth that will lie on the key, counted from the maker's blank; 0 is
         the blank itself.
     direction : TurningSense, optional
         In which it is counted; none for the blank itself.
     seen_from : BarEndName
-        End from which that is seen, looking along the bar toward the other end.
+        End from which the viewer looks along the bar toward the other end.
     on_key : BlankTooth
         Which blank goes on the key.
     key_may_be_cleared : bool

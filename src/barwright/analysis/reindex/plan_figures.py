@@ -42,7 +42,7 @@ class Adjustment:
     clocked : float
         Free angle beyond the lever's [rad].
     turns : float
-        Of what is turned, from the middle of its thread; 0 where nothing is.
+        Position of the turned part, from mid-thread; 0 if nothing is turned.
     fields : dict
         Fields of the plan that say what is set, and what height it gives.
     findings : tuple of Finding

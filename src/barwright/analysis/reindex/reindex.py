@@ -55,7 +55,8 @@ class Reindex(Answer):
     fit : LengthFit
         How the bar lies.
     wanted_height : Quantity, optional
-        Hub to arch; none where the present one is wanted and the parts do not fit together.
+        Wanted height, hub to arch; none if the present height is wanted and the parts do not
+        fit together.
     reachable_from, reachable_to : Quantity
         Heights that the travel allows.
     free_angle : Quantity, optional
@@ -70,7 +71,7 @@ class Reindex(Answer):
         Turns of thread on either side of the nut that count as enough to correct the
         height; none with a fixed socket.
     uncut_height : Quantity, optional
-        Height nearest the wanted one that no tooth has to go for; none where the first plan
+        Height nearest the wanted one that needs no tooth removed; none where the first plan
         cuts none anyway.
     plans : tuple of Plan
         Those that no other beats, the one to prefer first.
@@ -142,7 +143,7 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     setup : Setup
         The corner as it is to be.
     wanted : Wanted, optional
-        Where it is to stand; the standard height if left out.
+        The wanted height; the standard height if left out.
     present : Setup, optional
         The corner as it is now, which the old bar is drawn from; ``setup`` if
         left out.
@@ -186,7 +187,7 @@ class CornerTask:
     present : Setup
         As it is now.
     wanted : Wanted
-        Where it is to stand.
+        The wanted height.
     """
 
     corner: Corner

@@ -23,7 +23,7 @@ class ToothPlaces:
     missing_teeth : tuple of int
         Places that have no tooth before the work; 0 is the maker's blank.
     key_before : int, optional
-        Place that faces the key now; none where another bar, arm or anchor is in.
+        Tooth position that faces the key now; none if another bar, arm or anchor is fitted.
     """
 
     missing_teeth: tuple[int, ...]

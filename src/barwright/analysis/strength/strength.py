@@ -114,7 +114,7 @@ def strength(
     setup : Setup
         The corner.
     limits : StrengthLimits, optional
-        What is known of the bar's strength; what is left out is taken from its
+        Known limits of the bar's strength; limits that are left out come from its
         steel.  A stress without a limit is given without a verdict.
     travel : str or Quantity, optional
         Of the hub to either side of ride height, for mean and amplitude.

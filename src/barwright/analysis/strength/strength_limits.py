@@ -90,7 +90,7 @@ class EnduranceFactors(Summarised):
     Parameters
     ----------
     surface_factor : float
-        Share that the surface leaves; above 1 where it is peened.
+        Share that remains with the bar's surface; above 1 if it is peened.
     size_factor : float
         Share that is left at the bar's size.
     loading_factor : float
@@ -98,7 +98,7 @@ class EnduranceFactors(Summarised):
     temperature_factor : float
         Share that is left at the bar's temperature.
     reliability_factor : float
-        Share that so many of a hundred bars reach.
+        Share that the stated percentage of bars reaches.
     notch_factor : float
         Share that a notch leaves, at most 1.
     """
@@ -152,7 +152,7 @@ class StrengthLimits(Summarised):
     Parameters
     ----------
     permissible_shear : StressLimit, optional
-        Shear stress that the bar may reach at rest; if left out, that of its steel,
+        Greatest shear stress of the bar at rest; if left out, that of its steel,
         pre-set or not.
     shear_yield : StressLimit, optional
         Yield stress in shear; if left out, from the proof strength of its steel, by

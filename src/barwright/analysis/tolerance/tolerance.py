@@ -117,7 +117,7 @@ class ToleranceRow(Summarised):
         What stands behind its ±: expanded uncertainty, about 95 %; none where no variation
         could be asked.
     low, high : Quantity, optional
-        Ends of the interval that holds 95 % of the draws; none without draws.
+        Ends of the interval that contains 95 % of the draws; none without draws.
     shares : tuple of ToleranceShare
         Figures of the setup that move it, the largest share first.
     """
@@ -219,7 +219,7 @@ def tolerance(
     seed : int
         Where the draws start; not negative.
     progress : callable, optional
-        Called with the number of draws asked so far, and with that of all.
+        Function called with the number of draws done and the number in all.
 
     Returns
     -------

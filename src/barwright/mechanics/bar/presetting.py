@@ -129,7 +129,7 @@ def elastic_core_radius(
     Parameters
     ----------
     twist : float or array [rad]
-        Twist :math:`\theta` that the bar is held at.
+        Twist :math:`\theta` of the bar.
     diameter, active_length : float or array [m]
         Diameter :math:`d` and twisting length.
     shear_modulus, shear_yield : float or array [Pa]

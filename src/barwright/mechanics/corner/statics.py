@@ -63,7 +63,7 @@ class Rest:
     angle : float or array [rad]
         Arm angle.
     support : Support or array of Support
-        What holds it there.  At a limit, bar and springs carry their part too.
+        What supports it. At a stop, bar and springs carry part of the load too.
     """
 
     angle: Real
@@ -84,7 +84,7 @@ def bar_hold(twist: Real, *, rate: Real, holds_both_ways: bool = False) -> tuple
     rate : float or array [N·m/rad]
         Torsional rate :math:`k` of bar and tube.
     holds_both_ways : bool
-        Whether the anchor holds a torque of either sense.
+        Whether the anchor holds torque in both senses.
 
     Returns
     -------
@@ -121,7 +121,7 @@ def wheel_load(motion: Motion, *, torque: Real, springs: Sequence[Spring] = ()) 
     torque : float or array [N·m]
         Torque :math:`T` of the bar.
     springs : sequence of Spring
-        What acts beside the bar, with the torques :math:`T_i`.
+        Springs besides the bar, with the torques :math:`T_i`.
 
     Returns
     -------
@@ -156,7 +156,7 @@ def bar_torque(motion: Motion, *, load: Real, springs: Sequence[Spring] = ()) ->
     load : float or array [N]
         Sprung load :math:`F`.
     springs : sequence of Spring
-        What acts beside the bar, with the torques :math:`T_i`.
+        Springs besides the bar, with the torques :math:`T_i`.
 
     Returns
     -------
@@ -192,7 +192,7 @@ def wheel_rate(motion: Motion, *, rate: Real, load: Real, springs: Sequence[Spri
     load : float or array [N]
         Load :math:`F` at the wheel in that state.
     springs : sequence of Spring
-        What acts beside the bar, with the torques :math:`T_i`.
+        Springs besides the bar, with the torques :math:`T_i`.
 
     Returns
     -------
@@ -234,7 +234,7 @@ def arm_per_free_angle(
     load : float or array [N]
         Sprung load :math:`F`.
     springs : sequence of Spring
-        What acts beside the bar, with the torques :math:`T_i`.
+        Springs besides the bar, with the torques :math:`T_i`.
 
     Returns
     -------
@@ -281,7 +281,8 @@ def settle(
     linkage : Linkage
         The suspension.
     free_angle : float or array [rad]
-        Arm angle without torque; below it the bar is slack, unless held both ways.
+        Arm angle at which the bar carries no torque; below it the bar is slack, unless its
+        anchor holds both ways.
     rate : float or array [N·m/rad]
         Torsional rate of bar and tube.
     load : float or array [N]
@@ -289,9 +290,9 @@ def settle(
     droop, bump : float or array [rad]
         Limits of the arm's travel; a corner that would go beyond rests there.
     springs : sequence of Spring
-        What acts beside the bar.
+        Springs besides the bar.
     holds_both_ways : bool
-        Whether the anchor holds a torque of either sense, so that the bar is never
+        Whether the anchor holds torque in both senses, so that the bar is never
         slack but pulls the arm up below its free angle.
 
     Returns

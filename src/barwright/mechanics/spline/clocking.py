@@ -117,7 +117,7 @@ def turning_sense(sense: int, *, from_arm_end: bool) -> TurningSense:
     sense : int
         +1 or -1, of :func:`bump_sense`; reverse it for the droop sense.
     from_arm_end : bool
-        Whether the viewer stands at the arm end; else at the anchor end.
+        Whether the viewer stands at the arm end, not at the anchor end.
 
     Returns
     -------
@@ -164,7 +164,7 @@ def free_angle(
     sense : int or array
         :math:`\sigma` of :func:`bump_sense`.
     rotation : float or array [rad]
-        :math:`\rho = m_a p_a - m_c p_c`, what the clocking adds.
+        :math:`\rho = m_a p_a - m_c p_c`: what the clocking adds to the free angle.
 
     Returns
     -------

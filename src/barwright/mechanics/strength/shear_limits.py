@@ -135,7 +135,7 @@ def corrected_endurance(
     endurance : float or array [Pa]
         Endurance limit :math:`S_e'` of the specimen, as an amplitude.
     surface_factor : float or array
-        Share that the surface leaves; above 1 where it is peened.
+        Share that remains with the bar's surface; above 1 if it is peened.
     size_factor : float or array
         Share that is left at the part's size.
     loading_factor : float or array
@@ -143,7 +143,7 @@ def corrected_endurance(
     temperature_factor : float or array
         Share that is left at the part's temperature.
     reliability_factor : float or array
-        Share that so many of a hundred parts reach.
+        Share that the stated percentage of parts reaches.
     notch_factor : float or array
         Share that a notch leaves: 1 over the fatigue notch factor, at most 1.
 

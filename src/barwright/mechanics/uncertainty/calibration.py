@@ -63,7 +63,7 @@ class Calibration:
     residuals : array [rad]
         What is left of each point's arm angle.
     scatter : float or array
-        Root of the mean square of the residuals, over what they are expected to
+        Root mean square of the residuals, divided by what they are expected to
         be: about 1 if the stated uncertainties are true; with none stated, the
         standard deviation of the angles themselves [rad].
     """
@@ -152,7 +152,7 @@ def remaining_rate(system_rate: Real, *, other_rate: Real) -> Real:
     system_rate : float or array [N·m/rad or N/m]
         Rate :math:`k` of all in series.
     other_rate : float or array
-        Rate of what is taken out: the tube's, or that of all but the bar.
+        Rate of the part to remove: the tube, or everything except the bar.
 
     Returns
     -------

@@ -183,7 +183,7 @@ def symmetric_interval(outputs: ArrayLike, *, coverage: float) -> tuple[Real, Re
     outputs : array
         Draws along the last axis, in any order.
     coverage : float
-        Share of the draws that it holds, between 0 and 1.
+        Share of the draws that it contains, between 0 and 1.
 
     Returns
     -------
@@ -219,7 +219,7 @@ def shortest_interval(outputs: ArrayLike, *, coverage: float) -> tuple[Real, Rea
     outputs : array
         Draws along the last axis, in any order.
     coverage : float
-        Share of the draws that it holds, between 0 and 1.
+        Share of the draws that it contains, between 0 and 1.
 
     Returns
     -------

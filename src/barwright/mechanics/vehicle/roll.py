@@ -50,7 +50,7 @@ class AntiRollBar:
     Parameters
     ----------
     one_wheel_rate : float or array [N/m]
-        :math:`\kappa`: force at one wheel for its travel, the other held.
+        :math:`\kappa`: force at one wheel per travel, with the other wheel held.
 
     Raises
     ------

@@ -113,7 +113,7 @@ def read_bytes(path: Path, *, shown_as: str, opener: Opener | None = None) -> by
     shown_as : str
         What to call it in messages.
     opener : callable, optional
-        Opens the file in another way, as that of :func:`open` does.
+        Opener, as in :func:`open`.
 
     Returns
     -------

@@ -22,7 +22,7 @@ class JobCorner(Summarised):
     present : Setup
         The corner as it is now.
     wanted : Wanted
-        Where it is to stand.
+        The wanted height.
     """
 
     setup: Setup

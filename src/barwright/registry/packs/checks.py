@@ -23,7 +23,7 @@ class Check:
     corner : str
         Corner of the chassis, such as "front left".
     bar : str
-        Id of a bar to put in the place of the standard one.
+        Id of a bar to use instead of the standard one.
     is_ : str
         What was found outside, with its unit and, where known, its tolerance.
     source : str
@@ -50,7 +50,7 @@ class Waiver:
     rule : str
         Name of the rule.
     of : str
-        Id of what the finding concerns, with or without a field of it.
+        Id of what the finding concerns, with or without a field.
     why : str
         Why it is right as it is.
     """

@@ -165,11 +165,11 @@ class UsualError(Summarised):
     source : Source
         Which entry of the catalogue it is, and what that rests on.
     title : str
-        What the tool is called, and where it is used.
+        Name of the tool, and where it is used.
     kind : Kind
         What it measures.
     within : Quantity
-        How far a reading may lie from the truth.
+        How far a reading may be off, either way.
     """
 
     source: Source

@@ -33,7 +33,7 @@ class BarEndView(Summarised):
     corner : str
         Axle and side.
     work : EndWork
-        What the plan asks for there, and from which end that is seen.
+        What the plan requires there, and the end from which it is seen.
     teeth : int
         Tooth count of the whole circle.
     missing_teeth : tuple of int
@@ -42,7 +42,7 @@ class BarEndView(Summarised):
     key_before : int, optional
         Place that faces the key now, counted likewise; none where another part is in.
     keyed : bool
-        Whether a key of the socket comes to face the end.
+        Whether a key of the socket will face the end.
     major_diameter, root_diameter : Quantity
         Over the teeth, and of the root circle.
     nose : Quantity

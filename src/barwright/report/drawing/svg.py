@@ -109,7 +109,7 @@ class Drawing:
     title : str
         What it shows, in a line.
     description : str
-        The same as a text for who cannot see it.
+        The same as a text, for people who cannot see it.
     """
 
     def __init__(self, size: XY, *, title: str, description: str) -> None:

@@ -35,7 +35,7 @@ class PageDrawing:
     title : str
         What it shows, in a line.
     alt : str
-        The same as a text for who cannot see it.
+        The same as a text, for people who cannot see it.
     svg : str
         The drawing, an SVG document.
     width : int
@@ -107,7 +107,7 @@ class PageStep:
     text : str
         What to do.
     branch : tuple of (str, str)
-        A letter and an action each, where it takes several.
+        A letter and an action for each part of the step, if there are several.
     is_conditional : bool
         Whether it may not be needed.
     is_refused : bool

@@ -17,7 +17,7 @@ def notes(corners: Sequence[tuple[str, Iterable[Finding]]]) -> Iterator[str]:
     Parameters
     ----------
     corners : sequence of (str, iterable of Finding)
-        Name of each corner, and what was found there.
+        Name and findings of each corner.
 
     Yields
     ------

@@ -51,7 +51,7 @@ class SheetMeasurement(Summarised):
     what, where, tool : str
         What is measured, between which points, with what.
     expected : tuple of str
-        What it should be at each corner, with its unit; empty where that is not known.
+        Expected figure of each corner, with its unit; empty if not known.
     """
 
     what: str

@@ -93,9 +93,9 @@ class CornerSheet(Summarised):
     reindex : Reindex
         All plans.
     plan_number : int
-        Number of the plan that was asked for.
+        Number of the requested plan.
     plan : Plan, optional
-        The plan of that number, which the steps follow; none where there is none.
+        The plan of that number, which the steps follow; none if there is no such plan.
     nut_table : NutTable, optional
         What each turn of the adjuster gives with that plan carried out; none without it.
     views : CornerViews, optional
@@ -173,7 +173,7 @@ class BenchSheet(Summarised):
     parts : tuple of SheetRow
         What is to be on each corner.
     figures : tuple of SheetRow
-        What is set on each corner, and what comes of it; none where nothing is done.
+        What is set on each corner, and the results; none if nothing is done.
     stages : tuple of SheetStage
         The steps of all corners, in order; what must not be touched comes first.
     measurements : tuple of SheetMeasurement
