@@ -16,6 +16,7 @@ from barwright.analysis.tolerance.answer_figures import answer_figures
 from barwright.parts.fields import known_or_not
 from barwright.parts.record import Record
 from barwright.units import is_unknown
+from gaps import without
 from sample_packs import SPECIMENS, discovered_once
 from sample_records import known, make_bar, make_end, make_setup, tube_of
 
@@ -119,14 +120,6 @@ NEEDED = {
 }
 
 
-def with_gap(record: Any, path: str) -> Any:
-    """A record with one of its figures unknown."""
-    step, _, rest = path.partition(".")
-    return attrs.evolve(
-        record, **{step: with_gap(getattr(record, step), rest) if rest else "unknown"}
-    )
-
-
 # What cannot stand in that bar, known or not.
 _NOT_THERE = ("bar.preset_twist", "bar.anchor_end.fillet_radius")
 
@@ -153,7 +146,7 @@ def asked_without(*paths: str) -> bw.answers.BarRate:
     parts: dict[str, Any] = {"bar": BAR, "tube": TUBE}
     for path in paths:
         name, _, rest = path.partition(".")
-        parts[name] = with_gap(parts[name], rest)
+        parts[name] = without(parts[name], rest)
     return bw.bar_rate(parts["bar"], tube=parts["tube"])
 
 

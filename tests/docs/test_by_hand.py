@@ -7,7 +7,10 @@ from math import acos, cos, degrees, radians, sqrt
 import pytest
 
 import barwright as bw
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.reindex.known_clockings import known_clockings
 from doc_pages import read
+from gaps import with_only
 from sample_records import known, make_bar, make_setup, swing_arm_mounting, swivelling
 
 PAGE = read("by-hand.md").replace("−", "-")
@@ -167,3 +170,25 @@ def test_the_full_model_has_the_other_rows_of_the_table_too() -> None:
         exact = turns(pin(angle(NOW) - made_up))
         assert known(plan.nut_turns).m_as("turn") == pytest.approx(exact, abs=1 / 12 + 1e-9)
         assert plan.cuts == (arm != 0) + (anchor != 0)
+
+
+# -- A vehicle of which only the figures of the page are known ---------------------------
+
+MEASURED = {
+    *("bar.arm_end.teeth", "bar.anchor_end.teeth", "anchor.lever_radius"),
+    *("adjuster.mounting.pivot_distance", "adjuster.thread_pitch", "adjuster.thread_start"),
+    *("adjuster.thread_end", "adjuster.nut_height", "adjuster.spacer"),
+}
+
+
+def test_the_figures_of_the_page_alone_give_the_same_rows() -> None:
+    bare = Corner(with_only(vehicle(), MEASURED))
+    found = known_clockings(bare, now=bare, wanted=bw.Wanted(same_height=True))
+
+    assert (found[0].arm_tooth, found[0].anchor_tooth, found[0].cuts) == (0, 1, 1)
+    assert found[0].nut_turns.m_as("turn") == pytest.approx(1 / 3)
+    assert found[0].pin_distance.m_as("mm") == pytest.approx(149.5)
+    setup = vehicle()
+    plans = bw.reindex(setup, wanted=bw.Wanted(same_height=True), present=setup).plans
+    rows = [(plan.arm_tooth, plan.anchor_tooth, plan.nut_turns) for plan in plans]
+    assert [(one.arm_tooth, one.anchor_tooth, one.nut_turns) for one in found] == rows

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import attrs
 import pytest
 
@@ -13,9 +11,8 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.reindex.clocking import Clocking, ToothDatum
 from barwright.analysis.reindex.known_clockings import known_clockings
 from barwright.answers import EndAction
-from barwright.parts.fields import known_or_not
-from barwright.parts.record import Record
 from barwright.units import is_unknown
+from gaps import with_only
 from sample_records import adjuster_of, fixed_line, make_bar, make_setup, tube_of
 
 SAME = bw.Wanted(same_height=True)
@@ -30,26 +27,6 @@ MEASURED = {
     *("adjuster.mounting.end_radius", "anchor.face_offset"),
     *("anchor.face_start", "anchor.face_end"),
 }
-
-
-def with_only(setup: bw.Setup, keep: set[str]) -> bw.Setup:
-    """The corner with every figure unknown but some, by the fields that lead to them."""
-    only = {name: _only(getattr(setup, name), name, keep) for name in setup.parts}
-    load = _only(setup.load, "load", keep)
-    return attrs.evolve(setup, **only, load=load, axle=_only(setup.axle, "axle", keep))
-
-
-def _only(value: Any, path: str, keep: set[str]) -> Any:
-    if not isinstance(value, Record):
-        return value
-    changes: dict[str, Any] = {}
-    for field in attrs.fields(type(value)):
-        below, inner = f"{path}.{field.name}", getattr(value, field.name)
-        if field.name in known_or_not(type(value)) and inner is not None:
-            changes |= {} if below in keep else {field.name: "unknown"}
-        elif field.name not in ("left", "right", "about"):
-            changes |= {field.name: _only(inner, below, keep)}
-    return attrs.evolve(value, **changes)
 
 
 def found(
