@@ -350,7 +350,7 @@ def _starred(
     rising = np.argsort(distances)
     grid = [[" "] * wide for _ in range(_NUT_ROWS)]
 
-    def put(sign: str, column: int, height: float) -> None:
+    def put(sign: str, column: int, *, height: float) -> None:
         share = (levels[1] - height) / (levels[1] - levels[0])
         grid[round(share * (_NUT_ROWS - 1))][column] = sign
 
@@ -358,9 +358,9 @@ def _starred(
     for column, place in enumerate(np.linspace(*places, wide).tolist()):
         if distances.min() - half <= place <= distances.max() + half:
             height = float(np.interp(place, distances[rising], heights[rising]))
-            put("x" if _is_unsafe(view, place) else "*", column, height)
+            put("x" if _is_unsafe(view, place) else "*", column, height=height)
     set_at = (float(here.pin_distance.magnitude) - places[0]) / (places[1] - places[0])
-    put("S", round(set_at * (wide - 1)), float(here.height.magnitude))
+    put("S", round(set_at * (wide - 1)), height=float(here.height.magnitude))
     yield from map("".join, grid)
 
 

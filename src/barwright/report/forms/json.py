@@ -11,15 +11,13 @@ from __future__ import annotations
 import enum
 import functools
 import json
-import types
-import typing
 from collections.abc import Mapping
-from typing import Any, NoReturn, get_args, get_origin
+from typing import Any, NoReturn, get_args
 
 import attrs
 import cattrs
 import numpy as np
-from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, override
+from cattrs.gen import make_dict_unstructure_fn
 
 from barwright.analysis.across.check import JobCheck
 from barwright.analysis.across.compare import Comparison
@@ -54,22 +52,16 @@ from barwright.report.drawing.bar_axis_view import BarAxisView
 from barwright.report.drawing.bar_end_view import BarEndView
 from barwright.report.drawing.load_curve import LoadCurveView
 from barwright.report.drawing.template import TemplateView
-from barwright.report.forms.field_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
 from barwright.report.forms.former_answers import FORMER_SCHEMA, up_to_date
+from barwright.report.forms.read_figures import exactly, reader_of
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.units import (
-    LARGEST,
     UNKNOWN,
     Quantity,
-    QuantityArray,
-    check_range,
     is_quantity,
     is_quantity_type,
     is_unknown,
-    quantity_of_unit,
-    quantity_of_units,
     unit_spelling,
-    unknown,
 )
 
 __all__ = ["ANSWER_SCHEMA", "from_json", "plain", "plain_part", "to_json"]
@@ -243,9 +235,9 @@ def _unreadable(value: str, *, key: str = "") -> SchemaError:
 def _converter() -> cattrs.Converter:
     converter = cattrs.Converter(forbid_extra_keys=True)
     converter.register_unstructure_hook_func(is_quantity_type, _quantity_to_table)
-    converter.register_structure_hook_factory(attrs.has, functools.partial(_reader_of, converter))
+    converter.register_structure_hook_factory(attrs.has, functools.partial(reader_of, converter))
     for cls in (bool, int, float, str):
-        converter.register_structure_hook(cls, _exactly)
+        converter.register_structure_hook(cls, exactly)
     converter.register_unstructure_hook(enum.Enum, lambda word: word.value)
     converter.register_unstructure_hook(Month, str)
     converter.register_structure_hook(Month, lambda text, _: Month.of(text))
@@ -283,15 +275,8 @@ def _headed(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401
 
 
 def _beheaded(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
-    made = _reader_of(converter, cls)
+    made = reader_of(converter, cls)
     return lambda table, _: made({n: v for n, v in table.items() if n not in _HEAD}, cls)
-
-
-def _exactly(value: Any, cls: type) -> Any:  # noqa: ANN401 - whatever the document holds
-    """Take a value of a type and no other, where the converter would turn it into one."""
-    if type(value) is not cls or (isinstance(value, int | float) and not abs(value) <= LARGEST):
-        raise TypeError(cls.__name__)
-    return value
 
 
 def _no_number(constant: str) -> NoReturn:
@@ -319,83 +304,6 @@ def _mixed_to_table(converter: cattrs.Converter) -> Any:  # noqa: ANN401 - a hoo
         return _quantity_to_table(value) if is_quantity(value) else converter.unstructure(value)
 
     return unstructure
-
-
-# -- Reading, each figure by the kind of its field --------------------------------------
-
-
-def _reader_of(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
-    """Make a hook for a class that reads each figure as its field has it."""
-    hints = typing.get_type_hints(cls)
-    figures: dict[str, Any] = {
-        field.name: override(struct_hook=_figure_reader(field, hints[field.name]))
-        for field in attrs.fields(cls)
-        if any(map(is_quantity_type, _members(hints[field.name])))
-    }
-    read = make_dict_structure_fn(cls, converter, _cattrs_forbid_extra_keys=True, **figures)
-    free = sorted(OF_ANY_KIND & figures.keys() - {"effect"})
-
-    def structure(table: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the document holds
-        made = read(table, cls)
-        held = [getattr(made, name) for name in free]
-        if not are_of_one_kind([one for one in held if is_quantity(one) and not is_unknown(one)]):
-            raise TypeError(cls.__name__)
-        return made
-
-    return structure
-
-
-def _figure_reader(field: Any, hint: Any) -> Any:  # noqa: ANN401 - attrs' own class, and any annotation
-    """Make a hook that reads a figure, or what else its field may hold."""
-    # A record's own converter tells the kind of its figures.
-    kind = None if "kind" in field.metadata else kind_of(field.name)
-    others = [member for member in _members(hint) if not is_quantity_type(member)]
-    is_array = bool(field.eq_key)
-
-    def read(value: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the document holds
-        # Where a word may stand as well, it is one.
-        if value == UNKNOWN and str not in others:
-            return unknown()
-        if not isinstance(value, dict):
-            return _exactly(value, next((c for c in others if type(value) is c), type))
-        figure = _array_of(value) if is_array else _scalar_of(value)
-        if kind is not None and unit_spelling(figure) not in kind.units:
-            raise TypeError(kind.name)
-        return figure
-
-    return read
-
-
-def _members(hint: Any) -> tuple[Any, ...]:  # noqa: ANN401 - any annotation
-    is_union = get_origin(hint) in (typing.Union, types.UnionType)
-    return get_args(hint) if is_union else (hint,)
-
-
-def _scalar_of(table: Mapping[str, Any]) -> Quantity:
-    number, unit = _fields(table, "value")
-    if type(number) not in (float, int):
-        raise TypeError(number)
-    figure = quantity_of_unit(float(number), unit)
-    check_range(figure, key="")
-    return figure
-
-
-def _array_of(table: Mapping[str, Any]) -> QuantityArray:
-    numbers, unit = _fields(table, "values")
-    if set(map(type, numbers)) - {float, int}:
-        raise TypeError(numbers)
-    figures = quantity_of_units(numbers, unit)
-    if not np.all(np.abs(figures.magnitude) <= LARGEST):
-        raise ValueError(numbers)
-    return figures
-
-
-def _fields(table: Mapping[str, Any], wanted: str) -> tuple[Any, Any]:
-    """Take number or numbers of a figure, and its unit, from a table with nothing else."""
-    (name,) = table.keys() - {"unit"}
-    if name != wanted:
-        raise KeyError(name)
-    return table[name], table["unit"]
 
 
 def _is_mounting(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
