@@ -143,6 +143,7 @@ def test_the_source_of_a_figure_is_found_by_its_name() -> None:
     assert source is not None
     assert "Tyres" in source.note
     assert usual_source("standards:usual/none") is None
+    assert usual_source("fells:tyre-rate") is None
 
 
 # -- Reading it ----------------------------------------------------------------------

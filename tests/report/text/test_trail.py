@@ -126,19 +126,30 @@ def test_what_an_answer_rests_on_is_one_line(unmeasured: list[tuple[str, str]], 
     )
 
 
-def test_estimates_are_all_named_with_their_ranges() -> None:
+def estimated(source: str, count: int) -> bw.answers.UnmeasuredSource:
+    """An estimated source with some figures."""
     figures = tuple(
         bw.answers.EstimatedFigure(
             figure=f"bar.end_{n}", value=bw.Quantity(20.0, "mm"), tolerance=bw.Quantity(1.5, "mm")
         )
-        for n in range(5)
+        for n in range(count)
     )
-    source = bw.answers.UnmeasuredSource(kind="estimated", source="a:b_c", figures=figures)
-    named = ", ".join(f"bar end {n} 20 mm ± 1.5 mm (a:b_c)" for n in range(5))
+    return bw.answers.UnmeasuredSource(kind="estimated", source=source, figures=figures)
 
-    assert rests_on_text([source, source]) == f"Rests on estimated figures: {named}"
-    many = [attrs.evolve(source, source=f"a:{n}", figures=figures[:1]) for n in range(30)]
-    assert rests_on_text(many).endswith(" (a:23) and 6 more")
+
+def test_estimates_are_named_with_their_ranges_each_once() -> None:
+    named = ", ".join(f"bar end {n} 20 mm ± 1.5 mm" for n in range(5))
+    source = estimated("a:b_c", 5)
+
+    line = f"Rests on estimated figures: {named} (a:b_c)"
+    assert rests_on_text([source, source]) == line
+    assert rests_on_text([source, estimated("a:d", 1)]).startswith(f"{line}, bar end 0 ")
+
+
+def test_of_a_source_with_many_estimates_some_are_named() -> None:
+    assert rests_on_text([estimated("a:b", 9)]).endswith(" ± 1.5 mm and 3 more (a:b)")
+    every = rests_on_text([estimated(f"a:{n}", 1) for n in range(30)])
+    assert all(f"(a:{n})" in every for n in range(30))
 
 
 def test_further_reasons_stand_below_an_answer_that_is_no() -> None:

@@ -223,6 +223,8 @@ def usual_source(name: str) -> Source | None:
     Source or None
         None if there is no such entry.
     """
+    if not name.startswith(_SOURCE):
+        return None
     return next((source for source in _sources() if source.id == name), None)
 
 

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 import attrs
 
-from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
+from barwright.analysis.tolerance.unmeasured import EstimatedFigure, UnmeasuredSource
 from barwright.parts.record import Record
 from barwright.parts.source import Figure, SourceKind
 from barwright.registry.jobs.job import Job
 from barwright.units import shown
 
 __all__ = ["estimates", "estimates_noted", "sources_of"]
+
+_MOST = 6
 
 
 def sources_of(job: Job) -> tuple[str, ...]:
@@ -51,7 +53,7 @@ def _figures(record: Record) -> Iterator[Figure]:
 
 
 def estimates(unmeasured: Iterable[UnmeasuredSource]) -> tuple[str, ...]:
-    """Name the estimated figures of some sources, each once, with its range and its source.
+    """Name the estimated figures of some sources, each once, with its range.
 
     Parameters
     ----------
@@ -61,14 +63,24 @@ def estimates(unmeasured: Iterable[UnmeasuredSource]) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
+        One for each source, which stands behind its figures.
     """
-    named = (
-        f"{figure.figure.replace('_', ' ').replace('.', ' ')} "
-        f"{shown(figure.value)} ± {shown(figure.tolerance)} ({one.source})"
-        for one in unmeasured
-        for figure in one.figures
-    )
-    return tuple(dict.fromkeys(named))
+    by_source: dict[str, dict[str, None]] = {}
+    for one in unmeasured:
+        for figure in one.figures:
+            by_source.setdefault(one.source, {})[_in_words(figure)] = None
+    return tuple(f"{_some(list(figures))} ({source})" for source, figures in by_source.items())
+
+
+def _some(figures: Sequence[str]) -> str:
+    """List the first figures of a source: an entry of the catalogue never has more."""
+    more = len(figures) - _MOST
+    return ", ".join(figures[:_MOST]) + (f" and {more} more" if more > 0 else "")
+
+
+def _in_words(figure: EstimatedFigure) -> str:
+    name = figure.figure.replace("_", " ").replace(".", " ")
+    return f"{name} {shown(figure.value)} ± {shown(figure.tolerance)}"
 
 
 def estimates_noted(unmeasured: Iterable[UnmeasuredSource]) -> Iterator[str]:

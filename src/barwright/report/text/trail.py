@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from barwright.analysis.tolerance.unmeasured import ESTIMATED, UNSOURCED, UnmeasuredSource
+from barwright.analysis.tolerance.unmeasured import UNSOURCED, UnmeasuredSource
 from barwright.analysis.trail import Trail, TrailLine
 from barwright.registry.overlays.preference import Preference
 from barwright.report.safe_text import one_line
@@ -17,7 +17,6 @@ __all__ = ["rests_on_text", "trail_row", "trail_text"]
 
 _DIGITS = 3
 _MOST = 3
-_MOST_ESTIMATES = 24
 
 
 def rests_on_text(unmeasured: Iterable[UnmeasuredSource]) -> str:
@@ -38,11 +37,10 @@ def rests_on_text(unmeasured: Iterable[UnmeasuredSource]) -> str:
     >>> rests_on_text([UnmeasuredSource(kind="invented", source="moor:sketch")])
     'Rests on invented figures: moor:sketch'
     """
-    by_kind: dict[str, dict[str, None]] = {}
+    by_kind: dict[str, list[UnmeasuredSource]] = {}
     for one in unmeasured:
-        named = estimates([one]) or (_name(one.source),)
-        by_kind.setdefault(one.kind, {}).update(dict.fromkeys(named))
-    reported = [f"on {_figures(kind)}: {_some(kind, names)}" for kind, names in by_kind.items()]
+        by_kind.setdefault(one.kind, []).append(one)
+    reported = [f"on {_figures(kind)}: {_named(found)}" for kind, found in by_kind.items()]
     return one_line(f"Rests {'; '.join(reported)}") if reported else ""
 
 
@@ -50,11 +48,15 @@ def _figures(kind: str) -> str:
     return "figures without a source" if kind == UNSOURCED else f"{kind} figures"
 
 
-def _some(kind: str, names: Iterable[str]) -> str:
-    """List names, of estimates all that a job can have assumed."""
-    listed, most = list(names), _MOST_ESTIMATES if kind == ESTIMATED else _MOST
-    more = len(listed) - most
-    return ", ".join(listed[:most]) + (f" and {more} more" if more > 0 else "")
+def _named(found: Iterable[UnmeasuredSource]) -> str:
+    """Name sources of one kind: some of them, but all whose figures were assumed."""
+    listed = list(found)
+    estimated = estimates(listed)
+    if estimated:
+        return ", ".join(estimated)
+    names = list(dict.fromkeys(_name(one.source) for one in listed))
+    more = len(names) - _MOST
+    return ", ".join(names[:_MOST]) + (f" and {more} more" if more > 0 else "")
 
 
 def trail_text(answer: Trail) -> Page:
