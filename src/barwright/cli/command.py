@@ -22,7 +22,7 @@ _COMMANDS = {
         "rates": "What rate does the bar give at the wheel?",
         "rate": "What rate does a bar give alone, and with a torque tube?",
         "chart": "Draw load and rate over the travel.",
-        "strength": "Does the bar hold, and how long does it last under a history of wheel travel?",
+        "strength": "Is the bar strong enough, and how long does it last on a history of travel?",
         "reindex": "Plan how to re-index the bar for a wanted height.",
         "nut": "List the height for each turn of the nut, or the turn to make.",
         "sheet": "Print the bench sheet: steps, figures and cautions.",

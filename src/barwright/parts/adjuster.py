@@ -59,7 +59,7 @@ class SwivellingMounting(Record):
     Parameters
     ----------
     pivot_distance : Quantity
-        From the bar axis to the bolt's pivot.
+        Distance from the bar axis to the bolt's pivot.
     pivot_angle : Quantity
         Angle of that pivot above the arm's horizontal, in the bump sense.
     """
@@ -77,12 +77,12 @@ class FixedLineMounting(Record):
     Parameters
     ----------
     line_distance : Quantity
-        From the bar axis to the bolt's line.
+        Distance from the bar axis to the bolt's line.
     foot_angle : Quantity
         Angle of the perpendicular to that line above the arm's horizontal, in
         the bump sense.
     foot_position : Quantity
-        Of its foot along the bolt.
+        Position of the foot of that perpendicular along the bolt.
     """
 
     line_distance: Quantity = attrs.field(converter=size)
@@ -100,17 +100,17 @@ class KeyBoltMounting(Record):
     Parameters
     ----------
     line_distance : Quantity
-        From the bar axis to the bolt's line.
+        Distance from the bar axis to the bolt's line.
     foot_angle : Quantity
         Angle of the perpendicular to that line above the arm's horizontal, in
         the bump sense.
     foot_position : Quantity
-        Of its foot along the bolt.
+        Position of the foot of that perpendicular along the bolt.
     end_radius : Quantity
-        Of the bolt's rounded end.
+        Radius of the bolt's rounded end.
     stretch : ContactSide
-        Where the lever's face begins beyond the place at which the bolt's foot would
-        touch it, the side of the foot on which the bolt works.
+        Side of the foot on which the bolt works. It matters only if the lever's face begins
+        beyond the point where the bolt would touch it at its foot.
     """
 
     line_distance: Quantity = attrs.field(converter=size)
@@ -132,16 +132,15 @@ class Adjuster(Part):
     mounting : SwivellingMounting, FixedLineMounting or KeyBoltMounting
         How the bolt is held.
     lever_lies : LeverSide
-        Side of the bolt's head or pivot that the lever lies on, in the bump
-        sense: bumpward, and the bolt pulls; droopward, and it pushes, as a bolt
-        against a key lever always does.
+        Side of the bolt's head or pivot on which the lever lies. Bumpward: the bolt is pulled.
+        Droopward: it is pushed, like every bolt against a key lever.
     thread_diameter, thread_pitch : Quantity
-        Of the ISO metric thread.
+        Nominal diameter and pitch of the ISO metric thread.
     thread_start, thread_end : Quantity
-        First and last full thread, along the bolt; of a bolt that is screwed
-        through a cross-member, least and greatest place of its end.
+        First and last full thread along the bolt. For a bolt that is screwed through a
+        cross-member: the first and the last position of its end.
     property_class : PropertyClass, optional
-        Of the bolt, as marked on its head.
+        Property class of the bolt, as marked on its head.
     nut_height : Quantity, optional
         Height of the nut, all of which must be engaged; left out only if there is no nut.
     spacer : Quantity

@@ -28,21 +28,21 @@ class KeyLever(Part):
     Parameters
     ----------
     lever_position : Quantity
-        Of the lever; 0 where it sits at its socket.
+        Position of the lever; 0 if it is at its socket.
     face_offset : Quantity
-        From the lever's centreline, which passes through the bar axis, to its face,
-        toward the bolt.
+        Distance from the lever's centreline, which passes through the bar axis, to its face,
+        positive toward the bolt.
     face_start, face_end : Quantity
-        Where the flat face begins and ends, from the bar axis along the lever.
+        Start and end of the flat face, from the bar axis along the lever.
     socket_position : Quantity
-        Of the near face of the anchor socket.
+        Position of the near face of the anchor socket.
     socket : Socket
         The anchor socket; its key angle is from the lever's centreline.
     held_by : str, optional
         What holds the lever while its bar is slack, for example a clip; left out if only the
         bar holds it.
     made_for : Side, optional
-        The side that it fits; left out for a pair that mirrors.
+        The side that it fits; left out if the left and right parts mirror each other.
     """
 
     lever_position: Quantity = attrs.field(default="0 mm", converter=length)
@@ -78,15 +78,14 @@ class FixedSocket(Part):
     Parameters
     ----------
     anchor_angle : Quantity
-        Of the line in the socket that its key angle is counted from, above the
-        horizontal, in the bump sense.
+        Angle above the horizontal, in the bump sense, of the line in the socket from which its
+        key angle is counted.
     socket_position : Quantity
-        Of the near face of the anchor socket, from the place that the axle gives as
-        the tube's.
+        Position of the near face of the anchor socket, from the axle's ``tube_position``.
     socket : Socket
         The anchor socket; its key angle is from that line.
     made_for : Side, optional
-        The side that it fits; left out for a pair that mirrors.
+        The side that it fits; left out if the left and right parts mirror each other.
     """
 
     anchor_angle: Quantity = attrs.field(converter=angle)

@@ -20,11 +20,11 @@ class Arm(Part):
     Parameters
     ----------
     radius : Quantity
-        From the bar axis to the ball joint, or to the wheel of a swing arm.
+        Distance from the bar axis to the ball joint, or to the wheel of a swing arm.
     socket : Socket
         The spline that takes the bar.
     made_for : Side, optional
-        The side that it fits; left out for a pair that mirrors.
+        The side that it fits; left out if the left and right parts mirror each other.
     """
 
     radius: Quantity = attrs.field(converter=size)

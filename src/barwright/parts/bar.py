@@ -42,18 +42,18 @@ class Bar(Part):
     diameter : Quantity
         Of the body.
     bore : Quantity, optional
-        Of a hollow bar; runs through.
+        Bore of a hollow bar, through its whole length.
     length : Quantity
-        Over both splines, from outer edge to outer edge; noses come on top.
+        Length over both splines, from outer edge to outer edge, without noses.
     arm_end, anchor_end : BarEnd
         The splined ends.
     blank_angle : Quantity
-        From the anchor-end blank to the arm-end blank, right-handed about the
-        bar axis (anchor end to arm end).
+        Angle from the anchor-end blank to the arm-end blank, right-handed about the bar axis
+        (anchor end to arm end).
     made_for : Side, optional
-        The side that it is made for, by its blanks or by pre-setting.
+        The side that its blanks or its pre-setting are made for.
     preset : bool
-        Whether it was twisted beyond yield by its maker, which gives it a sense.
+        Whether its maker twisted it beyond yield. It then works in one direction only.
     preset_twist : Quantity, optional
         Twist between the heads at which a solid bar was held when it was pre-set.
     """

@@ -112,41 +112,41 @@ class Axle(Record):
     place : AxlePlace
         Front or rear.
     bar_axis : Vector
-        From the anchor end to the arm end, left corner.
+        Direction from the anchor end to the arm end, left corner.
     arm_direction : Vector
-        From the bar axis to the wheel, level and square to the bar, left corner.
+        Direction from the bar axis to the wheel, level and square to the bar, left corner.
     arm_axis : Vector, optional
-        Axis that the arm's own bearings give it, left corner, either way round; that
-        of the bar if left out.  The two are parallel.
+        Axis of the arm's own bearings, left corner, either way round. It is parallel to the
+        bar; the bar's axis is used if left out.
     entry : BarEndName
         End at which the bar goes in.
     suspension : StrutMounting, SwingArmMounting or DoubleWishboneMounting
         What guides the wheel.
     hub_outboard, hub_up : Quantity
-        Hub centre from the arm's ball joint or, of a swing arm, from the arm's end:
-        outboard and up in the plane square to the bar axis, at the reference arm angle.
+        Position of the hub centre, outboard and up in the plane square to the bar axis, at the
+        reference angle: from the arm's ball joint, or from the end of a swing arm.
     reference_angle : Quantity
-        Arm angle at which hub and contact are given.
+        Arm angle at which the hub position is given.
     load_at : LoadPoint
-        Where the wheel load acts: at the tyre contact where the wheel carrier
-        leans in this plane, at the hub where the wheel is free to roll in it.
+        Where the wheel load acts: at the tyre contact if the wheel carrier tilts in this plane,
+        at the hub if the wheel is free to roll in it.
     tyre_radius : Quantity
         Loaded radius.
     tyre_rate : Quantity
-        Vertical rate.
+        Vertical rate of the tyre.
     unsprung_mass : Quantity
-        Of the corner.
+        Unsprung mass of the corner.
     standard_mass : Quantity
         Sprung mass that the corner carries in standard trim.
     standard_height : Quantity
         Hub to arch in standard trim.
     measured_height, measured_angle : Quantity
-        A pair of hub-to-arch and arm angle that belong together.
+        A measured height, hub to arch, and the arm angle at that height.
     droop_stop, bump_stop : Quantity
-        Arm angles that the chassis allows with the damper off.
+        Least and greatest arm angle that the chassis allows with the damper off.
     tube_position : Quantity
-        Axial position of the tube's end next to the arm, from which a key lever or a
-        fixed socket counts its positions too.
+        Axial position of the tube's end next to the arm; the positions of a key lever or a
+        fixed socket are counted from there too.
     bolt_position, lever_allowance : Quantity, optional
         Axial position of the adjuster's bolt, and how far the lever may lie from it;
         only a fixed socket needs neither.
@@ -156,11 +156,11 @@ class Axle(Record):
     space_behind : Quantity
         Free space beyond the anchor socket.
     arm_stop, anchor_stop : Quantity, optional
-        Axial positions that the bar's ends cannot pass.
+        Axial positions that the two ends of the bar cannot pass.
     bump_rubber : BumpRubber, optional
-        What gives way before the hard stop of bump.
+        Rubber that is compressed before the hard bump stop.
     bushing : ArmBushing, optional
-        Rubber that winds up with the arm.
+        Rubber that twists with the arm.
     helper_coil : HelperCoil, optional
         A coil over the damper.
     left : StandardParts
@@ -276,9 +276,9 @@ class Chassis(Part):
     Parameters
     ----------
     maker : str, optional
-        Who built it.
+        Maker of the vehicle.
     model : str, optional
-        What its maker calls it, without the maker.
+        Model name, without the maker.
     body : str, optional
         Kind of body, such as a panel van.
     trim : str, optional
@@ -288,7 +288,7 @@ class Chassis(Part):
     markets : tuple of str
         Where it was sold in this form; everywhere if empty.
     codes : tuple of str
-        What its maker calls its chassis.
+        Chassis codes of its maker.
     first_built : Month, optional
         First month in which it was built in this form.
     last_built : Month, optional
@@ -296,7 +296,7 @@ class Chassis(Part):
     wheelbase : Quantity
         Between the axles.
     axles : tuple of Axle
-        Those with torsion bars.
+        Axles with torsion bars.
     """
 
     maker: str | None = None

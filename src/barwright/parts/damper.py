@@ -29,8 +29,8 @@ class GasCharge(Record):
     at_length : Quantity
         That length, between the mounts.
     slope : Quantity
-        Change of force with length; negative, since the gas pushes harder when
-        the damper is shorter.
+        Change of force with length. It is negative: the shorter the damper, the harder the gas
+        pushes.
     """
 
     force: Quantity = attrs.field(converter=force)
@@ -45,12 +45,11 @@ class Damper(Part):
     Parameters
     ----------
     open_length, closed_length : Quantity
-        Between the mounts, fully out and fully in.
+        Length between the mounts, fully extended and fully compressed.
     gas : GasCharge, optional
-        Left out for a damper without gas.
+        Gas charge; left out for a damper without gas.
     damping_rate : Quantity, optional
-        Force for a unit of the rod's speed, the mean of bump and rebound where its
-        curve is looked at.
+        Force per speed of the rod: the mean of bump and rebound at the speed of interest.
     """
 
     open_length: Quantity = attrs.field(converter=size)

@@ -20,19 +20,19 @@ class Material(Part):
     Parameters
     ----------
     shear_modulus : Quantity
-        Published values for bar steels spread by ±5 %: give it a tolerance.
+        Shear modulus. Published values for bar steels differ by ± 5 %, so give it a tolerance.
     youngs_modulus : Quantity, optional
         Modulus of elasticity.
     density : Quantity, optional
         Mass per volume.
     tensile_strength : Quantity, optional
-        After its treatment.
+        Tensile strength after heat treatment.
     proof_strength : Quantity, optional
-        Tensile stress at a lasting extension of 0.2 %.
+        Tensile stress at a permanent extension of 0.2 %.
     permissible_shear : Quantity, optional
-        Shear stress that a bar of it may reach at rest, not pre-set.
+        Greatest shear stress at rest of a bar that is not pre-set.
     preset_permissible_shear : Quantity, optional
-        The same of a bar that is pre-set.
+        Greatest shear stress at rest of a pre-set bar.
     """
 
     shear_modulus: Quantity = attrs.field(converter=shear_modulus)

@@ -41,9 +41,9 @@ class Source(Summarised):
     id : str
         Name within its pack.
     kind : SourceKind
-        How it came to its figures.
+        How the source obtained its figures.
     note : str
-        Title, edition and what else finds it again.
+        Title, edition and whatever else is needed to find it again.
     """
 
     id: str

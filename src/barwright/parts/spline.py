@@ -50,11 +50,11 @@ class BarEnd(Record):
     length : Quantity
         Length of the spline.
     major_diameter, root_diameter : Quantity
-        Over the teeth, and of the root circle.
+        Diameter over the teeth, and diameter of the root circle.
     taper : Quantity
         Length of the cone between head and body.
     fillet_radius : Quantity, optional
-        Of the fillet between body and head, where there is no cone.
+        Radius of the fillet between body and head, if there is no cone.
     nose : Quantity
         Plain length beyond the spline.
     nose_diameter : Quantity, optional
@@ -144,14 +144,14 @@ class Socket(Record):
     length : Quantity
         Length of the spline.
     minor_diameter : Quantity
-        Inside the teeth: what passes without engaging is smaller.
+        Diameter inside the teeth. A bar that passes without engaging is smaller.
     required_engagement : Quantity
-        Overlap with the bar's spline that is asked for.
+        Least overlap with the bar's spline.
     key_angle : Quantity
-        From the centreline of arm or lever to the key, in the bump sense, as
-        fitted on its side.
+        Angle from the centreline of arm or lever to the key, in the bump sense, as fitted on
+        its side.
     keyed : bool
-        Whether the key is there: a filled groove that only a blank can pass.
+        Whether the socket has its key, the filled groove that only a blank can pass.
     """
 
     teeth: int = attrs.field(converter=tooth_count)

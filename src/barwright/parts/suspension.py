@@ -51,9 +51,9 @@ class StrutMounting(Record):
     Parameters
     ----------
     top_outboard, top_up : Quantity
-        The strut's top mount.
+        Position of the strut's top mount, outboard and up from the bar axis.
     offset : Quantity
-        Of the strut's axis from the ball joint, positive if it passes outboard.
+        Distance of the strut's axis from the ball joint, positive if it passes outboard.
     length_below : Quantity
         Damper length beyond the foot of the offset; negative if it ends above.
     """
@@ -93,12 +93,12 @@ class DoubleWishboneMounting(Record):
     upper_outboard, upper_up : Quantity
         Pivot of the upper arm, outboard and up from the bar axis.
     upper_radius : Quantity
-        From that pivot to the upper ball joint.
+        Distance from that pivot to the upper ball joint.
     upright : Quantity
-        Between the two ball joints.
+        Distance between the two ball joints.
     upper_joint : JointSide
-        On which side of the line from the lower ball joint to the upper pivot the
-        upper ball joint lies.
+        Side of the line from the lower ball joint to the upper pivot on which the upper ball
+        joint lies.
     mount_outboard, mount_up : Quantity
         Upper damper mount, outboard and up from the bar axis.
     foot_along, foot_above : Quantity
@@ -126,9 +126,9 @@ class BumpRubberForce(Record):
     Parameters
     ----------
     compression : Quantity
-        From contact.
+        Compression from contact.
     force : Quantity
-        That it takes.
+        Force at that compression.
     """
 
     # A curve without its points is none.
@@ -148,15 +148,15 @@ class BumpRubber(Record):
     Parameters
     ----------
     curve : tuple of BumpRubberForce
-        Its force over its compression, both rising, the contact itself left out.
-        Between the points the force is linear; beyond the last one its slope goes on.
+        Force over compression, both rising, without the contact itself. Between points the
+        force is linear; beyond the last point the last slope continues.
     contact_length : Quantity, optional
-        Damper length at contact, of a rubber on the damper's rod.
+        Damper length at contact, for a rubber on the damper's rod.
     contact_height : Quantity, optional
-        Hub to arch at contact, of a rubber that the hub presses straight up.
+        Hub to arch at contact, for a rubber that the hub presses straight up.
     contact_angle, contact_radius : Quantity, optional
-        Arm angle at contact, and distance from the bar axis, of a rubber that presses
-        square to the arm.
+        Arm angle at contact, and distance from the bar axis, for a rubber that presses square
+        to the arm.
     """
 
     curve: tuple[BumpRubberForce, ...]
@@ -222,11 +222,11 @@ class HelperCoil(Record):
     Parameters
     ----------
     rate : Quantity
-        Of the coil.
+        Rate of the coil along the damper.
     free_length : Quantity
-        Without load; where its seats are further apart it is loose.
+        Length without load. The coil carries no load when its seats are further apart.
     seat_offset : Quantity
-        What the damper's length has beyond the distance of the coil's seats.
+        Damper length minus the distance of the coil's seats.
     """
 
     rate: Quantity = attrs.field(converter=rate)

@@ -26,19 +26,19 @@ class Tube(Part):
     material : Material
         Steel of the tube.
     outside_diameter, bore : Quantity
-        Of the tube's section.
+        Outside diameter and bore of the tube.
     lever_position : Quantity
-        Of the adjuster's lever.
+        Position of the adjuster's lever.
     lever_radius : Quantity
-        From the bar axis to the lever's pin.
+        Distance from the bar axis to the lever's pin.
     cap_position : Quantity
         Position of the cap that holds the tube to the chassis.
     socket_position : Quantity
-        Of the near face of the anchor socket.
+        Position of the near face of the anchor socket.
     socket : Socket
         The anchor socket; its key angle is from the lever's centreline.
     made_for : Side, optional
-        The side that it fits; left out for a pair that mirrors.
+        The side that it fits; left out if the left and right parts mirror each other.
     """
 
     material: Material

@@ -42,9 +42,7 @@ _OPTIONS = {"measured": "--measured", "wanted": "--wanted", "plan": "--plan"}
 @registry_options
 @plan_option
 @no_cut_option
-@click.option(
-    "--as-it-is", is_flag=True, help="The vehicle as it is now, instead of with a plan carried out."
-)
+@click.option("--as-it-is", is_flag=True, help="Take the vehicle as it is now, without a plan.")
 @click.option(
     "--measured",
     multiple=True,

@@ -29,12 +29,12 @@ P = TypeVar("P", bound=Part)
 @registry_options
 @click.option("--tube", metavar="TUBE", help="Torque tube that the bar lies in, by its id.")
 @click.option(
-    "--torque", default="1000 N*m", show_default=True, help="Give twist and stress for it."
+    "--torque", default="1000 N*m", show_default=True, help="Torque for twist and stress."
 )
 @click.option(
     "--assume",
     type=click.Choice(["usual"]),
-    help="Let usual ranges in where a figure is unknown.",
+    help="Use usual ranges for unknown figures.",
 )
 @units_option
 @json_option

@@ -47,14 +47,14 @@ __all__ = ["command"]
 @click.option(
     "--form",
     type=click.Choice(["text", "html", "pdf", "markdown", "json"]),
-    help="Text for the terminal if left out; html and pdf are pages to print.",
+    help="Default: text for the terminal. html and pdf are pages to print.",
 )
 @click.option(
     "--paper",
     type=click.Choice(["a4", "letter"]),
     default="a4",
     show_default=True,
-    help="Paper of a pdf and of the template; the sheet in html prints on either.",
+    help="Paper size of pdf and template. html prints on either.",
 )
 @click.option(
     "--template",

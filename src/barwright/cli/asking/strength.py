@@ -44,7 +44,7 @@ _SOURCE = "the command line"
 )
 @click.option(
     "--permissible-shear",
-    help=f"Stress that the bar may reach at rest, like '700 MPa'; or {_BY_STANDARD}, from memory.",
+    help=f"Greatest stress of the bar at rest, like '700 MPa'; or {_BY_STANDARD}, from memory.",
 )
 @click.option("--shear-yield", help="Yield stress in shear.")
 @click.option("--ultimate-shear", help="Ultimate stress in shear.")

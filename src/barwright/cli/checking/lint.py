@@ -40,11 +40,11 @@ def command(
     """Check packs and overlays: a count, then all findings of each.
 
     Give a folder to check the pack in it or all packs below it, or a file to check the pack
-    that holds it.  An overlay (overlay = true in its pack.toml) is checked on top of the
+    that contains it.  An overlay (overlay = true in its pack.toml) is checked on top of the
     installed packs.
 
-    Exit codes: 0 nothing but notes; 1 other findings, warnings included; 2 no pack that can be
-    read; 3 a fault of the program.
+    Exit codes: 0 no findings, or only notes; 1 other findings, warnings included; 2 no pack
+    that can be read; 3 a fault of the program.
     """
     folders = with_progress(pack_folders(paths), "linting")
     results = (lint_pack(folder, over=over or None) for folder in folders)

@@ -13,7 +13,7 @@ __all__ = ["command"]
 @click.command("explain")
 @click.argument("codes", metavar="CODE...", nargs=-1)
 def command(codes: tuple[str, ...]) -> int:
-    """Explain codes of errors, and codes or names of rules. Without any, list all.
+    """Explain codes of errors, and codes or names of rules. Without a code, list all.
 
     Also print a whole page: job-file, pack-file, overlays, units or conventions.
     """

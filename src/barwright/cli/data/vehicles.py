@@ -34,7 +34,7 @@ __all__ = ["command"]
 @units_option
 @json_option
 def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System) -> int:
-    """List vehicles that match all WORDS (of id, title or attributes; years or months)."""
+    """List vehicles that match all WORDS: words of id, title or attributes, or dates."""
     from barwright.report.text.lists import vehicles_text  # noqa: PLC0415 - rich is slow to load
 
     registry = installed()

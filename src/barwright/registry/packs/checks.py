@@ -19,15 +19,15 @@ class Check:
     computes : str
         Name of the figure.
     of : str
-        Id of the chassis, bar or tube that it is computed of.
+        Id of the chassis, bar or tube for which it is computed.
     corner : str
         Corner of the chassis, such as "front left".
     bar : str
         Id of a bar to use instead of the standard one.
     is_ : str
-        What was found outside, with its unit and, where known, its tolerance.
+        The figure found elsewhere, with its unit and, if known, its tolerance.
     source : str
-        Id of the source that says so.
+        Id of the source of that figure.
     at : str
         Place in that source.
     """
@@ -52,7 +52,7 @@ class Waiver:
     of : str
         Id of what the finding concerns, with or without a field.
     why : str
-        Why it is right as it is.
+        Reason why the finding is right as it is.
     """
 
     rule: str
