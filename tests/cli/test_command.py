@@ -115,7 +115,7 @@ def test_a_question_is_answered_as_json_that_reads_back(question: str, printed: 
 def test_a_sheet_is_printed_as_text_and_as_json(printed: Any) -> None:
     code, out, err = printed("sheet", LEAST)
     assert (code, err) == (0, "")
-    assert out.startswith("Front left and right: no tooth to remove")
+    assert out.startswith("Front left and right: remove no tooth")
 
     code, out, err = printed("sheet", LEAST, "--json")
     assert (code, err) == (0, "")

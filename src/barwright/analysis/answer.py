@@ -48,7 +48,7 @@ class Verdict(enum.Enum):
     NO_SAFE_WAY = "no safe way known"
     NOT_SAFE = "not safe"
     NOTHING_TO_TURN = "nothing to turn"
-    HOLDS = "holds"
+    HOLDS = "strong enough"
     OVERSTRESSED = "overstressed"
     STRENGTH_NOT_KNOWN = "strength not known"
     RATED = "rated"

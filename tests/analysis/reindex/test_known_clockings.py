@@ -182,7 +182,7 @@ def test_a_clocking_tells_what_is_cut_and_where_the_nut_goes() -> None:
     first, *_, last = found(LOW)
     assert repr(first) == "<Clocking: remove 1 tooth at the anchor end, nut at 158.6 ± 0.1 mm>"
     assert repr(last) == (
-        "<Clocking: no tooth to remove, the bar keeps its teeth, nut at 173.5 ± 0.1 mm>"
+        "<Clocking: remove no tooth; the bar stays on its teeth, nut at 173.5 ± 0.1 mm>"
     )
     (cut,) = [end for end in first.ends if end.cuts]
     assert (cut.action, cut.tooth) == (EndAction.REMOVE_TOOTH, 1)

@@ -9,9 +9,11 @@ import attrs
 import pytest
 
 import barwright as bw
+from anchored_corners import on_fixed
 from barwright import Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.answers import BlankTooth, Caution, EndAction, Topic, TurningSense
+from sample_packs import discovered_once
 from sample_records import known, make_bar, make_end, make_setup, swivelling
 
 LOWER = bw.Wanted(height="349 mm")
@@ -285,18 +287,22 @@ SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 @pytest.mark.parametrize(
     ("setup", "height", "work"),
     [
-        (make_setup(), "404 mm", "no tooth to remove, the bar keeps its teeth"),
+        (make_setup(), "404 mm", "remove no tooth; the bar stays on its teeth"),
         (make_setup(), "349 mm", "remove 1 tooth at the arm end"),
         (make_setup(), "470 mm", "remove 1 tooth at each end"),
-        (make_setup(arm_keyed=False), "349 mm", "no tooth to remove, re-index the arm end"),
+        (
+            make_setup(arm_keyed=False),
+            "349 mm",
+            "remove no tooth; move the arm end to another tooth",
+        ),
         (
             make_setup(arm_keyed=False, anchor_keyed=False),
             "349 mm",
-            "no tooth to remove, re-index the arm end",
+            "remove no tooth; move the arm end to another tooth",
         ),
     ],
 )
-def test_a_plan_is_told_in_a_sentence(setup: bw.Setup, height: str, work: str) -> None:
+def test_a_plan_is_told_in_whole_sentences(setup: bw.Setup, height: str, work: str) -> None:
     plan = bw.reindex(setup, wanted=bw.Wanted(height=height)).plans[0]
     pin, stands, droop, bump = (
         f"{value.m_as('mm'):.{digits}f}"
@@ -307,22 +313,34 @@ def test_a_plan_is_told_in_a_sentence(setup: bw.Setup, height: str, work: str) -
     )
     sure = f"{plan.height_rounding.m_as('mm'):.0f}"
     assert plan.summary == (
-        f"{work}, nut at {pin} mm; stands at {stands} ± {sure} mm; {droop} mm of droop and "
-        f"{bump} mm of bump left."
+        f"{work[0].upper()}{work[1:]}. Set the nut {pin} mm from the bolt's pivot. The corner "
+        f"then stands at {stands} mm hub to arch, ± {sure} mm from the step of a flat, with "
+        f"{droop} mm of droop and {bump} mm of bump left."
     )
+    # An answer of an earlier form does not say from what the nut is measured.
+    assert f" Set the nut at {pin} mm. " in attrs.evolve(plan, bolt_datum=None).summary
+
+
+def test_a_summary_says_what_is_behind_its_uncertainty() -> None:
+    van = discovered_once().setup("fells:chassis/short", corner="front left")
+    assert " mm from tolerances, with " in bw.reindex(van).preferred.summary
+    fixed = bw.reindex(on_fixed(), wanted=bw.Wanted(height="400 mm"))
+    plan = (*fixed.plans, *fixed.rejected)[0]
+    assert " mm from the step of a tooth, with " in plan.summary
+    assert "Set the" not in plan.summary
 
 
 def test_ends_that_both_move_are_told_together() -> None:
     unkeyed = make_setup(arm_keyed=False, anchor_keyed=False)
     plans = bw.reindex(unkeyed, wanted=bw.Wanted(height="470 mm")).plans
-    both = "no tooth to remove, re-index the arm end and the anchor end, nut at "
+    both = "Remove no tooth; move the arm end and the anchor end to other teeth. Set the nut "
     assert any(plan.summary.startswith(both) for plan in plans)
 
 
 def test_a_new_bar_goes_in_on_its_blanks() -> None:
     now = make_setup(bar=make_bar(id="t:bar/old", diameter="22 mm"))
     plan = bw.reindex(make_setup(), wanted=bw.Wanted(height="404 mm"), present=now).plans[0]
-    assert plan.summary.startswith("no tooth to remove, the bar goes in on its blanks, nut at ")
+    assert plan.summary.startswith("Remove no tooth; the bar goes in on its blanks. Set the nut ")
 
 
 # -- Of another corner -------------------------------------------------------------------

@@ -10,7 +10,7 @@ import pytest
 
 import barwright as bw
 from sample_packs import discovered_once
-from sample_records import make_bar, make_setup
+from sample_records import known, make_bar, make_setup
 
 SETUP = make_setup()
 WISH = bw.Wanted(height="380 mm")
@@ -416,3 +416,18 @@ def test_a_factor_that_covers_nothing_is_refused(factor: float) -> None:
         f"Q302: coverage_factor: got '{factor}', expected a coverage factor above zero; "
         "leave it out for the usual 2"
     )
+
+
+def test_the_headline_says_what_the_uncertainty_covers() -> None:
+    (row,) = (r for r in bw.tolerance(bw.rates, demo()).rows if r.figure == "ride.wheel_rate")
+    usual = bw.tolerance(bw.rates, demo()).headline
+    assert usual == (
+        f"The rate at the wheel is {row.nominal.magnitude:.1f} N/mm, "
+        f"± {known(row.uncertainty).magnitude:.1f} N/mm from tolerances (about 95 %). Most of "
+        f"that comes from the shear modulus of the bar material ({row.shares[0].percent:.0f} %)."
+    )
+    wider = bw.tolerance(bw.rates, demo(), coverage_factor=3.0).headline
+    assert " from tolerances (3 standard uncertainties). " in wider
+    length = bw.tolerance(bw.length_fit, demo()).headline
+    assert length.startswith("The ")
+    assert " comes from the length of the bar (" in length

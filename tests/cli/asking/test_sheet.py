@@ -48,7 +48,7 @@ def test_each_form_is_that_of_its_function(tmp_path: Path) -> None:
     assert written["markdown"].decode() == bw.sheet_markdown(sheet)
     assert written["pdf"] == bw.sheet_pdf(sheet)
     assert bw.from_json(written["json"].decode()) == sheet
-    assert written["text"].decode().startswith("Front left and right: no tooth to remove")
+    assert written["text"].decode().startswith("Front left and right: remove no tooth")
 
 
 def test_plan_units_and_paper_go_with_any_form(tmp_path: Path) -> None:

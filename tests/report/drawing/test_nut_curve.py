@@ -127,7 +127,7 @@ def test_the_set_place_is_written_with_its_figures() -> None:
     words, here = drawn(LOOSE).words, LOOSE.set_row
     assert f"ring: set at {mm(here.pin_distance):.1f} mm" in words
     assert f"hub to arch {mm(here.height):.0f} mm" in words
-    assert f"droop left {mm(here.droop_left):.0f} mm" in words
+    assert f"droop to spare {mm(here.droop_left):.0f} mm" in words
     assert "bolt at [mm], from the cross-member" in words
     assert f"to the right: {known(LOOSE.raising_sense).value}, which raises" in words
 

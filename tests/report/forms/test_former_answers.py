@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 import barwright as bw
+from barwright.report.forms.former_answers import up_to_date
 from flawed_packs import POOR_PACK
 from sample_records import make_setup
 
@@ -123,3 +124,17 @@ def test_what_was_read_is_written_as_schema_3(name: str) -> None:
 
     assert json.loads(text)["schema"] == 3
     assert bw.from_json(text) == answer
+
+
+@pytest.mark.parametrize(
+    ("field", "word", "now"),
+    [
+        ("verdict", "holds", "strong enough"),
+        ("action", "put a blank that the bar has on the key", "put an existing blank on the key"),
+        ("text", "holds", "holds"),
+    ],
+)
+def test_former_words_are_read_where_they_are_words_of_an_answer(
+    field: str, word: str, now: str
+) -> None:
+    assert up_to_date({"answer": "Strength", field: word})[field] == now

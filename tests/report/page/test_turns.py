@@ -43,7 +43,7 @@ def test_each_turn_of_each_side_has_its_figures() -> None:
     assert turns.quantities == (
         "nut at [mm]",
         "hub to arch [mm]",
-        "droop left [mm]",
+        "droop to spare [mm]",
         "bolt load [N]",
     )
     assert [row.turns for row in turns.rows if row.is_set] == ["set"]

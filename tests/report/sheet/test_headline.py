@@ -28,8 +28,9 @@ def test_a_headline_says_the_work_the_nut_the_height_and_what_is_left() -> None:
     pin, height = known(plan.pin_distance).m_as("mm"), plan.height.m_as("mm")
     assert sheet.headlines == (
         (
-            f"Front left: remove 1 tooth at the arm end, nut {pin:.1f} mm from the bolt's pivot; "
-            f"stands at {height:.0f} ± {plan.height_left_open.m_as('mm'):.0f} mm. "
+            f"Front left: remove 1 tooth at the arm end. Set the nut {pin:.1f} mm from the bolt's "
+            "pivot. The corner then stands at "
+            f"{height:.0f} ± {plan.height_left_open.m_as('mm'):.0f} mm hub to arch, with "
             f"{plan.droop_left.m_as('mm'):.0f} mm of droop and "
             f"{plan.bump_left.m_as('mm'):.0f} mm of bump left."
         ),
@@ -38,24 +39,24 @@ def test_a_headline_says_the_work_the_nut_the_height_and_what_is_left() -> None:
 
 def test_sides_whose_work_is_the_same_share_a_line() -> None:
     (line,) = of(LOWER, LOWER).headlines
-    assert line.startswith("Front left and right: remove 1 tooth at the arm end, nut ")
+    assert line.startswith("Front left and right: remove 1 tooth at the arm end. Set the nut ")
 
 
 def test_sides_whose_work_differs_have_a_line_each() -> None:
     left, right = of(LOWER, AS_IT_IS).headlines
     assert left.startswith("Front left: remove 1 tooth")
-    assert right.startswith("Front right: no tooth to remove")
+    assert right.startswith("Front right: remove no tooth")
 
 
 def test_heights_that_differ_stand_beside_each_other() -> None:
     (line,) = of(LOWER, bw.Wanted(height="350 mm")).headlines
-    assert "stands at 349 ± 0 mm (left), 350 ± 0 mm (right). " in line
+    assert "stands at 349 ± 0 mm (left), 350 ± 0 mm (right) hub to arch, " in line
 
 
 def test_where_nothing_is_turned_no_place_is_named() -> None:
     setup = on_fixed(axle={"droop_stop": "-40 deg"}, damper={"open_length": "760 mm"})
     (line,) = sheet_of(setup, wanted=AS_IT_IS).headlines
-    assert "; stands at " in line
+    assert ". The corner then stands at " in line
     assert " from the " not in line
 
 

@@ -54,13 +54,11 @@ def test_an_end_whose_blanks_are_used_says_which() -> None:
     setup = make_setup()
     done = bw.carry_out(setup, bw.reindex(setup, wanted=LOWER).plans[0])
     back = folded(reindex_text(bw.reindex(done, wanted=bw.Wanted(height="404 mm"))))
-    used = "arm end put a blank that the bar has on the key arm end, on the key the maker's blank"
+    used = "arm end put an existing blank on the key arm end, on the key the maker's blank"
     assert used in back
     keyed = attrs.evolve(done, arm_tooth=0)
     again = folded(reindex_text(bw.reindex(keyed, wanted=LOWER)))
-    used = (
-        "arm end put a blank that the bar has on the key arm end, tooth from the maker's blank 1 "
-    )
+    used = "arm end put an existing blank on the key arm end, tooth from the maker's blank 1 "
     assert used in again
     assert "arm end, on the key the blank cut earlier" in again
 

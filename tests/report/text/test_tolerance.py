@@ -34,7 +34,8 @@ def test_unsure_figures_are_shown_with_what_they_come_from() -> None:
     shown = folded(tolerances_text(answer))
 
     assert shown.startswith(
-        "Ride wheel rate 21.1 N/mm ± 0.9 N/mm, mostly from bar material shear modulus (95 %). "
+        "The rate at the wheel is 21.1 N/mm, ± 0.9 N/mm from tolerances (about 95 %). Most of "
+        "that comes from the shear modulus of the bar material (95 %). "
         "12 figures have a tolerance: a half width within which any value is as "
         "likely. ± is 2 standard uncertainties (about 95 %), to first order. "
         "figure nominal ± mostly by"

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import enum
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Protocol
 
 import attrs
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.assembly.assembly import Assembly
+from barwright.analysis.corner.anchorage import BoltDatum
 from barwright.analysis.finding import Caution, Finding
 from barwright.analysis.rates.corner_state import CornerState
 from barwright.mechanics.spline.clocking import TurningSense
@@ -35,7 +36,7 @@ class EndAction(enum.Enum):
     """Work of a plan at one end of the bar."""
 
     STAYS = "leave this end on the tooth it is on"
-    BLANK_ON_KEY = "put a blank that the bar has on the key"
+    BLANK_ON_KEY = "put an existing blank on the key"
     REMOVE_TOOTH = "remove a tooth of the bar"
     NO_KEY = "this socket has no key: any tooth goes where the key would be"
 
@@ -210,6 +211,8 @@ class Plan(Summarised):
         For the work on the bench.
     cost : PlanCost, optional
         What it costs against the first plan; none for that one.
+    bolt_datum : BoltDatum, optional
+        What ``pin_distance`` is measured from.
     """
 
     made_for: PlannedCorner
@@ -238,6 +241,7 @@ class Plan(Summarised):
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
     cost: PlanCost | None = None
+    bolt_datum: BoltDatum | None = None
 
     def _told(self) -> str:
         """Summarise the plan by its work and its result."""
@@ -245,14 +249,9 @@ class Plan(Summarised):
 
     @property
     def summary(self) -> str:
-        """The work and its result, in one sentence."""
-        at = self.fitting[0].turned
-        place = (
-            ""
-            if self.pin_distance is None or at is None
-            else f", {at.value} at {shown(self.pin_distance, 1)}"
-        )
-        return f"{self.work}{place}; {_stands(self)}."
+        """The work and its result, in two or three sentences."""
+        work = f"{self.work[0].upper()}{self.work[1:]}."
+        return " ".join([work, *_set(self), _stands(self)])
 
     @property
     def work(self) -> str:
@@ -297,10 +296,11 @@ def work_in_short(ends: Iterable[_Worked], disturbed: Sequence[BarEndName]) -> s
         return "remove 1 tooth at each end"
     if disturbed:
         names = " and the ".join(end.value for end in disturbed)
-        return f"no tooth to remove, re-index the {names}"
+        teeth = "another tooth" if len(disturbed) == 1 else "other teeth"
+        return f"remove no tooth; move the {names} to {teeth}"
     if EndAction.BLANK_ON_KEY in actions.values():
-        return "no tooth to remove, the bar goes in on its blanks"
-    return "no tooth to remove, the bar keeps its teeth"
+        return "remove no tooth; the bar goes in on its blanks"
+    return "remove no tooth; the bar stays on its teeth"
 
 
 def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:
@@ -334,12 +334,26 @@ def _cost(plan: Plan, first: Plan) -> PlanCost:
 # -- In a sentence ---------------------------------------------------------------------
 
 
+def _set(plan: Plan) -> Iterator[str]:
+    """Say where the nut is set; older answers do not say from what it is measured."""
+    part, at = plan.fitting[0].turned, plan.pin_distance
+    if part is not None and at is not None:
+        place = f"at {shown(at, 1)}"
+        if plan.bolt_datum is not None:
+            place = f"{shown(at, 1)} from the {plan.bolt_datum.value}"
+        yield f"Set the {part.value} {place}."
+
+
 def _stands(plan: Plan) -> str:
-    """Say at which height it stands, with its ±, and the travel that is left."""
-    height, _ = shown(plan.height, 0).split(" ")
+    """Say at which height it stands, what is behind its ±, and the travel that is left."""
+    by_tolerances = plan.height_left_open == plan.height_uncertainty
+    source = "from tolerances" if by_tolerances else "from the step of a flat"
+    if plan.pin_distance is None and not by_tolerances:
+        source = "from the step of a tooth"
     return (
-        f"stands at {height} ± {shown(plan.height_left_open, 0)}; "
-        f"{shown(plan.droop_left, 0)} of droop and {shown(plan.bump_left, 0)} of bump left"
+        f"The corner then stands at {shown(plan.height, 0)} hub to arch, "
+        f"± {shown(plan.height_left_open, 0)} {source}, with {shown(plan.droop_left, 0)} of droop "
+        f"and {shown(plan.bump_left, 0)} of bump left."
     )
 
 

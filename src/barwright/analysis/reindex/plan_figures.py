@@ -9,6 +9,7 @@ import attrs
 
 from barwright.analysis.assembly.assembly import Assembly, both_ways
 from barwright.analysis.assembly.unloading import choose_fitting
+from barwright.analysis.corner.anchorage import bolt_datum
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
@@ -170,7 +171,7 @@ class PlanFigures:
             bolt=bolt_load(corner, states.ride, states.bump, free_angle=adjustment.free),
         )
         droop, bump = described(corner, states.droop), described(corner, states.bump)
-        height = adjustment.fields["height"]
+        height, adjuster = adjustment.fields["height"], corner.setup.adjuster
         return Plan(
             made_for=PlannedCorner.of(corner.setup),
             verdict=verdict,
@@ -193,6 +194,7 @@ class PlanFigures:
                 *(self._little_reserve(fitting) if self._work.unloads(disturbed) else ()),
                 *wound_bushings(corner, float(self._motion.angle)),
             ),
+            bolt_datum=None if adjuster is None else bolt_datum(adjuster),
             cautions=cautions_for(
                 corner.setup,
                 verdict=verdict,

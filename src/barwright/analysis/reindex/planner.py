@@ -286,7 +286,7 @@ class Planner:
 
     def _without_a_cut(self, height: Quantity | None) -> Iterator[Finding]:
         if height is not None:
-            text = "height if no tooth is removed, adjuster at its limit"
+            text = "nearest height with no tooth removed"
             yield Finding(topic=Topic.CUTS, text=text, figure=height)
 
 

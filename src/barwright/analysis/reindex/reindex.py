@@ -121,8 +121,7 @@ class Reindex(Answer):
         """The preferred plan in short, or why there is none."""
         if not self.plans:
             return self.refused()
-        sentence = self.plans[0].summary
-        return sentence[0].upper() + sentence[1:]
+        return self.plans[0].summary
 
 
 @checks_arguments

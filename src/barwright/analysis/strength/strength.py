@@ -95,7 +95,7 @@ class Strength(Answer):
         if limit is None:
             return f"{self.verdict.value.capitalize()}: {stress}."
         word = "allowed" if bump.limit else "at yield"
-        return f"The bar holds: {stress} against {shown(limit.stress, 0)} {word}."
+        return f"The bar is strong enough: {stress} against {shown(limit.stress, 0)} {word}."
 
 
 @checks_arguments

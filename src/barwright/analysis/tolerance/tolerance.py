@@ -20,6 +20,7 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.tolerance.figures import TolerancedFigure, toleranced_figures
 from barwright.analysis.tolerance.shifted_answers import (
     COVERAGE_FACTOR,
+    COVERAGE_TEXT,
     AskedQuestion,
     Progress,
     Question,
@@ -170,15 +171,39 @@ class Tolerance(Answer):
         if not rows:
             return "The tolerances change no figure of the answer."
         reported = next((row for row in rows if row.figure in _HEADLINE), rows[0])
-        largest, name = reported.shares[0], reported.figure.replace("_", " ").replace(".", " ")
+        largest = reported.shares[0]
+        covers = COVERAGE_TEXT
+        if self.coverage_factor != COVERAGE_FACTOR:
+            covers = f"{self.coverage_factor:g} standard uncertainties"
         return (
-            f"{name.capitalize()} {shown(reported.nominal, 1)} ± {_half(reported)}, mostly from "
-            f"{largest.figure.replace('_', ' ').replace('.', ' ')} ({largest.percent:.0f} %)."
+            f"{_named(reported.figure).capitalize()} is {shown(reported.nominal, 1)}, "
+            f"± {_half(reported)} from tolerances ({covers}). Most of that comes from "
+            f"{_named(largest.figure)} ({largest.percent:.0f} %)."
         )
 
 
 # Figures that the headline prefers.
 _HEADLINE = ("ride.wheel_rate", "state.height", "answer")
+
+_NAMES = {
+    "ride.wheel_rate": "the rate at the wheel",
+    "state.height": "the height hub to arch",
+    "answer": "the figure",
+}
+
+
+def _named(figure: str) -> str:
+    """Name a figure in a sentence.
+
+    Examples
+    --------
+    >>> _named("bar.material.shear_modulus")
+    'the shear modulus of the bar material'
+    """
+    if figure in _NAMES:
+        return _NAMES[figure]
+    *owner, name = figure.replace("_", " ").split(".")
+    return f"the {name} of the {' '.join(owner)}" if owner else f"the {name}"
 
 
 def _half(row: ToleranceRow) -> str:

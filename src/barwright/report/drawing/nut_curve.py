@@ -176,7 +176,7 @@ def _draw_set_place(out: Drawing, view: NutCurveView, frame: Frame) -> None:
     words = (
         f"ring: set at {shown(here.pin_distance, 1)}",
         f"hub to arch {shown(here.height, 0)}",
-        f"droop left {shown(here.droop_left, 0)}",
+        f"droop to spare {shown(here.droop_left, 0)}",
     )
     left, top = _free_corner(view, frame, width := max(text_width(w, SMALL) for w in words))
     out.box((left, top), (left + width, top + _LEGEND), fill=WHITE, width=0.0)
@@ -196,7 +196,7 @@ def _write_scales(out: Drawing, view: NutCurveView) -> None:
     """Say what the scales are of, and what is hatched."""
     height = unit_spelling(view.set_row.height)
     out.text((1.0, _TOP - 3.0), f"hub to arch [{height}]", anchor="start")
-    out.text((_SIZE[0] - 1.0, _TOP - 3.0), f"droop left [{height}]", anchor="end")
+    out.text((_SIZE[0] - 1.0, _TOP - 3.0), f"droop to spare [{height}]", anchor="end")
     for line, words in enumerate(_captions(view)):
         out.text((_SIZE[0] / 2, _CAPTION + line * _LEADING), words)
 
@@ -225,7 +225,7 @@ def _described(view: NutCurveView) -> str:
         f"{_title(view)}, {part} measured from the {view.bolt_datum.value}. "
         f"Slack end: {shown(curve.pin_distance[0], 1)}, {shown(curve.height[0], 0)} hub to arch. "
         f"Set: {shown(here.pin_distance, 1)}, {shown(here.height, 0)}, "
-        f"{shown(here.droop_left, 0)} of droop left. "
+        f"{shown(here.droop_left, 0)} of droop to spare. "
         f"Other end: {shown(curve.pin_distance[-1], 1)}, {shown(curve.height[-1], 0)}."
         f"{''.join(unsafe)}"
     )

@@ -97,4 +97,14 @@ def _word(field: str, value: Any) -> Any:  # noqa: ANN401 - whatever a document 
         return f"anchor{value.removeprefix('tube')}"
     if field == "swapped" and isinstance(value, list):
         return ["anchor" if place == "tube" else place for place in value]
-    return "swapped anchor" if (field, value) == ("topic", "swapped tube") else value
+    return _WORDS.get((field, value), value) if isinstance(value, str) else value
+
+
+_WORDS = {
+    ("topic", "swapped tube"): "swapped anchor",
+    ("verdict", "holds"): "strong enough",
+    (
+        "action",
+        "put a blank that the bar has on the key",
+    ): "put an existing blank on the key",
+}

@@ -151,7 +151,7 @@ def _quantities(row: NutRow) -> tuple[tuple[Quantity, int], ...]:
 
 
 def _headings(turned: _Turned) -> Iterator[str]:
-    names = (f"{turned.part.value} at", "hub to arch", "droop left", "bolt load")
+    names = (f"{turned.part.value} at", "hub to arch", "droop to spare", "bolt load")
     for name, (value, digits) in zip(names, _quantities(turned.rows[0]), strict=True):
         yield f"{name} [{shown(value, digits).partition(' ')[2]}]"
 

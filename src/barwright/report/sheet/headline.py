@@ -43,11 +43,14 @@ def _come_to(work: CornerWork) -> CornerStep:
         "droop": shown(plan.droop_left, 0),
         "bump": shown(plan.bump_left, 0),
     }
-    stands = "stands at {height}. {droop} of droop and {bump} of bump left."
+    stands = (
+        "The corner then stands at {height} hub to arch, with {droop} of droop and {bump} of bump "
+        "left."
+    )
     if at is None:
-        return CornerStep(f"{{work}}; {stands}", **figures)
+        return CornerStep(f"{{work}}. {stands}", **figures)
     return CornerStep(
-        f"{{work}}, {{what}} {{distance}} from the {{datum}}; {stands}",
+        f"{{work}}. Set the {{what}} {{distance}} from the {{datum}}. {stands}",
         what=at.words.what,
         distance=shown(at.distance, 1),
         datum=datum(work.setup),

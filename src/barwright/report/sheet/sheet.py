@@ -133,8 +133,7 @@ class CornerSheet(Summarised):
         """The plan that the steps follow, in short."""
         if self.plan is None:
             return self.reindex.headline
-        sentence = self.plan.summary
-        return sentence[0].upper() + sentence[1:]
+        return self.plan.summary
 
     @property
     def fit(self) -> LengthFit:

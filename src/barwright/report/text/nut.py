@@ -82,7 +82,7 @@ def _correction(found: NutCorrection | None) -> Iterator[tuple[str, str]]:
 
 
 def _heights(rows: Sequence[NutRow], words: AdjusterWords, set_here: str) -> Grid:
-    columns = ("turn", f"{words.what} at", "hub to arch", "droop left", "bump left", "note")
+    columns = ("turn", f"{words.what} at", "hub to arch", "droop to spare", "bump to spare", "note")
     grid = table(*columns, title="Where it stands")
     for row in rows:
         grid.add_row(

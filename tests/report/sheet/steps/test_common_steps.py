@@ -239,3 +239,12 @@ def test_a_trailer_has_no_chocks_to_take_away() -> None:
     trailer = bw.load_job(EXAMPLES / "loaded-trailer.toml", discovered_once())
     assert "chocks" not in after(bw.bench_sheet(trailer))
     assert "Take the chocks away." in after(sheet_of(corner(LEFT), corner(RIGHT)))
+
+
+@pytest.mark.parametrize(("setup", "what"), [(LEFT, "nut"), (on_key_lever(), "bolt")])
+def test_a_locknut_is_tightened_once_the_height_is_right(setup: bw.Setup, what: str) -> None:
+    said = after(sheet_of(corner(setup, NUT_ALONE)))
+    locked = f"Only if the {what} has a locknut: hold the {what} and tighten its locknut."
+    assert_in_order(said, "Turn the ", locked, "Try it on the road")
+    fixed = after(sheet_of(corner(on_fixed(**DEEP), NUT_ALONE)))
+    assert "locknut" not in fixed

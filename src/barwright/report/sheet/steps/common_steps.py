@@ -97,6 +97,7 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
         heights=side_by_side({work.setup.corner: shown(work.plan.height, 0) for work in works}),
     )
     yield from _corrections(works)
+    yield from _locked(works)
     yield _tightened(works)
     yield from _checks(works)
 
@@ -135,6 +136,21 @@ def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
             }
         ),
     )
+
+
+def _locked(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
+    """Say that what was set is locked, now that its height is right: common practice, no source.
+
+    No pack says whether there is a locknut.
+    """
+    words = {work.setup.corner: words_for(work.setup) for work in works}
+    turned = {corner: found.what for corner, found in words.items() if found is not None}
+    if turned:
+        yield only_if(
+            "the {what} has a locknut",
+            "hold the {what} and tighten its locknut.",
+            what=side_by_side(turned),
+        )
 
 
 def _least_safe(works: Sequence[CornerWork]) -> str:

@@ -49,10 +49,10 @@ class NutChart(Block):
         """Say what the signs are."""
         here = self.view.set_row
         unit = unit_spelling(here.height)
-        yield f"left: hub to arch [{unit}]; right: droop left [{unit}]"
+        yield f"left: hub to arch [{unit}]; right: droop to spare [{unit}]"
         yield (
             f"S: {self.set_here}, {shown(here.pin_distance, 1)}, {shown(here.height, 0)} hub to "
-            f"arch, {shown(here.droop_left, 0)} of droop left"
+            f"arch, {shown(here.droop_left, 0)} of droop to spare"
         )
         stretches = self.view.nut_curve.unsafe_stretches
         for words in dict.fromkeys(map(unsafe_words, stretches)):
