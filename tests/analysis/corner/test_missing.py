@@ -10,7 +10,12 @@ import pytest
 
 import barwright as bw
 from barwright.analysis.answer import Outcome, Verdict
-from barwright.analysis.corner.missing import figure_in_words, path_of, unknown_paths
+from barwright.analysis.corner.missing import (
+    figure_in_words,
+    missing_findings,
+    path_of,
+    unknown_paths,
+)
 from barwright.analysis.finding import Topic
 from barwright.parts.record import Record
 from barwright.units import is_quantity, is_unknown, unknown, unknown_count
@@ -95,7 +100,9 @@ def test_a_rate_without_the_tyre_has_no_frequency_and_says_so(registry: bw.Regis
     assert found.verdict is Verdict.RATED
     assert found.figures is not None
     assert found.figures.ride_frequency is None
-    assert [one.line for one in found.findings] == ["left out for want of figures: tyre rate"]
+    assert [one.line for one in found.findings] == [
+        'left out for want of figures: tyre rate; its usual range may be enough: assume = "usual"'
+    ]
 
 
 def test_a_new_bar_is_not_planned_before_its_fit_is_known(registry: bw.Registry) -> None:
@@ -118,3 +125,35 @@ def test_an_unknown_figure_is_found_where_it_stands(registry: bw.Registry) -> No
     assert figure_in_words(setup, "anchor.socket.key_angle") == "key lever socket key angle"
     assert figure_in_words(setup, "axle.suspension.upright") == "suspension upright"
     assert figure_in_words(setup, "adjuster.mounting.end_radius") == "adjuster end radius"
+
+
+@pytest.mark.parametrize(
+    ("paths", "hint"),
+    [
+        (["bar.length"], ""),
+        (["damper.closed_length"], "; its usual range may be enough: "),
+        (
+            ["arm.socket.required_engagement", "anchor.socket.required_engagement"],
+            "; a usual range of each may be enough: ",
+        ),
+        (
+            ["bar.length", "arm.socket.required_engagement", "damper.closed_length"],
+            (
+                "; for arm socket required engagement, damper closed length a usual range may be "
+                "enough: "
+            ),
+        ),
+        # It grows with the open length, which is not known either.
+        (["damper.closed_length", "damper.open_length"], ""),
+    ],
+)
+def test_a_need_says_where_a_usual_range_may_do(
+    registry: bw.Registry, paths: list[str], hint: str
+) -> None:
+    setup: Any = registry.setup("fells:chassis/short", corner="front left")
+    for path in paths:
+        setup = without(setup, path)
+
+    (found,) = missing_findings(setup, paths, "needed")
+    names = ", ".join(figure_in_words(setup, path) for path in paths)
+    assert found.text == f"needed: {names}{hint}" + ('assume = "usual"' if hint else "")

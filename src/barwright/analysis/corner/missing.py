@@ -12,6 +12,7 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.errors import NeedsError
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.setup import Setup
+from barwright.registry.usual.fill import UsualFigures
 from barwright.units import Quantity, is_unknown, unknown
 
 __all__ = [
@@ -134,7 +135,22 @@ def missing_findings(
     if not paths:
         return ()
     names = ", ".join(figure_in_words(setup, path) for path in paths)
-    return (Finding(topic=Topic.NEEDED, text=f"{text}: {names}"),)
+    hint = _usual_ranges(setup, paths)
+    return (Finding(topic=Topic.NEEDED, text=f"{text}: {names}{hint}"),)
+
+
+def _usual_ranges(setup: attrs.AttrsInstance, paths: Sequence[str]) -> str:
+    """Say for which of some missing figures a usual range may be assumed; nothing if for none."""
+    filled = UsualFigures().put_into(setup)
+    still = {path for path, _ in _unknowns(filled)}
+    offered = [path for path in paths if path not in still]
+    if not offered:
+        return ""
+    named = ", ".join(figure_in_words(setup, path) for path in offered)
+    what = f"for {named} a usual range" if len(offered) < len(paths) else "a usual range of each"
+    if len(paths) == 1:
+        what = "its usual range"
+    return f'; {what} may be enough: assume = "usual"'
 
 
 def figure_in_words(setup: attrs.AttrsInstance, path: str) -> str:
