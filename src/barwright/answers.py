@@ -51,6 +51,9 @@ if TYPE_CHECKING:
     from barwright.analysis.rates.rate_figures import RateFigures as RateFigures
     from barwright.analysis.rates.rates import Rates as Rates
     from barwright.analysis.rates.ride import Ride as Ride
+    from barwright.analysis.reindex.clocking import Clocking as Clocking
+    from barwright.analysis.reindex.clocking import EndClocking as EndClocking
+    from barwright.analysis.reindex.clocking import ToothDatum as ToothDatum
     from barwright.analysis.reindex.plan import BlankTooth as BlankTooth
     from barwright.analysis.reindex.plan import EndAction as EndAction
     from barwright.analysis.reindex.plan import EndWork as EndWork
@@ -122,6 +125,7 @@ _HOMES = {
     "analysis.rates.corner_state": ("CornerState",),
     "analysis.rates.ride": ("Ride",),
     "analysis.assembly.assembly": ("Assembly",),
+    "analysis.reindex.clocking": ("Clocking", "EndClocking", "ToothDatum"),
     "analysis.reindex.plan": (
         "BlankTooth",
         "EndAction",

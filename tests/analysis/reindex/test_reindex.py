@@ -14,7 +14,7 @@ from barwright import Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.answers import BlankTooth, Caution, EndAction, Topic, TurningSense
 from sample_packs import discovered_once
-from sample_records import known, make_bar, make_end, make_setup, swivelling
+from sample_records import adjuster_of, known, make_bar, make_end, make_setup, swivelling
 
 LOWER = bw.Wanted(height="349 mm")
 
@@ -584,3 +584,65 @@ def test_a_sheet_of_parts_that_do_not_go_together_has_no_height_to_keep() -> Non
     sheet = bw.bench_sheet(bw.Job(title="Which bar is in?", corners=(corner,)))
 
     assert [one.verdict for one in sheet.corners] == [Verdict.CANNOT_BE_ASSEMBLED]
+
+
+# -- Where figures are unknown ---------------------------------------------------------------
+
+
+def low_without_stop() -> bw.Setup:
+    """A corner with its nut near the end of the thread, whose droop stop nobody knows."""
+    return make_setup(nut_turns="-8 turn", axle={"droop_stop": "unknown"})
+
+
+def test_clockings_are_given_where_a_plan_needs_more_figures() -> None:
+    answer = bw.reindex(low_without_stop(), wanted=SAME)
+
+    assert answer.verdict is Verdict.NEEDS_FIGURES
+    assert answer.plans == ()
+    assert [finding.topic for finding in answer.findings] == [Topic.NEEDED, Topic.ASSEMBLY]
+    assert answer.further_findings == answer.findings
+    assert answer.headline == (
+        "Remove 1 tooth at the anchor end, nut at 158.6 ± 0.1 mm; the safe way out is not known."
+    )
+    plans = bw.reindex(make_setup(nut_turns="-8 turn"), wanted=SAME).plans
+    assert [one.arm_tooth for one in answer.clockings] == [plan.arm_tooth for plan in plans]
+    assert answer.cautions == ()
+
+
+def test_a_height_that_was_not_measured_asks_for_that() -> None:
+    answer = bw.reindex(low_without_stop(), wanted=LOWER)
+
+    assert answer.clockings == ()
+    assert [finding.topic for finding in answer.findings] == [Topic.NEEDED, Topic.MEASURED]
+    assert answer.headline == "Needed for a plan: droop stop."
+
+
+def test_nothing_is_asked_where_a_measured_height_would_not_help() -> None:
+    read = low_without_stop().with_reading(height="371 mm")
+    answer = bw.reindex(read, wanted=LOWER)
+
+    assert answer.clockings == ()
+    assert [finding.topic for finding in answer.findings] == [Topic.NEEDED]
+
+
+def test_a_bar_that_does_not_fit_is_not_clocked() -> None:
+    setup = low_without_stop()
+    short = attrs.evolve(setup, bar=make_bar(length="600 mm"))
+
+    assert bw.reindex(short, wanted=SAME).clockings == ()
+
+
+def test_a_sheet_gives_no_steps_where_the_safe_way_out_is_not_known() -> None:
+    setup = low_without_stop()
+    setup = attrs.evolve(setup, adjuster=_bolt_at_unknown_angle(setup))
+    corner = bw.JobCorner(setup=setup, present=setup, wanted=SAME)
+    sheet = bw.bench_sheet(bw.Job(title="Nut at its end", corners=(corner,)))
+
+    assert sheet.stages == ()
+    assert [line.partition(": ")[2] for line in sheet.headlines] == [
+        "remove 1 tooth at the anchor end, nut at 158.6 ± 0.1 mm; the safe way out is not known."
+    ]
+
+
+def _bolt_at_unknown_angle(setup: bw.Setup) -> bw.parts.Adjuster:
+    return attrs.evolve(adjuster_of(setup), mounting=swivelling(pivot_angle="unknown"))

@@ -65,6 +65,12 @@ def job(name: str = "every-key") -> bw.Job:
     return bw.load_job(JOBS / f"{name}.toml", discovered_once())
 
 
+def clocked() -> bw.answers.Reindex:
+    """An answer that gives clockings, since a plan needs more figures."""
+    setup = make_setup(nut_turns="-8 turn", axle={"droop_stop": "unknown"})
+    return bw.reindex(setup, wanted=bw.Wanted(same_height=True))
+
+
 ROAD = ("0 mm", "45 mm", "-30 mm", "10 mm")
 LIMITS = bw.StrengthLimits(
     permissible_shear="900 MPa",
@@ -138,6 +144,8 @@ ODD: dict[str, Callable[[], object]] = {
     "a bar without stresses": lambda: bw.strength(NOTHING),
     "a rest without a state": lambda: bw.ride(NOTHING),
     "no plan": lambda: bw.reindex(NOTHING),
+    "clockings": clocked,
+    "clockings in inch units": lambda: in_units(clocked(), "inch"),
     "a table with a key lever, in inch units": lambda: in_units(
         bw.nut_table(on_key_lever()), "inch"
     ),

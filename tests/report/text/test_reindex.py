@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 import attrs
 import pytest
@@ -10,7 +11,7 @@ import pytest
 import barwright as bw
 from anchored_corners import on_fixed
 from barwright.report.text.reindex import reindex_row, reindex_text
-from sample_records import make_bar, make_setup
+from sample_records import make_bar, make_setup, tube_of
 from terminal_text import folded
 
 LOWER = bw.Wanted(height="349 mm")
@@ -168,3 +169,36 @@ def test_a_plan_without_a_thread_is_compared_by_teeth_and_ends_alone() -> None:
         " teeth to remove compared with plan 1 +2 ends compared with plan 1 +1 How the bar goes in "
     )
     assert told in re.sub(r" \* note: .*?(?= How)", "", shown)
+
+
+# -- Clockings where a plan needs more figures ---------------------------------------------
+
+
+def clocked(**change: Any) -> str:
+    """The page of a corner whose droop stop nobody knows."""
+    low = make_setup(nut_turns="-8 turn", axle={"droop_stop": "unknown"})
+    setup = attrs.evolve(low, **change)
+    return bw.text(bw.reindex(setup, wanted=bw.Wanted(same_height=True)))
+
+
+def test_a_clocking_says_which_tooth_goes_on_the_key_and_where_the_nut_goes() -> None:
+    text = clocked()
+    for line in (
+        "Clocking 1",
+        "anchor end, counted from                 the tooth that is on the key now",
+        "anchor end, tooth to go on the key       1 counter-clockwise",
+        "nut, measured to the lever's pin         158.6 mm",
+        "to the nearest flat                      ± 0.15 mm",
+        "one turn clockwise raises by             not known",
+        "   * note: needed for a plan: droop stop",
+    ):
+        assert f"\n{line}\n" in text
+    assert "by the tolerances" not in text
+
+
+def test_a_clocking_shows_what_the_tolerances_leave_open() -> None:
+    setup = make_setup()
+    size = bw.parts.Figure(value=tube_of(setup).lever_radius, tolerance=bw.Quantity(1.0, "mm"))
+    text = clocked(anchor=setup.anchor.described({"lever_radius": size}))
+
+    assert "\nby the tolerances, about 95 %            ± 0." in text

@@ -14,7 +14,9 @@ from barwright.analysis.reindex.setup_after import carried_out
 from barwright.analysis.reindex.work_rests_on import task_rests_on
 from barwright.analysis.strength.strength import Strength, strength_as_rated
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
+from barwright.errors import NeedsError
 from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.job import Job
 
 __all__ = ["BenchWork", "bench_work"]
@@ -89,7 +91,7 @@ def bench_work(job: Job, numbers: PlanNumbers) -> tuple[BenchWork, ...]:
 def _worked_out(task: CornerTask, answer: Reindex, number: int) -> BenchWork:
     plan = answer.plans[number - 1] if answer.plans else None
     done = carried_out(task.corner, plan) if plan else task.corner
-    rated = rated_corner(done, task.wish)
+    rated = rated_corner(done, _wish(task))
     return BenchWork(
         setup=task.corner.setup,
         present=task.present,
@@ -103,3 +105,11 @@ def _worked_out(task: CornerTask, answer: Reindex, number: int) -> BenchWork:
         nut_table=nut_table_of(done, measured=None, wanted=None) if plan else None,
         rests_on=task_rests_on(task),
     )
+
+
+def _wish(task: CornerTask) -> Wanted:
+    """Return the height that is meant; as it was said where the present one is not known."""
+    try:
+        return task.wish
+    except NeedsError:
+        return task.wanted

@@ -60,7 +60,7 @@ class Clocking(Summarised):
 
     Parameters
     ----------
-    turned : TurnedPart
+    turned_part : TurnedPart
         What is turned at the adjuster.
     ends : tuple of EndClocking
         The arm end and the anchor end.
@@ -96,7 +96,7 @@ class Clocking(Summarised):
         Rise of the car for a turn in the raising sense; none where that is not known.
     """
 
-    turned: TurnedPart
+    turned_part: TurnedPart
     ends: tuple[EndClocking, ...]
     cuts: int
     disturbed: tuple[BarEndName, ...]
@@ -124,7 +124,7 @@ class Clocking(Summarised):
         place, unit = shown(self.pin_distance, 1).split(" ")
         open_by = shown(self.pin_left_open, 1).removesuffix(f" {unit}")
         work = work_in_short(self.ends, self.disturbed)
-        return f"{work}, {self.turned.value} at {place} ± {open_by} {unit}"
+        return f"{work}, {self.turned_part.value} at {place} ± {open_by} {unit}"
 
     @property
     def pin_left_open(self) -> Quantity:

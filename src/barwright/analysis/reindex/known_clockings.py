@@ -136,7 +136,7 @@ class _Chooser:
             - self._clockings.flat_at(candidate.lever) / FLATS
         )
         return Clocking(
-            turned=cast("TurnedPart", turned(corner.setup.adjuster)),
+            turned_part=cast("TurnedPart", turned(corner.setup.adjuster)),
             ends=tuple(
                 map(self._end, BarEndName, self._ends, (choice.arm_tooth, choice.anchor_tooth))
             ),

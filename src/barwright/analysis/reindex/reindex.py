@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 import attrs
@@ -23,7 +24,9 @@ from barwright.analysis.rates.ride_height import (
     wanted_height,
     with_height,
 )
+from barwright.analysis.reindex.clocking import Clocking
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
+from barwright.analysis.reindex.known_clockings import known_clockings
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import ThreadLeft
@@ -75,6 +78,10 @@ class Reindex(Answer):
         cuts none anyway.
     plans : tuple of Plan
         Those that no other beats, the one to prefer first.
+    clockings : tuple of Clocking
+        Where a plan needs more figures: the clockings and places of the nut that tooth
+        counts, lever and thread give, the one to prefer first.  How the bar comes out
+        safely is then not known.
     rejected : tuple of Plan
         Those that must not be carried out, with their reasons.
     unloading : Unloading, optional
@@ -98,6 +105,7 @@ class Reindex(Answer):
     rejected: tuple[Plan, ...]
     unloading: Unloading | None
     pin_now: Quantity | None
+    clockings: tuple[Clocking, ...] = ()
 
     @property
     def preferred(self) -> Plan:
@@ -119,9 +127,17 @@ class Reindex(Answer):
     @property
     def headline(self) -> str:
         """The preferred plan in short, or why there is none."""
+        if self.clockings:
+            sentence = f"{self.clockings[0].summary}; the safe way out is not known."
+            return sentence[0].upper() + sentence[1:]
         if not self.plans:
             return self.refused()
         return self.plans[0].summary
+
+    @property
+    def further_findings(self) -> tuple[Finding, ...]:
+        """Findings that the headline does not give."""
+        return self.findings if self.clockings else super().further_findings
 
 
 @checks_arguments
@@ -246,14 +262,36 @@ class CornerTask:
 
 def _needing(task: CornerTask, missing: MissingFigures) -> Reindex:
     """Answer what can be answered where a plan needs more figures."""
-    corner = task.corner
+    corner, fit = task.corner, fit_of(task.corner)
+    clockings: tuple[Clocking, ...] = ()
+    if fit.verdict is not Verdict.DOES_NOT_FIT:
+        counted = partial(known_clockings, corner, now=task.now, wanted=task.wanted)
+        clockings = missing.tried(counted) or ()
     low, high = missing.tried(lambda: reachable(corner)) or (unknown(), unknown())
     return attrs.evolve(
-        _without_plans(fit_of(corner), low=low, high=high),
+        _without_plans(fit, low=low, high=high),
         verdict=Verdict.NEEDS_FIGURES,
         wanted_height=missing.tried(lambda: wanted_height(corner, task.wish)),
-        findings=missing.findings("needed for a plan"),
+        clockings=clockings,
+        findings=(*missing.findings("needed for a plan"), *_more(task, clockings)),
     )
+
+
+def _more(task: CornerTask, clockings: Sequence[Clocking]) -> Iterator[Finding]:
+    """Say what the clockings leave open, or what would give them without all figures."""
+    setup = task.corner.setup
+    if clockings:
+        yield Finding(
+            topic=Topic.ASSEMBLY,
+            text="how the bar comes out safely is not known, nor whether it goes slack at droop "
+            "or holds at bump: no steps are given",
+        )
+    elif setup.adjuster is not None and setup.reading is None and not task.wanted.same_height:
+        yield Finding(
+            topic=Topic.MEASURED,
+            text="measure the height and the nut as the vehicle stands ([measured]): which teeth "
+            "go on the keys and where the nut goes then need fewer figures",
+        )
 
 
 def _without_plans(fit: LengthFit, *, low: Quantity, high: Quantity) -> Reindex:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from barwright.analysis.reindex.clocking import EndClocking
 from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, Plan
 from barwright.analysis.reindex.tooth_places import tooth_places
 from barwright.parts.chassis import BarEndName
@@ -118,7 +119,7 @@ def place_before(view: BarEndView) -> int | None:
 # -- Words -------------------------------------------------------------------------------
 
 
-def viewer(work: EndWork) -> str:
+def viewer(work: EndWork | EndClocking) -> str:
     """Say where to look from."""
     other = BarEndName.ANCHOR if work.seen_from is BarEndName.ARM else BarEndName.ARM
     return f"seen from the {work.seen_from.value} toward the {other.value}"

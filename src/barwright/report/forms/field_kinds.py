@@ -46,6 +46,8 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
             "measured_height",
             "pin_distance",
             "pin_now",
+            "pin_rounding",
+            "pin_uncertainty",
             "position",
             "protrusion",
             "reachable_from",
@@ -78,6 +80,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
             "free_angle_change",
         ),
         *("clocking_step", "free_angle_uncertainty", "lever_angle_uncertainty", "key_angle"),
+        "rotation",
         *("twist", "twist_uncertainty"),
     ),
     TURNS: (

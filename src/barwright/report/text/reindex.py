@@ -11,6 +11,7 @@ from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
 from barwright.report.drawing.bar_end_view import viewer
 from barwright.report.sheet.steps.adjustment import PlannedAdjustment, adjusted, stand
+from barwright.report.text.clockings import clocking_tables
 from barwright.report.text.layout.page import Page, Section, page_of
 from barwright.report.text.layout.tables import Block, Grid, finding_lines, pairs, table
 from barwright.units import shown
@@ -28,6 +29,7 @@ def reindex_text(answer: Reindex) -> Page:
     return page_of(
         answer,
         *first,
+        *clocking_tables(answer.clockings),
         *_removal(answer),
         _asked(answer),
         *([Section("Alternatives", others)] if others else ()),
@@ -59,7 +61,7 @@ def _removal(answer: Reindex) -> Iterator[Grid]:
 
 def _label(answer: Answer) -> str:
     """Return the word before a finding: a reason, where the answer is no."""
-    return "note" if answer.is_answered else "because"
+    return "because" if answer.verdict.is_refusal else "note"
 
 
 def _with_tolerance(answer: Reindex) -> str:
