@@ -180,10 +180,11 @@ def test_teeth_are_counted_from_the_one_on_the_key() -> None:
 
 def test_a_clocking_tells_what_is_cut_and_where_the_nut_goes() -> None:
     first, *_, last = found(LOW)
-    assert repr(first) == "<Clocking: remove 1 tooth at the anchor end, nut at 158.6 ± 0.1 mm>"
-    assert repr(last) == (
-        "<Clocking: remove no tooth; the bar stays on its teeth, nut at 173.5 ± 0.1 mm>"
+    assert first.summary == (
+        "Remove 1 tooth at the anchor end. Set the nut at 158.6 ± 0.1 mm from the bolt's pivot."
     )
+    assert repr(first) == f"<Clocking: {first.summary}>"
+    assert last.summary.startswith("Remove no tooth; the bar stays on its teeth. Set the nut at")
     (cut,) = [end for end in first.ends if end.cuts]
     assert (cut.action, cut.tooth) == (EndAction.REMOVE_TOOTH, 1)
     assert {end.direction for end in last.ends} == {None}

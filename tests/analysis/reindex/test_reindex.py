@@ -602,7 +602,8 @@ def test_clockings_are_given_where_a_plan_needs_more_figures() -> None:
     assert [finding.topic for finding in answer.findings] == [Topic.NEEDED, Topic.ASSEMBLY]
     assert answer.further_findings == answer.findings
     assert answer.headline == (
-        "Remove 1 tooth at the anchor end, nut at 158.6 ± 0.1 mm; the safe way out is not known."
+        "Remove 1 tooth at the anchor end. Set the nut at 158.6 ± 0.1 mm from the bolt's pivot. "
+        "The safe way out is not known."
     )
     plans = bw.reindex(make_setup(nut_turns="-8 turn"), wanted=SAME).plans
     assert [one.arm_tooth for one in answer.clockings] == [plan.arm_tooth for plan in plans]
@@ -638,9 +639,10 @@ def test_a_sheet_gives_no_steps_where_the_safe_way_out_is_not_known() -> None:
     corner = bw.JobCorner(setup=setup, present=setup, wanted=SAME)
     sheet = bw.bench_sheet(bw.Job(title="Nut at its end", corners=(corner,)))
 
+    summary = bw.reindex(setup, wanted=SAME).clockings[0].summary
     assert sheet.stages == ()
     assert [line.partition(": ")[2] for line in sheet.headlines] == [
-        "remove 1 tooth at the anchor end, nut at 158.6 ± 0.1 mm; the safe way out is not known."
+        f"{summary[0].lower()}{summary[1:]} The safe way out is not known."
     ]
 
 

@@ -6,7 +6,7 @@ import enum
 
 import attrs
 
-from barwright.analysis.corner.anchorage import TurnedPart
+from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart
 from barwright.analysis.reindex.plan import EndAction, TurningSense, work_in_short
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised
@@ -62,6 +62,8 @@ class Clocking(Summarised):
     ----------
     turned_part : TurnedPart
         What is turned at the adjuster.
+    bolt_datum : BoltDatum
+        What distances along its bolt are measured from.
     ends : tuple of EndClocking
         The arm end and the anchor end.
     cuts : int
@@ -97,6 +99,7 @@ class Clocking(Summarised):
     """
 
     turned_part: TurnedPart
+    bolt_datum: BoltDatum
     ends: tuple[EndClocking, ...]
     cuts: int
     disturbed: tuple[BarEndName, ...]
@@ -120,11 +123,12 @@ class Clocking(Summarised):
 
     @property
     def summary(self) -> str:
-        """What to do, in short."""
+        """The work and the place of the nut, in two sentences."""
+        work = work_in_short(self.ends, self.disturbed)
         place, unit = shown(self.pin_distance, 1).split(" ")
         open_by = shown(self.pin_left_open, 1).removesuffix(f" {unit}")
-        work = work_in_short(self.ends, self.disturbed)
-        return f"{work}, {self.turned_part.value} at {place} ± {open_by} {unit}"
+        at = f"{place} ± {open_by} {unit} from the {self.bolt_datum.value}"
+        return f"{work[0].upper()}{work[1:]}. Set the {self.turned_part.value} at {at}."
 
     @property
     def pin_left_open(self) -> Quantity:

@@ -9,7 +9,7 @@ from typing import cast
 
 import numpy as np
 
-from barwright.analysis.corner.anchorage import TurnedPart, turned
+from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.rates.ride_height import wanted_angle, with_height
 from barwright.analysis.reindex.clocking import Clocking, EndClocking, ToothDatum
@@ -30,6 +30,7 @@ from barwright.analysis.tolerance.shifted_corners import anchorage_ends
 from barwright.errors import BarwrightError, NeedsError
 from barwright.mechanics.spline.clocking import centred
 from barwright.mechanics.spline.clocking_search import ClockedEnd
+from barwright.parts.adjuster import Adjuster
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
@@ -137,6 +138,7 @@ class _Chooser:
         )
         return Clocking(
             turned_part=cast("TurnedPart", turned(corner.setup.adjuster)),
+            bolt_datum=bolt_datum(cast("Adjuster", corner.setup.adjuster)),
             ends=tuple(
                 map(self._end, BarEndName, self._ends, (choice.arm_tooth, choice.anchor_tooth))
             ),

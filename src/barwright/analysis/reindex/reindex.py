@@ -128,8 +128,7 @@ class Reindex(Answer):
     def headline(self) -> str:
         """The preferred plan in short, or why there is none."""
         if self.clockings:
-            sentence = f"{self.clockings[0].summary}; the safe way out is not known."
-            return sentence[0].upper() + sentence[1:]
+            return f"{self.clockings[0].summary} The safe way out is not known."
         if not self.plans:
             return self.refused()
         return self.plans[0].summary
