@@ -18,15 +18,16 @@ from barwright.analysis.corner.missing import (
 )
 from barwright.analysis.finding import Topic
 from barwright.parts.record import Record
+from barwright.registry.measuring.catalogue import AskedFor, needed_paths
 from barwright.units import is_quantity, is_unknown, unknown, unknown_count
 
-QUESTIONS: dict[str, Callable[..., Any]] = {
-    "fit": bw.length_fit,
-    "rates": bw.rates,
-    "ride": bw.ride,
-    "strength": bw.strength,
-    "reindex": bw.reindex,
-    "nut": bw.nut_table,
+QUESTIONS: dict[AskedFor, Callable[..., Any]] = {
+    AskedFor.FIT: bw.length_fit,
+    AskedFor.RATES: bw.rates,
+    AskedFor.HEIGHT: bw.ride,
+    AskedFor.STRENGTH: bw.strength,
+    AskedFor.PLAN: bw.reindex,
+    AskedFor.NUT: bw.nut_table,
 }
 CORNERS = {
     "van": ("fells:chassis/short", "front left"),
@@ -59,15 +60,16 @@ def without(record: Any, path: str) -> Any:
     return attrs.evolve(record, **{step: without(getattr(record, step), rest) if rest else gap})
 
 
-@pytest.mark.parametrize("question", QUESTIONS.values(), ids=QUESTIONS)
+@pytest.mark.parametrize("question", QUESTIONS, ids=lambda question: str(question.value))
 @pytest.mark.parametrize("corner", CORNERS.values(), ids=CORNERS)
 def test_each_question_answers_without_any_one_figure(
-    registry: bw.Registry, corner: tuple[str, str], question: Callable[..., Any]
+    registry: bw.Registry, corner: tuple[str, str], question: AskedFor
 ) -> None:
-    setup = registry.setup(corner[0], corner=corner[1])
-    whole = question(setup)
+    setup, ask = registry.setup(corner[0], corner=corner[1]), QUESTIONS[question]
+    whole, listed = ask(setup), needed_paths(setup, question)
     for path in figures(setup):
-        answer = question(without(setup, path))
+        answer = ask(without(setup, path))
+        assert (answer.verdict is Verdict.NEEDS_FIGURES) == (path in listed), path
         needed = [one for one in answer.findings if one.topic is Topic.NEEDED]
         if answer.verdict is Verdict.NEEDS_FIGURES:
             assert answer.outcome is Outcome.NEEDS_FIGURES, path

@@ -26,6 +26,7 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
+from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import LENGTH, TURNS, Quantity, quantity, shown, si, to_kind
 
 __all__ = ["NutTable", "nut_table", "nut_table_of"]
@@ -229,9 +230,12 @@ def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | 
     found = missing.tried(lambda: _nut_table(corner, measured, wanted))
     if found is not None:
         return found
+    if corner.setup.adjuster is None:
+        fit = fit_of(corner)
+        return NutTable(verdict=Verdict.NOTHING_TO_TURN, findings=(_fixed(),), fit=fit)
     return NutTable(
         verdict=Verdict.NEEDS_FIGURES,
-        findings=missing.findings("needed for the table of the nut"),
+        findings=missing.findings("needed for the table of the nut", AskedFor.NUT),
         fit=fit_of(corner),
     )
 

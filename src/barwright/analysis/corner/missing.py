@@ -12,6 +12,7 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.errors import NeedsError
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.setup import Setup
+from barwright.registry.measuring.catalogue import AskedFor, unknown_and_needed
 from barwright.registry.usual.fill import UsualFigures
 from barwright.units import Quantity, is_unknown, unknown
 
@@ -95,19 +96,25 @@ class MissingFigures:
         """Fields of the setup that lead to the missing figures, each once."""
         return tuple(dict.fromkeys(path_of(self.setup, needed) for needed in self._needed))
 
-    def findings(self, text: str) -> tuple[Finding, ...]:
+    def findings(self, text: str, question: AskedFor | None = None) -> tuple[Finding, ...]:
         """Say which figures are missing, if any is.
 
         Parameters
         ----------
         text : str
             What is not known for want of them.
+        question : AskedFor, optional
+            The question that cannot be answered: all that it needs is then named, and not
+            only what was missed first.
 
         Returns
         -------
         tuple of Finding
         """
-        return missing_findings(self.setup, self.paths, text)
+        if not self.paths:
+            return ()
+        further = () if question is None else unknown_and_needed(self.setup, question)
+        return missing_findings(self.setup, tuple(dict.fromkeys((*self.paths, *further))), text)
 
 
 def _all_of(check: Callable[[], Iterable[Finding]]) -> tuple[Finding, ...]:

@@ -26,6 +26,7 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
+from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import LENGTH, Quantity, quantity, shown, unknown
 
 __all__ = ["EndFit", "LengthFit", "fit_of", "length_fit"]
@@ -174,7 +175,7 @@ def fit_of(corner: Corner) -> LengthFit:
     active = missing.tried(lambda: corner.seated_length)
     span = None if where is None or active is None else where.inner_edges
     lever, cap = (missing.tried(partial(offset, setup)) for offset in (lever_offset, cap_offset))
-    needed = () if reasons else missing.findings("needed to say whether the bar fits")
+    needed = () if reasons else missing.findings("needed to say whether the bar fits", AskedFor.FIT)
     return LengthFit(
         verdict=_verdict(reasons, needed, changes),
         findings=(*reasons, *needed, *changes),

@@ -40,6 +40,7 @@ from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
+from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import (
     DAMPING_RATE,
     FREQUENCY,
@@ -241,7 +242,7 @@ def rated_corner(corner: Corner, wanted: Wanted | None) -> RatedCorner:
     answer = Rates(
         verdict=Verdict.NEEDS_FIGURES,
         fit=fit_of(corner),
-        findings=missing.findings("needed for the rate at the wheel"),
+        findings=missing.findings("needed for the rate at the wheel", AskedFor.RATES),
         figures=None,
         by_part=None if parts is None else PartRates(**_by_part(parts)),
     )

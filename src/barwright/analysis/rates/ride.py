@@ -16,6 +16,7 @@ from barwright.analysis.rates.corner_state import CornerState, described, solved
 from barwright.analysis.rates.ride_height import on_a_stop, rest_angle
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
+from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import ANGLE, Quantity, quantity, shown
 
 __all__ = ["Ride", "ride"]
@@ -92,7 +93,7 @@ def ride(setup: Setup) -> Ride:
         return found
     return Ride(
         verdict=Verdict.NEEDS_FIGURES,
-        findings=missing.findings("needed to say where the corner stands"),
+        findings=missing.findings("needed to say where the corner stands", AskedFor.HEIGHT),
         fit=fit_of(corner),
         free_angle=None,
         state=None,

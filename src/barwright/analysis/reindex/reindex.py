@@ -37,6 +37,7 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.job import JobCorner
+from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import LENGTH, Quantity, quantity, unknown
 
 __all__ = ["CornerTask", "Reindex", "reindex"]
@@ -272,7 +273,7 @@ def _needing(task: CornerTask, missing: MissingFigures) -> Reindex:
         verdict=Verdict.NEEDS_FIGURES,
         wanted_height=missing.tried(lambda: wanted_height(corner, task.wish)),
         clockings=clockings,
-        findings=(*missing.findings("needed for a plan"), *_more(task, clockings)),
+        findings=(*missing.findings("needed for a plan", AskedFor.PLAN), *_more(task, clockings)),
     )
 
 

@@ -29,6 +29,7 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
+from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import LENGTH, ArrayWithUnit, Quantity, is_quantity, quantity, shown, to_kind
 
 __all__ = ["Strength", "strength", "strength_as_rated"]
@@ -184,7 +185,7 @@ def _strength(
     found = missing.tried(lambda: _judged(stressed, rates, limits, reach, points))
     if found is not None:
         return found
-    needed = missing.findings("needed to judge the stresses")
+    needed = missing.findings("needed to judge the stresses", AskedFor.STRENGTH)
     return Strength(verdict=Verdict.NEEDS_FIGURES, fit=rates.fit, findings=needed, figures=None)
 
 

@@ -1,0 +1,174 @@
+"""The catalogue of what is measured, read as strictly as any pack."""
+
+from __future__ import annotations
+
+import enum
+import functools
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+import attrs
+
+from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.chassis import LoadPoint
+from barwright.parts.in_short import Summarised
+from barwright.parts.setup import Setup
+from barwright.registry.files.document import read_toml
+from barwright.registry.packs.structure import Structurer
+from barwright.units import is_unknown
+
+__all__ = [
+    "FIGURES",
+    "AskedFor",
+    "MeasuredFigure",
+    "figure_at",
+    "figures_of",
+    "needed_paths",
+    "unknown_and_needed",
+]
+
+FIGURES = Path(__file__).parents[2] / "measuring" / "figures.toml"
+"""File of the catalogue."""
+
+
+class AskedFor(enum.Enum):
+    """What a figure may be needed for: one for each question about a corner."""
+
+    FIT = "fit"
+    RATES = "rates"
+    HEIGHT = "height"
+    STRENGTH = "strength"
+    PLAN = "plan"
+    NUT = "nut"
+
+
+@attrs.frozen(kw_only=True, repr=False)
+class MeasuredFigure(Summarised):
+    """A figure of a corner, and how it is measured.
+
+    Parameters
+    ----------
+    path : str
+        Fields of a setup that lead to it, such as ``bar.arm_end.length``.
+    needed_for : tuple of AskedFor
+        What cannot be answered without it.
+    tool : str
+        What it is measured with.
+    where : str
+        Where, and from where to where.
+    """
+
+    path: str
+    needed_for: tuple[AskedFor, ...]
+    tool: str
+    where: str
+
+
+@attrs.frozen(kw_only=True)
+class _Catalogue:
+    """The file."""
+
+    figure: tuple[MeasuredFigure, ...]
+
+
+@functools.cache
+def _all() -> Mapping[str, MeasuredFigure]:
+    read = Structurer(file=FIGURES.name).structure(read_toml(FIGURES), _Catalogue)
+    return {one.path: one for one in read.figure}
+
+
+def figures_of(setup: Setup) -> Iterator[MeasuredFigure]:
+    """List the figures that a corner has, known or not, in the order in which one measures.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Yields
+    ------
+    MeasuredFigure
+
+    Examples
+    --------
+    >>> import barwright as bw
+    >>> van = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> print(next(figures_of(van)).tool)
+    micrometer
+    """
+    return (one for path, one in _all().items() if figure_at(setup, path) is not None)
+
+
+def figure_at(setup: Setup, path: str) -> object:
+    """Return what stands at a place of a setup; none where it has no such place.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    path : str
+        Fields that lead to it.
+
+    Returns
+    -------
+    object
+    """
+    found: object = setup
+    for step in path.split("."):
+        found = getattr(found, step, None)
+    return found
+
+
+def needed_paths(setup: Setup, question: AskedFor) -> tuple[str, ...]:
+    """List the figures without which a question about a corner cannot be answered.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    question : AskedFor
+        The question.
+
+    Returns
+    -------
+    tuple of str
+        Fields that lead to them.
+    """
+    if question is AskedFor.NUT and isinstance(setup.anchor, FixedSocket):
+        return ()
+    spared = set(_spared(setup, question))
+    return tuple(
+        one.path
+        for one in figures_of(setup)
+        if question in one.needed_for and one.path not in spared
+    )
+
+
+def unknown_and_needed(setup: Setup, question: AskedFor) -> tuple[str, ...]:
+    """List the figures that a question about a corner needs and that nobody knows.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    question : AskedFor
+        The question.
+
+    Returns
+    -------
+    tuple of str
+        Fields that lead to them.
+    """
+    return tuple(p for p in needed_paths(setup, question) if is_unknown(figure_at(setup, p)))
+
+
+def _spared(setup: Setup, question: AskedFor) -> Iterator[str]:
+    """List what other corners need for a question, and this one does not."""
+    # A wheel that is free to roll has its load at the hub, wherever the ground is.
+    if setup.axle.load_at is LoadPoint.HUB:
+        yield "axle.tyre_radius"
+    if isinstance(setup.anchor, KeyLever):
+        if question not in (AskedFor.PLAN, AskedFor.NUT):
+            yield "adjuster.spacer"
+        if question is not AskedFor.FIT:
+            yield "anchor.lever_position"
