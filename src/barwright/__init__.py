@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from barwright.analysis.across.check import check_job as check_job
     from barwright.analysis.across.compare import compare as compare
     from barwright.analysis.across.donors import donors as donors
+    from barwright.analysis.across.needs import needs as needs
     from barwright.analysis.adjusting.nut_table import nut_table as nut_table
     from barwright.analysis.answer import Outcome as Outcome
     from barwright.analysis.answer import Verdict as Verdict
@@ -113,6 +114,7 @@ _HOMES = {
     ),
     "analysis.tolerance.tolerance": ("tolerance",),
     "analysis.tolerance.unmeasured": ("rests_on",),
+    "analysis.across.needs": ("needs",),
     "analysis.trail": ("trail",),
     "errors": (
         "BarwrightError",

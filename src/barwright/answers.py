@@ -25,6 +25,9 @@ if TYPE_CHECKING:
     from barwright.analysis.across.compare import ComparisonRow as ComparisonRow
     from barwright.analysis.across.donors import Donor as Donor
     from barwright.analysis.across.donors import Donors as Donors
+    from barwright.analysis.across.needs import FigureState as FigureState
+    from barwright.analysis.across.needs import Needs as Needs
+    from barwright.analysis.across.needs import NeedsRow as NeedsRow
     from barwright.analysis.adjusting.nut_rows import NutCurve as NutCurve
     from barwright.analysis.adjusting.nut_rows import NutRow as NutRow
     from barwright.analysis.adjusting.nut_table import NutTable as NutTable
@@ -149,6 +152,7 @@ _HOMES = {
         "ToleranceShare",
     ),
     "analysis.tolerance.unmeasured": ("EstimatedFigure", "UnmeasuredSource"),
+    "analysis.across.needs": ("FigureState", "Needs", "NeedsRow"),
     "analysis.trail": ("Trail", "TrailLine"),
     "lint.finding": ("LintFinding", "PackLint", "Severity"),
     "mechanics.corner.statics": ("Support",),

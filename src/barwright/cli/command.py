@@ -27,6 +27,7 @@ _COMMANDS = {
         "nut": "List the height for each turn of the nut, or the turn to make.",
         "sheet": "Print the bench sheet: steps, figures and cautions.",
         "tolerance": "How uncertain are the rates, and which figures cause it?",
+        "needs": "List what is missing or unsure, and how to measure it.",
         "trail": "List the source of each figure, and the figures that affect a rate.",
         "compare": "Compare two jobs side by side.",
     },

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.reading_check import off_its_figures
+from barwright.analysis.reindex.reading_check import off_its_figures, unstated_place
 from barwright.analysis.tolerance.figures import FigureShifter, figure_places, toleranced_figures
 from sample_records import known, make_bar, make_setup
 
@@ -112,7 +112,8 @@ def test_the_stated_uncertainty_covers_cars_whose_figures_lie_within_their_toler
 
 
 def findings(setup: bw.Setup) -> list[bw.answers.Finding]:
-    return list(off_its_figures(Corner(setup)))
+    corner = Corner(setup)
+    return [*unstated_place(corner), *off_its_figures(corner)]
 
 
 def placed(**change: Any) -> bw.Setup:

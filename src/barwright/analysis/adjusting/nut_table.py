@@ -39,8 +39,8 @@ class NutTable(Answer):
     Parameters
     ----------
     verdict : Verdict
-        Listed; needs more figures; can or cannot be reached, where a height was asked for; does
-        not fit; or nothing to turn.
+        Listed; needs more figures; nothing to turn; does not fit; where a height was asked for,
+        can or cannot be reached.
     findings : tuple of Finding
         Why there is no table, or what else to know about the present nut position.
     cautions : tuple of Caution
@@ -226,16 +226,13 @@ def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | 
     -------
     NutTable
     """
-    missing = MissingFigures(corner.setup)
-    found = missing.tried(lambda: _nut_table(corner, measured, wanted))
-    if found is not None:
+    missing, fixed = MissingFigures(corner.setup), corner.setup.adjuster is None
+    if found := missing.tried(lambda: _nut_table(corner, measured, wanted)):
         return found
-    if corner.setup.adjuster is None:
-        fit = fit_of(corner)
-        return NutTable(verdict=Verdict.NOTHING_TO_TURN, findings=(_fixed(),), fit=fit)
+    needed = missing.findings("needed for the table of the nut", AskedFor.NUT)
     return NutTable(
-        verdict=Verdict.NEEDS_FIGURES,
-        findings=missing.findings("needed for the table of the nut", AskedFor.NUT),
+        verdict=Verdict.NOTHING_TO_TURN if fixed else Verdict.NEEDS_FIGURES,
+        findings=(_fixed(),) if fixed else needed,
         fit=fit_of(corner),
     )
 

@@ -200,7 +200,17 @@ class Corner(CornerGeometry):
 
         What a reading shows counts, not where keys and blanks should be.
         """
-        return self.measured_offset + float(
+        reading = self.setup.reading
+        if reading is None:
+            return self.stated_keyed_angle
+        there = self.beside(reading.setup)
+        clocked = there.free_angle_at(metres(reading.height)) - there.nut_lever
+        return clocked - there.clocking_steps * there.step
+
+    @cached_property
+    def stated_keyed_angle(self) -> float:
+        """The same by the figures of keys and blanks, whatever a reading shows [rad]."""
+        return float(
             clocking.free_angle(
                 0.0,
                 arm_key=radians(self.setup.arm.socket.key_angle),
@@ -210,15 +220,6 @@ class Corner(CornerGeometry):
                 rotation=0.0,
             )
         )
-
-    @cached_property
-    def measured_offset(self) -> float:
-        """Difference of the free angle from what the figures give [rad]; 0 without a reading."""
-        reading = self.setup.reading
-        if reading is None:
-            return 0.0
-        there = self.beside(reading.setup)
-        return there.free_angle_at(metres(reading.height)) - there.free_angle
 
     def free_angle_at(self, height: float) -> float:
         """Arm angle without torque [rad] of a corner that stands at a height [m].
@@ -261,19 +262,25 @@ class Corner(CornerGeometry):
         )
 
     @cached_property
+    def clocking_steps(self) -> int:
+        """Steps of clocking from both blanks on their keys to the teeth that lie there."""
+        bar = self.setup.bar
+        return int(
+            clocking.rotation_steps(
+                arm_tooth=self.setup.arm_tooth,
+                anchor_tooth=self.setup.anchor_tooth,
+                arm_teeth=bar.arm_end.teeth,
+                anchor_teeth=bar.anchor_end.teeth,
+            )
+        )
+
+    @cached_property
     def clocked_angle(self) -> float:
         """Free angle beyond the lever's as the bar is now clocked [rad].
 
         Taken the short way round, since a rotation by a whole turn is none.
         """
-        bar = self.setup.bar
-        steps = clocking.rotation_steps(
-            arm_tooth=self.setup.arm_tooth,
-            anchor_tooth=self.setup.anchor_tooth,
-            arm_teeth=bar.arm_end.teeth,
-            anchor_teeth=bar.anchor_end.teeth,
-        )
-        turned = self.keyed_angle + steps * self.step
+        turned = self.keyed_angle + self.clocking_steps * self.step
         middle = sum(self.travel) / 2.0 - self.lever_middle
         return middle + float(np.remainder(turned - middle + np.pi, 2.0 * np.pi)) - np.pi
 

@@ -17,10 +17,33 @@ from barwright.analysis.tolerance.shifted_answers import uncertainty
 from barwright.parts.setup import Reading
 from barwright.units import LENGTH, quantity, shown, si
 
-__all__ = ["off_its_figures"]
+__all__ = ["off_its_figures", "unstated_place"]
 
 _READ_TO = 1e-3
 """Height [m] that a tape is read to: common practice, no source."""
+
+
+def unstated_place(corner: Corner) -> Iterator[Finding]:
+    """Say that the adjuster's place was not given with a reading, if it was not.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Yields
+    ------
+    Finding
+    """
+    now = None if corner.setup.reading is None else corner.setup.reading.setup
+    if now is None or now.adjuster is None or now.pin_distance is not None:
+        return
+    if not now.nut_turns.magnitude:
+        yield Finding(
+            topic=Topic.MEASURED,
+            text="the adjuster is taken to have stood mid-thread when the height was measured: "
+            "measure its place first (pin_distance)",
+        )
 
 
 def off_its_figures(corner: Corner) -> Iterator[Finding]:
@@ -38,20 +61,13 @@ def off_its_figures(corner: Corner) -> Iterator[Finding]:
     Yields
     ------
     Finding
-        That the adjuster's place was not given, if it was not; and that the height is not
-        within both its ± and that of the figures.  None without a reading.
+        That the height is not within both its ± and that of the figures, if it is not.  None
+        without a reading.
     """
     reading = corner.setup.reading
     if reading is None:
         return
     there = corner.beside(reading.setup)
-    now = reading.setup
-    if now.adjuster is not None and now.pin_distance is None and not now.nut_turns.magnitude:
-        yield Finding(
-            topic=Topic.MEASURED,
-            text="the adjuster is taken to have stood mid-thread when the height was measured: "
-            "measure its place first (pin_distance)",
-        )
     expected, left_open = _expected(there)
     off = metres(reading.height) - expected
     if abs(off) > max(math.hypot(left_open, _left_open(reading)), _READ_TO):

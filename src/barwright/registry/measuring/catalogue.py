@@ -167,6 +167,9 @@ def _spared(setup: Setup, question: AskedFor) -> Iterator[str]:
     # A wheel that is free to roll has its load at the hub, wherever the ground is.
     if setup.axle.load_at is LoadPoint.HUB:
         yield "axle.tyre_radius"
+    # What a reading shows counts, not where keys and blanks should be.
+    if setup.reading is not None:
+        yield from ("arm.socket.key_angle", "anchor.socket.key_angle", "bar.blank_angle")
     if isinstance(setup.anchor, KeyLever):
         if question not in (AskedFor.PLAN, AskedFor.NUT):
             yield "adjuster.spacer"

@@ -22,6 +22,7 @@ from cattrs.gen import make_dict_unstructure_fn
 from barwright.analysis.across.check import JobCheck
 from barwright.analysis.across.compare import Comparison
 from barwright.analysis.across.donors import Donors
+from barwright.analysis.across.needs import Needs
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.bar_rate import BarRate
@@ -90,6 +91,7 @@ _CLASSES: Mapping[str, type[Any]] = {
     "Job": Job,
     "Strength": Strength,
     "Tolerance": Tolerance,
+    "Needs": Needs,
     "Trail": Trail,
     "PackLint": PackLint,
     "Material": Material,

@@ -10,6 +10,7 @@ import attrs
 
 from barwright.analysis.across.compare import Comparison
 from barwright.analysis.across.donors import Donors
+from barwright.analysis.across.needs import Needs
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.answer import Answer
 from barwright.analysis.bar_rate import BarRate
@@ -30,6 +31,7 @@ from barwright.report.text.layout.html import html_of
 from barwright.report.text.layout.markdown import markdown_of
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Block, Note, finding_lines, pairs, plain_lines
+from barwright.report.text.needs import needs_text
 from barwright.report.text.nut import nut_text
 from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_text
@@ -55,6 +57,7 @@ _TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
     Reindex: reindex_text,
     Strength: strength_text,
     Tolerance: tolerances_text,
+    Needs: needs_text,
     Trail: trail_text,
 }
 
