@@ -43,6 +43,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "nut": ("nut", _TRUCK),
     "sheet": ("sheet", _VAN),
     "tolerance": ("tolerance", _TRAILER),
+    "needs": ("needs", _TRAILER),
     "trail": ("trail", _TRAILER, "ride.wheel_rate"),
     "compare": ("compare", _VAN, _TRUCK),
     "check": ("check", "docs/examples", f"{_TWENTY}/15-no-out-of-travel.toml"),

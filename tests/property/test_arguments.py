@@ -100,6 +100,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "progress": None,
         },
         "with_usual": {"record": SETUP},
+        "needs": {"setup": SETUP},
         "trail": {
             "setup": SETUP,
             "figure": "",

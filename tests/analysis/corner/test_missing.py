@@ -159,3 +159,27 @@ def test_a_need_says_where_a_usual_range_may_do(
     (found,) = missing_findings(setup, paths, "needed")
     names = ", ".join(figure_in_words(setup, path) for path in paths)
     assert found.text == f"needed: {names}{hint}" + ('assume = "usual"' if hint else "")
+
+
+def _work(plan: bw.answers.Plan) -> list[tuple[object, ...]]:
+    """What a plan does at each end."""
+    return [(end.action, end.tooth, end.direction, end.on_key) for end in plan.ends]
+
+
+def test_a_reading_stands_for_keys_and_blanks_that_nobody_can_measure(
+    registry: bw.Registry,
+) -> None:
+    setup = registry.setup("hodmule:chassis/short", corner="front left")
+    whole = bw.reindex(setup.with_reading(height="480 mm", tolerance="2 mm"))
+    for path in ("arm.socket.key_angle", "anchor.socket.key_angle", "bar.blank_angle"):
+        setup = without(setup, path)
+    assert bw.reindex(setup).verdict is Verdict.NEEDS_FIGURES
+    read = setup.with_reading(height="480 mm", tolerance="2 mm")
+    assert not set(needed_paths(read, AskedFor.PLAN)) & set(unknown_paths(read))
+    found = bw.reindex(read)
+    assert found.verdict is Verdict.REACHED
+    assert list(map(_work, found.plans)) == list(map(_work, whole.plans))
+    for one, other in zip(found.plans, whole.plans, strict=True):
+        assert one.pin_distance is not None
+        assert other.pin_distance is not None
+        assert one.pin_distance.m_as("mm") == pytest.approx(other.pin_distance.m_as("mm"))

@@ -57,7 +57,7 @@ class NeedsRow(Summarised):
         What is known of it; none where it is missing, or a count.
     half_width : Quantity, optional
         Its ±.
-    unit : str
+    written_in : str
         Unit to write it in; empty for a count.
     tool, where : str
         What it is measured with, and where.
@@ -72,7 +72,7 @@ class NeedsRow(Summarised):
     state: FigureState
     value: Quantity | None
     half_width: Quantity | None
-    unit: str
+    written_in: str
     tool: str
     where: str
     waiting: tuple[AskedFor, ...]
@@ -121,10 +121,10 @@ class Needs(Answer):
         """What to measure first, and what that brings."""
         if self.missing:
             first, count = self.missing[0], len(self.missing)
-            figures = "1 figure is" if count == 1 else f"{count} figures are"
+            figures = "1 missing figure" if count == 1 else f"{count} missing figures"
             waiting = _listed([_WAITING[one] for one in first.waiting])
             verb = "Look up" if first.tool == _LOOKED_UP else "Measure"
-            return f"{figures} missing that answers need. {verb} {first.named} first: {waiting} need it."
+            return f"{figures}. {verb} {first.named} first: {waiting} need it."
         if self.unsure:
             first = self.unsure[0]
             return (
@@ -246,7 +246,7 @@ def _row(
         state=_state(setup, figure, held, percent),
         value=held.value if held else None,
         half_width=held.tolerance if held else None,
-        unit=_unit(setup, figure.path),
+        written_in=_unit(setup, figure.path),
         tool=figure.tool,
         where=figure.where,
         waiting=waiting,

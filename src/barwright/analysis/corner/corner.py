@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 import attrs
@@ -24,7 +24,7 @@ from barwright.mechanics.corner import statics
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.seating import Seating
 from barwright.parts.setup import LoadKind, Setup
-from barwright.units import LENGTH, MASS, TURNS, WHEEL_RATE, quantity, shown, si
+from barwright.units import LENGTH, MASS, TURNS, WHEEL_RATE, Quantity, quantity, shown, si
 
 __all__ = ["Corner", "Span", "metres", "radians"]
 
@@ -202,24 +202,30 @@ class Corner(CornerGeometry):
         """
         reading = self.setup.reading
         if reading is None:
-            return self.stated_keyed_angle
+            return self._keyed_angle_by(self._keys)
         there = self.beside(reading.setup)
-        clocked = there.free_angle_at(metres(reading.height)) - there.nut_lever
-        return clocked - there.clocking_steps * there.step
+        read = there.free_angle_at(metres(reading.height)) - there.nut_lever
+        # A key that is still there cancels, known or not; that of another part counts.
+        pairs = zip(self._keys, there._keys, strict=True)  # noqa: SLF001 - of the same class
+        moved = [
+            (0.0, 0.0) if here is then else (radians(here), radians(then)) for here, then in pairs
+        ]
+        here, then = (self._keyed_angle_by(keys) for keys in zip(*moved, strict=True))
+        return read - there.clocking_steps * there.step + (here - then)
 
-    @cached_property
-    def stated_keyed_angle(self) -> float:
-        """The same by the figures of keys and blanks, whatever a reading shows [rad]."""
-        return float(
-            clocking.free_angle(
-                0.0,
-                arm_key=radians(self.setup.arm.socket.key_angle),
-                anchor_key=radians(self.setup.anchor.socket.key_angle),
-                blank_angle=radians(self.setup.bar.blank_angle),
-                sense=self.sense,
-                rotation=0.0,
-            )
+    @property
+    def _keys(self) -> tuple[Quantity, Quantity, Quantity]:
+        """Angles of both keys and between the blanks."""
+        setup = self.setup
+        return setup.arm.socket.key_angle, setup.anchor.socket.key_angle, setup.bar.blank_angle
+
+    def _keyed_angle_by(self, keys: Iterable[Quantity | float]) -> float:
+        """Free angle beyond the lever's [rad] with both blanks on keys at some angles."""
+        arm, anchor, blank = (key if isinstance(key, float) else radians(key) for key in keys)
+        found = clocking.free_angle(
+            0.0, arm_key=arm, anchor_key=anchor, blank_angle=blank, sense=self.sense, rotation=0.0
         )
+        return float(found)
 
     def free_angle_at(self, height: float) -> float:
         """Arm angle without torque [rad] of a corner that stands at a height [m].

@@ -13,7 +13,7 @@ from barwright.mechanics.spline.factors import missing_tooth_factor
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import Socket
-from barwright.units import ANGLE, quantity
+from barwright.units import ANGLE, is_unknown, quantity, unknown
 
 __all__ = ["clocked_ends", "disturbed_ends", "end_action", "end_work", "seen"]
 
@@ -103,7 +103,9 @@ def _work(
     corner: Corner, end: BarEndName, bar_end: ClockedEnd, tooth: int, socket: Socket
 ) -> EndWork:
     action = end_action(bar_end, tooth)
-    key = math.remainder(radians(socket.key_angle), math.tau)
+    # Only where no key shows the place does its angle count.
+    is_spared = is_unknown(socket.key_angle) and action is not EndAction.NO_KEY
+    key = None if is_spared else math.remainder(radians(socket.key_angle), math.tau)
     return EndWork(
         end=end,
         action=action,
@@ -114,8 +116,8 @@ def _work(
         key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
         blank_count=len(bar_end.blanks) + (action is EndAction.REMOVE_TOOTH),
         missing_tooth_factor=_factor(bar_end, tooth),
-        key_angle=quantity(abs(key), ANGLE),
-        key_direction=seen(corner, key, end),
+        key_angle=unknown() if key is None else quantity(abs(key), ANGLE),
+        key_direction=None if key is None else seen(corner, key, end),
     )
 
 

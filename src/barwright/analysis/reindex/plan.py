@@ -79,9 +79,9 @@ class EndWork(Summarised):
         balance no torque.
     key_angle : Quantity
         From the centreline of the arm or of the lever to the key, or to where it
-        would be.
-    key_direction : TurningSense
-        In which that is turned, seen from the same end.
+        would be; unknown where nobody knows it and a key shows the place.
+    key_direction : TurningSense, optional
+        In which that is turned, seen from the same end; none where the angle is unknown.
     """
 
     end: BarEndName
@@ -94,7 +94,7 @@ class EndWork(Summarised):
     blank_count: int
     missing_tooth_factor: float | None
     key_angle: Quantity
-    key_direction: TurningSense
+    key_direction: TurningSense | None
 
 
 @attrs.frozen(kw_only=True, repr=False)

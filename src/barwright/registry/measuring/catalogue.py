@@ -169,7 +169,9 @@ def _spared(setup: Setup, question: AskedFor) -> Iterator[str]:
         yield "axle.tyre_radius"
     # What a reading shows counts, not where keys and blanks should be.
     if setup.reading is not None:
-        yield from ("arm.socket.key_angle", "anchor.socket.key_angle", "bar.blank_angle")
+        keys = ("arm.socket.key_angle", "anchor.socket.key_angle", "bar.blank_angle")
+        there = setup.reading.setup
+        yield from (key for key in keys if figure_at(setup, key) is figure_at(there, key))
     if isinstance(setup.anchor, KeyLever):
         if question not in (AskedFor.PLAN, AskedFor.NUT):
             yield "adjuster.spacer"

@@ -46,7 +46,7 @@ def end_steps(
     elif work.action is EndAction.NO_KEY:
         key = {
             "angle": shown(work.key_angle, 1),
-            "turned": work.key_direction.value,
+            "turned": work.key_direction.value if work.key_direction else "",
             "line": _ARM_LINE if work.end is BarEndName.ARM else anchor_line,
         }
         place = "goes {angle} {turned} from {line}"
