@@ -47,7 +47,7 @@ def seen_from(viewer: BarEndName, work: EndWork) -> EndWork:
         work,
         seen_from=viewer,
         direction=work.direction and work.direction.reversed,
-        key_direction=work.key_direction.reversed,
+        key_direction=work.key_direction and work.key_direction.reversed,
     )
 
 
