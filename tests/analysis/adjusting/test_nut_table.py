@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
+from barwright.analysis.corner.corner import Corner
 from barwright.answers import BoltDatum, Caution, NutRow, Support, Topic, TurnedPart, TurningSense
 from draws import draws
 from sample_records import fixed_line, known, make_bar, make_setup
@@ -419,3 +420,18 @@ def test_a_height_at_which_no_corner_stands_is_refused(height: str) -> None:
     with pytest.raises(bw.QuantityError, match="a height near the travel: ") as caught:
         bw.nut_table(setup, measured=height)
     assert (caught.value.code, caught.value.key) == ("Q302", "measured")
+
+
+def test_a_measured_pin_says_where_the_nut_is_set() -> None:
+    van = bw.Registry.demo().setup("fells:chassis/short", corner="front left")
+    by_turns = attrs.evolve(van, nut_turns="2 turn")
+    pin = Corner(by_turns).setting_now
+    by_pin = attrs.evolve(van, pin_distance=f"{pin * 1e3:.12g} mm")
+    one, other = bw.nut_table(by_turns, measured="400 mm"), bw.nut_table(by_pin, measured="400 mm")
+    assert other.set_row.pin_distance.m_as("m") == pytest.approx(pin)
+    assert other.set_row.height.m_as("mm") == pytest.approx(one.set_row.height.m_as("mm"))
+    assert one.correction is not None
+    assert other.correction is not None
+    assert other.correction.correcting_turns.m_as("turn") == pytest.approx(
+        one.correction.correcting_turns.m_as("turn")
+    )

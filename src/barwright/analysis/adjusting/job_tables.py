@@ -104,7 +104,8 @@ def _planned(task: CornerTask, answer: Reindex, number: int, reading: NutReading
 
 def _table(corner: Corner, wanted: Wanted, reading: NutReading) -> NutTable:
     if reading.nut_turns is not None:
-        corner = corner.beside(attrs.evolve(corner.setup, nut_turns=reading.nut_turns))
+        set_there = attrs.evolve(corner.setup, nut_turns=reading.nut_turns, pin_distance=None)
+        corner = corner.beside(set_there)
     is_asked = reading.measured is not None or reading.wanted is not None
     return nut_table_of(
         corner,

@@ -25,7 +25,6 @@ from barwright.units import (
     QuantityArray,
     quantity,
     same,
-    si,
 )
 
 __all__ = ["NutCurve", "NutRow", "nut_curve", "nut_rows"]
@@ -144,7 +143,7 @@ def nut_rows(corner: Corner, spring: TorsionalRates) -> Iterator[NutRow]:
         Q302 for a nut that is set beyond its thread.
     """
     corner.check_nut()
-    place, slack = si(corner.setup.nut_turns, TURNS), slack_end(corner)
+    place, slack = corner.turns_now, slack_end(corner)
     raising = 1 if slack < 0.0 else -1
     low, high = sorted(raising * (end - place) for end in (slack, -slack))
     counts = range(int(np.ceil(low - _ROUNDING)), int(np.floor(high + _ROUNDING)) + 1)

@@ -16,7 +16,6 @@ from barwright.analysis.rates.ride_height import on_a_stop, rest_angle, slacknes
 from barwright.analysis.reindex.feasibility import beyond_limits
 from barwright.analysis.strength.overstress import overstress_at
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
-from barwright.units import TURNS, si
 
 __all__ = ["RestingCorner"]
 
@@ -66,6 +65,4 @@ class RestingCorner:
         """
         corner = self._corner
         open_by = PlanUncertainty(corner, height=float(corner.height(self._angle)))
-        return open_by.height(
-            turns=si(corner.setup.nut_turns, TURNS), clocked_angle=corner.clocked_angle
-        )
+        return open_by.height(turns=corner.turns_now, clocked_angle=corner.clocked_angle)

@@ -17,7 +17,7 @@ from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.in_short import Summarised
-from barwright.units import LENGTH, TURNS, Quantity, quantity, si
+from barwright.units import LENGTH, TURNS, Quantity, quantity
 
 __all__ = ["NutCorrection", "ShiftedThread"]
 
@@ -72,7 +72,7 @@ class ShiftedThread:
     def __init__(self, corner: Corner, spring: TorsionalRates, *, measured: float | None) -> None:
         self._corner = corner
         self._spring = spring
-        self._set_at = si(corner.setup.nut_turns, TURNS)
+        self._set_at = corner.turns_now
         self._offset = 0.0
         if measured is not None:
             self._offset = measured - self._height(self._set_at)
