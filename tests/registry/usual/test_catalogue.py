@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import attrs
 import pytest
@@ -13,6 +14,7 @@ import barwright as bw
 from barwright.lint.rules.records.plausible import RANGES as PLAUSIBLE
 from barwright.parts.fields import figure_fields
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
+from barwright.registry.measuring.catalogue import figures_of
 from barwright.registry.packs.load import standards
 from barwright.registry.usual import catalogue
 from barwright.registry.usual.catalogue import (
@@ -21,8 +23,12 @@ from barwright.registry.usual.catalogue import (
     usual_ranges,
     usual_source,
 )
-from barwright.units import si, to_kind
+from barwright.units import FORCE, MASS, si, to_kind
+from sample_packs import discovered_once
 from sample_records import make_bar, make_parts
+
+# What is counted or looked up has no such error.
+NOT_MEASURED = {"count", "data sheet", "test bench", "thread gauge"}
 
 EACH = [pytest.param(one, id=one.source.id.rpartition("/")[2]) for one in usual_ranges()]
 
@@ -74,6 +80,23 @@ def test_an_entry_says_what_it_rests_on(one: UsualRange) -> None:
 def test_a_tool_says_so_too(one: catalogue.UsualError) -> None:
     assert one.source.note.endswith("Common practice, no source.")
     assert si(one.within, one.kind) > 0.0
+
+
+@pytest.mark.parametrize("name", ["fells:chassis/short", "hodmule:chassis/long"])
+def test_every_tool_that_a_figure_is_measured_with_has_its_usual_error(name: str) -> None:
+    errors = {one.source.id.rpartition("/")[2]: one for one in usual_errors()}
+    setup = discovered_once().setup(name, corner="front left")
+    measured = [one for one in figures_of(setup) if one.tool not in NOT_MEASURED]
+
+    assert measured
+    for one in measured:
+        holder: Any = setup
+        *steps, field = one.path.split(".")
+        for step in steps:
+            holder = getattr(holder, step)
+        read = errors[one.tool.replace(" ", "-")].kind
+        # A force is read from scales too, as a mass.
+        assert figure_fields(type(holder))[field][0] in (read, FORCE if read is MASS else read)
 
 
 def test_the_words_for_classes_are_those_of_the_schema() -> None:
