@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 import attrs
 import pytest
@@ -23,12 +22,12 @@ from barwright.registry.usual.catalogue import (
     usual_ranges,
     usual_source,
 )
-from barwright.units import FORCE, MASS, si, to_kind
+from barwright.units import si, to_kind
 from sample_packs import discovered_once
 from sample_records import make_bar, make_parts
 
 # What is counted or looked up has no such error.
-NOT_MEASURED = {"count", "data sheet", "test bench", "thread gauge"}
+NOT_MEASURED = {"count", "data-sheet", "test-bench", "thread-gauge"}
 
 EACH = [pytest.param(one, id=one.source.id.rpartition("/")[2]) for one in usual_ranges()]
 
@@ -86,17 +85,10 @@ def test_a_tool_says_so_too(one: catalogue.UsualError) -> None:
 def test_every_tool_that_a_figure_is_measured_with_has_its_usual_error(name: str) -> None:
     errors = {one.source.id.rpartition("/")[2]: one for one in usual_errors()}
     setup = discovered_once().setup(name, corner="front left")
-    measured = [one for one in figures_of(setup) if one.tool not in NOT_MEASURED]
+    tools = {one.tool.replace(" ", "-") for one in figures_of(setup)} - NOT_MEASURED
 
-    assert measured
-    for one in measured:
-        holder: Any = setup
-        *steps, field = one.path.split(".")
-        for step in steps:
-            holder = getattr(holder, step)
-        read = errors[one.tool.replace(" ", "-")].kind
-        # A force is read from scales too, as a mass.
-        assert figure_fields(type(holder))[field][0] in (read, FORCE if read is MASS else read)
+    assert tools
+    assert tools <= errors.keys()
 
 
 def test_the_words_for_classes_are_those_of_the_schema() -> None:
