@@ -12,7 +12,6 @@ import attrs
 
 from barwright.analysis.corner.corner import Corner, metres, radians
 from barwright.analysis.rates.ride_height import free_angle_for, wanted_angle
-from barwright.mechanics.spline import clocking
 from barwright.parts.adjuster import FixedLineMounting, KeyBoltMounting, SwivellingMounting
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
@@ -100,7 +99,7 @@ class LeverNow:
         change = _free_angle_change(corner, there, wanted)
         if change is None:
             return None
-        rotation = _rotation(there)
+        rotation = there.clocking_steps * there.step
         offset = there.nut_lever + rotation + _keys_moved(corner, there) + change
         return cls(corner=corner, there=there, offset=offset, rotation=rotation)
 
@@ -140,19 +139,6 @@ def can_be_counted(setup: Setup, *, present: Setup) -> bool:
     """
     held = [(one.arm, one.bar, one.anchor, one.adjuster) for one in (setup, present)]
     return setup.reading is not None or held[0] == held[1]
-
-
-def _rotation(corner: Corner) -> float:
-    """Return what a corner's clocking adds to its free angle [rad]."""
-    setup = corner.setup
-    ends = setup.bar.arm_end, setup.bar.anchor_end
-    steps = clocking.rotation_steps(
-        arm_tooth=setup.arm_tooth,
-        anchor_tooth=setup.anchor_tooth,
-        arm_teeth=ends[0].teeth,
-        anchor_teeth=ends[1].teeth,
-    )
-    return steps * corner.step
 
 
 def _keys_moved(corner: Corner, there: Corner) -> float:
