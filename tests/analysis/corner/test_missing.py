@@ -83,6 +83,29 @@ def test_each_question_answers_without_any_one_figure(
 _LIMITS = ("bar.material.proof_strength",)
 
 
+def clocked(setup: bw.Setup) -> bw.answers.Reindex:
+    """An answer with clockings, whatever else is known: there is no plan without the droop stop."""
+    stay = bw.Wanted(same_height=True)
+    return bw.reindex(without(setup, "axle.droop_stop"), wanted=stay)
+
+
+@pytest.mark.parametrize("corner", CORNERS.values(), ids=CORNERS)
+def test_a_clocking_at_the_same_height_is_given_without_any_figure_that_it_does_not_need(
+    registry: bw.Registry, corner: tuple[str, str]
+) -> None:
+    setup = registry.setup(corner[0], corner=corner[1])
+    listed = needed_paths(setup, AskedFor.CLOCKING)
+    assert (setup.adjuster is None) == (listed == ())
+    for path in figures(setup):
+        answer = clocked(without(setup, path))
+        assert answer.verdict is Verdict.NEEDS_FIGURES, path
+        assert bool(answer.clockings) == (setup.adjuster is not None and path not in listed), path
+        alone = [one.line for one in answer.findings if "of the nut alone" in one.line]
+        assert [f": {figure_in_words(setup, path)}" in one for one in alone] == (
+            [True] if path in listed else []
+        ), path
+
+
 def test_what_is_known_is_answered_part_by_part(registry: bw.Registry) -> None:
     setup = registry.setup("fells:chassis/short", corner="front left")
     whole = bw.rates(setup)

@@ -147,6 +147,7 @@ _WAITING = {
     AskedFor.STRENGTH: "the strength",
     AskedFor.PLAN: "a plan",
     AskedFor.NUT: "the table of the nut",
+    AskedFor.CLOCKING: "the clocking at the same height",
 }
 
 

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import cast
 
 import numpy as np
 
+from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.missing import MissingFigures
+from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride_height import wanted_angle, with_height
 from barwright.analysis.reindex.clocking import Clocking, EndClocking, ToothDatum
 from barwright.analysis.reindex.clockings import Clockings
@@ -34,9 +38,56 @@ from barwright.parts.adjuster import Adjuster
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
+from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, Quantity, quantity
 
-__all__ = ["known_clockings"]
+__all__ = ["clockings_as_known", "known_clockings"]
+
+
+def clockings_as_known(
+    corner: Corner, *, now: Corner, wanted: Wanted
+) -> tuple[tuple[Clocking, ...], tuple[Finding, ...]]:
+    """Give the clockings that are known, and what they leave open or wait for.
+
+    Parameters
+    ----------
+    corner : Corner
+        As it is to be.
+    now : Corner
+        As it is now.
+    wanted : Wanted
+        Where it is to stand.
+
+    Returns
+    -------
+    (tuple of Clocking, tuple of Finding)
+        None of a bar that does not fit.
+    """
+    if fit_of(corner).verdict is Verdict.DOES_NOT_FIT:
+        return (), ()
+    missing = MissingFigures(corner.setup)
+    found = missing.tried(partial(known_clockings, corner, now=now, wanted=wanted)) or ()
+    needed = missing.findings(_NEEDS_ONLY, AskedFor.CLOCKING) if wanted.same_height else ()
+    return found, (*needed, *_left_open(corner.setup, wanted, found))
+
+
+_NEEDS_ONLY = "needed for the teeth on the keys and the place of the nut alone"
+
+
+def _left_open(setup: Setup, wanted: Wanted, found: Sequence[Clocking]) -> Iterator[Finding]:
+    """Say what clockings leave open, or what would give them without all figures."""
+    if found:
+        yield Finding(
+            topic=Topic.ASSEMBLY,
+            text="how the bar comes out safely is not known, nor whether it goes slack at droop "
+            "or holds at bump: no steps are given",
+        )
+    elif setup.adjuster is not None and setup.reading is None and not wanted.same_height:
+        yield Finding(
+            topic=Topic.MEASURED,
+            text="measure the height and the nut as the vehicle stands ([measured]): which teeth "
+            "go on the keys and where the nut goes then need fewer figures",
+        )
 
 
 def known_clockings(corner: Corner, *, now: Corner, wanted: Wanted) -> tuple[Clocking, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from functools import partial
 
 import attrs
@@ -26,7 +25,7 @@ from barwright.analysis.rates.ride_height import (
 )
 from barwright.analysis.reindex.clocking import Clocking
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
-from barwright.analysis.reindex.known_clockings import known_clockings
+from barwright.analysis.reindex.known_clockings import clockings_as_known
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import ThreadLeft
@@ -263,35 +262,15 @@ class CornerTask:
 def _needing(task: CornerTask, missing: MissingFigures) -> Reindex:
     """Answer what can be answered where a plan needs more figures."""
     corner, fit = task.corner, fit_of(task.corner)
-    clockings: tuple[Clocking, ...] = ()
-    if fit.verdict is not Verdict.DOES_NOT_FIT:
-        counted = partial(known_clockings, corner, now=task.now, wanted=task.wanted)
-        clockings = missing.tried(counted) or ()
+    clockings, findings = clockings_as_known(corner, now=task.now, wanted=task.wanted)
     low, high = missing.tried(lambda: reachable(corner)) or (unknown(), unknown())
     return attrs.evolve(
         _without_plans(fit, low=low, high=high),
         verdict=Verdict.NEEDS_FIGURES,
         wanted_height=missing.tried(lambda: wanted_height(corner, task.wish)),
         clockings=clockings,
-        findings=(*missing.findings("needed for a plan", AskedFor.PLAN), *_more(task, clockings)),
+        findings=(*missing.findings("needed for a plan", AskedFor.PLAN), *findings),
     )
-
-
-def _more(task: CornerTask, clockings: Sequence[Clocking]) -> Iterator[Finding]:
-    """Say what the clockings leave open, or what would give them without all figures."""
-    setup = task.corner.setup
-    if clockings:
-        yield Finding(
-            topic=Topic.ASSEMBLY,
-            text="how the bar comes out safely is not known, nor whether it goes slack at droop "
-            "or holds at bump: no steps are given",
-        )
-    elif setup.adjuster is not None and setup.reading is None and not task.wanted.same_height:
-        yield Finding(
-            topic=Topic.MEASURED,
-            text="measure the height and the nut as the vehicle stands ([measured]): which teeth "
-            "go on the keys and where the nut goes then need fewer figures",
-        )
 
 
 def _without_plans(fit: LengthFit, *, low: Quantity, high: Quantity) -> Reindex:

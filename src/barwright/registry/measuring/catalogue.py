@@ -32,7 +32,10 @@ FIGURES = Path(__file__).parents[2] / "measuring" / "figures.toml"
 
 
 class AskedFor(enum.Enum):
-    """What a figure may be needed for: one for each question about a corner."""
+    """What a figure may be needed for: one for each question about a corner.
+
+    Of a clocking, at the height at which the corner stands.
+    """
 
     FIT = "fit"
     RATES = "rates"
@@ -40,6 +43,7 @@ class AskedFor(enum.Enum):
     STRENGTH = "strength"
     PLAN = "plan"
     NUT = "nut"
+    CLOCKING = "clocking"
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -134,7 +138,7 @@ def needed_paths(setup: Setup, question: AskedFor) -> tuple[str, ...]:
     tuple of str
         Fields that lead to them.
     """
-    if question is AskedFor.NUT and isinstance(setup.anchor, FixedSocket):
+    if question in _OF_ADJUSTERS and isinstance(setup.anchor, FixedSocket):
         return ()
     spared = set(_spared(setup, question))
     return tuple(
@@ -177,3 +181,7 @@ def _spared(setup: Setup, question: AskedFor) -> Iterator[str]:
             yield "adjuster.spacer"
         if question is not AskedFor.FIT:
             yield "anchor.lever_position"
+
+
+# Questions that nobody asks where there is nothing to turn.
+_OF_ADJUSTERS = (AskedFor.NUT, AskedFor.CLOCKING)
