@@ -618,6 +618,25 @@ def test_a_height_that_was_not_measured_asks_for_that() -> None:
     assert answer.headline == "Needed for a plan: droop stop."
 
 
+def test_other_parts_at_the_same_height_ask_for_a_measured_one_too() -> None:
+    now = low_without_stop()
+    setup = now.with_parts(arm=attrs.evolve(now.arm, id="t:arm/donor"))
+    answer = bw.reindex(setup, wanted=SAME, present=now)
+
+    assert [finding.topic for finding in answer.findings] == [Topic.NEEDED, Topic.MEASURED]
+
+
+def test_a_figure_that_a_clocking_needs_too_is_named_by_itself() -> None:
+    now = low_without_stop()
+    bolt = attrs.evolve(adjuster_of(now), thread_end="unknown")
+    answer = bw.reindex(attrs.evolve(now, adjuster=bolt), wanted=SAME)
+
+    assert answer.clockings == ()
+    assert [finding.line for finding in answer.findings][1] == (
+        "needed for the teeth on the keys and the place of the nut alone: adjuster thread end"
+    )
+
+
 def test_nothing_is_asked_where_a_measured_height_would_not_help() -> None:
     read = low_without_stop().with_reading(height="371 mm")
     answer = bw.reindex(read, wanted=LOWER)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from functools import partial
 from typing import cast
 
@@ -68,26 +68,31 @@ def clockings_as_known(
     missing = MissingFigures(corner.setup)
     found = missing.tried(partial(known_clockings, corner, now=now, wanted=wanted)) or ()
     needed = missing.findings(_NEEDS_ONLY, AskedFor.CLOCKING) if wanted.same_height else ()
-    return found, (*needed, *_left_open(corner.setup, wanted, found))
+    if found:
+        return found, (_left_open(),)
+    is_unread = corner.setup.adjuster is not None and corner.setup.reading is None
+    return (), (*needed, *([_unread()] if is_unread and not missing.paths else ()))
 
 
 _NEEDS_ONLY = "needed for the teeth on the keys and the place of the nut alone"
 
 
-def _left_open(setup: Setup, wanted: Wanted, found: Sequence[Clocking]) -> Iterator[Finding]:
-    """Say what clockings leave open, or what would give them without all figures."""
-    if found:
-        yield Finding(
-            topic=Topic.ASSEMBLY,
-            text="how the bar comes out safely is not known, nor whether it goes slack at droop "
-            "or holds at bump: no steps are given",
-        )
-    elif setup.adjuster is not None and setup.reading is None and not wanted.same_height:
-        yield Finding(
-            topic=Topic.MEASURED,
-            text="measure the height and the nut as the vehicle stands ([measured]): which teeth "
-            "go on the keys and where the nut goes then need fewer figures",
-        )
+def _left_open() -> Finding:
+    """Say what clockings leave open."""
+    return Finding(
+        topic=Topic.ASSEMBLY,
+        text="how the bar comes out safely is not known, nor whether it goes slack at droop or "
+        "holds at bump: no steps are given",
+    )
+
+
+def _unread() -> Finding:
+    """Say what would give clockings without all figures."""
+    return Finding(
+        topic=Topic.MEASURED,
+        text="measure the height and the nut as the vehicle stands ([measured]): which teeth go "
+        "on the keys and where the nut goes then need fewer figures",
+    )
 
 
 def known_clockings(corner: Corner, *, now: Corner, wanted: Wanted) -> tuple[Clocking, ...]:
