@@ -20,7 +20,7 @@ from measured_setups import (
     with_invented,
 )
 from sample_packs import discovered_once
-from sample_records import tube_of
+from sample_records import make_setup, tube_of
 
 REGISTRY = discovered_once()
 JOB = bw.load_job("docs/examples/shorter-dampers.toml", REGISTRY)
@@ -233,3 +233,30 @@ def test_the_uncertainty_of_a_plan_carries_an_estimate() -> None:
         for one in (CORNER, estimated(CORNER, {"axle.measured_height": "9 mm"}))
     )
     assert known.height_left_open < guessed.height_left_open
+
+
+# -- Clockings, where a plan needs more figures ----------------------------------------------
+
+
+def unknown_stop() -> JobCorner:
+    """A corner whose nut is near its end, and whose droop stop nobody knows."""
+    now = make_setup(nut_turns="-8 turn", axle={"droop_stop": "unknown"})
+    return JobCorner(setup=now, present=now, wanted=bw.Wanted(same_height=True))
+
+
+@pytest.mark.parametrize(
+    ("path", "counts"),
+    [
+        ("anchor.lever_radius", True),
+        ("adjuster.thread_end", True),
+        ("adjuster.mounting.pivot_distance", True),
+        ("bar.material.shear_modulus", False),
+        ("arm.socket.key_angle", False),
+        ("axle.hub_up", False),
+        ("load.mass", False),
+    ],
+)
+def test_clockings_rest_on_lever_and_thread_alone(path: str, counts: bool) -> None:  # noqa: FBT001
+    found = work_rests_on(invented(unknown_stop(), path))
+
+    assert bool(found) == counts

@@ -17,6 +17,7 @@ from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.strength.overstress import checked_at_yield, checked_permissible
 from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, sources_moving
+from barwright.errors import NeedsError
 from barwright.parts.bar import Bar
 from barwright.registry.jobs.job import JobCorner
 from barwright.units import STRESS, si
@@ -76,7 +77,15 @@ def _summary(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
     """Arm angle without torque that the wanted height needs, which all settings come from.
 
     Where there is none, what says so: how the bar lies, or which heights can be reached.
+    None where that needs more figures: then the clockings alone count.
     """
+    try:
+        return _needed(task)
+    except NeedsError:
+        return None
+
+
+def _needed(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
     corner = task.corner
     fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None:
@@ -104,6 +113,7 @@ def _of_corner(found: Reindex) -> tuple[Any, ...]:
         found.free_angle,
         found.unloading,
         found.pin_now,
+        found.clockings,
     )
 
 
