@@ -10,6 +10,7 @@ import io
 import os
 import re
 import sys
+import tempfile
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from unittest import mock
@@ -18,7 +19,16 @@ import barwright as bw
 from barwright.cli.command import run
 from sample_packs import SPECIMENS, discovered_once
 
-__all__ = ["COMMANDS", "PLACE", "ROOT", "WIDTHS", "printed", "snapshot", "without_styles"]
+__all__ = [
+    "COMMANDS",
+    "PLACE",
+    "ROOT",
+    "WIDTHS",
+    "WRITING",
+    "printed",
+    "snapshot",
+    "without_styles",
+]
 
 ROOT = SPECIMENS.parents[1]
 PLACE = SPECIMENS / "terminal"
@@ -51,8 +61,13 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "vehicles": ("vehicles",),
     "parts": ("parts", "short"),
     "explain": ("explain", "Q103"),
+    "lock": ("lock",),
+    "new-pack": ("new-pack", "moor", "--id", "moor"),
 }
 """Commands by the names of their files."""
+
+WRITING = frozenset({"lock", "new-pack"})
+"""Commands that write files, and print their names: they are run in an empty folder."""
 
 _STYLE = re.compile(r"\x1b\[[0-9;]*m")
 
@@ -74,7 +89,8 @@ def printed(name: str, width: int, *, terminal: bool = False) -> str:
         mock.patch.dict(os.environ, kept | surroundings, clear=True),
         mock.patch.object(bw.Registry, "discover", return_value=registry),
         contextlib.redirect_stdout(out),
-        contextlib.chdir(ROOT),
+        tempfile.TemporaryDirectory() as empty,
+        contextlib.chdir(empty if name in WRITING else ROOT),
     ):
         run(COMMANDS[name])
     return out.getvalue()
