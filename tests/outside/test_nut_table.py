@@ -67,11 +67,11 @@ def rate() -> float:
     return 1e3 * float(bw.rates(SETUP).system_rate.m_as("N*m/rad"))
 
 
-def rest(turns: float) -> float:
+def rest(turns: float, shift: float = 0.0) -> float:
     """Arm angle [rad] at which the bar carries the load, or the stop that is met before."""
 
     def unbalanced(angle: float) -> float:
-        return rate() * max(angle - free(turns), 0.0) - LOAD * hub_slope(angle)
+        return rate() * max(angle - free(turns) - shift, 0.0) - LOAD * hub_slope(angle)
 
     low, high = STOPS
     if unbalanced(low) >= 0.0:
@@ -79,8 +79,8 @@ def rest(turns: float) -> float:
     return high if unbalanced(high) <= 0.0 else float(brentq(unbalanced, low, high, xtol=1e-15))
 
 
-def turns_for(wanted: float) -> float:
-    return float(brentq(lambda n: height(rest(n)) - wanted, -8.85, 8.85, xtol=1e-12))
+def turns_for(wanted: float, shift: float) -> float:
+    return float(brentq(lambda n: height(rest(n, shift)) - wanted, -8.85, 8.85, xtol=1e-12))
 
 
 @pytest.fixture(scope="module", name="table")
@@ -123,10 +123,13 @@ def test_the_turn_to_make_is_that_which_the_statics_ask_for(offset: float, wante
     answer = bw.nut_table(
         setup, measured=f"{measured:.9f} mm", wanted=bw.Wanted(height=f"{wanted} mm")
     )
-    exact = turns_for(wanted - offset) - setup_turns
+    # Where it stands, the bar is twisted by what the load asks for: so the arm is free there.
+    stands = float(brentq(lambda angle: height(angle) - measured, *STOPS, xtol=1e-15))
+    shift = stands - LOAD * hub_slope(stands) / rate() - free(setup_turns)
+    exact = turns_for(wanted, shift) - setup_turns
     found = known(answer.correction)
     assert found.correcting_turns.m_as("turn") == pytest.approx(round(exact * 6.0) / 6.0)
-    after = height(rest(float(found.nut_turns.magnitude))) + offset
+    after = height(rest(float(found.nut_turns.magnitude), shift))
     assert found.height.m_as("mm") == pytest.approx(after, abs=1e-6)
 
 

@@ -49,14 +49,15 @@ def test_the_turn_brings_the_wanted_height_to_within_half_a_flat(
     )
     assume(table.correction is not None)
     correction = known(table.correction)
-    # The vehicle stands as much higher than computed as before.
-    after = mm(bw.ride(turned(setup, correction)).height) + offset
+    # The bar's free angle is that at which the vehicle stands as measured.
+    read = setup.with_reading(height=f"{measured:.9f} mm")
+    after = mm(bw.ride(turned(read, correction)).height)
     assert mm(correction.height) == pytest.approx(after, abs=1e-6)
     assert mm(correction.height_offset) == pytest.approx(offset, abs=1e-6)
     flats = float(correction.correcting_turns.magnitude) * 6.0
     assert flats == pytest.approx(round(flats), abs=1e-6)
     # No other flat comes nearer, if the thread holds it.
-    rows = bw.nut_table(turned(setup, correction)).table_rows
+    rows = bw.nut_table(turned(read, correction)).table_rows
     rise = max(float(row.height_per_turn.magnitude) for row in rows)
     ends = [float(rows[end].nut_turns.magnitude) for end in (0, -1)]
     place = float(correction.nut_turns.magnitude)
@@ -66,14 +67,10 @@ def test_the_turn_brings_the_wanted_height_to_within_half_a_flat(
 
 @pytest.mark.parametrize(("turns", "lower"), [(1, 0), (-4, 1), (3, -1)])
 def test_whole_turns_of_the_table_are_found_again(turns: int, lower: int) -> None:
-    table = bw.nut_table(SETUP)
+    measured = bw.nut_table(SETUP).set_row.height - bw.Quantity(3.0 * lower, "mm")
+    table = bw.nut_table(SETUP.with_reading(height=measured))
     (row,) = (row for row in table.table_rows if row.raising_turns == turns)
-    off = bw.Quantity(3.0 * lower, "mm")
-    answer = bw.nut_table(
-        SETUP,
-        measured=table.set_row.height - off,
-        wanted=bw.Wanted(height=row.height - off),
-    )
+    answer = bw.nut_table(SETUP, measured=measured, wanted=bw.Wanted(height=row.height))
     found = known(answer.correction)
     assert answer.verdict is bw.Verdict.REACHED
     assert found.correcting_turns.m_as("turn") == pytest.approx(turns)
@@ -82,7 +79,22 @@ def test_whole_turns_of_the_table_are_found_again(turns: int, lower: int) -> Non
         TurningSense.CLOCKWISE if turns > 0 else TurningSense.COUNTER_CLOCKWISE
     )
     assert mm(found.pin_distance) == pytest.approx(mm(row.pin_distance))
-    assert mm(found.height) == pytest.approx(mm(row.height - off))
+    assert mm(found.height) == pytest.approx(mm(row.height))
+
+
+@pytest.mark.parametrize("off", [-25.0, 0.0, 25.0])
+def test_the_table_of_a_measured_corner_is_that_of_its_reading(off: float) -> None:
+    setup = on_key_lever(damper=ROOMY, axle={"droop_stop": "-34 deg"})
+    measured = f"{mm(bw.ride(setup).height) + off:.9f} mm"
+    table = bw.nut_table(setup, measured=measured)
+    exact = bw.nut_table(setup.with_reading(height=measured))
+    assert table.set_row.height.m_as("mm") == pytest.approx(float(measured.split(maxsplit=1)[0]))
+    assert table.table_rows == exact.table_rows
+    # A bar that has sagged goes slack sooner: the safe part of the thread is not as computed.
+    loose = sum(row.lever_unheld for row in bw.nut_table(setup).table_rows)
+    read = sum(row.lever_unheld for row in table.table_rows)
+    assert (read > loose) is (off < 0.0)
+    assert (read < loose) is (off > 0.0)
 
 
 def test_a_wish_alone_is_answered_from_the_computed_height() -> None:
@@ -129,22 +141,56 @@ def test_the_last_flat_of_the_thread_is_not_passed() -> None:
 @pytest.mark.parametrize("wanted", ["300 mm", "470 mm"])
 def test_beyond_thread_and_travel_there_is_no_turn(wanted: str) -> None:
     answer = bw.nut_table(SETUP, measured="398 mm", wanted=bw.Wanted(height=wanted))
-    offset = 398.0 - mm(answer.set_row.height)
+    assert mm(answer.set_row.height) == pytest.approx(398.0)
     assert (answer.verdict, answer.outcome) == (bw.Verdict.OUT_OF_REACH, bw.Outcome.NO)
     assert answer.correction is None
     first, curve = answer.findings[0], known(answer.nut_curve)
     assert first.topic is Topic.THREAD
     for limit, end in ((first.limit, 0), (first.upper, -1)):
         assert isinstance(limit, bw.Quantity)
-        assert mm(limit) == pytest.approx(float(curve.height[end].m_as("mm")) + offset)
+        assert mm(limit) == pytest.approx(float(curve.height[end].m_as("mm")))
 
 
-def test_a_height_on_a_stop_says_nothing_of_the_spring() -> None:
+@pytest.mark.parametrize("beyond", [-0.9, 0.0, 20.0])
+def test_a_height_on_a_stop_says_nothing_of_the_spring(beyond: float) -> None:
     on_stop = make_setup(mass="900 kg")
-    computed = bw.ride(on_stop).height
-    answer = bw.nut_table(on_stop, measured=computed, wanted=bw.Wanted(height="380 mm"))
+    height = f"{mm(bw.ride(on_stop).height) - beyond} mm"
+    answer = bw.nut_table(on_stop, measured=height, wanted=bw.Wanted(height="380 mm"))
     assert (answer.verdict, answer.correction) == (bw.Verdict.OUT_OF_REACH, None)
     assert "says nothing of the spring" in answer.headline
+
+
+def test_a_corner_that_is_measured_off_its_computed_stop_is_brought_to_its_height() -> None:
+    on_stop = make_setup(mass="900 kg")
+    height = f"{mm(bw.ride(on_stop).height) + 5.0} mm"
+    answer = bw.nut_table(on_stop, measured=height, wanted=bw.Wanted(height=height))
+    assert known(answer.correction).correcting_turns.magnitude == 0.0
+
+
+def test_a_height_at_which_other_springs_hold_the_corner_says_nothing_of_the_bar() -> None:
+    helped = make_setup(
+        mass="200 kg",
+        damper={"open_length": "700 mm", "closed_length": "450 mm"},
+        nut_turns="-8 turn",
+        axle={"helper_coil": bw.parts.HelperCoil(rate="60 N/mm", free_length="720 mm")},
+    )
+    height = mm(bw.ride(helped).height)
+    answer = bw.nut_table(helped, measured=f"{height} mm")
+    assert (answer.verdict, answer.correction) == (bw.Verdict.OUT_OF_REACH, None)
+    assert "says nothing of the bar" in answer.headline
+
+
+def test_a_place_that_is_not_safe_says_so_where_the_nut_is_set_there() -> None:
+    loose = on_key_lever(damper=ROOMY, axle={"droop_stop": "-34 deg"})
+    rows = bw.nut_table(loose).table_rows
+    lowest = attrs.evolve(loose, nut_turns=rows[0].nut_turns)
+    table = bw.nut_table(lowest)
+    assert not table.set_row.is_safe
+    assert (table.verdict, table.most_raising) == (bw.Verdict.LISTED, 0)
+    assert [one for one in table.further_findings if "only the bar holds" in one.text]
+    highest = bw.nut_table(attrs.evolve(loose, nut_turns=rows[-1].nut_turns))
+    assert highest.set_row.is_safe
+    assert not [one for one in highest.findings if "only the bar" in one.text]
 
 
 def test_without_a_measured_height_a_corner_is_brought_off_its_stop() -> None:

@@ -114,13 +114,13 @@ def test_a_corner_that_other_springs_hold_is_marked() -> None:
 
 def test_a_turn_to_make_says_how_it_was_found() -> None:
     table = bw.nut_table(SETUP, measured="398 mm", wanted=bw.Wanted(height="405 mm"))
-    here = table.set_row.height.m_as("mm")
+    here = bw.nut_table(SETUP).set_row.height.m_as("mm")
     text = shown(table)
     assert text.startswith("Turn the nut ")
-    assert f" measured 398.0 mm, {here - 398.0:.1f} mm lower than computed so the turn is" in text
+    assert f" measured 398.0 mm, {here - 398.0:.1f} mm lower than computed; the table is " in text
     assert " wanted 405.0 mm " in text
     higher = shown(bw.nut_table(SETUP, measured="409 mm"))
-    assert f" measured 409.0 mm, {409.0 - here:.1f} mm higher than computed " in higher
+    assert f" measured 409.0 mm, {409.0 - here:.1f} mm higher than computed; " in higher
     computed = shown(bw.nut_table(SETUP, wanted=bw.Wanted(height="405 mm")))
     assert f" computed {here:.1f} mm wanted 405.0 mm " in computed
     assert "measured" not in computed.partition("Where it stands")[0]

@@ -117,7 +117,7 @@ def test_a_shear_modulus_is_shown_with_its_tolerance() -> None:
     steel = make_bar().material.described({"shear_modulus": modulus})
     for material, shown in ((make_bar().material, "77.0 GPa"), (steel, "77.0 GPa ± 2.0 GPa")):
         text = folded(rates_text(bw.rates(make_setup(bar=make_bar(material=material)))))
-        assert f"shear modulus of the bar {shown} load of the bolt" in text
+        assert f"shear modulus of the bar {shown} loads of the bolt below" in text
 
 
 def test_rates_stand_in_a_row() -> None:

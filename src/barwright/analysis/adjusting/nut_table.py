@@ -6,9 +6,15 @@ from collections.abc import Callable, Iterator, Sequence
 
 import attrs
 
+from barwright.analysis.adjusting.measured_height import (
+    far_off,
+    may_be_on_stop,
+    says_nothing,
+    stood,
+)
 from barwright.analysis.adjusting.nut_rows import NutCurve, NutRow, nut_curve, nut_rows
 from barwright.analysis.adjusting.resting_corner import RestingCorner
-from barwright.analysis.adjusting.turn_for_height import NutCorrection, ShiftedThread
+from barwright.analysis.adjusting.turn_for_height import NutCorrection, ThreadHeights
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.corner import Corner, metres
@@ -19,9 +25,9 @@ from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.ride_height import wanted_height
 from barwright.analysis.reindex.preference import FLATS
-from barwright.errors import QuantityError
 from barwright.mechanics.corner.statics import Support
 from barwright.mechanics.spline.clocking import TurningSense
+from barwright.parts.adjuster import Adjuster
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup
@@ -82,12 +88,16 @@ class NutTable(Answer):
 
     @property
     def most_lowering(self) -> int | None:
-        """Whole turns by which the nut may lower the vehicle; none if only the thread limits it."""
+        """Whole turns by which the nut may lower the vehicle; none if only the thread limits it.
+
+        Where the nut is set at a place that is itself not safe, these count to the next place
+        that is not, and both may be 0: the findings say why it must not stay there.
+        """
         return self._most(self.table_rows[::-1], lambda row: row.raising_turns < 0)
 
     @property
     def most_raising(self) -> int | None:
-        """Whole turns by which the nut may raise it; none if only the thread limits it."""
+        """Whole turns by which the nut may raise it, counted as in :attr:`most_lowering`."""
         return self._most(self.table_rows, lambda row: row.raising_turns > 0)
 
     @staticmethod
@@ -168,8 +178,9 @@ def nut_table(
 ) -> NutTable:
     """Answer what each turn of the adjuster's nut changes, and which turn gives a height.
 
-    A vehicle that was measured stands higher or lower than computed.  The turn is then
-    found along the curve of the table, all of it shifted by that difference.
+    A vehicle that was measured stands higher or lower than computed.  The table and the turn
+    are then those of the bar's free angle at which it stands as measured, as
+    :meth:`barwright.parts.Setup.with_reading` has it.
 
     Parameters
     ----------
@@ -245,11 +256,22 @@ def _nut_table(corner: Corner, measured: Quantity | None, wanted: Wanted | None)
     adjuster = corner.setup.adjuster
     if adjuster is None:
         return NutTable(verdict=Verdict.NOTHING_TO_TURN, findings=(_fixed(),), fit=fit)
+    if fit.verdict is Verdict.DOES_NOT_FIT or measured is None:
+        table = _listed(corner, spring, adjuster)
+        if fit.verdict is Verdict.DOES_NOT_FIT or wanted is None:
+            return table
+        thread = ThreadHeights(corner, spring, offset=0.0)
+        return _towards(table, corner, thread, wanted)
+    return _from_reading(corner, spring, adjuster, stood(corner, measured), wanted or Wanted())
+
+
+def _listed(corner: Corner, spring: TorsionalRates, adjuster: Adjuster) -> NutTable:
+    """List what each turn gives."""
+    rows, now, fit = tuple(nut_rows(corner, spring)), RestingCorner(corner, spring), fit_of(corner)
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
-    rows, now = tuple(nut_rows(corner, spring)), RestingCorner(corner, spring)
-    table = NutTable(
+    return NutTable(
         verdict=Verdict.DOES_NOT_FIT if unfit else Verdict.LISTED,
-        findings=(*fit.open_findings, *now.findings()),
+        findings=tuple(dict.fromkeys((*fit.open_findings, *now.findings(), *_unsafe(now)))),
         cautions=_cautions(corner.setup, rows),
         fit=fit,
         turned_part=turned(adjuster),
@@ -259,10 +281,12 @@ def _nut_table(corner: Corner, measured: Quantity | None, wanted: Wanted | None)
         table_rows=rows,
         nut_curve=nut_curve(corner, spring),
     )
-    if unfit or (measured is None and wanted is None):
-        return table
-    height = wanted_height(corner, wanted or Wanted())
-    return _Correcting(table, corner, spring, measured).towards(metres(height))
+
+
+def _unsafe(now: RestingCorner) -> Iterator[Finding]:
+    """Say why the nut must not stay where it is set."""
+    for _, finding in now.forbidden():
+        yield finding
 
 
 def _fixed() -> Finding:
@@ -293,85 +317,55 @@ def _cautions(setup: Setup, rows: tuple[NutRow, ...]) -> tuple[Caution, ...]:
 # -- A turn to make ---------------------------------------------------------------------
 
 
-class _Correcting:
-    """Adds the turn that gives a height to a table, or says why there is none.
-
-    Parameters
-    ----------
-    table : NutTable
-        The table.
-    corner : Corner
-        Its corner.
-    spring : TorsionalRates
-        Its rates.
-    measured : Quantity, optional
-        Hub to arch with the nut where it is set.
-    """
-
-    def __init__(
-        self, table: NutTable, corner: Corner, spring: TorsionalRates, measured: Quantity | None
-    ) -> None:
-        self._table = table
-        self._corner = corner
-        self._spring = spring
-        self._is_measured = measured is not None
-        height = None if measured is None else _stood(corner, measured)
-        self._thread = ShiftedThread(corner, spring, measured=height)
-
-    def towards(self, wanted: float) -> NutTable:
-        """Find the turn to a height [m]."""
-        if self._is_measured and self._table.set_row.support in (Support.DROOP, Support.BUMP):
-            return self._refused(Verdict.OUT_OF_REACH, _measured_on_stop(self._table.set_row))
-        correction = self._thread.corrected(wanted)
-        if correction is None:
-            return self._refused(Verdict.OUT_OF_REACH, self._thread.out_of_reach(wanted))
-        setup = attrs.evolve(self._corner.setup, nut_turns=correction.nut_turns)
-        there = RestingCorner(self._corner.beside(setup), self._spring)
-        for verdict, finding in there.forbidden():
-            return self._refused(verdict, finding)
-        return attrs.evolve(
-            self._table,
-            verdict=Verdict.REACHED,
-            findings=(*self._table.fit.reasons, *there.findings(), *self._far_off()),
-            correction=correction,
+def _from_reading(
+    corner: Corner,
+    spring: TorsionalRates,
+    adjuster: Adjuster,
+    measured: float,
+    wanted: Wanted,
+) -> NutTable:
+    """Answer for a corner that is known by its measured height [m]."""
+    computed = RestingCorner(corner, spring)
+    if may_be_on_stop(corner, measured):
+        return _refused(
+            _listed(corner, spring, adjuster),
+            Verdict.OUT_OF_REACH,
+            says_nothing("on a stop, whose height says nothing of the spring", measured),
         )
-
-    def _refused(self, verdict: Verdict, reason: Finding) -> NutTable:
-        findings = (reason, *(one for one in self._table.findings if one != reason))
-        return attrs.evolve(self._table, verdict=verdict, findings=findings)
-
-    def _far_off(self) -> Iterator[Finding]:
-        """Report a measured height that the figures' tolerances do not explain."""
-        known, offset = self._table.height_uncertainty, abs(self._thread.offset)
-        if known is None or not known.magnitude or offset <= metres(known):
-            return
-        yield Finding(
-            topic=Topic.MEASURED,
-            text="the height is further from the computed one than the figures leave open. Check "
-            "load, parts and the teeth on the keys",
-            figure=quantity(offset, LENGTH),
-            limit=known,
-        )
+    read = corner.beside(corner.setup.with_reading(height=quantity(measured, LENGTH)))
+    table = _listed(read, spring, adjuster)
+    if table.set_row.support is not Support.BAR:
+        words = "on other springs, whose height says nothing of the bar"
+        return _refused(table, Verdict.OUT_OF_REACH, says_nothing(words, measured))
+    offset = measured - computed.height
+    found = _towards(table, read, ThreadHeights(read, spring, offset=offset), wanted)
+    if found.correction is None:
+        return found
+    unexplained = far_off(offset, computed.height_uncertainty())
+    return attrs.evolve(found, findings=(*found.findings, *unexplained))
 
 
-def _stood(corner: Corner, measured: Quantity) -> float:
-    """Return a measured height [m]; refuse one that no corner can have."""
-    low, high = corner.height_span
-    if not low - _BEYOND <= metres(measured) <= high + _BEYOND:
-        raise QuantityError(
-            "Q302",
-            value=shown(measured),
-            expected=f"a height near the travel: {low * 1e3:.0f} mm to {high * 1e3:.0f} mm",
-            remedy="measure from the hub centre straight up to the edge of the arch",
-            key="measured",
-        )
-    return metres(measured)
+def _towards(table: NutTable, corner: Corner, thread: ThreadHeights, wanted: Wanted) -> NutTable:
+    """Add the turn that gives the wanted height to a table, or say why there is none."""
+    height = metres(wanted_height(corner, wanted))
+    correction = thread.corrected(height)
+    if correction is None:
+        return _refused(table, Verdict.OUT_OF_REACH, thread.out_of_reach(height))
+    setup = attrs.evolve(corner.setup, nut_turns=correction.nut_turns)
+    there = RestingCorner(corner.beside(setup), thread.spring)
+    for verdict, finding in there.forbidden():
+        return _refused(table, verdict, finding)
+    return attrs.evolve(
+        table,
+        verdict=Verdict.REACHED,
+        findings=(*table.fit.reasons, *there.findings()),
+        correction=correction,
+    )
 
 
-def _measured_on_stop(here: NutRow) -> Finding:
-    """Say that a height measured on a stop says nothing about the spring."""
-    text = "with the nut there the corner rests on a stop, whose height says nothing of the spring"
-    return Finding(topic=Topic.TRAVEL, text=text, figure=here.height)
+def _refused(table: NutTable, verdict: Verdict, reason: Finding) -> NutTable:
+    findings = (reason, *(one for one in table.findings if one != reason))
+    return attrs.evolve(table, verdict=verdict, findings=findings)
 
 
 def _lowered(sentence: str) -> str:
@@ -391,10 +385,6 @@ def _corrected(part: TurnedPart, found: NutCorrection) -> str:
         f"then stands at {stands}."
     )
 
-
-# How far beyond its computed travel a vehicle may stand [m]: common practice, no source.  Heights
-# rest on one measured pair, and a trim or a tyre moves them all.
-_BEYOND = 50e-3
 
 # Rounding of turns that were themselves found from others.
 _ROUNDING = 1e-6

@@ -38,6 +38,11 @@ class RestingCorner:
         ride, bump = self._states.ride, self._states.bump
         self._bolt = bolt_load(corner, ride, bump, free_angle=corner.free_angle)
 
+    @property
+    def height(self) -> float:
+        """Hub to arch [m]."""
+        return float(self._corner.height(self._angle))
+
     def findings(self) -> Iterator[Finding]:
         """Report what must be known of it."""
         corner = self._corner
@@ -64,5 +69,5 @@ class RestingCorner:
             0 if no figure has a tolerance.
         """
         corner = self._corner
-        open_by = PlanUncertainty(corner, height=float(corner.height(self._angle)))
+        open_by = PlanUncertainty(corner, height=self.height)
         return open_by.height(turns=corner.turns_now, clocked_angle=corner.clocked_angle)

@@ -19,7 +19,7 @@ from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.in_short import Summarised
 from barwright.units import LENGTH, TURNS, Quantity, quantity
 
-__all__ = ["NutCorrection", "ShiftedThread"]
+__all__ = ["NutCorrection", "ThreadHeights"]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -56,31 +56,24 @@ class NutCorrection(Summarised):
     height: Quantity
 
 
-class ShiftedThread:
-    """Heights over the thread, shifted so that they match the measured height.
+class ThreadHeights:
+    """Heights over the thread of a corner.
 
     Parameters
     ----------
     corner : Corner
-        The corner, its nut where it is set.
+        The corner at the present nut position, known by its reading if it was measured.
     spring : TorsionalRates
         Its rates.
-    measured : float, optional
-        Hub to arch there [m]; as computed, if left out.
+    offset : float
+        Measured height minus computed height [m]; 0 if it was not measured.
     """
 
-    def __init__(self, corner: Corner, spring: TorsionalRates, *, measured: float | None) -> None:
+    def __init__(self, corner: Corner, spring: TorsionalRates, *, offset: float) -> None:
         self._corner = corner
-        self._spring = spring
+        self.spring = spring
         self._set_at = corner.turns_now
-        self._offset = 0.0
-        if measured is not None:
-            self._offset = measured - self._height(self._set_at)
-
-    @property
-    def offset(self) -> float:
-        """Measured height minus computed height [m]."""
-        return self._offset
+        self._offset = offset
 
     def corrected(self, wanted: float) -> NutCorrection | None:
         """Return the turn that gives a height; none if the thread does not reach it.
@@ -141,15 +134,15 @@ class ShiftedThread:
         low, high = corner.turns_span
 
         def above(raised: Real) -> tuple[Real, Real]:
-            states = thread_states(corner, self._spring, np.asarray(slack + raising * raised))
-            return states.height + self._offset - wanted, states.rise
+            states = thread_states(corner, self.spring, np.asarray(slack + raising * raised))
+            return states.height - wanted, states.rise
 
         return slack + raising * float(solve.rising_root(above, low=0.0, high=high - low))
 
     def _height(self, turns: float) -> float:
         """Hub to arch [m] at a place of the nut."""
-        states = thread_states(self._corner, self._spring, np.array([turns]))
-        return float(states.height[0]) + self._offset
+        states = thread_states(self._corner, self.spring, np.array([turns]))
+        return float(states.height[0])
 
 
 # Rounding of a height that is found again from its own place [m].

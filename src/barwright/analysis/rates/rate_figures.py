@@ -41,7 +41,8 @@ class RateFigures(Summarised):
     heads : tuple of HeadLoad
         Stresses in the splined heads at the greatest torque of the travel.
     bolt : BoltLoad, optional
-        Load of the adjuster's bolt; none with a fixed socket.
+        Load of the adjuster's bolt; none with a fixed socket.  It is for the setup's
+        own teeth on the keys; other teeth load the bolt differently.
     wheel_hop_frequency : Quantity, optional
         Natural frequency of the unsprung mass between wheel rate and tyre, the sprung mass
         free to move; none where the corner has no stiffness at rest.

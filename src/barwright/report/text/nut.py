@@ -74,8 +74,7 @@ def _correction(found: NutCorrection | None) -> Iterator[tuple[str, str]]:
     if found.height_offset.magnitude:
         higher = "higher" if found.height_offset.magnitude > 0.0 else "lower"
         off = shown(abs(found.height_offset), 1)
-        yield "measured", f"{stands}, {off} {higher} than computed"
-        yield "so", "the turn is found along the table, all its heights shifted by that"
+        yield "measured", f"{stands}, {off} {higher} than computed; the table is as measured"
     else:
         yield "computed", stands
     yield "wanted", shown(found.wanted_height, 1)

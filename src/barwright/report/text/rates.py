@@ -74,6 +74,7 @@ def _bolt(figures: RateFigures) -> Iterator[tuple[str, str]]:
     bolt = figures.bolt
     if bolt is None:
         return
+    yield "loads of the bolt below", "with the bar on its present teeth"
     yield "load of the bolt at ride", shown(bolt.at_ride, 0)
     yield "load of the bolt at full bump", shown(bolt.at_bump, 0)
     yield "stress on its thread at full bump", shown(bolt.stress_at_bump, 0)
