@@ -67,7 +67,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
 """Commands by the names of their files."""
 
 WRITING = frozenset({"lock", "new-pack"})
-"""Commands that write files, and print their names: they are run in an empty folder."""
+"""Commands that write files, and print their names unbroken: they are run in an empty folder."""
 
 _STYLE = re.compile(r"\x1b\[[0-9;]*m")
 
