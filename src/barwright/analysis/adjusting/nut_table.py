@@ -351,7 +351,7 @@ def _towards(table: NutTable, corner: Corner, thread: ThreadHeights, wanted: Wan
     correction = thread.corrected(height)
     if correction is None:
         return _refused(table, Verdict.OUT_OF_REACH, thread.out_of_reach(height))
-    setup = attrs.evolve(corner.setup, nut_turns=correction.nut_turns)
+    setup = attrs.evolve(corner.setup, nut_turns=correction.nut_turns, pin_distance=None)
     there = RestingCorner(corner.beside(setup), thread.spring)
     for verdict, finding in there.forbidden():
         return _refused(table, verdict, finding)
