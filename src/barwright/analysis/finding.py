@@ -47,6 +47,7 @@ class Topic(enum.Enum):
     CUTS = "teeth to remove"
     BOTH_SIDES = "both sides of the axle"
     NEEDED = "figures that are needed"
+    ASSUMED = "figures that are assumed"
     UNCERTAINTY = "figures that are not known well enough"
 
 

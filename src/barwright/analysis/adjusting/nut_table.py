@@ -17,6 +17,7 @@ from barwright.analysis.adjusting.resting_corner import RestingCorner
 from barwright.analysis.adjusting.turn_for_height import NutCorrection, ThreadHeights
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart, bolt_datum, turned
+from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.raising import raising_sense
@@ -173,6 +174,7 @@ class NutTable(Answer):
 
 
 @checks_arguments
+@names_assumed()
 def nut_table(
     setup: Setup, *, measured: FigureLike | None = None, wanted: Wanted | None = None
 ) -> NutTable:
@@ -208,10 +210,9 @@ def nut_table(
 
     Examples
     --------
-    >>> from barwright.registry.registry import Registry
-    >>> from barwright.parts.wanted import Wanted
-    >>> setup = Registry.discover().setup("fells:chassis/short", corner="front left")
-    >>> table = nut_table(setup, measured="400 mm", wanted=Wanted(height="410 mm"))
+    >>> import barwright as bw
+    >>> setup = bw.Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> table = nut_table(setup, measured="400 mm", wanted=bw.Wanted(height="410 mm"))
     >>> table.correction.correcting_sense.value, f"{table.correction.correcting_turns:.2f}"
     ('clockwise', '1.67 turn')
     """

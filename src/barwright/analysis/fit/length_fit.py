@@ -7,6 +7,7 @@ from functools import partial
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.once_a_corner import once_a_corner
@@ -124,6 +125,7 @@ class LengthFit(Answer):
 
 
 @checks_arguments
+@names_assumed(AskedFor.FIT)
 def length_fit(setup: Setup) -> LengthFit:
     """Answer whether the bar of a setup fits, and its position.
 

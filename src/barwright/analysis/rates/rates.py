@@ -8,6 +8,7 @@ from typing import Any
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.missing import MissingFigures
@@ -149,6 +150,7 @@ class Rates(Answer):
 
 
 @checks_arguments
+@names_assumed()
 def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     """Answer what rates a corner has over its travel.
 

@@ -7,6 +7,7 @@ from functools import partial
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.missing import MissingFigures
@@ -64,6 +65,7 @@ class Ride(Answer):
 
 
 @checks_arguments
+@names_assumed()
 def ride(setup: Setup) -> Ride:
     """Answer where a corner rests with its present clocking and nut.
 

@@ -9,6 +9,7 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.assembly.unloading import Unloading, unloading
+from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.out_of_range import unusual_load
@@ -140,6 +141,7 @@ class Reindex(Answer):
 
 
 @checks_arguments
+@names_assumed()
 def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None = None) -> Reindex:
     """Plan how to clock the bar for a wanted height.
 

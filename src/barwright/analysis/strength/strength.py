@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.finding import Caution, Finding, Topic
@@ -100,6 +101,7 @@ class Strength(Answer):
 
 
 @checks_arguments
+@names_assumed()
 def strength(
     setup: Setup,
     *,

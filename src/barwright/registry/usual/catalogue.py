@@ -37,6 +37,7 @@ __all__ = [
     "RANGES",
     "UsualError",
     "UsualRange",
+    "is_usual",
     "usual_errors",
     "usual_ranges",
     "usual_source",
@@ -210,6 +211,21 @@ def usual_errors() -> tuple[UsualError, ...]:
     return tuple(map(_usual_error, _catalogue().tool))
 
 
+def is_usual(source: str) -> bool:
+    """Tell whether a figure's source is an entry of the catalogue.
+
+    Parameters
+    ----------
+    source : str
+        As the figure names it.
+
+    Returns
+    -------
+    bool
+    """
+    return source.startswith(_SOURCE)
+
+
 def usual_source(name: str) -> Source | None:
     """Return the entry of the catalogue that a figure names as its source.
 
@@ -223,7 +239,7 @@ def usual_source(name: str) -> Source | None:
     Source or None
         None if there is no such entry.
     """
-    if not name.startswith(_SOURCE):
+    if not is_usual(name):
         return None
     return next((source for source in _sources() if source.id == name), None)
 
