@@ -51,6 +51,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "reindex": ("reindex", _VAN),
     "reindex-trailer": ("reindex", _TRAILER),
     "nut": ("nut", _TRUCK),
+    "calibrate": ("calibrate", "tests/specimens/jobs/weighed-four-times.toml"),
     "sheet": ("sheet", _VAN),
     "tolerance": ("tolerance", _TRAILER),
     "needs": ("needs", _TRAILER),

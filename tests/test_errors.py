@@ -308,6 +308,15 @@ def no_corner_in_common(box: Box) -> None:
     barwright.main(args=["compare", *paths], standalone_mode=False)
 
 
+def readings_without_a_rate(box: Box) -> None:
+    """Keep the rate of a job with one reading of a corner."""
+    text = (SPECIMENS / "jobs" / "least.toml").read_text(encoding="utf-8")
+    path = box.folder / "job.toml"
+    path.write_text(f'{text}\n[measured]\nheight = "401 mm"\n', encoding="utf-8")
+    arguments = ["calibrate", str(path), "--output", str(box.folder / "kept")]
+    barwright.main(args=arguments, standalone_mode=False)
+
+
 def linked_file(box: Box) -> object:
     """Load the good pack with a link to one of its own files."""
     pack = changed_pack(box.folder, "pack.toml", "", "")
@@ -427,6 +436,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     "S208": lambda _: bw.from_json("{}"),
     "J102": too_many_variants,
     "J103": no_corner_in_common,
+    "J104": readings_without_a_rate,
     "P101": lambda box: box.pack("pack.toml", "licence", "license"),
     "P201": stale_entry_point,
     "P301": two_packs_of_one_id,

@@ -14,9 +14,6 @@ WAITING = {
     # The rate and the free angle from readings on the vehicle, with their standard errors.
     "calibrate": {
         "bar.torsion.torque_from_twist",
-        "uncertainty.calibration.Calibration",
-        "uncertainty.calibration.calibrate",
-        "uncertainty.calibration.remaining_rate",
         "uncertainty.calibration.shear_modulus_from_rate",
         "uncertainty.coverage.effective_degrees_of_freedom",
         "uncertainty.coverage.shortest_interval",

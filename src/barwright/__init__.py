@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from barwright.analysis.answer import Outcome as Outcome
     from barwright.analysis.answer import Verdict as Verdict
     from barwright.analysis.bar_rate import bar_rate as bar_rate
+    from barwright.analysis.calibration.calibrate import calibrate as calibrate
     from barwright.analysis.fit.length_fit import length_fit as length_fit
     from barwright.analysis.rates.rates import rates as rates
     from barwright.analysis.rates.ride import ride as ride
@@ -98,6 +99,7 @@ _HOMES = {
     "analysis.adjusting.nut_table": ("nut_table",),
     "analysis.answer": ("Outcome", "Verdict"),
     "analysis.bar_rate": ("bar_rate",),
+    "analysis.calibration.calibrate": ("calibrate",),
     "analysis.fit.length_fit": ("length_fit",),
     "analysis.rates.rates": ("rates",),
     "analysis.rates.ride": ("ride",),

@@ -39,6 +39,12 @@ if TYPE_CHECKING:
     from barwright.analysis.assembly.unloading import Unloading as Unloading
     from barwright.analysis.assembly.unloading import UnloadingMethod as UnloadingMethod
     from barwright.analysis.bar_rate import BarRate as BarRate
+    from barwright.analysis.calibration.calibrated_corner import (
+        CalibratedCorner as CalibratedCorner,
+    )
+    from barwright.analysis.calibration.calibrated_corner import (
+        CalibratedReading as CalibratedReading,
+    )
     from barwright.analysis.corner.anchorage import BoltDatum as BoltDatum
     from barwright.analysis.corner.anchorage import TurnedPart as TurnedPart
     from barwright.analysis.finding import Caution as Caution
@@ -117,6 +123,7 @@ _HOMES = {
     "analysis.adjusting.unsafe_stretches": ("UnsafeStretch",),
     "analysis.answer": ("Answer",),
     "analysis.bar_rate": ("BarRate",),
+    "analysis.calibration.calibrated_corner": ("CalibratedCorner", "CalibratedReading"),
     "analysis.corner.anchorage": ("BoltDatum", "TurnedPart"),
     "analysis.finding": ("Caution", "Finding", "Topic"),
     "analysis.fit.head_load": ("HeadLoad",),

@@ -28,6 +28,7 @@ QUESTIONS = ["fit", "nut", "rates", "reindex", "strength", "tolerance"]
 PACKS = ["explain", "lint", "new-pack", "schema"]
 ALL = [
     *(
+        "calibrate",
         "chart",
         "check",
         "compare",

@@ -66,7 +66,7 @@ WALK = {
     ),
     "Where does a measured height in a job become a reading?": (
         "keys of a job file",
-        ("registry/jobs/reader.py", "def _reading"),
+        ("registry/jobs/measured.py", "def reading"),
     ),
     "Where does the sign of left and right come in?": (
         "left differs from right",

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from typing import Any
+
 import GTC
 import numpy as np
 import pytest
@@ -12,9 +15,11 @@ from hypothesis import strategies as st
 from barwright.mechanics.bar.torsion import series_rate, torsional_rate
 from barwright.mechanics.uncertainty.calibration import (
     calibrate,
+    clocked_angle,
     remaining_rate,
     shear_modulus_from_rate,
 )
+from barwright.mechanics.uncertainty.coverage import coverage_factor
 from draws import draws
 from outside.rows.calibration import NORRIS, PREDICTOR, RESPONSE, drawn, norris
 
@@ -119,3 +124,73 @@ def test_a_modulus_is_found_again_from_loads_and_angles() -> None:
 
     modulus = shear_modulus_from_rate(remaining_rate(found.rate, other_rate=tube), **bar)
     assert modulus == pytest.approx(76.1e9, rel=1e-11)
+
+
+CARS = 10_000
+TORQUE = np.array([840.0, 930.0, 1030.0, 1120.0, 1200.0])
+"""Of a corner that is weighed five times, with ballast [N·m]."""
+
+
+def normal(generator: np.random.Generator, spread: float, count: int) -> Any:
+    return generator.normal(scale=spread, size=(CARS, count))
+
+
+def rectangular(generator: np.random.Generator, spread: float, count: int) -> Any:
+    return generator.uniform(-1.0, 1.0, size=(CARS, count)) * spread * np.sqrt(3.0)
+
+
+# Student's t with one or two degrees of freedom asks for normal errors.
+@pytest.mark.parametrize(
+    ("errors", "count", "stated"),
+    [
+        (normal, 3, True),
+        (normal, 5, True),
+        (normal, 3, False),
+        (normal, 4, False),
+        (normal, 5, False),
+        (rectangular, 3, True),
+        (rectangular, 5, True),
+        (rectangular, 5, False),
+    ],
+)
+def test_the_95_percent_interval_covers_the_truth_in_10000_simulated_cars(
+    errors: Any, *, count: int, stated: bool
+) -> None:
+    """A height ± 2 mm is 0.2 deg of arm angle, and a load ± 1 kg is 2 N·m, standard."""
+    generator = np.random.default_rng(11)
+    rates = generator.uniform(2200.0, 2800.0, (CARS, 1))
+    clocked = generator.uniform(-0.2, 0.2, (CARS, 1))
+    true = TORQUE[np.linspace(0, 4, count).astype(int)]
+    angle_error, torque_error = np.radians(0.2), 2.0 if stated else 0.0
+    found = calibrate(
+        arm_angle=clocked + true / rates + errors(generator, angle_error, count),
+        lever_angle=0.0,
+        torque=true + errors(generator, torque_error, count),
+        angle_uncertainty=angle_error if stated else 0.0,
+        torque_uncertainty=torque_error,
+    )
+    freedom = math.inf if stated else count - 2.0
+    factor = float(coverage_factor(0.95, degrees_of_freedom=freedom))
+    for value, truth, error in (
+        # The rate is one over what the line tells, which is what is spread evenly.
+        (1.0 / found.rate, 1.0 / rates[:, 0], found.rate_uncertainty / found.rate**2),
+        (found.clocked_angle, clocked[:, 0], found.clocked_angle_uncertainty),
+    ):
+        covered = np.mean(np.abs(value - truth) <= factor * error)
+        assert 0.93 <= covered <= 0.97, covered
+    if stated:
+        near = np.abs(found.rate - rates[:, 0]) <= factor * found.rate_uncertainty
+        assert 0.93 <= np.mean(near) <= 0.97
+
+
+@settings(max_examples=draws(15))
+@given(seed=SEEDS)
+def test_a_free_angle_at_a_known_rate_is_numpys_weighted_mean(seed: int) -> None:
+    points = drawn(seed)
+    errors = np.hypot(points.angle_error, points.torque_error / 2500.0)
+    twist = points.arm - points.lever
+    found, error = clocked_angle(twist, torque=points.torque, rate=2500.0, uncertainty=errors)
+    design = np.ones((len(twist), 1)) / errors[:, None]
+    (expected,), *_ = np.linalg.lstsq(design, (twist - points.torque / 2500.0) / errors, rcond=None)
+    assert found == pytest.approx(expected, rel=1e-12)
+    assert error == pytest.approx(np.linalg.inv(design.T @ design)[0, 0] ** 0.5, rel=1e-12)

@@ -57,3 +57,25 @@ def test_a_fixed_socket_has_nothing_to_turn(key: str, place: str) -> None:
     socketed = attrs.evolve(make_setup(), **changed).with_parts(anchor=on_fixed().anchor)
     assert socketed.pin_distance is None
     assert not socketed.nut_turns.magnitude
+
+
+def test_several_readings_are_kept_and_forgotten() -> None:
+    setup = make_setup()
+    readings = [bw.parts.measured(setup, height=f"{height} mm") for height in (391, 380)]
+    measured = setup.with_readings(readings)
+    assert measured.readings == tuple(readings)
+    assert (measured.reading, measured.further_readings) == (readings[0], (readings[1],))
+    assert measured.with_readings([]) == setup
+    one = measured.with_reading(height="400 mm")
+    assert [known(reading.height).m_as("mm") for reading in one.readings] == [400]
+
+
+def test_further_readings_follow_a_first_one_of_the_same_corner() -> None:
+    setup = make_setup()
+    reading = bw.parts.measured(setup, height="391 mm")
+    with pytest.raises(bw.SchemaError, match="without a first one") as caught:
+        attrs.evolve(setup, further_readings=(reading,))
+    assert caught.value.key == "further_readings"
+    right = make_setup(side=bw.parts.Side.RIGHT)
+    with pytest.raises(bw.SchemaError, match=r"a reading of .* front left"):
+        setup.with_readings([reading, bw.parts.measured(right, height="391 mm")])

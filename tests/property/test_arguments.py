@@ -101,6 +101,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         },
         "with_usual": {"record": SETUP},
         "needs": {"setup": SETUP},
+        "calibrate": {"setup": SETUP, "readings": [bw.parts.measured(SETUP, height="391 mm")]},
         "trail": {
             "setup": SETUP,
             "figure": "",
@@ -144,6 +145,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "Setup.standard": {"chassis": SETUP.chassis, "axle": SETUP.axle, "side": SETUP.side},
         "Setup.with_load": {"kind": bw.parts.LoadKind.SPRUNG, "mass": "291 kg"},
         "Setup.with_reading": {"height": "391 mm", "tolerance": "2 mm"},
+        "Setup.with_readings": {"readings": [bw.parts.measured(SETUP, height="391 mm")]},
         "Setup.with_parts": {
             "arm": SETUP.arm,
             "bar": SETUP.bar,

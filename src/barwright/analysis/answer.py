@@ -56,6 +56,9 @@ class Verdict(enum.Enum):
     ON_A_STOP = "rests on a stop"
     COMPARED = "compared"
     LISTED = "listed"
+    CALIBRATED = "calibrated"
+    FREE_ANGLE_ALONE = "free angle alone"
+    CONTRADICTORY = "the readings contradict each other"
     NEEDS_FIGURES = "needs more figures"
 
     @property
@@ -73,6 +76,7 @@ _REFUSALS = frozenset(
         Verdict.NOT_SAFE,
         Verdict.NOTHING_TO_TURN,
         Verdict.OVERSTRESSED,
+        Verdict.CONTRADICTORY,
     }
 )
 

@@ -44,6 +44,7 @@ class Topic(enum.Enum):
     ASSEMBLY = "assembly"
     PRESENT = "what is on the car now"
     MEASURED = "measured height"
+    READINGS = "several readings of a corner"
     CUTS = "teeth to remove"
     BOTH_SIDES = "both sides of the axle"
     NEEDED = "figures that are needed"

@@ -26,6 +26,7 @@ _COMMANDS = {
         "reindex": "Plan how to re-index the bar for a wanted height.",
         "nut": "List the height for each turn of the nut, or the turn to make.",
         "sheet": "Print the bench sheet: steps, figures and cautions.",
+        "calibrate": "Find the rate that a vehicle's bar really has, from several readings.",
         "tolerance": "How uncertain are the rates, and which figures cause it?",
         "needs": "List what is missing or unsure, and how to measure it.",
         "trail": "List the source of each figure, and the figures that affect a rate.",

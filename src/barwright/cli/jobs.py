@@ -199,6 +199,7 @@ def _read(reader: Callable[[], T], registry: Registry) -> T:
 # Keys of a job file, by what a question calls the same.
 _JOB_KEYS = {
     "reading.height": "measured.height",
+    "reading.arm_angle": "measured.arm_angle",
     "nut_turns": "present.nut_turns",
     "pin_distance": "present.pin_distance",
 }

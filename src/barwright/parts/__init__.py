@@ -38,10 +38,11 @@ if TYPE_CHECKING:
     from barwright.parts.damper import Damper as Damper
     from barwright.parts.damper import GasCharge as GasCharge
     from barwright.parts.identity import Month as Month
+    from barwright.parts.load import Load as Load
+    from barwright.parts.load import LoadKind as LoadKind
     from barwright.parts.material import Material as Material
+    from barwright.parts.measured import measured as measured
     from barwright.parts.record import Part as Part
-    from barwright.parts.setup import Load as Load
-    from barwright.parts.setup import LoadKind as LoadKind
     from barwright.parts.setup import Reading as Reading
     from barwright.parts.source import About as About
     from barwright.parts.source import Figure as Figure
@@ -77,9 +78,11 @@ _HOMES = {
     "parts.chassis": ("Axle", "AxlePlace", "BarEndName", "Chassis", "LoadPoint", "StandardParts"),
     "parts.damper": ("Damper", "GasCharge"),
     "parts.identity": ("Month",),
+    "parts.load": ("Load", "LoadKind"),
     "parts.material": ("Material",),
+    "parts.measured": ("measured",),
     "parts.record": ("Part",),
-    "parts.setup": ("Load", "LoadKind", "Reading"),
+    "parts.setup": ("Reading",),
     "parts.source": ("About", "Figure", "Source", "SourceKind"),
     "parts.spline": ("BarEnd", "Socket"),
     "parts.suspension": (

@@ -28,6 +28,7 @@ __all__ = [
     "LeverSide",
     "PropertyClass",
     "SwivellingMounting",
+    "refuse_misplaced_nut",
 ]
 
 
@@ -213,3 +214,43 @@ class Adjuster(Part):
                 remedy="check where the thread begins and ends",
                 key="thread_end",
             )
+
+
+@as_far_as_known
+def refuse_misplaced_nut(
+    adjuster: Adjuster | None, *, nut_turns: Quantity, pin_distance: Quantity | None
+) -> None:
+    """Refuse a place of the nut where there is none, and one that is given twice.
+
+    Parameters
+    ----------
+    adjuster : Adjuster, optional
+        What is turned; none with a fixed socket.
+    nut_turns : Quantity
+        Of the nut from the middle of its thread.
+    pin_distance : Quantity, optional
+        The same, measured.
+
+    Raises
+    ------
+    SchemaError
+        S207.
+    """
+    places = {"nut_turns": nut_turns, "pin_distance": pin_distance}
+    given = {key: shown(place) for key, place in places.items() if place and place.magnitude}
+    for key, place in given.items() if adjuster is None else ():
+        raise SchemaError(
+            "S207",
+            value=place,
+            expected="none, because a fixed socket has nothing to turn",
+            remedy=f"leave {key} out",
+            key=key,
+        )
+    if len(given) > 1:
+        raise SchemaError(
+            "S207",
+            value=" and ".join(f"{key} {place}" for key, place in given.items()),
+            expected="only one of them, because both say where the nut stands",
+            remedy="leave one out",
+            key="pin_distance",
+        )

@@ -14,6 +14,7 @@ from barwright.parts.fields import (
     refuse_unless_under,
     size,
     size_or_none,
+    torsional_rate_or_none,
     twist_or_none,
 )
 from barwright.parts.material import Material
@@ -56,6 +57,9 @@ class Bar(Part):
         Whether its maker twisted it beyond yield. It then works in one direction only.
     preset_twist : Quantity, optional
         Twist between the heads at which a solid bar was held when it was pre-set.
+    measured_rate : Quantity, optional
+        Torsional rate of the bar as it lies in its sockets, where that was measured: it takes
+        the place of the rate that diameter, length and steel give.
     """
 
     material: Material
@@ -68,6 +72,7 @@ class Bar(Part):
     made_for: Side | None = None
     preset: bool = False
     preset_twist: Quantity | None = attrs.field(default=None, converter=twist_or_none)
+    measured_rate: Quantity | None = attrs.field(default=None, converter=torsional_rate_or_none)
 
     def __attrs_post_init__(self) -> None:
         """Refuse dimensions that no bar can have together."""

@@ -333,3 +333,34 @@ class Chassis(Part):
                 remedy="write front or rear, each at most once",
                 key="axles",
             )
+
+    def refuse_other_axle(self, axle: Axle) -> None:
+        """Refuse an axle that is none of its own.
+
+        Figures of an axle may be tried otherwise; the parts that it was built with tell whose
+        it is.
+
+        Parameters
+        ----------
+        axle : Axle
+            An axle.
+
+        Raises
+        ------
+        SchemaError
+            S207.
+        """
+        if _built_with(axle) not in [_built_with(a) for a in self.axles if a.place is axle.place]:
+            raise SchemaError(
+                "S207",
+                value=f"a {axle.place.value} axle with {axle.left.bar.id}",
+                expected=f"an axle of {self.id}",
+                remedy="take one of the chassis' own axles",
+                key="axle",
+            )
+
+
+def _built_with(axle: Axle) -> tuple[str, ...]:
+    """Ids of the parts that an axle's left corner left the works with."""
+    parts = axle.left
+    return (parts.arm.id, parts.bar.id, parts.anchor.id, parts.damper.id)

@@ -144,6 +144,11 @@ def twist_or_none(value: FigureLike | None) -> Quantity | None:
     return None if value is None else twist(value)
 
 
+def turns_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`turns` does, or none."""
+    return None if value is None else turns(value)
+
+
 def turns_left_or_none(value: FigureLike | None) -> Quantity | None:
     """Accept what :func:`turns_left` does, or none."""
     return None if value is None else turns_left(value)
@@ -152,6 +157,11 @@ def turns_left_or_none(value: FigureLike | None) -> Quantity | None:
 def mass_or_none(value: FigureLike | None) -> Quantity | None:
     """Accept what :func:`mass` does, or none."""
     return None if value is None else mass(value)
+
+
+def torsional_rate_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`torsional_rate` does, or none."""
+    return None if value is None else torsional_rate(value)
 
 
 def damping_rate_or_none(value: FigureLike | None) -> Quantity | None:
@@ -228,8 +238,10 @@ _OR_NONE: dict[Callable[..., Any], Callable[..., Any]] = {
     length_or_none: length,
     angle_or_none: angle,
     twist_or_none: twist,
+    turns_or_none: turns,
     turns_left_or_none: turns_left,
     mass_or_none: mass,
+    torsional_rate_or_none: torsional_rate,
     damping_rate_or_none: damping_rate,
     stress_or_none: stress,
     density_or_none: density,

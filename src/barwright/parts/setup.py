@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import enum
+from collections.abc import Sequence
 from typing import Any, Self
 
 import attrs
 
-from barwright.errors import JobError, QuantityError, SchemaError
-from barwright.parts.adjuster import Adjuster
+from barwright.errors import JobError, SchemaError
+from barwright.parts.adjuster import Adjuster, refuse_misplaced_nut
 from barwright.parts.anchor import Anchor, FixedSocket, KeyLever, refuse_unmatched
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
@@ -17,45 +17,24 @@ from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.damper import Damper
 from barwright.parts.fields import (
     FigureLike,
+    angle_or_none,
     as_far_as_known,
     length_or_none,
-    mass,
     named,
     size,
     size_or_none,
     turns,
+    turns_or_none,
 )
 from barwright.parts.in_short import Summarised
+from barwright.parts.load import Load, LoadKind, refuse_too_light, standard_load
 from barwright.parts.record import Part, Record
 from barwright.parts.source import About, Figure
 from barwright.parts.spline import BarEnd
 from barwright.parts.tube import Tube
-from barwright.units import MASS, Quantity, shown, si
+from barwright.units import Quantity
 
-__all__ = ["PLACES", "Load", "LoadKind", "Reading", "Setup"]
-
-
-class LoadKind(enum.Enum):
-    """Kind of a load figure: a scale reading includes the unsprung mass."""
-
-    SCALE_READING = "scale reading"
-    SPRUNG = "sprung mass"
-
-
-@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
-class Load(Record):
-    """What a corner carries.
-
-    Parameters
-    ----------
-    kind : LoadKind
-        Whether the figure is a scale's reading or the sprung mass.
-    mass : Quantity
-        The figure.
-    """
-
-    kind: LoadKind
-    mass: Quantity = attrs.field(converter=mass)
+__all__ = ["PLACES", "Reading", "Setup"]
 
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
@@ -88,6 +67,9 @@ class Setup(Summarised):
     reading : Reading, optional
         Measured height of the corner: where keys and blanks really are then
         follows from that, and not from their figures.
+    further_readings : tuple of Reading
+        Others of the same corner, under other loads or with the nut elsewhere: where keys
+        and blanks are then follows from all of them together.
     """
 
     chassis: Chassis
@@ -104,12 +86,13 @@ class Setup(Summarised):
     nut_turns: Quantity = attrs.field(default="0 turn", converter=turns)
     pin_distance: Quantity | None = attrs.field(default=None, converter=length_or_none)
     reading: Reading | None = None
+    further_readings: tuple[Reading, ...] = ()
 
     def __attrs_post_init__(self) -> None:
         """Refuse load, teeth, anchor, adjuster and axle that do not go together."""
-        self._check_axle()
+        self.chassis.refuse_other_axle(self.axle)
         self._check_reading()
-        self._check_load()
+        refuse_too_light(self.load, self.axle)
         self._check_anchor()
         for name, end in (("arm", self.bar.arm_end), ("anchor", self.bar.anchor_end)):
             self._check_tooth(name, end)
@@ -126,70 +109,40 @@ class Setup(Summarised):
                 key=f"{name}_tooth",
             )
 
-    def _check_axle(self) -> None:
-        # Figures of an axle may be tried otherwise; the parts that it was built with tell whose
-        # it is.
-        own = [_built_with(axle) for axle in self.chassis.axles if axle.place is self.axle.place]
-        if _built_with(self.axle) not in own:
-            raise SchemaError(
-                "S207",
-                value=f"a {self.axle.place.value} axle with {self.axle.left.bar.id}",
-                expected=f"an axle of {self.chassis.id}",
-                remedy="take one of the chassis' own axles",
-                key="axle",
-            )
-
     def _check_reading(self) -> None:
-        if self.reading is None:
-            return
-        own, read = (f"{one.chassis.id} {one.corner}" for one in (self, self.reading.setup))
-        if own != read:
+        if self.further_readings and self.reading is None:
             raise SchemaError(
                 "S207",
-                value=read,
-                expected=f"a reading of {own}",
-                remedy="give the height that was measured on this corner",
-                key="reading",
+                value="further readings without a first one",
+                expected="a reading before them",
+                remedy="give the first of them as the reading",
+                key="further_readings",
             )
+        for reading in self.readings:
+            own, read = (f"{one.chassis.id} {one.corner}" for one in (self, reading.setup))
+            if own != read:
+                raise SchemaError(
+                    "S207",
+                    value=read,
+                    expected=f"a reading of {own}",
+                    remedy="give the height that was measured on this corner",
+                    key="reading",
+                )
+            if reading.setup.spring != self.readings[0].setup.spring:
+                raise SchemaError(
+                    "S207",
+                    value="readings with other parts or teeth",
+                    expected="readings of the corner with one bar, in the same teeth",
+                    remedy="take each spring by its own readings",
+                    key="readings",
+                )
 
     def _check_anchor(self) -> None:
         refuse_unmatched(self.anchor, self.adjuster)
         self.axle.refuse_without_place(self.anchor)
-        self._check_adjustment()
-
-    @as_far_as_known
-    def _check_adjustment(self) -> None:
-        places = {"nut_turns": self.nut_turns, "pin_distance": self.pin_distance}
-        given = {key: shown(place) for key, place in places.items() if place and place.magnitude}
-        for key, place in given.items() if self.adjuster is None else ():
-            raise SchemaError(
-                "S207",
-                value=place,
-                expected="none, because a fixed socket has nothing to turn",
-                remedy=f"leave {key} out",
-                key=key,
-            )
-        if len(given) > 1:
-            raise SchemaError(
-                "S207",
-                value=" and ".join(f"{key} {place}" for key, place in given.items()),
-                expected="only one of them, because both say where the nut stands",
-                remedy="leave one out",
-                key="pin_distance",
-            )
-
-    @as_far_as_known
-    def _check_load(self) -> None:
-        unsprung = self.axle.unsprung_mass
-        reads = self.load.kind is LoadKind.SCALE_READING
-        if reads and si(self.load.mass, MASS) <= si(unsprung, MASS):
-            raise QuantityError(
-                "Q302",
-                value=shown(self.load.mass),
-                expected=f"more than the unsprung mass of {shown(unsprung)}",
-                remedy="give the scale's reading under the tyre, or the sprung mass",
-                key="load.mass",
-            )
+        refuse_misplaced_nut(
+            self.adjuster, nut_turns=self.nut_turns, pin_distance=self.pin_distance
+        )
 
     @classmethod
     @checks_arguments
@@ -219,7 +172,7 @@ class Setup(Summarised):
             anchor=parts.anchor,
             adjuster=parts.adjuster,
             damper=parts.damper,
-            load=_as_stated(axle),
+            load=standard_load(axle),
         )
 
     def _told(self) -> str:
@@ -232,10 +185,20 @@ class Setup(Summarised):
         return f"{self.axle.place.value} {self.side.value}"
 
     @property
+    def readings(self) -> tuple[Reading, ...]:
+        """All readings of the corner."""
+        return () if self.reading is None else (self.reading, *self.further_readings)
+
+    @property
     def parts(self) -> dict[str, Part]:
         """The parts by their place; without an adjuster where there is none."""
         found = {kind: getattr(self, kind) for kind in PLACES}
         return {kind: part for kind, part in found.items() if part is not None}
+
+    @property
+    def spring(self) -> tuple[object, ...]:
+        """What decides which spring a corner has: its parts and the teeth that they lie in."""
+        return (*self.parts.values(), self.arm_tooth, self.anchor_tooth)
 
     def with_parts(  # a setup's every part can be swapped
         self,
@@ -337,27 +300,52 @@ class Setup(Summarised):
         """
         figure = Figure(value=size(height), tolerance=size_or_none(tolerance))
         about = About({"height": figure})
-        there = attrs.evolve(self, reading=None)
-        return attrs.evolve(self, reading=Reading(setup=there, height=figure.value, about=about))
+        there = attrs.evolve(self, reading=None, further_readings=())
+        reading = Reading(setup=there, height=figure.value, about=about)
+        return attrs.evolve(there, reading=reading)
+
+    @checks_arguments
+    def with_readings(self, readings: Sequence[Reading]) -> Setup:
+        """Return the setup as it is, known by how it was measured to stand.
+
+        Parameters
+        ----------
+        readings : sequence of Reading
+            One or several of this corner; none to forget those that it has.
+
+        Returns
+        -------
+        Setup
+        """
+        first, *further = readings or (None,)
+        return attrs.evolve(self, reading=first, further_readings=tuple(further))
 
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class Reading(Record):
-    """A height measured on the vehicle.
+    """How a corner was measured to stand: its height, or the angle of its arm.
 
     Parameters
     ----------
     setup : Setup
         The corner as it then was: its parts, load, teeth and nut.
-    height : Quantity
+    height : Quantity, optional
         Hub to arch.
+    arm_angle : Quantity, optional
+        Of the arm above the horizontal, measured in the place of a height.
+    nut_turns, pin_distance : Quantity, optional
+        Where the nut then stood, if it was measured at the same time: it takes the place of
+        what the setup says of it.
     """
 
     setup: Setup
-    height: Quantity = attrs.field(converter=size)
+    height: Quantity | None = attrs.field(default=None, converter=size_or_none)
+    arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
+    nut_turns: Quantity | None = attrs.field(default=None, converter=turns_or_none)
+    pin_distance: Quantity | None = attrs.field(default=None, converter=length_or_none)
 
     def __attrs_post_init__(self) -> None:
-        """Refuse a reading of a corner that itself rests on one."""
+        """Refuse a reading of a corner that itself rests on one, and one of nothing."""
         super().__attrs_post_init__()
         if self.setup.reading is not None:
             raise SchemaError(
@@ -367,6 +355,23 @@ class Reading(Record):
                 remedy="leave the reading of that setup out",
                 key="setup",
             )
+        if (self.height is None) == (self.arm_angle is None):
+            raise SchemaError(
+                "S207",
+                value="neither of them" if self.height is None else "both of them",
+                expected="a height or an arm angle",
+                remedy="give the one that was measured",
+                key="height",
+            )
+        _ = self.corner  # what does not go together is refused
+
+    @property
+    def corner(self) -> Setup:
+        """The corner as it then was, its nut where it was measured to stand."""
+        if self.nut_turns is None and self.pin_distance is None:
+            return self.setup
+        turns = "0 turn" if self.nut_turns is None else self.nut_turns
+        return attrs.evolve(self.setup, nut_turns=turns, pin_distance=self.pin_distance)
 
 
 PLACES: dict[str, tuple[type[Part], ...]] = {
@@ -379,18 +384,5 @@ PLACES: dict[str, tuple[type[Part], ...]] = {
 """Places of a corner, with the kinds of part that each may hold."""
 
 
-def _built_with(axle: Axle) -> tuple[str, ...]:
-    """Ids of the parts that an axle's left corner left the works with."""
-    parts = axle.left
-    return (parts.arm.id, parts.bar.id, parts.anchor.id, parts.damper.id)
-
-
 def _names(kinds: tuple[type[Part], ...]) -> str:
     return " or ".join(kind.__name__ for kind in kinds)
-
-
-def _as_stated(axle: Axle) -> Load:
-    """Load of standard trim, with what is known of its figure."""
-    known = axle.about.get("standard_mass")
-    about = About({} if known is None else {"mass": known})
-    return Load(kind=LoadKind.SPRUNG, mass=axle.standard_mass, about=about)

@@ -15,6 +15,7 @@ from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.reindex.reading_check import off_its_figures, unstated_place
 from barwright.analysis.tolerance.figures import FigureShifter, figure_places, toleranced_figures
+from read_corners import read
 from sample_records import known, make_bar, make_setup
 
 ALIKE = bw.Wanted(height="398 mm", thread_reserve="2 turn")
@@ -99,9 +100,9 @@ def test_the_stated_uncertainty_covers_cars_whose_figures_lie_within_their_toler
     mover = FigureShifter(van, figure_places(van))
     draws = np.random.default_rng(14).uniform(-1.0, 1.0, (60, len(ways) + 1))
     covered = []
-    for *shares, read in draws.tolist():
+    for *shares, misread in draws.tolist():
         car = mover.moved(dict(zip(ways, shares, strict=True)))
-        measured = seen(van, stands(car) + 2.0 * read, tolerance="2 mm")
+        measured = seen(van, stands(car) + 2.0 * misread, tolerance="2 mm")
         plan = bw.reindex(measured, wanted=bw.Wanted(height="385 mm")).preferred
         off = stands(bw.carry_out(car, plan)) - plan.height.m_as("mm")
         covered.append(abs(off) <= plan.height_uncertainty.m_as("mm"))
@@ -175,3 +176,53 @@ def test_a_height_at_which_no_corner_stands_is_refused() -> None:
     with pytest.raises(bw.QuantityError, match="a height within the travel: ") as caught:
         bw.ride(low)
     assert (caught.value.code, caught.value.key) == ("Q302", "reading.height")
+
+
+def test_several_readings_are_taken_together_each_by_its_own_uncertainty() -> None:
+    setup = placed()
+    true = with_key_off(setup, 2.0)
+    stood = stands(true)
+    near, far = (
+        bw.parts.measured(setup, height=f"{height!r} mm ± {half}", sprung_mass="291 kg ± 0.01 kg")
+        for height, half in ((stood, "0.1 mm"), (stood + 5.0, "10 mm"))
+    )
+    assert stands(setup.with_readings([near, far])) == pytest.approx(stood, abs=0.01)
+    # Without a ± all count alike.
+    plain = [bw.parts.measured(setup, height=f"{stood + off!r} mm") for off in (-1.0, 1.0)]
+    assert stands(setup.with_readings(plain)) == pytest.approx(stood, abs=0.01)
+
+
+def test_an_arm_angle_is_as_good_as_a_height() -> None:
+    setup = placed()
+    true = with_key_off(setup, 2.0)
+    angle = known(bw.ride(true).state).arm_angle
+    by_angle = setup.with_readings(
+        [bw.parts.measured(setup, arm_angle=f"{angle.m_as('deg')!r} deg ± 0.3 deg")]
+    )
+    assert stands(by_angle) == pytest.approx(stands(true), abs=1e-6)
+    (found,) = findings(by_angle)
+    assert isinstance(found.figure, bw.Quantity)
+    assert found.figure.m_as("mm") == pytest.approx(stands(true))
+    low = setup.with_readings([bw.parts.measured(setup, arm_angle="-60 deg")])
+    with pytest.raises(bw.QuantityError, match="an arm angle within the travel: ") as caught:
+        bw.ride(low)
+    assert caught.value.key == "reading.arm_angle"
+
+
+def test_of_several_readings_one_far_from_its_figures_is_enough() -> None:
+    setup = placed()
+    readings = [
+        bw.parts.measured(setup, height=f"{stands(setup) + off!r} mm ± 2 mm", nut_turns="0 turn")
+        for off in (30.0, 31.0)
+    ]
+    (found,) = findings(setup.with_readings(readings))
+    assert found.text.startswith("the vehicle stands 30 mm higher")
+
+
+def test_readings_that_do_not_agree_at_the_rate_of_the_figures_ask_for_theirs() -> None:
+    setup = placed()
+    softer = setup.with_parts(bar=attrs.evolve(setup.bar, measured_rate="38 N*m/deg"))
+    readings = read(setup, softer, loads=(200.0, 290.0, 380.0), height=" ± 1 mm")
+    first, *_ = findings(setup.with_readings(readings))
+    assert first.topic is bw.answers.Topic.MEASURED
+    assert "barwright calibrate" in first.text

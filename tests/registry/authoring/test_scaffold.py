@@ -12,8 +12,16 @@ from typing import Any
 import pytest
 
 import barwright as bw
-from barwright.registry.authoring.scaffold import OVERLAY_SCAFFOLD, SCAFFOLD, new_overlay, new_pack
+from barwright.parts.source import Source, SourceKind
+from barwright.registry.authoring.scaffold import (
+    OVERLAY_SCAFFOLD,
+    SCAFFOLD,
+    new_corrections,
+    new_overlay,
+    new_pack,
+)
 from barwright.registry.discovery.entry_points import GROUP
+from barwright.registry.overlays.correction import Correction
 from barwright.registry.packs.pack import SCHEMA
 
 ROOT = Path(__file__).parents[3]
@@ -290,3 +298,46 @@ def test_an_overlay_with_a_bad_id_or_in_the_way_of_something_is_refused(tmp_path
         new_overlay(tmp_path, "shop")
 
     assert list(tmp_path.iterdir()) == []
+
+
+# -- Corrections that a program has found ------------------------------------------------
+
+
+def correction(**change: str) -> Correction:
+    usual = {
+        "of": "fells:bar/short-standard",
+        "figure": "measured_rate",
+        "is_": "46.2 N·m/deg ± 1.5 N·m/deg",
+        "source": "readings",
+        "at": 'front left, "4" readings',
+        "why": "measured on this vehicle",
+    }
+    return Correction(**(usual | change))
+
+
+READINGS = Source(id="readings", kind=SourceKind.MEASURED, note="on the van, 2031")
+
+
+def test_corrections_are_an_overlay_that_can_be_laid_on_top(tmp_path: Path) -> None:
+    folder = tmp_path / "my-van"
+    written = new_corrections(folder, [correction()], READINGS)
+    assert {path.name for path in written} == {"pack.toml", "corrections.toml"}
+    registry = bw.Registry.discover(overlays=[folder])
+    bar = registry.bar("fells:bar/short-standard")
+    known = bar.about["measured_rate"]
+    assert bar.measured_rate == bw.Quantity(46.2, "N*m/deg")
+    assert known.tolerance == bw.Quantity(1.5, "N*m/deg")
+    assert (known.source, known.at) == ("my-van:readings", 'front left, "4" readings')
+    assert known.source_kind is SourceKind.MEASURED
+    assert bw.lint_pack(folder).findings == ()
+
+
+def test_corrections_replace_no_folder_and_need_an_id(tmp_path: Path) -> None:
+    there = tmp_path / "there"
+    there.mkdir()
+    with pytest.raises(bw.FileError, match="already exists"):
+        new_corrections(there, [correction()], READINGS)
+    with pytest.raises(bw.SchemaError) as caught:
+        new_corrections(tmp_path / "My Van", [correction()], READINGS)
+    assert caught.value.code == "S205"
+    assert list(tmp_path.iterdir()) == [there]

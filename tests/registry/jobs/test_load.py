@@ -394,7 +394,7 @@ def test_a_measured_height_belongs_to_the_corner_as_it_is_now(
 @pytest.mark.parametrize(
     ("change", "key"),
     [
-        (('height = "391 mm ± 2 mm"', 'scale_reading = "300 kg"'), "measured.height"),
+        (('height = "391 mm ± 2 mm"', 'scale_reading = "300 kg"'), "measured"),
         (('[measured]\nheight = "391 mm ± 2 mm"', ""), "wanted.lower_by"),
         (('"331 kg ± 1 kg"', '"331 kg"\nsprung_mass = "300 kg"'), "measured"),
         (('lower_by = "12 mm"', 'lower_by = "12 mm"\nheight = "349 mm"'), "wanted"),
@@ -475,3 +475,85 @@ def test_nothing_else_can_be_assumed(tmp_path: Path, gaps: bw.Registry) -> None:
         loaded(tmp_path, gaps, HOLED.replace('"usual"', '"something"'))
 
     assert [(p.code, p.key, p.line) for p in caught.value.problems] == [("S204", "assume", 1)]
+
+
+# -- Several readings -----------------------------------------------------------------------
+
+READ_THRICE = """
+vehicle = "fells:chassis/short"
+corners = ["front left"]
+
+[present]
+pin_distance = "159 mm"
+
+[load]
+sprung_mass = "300 kg"
+
+[[measured.left]]
+height = "391 mm ± 2 mm"
+
+[[measured.left]]
+arm_angle = "-4 deg ± 0.3 deg"
+scale_reading = "331 kg ± 1 kg"
+pin_distance = "160 mm ± 0.5 mm"
+
+[[measured.left]]
+height = "380 mm"
+nut_turns = "-1 turn ± 0.1 turn"
+
+[wanted]
+height = "380 mm"
+"""
+
+
+def test_several_readings_are_of_the_corner_as_it_is_now(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    (corner,) = loaded(tmp_path, registry, READ_THRICE).corners
+    first, second, third = corner.present.readings
+    assert corner.setup.readings == corner.present.readings
+    assert first.corner.pin_distance == third.setup.pin_distance == bw.Quantity("159 mm")
+    assert first.corner.load == third.corner.load == corner.present.load
+    assert (second.height, second.arm_angle) == (None, bw.Quantity("-4 deg"))
+    assert second.corner.pin_distance == bw.Quantity("160 mm")
+    assert second.corner.load.about["mass"].tolerance == bw.Quantity("1 kg")
+    halves = {name: figure.tolerance for name, figure in second.about.items()}
+    assert halves == {"arm_angle": bw.Quantity("0.3 deg"), "pin_distance": bw.Quantity("0.5 mm")}
+    assert (third.corner.nut_turns, third.corner.pin_distance) == (bw.Quantity("-1 turn"), None)
+
+
+@pytest.mark.parametrize(
+    ("change", "code", "key", "line"),
+    [
+        (('height = "391 mm ± 2 mm"\n', ""), "S202", "measured.left[0]", 11),
+        (('"-4 deg ± 0.3 deg"', '"-4 mm"'), "Q202", "measured.left[1].arm_angle", 15),
+        (('"331 kg ± 1 kg"', '"3 kg"'), "Q302", "measured.left[1].scale_reading", 16),
+        (('height = "380 mm"\nnut', 'high = "380 mm"\nnut'), "S201", "measured.left[2].high", 20),
+        (
+            ('nut_turns = "-1', 'pin_distance = "160 mm"\nnut_turns = "-1'),
+            "S207",
+            "measured.left[2].pin_distance",
+            21,
+        ),
+        (('wanted]\nheight = "380', 'wanted]\nlower_by = "10'), "S207", "wanted.lower_by", 24),
+    ],
+)
+def test_a_reading_that_does_not_do_is_told_where_it_stands(
+    tmp_path: Path,
+    registry: bw.Registry,
+    *,
+    change: tuple[str, str],
+    code: str,
+    key: str,
+    line: int,
+) -> None:
+    with pytest.raises(bw.BarwrightError) as caught:
+        loaded(tmp_path, registry, READ_THRICE.replace(*change, 1))
+    found = getattr(caught.value, "problems", (caught.value,))[0]
+    assert (found.code, found.key, found.line) == (code, key, line)
+
+
+def test_readings_for_a_side_are_written_as_such(tmp_path: Path, registry: bw.Registry) -> None:
+    text = READ_THRICE.replace("[[measured.left]]", "[[measured]]")
+    with pytest.raises(bw.BarwrightError, match=r"\[\[measured.left\]\]"):
+        loaded(tmp_path, registry, text)

@@ -106,6 +106,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Assembly": lambda: bw.reindex(demo()).removal[0],
     "Ride": lambda: bw.ride(demo()),
     "NutTable": lambda: bw.nut_table(demo(), measured="398 mm"),
+    "CalibratedCorner": lambda: bw.calibrate(job("weighed-four-times").corners[0].present),
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
     "Tolerance": lambda: bw.tolerance(bw.rates, demo(), draws=100),
@@ -149,6 +150,8 @@ ODD: dict[str, Callable[[], object]] = {
     "a table with a key lever, in inch units": lambda: in_units(
         bw.nut_table(on_key_lever()), "inch"
     ),
+    "a calibration of nothing": lambda: bw.calibrate(demo()),
+    "a calibration in inch units": lambda: in_units(ANSWERS["CalibratedCorner"](), "inch"),
     "nothing to turn": lambda: bw.nut_table(on_fixed()),
     "a wish out of reach": lambda: bw.reindex(demo(), wanted=bw.Wanted(height="900 mm")),
     "inch units": lambda: in_units(bw.rates(demo()), "inch"),
@@ -377,7 +380,15 @@ def test_an_answer_that_was_tampered_with(change: dict[str, Any]) -> None:
 @pytest.mark.parametrize("name", BAR)
 def test_an_answer_with_a_field_left_out(name: str) -> None:
     text = json.dumps({key: value for key, value in BAR.items() if key != name})
-    optional = {"bore", "blank_angle", "made_for", "preset", "preset_twist", "about"}
+    optional = {
+        "bore",
+        "blank_angle",
+        "made_for",
+        "preset",
+        "preset_twist",
+        "measured_rate",
+        "about",
+    }
 
     if name in optional:
         assert bw.from_json(text) == make_bar()

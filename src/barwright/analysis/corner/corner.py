@@ -5,13 +5,22 @@ from __future__ import annotations
 import functools
 import math
 from collections.abc import Callable, Iterable
-from typing import Any
+from typing import Any, cast
 
 import attrs
 import numpy as np
 
 from barwright.analysis.corner.anchorage import Span, anchorage_of, change_per_turn, setting_span
 from barwright.analysis.corner.geometry import CornerGeometry
+from barwright.analysis.corner.measured_point import (
+    MeasuredPoint,
+    angle_error,
+    change_over,
+    measured_angle,
+    out_of_travel,
+    setting_error,
+    standard_error,
+)
 from barwright.analysis.corner.rests_on import RESTS_ON, Records, are_same
 from barwright.analysis.corner.seating import seated_length, seating_of
 from barwright.analysis.corner.suspension import metres, radians
@@ -23,7 +32,9 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.seating import Seating
-from barwright.parts.setup import LoadKind, Setup
+from barwright.mechanics.uncertainty import calibration
+from barwright.parts.load import LoadKind
+from barwright.parts.setup import Reading, Setup
 from barwright.units import LENGTH, MASS, TURNS, WHEEL_RATE, Quantity, quantity, shown, si
 
 __all__ = ["Corner", "Span", "metres", "radians"]
@@ -200,18 +211,16 @@ class Corner(CornerGeometry):
 
         What a reading shows counts, not where keys and blanks should be.
         """
-        reading = self.setup.reading
-        if reading is None:
+        if self.setup.reading is None:
             return self._keyed_angle_by(self._keys)
-        there = self.beside(reading.setup)
-        read = there.free_angle_at(metres(reading.height)) - there.nut_lever
+        there = self.beside(self.setup.reading.corner)
         # A key that is still there cancels, known or not; that of another part counts.
         pairs = zip(self._keys, there._keys, strict=True)  # noqa: SLF001 - of the same class
         moved = [
             (0.0, 0.0) if here is then else (radians(here), radians(then)) for here, then in pairs
         ]
         here, then = (self._keyed_angle_by(keys) for keys in zip(*moved, strict=True))
-        return read - there.clocking_steps * there.step + (here - then)
+        return self.read_angle - there.clocking_steps * there.step + (here - then)
 
     @property
     def _keys(self) -> tuple[Quantity, Quantity, Quantity]:
@@ -227,37 +236,62 @@ class Corner(CornerGeometry):
         )
         return float(found)
 
-    def free_angle_at(self, height: float) -> float:
-        """Arm angle without torque [rad] of a corner that stands at a height [m].
+    @cached_property
+    def read_angle(self) -> float:
+        """Free angle beyond the lever's that the readings show [rad], in the teeth of then.
+
+        Of several readings the mean counts, each weighted by its own ±, if all have one.
+        """
+        readings = self.setup.readings
+        corners = [self.beside(reading.corner) for reading in readings]
+        points = list(map(Corner.point_at, corners, readings))
+        rate = cast("TorsionalRates", corners[0].torsional_rates).system
+        errors = np.array([point.error(rate) for point in points])
+        found, _ = calibration.clocked_angle(
+            np.array([point.twist for point in points]),
+            torque=np.array([point.torque for point in points]),
+            rate=rate,
+            uncertainty=errors if np.all(errors > 0.0) else 1.0,
+        )
+        return float(found)
+
+    def point_at(self, reading: Reading) -> MeasuredPoint:
+        """Where a corner, as it was at a reading, stood, and what its bar carried.
 
         Parameters
         ----------
-        height : float
-            Hub to arch [m].
+        reading : Reading
+            What was measured of it.
 
         Raises
         ------
         QuantityError
-            Q302 for a height at which no corner with these parts stands.
+            Q302 for a height or an angle at which no corner with these parts stands.
 
         References
         ----------
-        ``φ_free = φ - T(φ) / k``; derived in this project.
+        Its free angle is ``φ_free = φ - T(φ) / k``; derived in this project.
         """
-        angle, spring = self.angle_at_height(height), self.torsional_rates
-        if angle is None or spring is None:
-            low, high = sorted(float(self.height(end)) for end in self.travel)
-            raise QuantityError(
-                "Q302",
-                value=shown(quantity(height, LENGTH)),
-                expected=f"a height within the travel: {low * 1e3:.0f} mm to {high * 1e3:.0f} mm",
-                remedy="measure from the hub centre to the edge of the arch, the wheel on the "
-                "ground, and name the parts that are on the vehicle",
-                key="reading.height",
-            )
+        angle, rates = measured_angle(self, reading), self.torsional_rates
+        if angle is None or rates is None:
+            raise out_of_travel(self, reading)
         motion = self.linkage.motion(angle)
-        torque = statics.bar_torque(motion, load=self.load, springs=self.springs)
-        return angle - float(torque) / spring.system
+        load, springs = self.load, self.springs
+        followed = statics.arm_per_free_angle(motion, rate=rates.system, load=load, springs=springs)
+        read = angle_error(reading, hub_slope=float(motion.hub.slope))
+        set_to = setting_error(reading, per_turn=self.setting_per_turn)
+        lever = change_over(self.anchorage.lever_angle, at=self.setting_now, by=set_to)
+        mass = standard_error(self.setup.load, "mass", MASS)
+        return MeasuredPoint(
+            arm_angle=angle,
+            lever_angle=self.nut_lever,
+            torque=float(statics.bar_torque(motion, load=load, springs=springs)),
+            # The less the arm follows the free angle, the more of its error falls on that.
+            angle_error=math.hypot(read / float(followed), lever),
+            torque_error=mass * statics.STANDARD_GRAVITY * abs(float(motion.load.slope)),
+            hub_slope=float(motion.hub.slope),
+            followed=float(followed),
+        )
 
     @cached_property
     def step(self) -> float:

@@ -13,7 +13,7 @@ from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
 from barwright.errors import QuantityError
 from barwright.mechanics.bar import torsion
-from barwright.parts.setup import LoadKind
+from barwright.parts.load import LoadKind
 from barwright.parts.wanted import Wanted
 from barwright.units import (
     LENGTH,

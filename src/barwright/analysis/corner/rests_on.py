@@ -71,7 +71,8 @@ def _keys(setup: Setup) -> tuple[object, ...]:
     """List angles of keys and blanks, and what says in which sense they count."""
     sockets = setup.arm.socket, setup.anchor.socket
     keys = (socket.key_angle for socket in sockets)
-    return *_own(setup.axle), setup.side, *keys, setup.bar.blank_angle, setup.reading
+    read = setup.reading, setup.further_readings
+    return *_own(setup.axle), setup.side, *keys, setup.bar.blank_angle, *read
 
 
 def _holding(setup: Setup) -> tuple[object, ...]:

@@ -9,10 +9,7 @@ from barwright.mechanics.bar import torsion
 from barwright.parts.bar import Bar
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
-from barwright.units import (
-    SHEAR_MODULUS,
-    si,
-)
+from barwright.units import SHEAR_MODULUS, TORSIONAL_RATE, si
 
 __all__ = ["TorsionalRates", "bar_rate", "rates_in_series", "torsional_rates", "tube_rate"]
 
@@ -65,7 +62,9 @@ def rates_in_series(bar: Bar, tube: Tube | None, *, active_length: float) -> Tor
 
 
 def bar_rate(bar: Bar, *, active_length: float) -> float:
-    """Torsional rate [N·m/rad] of a bar with an active length [m]."""
+    """Torsional rate [N·m/rad] of a bar with an active length [m]; as measured, where it was."""
+    if bar.measured_rate is not None:
+        return si(bar.measured_rate, TORSIONAL_RATE)
     rate = torsion.torsional_rate(
         diameter=metres(bar.diameter),
         bore=metres(bar.bore),

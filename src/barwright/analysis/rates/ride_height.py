@@ -88,8 +88,9 @@ def wanted_height(corner: Corner, wanted: Wanted) -> Quantity:
 
 def standing_height(corner: Corner) -> Quantity:
     """Hub-to-arch height of a corner as it stands: as it was measured, or as its figures say."""
-    if corner.setup.reading is not None:
-        return corner.setup.reading.height
+    readings = corner.setup.readings
+    if len(readings) == 1 and readings[0].height is not None:
+        return readings[0].height
     # Whoever asks has found that the bar lies in both sockets.
     spring = cast("TorsionalRates", corner.torsional_rates)
     return quantity(float(corner.height(rest_angle(corner, spring, corner.free_angle))), LENGTH)

@@ -10,7 +10,7 @@ from typing import Self, TypeAlias
 
 import attrs
 
-from barwright.analysis.corner.corner import Corner, metres, radians
+from barwright.analysis.corner.corner import Corner, radians
 from barwright.analysis.rates.ride_height import free_angle_for, wanted_angle
 from barwright.parts.adjuster import FixedLineMounting, KeyBoltMounting, SwivellingMounting
 from barwright.parts.setup import Setup
@@ -36,13 +36,15 @@ def from_its_bolt(setup: Setup) -> Setup:
     Setup
         The same where it was measured with another adjuster.
     """
-    adjuster, reading = setup.adjuster, setup.reading
-    if adjuster is None or (reading is not None and reading.setup.adjuster != adjuster):
+    adjuster, readings = setup.adjuster, setup.readings
+    if adjuster is None or any(reading.setup.adjuster != adjuster for reading in readings):
         return setup
     level = attrs.evolve(adjuster, mounting=_level(adjuster.mounting))
-    if reading is not None:
-        reading = attrs.evolve(reading, setup=attrs.evolve(reading.setup, adjuster=level))
-    return attrs.evolve(setup, adjuster=level, reading=reading)
+    levelled = [
+        attrs.evolve(reading, setup=attrs.evolve(reading.setup, adjuster=level))
+        for reading in readings
+    ]
+    return attrs.evolve(setup, adjuster=level).with_readings(levelled)
 
 
 def _level(mounting: Mounting) -> Mounting:
@@ -119,7 +121,7 @@ def start_of(setup: Setup, *, present: Setup) -> Setup:
     Setup
     """
     if setup.reading is not None:
-        return setup.reading.setup
+        return setup.reading.corner
     names = ("arm_tooth", "anchor_tooth", "nut_turns", "pin_distance")
     return attrs.evolve(setup, **{name: getattr(present, name) for name in names})
 
@@ -157,16 +159,17 @@ def _keys_moved(corner: Corner, there: Corner) -> float:
 
 def _free_angle_change(corner: Corner, there: Corner, wanted: Wanted) -> float | None:
     """How far the free angle must move [rad]; none where a height is needed to tell."""
-    reading = corner.setup.reading
-    stays = wanted.same_height or (reading is not None and wanted.height == reading.height)
+    heights = [reading.height for reading in corner.setup.readings]
+    is_read = wanted.height is not None and heights == [wanted.height]
+    stays = is_read or (wanted.same_height and len(heights) < 2)  # noqa: PLR2004 - the only one
     if stays and _carrying(corner.setup) == _carrying(there.setup):
         return 0.0
     rates, angle = corner.torsional_rates, None
-    if reading is not None and rates is not None:
+    if heights and rates is not None:
         angle = wanted_angle(corner, wanted)
-    if reading is None or rates is None or angle is None:
+    if rates is None or angle is None:
         return None
-    return free_angle_for(corner, rates, angle) - there.free_angle_at(metres(reading.height))
+    return free_angle_for(corner, rates, angle) - there.nut_lever - corner.read_angle
 
 
 def _carrying(setup: Setup) -> tuple[object, ...]:

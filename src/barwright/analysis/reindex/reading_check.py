@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 from typing import cast
 
+import attrs
 import numpy as np
 
-from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.calibration.objections import contradiction
+from barwright.analysis.calibration.spring_fit import ReadCorner, free_angle_fit
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.measured_point import MeasuredPoint, angle_error
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import rest_angle
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
-from barwright.analysis.tolerance.shifted_answers import uncertainty
+from barwright.analysis.tolerance.shifted_answers import COVERAGE_FACTOR
 from barwright.parts.setup import Reading
-from barwright.units import LENGTH, quantity, shown, si
+from barwright.units import LENGTH, quantity, shown
 
 __all__ = ["off_its_figures", "unstated_place"]
 
@@ -35,15 +40,19 @@ def unstated_place(corner: Corner) -> Iterator[Finding]:
     ------
     Finding
     """
-    now = None if corner.setup.reading is None else corner.setup.reading.setup
-    if now is None or now.adjuster is None or now.pin_distance is not None:
-        return
-    if not now.nut_turns.magnitude:
+    if any(map(_place_is_assumed, corner.setup.readings)):
         yield Finding(
             topic=Topic.MEASURED,
             text="the adjuster is taken to have stood mid-thread when the height was measured: "
             "measure its place first (pin_distance)",
         )
+
+
+def _place_is_assumed(reading: Reading) -> bool:
+    """Whether nobody said where the nut stood at a reading."""
+    there = reading.corner
+    said = there.pin_distance or there.nut_turns.magnitude or reading.nut_turns is not None
+    return there.adjuster is not None and not said
 
 
 def off_its_figures(corner: Corner) -> Iterator[Finding]:
@@ -64,20 +73,43 @@ def off_its_figures(corner: Corner) -> Iterator[Finding]:
         That the height is not within both its ± and that of the figures, if it is not.  None
         without a reading.
     """
-    reading = corner.setup.reading
-    if reading is None:
+    readings = corner.setup.readings
+    yield from _disagreement(corner)
+    # One that is further off than its ± explains will do.
+    yield from itertools.islice(
+        itertools.chain.from_iterable(_off(corner, reading) for reading in readings), 1
+    )
+
+
+def _disagreement(corner: Corner) -> Iterator[Finding]:
+    """Say that several readings do not agree at the rate that the figures give, if so."""
+    if len(corner.setup.readings) < 2:  # noqa: PLR2004 - one agrees with itself
         return
-    there = corner.beside(reading.setup)
+    read = ReadCorner.of(corner)
+    for found in contradiction(read, free_angle_fit(read)):
+        yield attrs.evolve(
+            found,
+            topic=Topic.MEASURED,
+            text="the readings do not agree at the torsional rate of the figures. Find the rate "
+            "that they show: barwright calibrate",
+        )
+
+
+def _off(corner: Corner, reading: Reading) -> Iterator[Finding]:
+    """Report a reading that is not where the figures have it, within the ± of both."""
+    there = corner.beside(reading.corner)
+    point = there.point_at(reading)
+    read = float(there.height(point.arm_angle))
     expected, left_open = _expected(there)
-    off = metres(reading.height) - expected
-    if abs(off) > max(math.hypot(left_open, _left_open(reading)), _READ_TO):
+    off = read - expected
+    if abs(off) > max(math.hypot(left_open, _left_open(reading, point)), _READ_TO):
         side = "higher" if off > 0.0 else "lower"
         apart = shown(quantity(abs(off), LENGTH), 0)
         yield Finding(
             topic=Topic.MEASURED,
             text=f"the vehicle stands {apart} {side} than its figures say. First find out "
             "why: clocked otherwise, another bar, or one that has taken a set",
-            figure=reading.height,
+            figure=reading.height or quantity(read, LENGTH),
             limit=quantity(expected - left_open, LENGTH),
             upper=quantity(expected + left_open, LENGTH),
         )
@@ -92,7 +124,7 @@ def _expected(there: Corner) -> tuple[float, float]:
     return height, known.height(turns=there.turns_now, clocked_angle=there.clocked_angle)
 
 
-def _left_open(reading: Reading) -> float:
-    """Return the uncertainty of a reading [m]."""
-    half = reading.about["height"].tolerance if "height" in reading.about else None
-    return 0.0 if half is None else float(uncertainty(np.array([si(half, LENGTH)])))
+def _left_open(reading: Reading, point: MeasuredPoint) -> float:
+    """Return the uncertainty of a height that was read [m]; 0 without a ±."""
+    error = angle_error(reading, hub_slope=point.hub_slope) * abs(point.hub_slope)
+    return COVERAGE_FACTOR * float(np.nan_to_num(error))

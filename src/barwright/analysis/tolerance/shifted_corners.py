@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 import attrs
@@ -93,13 +94,17 @@ def _ends(corner: Corner, compute: Callable[[Corner], bool]) -> ToleranceEnds:
     return ToleranceEnds(ways, (*moved, corner))
 
 
+# Where a figure of a reading's own corner stands.
+_OF_READING = re.compile(r"^(?:reading|further_readings\.[0-9]+)\.setup\.")
+
+
 def _is_read(place: HeldFigure) -> bool:
     """Whether a corner is computed from the figure at a place of its setup.
 
     Of the parts that the vehicle left the works with, only the arm's radius is: it belongs to
     the geometry of the chassis.
     """
-    first, *rest = place.path.removeprefix("reading.setup.").split(".")
+    first, *rest = _OF_READING.sub("", place.path).split(".")
     return first != "chassis" and (
         first != "axle" or rest[0] not in ("left", "right") or rest[1:] == ["arm", "radius"]
     )

@@ -31,7 +31,13 @@ from barwright.mechanics.common.requirements import (
 )
 from barwright.mechanics.common.types import Real
 
-__all__ = ["Calibration", "calibrate", "remaining_rate", "shear_modulus_from_rate"]
+__all__ = [
+    "Calibration",
+    "calibrate",
+    "clocked_angle",
+    "remaining_rate",
+    "shear_modulus_from_rate",
+]
 
 _Column: TypeAlias = NDArray[np.float64]
 """Measured points, or one result of them, along the last axis."""
@@ -140,6 +146,41 @@ def calibrate(
     if not is_known:
         points = attrs.evolve(points, angle_error=points.angle_error + 1.0)
     return _calibration(points, _compliance(points), is_known=is_known)
+
+
+def clocked_angle(
+    twist: _Column, *, torque: _Column, rate: Real, uncertainty: Real = 1.0
+) -> tuple[Real, Real]:
+    r"""Estimate the free angle from measured points where the rate is known.
+
+    .. math:: c = \frac{\sum_i w_i (\varphi_i - \alpha_i - T_i / k)}{\sum_i w_i},
+              \qquad w_i = 1 / u_i^2
+
+    Parameters
+    ----------
+    twist : array [rad]
+        :math:`\varphi_i - \alpha_i`, points along the last axis; one will do.
+    torque : array [N·m]
+        :math:`T_i`, of the bar.
+    rate : float or array [N·m/rad]
+        :math:`k` of bar and tube in series.
+    uncertainty : float or array [rad]
+        Standard uncertainty :math:`u_i` of a point; only their ratios move the mean.
+
+    Returns
+    -------
+    (float or array, float or array) [rad]
+        :math:`c`, and the standard error that follows from the uncertainties.
+
+    Examples
+    --------
+    >>> twist, torque = np.array([0.45, 0.55]), np.array([1000.0, 1250.0])
+    >>> angle, error = clocked_angle(twist, torque=torque, rate=2500.0, uncertainty=0.01)
+    >>> f"{angle:.3f} ± {error:.4f}"
+    '0.050 ± 0.0071'
+    """
+    weights = 1.0 / np.broadcast_arrays(uncertainty, twist)[0] ** 2
+    return _only(_mean(twist - torque / rate, weights)), _only(_sum(weights)) ** -0.5
 
 
 def remaining_rate(system_rate: Real, *, other_rate: Real) -> Real:

@@ -8,15 +8,21 @@ import os
 import re
 import secrets
 import shutil
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from string import Template
 
+import attrs
+
 from barwright.errors import FileError, SchemaError
+from barwright.parts.source import Source
+from barwright.registry.files.snapshot import HEADER
+from barwright.registry.overlays.correction import CORRECTIONS, Correction
+from barwright.registry.packs.keys import key_of
 from barwright.registry.packs.load import NAME, standards
 from barwright.registry.packs.pack import SCHEMA
 
-__all__ = ["OVERLAY_SCAFFOLD", "SCAFFOLD", "new_overlay", "new_pack"]
+__all__ = ["OVERLAY_SCAFFOLD", "SCAFFOLD", "new_corrections", "new_overlay", "new_pack"]
 
 SCAFFOLD = Path(__file__).parents[2] / "scaffold" / "pack"
 """Folder of the templates; each is called like its file, with this behind it: ``.txt``."""
@@ -87,6 +93,58 @@ def new_overlay(folder: Path, overlay_id: str, *, title: str = "") -> tuple[Path
     return _written(OVERLAY_SCAFFOLD, folder, names)
 
 
+def new_corrections(
+    folder: Path, corrections: Sequence[Correction], source: Source
+) -> tuple[Path, ...]:
+    """Write an overlay that holds corrections into a folder that is not there yet.
+
+    Parameters
+    ----------
+    folder : Path
+        Where it is to be; its name becomes the overlay's id.
+    corrections : sequence of Correction
+        The corrected figures.
+    source : Source
+        Where they come from.
+
+    Returns
+    -------
+    tuple of Path
+        All files, each with the folder.
+
+    Raises
+    ------
+    SchemaError
+        S205 if the folder's name is no id, P301 if it is that of the standards.
+    FileError
+        F201 if the folder is there, or cannot be written; then nothing is left of it.
+    """
+    names = _names(folder.name, f"Overlay {folder.name}, {source.kind.value}")
+    header = {
+        "schema": SCHEMA,
+        "id": names["id"],
+        "title": names["title"],
+        "licence": "CC0-1.0",
+        "overlay": True,
+    }
+    stated = {"id": source.id, "kind": source.kind.value, "note": source.note}
+    listed = (
+        _table(f"[[{CORRECTIONS}]]", {key_of(name): value for name, value in fields.items()})
+        for fields in map(attrs.asdict, corrections)
+    )
+    contents = {
+        HEADER: f"{_table('', header)}\n{_table('[[source]]', stated)}",
+        "corrections.toml": "\n".join(listed),
+    }
+    return _placed(folder, contents)
+
+
+def _table(head: str, fields: Mapping[str, object]) -> str:
+    """Write a table of TOML; text is spelled as in JSON, which TOML reads too."""
+    lines = (f"{name} = {json.dumps(value, ensure_ascii=False)}" for name, value in fields.items())
+    return "\n".join(filter(None, (head, *lines))) + "\n"
+
+
 def _written(templates: Path, folder: Path, names: Mapping[str, str]) -> tuple[Path, ...]:
     """Fill all templates of a folder in, and write them."""
     contents = {
@@ -95,6 +153,11 @@ def _written(templates: Path, folder: Path, names: Mapping[str, str]) -> tuple[P
         ).substitute(names)
         for template in sorted(templates.rglob(f"*{_SUFFIX}"))
     }
+    return _placed(folder, contents)
+
+
+def _placed(folder: Path, contents: Mapping[str, str]) -> tuple[Path, ...]:
+    """Write files into a folder that is not there yet."""
     if os.path.lexists(folder):
         raise _refused(folder, "it already exists", "name a new folder")
     try:

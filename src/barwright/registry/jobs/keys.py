@@ -12,10 +12,10 @@ from barwright.parts.fields import (
     mass_or_none,
     most_cuts,
     named,
-    size,
     size_or_none,
     turns,
     turns_left_or_none,
+    turns_or_none,
 )
 from barwright.parts.record import Record
 from barwright.registry.usual.fill import Assumption
@@ -58,9 +58,12 @@ class LoadKeys(Record):
 
 @attrs.frozen(kw_only=True, field_transformer=named)
 class MeasuredKeys(LoadKeys):
-    """The measured height of a corner, and its load at that time."""
+    """How a corner was measured to stand, its load and its nut if not those of the job."""
 
-    height: Quantity = attrs.field(converter=size)
+    height: Quantity | None = attrs.field(default=None, converter=size_or_none)
+    arm_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
+    nut_turns: Quantity | None = attrs.field(default=None, converter=turns_or_none)
+    pin_distance: Quantity | None = attrs.field(default=None, converter=length_or_none)
 
 
 @attrs.frozen(kw_only=True, field_transformer=named)

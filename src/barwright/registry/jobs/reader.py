@@ -8,10 +8,11 @@ from typing import Any, TypeVar
 
 import attrs
 
-from barwright.errors import BarwrightError, JobError, QuantityError, SchemaError
+from barwright.errors import BarwrightError, JobError, SchemaError
 from barwright.parts.bar import Side
+from barwright.parts.load import Load, LoadKind
 from barwright.parts.record import Part
-from barwright.parts.setup import PLACES, Load, LoadKind, Reading, Setup
+from barwright.parts.setup import PLACES, Setup
 from barwright.parts.source import About, Figure
 from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.collector import Collector
@@ -24,6 +25,13 @@ from barwright.registry.jobs.keys import (
     PresentKeys,
     WantedKeys,
 )
+from barwright.registry.jobs.measured import (
+    Measured,
+    height_changed,
+    not_measured,
+    reading,
+    readings_of_no_side,
+)
 from barwright.registry.jobs.sides import SIDES, merged, replaced, unused_sides
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.keys import key_of, written_key
@@ -31,7 +39,6 @@ from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 from barwright.registry.registry import Registry
 from barwright.registry.usual.fill import UsualFigures
-from barwright.units import LENGTH, Quantity, quantity, shown, si
 
 __all__ = ["JobReader"]
 
@@ -39,19 +46,11 @@ R = TypeVar("R", Part, Setup)
 
 
 @attrs.frozen(kw_only=True)
-class _Measured:
-    """A height that was measured, and under what load if not that of the job."""
-
-    height: Figure
-    load: Load | None
-
-
-@attrs.frozen(kw_only=True)
 class _Tables:
     """The tables of a job file, as read for one side."""
 
     load: Load | None
-    measured: _Measured | None
+    measured: tuple[Measured, ...]
     parts: dict[str, Any]
     wish: WantedKeys
     now: dict[str, Any]
@@ -86,6 +85,8 @@ class JobReader:
         return Job(title=head.title, corners=tuple(corners), variant=variant)
 
     def _head(self) -> JobKeys:
+        if isinstance(self._table.get("measured"), list):
+            raise readings_of_no_side()
         head = self._structurer.structure(self._table, JobKeys)
         if not head.corners:
             raise SchemaError(
@@ -175,11 +176,11 @@ class JobReader:
             parts = {name: part for name, part in tables.now.items() if name in PLACES}
             rest = {name: value for name, value in tables.now.items() if name not in PLACES}
             now = attrs.evolve(standard.with_parts(**parts), **rest, **load)
-            return attrs.evolve(now, reading=_reading(now, tables.measured))
+            return now.with_readings([reading(now, one) for one in tables.measured])
         except BarwrightError as error:
             if error.key == "load.mass":
                 error.key = "load.scale_reading"
-            if error.key in ("load.scale_reading", "measured.scale_reading"):
+            if error.key == "load.scale_reading" or error.key.startswith("measured"):
                 raise
             raise error.within(key="present") from None
 
@@ -243,13 +244,26 @@ class JobReader:
             return None
         return _load_of(self._structurer.structure(own, LoadKeys, key="load"), own, key="load")
 
-    def _measured(self, table: Mapping[str, Any], side: Side) -> _Measured | None:
+    def _measured(self, table: Mapping[str, Any], side: Side) -> tuple[Measured, ...]:
+        """Read what was measured: a table for one reading, a list of them for several."""
+        listed = table.get(side.value)
+        if isinstance(listed, list):
+            read = Collector()
+            keys = (f"measured.{side.value}[{index}]" for index in range(len(listed)))
+            found = [read(self._measured_once, *one) for one in zip(listed, keys, strict=True)]
+            read.raise_problems()
+            return tuple(found)
         own = replaced(table, side)
         if not own and side.value not in table:
-            return None
-        read = self._structurer.structure(own, MeasuredKeys, key="measured")
-        load = _load_of(read, own, key="measured") if _LOADS & set(own) else None
-        return _Measured(height=read.about["height"], load=load)
+            return ()
+        return (self._measured_once(own, "measured"),)
+
+    def _measured_once(self, own: Mapping[str, Any], key: str) -> Measured:
+        read = self._structurer.structure(own, MeasuredKeys, key=key)
+        _only_one(key, {"height", "arm_angle"}, own)
+        load = _load_of(read, own, key=key) if _LOADS & set(own) else None
+        figures = {name: read.about[name] for name in _MEASURED if name in read.about}
+        return Measured(figures=figures, load=load, key=key)
 
     def _wish(self, table: Mapping[str, Any], side: Side) -> WantedKeys:
         own = replaced(table, side)
@@ -269,9 +283,10 @@ class JobReader:
         wish = tables.wish
         height = wish.height
         if wish.lower_by is not None or wish.raise_by is not None:
-            if tables.measured is None:
-                raise self._on_side(_not_measured(wish), side)
-            height = _changed(tables.measured, wish)
+            heights = [one.figures.get("height") for one in tables.measured]
+            if len(heights) != 1 or heights[0] is None:
+                raise self._on_side(not_measured(wish, heights), side)
+            height = height_changed(heights[0], wish)
         return Wanted(
             height=height,
             arm_angle=wish.arm_angle,
@@ -284,6 +299,7 @@ class JobReader:
 _WISHES = {"height", "arm_angle", "keep_standard", "same_height", "lower_by", "raise_by"}
 
 _LOADS = {"scale_reading", "sprung_mass"}
+_MEASURED = ("height", "arm_angle", "nut_turns", "pin_distance")
 
 
 def _load_of(read: LoadKeys, given: Mapping[str, Any], *, key: str) -> Load:
@@ -292,48 +308,6 @@ def _load_of(read: LoadKeys, given: Mapping[str, Any], *, key: str) -> Load:
     kind = LoadKind.SCALE_READING if name == "scale_reading" else LoadKind.SPRUNG
     figure: Figure = read.about[name]
     return Load(kind=kind, mass=figure.value, about=About({"mass": figure}))
-
-
-def _reading(now: Setup, measured: _Measured | None) -> Reading | None:
-    """Return what was measured of a corner as it is now."""
-    if measured is None:
-        return None
-    try:
-        there = now if measured.load is None else attrs.evolve(now, load=measured.load)
-    except BarwrightError as error:
-        error.key = "measured.scale_reading"
-        raise
-    about = About({"height": measured.height})
-    return Reading(setup=there, height=measured.height.value, about=about)
-
-
-def _changed(measured: _Measured, wish: WantedKeys) -> Quantity:
-    """Return the height that is so much lower or higher than the one that was measured."""
-    lowered, raised = (
-        0.0 if change is None else si(change, LENGTH) for change in (wish.lower_by, wish.raise_by)
-    )
-    stood = si(measured.height.value, LENGTH)
-    if lowered >= stood:
-        raise QuantityError(
-            "Q302",
-            value=shown(quantity(lowered, LENGTH)),
-            expected=f"less than the measured height of {shown(measured.height.value)}",
-            remedy="check its unit; the height that is wanted goes into height",
-            key="wanted.lower_by",
-        )
-    return quantity(stood - lowered + raised, LENGTH)
-
-
-def _not_measured(wish: WantedKeys) -> SchemaError:
-    """Return the refusal of a change where no height was measured that it counts from."""
-    key = "raise_by" if wish.lower_by is None else "lower_by"
-    return SchemaError(
-        "S207",
-        value=key,
-        expected="a measured height to count from",
-        remedy="measure hub to arch as the vehicle stands, and write it as [measured] height",
-        key=f"wanted.{key}",
-    )
 
 
 def _readable(table: Mapping[str, Any]) -> JobKeys:

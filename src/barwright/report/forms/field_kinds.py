@@ -55,6 +55,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         ),
         *(
             "required",
+            "residual_height",
             "stroke_to_closed",
             "stroke_to_open",
             "track_change",
@@ -79,8 +80,8 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
             "free_angle",
             "free_angle_change",
         ),
-        *("clocking_step", "free_angle_uncertainty", "lever_angle_uncertainty", "key_angle"),
-        "rotation",
+        *("clocking_step", "free_angle_standard_error", "free_angle_uncertainty"),
+        *("lever_angle_uncertainty", "key_angle", "rotation"),
         *("twist", "twist_uncertainty"),
     ),
     TURNS: (
@@ -88,7 +89,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         "thread_reserve",
         *("turns_left_clockwise", "turns_left_counter_clockwise"),
     ),
-    MASS: ("load",),
+    MASS: ("load", "sprung_mass"),
     FORCE: (
         "at_bump",
         "at_ride",
@@ -103,8 +104,8 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     ENERGY: ("energy", "residual_energy"),
     WHEEL_RATE: ("wheel_rate",),
     TORSIONAL_RATE: (
-        *("bar_rate", "bar_rate_uncertainty", "system_rate", "system_rate_uncertainty"),
-        "tube_rate",
+        *("bar_rate", "bar_rate_uncertainty", "expected_system_rate", "system_rate"),
+        *("system_rate_standard_error", "system_rate_uncertainty", "tube_rate"),
     ),
     STRESS: (
         *("amplitude", "amplitudes", "greatest", "mean", "means", "ranges", "root_shear"),

@@ -26,6 +26,7 @@ from barwright.analysis.across.needs import Needs
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.bar_rate import BarRate
+from barwright.analysis.calibration.calibrated_corner import CalibratedCorner
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.rates.ride import Ride
@@ -79,6 +80,7 @@ _CLASSES: Mapping[str, type[Any]] = {
     "Assembly": Assembly,
     "Ride": Ride,
     "NutTable": NutTable,
+    "CalibratedCorner": CalibratedCorner,
     "Donors": Donors,
     "Comparison": Comparison,
     "JobCheck": JobCheck,

@@ -13,7 +13,8 @@ from barwright.analysis.reindex.plan import EndAction, EndWork, Plan
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
 from barwright.parts.in_short import Summarised
-from barwright.parts.setup import LoadKind, Setup
+from barwright.parts.load import LoadKind
+from barwright.parts.setup import Setup
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.steps.adjustment import adjusted, datum, words_for
 from barwright.units import Quantity, System, in_system, shown
@@ -225,8 +226,8 @@ def _scale_reading(setup: Setup, system: System) -> str:
 
 def _height_before(present: Setup, system: System) -> str:
     """Height that was measured; empty where none was."""
-    reading = present.reading
-    return "" if reading is None else shown(in_system(reading.height, system), 0)
+    height = None if present.reading is None else present.reading.height
+    return "" if height is None else shown(in_system(height, system), 0)
 
 
 def _places(

@@ -14,6 +14,7 @@ from barwright.analysis.across.needs import Needs
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.answer import Answer
 from barwright.analysis.bar_rate import BarRate
+from barwright.analysis.calibration.calibrated_corner import CalibratedCorner
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.reindex import Reindex
@@ -25,6 +26,7 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised, said_in_short
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.text.bar_rate import bar_rate_text
+from barwright.report.text.calibration import calibration_text
 from barwright.report.text.compare import comparison_text
 from barwright.report.text.fit import donors_text, fit_text
 from barwright.report.text.layout.html import html_of
@@ -49,6 +51,7 @@ _LEAST_WIDTH = 40
 
 _TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
     BarRate: bar_rate_text,
+    CalibratedCorner: calibration_text,
     Comparison: comparison_text,
     Donors: donors_text,
     LengthFit: fit_text,

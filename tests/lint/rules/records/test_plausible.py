@@ -84,6 +84,7 @@ USUAL: dict[tuple[type[Any], str], tuple[float, float, str]] = {
     (bw.parts.Bar, "diameter"): (8, 80, "mm"),
     (bw.parts.Bar, "length"): (200, 2500, "mm"),
     (bw.parts.Bar, "preset_twist"): (10, 400, "deg"),
+    (bw.parts.Bar, "measured_rate"): (1, 2000, "N*m/deg"),
     (bw.parts.BarEnd, "teeth"): (6, 80, ""),
     (bw.parts.BarEnd, "length"): (8, 150, "mm"),
     (bw.parts.BarEnd, "major_diameter"): (10, 120, "mm"),

@@ -43,6 +43,7 @@ RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
         "diameter": ("8 mm", "80 mm"),
         "length": ("200 mm", "2500 mm"),
         "preset_twist": ("10 deg", "400 deg"),
+        "measured_rate": ("1 N*m/deg", "2000 N*m/deg"),
     },
     BarEnd: {
         "teeth": (6, 80),

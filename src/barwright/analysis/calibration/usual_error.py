@@ -1,0 +1,33 @@
+"""The usual ± of what is read of a corner, from the catalogue of tools."""
+
+from __future__ import annotations
+
+from barwright.registry.usual.catalogue import usual_errors
+from barwright.units import Quantity
+
+__all__ = ["usual_error"]
+
+_TOOLS = {
+    "height": "tape",
+    "arm_angle": "protractor",
+    "mass": "scales",
+    "pin_distance": "adjuster-calliper",
+    "nut_turns": "counted-turns",
+}
+
+
+def usual_error(field: str) -> Quantity:
+    """Return the usual ± of a figure of a reading.
+
+    Parameters
+    ----------
+    field : str
+        Field of a reading, or ``mass`` of its load.
+
+    Returns
+    -------
+    Quantity
+    """
+    tool = _TOOLS[field]
+    (within,) = (e.within for e in usual_errors() if e.source.id.endswith(f"/{tool}"))
+    return within
