@@ -43,3 +43,16 @@ def test_figures_stand_at_their_places_either_way(across: tuple[float, float]) -
     beside = {words: y for words, (x, y), _ in texts if x < 10.0}
     assert beside[tick(-1.0)] == pytest.approx(frame.y(-1.0) + 1.0)
     assert tick(-1.0) == "−1"
+
+
+def test_where_numbers_would_touch_every_second_one_is_left_out() -> None:
+    texts = {}
+    for wide in (60.0, 20.0):
+        frame = Frame(
+            across=(1000.0, 1007.0), up=(0.0, 7.0), low=(10.0, 50.0), high=(10.0 + wide, 30.0)
+        )
+        out = Drawing((90.0, 60.0), title="t", description="d")
+        frame.draw(out)
+        texts[wide] = [words for words, (_, y), _ in Drawn(str(out)).texts if y > 52.0]
+    assert texts[60.0] == [f"{1000 + n}" for n in range(8)]
+    assert texts[20.0] == [f"{1000 + n}" for n in range(0, 8, 2)]

@@ -3,10 +3,22 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import attrs
 
-from barwright.report.drawing.svg import BOLD, HAIR, INK, PALE, WHITE, XY, Drawing, polar
+from barwright.report.drawing.svg import (
+    BOLD,
+    HAIR,
+    INK,
+    PALE,
+    SMALL,
+    WHITE,
+    XY,
+    Drawing,
+    polar,
+    text_width,
+)
 
 __all__ = ["Frame", "ring", "round_ticks", "square", "tick", "triangle"]
 
@@ -44,15 +56,27 @@ class Frame:
     def draw(self, out: Drawing) -> None:
         """Draw it, with a line and a number at round figures."""
         (left, bottom), (right, top) = self.low, self.high
-        for figure in round_ticks(low=min(self.up), high=max(self.up)):
+        for figure in _apart(_ticks(self.up), self.y, least=1.2 * SMALL):
             y = self.y(figure)
             out.line((left, y), (right, y), width=HAIR, ink=PALE)
             out.text((left - 1.0, y + 1.0), tick(figure), anchor="end")
-        for figure in round_ticks(low=min(self.across), high=max(self.across)):
+        places = _ticks(self.across)
+        widest = max(text_width(tick(figure), SMALL) for figure in places)
+        for figure in _apart(places, self.x, least=widest):
             x = self.x(figure)
             out.line((x, top), (x, bottom), width=HAIR, ink=PALE)
             out.text((x, bottom + 4.0), tick(figure))
         out.box((left, top), (right, bottom))
+
+
+def _ticks(limits: XY) -> list[float]:
+    return round_ticks(low=min(limits), high=max(limits))
+
+
+def _apart(ticks: list[float], placed: Callable[[float], float], *, least: float) -> list[float]:
+    """Leave every second one out where their numbers would not be so far apart [mm]."""
+    is_dense = abs(placed(ticks[1]) - placed(ticks[0])) < least
+    return ticks[::2] if is_dense else ticks
 
 
 def _placed(figure: float, figures: XY, places: XY) -> float:

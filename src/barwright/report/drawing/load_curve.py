@@ -8,7 +8,7 @@ from barwright.analysis.rates.corner_state import CornerState
 from barwright.analysis.rates.rates import Rates
 from barwright.parts.in_short import Summarised
 from barwright.report.drawing.frame import Frame, ring, square, triangle
-from barwright.report.drawing.svg import BOLD, SMALL, TITLE, XY, Drawing, text_width
+from barwright.report.drawing.svg import BODY, BOLD, Drawing
 from barwright.units import QuantityArray, same, shown, unit_spelling
 
 __all__ = ["LoadCurveView", "load_curve_svg", "load_curve_view"]
@@ -65,7 +65,7 @@ def load_curve_view(rates: Rates, *, corner: str) -> LoadCurveView | None:
 
 
 def load_curve_svg(view: LoadCurveView) -> str:
-    """Draw the load at the wheel over the height from hub to arch, 88 mm wide.
+    """Draw the load at the wheel over the height from hub to arch, 60 mm wide.
 
     Parameters
     ----------
@@ -79,7 +79,7 @@ def load_curve_svg(view: LoadCurveView) -> str:
     """
     title = f"{view.corner.capitalize()}, load at the wheel"
     out = Drawing(_SIZE, title=title, description=_described(view))
-    out.text((_SIZE[0] / 2, 5.0), title, size=TITLE, bold=True)
+    out.text((_SIZE[0] / 2, 4.2), title, size=BODY, bold=True)
     frame = _frame_of(view)
     _draw_grid(out, view, frame)
     pairs = zip(_floats(view.height), _floats(view.wheel_load), strict=True)
@@ -88,8 +88,10 @@ def load_curve_svg(view: LoadCurveView) -> str:
     return str(out)
 
 
-_SIZE = (88.0, 68.0)
-_LEFT, _RIGHT, _TOP, _BOTTOM = 14.0, 85.0, 13.0, 57.0
+# As wide as on the page, so that its letters are not made smaller there.
+_SIZE = (60.0, 47.5)
+_LEFT, _RIGHT, _TOP, _BOTTOM = 11.5, 58.0, 10.5, 31.0
+_LEGEND, _LEADING = 39.4, 3.6
 
 
 def _floats(values: QuantityArray) -> list[float]:
@@ -113,37 +115,25 @@ def _frame_of(view: LoadCurveView) -> Frame:
 def _draw_grid(out: Drawing, view: LoadCurveView, frame: Frame) -> None:
     """Draw the frame, and say what its scales are of."""
     frame.draw(out)
-    unit = unit_spelling(view.height)
-    out.text(((_LEFT + _RIGHT) / 2.0, _BOTTOM + 8.6), f"hub to arch [{unit}], higher to the right")
-    out.text((1.0, _TOP - 2.0), f"load [{unit_spelling(view.wheel_load)}]", anchor="start")
-
-
-# -- Marks -------------------------------------------------------------------------------
+    load, height = unit_spelling(view.wheel_load), unit_spelling(view.height)
+    out.text((_SIZE[0] / 2, _TOP - 2.0), f"load [{load}] over hub to arch [{height}]")
 
 
 def _draw_marks(out: Drawing, view: LoadCurveView, frame: Frame) -> None:
-    """Mark bump, ride and droop, each with a shape of its own and its figures.
-
-    The curve falls to the right, so that there is room above it to the right of a place, and
-    below it to the left.
-    """
-    for words, state, shape in (
-        ("full bump", view.bump, square),
-        ("ride", view.ride, ring),
-        ("full droop", view.droop, triangle),
+    """Mark bump, ride and droop, each with a shape of its own; below, write their figures."""
+    for line, (words, state, shape) in enumerate(
+        (
+            ("full bump", view.bump, square),
+            ("ride", view.ride, ring),
+            ("full droop", view.droop, triangle),
+        )
     ):
         at = frame.at((float(state.height.magnitude), float(state.wheel_load.magnitude)))
         shape(out, at, words.removeprefix("full "))
-        _write(out, at, f"{words}: {shown(state.height, 0)}, {shown(state.wheel_load, 0)}")
-
-
-def _write(out: Drawing, at: XY, words: str) -> None:
-    """Write the figures of a mark at its right, or where that has no room at its left."""
-    x, y = at
-    if x + 2.4 + text_width(words, SMALL) < _RIGHT:
-        out.text((x + 2.4, y - 1.6), words, anchor="start")
-    else:
-        out.text((x - 2.6, min(y + 4.4, _BOTTOM - 1.0)), words, anchor="end")
+        y = _LEGEND + line * _LEADING
+        shape(out, (_LEFT - 4.0, y - 1.0), "")
+        figures = f"{shown(state.height, 0)}, {shown(state.wheel_load, 0)}"
+        out.text((_LEFT, y), f"{words}: {figures}", anchor="start")
 
 
 def _described(view: LoadCurveView) -> str:
