@@ -599,7 +599,9 @@ def test_clockings_are_given_where_a_plan_needs_more_figures() -> None:
 
     assert answer.verdict is Verdict.NEEDS_FIGURES
     assert answer.plans == ()
-    assert [finding.topic for finding in answer.findings] == [Topic.NEEDED, Topic.ASSEMBLY]
+    assert [finding.topic for finding in answer.findings] == [
+        *(Topic.NEEDED, Topic.ASSEMBLY, Topic.UNCERTAINTY)
+    ]
     assert answer.further_findings == answer.findings
     assert answer.headline == (
         "Remove 1 tooth at the anchor end. Set the nut at 158.6 ± 0.1 mm from the bolt's pivot. "
@@ -616,6 +618,18 @@ def test_a_height_that_was_not_measured_asks_for_that() -> None:
     assert answer.clockings == ()
     assert [finding.topic for finding in answer.findings] == [Topic.NEEDED, Topic.MEASURED]
     assert answer.headline == "Needed for a plan: droop stop."
+
+
+@pytest.mark.parametrize("place", ["pin_distance", "nut_turns"])
+def test_a_place_of_the_nut_with_its_uncertainty_counts(place: str) -> None:
+    at = {"pin_distance": "173.5 mm ± 0.5 mm", "nut_turns": "-8 turn ± 0.3 turn"}[place]
+    now = low_without_stop()
+    reading = bw.parts.measured(now, height="371 mm", **{place: at})
+    answer = bw.reindex(now.with_readings([reading]), wanted=SAME)
+
+    assert Topic.UNCERTAINTY not in [finding.topic for finding in answer.findings]
+    for one in answer.clockings:
+        assert 0.4 < one.pin_uncertainty.m_as("mm") < 0.8
 
 
 def test_other_parts_at_the_same_height_ask_for_a_measured_one_too() -> None:

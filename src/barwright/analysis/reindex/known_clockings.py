@@ -10,6 +10,7 @@ from typing import cast
 import numpy as np
 
 from barwright.analysis.answer import Verdict
+from barwright.analysis.calibration.usual_error import usual_error
 from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.missing import MissingFigures
@@ -39,7 +40,7 @@ from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.measuring.catalogue import AskedFor
-from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, Quantity, quantity
+from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, Quantity, quantity, shown
 
 __all__ = ["clockings_as_known", "known_clockings"]
 
@@ -69,7 +70,7 @@ def clockings_as_known(
     found = missing.tried(partial(known_clockings, corner, now=now, wanted=wanted)) or ()
     needed = missing.findings(_NEEDS_ONLY, AskedFor.CLOCKING) if wanted.same_height else ()
     if found:
-        return found, (_left_open(),)
+        return found, (_left_open(), *_unstated_error(corner.setup))
     is_unread = corner.setup.adjuster is not None and corner.setup.reading is None
     return (), (*needed, *([_unread()] if is_unread and not missing.paths else ()))
 
@@ -84,6 +85,19 @@ def _left_open() -> Finding:
         text="how the bar comes out safely is not known, nor whether it goes slack at droop or "
         "holds at bump: no steps are given",
     )
+
+
+def _unstated_error(setup: Setup) -> Iterator[Finding]:
+    """Say that the place of the nut now has no ±, if it has none."""
+    about = {} if setup.reading is None else setup.reading.about
+    known = [about[name] for name in ("pin_distance", "nut_turns") if name in about]
+    if not any(figure.tolerance for figure in known):
+        yield Finding(
+            topic=Topic.UNCERTAINTY,
+            text="the ± of the nut leaves out how well its present place is known: write "
+            "pin_distance with its ± in [measured], beside the height; usual is "
+            f"± {shown(usual_error('pin_distance'), 1)}",
+        )
 
 
 def _unread() -> Finding:
