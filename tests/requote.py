@@ -107,6 +107,12 @@ def _overlays(page: str) -> str:
         return _shown(page, lambda script: shell(script, folder).stdout)
 
 
+def _in_one_folder(page: str) -> str:
+    """Outputs of scripts that go on in one folder, which is empty at first."""
+    with tempfile.TemporaryDirectory() as name:
+        return _shown(page, lambda script: shell(script, Path(name)).stdout)
+
+
 def _folder(name: str, *specimens: str) -> Path:
     """A folder with some specimens where the pages have them."""
     for specimen in specimens:
@@ -207,6 +213,7 @@ PAGES: dict[str, Callable[[str], str]] = {
     "other-vehicles.md": _excerpts,
     "scripts.md": _scripts,
     "overlays.md": _overlays,
+    "unknown-vehicle.md": _in_one_folder,
     "write-a-pack.md": _pack,
     "errors.md": _errors,
     "lint.md": _lint,

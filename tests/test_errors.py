@@ -388,6 +388,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
             "L103": "unknown-corner",
             "L104": "several-vehicles",
             "J101": "other-part",
+            "J105": "inline-clash",
         }.items()
     },
     "Q304": estimated_without_range,

@@ -85,6 +85,7 @@ CODES = {
     "J102": "several jobs where one is expected, or too many jobs",
     "J103": "two jobs without a corner in common",
     "J104": "readings from which no rate can be kept",
+    "J105": "a figure of a job that contradicts the vehicle's pack",
     "P101": "a pack with problems",
     "P201": "a pack whose folder cannot be found",
     "P301": "an identifier claimed by two packs",

@@ -11,7 +11,7 @@ from barwright.errors import QuantityError
 from barwright.parts.in_short import Summarised
 from barwright.units import Quantity, shown
 
-__all__ = ["CALLER", "About", "Figure", "Source", "SourceKind"]
+__all__ = ["CALLER", "JOB", "JOB_SOURCES", "About", "Figure", "Source", "SourceKind"]
 
 CALLER = "caller"
 """Source of a figure that no pack states: the program that made the record."""
@@ -49,6 +49,20 @@ class Source(Summarised):
     id: str
     kind: SourceKind
     note: str
+
+
+JOB = "job"
+"""Stands for the pack in the ids and sources of parts that a job file describes itself."""
+
+JOB_SOURCES = tuple(
+    Source(
+        id=kind.value,
+        kind=kind,
+        note="measured on this vehicle" if kind is SourceKind.MEASURED else "stated by the job",
+    )
+    for kind in SourceKind
+)
+"""What a job file may name as the source of such a part's figures."""
 
 
 @attrs.frozen(kw_only=True, repr=False)

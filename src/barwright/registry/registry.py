@@ -16,7 +16,7 @@ from barwright.parts.chassis import Chassis
 from barwright.parts.identity import Month
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
-from barwright.parts.source import Source
+from barwright.parts.source import JOB, JOB_SOURCES, Source
 from barwright.registry.discovery.entry_points import LocatedPack, installed_packs
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import snapshot_of
@@ -264,7 +264,8 @@ class Registry(PartLookup):
         ----------
         name : str
             ``pack:source``, as figures name it; of a usual figure, its entry in the
-            catalogue, like ``standards:usual/tyre-rate``.
+            catalogue, like ``standards:usual/tyre-rate``; of a figure that a job file gives,
+            ``job:measured`` or its like.
 
         Returns
         -------
@@ -273,7 +274,8 @@ class Registry(PartLookup):
         """
         pack, _, own = name.partition(":")
         header = self.store.header(pack)
-        found = (source for source in (header.source if header else ()) if source.id == own)
+        sources = JOB_SOURCES if pack == JOB else header.source if header else ()
+        found = (source for source in sources if source.id == own)
         return next(found, None) or usual_source(name)
 
     @checks_arguments

@@ -84,7 +84,7 @@ class WantedKeys:
 class JobKeys:
     """The keys of a job file; its tables are read again for each side."""
 
-    vehicle: str
+    vehicle: str | None = None
     corners: tuple[str, ...]
     wanted: dict[str, Any]
     title: str = "Job"
@@ -93,3 +93,9 @@ class JobKeys:
     present: dict[str, Any] = attrs.field(factory=dict)
     load: dict[str, Any] = attrs.field(factory=dict)
     measured: dict[str, Any] = attrs.field(factory=dict)
+    arm: dict[str, Any] = attrs.field(factory=dict)
+    bar: dict[str, Any] = attrs.field(factory=dict)
+    anchor: dict[str, Any] = attrs.field(factory=dict)
+    adjuster: dict[str, Any] = attrs.field(factory=dict)
+    damper: dict[str, Any] = attrs.field(factory=dict)
+    axle: dict[str, Any] = attrs.field(factory=dict)

@@ -16,6 +16,7 @@ from barwright.parts.setup import PLACES, Setup
 from barwright.parts.source import About, Figure
 from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.collector import Collector
+from barwright.registry.jobs.inline import InlineParts, refuse_unclear_vehicle
 from barwright.registry.jobs.job import Job, JobCorner
 from barwright.registry.jobs.keys import (
     JobKeys,
@@ -32,7 +33,7 @@ from barwright.registry.jobs.measured import (
     reading,
     readings_of_no_side,
 )
-from barwright.registry.jobs.sides import SIDES, merged, replaced, unused_sides
+from barwright.registry.jobs.sides import SIDES, TABLES, merged, replaced, unused_sides
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.keys import key_of, written_key
 from barwright.registry.packs.pack import KINDS
@@ -60,6 +61,7 @@ class JobReader:
     """Reads one variant of a job file, all problems of all corners in one pass."""
 
     def __init__(self, file: str, registry: Registry, table: Mapping[str, Any]) -> None:
+        self._file = file
         self._registry = registry
         self._table = table
         self._structurer = Structurer(file=file)
@@ -74,7 +76,8 @@ class JobReader:
             # What is wrong in the tables is told in the same run.
             head = _readable(self._table)
             read(self._idle_sides, head, set())
-            read.raise_problems()
+        read(refuse_unclear_vehicle, head)
+        read.raise_problems()
         self._usual = UsualFigures() if head.assume else None
         corners = [read(self._corner, head, name, index) for index, name in enumerate(head.corners)]
         used = {name.rpartition(" ")[2] for name in head.corners}
@@ -141,9 +144,12 @@ class JobReader:
 
     def _corner(self, head: JobKeys, name: str, index: int) -> JobCorner:
         read = Collector()
-        standard = read(self._standard, head.vehicle, name, index)
         side = name.rpartition(" ")[2]
-        tables: Any = read(self._tables, head, Side(side)) if side in SIDES else None
+        standard = read(self._standard, head, name, index)
+        tables: Any = None
+        if side in SIDES:
+            read.problems = [self._on_side(problem, Side(side)) for problem in read.problems]
+            tables = read(self._tables, head, Side(side))
         read.raise_problems()
         present = read(self._present, standard, tables)
         wanted = read(self._wanted, tables, Side(side))
@@ -184,12 +190,17 @@ class JobReader:
                 raise
             raise error.within(key="present") from None
 
-    def _standard(self, vehicle: str, corner: str, index: int) -> Setup:
+    def _standard(self, head: JobKeys, corner: str, index: int) -> Setup:
+        """Look up the vehicle's corner, with the parts that the job describes itself."""
+        inline = InlineParts(self._file, self._registry, head, self._table)
         try:
-            return self._as_assumed(self._registry.setup(vehicle, corner=corner))
+            if head.vehicle is None:
+                return self._as_assumed(inline.corner(corner))
+            standard = self._registry.setup(head.vehicle, corner=corner)
         except BarwrightError as error:
             error.key = f"corners[{index}]" if error.code == "L103" else "vehicle"
             raise
+        return self._as_assumed(inline.put_on(standard))
 
     def _as_assumed(self, record: R) -> R:
         return self._usual.put_into(record) if self._usual else record
@@ -313,9 +324,9 @@ def _load_of(read: LoadKeys, given: Mapping[str, Any], *, key: str) -> Load:
 def _readable(table: Mapping[str, Any]) -> JobKeys:
     """Take what is of the right type from a job file whose own keys have problems."""
     # One that is missing or no table has been told already.
-    idle: dict[str, Any] = {"parts": {}, "present": {}, "load": {}, "measured": {}, "wanted": _KEEP}
-    tables = {n: table[n] if isinstance(table.get(n), dict) else idle[n] for n in idle}
-    return JobKeys(vehicle="", corners=(), **tables)
+    own = {"anchor": table.get("tube"), **table}
+    tables = {name: own[name] for name in TABLES if isinstance(own.get(name), dict)}
+    return JobKeys(vehicle=table.get("vehicle"), corners=(), **{"wanted": _KEEP, **tables})
 
 
 _KEEP = {"keep_standard": True}

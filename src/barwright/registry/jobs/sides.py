@@ -7,14 +7,18 @@ from typing import Any
 
 from barwright.errors import SchemaError
 from barwright.parts.bar import Side
-from barwright.registry.packs.keys import OTHER_KEYS
+from barwright.registry.packs.keys import FURTHER_KEYS, OTHER_KEYS
 
-__all__ = ["SIDES", "merged", "replaced", "unused_sides"]
+__all__ = ["SIDES", "TABLES", "merged", "replaced", "unused_sides"]
 
 SIDES = {side.value for side in Side}
 """The two sides, as a job file names them."""
 
-_TABLES = ("load", "measured", "parts", "wanted", "present")
+TABLES = (
+    *("load", "measured", "parts", "wanted", "present"),
+    *("arm", "bar", "anchor", "adjuster", "damper", "axle"),
+)
+"""Tables of a job file that may hold one for a side."""
 
 
 def merged(table: Mapping[str, Any], side: Side) -> dict[str, Any]:
@@ -49,7 +53,7 @@ def unused_sides(file: Mapping[str, Any], used: set[str]) -> Iterator[SchemaErro
     SchemaError
         S207.
     """
-    for table in _TABLES:
+    for table in (*TABLES, *FURTHER_KEYS.values()):
         for side in sorted(SIDES - used):
             if side in file.get(table, {}):
                 yield SchemaError(
