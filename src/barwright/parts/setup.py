@@ -26,7 +26,6 @@ from barwright.parts.fields import (
     turns,
     turns_or_none,
 )
-from barwright.parts.in_short import Summarised
 from barwright.parts.load import Load, LoadKind, refuse_too_light, standard_load
 from barwright.parts.record import Part, Record
 from barwright.parts.source import About, Figure
@@ -38,7 +37,7 @@ __all__ = ["PLACES", "Reading", "Setup"]
 
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
-class Setup(Summarised):
+class Setup(Record):
     """One corner of a chassis with all its parts.
 
     Parameters
@@ -90,6 +89,7 @@ class Setup(Summarised):
 
     def __attrs_post_init__(self) -> None:
         """Refuse load, teeth, anchor, adjuster and axle that do not go together."""
+        super().__attrs_post_init__()
         self.chassis.refuse_other_axle(self.axle)
         self._check_reading()
         refuse_too_light(self.load, self.axle)

@@ -110,6 +110,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
     "Tolerance": lambda: bw.tolerance(bw.rates, demo(), draws=100),
+    "Needs": lambda: bw.needs(demo()),
     "Trail": lambda: bw.trail(corrected(), figure="bar_rate"),
     "Strength": lambda: bw.strength(demo(), limits=LIMITS, travel="40 mm", history=ROAD),
     "JobCheck": lambda: bw.check_job(JOBS / "bad" / "many.toml", discovered_once()),

@@ -87,10 +87,13 @@ def _left_open() -> Finding:
     )
 
 
+_NUT_PLACES = ("pin_distance", "nut_turns")
+
+
 def _unstated_error(setup: Setup) -> Iterator[Finding]:
     """Say that the place of the nut now has no ±, if it has none."""
-    about = {} if setup.reading is None else setup.reading.about
-    known = [about[name] for name in ("pin_distance", "nut_turns") if name in about]
+    stated = () if setup.reading is None else (setup.reading.about, setup.reading.setup.about)
+    known = [about[name] for about in stated for name in _NUT_PLACES if name in about]
     if not any(figure.tolerance for figure in known):
         yield Finding(
             topic=Topic.UNCERTAINTY,

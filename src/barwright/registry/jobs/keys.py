@@ -25,8 +25,11 @@ __all__ = ["JobKeys", "LoadKeys", "MeasuredKeys", "PartNames", "PresentKeys", "W
 
 
 @attrs.frozen(kw_only=True)
-class PartNames:
+class PartNames(Record):
     """Ids of the parts that differ from standard."""
+
+    # What a job says is known.
+    MAY_HAVE_GAPS: ClassVar[bool] = False
 
     arm: str | None = None
     bar: str | None = None

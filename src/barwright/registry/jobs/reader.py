@@ -218,13 +218,14 @@ class JobReader:
             "anchor_tooth": now.anchor_tooth,
             "nut_turns": now.nut_turns,
             "pin_distance": now.pin_distance,
+            "about": now.about,
         }
 
     def _parts(self, names: PartNames, table: Mapping[str, Any], key: str) -> dict[str, Any]:
         """Look up every part that is named, and refuse one of another kind."""
         read = Collector()
         found: dict[str, Any] = {}
-        for field in attrs.fields(PartNames):
+        for field in (one for one in attrs.fields(PartNames) if one.name in PLACES):
             name = getattr(names, field.name)
             if name is not None:
                 own_key = f"{key}.{written_key(field.name, table)}"
