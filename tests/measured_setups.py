@@ -97,7 +97,7 @@ def _sourced(value: Any, path: str, known: Mapping[str, _Change]) -> Any:
     if isinstance(value, Record):
         changes["about"] = About(
             {
-                name: attrs.evolve(one, **(_MEASURED | known.get(f"{path}.{name}", {})))
+                name: attrs.evolve(one, **(_MEASURED | known.get(f"{path}.{name}".strip("."), {})))
                 for name, one in value.about.items()
             }
         )

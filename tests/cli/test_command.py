@@ -34,6 +34,7 @@ ALL = [
         "compare",
         "completion",
         "lock",
+        "needs",
         "parts",
         "rate",
         "sheet",

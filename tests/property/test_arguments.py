@@ -153,6 +153,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "adjuster": SETUP.adjuster,
             "damper": SETUP.damper,
         },
+        "Setup.described": {"known": {}},
     }
 
 

@@ -7,6 +7,7 @@ from typing import ClassVar, Self
 
 import attrs
 
+from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
 from barwright.parts.in_short import Summarised
 from barwright.parts.source import About, Figure
@@ -43,6 +44,7 @@ class Record(Summarised):
                 kept[name] = known if known and is_same else Figure(value=value)
         object.__setattr__(self, "about", About(kept))
 
+    @checks_arguments
     def described(self, known: Mapping[str, Figure]) -> Self:
         """Return this record with what is known of its figures, each under its field's name."""
         return attrs.evolve(self, about=About({**self.about, **known}))

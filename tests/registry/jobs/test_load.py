@@ -557,3 +557,15 @@ def test_readings_for_a_side_are_written_as_such(tmp_path: Path, registry: bw.Re
     text = READ_THRICE.replace("[[measured.left]]", "[[measured]]")
     with pytest.raises(bw.BarwrightError, match=r"\[\[measured.left\]\]"):
         loaded(tmp_path, registry, text)
+
+
+def test_the_place_of_the_nut_now_keeps_its_tolerance(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    pin = 'arm_tooth = 1\npin_distance = "158 mm ± 0.5 mm"'
+    left, _ = loaded(tmp_path, registry, MEASURED.replace("arm_tooth = 1", pin)).corners
+    assert left.present.about["pin_distance"].tolerance == bw.Quantity("0.5 mm")
+    assert left.setup.reading is not None
+    assert left.setup.reading.setup.about["pin_distance"].tolerance == bw.Quantity("0.5 mm")
+    figures = bw.tolerance(bw.reindex, left.setup).rows[0].shares
+    assert "pin_distance" in {share.figure.rpartition(".")[2] for share in figures}

@@ -192,7 +192,7 @@ def figures_of(cls: type[Any]) -> Iterator[Any]:
 
 
 OF_ANY = {
-    *("ComparisonRow", "EstimatedFigure", "Figure", "Finding", "Trail", "TrailLine"),
+    *("ComparisonRow", "EstimatedFigure", "Figure", "Finding", "NeedsRow", "Trail", "TrailLine"),
     *("ToleranceGap", "ToleranceInput", "ToleranceRow", "ToleranceShare"),
 }
 """Classes that tell of any figure."""
