@@ -575,3 +575,15 @@ def test_the_place_of_the_nut_now_keeps_its_tolerance(
         known.height_uncertainty
         > bw.reindex(sure.setup, wanted=left.wanted).preferred.height_uncertainty
     )
+
+
+def test_what_a_corner_weighed_is_what_it_carries_unless_the_job_says_otherwise(
+    tmp_path: Path, registry: bw.Registry
+) -> None:
+    unsaid = MEASURED.replace('[load]\nsprung_mass = "300 kg"\n', "")
+    left, right = loaded(tmp_path, registry, unsaid).corners
+    assert right.setup.load.mass == bw.Quantity("331 kg")
+    assert right.setup.reading is not None
+    assert right.setup.load == right.setup.reading.setup.load
+    # The left one was not weighed: it carries what its vehicle does in standard trim.
+    assert left.setup.load.mass == left.setup.axle.standard_mass

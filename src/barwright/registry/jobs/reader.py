@@ -57,6 +57,14 @@ class _Tables:
     now: dict[str, Any]
 
 
+def _only_load(measured: tuple[Measured, ...]) -> Load | None:
+    """Return what a corner weighed when it was measured: nobody said that it is to carry more.
+
+    None where there are several readings, with ballast or without.
+    """
+    return measured[0].load if len(measured) == 1 else None
+
+
 class JobReader:
     """Reads one variant of a job file, all problems of all corners in one pass."""
 
@@ -177,7 +185,8 @@ class JobReader:
 
     def _present(self, standard: Setup, tables: _Tables) -> Setup:
         """Put on the vehicle what is on it now."""
-        load: dict[str, Any] = {} if tables.load is None else {"load": tables.load}
+        stated = tables.load or _only_load(tables.measured)
+        load: dict[str, Any] = {} if stated is None else {"load": stated}
         try:
             parts = {name: part for name, part in tables.now.items() if name in PLACES}
             rest = {name: value for name, value in tables.now.items() if name not in PLACES}
