@@ -60,6 +60,7 @@ from barwright.report.sheet.sheet import BenchSheet
 from barwright.units import (
     UNKNOWN,
     Quantity,
+    UnknownCount,
     is_quantity,
     is_quantity_type,
     is_unknown,
@@ -240,6 +241,8 @@ def _converter() -> cattrs.Converter:
     converter = cattrs.Converter(forbid_extra_keys=True)
     converter.register_unstructure_hook_func(is_quantity_type, _quantity_to_table)
     converter.register_structure_hook_factory(attrs.has, functools.partial(reader_of, converter))
+    for counted in (int, UnknownCount):
+        converter.register_unstructure_hook(counted, lambda n: UNKNOWN if is_unknown(n) else n)
     for cls in (bool, int, float, str):
         converter.register_structure_hook(cls, exactly)
     converter.register_unstructure_hook(enum.Enum, lambda word: word.value)

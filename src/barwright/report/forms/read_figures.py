@@ -26,6 +26,7 @@ from barwright.units import (
     quantity_of_units,
     unit_spelling,
     unknown,
+    unknown_count,
 )
 
 __all__ = ["exactly", "reader_of"]
@@ -46,7 +47,13 @@ def reader_of(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN4
         for field in attrs.fields(cls)
         if any(map(is_quantity_type, _members(hints[field.name])))
     }
-    read = make_dict_structure_fn(cls, converter, _cattrs_forbid_extra_keys=True, **figures)
+    counts: dict[str, Any] = {
+        field.name: override(struct_hook=_count)
+        for field in attrs.fields(cls)
+        if field.metadata.get("may_be_unknown")
+    }
+    hooks = figures | counts
+    read = make_dict_structure_fn(cls, converter, _cattrs_forbid_extra_keys=True, **hooks)
     free = sorted(OF_ANY_KIND & figures.keys() - {"effect"})
 
     def structure(table: Any, _: Any) -> Any:  # noqa: ANN401 - whatever the document holds
@@ -78,6 +85,14 @@ def _figure_reader(field: Any, hint: Any) -> Any:  # noqa: ANN401 - attrs' own c
         return figure
 
     return read
+
+
+def _count(value: Any, _: Any) -> int:  # noqa: ANN401 - whatever the document holds
+    """Read a count that may be unknown."""
+    if value == UNKNOWN:
+        return unknown_count()
+    count: int = exactly(value, int)
+    return count
 
 
 def _members(hint: Any) -> tuple[Any, ...]:  # noqa: ANN401 - any annotation
