@@ -174,7 +174,7 @@ def with_present_height(corner: JobCorner) -> JobCorner:
 
     Of a corner that keeps its parts, a question finds that out by itself.
     """
-    if corner.setup is corner.present:
+    if corner.setup is corner.present or not corner.wanted.same_height:
         return corner
     wanted = with_height(corner.wanted, now=Corner(corner.present))
     return attrs.evolve(corner, wanted=wanted)

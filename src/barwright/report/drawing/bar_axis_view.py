@@ -12,7 +12,7 @@ from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd
 from barwright.parts.tube import Tube
-from barwright.units import LENGTH, Quantity, quantity
+from barwright.units import LENGTH, Quantity, is_unknown, quantity
 
 __all__ = ["AxialHead", "BarAxisView", "bar_axis_view"]
 
@@ -97,7 +97,7 @@ def bar_axis_view(setup: Setup, fit: LengthFit) -> BarAxisView:
     """
     anchor, start = setup.anchor, setup.axle.tube_position
     tube = anchor if isinstance(anchor, Tube) else None
-    lever = None if isinstance(anchor, FixedSocket) else start + anchor.lever_position
+    lever = None if isinstance(anchor, FixedSocket) else _place(start, anchor.lever_position)
     return BarAxisView(
         corner=setup.corner,
         axial_heads=_heads(setup, fit),
@@ -107,9 +107,14 @@ def bar_axis_view(setup: Setup, fit: LengthFit) -> BarAxisView:
         lever_offset=fit.lever_offset,
         tube_from=start if tube else None,
         tube_diameter=tube.outside_diameter if tube else None,
-        cap_place=start + tube.cap_position if tube else None,
+        cap_place=_place(start, tube.cap_position) if tube else None,
         cap_offset=fit.cap_offset,
     )
+
+
+def _place(start: Quantity, position: Quantity) -> Quantity | None:
+    """Place of what lies at a position from the start of the anchor; none if it is not known."""
+    return None if is_unknown(position) else start + position
 
 
 def _heads(setup: Setup, fit: LengthFit) -> tuple[AxialHead, ...]:

@@ -22,7 +22,7 @@ from barwright.report.drawing.bar_end_view import (
 )
 from barwright.report.drawing.splined_end import Mark, SplinedEnd
 from barwright.report.drawing.svg import BODY, HAIR, SMALL, TITLE, XY, Drawing, spread, text_width
-from barwright.units import LENGTH, si
+from barwright.units import LENGTH, is_unknown, si
 
 __all__ = ["bar_end_svg", "is_narrow"]
 
@@ -59,6 +59,10 @@ _WIDE, _NARROW, _HEIGHT = 88.0, 44.0, 84.0
 _MIDDLE, _RADIUS, _CAPTION = 45.0, 18.5, 76.0
 _CAPTION_SIZE = 3.2
 
+# Of the root circle to the circle over the teeth where nobody has measured them: the drawing
+# shows which tooth is meant, whatever their height.
+_USUAL_ROOT = 0.94
+
 
 def is_narrow(view: BarEndView) -> bool:
     """Tell whether nothing but the maker's blank is marked on an end."""
@@ -66,8 +70,10 @@ def is_narrow(view: BarEndView) -> bool:
 
 
 def _end_of(view: BarEndView, middle: float) -> SplinedEnd:
-    """Lay the end out at true proportions."""
-    root = _RADIUS * si(view.root_diameter, LENGTH) / si(view.major_diameter, LENGTH)
+    """Lay the end out at true proportions, as far as they are known."""
+    root = _RADIUS * _USUAL_ROOT
+    if not (is_unknown(view.root_diameter) or is_unknown(view.major_diameter)):
+        root = _RADIUS * si(view.root_diameter, LENGTH) / si(view.major_diameter, LENGTH)
     return SplinedEnd(centre=(middle, _MIDDLE), tip=_RADIUS, root=root, teeth=view.teeth)
 
 

@@ -10,7 +10,7 @@ from barwright.analysis.reindex.tooth_places import tooth_places
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
-from barwright.units import Quantity
+from barwright.units import Quantity, is_unknown
 
 __all__ = [
     "BarEndView",
@@ -99,7 +99,7 @@ def _view(setup: Setup, work: EndWork, present: Setup) -> BarEndView:
         major_diameter=end.major_diameter,
         root_diameter=end.root_diameter,
         nose=end.nose,
-        nose_diameter=end.nose_diameter,
+        nose_diameter=None if is_unknown(end.nose_diameter) else end.nose_diameter,
     )
 
 

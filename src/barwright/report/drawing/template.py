@@ -30,7 +30,7 @@ from barwright.report.drawing.svg import (
     Drawing,
     polar,
 )
-from barwright.units import LENGTH, si
+from barwright.units import LENGTH, is_unknown, si
 
 __all__ = ["Paper", "TemplateView", "template_svg", "template_views"]
 
@@ -105,7 +105,8 @@ def template_views(
     Parameters
     ----------
     ends : iterable of BarEndView
-        All ends; those on which no tooth is removed or marked are left out.
+        All ends; those on which no tooth is removed or marked are left out, and those
+        whose diameters are not known.
     title : str
         What the template is for.
     paper : Paper
@@ -116,7 +117,7 @@ def template_views(
     tuple of TemplateView
         None where there is nothing to remove or to mark.
     """
-    worked_on = [view for view in ends if _is_marked(view)]
+    worked_on = [view for view in ends if _is_marked(view) and _is_measured(view)]
     pages = list(_paged(worked_on, paper))
     return tuple(
         TemplateView(title=title, paper=paper, ends=tuple(page), page=number, pages=len(pages))
@@ -129,6 +130,11 @@ def _is_marked(view: BarEndView) -> bool:
     if view.work.action is EndAction.REMOVE_TOOTH:
         return True
     return view.work.action is EndAction.NO_KEY and view.work.direction is not None
+
+
+def _is_measured(view: BarEndView) -> bool:
+    """Whether a disc can be drawn to the size of an end."""
+    return not any(map(is_unknown, (view.major_diameter, view.root_diameter, view.nose)))
 
 
 # -- Layout ------------------------------------------------------------------------------

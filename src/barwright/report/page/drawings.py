@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from typing import TypeVar
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any, TypeVar
 
 import attrs
 
+from barwright.errors import NeedsError
 from barwright.parts.chassis import BarEndName
 from barwright.report.drawing import template
 from barwright.report.drawing.adjuster import adjuster_svg
@@ -25,6 +26,7 @@ from barwright.report.sheet.sheet import BenchSheet, CornerSheet
 
 __all__ = ["page_drawings", "template_drawings", "thread_curves"]
 
+D = TypeVar("D")
 V = TypeVar("V", BarAxisView, NutCurveView)
 
 
@@ -44,11 +46,11 @@ def page_drawings(sheet: BenchSheet) -> Iterator[PageDrawing]:
     drawn = [corner.views for corner in sheet.corners if corner.views]
     adjusters = [views.adjuster for views in drawn if views.adjuster]
     for adjuster in adjusters:
-        yield _drawing(adjuster_svg(adjuster), is_beside=True)
+        yield from _drawn(adjuster_svg, adjuster, is_beside=True)
     for end in sorted((end for views in drawn for end in views.bar_ends), key=_place_of):
-        yield _drawing(bar_end_svg(end), width=1 if is_narrow(end) else 2)
+        yield from _drawn(bar_end_svg, end, width=1 if is_narrow(end) else 2)
     for bar in _alike(views.bar_axis for views in drawn):
-        yield _drawing(bar_axis_svg(bar), width=4)
+        yield from _drawn(bar_axis_svg, bar, width=4)
     for corner in _first_of_each_axle(sheet.corners):
         curve = load_curve_view(corner.rates, corner=corner.corner)
         if curve:
@@ -125,6 +127,15 @@ def _first_of_each_axle(corners: Iterable[CornerSheet]) -> Iterable[CornerSheet]
         if corner.views:
             axles.setdefault(corner.corner.split()[0], corner)
     return axles.values()
+
+
+def _drawn(draw: Callable[[D], str], view: D, **place: Any) -> Iterator[PageDrawing]:  # noqa: ANN401
+    """Draw a view; nothing where it shows a figure that is not known."""
+    try:
+        svg = draw(view)
+    except NeedsError:
+        return
+    yield _drawing(svg, **place)
 
 
 def _drawing(svg: str, *, width: int = 2, is_beside: bool = False) -> PageDrawing:
