@@ -114,6 +114,19 @@ def test_a_check_of_what_is_unknown_is_passed_over(tmp_path: Path) -> None:
     assert subjects(pack, "check-holds") == ["tube/one.tube_rate"]
 
 
+def test_a_check_of_what_is_known_of_a_vehicle_with_gaps_is_held(tmp_path: Path) -> None:
+    check = '[[check]]\ncomputes = "{}"\nof = "chassis/one"\ncorner = "front left"\n'
+    check += 'is = "1 {}"\nsource = "desk"\nat = "page 1"\n'
+    of_parts = [("bar_rate", "N*m/deg"), ("tube_rate", "N*m/deg"), ("system_rate", "N*m/deg")]
+    of_corner = [("ride.wheel_rate", "N/mm"), ("ride_frequency", "Hz"), ("keyed.height", "mm")]
+    pack = added(tmp_path, *(check.format(*one) for one in (*of_parts, *of_corner)))
+    assert len(subjects(pack, "check-holds")) == 6
+    vehicles = pack / "vehicles.toml"
+    text = vehicles.read_text(encoding="utf-8")
+    vehicles.write_text(text.replace('hub_up = "48 mm"\n', ""), encoding="utf-8")
+    assert subjects(pack, "check-holds") == [f"chassis/one.{name}" for name, _ in of_parts]
+
+
 def test_a_correction_may_fill_a_gap(tmp_path: Path) -> None:
     pack = changed_pack(tmp_path, "parts.toml", 'diameter = "23.3 mm ± 0.05 mm"\n', "")
     linted = bw.lint_pack(overlay(tmp_path, correction()), over=[pack])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -91,3 +92,14 @@ def test_each_part_has_its_name(name: str, there: set[str], missing: set[str]) -
 
     assert there <= words
     assert not missing & words
+
+
+def test_a_cap_whose_place_is_not_known_is_left_out() -> None:
+    setup = make_setup()
+    known = bar_axis_view(setup, bw.length_fit(setup))
+    assert isinstance(setup.anchor, bw.parts.Tube)
+    unmeasured = setup.with_parts(anchor=attrs.evolve(setup.anchor, cap_position="unknown"))
+    view = bar_axis_view(unmeasured, bw.length_fit(unmeasured))
+    assert known.cap_place is not None
+    assert (view.cap_place, view.lever_place) == (None, known.lever_place)
+    assert "cap" not in " ".join(Drawn(bar_axis_svg(view)).words)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from typing import Any
 
 import attrs
 import numpy as np
@@ -16,6 +17,7 @@ from barwright.answers import EndAction, EndWork, TurningSense
 from barwright.parts import BarEndName, Side
 from barwright.report.drawing.bar_end import bar_end_svg
 from barwright.report.drawing.bar_end_view import BarEndView, bar_end_views
+from barwright.units import unknown
 from drawn import Drawn, Ring, points_of
 from draws import draws
 from sample_records import make_bar, make_end, make_setup
@@ -256,3 +258,21 @@ def test_the_description_says_which_tooth_faces_the_key_now() -> None:
     assert texts[1].endswith("now faces tooth 3 counter-clockwise.")
     assert texts[2].endswith("The socket has no key; its place now faces tooth 3 clockwise.")
     assert "now" not in texts[3]
+
+
+@pytest.mark.parametrize("field", ["major_diameter", "root_diameter"])
+def test_an_end_that_nobody_has_measured_shows_its_teeth_all_the_same(field: str) -> None:
+    setup = make_setup()
+    plan = bw.reindex(setup, wanted=bw.Wanted(height="380 mm")).plans[0]
+    for view in bar_end_views(setup, plan, present=setup):
+        change: dict[str, Any] = {field: unknown()}
+        _, ring = ring_of(attrs.evolve(view, **change))
+        _, measured = ring_of(view)
+        assert ring.standing == measured.standing
+
+
+def test_a_nose_of_unknown_diameter_is_told_like_one_that_is_not_given() -> None:
+    end = make_end(39, nose="3 mm", nose_diameter="unknown")
+    setup = make_setup(bar=make_bar(arm_end=end))
+    plan = bw.reindex(setup, wanted=bw.Wanted(height="380 mm")).plans[0]
+    assert bar_end_views(setup, plan, present=setup)[0].nose_diameter is None

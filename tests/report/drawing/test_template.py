@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import attrs
 import pytest
@@ -14,6 +15,7 @@ from barwright.answers import BarEndView, BlankTooth, EndAction, Paper, TurningS
 from barwright.parts import BarEndName, Side
 from barwright.report.drawing.bar_end_view import bar_end_views
 from barwright.report.drawing.template import template_svg, template_views
+from barwright.units import unknown
 from drawn import Drawn, points_of
 from draws import draws
 from sample_records import make_bar, make_end, make_setup
@@ -207,3 +209,13 @@ def test_an_end_as_it_is_made_has_its_own_diameters() -> None:
     assert radii <= {27.75, 32.25}
     assert radii
     assert page.missing == ()
+
+
+def test_an_end_that_nobody_has_measured_has_no_disc() -> None:
+    measured = view_of(2)
+    for field in ("major_diameter", "root_diameter", "nose"):
+        change: dict[str, Any] = {field: unknown()}
+        unmeasured = attrs.evolve(measured, **change)
+        assert template_views([unmeasured], title="A job") == ()
+        (page,) = template_views([measured, unmeasured], title="A job")
+        assert page.ends == (measured,)

@@ -467,3 +467,11 @@ def test_what_an_answer_comes_to_is_written_before_its_fields(name: str) -> None
     table = json.loads(bw.to_json(answer))
     assert list(table)[:4] == ["answer", "schema", "outcome", "headline"]
     assert (table["outcome"], table["headline"]) == (answer.outcome.value, answer.headline)
+
+
+def test_what_is_unknown_is_written_as_a_word_and_read_back() -> None:
+    bar = make_bar(length="unknown", arm_end=make_end(39, teeth="unknown"))
+    table = json.loads(bw.to_json(bar))
+    assert (table["length"], table["arm_end"]["teeth"]) == ("unknown", "unknown")
+    assert "length" not in table["about"]
+    assert bw.from_json(bw.to_json(bar)) == bar

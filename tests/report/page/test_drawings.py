@@ -13,6 +13,7 @@ import barwright as bw
 from barwright.report.page.content import page_of
 from barwright.report.page.drawings import page_drawings, template_drawings
 from barwright.report.page.paper import Paper
+from barwright.units import unknown
 from printed_pages import DEMO_JOBS, demo_sheet, drawing, pdf_texts, read_html
 
 ENDS = [f"Front {side}, {end} end" for end in ("arm", "anchor") for side in ("left", "right")]
@@ -100,3 +101,17 @@ def test_where_nothing_is_marked_there_is_no_template() -> None:
     sheet = demo_sheet("firmer-bars")
     assert bw.sheet_html(sheet, template=True) == bw.sheet_html(sheet)
     assert len(pdf_texts(bw.sheet_pdf(sheet, template=True))) == 2
+
+
+def test_a_bar_whose_heads_nobody_has_measured_is_not_drawn_along_its_axis() -> None:
+    sheet = demo_sheet("shorter-dampers")
+    corners = []
+    for corner in sheet.corners:
+        assert corner.views is not None
+        axis = corner.views.bar_axis
+        heads = tuple(attrs.evolve(h, major_diameter=unknown()) for h in axis.axial_heads)
+        views = attrs.evolve(corner.views, bar_axis=attrs.evolve(axis, axial_heads=heads))
+        corners.append(attrs.evolve(corner, views=views))
+    titles = [each.title for each in page_drawings(sheet)]
+    left = [each.title for each in page_drawings(attrs.evolve(sheet, corners=tuple(corners)))]
+    assert set(titles) - set(left) == {"Front left and right, bar in its sockets"}
