@@ -113,8 +113,8 @@ class Figure(Summarised):
                 "Q304",
                 value=shown(self.value),
                 expected="an estimated figure with its range, as a tolerance",
-                remedy="write its middle and how far it may lie from that, "
-                "like '290 mm ± 10 mm', or measure it and name that source",
+                remedy="write the middle of its range and half its width, like '290 mm ± 10 "
+                "mm', or measure it and name that source",
             )
 
 

@@ -96,8 +96,8 @@ def _unfit(spelling: str, value: str) -> QuantityError:
         "Q402",
         value=value,
         expected=f"an application registry of pint that knows {spelling!r} as barwright does",
-        remedy="hand pint.set_application_registry a registry that pint.UnitRegistry() has made, "
-        "with your own units added to it",
+        remedy="pass pint.set_application_registry a registry made by pint.UnitRegistry(), with "
+        "your own units added",
         key=spelling,
     )
 

@@ -394,7 +394,7 @@ def test_the_headline_says_where_it_stands_and_what_a_turn_does() -> None:
     low, high = (float(curve.height[end].m_as("mm")) for end in (0, -1))
     assert table.headline == (
         f"With the nut at 159.5 mm the corner stands at {mm(here.height):.0f} mm hub to arch; one "
-        f"turn clockwise raises it by {here.height_per_turn.magnitude:.1f} mm. The thread brings "
+        f"turn clockwise raises it by {here.height_per_turn.magnitude:.1f} mm. The thread covers "
         f"{low:.0f} to {high:.0f} mm."
     )
 
@@ -407,7 +407,9 @@ def test_a_height_that_the_figures_cannot_explain_is_checked_before_anything_is_
         for off in (2.0, 30.0)
     )
     assert near.headline.startswith("Turn the bolt ")
-    assert far.headline.startswith("Turn nothing yet: the height is further from the computed one")
+    assert far.headline.startswith(
+        "Turn nothing yet: the measured height differs from the computed one"
+    )
     assert ". If all is right: turn the bolt " in far.headline
     # The headline says it, so no note says it again.
     assert [one for one in far.findings if one not in far.further_findings] != []

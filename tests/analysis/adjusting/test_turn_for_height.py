@@ -157,7 +157,7 @@ def test_a_height_on_a_stop_says_nothing_of_the_spring(beyond: float) -> None:
     height = f"{mm(bw.ride(on_stop).height) - beyond} mm"
     answer = bw.nut_table(on_stop, measured=height, wanted=bw.Wanted(height="380 mm"))
     assert (answer.verdict, answer.correction) == (bw.Verdict.OUT_OF_REACH, None)
-    assert "says nothing of the spring" in answer.headline
+    assert "says nothing about the spring" in answer.headline
 
 
 def test_a_corner_that_is_measured_off_its_computed_stop_is_brought_to_its_height() -> None:
@@ -177,7 +177,7 @@ def test_a_height_at_which_other_springs_hold_the_corner_says_nothing_of_the_bar
     height = mm(bw.ride(helped).height)
     answer = bw.nut_table(helped, measured=f"{height} mm")
     assert (answer.verdict, answer.correction) == (bw.Verdict.OUT_OF_REACH, None)
-    assert "says nothing of the bar" in answer.headline
+    assert "says nothing about the bar" in answer.headline
 
 
 def test_a_place_that_is_not_safe_says_so_where_the_nut_is_set_there() -> None:

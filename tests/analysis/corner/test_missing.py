@@ -126,7 +126,10 @@ def test_a_rate_without_the_tyre_has_no_frequency_and_says_so(registry: bw.Regis
     assert found.figures is not None
     assert found.figures.ride_frequency is None
     assert [one.line for one in found.findings] == [
-        'left out for want of figures: tyre rate; its usual range may be enough: assume = "usual"'
+        (
+            "left out because figures are missing: tyre rate; its usual range may be enough: "
+            'assume = "usual"'
+        )
     ]
 
 

@@ -62,7 +62,7 @@ def test_a_bolt_that_takes_a_set_at_full_bump_is_told(
     marked = {"thread_diameter": diameter, "thread_pitch": pitch}
     answer = rated(property_class=PropertyClass.CLASS_8_8, **marked)
 
-    text = "at full bump the bolt is stretched for good: beyond the proof load of class 8.8"
+    text = "full bump stretches the bolt permanently, beyond the proof load of class 8.8"
     assert about_the_bolt(answer) == [text] * told
     assert (bolt_of(answer).proof_share or 0.0) > 1.0 or not told
 

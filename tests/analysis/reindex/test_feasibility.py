@@ -12,7 +12,7 @@ from barwright.parts import PropertyClass
 from sample_packs import discovered_once
 
 EXAMPLES = Path(__file__).parents[3] / "docs" / "examples"
-TEXT = "at full bump the bolt is stretched for good: beyond the proof load of class 8.8"
+TEXT = "full bump stretches the bolt permanently, beyond the proof load of class 8.8"
 
 
 def job_with_bolt(diameter: str, pitch: str) -> bw.Job:

@@ -126,7 +126,9 @@ def placed(**change: Any) -> bw.Setup:
 def test_a_height_without_the_place_of_the_adjuster_asks_for_it(maker: Any) -> None:
     (found,) = findings(seen(maker(), stands(maker())))
     assert found.topic is bw.answers.Topic.MEASURED
-    assert found.text.startswith("the adjuster is taken to have stood mid-thread when the height")
+    assert found.text.startswith(
+        "the adjuster is assumed to have been at mid-thread when the height"
+    )
     assert "(pin_distance)" in found.text
     assert (found.figure, found.limit, found.upper) == (None, None, None)
     assert found in bw.reindex(seen(maker(), stands(maker())), wanted=ALIKE).findings

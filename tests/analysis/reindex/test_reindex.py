@@ -340,7 +340,7 @@ def test_ends_that_both_move_are_told_together() -> None:
 def test_a_new_bar_goes_in_on_its_blanks() -> None:
     now = make_setup(bar=make_bar(id="t:bar/old", diameter="22 mm"))
     plan = bw.reindex(make_setup(), wanted=bw.Wanted(height="404 mm"), present=now).plans[0]
-    assert plan.summary.startswith("Remove no tooth; the bar goes in on its blanks. Set the nut ")
+    assert plan.summary.startswith("Remove no tooth; the bar's blanks go on the keys. Set the nut ")
 
 
 # -- Of another corner -------------------------------------------------------------------

@@ -88,7 +88,7 @@ def test_a_former_sheet_is_refused_and_written_anew_from_its_job() -> None:
 
     assert caught.value.code == "S208"
     assert "a BenchSheet of schema 2" in caught.value.value
-    assert caught.value.remedy == "write the sheet anew from its job"
+    assert caught.value.remedy == "write the sheet again from its job"
     assert (
         json.loads(bw.to_json(bw.bench_sheet(bw.load_job(JOB, bw.Registry.discover()))))["schema"]
         == 3

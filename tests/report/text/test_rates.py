@@ -109,7 +109,7 @@ def test_the_heads_stand_with_their_teeth_and_stresses() -> None:
     ):
         assert f"{words} {' '.join(cells)} " in below
     (method,) = {head.method for head in figures.heads}
-    assert f" Head stresses by {method}: to compare, not to judge by." in shown
+    assert f" Head stresses by {method}. Use them to compare heads, not to judge strength." in shown
 
 
 def test_a_shear_modulus_is_shown_with_its_tolerance() -> None:

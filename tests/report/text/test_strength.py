@@ -30,7 +30,7 @@ def test_stresses_factors_and_sources_are_shown() -> None:
         f"! {bw.answers.Caution.SCRAP_ON_NICKS.text} At droop, ride and bump full droop ride full "
         "bump shear stress of"
     )
-    assert f"{figures.bump.stress:.0f~P} factor against" in shown
+    assert f"{figures.bump.stress:.0f~P} factor to the" in shown
     at_yield = f"{figures.droop_at_yield.factor:.2f} {figures.at_yield.factor:.2f}"
     assert (
         f"{figures.bump.factor:.2f} factor against yield {at_yield} Limits the bar is not pre-set p"
@@ -62,7 +62,7 @@ def test_a_history_shows_its_largest_cycle_its_line_and_its_runs() -> None:
     assert f"The history of wheel travel cycles, halves included {cycles} largest cycle" in shown
     assert f"± {greatest / 2.0:.0f} MPa line of lives 400 MPa at 1e+06 cycles" in shown
     assert "exponent 5; source: own tests ultimate stress in shear 1005 MPa" in shown
-    assert f"a run uses up {life.life.damage:.3g}" in shown
+    assert f"one run uses {life.life.damage:.3g}" in shown
     assert f"failure is expected about {float(f'{life.life.repeats:.2g}'):g}" in shown
 
 
@@ -70,7 +70,7 @@ def test_a_line_that_ends_says_where() -> None:
     ends = bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5, endurance="250 MPa")
     limits = bw.StrengthLimits(woehler_line=ends)
     shown = folded(strength_text(bw.strength(make_setup(), limits=limits, history=ROAD)))
-    assert "exponent 5, no end up to 250 MPa; source: caller" in shown
+    assert "exponent 5, unlimited life up to 250 MPa; source: caller" in shown
 
 
 def test_what_is_not_known_is_said_not_to_be() -> None:
@@ -79,12 +79,12 @@ def test_what_is_not_known_is_said_not_to_be() -> None:
     shown = folded(strength_text(answer))
     assert "note: the strength of the bar is not known" in shown
     assert "note: swing and life leave out the residual stress of pre-setting" in shown
-    none = "permissible none none none factor against yield none none"
+    none = "permissible stress none none none factor against yield none none"
     assert f"{none} Limits the bar is pre-set permissible shear" in shown
     assert "permissible shear stress not known yield stress in shear not known" in shown
     assert "factor by Goodman's line none" in shown
     assert "largest cycle, mean ± amplitude none line of lives not known" in shown
-    assert "a run uses up none runs until failure is expected none" in shown
+    assert "one run uses none runs until failure is expected none" in shown
 
 
 def test_fillets_and_pre_setting_are_shown_where_they_are_known() -> None:

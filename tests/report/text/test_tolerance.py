@@ -36,8 +36,8 @@ def test_unsure_figures_are_shown_with_what_they_come_from() -> None:
     assert shown.startswith(
         "The rate at the wheel is 21.1 N/mm, ± 0.9 N/mm from tolerances (about 95 %). Most of "
         "that comes from the shear modulus of the bar material (95 %). "
-        "12 figures have a tolerance: a half width within which any value is as "
-        "likely. ± is 2 standard uncertainties (about 95 %), to first order. "
+        "12 figures have a tolerance: a half width within which every value is equally likely. "
+        "± is 2 standard uncertainties (about 95 %), to first order. "
         "figure nominal ± mostly by"
     )
     assert (
@@ -47,7 +47,7 @@ def test_unsure_figures_are_shown_with_what_they_come_from() -> None:
     assert "ride: wheel rate 21.10 N/mm 0.86 N/mm bar: material: shear modulus 95 %" in shown
     assert "wheel load 2853" not in shown
     sure = sum(row.uncertainty == 0.0 * row.nominal for row in answer.rows)
-    assert shown.endswith(f"Not moved by any of them: {sure} figures more.")
+    assert shown.endswith(f"Not affected by any of them: {sure} figures more.")
 
 
 def test_an_answer_that_is_no_says_why_and_another_one_what_is_noted() -> None:
@@ -166,7 +166,7 @@ def test_what_is_not_known_is_called_so() -> None:
     assert " 1 figure has a tolerance: " in shown
     (height,) = [row.nominal for row in answer.rows if row.figure == "state.height"]
     assert f"state: height {height.magnitude:.2f} mm not known state: " in shown
-    assert shown.endswith("Not moved by any of them: 0 figures more.")
+    assert shown.endswith("Not affected by any of them: 0 figures more.")
 
 
 def test_the_figures_of_a_corner_stand_in_a_row() -> None:

@@ -50,12 +50,12 @@ def test_the_effect_stands_where_a_figure_was_asked_for() -> None:
     lines = printed(trail_text(answer))
 
     assert lines[0].startswith("Bar rate is 48.0 N·m/deg; bar diameter affects it most.")
-    assert lines[1] == "bar rate 48.022 N·m/deg is moved by 11 figures, to first order:"
+    assert lines[1] == "bar rate 48.022 N·m/deg is affected by 11 figures, to first order:"
     assert lines[3].split() == ["figure", "value", "moves", "it", "by", "source", "file"]
     assert "+1.89 N·m/deg for 0.231 mm" in lines[4]
     unknown = attrs.evolve(answer, lines=(attrs.evolve(answer.lines[0], effect=None),))
     reported = printed(trail_text(unknown))
-    assert "is moved by 1 figure, to" in reported[1]
+    assert "is affected by 1 figure, to" in reported[1]
     assert "not known" in reported[4]
 
 

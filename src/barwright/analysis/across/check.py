@@ -284,7 +284,7 @@ def _no_jobs(folder: Path) -> FileError:
         "F105",
         value=str(folder),
         expected="a folder with job files in it",
-        remedy="name a folder that holds files ending in .toml",
+        remedy="name a folder that contains files ending in .toml",
         file=str(folder),
     )
 

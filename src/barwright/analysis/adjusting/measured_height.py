@@ -37,8 +37,8 @@ def far_off(offset: float, left_open: float) -> Iterator[Finding]:
     if left_open and abs(offset) > left_open:
         yield Finding(
             topic=Topic.MEASURED,
-            text="the height is further from the computed one than the figures leave open. Check "
-            "load, parts and the teeth on the keys",
+            text="the measured height differs from the computed one by more than the tolerances "
+            "explain. Check load, parts and the teeth on the keys",
             figure=quantity(abs(offset), LENGTH),
             limit=quantity(left_open, LENGTH),
         )
@@ -46,7 +46,7 @@ def far_off(offset: float, left_open: float) -> Iterator[Finding]:
 
 def says_nothing(rests: str, height: float) -> Finding:
     """Say that a height [m] does not tell what the bar does."""
-    text = f"with the nut there the corner rests {rests}"
+    text = f"at this nut position the corner rests {rests}"
     return Finding(topic=Topic.TRAVEL, text=text, figure=quantity(height, LENGTH))
 
 

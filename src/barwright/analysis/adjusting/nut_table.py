@@ -154,7 +154,7 @@ class NutTable(Answer):
             f"With the {self.turned_part.value} at {shown(here.pin_distance, 1)} the corner "
             f"stands at {self._height(here)} hub to arch; one turn {self.raising_sense.value} "
             f"raises it by {shown(here.height_per_turn, 1).removesuffix('/turn')}. "
-            f"The thread brings {low} to {shown(curve.height[-1], 0)}."
+            f"The thread covers {low} to {shown(curve.height[-1], 0)}."
         )
 
     @property
@@ -331,12 +331,12 @@ def _from_reading(
         return _refused(
             _listed(corner, spring, adjuster),
             Verdict.OUT_OF_REACH,
-            says_nothing("on a stop, whose height says nothing of the spring", measured),
+            says_nothing("on a stop, so its height says nothing about the spring", measured),
         )
     read = corner.beside(corner.setup.with_reading(height=quantity(measured, LENGTH)))
     table = _listed(read, spring, adjuster)
     if table.set_row.support is not Support.BAR:
-        words = "on other springs, whose height says nothing of the bar"
+        words = "on other springs, so its height says nothing about the bar"
         return _refused(table, Verdict.OUT_OF_REACH, says_nothing(words, measured))
     offset = measured - computed.height
     found = _towards(table, read, ThreadHeights(read, spring, offset=offset), wanted)

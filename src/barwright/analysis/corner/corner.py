@@ -355,7 +355,7 @@ class Corner(CornerGeometry):
         raise QuantityError(
             "Q302",
             value=shown(distance),
-            expected=f"{start} to {end}, what the thread holds",
+            expected=f"{start} to {end}, the range of the thread",
             remedy="measure from the bolt's pivot or head to the middle of the lever's pin, or "
             "from the cross-member to the end of a bolt that pushes",
             key="pin_distance",

@@ -164,6 +164,7 @@ def _head(setup: Setup, head: _Head, torque: float) -> HeadLoad:
 
 
 _METHOD = (
-    "Dudley (1957), all factors 1 but that of missing teeth, for the most loaded tooth of a rigid "
+    "Dudley (1957), with all factors 1 except that for missing teeth, for the most loaded tooth "
+    "of a rigid "
     "head that is free to shift"
 )

@@ -159,9 +159,7 @@ def overloaded_bolt(corner: Corner, load: BoltLoad | None) -> Iterator[Finding]:
         return
     if load.proof_share > 1.0:
         marked = adjuster.property_class.value
-        text = (
-            f"at full bump the bolt is stretched for good: beyond the proof load of class {marked}"
-        )
+        text = f"full bump stretches the bolt permanently, beyond the proof load of class {marked}"
         yield Finding(
             topic=Topic.THREAD, text=text, figure=abs(load.at_bump), limit=load.proof_load
         )

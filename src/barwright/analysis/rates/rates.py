@@ -252,7 +252,7 @@ def rated_corner(corner: Corner, wanted: Wanted | None) -> RatedCorner:
 
 
 def _rated(corner: Corner, wanted: Wanted | None, missing: MissingFigures) -> RatedCorner:
-    """Rate a corner, without what is left out for want of figures."""
+    """Rate a corner, without what is left out because figures are missing."""
     fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None or missing.tried(lambda: corner.lever_closes) is False:
         answer = Rates(verdict=Verdict.DOES_NOT_FIT, fit=fit, findings=fit.reasons, figures=None)
@@ -289,7 +289,7 @@ def _rated(corner: Corner, wanted: Wanted | None, missing: MissingFigures) -> Ra
                     partial(bolt_findings, corner, figures.bolt),
                 )
             ),
-            *missing.findings("left out for want of figures"),
+            *missing.findings("left out because figures are missing"),
         ),
         figures=figures,
     )

@@ -104,7 +104,7 @@ def ride(setup: Setup) -> Ride:
 
 
 def _resting(corner: Corner, missing: MissingFigures) -> Ride:
-    """Answer :func:`ride` of a corner, without what is left out for want of figures."""
+    """Answer :func:`ride` of a corner, without what is left out because figures are missing."""
     fit, spring = fit_of(corner), corner.torsional_rates
     if spring is None or not corner.lever_closes:
         return Ride(

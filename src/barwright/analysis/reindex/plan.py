@@ -299,7 +299,7 @@ def work_in_short(ends: Iterable[_Worked], disturbed: Sequence[BarEndName]) -> s
         teeth = "another tooth" if len(disturbed) == 1 else "other teeth"
         return f"remove no tooth; move the {names} to {teeth}"
     if EndAction.BLANK_ON_KEY in actions.values():
-        return "remove no tooth; the bar goes in on its blanks"
+        return "remove no tooth; the bar's blanks go on the keys"
     return "remove no tooth; the bar stays on its teeth"
 
 

@@ -216,8 +216,8 @@ class PlanFigures:
             slack = f", {way.turned.value} slack," if way.turned else ""
             yield Finding(
                 topic=Topic.ASSEMBLY,
-                text=f"when the bar goes in{slack} the margin of the arm's angle is smaller than "
-                "its uncertainty: prove it loose",
+                text=f"when the bar goes in{slack} the margin of the arm's angle is smaller "
+                "than its uncertainty: check that it is loose",
                 figure=way.unloading_reserve,
                 limit=way.unloading_reserve_uncertainty,
             )

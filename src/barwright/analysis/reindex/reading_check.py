@@ -43,8 +43,8 @@ def unstated_place(corner: Corner) -> Iterator[Finding]:
     if any(map(_place_is_assumed, corner.setup.readings)):
         yield Finding(
             topic=Topic.MEASURED,
-            text="the adjuster is taken to have stood mid-thread when the height was measured: "
-            "measure its place first (pin_distance)",
+            text="the adjuster is assumed to have been at mid-thread when the height was "
+            "measured: measure its position first (pin_distance)",
         )
 
 

@@ -202,7 +202,7 @@ def _too_long_token(kind: str, token: re.Match[str]) -> FileError:
 
 def _too_many(depth: int, tables: int, line: int) -> FileError:
     if depth > DEEPEST:
-        return _too_deep(f"{depth} brackets in each other", line=line)
+        return _too_deep(f"{depth} nested brackets", line=line)
     what = f"{MOST_TABLES} brackets and points"
     if tables <= MOST_TABLES:
         what = f"{MOST_WORDS} keys, numbers and texts"

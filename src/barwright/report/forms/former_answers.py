@@ -74,8 +74,8 @@ def up_to_date(document: Mapping[str, Any]) -> dict[str, Any]:
         raise SchemaError(
             "S208",
             value=f"a BenchSheet of schema {FORMER_SCHEMA}",
-            expected="a sheet that holds its stages",
-            remedy="write the sheet anew from its job",
+            expected="a sheet with its stages",
+            remedy="write the sheet again from its job",
         )
     fields: dict[str, Any] = _renamed({key: document[key] for key in document if key != "answer"})
     return {"answer": _CLASSES.get(name, name), **fields}

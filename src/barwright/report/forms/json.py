@@ -161,7 +161,7 @@ def plain(answer: object) -> dict[str, Any]:
             "S208",
             value=type(answer).__name__,
             expected=f"one of {', '.join(_CLASSES)}",
-            remedy="write the whole answer that holds it",
+            remedy="write the whole answer that contains it",
         )
     return {"answer": word, "schema": ANSWER_SCHEMA} | plain_part(answer)
 

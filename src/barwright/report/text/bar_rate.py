@@ -51,8 +51,8 @@ def _notes(answer: BarRate) -> Iterator[Note]:
     if answer.bar_rate_uncertainty is not None:
         yield Note(f"Each ± is {COVERAGE_TEXT}, from the tolerances of the figures.")
     yield Note(
-        "The bar is taken as held over the whole length of its splines; on a vehicle its sockets "
-        "decide."
+        "The bar is assumed to be held over the whole length of its splines. On a vehicle its "
+        "sockets decide."
     )
 
 

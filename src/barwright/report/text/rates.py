@@ -163,7 +163,7 @@ _HEAD_ROWS: Mapping[str, Callable[[HeadLoad], str]] = {
 def _methods(figures: RateFigures) -> Iterator[Note]:
     methods = dict.fromkeys(head.method for head in figures.heads)
     for method in methods:
-        yield Note(f"Head stresses by {method}: to compare, not to judge by.")
+        yield Note(f"Head stresses by {method}. Use them to compare heads, not to judge strength.")
 
 
 def rates_row(answer: Rates) -> dict[str, str]:

@@ -52,7 +52,7 @@ def _stresses(figures: StrengthFigures) -> Iterator[Grid]:
     checks = (figures.droop, figures.ride, figures.bump)
     rows = table("", "full droop", "ride", "full bump", title="At droop, ride and bump")
     rows.add_row("shear stress of the body", *(shown(check.stress, 0) for check in checks))
-    rows.add_row("factor against the permissible", *(_number(c.factor) for c in checks))
+    rows.add_row("factor to the permissible stress", *(_number(c.factor) for c in checks))
     at_yield = (_number(figures.droop_at_yield.factor), "", _number(figures.at_yield.factor))
     rows.add_row("factor against yield", *at_yield)
     yield rows
@@ -114,7 +114,7 @@ def _life(life: FatigueLife | None) -> Iterator[Grid]:
         ("largest cycle, mean ± amplitude", _largest(life)),
         ("line of lives", _line(life.woehler_line)),
         ("ultimate stress in shear", _limit(life.ultimate)),
-        ("share of the life that a run uses up", damage),
+        ("share of the life that one run uses", damage),
         ("runs until failure is expected", _runs(life.repeats)),
         title="The history of wheel travel",
     )
@@ -130,7 +130,7 @@ def _largest(life: FatigueLife) -> str:
 def _line(line: WoehlerLine | None) -> str:
     if line is None:
         return "not known"
-    ends = "" if line.endurance is None else f", no end up to {shown(line.endurance, 0)}"
+    ends = "" if line.endurance is None else f", unlimited life up to {shown(line.endurance, 0)}"
     point = f"{shown(line.at_stress, 0)} at {line.at_life:.3g} cycles"
     return f"{point}, exponent {line.exponent:g}{ends}; source: {line.source}"
 

@@ -34,7 +34,7 @@ def tolerances_text(answer: Tolerance) -> Page:
     return page_of(
         answer,
         rows,
-        Note(f"Not moved by any of them: {_counted(sure)} more."),
+        Note(f"Not affected by any of them: {_counted(sure)} more."),
         findings=(
             *finding_lines(_said_of(answer), answer.further_findings),
             *(marked("*", line) for line in map(_gap_line, answer.gaps)),
@@ -65,8 +65,8 @@ def _what_it_is(answer: Tolerance) -> str:
     covers = f" ({COVERAGE_TEXT})" if answer.coverage_factor == COVERAGE_FACTOR else ""
     have = "has" if len(answer.inputs) == 1 else "have"
     return (
-        f"{_counted(len(answer.inputs))} {have} a tolerance: a half width within which any value "
-        f"is as likely. ± is {answer.coverage_factor:g} standard uncertainties{covers}, {by}."
+        f"{_counted(len(answer.inputs))} {have} a tolerance: a half width within which every value "
+        f"is equally likely. ± is {answer.coverage_factor:g} standard uncertainties{covers}, {by}."
     )
 
 

@@ -98,7 +98,7 @@ def _asked_for(answer: Trail) -> Iterator[Note]:
     if answer.value is not None:
         figure = f"{_name(answer.figure)} {shown(answer.value, _DIGITS)}"
         count = len(answer.lines)
-        yield Note(f"{figure} is moved by {count} figure{'s' * (count != 1)}, to first order:")
+        yield Note(f"{figure} is affected by {count} figure{'s' * (count != 1)}, to first order:")
 
 
 def _cells(line: TrailLine, *, with_effect: bool) -> Iterator[str]:

@@ -49,7 +49,7 @@ def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     off = " Take the wheels off." if _wheels_come_off(works) else ""
     yield CornerStep(f"Set the body on stands so that both wheels hang.{off}")
     if _wheels_come_off(works):
-        yield only_if("there is an anti-roll bar", "undo its links. They hold the arms.")
+        yield only_if("there is an anti-roll bar", "undo its links; they hold the arms up.")
 
 
 def _wheels_come_off(works: Sequence[CornerWork]) -> bool:
