@@ -109,6 +109,22 @@ def test_other_parts_that_hold_the_bar_ask_for_a_measured_height() -> None:
     assert found(LOW.with_parts(arm=arm), present=LOW) == ()
 
 
+def test_another_gas_force_or_load_asks_for_a_measured_height() -> None:
+    gas = bw.parts.GasCharge(force="190 N", at_length="590 mm", slope="-0.42 N/mm")
+    damper = attrs.evolve(LOW.damper, id="t:damper/gas", gas=gas)
+    laden = LOW.with_load(kind=bw.parts.LoadKind.SPRUNG, mass="330 kg")
+    for setup in (LOW.with_parts(damper=damper), laden):
+        assert found(setup, present=LOW) == ()
+        read = attrs.evolve(setup, reading=LOW.with_reading(height="371 mm").reading)
+        plans = bw.reindex(read, wanted=SAME, present=LOW).plans
+        assert found(read, present=LOW)[0].nut_turns == plans[0].nut_turns
+
+
+def test_a_damper_without_gas_moves_nothing() -> None:
+    damper = attrs.evolve(LOW.damper, id="t:damper/short", open_length="640 mm")
+    assert found(LOW.with_parts(damper=damper), present=LOW) == found(LOW)
+
+
 def donors() -> dict[str, bw.Setup]:
     """The corner with another arm, tube or bar, each with its key or blank elsewhere."""
     arm = attrs.evolve(LOW.arm, id="t:arm/donor", socket=_turned(LOW.arm.socket, "21 deg"))

@@ -14,7 +14,7 @@ from barwright import Verdict
 from barwright.analysis.corner.corner import Corner
 from barwright.answers import BlankTooth, Caution, EndAction, Topic, TurningSense
 from sample_packs import discovered_once
-from sample_records import adjuster_of, known, make_bar, make_end, make_setup, swivelling
+from sample_records import adjuster_of, known, make_bar, make_end, make_setup, swivelling, tube_of
 
 LOWER = bw.Wanted(height="349 mm")
 
@@ -681,3 +681,44 @@ def test_a_sheet_gives_no_steps_where_the_safe_way_out_is_not_known() -> None:
 
 def _bolt_at_unknown_angle(setup: bw.Setup) -> bw.parts.Adjuster:
     return attrs.evolve(adjuster_of(setup), mounting=swivelling(pivot_angle="unknown"))
+
+
+# -- What the ± of the figures ask of the thread at the same height --------------------------
+
+
+def within(value: bw.Quantity, half: str) -> bw.parts.Figure:
+    return bw.parts.Figure(value=value, tolerance=bw.Quantity(half))
+
+
+def with_loose_keys() -> bw.Setup:
+    """A corner whose keys nobody knows well: it may stand anywhere."""
+    low = make_setup(nut_turns="-8 turn")
+    socket = low.arm.socket.described({"key_angle": within(low.arm.socket.key_angle, "4 deg")})
+    return low.with_parts(arm=attrs.evolve(low.arm, socket=socket))
+
+
+def test_keys_that_nobody_knows_ask_for_no_thread_where_the_height_stays() -> None:
+    now = with_loose_keys()
+    height = bw.ride(now).height
+    stays, elsewhere = (
+        bw.reindex(now, wanted=wanted) for wanted in (SAME, bw.Wanted(height=height))
+    )
+
+    assert (
+        stays.enough_thread_reserve
+        == bw.reindex(make_setup(nut_turns="-8 turn"), wanted=SAME).enough_thread_reserve
+    )
+    assert known(elsewhere.enough_thread_reserve) > known(stays.enough_thread_reserve)
+    assert [Topic.UNCERTAINTY in {f.topic for f in one.findings} for one in (stays, elsewhere)] == [
+        False,
+        True,
+    ]
+
+
+def test_a_lever_that_nobody_knows_is_to_be_measured_where_the_height_stays() -> None:
+    now = with_loose_keys()
+    lever = tube_of(now).described({"lever_radius": within(tube_of(now).lever_radius, "60 mm")})
+    answer = bw.reindex(now.with_parts(anchor=lever), wanted=SAME)
+
+    (finding,) = [one for one in answer.findings if one.topic is Topic.UNCERTAINTY]
+    assert "most of it comes from the anchor lever radius" in finding.text

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from functools import partial
 from typing import cast
-
-import numpy as np
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.calibration.usual_error import usual_error
@@ -20,7 +18,8 @@ from barwright.analysis.rates.ride_height import wanted_angle, with_height
 from barwright.analysis.reindex.clocking import Clocking, EndClocking, ToothDatum
 from barwright.analysis.reindex.clockings import Clockings
 from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends, end_action, seen
-from barwright.analysis.reindex.lever_now import LeverNow, can_be_counted, from_its_bolt, start_of
+from barwright.analysis.reindex.lever_now import LeverNow
+from barwright.analysis.reindex.lever_tolerance import LeverTolerance
 from barwright.analysis.reindex.plan import EndAction
 from barwright.analysis.reindex.plan_figures import height_per_angle
 from barwright.analysis.reindex.preference import (
@@ -30,9 +29,7 @@ from barwright.analysis.reindex.preference import (
     rank,
     unbeaten,
 )
-from barwright.analysis.tolerance.plan_tolerance import uncertainty_at_ends
-from barwright.analysis.tolerance.shifted_corners import anchorage_ends
-from barwright.errors import BarwrightError, NeedsError
+from barwright.errors import NeedsError
 from barwright.mechanics.spline.clocking import centred
 from barwright.mechanics.spline.clocking_search import ClockedEnd
 from barwright.parts.adjuster import Adjuster
@@ -143,14 +140,11 @@ def known_clockings(corner: Corner, *, now: Corner, wanted: Wanted) -> tuple[Clo
     ----------
     Derived in this project; checked against the whole plan on random corners.
     """
-    if corner.setup.adjuster is None or not can_be_counted(corner.setup, present=now.setup):
-        return ()
-    setup, present = (from_its_bolt(one.setup) for one in (corner, now))
-    lever = LeverNow.of(setup, start=start_of(setup, present=present), wanted=wanted)
-    if lever is None:
+    tolerance = LeverTolerance.of(corner, present=now.setup, wanted=wanted)
+    if tolerance is None:
         return ()
     rise = _rise(corner, now, wanted)
-    return tuple(_Chooser(lever, present, wanted, rise).chosen())
+    return tuple(_Chooser(tolerance, now.setup, wanted, rise).chosen())
 
 
 def _rise(corner: Corner, now: Corner, wanted: Wanted) -> float | None:
@@ -171,37 +165,23 @@ def _rise(corner: Corner, now: Corner, wanted: Wanted) -> float | None:
 class _Chooser:
     """Chooses the clockings of one corner with an adjuster, and describes them."""
 
-    def __init__(self, now: LeverNow, present: Setup, wanted: Wanted, rise: float | None) -> None:
-        self._now = now
+    def __init__(
+        self, tolerance: LeverTolerance, present: Setup, wanted: Wanted, rise: float | None
+    ) -> None:
+        self._tolerance = tolerance
+        self._now = now = tolerance.now
         self._rise = rise
         self._corner = now.corner
-        self._present = present
-        self._wanted = wanted
         self._ends = clocked_ends(now.corner, present=present)
         self._clockings = Clockings(now.corner, self._ends, offset=now.offset, wanted=wanted)
-        self._tolerances = anchorage_ends(now.corner)
-        self._elsewhere = [self._moved(corner) for corner in self._tolerances.there[:-1]]
-
-    def _moved(self, corner: Corner) -> LeverNow | None:
-        """Find where the free angle is to go with a figure elsewhere; none where it cannot be."""
-        start = start_of(corner.setup, present=self._present)
-        try:
-            return LeverNow.of(corner.setup, start=start, wanted=self._wanted)
-        except BarwrightError:
-            return None
 
     def chosen(self) -> Iterator[Clocking]:
         """Give the clockings that no other beats, in the order of preference."""
-        enough = self._clockings.enough(lever_uncertainty=self._uncertainty(_lever_from_middle))
+        enough = self._clockings.enough(lever_uncertainty=self._tolerance.lever())
         found = unbeaten(self._clockings.found([self._corner.lever_span]), enough=enough.flats)
         least = least_flats_left([c.flats_left for c in found], enough=enough.flats)
         for candidate in sorted(found, key=lambda c: rank(c, least=least, has_findings=False)):
             yield self._clocking(candidate)
-
-    def _uncertainty(self, figure: Callable[[LeverNow], float]) -> float:
-        """Return what stands behind the ± of a figure that each tolerance moves."""
-        moved = (math.nan if one is None else figure(one) for one in self._elsewhere)
-        return uncertainty_at_ends(self._tolerances, np.array([*moved, figure(self._now)]))
 
     def _clocking(self, candidate: Candidate) -> Clocking:
         corner, choice, steps = self._corner, candidate.choice, candidate.choice.clocking_steps
@@ -209,6 +189,7 @@ class _Chooser:
             corner.turns_at_lever(candidate.lever)
             - self._clockings.flat_at(candidate.lever) / FLATS
         )
+        open_by = self._tolerance.uncertainty(partial(_pin, steps=steps))
         return Clocking(
             turned_part=cast("TurnedPart", turned(corner.setup.adjuster)),
             bolt_datum=bolt_datum(cast("Adjuster", corner.setup.adjuster)),
@@ -223,7 +204,7 @@ class _Chooser:
                 math.remainder(steps * corner.step - self._now.rotation, math.tau), ANGLE
             ),
             **self._clockings.nut_fields(candidate),
-            pin_uncertainty=quantity(self._uncertainty(partial(_pin, steps=steps)), LENGTH),
+            pin_uncertainty=quantity(open_by, LENGTH),
             pin_rounding=quantity(max(off, 0.5 / FLATS) * abs(corner.setting_per_turn), LENGTH),
             height_per_turn=self._height_per_turn(candidate.lever),
         )
@@ -249,11 +230,6 @@ class _Chooser:
         corner = self._corner
         slope = float(corner.anchorage.slope(lever))
         return quantity(abs(self._rise * corner.setting_per_turn / slope), HEIGHT_PER_TURN)
-
-
-def _lever_from_middle(now: LeverNow) -> float:
-    """Lever angle [rad] that the present teeth ask for, from the middle of the thread."""
-    return now.offset - now.corner.lever_middle
 
 
 def _pin(now: LeverNow, *, steps: int) -> float:

@@ -114,7 +114,7 @@ def start_of(setup: Setup, *, present: Setup) -> Setup:
     setup : Setup
         The corner as it is to be.
     present : Setup
-        The corner as it is now; where nothing was measured, with the same parts.
+        The corner as it is now; where nothing was measured, with the same parts and load.
 
     Returns
     -------
@@ -137,10 +137,12 @@ def can_be_counted(setup: Setup, *, present: Setup) -> bool:
     Returns
     -------
     bool
-        False where nothing was measured and other parts hold the bar.
+        False where nothing was measured and other parts hold the bar, or another load or gas
+        force twists it.
     """
-    held = [(one.arm, one.bar, one.anchor, one.adjuster) for one in (setup, present)]
-    return setup.reading is not None or held[0] == held[1]
+    if setup.reading is not None:
+        return True
+    return setup.adjuster == present.adjuster and _carrying(setup) == _carrying(present)
 
 
 def _keys_moved(corner: Corner, there: Corner) -> float:

@@ -17,6 +17,7 @@ from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.reindex.clockings import Clockings
 from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends
 from barwright.analysis.reindex.feasibility import Work
+from barwright.analysis.reindex.lever_tolerance import LeverTolerance
 from barwright.analysis.reindex.plan import Plan, with_costs
 from barwright.analysis.reindex.plan_figures import Adjustment, MadePlan, PlanFigures
 from barwright.analysis.reindex.preference import (
@@ -72,7 +73,7 @@ class Planner:
     unloading : Unloading
         How the bar that is in comes out.
     wanted : Wanted
-        What else is wished for: the most teeth to remove, the thread to be left.
+        The wish: whether the height stays, the most teeth to remove, the thread to be left.
     """
 
     def __init__(
@@ -97,6 +98,12 @@ class Planner:
         )
         self._clockings = Clockings(
             corner, self._ends, offset=self._free - corner.keyed_angle, wanted=wanted
+        )
+        # Of a height that stays, keys, blanks, spring and load move neither teeth nor nut.
+        self._lever = (
+            LeverTolerance.of(corner, present=present, wanted=wanted)
+            if wanted.same_height
+            else None
         )
         self._enough = self._sufficient_thread()
 
@@ -148,7 +155,12 @@ class Planner:
         return self._free - candidate.lever
 
     def _sufficient_thread(self) -> SufficientThread:
-        return self._clockings.enough(lever_uncertainty=self._uncertainty.lever_angle())
+        return self._clockings.enough(lever_uncertainty=self._lever_uncertainty)
+
+    @property
+    def _lever_uncertainty(self) -> float:
+        """What stands behind the ± of the angle [rad] that the nut must make up."""
+        return self._lever.lever() if self._lever else self._uncertainty.lever_angle()
 
     def _unbeaten(self, found: Iterable[Candidate]) -> list[Candidate]:
         return unbeaten(found, enough=self._enough.flats)
@@ -231,7 +243,7 @@ class Planner:
 
     def _unsure(self, first: Plan) -> Iterator[Finding]:
         """Ask for a measurement first, so that an uncertain height does not cost a tooth."""
-        if not self._enough.is_cut_short or not self._uncertainty.lever_angle():
+        if not self._enough.is_cut_short or not self._lever_uncertainty:
             return
         when = "before you cut" if first.cuts else "before you turn the nut"
         yield Finding(
@@ -244,7 +256,7 @@ class Planner:
 
     def _widest_figure(self) -> str:
         """Name the figure that is worth measuring, in words."""
-        name = self._uncertainty.widest_figure()
+        name = (self._lever or self._uncertainty).widest_figure()
         return f"the {name.replace('_', ' ').replace('.', ' ')}"
 
     def _out_of_reach(self) -> Finding:

@@ -328,7 +328,7 @@ def _prepared(task: CornerTask) -> tuple[Reindex, Planner | None]:
         angle=angle,
         present=now.setup,
         unloading=way,
-        wanted=wanted,
+        wanted=task.wanted,
     )
 
 

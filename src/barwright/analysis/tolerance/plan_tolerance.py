@@ -30,7 +30,12 @@ from barwright.mechanics.corner.springs import BumpStop, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.units import shown
 
-__all__ = ["PlanUncertainty", "uncertainty_at_ends", "unloading_reserve_uncertainty"]
+__all__ = [
+    "PlanUncertainty",
+    "uncertainty_at_ends",
+    "unloading_reserve_uncertainty",
+    "widest_at_ends",
+]
 
 Array: TypeAlias = NDArray[np.float64]
 
@@ -128,8 +133,7 @@ class PlanUncertainty:
         str
             By the fields of the setup that lead to it; one of those has a tolerance.
         """
-        changes = _changes(self._ends, self._lever_angles())
-        return self._ends.ways[int(np.nanargmax(np.abs(changes)))].figure
+        return widest_at_ends(self._ends, self._lever_angles())
 
 
 def unloading_reserve_uncertainty(
@@ -218,6 +222,24 @@ def _changes(ends: ToleranceEnds, found: Array) -> Array:
     numbers = np.full(len(ends.corners), math.nan)
     numbers[[end is not None for end in ends.corners]] = found
     return half_change(numbers[:-1:2], numbers[1:-1:2], middle=numbers[-1:])
+
+
+def widest_at_ends(ends: ToleranceEnds, found: Array) -> str:
+    """Name the figure that moves another one most between the ends of its tolerance.
+
+    Parameters
+    ----------
+    ends : ToleranceEnds
+        A corner at both ends of every tolerance, of which there is one at least.
+    found : array
+        The figure that is moved, as in :func:`uncertainty_at_ends`.
+
+    Returns
+    -------
+    str
+        By the fields of the setup that lead to it.
+    """
+    return ends.ways[int(np.nanargmax(np.abs(_changes(ends, found))))].figure
 
 
 def _levers(ends: Sequence[Corner], turns: float) -> Array:
