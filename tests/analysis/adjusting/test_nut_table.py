@@ -393,9 +393,9 @@ def test_the_headline_says_where_it_stands_and_what_a_turn_does() -> None:
     here, curve = table.set_row, known(table.nut_curve)
     low, high = (float(curve.height[end].m_as("mm")) for end in (0, -1))
     assert table.headline == (
-        f"With the nut at 159.5 mm the corner stands at {mm(here.height):.0f} mm hub to arch; one "
-        f"turn clockwise raises it by {here.height_per_turn.magnitude:.1f} mm. The thread covers "
-        f"{low:.0f} to {high:.0f} mm."
+        "With the nut 159.5 mm from the bolt's pivot, the corner stands at "
+        f"{mm(here.height):.0f} mm hub to arch; one turn clockwise raises it by "
+        f"{here.height_per_turn.magnitude:.1f} mm. The thread covers {low:.0f} to {high:.0f} mm."
     )
 
 

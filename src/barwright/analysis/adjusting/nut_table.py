@@ -151,7 +151,7 @@ class NutTable(Answer):
         here, curve = self.set_row, self._figure(self.nut_curve, "a curve")
         low, _ = shown(curve.height[0], 0).split(" ")
         return (
-            f"With the {self.turned_part.value} at {shown(here.pin_distance, 1)} the corner "
+            f"With the {self.turned_part.value} {self._measured(here)} the corner "
             f"stands at {self._height(here)} hub to arch; one turn {self.raising_sense.value} "
             f"raises it by {shown(here.height_per_turn, 1).removesuffix('/turn')}. "
             f"The thread covers {low} to {shown(curve.height[-1], 0)}."
@@ -164,6 +164,10 @@ class NutTable(Answer):
         if self.correction is None:
             return further
         return tuple(one for one in further if one.topic is not Topic.MEASURED)
+
+    def _measured(self, row: NutRow) -> str:
+        datum = self._figure(self.bolt_datum, "a datum")
+        return f"{shown(row.pin_distance, 1)} from the {datum.value},"
 
     def _height(self, row: NutRow) -> str:
         known = self.height_uncertainty
