@@ -130,6 +130,7 @@ def test_its_records_are_kept_whole_and_shown(drawn: tuple[str, list[tuple[Spot,
 COMMANDS = (
     *(("fit",), ("fit", "--donors"), ("rates",), ("strength",), ("reindex",), ("nut",)),
     *(("tolerance",), ("trail",), ("chart",), ("sheet",), ("sheet", "--form", "html")),
+    *(("needs",), ("compare",), ("check",)),
 )
 LISTS = (("vehicles",), ("parts",))
 FORMS = ((), ("--json",), ("--units", "inch"))
@@ -149,11 +150,12 @@ def test_every_command_answers_what_it_can(
     drawn: tuple[str, list[tuple[Spot, bool]]], command: tuple[str, ...], form: tuple[str, ...]
 ) -> None:
     name, unknown = drawn
-    if form == ("--json",) and ("chart" in command or "--form" in command):
+    if command == ("check",) or (form == ("--json",) and {"chart", "--form"} & {*command}):
         form = ()
-    job = [] if command in LISTS else [str(EXAMPLES / f"{JOBS[name]}.toml")]
+    job = str(EXAMPLES / f"{JOBS[name]}.toml")
+    jobs = [job] * (0 if command in LISTS else 2 if command == ("compare",) else 1)
     with written(name, unknown) as pack:
-        code, printed = asked([*command, *job, "--pack", str(pack), *form])
+        code, printed = asked([*command, *jobs, "--pack", str(pack), *form])
     assert code in (0, 1)
     assert "N301" not in printed
     assert "<unknown" not in printed.replace("&lt;", "<")
