@@ -94,6 +94,11 @@ def test_nine_measured_figures_bring_the_nut_to_the_middle(tmp_path: Path) -> No
     first = answer.clockings[0]
     assert (first.cuts, [end.value for end in first.disturbed]) == (1, ["anchor end"])
     assert first.pin_distance == bw.Quantity(149.5, "mm")
+    # Most of it is that of the place of the nut now.
+    assert 0.5 < first.pin_uncertainty.m_as("mm") < 0.6
+    rough = loaded(tmp_path, ALONE.replace("138 mm ± 0.5 mm", "138 mm"))
+    exact = bw.reindex(rough.corners[0].setup, wanted=corner.wanted).clockings[0]
+    assert exact.pin_uncertainty.m_as("mm") < 0.1
 
 
 def test_what_a_job_does_not_say_is_unknown(tmp_path: Path) -> None:
@@ -106,6 +111,42 @@ def test_what_a_job_does_not_say_is_unknown(tmp_path: Path) -> None:
     assert is_unknown(setup.damper.gas.force)
     (needed, *_) = bw.reindex(setup, wanted=SAME).findings
     assert "adjuster spacer" in needed.text
+
+
+MEASURED = ALONE.replace("[present]", '[measured]\nheight = "371 mm ± 2 mm"')
+
+
+def test_the_nut_is_where_the_height_was_measured(tmp_path: Path) -> None:
+    corner = loaded(tmp_path, MEASURED).corners[0]
+    plain = loaded(tmp_path, ALONE).corners[0].present
+    assert corner.present.pin_distance == plain.pin_distance == bw.Quantity(138.0, "mm")
+    assert corner.present.nut_turns == bw.Quantity(0.0, "turn")
+
+    clocking = bw.reindex(corner.setup, wanted=corner.wanted, present=corner.present).clockings[0]
+    assert clocking.pin_distance == bw.Quantity(149.5, "mm")
+    assert 0.5 < clocking.pin_uncertainty.m_as("mm") < 0.6
+
+
+def test_a_nut_that_is_nowhere_known_is_needed(tmp_path: Path) -> None:
+    corner = loaded(tmp_path, ALONE.replace('"138 mm ± 0.5 mm"', '"unknown"')).corners[0]
+    answer = bw.reindex(corner.setup, wanted=corner.wanted, present=corner.present)
+
+    assert answer.clockings == ()
+    assert any("alone: pin distance" in finding.text for finding in answer.findings)
+
+
+def test_of_several_readings_none_says_where_the_nut_is_now(tmp_path: Path) -> None:
+    start, rest = ALONE.split("[present]")
+    readings = "".join(
+        f'[[measured.left]]\nheight = "{height} mm"\npin_distance = "{pin} mm"\n'
+        for height, pin in ((371, 138), (375, 140))
+    )
+    text = start + readings + rest[rest.index("[wanted]") :]
+    present = loaded(tmp_path, text).corners[0].present
+
+    assert len(present.readings) == 2
+    assert present.pin_distance is None
+    assert is_unknown(present.nut_turns)
 
 
 def test_a_damper_that_a_job_describes_has_the_gas_that_it_says(tmp_path: Path) -> None:

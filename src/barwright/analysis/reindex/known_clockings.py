@@ -67,7 +67,7 @@ def clockings_as_known(
     found = missing.tried(partial(known_clockings, corner, now=now, wanted=wanted)) or ()
     needed = missing.findings(_NEEDS_ONLY, AskedFor.CLOCKING) if wanted.same_height else ()
     if found:
-        return found, (_left_open(), *_unstated_error(corner.setup))
+        return found, (_left_open(), *_unstated_error(corner.setup, present=now.setup))
     is_unread = corner.setup.adjuster is not None and corner.setup.reading is None
     return (), (*needed, *([_unread()] if is_unread and not missing.paths else ()))
 
@@ -87,16 +87,16 @@ def _left_open() -> Finding:
 _NUT_PLACES = ("pin_distance", "nut_turns")
 
 
-def _unstated_error(setup: Setup) -> Iterator[Finding]:
+def _unstated_error(setup: Setup, *, present: Setup) -> Iterator[Finding]:
     """Say that the place of the nut now has no ±, if it has none."""
-    stated = () if setup.reading is None else (setup.reading.about, setup.reading.setup.about)
+    read = setup.reading
+    stated = (present.about,) if read is None else (read.about, read.setup.about)
     known = [about[name] for about in stated for name in _NUT_PLACES if name in about]
     if not any(figure.tolerance for figure in known):
         yield Finding(
             topic=Topic.UNCERTAINTY,
             text="the ± of the nut leaves out how well its present place is known: write "
-            "pin_distance with its ± in [measured], beside the height; usual is "
-            f"± {shown(usual_error('pin_distance'), 1)}",
+            f"pin_distance with its ±; usual is ± {shown(usual_error('pin_distance'), 1)}",
         )
 
 

@@ -18,7 +18,7 @@ from barwright.parts.wanted import Wanted
 
 Mounting: TypeAlias = SwivellingMounting | FixedLineMounting | KeyBoltMounting
 
-__all__ = ["LeverNow", "can_be_counted", "from_its_bolt", "start_of"]
+__all__ = ["LeverNow", "can_be_counted", "from_its_bolt", "start_of", "with_nut_of"]
 
 
 def from_its_bolt(setup: Setup) -> Setup:
@@ -112,7 +112,7 @@ def start_of(setup: Setup, *, present: Setup) -> Setup:
     Parameters
     ----------
     setup : Setup
-        The corner as it is to be.
+        The corner as it is to be, the nut where it is now.
     present : Setup
         The corner as it is now; where nothing was measured, with the same parts and load.
 
@@ -122,8 +122,23 @@ def start_of(setup: Setup, *, present: Setup) -> Setup:
     """
     if setup.reading is not None:
         return setup.reading.corner
-    names = ("arm_tooth", "anchor_tooth", "nut_turns", "pin_distance")
-    return attrs.evolve(setup, **{name: getattr(present, name) for name in names})
+    return attrs.evolve(setup, arm_tooth=present.arm_tooth, anchor_tooth=present.anchor_tooth)
+
+
+def with_nut_of(setup: Setup, present: Setup) -> Setup:
+    """Return a corner with the nut where it is now: its ± then moves it wherever it counts.
+
+    Parameters
+    ----------
+    setup, present : Setup
+        The corner as it is to be, and as it is now.
+
+    Returns
+    -------
+    Setup
+    """
+    place = {name: getattr(present, name) for name in ("nut_turns", "pin_distance", "about")}
+    return attrs.evolve(setup, **place)
 
 
 def can_be_counted(setup: Setup, *, present: Setup) -> bool:

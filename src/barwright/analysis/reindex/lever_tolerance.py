@@ -15,6 +15,7 @@ from barwright.analysis.reindex.lever_now import (
     can_be_counted,
     from_its_bolt,
     start_of,
+    with_nut_of,
 )
 from barwright.analysis.tolerance.plan_tolerance import uncertainty_at_ends, widest_at_ends
 from barwright.analysis.tolerance.shifted_corners import anchorage_ends
@@ -67,7 +68,7 @@ class LeverTolerance:
         """
         if corner.setup.adjuster is None or not can_be_counted(corner.setup, present=present):
             return None
-        setup, now = (from_its_bolt(one) for one in (corner.setup, present))
+        setup, now = (from_its_bolt(one) for one in (with_nut_of(corner.setup, present), present))
         lever = LeverNow.of(setup, start=start_of(setup, present=now), wanted=wanted)
         return None if lever is None else cls(lever, present=now, wanted=wanted)
 

@@ -19,7 +19,7 @@ from barwright.parts.setup import PLACES, Setup
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.fill import filled
 from barwright.registry.jobs.inline_records import InlineRecords, id_of
-from barwright.registry.jobs.keys import JobKeys
+from barwright.registry.jobs.keys import NUT, JobKeys
 from barwright.registry.jobs.sides import merged
 from barwright.registry.jobs.unknown_vehicle import asked, directed
 from barwright.registry.nearest_name import nearest
@@ -181,7 +181,8 @@ class InlineParts:
         read.raise_problems()
         there = {name: part for name, part in parts.items() if part is not None}
         found = records.axle(axle, place=place.value, parts=there)
-        return _standard(_chassis(found), found, side)
+        setup = _standard(_chassis(found), found, side)
+        return setup if setup.adjuster is None else attrs.evolve(setup, nut_turns=UNKNOWN)
 
     def _held(
         self, tables: Mapping[str, Mapping[str, Any]], anchor: type[Part]
@@ -220,14 +221,19 @@ class InlineParts:
         self, tables: Mapping[str, Mapping[str, Any]], anchor: type[Part] | None, side: Side
     ) -> Iterator[SchemaError]:
         """Ask for what the job must still say in words."""
-        present = merged(self.head.present, side)
         yield from asked(
             tables,
             anchor=anchor,
             anchor_key=self._key("anchor"),
-            nut_is_said=bool({"nut_turns", "pin_distance"} & present.keys()),
+            nut_is_said=self._says_nut(side),
             swapped=_named(self.head.parts, side) | _named(self.head.present, side),
         )
+
+    def _says_nut(self, side: Side) -> bool:
+        """Whether the job says where the nut is, or where it was when the corner was measured."""
+        read = self.head.measured.get(side.value, self.head.measured)
+        tables = [merged(self.head.present, side), *(read if isinstance(read, list) else [read])]
+        return any(NUT & set(table) for table in tables if isinstance(table, dict))
 
     @property
     def _records(self) -> InlineRecords:

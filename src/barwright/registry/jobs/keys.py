@@ -21,7 +21,11 @@ from barwright.parts.record import Record
 from barwright.registry.usual.fill import Assumption
 from barwright.units import Quantity
 
-__all__ = ["JobKeys", "LoadKeys", "MeasuredKeys", "PartNames", "PresentKeys", "WantedKeys"]
+__all__ = ["NUT", "JobKeys", "LoadKeys", "MeasuredKeys", "PartNames", "PresentKeys", "WantedKeys"]
+
+
+NUT = {"nut_turns", "pin_distance"}
+"""What may say where the nut is."""
 
 
 @attrs.frozen(kw_only=True)
@@ -41,6 +45,9 @@ class PartNames(Record):
 @attrs.frozen(kw_only=True, field_transformer=named)
 class PresentKeys(PartNames):
     """Parts now on the vehicle that differ from standard."""
+
+    # Where the nut is may be unknown.
+    MAY_HAVE_GAPS: ClassVar[bool] = True
 
     arm_tooth: int = 0
     anchor_tooth: int = 0

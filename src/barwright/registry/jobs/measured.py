@@ -11,9 +11,16 @@ from barwright.parts.load import Load
 from barwright.parts.setup import Reading, Setup
 from barwright.parts.source import About, Figure
 from barwright.registry.jobs.keys import WantedKeys
-from barwright.units import LENGTH, Quantity, quantity, shown, si
+from barwright.units import LENGTH, Quantity, is_unknown, quantity, shown, si
 
-__all__ = ["Measured", "height_changed", "not_measured", "reading", "readings_of_no_side"]
+__all__ = [
+    "Measured",
+    "as_read",
+    "height_changed",
+    "not_measured",
+    "reading",
+    "readings_of_no_side",
+]
 
 
 @attrs.frozen(kw_only=True)
@@ -35,6 +42,16 @@ def reading(now: Setup, measured: Measured) -> Reading:
     except BarwrightError as error:
         error.key = "scale_reading" if error.key == "load.mass" else error.key
         raise error.within(key=measured.key) from None
+
+
+def as_read(now: Setup) -> Setup:
+    """Let the nut be where the one reading found it, unless the job says where it is."""
+    read = now.reading
+    is_said = not is_unknown(now.nut_turns) or now.pin_distance is not None
+    if is_said or read is None or now.further_readings:
+        return now
+    there = read.corner
+    return attrs.evolve(now, nut_turns=there.nut_turns, pin_distance=there.pin_distance)
 
 
 def height_changed(measured: Figure, wish: WantedKeys) -> Quantity:

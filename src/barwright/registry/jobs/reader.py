@@ -19,6 +19,7 @@ from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.inline import InlineParts, refuse_unclear_vehicle
 from barwright.registry.jobs.job import Job, JobCorner
 from barwright.registry.jobs.keys import (
+    NUT,
     JobKeys,
     LoadKeys,
     MeasuredKeys,
@@ -28,6 +29,7 @@ from barwright.registry.jobs.keys import (
 )
 from barwright.registry.jobs.measured import (
     Measured,
+    as_read,
     height_changed,
     not_measured,
     reading,
@@ -191,7 +193,7 @@ class JobReader:
             parts = {name: part for name, part in tables.now.items() if name in PLACES}
             rest = {name: value for name, value in tables.now.items() if name not in PLACES}
             now = attrs.evolve(standard.with_parts(**parts), **rest, **load)
-            return now.with_readings([reading(now, one) for one in tables.measured])
+            return as_read(now.with_readings([reading(now, one) for one in tables.measured]))
         except BarwrightError as error:
             if error.key == "load.mass":
                 error.key = "load.scale_reading"
@@ -225,8 +227,7 @@ class JobReader:
         return self._parts(now, own, "present") | {
             "arm_tooth": now.arm_tooth,
             "anchor_tooth": now.anchor_tooth,
-            "nut_turns": now.nut_turns,
-            "pin_distance": now.pin_distance,
+            **({name: getattr(now, name) for name in NUT} if NUT & own.keys() else {}),
             "about": now.about,
         }
 
@@ -234,11 +235,11 @@ class JobReader:
         """Look up every part that is named, and refuse one of another kind."""
         read = Collector()
         found: dict[str, Any] = {}
-        for field in (one for one in attrs.fields(PartNames) if one.name in PLACES):
-            name = getattr(names, field.name)
+        for place in PLACES:
+            name = getattr(names, place)
             if name is not None:
-                own_key = f"{key}.{written_key(field.name, table)}"
-                found[field.name] = read(self._part, name, field.name, own_key)
+                own_key = f"{key}.{written_key(place, table)}"
+                found[place] = read(self._part, name, place, own_key)
         read.raise_problems()
         return found
 
