@@ -13,6 +13,7 @@ import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner
 from draws import draws
+from gaps import without
 from read_corners import LOADS, read, stands, true_corner
 from sample_records import known, make_bar, make_setup, tube_of
 
@@ -284,3 +285,25 @@ def test_a_bar_that_does_not_fit_has_no_spring() -> None:
     answer = bw.calibrate(long, [bw.parts.measured(long, height="391 mm")])
     assert answer.verdict is VERDICT.DOES_NOT_FIT
     assert answer.expected_system_rate is None
+
+
+# -- Figures that nobody knows -----------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "path", ["arm.socket.key_angle", "anchor.socket.key_angle", "bar.blank_angle"]
+)
+def test_where_the_keys_are_need_not_be_known(path: str) -> None:
+    figures = make_setup()
+    unsure = without(figures, path)
+    found, without_it = (bw.calibrate(one, read(one, TRUE)) for one in (figures, unsure))
+    assert without_it.system_rate == found.system_rate
+    assert known(without_it.free_angle).m_as("deg") == pytest.approx(degrees(found.free_angle))
+
+
+@pytest.mark.parametrize("path", ["arm.radius", "bar.material.shear_modulus"])
+def test_what_is_needed_is_named(path: str) -> None:
+    unsure = without(make_setup(), path)
+    answer = bw.calibrate(unsure, read(unsure, TRUE))
+    assert answer.outcome is bw.Outcome.NEEDS_FIGURES
+    assert path.rpartition(".")[2].replace("_", " ") in answer.headline

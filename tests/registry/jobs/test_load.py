@@ -587,3 +587,16 @@ def test_what_a_corner_weighed_is_what_it_carries_unless_the_job_says_otherwise(
     assert right.setup.load == right.setup.reading.setup.load
     # The left one was not weighed: it carries what its vehicle does in standard trim.
     assert left.setup.load.mass == left.setup.axle.standard_mass
+
+
+@pytest.mark.parametrize("count", [0, 13])
+def test_so_many_readings_of_a_corner_are_refused(
+    tmp_path: Path, registry: bw.Registry, count: int
+) -> None:
+    head, _, tail = READ_THRICE.partition("[[measured.left]]")
+    wanted = tail[tail.index("[wanted]") :]
+    many = '[[measured.left]]\nheight = "391 mm"\n' * count or "[measured]\nleft = []\n"
+    with pytest.raises(bw.BarwrightError, match=f"{count} readings") as caught:
+        loaded(tmp_path, registry, f"{head}{many}{wanted}")
+    (found,) = getattr(caught.value, "problems", (caught.value,))
+    assert (found.code, found.key) == ("S203", "measured.left")

@@ -33,6 +33,7 @@ from barwright.analysis.calibration.spring_fit import (
     spring_fit,
 )
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import fit_of
@@ -71,7 +72,8 @@ def calibrate(setup: Setup, readings: Sequence[Reading] | None = None) -> Calibr
     -------
     CalibratedCorner
         From three or more readings under clearly different loads the rate and the free angle;
-        from fewer, or from turns of the nut under one load, the free angle alone.
+        from fewer, or from turns of the nut under one load, the free angle alone.  Key angles
+        are not needed.
 
     Raises
     ------
@@ -102,10 +104,19 @@ def calibrate(setup: Setup, readings: Sequence[Reading] | None = None) -> Calibr
     given = setup.readings if readings is None else tuple(readings)
     read = setup.with_readings(given)
     _refuse_other_parts(read)
-    corner = Corner(read)
-    fit = fit_of(corner)
+    missing = MissingFigures(read)
+    found = missing.tried(lambda: _calibrated(Corner(read)))
+    if found is not None:
+        return found
+    needed = missing.findings("needed to find rate and free angle")
+    return CalibratedCorner(verdict=Verdict.NEEDS_FIGURES, findings=needed)
+
+
+def _calibrated(corner: Corner) -> CalibratedCorner:
+    """Answer of a corner with its readings."""
+    given = corner.setup.readings
     if corner.torsional_rates is None or not corner.lever_closes:
-        return CalibratedCorner(verdict=Verdict.DOES_NOT_FIT, findings=fit.reasons)
+        return CalibratedCorner(verdict=Verdict.DOES_NOT_FIT, findings=fit_of(corner).reasons)
     if not given:
         return CalibratedCorner(verdict=Verdict.NEEDS_FIGURES, findings=(no_readings(),))
     corners = [corner.beside(one.corner) for one in given]

@@ -14,13 +14,18 @@ from barwright.registry.jobs.keys import WantedKeys
 from barwright.units import LENGTH, Quantity, is_unknown, quantity, shown, si
 
 __all__ = [
+    "MOST_READINGS",
     "Measured",
     "as_read",
     "height_changed",
     "not_measured",
     "reading",
     "readings_of_no_side",
+    "wrong_count",
 ]
+
+MOST_READINGS = 12
+"""Readings of one corner: every plan is computed anew for both ends of each ± in them."""
 
 
 @attrs.frozen(kw_only=True)
@@ -93,4 +98,17 @@ def readings_of_no_side() -> SchemaError:
         expected="a table for one reading of each corner, or several readings of each side",
         remedy="write [[measured.left]] or [[measured.right]] above each reading",
         key="measured",
+    )
+
+
+def wrong_count(count: int, *, key: str) -> SchemaError:
+    """Return the refusal of a list with no reading, or with too many."""
+    return SchemaError(
+        "S203",
+        value=f"{count} readings",
+        expected=f"1 to {MOST_READINGS} readings of a corner",
+        remedy="keep those under the most different loads"
+        if count
+        else "write [[measured.left]] or [[measured.right]] above each reading",
+        key=key,
     )

@@ -28,12 +28,14 @@ from barwright.registry.jobs.keys import (
     WantedKeys,
 )
 from barwright.registry.jobs.measured import (
+    MOST_READINGS,
     Measured,
     as_read,
     height_changed,
     not_measured,
     reading,
     readings_of_no_side,
+    wrong_count,
 )
 from barwright.registry.jobs.sides import SIDES, TABLES, merged, replaced, unused_sides
 from barwright.registry.nearest_name import nearest
@@ -270,6 +272,8 @@ class JobReader:
         """Read what was measured: a table for one reading, a list of them for several."""
         listed = table.get(side.value)
         if isinstance(listed, list):
+            if not 0 < len(listed) <= MOST_READINGS:
+                raise wrong_count(len(listed), key=f"measured.{side.value}")
             read = Collector()
             keys = (f"measured.{side.value}[{index}]" for index in range(len(listed)))
             found = [read(self._measured_once, *one) for one in zip(listed, keys, strict=True)]
