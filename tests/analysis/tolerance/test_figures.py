@@ -278,3 +278,13 @@ def test_a_half_width_that_is_none_of_its_figure_is_refused(
 def test_where_nothing_adjusts_there_is_no_nut_to_turn() -> None:
     assert "nut_turns" in {held.path for held in held_figures(SETUP)}
     assert "nut_turns" not in {held.path for held in held_figures(on_fixed())}
+
+
+def test_a_figure_of_several_readings_is_named_by_the_corner_itself() -> None:
+    setup = make_setup()
+    readings = [bw.parts.measured(setup, height=f"{height} mm ± 2 mm") for height in (391, 380)]
+    found = [way.figure for way in toleranced_figures(setup.with_readings(readings), {})]
+    assert found == ["reading.height", "further_readings.0.height"]
+    places = {place.path for place in held_figures(setup.with_readings(readings))}
+    assert "axle.measured_height" in places
+    assert not any(".setup." in path for path in places)

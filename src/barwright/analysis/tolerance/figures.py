@@ -281,7 +281,7 @@ def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
 def _fields(cls: type[Any]) -> list[str]:
     """Fields of a class, those of a setup first that say in the fewest words what a figure is."""
     names = [field.name for field in attrs.fields(cls) if field.name != "about"]
-    last = ("axle", "chassis", "reading") if cls is Setup else ()
+    last = ("axle", "chassis", "reading", "further_readings") if cls is Setup else ()
     return [*(name for name in names if name not in last), *last]
 
 
