@@ -79,3 +79,13 @@ def test_further_readings_follow_a_first_one_of_the_same_corner() -> None:
     right = make_setup(side=bw.parts.Side.RIGHT)
     with pytest.raises(bw.SchemaError, match=r"a reading of .* front left"):
         setup.with_readings([reading, bw.parts.measured(right, height="391 mm")])
+
+
+def test_readings_are_of_one_spring() -> None:
+    setup = make_setup()
+    readings = [
+        bw.parts.measured(one, height="391 mm") for one in (setup, attrs.evolve(setup, arm_tooth=1))
+    ]
+    with pytest.raises(bw.SchemaError, match="readings with other parts or teeth") as caught:
+        setup.with_readings(readings)
+    assert (caught.value.code, caught.value.key) == ("S207", "readings")

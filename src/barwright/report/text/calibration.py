@@ -26,18 +26,18 @@ def calibration_text(answer: CalibratedCorner) -> Page:
     """
     label = "because" if answer.gives_no_spring else "note"
     findings = finding_lines(label, answer.further_findings)
-    parts = (pairs(*_figures(answer)), _readings(answer)) if answer.readings else ()
+    expected = answer.expected_system_rate
+    parts = () if expected is None else (pairs(*_figures(answer, expected)), _readings(answer))
     return page_of(answer, *parts, findings=findings)
 
 
-def _figures(answer: CalibratedCorner) -> Iterator[tuple[str, str]]:
+def _figures(answer: CalibratedCorner, expected: Quantity) -> Iterator[tuple[str, str]]:
     """Show what was found, each figure with its ± and its standard error."""
     rate, bar, free = answer.system_rate, answer.bar_rate, answer.free_angle
     if rate is not None:
         error = answer.system_rate_standard_error
         yield "bar and tube", _with_error(rate, answer.system_rate_uncertainty, error)
-    if answer.expected_system_rate is not None:
-        yield "by their figures", shown(answer.expected_system_rate, 2)
+    yield "by their figures", shown(expected, 2)
     if bar is not None:
         yield "bar alone", with_uncertainty(bar, answer.bar_rate_uncertainty, digits=2)
     if free is not None:
