@@ -18,7 +18,7 @@ from barwright.errors import BarwrightError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
 from barwright.parts.in_short import Summarised
-from barwright.parts.setup import Setup
+from barwright.parts.setup import Reading, Setup
 from barwright.parts.source import SourceKind
 from barwright.registry.measuring.catalogue import (
     AskedFor,
@@ -26,8 +26,11 @@ from barwright.registry.measuring.catalogue import (
     figure_at,
     figures_of,
     needed_paths,
+    readings_of,
+    typed_key,
 )
-from barwright.units import Quantity, is_unknown
+from barwright.registry.usual.catalogue import usual_errors
+from barwright.units import Kind, Quantity, is_unknown
 
 __all__ = ["FigureState", "Needs", "NeedsRow", "needs"]
 
@@ -48,7 +51,9 @@ class NeedsRow(Summarised):
     Parameters
     ----------
     figure : str
-        Fields of the setup that lead to it, which are its keys in a pack or a job.
+        Fields of the setup that lead to it.
+    key : str
+        How it is typed into a pack or a job, like ``[bar.arm_end] length``.
     named : str
         The same in words.
     state : FigureState
@@ -61,6 +66,8 @@ class NeedsRow(Summarised):
         Unit to write it in; empty for a count.
     tool, where : str
         What it is measured with, and where.
+    usual_error : Quantity, optional
+        How far such a tool is usually off, either way; none where no usual error is listed.
     waiting : tuple of AskedFor
         Questions that cannot be answered without it, where it is missing.
     percent : float
@@ -68,6 +75,7 @@ class NeedsRow(Summarised):
     """
 
     figure: str
+    key: str
     named: str
     state: FigureState
     value: Quantity | None
@@ -75,6 +83,7 @@ class NeedsRow(Summarised):
     written_in: str
     tool: str
     where: str
+    usual_error: Quantity | None
     waiting: tuple[AskedFor, ...]
     percent: float
 
@@ -100,11 +109,14 @@ class Needs(Answer):
     rows : tuple of NeedsRow
         All figures of the corner: those that are missing first, most questions waiting first;
         then those that an answer is unsure by, the largest share first; then the others.
+    as_it_stands : tuple of NeedsRow
+        What is read of the corner as it stands, known or not: height, place of the nut, load.
     """
 
     vehicle: str
     corner: str
     rows: tuple[NeedsRow, ...]
+    as_it_stands: tuple[NeedsRow, ...]
 
     @property
     def missing(self) -> tuple[NeedsRow, ...]:
@@ -179,16 +191,19 @@ def needs(setup: Setup) -> Needs:
     known = {place.path: place for place in figure_places(setup)}
     percents = _percents(setup)
     waiting = _waiting(setup)
-    rows = [
-        _row(setup, one, known.get(one.path), waiting.get(one.path, ()), percents)
-        for one in figures_of(setup)
-    ]
+
+    def row(figure: MeasuredFigure) -> NeedsRow:
+        path = figure.path
+        return _row(setup, figure, known.get(path), waiting.get(path, ()), percents)
+
+    rows = [row(figure) for figure in figures_of(setup)]
     return Needs(
         verdict=Verdict.NEEDS_FIGURES if any(row.waiting for row in rows) else Verdict.LISTED,
         findings=tuple(_open(setup, waiting)),
         vehicle=setup.chassis.title,
         corner=setup.corner,
         rows=tuple(sorted(rows, key=_rank)),
+        as_it_stands=tuple(map(row, readings_of(setup))),
     )
 
 
@@ -240,16 +255,18 @@ def _row(
     waiting: tuple[AskedFor, ...],
     percents: Mapping[str, float],
 ) -> NeedsRow:
-    percent = percents.get(figure.path, 0.0)
+    percent, kind = percents.get(figure.path, 0.0), _kind(setup, figure.path)
     return NeedsRow(
         figure=figure.path,
+        key=typed_key(figure.path),
         named=figure_in_words(setup, figure.path),
         state=_state(setup, figure, held, percent),
         value=held.value if held else None,
         half_width=held.tolerance if held else None,
-        written_in=_unit(setup, figure.path),
+        written_in=kind.units[0] if kind else "",
         tool=figure.tool,
         where=figure.where,
+        usual_error=_usual_error(figure, kind),
         waiting=waiting,
         percent=percent,
     )
@@ -258,19 +275,29 @@ def _row(
 def _state(
     setup: Setup, figure: MeasuredFigure, held: HeldFigure | None, percent: float
 ) -> FigureState:
-    if is_unknown(figure_at(setup, figure.path)):
+    found = figure_at(setup, figure.path)
+    if found is None or is_unknown(found):
         return FigureState.MISSING
     if held and held.known and held.known.source_kind is SourceKind.ESTIMATED:
         return FigureState.ASSUMED
     return FigureState.UNSURE if percent >= _COUNTS else FigureState.KNOWN
 
 
-def _unit(setup: Setup, path: str) -> str:
-    """Return the unit that a figure is usually written in; empty for a count."""
+def _kind(setup: Setup, path: str) -> Kind | None:
+    """Return the kind of a figure; none of a count."""
     outer, _, field = path.rpartition(".")
-    holder = figure_at(setup, outer) if outer else setup
-    kinds = figure_fields(type(holder))
-    return kinds[field][0].units[0] if field in kinds else ""
+    # A height may be asked for that nobody has read yet.
+    holder = Reading if outer == "reading" else type(figure_at(setup, outer) if outer else setup)
+    found = figure_fields(holder).get(field)
+    return found[0] if found else None
+
+
+def _usual_error(figure: MeasuredFigure, kind: Kind | None) -> Quantity | None:
+    """Return how far a tool is usually off, where it measures a figure of that kind."""
+    # A key or a blank is harder to aim at than a straight edge.
+    tool = "key-angle" if figure.path.endswith(("key_angle", "blank_angle")) else figure.tool
+    own = (e for e in usual_errors() if e.source.id.endswith(f"/{tool}") and e.kind == kind)
+    return next((error.within for error in own), None)
 
 
 def _listed(words: list[str]) -> str:

@@ -24,6 +24,8 @@ __all__ = [
     "figure_at",
     "figures_of",
     "needed_paths",
+    "readings_of",
+    "typed_key",
     "unknown_and_needed",
 ]
 
@@ -101,6 +103,56 @@ def figures_of(setup: Setup) -> Iterator[MeasuredFigure]:
     micrometer
     """
     return (one for path, one in _all().items() if figure_at(setup, path) is not None)
+
+
+def readings_of(setup: Setup) -> Iterator[MeasuredFigure]:
+    """List what is read of a corner as it stands: height, place of the nut, load.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Yields
+    ------
+    MeasuredFigure
+        Whether anybody has read it or not.
+    """
+    yield _all()["reading.height"]
+    if setup.adjuster is not None:
+        yield _all()["pin_distance"]
+    yield _all()["load.mass"]
+
+
+def typed_key(path: str) -> str:
+    """Say how a figure is typed into a pack or a job: its table, and its key in it.
+
+    Parameters
+    ----------
+    path : str
+        Fields of a setup that lead to it.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> typed_key("bar.arm_end.length"), typed_key("load.mass")
+    ('[bar.arm_end] length', '[load] scale_reading')
+    """
+    table, _, key = _TYPED.get(path, path).rpartition(".")
+    # A steel is a record of its own, which bars and tubes name.
+    return f"[{'material' if table.endswith('.material') else table}] {key}"
+
+
+# Where a job has what its setups call otherwise.
+_TYPED = {
+    "reading.height": "measured.height",
+    "load.mass": "load.scale_reading",
+    "nut_turns": "present.nut_turns",
+    "pin_distance": "present.pin_distance",
+}
 
 
 def figure_at(setup: Setup, path: str) -> object:

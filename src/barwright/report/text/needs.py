@@ -51,7 +51,7 @@ def needs_row(answer: Needs) -> dict[str, str]:
 def _grid(title: str, rows: Iterable[NeedsRow]) -> Grid:
     found = table("figure", "where", "with", "known", "key", title=title)
     for row in rows:
-        found.add_row(row.named, row.where, row.tool, _known(row), row.figure)
+        found.add_row(row.named, row.where, row.tool, _known(row), row.key)
     return found
 
 
