@@ -16,7 +16,10 @@ from barwright.report.safe_text import one_line
 from hostile_texts import TEXTS
 from printed_pages import DEMO_JOBS, demo_sheet, drawing, read_html, spoiled
 
-CSS = Path(html.__file__).with_name("sheet.css").read_text(encoding="utf-8")
+CSS = "".join(
+    Path(html.__file__).with_name(name).read_text(encoding="utf-8")
+    for name in ("page.css", "sheet.css")
+)
 TAGS = {
     *("html", "head", "meta", "title", "style", "body", "main", "section", "header", "footer"),
     *("div", "h1", "h2", "p", "ul", "ol", "li", "label", "input", "b", "span", "strong", "small"),

@@ -12,11 +12,11 @@ import attrs
 from barwright.report.page.paper import Paper
 from barwright.report.page.turns import PageTurns, page_turns
 from barwright.report.safe_text import one_line
-from barwright.report.sheet.alternatives import alternatives
+from barwright.report.sheet.alternatives import ALTERNATIVES, alternatives
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.sheet.steps.step import SheetStage, SheetStep, side_by_side
 
-__all__ = ["PageDrawing", "SheetPage", "page_of"]
+__all__ = ["FIELDS", "PageDrawing", "SheetPage", "in_rows", "line_of", "lines_of", "page_of"]
 
 FIELDS = ("Date", "Vehicle, plate", "Odometer", "Done by")
 """What whoever does the work writes on the page."""
@@ -167,6 +167,8 @@ class SheetPage:
         What to measure, and what to expect.
     turns : PageTurns, optional
         What each turn of the adjuster gives; none where nothing can be turned.
+    alternatives_heading : str
+        What stands above what could be done instead.
     alternatives : tuple of str
         What could be done instead.
     sources : str
@@ -196,6 +198,7 @@ class SheetPage:
     stages: tuple[PageStage, ...]
     measurements: tuple[PageRow, ...]
     turns: PageTurns | None
+    alternatives_heading: str
     alternatives: tuple[str, ...]
     sources: str
     thread: PageTurns | None
@@ -232,27 +235,28 @@ def page_of(
     SheetPage
     """
     return SheetPage(
-        title=_line(sheet.title),
-        vehicle=_line(sheet.vehicle),
-        headlines=_lines(sheet.headlines),
-        notes=_lines(sheet.notes),
-        cautions=_lines(sheet.cautions),
+        title=line_of(sheet.title),
+        vehicle=line_of(sheet.vehicle),
+        headlines=lines_of(sheet.headlines),
+        notes=lines_of(sheet.notes),
+        cautions=lines_of(sheet.cautions),
         fields=FIELDS,
         parts=tuple(_parts(sheet)),
         corners=sheet.planned,
         figures=tuple(
-            PageRow(what=_line(row.what), cells=_cells(row.values)) for row in sheet.figures
+            PageRow(what=line_of(row.what), cells=_cells(row.values)) for row in sheet.figures
         ),
         beside=tuple(drawing for drawing in drawings if drawing.is_beside),
-        below=_rows(drawing for drawing in drawings if not drawing.is_beside),
+        below=in_rows(drawing for drawing in drawings if not drawing.is_beside),
         stages=tuple(_stages(sheet.stages)),
         measurements=tuple(
-            PageRow(what=_line(f"{row.what}: {row.where}"), cells=_cells(row.expected))
+            PageRow(what=line_of(f"{row.what}: {row.where}"), cells=_cells(row.expected))
             for row in sheet.measurements
         ),
         turns=page_turns(sheet),
-        alternatives=_lines(alternatives(sheet)),
-        sources=_line(", ".join(sheet.sources)),
+        alternatives_heading=ALTERNATIVES,
+        alternatives=lines_of(alternatives(sheet)),
+        sources=line_of(", ".join(sheet.sources)),
         thread=page_turns(sheet, whole_thread=True) if thread_curves else None,
         thread_curves=tuple(thread_curves),
         template=tuple(template),
@@ -260,7 +264,7 @@ def page_of(
     )
 
 
-def _rows(drawings: Iterable[PageDrawing]) -> tuple[tuple[PageDrawing, ...], ...]:
+def in_rows(drawings: Iterable[PageDrawing]) -> tuple[tuple[PageDrawing, ...], ...]:
     """Put each drawing into the first row that has room for it."""
     rows: list[list[PageDrawing]] = []
     for drawing in drawings:
@@ -273,11 +277,12 @@ def _rows(drawings: Iterable[PageDrawing]) -> tuple[tuple[PageDrawing, ...], ...
     return tuple(tuple(row) for row in rows)
 
 
-def _lines(texts: Iterable[str]) -> tuple[str, ...]:
-    return tuple(_line(text) for text in texts)
+def lines_of(texts: Iterable[str]) -> tuple[str, ...]:
+    """Make a line of each text."""
+    return tuple(line_of(text) for text in texts)
 
 
-def _line(text: str) -> str:
+def line_of(text: str) -> str:
     """Make a line of a text, in which no number is parted from its unit or its tolerance."""
     return _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", one_line(text))
 
@@ -292,25 +297,25 @@ def _parts(sheet: BenchSheet) -> Iterator[PagePart]:
     changed = {p.kind for corner in sheet.corners for p in corner.parts if p.replaces}
     for row in sheet.parts:
         text = side_by_side(dict(zip(names, row.values, strict=True)))
-        yield PagePart(text=_line(text), is_changed=row.what in changed)
+        yield PagePart(text=line_of(text), is_changed=row.what in changed)
 
 
 def _cells(values: Sequence[str]) -> tuple[PageCell, ...]:
-    return tuple(PageCell(text=_line(value)) for value in values)
+    return tuple(PageCell(text=line_of(value)) for value in values)
 
 
 def _stages(stages: Sequence[SheetStage]) -> Iterator[PageStage]:
     numbers = count(1)
     for stage in stages:
         steps = tuple(_step(next(numbers), step) for step in stage.steps)
-        yield PageStage(title=_line(stage.title), steps=steps)
+        yield PageStage(title=line_of(stage.title), steps=steps)
 
 
 def _step(number: int, step: SheetStep) -> PageStep:
     return PageStep(
         number=number,
-        text=_line(step.line),
-        branch=tuple(zip(string.ascii_lowercase, _lines(step.branch), strict=False)),
+        text=line_of(step.line),
+        branch=tuple(zip(string.ascii_lowercase, lines_of(step.branch), strict=False)),
         is_conditional=step.text.startswith("Only if"),
         is_refused=step.refused,
     )

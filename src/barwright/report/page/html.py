@@ -4,22 +4,24 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import attrs
+
 from barwright.errors import MissingExtraError
 from barwright.first_use import FIRST_USE
 from barwright.report.drawing.svg import data_uri
-from barwright.report.page.content import SheetPage
-from barwright.report.sheet.alternatives import ALTERNATIVES
 
 __all__ = ["page_html"]
 
 
-def page_html(page: SheetPage) -> str:
+def page_html(page: attrs.AttrsInstance, template: str = "sheet.html") -> str:
     """Write a page as HTML.
 
     Parameters
     ----------
-    page : SheetPage
+    page : SheetPage or MeasuringPage
         The page.
+    template : str
+        File that says where its texts stand.
 
     Returns
     -------
@@ -48,4 +50,4 @@ def page_html(page: SheetPage) -> str:
         lstrip_blocks=True,
     )
     templates.filters["data_uri"] = data_uri
-    return templates.get_template("sheet.html").render(page=page, alternatives=ALTERNATIVES)
+    return templates.get_template(template).render(page=page)

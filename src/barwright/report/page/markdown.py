@@ -7,9 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from barwright.report.page.content import PageRow, PageStage, SheetPage
 from barwright.report.page.turns import PageTurns
-from barwright.report.sheet.alternatives import ALTERNATIVES
 
-__all__ = ["page_markdown"]
+__all__ = ["escaped", "page_markdown"]
 
 # What Markdown reads as more than itself: anywhere, before a letter, and where a text begins.
 _ANYWHERE = re.compile(r"[\\`*_{}\[\]<>|~&$@^]|:(?=\S)|(?<=www)\.")
@@ -33,8 +32,8 @@ def page_markdown(page: SheetPage) -> str:
 
 def _lines(page: SheetPage) -> Iterator[str]:
     for headline in page.headlines:
-        yield from (f"**{_escaped(headline)}**", "")
-    yield from (f"# {_escaped(f'{page.title}: {page.vehicle}')}", "")
+        yield from (f"**{escaped(headline)}**", "")
+    yield from (f"# {escaped(f'{page.title}: {page.vehicle}')}", "")
     yield from _listed((*page.notes, *page.cautions))
     yield from ("## Parts", "")
     yield from _listed(part.text for part in page.parts)
@@ -50,15 +49,15 @@ def _lines(page: SheetPage) -> Iterator[str]:
         yield from (f"## {page.turns.title}", "")
         yield from _turns(page.turns)
     if page.alternatives:
-        yield from (f"## {ALTERNATIVES}", "")
+        yield from (f"## {page.alternatives_heading}", "")
         yield from _listed(page.alternatives)
     if page.sources:
-        yield from (f"Sources: {_escaped(page.sources)}", "")
+        yield from (f"Sources: {escaped(page.sources)}", "")
 
 
 def _listed(texts: Iterable[str]) -> Iterator[str]:
     for text in texts:
-        yield f"- {_escaped(text)}"
+        yield f"- {escaped(text)}"
     yield ""
 
 
@@ -67,8 +66,8 @@ def _table(corners: Sequence[str], rows: Iterable[PageRow], value: str) -> Itera
     yield f"| --- {'| --- ' * len(corners)}|"
     for row in rows:
         texts = [cell.text for cell in row.cells]
-        values = (_escaped(value.format(text)) if text else "" for text in texts)
-        yield f"| {_escaped(row.what)} | {' | '.join(values)} |"
+        values = (escaped(value.format(text)) if text else "" for text in texts)
+        yield f"| {escaped(row.what)} | {' | '.join(values)} |"
     yield ""
 
 
@@ -78,30 +77,30 @@ def _turns(turns: PageTurns) -> Iterator[str]:
         for name in turns.quantities
         for corner in turns.corners or ("",)
     ]
-    yield f"| turn | {' | '.join(map(_escaped, heads))} |"
+    yield f"| turn | {' | '.join(map(escaped, heads))} |"
     yield f"| --- {'| --- ' * len(heads)}|"
     for row in turns.rows:
-        values = (_escaped(value) for values in row.values for value in values)
-        yield f"| {_escaped(row.turns)} | {' | '.join(values)} |"
+        values = (escaped(value) for values in row.values for value in values)
+        yield f"| {escaped(row.turns)} | {' | '.join(values)} |"
     yield ""
     yield from _listed(turns.notes)
 
 
 def _stage(stage: PageStage) -> Iterator[str]:
-    yield from (f"## {_escaped(stage.title)}", "")
+    yield from (f"## {escaped(stage.title)}", "")
     for step in stage.steps:
-        yield f"- [ ] {step.number}. {_escaped(step.text)}"
+        yield f"- [ ] {step.number}. {escaped(step.text)}"
         for letter, action in step.branch:
-            yield f"  - [ ] {letter}) {_escaped(action)}"
+            yield f"  - [ ] {letter}) {escaped(action)}"
     yield ""
 
 
-def _escaped(text: str) -> str:
+def escaped(text: str) -> str:
     r"""Put a backslash before what Markdown would read as more than itself.
 
     Examples
     --------
-    >>> print(_escaped("- <b>*a* | www.x"))
+    >>> print(escaped("- <b>*a* | www.x"))
     \- \<b\>\*a\* \| www\.x
     """
     return _AT_THE_BEGINNING.sub(r"\1\\", _ANYWHERE.sub(r"\\\g<0>", text.strip()))

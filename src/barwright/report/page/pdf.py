@@ -10,19 +10,19 @@ import attrs
 
 from barwright.errors import MissingExtraError
 from barwright.first_use import FIRST_USE
-from barwright.report.page.content import SheetPage
-from barwright.report.sheet.alternatives import ALTERNATIVES
 
 __all__ = ["page_pdf", "typeset"]
 
 
-def page_pdf(page: SheetPage) -> bytes:
+def page_pdf(page: attrs.AttrsInstance, template: str = "sheet.typ") -> bytes:
     """Set a page on paper.
 
     Parameters
     ----------
-    page : SheetPage
+    page : SheetPage or MeasuringPage
         The page.
+    template : str
+        File that says where its texts stand.
 
     Returns
     -------
@@ -34,17 +34,19 @@ def page_pdf(page: SheetPage) -> bytes:
     MissingExtraError
         X101 if ``typst`` is not installed.
     """
-    pdf: bytes = typeset(page, format="pdf")
+    pdf: bytes = typeset(page, template, format="pdf")
     return pdf
 
 
-def typeset(page: SheetPage, **form: Any) -> Any:  # noqa: ANN401 - a picture a page, or one file
+def typeset(page: attrs.AttrsInstance, template: str = "sheet.typ", **form: Any) -> Any:  # noqa: ANN401 - a picture a page, or one file
     """Set a page in any form that the typesetter knows.
 
     Parameters
     ----------
-    page : SheetPage
+    page : SheetPage or MeasuringPage
         The page.
+    template : str
+        File that says where its texts stand.
     **form
         Format and resolution, in the typesetter's words.
 
@@ -69,9 +71,6 @@ def typeset(page: SheetPage, **form: Any) -> Any:  # noqa: ANN401 - a picture a 
             remedy="pip install 'barwright[report]'",
         ) from error
     # Whatever a pack or a job says is data here, and never part of the document's source.
-    inputs = {
-        "page": json.dumps(attrs.asdict(page)),
-        "alternatives": ALTERNATIVES,
-    }
-    source = Path(__file__).with_name("sheet.typ").read_bytes()
+    inputs = {"page": json.dumps(attrs.asdict(page))}
+    source = b"".join(Path(__file__).with_name(n).read_bytes() for n in ("page.typ", template))
     return typst.compile(source, ignore_system_fonts=True, sys_inputs=inputs, **form)
