@@ -4,21 +4,24 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from typing import Any
 
 import barwright as bw
 from barwright.report.page.content import page_of
 from barwright.report.page.drawings import page_drawings
+from barwright.report.page.measuring import measuring_page
 from barwright.report.page.pdf import typeset
 
 __all__ = ["PICTURES", "draw", "main"]
 
 DOCS = Path(__file__).parent
 
-# Name of each picture, the job, and which of its pages.
+# Name of each picture, which page of what, and the job.
 PICTURES = {
-    "sheet-truck.png": ("firmer-bars", 0),
-    "sheet-van-1.png": ("shorter-dampers", 0),
-    "sheet-van-2.png": ("shorter-dampers", 1),
+    "measuring-truck.png": ("measuring sheet", 0, "firmer-bars"),
+    "sheet-truck.png": ("bench sheet", 0, "firmer-bars"),
+    "sheet-van-1.png": ("bench sheet", 0, "shorter-dampers"),
+    "sheet-van-2.png": ("bench sheet", 1, "shorter-dampers"),
 }
 _DOTS_AN_INCH = 100.0
 
@@ -26,11 +29,22 @@ _DOTS_AN_INCH = 100.0
 def draw(folder: Path) -> None:
     """Draw all pictures into a folder."""
     registry = bw.Registry.demo()
-    for name, (job, number) in PICTURES.items():
-        sheet = bw.bench_sheet(bw.load_job(DOCS / "examples" / f"{job}.toml", registry))
-        page = page_of(sheet, tuple(page_drawings(sheet)))
-        pages = typeset(page, format="png", ppi=_DOTS_AN_INCH)
-        (folder / name).write_bytes(pages[number])
+    for name, (kind, number, file) in PICTURES.items():
+        job = bw.load_job(DOCS / "examples" / f"{file}.toml", registry)
+        (folder / name).write_bytes(_pages(kind, job)[number])
+
+
+def _pages(kind: str, job: bw.Job) -> list[bytes]:
+    """Draw the pages of a sheet for a job."""
+    form: dict[str, Any] = {"format": "png", "ppi": _DOTS_AN_INCH}
+    pages: list[bytes]
+    if kind == "measuring sheet":
+        asked = measuring_page([bw.needs(corner.setup) for corner in job.corners])
+        pages = typeset(asked, "measuring.typ", **form)
+    else:
+        sheet = bw.bench_sheet(job)
+        pages = typeset(page_of(sheet, tuple(page_drawings(sheet))), **form)
+    return pages
 
 
 def main(arguments: list[str]) -> None:

@@ -78,6 +78,9 @@ if TYPE_CHECKING:
     from barwright.report.chart import svg_chart as svg_chart
     from barwright.report.forms.json import from_json as from_json
     from barwright.report.forms.json import to_json as to_json
+    from barwright.report.page.needs import needs_html as needs_html
+    from barwright.report.page.needs import needs_markdown as needs_markdown
+    from barwright.report.page.needs import needs_pdf as needs_pdf
     from barwright.report.page.sheet import sheet_html as sheet_html
     from barwright.report.page.sheet import sheet_markdown as sheet_markdown
     from barwright.report.page.sheet import sheet_pdf as sheet_pdf
@@ -145,6 +148,7 @@ _HOMES = {
     "registry.usual.fill": ("with_usual",),
     "report.chart": ("svg_chart",),
     "report.forms.json": ("from_json", "to_json"),
+    "report.page.needs": ("needs_html", "needs_markdown", "needs_pdf"),
     "report.page.sheet": ("sheet_html", "sheet_markdown", "sheet_pdf"),
     "report.sheet.sheet": ("bench_sheet",),
     "report.text.printed": ("html", "markdown", "text"),

@@ -101,6 +101,19 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         },
         "with_usual": {"record": SETUP},
         "needs": {"setup": SETUP},
+        "needs_html": {
+            "answers": [bw.needs(SETUP)],
+            "every": False,
+            "paper": "a4",
+            "system": "metric",
+        },
+        "needs_markdown": {"answers": [bw.needs(SETUP)], "every": True, "system": "inch"},
+        "needs_pdf": {
+            "answers": [bw.needs(SETUP)],
+            "every": False,
+            "paper": "letter",
+            "system": "metric",
+        },
         "calibrate": {"setup": SETUP, "readings": [bw.parts.measured(SETUP, height="391 mm")]},
         "trail": {
             "setup": SETUP,

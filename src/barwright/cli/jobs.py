@@ -6,6 +6,7 @@ import contextlib
 import json
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import attrs
@@ -16,8 +17,9 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.rates.ride_height import with_height
 from barwright.analysis.reindex.axle import PlanNumbers
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
-from barwright.cli.output import say_json, show
+from barwright.cli.output import say_json, show, shown_text
 from barwright.cli.packs import installed, registry_options
+from barwright.cli.printing import put_out
 from barwright.errors import (
     BarwrightError,
     DocumentError,
@@ -33,6 +35,7 @@ from barwright.registry.jobs.load import load_job, load_jobs
 from barwright.registry.packs.pack import PackHeader
 from barwright.registry.registry import Registry
 from barwright.report.forms.json import plain, plain_part
+from barwright.report.safe_text import escaped_json
 from barwright.report.unit_system import in_units
 from barwright.units import System
 
@@ -232,13 +235,14 @@ def ask(
     registry: Registry | None = None,
     options: Mapping[str, str] | None = None,
     unmeasured: Callable[[JobCorner, A], tuple[UnmeasuredSource, ...]] | None = None,
+    output: Path | None = None,
 ) -> int:
     """Put a question to each corner of a job, print the answers, return the exit code.
 
     The corners of one variant are shown side by side; of several, each is a row of a table.
     ``options`` says of arguments of the question which option of the command gives them;
     ``unmeasured`` says what an answer rests on, if asking again with figures moved does not
-    tell it.
+    tell it. ``output`` is the file to write to instead.
     """
     rests = unmeasured or (lambda corner, answer: _unmeasured(question, corner, answer))
     return ask_job(
@@ -251,6 +255,7 @@ def ask(
         registry=registry,
         options=options,
         unmeasured=lambda corner, answer: rests(with_present_height(corner), answer),
+        output=output,
     )
 
 
@@ -265,6 +270,7 @@ def ask_job(
     unmeasured: Callable[[JobCorner, A], tuple[UnmeasuredSource, ...]],
     registry: Registry | None = None,
     options: Mapping[str, str] | None = None,
+    output: Path | None = None,
 ) -> int:
     """Put a question to all corners of a job at once, else as :func:`ask`."""
     jobs = load(path, registry or installed())
@@ -277,10 +283,25 @@ def ask_job(
             for corner, answer in zip(job.corners, question(job), strict=True)
         ]
     if as_json:
-        say_json(json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False))
+        document = {"answers": [_plain(one) for one in asked]}
+        _say_json(json.dumps(document, ensure_ascii=False), output, job=path)
     else:
-        show(_page(asked, render, row))
+        _show(_page(asked, render, row), output, job=path)
     return worst_exit_code(one.answer.outcome for one in asked)
+
+
+def _say_json(document: str, output: Path | None, *, job: str) -> None:
+    if output is None:
+        say_json(document)
+    else:
+        put_out(f"{escaped_json(document)}\n", output=output, job=job, title="answer")
+
+
+def _show(page: Page, output: Path | None, *, job: str) -> None:
+    if output is None:
+        show(page)
+    else:
+        put_out(f"{shown_text(page)}\n", output=output, job=job, title="answer")
 
 
 def _page(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -23,7 +22,8 @@ from barwright.cli.jobs import (
     without_cuts,
     worst_exit_code,
 )
-from barwright.cli.output import say, say_bytes, show, shown_text, write_whole
+from barwright.cli.output import say, show, shown_text
+from barwright.cli.printing import chosen_form, form_option, output_option, put_out
 from barwright.report.forms.json import to_json
 from barwright.report.page.drawings import template_drawings, thread_curves
 from barwright.report.page.paper import Paper
@@ -44,11 +44,7 @@ __all__ = ["command"]
 @plan_option
 @no_cut_option
 @units_option
-@click.option(
-    "--form",
-    type=click.Choice(["text", "html", "pdf", "markdown", "json"]),
-    help="Default: text for the terminal. html and pdf are pages to print.",
-)
+@form_option
 @click.option(
     "--paper",
     type=click.Choice(["a4", "letter"]),
@@ -66,12 +62,7 @@ __all__ = ["command"]
     is_flag=True,
     help="Add a page to html or pdf: every turn of the nut, and its curve.",
 )
-@click.option(
-    "--output",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Write to this file instead of printing.",
-)
+@output_option
 @json_option
 def command(
     job: str,
@@ -87,10 +78,7 @@ def command(
     as_json: bool,
 ) -> int:
     """Print parts, cautions, steps in order, figures to set and figures to measure."""
-    form = _form(form, as_json=as_json)
-    if form == "pdf" and output is None and sys.stdout.isatty():
-        message = "a terminal shows no pdf: write it to a file with --output FILE"
-        raise click.UsageError(message)
+    form = chosen_form(form, as_json=as_json, output=output)
     for option, is_given in (("--template", template), ("--whole-thread", whole_thread)):
         if is_given and form not in _PAGES:
             message = f"{option} needs a page to print: --form html or --form pdf"
@@ -100,30 +88,16 @@ def command(
         sheet = bench_sheet(
             without_cuts(loaded) if no_cut else loaded, plan=plan_numbers(plans), system=system
         )
-
-    def written() -> str | bytes:
-        return _content(sheet, form, paper, template=template, whole_thread=whole_thread)
-
-    if output is not None:
-        write_whole(output, written(), inputs=[Path(job)])
-        say(f"The sheet is in {output}.", err=True)
-    elif form == "text":
+    if form == "text" and output is None:
         show(_text(sheet))
     else:
-        _print(written())
+        content = _content(sheet, form, paper, template=template, whole_thread=whole_thread)
+        put_out(content, output=output, job=job, title="sheet")
     if template and not any(template_drawings(sheet, paper)):
         say("No tooth is removed or marked, so there is no template.", err=True)
     if whole_thread and not any(thread_curves(sheet)):
         say("Nothing can be turned, so there is no page of turns.", err=True)
     return worst_exit_code(sheet.outcomes)
-
-
-def _form(form: str | None, *, as_json: bool) -> str:
-    """Return the form that is meant by --form and --json together."""
-    if as_json and form not in (None, "json"):
-        message = f"--json and --form {form} are two forms: leave one out"
-        raise click.UsageError(message)
-    return "json" if as_json else form or "text"
 
 
 def _content(
@@ -146,10 +120,3 @@ def _text(sheet: BenchSheet) -> RenderableType:
     from barwright.report.text.sheet import sheet_text  # noqa: PLC0415 - rich is slow to load
 
     return sheet_text(sheet)
-
-
-def _print(content: str | bytes) -> None:
-    if isinstance(content, bytes):
-        say_bytes(content)
-    else:
-        say(content, nl=False)
