@@ -209,3 +209,13 @@ def test_a_reading_stands_for_keys_and_blanks_that_nobody_can_measure(
         assert one.pin_distance is not None
         assert other.pin_distance is not None
         assert one.pin_distance.m_as("mm") == pytest.approx(other.pin_distance.m_as("mm"))
+
+
+def test_a_figure_of_the_parts_fitted_now_is_named_as_theirs(registry: bw.Registry) -> None:
+    setup = registry.setup("fells:chassis/short", corner="front left")
+    now = without(setup, "bar.material.shear_modulus")
+    other = now.with_parts(bar=registry.bar("fells:bar/short-firm"))
+    found = bw.reindex(other, present=now, wanted=bw.Wanted(same_height=True))
+    assert found.verdict is Verdict.NEEDS_FIGURES
+    said = "Needed for a plan, of the parts fitted now: bar material shear modulus"
+    assert found.headline.startswith(said)

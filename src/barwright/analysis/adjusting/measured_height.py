@@ -32,7 +32,7 @@ def may_be_on_stop(corner: Corner, measured: float) -> bool:
     return not low + _READ_TO < measured < high - _READ_TO
 
 
-def far_off(offset: float, left_open: float) -> Iterator[Finding]:
+def far_off(offset: float, *, left_open: float) -> Iterator[Finding]:
     """Report a measured height that the figures' tolerances [m] do not explain."""
     if left_open and abs(offset) > left_open:
         yield Finding(

@@ -346,7 +346,7 @@ def _from_reading(
     found = _towards(table, read, ThreadHeights(read, spring, offset=offset), wanted)
     if found.correction is None:
         return found
-    unexplained = far_off(offset, computed.height_uncertainty())
+    unexplained = far_off(offset, left_open=computed.height_uncertainty())
     return attrs.evolve(found, findings=(*found.findings, *unexplained))
 
 

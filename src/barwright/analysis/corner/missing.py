@@ -38,9 +38,12 @@ class MissingFigures:
     ----------
     setup : Setup
         The corner.
+    present : Setup, optional
+        The corner as it is now, where that is another one.
     """
 
     setup: Setup
+    present: Setup | None = None
     _needed: list[object] = attrs.field(factory=list, init=False)
 
     def tried(self, part: Callable[[], T]) -> T | None:
@@ -94,7 +97,11 @@ class MissingFigures:
     @property
     def paths(self) -> tuple[str, ...]:
         """Fields of the setup that lead to the missing figures, each once."""
-        return tuple(dict.fromkeys(path_of(self.setup, needed) for needed in self._needed))
+        return self._paths_in(self.setup)
+
+    def _paths_in(self, setup: Setup) -> tuple[str, ...]:
+        found = (path_of(setup, needed) for needed in self._needed)
+        return tuple(dict.fromkeys(path for path in found if path))
 
     def findings(self, text: str, question: AskedFor | None = None) -> tuple[Finding, ...]:
         """Say which figures are missing, if any is.
@@ -111,10 +118,15 @@ class MissingFigures:
         -------
         tuple of Finding
         """
-        if not self.paths:
+        if not self._needed:
             return ()
         further = () if question is None else unknown_and_needed(self.setup, question)
-        return missing_findings(self.setup, tuple(dict.fromkeys((*self.paths, *further))), text)
+        own = tuple(dict.fromkeys((*self.paths, *further)))
+        now = () if self.paths or self.present is None else self._paths_in(self.present)
+        return (
+            *missing_findings(self.setup, own, text),
+            *missing_findings(self.present or self.setup, now, f"{text}, of the parts fitted now"),
+        )
 
 
 def _all_of(check: Callable[[], Iterable[Finding]]) -> tuple[Finding, ...]:

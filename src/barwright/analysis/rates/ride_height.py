@@ -111,8 +111,7 @@ def with_height(wanted: Wanted, *, now: Corner) -> Wanted:
     Wanted
         The same where the parts of the corner do not go together, so that it has no height.
     """
-    stands = now.torsional_rates is not None and now.lever_closes
-    if not wanted.same_height or not stands:
+    if not wanted.same_height or now.torsional_rates is None or not now.lever_closes:
         return wanted
     return attrs.evolve(wanted, same_height=False, height=standing_height(now))
 

@@ -230,7 +230,7 @@ class CornerTask:
     @cached_property
     def answer(self) -> Reindex:
         """Answer of :func:`reindex`."""
-        missing = MissingFigures(self.corner.setup)
+        missing = MissingFigures(self.corner.setup, self.present)
         found = missing.tried(lambda: self._without_load)
         if found is None:
             return _needing(self, missing)
