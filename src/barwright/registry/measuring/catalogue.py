@@ -12,6 +12,7 @@ import attrs
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.chassis import LoadPoint
 from barwright.parts.in_short import Summarised
+from barwright.parts.load import LoadKind
 from barwright.parts.setup import Setup
 from barwright.registry.files.document import read_toml
 from barwright.registry.packs.structure import Structurer
@@ -192,11 +193,11 @@ def needed_paths(setup: Setup, question: AskedFor) -> tuple[str, ...]:
     """
     if question in _OF_ADJUSTERS and isinstance(setup.anchor, FixedSocket):
         return ()
-    spared = set(_spared(setup, question))
+    spared, further = set(_spared(setup, question)), _further(setup, question)
     return tuple(
         one.path
         for one in figures_of(setup)
-        if question in one.needed_for and one.path not in spared
+        if (question in one.needed_for and one.path not in spared) or one.path in further
     )
 
 
@@ -216,6 +217,21 @@ def unknown_and_needed(setup: Setup, question: AskedFor) -> tuple[str, ...]:
         Fields that lead to them.
     """
     return tuple(p for p in needed_paths(setup, question) if is_unknown(figure_at(setup, p)))
+
+
+def _further(setup: Setup, question: AskedFor) -> tuple[str, ...]:
+    """List what this corner needs for a question, and others do not."""
+    is_weighed = setup.load.kind is LoadKind.SCALE_READING
+    return ("axle.unsprung_mass",) if is_weighed and question in _UNDER_LOAD else ()
+
+
+_UNDER_LOAD = (
+    AskedFor.RATES,
+    AskedFor.HEIGHT,
+    AskedFor.STRENGTH,
+    AskedFor.PLAN,
+    AskedFor.NUT,
+)
 
 
 def _spared(setup: Setup, question: AskedFor) -> Iterator[str]:
