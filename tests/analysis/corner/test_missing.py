@@ -222,3 +222,11 @@ def test_a_figure_of_the_parts_fitted_now_is_named_as_theirs(registry: bw.Regist
     assert found.verdict is Verdict.NEEDS_FIGURES
     said = "Needed for a plan, of the parts fitted now: bar material shear modulus"
     assert found.headline.startswith(said)
+
+
+def test_a_bar_fits_its_sockets_without_a_word_of_the_suspension(registry: bw.Registry) -> None:
+    setup = registry.setup("fells:chassis/short", corner="front left")
+    found = bw.length_fit(without(without(setup, "arm.radius"), "damper.open_length"))
+    assert found.verdict is Verdict.FITS
+    (left_out,) = found.findings
+    assert left_out.line == "left out of the fit for want of figures: arm radius"

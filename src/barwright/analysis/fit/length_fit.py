@@ -17,6 +17,7 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.obstacles import (
     cap_offset,
     changes_for,
+    checks_beside,
     checks_of,
     largest_body,
     lever_offset,
@@ -170,17 +171,20 @@ def fit_of(corner: Corner) -> LengthFit:
     -------
     LengthFit
     """
-    setup, missing = corner.setup, MissingFigures(corner.setup)
-    reasons = tuple(missing.each(checks_of(corner)))
-    changes = tuple(missing.each([partial(changes_for, setup)]))
+    setup = corner.setup
+    # Whether it fits, and what else there is to say.
+    missing, further = MissingFigures(setup), MissingFigures(setup)
+    reasons = (*missing.each(checks_of(corner)), *further.each(checks_beside(corner)))
     where = missing.tried(lambda: corner.seat)
-    active = missing.tried(lambda: corner.seated_length)
+    changes = tuple(further.each([partial(changes_for, setup)]))
+    active = further.tried(lambda: corner.seated_length)
     span = None if where is None or active is None else where.inner_edges
-    lever, cap = (missing.tried(partial(offset, setup)) for offset in (lever_offset, cap_offset))
+    lever, cap = (further.tried(partial(offset, setup)) for offset in (lever_offset, cap_offset))
     needed = () if reasons else missing.findings("needed to say whether the bar fits", AskedFor.FIT)
+    left_out = () if reasons else further.findings("left out of the fit for want of figures")
     return LengthFit(
         verdict=_verdict(reasons, needed, changes),
-        findings=(*reasons, *needed, *changes),
+        findings=(*reasons, *needed, *changes, *left_out),
         reasons=reasons,
         changes=changes,
         ends=_ends(setup, where),
@@ -191,7 +195,7 @@ def fit_of(corner: Corner) -> LengthFit:
         engaged_span=None if span is None else _mm(span[1] - span[0]),
         lever_offset=None if lever is None else _mm(lever),
         cap_offset=None if cap is None else _mm(cap),
-        largest_body=missing.figure(lambda: _mm(largest_body(setup))),
+        largest_body=further.figure(lambda: _mm(largest_body(setup))),
     )
 
 

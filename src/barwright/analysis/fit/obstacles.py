@@ -33,6 +33,7 @@ __all__ = [
     "Check",
     "cap_offset",
     "changes_for",
+    "checks_beside",
     "checks_of",
     "largest_body",
     "lever_offset",
@@ -67,8 +68,21 @@ def checks_of(corner: Corner) -> Iterator[Check]:
     yield partial(_way_in, setup)
     yield partial(_tube_bore, setup)
     yield partial(_body, setup)
-    yield partial(_damper, corner)
-    yield partial(_lever_on_thread, corner)
+
+
+def checks_beside(corner: Corner) -> tuple[Check, ...]:
+    """List what may keep a corner from working with a bar that lies well in its sockets.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Returns
+    -------
+    tuple of callable
+    """
+    return partial(_damper, corner), partial(_lever_on_thread, corner)
 
 
 def unmatched_teeth(name: BarEndName, end: BarEnd, socket: Socket) -> Iterator[Check]:
