@@ -50,6 +50,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "strength": ("strength", _VAN, "--travel", "40 mm", "--ultimate-shear", "1005 MPa"),
     "reindex": ("reindex", _VAN),
     "reindex-trailer": ("reindex", _TRAILER),
+    "reindex-without-pack": ("reindex", "tests/specimens/jobs/measured-alone.toml"),
     "nut": ("nut", _TRUCK),
     "calibrate": ("calibrate", "tests/specimens/jobs/weighed-four-times.toml"),
     "sheet": ("sheet", _VAN),

@@ -6,6 +6,7 @@ import functools
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+from unittest import mock
 
 import attrs
 import pytest
@@ -284,6 +285,28 @@ def make_gaps(monkeypatch: pytest.MonkeyPatch) -> Callable[..., None]:
     return make
 
 
+@settings(max_examples=draws(40))
+@given(st.data())
+def test_a_pack_with_any_gaps_filled_is_the_pack_without(
+    tmp_path_factory: pytest.TempPathFactory, data: st.DataObject
+) -> None:
+    whole = data.draw(st.sampled_from(corners()))
+    paths = [path for path in figures_of(whole) if ".material." not in path]
+    gaps = data.draw(st.sets(st.sampled_from(paths)))
+    gapped = functools.reduce(without, sorted(gaps), whole)
+    text = f'vehicle = "{whole.chassis.id}"\n{described(whole, gaps)}'
+    with mock.patch.object(bw.Registry, "setup", return_value=gapped):
+        setup = loaded(tmp_path_factory.mktemp("job"), text).corners[0].setup
+
+    assert setup.parts == whole.parts
+    standard = setup.axle.standard(setup.side)
+    assert standard == bw.parts.StandardParts(**whole.parts)
+    assert attrs.evolve(setup.axle, left=whole.axle.left, right=whole.axle.right) == whole.axle
+    filled = {path.partition(".")[0] for path in gaps}
+    for name in filled - {"axle"}:
+        assert getattr(setup, name) is not getattr(gapped, name)
+
+
 GIVEN = """
 [adjuster]
 spacer = "0 mm"
@@ -319,6 +342,8 @@ def test_figures_of_a_job_fill_the_gaps_of_a_pack(
     assert distance.source == "job:measured"
     assert setup.anchor.socket.key_angle == bw.Quantity(3.0, "deg")
     assert setup.axle.unsprung_mass == bw.Quantity(33.0, "kg")
+    # A pack that leaves this out has not looked for it.
+    assert setup.damper.damping_rate == bw.Quantity(1.9, "N*s/mm")
     assert setup.axle.about["standard_height"].source.startswith("fells:")
     assert setup.axle.left.anchor is setup.anchor
     assert setup.chassis.axles == (setup.axle,)
