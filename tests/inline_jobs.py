@@ -52,7 +52,11 @@ def as_known(setup: bw.Setup, keep: set[str]) -> bw.Setup:
     own = {name: attrs.evolve(part, id=_id(type(part))) for name, part in parts.items()}
     axle = attrs.evolve(only.axle, left=bw.parts.StandardParts(**own), right=None)
     chassis = bw.parts.Chassis(
-        id="job:chassis/this", title="This vehicle", wheelbase="unknown", axles=(axle,)
+        id="job:chassis/this",
+        title="This vehicle",
+        wheelbase="unknown",
+        axles=(axle,),
+        drive=setup.chassis.drive,
     )
     found = bw.Setup.standard(chassis, axle=axle, side=setup.side)
     return attrs.evolve(found, nut_turns=setup.nut_turns)
@@ -62,12 +66,15 @@ def _id(cls: type[bw.parts.Part]) -> str:
     return f"job:{next(word for word, one in KINDS.items() if one is cls)}/this"
 
 
-def described(setup: bw.Setup, keep: set[str], *, nut: str = "", wanted: str = "") -> str:
-    """A job file that describes a corner of a vehicle that no pack knows."""
-    lines = [f'corners = ["{setup.corner}"]', f"wanted = {{ {wanted or 'same_height = true'} }}"]
+def described(setup: bw.Setup, keep: set[str], *, vehicle: str = "", nut: str = "") -> str:
+    """A job file that describes a corner, of a vehicle of a pack or of one that no pack knows."""
+    lines = [f'vehicle = "{vehicle}"'] if vehicle else []
+    lines += [f'corners = ["{setup.corner}"]', "wanted.same_height = true"]
     lines += [f'present.nut_turns = "{nut}"'] if nut else []
     for name, part in {**setup.parts, "axle": setup.axle}.items():
         table = _table(part, name, keep)
+        if name == "axle" and not vehicle:
+            table["drive"] = setup.chassis.drive
         if name == "anchor":
             table["kind"] = next(word for word, cls in KINDS.items() if cls is type(part))
         lines += [f"[{name}]", *(f"{key} = {_toml(value)}" for key, value in table.items())]

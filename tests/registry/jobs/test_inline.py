@@ -294,13 +294,13 @@ def test_a_pack_with_any_gaps_filled_is_the_pack_without(
     paths = [path for path in figures_of(whole) if ".material." not in path]
     gaps = data.draw(st.sets(st.sampled_from(paths)))
     gapped = functools.reduce(without, sorted(gaps), whole)
-    text = f'vehicle = "{whole.chassis.id}"\n{described(whole, gaps)}'
+    text = described(whole, gaps, vehicle=whole.chassis.id)
     with mock.patch.object(bw.Registry, "setup", return_value=gapped):
         setup = loaded(tmp_path_factory.mktemp("job"), text).corners[0].setup
 
     assert setup.parts == whole.parts
     standard = setup.axle.standard(setup.side)
-    assert standard == bw.parts.StandardParts(**whole.parts)
+    assert {name: getattr(standard, name) for name in whole.parts} == whole.parts
     assert attrs.evolve(setup.axle, left=whole.axle.left, right=whole.axle.right) == whole.axle
     filled = {path.partition(".")[0] for path in gaps}
     for name in filled - {"axle"}:

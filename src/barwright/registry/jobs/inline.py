@@ -21,7 +21,7 @@ from barwright.registry.jobs.fill import filled
 from barwright.registry.jobs.inline_records import InlineRecords, id_of
 from barwright.registry.jobs.keys import NUT, JobKeys
 from barwright.registry.jobs.sides import merged
-from barwright.registry.jobs.unknown_vehicle import asked, directed
+from barwright.registry.jobs.unknown_vehicle import asked, directed, drive_of
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.keys import KIND_WORDS, OTHER_KEYS
 from barwright.registry.packs.pack import KINDS
@@ -178,10 +178,11 @@ class InlineParts:
         if anchor is not None:
             parts |= read(self._held, tables, anchor) or {}
         axle = read(directed, tables["axle"])
+        drive = read(drive_of, tables["axle"])
         read.raise_problems()
         there = {name: part for name, part in parts.items() if part is not None}
         found = records.axle(axle, place=place.value, parts=there)
-        setup = _standard(_chassis(found), found, side)
+        setup = _standard(_chassis(found, drive), found, side)
         return setup if setup.adjuster is None else attrs.evolve(setup, nut_turns=UNKNOWN)
 
     def _held(
@@ -296,5 +297,7 @@ def _standard(chassis: Chassis, axle: Axle, side: Side) -> Setup:
     return Setup.standard(attrs.evolve(chassis, axles=axles), axle=axle, side=side)
 
 
-def _chassis(axle: Axle) -> Chassis:
-    return Chassis(id=id_of(Chassis), title="This vehicle", wheelbase=UNKNOWN, axles=(axle,))
+def _chassis(axle: Axle, drive: str | None) -> Chassis:
+    return Chassis(
+        id=id_of(Chassis), title="This vehicle", wheelbase=UNKNOWN, axles=(axle,), drive=drive
+    )

@@ -15,7 +15,7 @@ from barwright.parts.record import Part
 from barwright.registry.packs.keys import kinds_of
 from barwright.registry.packs.values import word
 
-__all__ = ["AnchorLies", "WheelLies", "asked", "directed"]
+__all__ = ["AnchorLies", "WheelLies", "asked", "directed", "drive_of"]
 
 
 class AnchorLies(enum.Enum):
@@ -35,6 +35,15 @@ class WheelLies(enum.Enum):
     AHEAD = "ahead"
 
 
+class Drive(enum.Enum):
+    """Which wheels of the vehicle are driven; none of a trailer's."""
+
+    FRONT = "front"
+    REAR = "rear"
+    ALL = "all"
+    NONE = "none"
+
+
 # Directions of the left corner: x forward, y left, z up.
 _BAR_AXES = {
     AnchorLies.BEHIND: [1.0, 0.0, 0.0],
@@ -51,7 +60,8 @@ _ACROSS = (AnchorLies.INBOARD, AnchorLies.OUTBOARD)
 _VECTORS = {"bar_axis", "arm_direction"}
 
 # What an axle says without any figure.
-_WORDS = {"anchor_lies", "wheel_lies", "entry", *_VECTORS}
+_NOT_IN_A_PACK = {"anchor_lies", "wheel_lies", "drive"}
+_WORDS = {"entry", *_NOT_IN_A_PACK, *_VECTORS}
 _SUSPENSIONS = kinds_of(typing.get_type_hints(Axle)["suspension"])
 
 
@@ -73,7 +83,7 @@ def directed(axle: Mapping[str, Any]) -> dict[str, Any]:
         S204 for another word, S207 for directions beside words, or words that give no plane,
         S202 where the job does not say how the bar lies.
     """
-    own = {key: value for key, value in axle.items() if key not in ("anchor_lies", "wheel_lies")}
+    own = {key: value for key, value in axle.items() if key not in _NOT_IN_A_PACK}
     if "anchor_lies" not in axle:
         if own.keys() >= _VECTORS:
             return own
@@ -117,6 +127,29 @@ def _word(table: Mapping[str, Any], key: str, words: type[Any]) -> Any:  # noqa:
         raise error.within(key=f"axle.{key}") from None
 
 
+def drive_of(axle: Mapping[str, Any]) -> str | None:
+    """Return the word for the driven wheels; none where the job does not say it.
+
+    Parameters
+    ----------
+    axle : mapping
+        The table, as parsed.
+
+    Returns
+    -------
+    str, optional
+
+    Raises
+    ------
+    SchemaError
+        S204 for another word.
+    """
+    if "drive" not in axle:
+        return None
+    drive: Drive = _word(axle, "drive", Drive)
+    return drive.value
+
+
 def asked(
     tables: Mapping[str, Mapping[str, Any]],
     *,
@@ -152,6 +185,8 @@ def asked(
             yield _needed("axle.suspension", f"what guides the wheel: {kinds}", "say which kind")
         if "load_at" not in axle:
             yield _missing("axle.load_at", LoadPoint, "where the wheel load acts")
+        if "drive" not in axle:
+            yield _missing("axle.drive", Drive, "which wheels are driven")
     if "entry" not in axle and _says(tables, ("major_diameter", "minor_diameter")):
         yield _missing("axle.entry", BarEndName, "at which end the bar goes in")
     yield from _of_sockets(tables, anchor_key, swapped)
