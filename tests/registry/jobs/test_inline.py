@@ -21,7 +21,7 @@ from draws import draws
 from gaps import without
 from inline_jobs import as_known, described, figures_of
 from sample_packs import SPECIMENS, discovered_once
-from sample_records import tube_of
+from sample_records import adjuster_of, tube_of
 
 ALONE = (SPECIMENS / "jobs" / "measured-alone.toml").read_text(encoding="utf-8")
 SAME = bw.Wanted(same_height=True)
@@ -219,6 +219,28 @@ def test_one_side_may_have_other_figures(tmp_path: Path) -> None:
 
     radii = [tube_of(one.setup).lever_radius.magnitude for one in (left, right)]
     assert radii == [90.0, 91.0]
+
+
+def test_one_side_may_have_other_figures_in_a_table_in_a_table(tmp_path: Path) -> None:
+    text = ALONE.replace('["rear left"]', '["rear left", "rear right"]')
+    angle = 'pivot_angle = { is = "5 deg", at = "jig" }, '
+    text = text.replace("pivot_distance =", f"{angle}pivot_distance =")
+    text += """
+    [bar.right.arm_end]
+    teeth = 37
+    [adjuster.left.mounting]
+    pivot_angle = { is = "6 deg", source = "published" }
+    [adjuster.right.mounting]
+    pivot_distance = "121 mm"
+    """
+    left, right = (corner.setup for corner in loaded(tmp_path, text).corners)
+
+    ends = [(one.bar.arm_end.teeth, one.bar.arm_end.blanks) for one in (left, right)]
+    assert ends == [(36, (0,)), (37, (0,))]
+    known = [adjuster_of(one).mounting.about["pivot_angle"] for one in (left, right)]
+    assert [(one.value.magnitude, one.at) for one in known] == [(6.0, ""), (5.0, "jig")]
+    distances = [adjuster_of(one).mounting.about["pivot_distance"].value for one in (left, right)]
+    assert [one.magnitude for one in distances] == [120.0, 121.0]
 
 
 def test_a_fixed_socket_has_no_adjuster_and_no_nut(tmp_path: Path) -> None:

@@ -20,7 +20,7 @@ from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.fill import filled
 from barwright.registry.jobs.inline_records import InlineRecords, id_of
 from barwright.registry.jobs.keys import NUT, JobKeys
-from barwright.registry.jobs.sides import merged
+from barwright.registry.jobs.sides import SIDES, merged
 from barwright.registry.jobs.unknown_vehicle import asked, directed, drive_of
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.keys import KIND_WORDS, OTHER_KEYS
@@ -242,7 +242,7 @@ class InlineParts:
 
     def _tables(self, side: Side) -> dict[str, dict[str, Any]]:
         """Inline tables of a corner on one side, by the place of their part."""
-        found = {place: merged(getattr(self.head, place), side) for place in _INLINE}
+        found = {place: _for_side(getattr(self.head, place), side) for place in _INLINE}
         return {place: table for place, table in found.items() if table}
 
     def _key(self, place: str) -> str:
@@ -262,6 +262,23 @@ class InlineParts:
                         remedy=f"leave one of the two out; [{key}] is the vehicle's standard part",
                         key=key,
                     )
+
+
+def _for_side(table: Mapping[str, Any], side: Side) -> dict[str, Any]:
+    """Keys for both sides, with those of one side on top, also in tables in tables."""
+    own = table.get(side.value)
+    shared = {key: value for key, value in table.items() if key not in SIDES}
+    return _over(shared, own) if isinstance(own, dict) else merged(table, side)
+
+
+def _over(shared: Mapping[str, Any], own: Mapping[str, Any]) -> dict[str, Any]:
+    """Lay a table over another one; a figure with its source is laid over as a whole."""
+    both = {
+        key: _over(shared[key], value)
+        for key, value in own.items()
+        if isinstance(value, dict) and "is" not in value and isinstance(shared.get(key), dict)
+    }
+    return {**shared, **own, **both}
 
 
 def _with_kind(table: Mapping[str, Any], key: str, kind: Record | str | None) -> dict[str, Any]:
