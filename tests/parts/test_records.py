@@ -65,6 +65,7 @@ RECORDS: dict[str, Any] = {
     "Axle": attrs.evolve(SETUP.axle, arm_stop="-6 mm", anchor_stop="950 mm"),
     "Chassis": SETUP.chassis,
     "Load": SETUP.load,
+    "Setup": SETUP,
     "Reading": bw.parts.Reading(setup=SETUP, height="391 mm"),
 }
 FIGURES = [
