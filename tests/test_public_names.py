@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import dataclasses
 import inspect
+import pkgutil
 import re
 import subprocess
 import sys
@@ -216,3 +217,8 @@ def test_a_star_import_gives_the_public_names() -> None:
     code = "from barwright import *; print(*(n for n in dir() if not n.startswith('_')))"
 
     assert in_a_fresh_interpreter(code).split() == bw.__all__
+
+
+def test_no_public_name_is_that_of_a_module_beside_it() -> None:
+    # To import the module would put it in the place of what has the name.
+    assert {one.name for one in pkgutil.iter_modules(parts.__path__)}.isdisjoint(parts.__all__)

@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     from barwright.parts.load import Load as Load
     from barwright.parts.load import LoadKind as LoadKind
     from barwright.parts.material import Material as Material
-    from barwright.parts.measured import measured as measured
+    from barwright.parts.reading_of_texts import measured as measured
     from barwright.parts.record import Part as Part
     from barwright.parts.setup import Reading as Reading
     from barwright.parts.source import About as About
@@ -80,7 +80,7 @@ _HOMES = {
     "parts.identity": ("Month",),
     "parts.load": ("Load", "LoadKind"),
     "parts.material": ("Material",),
-    "parts.measured": ("measured",),
+    "parts.reading_of_texts": ("measured",),
     "parts.record": ("Part",),
     "parts.setup": ("Reading",),
     "parts.source": ("About", "Figure", "Source", "SourceKind"),
