@@ -128,7 +128,7 @@ _BY_NAME: Mapping[str, Kind] = {name: kind for kind, names in _FIELDS.items() fo
 OF_ANY_KIND = frozenset(
     (
         *("figure", "limit", "upper", "one", "other", "change", "nominal", "uncertainty"),
-        *("low", "high", "value", "half_width", "effect", "step", "tolerance"),
+        *("low", "high", "value", "half_width", "effect", "step", "tolerance", "usual_error"),
     )
 )
 """Fields of what is told of any figure; those of one object are of one kind, an effect left out."""
