@@ -72,7 +72,7 @@ def test_the_bolt_of_a_key_lever_is_screwed_and_no_nut_is_named() -> None:
     assert "Mark bar, arm and key lever together" in steps
     assert "Turn the bolt counter-clockwise, seen from the bolt's head, to its slack end" in steps
     assert "Set the bolt: " in steps
-    assert "The bolt must fill its threaded hole." in steps
+    assert "The bolt's thread must reach all the way through its hole." in steps
     assert "Check that the bolt's end sits square on the lever's face." in steps
     assert "Turn the bolt clockwise to raise that side: " in steps
 

@@ -155,8 +155,8 @@ _CAUTIONS = {
         "Slacken the adjuster first. Check by hand that the bar is loose before you pull it out."
     ),
     Caution.LIFT_UNTIL_LOOSE: (
-        "A fixed socket holds the bar both ways. Move the arm until the bar slides freely by "
-        "hand. Pull nothing out before that."
+        "In a fixed socket the bar is loose at one height of the arm only. Move the arm until the "
+        "bar slides freely by hand. Pull nothing out before that."
     ),
     Caution.SLACK_AT_DROOP: (
         "A bar in this job goes slack before full droop, and its lever may then leave its seat. "
@@ -180,8 +180,8 @@ _CAUTIONS = {
     Caution.FULL_NUT: "Keep the whole nut on the thread.",
     Caution.SPACER: "Never leave out the spacer to gain travel.",
     Caution.FULL_BOLT: (
-        "The bolt's thread must fill the cross-member. Turn the bolt no further either way than "
-        "this sheet allows."
+        "The bolt's thread must reach all the way through the cross-member. Turn the bolt no "
+        "further either way than this sheet allows."
     ),
     Caution.CLEARANCE: (
         "The vehicle stands lower than standard: check the clearance of tyre, arch, brake hose "

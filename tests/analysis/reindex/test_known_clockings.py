@@ -200,7 +200,9 @@ def test_a_clocking_tells_what_is_cut_and_where_the_nut_goes() -> None:
         "Remove 1 tooth at the anchor end. Set the nut at 158.6 ± 0.1 mm from the bolt's pivot."
     )
     assert repr(first) == f"<Clocking: {first.summary}>"
-    assert last.summary.startswith("Remove no tooth; the bar stays on its teeth. Set the nut at")
+    assert last.summary.startswith(
+        "Remove no tooth; the bar stays on the same teeth. Set the nut at"
+    )
     (cut,) = [end for end in first.ends if end.cuts]
     assert (cut.action, cut.tooth) == (EndAction.REMOVE_TOOTH, 1)
     assert {end.direction for end in last.ends} == {None}

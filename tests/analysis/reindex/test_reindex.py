@@ -287,7 +287,7 @@ SHORT = {"open_length": "616 mm", "closed_length": "452 mm"}
 @pytest.mark.parametrize(
     ("setup", "height", "work"),
     [
-        (make_setup(), "404 mm", "remove no tooth; the bar stays on its teeth"),
+        (make_setup(), "404 mm", "remove no tooth; the bar stays on the same teeth"),
         (make_setup(), "349 mm", "remove 1 tooth at the arm end"),
         (make_setup(), "470 mm", "remove 1 tooth at each end"),
         (

@@ -95,7 +95,7 @@ def test_no_word_of_a_bolt_where_there_is_none() -> None:
     trailer = steps_of(TRAILER).replace("wheel bolts", "").replace("clamp bolt", "")
     for word in ("bolt", "nut", "lever", "thread"):
         assert word not in trailer
-    assert "The bolt must fill its threaded hole." in steps_of(TRUCK)
+    assert "The bolt's thread must reach all the way through its hole." in steps_of(TRUCK)
     assert " nut" not in steps_of(TRUCK)
 
 

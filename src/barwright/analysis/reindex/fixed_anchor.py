@@ -80,9 +80,9 @@ class FixedPlanner(Planner):
         what = "before you cut" if first.cuts else "before you pull the bar out"
         yield Finding(
             topic=Topic.UNCERTAINTY,
-            text=f"{what}, measure hub to arch, add it to the job as [measured] and plan again: "
-            "the uncertainty of the free angle is more than half a clocking step, mostly from "
-            f"{self._widest_figure()}",
+            text=f"{what}, measure hub to arch, add it to the job as [measured] and plan again; "
+            f"the ± of the free angle, mostly from {self._widest_figure()}, is more than half a "
+            "clocking step",
             figure=quantity(open_by, ANGLE),
             limit=quantity(step / 2.0, ANGLE),
         )

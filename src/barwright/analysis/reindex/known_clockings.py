@@ -79,8 +79,8 @@ def _left_open() -> Finding:
     """Say what clockings leave open."""
     return Finding(
         topic=Topic.ASSEMBLY,
-        text="how the bar comes out safely is not known, nor whether it goes slack at droop or "
-        "holds at bump: no steps are given",
+        text="no steps are given: it is not known how the bar comes out safely, whether it goes "
+        "slack at droop, or whether it is strong enough at bump",
     )
 
 
@@ -95,7 +95,7 @@ def _unstated_error(setup: Setup, *, present: Setup) -> Iterator[Finding]:
     if not any(figure.tolerance for figure in known):
         yield Finding(
             topic=Topic.UNCERTAINTY,
-            text="the ± of the nut leaves out how well its present place is known: write "
+            text="the ± of the nut does not include that of its present place: write "
             f"pin_distance with its ±; usual is ± {shown(usual_error('pin_distance'), 1)}",
         )
 

@@ -300,7 +300,7 @@ def work_in_short(ends: Iterable[_Worked], disturbed: Sequence[BarEndName]) -> s
         return f"remove no tooth; move the {names} to {teeth}"
     if EndAction.BLANK_ON_KEY in actions.values():
         return "remove no tooth; the bar's blanks go on the keys"
-    return "remove no tooth; the bar stays on its teeth"
+    return "remove no tooth; the bar stays on the same teeth"
 
 
 def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:

@@ -186,7 +186,7 @@ def test_one_axle_is_lifted_at_a_time() -> None:
 
 def test_nothing_is_corrected_where_nothing_can_be_adjusted() -> None:
     sheet = sheet_of(corner(on_fixed(**DEEP), NUT_ALONE))
-    no_way = "it cannot be adjusted. Write it into the job as measured, and plan again."
+    no_way = "nothing adjusts it. Write the measured height into the job, and plan again."
     assert f"{OFF}: {no_way}" in after(sheet)
     assert "Work on both sides" not in after(sheet)
     assert "Measure hub to arch, both sides." in before(sheet)

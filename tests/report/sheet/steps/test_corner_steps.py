@@ -61,14 +61,14 @@ def test_a_held_bar_is_unloaded_and_proved_before_it_is_drawn() -> None:
     job = bw.load_job("docs/examples/shorter-dampers.toml", discovered_once())
     sheet = bw.bench_sheet(job)
     marked_as_it_was = place(sheet, "Mark bar, arm, tube and lever together")
-    why = place(sheet, "Do not take the nut off: slackened fully, it leaves")
+    why = place(sheet, "Do not take the nut off: at its slack end the bar still carries")
     slack = place(sheet, "Turn the nut", "to its slack end")
     off = damper_off(sheet)
     down = place(sheet, "Let the arm down slowly until the chassis stops it.")
     proof = place(sheet, "Check that the bar is loose")
     drawn = place(sheet, "Pull the bar out")
     marked = place(sheet, "Arm end: paint X on tooth 1")
-    cut = place(sheet, "Remove each X cold")
+    cut = place(sheet, "Remove each tooth marked X")
     goes_in = place(sheet, "Slide the bar in")
     set_to = place(sheet, "Set the nut")
     on = place(sheet, "until the damper goes on")
@@ -134,7 +134,7 @@ def test_a_bar_that_is_loose_with_the_damper_on_is_drawn_with_it_on() -> None:
 
 def test_a_bar_that_is_held_without_its_damper_too_parts_the_joint_and_joins_it_again() -> None:
     sheet = sheet_of(make_setup(damper=SHORT, axle={"droop_stop": "-11 deg"}))
-    why = place(sheet, "Do not take the nut off: slackened fully, it leaves")
+    why = place(sheet, "Do not take the nut off: at its slack end the bar still carries")
     parted, proof = place(sheet, "Break the taper"), place(sheet, "Check that the bar is loose")
     joined = place(sheet, "put the ball joint together again")
     order = [
@@ -293,9 +293,9 @@ def test_every_tooth_is_marked_before_one_comes_off() -> None:
     assert plan_of(sheet).cuts == 2
     order = [
         place(sheet, "Read the side mark on its end: the left bar goes left, the right bar right."),
-        place(sheet, "Count every position"),
+        place(sheet, "Count every tooth position"),
         *(place(sheet, f"{end} end: paint X on tooth") for end in ("Arm", "Anchor")),
-        place(sheet, "Remove each X cold"),
+        place(sheet, "Remove each tooth marked X"),
     ]
     assert order == sorted(order)
 
@@ -358,9 +358,9 @@ def test_a_spacer_is_asked_for_where_the_adjuster_has_one(spacer: str, *, said: 
 
 def test_a_tooth_comes_off_without_harm_to_the_bar_or_whoever_does_it() -> None:
     sheet = sheet_of(make_setup())
-    marked, off = place(sheet, "paint X on"), place(sheet, "Remove each X cold")
+    marked, off = place(sheet, "paint X on"), place(sheet, "Remove each tooth marked X")
     deep = place(sheet, "Go no deeper than the roots.")
-    assert marked < off < deep < place(sheet, "Coat bare steel again, and grease the splines.")
+    assert marked < off < deep < place(sheet, "Coat bare steel again. Grease the splines.")
     whole = sheet_of(make_setup(arm_keyed=False, anchor_keyed=False))
     assert plan_of(whole).cuts == 0
     assert "marked X" not in texts(whole)
@@ -379,7 +379,7 @@ def test_a_bar_that_goes_in_more_than_one_way_is_painted() -> None:
 def test_the_places_of_a_bar_are_told_in_words() -> None:
     sheet = sheet_of(make_setup())
     pushed = sheet.steps[place(sheet, "Push it until")].text
-    assert "is flush with the arm's outer face (12.0 mm out to 14.0 mm in will do)" in pushed
+    assert "is flush with the arm's outer face (allowed: 12.0 mm out to 14.0 mm in)" in pushed
     assert "Engaged: arm 37.0 mm, anchor 36.0 mm." in pushed
 
 

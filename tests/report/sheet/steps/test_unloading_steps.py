@@ -69,7 +69,7 @@ WITHOUT_THE_DAMPER = (
     *("Free the brake hose", "Tie the wheel carrier up loosely", "take the damper off"),
     "Let the arm down slowly until the chassis stops it.",
 )
-STILL_STIFF = "If it is still stiff, refit all, nut as noted, and stop."
+STILL_STIFF = "If it is still stiff, refit all, set the nut as noted, and stop."
 ALL_WAYS = (LOOSE, held("-20 deg"), held("-11 deg"), on_fixed(**DEEP))
 
 
@@ -78,7 +78,7 @@ def test_a_bar_is_proved_loose_on_every_way(present: bw.Setup) -> None:
     *_, proof, binds = written(unloading_steps(work_on(present)))
     if words_for(present):
         assert proof.text == "Check that the bar is loose: waggle the lever both ways by hand."
-        assert binds.text.startswith("Only if the lever is stiff (bar loaded):")
+        assert binds.text.startswith("Only if the lever is stiff:")
     else:
         assert proof.text == "Check that the bar is loose: slide it a little by hand."
         assert binds.text.startswith("Only if it binds:")
@@ -96,10 +96,10 @@ def test_an_adjuster_goes_to_its_slack_end_whatever_may_come_off_beside(present:
 
 def test_a_bar_that_binds_is_unloaded_by_what_is_left_to_do() -> None:
     on, off, parted, fixed = (texts(present)[-1] for present in ALL_WAYS)
-    assert on.startswith("Only if the lever is stiff (bar loaded): Free the brake hose")
-    assert_in_order(on, *WITHOUT_THE_DAMPER, "Check again.", STILL_STIFF, "may stay off")
-    assert on.endswith("until the bar is in: refit them then, and untie the wheel carrier.")
-    assert off == "Only if the lever is stiff (bar loaded): refit all, nut as noted, and stop."
+    assert on.startswith("Only if the lever is stiff: Free the brake hose")
+    assert_in_order(on, *WITHOUT_THE_DAMPER, "Check again.", STILL_STIFF, "off until the bar is in")
+    assert on.endswith("until the bar is in. Refit them then, and untie the wheel carrier.")
+    assert off == "Only if the lever is stiff: refit all, set the nut as noted, and stop."
     assert parted.endswith(": let the arm down a little more.")
     assert fixed.endswith(": do not force it. Move the arm until the bar slides.")
 
@@ -114,9 +114,9 @@ def test_what_is_put_back_as_noted_is_what_is_turned(corner: Any, what: str) -> 
             {"damper": TOO_SHORT, "axle": {"droop_stop": "-20 deg"}},
         )
     )
-    assert f"Check again. If it is still stiff, refit all, {what} as noted, and stop." in on
+    assert f"Check again. If it is still stiff, refit all, set the {what} as noted, and stop." in on
     for said in (free, off):
-        assert said.endswith(f": refit all, {what} as noted, and stop.")
+        assert said.endswith(f": refit all, set the {what} as noted, and stop.")
 
 
 def test_a_carrier_is_held_before_its_strut_goes_and_the_arm_is_let_down_after() -> None:
@@ -134,14 +134,14 @@ def test_where_the_damper_holds_nothing_it_does_not_come_off() -> None:
     slack, hangs, _, binds = texts(free)
     assert "to its slack end" in slack
     assert hangs == "Let the arm hang as low as it goes."
-    assert binds.endswith("refit all, nut as noted, and stop.")
+    assert binds.endswith("refit all, set the nut as noted, and stop.")
 
 
 def test_a_damper_comes_off_for_what_the_bar_holds_or_may_hold() -> None:
     left = bw.reindex(held("-20 deg")).removal[0]
     torque = left.residual_torque.m_as("N*m")
     assert texts(held("-20 deg"))[0] == (
-        f"Do not take the nut off: slackened fully, it leaves {torque:.0f} N·m in the bar."
+        f"Do not take the nut off: at its slack end the bar still carries {torque:.0f} N·m."
     )
     said = texts(with_key_known_to(LOOSE, "2 deg"))[0]
     assert said == (
@@ -152,7 +152,7 @@ def test_a_damper_comes_off_for_what_the_bar_holds_or_may_hold() -> None:
 
 def test_why_a_damper_comes_off_names_what_is_turned_and_nothing_where_nothing_is() -> None:
     wound = texts(on_key_lever(damper=TOO_SHORT, axle={"droop_stop": "-20 deg"}))[0]
-    assert wound.startswith("Do not take the bolt off: slackened fully, it leaves ")
+    assert wound.startswith("Do not take the bolt off: at its slack end the bar still carries ")
     unsure = texts(with_key_known_to(on_key_lever(), "14 deg"))[0]
     assert unsure.startswith("With the damper on and the bolt fully slackened, the margin is only ")
     nearly = on_fixed(socket={"anchor_angle": "182 deg"}, axle={"droop_stop": "-40 deg"})

@@ -115,7 +115,7 @@ def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     if not turned:
         yield only_if(
             _OFF,
-            "it cannot be adjusted. Write it into the job as measured, and plan again.",
+            "nothing adjusts it. Write the measured height into the job, and plan again.",
             most=most,
         )
         return

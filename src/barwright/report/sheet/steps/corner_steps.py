@@ -96,15 +96,15 @@ class CornerSteps:
         )
         if any(work.tooth for work in self._plan.ends):
             yield CornerStep(
-                "Count every position, gaps too. The one beside the maker's blank is 1."
+                "Count every tooth position, gaps too. Beside the maker's blank is tooth 1."
             )
         for work in self._plan.ends:
             yield from end_steps(work, anchor_line=anchor_line(self._setup))
         if self._plan.cuts:
             yield from _tooth_taken_off()
         yield from self._marked()
-        coated = "Coat bare steel again, and grease" if self._plan.cuts else "Grease"
-        yield CornerStep(f"{coated} the splines.")
+        coated = "Stone off all burrs. Coat bare steel again. " if self._plan.cuts else ""
+        yield CornerStep(f"{coated}Grease the splines.")
 
     def _put_together(self) -> Iterator[CornerStep]:
         work = self._work
@@ -210,7 +210,7 @@ class CornerSteps:
             yield CornerStep("Support the key lever: it drops as the bar comes out.")
         yield only_if("fitted", "take end plug, circlip and clamp bolt off.")
         yield CornerStep("Pull the bar out at the {entry}.", entry=self._setup.axle.entry.value)
-        yield only_if("a loose bar sticks", "soak it, pull evenly. No heat, no hammer.")
+        yield only_if("a loose bar sticks", "oil it, pull evenly. No heat, no hammer.")
 
     def _marked(self) -> Iterator[CornerStep]:
         """Mark a bar that goes in more than one way."""
@@ -267,8 +267,8 @@ class CornerSteps:
         fit = self._answer.fit
         arm, anchor = fit.ends
         return CornerStep(
-            "Push it until its arm-end spline {edge} the arm's outer face ({first} to {last} will "
-            "do). Engaged: arm {arm}, anchor {anchor}.",
+            "Push it until its arm-end spline {edge} the arm's outer face (allowed: {first} to "
+            "{last}). Engaged: arm {arm}, anchor {anchor}.",
             edge=reaches(fit.position),
             first=lies(fit.free_from),
             last=lies(fit.free_to),
@@ -313,7 +313,7 @@ class CornerSteps:
         """Say that the thread must be engaged, and that a spacer stays."""
         adjuster = self._setup.adjuster
         if adjuster is None or adjuster.is_screwed:
-            return "The bolt must fill its threaded hole."
+            return "The bolt's thread must reach all the way through its hole."
         spacer = ", the spacer in its place" if adjuster.spacer.magnitude else ""
         return f"Keep the whole nut on the thread{spacer}."
 
@@ -328,8 +328,8 @@ class CornerSteps:
 
 def _tooth_taken_off() -> Iterator[CornerStep]:
     """Say how a tooth comes off without harm to what is left, or to whoever does it."""
-    yield CornerStep("Remove each X cold; this weakens the spline. Shield the bar and your eyes.")
-    yield CornerStep("Go no deeper than the roots. Stone off burrs; a nick scraps the bar.")
+    yield CornerStep("Remove each tooth marked X and no other: each one weakens the spline.")
+    yield CornerStep("Shield bar and eyes. Keep the bar cool. Go no deeper than the roots.")
 
 
 def _sentence(text: str) -> str:

@@ -112,7 +112,7 @@ class _Unloading:
         torque = shown(on.residual_torque, 0)
         if self._words:
             return CornerStep(
-                "Do not take the {what} off: slackened fully, it leaves {torque} in the bar.",
+                "Do not take the {what} off: at its slack end the bar still carries {torque}.",
                 what=self._words.what,
                 torque=torque,
             )
@@ -141,7 +141,8 @@ class _Unloading:
         elif self._found.way is UnloadingMethod.DAMPER_ON and self._found.damper_helps:
             yield self._without_the_damper()
         else:
-            yield only_if(_WOUND, "refit all, {what} as noted, and stop.", what=self._words.what)
+            what = self._words.what
+            yield only_if(_WOUND, "refit all, set the {what} as noted, and stop.", what=what)
 
     def _without_the_damper(self) -> CornerStep:
         """Take the damper off where the bar is wound with it on."""
@@ -149,15 +150,15 @@ class _Unloading:
         return only_if(
             _WOUND,
             *(action for step in further for action in step.actions),
-            "Check again. If it is still stiff, refit all, {what} as noted, and stop.",
-            "Damper, hose and cables may stay off until the bar is in: refit them then{untied}.",
+            "Check again. If it is still stiff, refit all, set the {what} as noted, and stop.",
+            "Leave damper, hose and cables off until the bar is in. Refit them then{untied}.",
             what=cast("AdjusterWords", self._words).what,
             untied=", and untie the wheel carrier" if self._has_strut else "",
             **{name: said for step in further for name, said in step.figures.items()},
         )
 
 
-_WOUND = "the lever is stiff (bar loaded)"
+_WOUND = "the lever is stiff"
 
 
 def _held(torque: Quantity, energy: Quantity) -> str:
