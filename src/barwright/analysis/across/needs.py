@@ -141,7 +141,7 @@ class Needs(Answer):
             first = self.unsure[0]
             return (
                 f"No figure is missing. To narrow the ±, begin with {first.named}: "
-                f"{first.percent:.0f} % of one comes from it."
+                f"it causes up to {first.percent:.0f} % of the ±."
             )
         return "No figure is missing."
 

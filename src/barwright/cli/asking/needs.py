@@ -56,7 +56,7 @@ def command(
 ) -> int:
     """List the figures that are missing or unsure, with tool and place of measuring.
 
-    The figure that most questions wait for comes first; then the one that makes most of a ±.
+    The figure that most questions wait for comes first; then the one that causes most of a ±.
     In html, pdf and markdown it is a measuring sheet: a line to write on for each figure and,
     in html and pdf, drawings that show where it is taken.
     """
