@@ -13,7 +13,12 @@ from hypothesis import strategies as st
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.reading_check import off_its_figures, unstated_place
+from barwright.analysis.reindex.reading_check import (
+    odd_readings,
+    off_its_figures,
+    unstated_error,
+    unstated_place,
+)
 from barwright.analysis.tolerance.figures import FigureShifter, figure_places, toleranced_figures
 from read_corners import read
 from sample_records import known, make_bar, make_setup
@@ -228,3 +233,52 @@ def test_readings_that_do_not_agree_at_the_rate_of_the_figures_ask_for_theirs() 
     first, *_ = findings(setup.with_readings(readings))
     assert first.topic is bw.answers.Topic.MEASURED
     assert "barwright calibrate" in first.text
+
+
+# -- Whether the readings are stated as they must be --------------------------------------
+
+
+def test_a_height_without_its_tolerance_asks_for_it_once() -> None:
+    setup = make_setup()
+    bare = setup.with_readings(read(setup, setup, height=""))
+    (found,) = unstated_error(Corner(bare))
+    assert found.topic is bw.answers.Topic.UNCERTAINTY
+    assert found.text == (
+        "the ± of the height leaves out how well the height was measured: write height with "
+        "its ±; usual is ± 2 mm"
+    )
+    assert found in bw.reindex(bare, wanted=ALIKE).findings
+
+
+def test_an_arm_angle_without_its_tolerance_asks_for_it() -> None:
+    setup = make_setup()
+    bare = setup.with_readings([bw.parts.measured(setup, arm_angle="-5 deg")])
+    (found,) = unstated_error(Corner(bare))
+    assert "how well the arm's angle was measured: write arm_angle with its ±" in found.text
+
+
+def test_readings_with_their_tolerances_and_none_ask_for_nothing() -> None:
+    setup = make_setup()
+    for known_well in (setup, setup.with_readings(read(setup, setup))):
+        assert not list(unstated_error(Corner(known_well)))
+
+
+def test_loads_of_several_readings_in_pounds_for_kilograms_are_noticed() -> None:
+    setup = make_setup()
+    right = read(setup, setup)
+    slips = [
+        bw.parts.measured(
+            setup, height=one.height, sprung_mass=f"{2.2046 * one.corner.load.mass.m_as('kg')!r} kg"
+        )
+        for one in right
+    ]
+    assert not list(odd_readings(Corner(setup.with_readings(right))))
+    odd = setup.with_readings(slips)
+    found = list(odd_readings(Corner(odd)))
+    assert [one.text.partition(":")[0] for one in found] == [f"reading {n}" for n in (1, 2, 3, 4)]
+    assert all("pounds written as kilograms" in one.text for one in found)
+
+
+def test_a_reading_under_the_load_of_the_job_is_not_reported_twice() -> None:
+    heavy = make_setup().with_load(kind=bw.parts.LoadKind.SPRUNG, mass="700 kg")
+    assert not list(odd_readings(Corner(seen(heavy, stands(make_setup())))))

@@ -117,6 +117,7 @@ def test_a_trailer_with_a_fixed_socket_has_no_nut_to_read() -> None:
 def test_the_usual_error_of_the_tool_stands_beside_it(truck: list[Needs]) -> None:
     tools = {row.key: row.tool for row in rows_of(truck)}
     assert tools["[measured] height"] == "tape ±\N{NO-BREAK SPACE}2\N{NO-BREAK SPACE}mm"
+    assert said(tools["[present] pin_distance"]) == said("calliper ± 0.5 mm")
     assert tools["[bar.arm_end] teeth"] == "count"
     assert said(tools["[axle] droop_stop"]) == said("protractor ± 0.5°")
     tools = {row.key: row.tool for row in rows_of(truck, every=True)}

@@ -294,10 +294,18 @@ def _kind(setup: Setup, path: str) -> Kind | None:
 
 def _usual_error(figure: MeasuredFigure, kind: Kind | None) -> Quantity | None:
     """Return how far a tool is usually off, where it measures a figure of that kind."""
-    # A key or a blank is harder to aim at than a straight edge.
-    tool = "key-angle" if figure.path.endswith(("key_angle", "blank_angle")) else figure.tool
+    tool = _HARDER.get(figure.path.rpartition(".")[2], figure.tool)
     own = (e for e in usual_errors() if e.source.id.endswith(f"/{tool}") and e.kind == kind)
     return next((error.within for error in own), None)
+
+
+# A key or a blank is harder to aim at than a straight edge, and a bolt under the vehicle
+# harder to reach than a clean part.
+_HARDER = {
+    "key_angle": "key-angle",
+    "blank_angle": "key-angle",
+    "pin_distance": "adjuster-calliper",
+}
 
 
 def _listed(words: list[str]) -> str:

@@ -10,8 +10,9 @@ from typing import cast
 import attrs
 import numpy as np
 
-from barwright.analysis.calibration.objections import contradiction
+from barwright.analysis.calibration.objections import contradiction, odd_loads
 from barwright.analysis.calibration.spring_fit import ReadCorner, free_angle_fit
+from barwright.analysis.calibration.usual_error import usual_error
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.measured_point import MeasuredPoint, angle_error
 from barwright.analysis.corner.torsional_rates import TorsionalRates
@@ -22,7 +23,7 @@ from barwright.analysis.tolerance.shifted_answers import COVERAGE_FACTOR
 from barwright.parts.setup import Reading
 from barwright.units import LENGTH, quantity, shown
 
-__all__ = ["off_its_figures", "unstated_place"]
+__all__ = ["odd_readings", "off_its_figures", "unstated_error", "unstated_place"]
 
 _READ_TO = 1e-3
 """Height [m] that a tape is read to: common practice, no source."""
@@ -53,6 +54,51 @@ def _place_is_assumed(reading: Reading) -> bool:
     there = reading.corner
     said = there.pin_distance or there.nut_turns.magnitude or reading.nut_turns is not None
     return there.adjuster is not None and not said
+
+
+def unstated_error(corner: Corner) -> Iterator[Finding]:
+    """Say that a height was read without its ±, if so: no ± of a plan includes it.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Yields
+    ------
+    Finding
+        One for height and one for arm angle, however many readings lack their ±.
+    """
+    readings = corner.setup.readings
+    for field, called in _READ.items():
+        figures = (one.about[field] for one in readings if field in one.about)
+        if any(figure.tolerance is None for figure in figures):
+            yield Finding(
+                topic=Topic.UNCERTAINTY,
+                text=f"the ± of the height leaves out how well {called} was measured: write "
+                f"{field} with its ±; usual is ± {shown(usual_error(field))}",
+            )
+
+
+_READ = {"height": "the height", "arm_angle": "the arm's angle"}
+
+
+def odd_readings(corner: Corner) -> Iterator[Finding]:
+    """Report each reading whose load is far from the vehicle's own, and what it may be instead.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Yields
+    ------
+    Finding
+        None if every reading has the load of the corner, which is reported by itself.
+    """
+    readings = corner.setup.readings
+    if any(one.corner.load != corner.setup.load for one in readings):
+        yield from odd_loads([corner.beside(one.corner) for one in readings])
 
 
 def off_its_figures(corner: Corner) -> Iterator[Finding]:

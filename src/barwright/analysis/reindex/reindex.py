@@ -30,7 +30,12 @@ from barwright.analysis.reindex.known_clockings import clockings_as_known
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import ThreadLeft
-from barwright.analysis.reindex.reading_check import off_its_figures, unstated_place
+from barwright.analysis.reindex.reading_check import (
+    odd_readings,
+    off_its_figures,
+    unstated_error,
+    unstated_place,
+)
 from barwright.errors import BarwrightError, SchemaError
 from barwright.first_use import cached_property
 from barwright.parts.arguments import checks_arguments
@@ -238,7 +243,7 @@ class CornerTask:
         # Where the bar does not lie in its sockets, no load is asked about yet.
         if answer.verdict is Verdict.DOES_NOT_FIT:
             return answer
-        checks = (unusual_load, unstated_place, off_its_figures)
+        checks = (unusual_load, odd_readings, unstated_place, unstated_error, off_its_figures)
         known = (
             *missing.each(partial(check, self.corner) for check in checks),
             *(one for one in answer.fit.open_findings if one not in answer.findings),
