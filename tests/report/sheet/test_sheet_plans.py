@@ -70,7 +70,7 @@ def test_a_sheet_opens_with_the_answer_for_each_corner() -> None:
     same, other = sheet_of(TWO_PLANS, TWO_PLANS), sheet_of(TWO_PLANS, ONE_PLAN)
     assert same.headline.startswith("Front left and right: remove 1 tooth")
     assert len(other.headlines) == 2
-    assert [line.strip() for line in printed(other).splitlines()][:2] == list(other.headlines)
+    assert " ".join(printed(other).split()).startswith(" ".join(other.headlines))
     assert (same.outcome, other.outcome) == (bw.Outcome.FINE_WITH_CHANGES,) * 2
 
 
