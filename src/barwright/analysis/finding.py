@@ -159,7 +159,7 @@ _CAUTIONS = {
         "bar slides freely by hand. Pull nothing out before that."
     ),
     Caution.SLACK_AT_DROOP: (
-        "A bar in this job goes slack before full droop, and its lever may then leave its seat. "
+        "If a bar goes slack before full droop, its lever may leave its seat. "
         "Each time the wheel has hung, check that seat before the wheel carries load."
     ),
     Caution.BRAKE_HOSE: "Let nothing hang from or pull on a brake hose or an electric cable.",

@@ -28,7 +28,7 @@ _COMMANDS = {
         "sheet": "Print the bench sheet: steps, figures and cautions.",
         "calibrate": "Find the rate that a vehicle's bar really has, from several readings.",
         "tolerance": "How uncertain are the rates, and which figures cause it?",
-        "needs": "List what is missing or unsure, and how to measure it.",
+        "needs": "List the figures that are missing or uncertain, and how to measure each.",
         "trail": "List the source of each figure, and the figures that affect a rate.",
         "compare": "Compare two jobs side by side.",
     },

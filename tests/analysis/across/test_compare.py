@@ -41,7 +41,8 @@ def test_the_headline_says_how_the_rates_change() -> None:
     at_wheel = {row.figure: row.percent for row in answer.rows}["ride.wheel_rate"]
     assert at_wheel is not None
     assert answer.headline == (
-        f"Second against first: rate at the wheel {at_wheel:+.1f} %, rate of the bar +10.0 %."
+        f"The second job compared with the first: rate at the wheel {at_wheel:+.1f} %, "
+        "rate of the bar +10.0 %."
     )
     off = bw.compare(make_setup(), make_setup(bar=make_bar(length="1200 mm")))
     assert off.headline == "No rate to compare."

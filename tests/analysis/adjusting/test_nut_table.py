@@ -235,7 +235,7 @@ def test_a_fixed_socket_has_nothing_to_turn_and_says_what_to_do() -> None:
     table = bw.nut_table(on_fixed(), measured="400 mm")
     assert (table.outcome, table.verdict) == (bw.Outcome.NO, bw.Verdict.NOTHING_TO_TURN)
     assert (table.table_rows, table.nut_curve, table.correction) == ((), None, None)
-    assert table.headline.startswith("Nothing to turn: a fixed socket holds the bar: correct by")
+    assert table.headline.startswith("Nothing to turn: a fixed socket holds the bar, and only")
     with pytest.raises(bw.NoFigureError, match="N201: got 'nothing to turn'"):
         _ = table.set_row
 

@@ -22,8 +22,8 @@ def test_each_figure_stands_with_its_change_under_both_names() -> None:
     answer = bw.compare(make_setup(), make_setup(bar=firm))
     shown = folded(comparison_text(answer))
     assert shown.startswith(
-        f"{answer.headline} one: Chassis, front left, Bar other: Chassis, front left, Firm bar "
-        "figure one other change percent "
+        f"{answer.headline} first: Chassis, front left, Bar second: Chassis, front left, Firm bar "
+        "figure first second change percent "
         "fit: ends: arm end: engagement 37.00 mm 37.00 mm 0.00 mm +0.0 "
     )
     assert " heads: arm end: teeth left 38 38 0 +0.0 " in shown

@@ -33,8 +33,8 @@ def test_the_share_of_a_bolts_proof_load_is_shown_where_it_is_known() -> None:
     plain = folded(rates_text(bw.rates(make_setup())))
     assert "proof load" not in plain
     assert (
-        f" load of the bolt at ride {bolt.at_ride:.0f~P} load of the bolt at full bump "
-        f"{bolt.at_bump:.0f~P} stress on its thread at full bump "
+        f" bolt, load at ride {bolt.at_ride:.0f~P} bolt, load at full bump "
+        f"{bolt.at_bump:.0f~P} bolt, stress on its thread at full bump "
         f"{bolt.stress_at_bump.m_as('MPa'):.0f} MPa At droop, ride and bump "
     ) in plain
 
@@ -117,7 +117,7 @@ def test_a_shear_modulus_is_shown_with_its_tolerance() -> None:
     steel = make_bar().material.described({"shear_modulus": modulus})
     for material, shown in ((make_bar().material, "77.0 GPa"), (steel, "77.0 GPa ± 2.0 GPa")):
         text = folded(rates_text(bw.rates(make_setup(bar=make_bar(material=material)))))
-        assert f"shear modulus of the bar {shown} loads of the bolt below" in text
+        assert f"shear modulus of the bar {shown} bolt, with the bar" in text
 
 
 def test_rates_stand_in_a_row() -> None:
@@ -144,6 +144,6 @@ def test_figures_stand_with_their_places() -> None:
 
 def test_the_side_thrust_on_a_bolt_is_shown_where_it_has_a_face() -> None:
     # The lever is square to its bolt.
-    words = " side thrust on its end at full bump 0 N At droop, ride and bump"
+    words = " bolt, side thrust on its end at full bump 0 N At droop, ride and bump"
     assert words in folded(rates_text(bw.rates(on_key_lever())))
     assert "side thrust" not in folded(rates_text(bw.rates(make_setup())))

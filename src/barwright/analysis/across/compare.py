@@ -76,9 +76,9 @@ class Comparison(Answer):
             for name, word in _HEADLINE.items()
             if name in found and (percent := found[name].percent) is not None
         ]
-        return (
-            f"Second against first: {', '.join(reported)}." if reported else "No rate to compare."
-        )
+        if not reported:
+            return "No rate to compare."
+        return f"The second job compared with the first: {', '.join(reported)}."
 
 
 # Figures that the headline gives, with their words.

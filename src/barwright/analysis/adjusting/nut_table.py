@@ -295,7 +295,10 @@ def _unsafe(now: RestingCorner) -> Iterator[Finding]:
 
 
 def _fixed() -> Finding:
-    text = "a fixed socket holds the bar: correct by teeth only, with the plan for another height"
+    text = (
+        "a fixed socket holds the bar, and only other teeth change the height. Plan again for the "
+        "height you want"
+    )
     return Finding(topic=Topic.CLOCKING, text=text)
 
 

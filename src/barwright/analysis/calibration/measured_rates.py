@@ -115,7 +115,7 @@ def _not_calibrated(value: str) -> JobError:
     return JobError(
         "J104",
         value=value,
-        expected="readings that tell a torsional rate and do not contradict each other",
+        expected="readings that give a torsional rate and do not contradict each other",
         remedy="read the findings without --output, and measure again",
         key="measured",
     )

@@ -80,8 +80,8 @@ def command(
 ) -> int:
     """List height, travel and load for each turn of the nut or adjusting bolt.
 
-    It shows five turns either side of the nut, with the preferred plan carried out.  With a
-    measured height, it gives the turn to the wanted height.
+    It takes the preferred plan as carried out, and shows five turns either side of the nut.
+    Given a measured height, it says how far to turn the nut to the wanted height.
     """
     from barwright.report.text.nut import nut_row, nut_text  # noqa: PLC0415 - rich is slow to load
 

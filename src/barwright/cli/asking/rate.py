@@ -43,7 +43,7 @@ def command(
 ) -> int:
     """Give the rate of a bar by its id, alone and with a torque tube; it needs no vehicle.
 
-    ``barwright parts --kind bar`` lists the bars.
+    To list the bars: barwright parts --kind bar
     """
     from barwright.report.text.bar_rate import bar_rate_text  # noqa: PLC0415 - rich is slow
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - no JSON needs it

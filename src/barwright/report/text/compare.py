@@ -14,12 +14,12 @@ __all__ = ["comparison_text"]
 
 def comparison_text(answer: Comparison) -> Page:
     """Show two setups side by side."""
-    rows = table("figure", "one", "other", "change", "percent")
+    rows = table("figure", "first", "second", "change", "percent")
     for row in answer.rows:
         percent = "" if row.percent is None else f"{row.percent:+.1f}"
         name = row.figure.replace("_", " ").replace(".", ": ")
         rows.add_row(name, *map(_any, (row.one, row.other, row.change)), percent)
-    compared = (Note(f"one: {answer.one}"), Note(f"other: {answer.other}"))
+    compared = (Note(f"first: {answer.one}"), Note(f"second: {answer.other}"))
     return attrs.evolve(page_of(answer, rows), place=compared)
 
 

@@ -74,17 +74,17 @@ def _bolt(figures: RateFigures) -> Iterator[tuple[str, str]]:
     bolt = figures.bolt
     if bolt is None:
         return
-    yield "loads of the bolt below", "with the bar on its present teeth"
-    yield "load of the bolt at ride", shown(bolt.at_ride, 0)
-    yield "load of the bolt at full bump", shown(bolt.at_bump, 0)
-    yield "stress on its thread at full bump", shown(bolt.stress_at_bump, 0)
+    yield "bolt, with the bar on its present teeth", "+ pulled, - pushed"
+    yield "bolt, load at ride", shown(bolt.at_ride, 0)
+    yield "bolt, load at full bump", shown(bolt.at_bump, 0)
+    yield "bolt, stress on its thread at full bump", shown(bolt.stress_at_bump, 0)
     if bolt.proof_load is not None:
         yield (
-            "share of its proof load",
+            "bolt, share of its proof load",
             f"{bolt.proof_share:.2f} of {shown(bolt.proof_load, 0)}",
         )
     if bolt.side_thrust_at_bump is not None:
-        yield "side thrust on its end at full bump", shown(bolt.side_thrust_at_bump, 0)
+        yield "bolt, side thrust on its end at full bump", shown(bolt.side_thrust_at_bump, 0)
 
 
 def rate_text(value: Quantity) -> str:

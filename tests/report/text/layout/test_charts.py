@@ -45,7 +45,7 @@ def test_it_says_what_its_signs_and_scales_are() -> None:
     lines = list(plain_lines(chart(LOOSE), 80))
     assert lines[:4] == [
         "Height",
-        "left: hub to arch [mm]; right: droop to spare [mm]",
+        "scale at the left: hub to arch [mm]; at the right: droop to spare [mm]",
         (
             f"S: planned, {here.pin_distance.m_as('mm'):.1f} mm, {here.height.m_as('mm'):.0f} mm "
             f"hub to arch, {here.droop_left.m_as('mm'):.0f} mm of droop to spare"

@@ -49,7 +49,7 @@ class NutChart(Block):
         """Say what the signs are."""
         here = self.view.set_row
         unit = unit_spelling(here.height)
-        yield f"left: hub to arch [{unit}]; right: droop to spare [{unit}]"
+        yield f"scale at the left: hub to arch [{unit}]; at the right: droop to spare [{unit}]"
         yield (
             f"S: {self.set_here}, {shown(here.pin_distance, 1)}, {shown(here.height, 0)} hub to "
             f"arch, {shown(here.droop_left, 0)} of droop to spare"
