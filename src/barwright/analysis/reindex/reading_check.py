@@ -23,7 +23,7 @@ from barwright.analysis.tolerance.shifted_answers import COVERAGE_FACTOR
 from barwright.parts.setup import Reading
 from barwright.units import LENGTH, quantity, shown
 
-__all__ = ["odd_readings", "off_its_figures", "unstated_error", "unstated_place"]
+__all__ = ["disagreement", "odd_readings", "off_its_figures", "unstated_error", "unstated_place"]
 
 _READ_TO = 1e-3
 """Height [m] that a tape is read to: common practice, no source."""
@@ -120,15 +120,25 @@ def off_its_figures(corner: Corner) -> Iterator[Finding]:
         without a reading.
     """
     readings = corner.setup.readings
-    yield from _disagreement(corner)
     # One that is further off than its ± explains will do.
     yield from itertools.islice(
         itertools.chain.from_iterable(_off(corner, reading) for reading in readings), 1
     )
 
 
-def _disagreement(corner: Corner) -> Iterator[Finding]:
-    """Say that several readings do not agree at the rate that the figures give, if so."""
+def disagreement(corner: Corner) -> Iterator[Finding]:
+    """Say that several readings do not agree at the rate that the figures give, if so.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Yields
+    ------
+    Finding
+        No plan may rest on a mean of such readings.
+    """
     if len(corner.setup.readings) < 2:  # noqa: PLR2004 - one agrees with itself
         return
     read = ReadCorner.of(corner)
@@ -136,8 +146,8 @@ def _disagreement(corner: Corner) -> Iterator[Finding]:
         yield attrs.evolve(
             found,
             topic=Topic.MEASURED,
-            text="the readings do not agree at the torsional rate of the figures. Find the rate "
-            "that they show: barwright calibrate",
+            text="the readings do not agree at the torsional rate of the figures. Measure again, "
+            "or find the rate that they show: barwright calibrate",
         )
 
 

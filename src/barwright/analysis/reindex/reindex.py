@@ -31,6 +31,7 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import ThreadLeft
 from barwright.analysis.reindex.reading_check import (
+    disagreement,
     odd_readings,
     off_its_figures,
     unstated_error,
@@ -248,12 +249,23 @@ class CornerTask:
             *missing.each(partial(check, self.corner) for check in checks),
             *(one for one in answer.fit.open_findings if one not in answer.findings),
         )
-        return attrs.evolve(answer, findings=(*answer.findings, *known))
+        findings = (*answer.findings, *known)
+        torn = missing.tried(lambda: tuple(disagreement(self.corner)))
+        if not torn:
+            return attrs.evolve(answer, findings=findings)
+        return attrs.evolve(
+            answer,
+            verdict=Verdict.NEEDS_FIGURES,
+            findings=(*torn, *findings),
+            plans=(),
+            rejected=(),
+            cautions=(),
+        )
 
     @property
     def thread_left(self) -> ThreadLeft:
         """Thread that the plans of the answer leave."""
-        return self._without_load[1]
+        return self._without_load[1] if self.answer.plans else ThreadLeft()
 
     @cached_property
     def _without_load(self) -> tuple[Reindex, ThreadLeft]:
