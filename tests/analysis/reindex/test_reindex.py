@@ -722,3 +722,18 @@ def test_a_lever_that_nobody_knows_is_to_be_measured_where_the_height_stays() ->
 
     (finding,) = [one for one in answer.findings if one.topic is Topic.UNCERTAINTY]
     assert "most of it comes from the anchor lever radius" in finding.text
+
+
+def test_a_load_that_may_be_in_pounds_is_checked_before_anything_is_done() -> None:
+    setup = make_setup()
+    mass = f"{setup.load.mass.m_as('kg'):.1f} lb"
+    pounds = setup.with_load(kind=bw.parts.LoadKind.SPRUNG, mass=mass)
+    answer = bw.reindex(pounds, wanted=bw.Wanted(height=setup.axle.standard_height))
+    first = answer.findings[0]
+    assert first.topic is bw.answers.Topic.LOAD
+    assert "kilograms written as pounds" in first.text
+    if answer.plans:
+        assert answer.headline.startswith("Check the load first: the sprung mass is far from")
+    else:
+        assert "the sprung mass is far from" in answer.headline
+    assert bw.reindex(setup).doubt == ""

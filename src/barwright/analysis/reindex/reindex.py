@@ -138,7 +138,13 @@ class Reindex(Answer):
             return f"{self.clockings[0].summary} The safe way out is not known."
         if not self.plans:
             return self.refused()
-        return self.plans[0].summary
+        return f"{self.doubt}{self.plans[0].summary}"
+
+    @property
+    def doubt(self) -> str:
+        """What to check before anything of a plan is done, as a sentence; empty if nothing."""
+        found = next((one for one in self.findings if one.topic is Topic.LOAD), None)
+        return f"Check the load first: {found.line}. " if found and self.plans else ""
 
     @property
     def further_findings(self) -> tuple[Finding, ...]:
@@ -244,12 +250,14 @@ class CornerTask:
         # Where the bar does not lie in its sockets, no load is asked about yet.
         if answer.verdict is Verdict.DOES_NOT_FIT:
             return answer
-        checks = (unusual_load, odd_readings, unstated_place, unstated_error, off_its_figures)
-        known = (
+        checks = (odd_readings, unstated_place, unstated_error, off_its_figures)
+        # A load that is not what it says is the likeliest cause of all else.
+        findings = (
+            *missing.each([partial(unusual_load, self.corner)]),
+            *answer.findings,
             *missing.each(partial(check, self.corner) for check in checks),
             *(one for one in answer.fit.open_findings if one not in answer.findings),
         )
-        findings = (*answer.findings, *known)
         torn = missing.tried(lambda: tuple(disagreement(self.corner)))
         if not torn:
             return attrs.evolve(answer, findings=findings)

@@ -24,13 +24,18 @@ def planned_lines(works: Sequence[CornerWork]) -> Iterator[str]:
     ------
     str
     """
-    alike: dict[object, dict[str, CornerStep]] = {}
+    alike: dict[object, tuple[str, dict[str, CornerStep]]] = {}
     for work in works:
         step = _come_to(work)
-        same = (work.setup.axle.place, work.plan.work, step.words)
-        alike.setdefault(same, {})[work.setup.corner] = step
-    for corners in alike.values():
-        yield f"{names_of(corners)}: {together(corners).text}"
+        doubt = work.answer.doubt
+        same = (work.setup.axle.place, work.plan.work, step.words, doubt)
+        found = alike.setdefault(same, (doubt, {}))
+        found[1][work.setup.corner] = step
+    for doubt, corners in alike.values():
+        text = together(corners).text
+        if doubt:
+            text = f"{doubt[0].lower()}{doubt[1:]}{text[0].upper()}{text[1:]}"
+        yield f"{names_of(corners)}: {text}"
 
 
 def _come_to(work: CornerWork) -> CornerStep:
