@@ -90,8 +90,8 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
         yield CornerStep("With every corner done, set the vehicle down.")
     if is_towed:
         yield CornerStep("Couple the trailer again, or hold its drawbar level, as you did before.")
-    unchocked = "" if is_towed else "Take the chocks away. "
-    yield CornerStep(f"{unchocked}Roll it back and forth and let it settle.")
+    chocks = "any chocks" if is_towed else "the chocks"
+    yield CornerStep(f"Take {chocks} away. Roll it back and forth and let it settle.")
     yield CornerStep(
         "Measure hub to arch on both sides. Expected: {heights}.",
         heights=side_by_side({work.setup.corner: shown(work.plan.height, 0) for work in works}),
