@@ -85,6 +85,7 @@ _BARE = re.compile(rf"\s*{NUMBER}\s*")
 _COMMA = re.compile(r"\s*([+-]?[0-9]+),([0-9]+)(?![0-9,])\s*(.*)")
 _FRACTION = re.compile(r"\s*(-?)(?:([0-9]{1,4})[ -]+)?([0-9]{1,4})/([0-9]{1,4})\s*(.*)")
 _SHARED = re.compile(rf"\s*({NUMBER})\s*(?:±|\+/-)\s*({NUMBER})\s*({_UNIT})\s*")
+_LOOSE_SPREAD = re.compile(rf"\s*({NUMBER})\s*({_UNIT})\s*(?:±|\+/?-)\s*({NUMBER})\s*({_UNIT})?\s*")
 _QUOTED = re.compile(rf"\s*({NUMBER})\s*(''|[\"″”'′’])\s*")
 _THOUSANDS = 3
 _FEET = "'′’"
@@ -258,8 +259,7 @@ def _advice(text: str, kind: Kind) -> tuple[str, str]:
 
 def _slip(text: str, kind: Kind) -> tuple[str, str] | None:
     """Code and remedy for what is often written in place of a figure."""
-    slips = (look(text, kind) for look in (_comma, _fraction, _shared, _quoted, _unfinished))
-    return next(filter(None, slips), None)
+    return next(filter(None, (look(text, kind) for look in _SLIPS)), None)
 
 
 def _comma(text: str, kind: Kind) -> tuple[str, str] | None:
@@ -292,6 +292,17 @@ def _shared(text: str, kind: Kind) -> tuple[str, str] | None:
     return ("Q105", f"write '{found[1]} {unit} ± {found[2]} {unit}'") if found and unit else None
 
 
+def _loose_spread(text: str, kind: Kind) -> tuple[str, str] | None:
+    """Find a tolerance without its unit, or behind a sign of another spelling."""
+    found = _LOOSE_SPREAD.fullmatch(text)
+    unit = _meant(found[2], kind) if found else ""
+    spread = _meant(found[4], kind) if found and found[4] else unit
+    if not found or not unit or not spread:
+        return None
+    code = "Q104" if found[4] else "Q105"
+    return code, f"write '{found[1]} {unit} ± {found[3]} {spread}'"
+
+
 def _quoted(text: str, kind: Kind) -> tuple[str, str] | None:
     found = _QUOTED.fullmatch(text)
     if not found or "in" not in kind.units:
@@ -305,6 +316,9 @@ def _unfinished(text: str, kind: Kind) -> tuple[str, str] | None:
     if _BARE.fullmatch(text):
         return "Q105", f"write '{text.strip()} {kind.units[0]}', in {listed(kind)}"
     return None
+
+
+_SLIPS = (_comma, _fraction, _shared, _loose_spread, _quoted, _unfinished)
 
 
 def _reads(text: str, kind: Kind) -> bool:
