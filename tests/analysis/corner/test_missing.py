@@ -230,3 +230,16 @@ def test_a_bar_fits_its_sockets_without_a_word_of_the_suspension(registry: bw.Re
     assert found.verdict is Verdict.FITS
     (left_out,) = found.findings
     assert left_out.line == "left out of the fit for want of figures: arm radius"
+
+
+def test_a_gas_force_that_does_not_change_may_have_been_read_at_any_length(
+    registry: bw.Registry,
+) -> None:
+    setup = registry.setup("fells:chassis/short", corner="front left")
+    assert setup.damper.gas is not None
+    level = attrs.evolve(setup.damper.gas, slope="0 N/mm")
+    even = setup.with_parts(damper=attrs.evolve(setup.damper, gas=level))
+    gap = without(even, "damper.gas.at_length")
+    assert bw.ride(gap).height == bw.ride(even).height
+    assert "damper.gas.at_length" not in needed_paths(gap, AskedFor.HEIGHT)
+    assert "damper.gas.at_length" in needed_paths(setup, AskedFor.HEIGHT)

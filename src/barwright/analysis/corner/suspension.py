@@ -219,7 +219,9 @@ def springs_of(
     tightened at an arm angle [rad].
     """
     if gas is not None:
-        yield GasForce(si(gas.force, FORCE), metres(gas.at_length), si(gas.slope, GAS_SLOPE))
+        slope = si(gas.slope, GAS_SLOPE)
+        # A force that is the same at every length was read at any.
+        yield GasForce(si(gas.force, FORCE), metres(gas.at_length) if slope else 0.0, slope)
     if axle.bump_rubber is not None:
         yield _bump_stop(axle.bump_rubber, arch=arch)
     if axle.bushing is not None and tightened_at is not None:

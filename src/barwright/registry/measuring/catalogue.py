@@ -244,6 +244,9 @@ def _spared(setup: Setup, question: AskedFor) -> Iterator[str]:
         keys = ("arm.socket.key_angle", "anchor.socket.key_angle", "bar.blank_angle")
         there = setup.reading.setup
         yield from (key for key in keys if figure_at(setup, key) is figure_at(there, key))
+    gas = setup.damper.gas
+    if gas is not None and not is_unknown(gas.slope) and not gas.slope.magnitude:
+        yield "damper.gas.at_length"
     if isinstance(setup.anchor, KeyLever):
         if question not in (AskedFor.PLAN, AskedFor.NUT):
             yield "adjuster.spacer"
