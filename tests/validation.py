@@ -70,10 +70,12 @@ FIGURED = (
     "tolerance",
 )
 WITHOUT_FIGURES = (
+    "calibrate",
     "carry_out",
     "check_job",
     "compare",
     "donors",
+    "needs",
     "overstress",
     "reindex_job",
     "rests_on",

@@ -91,10 +91,6 @@ class Subject:
         """Its records and what they are made of: ends, sockets, axles, mountings."""
         return tuple(piece for place, part in self.records for piece in _pieces(place, part))
 
-    def pieces_of(self, cls: type[T]) -> Iterator[tuple[PackPlace, T]]:
-        """Those of one kind."""
-        return ((place, piece) for place, piece in self.pieces if isinstance(piece, cls))
-
     @cached_property
     def gaps(self) -> Mapping[str, tuple[str, ...]]:
         """What is not known of each record that has gaps, by its id: fields, counts too."""

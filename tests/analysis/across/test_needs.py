@@ -9,6 +9,7 @@ import barwright as bw
 from barwright.analysis.answer import Outcome
 from barwright.answers import FigureState
 from barwright.registry.measuring.catalogue import AskedFor, figures_of
+from barwright.report.text.needs import needs_row
 from barwright.units import unknown
 
 
@@ -86,9 +87,17 @@ def test_every_figure_of_the_catalogue_says_how_it_is_measured(truck: bw.Setup) 
         assert set(one.needed_for) <= set(AskedFor)
 
 
-def test_a_load_that_no_bar_bears_tells_no_share(truck: bw.Setup) -> None:
-    laden = truck.with_load(kind=bw.parts.LoadKind.SPRUNG, mass="90000 kg")
-    assert bw.needs(laden).corner == "front left"
+def test_a_nut_beyond_its_thread_tells_no_share(truck: bw.Setup) -> None:
+    answer = bw.needs(attrs.evolve(truck, nut_turns="99 turn"))
+    assert (answer.corner, answer.unsure) == ("front left", ())
+
+
+def test_rows_tell_themselves_and_sum_up(truck: bw.Setup) -> None:
+    answer = bw.needs(lacking(truck))
+    assert repr(answer.missing[0]) == "<NeedsRow: arm radius, missing>"
+    assert needs_row(answer) == {"missing": "3", "measure first": "arm radius", "with": "tape"}
+    bare = needs_row(attrs.evolve(answer, rows=()))
+    assert bare == {"missing": "0", "measure first": "nothing", "with": ""}
 
 
 def test_it_survives_json(truck: bw.Setup) -> None:

@@ -243,3 +243,20 @@ def test_a_gas_force_that_does_not_change_may_have_been_read_at_any_length(
     assert bw.ride(gap).height == bw.ride(even).height
     assert "damper.gas.at_length" not in needed_paths(gap, AskedFor.HEIGHT)
     assert "damper.gas.at_length" in needed_paths(setup, AskedFor.HEIGHT)
+
+
+def test_what_is_known_of_the_rates_is_printed(registry: bw.Registry) -> None:
+    setup = registry.setup("fells:chassis/short", corner="front left")
+    printed = bw.text(bw.rates(without(setup, "axle.hub_up")))
+    assert "Rates without the vehicle" in printed
+    assert "bar and tube in series" in printed
+    nothing = bw.text(bw.rates(without(setup, "bar.diameter")))
+    assert "Rates without the vehicle" not in nothing
+
+
+def test_a_bar_set_by_an_unknown_twist_is_not_judged(registry: bw.Registry) -> None:
+    setup = registry.setup("hodmule:chassis/short", corner="front left")
+    twisted = {"preset": True, "made_for": bw.parts.Side.LEFT, "preset_twist": unknown()}
+    found = bw.strength(setup.with_parts(bar=attrs.evolve(setup.bar, **twisted)))
+    assert found.verdict is Verdict.NEEDS_FIGURES
+    assert found.headline == "Needed to judge the stresses: bar preset twist."

@@ -106,7 +106,10 @@ def _plan(place: int) -> bw.answers.Plan:
 
 
 def _nut_table() -> bw.answers.NutTable:
-    return bw.nut_table(SETUP, measured="400 mm", wanted=bw.Wanted(height="412 mm"))
+    """Of the corner as it is measured to stand, where the engine has it; wanted 12 mm higher."""
+    stands = height(MIDDLE.rest)
+    wanted = bw.Wanted(height=f"{stands + 12.0:.12g} mm")
+    return bw.nut_table(SETUP, measured=f"{stands:.12g} mm", wanted=wanted)
 
 
 def _nut_row(turns: int) -> bw.answers.NutRow:
@@ -399,8 +402,8 @@ ROWS = [
     ),
     _corner(
         of="barwright.nut_table",
-        given="the same, measured 400 mm, wanted 412 mm: turn, in sixths, whose rise is nearest "
-        "to 12 mm",
+        given="the same, measured there, wanted 12 mm higher: turn, in sixths, whose rise is "
+        "nearest to 12 mm",
         unit="turns",
         expected=_nearest_turn,
         got=lambda: number(_correction().correcting_turns, "turn"),

@@ -7,6 +7,7 @@ a printed problem in torsion.
 
 from __future__ import annotations
 
+import functools
 import math
 from typing import Any, TypeAlias
 
@@ -19,6 +20,7 @@ from numpy.typing import NDArray
 from barwright.mechanics.uncertainty.calibration import (
     Calibration,
     calibrate,
+    clocked_angle,
     remaining_rate,
     shear_modulus_from_rate,
 )
@@ -138,7 +140,36 @@ def series_by_equilibrium(bar: float, tube: float) -> float:
 
 BOTH = f"{len(ONE.torque)} points of angle and torque, each with its own error"
 
+
+def _weighted_mean(at: int) -> float:
+    """Clocked angle at a known rate, or its error, by numpy's least squares of a constant."""
+    twist, error = ONE.arm - ONE.lever, np.linspace(0.001, 0.004, len(ONE.torque))
+    residue = twist - ONE.torque / 2500.0
+    design = (1.0 / error)[:, None]
+    found, _, _, _ = np.linalg.lstsq(design, residue / error, rcond=None)
+    return float((found[0], float(np.linalg.inv(design.T @ design)[0, 0]) ** 0.5)[at])
+
+
+def _clocked(at: int) -> float:
+    error = np.linspace(0.001, 0.004, len(ONE.torque))
+    found = clocked_angle(ONE.arm - ONE.lever, torque=ONE.torque, rate=2500.0, uncertainty=error)
+    return float(found[at])
+
+
 ROWS = [
+    *(
+        Row(
+            of="calibration.clocked_angle",
+            source="numpy: least squares of a constant, each equation divided by its error",
+            given=f"{len(ONE.torque)} points at a known rate: {what}",
+            unit="rad",
+            expected=functools.partial(_weighted_mean, at),
+            got=functools.partial(_clocked, at),
+            within=1e-10,
+            kind=Kind.FORMULATED,
+        )
+        for at, what in enumerate(("free angle less lever", "its standard error"))
+    ),
     Row(
         of="calibration.calibrate",
         source=NORRIS,

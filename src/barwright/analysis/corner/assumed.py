@@ -78,10 +78,9 @@ def assumed_paths(setup: Setup) -> tuple[str, ...]:
 
 
 def _assumed(holder: Any, path: str) -> Iterator[str]:  # noqa: ANN401 - any record
-    if not isinstance(holder, Record | Setup):
+    if not isinstance(holder, Record):
         return
-    if isinstance(holder, Record):
-        yield from (f"{path}{n}" for n, figure in holder.about.items() if is_usual(figure.source))
+    yield from (f"{path}{n}" for n, figure in holder.about.items() if is_usual(figure.source))
     for field in attrs.fields(type(holder)):
         if field.name not in _OTHERS:
             yield from _assumed(getattr(holder, field.name), f"{path}{field.name}.")

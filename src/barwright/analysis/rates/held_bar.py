@@ -132,6 +132,8 @@ class HeldBar:
 
     @property
     def _of_bar(self) -> tuple[object, ...]:
+        if self.bar.measured_rate is not None:
+            return (self.bar.measured_rate,)
         return *self._of_length, self.bar.material.shear_modulus
 
     @property

@@ -54,7 +54,7 @@ def descriptions(cls: type) -> Mapping[str, str]:
     --------
     >>> from barwright.parts.arm import Arm
     >>> descriptions(Arm)["made_for"]
-    'The side that it fits; left out for a pair that mirrors.'
+    'The side that it fits; left out if the left and right parts mirror each other.'
     """
     found: dict[str, str] = {}
     for base in reversed(cls.__mro__):
