@@ -256,7 +256,7 @@ def test_what_is_known_of_the_rates_is_printed(registry: bw.Registry) -> None:
 
 def test_a_bar_set_by_an_unknown_twist_is_not_judged(registry: bw.Registry) -> None:
     setup = registry.setup("hodmule:chassis/short", corner="front left")
-    twisted = {"preset": True, "made_for": bw.parts.Side.LEFT, "preset_twist": unknown()}
+    twisted: Any = {"preset": True, "made_for": bw.parts.Side.LEFT, "preset_twist": unknown()}
     found = bw.strength(setup.with_parts(bar=attrs.evolve(setup.bar, **twisted)))
     assert found.verdict is Verdict.NEEDS_FIGURES
     assert found.headline == "Needed to judge the stresses: bar preset twist."
