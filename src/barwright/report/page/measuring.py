@@ -130,7 +130,8 @@ _ADVICE = (
 _TYPING = (
     "To type the sheet in, write each figure under its table: [bar.arm_end] and below it "
     'length = "48.0 mm ± 0.1 mm". A count has no quotes. Where left and right differ, name the '
-    "side behind the first word of the table: [measured.left]."
+    "side behind the first word of the table: [measured.left]. A job fills what a pack lacks; "
+    "an overlay corrects what the pack knows."
 )
 
 

@@ -29,7 +29,7 @@ def needs_text(answer: Needs, *, every: bool = False) -> Page:
     by_state = {
         "Missing": [row for row in answer.rows if row.state is FigureState.MISSING],
         "Assumed": [row for row in answer.rows if row.state is FigureState.ASSUMED],
-        "Known, and worth measuring again": [
+        "Worth measuring again; correct with an overlay": [
             row for row in answer.rows if row.state is FigureState.UNSURE
         ],
         "Known": [row for row in answer.rows if every and row.state is FigureState.KNOWN],
