@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import itertools
 from typing import Any, TypeAlias
 
 import tomli_w
@@ -51,9 +52,16 @@ def _table(schema: Schema) -> st.SearchStrategy[Any]:
     fields = {name: drawn(inner) for name, inner in schema.get("properties", {}).items()}
     if "source" in fields:
         fields["source"] = st.sampled_from(["desk", "desk", "bench"])
-    wanted = schema.get("required", [])
-    needed = {name: fields.pop(name) for name in wanted}
-    return st.fixed_dictionaries(needed, optional=fields)
+    # Keys of which just one is to be there.
+    either = [[one["required"][0] for one in each["oneOf"]] for each in schema.get("allOf", [])]
+    others = {name: fields.pop(name) for names in either for name in names}
+    needed = {name: fields.pop(name) for name in schema.get("required", [])}
+    return st.one_of(
+        [
+            st.fixed_dictionaries(needed | {name: others[name] for name in chosen}, optional=fields)
+            for chosen in itertools.product(*either)
+        ]
+    )
 
 
 def _list(schema: Schema) -> st.SearchStrategy[Any]:

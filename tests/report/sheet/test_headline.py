@@ -70,3 +70,14 @@ def test_where_nothing_is_turned_no_place_is_named() -> None:
 )
 def test_corners_are_named_in_short(corners: list[str], named: str) -> None:
     assert names_of(corners) == named
+
+
+def test_a_doubted_load_stands_before_the_plan_that_rests_on_it() -> None:
+    van = bw.Registry.demo().setup("fells:chassis/short", corner="front left")
+    light = van.with_load(kind=bw.parts.LoadKind.SPRUNG, mass="140 kg")
+    one = bw.JobCorner(setup=light, present=light, wanted=AS_IT_IS)
+    (line,) = bw.bench_sheet(bw.Job(title="t", corners=(one,))).headlines
+    assert line.startswith("Front left: check the load first: the sprung mass is far from")
+    _, plan = line.split("523.8 kg. ")
+    assert plan[:7] in ("Remove ", "Leave t")
+    assert bw.reindex(light, wanted=AS_IT_IS).headline.startswith("Check the load first: ")
