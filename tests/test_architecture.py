@@ -6,9 +6,8 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
-
 import barwright
+from each_case import each_case
 
 SOURCE = Path(barwright.__file__).parent
 
@@ -89,7 +88,7 @@ LOCKED = {"first_use", "registry.index.file"}
 OF_ONE_THREAD = ("cli", "pytest_plugin")
 
 
-@pytest.mark.parametrize("module", sorted(TREES.keys() - {"first_use"}))
+@each_case("module", sorted(TREES.keys() - {"first_use"}))
 def test_nothing_can_be_left_locked_by_a_fork(module: str) -> None:
     used = {
         ast.unparse(node) for node in ast.walk(TREES[module]) if isinstance(node, ast.Attribute)
@@ -99,7 +98,7 @@ def test_nothing_can_be_left_locked_by_a_fork(module: str) -> None:
     assert module in LOCKED or not used & {"threading.Lock", "threading.RLock"}
 
 
-@pytest.mark.parametrize("module", sorted(m for m in TREES if not m.startswith(OF_ONE_THREAD)))
+@each_case("module", sorted(m for m in TREES if not m.startswith(OF_ONE_THREAD)))
 def test_what_is_imported_on_first_use_is_imported_under_the_lock(module: str) -> None:
     tree = TREES[module]
     functions = (n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef | ast.AsyncFunctionDef))

@@ -17,6 +17,7 @@ import pytest
 
 import barwright as bw
 from barwright import answers, parts
+from each_case import each_case
 
 HEAVY = {
     "numpy",
@@ -108,7 +109,7 @@ def test_a_room_is_loaded_when_it_is_asked_for(name: str, monkeypatch: pytest.Mo
     assert getattr(bw, name) is room
 
 
-@pytest.mark.parametrize(("room", "name"), NAMES)
+@each_case("room, name", NAMES)
 def test_every_public_name_is_what_its_home_calls_so(room: str, name: str) -> None:
     home = sys.modules[f"barwright.{ROOMS[room]._HOME_OF[name]}"]  # noqa: SLF001
 
@@ -116,7 +117,7 @@ def test_every_public_name_is_what_its_home_calls_so(room: str, name: str) -> No
     assert name in home.__all__
 
 
-@pytest.mark.parametrize("name", [*CALLABLE, *CLASSES])
+@each_case("name", [*CALLABLE, *CLASSES])
 def test_every_public_name_says_what_it_is(name: str) -> None:
     text = inspect.getdoc(FOUND[name])
 
@@ -126,7 +127,7 @@ def test_every_public_name_says_what_it_is(name: str) -> None:
     assert not first.startswith(f"{name.rpartition('.')[2]}(")
 
 
-@pytest.mark.parametrize("name", CALLABLE)
+@each_case("name", CALLABLE)
 def test_every_public_function_says_what_it_takes_and_gives(name: str) -> None:
     function = FOUND[name]
     signature = inspect.signature(function)
@@ -140,7 +141,7 @@ def test_every_public_function_says_what_it_takes_and_gives(name: str) -> None:
     assert "Returns\n-------" in text
 
 
-@pytest.mark.parametrize("name", CLASSES)
+@each_case("name", CLASSES)
 def test_every_field_of_a_public_class_is_explained(name: str) -> None:
     cls: Any = FOUND[name]
     if not attrs.has(cls):
@@ -152,7 +153,7 @@ def test_every_field_of_a_public_class_is_explained(name: str) -> None:
     assert own - described(text, "Parameters") - described(text, "Attributes") == set()
 
 
-@pytest.mark.parametrize("name", CLASSES)
+@each_case("name", CLASSES)
 def test_every_public_method_is_annotated_and_explained(name: str) -> None:
     for method_name, method in vars(FOUND[name]).items():
         function = getattr(method, "__func__", method)

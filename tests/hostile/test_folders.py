@@ -15,6 +15,7 @@ from barwright.cli.command import run
 from barwright.registry.authoring.scaffold import new_pack
 from barwright.registry.discovery.entry_points import installed_packs
 from barwright.registry.lock import read_lock
+from each_case import each_case
 from sample_packs import (
     GOOD_PACK,
     SPECIMENS,
@@ -57,7 +58,7 @@ def parts_alone(folder: Path, file: str = "pack.toml", old: str = "", new: str =
 # -- Ids and references ------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("text", TEXTS, ids=ascii)
+@each_case("text", TEXTS)
 def test_an_id_is_refused(tmp_path: Path, text: str) -> None:
     """What an id may hold is no part of a path that leads anywhere."""
     for number, (file, old) in enumerate(
@@ -73,7 +74,7 @@ def test_an_id_is_refused(tmp_path: Path, text: str) -> None:
         assert any(problem.endswith("id") for problem in problems_in(pack))
 
 
-@pytest.mark.parametrize("text", TEXTS, ids=ascii)
+@each_case("text", TEXTS)
 def test_a_reference_leads_to_nothing(tmp_path: Path, text: str) -> None:
     names = (text, f"material/{text}", f"tiny:material/{text}", f"{text}:material/steel")
     for number, name in enumerate(names):
@@ -82,14 +83,14 @@ def test_a_reference_leads_to_nothing(tmp_path: Path, text: str) -> None:
         assert set(problems_in(pack)) == {"S206 bar[0].material"}
 
 
-@pytest.mark.parametrize("text", TEXTS, ids=ascii)
+@each_case("text", TEXTS)
 def test_a_source_that_is_named_is_no_file(tmp_path: Path, text: str) -> None:
     pack = parts_alone(tmp_path, "steel.toml", 'source = "desk"', f"source = {quoted(text)}")
 
     assert {problem[:4] for problem in problems_in(pack)} == {"S206" if text else "S202"}
 
 
-@pytest.mark.parametrize("text", TEXTS, ids=ascii)
+@each_case("text", TEXTS)
 def test_a_name_in_a_job_leads_to_nothing(tmp_path: Path, text: str) -> None:
     least = (SPECIMENS / "jobs" / "least.toml").read_text(encoding="utf-8")
     vehicle = least.splitlines()[0]
@@ -104,7 +105,7 @@ def test_a_name_in_a_job_leads_to_nothing(tmp_path: Path, text: str) -> None:
         assert {problem.code for problem in checked.problems} <= {"L101", "L104", "S203", "S202"}
 
 
-@pytest.mark.parametrize("text", TEXTS, ids=ascii)
+@each_case("text", TEXTS)
 def test_a_pack_in_a_lock_is_no_file(tmp_path: Path, text: str) -> None:
     path = tmp_path / "barwright.lock"
     fields = "".join(f"{name} = {quoted(text)}\n" for name in ("id", "origin", "digest"))
@@ -114,7 +115,7 @@ def test_a_pack_in_a_lock_is_no_file(tmp_path: Path, text: str) -> None:
         bw.check_lock(bw.Registry.from_folders(GOOD_PACK), read_lock(path))
 
 
-@pytest.mark.parametrize("text", TEXTS, ids=ascii)
+@each_case("text", TEXTS)
 def test_no_pack_is_begun_under_such_an_id(tmp_path: Path, text: str) -> None:
     with pytest.raises(bw.SchemaError) as caught:
         new_pack(tmp_path / "new", text)
@@ -140,7 +141,7 @@ VALUES = (
 )
 
 
-@pytest.mark.parametrize("text", [*TEXTS, *VALUES], ids=ascii)
+@each_case("text", [*TEXTS, *VALUES])
 def test_an_entry_point_leads_to_no_folder_beside_the_path(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, text: str
 ) -> None:
@@ -166,7 +167,7 @@ def test_an_entry_point_leads_to_no_folder_beside_the_path(
 FILES = [text for text in TEXTS if text and not set("/\0") & set(text) and len(text) < 200]
 
 
-@pytest.mark.parametrize("text", FILES, ids=ascii)
+@each_case("text", FILES)
 def test_a_data_file_of_such_a_name_is_refused_or_passed_over(tmp_path: Path, text: str) -> None:
     pack = parts_alone(tmp_path)
     name = f"{text}.toml"
@@ -177,7 +178,7 @@ def test_a_data_file_of_such_a_name_is_refused_or_passed_over(tmp_path: Path, te
     assert [finding.file for finding in bw.lint_pack(pack).findings] == ([] if hidden else [name])
 
 
-@pytest.mark.parametrize("text", [text for text in FILES if text != ".."], ids=ascii)
+@each_case("text", [text for text in FILES if text != ".."])
 def test_a_folder_of_such_a_name_is_refused_once_it_holds_data(tmp_path: Path, text: str) -> None:
     pack = parts_alone(tmp_path)
     (pack / text).mkdir()

@@ -13,11 +13,12 @@ import barwright
 import validation
 from altered_results import altered, change
 from barwright.errors import BarwrightError
+from each_case import each_case
 from validation import ENGINES, EXACT, LIBRARIES, Kind, Row
 
 ROWS = validation.rows()
 COMPUTATIONS = sorted(validation.computations())
-EACH = pytest.mark.parametrize("row", ROWS, ids=lambda row: row.of)
+EACH = each_case("row", ROWS, called=lambda row: f"{row.of}, {row.given}")
 
 THOUSANDTH = 1e-3
 
@@ -89,7 +90,7 @@ def test_a_row_gives_reasons_and_says_how_it_is_known(row: Row) -> None:
         assert not any(program in row.source for program in (*ENGINES, *LIBRARIES))
 
 
-@pytest.mark.parametrize("of", COMPUTATIONS)
+@each_case("of", COMPUTATIONS)
 def test_no_public_computation_lacks_a_row_that_notices_a_thousandth(of: str) -> None:
     finest = min((row.within for row in ROWS if row.of == of), default=math.inf)
 

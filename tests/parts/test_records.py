@@ -13,6 +13,7 @@ import barwright as bw
 from anchored_corners import fixed_socket, key_bolt, key_lever
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Record
+from each_case import each_case
 from sample_records import (
     double_wishbone_mounting,
     make_bar,
@@ -83,10 +84,8 @@ def test_every_record_with_figures_is_tried_here() -> None:
     assert homes - {"Part"} == set(RECORDS)
 
 
-@pytest.mark.parametrize(("name", "field"), FIGURES)
-@pytest.mark.parametrize(
-    ("value", "code"), [("25", "Q105"), (25.0, "Q105"), ("nan mm", "Q301"), ("5 J", "Q202")]
-)
+@each_case("name, field", FIGURES)
+@each_case("value, code", [("25", "Q105"), (25.0, "Q105"), ("nan mm", "Q301"), ("5 J", "Q202")])
 def test_every_figure_is_read_strictly_and_named(
     name: str, field: str, value: Any, code: str
 ) -> None:
@@ -96,7 +95,7 @@ def test_every_figure_is_read_strictly_and_named(
     assert (caught.value.code, caught.value.key) == (code, field)
 
 
-@pytest.mark.parametrize(("name", "field"), FIGURES)
+@each_case("name, field", FIGURES)
 def test_every_figure_refuses_what_no_part_can_have(name: str, field: str) -> None:
     kind, allowed = figure_fields(type(RECORDS[name]))[field]
     wrong = {
@@ -112,7 +111,7 @@ def test_every_figure_refuses_what_no_part_can_have(name: str, field: str) -> No
         assert (caught.value.code, caught.value.key) == ("Q302", field)
 
 
-@pytest.mark.parametrize(("name", "field"), FIGURES)
+@each_case("name, field", FIGURES)
 def test_every_figure_has_an_entry_of_what_is_known(name: str, field: str) -> None:
     record = RECORDS[name]
 
@@ -120,8 +119,8 @@ def test_every_figure_has_an_entry_of_what_is_known(name: str, field: str) -> No
     assert (known and known.value) == getattr(record, field)
 
 
-@pytest.mark.parametrize(("name", "field"), COUNTS)
-@pytest.mark.parametrize("value", [36.0, "36", True, 0, -1])
+@each_case("name, field", COUNTS)
+@each_case("value", [36.0, "36", True, 0, -1])
 def test_every_count_is_a_whole_number(name: str, field: str, value: Any) -> None:
     with pytest.raises(bw.SchemaError) as caught:
         attrs.evolve(RECORDS[name], **{field: value})
@@ -129,7 +128,7 @@ def test_every_count_is_a_whole_number(name: str, field: str, value: Any) -> Non
     assert (caught.value.code, caught.value.key) == ("S203", field)
 
 
-@pytest.mark.parametrize("name", RECORDS)
+@each_case("name", RECORDS)
 def test_every_record_is_frozen_comparable_and_picklable(name: str) -> None:
     record = RECORDS[name]
     field = attrs.fields(type(record))[-1].name
@@ -141,7 +140,7 @@ def test_every_record_is_frozen_comparable_and_picklable(name: str) -> None:
     assert dict(again.about) == dict(record.about)
 
 
-@pytest.mark.parametrize("name", RECORDS)
+@each_case("name", RECORDS)
 def test_every_record_takes_its_fields_by_name_only(name: str) -> None:
     with pytest.raises(TypeError):
         type(RECORDS[name])("25 mm")

@@ -14,6 +14,7 @@ import pytest
 import barwright as bw
 from barwright.parts import arguments
 from barwright.parts.arguments import checks_arguments
+from each_case import each_case
 from printed_pages import demo_sheet
 from sample_packs import GOOD_PACK, SPECIMENS, discovered_once
 from sample_records import make_bar, make_setup, tube_of
@@ -234,8 +235,8 @@ def test_the_arguments_here_are_good(name: str) -> None:
         verb(**arguments)
 
 
-@pytest.mark.parametrize("wrong", WRONG)
 @pytest.mark.parametrize("name", VERBS)
+@each_case("wrong", WRONG)
 def test_a_wrong_argument_is_refused_by_an_error_of_the_tree(name: str, wrong: str) -> None:
     verb, arguments = verbs()[name], good_of_all()[name]
     # What the caller's own function makes of a setup is the caller's matter.
