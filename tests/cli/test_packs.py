@@ -120,6 +120,18 @@ def test_a_bar_says_what_it_counts(monkeypatch: pytest.MonkeyPatch) -> None:
     assert "drawing" in screen.getvalue()
 
 
+def test_counting_again_gets_another_bar(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = Screen(terminal=True)
+    monkeypatch.setattr(sys, "stderr", screen)
+
+    with contextlib.ExitStack() as stack:
+        bar = ProgressBar(stack)
+        for done in (8, 8, 1, 8):
+            bar(done, 8)
+
+    assert screen.getvalue().count("100%") == 2
+
+
 # -- Where no pack is installed ----------------------------------------------------------
 
 

@@ -135,7 +135,10 @@ def _preference(text: str) -> tuple[str, str]:
 
 
 class ProgressBar:
-    """A progress bar that appears on a terminal once there is something to wait for."""
+    """A progress bar that appears on a terminal once there is something to wait for.
+
+    What is counted from the start again gets another bar.
+    """
 
     def __init__(self, stack: contextlib.ExitStack, *, label: str = "reading packs") -> None:
         self._stack = stack
@@ -146,7 +149,8 @@ class ProgressBar:
         """Show how many are done."""
         if length < _MANY_PACKS or not sys.stderr.isatty():
             return
-        if self._bar is None:
+        if self._bar is None or done < self._bar.pos:
             bar = click.progressbar(length=length, label=self._label, file=sys.stderr)
+            self._stack.close()
             self._bar = self._stack.enter_context(bar)
         self._bar.update(done - self._bar.pos)

@@ -10,10 +10,11 @@ from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import StandardParts
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Part, Record
+from barwright.parts.source import Figure
 from barwright.parts.spline import BarEnd
-from barwright.units import Kind, Quantity, si
+from barwright.units import Kind, Quantity, si, unit_spelling
 
-__all__ = ["OTHER_SIDE", "content", "made_for", "mirrored", "same_figure"]
+__all__ = ["OTHER_SIDE", "as_written", "content", "made_for", "mirrored", "same_figure"]
 
 OTHER_SIDE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
 
@@ -46,6 +47,30 @@ def content(part: Record) -> tuple[object, ...]:
             said.append(_places(part))
         elif field.name not in _NAMES:
             said.append(_plain(value))
+    return tuple(said)
+
+
+def as_written(record: Record) -> tuple[object, ...]:
+    """Return all that answers about a record can rest on, as it is written.
+
+    Parameters
+    ----------
+    record : Record
+        The record, without an id.
+
+    Returns
+    -------
+    tuple
+        Can be compared and hashed: each figure with its unit, tolerance and source, and the
+        id of each part that the record refers to.
+    """
+    known = record.about
+    said: list[object] = [type(record).__name__]
+    for field in attrs.fields(type(record)):
+        if field.name in known:
+            said.append(_known(known[field.name]))
+        elif field.name != "about":
+            said.append(_written(getattr(record, field.name)))
     return tuple(said)
 
 
@@ -112,6 +137,26 @@ def made_for(part: Part) -> Side | None:
 def _places(end: BarEnd) -> tuple[int, ...]:
     """List an end's blanks, however each is counted: -1 of 39 teeth is 38."""
     return tuple(sorted(blank % end.teeth for blank in end.blanks))
+
+
+def _known(figure: Figure) -> tuple[object, ...]:
+    """List what counts of a figure, wherever it stands."""
+    tolerance = None if figure.tolerance is None else _exactly(figure.tolerance)
+    return (*_exactly(figure.value), tolerance, figure.source, figure.source_kind)
+
+
+def _exactly(value: Quantity) -> tuple[float, str]:
+    return value.magnitude, unit_spelling(value)
+
+
+def _written(value: object) -> object:
+    if isinstance(value, Part):
+        return value.id
+    if isinstance(value, StandardParts):
+        return tuple(_written(getattr(value, f.name)) for f in attrs.fields(StandardParts))
+    if isinstance(value, Record):
+        return as_written(value)
+    return tuple(map(_written, value)) if isinstance(value, tuple) else value
 
 
 def _number(value: Quantity, kind: Kind) -> float:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import functools
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
+from typing import Any, TypeVar
 
 import attrs
 
 from barwright.analysis.fit.length_fit import LengthFit, length_fit
 from barwright.errors import BarwrightError
 from barwright.first_use import cached_property
+from barwright.lint.content import as_written
 from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark
 from barwright.lint.subject import Subject
@@ -21,10 +23,12 @@ from barwright.parts.setup import Setup
 __all__ = [
     "StandardAxle",
     "StandardCorner",
+    "each_axle",
     "reported_once",
     "reported_where_it_fits",
-    "standard_axles",
 ]
+
+T = TypeVar("T")
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -33,25 +37,62 @@ class StandardCorner:
 
     Parameters
     ----------
-    setup : Setup
-        The corner.
+    chassis : Chassis
+        The vehicle.
+    axle : Axle
+        One of its axles.
+    side : Side
+        The corner's side.
+    answers : dict
+        What was found of this corner, and of all that have the same figures.
     """
 
-    setup: Setup
+    chassis: Chassis
+    axle: Axle
+    side: Side
+    answers: dict[Callable[[StandardCorner], Any], Any]
 
     @cached_property
+    def setup(self) -> Setup:
+        """The corner."""
+        return Setup.standard(self.chassis, axle=self.axle, side=self.side)
+
+    def once(self, find: Callable[[StandardCorner], T]) -> T:
+        """Ask something once of all corners that have the same figures.
+
+        Parameters
+        ----------
+        find : callable
+            A function of a module, from a corner to what is to be known of it, in which
+            neither the vehicle nor its id may appear.
+
+        Returns
+        -------
+        object
+            What was found.
+        """
+        if find not in self.answers:
+            self.answers[find] = find(self)
+        found: T = self.answers[find]
+        return found
+
+    @property
     def fit(self) -> LengthFit | BarwrightError:
         """How its bar lies, or why that cannot be said."""
-        try:
-            return length_fit(self.setup)
-        except BarwrightError as error:
-            return error
+        return self.once(_fit)
 
     @property
     def fits(self) -> bool:
         """Whether its bar fits without any change, as far as that is known."""
         fit = self.fit
         return isinstance(fit, LengthFit) and not (fit.reasons or fit.changes)
+
+
+def _fit(corner: StandardCorner) -> LengthFit | BarwrightError:
+    try:
+        return length_fit(corner.setup)
+    except BarwrightError as error:
+        return error
 
 
 @attrs.frozen(eq=False)
@@ -64,28 +105,39 @@ class StandardAxle:
 
 
 @functools.lru_cache(maxsize=1)
-def standard_axles(subject: Subject) -> tuple[StandardAxle, ...]:
-    """List the axles of a pack's vehicles, the same to each rule that asks.
+def _standard_axles(subject: Subject) -> tuple[StandardAxle, ...]:
+    """List the axles of a pack's vehicles, the same to each rule that asks."""
+    return tuple(_axles(subject))
+
+
+def _axles(subject: Subject) -> Iterator[StandardAxle]:
+    answers: dict[tuple[object, ...], dict[Callable[[StandardCorner], Any], Any]] = {}
+    for place, chassis in subject.records_of(Chassis):
+        for index, axle in enumerate(chassis.axles):
+            written = as_written(axle)
+            corners = (
+                StandardCorner(chassis, axle, side, answers.setdefault((written, side), {}))
+                for side in Side
+            )
+            yield StandardAxle(place.within(f"axles[{index}]"), axle, tuple(corners))
+
+
+def each_axle(subject: Subject) -> Iterator[StandardAxle]:
+    """Go through the axles of a pack's vehicles, and tell how far that is.
 
     Parameters
     ----------
     subject : Subject
         The pack.
 
-    Returns
-    -------
-    tuple of StandardAxle
+    Yields
+    ------
+    StandardAxle
     """
-    return tuple(_axles(subject))
-
-
-def _axles(subject: Subject) -> Iterator[StandardAxle]:
-    for place, chassis in subject.records_of(Chassis):
-        for index, axle in enumerate(chassis.axles):
-            corners = (
-                StandardCorner(Setup.standard(chassis, axle=axle, side=side)) for side in Side
-            )
-            yield StandardAxle(place.within(f"axles[{index}]"), axle, tuple(corners))
+    axles = _standard_axles(subject)
+    for done, axle in enumerate(axles, 1):
+        yield axle
+        subject.progress(done, len(axles))
 
 
 def reported_once(
@@ -121,12 +173,18 @@ def reported_where_it_fits(
     subject : Subject
         The pack.
     reported : callable
-        From a corner to what is to be said of it.
+        From a corner to what is to be said of it; asked as :meth:`StandardCorner.once` does.
 
     Yields
     ------
     Remark
     """
-    for axle in standard_axles(subject):
+
+    def listed(corner: StandardCorner) -> tuple[str, ...]:
+        return tuple(reported(corner))
+
+    for axle in each_axle(subject):
         fitting = [corner for corner in axle.corners if corner.fits]
-        yield from reported_once(axle.place, ((c, text) for c in fitting for text in reported(c)))
+        yield from reported_once(
+            axle.place, ((c, text) for c in fitting for text in c.once(listed))
+        )

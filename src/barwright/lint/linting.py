@@ -15,7 +15,7 @@ from barwright.lint.finding import LintFinding, PackLint, Severity
 from barwright.lint.read_checks import read_checks, read_waivers
 from barwright.lint.read_overlays import ReadPack, read_with_packs
 from barwright.lint.rule import Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject import Progress, Subject
 from barwright.lint.waiving import covered
 from barwright.parts.arguments import checks_arguments
 from barwright.registry.files.key_lines import lines_of, located, nearest_line
@@ -35,7 +35,10 @@ _FAULT = "U101"
 
 @checks_arguments
 def lint_pack(
-    folder: str | PathLike[str], *, over: Sequence[str | PathLike[str]] | None = None
+    folder: str | PathLike[str],
+    *,
+    over: Sequence[str | PathLike[str]] | None = None,
+    progress: Progress | None = None,
 ) -> PackLint:
     """Answer whether a pack or an overlay is good. Bad content never raises an error.
 
@@ -46,6 +49,9 @@ def lint_pack(
     over : sequence of path, optional
         Packs that an overlay lies on, and overlays between; those that are installed if left
         out.  They have no say in whether a pack is good.
+    progress : callable, optional
+        Function called with the number of axles that a rule has looked at and the number in
+        all, for each rule that looks at vehicles.
 
     Returns
     -------
@@ -67,7 +73,7 @@ def lint_pack(
         findings = tuple(_load_findings(loaded.problems, ""))
         return PackLint(folder=str(folder), pack="", exit_code=_UNREADABLE, findings=findings)
     rules = (*RULES, *OVERLAY_RULES) if as_overlay else RULES
-    findings, waived = _findings(read, snapshot, rules)
+    findings, waived = _findings(read, snapshot, rules, progress)
     is_faulty = any(finding.code == _FAULT for finding in findings)
     return PackLint(
         folder=str(folder),
@@ -96,13 +102,15 @@ def _read_alone(snapshot: Snapshot, origin: str) -> Loaded:
 
 
 def _findings(
-    read: ReadPack, snapshot: Snapshot, rules: Sequence[Rule]
+    read: ReadPack, snapshot: Snapshot, rules: Sequence[Rule], progress: Progress | None
 ) -> tuple[tuple[LintFinding, ...], tuple[LintFinding, ...]]:
     """All findings that stand, and those that are waived."""
     pack = read.loaded.pack
     if pack is None:
         return tuple(_load_findings(read.loaded.problems, "")), ()
     subject, problems = _subject(read, pack, rules)
+    if progress is not None:
+        subject = attrs.evolve(subject, progress=progress)
     lines = _Lines(snapshot)
     found = tuple(_asked(rules, subject, lines))
     waived = {id(finding) for _, finding in covered(subject.waivers, found)}

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from typing import Any, TypeVar
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any, TypeAlias, TypeVar
 
 import attrs
 
@@ -24,9 +24,16 @@ from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack
 from barwright.units import is_unknown
 
-__all__ = ["Subject"]
+__all__ = ["Progress", "Subject"]
 
 T = TypeVar("T")
+
+Progress: TypeAlias = Callable[[int, int], None]
+"""Called with how many are done, and how many there are."""
+
+
+def _untold(done: int, length: int) -> None:
+    """Tell nobody."""
 
 
 @attrs.frozen(kw_only=True, eq=False, slots=False)
@@ -53,6 +60,8 @@ class Subject:
         Names of the rules whose findings can be waived.
     findings : tuple of LintFinding
         What those rules found, once they were asked.
+    progress : callable
+        Told how many axles a rule has looked at, and of how many.
     """
 
     pack: Pack
@@ -64,6 +73,7 @@ class Subject:
     preferences: tuple[StatedPreference, ...] = ()
     waivable: tuple[str, ...] = ()
     findings: tuple[LintFinding, ...] = ()
+    progress: Progress = _untold
 
     @cached_property
     def sources(self) -> tuple[tuple[PackPlace, Source], ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -15,6 +16,7 @@ from barwright.cli.checking.many import (
     print_results,
     with_progress,
 )
+from barwright.cli.packs import ProgressBar
 from barwright.lint.finding import PackLint
 from barwright.lint.folders import pack_folders
 from barwright.lint.linting import lint_pack
@@ -46,10 +48,20 @@ def command(
     Exit codes: 0 no findings, or only notes; 1 other findings, warnings included; 2 no pack
     that can be read; 3 a fault of the program.
     """
-    folders = with_progress(pack_folders(paths), "linting")
-    results = (lint_pack(folder, over=over or None) for folder in folders)
+    folders = pack_folders(paths)
+    results = (
+        _linted(folder, over, is_alone=len(folders) == 1)
+        for folder in with_progress(folders, "linting")
+    )
     inputs = [*paths, *over]
     return print_results(results, form=form, output=output, inputs=inputs, rows=_rows, count=_count)
+
+
+def _linted(folder: Path, over: Sequence[Path], *, is_alone: bool) -> PackLint:
+    """Lint a pack, and show how far that is unless the number of packs shows it."""
+    with contextlib.ExitStack() as stack:
+        bar = ProgressBar(stack, label="linting vehicles") if is_alone else None
+        return lint_pack(folder, over=over or None, progress=bar)
 
 
 def _rows(linted: PackLint) -> Iterator[tuple[str, str]]:

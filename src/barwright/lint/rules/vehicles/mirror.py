@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from barwright.analysis.rates.ride import Ride, ride
+from barwright.analysis.rates.ride import ride
 from barwright.errors import BarwrightError
-from barwright.lint.corners import StandardAxle, standard_axles
+from barwright.lint.corners import StandardAxle, StandardCorner, each_axle
 from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.subject import Subject
 from barwright.units import Quantity, shown
@@ -19,7 +19,7 @@ _CLOSE = 1e-6
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return as_far_as_known(standard_axles(subject), _reported)
+    return as_far_as_known(each_axle(subject), _reported)
 
 
 def _reported(axle: StandardAxle) -> Iterator[Remark]:
@@ -31,11 +31,7 @@ def _difference(axle: StandardAxle) -> str:
     """Say in what the corners differ; empty if in nothing, or if one of them does not work."""
     if not all(corner.fits for corner in axle.corners):
         return ""
-    try:
-        left, right = (_figures(ride(corner.setup)) for corner in axle.corners)
-    except BarwrightError:
-        # Told by the rule that asks whether the corners stand.
-        return ""
+    left, right = (corner.once(_figures) for corner in axle.corners)
     for name, one in left.items():
         other = right.get(name, one)
         if not math.isclose(one.magnitude, other.magnitude, rel_tol=_CLOSE, abs_tol=_CLOSE):
@@ -43,8 +39,13 @@ def _difference(axle: StandardAxle) -> str:
     return ""
 
 
-def _figures(rest: Ride) -> dict[str, Quantity]:
-    """Return what is compared of a corner at rest."""
+def _figures(corner: StandardCorner) -> dict[str, Quantity]:
+    """Return what is compared of a corner at rest; nothing of one that does not work."""
+    try:
+        rest = ride(corner.setup)
+    except BarwrightError:
+        # Told by the rule that asks whether the corners stand.
+        return {}
     found = {} if rest.free_angle is None else {"free angle": rest.free_angle}
     if rest.state is not None:
         found |= {"height": rest.state.height, "rate at the wheel": rest.state.wheel_rate}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.errors import BarwrightError
-from barwright.lint.corners import StandardCorner, reported_once, standard_axles
+from barwright.lint.corners import StandardCorner, each_axle, reported_once
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 
@@ -13,7 +13,7 @@ __all__ = ["RULE"]
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    for axle in standard_axles(subject):
+    for axle in each_axle(subject):
         yield from reported_once(axle.place, _reported(axle.corners))
 
 
