@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import attrs
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 import barwright as bw
+from draws import draws
 from sample_records import known, make_bar, make_end, make_setup, make_socket, tube_of
 
 
@@ -121,3 +124,67 @@ def test_the_free_angle_moves_with_the_donor_s_lever_too() -> None:
     lost = attrs.evolve(tube_of(setup), lever_radius="30 mm")
     answer = bw.donors(setup.with_parts(anchor=lost), parts=[same])
     assert [donor.free_angle_change for donor in answer.combinations] == [None]
+
+
+MM = st.integers(-3, 3)
+"""Tenths of millimetres about a limit."""
+
+
+@settings(max_examples=draws(40))
+@given(
+    sockets=st.lists(st.tuples(MM, MM), min_size=1, max_size=3),
+    places=st.lists(st.tuples(MM, MM), min_size=1, max_size=3),
+    behind=MM,
+)
+def test_lengths_about_their_limits_are_judged_as_by_the_fit(
+    sockets: list[tuple[int, int]], places: list[tuple[int, int]], behind: int
+) -> None:
+    setup = make_setup(bar=make_bar(length="960 mm"), axle={"space_behind": f"{30 + behind} mm"})
+    assert bw.length_fit(setup).verdict is bw.Verdict.DOES_NOT_FIT
+    arm, tube = setup.arm, tube_of(setup)
+    needed = setup.arm.socket.required_engagement.m_as("mm")
+    length = setup.arm.socket.length.m_as("mm")
+    arms = [
+        attrs.evolve(
+            arm,
+            id=f"t:arm/{number}",
+            socket=attrs.evolve(
+                arm.socket,
+                length=f"{length + long / 10:.1f} mm",
+                required_engagement=f"{needed + least / 10:.1f} mm",
+            ),
+        )
+        for number, (long, least) in enumerate(sockets)
+    ]
+    start = 960.0 - setup.bar.anchor_end.length.m_as("mm") - setup.axle.tube_position.m_as("mm")
+    tubes = [
+        attrs.evolve(
+            tube,
+            id=f"t:tube/{number}",
+            socket_position=f"{start + by * 3:.1f} mm",
+            socket=attrs.evolve(tube.socket, length=f"{length + long / 10:.1f} mm"),
+        )
+        for number, (by, long) in enumerate(places)
+    ]
+
+    found = bw.donors(setup, parts=[*arms, *tubes]).combinations
+
+    everything = (setup.arm, setup.anchor, *arms, *tubes)
+    assert {(d.arm_id, d.anchor_id) for d in found} == every_combination(setup, everything)
+
+
+def test_a_donor_with_an_unknown_length_is_no_donor_and_hides_none() -> None:
+    setup = make_setup().with_parts(bar=make_bar(arm_end=make_end(39, teeth=38)))
+    other = attrs.evolve(setup.arm, id="t:arm/38", socket=make_socket(setup.bar.arm_end))
+    unknown = attrs.evolve(
+        other, id="t:arm/half", socket=attrs.evolve(other.socket, length="unknown")
+    )
+
+    thin = attrs.evolve(tube_of(setup), id="t:tube/half", bore="unknown")
+
+    answer = bw.donors(setup, parts=[other, unknown, thin])
+
+    assert [donor.arm_id for donor in answer.combinations] == ["t:arm/38"]
+    assert answer.findings[-1].text == (
+        "left out, since figures are missing: t:tube/half, t:arm/half"
+    )

@@ -3,21 +3,30 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
-from typing import TypeVar
+from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
+from typing import TypeVar, cast
 
 import attrs
+import numpy as np
+from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.missing import MissingFigures, unknown_paths
+from barwright.analysis.corner.seating import ROUNDING, layout_of, stops_leave_room
+from barwright.analysis.corner.torsional_rates import TorsionalRates
+from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
+from barwright.errors import NeedsError
+from barwright.mechanics.spline.seating import seat
 from barwright.parts.anchor import Anchor
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
 from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
-from barwright.units import ANGLE, LENGTH, TORSIONAL_RATE, Quantity, quantity, si
+from barwright.units import ANGLE, LENGTH, TORSIONAL_RATE, Quantity, is_unknown, quantity, si
 
 __all__ = ["Donor", "Donors", "donors"]
 
@@ -131,14 +140,38 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
     fit = fit_of(own)
     if fit.verdict is not Verdict.DOES_NOT_FIT:
         return Donors(verdict=fit.verdict, findings=fit.findings, fit=fit, combinations=())
-    combinations = _combined(setup, list(parts))
-    found = [donor for combined in combinations for donor in _tried(own, own.beside(combined))]
+    found: list[Donor] = []
+    unjudged: dict[str, None] = {}
+    for other in map(own.beside, _combined(setup, list(parts))):
+        missing = MissingFigures(other.setup)
+        found += missing.tried(partial(_fitting, own, other)) or ()
+        if missing.paths or not fit_of(other).is_answered:
+            unjudged |= dict.fromkeys(_half_known(own, other))
     return Donors(
         verdict=fit.verdict,
-        findings=fit.findings,
+        findings=(*fit.findings, *_left_out(list(unjudged))),
         fit=fit,
         combinations=tuple(sorted(found, key=_order)),
     )
+
+
+def _left_out(ids: Sequence[str]) -> Iterator[Finding]:
+    """Name the parts that could not be judged."""
+    if ids:
+        text = f"left out, since figures are missing: {', '.join(ids)}"
+        yield Finding(topic=Topic.NEEDED, text=text)
+
+
+def _half_known(own: Corner, other: Corner) -> Iterator[str]:
+    """Parts of another corner with unknown figures."""
+    unknown = {path.partition(".")[0] for path in unknown_paths(other.setup)}
+    return (part.id for kind, part in _swapped(own, other).items() if kind in unknown)
+
+
+def _swapped(own: Corner, other: Corner) -> dict[str, Part]:
+    """Parts of another corner that are not on the own one."""
+    parts, now = other.setup.parts, own.setup.parts
+    return {kind: parts[kind] for kind in ("arm", "anchor") if parts[kind].id != now[kind].id}
 
 
 def _combined(setup: Setup, parts: list[Part]) -> Iterator[Setup]:
@@ -154,10 +187,49 @@ def _combined(setup: Setup, parts: list[Part]) -> Iterator[Setup]:
         for anchor in _with_own(setup.anchor, parts, _like(setup.anchor))
         if (anchor.socket.teeth, anchor.socket.form) == (bar.anchor_end.teeth, bar.anchor_end.form)
     ]
-    for arm in arms:
-        for anchor in anchors:
-            if arm.id != setup.arm.id or anchor.id != setup.anchor.id:
-                yield setup.with_parts(arm=arm, anchor=anchor)
+    for row, column in np.argwhere(_holding(setup, arms, anchors)):
+        arm, anchor = arms[row], anchors[column]
+        if arm.id != setup.arm.id or anchor.id != setup.anchor.id:
+            yield setup.with_parts(arm=arm, anchor=anchor)
+
+
+def _holding(setup: Setup, arms: Sequence[Arm], anchors: Sequence[Anchor]) -> NDArray[np.bool_]:
+    """Which arms (rows) may hold the bar with which anchors (columns), as far as lengths tell."""
+    try:
+        lies_well = _engaging(setup, arms, anchors)
+    except NeedsError:  # of the bar or the chassis: the fit of each pair says what is needed
+        lies_well = np.array(True)
+    return np.broadcast_to(lies_well, (len(arms), len(anchors)))
+
+
+def _engaging(setup: Setup, arms: Sequence[Arm], anchors: Sequence[Anchor]) -> NDArray[np.bool_]:
+    """Seat the bar in all pairs at once: not too little in either, and not out behind."""
+    bar_alone = layout_of(setup, with_stops=stops_leave_room(setup))
+    begins = metres(setup.axle.tube_position)
+    pairs = attrs.evolve(
+        bar_alone,
+        arm_socket=_down(arm.socket.length for arm in arms),
+        arm_required=_down(arm.socket.required_engagement for arm in arms),
+        anchor_socket=_across(anchor.socket.length for anchor in anchors),
+        anchor_position=begins + _across(anchor.socket_position for anchor in anchors),
+        anchor_required=_across(anchor.socket.required_engagement for anchor in anchors),
+    )
+    where = seat(pairs)
+    arm_end = where.arm_engagement < pairs.arm_required - ROUNDING
+    anchor_end = where.anchor_engagement < pairs.anchor_required - ROUNDING
+    behind = where.anchor_protrusion > metres(setup.axle.space_behind) + ROUNDING
+    # What is not a number, since a length is unknown, is not too little either.
+    return np.logical_not(arm_end | anchor_end | behind)
+
+
+def _across(lengths: Iterable[Quantity]) -> NDArray[np.float64]:
+    """Lengths as a row [m], unknown ones not a number."""
+    return np.array([math.nan if is_unknown(length) else metres(length) for length in lengths])
+
+
+def _down(lengths: Iterable[Quantity]) -> NDArray[np.float64]:
+    """Make a column of them."""
+    return _across(lengths)[:, np.newaxis]
 
 
 def _with_own(own: P, parts: list[Part], cls: type[P]) -> list[P]:
@@ -171,25 +243,25 @@ def _like(anchor: Anchor) -> type[Anchor]:
     return type(anchor)
 
 
-def _tried(own: Corner, other: Corner) -> Iterator[Donor]:
+def _fitting(own: Corner, other: Corner) -> tuple[Donor, ...]:
     """Describe a combination if the bar fits it."""
-    setup, combined = own.setup, other.setup
-    fit, spring = fit_of(other), other.torsional_rates
-    if fit.verdict is Verdict.DOES_NOT_FIT or spring is None:
-        return
-    yield Donor(
+    fit = fit_of(other)
+    if not fit.outcome.is_good:
+        return ()
+    combined = other.setup
+    spring = cast("TorsionalRates", other.torsional_rates)  # it fits, and so lies in both
+    donor = Donor(
         arm_id=combined.arm.id,
         anchor_id=combined.anchor.id,
         arm_title=combined.arm.title,
         anchor_title=combined.anchor.title,
-        swapped=tuple(
-            kind for kind in ("arm", "anchor") if combined.parts[kind].id != setup.parts[kind].id
-        ),
+        swapped=tuple(_swapped(own, other)),
         fit=fit,
         system_rate=quantity(spring.system, TORSIONAL_RATE),
         tube_rate=None if spring.tube is None else quantity(spring.tube, TORSIONAL_RATE),
         free_angle_change=_moved(own, other),
     )
+    return (donor,)
 
 
 def _moved(own: Corner, other: Corner) -> Quantity | None:
