@@ -1,14 +1,16 @@
-"""What is drawn on a page of a PDF, in millimetres of paper."""
+"""What is drawn on a page of a PDF, in millimetres of paper, and how large its letters are."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
 
 import attrs
 import pypdf
 from pypdf.generic import ContentStream
 
-__all__ = ["Path", "page_size", "paths_of"]
+__all__ = ["Path", "letter_sizes", "page_size", "paths_of"]
 
 _MM = 25.4 / 72.0
 
@@ -58,22 +60,48 @@ def page_size(page: pypdf.PageObject) -> XY:
 def paths_of(page: pypdf.PageObject) -> list[Path]:
     """All lines that are drawn on a page, in order."""
     scale = float(page.get("/UserUnit", 1.0)) * _MM
-    stream = ContentStream(page.get_contents(), page.pdf)
-    return list(_read(stream.operations, (scale, 0.0, 0.0, scale, 0.0, 0.0)))
+    return list(_paths(_operations(page, (scale, 0.0, 0.0, scale, 0.0, 0.0))))
 
 
-def _read(operations: Iterable[tuple[Sequence[float], bytes]], page: Matrix) -> Iterator[Path]:
-    now, kept = page, []
-    points: list[XY] = []
-    arcs = 0
-    for operands, operator in operations:
+def letter_sizes(page: pypdf.PageObject) -> set[float]:
+    """Sizes of all letters on a page [points]."""
+    found: set[float] = set()
+    size, line = 0.0, _IDENTITY
+    for operands, operator, now in _operations(page, _IDENTITY):
+        if operator == b"Tf":
+            size = float(operands[1])
+        elif operator == b"Tm":
+            line = [float(x) for x in operands]
+        elif operator in (b"Tj", b"TJ"):
+            _, _, across, up, _, _ = _after(line, now)
+            found.add(round(size * math.hypot(across, up), 2))
+    return found
+
+
+_IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+
+
+def _operations(
+    page: pypdf.PageObject, now: Matrix
+) -> Iterator[tuple[Sequence[Any], bytes, Matrix]]:
+    """What draws on a page, each with the matrix in force there."""
+    kept: list[Matrix] = []
+    for operands, operator in ContentStream(page.get_contents(), page.pdf).operations:
         if operator == b"q":
             kept.append(now)
         elif operator == b"Q":
             now = kept.pop()
         elif operator == b"cm":
             now = _after([float(x) for x in operands], now)
-        elif operator in (b"m", b"l", b"c"):
+        else:
+            yield operands, operator, now
+
+
+def _paths(operations: Iterable[tuple[Sequence[Any], bytes, Matrix]]) -> Iterator[Path]:
+    points: list[XY] = []
+    arcs = 0
+    for operands, operator, now in operations:
+        if operator in (b"m", b"l", b"c"):
             if operator == b"m" and points:
                 yield Path(tuple(points), arcs)
             if operator == b"m":

@@ -84,8 +84,8 @@ def test_the_arrows_are_as_long_as_the_turns_that_are_left(view: AdjusterView) -
 @pytest.mark.parametrize("view", [*NUTS, PUSHED, BOLT])
 def test_words_name_the_sense_at_the_arrow_that_it_leads_along(view: AdjusterView) -> None:
     drawn = Drawn(adjuster_svg(view))
-    rows = [(y, w) for w, (_, y), _ in drawn.texts if w.endswith("turns more")]
-    inward, outward = (words.partition(":")[0] for _, words in sorted(rows))
+    rows = [(y, w) for w, (_, y), _ in drawn.texts if " turns " in w and w[0].isdigit()]
+    inward, outward = (words.rpartition(" ")[2] for _, words in sorted(rows))
 
     assert view.clockwise_is_inward == (inward == "clockwise")
     assert {inward, outward} == {"clockwise", "counter-clockwise"}
@@ -132,3 +132,19 @@ def test_a_fine_thread_is_not_drawn_as_a_black_field() -> None:
     lines = [len(Drawn(adjuster_svg(view)).root) for view in (fine, NUTS[0])]
 
     assert lines[0] < 1.6 * lines[1]
+
+
+def test_words_stand_beyond_an_arrow_or_on_it_where_there_is_no_room_before_it() -> None:
+    near = attrs.evolve(
+        NUTS[0],
+        pin_distance=bw.Quantity(20.0, "mm"),
+        nut_start=bw.Quantity(20.0, "mm"),
+        thread_start=bw.Quantity(15.0, "mm"),
+    )
+    drawn = Drawn(adjuster_svg(near))
+    found = [(at[0], e.attrib["text-anchor"]) for w, at, e in drawn.texts if " turns " in w]
+    (_, nut_end), (_, thread_end) = drawn.spans("nut")[0], drawn.spans("thread")[0]
+
+    assert [anchor for _, anchor in found] == ["start", "middle"]
+    places = [drawn.middles("pin")[0][0] + 1.0, (nut_end + thread_end) / 2.0]
+    assert [x for x, _ in found] == pytest.approx(places)

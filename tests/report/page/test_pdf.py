@@ -17,6 +17,7 @@ from barwright.report.page.paper import Paper
 from barwright.report.page.pdf import page_pdf
 from barwright.report.safe_text import one_line
 from hostile_texts import TEXTS
+from pdf_paths import letter_sizes
 from printed_pages import DEMO_JOBS, demo_sheet, drawing, pdf_texts, said, spoiled
 
 TYPST = (
@@ -49,6 +50,15 @@ def test_a_page_has_the_size_of_its_paper(paper: Paper, size: tuple[float, float
     ]
     millimetres = (float(page.mediabox.width) * 25.4 / 72, float(page.mediabox.height) * 25.4 / 72)
     assert millimetres == pytest.approx(size, abs=0.1)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("name", DEMO_JOBS)
+def test_no_letter_is_too_small_to_read_over_a_bench(name: str, paper: Paper) -> None:
+    """Drawings are printed smaller than they are drawn; their letters still have 7 points."""
+    pdf = bw.sheet_pdf(demo_sheet(name), paper=paper, template=True, whole_thread=True)
+    for page in pypdf.PdfReader(io.BytesIO(pdf)).pages:
+        assert min(letter_sizes(page)) >= 7.0
 
 
 @pytest.mark.parametrize("text", [*TEXTS.values(), *TYPST])

@@ -16,7 +16,18 @@ from barwright.analysis.reindex.plan import Plan, TurningSense
 from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
-from barwright.report.drawing.svg import BODY, BOLD, HAIR, INK, PALE, TITLE, WHITE, Drawing
+from barwright.report.drawing.svg import (
+    BOLD,
+    HAIR,
+    INK,
+    PALE,
+    SHEET_BODY,
+    SHEET_SMALL,
+    SHEET_TITLE,
+    WHITE,
+    Drawing,
+    text_width,
+)
 from barwright.units import LENGTH, Quantity, quantity, shown, si
 
 __all__ = ["AdjusterDatum", "AdjusterView", "adjuster_svg", "adjuster_view"]
@@ -145,9 +156,9 @@ def adjuster_svg(view: AdjusterView) -> str:
         An SVG document.
     """
     title = f"{view.corner.capitalize()}, adjuster"
-    out = Drawing(_SIZE, title=title, description=_described(view))
-    out.text((_SIZE[0] / 2, 5.0), title, size=TITLE, bold=True)
-    out.text((_SIZE[0] / 2, 9.4), f"turns as seen from {_SEEN_FROM[view.turned_part]}")
+    out = Drawing(_SIZE, title=title, description=_described(view), small=SHEET_SMALL)
+    out.text((_SIZE[0] / 2, 5.0), title, size=SHEET_TITLE, bold=True)
+    out.text((_SIZE[0] / 2, 9.8), f"turns as seen from {_SEEN_FROM[view.turned_part]}")
     scale = _Scale.of(view)
     if view.nut_start is None or view.nut_height is None:
         _draw_bolt(out, view, scale)
@@ -156,12 +167,11 @@ def adjuster_svg(view: AdjusterView) -> str:
         faces = _draw_nut(out, view, scale, view.nut_start, view.nut_height)
     _draw_distance(out, view, scale)
     _draw_thread_left(out, view, scale, faces)
-    out.text((_SIZE[0] / 2, 55.0), _raised(view), size=BODY)
     return str(out)
 
 
-_SIZE = (88.0, 58.0)
-_AXIS, _DISTANCE_LINE, _INWARD_LINE, _OUTWARD_LINE = 31.0, 20.5, 43.5, 48.5
+_SIZE = (88.0, 53.0)
+_AXIS, _DISTANCE_LINE, _INWARD_LINE, _OUTWARD_LINE = 31.5, 21.0, 44.0, 49.5
 _SEEN_FROM = {TurnedPart.NUT: "the bolt's free end", TurnedPart.BOLT: "the bolt's head"}
 _POINT = {TurnedPart.NUT: "lever's pin", TurnedPart.BOLT: "bolt's end"}
 
@@ -292,9 +302,9 @@ def _draw_distance(out: Drawing, view: AdjusterView, scale: _Scale) -> None:
     for x in (left, right):
         out.line((x, _DISTANCE_LINE - 1.5), (x, _AXIS), width=HAIR)
     at = (left, _DISTANCE_LINE), (right, _DISTANCE_LINE)
-    out.dimension(*at, shown(view.pin_distance, 1))
-    words = f"measure from the {view.datum.value} to the {_POINT[view.turned_part]}"
-    out.text((_SIZE[0] / 2, _DISTANCE_LINE - 6.0), words)
+    out.dimension(*at, shown(view.pin_distance, 1), size=SHEET_BODY)
+    words = f"from the {view.datum.value} to the {_POINT[view.turned_part]}"
+    out.text((_SIZE[0] / 2, _DISTANCE_LINE - 6.4), words)
 
 
 def _draw_thread_left(
@@ -308,13 +318,22 @@ def _draw_thread_left(
         out.line((end, _AXIS), (end, y + 1.5), width=HAIR)
         out.arrow((start, y), (end, y))
     for (start, end, y), words in zip((inward, outward), _left_either_way(view), strict=True):
-        out.text((min(start, end) - 1.0, y + 1.0), words, anchor="end")
+        left, right = sorted((start, end))
+        width = text_width(words, SHEET_SMALL) + 1.0
+        if left > width:
+            out.text((left - 1.0, y + 1.3), words, anchor="end")
+        elif right + width < _SIZE[0]:
+            out.text((right + 1.0, y + 1.3), words, anchor="start")
+        else:
+            middle = (left + right) / 2.0
+            out.gap((middle - width / 2.0, y - 1.9), (middle + width / 2.0, y + 1.9))
+            out.text((middle, y + 1.3), words)
 
 
 def _left_either_way(view: AdjusterView) -> tuple[str, str]:
     """Say how many turns are left toward the datum, and away from it."""
     words = [
-        f"{sense.value}: {_turns(left)} more"
+        f"{_turns(left)} {sense.value}"
         for left, sense in (
             (view.turns_left_clockwise, TurningSense.CLOCKWISE),
             (view.turns_left_counter_clockwise, TurningSense.COUNTER_CLOCKWISE),
@@ -324,7 +343,7 @@ def _left_either_way(view: AdjusterView) -> tuple[str, str]:
 
 
 def _turns(turns: Quantity) -> str:
-    return f"{float(turns.magnitude):.2f} turns"
+    return f"{float(turns.magnitude):.1f} turns"
 
 
 def _raised(view: AdjusterView) -> str:

@@ -8,13 +8,13 @@ import attrs
 
 from barwright.report.drawing.bar_axis_view import AxialHead, BarAxisView
 from barwright.report.drawing.svg import (
-    BODY,
     BOLD,
     HAIR,
     PALE,
-    SMALL,
+    SHEET_BODY,
+    SHEET_SMALL,
+    SHEET_TITLE,
     THIN,
-    TITLE,
     WHITE,
     XY,
     Drawing,
@@ -40,10 +40,12 @@ def bar_axis_svg(view: BarAxisView) -> str:
         An SVG document.
     """
     title = f"{view.corner.capitalize()}, bar in its sockets"
-    out = Drawing(_SIZE, title=title, description=_described(view))
+    offsets = _offsets(view)
+    size = (_WIDTH, _HEIGHT + len(offsets) * _LEADING)
+    out = Drawing(size, title=title, description=_described(view), small=SHEET_SMALL)
     scale = _Scale.of(view)
-    out.text((_SIZE[0] / 2, 5.0), title, size=TITLE, bold=True)
-    out.text((_SIZE[0] / 2, 9.6), f"Lengths to scale; {scale.enlarged}")
+    out.text((_WIDTH / 2, 5.0), title, size=SHEET_TITLE, bold=True)
+    out.text((_WIDTH / 2, 9.8), f"Lengths to scale; {scale.enlarged}")
     _draw_tube(out, view, scale)
     for head in view.axial_heads:
         _draw_socket(out, head, scale)
@@ -53,16 +55,17 @@ def bar_axis_svg(view: BarAxisView) -> str:
     _name_parts(out, view, scale)
     _draw_length(out, view, scale)
     for head, x, anchor in zip(
-        view.axial_heads, (2.0, _SIZE[0] - 2.0), ("start", "end"), strict=True
+        view.axial_heads, (2.0, _WIDTH - 2.0), ("start", "end"), strict=True
     ):
-        out.text((x, _TEXT), head.fit.end.value.capitalize(), size=BODY, anchor=anchor, bold=True)
-        out.lines((x, _TEXT + 4.2), _end_lines(head), anchor=anchor)
-    out.lines((_SIZE[0] / 2, _TEXT + 4.2), _offsets(view))
+        end = head.fit.end.value.capitalize()
+        out.text((x, _TEXT), end, size=SHEET_BODY, anchor=anchor, bold=True)
+        out.lines((x, _TEXT + _LEADING), _end_lines(head), anchor=anchor)
+    out.lines((_WIDTH / 2, _TEXT + 3.0 * _LEADING), offsets)
     return str(out)
 
 
-_SIZE = (180.0, 71.0)
-_AXIS, _NAMES, _TEXT = 36.0, 15.0, 60.0
+_WIDTH, _HEIGHT, _LEADING = 180.0, 72.0, 4.8
+_AXIS, _NAMES, _TEXT = 35.6, 15.0, 60.0
 _LEFT, _RIGHT = 14.0, 166.0
 # Half the height of the thickest part; of a socket's wall where no tube is around it [mm].
 _HALF, _WALL = 11.0, 4.0
@@ -214,12 +217,12 @@ def _name_parts(out: Drawing, view: BarAxisView, scale: _Scale) -> None:
     if view.lever_place is not None:
         named.append(("lever", scale.x(view.lever_place), top - 6.0))
     if view.tube_from is not None:
-        named.append(("tube", _SIZE[0] / 2, top))
+        named.append(("tube", _WIDTH / 2, top))
     if view.cap_place is not None:
         named.append(("cap", scale.x(view.cap_place), top - 3.0))
     named.sort(key=lambda part: part[1])
-    widths = [text_width(words, SMALL) + 2.0 for words, _, _ in named]
-    starts = spread([x for _, x, _ in named], widths, low=0.0, high=_SIZE[0])
+    widths = [text_width(words, SHEET_SMALL) + 2.0 for words, _, _ in named]
+    starts = spread([x for _, x, _ in named], widths, low=0.0, high=_WIDTH)
     for (words, x, y), start, width in zip(named, starts, widths, strict=True):
         middle = start + width / 2.0
         out.text((middle, _NAMES), words)
@@ -236,7 +239,7 @@ def _draw_length(out: Drawing, view: BarAxisView, scale: _Scale) -> None:
     for x in (left, right):
         out.line((x, _AXIS), (x, y + 1.5), width=HAIR)
     words = f"{shown(view.length, 1)} over both splines"
-    out.dimension((left, y), (right, y), words)
+    out.dimension((left, y), (right, y), words, size=SHEET_BODY)
 
 
 def _end_lines(head: AxialHead) -> list[str]:

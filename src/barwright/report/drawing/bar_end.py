@@ -21,7 +21,16 @@ from barwright.report.drawing.bar_end_view import (
     work_words,
 )
 from barwright.report.drawing.splined_end import Mark, SplinedEnd
-from barwright.report.drawing.svg import BODY, HAIR, SMALL, TITLE, XY, Drawing, spread, text_width
+from barwright.report.drawing.svg import (
+    HAIR,
+    SHEET_BODY,
+    SHEET_SMALL,
+    SHEET_TITLE,
+    XY,
+    Drawing,
+    spread,
+    text_width,
+)
 from barwright.units import LENGTH, is_unknown, si
 
 __all__ = ["bar_end_svg", "is_narrow"]
@@ -38,26 +47,29 @@ def bar_end_svg(view: BarEndView) -> str:
     Returns
     -------
     str
-        An SVG document, 88 mm wide; half as wide where the maker's blank alone is marked.
+        An SVG document, 92 mm wide; half as wide where the maker's blank alone is marked.
     """
     narrow = is_narrow(view)
     width = _NARROW if narrow else _WIDE
-    out = Drawing((width, _HEIGHT), title=name_of(view), description=described(view))
-    end = _end_of(view, width / 2.0)
-    out.text((width / 2.0, 5.0), name_of(view), size=BODY if narrow else TITLE, bold=True)
+    out = Drawing(
+        (width, _HEIGHT), title=name_of(view), description=described(view), small=SHEET_SMALL
+    )
+    end = _end_of(view, width / 2.0, _SMALL_RADIUS if narrow else _RADIUS)
+    _write_title(out, view, narrow=narrow)
     end.outline(out, gaps=view.missing_teeth)
     _draw_count(out, view, end)
     places = _places(view)
     for found in places:
         _draw_place(out, end, found)
     _label(out, view, end, places)
-    _write_around(out, view, narrow=narrow)
+    _write_task(out, view, narrow=narrow)
     return str(out)
 
 
-_WIDE, _NARROW, _HEIGHT = 88.0, 44.0, 84.0
-_MIDDLE, _RADIUS, _CAPTION = 45.0, 18.5, 76.0
-_CAPTION_SIZE = 3.2
+_WIDE, _NARROW, _HEIGHT = 92.0, 44.0, 86.0
+_TOP, _RADIUS, _SMALL_RADIUS = 26.7, 18.0, 15.5
+# First of the lines below an end.
+_CAPTION, _NARROW_CAPTION = 74.5, 63.5
 
 # Of the root circle to the circle over the teeth where nobody has measured them: the drawing
 # shows which tooth is meant, whatever their height.
@@ -69,27 +81,37 @@ def is_narrow(view: BarEndView) -> bool:
     return len(_places(view)) == 1
 
 
-def _end_of(view: BarEndView, middle: float) -> SplinedEnd:
+def _end_of(view: BarEndView, middle: float, radius: float) -> SplinedEnd:
     """Lay the end out at true proportions, as far as they are known."""
-    root = _RADIUS * _USUAL_ROOT
+    root = radius * _USUAL_ROOT
     if not (is_unknown(view.root_diameter) or is_unknown(view.major_diameter)):
-        root = _RADIUS * si(view.root_diameter, LENGTH) / si(view.major_diameter, LENGTH)
-    return SplinedEnd(centre=(middle, _MIDDLE), tip=_RADIUS, root=root, teeth=view.teeth)
+        root = radius * si(view.root_diameter, LENGTH) / si(view.major_diameter, LENGTH)
+    return SplinedEnd(centre=(middle, _TOP + radius), tip=radius, root=root, teeth=view.teeth)
 
 
-def _write_around(out: Drawing, view: BarEndView, *, narrow: bool) -> None:
-    """Write from where it is seen, and below it what is to be done."""
+def _write_title(out: Drawing, view: BarEndView, *, narrow: bool) -> None:
+    """Write what it is above it; from where it is seen too, if there is room."""
     if narrow:
-        words = " ".join(work_words(view.work))
-        out.lines((_NARROW / 2.0, _CAPTION - 8.5), textwrap.wrap(viewer(view.work), _NARROW_LINE))
-        out.lines((_NARROW / 2.0, _CAPTION), textwrap.wrap(words, _NARROW_LINE))
+        for line, words in enumerate(_wrapped(name_of(view), 13)):
+            out.text((_NARROW / 2.0, 5.0 + line * _LEADING), words, size=SHEET_BODY, bold=True)
         return
-    out.text((_WIDE / 2.0, 9.4), viewer(view.work))
-    out.lines((_WIDE / 2.0, _CAPTION), work_words(view.work), size=_CAPTION_SIZE)
+    out.text((_WIDE / 2.0, 5.0), name_of(view), size=SHEET_TITLE, bold=True)
+    out.text((_WIDE / 2.0, 10.2), viewer(view.work))
 
 
-# Letters in a line of text where the drawing is narrow.
-_NARROW_LINE = 27
+def _write_task(out: Drawing, view: BarEndView, *, narrow: bool) -> None:
+    """Write below it what is to be done."""
+    task, counted_from = work_words(view.work)
+    if narrow:
+        below = [viewer(view.work).replace("toward", "to"), f"{task} {counted_from}"]
+        lines = [line for words in below for line in _wrapped(words, 21)]
+        out.lines((_NARROW / 2.0, _NARROW_CAPTION), lines)
+        return
+    out.lines((_WIDE / 2.0, _CAPTION), [task, *_wrapped(counted_from, 29)])
+
+
+def _wrapped(words: str, letters: int) -> list[str]:
+    return textwrap.wrap(words, letters, break_on_hyphens=False)
 
 
 # -- The count ---------------------------------------------------------------------------
@@ -100,14 +122,15 @@ def _draw_count(out: Drawing, view: BarEndView, end: SplinedEnd) -> None:
     if view.work.direction is None:
         return
     way = 1 if place_on_key(view.work) > 0 else -1
-    radius = end.root - 6.1
+    radius = end.root - 5.8
     for count in _numbered(view, radius):
         bold = count == view.work.tooth
         x, y = end.at(way * count, radius=radius)
-        out.text((x, y + 1.0), str(count), size=BODY if bold else SMALL, bold=bold)
+        size = SHEET_BODY if bold else SHEET_SMALL
+        out.text((x, y + 1.3), str(count), size=size, bold=bold)
     top = math.tau / 4.0
-    out.arc(end.centre, 7.6, start=top, end=top - 1.75 * way, name="counting")
-    out.lines((end.centre[0], end.centre[1] - 0.4), ["count", "this way"])
+    out.arc(end.centre, 6.0, start=top, end=top - 1.75 * way, name="counting")
+    out.text((end.centre[0], end.centre[1] + 1.2), "count")
 
 
 def _numbered(view: BarEndView, radius: float) -> list[int]:
@@ -123,7 +146,7 @@ def _numbered(view: BarEndView, radius: float) -> list[int]:
 
 
 # Least distance of two numbers along their circle [mm].
-_APART = 4.6
+_APART = 5.6
 
 
 # -- Marks and labels --------------------------------------------------------------------
@@ -231,7 +254,7 @@ def _key_words(view: BarEndView, found: _Place) -> tuple[str, ...]:
         return (f"{what} now and after" if stays else f"{what} {when}",)
     if view.keyed:
         return ("key now", "and after") if stays else (f"key {when}",)
-    return (what, "now, after" if stays else when)
+    return ("key place", "now, after" if stays else when)
 
 
 # What is cut earlier is named once, below the end.
@@ -285,9 +308,9 @@ def _write(out: Drawing, at: XY, line: _Line) -> None:
 
 
 def _width(line: _Line) -> float:
-    return _INDENT + text_width(line[1], SMALL)
+    return _INDENT + text_width(line[1], SHEET_SMALL)
 
 
-_LEADING, _INDENT = 3.7, 3.8
-_LEGEND = 71.3
-_SIDE_LEFT, _SIDE_RIGHT, _COLUMN = 0.5, 67.0, (19.0, 74.0)
+_LEADING, _INDENT = 4.8, 4.0
+_LEGEND = 69.6
+_SIDE_LEFT, _SIDE_RIGHT, _COLUMN = 0.5, 68.0, (19.0, 70.0)

@@ -142,7 +142,7 @@ def work_words(work: EndWork) -> tuple[str, str]:
         return ("Nothing to cut. Where a key would be, put", f"{counted(work)}.")
     if work.on_key is BlankTooth.MAKERS:
         return ("Nothing to cut.", "The maker's blank goes on the key.")
-    return ("Nothing to cut. Put on the key the earlier blank,", f"{counted(work)}.")
+    return ("Nothing to cut. Use the earlier blank,", f"{counted(work)}.")
 
 
 def name_of(view: BarEndView) -> str:

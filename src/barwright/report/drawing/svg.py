@@ -21,6 +21,9 @@ __all__ = [
     "HAIR",
     "INK",
     "PALE",
+    "SHEET_BODY",
+    "SHEET_SMALL",
+    "SHEET_TITLE",
     "SMALL",
     "THIN",
     "TITLE",
@@ -44,6 +47,8 @@ HAIR, THIN, BOLD = 0.18, 0.3, 0.6
 """Widths of lines [mm]."""
 SMALL, BODY, TITLE = 2.9, 3.3, 4.0
 """Sizes of text [mm]; nothing on paper is smaller than 2.8 mm."""
+SHEET_SMALL, SHEET_BODY, SHEET_TITLE = 3.8, 4.1, 4.6
+"""The same in drawings that a bench sheet prints at two thirds: at least 7 points on paper."""
 
 # Steps of an arc [rad], and the distance of hatching [mm].
 _ARC_STEP, _HATCH = 0.07, 0.9
@@ -110,9 +115,12 @@ class Drawing:
         What it shows, in a line.
     description : str
         The same as a text, for people who cannot see it.
+    small : float
+        Size of text whose size is not given [mm].
     """
 
-    def __init__(self, size: XY, *, title: str, description: str) -> None:
+    def __init__(self, size: XY, *, title: str, description: str, small: float = SMALL) -> None:
+        self._small = small
         width, height = (number(length) for length in size)
         self._svg = ET.Element(
             "svg",
@@ -168,6 +176,10 @@ class Drawing:
         self.path(corners, closed=True, fill=WHITE, name=name)
         for p, q in _hatching(corners):
             self.line(p, q, width=HAIR, ink=GREY)
+
+    def gap(self, low: XY, high: XY) -> None:
+        """Leave a rectangle white, for words on a line."""
+        self.path(_rectangle(low, high), closed=True, fill=WHITE, ink=WHITE)
 
     def circle(
         self,
@@ -243,14 +255,15 @@ class Drawing:
         at: XY,
         words: str,
         *,
-        size: float = SMALL,
+        size: float | None = None,
         anchor: str = "middle",
         bold: bool = False,
         turned: float = 0.0,
     ) -> None:
         """Write a line of text; turned, it runs down at an angle [degrees] about its place."""
         x, y = (number(c) for c in at)
-        element = ET.SubElement(self._svg, "text", {"x": x, "y": y, "font-size": number(size)})
+        letters = number(size or self._small)
+        element = ET.SubElement(self._svg, "text", {"x": x, "y": y, "font-size": letters})
         element.set("text-anchor", anchor)
         element.set("fill", INK)
         if bold:
@@ -260,12 +273,13 @@ class Drawing:
         element.text = one_line(words)
 
     def lines(
-        self, at: XY, texts: Sequence[str], *, size: float = SMALL, anchor: str = "middle"
+        self, at: XY, texts: Sequence[str], *, size: float | None = None, anchor: str = "middle"
     ) -> None:
         """Write lines of text below each other."""
         x, y = at
+        leading = 1.25 * (size or self._small)
         for index, words in enumerate(texts):
-            self.text((x, y + index * size * 1.25), words, size=size, anchor=anchor)
+            self.text((x, y + index * leading), words, size=size, anchor=anchor)
 
 
 # -- As a picture ------------------------------------------------------------------------
