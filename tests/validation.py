@@ -73,6 +73,7 @@ WITHOUT_FIGURES = (
     "calibrate",
     "carry_out",
     "check_job",
+    "check_jobs",
     "compare",
     "donors",
     "needs",

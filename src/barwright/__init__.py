@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from barwright import errors as errors
     from barwright import parts as parts
     from barwright.analysis.across.check import check_job as check_job
+    from barwright.analysis.across.check_many import check_jobs as check_jobs
     from barwright.analysis.across.compare import compare as compare
     from barwright.analysis.across.donors import donors as donors
     from barwright.analysis.across.needs import needs as needs
@@ -97,6 +98,7 @@ _ROOMS = ("answers", "errors", "parts")
 # Where each other public name lives; a test holds this against the imports above.
 _HOMES = {
     "analysis.across.check": ("check_job",),
+    "analysis.across.check_many": ("check_jobs",),
     "analysis.across.compare": ("compare",),
     "analysis.across.donors": ("donors",),
     "analysis.adjusting.nut_table": ("nut_table",),

@@ -8,6 +8,7 @@ import json
 import os
 import re
 import stat
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -35,10 +36,15 @@ def checked(path: Path, registry: bw.Registry, **ways: bool) -> bw.answers.JobCh
 def checked_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Put the questions of a job file once for all tests that look at how the answers are told."""
 
-    def check_job(path: Path, _: bw.Registry, **ways: bool) -> bw.answers.JobCheck:
-        return checked(path, discovered_once(), **ways)
+    def check_jobs(
+        paths: Sequence[Path], _: bw.Registry, *, require_strength: bool, processes: int | None
+    ) -> Iterator[bw.answers.JobCheck]:
+        assert processes is None
+        return (
+            checked(path, discovered_once(), require_strength=require_strength) for path in paths
+        )
 
-    monkeypatch.setattr(check, "check_job", check_job)
+    monkeypatch.setattr(check, "check_jobs", check_jobs)
 
 
 @pytest.mark.usefixtures("checked_once")

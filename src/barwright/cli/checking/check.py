@@ -8,7 +8,8 @@ from pathlib import Path
 
 import click
 
-from barwright.analysis.across.check import JobCheck, check_job, job_files
+from barwright.analysis.across.check import JobCheck, job_files
+from barwright.analysis.across.check_many import check_jobs
 from barwright.cli.checking.many import (
     form_option,
     output_option,
@@ -41,6 +42,12 @@ __all__ = ["command"]
     type=click.Choice(["strength"]),
     help="Refuse a job if the strength of a bar is not known.",
 )
+@click.option(
+    "--processes",
+    type=click.IntRange(min=1),
+    metavar="NUMBER",
+    help="The most processes to share the work; all processors if left out.",
+)
 @units_option
 def command(
     paths: tuple[Path, ...],
@@ -49,6 +56,7 @@ def command(
     output: Path | None,
     locked: Path | None,
     require: str | None,
+    processes: int | None,
     system: System,
 ) -> int:
     """Check job files and folders of them: a count, then one line for each file.
@@ -61,9 +69,11 @@ def command(
     if locked is not None:
         check_lock(registry, read_lock(locked), file=str(locked))
     files = job_files(paths)
+    checked = check_jobs(
+        files, registry, require_strength=require == "strength", processes=processes
+    )
     results = (
-        in_units(check_job(path, registry, require_strength=require == "strength"), system)
-        for path in with_progress(files, "checking")
+        in_units(one, system) for one in with_progress(checked, "checking", number=len(files))
     )
     inputs = [*files, *([locked] if locked else [])]
     return print_results(results, form=form, output=output, inputs=inputs, rows=_rows, count=_count)

@@ -51,7 +51,7 @@ def command(
     folders = pack_folders(paths)
     results = (
         _linted(folder, over, is_alone=len(folders) == 1)
-        for folder in with_progress(folders, "linting")
+        for folder in with_progress(folders, "linting", number=len(folders))
     )
     inputs = [*paths, *over]
     return print_results(results, form=form, output=output, inputs=inputs, rows=_rows, count=_count)

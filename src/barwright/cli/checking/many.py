@@ -109,10 +109,10 @@ def print_results(
     return max(result.exit_code for result in found)
 
 
-def with_progress(items: Sequence[T], label: str) -> Iterator[T]:
-    """Show a bar on a terminal while many are looked at; nothing elsewhere."""
-    if len(items) < _MANY or not sys.stderr.isatty():
+def with_progress(items: Iterable[T], label: str, *, number: int) -> Iterator[T]:
+    """Show a bar on a terminal while so many are looked at; nothing elsewhere."""
+    if number < _MANY or not sys.stderr.isatty():
         yield from items
         return
-    with click.progressbar(items, label=label, file=sys.stderr) as bar:
+    with click.progressbar(items, length=number, label=label, file=sys.stderr) as bar:
         yield from bar
