@@ -71,10 +71,41 @@ def test_a_new_overlay_is_written_and_lints_clean(
     monkeypatch.chdir(tmp_path)
 
     assert run(["new-pack", "shop", "--overlay", "--id", "shop", "--title", "Ours, invented"]) == 0
-    names = ["README.md", "corrections.toml", "pack.toml", "parts.toml"]
+    names = [
+        "README.md",
+        "corrections.toml",
+        "overlay.schema.json",
+        "pack.toml",
+        "parts.toml",
+    ]
     assert capsys.readouterr().out.splitlines() == [f"shop/{name}" for name in names]
     assert 'title = "Ours, invented"' in (tmp_path / "shop/pack.toml").read_text("utf-8")
     assert run(["lint", "shop"]) == 0
+
+
+def test_the_choices_reach_the_pack(tmp_path: Path) -> None:
+    folder = tmp_path / "moor"
+    chosen = ["--suspension", "double-wishbone", "--anchorage", "key-lever", "--licence", "MIT"]
+
+    assert run(["new-pack", str(folder), "--id", "moor", "--unknown", *chosen]) == 0
+    (vehicles,) = folder.rglob("vehicles.toml")
+    text = vehicles.read_text("utf-8")
+    assert 'kind = "double-wishbone"' in text
+    assert 'tube = "key-lever/standard"' in text
+    assert 'droop_stop = "unknown"' in text
+    assert 'license = "MIT"' in (folder / "pyproject.toml").read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    "option",
+    [["--unknown"], ["--suspension", "strut"], ["--anchorage", "tube"], ["--licence", "MIT"]],
+)
+def test_an_overlay_has_no_choices(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], option: list[str]
+) -> None:
+    assert run(["new-pack", str(tmp_path / "shop"), "--id", "shop", "--overlay", *option]) == 2
+    assert "--overlay goes with --id and --title only" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_a_schema_that_cannot_be_written(

@@ -2,27 +2,43 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import errno
+import importlib.util
+import itertools
+import json
 import re
 import shutil
+import tempfile
 import tomllib
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import jsonschema
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 import barwright as bw
+from barwright.analysis.answer import Outcome
 from barwright.parts.source import Source, SourceKind
 from barwright.registry.authoring.scaffold import (
+    ANCHORAGES,
+    LICENCES,
     OVERLAY_SCAFFOLD,
     SCAFFOLD,
+    SUSPENSIONS,
     new_corrections,
     new_overlay,
     new_pack,
 )
+from barwright.registry.authoring.schema import schema_text
 from barwright.registry.discovery.entry_points import GROUP
 from barwright.registry.overlays.correction import Correction
-from barwright.registry.packs.pack import SCHEMA
+from barwright.registry.packs.keys import KIND_WORDS
+from barwright.registry.packs.pack import KINDS, SCHEMA
+from barwright.testing import CONTRACT, complaints
 
 ROOT = Path(__file__).parents[3]
 
@@ -64,7 +80,8 @@ def test_it_lists_what_it_wrote_and_leaves_nothing_else(tmp_path: Path) -> None:
     assert set(written) == {path for path in tmp_path.rglob("*") if path.is_file()}
     assert list(written) == sorted(written)
     assert [path.name for path in tmp_path.iterdir()] == ["moor"]
-    assert not any("$" in p.read_text("utf-8").replace(r"\.toml$", "") for p in written)
+    left = [p.read_text("utf-8").replace(r"\.toml$", "") for p in written if p.suffix != ".json"]
+    assert not any("$" in text for text in left)
 
 
 @pytest.mark.parametrize(
@@ -193,7 +210,7 @@ def test_a_folder_around_it_must_be_there(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
-@pytest.mark.parametrize("number", range(10))
+@pytest.mark.parametrize("number", range(14))
 def test_where_a_file_cannot_be_written_nothing_is_left(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int
 ) -> None:
@@ -233,9 +250,238 @@ def test_a_folder_that_appears_meanwhile_stays_as_it_is(
 
 def test_every_template_is_package_data() -> None:
     assert all(path.suffix == ".txt" for path in SCAFFOLD.rglob("*") if path.is_file())
-    assert len(list(SCAFFOLD.rglob("*.txt"))) == 10
+    assert len(list(SCAFFOLD.rglob("*.txt"))) == 12
     assert all(path.suffix == ".txt" for path in OVERLAY_SCAFFOLD.rglob("*") if path.is_file())
     assert len(list(OVERLAY_SCAFFOLD.rglob("*.txt"))) == 4
+
+
+# -- Choices ---------------------------------------------------------------------------
+
+
+CHOICES = list(itertools.product(SUSPENSIONS, ANCHORAGES))
+
+
+def corners_of(folder: Path) -> Iterator[Any]:
+    registry = bw.Registry.from_folders(pack_of(folder), cache=False)
+    yield from bw.load_job(folder / "jobs" / "lower.toml", registry).corners
+
+
+@pytest.mark.parametrize(("suspension", "anchorage"), CHOICES)
+def test_each_choice_lints_clean_passes_its_tests_and_has_a_plan(
+    tmp_path: Path, suspension: str, anchorage: str
+) -> None:
+    folder = tmp_path / "moor"
+    new_pack(folder, "moor", suspension=suspension, anchorage=anchorage)
+
+    assert bw.lint_pack(pack_of(folder)).findings == ()
+    assert [complaints(pack_of(folder), test) for test in CONTRACT] == [[]] * len(CONTRACT)
+    for corner in corners_of(folder):
+        answer = bw.reindex(corner.setup, wanted=corner.wanted, present=corner.present)
+        assert answer.outcome.is_good, answer.headline
+        assert KIND_WORDS[type(corner.setup.axle.suspension)] == suspension
+        assert KINDS[anchorage] is type(corner.setup.anchor)
+
+
+@pytest.mark.parametrize(("suspension", "anchorage"), CHOICES)
+def test_a_pack_without_any_figure_lints_with_notes_only_and_says_what_to_measure(
+    tmp_path: Path, suspension: str, anchorage: str
+) -> None:
+    folder = tmp_path / "moor"
+    new_pack(folder, "moor", suspension=suspension, anchorage=anchorage, unknown=True)
+
+    linted = bw.lint_pack(pack_of(folder))
+    assert linted.exit_code == 0
+    assert {finding.rule for finding in linted.findings} == {"unknown-figures"}
+    assert [complaints(pack_of(folder), test) for test in CONTRACT] == [[]] * len(CONTRACT)
+    for corner in corners_of(folder):
+        answer = bw.reindex(corner.setup, wanted=corner.wanted, present=corner.present)
+        assert answer.outcome is Outcome.NEEDS_FIGURES
+    written = "".join(file.read_text("utf-8") for file in sorted(pack_of(folder).glob("*.toml")))
+    data = re.sub("#.*", "", written)
+    assert re.findall(r'"-?[0-9.]+ [a-zA-Z/]+|teeth = [0-9]', data) == []
+
+
+FIGURES = re.compile(r'"-?[0-9.]+ [^"]+"|(?<=\nteeth = )[0-9]+')
+
+
+@pytest.mark.parametrize(("suspension", "anchorage"), CHOICES)
+@given(draw=st.data())
+@settings(max_examples=4)
+def test_any_half_of_the_figures_is_a_pack_that_lints_with_notes_only(
+    suspension: str, anchorage: str, draw: st.DataObject
+) -> None:
+    with tempfile.TemporaryDirectory() as made:
+        folder = Path(made) / "moor"
+        new_pack(folder, "moor", suspension=suspension, anchorage=anchorage)
+        chance = draw.draw(st.randoms(use_true_random=False))
+        for name in ("parts.toml", "vehicles.toml"):
+            file = pack_of(folder) / name
+            data = "\n".join(x for x in file.read_text("utf-8").splitlines() if x[:1] != "#")
+            halved = FIGURES.sub(lambda f: chance.choice([f[0], '"unknown"']), data)
+            file.write_text(halved, encoding="utf-8")
+
+        linted = bw.lint_pack(pack_of(folder))
+        assert {finding.rule for finding in linted.findings} <= {"unknown-figures"}, linted.findings
+
+
+def test_a_filled_in_figure_of_an_unknown_pack_needs_a_tolerance_and_nothing_else(
+    tmp_path: Path,
+) -> None:
+    new_pack(tmp_path / "moor", "moor", unknown=True)
+    parts = pack_of(tmp_path / "moor") / "parts.toml"
+    before = parts.read_text("utf-8")
+
+    def rules(radius: str) -> set[str]:
+        parts.write_text(before.replace('radius = "unknown"', f'radius = "{radius}"'), "utf-8")
+        return {finding.rule for finding in bw.lint_pack(parts.parent).findings}
+
+    assert rules("330 mm ± 0.5 mm") == {"unknown-figures"}
+    assert rules("330 mm") == {"unknown-figures", "toleranced"}
+
+
+def test_the_remarks_of_an_unknown_pack_stand_where_they_stood(tmp_path: Path) -> None:
+    new_pack(tmp_path / "moor", "moor", unknown=True, anchorage="key-lever")
+
+    lines = (pack_of(tmp_path / "moor") / "parts.toml").read_text("utf-8").splitlines()
+    assert 'radius = "unknown"                    # bar axis to ball joint' in lines
+
+
+def test_the_source_of_an_unknown_pack_names_the_year(tmp_path: Path) -> None:
+    years = {dt.datetime.now().astimezone().year}
+    new_pack(tmp_path / "moor", "moor", unknown=True)
+    years.add(dt.datetime.now().astimezone().year)
+
+    header = tomllib.loads((pack_of(tmp_path / "moor") / "pack.toml").read_text("utf-8"))
+    (source,) = header["source"]
+    assert source["kind"] == "measured"
+    assert any(f"sheet of {year}." in source["note"] for year in years)
+    assert header["title"] == "Pack moor"
+
+
+@pytest.mark.parametrize(
+    ("choice", "code"),
+    [
+        ({"suspension": "leaf"}, "S204"),
+        ({"anchorage": "strut"}, "S204"),
+        ({"licence": "CC BY"}, "S204"),
+        ({"licence": ""}, "S204"),
+        ({"licence": '"'}, "S204"),
+        ({"licence": "../MIT"}, "S204"),
+        ({"licence": "a" * 65}, "S204"),
+    ],
+)
+def test_a_choice_that_is_none_is_refused(
+    tmp_path: Path, choice: dict[str, Any], code: str
+) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        new_pack(tmp_path / "moor", "moor", **choice)
+
+    assert (caught.value.code, caught.value.key) == (code, next(iter(choice)))
+    assert list(tmp_path.iterdir()) == []
+
+
+# -- What lies around the data --------------------------------------------------------
+
+
+BEGINNINGS = {
+    "CC0-1.0": "Creative Commons Legal Code\n\nCC0 1.0 Universal",
+    "CC-BY-4.0": "Creative Commons Attribution 4.0 International\n",
+    "CC-BY-SA-4.0": "Creative Commons Attribution-ShareAlike 4.0 International\n",
+    "MIT": "MIT License\n\nCopyright (c) the authors of barwright-pack-moor\n\nPermission is",
+}
+
+
+@pytest.mark.parametrize("licence", LICENCES)
+def test_the_licence_is_named_everywhere_and_its_text_is_there(
+    tmp_path: Path, licence: str
+) -> None:
+    folder = tmp_path / "moor"
+    new_pack(folder, "moor", licence=licence)
+
+    text = (folder / "LICENSE").read_text("utf-8")
+    assert text.startswith(BEGINNINGS[licence])
+    assert len(text) > 1000
+    assert text.endswith("\n")
+    project = tomllib.loads((folder / "pyproject.toml").read_text("utf-8"))["project"]
+    header = tomllib.loads((pack_of(folder) / "pack.toml").read_text("utf-8"))
+    assert (project["license"], header["licence"]) == (licence, licence)
+    assert f"the text of {licence}." in (folder / "README.md").read_text("utf-8")
+    assert bw.lint_pack(pack_of(folder)).exit_code == 0
+
+
+def test_a_licence_whose_text_is_not_at_hand_is_named_and_its_text_asked_for(
+    tmp_path: Path,
+) -> None:
+    new_pack(tmp_path / "moor", "moor", licence="ODbL-1.0")
+
+    text = (tmp_path / "moor" / "LICENSE").read_text("utf-8")
+    assert text.startswith("SPDX-License-Identifier: ODbL-1.0\n")
+    assert "Put the full text here" in text
+
+
+def test_every_licence_at_hand_can_be_chosen() -> None:
+    texts = SCAFFOLD.with_name("licences").iterdir()
+    assert {path.name.removesuffix(".txt") for path in texts} == set(LICENCES)
+
+
+def schema_beside(file: Path) -> Path:
+    """The schema that the first line of a data file names, as an editor finds it."""
+    first = file.read_text("utf-8").partition("\n")[0]
+    (named,) = re.findall("^#:schema (.+)$", first)
+    return (file.parent / str(named)).resolve()
+
+
+@pytest.mark.parametrize("overlay", [False, True])
+def test_each_data_file_names_a_schema_that_is_there_and_that_it_follows(
+    tmp_path: Path, *, overlay: bool
+) -> None:
+    folder = tmp_path / "moor"
+    (new_overlay if overlay else new_pack)(folder, "moor")
+
+    files = sorted(pack_of(folder).glob("*.toml"))
+    assert len(files) == 3
+    for file in files:
+        schema = schema_beside(file)
+        assert schema.read_text("utf-8") == schema_text(overlay=overlay)
+        data = tomllib.loads(file.read_text("utf-8"))
+        jsonschema.validate(data, json.loads(schema.read_text("utf-8")))
+
+
+def test_the_tests_of_a_pack_test_the_folder_that_they_lie_in(tmp_path: Path) -> None:
+    folder = tmp_path / "moor"
+    new_pack(folder, "moor")
+    spec = importlib.util.spec_from_file_location("of_moor", folder / "tests" / "test_pack.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+
+    assert module.TestPack.folder == pack_of(folder)
+    assert module.TestPack.package == ""
+
+
+def test_the_workflow_calls_actions_of_general_purpose_and_what_the_readme_names(
+    tmp_path: Path,
+) -> None:
+    folder = tmp_path / "moor"
+    new_pack(folder, "moor")
+
+    workflow = (folder / ".github" / "workflows" / "check.yml").read_text("utf-8")
+    used = re.findall(r"uses: ([\w-]+/[\w-]+)@v[0-9]+$", workflow, re.MULTILINE)
+    assert used == ["actions/checkout", "actions/setup-python"]
+    readme = (folder / "README.md").read_text("utf-8")
+    ran = re.findall(r"run: (.+)$", workflow, re.MULTILINE)
+    assert ran == ["pip install '.[test]'", "barwright lint src", "pytest"]
+    assert all(f"    {command}" in readme for command in ran)
+    assert "contents: read" in workflow
+
+
+def test_what_a_pack_is_built_of_and_in_is_left_out_of_version_control(tmp_path: Path) -> None:
+    new_pack(tmp_path / "moor", "moor")
+
+    ignored = (tmp_path / "moor" / ".gitignore").read_text("utf-8").split()
+    assert {"build/", "dist/", "__pycache__/", ".venv/"} <= set(ignored)
+    assert "## 0.1.0" in (tmp_path / "moor" / "CHANGELOG.md").read_text("utf-8")
 
 
 # -- Overlays --------------------------------------------------------------------------
@@ -249,7 +495,7 @@ def test_a_new_overlay_lints_clean_whatever_it_lies_on(
     written = new_overlay(shop, "shop")
 
     assert set(written) == {path for path in tmp_path.rglob("*") if path.is_file()}
-    assert not any("$" in path.read_text("utf-8") for path in written)
+    assert not any("$" in path.read_text("utf-8") for path in written if path.suffix != ".json")
     assert bw.lint_pack(shop, over=over) == bw.answers.PackLint(
         folder=str(shop), pack="shop", exit_code=0
     )

@@ -2,27 +2,36 @@
 
 from __future__ import annotations
 
-import contextlib
+import datetime as dt
 import json
-import os
 import re
-import secrets
-import shutil
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from string import Template
 
 import attrs
 
-from barwright.errors import FileError, SchemaError
+from barwright.errors import SchemaError
 from barwright.parts.source import Source
+from barwright.registry.authoring.new_folder import write_new_folder
+from barwright.registry.authoring.schema import schema_text
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.packs.keys import key_of
 from barwright.registry.packs.load import NAME, standards
 from barwright.registry.packs.pack import SCHEMA
+from barwright.units import UNKNOWN
 
-__all__ = ["OVERLAY_SCAFFOLD", "SCAFFOLD", "new_corrections", "new_overlay", "new_pack"]
+__all__ = [
+    "ANCHORAGES",
+    "LICENCES",
+    "OVERLAY_SCAFFOLD",
+    "SCAFFOLD",
+    "SUSPENSIONS",
+    "new_corrections",
+    "new_overlay",
+    "new_pack",
+]
 
 SCAFFOLD = Path(__file__).parents[2] / "scaffold" / "pack"
 """Folder of the templates; each is called like its file, with this behind it: ``.txt``."""
@@ -30,13 +39,38 @@ SCAFFOLD = Path(__file__).parents[2] / "scaffold" / "pack"
 OVERLAY_SCAFFOLD = SCAFFOLD.with_name("overlay")
 """The same of an overlay."""
 
+SUSPENSIONS: tuple[str, ...] = ("strut", "double-wishbone", "swing-arm")
+"""Suspensions of which there is a template, as files call them."""
+
+ANCHORAGES: tuple[str, ...] = ("tube", "key-lever", "fixed-socket")
+"""What may hold the bar's anchor end in a template, as files call it."""
+
+LICENCES: tuple[str, ...] = ("CC0-1.0", "CC-BY-4.0", "CC-BY-SA-4.0", "MIT")
+"""Licences whose text is at hand, as in the license list of SPDX."""
+
 _SUFFIX = ".txt"
 
-# A folder of the templates that is named after the pack.
+# A folder of the templates that is named after the pack, and the one that its data lie in.
 _PACKAGE = "package"
 
+# A figure of a template, and a tooth count.
+_FIGURE = re.compile(r'"-?[0-9.]+ [^"]+"|(?<=^teeth = )[0-9]+', re.MULTILINE)
 
-def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]:
+_REMARKS_AT = 38
+
+_SPDX_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9.+-]{0,63}")
+
+
+def new_pack(
+    folder: Path,
+    pack_id: str,
+    *,
+    title: str = "",
+    suspension: str = SUSPENSIONS[0],
+    anchorage: str = ANCHORAGES[0],
+    licence: str = LICENCES[0],
+    unknown: bool = False,
+) -> tuple[Path, ...]:
     """Write the distribution of a pack into a new folder.
 
     Parameters
@@ -47,6 +81,16 @@ def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]
         First part of every id in the pack.
     title : str
         Name for people; made from the id if left out.
+    suspension : str
+        What guides the wheel: one of :data:`SUSPENSIONS`.
+    anchorage : str
+        What holds the bar's anchor end: one of :data:`ANCHORAGES`. Each goes with each
+        suspension.
+    licence : str
+        SPDX identifier of the licence. The text of those in :data:`LICENCES` is written; for
+        another one, a file that says to add the text.
+    unknown : bool
+        Whether each figure is to be ``"unknown"`` instead of invented.
 
     Returns
     -------
@@ -57,11 +101,27 @@ def new_pack(folder: Path, pack_id: str, *, title: str = "") -> tuple[Path, ...]
     ------
     SchemaError
         S205 if the id is none, P301 if it is that of the standards, S203 if the title is
-        no line of text.
+        no line of text, S204 if there is no template of such a suspension or anchorage or if
+        the licence is no SPDX identifier.
     FileError
         F201 if the folder is there, or cannot be written; then nothing is left of it.
     """
-    return _written(SCAFFOLD, folder, _names(pack_id, title or f"Pack {pack_id}, invented"))
+    names = _names(pack_id, title or f"Pack {pack_id}{'' if unknown else ', invented'}")
+    names |= {"licence": _spdx_id(licence), "year": str(dt.datetime.now().astimezone().year)}
+    figures = "unknown" if unknown else "invented"
+    for group, chosen, known in (
+        ("figures", figures, (figures,)),
+        ("suspension", suspension, SUSPENSIONS),
+        ("anchorage", anchorage, ANCHORAGES),
+    ):
+        names |= _pieces(group, _one_of(chosen, known, key=group), names)
+    contents = _filled(SCAFFOLD, names)
+    if unknown:
+        contents = {name: _without_figures(name, text) for name, text in contents.items()}
+    text = _licence_text(licence).substitute(names)
+    return write_new_folder(
+        folder, {**contents, "LICENSE": text, "pack.schema.json": schema_text()}
+    )
 
 
 def new_overlay(folder: Path, overlay_id: str, *, title: str = "") -> tuple[Path, ...]:
@@ -90,7 +150,8 @@ def new_overlay(folder: Path, overlay_id: str, *, title: str = "") -> tuple[Path
         F201 if the folder is there, or cannot be written; then nothing is left of it.
     """
     names = _names(overlay_id, title or f"Overlay {overlay_id}, invented")
-    return _written(OVERLAY_SCAFFOLD, folder, names)
+    contents = _filled(OVERLAY_SCAFFOLD, names)
+    return write_new_folder(folder, {**contents, "overlay.schema.json": schema_text(overlay=True)})
 
 
 def new_corrections(
@@ -136,7 +197,7 @@ def new_corrections(
         HEADER: f"{_table('', header)}\n{_table('[[source]]', stated)}",
         "corrections.toml": "\n".join(listed),
     }
-    return _placed(folder, contents)
+    return write_new_folder(folder, contents)
 
 
 def _table(head: str, fields: Mapping[str, object]) -> str:
@@ -145,28 +206,69 @@ def _table(head: str, fields: Mapping[str, object]) -> str:
     return "\n".join(filter(None, (head, *lines))) + "\n"
 
 
-def _written(templates: Path, folder: Path, names: Mapping[str, str]) -> tuple[Path, ...]:
-    """Fill all templates of a folder in, and write them."""
-    contents = {
-        _target(template.relative_to(templates), names): Template(
-            template.read_text(encoding="utf-8")
-        ).substitute(names)
+def _filled(templates: Path, names: Mapping[str, str]) -> dict[str, str]:
+    """Fill all templates of a folder in."""
+    return {
+        _target(template.relative_to(templates), names): _template(template).substitute(names)
         for template in sorted(templates.rglob(f"*{_SUFFIX}"))
     }
-    return _placed(folder, contents)
 
 
-def _placed(folder: Path, contents: Mapping[str, str]) -> tuple[Path, ...]:
-    """Write files into a folder that is not there yet."""
-    if os.path.lexists(folder):
-        raise _refused(folder, "it already exists", "name a new folder")
-    try:
-        _write(folder, contents)
-    except OSError as error:
-        reason = error.strerror or type(error).__name__
-        remedy = "check the folder around it, its permissions and the free space"
-        raise _refused(folder, reason, remedy) from None
-    return tuple(folder / name for name in sorted(contents))
+def _template(path: Path) -> Template:
+    return Template(path.read_text(encoding="utf-8"))
+
+
+def _pieces(group: str, chosen: str, names: Mapping[str, str]) -> dict[str, str]:
+    """Read what the templates leave open for a choice, by its name behind the group's."""
+    folder = SCAFFOLD.with_name(group) / chosen
+    return {
+        f"{group}_{piece.stem}": _template(piece).substitute(names).rstrip("\n")
+        for piece in folder.glob(f"*{_SUFFIX}")
+    }
+
+
+def _one_of(word: str, known: Sequence[str], *, key: str) -> str:
+    if word not in known:
+        raise SchemaError(
+            "S204",
+            value=word,
+            expected=" or ".join(map(repr, known)),
+            remedy="write one of these words",
+            key=key,
+        )
+    return word
+
+
+def _spdx_id(licence: str) -> str:
+    if not _SPDX_ID.fullmatch(licence):
+        raise SchemaError(
+            "S204",
+            value=licence,
+            expected="the SPDX identifier of a licence",
+            remedy=f"write it like {' or '.join(map(repr, LICENCES))}",
+            key="licence",
+        )
+    return licence
+
+
+def _licence_text(licence: str) -> Template:
+    if licence in LICENCES:
+        return _template(SCAFFOLD.with_name("licences") / f"{licence}{_SUFFIX}")
+    return _template(SCAFFOLD.with_name(f"no-licence-text{_SUFFIX}"))
+
+
+def _without_figures(name: str, text: str) -> str:
+    """Write the word for an unknown figure in the place of each figure of a data file."""
+    if not name.startswith("src/"):
+        return text
+    return "".join(map(_without_figure, text.splitlines(keepends=True)))
+
+
+def _without_figure(line: str) -> str:
+    if line.startswith("#"):
+        return line
+    stated, mark, remark = _FIGURE.sub(json.dumps(UNKNOWN), line).partition("  #")
+    return f"{stated.rstrip().ljust(_REMARKS_AT - 1)} #{remark}" if mark else stated
 
 
 def _names(pack_id: str, title: str) -> dict[str, str]:
@@ -210,30 +312,3 @@ def _names(pack_id: str, title: str) -> dict[str, str]:
 def _target(template: Path, names: Mapping[str, str]) -> str:
     parts = template.with_suffix("").parts
     return "/".join(names["package"] if part == _PACKAGE else part for part in parts)
-
-
-def _write(folder: Path, contents: Mapping[str, str]) -> None:
-    """Write all files beside the folder's place, and put them there when they are complete."""
-    # Of a name that no other writer has, and that is left over from none.
-    part = folder.with_name(f".barwright-{secrets.token_hex(8)}.part")
-    part.mkdir()
-    try:
-        for name, content in contents.items():
-            path = part / name
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_text(content, encoding="utf-8", newline="\n")
-        part.rename(folder)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            shutil.rmtree(part)
-        raise
-
-
-def _refused(folder: Path, value: str, remedy: str) -> FileError:
-    return FileError(
-        "F201",
-        value=value,
-        expected="a place for a new folder",
-        remedy=remedy,
-        file=str(folder),
-    )
