@@ -12,6 +12,7 @@ __all__ = [
     "GOOD_OVERLAY",
     "POOR_OVERLAY",
     "correction",
+    "fact_correction",
     "found_over",
     "overlay",
     "two_packs",
@@ -51,8 +52,20 @@ def correction(
     why: str = "Measured on the van.",
 ) -> str:
     """A correction of a record of the good pack."""
+    return fact_correction(figure, f'"{value}"', of=of, source=source, why=why)
+
+
+def fact_correction(
+    figure: str,
+    value: str,
+    *,
+    of: str = "tiny:bar/one",
+    source: str = "measured",
+    why: str = "Measured on the van.",
+) -> str:
+    """A correction of a count, a word or a list of the good pack, as TOML has it."""
     return (
-        f'[[correction]]\nof = "{of}"\nfigure = "{figure}"\nis = "{value}"\n'
+        f'[[correction]]\nof = "{of}"\nfigure = "{figure}"\nis = {value}\n'
         f'source = "{source}"\nat = "sheet 1"\nwhy = "{why}"\n'
     )
 

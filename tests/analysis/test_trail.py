@@ -290,4 +290,7 @@ def test_the_headline_says_what_moves_a_figure_most() -> None:
     assert answer.headline == f"Ride wheel rate is {rate}; bar diameter affects it most."
     whole = bw.trail(SETUP)
     sources = len({line.source for line in whole.lines})
-    assert whole.headline == f"{len(whole.lines)} figures from {sources} sources."
+    counted = f"{len(whole.lines)} figures and {len(whole.facts)} facts"
+    assert whole.headline == f"{counted} from {sources} sources."
+    figures = attrs.evolve(whole, facts=())
+    assert figures.headline == f"{len(whole.lines)} figures from {sources} sources."

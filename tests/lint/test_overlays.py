@@ -159,7 +159,7 @@ def test_all_that_is_wrong_is_told_at_once(tmp_path: Path) -> None:
         ("S206", "ours.toml", 5),
         ("S206", "ours.toml", 11),
         ("Q202", "ours.toml", 20),
-        ("G103", "ours.toml", 25),
+        ("G103", "ours.toml", 28),
         ("S207", "ours.toml", 43),
         ("S206", "ours.toml", 53),
         *[("S202", "ours.toml", 57)] * 4,

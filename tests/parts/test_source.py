@@ -137,6 +137,34 @@ def test_a_whole_setup_survives_pickling() -> None:
     assert dict(again.bar.about) == dict(setup.bar.about)
 
 
+# -- Facts ---------------------------------------------------------------------------
+
+NOTE = bw.parts.Fact(value="x", source="fells:bench", at="sheet 2")
+
+
+def test_what_is_known_of_a_fact_is_kept_while_it_is_true() -> None:
+    part = known_part(note="x", about=bw.parts.About({"size": KNOWN, "note": NOTE}))
+
+    assert part.about["note"] == NOTE
+    assert attrs.evolve(part, size="26 mm").about["note"] == NOTE
+    assert "note" not in attrs.evolve(part, note="y").about
+    assert pickle.loads(pickle.dumps(part)).about["note"] == NOTE  # noqa: S301 - our own bytes
+
+
+def test_an_unknown_figure_may_say_where_it_was_looked_for() -> None:
+    searched = bw.parts.Fact(value="unknown", source="fells:bench")
+    part = Part(size="unknown", about=bw.parts.About({"size": searched}))
+
+    assert part.about["size"] == searched
+    assert part.described({}).about["size"] == searched
+    found = attrs.evolve(part, size="25 mm").about["size"]
+    assert (found.value, found.source) == (Q(25.0, "mm"), "caller")
+
+
+def test_a_fact_is_told_in_a_line() -> None:
+    assert "value x" in repr(NOTE)
+
+
 # -- Estimates -----------------------------------------------------------------------
 
 

@@ -17,6 +17,7 @@ from barwright.analysis.tolerance.unmeasured import (
     is_of_part,
     unmeasured_among,
 )
+from barwright.analysis.trail_facts import TrailFact, trail_facts
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
@@ -117,6 +118,9 @@ class Trail(Answer):
     lines : tuple of TrailLine
         All figures of the setup; or those that move the one asked for, the largest
         effect first.
+    facts : tuple of TrailFact
+        Counts, words, lists and directions that have a source, and figures that theirs does
+        not give; where a figure was asked for, only those that an overlay has corrected.
     preferences : tuple of Preference
         Preferences that chose between packs with one id, and who stated each.
     rests_on : tuple of UnmeasuredSource
@@ -128,6 +132,7 @@ class Trail(Answer):
     figure: str
     value: Quantity | None
     lines: tuple[TrailLine, ...]
+    facts: tuple[TrailFact, ...] = ()
     preferences: tuple[Preference, ...] = ()
     rests_on: tuple[UnmeasuredSource, ...] = ()
 
@@ -137,11 +142,16 @@ class Trail(Answer):
         if self.verdict.is_refusal and self.value is None:
             return self.refused()
         if not self.figure or self.value is None or not self.lines:
-            sources = {line.source for line in self.lines}
-            return f"{len(self.lines)} figures from {len(sources)} sources."
+            return self._counted()
         name = self.figure.replace("_", " ").replace(".", " ")
         moves = self.lines[0].figure.replace("_", " ").replace(".", " ")
         return f"{name.capitalize()} is {shown(self.value, 1)}; {moves} affects it most."
+
+    def _counted(self) -> str:
+        """Say how many figures and facts there are, and of how many sources."""
+        sources = {line.source for line in self.lines} | {fact.source for fact in self.facts}
+        facts = f" and {len(self.facts)} facts" if self.facts else ""
+        return f"{len(self.lines)} figures{facts} from {len(sources)} sources."
 
 
 @checks_arguments
@@ -153,7 +163,7 @@ def trail(
     source: Callable[[str], Source | None] | None = None,
     preferences: Iterable[Preference] = (),
 ) -> Trail:
-    """List the sources of a setup's figures, or the figures that affect an answer.
+    """List the sources of a setup's figures and facts, or the figures that affect an answer.
 
     Parameters
     ----------
@@ -195,6 +205,7 @@ def trail(
     held = held_figures(setup)
     keys = _keys(held)
     lines = tuple(_line(one, keys, source) for one in held)
+    facts = trail_facts(setup, source)
     found = Trail(
         verdict=Verdict.LISTED,
         findings=(),
@@ -203,13 +214,14 @@ def trail(
         figure=figure,
         value=None,
         lines=lines,
+        facts=tuple(fact for fact in facts if fact.why) if figure else facts,
     )
     if figure:
         found = _traced(found, AskedQuestion.of(question, setup), held)
     named = {line.figure for line in found.lines}
     return attrs.evolve(
         found,
-        preferences=_reported(preferences, found.lines),
+        preferences=_reported(preferences, found),
         rests_on=unmeasured_among(one for one in held if one.path in named),
     )
 
@@ -250,11 +262,10 @@ def _key(held: HeldFigure) -> str:
     return f"{record}: {'.'.join(map(str, fields))}"
 
 
-def _reported(
-    preferences: Iterable[Preference], lines: Sequence[TrailLine]
-) -> tuple[Preference, ...]:
-    """Keep the preferences that say which pack a figure is from."""
-    packs = {line.source.partition(":")[0] for line in lines}
+def _reported(preferences: Iterable[Preference], found: Trail) -> tuple[Preference, ...]:
+    """Keep the preferences that say which pack a figure or a fact is from."""
+    sources = [*(line.source for line in found.lines), *(fact.source for fact in found.facts)]
+    packs = {source.partition(":")[0] for source in sources}
     return tuple(one for one in preferences if one.id in packs)
 
 

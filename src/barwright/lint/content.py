@@ -10,7 +10,7 @@ from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import StandardParts
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Part, Record
-from barwright.parts.source import Figure
+from barwright.parts.source import Fact, Figure
 from barwright.parts.spline import BarEnd
 from barwright.units import Kind, Quantity, si, unit_spelling
 
@@ -67,8 +67,9 @@ def as_written(record: Record) -> tuple[object, ...]:
     known = record.about
     said: list[object] = [type(record).__name__]
     for field in attrs.fields(type(record)):
-        if field.name in known:
-            said.append(_known(known[field.name]))
+        figure = known.get(field.name)
+        if figure is not None and not isinstance(figure, Fact):
+            said.append(_known(figure))
         elif field.name != "about":
             said.append(_written(getattr(record, field.name)))
     return tuple(said)

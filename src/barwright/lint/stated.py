@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import attrs
 
 from barwright.errors import NeedsError
 from barwright.lint.finding import LintFinding
 from barwright.lint.place import PackPlace, holders, short
 from barwright.lint.quantities import Computable
+from barwright.parts.facts import as_stated
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Part, Record
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure
+from barwright.parts.source import Fact, Figure
 from barwright.registry.overlays.preference import Preference
 from barwright.registry.packs.checks import Check, Waiver
 from barwright.units import Kind, Quantity, Reading, is_unknown, unknown
@@ -27,7 +30,7 @@ __all__ = [
 
 @attrs.frozen
 class StatedFigure:
-    """A figure that a pack's file states.
+    """A figure or a fact that a pack's file states.
 
     Parameters
     ----------
@@ -51,24 +54,31 @@ class StatedFigure:
         """Id of its source, as the pack's own files name it."""
         return short(self.about.source)
 
+    @property
+    def is_fact(self) -> bool:
+        """Whether it is a count, a word, a list or a direction, and no quantity."""
+        return isinstance(self.about, Fact)
+
 
 @attrs.frozen(eq=False)
 class StatedCorrection(StatedFigure):
-    """A figure that takes the place of one of a record below the overlay.
+    """A figure or a fact that takes the place of one of a record below the overlay.
 
     The record is as it stands below.
     """
 
     @property
     def kind(self) -> Kind:
-        """Kind of quantity of the figure."""
+        """Kind of quantity of a figure; a fact has none."""
         return figure_fields(type(self.record))[self.name][0]
 
     @property
-    def before(self) -> Quantity | None:
+    def before(self) -> Any:  # noqa: ANN401 - a quantity, or a fact as a file states it
         """What counts below; none if the record leaves it out or does not know it."""
-        value: Quantity | None = getattr(self.record, self.name)
-        return None if is_unknown(value) else value
+        value = getattr(self.record, self.name)
+        if is_unknown(value):
+            return None
+        return as_stated(value) if self.is_fact else value
 
     @property
     def replaces(self) -> Figure | None:

@@ -110,6 +110,15 @@ class Subject:
     @cached_property
     def figures(self) -> tuple[StatedFigure, ...]:
         """Every figure that its files state; those that hold if none is stated are left out."""
+        return tuple(stated for stated in self._stated if not stated.is_fact)
+
+    @cached_property
+    def facts(self) -> tuple[StatedFigure, ...]:
+        """Every count, word, list and direction that its files state, with its source."""
+        return tuple(stated for stated in self._stated if stated.is_fact)
+
+    @cached_property
+    def _stated(self) -> tuple[StatedFigure, ...]:
         own = (
             StatedFigure(place.within(name), record, name, about)
             for place, record in self.pieces

@@ -45,6 +45,7 @@ if TYPE_CHECKING:
     from barwright.parts.record import Part as Part
     from barwright.parts.setup import Reading as Reading
     from barwright.parts.source import About as About
+    from barwright.parts.source import Fact as Fact
     from barwright.parts.source import Figure as Figure
     from barwright.parts.source import Source as Source
     from barwright.parts.source import SourceKind as SourceKind
@@ -83,7 +84,7 @@ _HOMES = {
     "parts.reading_of_texts": ("measured",),
     "parts.record": ("Part",),
     "parts.setup": ("Reading",),
-    "parts.source": ("About", "Figure", "Source", "SourceKind"),
+    "parts.source": ("About", "Fact", "Figure", "Source", "SourceKind"),
     "parts.spline": ("BarEnd", "Socket"),
     "parts.suspension": (
         "ArmBushing",

@@ -8,9 +8,10 @@ from typing import ClassVar, Self
 import attrs
 
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.facts import as_stated
 from barwright.parts.fields import figure_fields
 from barwright.parts.in_short import Summarised
-from barwright.parts.source import About, Figure
+from barwright.parts.source import About, Fact, Figure
 from barwright.units import is_unknown
 
 __all__ = ["Part", "Record"]
@@ -24,8 +25,8 @@ class Record(Summarised):
     ----------
     about : About
         What is known of each figure besides its value.  An entry whose value is
-        no longer the field's is replaced by one that names the caller.  A figure that is
-        unknown has none.
+        no longer the field's is replaced by one that names the caller.  A fact (a count, a
+        word, a list) and a figure that is unknown have one only where a source is named.
     """
 
     MAY_HAVE_GAPS: ClassVar[bool] = True
@@ -42,11 +43,16 @@ class Record(Summarised):
             if value is not None and not is_unknown(value):
                 is_same = known is not None and (known.value is value or known.value == value)
                 kept[name] = known if known and is_same else Figure(value=value)
+        kept |= {
+            name: fact
+            for name, fact in self.about.items()
+            if isinstance(fact, Fact) and fact.value == as_stated(getattr(self, name, None))
+        }
         object.__setattr__(self, "about", About(kept))
 
     @checks_arguments
     def described(self, known: Mapping[str, Figure]) -> Self:
-        """Return this record with what is known of its figures, each under its field's name."""
+        """Return this record with what is known of its fields, each under its field's name."""
         return attrs.evolve(self, about=About({**self.about, **known}))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Iterator, Mapping
+from typing import Any
 
 import attrs
 
@@ -11,7 +12,7 @@ from barwright.errors import QuantityError
 from barwright.parts.in_short import Summarised
 from barwright.units import Quantity, shown
 
-__all__ = ["CALLER", "JOB", "JOB_SOURCES", "About", "Figure", "Source", "SourceKind"]
+__all__ = ["CALLER", "JOB", "JOB_SOURCES", "About", "Fact", "Figure", "Source", "SourceKind"]
 
 CALLER = "caller"
 """Source of a figure that no pack states: the program that made the record."""
@@ -118,8 +119,23 @@ class Figure(Summarised):
             )
 
 
+@attrs.frozen(kw_only=True, repr=False)
+class Fact(Figure):
+    """What is known of a field that is no quantity: a count, a word, a list, a direction.
+
+    Its parameters are those of a :class:`Figure`; it has no tolerance.
+
+    Parameters
+    ----------
+    value : int, float, str, bool or tuple of these
+        What a file says; ``unknown`` where its source was searched in vain.
+    """
+
+    value: Any
+
+
 class About(Mapping[str, Figure]):
-    """What is known of each figure of a record: immutable, by field name.
+    """What is known of each figure and fact of a record: immutable, by field name.
 
     Parameters
     ----------

@@ -179,14 +179,15 @@ def test_a_definition_has_the_keys_of_its_class(cls: type[Any]) -> None:
 def test_defaults_and_bounds_are_those_of_the_fields() -> None:
     end = WHOLE["$defs"]["bar-end"]["properties"]
 
-    counted, unknown = end["teeth"]["anyOf"]
+    counted, unknown, table = end["teeth"]["anyOf"]
     assert (counted["minimum"], counted["maximum"]) == (1, 9999)
     assert unknown["const"] == "unknown"
+    assert table["properties"]["is"]["anyOf"] == [counted, unknown]
     assert end["blanks"]["default"] == [0]
-    assert end["blanks"]["contains"] == {"const": 0}
+    assert end["blanks"]["anyOf"][0]["contains"] == {"const": 0}
     assert end["nose"]["default"] == "0 mm"
     assert WHOLE["$defs"]["socket"]["properties"]["keyed"]["default"] is True
-    assert WHOLE["$defs"]["axle"]["properties"]["bar_axis"]["minItems"] == 3
+    assert WHOLE["$defs"]["axle"]["properties"]["bar_axis"]["anyOf"][0]["minItems"] == 3
 
 
 # -- What is good --------------------------------------------------------------------
@@ -563,5 +564,6 @@ def test_what_the_schema_refuses_the_loader_refuses_too(
 def test_a_class_that_is_read_from_text_gives_its_pattern() -> None:
     first_built = WHOLE["$defs"]["chassis"]["properties"]["first_built"]
 
-    assert first_built["pattern"] == f"^(?:{Month.PATTERN})$"
-    assert first_built["type"] == "string"
+    text, table = first_built["anyOf"]
+    assert (text["pattern"], text["type"]) == (f"^(?:{Month.PATTERN})$", "string")
+    assert table["properties"]["is"]["pattern"] == text["pattern"]

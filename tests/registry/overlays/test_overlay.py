@@ -14,7 +14,7 @@ from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.overlays.overlay import _Records, load_overlay
 from barwright.registry.overlays.store import OverlaidStore
 from index_packs import answers, small_packs
-from sample_packs import GOOD_PACK
+from sample_packs import GOOD_PACK, changed_pack
 
 HEADER = """\
 schema = 2
@@ -207,6 +207,125 @@ def test_the_uppermost_of_several_overlays_counts_and_the_others_are_seen(tmp_pa
         known = known.replaces
     assert values == [("high", 23.7), ("low", 23.6), ("tiny", 23.3)]
     assert bar_of(good(high, low)).diameter.m_as("mm") == 23.6
+
+
+# -- Facts ---------------------------------------------------------------------------
+
+
+def fact(figure: str, value: str, *, of: str = "tiny:bar/one") -> str:
+    """A correction of a count, a word or a list."""
+    return (
+        CORRECTION.replace('"diameter"', f'"{figure}"')
+        .replace('"23.6 mm ± 0.02 mm"', value)
+        .replace("tiny:bar/one", of)
+    )
+
+
+def test_a_tooth_count_is_corrected_and_keeps_what_it_replaces(tmp_path: Path) -> None:
+    registry = good(overlay(tmp_path, fact("arm_end.teeth", "40")))
+
+    end = bar_of(registry).arm_end
+
+    known = end.about["teeth"]
+    assert isinstance(known, bw.parts.Fact)
+    assert (end.teeth, known.value, known.source, known.at, known.why, known.key) == (
+        *(40, 40, "shop:gauge", "three places", "Measured.", "correction[0].is"),
+    )
+    before = known.replaces
+    assert isinstance(before, bw.parts.Fact)
+    assert (before.value, before.source, before.at) == (39, "tiny:desk", "page 3")
+    told = bw.trail(registry.setup("tiny:chassis/one", corner="front left"), figure="bar_rate")
+    (line,) = told.facts
+    assert (line.fact, line.value, line.source) == ("bar.arm_end.teeth", "40", "shop:gauge")
+    assert (line.file, line.key, line.replaces) == ("ours.toml", "correction[0].is", before)
+
+
+@pytest.mark.parametrize(
+    ("of", "figure", "value", "expected"),
+    [
+        ("bar/one", "arm_end.blanks", "[0, 3]", (0, 3)),
+        ("bar/one", "arm_end.form", '"square"', "square"),
+        ("bar/one", "made_for", '"left"', bw.parts.Side.LEFT),
+        ("arm/one", "socket.keyed", "false", False),
+        ("chassis/one", "axles.front.entry", '"anchor end"', bw.parts.BarEndName.ANCHOR),
+        ("chassis/one", "axles.front.load_at", '"hub"', bw.parts.LoadPoint.HUB),
+        ("chassis/one", "axles.front.arm_direction", "[0, 1, 0.1]", (0.0, 1.0, 0.1)),
+    ],
+)
+def test_any_fact_can_be_corrected(
+    tmp_path: Path, of: str, figure: str, value: str, expected: object
+) -> None:
+    registry = good(overlay(tmp_path, fact(figure, value, of=f"tiny:{of}")))
+
+    held: Any = registry.store.part(f"tiny:{of}")
+    for step in figure.replace("axles.front", "axles").split("."):
+        held = held[0] if isinstance(held, tuple) else held
+        holder, held = held, getattr(held, step)
+    assert held == expected
+    assert holder.about[step].source == "shop:gauge"
+
+
+def test_an_unknown_tooth_count_is_filled(tmp_path: Path) -> None:
+    pack = changed_pack(tmp_path, "parts.toml", "teeth = 39, form", 'teeth = "unknown", form')
+    made = overlay(tmp_path, fact("socket.teeth", "39", of="tiny:arm/one"))
+
+    registry = bw.Registry.from_folders(pack, overlays=[made])
+
+    assert registry.problems == ()
+    arm: Any = registry.part("tiny:arm/one")
+    known = arm.socket.about["teeth"]
+    assert known.value == arm.socket.teeth == 39
+    assert (known.replaces.value, known.replaces.source) == ("unknown", "tiny:desk")
+
+
+@pytest.mark.parametrize(
+    ("figure", "value", "problem"),
+    [
+        ("arm_end.teeth", '"39"', "S203"),
+        ("arm_end.teeth", "39.0", "S203"),
+        ("arm_end.teeth", "true", "S203"),
+        ("arm_end.teeth", "0", "S203"),
+        ("arm_end.teeth", "10000", "S203"),
+        ("arm_end.teeth", '"unknown"', "S203"),
+        ("arm_end.blanks", "[1]", "S203"),
+        ("arm_end.blanks", "[0, 39]", "S207"),
+        ("arm_end.blanks", "0", "S203"),
+        ("arm_end.form", '" "', "S203"),
+        ("made_for", '"middle"', "S204"),
+        ("preset", '"true"', "S203"),
+        ("preset", "true", "S207"),
+        ("diameter", "23", "Q105"),
+    ],
+)
+def test_a_fact_of_another_type_or_range_is_told(
+    tmp_path: Path, figure: str, value: str, problem: str
+) -> None:
+    ((code, key, line),) = problems(overlay(tmp_path, fact(figure, value)))
+
+    assert code == problem
+    assert (key, line) == ("correction[0].is", 4) or figure == "preset"
+
+
+def test_an_item_of_a_list_is_told_with_its_number(tmp_path: Path) -> None:
+    made = overlay(tmp_path, fact("arm_end.blanks", '[0, "3"]'))
+
+    assert [(code, key) for code, key, _ in problems(made)] == [("S203", "correction[0].is[1]")]
+
+
+def test_what_a_vehicle_is_found_by_is_not_corrected(tmp_path: Path) -> None:
+    made = overlay(tmp_path, fact("maker", '"Gnu"', of="tiny:chassis/one"))
+
+    assert [(code, key) for code, key, _ in problems(made)] == [("S206", "correction[0].figure")]
+
+
+def test_a_figure_takes_no_place_of_the_pack(tmp_path: Path) -> None:
+    made = overlay(tmp_path, CORRECTION.replace('at = "three places"\n', ""))
+
+    known = bar_of(good(made)).about["diameter"]
+
+    assert (known.source, known.at) == ("shop:gauge", "")
+    line = bw.trail(good(made).setup("tiny:chassis/one", corner="front left"), figure="bar_rate")
+    assert [(one.at, one.source) for one in line.lines if one.why] == [("", "shop:gauge")]
 
 
 # -- Records of its own ----------------------------------------------------------------

@@ -128,6 +128,120 @@ def test_a_place_belongs_to_its_source(own: str, place: tuple[str, str]) -> None
     assert {(one.source, one.at) for one in inner.about.values() if one.key} == {place}
 
 
+# -- Facts ---------------------------------------------------------------------------
+
+SOURCES = [
+    bw.parts.Source(id=name, kind=bw.parts.SourceKind.MEASURED, note="")
+    for name in ("book", "bench")
+]
+
+
+def socket(text: str) -> bw.parts.Socket:
+    """A socket of a table with a source and a place of its own."""
+    whole = f"""source = "book"
+at = "page 3"
+length = "38 mm"
+minor_diameter = "28.6 mm"
+required_engagement = "24 mm"
+key_angle = "0 deg"
+{text}
+"""
+    structurer = Structurer(file="x", pack="a", sources=SOURCES)
+    return structurer.structure(tomllib.loads(whole), bw.parts.Socket, key="socket")
+
+
+@pytest.mark.parametrize(
+    ("own", "place"),
+    [
+        ("", ("a:book", "page 3")),
+        (', source = "book"', ("a:book", "page 3")),
+        (', at = "page 9"', ("a:book", "page 9")),
+        (', source = "bench"', ("a:bench", "")),
+        (', source = "bench", at = "sheet 2"', ("a:bench", "sheet 2")),
+    ],
+)
+def test_a_fact_may_be_a_table_with_a_source_of_its_own(own: str, place: tuple[str, str]) -> None:
+    said = {"teeth": "39", "form": "'square'", "keyed": "false"}
+    made = socket("\n".join(f"{key} = {{ is = {value}{own} }}" for key, value in said.items()))
+
+    assert (made.teeth, made.form, made.keyed) == (39, "square", False)
+    for name, value in (("teeth", 39), ("form", "square"), ("keyed", False)):
+        known = made.about[name]
+        assert isinstance(known, bw.parts.Fact)
+        assert (known.value, known.source, known.at) == (value, *place)
+        assert known.source_kind is bw.parts.SourceKind.MEASURED
+    assert made.about["length"].at == "page 3"
+
+
+def test_a_fact_that_is_left_out_or_has_no_source_has_no_entry() -> None:
+    made = socket("teeth = 39\nform = 'square'")
+    assert set(made.about) >= {"teeth", "form"}
+    assert "keyed" not in made.about
+    bare = Structurer(file="x").structure(
+        {"teeth": 39, "form": "square"}, bw.parts.Socket, key="socket"
+    )
+    assert bare.teeth == 39
+    assert "teeth" not in bare.about
+
+
+@pytest.mark.parametrize("name", ["teeth", "length"])
+def test_a_source_that_was_looked_at_in_vain_is_kept(name: str) -> None:
+    said = {"teeth": "39", "form": "'square'"} | {
+        name: "{ is = 'unknown', source = 'bench', at = 'sheet 2' }"
+    }
+    text = "\n".join(f"{key} = {value}" for key, value in said.items())
+    table = tomllib.loads(f"source = 'book'\n{text}")
+    made = Structurer(file="x", pack="a", sources=SOURCES).structure(
+        table, bw.parts.Socket, key="socket"
+    )
+
+    assert bw.parts.is_unknown(getattr(made, name))
+    known = made.about[name]
+    assert isinstance(known, bw.parts.Fact)
+    assert (known.value, known.source, known.at) == ("unknown", "a:bench", "sheet 2")
+    changed: Any = {name: "37 mm" if name == "length" else 38}
+    again = attrs.evolve(made, **changed).about.get(name)
+    assert again is None or (again.value, again.source) == (bw.Quantity(37.0, "mm"), "caller")
+
+
+@pytest.mark.parametrize(
+    ("text", "problem"),
+    [
+        ("teeth = { is = '39' }", "S203 socket.teeth"),
+        ("teeth = { its = 39 }", "S201 socket.teeth.its"),
+        ("teeth = { source = 'bench' }", "S202 socket.teeth"),
+        ("teeth = { is = 39, source = 'bank' }", "S206 socket.teeth.source"),
+        ("teeth = { is = 39, at = 2 }", "S203 socket.teeth.at"),
+    ],
+)
+def test_a_slip_in_the_table_of_a_fact_is_told_with_the_others(text: str, problem: str) -> None:
+    with pytest.raises(ExceptionGroup) as caught:
+        socket(f"{text}\nform = {{ is = 4 }}")
+
+    found = [f"{error.code} {error.key}" for error in problems_of(caught.value)]
+    assert found == [problem, "S203 socket.form"]
+
+
+def test_a_table_around_a_fact_says_what_the_plain_value_says(tmp_path: Path) -> None:
+    """In whole packs: records, their equality and their checks are the same."""
+    text = (GOOD_PACK / "vehicles.toml").read_text(encoding="utf-8")
+    assert 'entry = "anchor end"' in text
+    tables = changed_pack(
+        tmp_path,
+        "vehicles.toml",
+        'entry = "anchor end"',
+        'entry = { is = "anchor end", source = "bench", at = "sheet 7" }',
+    )
+
+    plain, other = (
+        bw.Registry.from_folders(pack).chassis("tiny:chassis/one") for pack in (GOOD_PACK, tables)
+    )
+
+    assert plain == other
+    known = other.axles[0].about["entry"]
+    assert (known.source, known.at) == ("tiny:bench", "sheet 7")
+
+
 # -- The structurer alone ----------------------------------------------------------
 
 

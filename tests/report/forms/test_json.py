@@ -85,7 +85,10 @@ def corrected() -> bw.Setup:
     """The demo corner with a figure of its bar corrected."""
     bar = demo().bar
     figure = bw.parts.Figure(value=bar.diameter, why="Measured.", replaces=bar.about["length"])
-    return demo().with_parts(bar=bar.described({"diameter": figure}))
+    end = bar.arm_end.about["teeth"]
+    fact = attrs.evolve(end, why="Counted.", replaces=end)
+    told = bar.arm_end.described({"teeth": fact})
+    return demo().with_parts(bar=attrs.evolve(bar.described({"diameter": figure}), arm_end=told))
 
 
 def permitting() -> bw.parts.Bar:
@@ -256,6 +259,8 @@ def test_tolerances_and_sources_are_written() -> None:
     assert again.about["diameter"].tolerance == bw.Quantity(0.05, "mm")
     assert again.about["diameter"].source == bar.about["diameter"].source
     assert again.about["diameter"].source_kind is bw.parts.SourceKind.INVENTED
+    assert again.arm_end.about == bar.arm_end.about
+    assert {name for name, known in bar.arm_end.about.items() if isinstance(known, bw.parts.Fact)}
     assert again.about["diameter"].file == "bars.toml"
 
 

@@ -28,7 +28,9 @@ def printed(renderable: Any) -> list[str]:
 def test_all_figures_stand_with_source_and_key() -> None:
     lines = printed(trail_text(bw.trail(SETUP, source=REGISTRY.source)))
 
-    assert lines[0] == f"{len(bw.trail(SETUP).lines)} figures from 3 sources."
+    answer = bw.trail(SETUP)
+    counted = f"{len(answer.lines)} figures and {len(answer.facts)} facts"
+    assert lines[0] == f"{counted} from 3 sources."
     assert lines[2].split() == ["figure", "value", "source", "key"]
     (modulus,) = (line for line in lines if line.startswith("bar: material: shear"))
     for piece in (
@@ -79,7 +81,8 @@ def test_a_row_sums_up() -> None:
         "moved most by": "bar: diameter, bar: material: shear modulus, bar: length",
     }
     whole = bw.trail(SETUP)
-    assert trail_row(whole) == {"figures": str(len(whole.lines))}
+    counts = {"figures": str(len(whole.lines)), "facts": str(len(whole.facts))}
+    assert trail_row(whole) == counts
 
 
 def test_an_answer_that_is_no_stands_with_its_reason() -> None:

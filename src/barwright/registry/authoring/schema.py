@@ -16,6 +16,7 @@ from typing import Any, TypeAlias
 
 import attrs
 
+from barwright.parts.facts import fact_fields
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Part, Record
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
@@ -186,12 +187,14 @@ class _Writer:
 
     def _property(self, cls: type[Any], field: attrs.Attribute[Any]) -> Schema:
         figures = figure_fields(cls)
+        described = {"description": descriptions(cls)[field.name]}
         if field.name in figures:
             schema = self._figure(*figures[field.name])
         else:
             hint = _without_none(typing.get_type_hints(cls)[field.name])
             schema = _or_unknown(self._value(hint) | _bounds(field.metadata), field.metadata)
-        described = {"description": descriptions(cls)[field.name]}
+            if issubclass(cls, Record) and field.name in fact_fields(cls):
+                schema = _or_with_source(schema, described)
         return schema | described | _default(field)
 
     def _value(self, hint: Any) -> Schema:  # noqa: ANN401 - any annotation
@@ -239,6 +242,8 @@ _PLAIN: Mapping[Any, Schema] = {
     bool: {"type": "boolean"},
     int: {"type": "integer", "minimum": -LARGEST_WHOLE, "maximum": LARGEST_WHOLE},
     float: {"type": "number"},
+    # What a correction says is of the type of the field that it corrects.
+    Any: {"anyOf": [_TEXT, {"type": ["integer", "boolean", "array"]}]},
 }
 
 
@@ -261,13 +266,19 @@ def _figure(kind: Kind, allowed: Range) -> Schema:
         "description": f"One decimal number and one unit: {listed(kind)}; where known, "
         f"a tolerance: '12.5 {kind.units[0]} ± 0.5 {kind.units[0]}'.",
     }
+    described = {"description": f"{said[0].upper()}{said[1:]}."}
+    return described | _or_with_source({"anyOf": [text, _UNKNOWN]}, described)
+
+
+def _or_with_source(value: Schema, described: Schema) -> Schema:
+    """Describe a value, or a table that gives it a source of its own."""
     table = {
         "type": "object",
-        "properties": {"is": text, **_PLACE},
+        "properties": {"is": value | described, **_PLACE},
         "required": ["is"],
         "additionalProperties": False,
     }
-    return {"description": f"{said[0].upper()}{said[1:]}.", "anyOf": [text, table, _UNKNOWN]}
+    return {"anyOf": [*value.get("anyOf", [value]), table]}
 
 
 def _one_of_each_two(fields: list[str]) -> Schema:

@@ -1,4 +1,4 @@
-"""Figures of records, found by their path within the record, and put right."""
+"""Figures and facts of records, found by their path within the record, and put right."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from typing import Any, TypeVar
 
 import attrs
 
+from barwright.parts.chassis import Chassis
+from barwright.parts.facts import fact_fields
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Part, Record
 from barwright.parts.source import About, Figure
@@ -16,12 +18,18 @@ __all__ = ["CORRECTIONS", "Change", "Correction", "changed", "figure_paths", "ho
 CORRECTIONS = "correction"
 """Name of the table that each correction is one of."""
 
+# A vehicle is found by these as its pack states them.
+_FOUND_BY = {
+    *("maker", "model", "body", "trim", "drive", "markets", "codes"),
+    *("first_built", "last_built"),
+}
+
 P = TypeVar("P", bound=Part)
 
 
 @attrs.frozen(kw_only=True)
 class Correction:
-    """A figure of another pack's record as an overlay has it.
+    """A figure or a fact of another pack's record as an overlay has it.
 
     Parameters
     ----------
@@ -29,8 +37,9 @@ class Correction:
         Full id of the record.
     figure : str
         Field of it, or the fields that lead to it, such as "arm_end.length".
-    is_ : str
-        The figure, with its unit and, where known, its tolerance.
+    is_ : str, int, bool or list
+        The figure, with its unit and, where known, its tolerance; or the count, the word or the
+        list, as the field has it.
     source : str
         Id of the source of the overlay that says so.
     at : str
@@ -41,7 +50,7 @@ class Correction:
 
     of: str
     figure: str
-    is_: str
+    is_: Any
     source: str
     at: str = ""
     why: str
@@ -56,18 +65,21 @@ class Change:
     of : str
         Full id of the record.
     figure : str
-        Path of the figure within it.
+        Path of the figure or fact within it.
+    value : object
+        What the field is to hold.
     known : Figure
-        What takes the place of the pack's figure.
+        What takes the place of what the pack says.
     """
 
     of: str
     figure: str
+    value: Any
     known: Figure
 
 
 def figure_paths(value: Any, path: str = "") -> Iterator[str]:  # noqa: ANN401 - any part of a record
-    """List the figures of a record, those it leaves out too, by the fields that lead to them.
+    """List what can be corrected of a record, also what it leaves out, by the fields to it.
 
     Parameters
     ----------
@@ -81,14 +93,15 @@ def figure_paths(value: Any, path: str = "") -> Iterator[str]:  # noqa: ANN401 -
     str
     """
     if isinstance(value, Record):
-        yield from (f"{path}{name}" for name in figure_fields(type(value)))
+        facts = fact_fields(type(value)) - (_FOUND_BY if isinstance(value, Chassis) else set())
+        yield from (f"{path}{name}" for name in (*figure_fields(type(value)), *sorted(facts)))
     for label, inner in _branches(value):
         if not isinstance(inner, Part):
             yield from figure_paths(inner, f"{path}{label}.")
 
 
 def holder_of(value: Any, path: str) -> tuple[Any, str]:  # noqa: ANN401 - as above
-    """Return the record in a record that holds a figure, and the figure's field.
+    """Return the record in a record that holds a figure or fact, and its field.
 
     Parameters
     ----------
@@ -108,7 +121,7 @@ def holder_of(value: Any, path: str) -> tuple[Any, str]:  # noqa: ANN401 - as ab
 
 
 def changed(part: P, changes: Sequence[Change]) -> P:
-    """Return a record with figures corrected, each with what it replaces.
+    """Return a record with figures and facts corrected, each with what it replaces.
 
     Parameters
     ----------
@@ -127,21 +140,21 @@ def changed(part: P, changes: Sequence[Change]) -> P:
         If no such record can be.
     """
     for change in changes:
-        part = _with(part, change.figure.split("."), change.known)
+        part = _with(part, change.figure.split("."), change)
     return part
 
 
-def _with(value: Any, steps: Sequence[str], known: Figure) -> Any:  # noqa: ANN401 - as above
-    """Set one figure in a record or in what it holds."""
+def _with(value: Any, steps: Sequence[str], change: Change) -> Any:  # noqa: ANN401 - as above
+    """Set one figure or fact in a record or in what it holds."""
     step, *rest = steps
     if isinstance(value, tuple):
         items = _branches(value)
-        return tuple(_with(one, rest, known) if label == step else one for label, one in items)
+        return tuple(_with(one, rest, change) if label == step else one for label, one in items)
     if rest:
-        return attrs.evolve(value, **{step: _with(getattr(value, step), rest, known)})
-    corrected = attrs.evolve(known, replaces=value.about.get(step))
+        return attrs.evolve(value, **{step: _with(getattr(value, step), rest, change)})
+    corrected = attrs.evolve(change.known, replaces=value.about.get(step))
     about = About({**value.about, step: corrected})
-    return attrs.evolve(value, **{step: known.value, "about": about})
+    return attrs.evolve(value, **{step: change.value, "about": about})
 
 
 def _branches(value: Any) -> Iterator[tuple[str, Any]]:  # noqa: ANN401 - as above

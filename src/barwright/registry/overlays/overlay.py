@@ -8,9 +8,10 @@ from typing import Any
 import attrs
 
 from barwright.errors import BarwrightError, PackError, SchemaError
+from barwright.parts.facts import as_stated
 from barwright.parts.fields import figure_fields
-from barwright.parts.record import Part
-from barwright.parts.source import Figure, SourceKind
+from barwright.parts.record import Part, Record
+from barwright.parts.source import Fact, Figure, SourceKind
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.files.key_lines import located
 from barwright.registry.files.snapshot import HEADER, Snapshot
@@ -29,8 +30,8 @@ from barwright.registry.packs.load import Loaded, load_over
 from barwright.registry.packs.pack import KINDS, Pack
 from barwright.registry.packs.refusals import not_a_list, problems_of
 from barwright.registry.packs.store import Store
-from barwright.registry.packs.structure import Structurer
-from barwright.units import Reading, read_figure
+from barwright.registry.packs.structure import Structurer, read_fact
+from barwright.units import read_figure
 
 __all__ = ["OverlayRead", "load_overlay", "read_overlay"]
 
@@ -160,53 +161,57 @@ class _Reader:
         correction = Structurer(file=file).structure(table, Correction, key=key)
         try:
             change = self._change(correction, file, key)
-            self._parts[change.of] = changed(self._part(change.of), [change])
+            self._parts[change.of] = self._changed(change)
         except (BarwrightError, ExceptionGroup) as error:
             problems = [problem.within(key=key) for problem in problems_of(error)]
             raise ExceptionGroup(key, problems) from None
         self.changes.append(change)
 
+    def _changed(self, change: Change) -> Part:
+        """Return the corrected record; what no such record can have is wrong with the value."""
+        try:
+            return changed(self._part(change.of), [change])
+        except BarwrightError as error:
+            if error.key == change.figure.rpartition(".")[2]:
+                error.key = "is"
+            raise
+
     def _change(self, correction: Correction, file: str, key: str) -> Change:
         problems = list(self._unknown_source(correction.source))
         try:
-            known = self._known(correction, file, key)
-        except BarwrightError as error:
-            problems.append(error)
+            change = self._read(correction, file, key)
+        except (BarwrightError, ExceptionGroup) as error:
+            problems += problems_of(error)
         if problems:
             raise ExceptionGroup(key, problems)
-        return Change(of=correction.of, figure=correction.figure, known=known)
+        return change
 
-    def _known(self, correction: Correction, file: str, key: str) -> Figure:
-        reading = self._reading(correction)
+    def _read(self, correction: Correction, file: str, key: str) -> Change:
+        """Read what a correction says as the record's field has it."""
+        part = self._part(correction.of)
+        paths = list(figure_paths(part))
+        if correction.figure not in paths:
+            raise _unknown(correction.figure, paths, "figure", "a figure or a fact of the record")
+        self._refuse_second(correction)
+        origin = {
+            "source": f"{self._pack.id}:{correction.source}",
+            "source_kind": self._sources.get(correction.source),
+            "at": correction.at,
+            "file": file,
+            "key": f"{key}.is",
+            "why": correction.why,
+        }
         try:
-            return Figure(
-                value=reading.value,
-                tolerance=reading.tolerance,
-                source=f"{self._pack.id}:{correction.source}",
-                source_kind=self._sources.get(correction.source),
-                at=correction.at,
-                file=file,
-                key=f"{key}.is",
-                why=correction.why,
-            )
-        except BarwrightError as error:
-            raise error.within(key="is") from None
+            value, known = _as_field(correction.is_, *holder_of(part, correction.figure), origin)
+        except (BarwrightError, ExceptionGroup) as error:
+            problems = [problem.within(key="is") for problem in problems_of(error)]
+            raise ExceptionGroup(key, problems) from None
+        return Change(of=correction.of, figure=correction.figure, value=value, known=known)
 
     def _unknown_source(self, name: str) -> Iterator[BarwrightError]:
         if name not in self._sources:
             expected = "a [[source]] of the overlay"
             yield _unknown(name, list(self._sources), "source", expected)
-
-    def _reading(self, correction: Correction) -> Reading:
-        """Read the figure as one of those that the record has."""
-        part = self._part(correction.of)
-        figures = list(figure_paths(part))
-        if correction.figure not in figures:
-            raise _unknown(correction.figure, figures, "figure", "a figure of the record")
-        self._refuse_second(correction)
-        holder, field = holder_of(part, correction.figure)
-        kind, allowed = figure_fields(type(holder))[field]
-        return read_figure(correction.is_, kind, key="is", allowed=allowed)
 
     def _part(self, name: str) -> Part:
         """Return a record as it is with the corrections so far."""
@@ -226,6 +231,19 @@ class _Reader:
                 remedy="leave one out",
                 key="figure",
             )
+
+
+def _as_field(
+    raw: object, holder: Record, field: str, origin: Mapping[str, Any]
+) -> tuple[Any, Figure]:
+    """Return what a field is to hold, and what is known of that."""
+    figures = figure_fields(type(holder))
+    if field in figures:
+        kind, allowed = figures[field]
+        read = read_figure(raw, kind, key="", allowed=allowed)
+        return read.value, Figure(value=read.value, tolerance=read.tolerance, **origin)
+    value = read_fact(raw, type(holder), field)
+    return value, Fact(value=as_stated(value), **origin)
 
 
 class _Records(Mapping[str, Any]):

@@ -8,10 +8,13 @@ from __future__ import annotations
 
 import contextlib
 import enum
+import functools
 import itertools
 import threading
+import typing
 from collections import ChainMap
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from typing import Any, TypeVar, cast, get_args, get_origin
 
 import attrs
@@ -20,10 +23,11 @@ from cattrs.errors import IterableValidationNote
 from cattrs.gen import make_dict_structure_fn, override
 
 from barwright.errors import BarwrightError, SchemaError
+from barwright.parts.facts import as_stated, fact_fields
 from barwright.parts.fields import figure_fields, known_or_not
 from barwright.parts.identity import Month
 from barwright.parts.record import Part, Record
-from barwright.parts.source import CALLER, About, Figure, Source
+from barwright.parts.source import About, Fact, Figure, Source
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs import values
@@ -36,18 +40,16 @@ from barwright.registry.packs.keys import (
     kinds_of,
     with_usual_keys,
 )
+from barwright.registry.packs.origins import Origins, Stated
 from barwright.registry.packs.pack import KINDS
-from barwright.registry.packs.refusals import problems_of, wrong_keys, wrong_type
-from barwright.units import UNKNOWN, Kind, Range, read_figure
+from barwright.registry.packs.refusals import problems_of, wrong_type
+from barwright.units import UNKNOWN, read_figure
 
-__all__ = ["Structurer"]
+__all__ = ["Structurer", "read_fact"]
 
 T = TypeVar("T")
 
 _CALLED = {cls: word.replace("-", " ") for word, cls in KINDS.items()}
-
-# Keys of a table that say where its figures come from.
-_PLACE = ("source", "at")
 
 
 class Structurer:
@@ -74,11 +76,8 @@ class Structurer:
         parts: Mapping[type, Mapping[str, Any]] | None = None,
     ) -> None:
         self._file = file
-        self._sources = None if sources is None else {s.id: s.kind for s in sources}
-        self._pack = pack
+        self._origins = Origins(file=file, sources=sources, pack=pack)
         self._parts = parts or {}
-        # Source and place of the tables that are open, innermost last.
-        self._stack: list[tuple[str, str, str]] = []
 
     def structure(self, table: object, cls: type[T], *, key: str = "") -> T:
         """Make one record.
@@ -110,89 +109,40 @@ class Structurer:
 
     def refers(self, cls: type[Any]) -> bool:
         """Whether a class is a reference in the open table."""
-        return cls in self._parts and bool(self._stack)
+        return cls in self._parts and self._origins.is_inside
 
     def record(
-        self,
-        table: dict[str, Any],
-        cls: type[Any],
-        plain: Callable[[Any, Any], Any],
-        figures: Mapping[str, tuple[Kind, Range]],
+        self, table: dict[str, Any], cls: type[Any], plain: Callable[[Any, Any], Any]
     ) -> Any:  # noqa: ANN401 - the record class of the call
-        """Make a record of a table, what is known of each figure beside it."""
-        own = table
-        outer = self._stack[-1] if self._stack else ("", "", "")
-        source, at = outer[0], outer[1]
-        if self._sources is not None and issubclass(cls, Record):
-            source, at = self._place(own, source, at)
-            own = {name: value for name, value in table.items() if name not in _PLACE}
-        self._stack.append((source, at, str(own.get("id", outer[2]))))
-        try:
-            gaps = gaps_of(own, cls)
-            known = {n: self._figure(n, own, *figures[n]) for n in figures if n not in gaps}
-            written = own | {n: f for n, f in known.items() if f is not None}
-            record = plain(written | gaps, cls)
-        finally:
-            self._stack.pop()
-        if not issubclass(cls, Record):
+        """Make a record of a table, what is known of its figures and facts beside it."""
+        is_record = issubclass(cls, Record)
+        with self._origins.opened(table, is_record=is_record) as own:
+            stated, wrong = self._stated(own, cls)
+            raw = {**own, **{name: one.raw for name, one in stated.items()}, **wrong}
+            gaps = gaps_of(raw, cls)
+            figures = _figures(cls, {n: one for n, one in stated.items() if n not in gaps})
+            record = plain({**raw, **gaps, **figures}, cls)
+        if not is_record:
             return record
-        read = {name: figure for name, figure in known.items() if isinstance(figure, Figure)}
-        return completed(record, about=About({**record.about, **read}))
+        known = {n: figure for n, figure in figures.items() if isinstance(figure, Figure)}
+        facts = _facts(record, {n: one for n, one in stated.items() if n not in figures})
+        return completed(record, about=About({**record.about, **known, **facts}))
 
-    def _figure(
-        self, name: str, table: Mapping[str, Any], kind: Kind, allowed: Range
-    ) -> Figure | BarwrightError | None:
-        """Read a field's figure; an error is kept, so that the others are read too."""
-        if name not in table:
-            return None
-        try:
-            return self._read(table[name], name, kind, allowed)
-        except BarwrightError as error:
-            return error
-
-    def _read(self, raw: object, name: str, kind: Kind, allowed: Range) -> Figure:
-        source, at, record = self._stack[-1]
-        if isinstance(raw, dict):
-            extra = sorted(set(raw) - {"is", *_PLACE})
-            if extra or "is" not in raw:
-                raise wrong_keys(extra, raw)
-            source, at = self._place(raw, source, at)
-            raw = raw["is"]
-        reading = read_figure(raw, kind, key="", allowed=allowed)
-        return Figure(
-            value=reading.value,
-            tolerance=reading.tolerance,
-            source=f"{self._pack}:{source}" if source else CALLER,
-            source_kind=(self._sources or {}).get(source),
-            at=at,
-            file=self._file,
-            key=f"{record}.{name}".strip("."),
-        )
-
-    def _place(self, table: Mapping[str, Any], source: str, at: str) -> tuple[str, str]:
-        """Source and place of a table: its own, or those of the record around it.
-
-        A place belongs to its source: a table with another source does not inherit it.
-        """
-        own = table.get("source", source)
-        place = table.get("at", at if own == source else "")
-        self._check_place(own, place)
-        return own, place
-
-    def _check_place(self, source: object, at: object) -> None:
-        """Refuse a source that the pack does not list, or a place that is no text."""
-        if not isinstance(at, str):
-            raise wrong_type(at, "text in quotes", key="at")
-        if not isinstance(source, str):
-            raise wrong_type(source, "the id of a source in quotes", key="source")
-        if self._sources is not None and source not in self._sources:
-            raise SchemaError(
-                "S206" if source else "S202",
-                value=source or "nothing",
-                expected="the id of a [[source]] of the pack",
-                remedy=nearest(source, self._sources),
-                key="source",
-            )
+    def _stated(
+        self,
+        table: Mapping[str, Any],
+        cls: Any,  # noqa: ANN401 - a class
+    ) -> tuple[dict[str, Stated], dict[str, BarwrightError]]:
+        """Part the figures and facts of a table from their sources; errors are kept."""
+        stated, wrong = {}, {}
+        fields = _may_have_source(cls)
+        for name, raw in table.items():
+            if name in fields:
+                try:
+                    stated[name] = self._origins.stated(name, raw)
+                except BarwrightError as error:
+                    wrong[name] = error
+        return stated, wrong
 
     def referred(self, name: object, *kinds: type[Any]) -> object:
         """Return the record of one of some kinds that an id names."""
@@ -214,6 +164,71 @@ class Structurer:
         known = itertools.chain.from_iterable(self._parts[cls] for cls in kinds)
         alike = (full for full in known if (":" in full) == (":" in name))
         return list(itertools.islice(alike, MOST_SUGGESTED))
+
+
+# -- Figures and facts ---------------------------------------------------------------
+
+
+@functools.cache
+def _may_have_source(cls: Any) -> AbstractSet[str]:  # noqa: ANN401 - a class
+    """List the fields that may be a table with a source of its own."""
+    facts = fact_fields(cls) if issubclass(cls, Record) else frozenset()
+    return figure_fields(cls).keys() | facts
+
+
+def _figures(cls: type[Any], stated: Mapping[str, Stated]) -> dict[str, Figure | BarwrightError]:
+    """Read the figures of a record; an error is kept, so that the others are read too."""
+    figures: dict[str, Figure | BarwrightError] = {}
+    for name, (kind, allowed) in figure_fields(cls).items():
+        if name in stated:
+            try:
+                reading = read_figure(stated[name].raw, kind, key="", allowed=allowed)
+                figures[name] = Figure(
+                    value=reading.value, tolerance=reading.tolerance, **stated[name].origin
+                )
+            except BarwrightError as error:
+                figures[name] = error
+    return figures
+
+
+def read_fact(raw: object, cls: type[Record], field: str) -> Any:  # noqa: ANN401 - as the field
+    """Read the value of a fact as that of a field.
+
+    Parameters
+    ----------
+    raw : object
+        As parsed.
+    cls : type
+        Class of the record.
+    field : str
+        One of :func:`fact_fields`.
+
+    Returns
+    -------
+    object
+        As the field holds it.
+
+    Raises
+    ------
+    BarwrightError or ExceptionGroup
+        If it is of another type, or none of the values that the field may have.
+    """
+    value = _converter().structure(raw, typing.get_type_hints(cls)[field])
+    convert: Any = attrs.fields_dict(cls)[field].converter
+    try:
+        return convert(value) if convert else value
+    except BarwrightError as error:
+        error.key = error.key.removeprefix(field)
+        raise
+
+
+def _facts(record: Record, stated: Mapping[str, Stated]) -> dict[str, Fact]:
+    """Say of each fact of a record where it comes from, and of each figure that is unknown."""
+    return {
+        name: Fact(value=as_stated(getattr(record, name)), **one.origin)
+        for name, one in stated.items()
+        if one.has_source
+    }
 
 
 # -- The converter -------------------------------------------------------------------
@@ -257,16 +272,18 @@ def _converter() -> cattrs.Converter:
 
 def _record_hook(cls: type[Any]) -> Callable[[Any, Any], Any]:
     figures = figure_fields(cls)
-    overrides: dict[str, Any] = {name: override(struct_hook=_figure_or_error) for name in figures}
+    overrides: dict[str, Any] = {}
+    if issubclass(cls, Record):
+        overrides |= {name: override(struct_hook=_fact_or_error) for name in fact_fields(cls)}
+        overrides |= {"about": override(omit=True)}
     counts = known_or_not(cls) - figures.keys()
     overrides |= {name: override(struct_hook=_count_or_unknown) for name in counts}
+    overrides |= {name: override(struct_hook=_figure_or_error) for name in figures}
     overrides |= {
         field.name: override(rename=key_of(field.name))
         for field in attrs.fields(cls)
         if field.name != key_of(field.name)
     }
-    if issubclass(cls, Record):
-        overrides["about"] = override(omit=True)
     plain = make_dict_structure_fn(cls, _converter(), **overrides)
     further = FURTHER_KEYS.keys() & attrs.fields_dict(cls).keys()
 
@@ -278,9 +295,9 @@ def _record_hook(cls: type[Any]) -> Callable[[Any, Any], Any]:
             raise wrong_type(table, "a table of keys")
         written = further & table.keys()
         if not written:
-            return structurer.record(table, cls, plain, figures)
+            return structurer.record(table, cls, plain)
         with _keys_as_written(written):
-            return structurer.record(with_usual_keys(table, written), cls, plain, figures)
+            return structurer.record(with_usual_keys(table, written), cls, plain)
 
     return structure
 
@@ -351,9 +368,16 @@ def _figure_or_error(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signa
     return value if value == UNKNOWN else value.value
 
 
-def _count_or_unknown(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signature
+def _fact_or_error(value: Any, hint: Any) -> Any:  # noqa: ANN401 - cattrs' signature
+    """Read a fact by its type, or raise the error that its table ended with."""
+    if isinstance(value, BarwrightError):
+        raise value
+    return _converter().structure(value, hint)
+
+
+def _count_or_unknown(value: Any, hint: Any) -> Any:  # noqa: ANN401 - cattrs' signature
     """Hand a count on, or the word for one that is not known."""
-    return value if value == UNKNOWN else values.whole_number(value, int)
+    return value if value == UNKNOWN else _fact_or_error(value, hint)
 
 
 def _is_table(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type

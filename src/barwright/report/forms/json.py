@@ -46,7 +46,7 @@ from barwright.parts.chassis import Chassis
 from barwright.parts.damper import Damper
 from barwright.parts.identity import Month
 from barwright.parts.material import Material
-from barwright.parts.source import About, Figure
+from barwright.parts.source import About, Fact, Figure
 from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job
 from barwright.report.drawing.adjuster import AdjusterView
@@ -249,6 +249,7 @@ def _converter() -> cattrs.Converter:
     converter.register_unstructure_hook(Month, str)
     converter.register_structure_hook(Month, lambda text, _: Month.of(text))
     converter.register_unstructure_hook_func(_is_mixed, _mixed_to_table(converter))
+    _register_figures(converter)
     converter.register_unstructure_hook(
         About, lambda about: {name: converter.unstructure(f, Figure) for name, f in about.items()}
     )
@@ -259,6 +260,28 @@ def _converter() -> cattrs.Converter:
     converter.register_unstructure_hook_factory(_is_headed, functools.partial(_headed, converter))
     converter.register_structure_hook_factory(_is_headed, functools.partial(_beheaded, converter))
     return converter
+
+
+def _register_figures(converter: cattrs.Converter) -> None:
+    """Let a fact stand where a figure may: its value is no quantity, which tells them apart."""
+    write = {cls: make_dict_unstructure_fn(cls, converter) for cls in (Figure, Fact)}
+    converter.register_unstructure_hook(Figure, lambda known: write[type(known)](known))
+    read = {cls: reader_of(converter, cls) for cls in (Figure, Fact)}
+    converter.register_structure_hook(
+        Figure,
+        lambda table, _: (
+            read[Figure](table, Figure)
+            if isinstance(table["value"], dict)
+            else read[Fact](table | {"value": _fact(table["value"])}, Fact)
+        ),
+    )
+
+
+def _fact(value: Any) -> Any:  # noqa: ANN401 - whatever the document holds
+    """Take the value of a fact: a plain one, or a list of them."""
+    if isinstance(value, list):
+        return tuple(map(_fact, value))
+    return exactly(value, next(c for c in (bool, int, float, str) if type(value) is c))
 
 
 _HEAD = ("outcome", "headline")

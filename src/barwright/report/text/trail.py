@@ -6,11 +6,12 @@ from collections.abc import Iterable, Iterator
 
 from barwright.analysis.tolerance.unmeasured import UNSOURCED, UnmeasuredSource
 from barwright.analysis.trail import Trail, TrailLine
+from barwright.analysis.trail_facts import TrailFact, value_in_words
 from barwright.registry.overlays.preference import Preference
 from barwright.report.safe_text import one_line
 from barwright.report.sheet.sources import estimates
 from barwright.report.text.layout.page import Page, Section, page_of
-from barwright.report.text.layout.tables import Note, finding_lines, marked, table
+from barwright.report.text.layout.tables import Grid, Note, finding_lines, marked, table
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 
 __all__ = ["rests_on_text", "trail_row", "trail_text"]
@@ -60,20 +61,23 @@ def _named(found: Iterable[UnmeasuredSource]) -> str:
 
 
 def trail_text(answer: Trail) -> Page:
-    """Show every figure with its source, and what it does to the one that was asked for."""
+    """Show every figure and fact with its source, or what moves the figure that was asked for."""
     if answer.verdict.is_refusal and answer.value is None:
         return page_of(answer, findings=finding_lines("because", answer.further_findings))
     columns = ("moves it by", "source", "file") if answer.figure else ("source", "key")
     rows = table("figure", "value", *columns)
     for line in answer.lines:
         rows.add_row(*_cells(line, with_effect=bool(answer.figure)))
+    facts = () if answer.figure or not answer.facts else (_facts(answer.facts),)
+    told: tuple[TrailLine | TrailFact, ...] = (*answer.lines, *answer.facts)
     return page_of(
         answer,
         rows,
-        Section("Sources", tuple(_sources(answer.lines))),
+        *facts,
+        Section("Sources", tuple(_sources(told))),
         findings=(
             *_asked_for(answer),
-            *(marked("*", text) for text in map(_correction, answer.lines) if text),
+            *(marked("*", text) for text in map(_correction, told) if text),
             *(marked("*", text) for text in map(_preferred, answer.preferences)),
         ),
     )
@@ -82,7 +86,7 @@ def trail_text(answer: Trail) -> Page:
 def trail_row(answer: Trail) -> dict[str, str]:
     """Sum a corner up in a row: the figure, and what moves it most."""
     if not answer.figure:
-        return {"figures": str(len(answer.lines))}
+        return {"figures": str(len(answer.lines)), "facts": str(len(answer.facts))}
     first = ", ".join(_name(line.figure) for line in answer.lines[:_MOST])
     return {_name(answer.figure): _value(answer), "moved most by": first}
 
@@ -106,8 +110,19 @@ def _cells(line: TrailLine, *, with_effect: bool) -> Iterator[str]:
     yield shown(line.value) + (f" ± {shown(line.tolerance)}" if line.tolerance else "")
     if with_effect:
         yield _effect(line)
-    yield f"{line.source}, {line.at}" if line.at else line.source
+    yield _place(line)
     yield line.file if with_effect or not line.file else f"{line.file}: {line.key}"
+
+
+def _facts(facts: Iterable[TrailFact]) -> Grid:
+    rows = table("fact", "value", "source", "key")
+    for one in facts:
+        rows.add_row(_name(one.fact), one.value, _place(one), f"{one.file}: {one.key}")
+    return rows
+
+
+def _place(line: TrailLine | TrailFact) -> str:
+    return f"{line.source}, {line.at}" if line.at else line.source
 
 
 def _effect(line: TrailLine) -> str:
@@ -117,17 +132,18 @@ def _effect(line: TrailLine) -> str:
     return f"{sign}{_significant(line.effect)} for {_significant(line.step)}"
 
 
-def _correction(line: TrailLine) -> str:
+def _correction(line: TrailLine | TrailFact) -> str:
     """Say what an overlay has corrected; empty if nothing."""
     if line.replaces is None and not line.why:
         return ""
     was = "not given"
     if line.replaces is not None:
-        was = f"{shown(line.replaces.value)} by {line.replaces.source}"
-    return f"{_name(line.figure)} was {was}; corrected: {line.why}"
+        was = f"{value_in_words(line.replaces.value)} by {line.replaces.source}"
+    name = line.figure if isinstance(line, TrailLine) else line.fact
+    return f"{_name(name)} was {was}; corrected: {line.why}"
 
 
-def _sources(lines: Iterable[TrailLine]) -> Iterator[Note]:
+def _sources(lines: Iterable[TrailLine | TrailFact]) -> Iterator[Note]:
     """List the sources, each once, with what finds it again."""
     named = {line.source: line for line in lines if line.source_kind is not None}
     for source, line in sorted(named.items()):

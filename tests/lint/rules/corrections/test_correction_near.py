@@ -18,7 +18,7 @@ from barwright.lint.stated import StatedCorrection
 from barwright.lint.subject import Subject
 from barwright.registry.packs.load import load_pack
 from barwright.units import LENGTH, read_figure
-from sample_overlays import correction, found_over, overlay
+from sample_overlays import correction, fact_correction, found_over, overlay
 from sample_packs import GOOD_PACK
 
 
@@ -90,3 +90,38 @@ def test_far_is_mutual_and_the_same_in_any_unit(one: int, other: int) -> None:
     assert far == is_far(bars[1], f"{one} mm")
     assert far == (2 * max(one, other) > 3 * min(one, other))
     assert far == is_far(bars[0], f"{other / 10:.1f} cm")
+
+
+@pytest.mark.parametrize(
+    ("figure", "of", "value", "messages"),
+    [
+        ("arm_end.teeth", "bar/one", "58", []),
+        ("arm_end.teeth", "bar/one", "93", ["93 is far from 39 in the pack"]),
+        ("arm_end.form", "bar/one", '"square"', []),
+        ("arm_end.blanks", "bar/one", "[0, 20]", []),
+        ("made_for", "bar/one", '"left"', []),
+        ("socket.keyed", "arm/one", "false", []),
+        ("axles.front.arm_axis", "chassis/one", "[1.0, 0.0, 0.0]", []),
+        ("axles.front.bar_axis", "chassis/one", "[1.0, 0.0, 0.26]", []),
+        (
+            "axles.front.bar_axis",
+            "chassis/one",
+            "[1.0, 0.0, 0.27]",
+            ["[1.0, 0.0, 0.27] is far from [1.0, 0.0, 0.0] in the pack"],
+        ),
+        (
+            "axles.front.bar_axis",
+            "chassis/one",
+            "[0.0, 0.0, 0.0]",
+            ["[0.0, 0.0, 0.0] is far from [1.0, 0.0, 0.0] in the pack"],
+        ),
+    ],
+)
+def test_how_far_a_fact_may_be(
+    tmp_path: Path, figure: str, of: str, value: str, messages: list[str]
+) -> None:
+    """Counts by their ratio, directions by the angle between them, words not at all."""
+    made = overlay(tmp_path, fact_correction(figure, value, of=f"tiny:{of}"))
+
+    assert found_over(made, "loads") == []
+    assert [message for *_, message in found_over(made, "correction-near")] == messages

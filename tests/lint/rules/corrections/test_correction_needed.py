@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from sample_overlays import correction, found_over, overlay
+from sample_overlays import correction, fact_correction, found_over, overlay
 
 TOLERANCE = "23.3 mm ± 0.05 mm"
 
@@ -47,3 +47,19 @@ def test_a_figure_that_the_pack_leaves_out_is_good(tmp_path: Path) -> None:
     made = overlay(tmp_path, correction("bore", "8 mm", source="invented"))
 
     assert found_over(made, "correction-needed") == []
+
+
+@pytest.mark.parametrize(
+    ("value", "source", "messages"),
+    [
+        ("39", "invented", ["the pack already says 39, from as good a source"]),
+        ("39", "measured", []),
+        ("40", "invented", []),
+    ],
+)
+def test_a_fact_changes_something_too(
+    tmp_path: Path, value: str, source: str, messages: list[str]
+) -> None:
+    made = overlay(tmp_path, fact_correction("arm_end.teeth", value, source=source))
+
+    assert [message for *_, message in found_over(made, "correction-needed")] == messages

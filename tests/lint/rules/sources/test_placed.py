@@ -63,3 +63,13 @@ def test_a_figure_that_holds_by_itself_needs_no_place(tmp_path: Path) -> None:
     (pack / "parts.toml").write_text(text, encoding="utf-8")
     assert "bar/one.arm_end.taper" in subjects(pack, "placed")
     assert "bar/one.arm_end.nose" not in subjects(pack, "placed")
+
+
+def test_a_fact_with_a_source_of_its_own_needs_a_place(tmp_path: Path) -> None:
+    """One with the source of the figures beside it is not told beside them."""
+    own = ("parts.toml", "teeth = 39", 'teeth = { is = 39, source = "bench" }')
+    (finding,) = changed(tmp_path, "placed", own)
+    assert (finding.of, finding.message) == (
+        "arm/one.socket.teeth",
+        "it does not say where in source 'bench' the fact stands",
+    )

@@ -44,3 +44,14 @@ def test_a_check_uses_its_source(tmp_path: Path) -> None:
 def test_nothing_is_said_while_a_record_that_may_use_it_is_broken(tmp_path: Path) -> None:
     assert len(subjects(small_pack(tmp_path), "unused-source")) == 5
     assert subjects(small_pack(tmp_path, "[[bar]]\n"), "unused-source") == []
+
+
+def test_a_fact_uses_its_source(tmp_path: Path) -> None:
+    pack = with_book(tmp_path)
+    parts = pack / "parts.toml"
+    text = parts.read_text(encoding="utf-8")
+    assert "teeth = 39" in text
+    own = 'teeth = { is = 39, source = "book", at = "page 7" }'
+    parts.write_text(text.replace("teeth = 39", own, 1), encoding="utf-8")
+
+    assert subjects(pack, "unused-source") == []
