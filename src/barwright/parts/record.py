@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar, Self
+import functools
+from collections.abc import Callable, Mapping
+from typing import Any, ClassVar, Self, TypeVar, cast
 
 import attrs
 
@@ -14,7 +15,9 @@ from barwright.parts.in_short import Summarised
 from barwright.parts.source import About, Fact, Figure
 from barwright.units import is_unknown
 
-__all__ = ["Part", "Record"]
+__all__ = ["Part", "Record", "evolved"]
+
+A = TypeVar("A", bound=attrs.AttrsInstance)
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -37,10 +40,11 @@ class Record(Summarised):
     def __attrs_post_init__(self) -> None:
         """Keep ``about`` true to the fields."""
         kept: dict[str, Figure] = {}
+        about = self.about
         for name in figure_fields(type(self)):
             value = getattr(self, name)
-            known = self.about.get(name)
             if value is not None and not is_unknown(value):
+                known = about.get(name)
                 is_same = known is not None and (known.value is value or known.value == value)
                 kept[name] = known if known and is_same else Figure(value=value)
         kept |= {
@@ -74,3 +78,46 @@ class Part(Record):
     def _told(self) -> str:
         """Show its id and its title."""
         return ", ".join(filter(None, (self.id, self.title)))
+
+
+def evolved(record: A, changes: Mapping[str, Any]) -> A:
+    """Return a record with some fields changed, in less time than :func:`attrs.evolve` takes.
+
+    What stays was converted when the record was made, and is not converted again. The record
+    itself is checked as any new one.
+
+    Parameters
+    ----------
+    record : Record
+        The record, or a setup.
+    changes : mapping
+        New values by field.
+
+    Returns
+    -------
+    Record
+
+    Raises
+    ------
+    BarwrightError
+        If no such record can be.
+    """
+    made = object.__new__(type(record))
+    for name, convert in _converters(type(record)).items():
+        value = getattr(record, name)
+        if name in changes:
+            value = changes[name] if convert is None else convert(changes[name])
+        object.__setattr__(made, name, value)
+    check: Callable[[], None] | None = getattr(made, "__attrs_post_init__", None)
+    if check is not None:
+        check()
+    return made
+
+
+@functools.cache
+def _converters(cls: type[attrs.AttrsInstance]) -> Mapping[str, Callable[[Any], Any] | None]:
+    """Return what converts each field of a class."""
+    return {
+        field.name: cast("Callable[[Any], Any] | None", field.converter)
+        for field in attrs.fields(cls)
+    }

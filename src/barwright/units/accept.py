@@ -59,9 +59,7 @@ def _real(magnitude: Any) -> float | None:  # noqa: ANN401 - whatever pint takes
 
 def _is_as_wanted(value: Quantity, kind: Kind) -> bool:
     """Tell at a glance what we made ourselves, in a unit that only this kind has."""
-    return (
-        type(value) is Kept and type(value.magnitude) is float and spelling_of(value) in kind.units
-    )
+    return type(value) is Kept and type(value.magnitude) is float and value.spelling in kind.units
 
 
 def _ours(value: Quantity) -> Quantity | None:

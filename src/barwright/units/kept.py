@@ -120,7 +120,8 @@ def unit_of(spelling: str) -> Any:  # noqa: ANN401 - pint's unit class is privat
 
 def spelling_of(value: PlainQuantity[Any]) -> str | None:
     """Return our spelling of the unit of a quantity of any registry; none if it has none."""
-    if isinstance(value, Kept):
+    # To ask one of ours for the class that it says it has is slow.
+    if type(value) is Kept or isinstance(value, Kept):
         return value.spelling
     return _now().spellings.get(value._units)  # noqa: SLF001 - units are compared with their registry
 

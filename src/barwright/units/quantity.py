@@ -15,7 +15,7 @@ import pint
 from numpy.typing import NDArray
 
 from barwright.errors import QuantityError
-from barwright.units.kept import kept, spelling_of
+from barwright.units.kept import Kept, kept, spelling_of
 from barwright.units.kinds import (
     FINER,
     SYSTEMS,
@@ -172,7 +172,8 @@ def quantity_of_units(
 
 def is_quantity(value: object) -> TypeGuard[Quantity]:
     """Tell whether a value is a quantity of any registry."""
-    return isinstance(value, pint.Quantity)
+    # To ask a quantity of ours for the class that it says it has is slow.
+    return type(value) is Kept or isinstance(value, pint.Quantity)
 
 
 def is_quantity_type(cls: object) -> bool:
@@ -272,6 +273,16 @@ def si(value: Quantity, kind: Kind) -> float:
     >>> si(to_kind("25.4 mm", LENGTH, key="diameter"), LENGTH)
     0.0254
     """
+    if type(value) is not Kept:
+        return _computed_si(value, kind)
+    noted = vars(value)
+    if "_si" not in noted:
+        noted["_si"] = _computed_si(value, kind)
+    found: float = noted["_si"]
+    return found
+
+
+def _computed_si(value: Quantity, kind: Kind) -> float:
     spelling = spelling_of(value)
     if spelling is not None:
         return _round_off(float(value.magnitude) * UNITS[spelling].factor)

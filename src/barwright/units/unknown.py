@@ -95,6 +95,10 @@ class UnknownCount(_WithoutNumber):
         return unknown_count, ()
 
 
+# To ask for the class of a quantity that is none of its own is slow.
+_WITHOUT_NUMBER = frozenset({_Unknown, UnknownCount})
+
+
 def unknown() -> PlainQuantity[float]:
     """Make a figure that is not known.
 
@@ -147,4 +151,4 @@ def is_unknown(value: object) -> bool:
     >>> is_unknown(quantity(0.1, LENGTH))
     False
     """
-    return isinstance(value, _Unknown | UnknownCount)
+    return type(value) in _WITHOUT_NUMBER

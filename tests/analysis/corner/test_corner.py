@@ -15,7 +15,7 @@ import barwright as bw
 from barwright.analysis.corner import geometry as building
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once_a_corner import once_a_corner
-from barwright.analysis.corner.rests_on import RESTS_ON, seating, whole
+from barwright.analysis.corner.rests_on import RESTS_ON, whole
 from barwright.analysis.fit import length_fit as fitting
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.tolerance.figures import (
@@ -164,10 +164,13 @@ def test_a_corner_beside_another_is_what_it_is_alone(change: dict[str, dict[str,
         ("trundlet:chassis/open", "rear left"),
     ],
 )
+@pytest.mark.parametrize("is_read", [False, True], ids=["as figures say", "as read"])
 def test_whichever_figure_lies_elsewhere_a_corner_beside_another_is_what_it_is_alone(
-    vehicle: str, place: str, registry: bw.Registry
+    vehicle: str, place: str, registry: bw.Registry, *, is_read: bool
 ) -> None:
     setup = registry.setup(vehicle, corner=place)
+    if is_read:
+        setup = setup.with_reading(height=bw.ride(setup).height, tolerance="2 mm")
     corner = all_computed(setup)
     assert fit_of(corner).verdict is bw.Verdict.FITS
     assert corner.torsional_rates is not None
@@ -193,7 +196,7 @@ def test_the_other_side_is_another_corner() -> None:
 def test_an_answer_of_a_higher_room_is_kept_with_the_corner() -> None:
     asked: list[Corner] = []
 
-    @once_a_corner(seating)
+    @once_a_corner(RESTS_ON["seat"])
     def answer(corner: Corner) -> int:
         asked.append(corner)
         return len(asked)

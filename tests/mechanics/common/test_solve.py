@@ -368,3 +368,17 @@ def test_functions_and_intervals_go_without_names_and_with_them() -> None:
         kinds = [parameter.kind for parameter in inspect.signature(root).parameters.values()]
         assert kinds[1:] == [inspect.Parameter.KEYWORD_ONLY] * 2
         assert root.__name__ in solve.__all__
+
+
+@BOTH
+@given(st.lists(st.floats(-0.99, 0.99), min_size=3, max_size=3))
+def test_one_root_alone_is_the_one_among_many(root: Any, zeros: list[float]) -> None:
+    one, other, last = zeros
+
+    def cubic(x: Any) -> tuple[Any, Any]:
+        near, far, end = x - one, x - other, x - last
+        return near * far * end, near * far + near * end + far * end
+
+    alone = root(cubic, low=-1.0, high=1.0)
+    assert isinstance(alone, float)
+    assert root(cubic, low=np.array([-1.0, -1.0]), high=1.0).tolist() == [alone, alone]

@@ -58,6 +58,8 @@ class Corner(CornerGeometry):
     )
     """What higher rooms have computed of it, and what that rests on."""
 
+    _records: dict[Records, tuple[object, ...]] = attrs.field(factory=dict, init=False, repr=False)
+
     def beside(self, setup: Setup) -> Corner:
         """Return the corner of another setup, which takes over all that is the same there.
 
@@ -72,7 +74,7 @@ class Corner(CornerGeometry):
             With whatever has been computed here so far and rests on the same records there.
         """
         known = vars(self)
-        is_same = functools.cache(functools.partial(are_same, one=self.setup, other=setup))
+        is_same = functools.cache(lambda on: are_same(self._listed(on), on(setup)))
         other = Corner(setup)
         vars(other).update(
             {name: known[name] for name, on in RESTS_ON.items() if name in known and is_same(on)}
@@ -81,6 +83,12 @@ class Corner(CornerGeometry):
             {part: kept for part, kept in self.further.items() if is_same(kept[0])}
         )
         return other
+
+    def _listed(self, on: Records) -> tuple[object, ...]:
+        """List the records of its setup that a part rests on."""
+        if on not in self._records:
+            self._records[on] = on(self.setup)
+        return self._records[on]
 
     # -- The bar where it lies ------------------------------------------------
 

@@ -10,20 +10,17 @@ import operator
 from collections.abc import Callable
 from typing import TypeAlias
 
-import attrs
-
-from barwright.parts.chassis import Axle
 from barwright.parts.setup import Setup
 
-__all__ = ["RESTS_ON", "Records", "are_same", "fitting", "seating", "whole"]
+__all__ = ["RESTS_ON", "Records", "are_same", "fitting", "whole"]
 
 Records: TypeAlias = Callable[[Setup], tuple[object, ...]]
 """From a setup to the records and figures that a part of its corner rests on."""
 
 
-def are_same(records: Records, one: Setup, other: Setup) -> bool:
-    """Whether two setups have the very same records."""
-    return all(map(operator.is_, records(one), records(other)))
+def are_same(records: tuple[object, ...], others: tuple[object, ...]) -> bool:
+    """Whether two lists hold the very same records."""
+    return all(map(operator.is_, records, others))
 
 
 def whole(setup: Setup) -> tuple[object, ...]:
@@ -36,9 +33,30 @@ def fitting(setup: Setup) -> tuple[object, ...]:
     return setup.axle, setup.side, *setup.parts.values()
 
 
-def seating(setup: Setup) -> tuple[object, ...]:
-    """List what decides where a bar lies, and the rates of bar and tube."""
-    return *_own(setup.axle), setup.bar, setup.anchor, setup.arm.socket
+def _seating(setup: Setup) -> tuple[object, ...]:
+    """List what decides where a bar lies."""
+    bar, axle = setup.bar, setup.axle
+    sockets = setup.arm.socket, setup.anchor.socket
+    return (
+        bar.length,
+        *(figure for end in (bar.arm_end, bar.anchor_end) for figure in (end.length, end.nose)),
+        *(figure for one in sockets for figure in (one.length, one.required_engagement)),
+        setup.anchor.socket_position,
+        axle.tube_position,
+        axle.arm_stop,
+        axle.anchor_stop,
+    )
+
+
+def _twisting(setup: Setup) -> tuple[object, ...]:
+    """List what decides how much of a bar twists."""
+    bar = setup.bar
+    return *_seating(setup), bar.diameter, bar.bore, bar.arm_end, bar.anchor_end
+
+
+def _rating(setup: Setup) -> tuple[object, ...]:
+    """List what decides the rates of bar and tube."""
+    return *_seating(setup), setup.bar, setup.anchor
 
 
 def _lying(setup: Setup) -> tuple[object, ...]:
@@ -47,19 +65,52 @@ def _lying(setup: Setup) -> tuple[object, ...]:
     return axle.bar_axis, axle.arm_direction, axle.arm_axis, setup.side
 
 
+def _stopping(setup: Setup) -> tuple[object, ...]:
+    """List what ends the travel with the damper off."""
+    return setup.axle.droop_stop, setup.axle.bump_stop
+
+
 def _standard(setup: Setup) -> tuple[object, ...]:
-    """List what guided the wheel as it left the works: the axle's own figures, and its arm's."""
-    return *_own(setup.axle), setup.side, setup.axle.standard(setup.side).arm.radius
+    """List what guided the wheel as it left the works."""
+    axle = setup.axle
+    return (
+        *_lying(setup),
+        axle.suspension,
+        axle.hub_outboard,
+        axle.hub_up,
+        axle.reference_angle,
+        axle.load_at,
+        axle.tyre_radius,
+        axle.standard(setup.side).arm.radius,
+    )
 
 
 def _guiding(setup: Setup) -> tuple[object, ...]:
     """List what guides the wheel with the arm that is on it."""
-    return *_standard(setup), setup.arm.radius
+    return *_standard(setup), *_stopping(setup), setup.arm.radius
 
 
 def _damped(setup: Setup) -> tuple[object, ...]:
     """List what guides the wheel and what holds its damper to its stroke."""
     return *_guiding(setup), setup.damper
+
+
+def _arching(setup: Setup) -> tuple[object, ...]:
+    """List what tells where the arch is."""
+    axle = setup.axle
+    return *_standard(setup), axle.measured_height, axle.measured_angle
+
+
+def _tightening(setup: Setup) -> tuple[object, ...]:
+    """List what tells at which angle the bushings were tightened."""
+    axle = setup.axle
+    return *_arching(setup), *_stopping(setup), axle.bushing, axle.standard_height
+
+
+def _springing(setup: Setup) -> tuple[object, ...]:
+    """List what acts on the corner beside its bar."""
+    axle = setup.axle
+    return *_tightening(setup), axle.bump_rubber, axle.helper_coil, setup.damper
 
 
 def _carried(setup: Setup) -> tuple[object, ...]:
@@ -71,8 +122,7 @@ def _keys(setup: Setup) -> tuple[object, ...]:
     """List angles of keys and blanks, and what says in which sense they count."""
     sockets = setup.arm.socket, setup.anchor.socket
     keys = (socket.key_angle for socket in sockets)
-    read = setup.reading, setup.further_readings
-    return *_own(setup.axle), setup.side, *keys, setup.bar.blank_angle, *read
+    return *_lying(setup), *keys, setup.bar.blank_angle, setup.reading, setup.further_readings
 
 
 def _holding(setup: Setup) -> tuple[object, ...]:
@@ -80,22 +130,19 @@ def _holding(setup: Setup) -> tuple[object, ...]:
     return setup.anchor, setup.adjuster
 
 
-def _own(axle: Axle) -> tuple[object, ...]:
-    """Figures of an axle itself, without those of its standard parts."""
-    return tuple(getattr(axle, name) for name in _AXLE_FIELDS)
-
-
-_AXLE_FIELDS = [
-    field.name for field in attrs.fields(Axle) if field.name not in ("about", "left", "right")
-]
-
 RESTS_ON: dict[str, Records] = {
     **dict.fromkeys(("plane", "sense"), _lying),
-    **dict.fromkeys(("standard_linkage", "arch_height", "bushing_angle", "stops"), _standard),
+    "stops": _stopping,
+    "standard_linkage": _standard,
     "linkage": _guiding,
-    **dict.fromkeys(("springs", "damper_span", "damper_fits", "travel"), _damped),
+    "arch_height": _arching,
+    "bushing_angle": _tightening,
+    "springs": _springing,
+    **dict.fromkeys(("damper_span", "damper_fits", "travel"), _damped),
     **dict.fromkeys(("sprung_mass", "load"), _carried),
-    **dict.fromkeys(("seat", "seated_length", "torsional_rates"), seating),
+    "seat": _seating,
+    "seated_length": _twisting,
+    "torsional_rates": _rating,
     "keyed_angle": _keys,
     **dict.fromkeys(("anchorage", "lever_closes", "lever_span", "lever_middle"), _holding),
     **dict.fromkeys(("setting_span", "setting_middle", "turns_span"), _holding),

@@ -15,6 +15,7 @@ from barwright.analysis.corner.out_of_range import (
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.corner_state import SolvedState
+from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.parts.wanted import Wanted
 from barwright.units import (
@@ -34,6 +35,7 @@ __all__ = [
     "out_of_travel",
     "reachable",
     "rest_angle",
+    "rest_angles",
     "slackness",
     "standing_height",
     "wanted_angle",
@@ -54,10 +56,15 @@ def on_a_stop(corner: Corner, angle: float) -> tuple[Finding, ...]:
 
 def rest_angle(corner: Corner, spring: TorsionalRates, free_angle: float) -> float:
     """Arm angle [rad] at rest for a free angle [rad]."""
+    return float(rest_angles(corner, spring, free_angle))
+
+
+def rest_angles(corner: Corner, spring: TorsionalRates, free_angles: Real) -> Real:
+    """Arm angles [rad] at rest for several free angles [rad], found all at once."""
     low, high = corner.travel
     rest = statics.settle(
         corner.linkage,
-        free_angle=free_angle,
+        free_angle=free_angles,
         rate=spring.system,
         load=corner.load,
         droop=low,
@@ -65,7 +72,8 @@ def rest_angle(corner: Corner, spring: TorsionalRates, free_angle: float) -> flo
         springs=corner.springs,
         holds_both_ways=corner.anchorage.holds_both_ways,
     )
-    return float(rest.angle)
+    angles: Real = rest.angle
+    return angles
 
 
 def wanted_angle(corner: Corner, wanted: Wanted) -> float | None:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import attrs
+import numpy as np
 
 from barwright.analysis.assembly.assembly import Assembly, both_ways
 from barwright.analysis.assembly.unloading import choose_fitting
@@ -15,7 +16,12 @@ from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.bolt_load import bolt_load
 from barwright.analysis.rates.corner_state import SolvedStates, described, solved_states
-from barwright.analysis.rates.ride_height import rest_angle, slackness, wound_bushings
+from barwright.analysis.rates.ride_height import (
+    rest_angle,
+    rest_angles,
+    slackness,
+    wound_bushings,
+)
 from barwright.analysis.reindex.cautions import cautions_for
 from barwright.analysis.reindex.end_work import disturbed_ends, end_work
 from barwright.analysis.reindex.feasibility import Work
@@ -120,6 +126,12 @@ class PlanFigures:
     def height_at(self, free: float) -> float:
         """Height [m] at rest for a free angle [rad]."""
         return float(self._corner.height(rest_angle(self._corner, self._spring, free)))
+
+    def heights_at(self, free: Sequence[float]) -> list[float]:
+        """Heights [m] at rest for several free angles [rad]."""
+        angles = rest_angles(self._corner, self._spring, np.array(free))
+        heights: list[float] = np.asarray(self._corner.height(angles)).tolist()
+        return heights
 
     @cached_property
     def height_per_angle(self) -> float:

@@ -191,24 +191,23 @@ class Planner:
         corner, clocked = self._corner, self._clocked(candidate)
         exact = corner.turns_at_lever(candidate.lever)
         turns = self._clockings.flat_at(candidate.lever) / FLATS
-        free = float(corner.lever_at_turns(turns)) + clocked
+        places = (turns, *self._places_around(turns, exact))
+        free = [float(corner.lever_at_turns(place)) + clocked for place in places]
+        height, *around = self._figures.heights_at(free)
+        # How far half a flat, or the way to the exact place, changes the height.
+        rounding = max(abs(height - other) for other in around) + _HEIGHT_ROUNDING
         fields = self._clockings.nut_fields(candidate) | {
-            "height": quantity(self._figures.height_at(free), LENGTH),
-            "height_rounding": quantity(self._height_rounding(turns, exact, clocked), LENGTH),
+            "height": quantity(height, LENGTH),
+            "height_rounding": quantity(rounding, LENGTH),
             "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
         }
-        return Adjustment(free, clocked, turns, fields, (*self._margin(candidate),))
+        return Adjustment(free[0], clocked, turns, fields, (*self._margin(candidate),))
 
-    def _height_rounding(self, turns: float, exact: float, clocked: float) -> float:
-        """Find how far half a flat, or the way to the exact place, changes the height [m]."""
+    def _places_around(self, turns: float, exact: float) -> tuple[float, float]:
+        """Return the turns on both sides of a flat, half a flat or the exact place away."""
         spread = max(abs(exact - turns), 0.5 / FLATS)
         low, high = self._corner.turns_span
-        places = (turns, max(turns - spread, low), min(turns + spread, high))
-        here, *around = (
-            self._figures.height_at(float(self._corner.lever_at_turns(place)) + clocked)
-            for place in places
-        )
-        return max(abs(height - here) for height in around) + _HEIGHT_ROUNDING
+        return max(turns - spread, low), min(turns + spread, high)
 
     def _height_per_turn(self, lever: float) -> float:
         """Rise of the car [m] for one turn in the raising sense."""
@@ -275,7 +274,8 @@ class Planner:
     def _uncut_height(self) -> Quantity | None:
         """Height nearest the wanted one for which no tooth is removed."""
         wanted = float(self._figures.wanted_height)
-        heights = [self._figures.height_at(free) for free in self._uncut_free_angles()]
+        free = list(self._uncut_free_angles())
+        heights = self._figures.heights_at(free) if free else []
         if not heights:
             return None
         return quantity(min(heights, key=lambda height: abs(height - wanted)), LENGTH)

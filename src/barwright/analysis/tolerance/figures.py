@@ -15,7 +15,7 @@ import attrs
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.fields import FigureLike, figure_fields
-from barwright.parts.record import Part, Record
+from barwright.parts.record import Part, Record, evolved
 from barwright.parts.setup import Setup
 from barwright.parts.source import About, Figure
 from barwright.units import (
@@ -360,13 +360,13 @@ class _Rebuilding:
         changes = {name: self(getattr(value, name), tuple(own)) for name, own in below.items()}
         if isinstance(value, Record):
             changes["about"] = _about(value, changes)
-        return attrs.evolve(value, **changes)
+        return evolved(value, changes)
 
 
 def _about(record: Record, changes: Mapping[str, Any]) -> About:
     """Keep what is known of a record's figures, those that were set at their new values."""
     known = record.about.items()
-    return About({n: attrs.evolve(f, value=changes[n]) if n in changes else f for n, f in known})
+    return About({n: evolved(f, {"value": changes[n]}) if n in changes else f for n, f in known})
 
 
 def _refuse_unknown(half_widths: Mapping[str, FigureLike], known: list[str]) -> None:

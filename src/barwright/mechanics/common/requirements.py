@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 
 from barwright.errors import QuantityError
+from barwright.mechanics.common.one_or_many import some
 from barwright.mechanics.common.types import Real
 
 __all__: list[str] = []
@@ -51,6 +52,6 @@ def _require(is_refused: np.ufunc, expected: str, figures: Mapping[str, Real]) -
 
 def refuse(code: str, value: Real, *, where: Any, expected: str, remedy: str, key: str) -> None:  # noqa: ANN401
     """Refuse wrong figures, naming the first."""
-    if np.any(where):
+    if some(where):
         wrong = np.broadcast_to(value, np.shape(where))[np.asarray(where)].flat[0]
         raise QuantityError(code, value=f"{wrong:.6g}", expected=expected, remedy=remedy, key=key)

@@ -12,6 +12,7 @@ and can miss what happens wholly within a sixty-fourth part of it.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Any, TypeAlias
 
@@ -67,6 +68,41 @@ def rising_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, hig
     '1.414213562373'
     """
     at_low, at_high = function(low)[0], function(high)[0]
+    if not any(map(np.ndim, (low, high, at_low, at_high))):
+        ends = map(float, (low, high, at_low, at_high))
+        return _root_of_one(function, *ends)
+    return _roots(function, low, high, at_low, at_high)
+
+
+def _root_of_one(
+    function: _Function, low: float, high: float, at_low: float, at_high: float
+) -> float:
+    """Do as :func:`_roots` does, with one number alone."""
+    starts_above, stays_below = at_low >= 0.0, at_high <= 0.0
+    x = low if starts_above else high if stays_below else 0.5 * (low + high)
+    is_known = math.isfinite(at_low) and math.isfinite(at_high)
+    is_settled = (starts_above or stays_below) and is_known
+    last = high - low
+    for _ in range(_ITERATIONS):
+        if is_settled:
+            return x
+        # Whatever divides by one of NumPy's numbers gets no error.
+        value, slope = map(float, function(np.float64(x)))
+        low, high = (low, x) if value > 0.0 else (x, high)
+        rounding = 4.0 * math.ulp(max(abs(x), 1.0))
+        rises = slope > 0.0 and math.isfinite(slope)
+        step = -value / slope if rises else math.inf
+        newton, middle = x + step, 0.5 * (low + high)
+        is_safe = low < newton < high and abs(step) <= 0.5 * last
+        is_root = value == 0.0 or abs(step) <= rounding
+        following = x if value == 0.0 else newton if is_root or is_safe else middle
+        last, x = abs(following - x), following
+        is_known = is_known and math.isfinite(value)
+        is_settled = (is_root or last <= rounding) and is_known
+    raise _unsettled(high - low)
+
+
+def _roots(function: _Function, low: Real, high: Real, at_low: Real, at_high: Real) -> _Array:
     low, high, at_low, at_high = (
         np.array(x) for x in np.broadcast_arrays(low, high, at_low, at_high)
     )
@@ -78,7 +114,7 @@ def rising_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, hig
     last = high - low
     for _ in range(_ITERATIONS):
         if settled.all():
-            return x if x.ndim else float(x)
+            return x
         value, slope = function(x)
         high = np.where(value > 0.0, x, high)
         low = np.where(value > 0.0, low, x)
@@ -90,9 +126,14 @@ def rising_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, hig
         x = np.where(settled, x, following)
         known = known & np.isfinite(value)
         settled = settled | ((is_root | (last <= rounding)) & known)
-    raise NotConvergedError(
+    raise _unsettled(float(np.max(high - low)))
+
+
+def _unsettled(width: float) -> NotConvergedError:
+    """Refuse to answer where no root was found."""
+    return NotConvergedError(
         "N101",
-        value=f"{float(np.max(high - low)):.3g} between the limits",
+        value=f"{width:.3g} between the limits",
         expected=f"a root within {_ITERATIONS} steps",
         remedy="report this setup",
     )

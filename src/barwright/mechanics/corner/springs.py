@@ -20,6 +20,7 @@ import attrs
 import numpy as np
 
 from barwright.errors import QuantityError
+from barwright.mechanics.common.one_or_many import chosen
 from barwright.mechanics.common.requirements import (
     refuse,
     require_finite,
@@ -214,7 +215,7 @@ class BumpStop(Spring):
         part = np.clip(np.searchsorted(starts, compression, side="right") - 1, 0, rates.size - 1)
         touches = np.greater(compression, 0.0)
         force = forces[part] + rates[part] * (compression - starts[part])
-        return np.where(touches, force, 0.0), np.where(touches, rates[part], 0.0)
+        return chosen(touches, force, 0.0), chosen(touches, rates[part], 0.0)
 
     def _compression(self, motion: Motion) -> tuple[Real, Real, Real]:
         """Compression, with its first and second derivative with the arm angle."""
@@ -370,7 +371,7 @@ class HelperSpring(Spring):
         """Torque about the bar axis [N·m], and its change with arm angle [N·m/rad]."""
         length, slope, curvature = self._line(motion)
         force = self.at(length)
-        rate = np.where(np.greater(force, 0.0), self.rate, 0.0)
+        rate = chosen(np.greater(force, 0.0), self.rate, 0.0)
         return _held(force, rate, -1.0 * slope, -1.0 * curvature)
 
     def _line(self, motion: Motion) -> tuple[Real, Real, Real]:

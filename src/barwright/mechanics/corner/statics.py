@@ -23,6 +23,7 @@ from typing import Any
 import attrs
 import numpy as np
 
+from barwright.mechanics.common.one_or_many import chosen
 from barwright.mechanics.common.requirements import refuse, require_finite, require_not_negative
 from barwright.mechanics.common.solve import first_root
 from barwright.mechanics.common.types import Real
@@ -104,9 +105,7 @@ def bar_hold(twist: Real, *, rate: Real, holds_both_ways: bool = False) -> tuple
     (-300.0, 3000.0)
     """
     is_wound = np.greater(twist, 0.0) | holds_both_ways
-    torque: Real = np.where(is_wound, rate * twist, 0.0)[()]
-    stiffness: Real = np.where(is_wound, rate, 0.0)[()]
-    return torque, stiffness
+    return chosen(is_wound, rate * twist, _NONE), chosen(is_wound, rate, _NONE)
 
 
 def wheel_load(motion: Motion, *, torque: Real, springs: Sequence[Spring] = ()) -> Real:
@@ -138,7 +137,8 @@ def wheel_load(motion: Motion, *, torque: Real, springs: Sequence[Spring] = ()) 
     >>> float(wheel_load(arm.motion(0.0), torque=1000.0))
     2500.0
     """
-    return (torque + _beside(motion, springs)[0]) / motion.load.slope
+    result: Real = np.divide(torque + _beside(motion, springs)[0], motion.load.slope)
+    return result
 
 
 def bar_torque(motion: Motion, *, load: Real, springs: Sequence[Spring] = ()) -> Real:
@@ -214,7 +214,9 @@ def wheel_rate(motion: Motion, *, rate: Real, load: Real, springs: Sequence[Spri
     >>> round(wheel_rate(arm.motion(0.0), rate=3200.0, load=2500.0))
     20000
     """
-    return _stiffness(motion, rate=rate, load=load, springs=springs) / motion.load.slope**2
+    stiffness = _stiffness(motion, rate=rate, load=load, springs=springs)
+    result: Real = np.divide(stiffness, motion.load.slope**2)
+    return result
 
 
 def arm_per_free_angle(
@@ -256,7 +258,8 @@ def arm_per_free_angle(
     >>> float(arm_per_free_angle(arm.motion(0.0), rate=3200.0, load=2500.0))
     1.0
     """
-    return rate / _stiffness(motion, rate=rate, load=load, springs=springs)
+    result: Real = np.divide(rate, _stiffness(motion, rate=rate, load=load, springs=springs))
+    return result
 
 
 def settle(
@@ -349,11 +352,15 @@ def settle(
     return Rest(angle, _support(angle, free_angle=slack_below, droop=droop, bump=bump))
 
 
+# Whatever divides by it gets a number that is infinite, and no error.
+_NONE = np.float64(0.0)
+
+
 def _support(angle: Real, *, free_angle: Real, droop: Real, bump: Real) -> Any:  # noqa: ANN401
     """Say what holds a corner that rests at an angle."""
     places = (np.less_equal(angle, droop), np.greater_equal(angle, bump))
     slack = np.less_equal(angle, free_angle)
-    return _SUPPORTS[np.select([*places, slack], [0, 1, 2], default=3)]
+    return _SUPPORTS[chosen(places[0], 0, chosen(places[1], 1, chosen(slack, 2, 3)))]
 
 
 _SUPPORTS = np.array([Support.DROOP, Support.BUMP, Support.SPRINGS, Support.BAR], dtype=object)

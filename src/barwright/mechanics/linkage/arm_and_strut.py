@@ -20,9 +20,10 @@ from typing import TypeAlias
 
 import attrs
 import numpy as np
-from numpy.typing import NDArray
 
 from barwright.errors import GeometryError
+from barwright.first_use import cached_property
+from barwright.mechanics.common.one_or_many import Flags, cosine_and_sine, every
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.linkage.wheel_carrier import Carrier, Path, Point, on_arm, turned
 
@@ -30,9 +31,6 @@ __all__ = ["Linkage", "Motion", "Path", "Strut", "SwingArm"]
 
 Change: TypeAlias = tuple[Real, Real, Real]
 """A value with its first and second derivative with the arm angle."""
-
-Flags: TypeAlias = bool | np.bool_ | NDArray[np.bool_]
-"""What a comparison of floats or arrays gives."""
 
 
 @attrs.frozen(eq=False)
@@ -209,7 +207,7 @@ class SwingArm(Linkage):
         return damper_angle(self.damper_foot, self.damper_mount, length)
 
 
-@attrs.frozen
+@attrs.frozen(slots=False)
 class Strut(Linkage):
     r"""A lower arm and a strut whose axis is fixed in the wheel carrier.
 
@@ -276,7 +274,7 @@ class Strut(Linkage):
     def angle_at_damper_length(self, length: Real) -> Real:
         """Arm angle [rad] at which the damper has a length [m]."""
         above = length - self.length_below
-        if not np.all(above > 0.0):
+        if not every(above > 0.0):
             wrong, below = where_least(above > 0.0, length, self.length_below)
             raise _out_of_reach(wrong, f"more than {below * 1000:.1f} mm")
         return _lifted(np.hypot(above, self.offset), self.top_mount, self.arm_radius)
@@ -285,7 +283,7 @@ class Strut(Linkage):
         """Wheel carrier and damper at an arm angle."""
         joint = on_arm((self.arm_radius, 0.0), angle)
         length, axis_angle = self._axis(joint)
-        along = (np.cos(axis_angle), np.sin(axis_angle))
+        along = cosine_and_sine(axis_angle)
         outward = (along[1], -1.0 * along[0])
         # From the top mount to the joint, v' is minus the joint's velocity and
         # v'' minus its acceleration; v = e·outward + s·along.
@@ -295,10 +293,15 @@ class Strut(Linkage):
         slope = dot(velocity, along) - self.offset * turn
         turn_rate = -(dot(acceleration, outward) + turn * (dot(velocity, along) + slope)) / length
         curvature = dot(acceleration, along) + length * turn**2 - self.offset * turn_rate
-        usual = self.arm_radius if self.reference_radius is None else self.reference_radius
-        tilt = axis_angle - self._axis(on_arm((usual, 0.0), self.reference_angle))[1]
+        tilt = axis_angle - self._reference_axis
         carrier = Carrier(joint=joint, tilt=tilt, tilt_slope=turn, tilt_curvature=turn_rate)
         return carrier, (length + self.length_below, slope, curvature)
+
+    @cached_property
+    def _reference_axis(self) -> Real:
+        """Angle of the strut's axis in the reference position."""
+        usual = self.arm_radius if self.reference_radius is None else self.reference_radius
+        return self._axis(on_arm((usual, 0.0), self.reference_angle))[1]
 
     def _axis(self, joint: Path) -> tuple[Real, Real]:
         """Length from the foot of the offset to the top mount, and the axis' angle."""
@@ -306,7 +309,7 @@ class Strut(Linkage):
         up = self.top_mount[1] - joint.height
         distance = np.hypot(across, up)
         clearance = distance - np.abs(self.offset)
-        if not np.all(clearance > 0.0):
+        if not every(clearance > 0.0):
             wrong, offset = where_least(clearance, distance, np.abs(self.offset))
             raise GeometryError(
                 "G101",
@@ -359,7 +362,7 @@ def _lifted(distance: Real, mount: Point, radius: Real) -> Real:
     reach = np.hypot(*mount)
     cosine = (radius**2 + reach**2 - np.square(distance)) / (2.0 * radius * reach)
     meets = np.abs(cosine) <= 1.0
-    if not np.all(meets):
+    if not every(meets):
         wrong, least, most = where_least(meets, distance, np.abs(reach - radius), reach + radius)
         raise _out_of_reach(wrong, f"{least * 1000:.1f} mm to {most * 1000:.1f} mm")
     result: Real = np.arctan2(mount[1], mount[0]) - np.arccos(cosine)

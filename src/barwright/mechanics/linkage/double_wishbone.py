@@ -18,6 +18,7 @@ import attrs
 import numpy as np
 
 from barwright.errors import GeometryError
+from barwright.mechanics.common.one_or_many import cosine_and_sine, every
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.linkage.arm_and_strut import (
     Linkage,
@@ -129,7 +130,7 @@ class DoubleWishbone(Linkage):
             2.0 * self.upright * distance
         )
         meets = np.abs(cosine) < 1.0
-        if not np.all(meets):
+        if not every(meets):
             least, most = np.abs(self.upright - self.upper_radius), self.upright + self.upper_radius
             raise _apart(*where_least(meets, distance, least, most))
         # Outboard of the line to the pivot is the smaller angle.
@@ -138,7 +139,8 @@ class DoubleWishbone(Linkage):
 
     def _turning(self, outboard: Real, height: Real, lean: Real) -> tuple[Real, Real]:
         """First and second derivative of the upright's angle with the arm's."""
-        along, square = (np.cos(lean), np.sin(lean)), (-np.sin(lean), np.cos(lean))
+        along = cosine_and_sine(lean)
+        square = (-along[1], along[0])
         velocity, acceleration = (-1.0 * height, outboard), (-1.0 * outboard, -1.0 * height)
         # From the upper pivot to the upper ball joint; its length does not change.
         arm = (

@@ -19,6 +19,7 @@ from typing import TypeAlias
 import attrs
 import numpy as np
 
+from barwright.mechanics.common.one_or_many import cosine_and_sine
 from barwright.mechanics.common.types import Real
 
 __all__ = ["Carrier", "Path", "Point", "on_arm", "turned"]
@@ -170,7 +171,9 @@ class Carrier:
         >>> f"{axle.roll_centre_height((0.5, -0.3), half_track=0.7):.2f} m"
         '0.42 m'
         """
-        return half_track * self.outboard_slope(contact) / self.path(contact).slope
+        rises = self.path(contact).slope
+        result: Real = np.divide(half_track * self.outboard_slope(contact), rises)
+        return result
 
 
 def turned(point: Point, angle: Real) -> Point:
@@ -198,7 +201,7 @@ def turned(point: Point, angle: Real) -> Point:
     >>> [round(float(x), 3) for x in turned((0.4, 0.0), 0.5)]
     [0.351, 0.192]
     """
-    cosine, sine = np.cos(angle), np.sin(angle)
+    cosine, sine = cosine_and_sine(angle)
     return point[0] * cosine - point[1] * sine, point[0] * sine + point[1] * cosine
 
 

@@ -1,0 +1,44 @@
+"""What NumPy does of many numbers, of one number alone in a fraction of the time.
+
+The equations of a kernel stand once, for floats and for arrays; these are the functions in
+which the two differ. An element of an array comes out as the float alone does.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.mechanics.common.types import Real
+
+__all__: list[str] = []
+
+Flags: TypeAlias = bool | np.bool_ | NDArray[np.bool_]
+"""What a comparison of floats or arrays gives."""
+
+
+def cosine_and_sine(angle: Real) -> tuple[Real, Real]:
+    """Cosine and sine of an angle [rad]."""
+    if isinstance(angle, float) and math.isfinite(angle):
+        return math.cos(angle), math.sin(angle)
+    return np.cos(angle), np.sin(angle)
+
+
+def every(flags: Flags) -> bool:
+    """Whether all flags are set."""
+    return bool(flags if isinstance(flags, bool | np.bool_) else np.all(flags))
+
+
+def some(flags: Flags) -> bool:
+    """Whether one of the flags is set."""
+    return bool(flags if isinstance(flags, bool | np.bool_) else np.any(flags))
+
+
+def chosen(flags: Flags, value: Any, other: Any) -> Any:  # noqa: ANN401 - numbers, or places of a list
+    """One value where a flag is set, and another where it is not."""
+    if isinstance(flags, bool | np.bool_):
+        return value if flags else other
+    return np.where(flags, value, other)[()]
