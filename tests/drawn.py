@@ -72,11 +72,15 @@ class Drawn:
         return [(min(x for x, _ in one), max(x for x, _ in one)) for one in points]
 
     def rings(self, teeth: int) -> list[Ring]:
-        """Read every splined end; each has its blank's mark beside it."""
+        """Read every splined end; each has the mark of what its teeth are counted from."""
+        starts = [_middle(e) for e in self.root.iter() if e.get("data-name") in _STARTS]
         return [
-            _ring(points_of(e), makers, teeth)
-            for e, makers in zip(self.named("teeth"), self.middles("makers"), strict=True)
+            _ring(points_of(e), start, teeth)
+            for e, start in zip(self.named("teeth"), starts, strict=True)
         ]
+
+
+_STARTS = ("makers", "datum")
 
 
 def points_of(element: ET.Element) -> list[XY]:

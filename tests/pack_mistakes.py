@@ -281,6 +281,19 @@ CHANGES: dict[str, tuple[str, str, str, list[str]]] = {
         'form = "involute", length = "37 mm", blanks = [0, 39], major_diameter = "30 mm"',
         ["S207 bar[0].arm_end.blanks"],
     ),
+    # That one key rests on another, a schema of single keys cannot say.
+    "blanks without the maker's": (
+        "parts.toml",
+        'form = "involute", length = "37 mm", major_diameter = "30 mm"',
+        'form = "involute", length = "37 mm", blanks = [3], major_diameter = "30 mm"',
+        ["S207 bar[0].arm_end.blanks"],
+    ),
+    "number for a mark": (
+        "parts.toml",
+        'form = "involute", length = "37 mm", major_diameter = "30 mm"',
+        'form = "involute", length = "37 mm", blanks = [], mark = 3, major_diameter = "30 mm"',
+        ["S203 bar[0].arm_end.mark"],
+    ),
     "number for a list of teeth": (
         "parts.toml",
         'form = "involute", length = "37 mm", major_diameter = "30 mm"',

@@ -17,7 +17,7 @@ from sample_records import (
     swivelling,
 )
 
-__all__ = ["corners", "identities"]
+__all__ = ["corners", "identities", "shown_by"]
 
 # Bars along and across the vehicle, the arm end at either end; left corners.
 LAYOUTS = st.sampled_from(
@@ -32,6 +32,16 @@ LAYOUTS = st.sampled_from(
 )
 
 
+BLANKS = st.just(()) | st.lists(st.integers(1, 12), max_size=2, unique=True).map(
+    lambda further: (0, *further)
+)
+
+
+def shown_by(blanks: tuple[int, ...]) -> dict[str, Any]:
+    """What an end has that its teeth are counted from: blanks, or else a mark."""
+    return {"blanks": blanks} if blanks else {"blanks": (), "mark": "a punched dot"}
+
+
 @st.composite
 def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
     """A setup and a wanted height."""
@@ -42,11 +52,12 @@ def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
         st.sampled_from([strut_mounting(offset=f"{offset} mm"), swing_arm_mounting()])
     )
     is_swing_arm = isinstance(suspension, bw.parts.SwingArmMounting)
-    blanks = draw(st.lists(st.integers(1, 12), max_size=2, unique=True))
+    # An end without a blank lies in a socket without a key; its maker marked a tooth.
+    arm_blanks, anchor_blanks = draw(BLANKS), draw(st.sampled_from([(0,), ()]))
     bar = make_bar(
         blank_angle=draw(st.integers(-60, 60).map(lambda tenths: f"{tenths / 10} deg")),
-        arm_end=make_end(draw(st.integers(34, 44)), blanks=(0, *blanks)),
-        anchor_end=make_end(draw(st.integers(44, 50))),
+        arm_end=make_end(draw(st.integers(34, 44)), **shown_by(arm_blanks)),
+        anchor_end=make_end(draw(st.integers(44, 50)), **shown_by(anchor_blanks)),
     )
     at = draw(degrees)
     pull = draw(st.booleans())
@@ -56,8 +67,8 @@ def corners(draw: st.DrawFn) -> tuple[bw.Setup, str]:
         bar=bar,
         arm_key=draw(degrees),
         anchor_key=draw(degrees),
-        arm_keyed=draw(st.booleans()),
-        anchor_keyed=draw(st.booleans()),
+        arm_keyed=bool(arm_blanks) and draw(st.booleans()),
+        anchor_keyed=bool(anchor_blanks) and draw(st.booleans()),
         damper={
             "open_length": "700 mm",
             "closed_length": "450 mm",

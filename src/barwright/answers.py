@@ -62,13 +62,13 @@ if TYPE_CHECKING:
     from barwright.analysis.rates.ride import Ride as Ride
     from barwright.analysis.reindex.clocking import Clocking as Clocking
     from barwright.analysis.reindex.clocking import EndClocking as EndClocking
-    from barwright.analysis.reindex.clocking import ToothDatum as ToothDatum
     from barwright.analysis.reindex.plan import BlankTooth as BlankTooth
     from barwright.analysis.reindex.plan import EndAction as EndAction
     from barwright.analysis.reindex.plan import EndWork as EndWork
     from barwright.analysis.reindex.plan import Plan as Plan
     from barwright.analysis.reindex.plan import PlanCost as PlanCost
     from barwright.analysis.reindex.plan import PlannedCorner as PlannedCorner
+    from barwright.analysis.reindex.plan import ToothDatum as ToothDatum
     from barwright.analysis.reindex.reindex import Reindex as Reindex
     from barwright.analysis.strength.fillet_stress import FilletStress as FilletStress
     from barwright.analysis.strength.overstress import Overstress as Overstress
@@ -136,7 +136,7 @@ _HOMES = {
     "analysis.rates.corner_state": ("CornerState",),
     "analysis.rates.ride": ("Ride",),
     "analysis.assembly.assembly": ("Assembly",),
-    "analysis.reindex.clocking": ("Clocking", "EndClocking", "ToothDatum"),
+    "analysis.reindex.clocking": ("Clocking", "EndClocking"),
     "analysis.reindex.plan": (
         "BlankTooth",
         "EndAction",
@@ -144,6 +144,7 @@ _HOMES = {
         "Plan",
         "PlanCost",
         "PlannedCorner",
+        "ToothDatum",
     ),
     "analysis.reindex.reindex": ("Reindex",),
     "analysis.assembly.unloading": ("JointParting", "Unloading", "UnloadingMethod"),

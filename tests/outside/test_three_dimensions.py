@@ -16,13 +16,14 @@ from typing import Any
 import attrs
 import numpy as np
 from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy.optimize import brentq, minimize_scalar
 from scipy.spatial.transform import Rotation
 
 import barwright as bw
 from draws import draws
-from sample_records import adjuster_of, known, tube_of
+from sample_records import adjuster_of, known, make_bar, tube_of
 from setup_strategies import corners
 
 Vector = NDArray[np.float64]
@@ -46,12 +47,24 @@ class ToothedEnd:
     """One end of a real bar: its teeth as directions, some of them missing."""
 
     axis: Vector
-    blank: Vector  # where the maker's blank points
+    blank: Vector  # where the maker's blank points, or the tooth that the maker marked
     teeth: int
-    missing: set[int]  # counted right-handed from the maker's blank
+    missing: set[int]  # counted right-handed from there
+    painted: int  # the tooth that is painted before the bar comes out, counted likewise
+
+    def start(self, datum: str) -> int:
+        """Find the tooth or the blank that the sheet counts from."""
+        if datum == "the maker's blank":
+            assert self.is_missing(0), "there is no blank to count from"
+            return 0
+        if datum == "the marked tooth":
+            assert not self.is_missing(0), "there is a blank in the place of the mark"
+            return 0
+        assert datum == "the tooth that is on the key now"
+        return self.painted
 
     def tooth(self, number: int, word: str | None, seen_from: str) -> int:
-        """Count from the maker's blank as a viewer does who looks along the bar."""
+        """Count as a viewer does who looks along the bar."""
         # The axis points from the anchor end to the arm end.
         sight = -self.axis if seen_from == "arm end" else self.axis
         if number == 0:
@@ -90,8 +103,9 @@ class Bench:
         bar = self.setup.bar
         arm_work, anchor_work = corner["plan"]["ends"]
         start = np.cross(self.axis, UP)
-        anchor = self.end(bar.anchor_end, start)
-        arm = self.end(bar.arm_end, turned(start, self.axis, rad(bar.blank_angle)))
+        arm_start = turned(start, self.axis, rad(bar.blank_angle))
+        anchor = self.end(bar.anchor_end, start, self.setup.anchor_tooth)
+        arm = self.end(bar.arm_end, arm_start, self.setup.arm_tooth)
         on_anchor_key = self.work(anchor, anchor_work, self.setup.anchor.socket)
         on_arm_key = self.work(arm, arm_work, self.setup.arm.socket)
 
@@ -103,18 +117,22 @@ class Bench:
         arm_key_at_level = self.arm_at(rad(self.setup.arm.socket.key_angle))
         return angle_about(self.bump, arm_key_at_level, arm_blank)
 
-    def end(self, end: bw.parts.BarEnd, blank: Vector) -> ToothedEnd:
-        return ToothedEnd(self.axis, blank, end.teeth, set(end.blanks))
+    def end(self, end: bw.parts.BarEnd, blank: Vector, bumpward: int) -> ToothedEnd:
+        """An end, and on it the tooth that faces the key's place now."""
+        handed = 1 if float(np.dot(self.bump, self.axis)) > 0.0 else -1
+        return ToothedEnd(self.axis, blank, end.teeth, set(end.blanks), handed * bumpward)
 
     def work(self, end: ToothedEnd, words: dict[str, Any], socket: bw.parts.Socket) -> int:
         """Do what the sheet says at one end; return the tooth that is on the key."""
-        tooth = end.tooth(words["tooth"], words["direction"], words["seen_from"])
+        tooth = end.start(words["tooth_datum"])
+        tooth += end.tooth(words["tooth"], words["direction"], words["seen_from"])
         if words["action"] == "remove a tooth of the bar":
             assert not end.is_missing(tooth), "the sheet has a tooth removed that is not there"
             assert words["on_key"] == "the new blank"
             end.missing.add(tooth)
         elif words["on_key"] == "the maker's blank":
             assert tooth == 0
+            assert end.is_missing(0)
         if socket.keyed and words["action"] != "leave this end on the tooth it is on":
             assert end.is_missing(tooth), "a tooth would stand on the key"
         return tooth
@@ -245,19 +263,111 @@ def test_the_words_of_the_sheet_carried_out_in_space_give_the_height(
     drawn: tuple[bw.Setup, str],
 ) -> None:
     setup, height = drawn
-    wanted = bw.Wanted(height=height)
-    job = bw.Job(title="t", corners=(bw.JobCorner(setup=setup, present=setup, wanted=wanted),))
-    sheet = json.loads(bw.to_json(bw.bench_sheet(job)))
-    corner = sheet["corners"][0]
+    follow(sheet_of(setup, height=height), on=setup, height=height)
+
+
+@settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
+@given(corners(), st.fixed_dictionaries({"arm": st.booleans(), "anchor": st.booleans()}))
+def test_a_tooth_is_cut_where_a_bar_without_blanks_goes_over_a_key(
+    drawn: tuple[bw.Setup, str], keys: dict[str, bool]
+) -> None:
+    free, height = drawn
+    setup = with_keys(without_blanks(free, mark="a punched dot"), **keys)
+    old = make_bar(free.bar.arm_end.teeth, free.bar.anchor_end.teeth)
+    present = with_keys(attrs.evolve(free, bar=old), **keys)
+    sheet = sheet_of(setup, height=height, present=present)
+    asked = {change["end"] for change in sheet["reindex"]["fit"]["changes"]}
+    assert asked == {f"{end} end" for end, keyed in keys.items() if keyed}
+    for plan in follow(sheet, on=setup, height=height):
+        assert plan["cuts"] == sum(keys.values())
+        assert {work["tooth_datum"] for work in plan["ends"]} == {"the marked tooth"}
+
+
+@settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
+@given(corners(), st.integers(350, 430), st.sampled_from(["arm", "anchor", ""]))
+def test_a_bar_that_shows_nothing_is_counted_from_paint_after_a_reading(
+    drawn: tuple[bw.Setup, str], stood: int, shown: str
+) -> None:
+    """What is true of the bar is known here, and to nobody who plans: only the height is."""
+    setup, height = drawn
+    truth = standing(without_blanks(setup, mark="known to the test", but=shown), f"{stood} mm")
+    stands = bw.ride(truth)
+    assume(stands.state is not None)
+    bare = without_blanks(setup, mark=None, but=shown)
+    # Where nothing shows a count, the tooth that is there now is as good as any.
+    present = attrs.evolve(
+        bare,
+        arm_tooth=truth.arm_tooth if bare.bar.arm_end.blanks else 0,
+        anchor_tooth=truth.anchor_tooth if bare.bar.anchor_end.blanks else 0,
+        nut_turns=truth.nut_turns,
+    )
+    read = present.with_reading(height=f"{stands.height.m_as('mm'):.9f} mm")
+    sheet = sheet_of(read, height=height)
+    # A corner on a stop says nothing of its bar.
+    low, high = (sheet["reindex"][f"reachable_{at}"]["value"] for at in ("from", "to"))
+    assume(low + 0.1 < stands.height.m_as("mm") < high - 0.1)
+    for plan in follow(sheet, on=truth, height=height):
+        for end, work in zip((bare.bar.arm_end, bare.bar.anchor_end), plan["ends"], strict=True):
+            is_painted = work["tooth_datum"] == "the tooth that is on the key now"
+            assert is_painted is not bool(end.blanks)
+
+
+def standing(setup: bw.Setup, height: str) -> bw.Setup:
+    """The same corner, clocked and set so that it stands near a height."""
+    answer = bw.reindex(setup, wanted=bw.Wanted(height=height))
+    plans = (*answer.plans, *answer.rejected)
+    assume(plans)
+    return bw.carry_out(setup, plans[0])
+
+
+def without_blanks(setup: bw.Setup, *, mark: str | None, but: str = "") -> bw.Setup:
+    """The same corner with a bar that has no blank, but for one end; its sockets have no keys."""
+    bar = setup.bar
+    ends = {"arm": bar.arm_end, "anchor": bar.anchor_end}
+    changed: dict[str, Any] = {
+        f"{name}_end": attrs.evolve(end, blanks=(0,), mark=None)
+        if name == but
+        else attrs.evolve(end, blanks=(), mark=mark)
+        for name, end in ends.items()
+    }
+    angle = bar.blank_angle if mark else "unknown"
+    bare = attrs.evolve(setup, bar=attrs.evolve(bar, **changed, blank_angle=angle))
+    return with_keys(bare, arm=False, anchor=False)
+
+
+def with_keys(setup: bw.Setup, *, arm: bool, anchor: bool) -> bw.Setup:
+    """The same corner with or without keys in its sockets."""
+    sockets = (
+        attrs.evolve(part.socket, keyed=keyed)
+        for part, keyed in ((setup.arm, arm), (setup.anchor, anchor))
+    )
+    return attrs.evolve(
+        setup,
+        arm=attrs.evolve(setup.arm, socket=next(sockets)),
+        anchor=attrs.evolve(setup.anchor, socket=next(sockets)),
+    )
+
+
+def sheet_of(setup: bw.Setup, *, height: str, present: bw.Setup | None = None) -> dict[str, Any]:
+    """The bench sheet of a corner, as a program reads it."""
+    task = bw.JobCorner(setup=setup, present=present or setup, wanted=bw.Wanted(height=height))
+    sheet = json.loads(bw.to_json(bw.bench_sheet(bw.Job(title="t", corners=(task,)))))
+    corner: dict[str, Any] = sheet["corners"][0]
+    return corner
+
+
+def follow(corner: dict[str, Any], *, on: bw.Setup, height: str) -> list[dict[str, Any]]:
+    """Carry every plan out on a corner; each one gives the height that it states."""
     assume(corner["reindex"]["outcome"] != "does not fit")
-    plans = corner["reindex"]["plans"] + corner["reindex"]["rejected"]
+    plans: list[dict[str, Any]] = corner["reindex"]["plans"] + corner["reindex"]["rejected"]
     assume(plans)
     rate = corner["rates"]["figures"]["system_rate"]
     assert rate["unit"] == "N*m/deg"
     for plan in plans:
-        bench = Bench(setup)
+        bench = Bench(on)
         free = bench.free_angle({"plan": plan})
         found = bench.rest(free, math.degrees(rate["value"]))
         assert math.isclose(found * 1000, plan["height"]["value"], abs_tol=2e-4)
         allowed = plan["height_rounding"]["value"] + 2e-4
         assert abs(found * 1000 - float(height.removesuffix(" mm"))) <= allowed
+    return plans

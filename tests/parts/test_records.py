@@ -13,6 +13,7 @@ import barwright as bw
 from anchored_corners import fixed_socket, key_bolt, key_lever
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Record
+from barwright.units import is_unknown
 from each_case import each_case
 from sample_records import (
     double_wishbone_mounting,
@@ -317,13 +318,47 @@ def test_missing_teeth_are_kept_in_order(blanks: Any) -> None:
 
 
 @pytest.mark.parametrize(
-    "blanks", [(), (1,), (0, 0), (0, 3.0), (0, True), ("0",), "0", 0, None, (0, None)]
+    "blanks", [(0, 0), (0, 3.0), (0, True), ("0",), "0", "", 0, None, (0, None)]
 )
 def test_missing_teeth_are_different_whole_numbers(blanks: Any) -> None:
     with pytest.raises(bw.SchemaError) as caught:
         make_end(39, blanks=blanks)
 
     assert (caught.value.code, caught.value.key) == ("S203", "blanks")
+
+
+def test_an_end_may_have_no_blank_and_carry_a_mark() -> None:
+    bare, marked = (make_end(39, blanks=(), mark=mark) for mark in (None, "a punched dot"))
+    assert (bare.blanks, bare.has_makers_blank, bare.shows_its_count) == ((), False, False)
+    assert (marked.has_makers_blank, marked.shows_its_count) == (False, True)
+    assert make_end(39).shows_its_count
+    # A tooth that was cut later is counted from the mark.
+    assert make_end(39, blanks=(5,), mark="paint").blanks == (5,)
+
+
+@pytest.mark.parametrize(
+    ("change", "key"),
+    [({"blanks": (1,)}, "blanks"), ({"mark": "a punched dot"}, "mark")],
+)
+def test_teeth_are_counted_from_a_blank_or_a_mark_and_not_from_both(
+    change: dict[str, Any], key: str
+) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        make_end(39, **change)
+
+    assert (caught.value.code, caught.value.key) == ("S207", key)
+
+
+def test_the_angle_between_blanks_is_known_where_both_ends_show_a_tooth() -> None:
+    bare, marked = make_end(39, blanks=()), make_end(39, blanks=(), mark="a punched dot")
+    assert make_bar().blank_angle.m_as("deg") == 0.0
+    assert is_unknown(make_bar(arm_end=marked).blank_angle)
+    assert is_unknown(make_bar(arm_end=bare).blank_angle)
+    assert make_bar(arm_end=marked, blank_angle="3 deg").blank_angle.m_as("deg") == 3.0
+    with pytest.raises(bw.SchemaError) as caught:
+        make_bar(arm_end=bare, blank_angle="3 deg")
+
+    assert (caught.value.code, caught.value.key) == ("S207", "blank_angle")
 
 
 @pytest.mark.parametrize("blanks", [(0, 39), (0, -39), (0, 500), (0, 3, -36), tuple(range(39))])

@@ -33,6 +33,7 @@ class Topic(enum.Enum):
     TOOTH_FORM = "tooth form"
     TOOTH_DEPTH = "depth of the teeth"
     WAY_IN = "the way in"
+    NO_BLANK = "no blank for the key"
     SLACK = "slack at full droop"
     TRAVEL = "travel of the suspension"
     THREAD = "thread of the adjuster"

@@ -20,7 +20,7 @@ from barwright.parts.fields import (
 from barwright.parts.material import Material
 from barwright.parts.record import Part
 from barwright.parts.spline import BarEnd
-from barwright.units import LENGTH, Quantity, shown, si
+from barwright.units import LENGTH, UNKNOWN, Quantity, is_unknown, shown, si
 
 __all__ = ["Bar", "Side"]
 
@@ -30,6 +30,12 @@ class Side(enum.Enum):
 
     LEFT = "left"
     RIGHT = "right"
+
+
+def _usual_blank_angle(bar: Bar) -> str:
+    """Return the angle between the blanks of a bar that does not say it."""
+    has_both = bar.arm_end.has_makers_blank and bar.anchor_end.has_makers_blank
+    return "0 deg" if has_both else UNKNOWN
 
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
@@ -50,7 +56,8 @@ class Bar(Part):
         The splined ends.
     blank_angle : Quantity
         Angle from the anchor-end blank to the arm-end blank, right-handed about the bar axis
-        (anchor end to arm end).
+        (anchor end to arm end); of an end without a blank, to the tooth that carries its mark.
+        Unknown, if it is left out, where an end has no blank.
     made_for : Side, optional
         The side that its blanks or its pre-setting are made for.
     preset : bool
@@ -68,7 +75,9 @@ class Bar(Part):
     length: Quantity = attrs.field(converter=size)
     arm_end: BarEnd
     anchor_end: BarEnd
-    blank_angle: Quantity = attrs.field(default="0 deg", converter=angle)
+    blank_angle: Quantity = attrs.field(
+        default=attrs.Factory(_usual_blank_angle, takes_self=True), converter=angle
+    )
     made_for: Side | None = None
     preset: bool = False
     preset_twist: Quantity | None = attrs.field(default=None, converter=twist_or_none)
@@ -79,8 +88,22 @@ class Bar(Part):
         super().__attrs_post_init__()
         self._check_bore()
         self._check_sides()
+        self._check_blank_angle()
         self._check_preset_twist()
         self._check_length()
+
+    def _check_blank_angle(self) -> None:
+        if is_unknown(self.blank_angle) or all(
+            end.shows_its_count for end in (self.arm_end, self.anchor_end)
+        ):
+            return
+        raise SchemaError(
+            "S207",
+            value=f"a blank_angle of {shown(self.blank_angle)}",
+            expected="none, since an end shows no tooth to measure it from",
+            remedy="leave it out, or say what shows the tooth with mark, like 'a punched dot'",
+            key="blank_angle",
+        )
 
     def _check_bore(self) -> None:
         if self.bore is None:

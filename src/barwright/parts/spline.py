@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import cast
 
 import attrs
 
@@ -24,15 +25,16 @@ __all__ = ["BarEnd", "Socket"]
 
 
 def _blanks(value: Iterable[int] | int) -> tuple[int, ...]:
-    """Accept the numbers of missing teeth, the maker's blank 0 among them."""
-    numbers = tuple(value) if isinstance(value, Iterable) else ()
-    whole = all(type(n) is int for n in numbers)
-    if not whole or 0 not in numbers or len(set(numbers)) != len(numbers):
+    """Accept the numbers of missing teeth; an end may have none."""
+    is_list = isinstance(value, Iterable) and not isinstance(value, str)
+    numbers = tuple(cast("Iterable[int]", value)) if is_list else ()
+    whole = is_list and all(type(n) is int for n in numbers)
+    if not whole or len(set(numbers)) != len(numbers):
         raise SchemaError(
             "S203",
             value=numbers or value,
             expected="different whole numbers, including the maker's blank 0",
-            remedy="list the missing teeth, like [0, 3]",
+            remedy="list the missing teeth, like [0, 3], or [] for an end without a blank",
         )
     return tuple(sorted(numbers))
 
@@ -61,7 +63,9 @@ class BarEnd(Record):
         Of that length, where it is thinner than the teeth.
     blanks : tuple of int
         Teeth that are missing, counted right-handed about the bar axis (anchor
-        end to arm end) from the maker's blank, which is 0.
+        end to arm end) from the maker's blank, which is 0; none on an end without a blank.
+    mark : str, optional
+        What shows tooth 0 of an end without a maker's blank, such as a punched dot.
     """
 
     teeth: int = attrs.field(converter=tooth_count)
@@ -74,8 +78,19 @@ class BarEnd(Record):
     nose: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
     nose_diameter: Quantity | None = attrs.field(default=None, converter=size_or_none)
     blanks: tuple[int, ...] = attrs.field(
-        default=(0,), converter=_blanks, metadata={"differ_and_hold": 0}
+        default=(0,), converter=_blanks, metadata={"differ": True}
     )
+    mark: str | None = None
+
+    @property
+    def has_makers_blank(self) -> bool:
+        """Whether tooth 0 is missing since the maker left it out."""
+        return 0 in self.blanks
+
+    @property
+    def shows_its_count(self) -> bool:
+        """Whether teeth can be counted from something that the end itself shows."""
+        return self.has_makers_blank or self.mark is not None
 
     def __attrs_post_init__(self) -> None:
         """Refuse roots outside the tips, a fillet beside a cone, and teeth that are not there."""
@@ -89,6 +104,7 @@ class BarEnd(Record):
         )
         self._check_fillet()
         self._check_nose()
+        self._check_mark()
         self._check_blanks()
 
     @as_far_as_known
@@ -115,6 +131,24 @@ class BarEnd(Record):
                 f"{shown(self.major_diameter)}",
                 remedy="write the length of the nose, or leave nose_diameter out",
                 key="nose_diameter",
+            )
+
+    def _check_mark(self) -> None:
+        if self.blanks and not self.shows_its_count:
+            raise SchemaError(
+                "S207",
+                value=self.blanks,
+                expected="the maker's blank 0 among the missing teeth",
+                remedy="count from it, like [0, 3], or write [] for an end without a blank",
+                key="blanks",
+            )
+        if self.has_makers_blank and self.mark is not None:
+            raise SchemaError(
+                "S207",
+                value=self.mark,
+                expected="no mark on an end that has a maker's blank",
+                remedy="leave the mark out, or write blanks = [] for an end without a blank",
+                key="mark",
             )
 
     @as_far_as_known

@@ -283,6 +283,42 @@ def test_blanks_set_apart_on_the_wrong_side_err_by_twice_their_angle(
     assert abs(float((free[1] - free[0]).m_as("degree"))) == pytest.approx(2 * 4.3)
 
 
+# -- Ends without a blank -----------------------------------------------------------------
+
+
+def bare_bar(arm: int = 39, anchor: int = 42) -> bw.parts.Bar:
+    return make_bar(arm_end=make_end(arm, blanks=()), anchor_end=make_end(anchor, blanks=()))
+
+
+def test_an_end_without_a_blank_needs_one_cut_for_a_key() -> None:
+    fit = bw.length_fit(make_setup(bar=bare_bar(), arm_keyed=False))
+    assert fit.verdict is Verdict.FITS_WITH_CHANGES
+    (change,) = fit.changes
+    assert change.line == (
+        "no blank for the socket's key: cut the tooth that the plan names, or clear the key "
+        "(anchor end)"
+    )
+    free = bw.length_fit(make_setup(bar=bare_bar(), arm_keyed=False, anchor_keyed=False))
+    assert free.verdict is Verdict.FITS
+
+
+@pytest.mark.parametrize(
+    ("arm_keyed", "anchor_keyed", "passes"),
+    [(False, False, True), (False, True, False), (True, True, True), (True, False, True)],
+)
+def test_the_leading_end_passes_a_key_of_its_own_spline_by_the_tooth_that_is_cut(
+    *, arm_keyed: bool, anchor_keyed: bool, passes: bool
+) -> None:
+    """The arm end goes in at the anchor; it gets its blank only for a key of its own."""
+    setup = make_setup(bar=bare_bar(40, 40), arm_keyed=arm_keyed, anchor_keyed=anchor_keyed)
+    fit = bw.length_fit(setup)
+    assert (fit.verdict is not Verdict.DOES_NOT_FIT) is passes
+    if not passes:
+        (reason,) = fit.reasons
+        assert reason.topic is Topic.WAY_IN
+        assert "it has no blank for the key; remove that key or cut a tooth" in reason.text
+
+
 @pytest.mark.parametrize("kind", ["arm", "anchor"])
 def test_a_part_made_for_the_other_side_is_a_reason(kind: str) -> None:
     made: dict[str, Any] = {kind: {"made_for": bw.parts.Side.RIGHT}}

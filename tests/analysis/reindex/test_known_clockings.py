@@ -8,9 +8,9 @@ import pytest
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.clocking import Clocking, ToothDatum
+from barwright.analysis.reindex.clocking import Clocking
 from barwright.analysis.reindex.known_clockings import known_clockings
-from barwright.answers import EndAction
+from barwright.answers import EndAction, ToothDatum
 from barwright.units import is_unknown
 from gaps import with_only
 from sample_records import adjuster_of, fixed_line, make_bar, make_setup, tube_of

@@ -12,7 +12,7 @@ import barwright as bw
 from anchored_corners import on_fixed
 from barwright import Verdict
 from barwright.analysis.corner.corner import Corner
-from barwright.answers import BlankTooth, Caution, EndAction, Topic, TurningSense
+from barwright.answers import BlankTooth, Caution, EndAction, ToothDatum, Topic, TurningSense
 from sample_packs import discovered_once
 from sample_records import adjuster_of, known, make_bar, make_end, make_setup, swivelling, tube_of
 
@@ -84,6 +84,58 @@ def test_a_socket_without_a_key_takes_any_tooth() -> None:
     plan = answer.plans[0]
     work = plan.ends[0]
     assert (plan.cuts, work.action, work.on_key) == (0, EndAction.NO_KEY, BlankTooth.NONE)
+
+
+# -- A bar without blanks -----------------------------------------------------------------
+
+BARE = make_bar(arm_end=make_end(39, blanks=()), anchor_end=make_end(42, blanks=()))
+FREE = make_setup(bar=BARE, arm_keyed=False, anchor_keyed=False)
+
+
+def test_with_no_blank_and_no_key_no_tooth_is_ever_removed() -> None:
+    read = FREE.with_reading(height="404 mm")
+    for height in range(330, 460, 10):
+        answer = bw.reindex(read, wanted=bw.Wanted(height=f"{height} mm"))
+        assert {plan.cuts for plan in (*answer.plans, *answer.rejected)} <= {0}
+    assert {work.tooth_datum for work in answer.plans[0].ends} == {ToothDatum.PRESENT}
+
+
+def test_an_end_without_a_blank_is_cut_for_the_key_of_another_arm() -> None:
+    present = FREE.with_reading(height="404 mm")
+    socket = attrs.evolve(present.arm.socket, keyed=True)
+    arm = attrs.evolve(present.arm, id="t:arm/two", socket=socket)
+    setup = present.with_parts(arm=arm)
+    plan = bw.reindex(setup, wanted=LOWER, present=present).plans[0]
+    work = plan.ends[0]
+    assert (plan.cuts, work.action, work.on_key) == (1, EndAction.REMOVE_TOOTH, BlankTooth.NEW)
+    assert work.datum_angle == present.arm.socket.key_angle
+
+    done = bw.carry_out(setup, plan)
+    mark = None if plan.arm_tooth == 0 else "paint"
+    assert (len(done.bar.arm_end.blanks), done.bar.arm_end.mark) == (1, mark)
+    assert abs(bw.ride(done).height - plan.height).m_as("mm") < 1e-6
+    again = bw.reindex(done, wanted=LOWER).plans[0]
+    assert (again.cuts, again.disturbed) == (0, ())
+
+
+def test_a_bar_that_shows_nothing_and_is_not_in_needs_a_tooth_marked_at_each_end() -> None:
+    present = make_setup(arm_keyed=False, anchor_keyed=False).with_reading(height="404 mm")
+    answer = bw.reindex(attrs.evolve(present, bar=BARE), wanted=LOWER, present=present)
+    assert answer.verdict is Verdict.NEEDS_FIGURES
+    assert "bar blank angle" in answer.headline
+    # Even where it was measured when it was in.
+    known = attrs.evolve(FREE.with_reading(height="404 mm"))
+    again = bw.reindex(known, wanted=LOWER, present=present.with_readings(()))
+    assert again.verdict is Verdict.NEEDS_FIGURES
+    assert "bar blank angle" in again.headline
+
+
+def test_a_bar_without_a_blank_is_not_now_in_a_socket_with_a_key() -> None:
+    answer = bw.reindex(make_setup(bar=BARE).with_reading(height="404 mm"), wanted=LOWER)
+    assert answer.verdict is Verdict.CANNOT_BE_ASSEMBLED
+    finding = answer.findings[0]
+    assert "has no blank for the socket's key" in finding.text
+    assert finding.end is bw.parts.BarEndName.ARM
 
 
 def test_the_nut_stands_on_a_flat_within_its_thread() -> None:

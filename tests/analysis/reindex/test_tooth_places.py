@@ -39,6 +39,20 @@ def test_places_are_counted_clockwise_as_they_are_seen(
     assert found.key_before == key
 
 
+@pytest.mark.parametrize("end", BarEndName)
+def test_places_of_a_bar_that_shows_nothing_are_counted_from_the_tooth_that_is_there(
+    end: BarEndName,
+) -> None:
+    bar = make_bar(
+        arm_end=make_end(39, blanks=()), anchor_end=make_end(42, blanks=()), blank_angle="unknown"
+    )
+    setup = make_setup(bar=bar, arm_keyed=False, anchor_keyed=False, arm_tooth=2, anchor_tooth=1)
+    setup = setup.with_reading(height="404 mm")
+    found = tooth_places(setup, work_at(setup, end), present=setup)
+
+    assert (found.missing_teeth, found.key_before) == ((), 0)
+
+
 def test_nothing_faces_the_key_of_a_part_that_is_swapped() -> None:
     setup = make_setup(bar=BAR)
     arm = attrs.evolve(setup.arm, title="Other arm")

@@ -13,7 +13,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.answers import EndAction, EndWork, TurningSense
+from barwright.answers import EndAction, EndWork, ToothDatum, TurningSense
 from barwright.parts import BarEndName, Side
 from barwright.report.drawing.bar_end import bar_end_svg
 from barwright.report.drawing.bar_end_view import BarEndView, bar_end_views
@@ -148,7 +148,8 @@ def test_labels_and_title_say_what_the_plan_says(
         assert f"seen from the {seen}" in words
         assert ("REMOVE" in words) == (work.action is EndAction.REMOVE_TOOTH)
         if work.direction:
-            counted = f"tooth {work.tooth} {work.direction.value} from the maker's blank"
+            datum = "the maker's blank" if end_of(setup, work).blanks else "the marked tooth"
+            counted = f"tooth {work.tooth} {work.direction.value} from {datum}"
             assert counted in words
             assert f"tooth {work.tooth}" in drawn.words
 
@@ -246,6 +247,34 @@ def test_each_kind_of_work_is_said_and_described(change: dict[str, object], expe
     assert re.search(expected, " ".join(drawn.words[-3:]))
     assert re.search(expected, drawn.root[1].text or "")
     assert "39 places, 3 blanks" in (drawn.root[1].text or "")
+
+
+def test_a_bar_that_shows_nothing_is_drawn_with_its_painted_tooth_at_the_top() -> None:
+    bar = make_bar(arm_end=make_end(39, blanks=()), anchor_end=make_end(42, blanks=()))
+    setup = make_setup(bar=bar, arm_keyed=False, anchor_keyed=False).with_reading(height="404 mm")
+    plans = bw.reindex(setup, wanted=bw.Wanted(height="330 mm")).plans
+    moved = next(plan for plan in plans if plan.disturbed)
+    views = bar_end_views(setup, moved, present=setup)
+    view = next(one for one in views if one.work.action is EndAction.NO_KEY)
+    drawn, ring = ring_of(view)
+
+    assert ring.standing == set(range(view.teeth))
+    assert [ring.place_of(at) for at in drawn.middles("datum")] == [0]
+    assert {"painted tooth", "socket's paint now", "MARK"} <= set(drawn.words)
+    assert "To the paint on the socket goes" in " ".join(drawn.words)
+    described = drawn.root[1].text or ""
+    assert f"{view.teeth} places, no blank, the painted tooth at the top." in described
+
+
+def test_the_marked_tooth_may_be_the_one_to_remove() -> None:
+    view = cut(0, tooth_datum=ToothDatum.MARK, missing_teeth=(), key_before=None)
+    work = attrs.evolve(view.work, direction=None)
+    drawn = Drawn(bar_end_svg(attrs.evolve(view, work=work)))
+    (at,) = drawn.middles("cut")
+
+    assert at[0] == pytest.approx(float(drawn.root.attrib["width"].removesuffix("mm")) / 2.0)
+    assert "REMOVE" in drawn.words
+    assert not drawn.named("datum")
 
 
 def test_the_description_says_which_tooth_faces_the_key_now() -> None:

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.answers import BarEndView, BlankTooth, EndAction, Paper, TurningSense
+from barwright.answers import BarEndView, BlankTooth, EndAction, Paper, ToothDatum, TurningSense
 from barwright.parts import BarEndName, Side
 from barwright.report.drawing.bar_end_view import bar_end_views
 from barwright.report.drawing.template import template_svg, template_views
@@ -80,6 +80,33 @@ def test_disc_and_tooth_are_true(
     # Blank and tooth lie at equal angles beside the top, the tab below.
     assert ring.start == pytest.approx(-way * math.pi * tooth / 39, abs=1e-3)
     assert bottom_of_tab(drawn) > ring.centre[1] + ring.tip
+
+
+@pytest.mark.parametrize(
+    ("datum", "words"),
+    [(ToothDatum.MARK, ["marked", "tooth"]), (ToothDatum.PRESENT, ["painted", "tooth"])],
+)
+def test_an_end_without_a_blank_is_laid_on_the_tooth_that_it_is_counted_from(
+    datum: ToothDatum, words: list[str]
+) -> None:
+    view = view_of(3)
+    bare = attrs.evolve(view, work=attrs.evolve(view.work, tooth_datum=datum), missing_teeth=())
+    drawn = one_page(bare)
+    (ring,) = drawn.rings(39)
+
+    assert [ring.place_of(at) for at in drawn.middles("datum")] == [0]
+    assert not drawn.named("makers")
+    assert set(words) <= set(drawn.words)
+    assert any(words.endswith("on the blank or tooth that it names.") for words in drawn.words)
+
+
+def test_where_the_tooth_to_count_from_is_removed_the_disc_names_it_once() -> None:
+    view = view_of(0, None)
+    work = attrs.evolve(view.work, tooth_datum=ToothDatum.MARK)
+    drawn = one_page(attrs.evolve(view, work=work, missing_teeth=()))
+
+    assert "this tooth" in drawn.words
+    assert not drawn.named("datum")
 
 
 def bottom_of_tab(drawn: Drawn) -> float:

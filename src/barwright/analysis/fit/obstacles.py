@@ -38,6 +38,7 @@ __all__ = [
     "largest_body",
     "lever_offset",
     "unmatched_teeth",
+    "without_blank",
 ]
 
 
@@ -190,10 +191,15 @@ def _way_in(setup: Setup) -> Iterator[Finding]:
     """Say that the end that goes first does not pass the socket at which the bar goes in."""
     entry, leading = setup.axle.entry, _leading(setup)
     by_name = {name: (end, socket) for name, end, socket in ends_and_sockets(setup)}
-    head, socket = by_name[leading][0], by_name[entry][1]
-    if not _passes(head, socket):
-        text = f"the {leading.value} does not pass the socket at the {entry.value}"
-        yield _reason(Topic.WAY_IN, text, head.major_diameter, socket.minor_diameter, leading)
+    (head, own), socket = by_name[leading], by_name[entry][1]
+    # An end without a blank gets one where its own socket has a key.
+    blanks = head.blanks or ((0,) if own.keyed else ())
+    if _passes(head, socket, blanks=blanks):
+        return
+    text = f"the {leading.value} does not pass the socket at the {entry.value}"
+    if _passes(head, socket, blanks=(0,)):
+        text += ": it has no blank for the key; remove that key or cut a tooth"
+    yield _reason(Topic.WAY_IN, text, head.major_diameter, socket.minor_diameter, leading)
 
 
 def _tube_bore(setup: Setup) -> Iterator[Finding]:
@@ -217,16 +223,14 @@ def _leading(setup: Setup) -> BarEndName:
     return BarEndName.ARM if setup.axle.entry is BarEndName.ANCHOR else BarEndName.ANCHOR
 
 
-def _passes(head: BarEnd, socket: Socket) -> bool:
+def _passes(head: BarEnd, socket: Socket, *, blanks: tuple[int, ...]) -> bool:
     """Whether an end goes through a socket: inside its teeth, or in mesh, a blank on its key."""
     diameters = {"major_diameter": head.major_diameter, "minor_diameter": socket.minor_diameter}
     if insertion.passes_freely(**{name: metres(value) for name, value in diameters.items()}):
         return True
     # A count that is not known equals none: whatever it is compared with, it is needed.
     is_same = (int(head.teeth), head.form) == (int(socket.teeth), socket.form)
-    meshed = insertion.passes_meshed(
-        0.0, teeth=socket.teeth, blanks=head.blanks, keyed=socket.keyed
-    )
+    meshed = insertion.passes_meshed(0.0, teeth=socket.teeth, blanks=blanks, keyed=socket.keyed)
     return is_same and bool(meshed)
 
 
@@ -277,11 +281,21 @@ def changes_for(setup: Setup) -> Iterator[Finding]:
         toward = "arm" if cap < 0.0 else "anchor"
         text = f"the tube's cap sits too far toward the {toward}: drill new holes in the chassis"
         yield _reason(Topic.NEW_CAP_HOLES, text, _mm(cap), setup.axle.cap_allowance)
+    for name in without_blank(setup):
+        text = "no blank for the socket's key: cut the tooth that the plan names, or clear the key"
+        yield Finding(topic=Topic.NO_BLANK, text=text, end=name)
     bar = setup.bar
     if bar.made_for not in (None, setup.side) and not bar.preset:
         error = quantity(2.0 * _blank_angle(setup), ANGLE)
         text = "the bar's blanks are for the other side: on the keys, the free angle is wrong"
         yield _reason(Topic.WRONG_SIDE, text, error, None)
+
+
+def without_blank(setup: Setup) -> Iterator[BarEndName]:
+    """Name the ends of a bar that have no blank for the key of their socket."""
+    for name, end, socket in ends_and_sockets(setup):
+        if socket.keyed and not end.blanks:
+            yield name
 
 
 def _blank_angle(setup: Setup) -> float:

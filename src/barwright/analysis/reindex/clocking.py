@@ -2,24 +2,15 @@
 
 from __future__ import annotations
 
-import enum
-
 import attrs
 
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart
-from barwright.analysis.reindex.plan import EndAction, TurningSense, work_in_short
+from barwright.analysis.reindex.plan import EndAction, ToothDatum, TurningSense, work_in_short
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised
 from barwright.units import LENGTH, Quantity, shown, si
 
-__all__ = ["Clocking", "EndClocking", "ToothDatum"]
-
-
-class ToothDatum(enum.Enum):
-    """What the teeth of a bar's end are counted from."""
-
-    PRESENT = "the tooth that is on the key now"
-    BLANK = "the maker's blank"
+__all__ = ["Clocking", "EndClocking"]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -39,8 +30,8 @@ class EndClocking(Summarised):
     seen_from : BarEndName
         End from which that is seen, looking along the bar toward the other end.
     tooth_datum : ToothDatum
-        What it is counted from: the tooth on the key now, or the maker's blank where the
-        bar is not in this socket.
+        What it is counted from: the tooth on the key now; where the bar is not in this
+        socket, the maker's blank or the tooth that the maker marked.
     cuts : int
         Teeth to remove at this end, a cleared key counted too.
     """

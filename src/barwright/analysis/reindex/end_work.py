@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from barwright.analysis.corner.corner import Corner, radians
-from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork
+from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, ToothDatum
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.mechanics.spline.clocking_search import Choice, ClockedEnd
@@ -13,9 +13,17 @@ from barwright.mechanics.spline.factors import missing_tooth_factor
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.spline import Socket
-from barwright.units import ANGLE, is_unknown, quantity, unknown
+from barwright.units import ANGLE, Quantity, is_unknown, quantity, unknown
 
-__all__ = ["clocked_ends", "disturbed_ends", "end_action", "end_work", "seen"]
+__all__ = [
+    "clocked_ends",
+    "disturbed_ends",
+    "end_action",
+    "end_work",
+    "from_present",
+    "seen",
+    "tooth_datum",
+]
 
 
 def clocked_ends(corner: Corner, *, present: Setup) -> tuple[ClockedEnd, ClockedEnd]:
@@ -33,9 +41,19 @@ def clocked_ends(corner: Corner, *, present: Setup) -> tuple[ClockedEnd, Clocked
     -------
     (ClockedEnd, ClockedEnd)
         Arm end, anchor end.
+
+    Raises
+    ------
+    NeedsError
+        N301 for the angle between two teeth that somebody must mark first, on a bar that is
+        not in and does not show what its teeth are counted from.
     """
     setup, sense = corner.setup, corner.sense
     stays = setup.bar == present.bar
+    if not stays and not all(
+        end.shows_its_count for end in (setup.bar.arm_end, setup.bar.anchor_end)
+    ):
+        _ = radians(setup.bar.blank_angle)  # that there is nothing to count from is told
     arm, anchor = (
         ClockedEnd(
             teeth=end.teeth,
@@ -74,7 +92,7 @@ _SHORT = {BarEndName.ARM: "arm", BarEndName.ANCHOR: "anchor"}
 
 
 def end_work(
-    corner: Corner, ends: tuple[ClockedEnd, ClockedEnd], choice: Choice
+    corner: Corner, ends: tuple[ClockedEnd, ClockedEnd], choice: Choice, *, present: Setup
 ) -> tuple[EndWork, ...]:
     """Describe the work that a choice of teeth needs at both ends.
 
@@ -86,39 +104,110 @@ def end_work(
         Its bar's ends as they are now.
     choice : Choice
         The teeth.
+    present : Setup
+        The corner as it is now; of an end with neither blank nor mark, with the same bar.
 
     Returns
     -------
     tuple of EndWork
         Arm end, anchor end.
     """
-    setup = corner.setup
-    return (
-        _work(corner, BarEndName.ARM, ends[0], choice.arm_tooth, setup.arm.socket),
-        _work(corner, BarEndName.ANCHOR, ends[1], choice.anchor_tooth, setup.anchor.socket),
+    teeth = (choice.arm_tooth, choice.anchor_tooth)
+    return tuple(
+        _work(corner, end, clocked, tooth, present)
+        for end, clocked, tooth in zip(BarEndName, ends, teeth, strict=True)
     )
 
 
 def _work(
-    corner: Corner, end: BarEndName, bar_end: ClockedEnd, tooth: int, socket: Socket
+    corner: Corner, end: BarEndName, bar_end: ClockedEnd, tooth: int, present: Setup
 ) -> EndWork:
     action = end_action(bar_end, tooth)
-    # Only where no key shows the place does its angle count.
-    is_spared = is_unknown(socket.key_angle) and action is not EndAction.NO_KEY
-    key = None if is_spared else math.remainder(radians(socket.key_angle), math.tau)
+    socket, datum = _socket(corner.setup, end), tooth_datum(corner.setup, end)
+    is_painted = datum is ToothDatum.PRESENT
+    counted = from_present(present, end, tooth) if is_painted else tooth
+    # Only where no key and no paint on the socket shows the place does its angle count.
+    is_shown = action is not EndAction.NO_KEY or (is_painted and bar_end.in_place)
+    key, key_direction = _turn(
+        corner, end, None if is_shown and is_unknown(socket.key_angle) else socket.key_angle
+    )
+    is_moved = is_painted and not bar_end.in_place
+    start, start_direction = _turn(
+        corner, end, _socket(present, end).key_angle if is_moved else None
+    )
     return EndWork(
         end=end,
         action=action,
-        tooth=abs(tooth),
-        direction=seen(corner, tooth, end) if tooth else None,
+        tooth=abs(counted),
+        direction=seen(corner, counted, end) if counted else None,
         seen_from=end,
         on_key=_blank(action, bar_end, tooth),
         key_may_be_cleared=action is EndAction.REMOVE_TOOTH and socket.keyed,
         blank_count=len(bar_end.blanks) + (action is EndAction.REMOVE_TOOTH),
         missing_tooth_factor=_factor(bar_end, tooth),
-        key_angle=unknown() if key is None else quantity(abs(key), ANGLE),
-        key_direction=None if key is None else seen(corner, key, end),
+        key_angle=unknown() if key is None else key,
+        key_direction=key_direction,
+        tooth_datum=datum,
+        datum_angle=start,
+        datum_direction=start_direction,
     )
+
+
+def _socket(setup: Setup, end: BarEndName) -> Socket:
+    return setup.arm.socket if end is BarEndName.ARM else setup.anchor.socket
+
+
+def _turn(
+    corner: Corner, end: BarEndName, angle: Quantity | None
+) -> tuple[Quantity | None, TurningSense | None]:
+    """Return an angle the short way round, and in which sense it is seen from an end."""
+    if angle is None:
+        return None, None
+    turned = math.remainder(radians(angle), math.tau)
+    return quantity(abs(turned), ANGLE), seen(corner, turned, end)
+
+
+def tooth_datum(setup: Setup, end: BarEndName) -> ToothDatum:
+    """Say what the teeth of an end of a corner's bar are counted from.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    end : BarEndName
+        Which end of its bar.
+
+    Returns
+    -------
+    ToothDatum
+    """
+    bar_end = setup.bar.arm_end if end is BarEndName.ARM else setup.bar.anchor_end
+    if bar_end.has_makers_blank:
+        return ToothDatum.BLANK
+    return ToothDatum.PRESENT if bar_end.mark is None else ToothDatum.MARK
+
+
+def from_present(present: Setup, end: BarEndName, tooth: int) -> int:
+    """Count a tooth from the one that faces the key's place now.
+
+    Parameters
+    ----------
+    present : Setup
+        The corner as it is now, with the same bar.
+    end : BarEndName
+        Which end of its bar.
+    tooth : int
+        In the bump sense.
+
+    Returns
+    -------
+    int
+        In the bump sense, the short way round.
+    """
+    is_arm = end is BarEndName.ARM
+    now = present.arm_tooth if is_arm else present.anchor_tooth
+    teeth = present.bar.arm_end.teeth if is_arm else present.bar.anchor_end.teeth
+    return clocking.centred(tooth - now, teeth=teeth)
 
 
 def _factor(bar_end: ClockedEnd, tooth: int) -> float | None:

@@ -15,12 +15,19 @@ from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride_height import wanted_angle, with_height
-from barwright.analysis.reindex.clocking import Clocking, EndClocking, ToothDatum
+from barwright.analysis.reindex.clocking import Clocking, EndClocking
 from barwright.analysis.reindex.clockings import Clockings
-from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends, end_action, seen
+from barwright.analysis.reindex.end_work import (
+    clocked_ends,
+    disturbed_ends,
+    end_action,
+    from_present,
+    seen,
+    tooth_datum,
+)
 from barwright.analysis.reindex.lever_now import LeverNow
 from barwright.analysis.reindex.lever_tolerance import LeverTolerance
-from barwright.analysis.reindex.plan import EndAction
+from barwright.analysis.reindex.plan import EndAction, ToothDatum
 from barwright.analysis.reindex.plan_figures import height_per_angle
 from barwright.analysis.reindex.preference import (
     FLATS,
@@ -172,6 +179,7 @@ class _Chooser:
         self._now = now = tolerance.now
         self._rise = rise
         self._corner = now.corner
+        self._present = present
         self._ends = clocked_ends(now.corner, present=present)
         self._clockings = Clockings(now.corner, self._ends, offset=now.offset, wanted=wanted)
 
@@ -211,8 +219,11 @@ class _Chooser:
 
     def _end(self, name: BarEndName, end: ClockedEnd, tooth: int) -> EndClocking:
         action = end_action(end, tooth)
-        datum = ToothDatum.PRESENT if end.in_place else ToothDatum.BLANK
-        counted = centred(tooth - end.current, teeth=end.teeth) if end.in_place else tooth
+        datum, counted = tooth_datum(self._corner.setup, name), tooth
+        if end.in_place:
+            datum, counted = ToothDatum.PRESENT, centred(tooth - end.current, teeth=end.teeth)
+        elif datum is ToothDatum.PRESENT:
+            counted = from_present(self._present, name, tooth)
         return EndClocking(
             end=name,
             action=action,

@@ -26,6 +26,7 @@ __all__ = [
     "Plan",
     "PlanCost",
     "PlannedCorner",
+    "ToothDatum",
     "TurningSense",
     "with_costs",
     "work_in_short",
@@ -50,6 +51,14 @@ class BlankTooth(enum.Enum):
     NONE = "none"
 
 
+class ToothDatum(enum.Enum):
+    """What the teeth of a bar's end are counted from."""
+
+    PRESENT = "the tooth that is on the key now"
+    BLANK = "the maker's blank"
+    MARK = "the marked tooth"
+
+
 @attrs.frozen(kw_only=True, repr=False)
 class EndWork(Summarised):
     """Work of a plan at one end, in words that a mechanic can follow.
@@ -61,10 +70,10 @@ class EndWork(Summarised):
     action : EndAction
         What to do there.
     tooth : int
-        Tooth that will lie on the key, counted from the maker's blank; 0 is
-        the blank itself.
+        Tooth that will lie on the key, counted from the datum, which is the maker's blank if
+        the end has one; 0 is the datum itself.
     direction : TurningSense, optional
-        In which it is counted; none for the blank itself.
+        In which it is counted; none for the datum itself.
     seen_from : BarEndName
         End from which the viewer looks along the bar toward the other end.
     on_key : BlankTooth
@@ -82,6 +91,14 @@ class EndWork(Summarised):
         would be; unknown where nobody knows it and a key shows the place.
     key_direction : TurningSense, optional
         In which that is turned, seen from the same end; none where the angle is unknown.
+    tooth_datum : ToothDatum
+        What the tooth is counted from. An end with neither blank nor mark is counted from
+        the tooth that faces the key's place now, which is painted before the bar comes out.
+    datum_angle : Quantity, optional
+        From the centreline of the arm or lever that comes off to the tooth to paint; none
+        where that part stays, so that any tooth will do, painted with the socket beside it.
+    datum_direction : TurningSense, optional
+        In which that is turned, seen from the same end.
     """
 
     end: BarEndName
@@ -95,6 +112,9 @@ class EndWork(Summarised):
     missing_tooth_factor: float | None
     key_angle: Quantity
     key_direction: TurningSense | None
+    tooth_datum: ToothDatum = ToothDatum.BLANK
+    datum_angle: Quantity | None = None
+    datum_direction: TurningSense | None = None
 
 
 @attrs.frozen(kw_only=True, repr=False)

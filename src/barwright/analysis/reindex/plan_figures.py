@@ -33,6 +33,7 @@ from barwright.first_use import cached_property
 from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.spline.clocking_search import ClockedEnd
+from barwright.parts.setup import Setup
 from barwright.units import LENGTH, Quantity, quantity
 
 __all__ = ["Adjustment", "MadePlan", "PlanFigures", "height_per_angle"]
@@ -95,6 +96,8 @@ class PlanFigures:
         The work that the plans are part of.
     ends : (ClockedEnd, ClockedEnd)
         The bar's ends as they are now.
+    present : Setup
+        The corner as it is now.
     angle : float
         Wanted arm angle [rad].
     uncertainty : PlanUncertainty
@@ -108,6 +111,7 @@ class PlanFigures:
         work: Work,
         ends: tuple[ClockedEnd, ClockedEnd],
         *,
+        present: Setup,
         angle: float,
         uncertainty: PlanUncertainty,
     ) -> None:
@@ -115,6 +119,7 @@ class PlanFigures:
         self._spring = spring
         self._work = work
         self._ends = ends
+        self._present = present
         self._motion = corner.linkage.motion(angle)
         self._uncertainty = uncertainty
 
@@ -187,7 +192,7 @@ class PlanFigures:
         return Plan(
             made_for=PlannedCorner.of(corner.setup),
             verdict=verdict,
-            ends=end_work(corner, self._ends, choice),
+            ends=end_work(corner, self._ends, choice, present=self._present),
             cuts=choice.cuts,
             disturbed=disturbed,
             arm_tooth=choice.arm_tooth,

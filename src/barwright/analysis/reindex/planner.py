@@ -94,7 +94,13 @@ class Planner:
         self._free = free_angle_for(corner, spring, angle)
         self._uncertainty = PlanUncertainty(corner, height=float(corner.height(angle)))
         self._figures = PlanFigures(
-            corner, spring, self._work, self._ends, angle=angle, uncertainty=self._uncertainty
+            corner,
+            spring,
+            self._work,
+            self._ends,
+            present=present,
+            angle=angle,
+            uncertainty=self._uncertainty,
         )
         self._clockings = Clockings(
             corner, self._ends, offset=self._free - corner.keyed_angle, wanted=wanted

@@ -8,7 +8,7 @@ import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.assembly.assembly import Assembly
-from barwright.analysis.assembly.unloading import Unloading, unloading
+from barwright.analysis.assembly.unloading import Unloading
 from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.missing import MissingFigures
@@ -30,6 +30,7 @@ from barwright.analysis.reindex.known_clockings import clockings_as_known
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import ThreadLeft
+from barwright.analysis.reindex.present_bar import impossible, unloading_now
 from barwright.analysis.reindex.reading_check import (
     disagreement,
     odd_readings,
@@ -37,7 +38,7 @@ from barwright.analysis.reindex.reading_check import (
     unstated_error,
     unstated_place,
 )
-from barwright.errors import BarwrightError, SchemaError
+from barwright.errors import SchemaError
 from barwright.first_use import cached_property
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
@@ -333,9 +334,9 @@ def _prepared(task: CornerTask) -> tuple[Reindex, Planner | None]:
     now = task.now
     if fit.verdict is Verdict.NEEDS_FIGURES and corner.setup.parts != now.setup.parts:
         return attrs.evolve(answer, verdict=fit.verdict, findings=fit.findings), None
-    way = _unloading(now)
+    way = unloading_now(now)
     if way is None:
-        return _refused(answer, Verdict.CANNOT_BE_ASSEMBLED, _impossible(now.setup))
+        return _refused(answer, Verdict.CANNOT_BE_ASSEMBLED, impossible(now.setup))
     pin = None if now.setup.adjuster is None else quantity(now.setting_now, LENGTH)
     wanted = task.wish
     height = wanted_height(corner, wanted)
@@ -376,23 +377,3 @@ def _refuse_other_corner(setup: Setup, present: Setup) -> None:
 def _with_cautions(answer: Reindex) -> Reindex:
     """Add the cautions of the preferred plan."""
     return attrs.evolve(answer, cautions=answer.plans[0].cautions) if answer.plans else answer
-
-
-def _unloading(now: Corner) -> Unloading | None:
-    """How the fitted bar is unloaded; none where it cannot be in."""
-    spring = now.torsional_rates
-    if spring is None or not now.lever_closes:
-        return None
-    try:
-        now.check_nut()
-    except BarwrightError as error:
-        raise error.within(key="present") from None
-    return unloading(now, spring)
-
-
-def _impossible(present: Setup) -> Finding:
-    return Finding(
-        topic=Topic.PRESENT,
-        text="the parts stated as present do not fit together: first find out what is fitted",
-        figure=f"{present.bar.title}, {present.anchor.title}",
-    )

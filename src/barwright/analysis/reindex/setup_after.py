@@ -112,4 +112,7 @@ def _cleared(part: Arm | Anchor) -> Arm | Anchor:
 
 
 def _cut(end: BarEnd, tooth: int) -> BarEnd:
-    return attrs.evolve(end, blanks=(*end.blanks, clocking.centred(tooth, teeth=end.teeth)))
+    """Remove a tooth; where nothing else shows the count, paint does."""
+    cut = clocking.centred(tooth, teeth=end.teeth)
+    mark = None if end.has_makers_blank or not cut else end.mark or "paint"
+    return attrs.evolve(end, blanks=(*end.blanks, cut), mark=mark)

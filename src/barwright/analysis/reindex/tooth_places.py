@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.corner.suspension import plane_of
-from barwright.analysis.reindex.plan import EndWork, TurningSense
+from barwright.analysis.reindex.plan import EndWork, ToothDatum, TurningSense
 from barwright.mechanics.spline import clocking
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
@@ -16,12 +16,12 @@ __all__ = ["ToothPlaces", "place_on_key", "tooth_places"]
 
 @attrs.frozen(kw_only=True)
 class ToothPlaces:
-    """Places round one end of a bar, clockwise from the maker's blank as it is seen.
+    """Places round one end of a bar, clockwise as it is seen from what its work counts from.
 
     Parameters
     ----------
     missing_teeth : tuple of int
-        Places that have no tooth before the work; 0 is the maker's blank.
+        Places that have no tooth before the work; 0 is the datum of the count.
     key_before : int, optional
         Tooth position that faces the key now; none if another bar, arm or anchor is fitted.
     """
@@ -50,22 +50,23 @@ def tooth_places(setup: Setup, work: EndWork, *, present: Setup) -> ToothPlaces:
     is_arm = work.end is BarEndName.ARM
     end = setup.bar.arm_end if is_arm else setup.bar.anchor_end
     right_handed = clockwise(1, seen_from=work.seen_from)
+    start = _present_place(present, work) if work.tooth_datum is ToothDatum.PRESENT else 0
+    missing = (right_handed * blank - start for blank in end.blanks)
+    now, then = (s.arm if is_arm else s.anchor for s in (present, setup))
+    key_before = None
+    if setup.bar == present.bar and now == then:
+        key_before = clocking.centred(_present_place(present, work) - start, teeth=end.teeth)
     return ToothPlaces(
-        missing_teeth=tuple(
-            sorted(clocking.centred(right_handed * b, teeth=end.teeth) for b in end.blanks)
-        ),
-        key_before=_key_before(setup, present, work, teeth=end.teeth),
+        missing_teeth=tuple(sorted(clocking.centred(place, teeth=end.teeth) for place in missing)),
+        key_before=key_before,
     )
 
 
-def _key_before(setup: Setup, present: Setup, work: EndWork, *, teeth: int) -> int | None:
-    is_arm = work.end is BarEndName.ARM
-    now, then = (s.arm if is_arm else s.anchor for s in (present, setup))
-    if setup.bar != present.bar or now != then:
-        return None
-    bumpward = present.arm_tooth if is_arm else present.anchor_tooth
-    sense = plane_of(setup.axle, setup.side).sense
-    return clocking.centred(bumpward * clockwise(int(sense), seen_from=work.seen_from), teeth=teeth)
+def _present_place(present: Setup, work: EndWork) -> int:
+    """Place that faces the key now, clockwise from tooth 0."""
+    bumpward = present.arm_tooth if work.end is BarEndName.ARM else present.anchor_tooth
+    sense = plane_of(present.axle, present.side).sense
+    return bumpward * clockwise(int(sense), seen_from=work.seen_from)
 
 
 def clockwise(sense: int, *, seen_from: BarEndName) -> int:
@@ -75,7 +76,7 @@ def clockwise(sense: int, *, seen_from: BarEndName) -> int:
 
 
 def place_on_key(work: EndWork) -> int:
-    """Return the place that comes to lie on the key, clockwise from the maker's blank.
+    """Return the place that comes to lie on the key, clockwise from what its work counts from.
 
     Parameters
     ----------

@@ -223,10 +223,13 @@ def is_left_out(held: HeldFigure) -> bool:
     """Answer whether a figure counts because its record leaves it out."""
     known = held.known
     field = attrs.fields_dict(type(held.holder))[held.field]
-    if (known is not None and known.key) or field.default in (attrs.NOTHING, None):
+    default: Any = field.default
+    if (known is not None and known.key) or default in (attrs.NOTHING, None):
         return False
+    if isinstance(default, attrs.Factory):  # type: ignore[arg-type] # it is a class
+        default = default.factory(held.holder)
     convert: Any = field.converter
-    return bool(convert(field.default) == held.value)
+    return bool(convert(default) == held.value)
 
 
 def is_of_part(held: HeldFigure) -> bool:

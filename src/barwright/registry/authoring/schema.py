@@ -312,8 +312,8 @@ def _bounds(metadata: Mapping[Any, Any]) -> Schema:
     bounds: Schema = {}
     if "counts" in metadata:
         bounds |= dict(zip(("minimum", "maximum"), metadata["counts"], strict=True))
-    if "differ_and_hold" in metadata:
-        bounds |= {"uniqueItems": True, "contains": {"const": metadata["differ_and_hold"]}}
+    if "differ" in metadata:
+        bounds["uniqueItems"] = True
     return bounds
 
 

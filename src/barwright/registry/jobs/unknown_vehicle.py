@@ -218,7 +218,7 @@ def _of_sockets(
         head = _inner(tables["bar"], end)
         if "blanks" not in head:
             text = "the teeth that are missing, counted from the one on the key"
-            yield _needed(f"bar.{end}.blanks", text, "write blanks = [0] if only that one is")
+            yield _needed(f"bar.{end}.blanks", text, "write [0] if only that one is, [] if none")
         if is_new and "form" not in head:
             yield _form(f"bar.{end}.form")
 

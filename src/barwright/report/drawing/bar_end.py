@@ -9,10 +9,11 @@ from typing import TypeAlias
 
 import attrs
 
-from barwright.analysis.reindex.plan import EndAction
+from barwright.analysis.reindex.plan import EndAction, ToothDatum
 from barwright.analysis.reindex.tooth_places import place_on_key
 from barwright.report.drawing.bar_end_view import (
     BarEndView,
+    datum_of,
     described,
     name_of,
     place_before,
@@ -47,7 +48,7 @@ def bar_end_svg(view: BarEndView) -> str:
     Returns
     -------
     str
-        An SVG document, 92 mm wide; half as wide where the maker's blank alone is marked.
+        An SVG document, 92 mm wide; half as wide where its top alone is marked.
     """
     narrow = is_narrow(view)
     width = _NARROW if narrow else _WIDE
@@ -77,7 +78,7 @@ _USUAL_ROOT = 0.94
 
 
 def is_narrow(view: BarEndView) -> bool:
-    """Tell whether nothing but the maker's blank is marked on an end."""
+    """Tell whether nothing but the place at the top is marked on an end."""
     return len(_places(view)) == 1
 
 
@@ -159,7 +160,7 @@ class _Place:
     Parameters
     ----------
     place : int
-        Clockwise from the maker's blank, the short way round.
+        Clockwise from what teeth are counted from, the short way round.
     tooth : Mark, optional
         What its tooth is, or is to become.
     keys : tuple of Mark
@@ -172,7 +173,7 @@ class _Place:
 
 
 def _places(view: BarEndView) -> list[_Place]:
-    """List every place at which something stands, the maker's blank first."""
+    """List every place at which something stands, that of the count's start first."""
     after = place_on_key(view.work)
     before = [] if view.key_before is None else [view.key_before]
     counted = (short_way(p, teeth=view.teeth) for p in (0, *view.missing_teeth, *before, after))
@@ -183,13 +184,16 @@ def _places(view: BarEndView) -> list[_Place]:
 
 
 def _tooth(view: BarEndView, place: int) -> Mark | None:
-    if place == 0:
+    if place == 0 and view.work.tooth_datum is ToothDatum.BLANK:
         return Mark.MAKERS
     if place in {short_way(gap, teeth=view.teeth) for gap in view.missing_teeth}:
         return Mark.EARLIER
-    if place != short_way(place_on_key(view.work), teeth=view.teeth):
-        return None
-    return _WORKED_ON.get(view.work.action)
+    if place == short_way(place_on_key(view.work), teeth=view.teeth):
+        worked_on = _WORKED_ON.get(view.work.action)
+        # Where the tooth to count from is itself marked, it carries that mark already.
+        if worked_on and (place or worked_on is Mark.CUT):
+            return worked_on
+    return None if place else Mark.DATUM
 
 
 _WORKED_ON = {EndAction.REMOVE_TOOTH: Mark.CUT, EndAction.NO_KEY: Mark.PAINT}
@@ -217,8 +221,9 @@ def _draw_tooth(out: Drawing, end: SplinedEnd, place: int, mark: Mark) -> None:
     """Put a blank's mark into its gap; blacken another tooth, with its mark inside."""
     radius = (end.root + end.tip) / 2.0
     if mark not in (Mark.MAKERS, Mark.EARLIER):
-        end.black_tooth(out, place, name=f"{mark.name.lower()}-tooth")
         radius = end.root - 2.1
+    if mark in (Mark.CUT, Mark.PAINT):
+        end.black_tooth(out, place, name=f"{mark.name.lower()}-tooth")
     mark.draw(out, end.at(place, radius=radius), name=mark.name.lower())
 
 
@@ -233,7 +238,7 @@ def _lines(view: BarEndView, found: _Place) -> list[_Line]:
     """Write what stands at a place."""
     lines: list[_Line] = []
     if found.tooth:
-        lines += [(found.tooth, words) for words in _TOOTH_WORDS.get(found.tooth, ())]
+        lines += [(found.tooth, words) for words in _tooth_words(view, found.tooth)]
     if found.place and found.place == short_way(place_on_key(view.work), teeth=view.teeth):
         lines.append((None, f"tooth {view.work.tooth}"))
     if found.keys:
@@ -247,14 +252,23 @@ def _with_shape(mark: Mark, words: Sequence[str]) -> Iterator[_Line]:
 
 def _key_words(view: BarEndView, found: _Place) -> tuple[str, ...]:
     """Say when a key faces a place; beside the end, a line has room for a dozen letters."""
-    what = "key" if view.keyed else "key's place"
+    is_painted = view.work.tooth_datum is ToothDatum.PRESENT and view.work.datum_angle is None
+    what = "key" if view.keyed else "socket's paint" if is_painted else "key's place"
     when = "now" if found.place == place_before(view) else "after"
     stays = len(found.keys) > 1
     if found.place == 0:
         return (f"{what} now and after" if stays else f"{what} {when}",)
     if view.keyed:
         return ("key now", "and after") if stays else (f"key {when}",)
-    return ("key place", "now, after" if stays else when)
+    place = "paint" if is_painted else "key place"
+    return (place, "now, after" if stays else when)
+
+
+def _tooth_words(view: BarEndView, mark: Mark) -> tuple[str, ...]:
+    """Name what a tooth is, or is to become."""
+    if mark is Mark.DATUM:
+        return (datum_of(view.work).removeprefix("the "),)
+    return _TOOTH_WORDS.get(mark, ())
 
 
 # What is cut earlier is named once, below the end.

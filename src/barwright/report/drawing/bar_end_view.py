@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.reindex.clocking import EndClocking
-from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, Plan
+from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, Plan, ToothDatum
 from barwright.analysis.reindex.tooth_places import tooth_places
 from barwright.parts.chassis import BarEndName
 from barwright.parts.in_short import Summarised
@@ -16,6 +16,7 @@ __all__ = [
     "BarEndView",
     "bar_end_views",
     "counted",
+    "datum_of",
     "described",
     "name_of",
     "place_before",
@@ -38,8 +39,8 @@ class BarEndView(Summarised):
     teeth : int
         Tooth count of the whole circle.
     missing_teeth : tuple of int
-        Places that have no tooth before the work, clockwise from the maker's blank, which
-        is 0, as it is seen.
+        Places that have no tooth before the work, clockwise from the tooth or blank that
+        the work counts from, which is 0, as it is seen.
     key_before : int, optional
         Place that faces the key now, counted likewise; none where another part is in.
     keyed : bool
@@ -128,8 +129,20 @@ def viewer(work: EndWork | EndClocking) -> str:
 def counted(work: EndWork) -> str:
     """Name the tooth that comes to lie on the key, with its count."""
     if work.direction is None:
-        return "the maker's blank"
-    return f"tooth {work.tooth} {work.direction.value} from the maker's blank"
+        return datum_of(work)
+    return f"tooth {work.tooth} {work.direction.value} from {datum_of(work)}"
+
+
+def datum_of(work: EndWork) -> str:
+    """Name what the teeth of an end are counted from."""
+    return _DATUMS[work.tooth_datum]
+
+
+_DATUMS = {
+    ToothDatum.BLANK: "the maker's blank",
+    ToothDatum.MARK: "the marked tooth",
+    ToothDatum.PRESENT: "the painted tooth",
+}
 
 
 def work_words(work: EndWork) -> tuple[str, str]:
@@ -139,6 +152,8 @@ def work_words(work: EndWork) -> tuple[str, str]:
     if work.action is EndAction.REMOVE_TOOTH:
         return ("Remove the tooth that is crossed out:", f"{counted(work)}.")
     if work.action is EndAction.NO_KEY:
+        if work.tooth_datum is ToothDatum.PRESENT and work.datum_angle is None:
+            return ("Nothing to cut. To the paint on the socket goes", f"{counted(work)}.")
         return ("Nothing to cut. Where a key would be, put", f"{counted(work)}.")
     if work.on_key is BlankTooth.MAKERS:
         return ("Nothing to cut.", "The maker's blank goes on the key.")
@@ -153,21 +168,25 @@ def name_of(view: BarEndView) -> str:
 def described(view: BarEndView) -> str:
     """Say what the drawing shows, for who cannot see it."""
     blanks = len(view.missing_teeth)
-    gaps = "1 blank" if blanks == 1 else f"{blanks} blanks"
+    gaps = {0: "no blank", 1: "1 blank"}.get(blanks, f"{blanks} blanks")
+    top = _TOPS.get(view.work.tooth_datum, f"{datum_of(view.work)} at the top")
     before = place_before(view)
-    key = "" if before is None else f" {_facing(view)} {_place_words(before)}."
+    key = "" if before is None else f" {_facing(view)} {_place_words(view.work, before)}."
     return (
         f"{name_of(view)}, {viewer(view.work)}: "
-        f"{view.teeth} places, {gaps}, the maker's at the top. {' '.join(work_words(view.work))}"
+        f"{view.teeth} places, {gaps}, {top}. {' '.join(work_words(view.work))}"
         f"{key}"
     )
+
+
+_TOPS = {ToothDatum.BLANK: "the maker's at the top"}
 
 
 def _facing(view: BarEndView) -> str:
     return "The key now faces" if view.keyed else "The socket has no key; its place now faces"
 
 
-def _place_words(place: int) -> str:
+def _place_words(work: EndWork, place: int) -> str:
     if place == 0:
-        return "the maker's blank"
+        return datum_of(work)
     return f"tooth {abs(place)} {'clockwise' if place > 0 else 'counter-clockwise'}"

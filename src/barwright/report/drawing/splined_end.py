@@ -1,6 +1,6 @@
 """A splined end seen onto its face: teeth, gaps, and the marks at its places.
 
-A place is counted clockwise from the maker's blank.
+A place is counted clockwise from the maker's blank, or from the tooth that is its datum.
 """
 
 from __future__ import annotations
@@ -77,6 +77,7 @@ class Mark(enum.Enum):
     """What stands at a place; each has a shape of its own."""
 
     MAKERS = "maker's blank"
+    DATUM = "tooth to count from"
     EARLIER = "blank cut earlier"
     CUT = "tooth to remove"
     PAINT = "tooth to mark"
@@ -117,11 +118,21 @@ def _cross(out: Drawing, at: XY, name: str) -> None:
     out.line(corners[1], corners[3], width=BOLD)
 
 
+def _square(out: Drawing, at: XY, name: str) -> None:
+    out.box((at[0] - 1.0, at[1] - 1.0), (at[0] + 1.0, at[1] + 1.0), fill=WHITE, name=name)
+
+
 def _dot(out: Drawing, at: XY, name: str) -> None:
     out.circle(at, 1.1, fill=INK, name=name)
 
 
-_SHAPES = {Mark.MAKERS: _ring, Mark.EARLIER: _diamond, Mark.CUT: _cross, Mark.PAINT: _dot}
+_SHAPES = {
+    Mark.MAKERS: _ring,
+    Mark.DATUM: _square,
+    Mark.EARLIER: _diamond,
+    Mark.CUT: _cross,
+    Mark.PAINT: _dot,
+}
 # Fill and dashes of a wedge.
 _KEYS = {
     Mark.KEY_BEFORE: (WHITE, ""),

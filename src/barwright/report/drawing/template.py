@@ -9,12 +9,13 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import attrs
 
-from barwright.analysis.reindex.plan import EndAction
+from barwright.analysis.reindex.plan import EndAction, ToothDatum
 from barwright.analysis.reindex.tooth_places import place_on_key
 from barwright.parts.in_short import Summarised
 from barwright.report.drawing.bar_end_view import (
     BarEndView,
     counted,
+    datum_of,
     name_of,
     short_way,
     viewer,
@@ -209,7 +210,7 @@ def _draw_head(out: Drawing, view: TemplateView) -> None:
     out.text((_MARGIN, 14.0), f"Marking template{number}", size=5.5, anchor="start", bold=True)
     title = textwrap.shorten(view.title, _LETTERS - 20, placeholder=" …")
     out.text((_MARGIN, 20.0), title, size=BODY, anchor="start")
-    out.lines((_MARGIN, 26.5), _INSTRUCTIONS, size=BODY, anchor="start")
+    out.lines((_MARGIN, 26.5), _instructions(view), size=BODY, anchor="start")
     middle = width / 2.0
     _draw_control_line(out, (middle - 50.0, 56.0), (middle + 50.0, 56.0))
     out.text((middle, 54.0), "this line must measure 100 mm", bold=True)
@@ -217,11 +218,19 @@ def _draw_head(out: Drawing, view: TemplateView) -> None:
     out.text((8.9, 160.0), "this line must measure 100 mm", bold=True, turned=-90.0)
 
 
-_INSTRUCTIONS = (
+def _instructions(view: TemplateView) -> tuple[str, ...]:
+    """Say how the page is used."""
+    has_blanks = all(end.work.tooth_datum is ToothDatum.BLANK for end in view.ends)
+    on = "its gap on the maker's blank" if has_blanks else "on the blank or tooth that it names"
+    return (*_CUT_OUT, f"3. Lay it on the end face of the bar, print toward you, {on}.", _CHECK)
+
+
+_CUT_OUT = (
     "1. Print at 100 %; do not fit to the page. Both control lines must measure 100 mm.",
     "2. Cut out each disc with its tab along the outer line, and the hole if it has one.",
-    "3. Lay it on the end face of the bar, print toward you, its gap on the maker's blank.",
-    "4. Check that every tooth lines up. Then mark the black tooth with paint, and count again.",
+)
+_CHECK = (
+    "4. Check that every tooth lines up. Then mark the black tooth with paint, and count again."
 )
 
 
@@ -293,17 +302,19 @@ def _draw_nose(out: Drawing, end: SplinedEnd) -> None:
 
 
 def _draw_marks(out: Drawing, view: BarEndView, end: SplinedEnd, place: int) -> None:
-    """Mark the maker's blank and the tooth, each named at its own side of the disc."""
+    """Mark the tooth and what it is counted from, each named at its own side of the disc."""
     mark = Mark.CUT if view.work.action is EndAction.REMOVE_TOOTH else Mark.PAINT
     end.black_tooth(out, place, name="tooth")
     mark.draw(out, end.at(place, radius=end.root - 3.8), name=mark.name.lower())
-    Mark.MAKERS.draw(out, end.at(0, radius=end.root - 1.3), name="makers")
     word = "REMOVE" if mark is Mark.CUT else "MARK"
     side = 1.0 if place > 0 else -1.0
-    for at, turn, lines in (
-        (place, side, (word, f"tooth {view.work.tooth}")),
-        (0, -side, ("maker's", "blank")),
-    ):
+    named = f"tooth {view.work.tooth}" if place else "this tooth"
+    labels: list[tuple[int, float, Sequence[str]]] = [(place, side, (word, named))]
+    if place:
+        start = Mark.MAKERS if view.work.tooth_datum is ToothDatum.BLANK else Mark.DATUM
+        start.draw(out, end.at(0, radius=end.root - 1.3), name=start.name.lower())
+        labels.append((0, -side, datum_of(view.work).split(" ")[1:]))
+    for at, turn, lines in labels:
         x = end.centre[0] + turn * (end.tip + 6.0)
         y = end.at(at, radius=end.tip)[1] - 2.0
         out.line(end.at(at, radius=end.tip + 0.6), (x - turn * 0.8, y - 1.0), width=HAIR)

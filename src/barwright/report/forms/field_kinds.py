@@ -81,7 +81,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
             "free_angle_change",
         ),
         *("clocking_step", "free_angle_standard_error", "free_angle_uncertainty"),
-        *("lever_angle_uncertainty", "key_angle", "rotation"),
+        *("lever_angle_uncertainty", "key_angle", "datum_angle", "rotation"),
         *("twist", "twist_uncertainty"),
     ),
     TURNS: (

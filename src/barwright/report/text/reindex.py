@@ -9,7 +9,7 @@ from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.reindex.plan import EndWork, Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
-from barwright.report.drawing.bar_end_view import viewer
+from barwright.report.drawing.bar_end_view import datum_of, viewer
 from barwright.report.sheet.steps.adjustment import PlannedAdjustment, adjusted, stand
 from barwright.report.text.clockings import clocking_tables
 from barwright.report.text.layout.page import Page, Section, page_of
@@ -115,7 +115,7 @@ def _end(work: EndWork) -> Iterator[tuple[str, str]]:
     yield end, work.action.value
     if work.tooth:
         sense = f" {work.direction.value}" if work.direction else ""
-        yield f"{end}, tooth from the maker's blank", f"{work.tooth}{sense}"
+        yield f"{end}, tooth from {datum_of(work)}", f"{work.tooth}{sense}"
         yield f"{end}, seen", viewer(work).removeprefix("seen ")
     yield f"{end}, on the key", work.on_key.value
     if work.missing_tooth_factor is not None and work.blank_count >= _SEVERAL:

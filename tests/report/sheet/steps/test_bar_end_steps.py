@@ -6,10 +6,12 @@ import attrs
 import pytest
 
 import barwright as bw
+from barwright.answers import EndAction, ToothDatum
+from barwright.parts import BarEndName
 from barwright.report.drawing.bar_end_view import viewer
-from barwright.report.sheet.steps.bar_end_steps import end_steps, on_key
+from barwright.report.sheet.steps.bar_end_steps import end_steps, on_key, painting
 from barwright.report.sheet.steps.step import together
-from sample_records import known, make_setup
+from sample_records import known, make_bar, make_end, make_setup
 from sheet_corners import LOWER, place, sheet_of
 
 AS_IT_IS = bw.Wanted(height="404 mm")
@@ -60,6 +62,75 @@ CASES = {
         ),
     ),
 }
+
+
+BARE = make_bar(arm_end=make_end(39, blanks=()), anchor_end=make_end(42, blanks=()))
+READ = make_setup(bar=BARE, arm_keyed=False, anchor_keyed=False).with_reading(height="404 mm")
+FAR = bw.Wanted(height="330 mm")
+FROM_PAINT = "tooth 1 counter-clockwise from the painted tooth"
+
+
+def turned_arm(*, keyed: bool, key_angle: str = "25 deg") -> bw.Setup:
+    """The corner with an arm whose key is elsewhere; the bar stays."""
+    socket = attrs.evolve(READ.arm.socket, key_angle=key_angle, keyed=keyed)
+    arm = attrs.evolve(READ.arm, id="t:arm/two", socket=socket)
+    return READ.with_parts(arm=arm)
+
+
+def test_a_bar_that_shows_nothing_is_counted_from_paint_on_a_tooth_and_its_socket() -> None:
+    plans = bw.reindex(READ, wanted=FAR).plans
+    work = next(w for plan in plans for w in plan.ends if w.action is EndAction.NO_KEY)
+    line = "the lever's centreline"
+    end, part = work.end.value, "arm" if work.end is BarEndName.ARM else "tube"
+    step = painting(work, anchor="tube", anchor_line=line)
+    assert together({"front left": step}).text == (
+        f"{end.capitalize()}: it has no blank. Paint one tooth, and the {part} beside it."
+    )
+    (told,) = said(work)
+    assert told.startswith(
+        f"{end.capitalize()}: nothing to remove; the socket has no key. Mark tooth "
+    )
+    assert told.endswith(": it goes to the paint beside it.")
+    assert on_key(work) == "the tooth that you marked beside the paint"
+
+
+def test_where_the_arm_changes_the_tooth_at_the_old_keys_place_is_painted() -> None:
+    after = bw.Wanted(height="385 mm")
+    work = bw.reindex(turned_arm(keyed=False), wanted=after, present=READ).plans[0].ends[0]
+    step = painting(work, anchor="tube", anchor_line="the lever's centreline")
+    assert together({"front left": step}).text == (
+        "Arm end: it has no blank. Paint the tooth 17.5° counter-clockwise from the arm's "
+        f"centreline, {VIEWED}."
+    )
+    (told,) = said(work)
+    assert told.startswith(
+        "Arm end: nothing to remove; the socket has no key. Mark tooth 1 counter-clockwise "
+        f"from the painted tooth, {VIEWED}: it goes 25.0° "
+    )
+    assert on_key(work) == "the marked tooth at its angle"
+
+    cut = bw.reindex(turned_arm(keyed=True), wanted=after, present=READ).plans[0].ends[0]
+    assert said(cut)[0] == f"Arm end: paint X on {FROM_PAINT}, {VIEWED}."
+
+
+@pytest.mark.parametrize(
+    ("datum", "own"),
+    [(ToothDatum.MARK, "its marked tooth"), (ToothDatum.PRESENT, "its painted tooth")],
+)
+def test_an_end_that_stays_names_the_tooth_that_it_is_known_by(datum: ToothDatum, own: str) -> None:
+    stays = bw.reindex(READ).plans[0].ends[0]
+    assert on_key(attrs.evolve(stays, tooth_datum=datum)) == f"{own} where it was"
+
+
+def test_the_tooth_that_carries_the_mark_may_be_the_one_to_remove() -> None:
+    bar = attrs.evolve(
+        BARE,
+        arm_end=make_end(39, blanks=(), mark="a dot"),
+        anchor_end=make_end(42, blanks=(), mark="a dot"),
+        blank_angle="0 deg",
+    )
+    work = bw.reindex(make_setup(bar=bar), present=make_setup()).plans[0].ends[0]
+    assert said(work)[0] == f"Arm end: paint X on the marked tooth, {VIEWED}."
 
 
 @pytest.mark.parametrize("case", CASES)

@@ -14,6 +14,7 @@ from sample_records import (
     fixed_line,
     known,
     make_bar,
+    make_end,
     make_setup,
     swing_arm_mounting,
 )
@@ -40,6 +41,21 @@ def plan_sheet(setup: bw.Setup, height: str, *, plan: int) -> bw.answers.BenchSh
 def damper_off(sheet: bw.answers.BenchSheet) -> int:
     """Number of the one step that takes the damper off, whatever may bind."""
     return place(sheet, "Jack the arm up", "take the damper off")
+
+
+def test_a_tooth_that_shows_nothing_is_painted_before_the_bar_comes_out() -> None:
+    bar = make_bar(arm_end=make_end(39, blanks=()), anchor_end=make_end(42, blanks=()))
+    setup = make_setup(bar=bar, arm_keyed=False, anchor_keyed=False).with_reading(height="404 mm")
+    plans = bw.reindex(setup, wanted=bw.Wanted(height="330 mm")).plans
+    (number, *_) = (n for n, plan in enumerate(plans, start=1) if plan.disturbed)
+    sheet = plan_sheet(setup, "330 mm", plan=number)
+    painted = [
+        place(sheet, "Arm end: it has no blank. Paint one tooth, and the arm beside it."),
+        place(sheet, "Anchor end: it has no blank. Paint one tooth, and the tube beside it."),
+    ]
+    assert max(painted) < place(sheet, "Pull the bar out")
+    place(sheet, "Count every tooth position, gaps too. Beside the painted tooth is tooth 1.")
+    place(sheet, "paint L or R")
 
 
 def hanging(sheet: bw.answers.BenchSheet) -> list[int]:

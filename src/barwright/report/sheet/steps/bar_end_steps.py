@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork
+from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, ToothDatum
 from barwright.parts.chassis import BarEndName
-from barwright.report.drawing.bar_end_view import viewer
+from barwright.report.drawing.bar_end_view import datum_of, viewer
 from barwright.report.sheet.steps.step import CornerStep, only_if
 from barwright.units import shown
 
-__all__ = ["end_steps", "on_key"]
+__all__ = ["end_steps", "on_key", "painting"]
 
 _ARM_LINE = "the arm's centreline"
 
@@ -32,7 +32,9 @@ def end_steps(
     CornerStep
     """
     end = work.end.value.capitalize()
-    tooth = f"tooth {{tooth}} {{sense}} from the maker's blank, {viewer(work)}"
+    datum = datum_of(work)
+    tooth = f"tooth {{tooth}} {{sense}} from {datum}" if work.direction else datum
+    tooth += f", {viewer(work)}"
     figures = {
         "tooth": str(work.tooth),
         "sense": work.direction.value if work.direction else "",
@@ -51,16 +53,55 @@ def end_steps(
         }
         place = "goes {angle} {turned} from {line}"
         no_key = f"{end}: nothing to remove; the socket has no key."
-        if work.direction:
+        if _is_painted_beside(work):
+            yield CornerStep(f"{no_key} Mark {tooth}: it goes to the paint beside it.", **figures)
+        elif work.direction:
             yield CornerStep(f"{no_key} Mark {tooth}: it {place}.", **key, **figures)
         else:
-            yield CornerStep(f"{no_key} The maker's blank {place}, {viewer(work)}.", **key)
+            yield CornerStep(f"{no_key} {datum.capitalize()} {place}, {viewer(work)}.", **key)
     elif work.on_key is BlankTooth.MAKERS:
         yield CornerStep(f"{end}: nothing to remove; the maker's blank goes on the key.")
     else:
         yield CornerStep(
             f"{end}: nothing to remove; the blank cut earlier goes on the key: {tooth}.", **figures
         )
+
+
+def _is_painted_beside(work: EndWork) -> bool:
+    """Whether paint on the socket shows where the painted tooth was."""
+    return work.tooth_datum is ToothDatum.PRESENT and work.datum_angle is None
+
+
+def painting(work: EndWork, *, anchor: str, anchor_line: str) -> CornerStep:
+    """Say which tooth to paint before the bar comes out, where nothing else shows the count.
+
+    Parameters
+    ----------
+    work : EndWork
+        What the plan asks for there.
+    anchor : str
+        What holds the anchor end now.
+    anchor_line : str
+        Line that the key angle of that socket is counted from.
+
+    Returns
+    -------
+    CornerStep
+    """
+    is_arm = work.end is BarEndName.ARM
+    end = work.end.value.capitalize()
+    if work.datum_angle is None:
+        return CornerStep(
+            f"{end}: it has no blank. Paint one tooth, and the {{part}} beside it.",
+            part="arm" if is_arm else anchor,
+        )
+    return CornerStep(
+        f"{end}: it has no blank. Paint the tooth {{angle}} {{turned}} from {{line}}, "
+        f"{viewer(work)}.",
+        angle=shown(work.datum_angle, 1),
+        turned=work.datum_direction.value if work.datum_direction else "",
+        line=_ARM_LINE if is_arm else anchor_line,
+    )
 
 
 def _spared() -> CornerStep:
@@ -77,5 +118,16 @@ def on_key(work: EndWork) -> str:
         return f"{work.on_key.value} on the key"
     if work.action is EndAction.STAYS:
         sense = f" {work.direction.value}" if work.direction else ""
-        return f"tooth {work.tooth}{sense} where it was" if work.tooth else "its blank where it was"
-    return "the marked tooth at its angle" if work.tooth else "the maker's blank at its angle"
+        if work.tooth:
+            return f"tooth {work.tooth}{sense} where it was"
+        return f"{_OWN[work.tooth_datum]} where it was"
+    if _is_painted_beside(work):
+        return "the tooth that you marked beside the paint"
+    return "the marked tooth at its angle" if work.tooth else f"{datum_of(work)} at its angle"
+
+
+_OWN = {
+    ToothDatum.BLANK: "its blank",
+    ToothDatum.MARK: "its marked tooth",
+    ToothDatum.PRESENT: "its painted tooth",
+}

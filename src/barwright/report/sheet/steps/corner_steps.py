@@ -9,10 +9,12 @@ from collections.abc import Iterator
 
 from barwright.analysis.assembly.unloading import UnloadingMethod, choose_fitting
 from barwright.analysis.finding import Topic
+from barwright.analysis.reindex.plan import ToothDatum
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part
 from barwright.parts.suspension import SwingArmMounting
+from barwright.report.drawing.bar_end_view import datum_of
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.steps.adjustment import (
     AdjusterWords,
@@ -30,13 +32,14 @@ from barwright.report.sheet.steps.arm_steps import (
     hose_freed,
     lifted,
 )
-from barwright.report.sheet.steps.bar_end_steps import end_steps, on_key
+from barwright.report.sheet.steps.bar_end_steps import end_steps, on_key, painting
 from barwright.report.sheet.steps.step import CornerStep, only_if
 from barwright.report.sheet.steps.step_words import (
     anchor_line,
     freed,
     lies,
     marked_with,
+    painted_with,
     reaches,
     toward,
 )
@@ -77,6 +80,7 @@ class CornerSteps:
         if work.unloads:
             yield from self._unload()
         if work.draws_bar:
+            yield from self._painted()
             yield from self._draw()
         yield from self._swap()
         if work.unloads and work.unloading.way is UnloadingMethod.JOINT_PARTED:
@@ -95,9 +99,7 @@ class CornerSteps:
             "Read the side mark on its end: the left bar goes left, the right bar right."
         )
         if any(work.tooth for work in self._plan.ends):
-            yield CornerStep(
-                "Count every tooth position, gaps too. Beside the maker's blank is tooth 1."
-            )
+            yield self._counted()
         for work in self._plan.ends:
             yield from end_steps(work, anchor_line=anchor_line(self._setup))
         if self._plan.cuts:
@@ -212,9 +214,26 @@ class CornerSteps:
         yield CornerStep("Pull the bar out at the {entry}.", entry=self._setup.axle.entry.value)
         yield only_if("a loose bar sticks", "oil it, pull evenly. No heat, no hammer.")
 
+    def _painted(self) -> Iterator[CornerStep]:
+        """Paint a tooth of each end that shows none to count from."""
+        for work in self._plan.ends:
+            if work.tooth_datum is ToothDatum.PRESENT:
+                yield painting(
+                    work,
+                    anchor=painted_with(self._present.anchor),
+                    anchor_line=anchor_line(self._present),
+                )
+
+    def _counted(self) -> CornerStep:
+        """Say from where teeth are counted."""
+        names = dict.fromkeys(datum_of(work) for work in self._plan.ends if work.tooth)
+        return CornerStep(
+            f"Count every tooth position, gaps too. Beside {' or '.join(names)} is tooth 1."
+        )
+
     def _marked(self) -> Iterator[CornerStep]:
         """Mark a bar that goes in more than one way."""
-        if any(work.blank_count > 1 for work in self._plan.ends):
+        if any(work.blank_count != 1 for work in self._plan.ends):
             yield CornerStep(
                 "On the end face, paint L or R and mark the tooth or blank for the key."
             )

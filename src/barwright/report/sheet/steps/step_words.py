@@ -15,6 +15,7 @@ __all__ = [
     "freed",
     "lies",
     "marked_with",
+    "painted_with",
     "reaches",
     "toward",
 ]
@@ -33,10 +34,21 @@ _MARKED: dict[type[Part], str] = {
     FixedSocket: " and anchor socket",
 }
 
+_HOLDS: dict[type[Part], str] = {
+    Tube: "tube",
+    KeyLever: "key lever",
+    FixedSocket: "anchor socket",
+}
+
 
 def marked_with(part: Part) -> str:
     """Name what is marked beside bar and arm."""
     return _MARKED[type(part)]
+
+
+def painted_with(part: Part) -> str:
+    """Name what the anchor end lies in, where a tooth and the socket beside it are painted."""
+    return _HOLDS[type(part)]
 
 
 def freed(part: Part) -> str:
