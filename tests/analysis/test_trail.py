@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import attrs
 import pytest
 
 import barwright as bw
 from barwright.analysis.trail import LEFT_OUT
 from barwright.registry.overlays.preference import CALL, Preference
+from flawed_packs import added
 from measured_setups import INVENTION, estimates_of, with_estimated, with_invented
 from sample_packs import GOOD_PACK, discovered_once
 
@@ -294,3 +297,16 @@ def test_the_headline_says_what_moves_a_figure_most() -> None:
     assert whole.headline == f"{counted} from {sources} sources."
     figures = attrs.evolve(whole, facts=())
     assert figures.headline == f"{len(whole.lines)} figures from {sources} sources."
+
+
+def test_a_figure_that_is_taken_of_another_record_says_which_two(tmp_path: Path) -> None:
+    like = '[[bar]]\nid = "two"\ntitle = "B"\nsource = "bench"\nlike = "bar/one"\n'
+    registry = bw.Registry.from_folders(added(tmp_path, like, 'diameter = "24 mm ± 0.1 mm"'))
+    setup = registry.setup("tiny:chassis/one", corner="front left")
+
+    found = lines(bw.trail(setup.with_parts(bar=registry.bar("bar/two"))))
+
+    assert (found["bar.length"].key, found["bar.length"].taken_by) == ("bar/one: length", "bar/two")
+    assert (found["bar.diameter"].key, found["bar.diameter"].taken_by) == ("bar/two: diameter", "")
+    text = bw.text(bw.trail(setup.with_parts(bar=registry.bar("bar/two"))), width=200)
+    assert "parts.toml: bar/one: length (bar/two is like it)" in text

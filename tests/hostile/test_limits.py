@@ -245,7 +245,7 @@ def test_the_page_lists_all_limits() -> None:
     page = (DOCS / "pack-file.md").read_text(encoding="utf-8")
     section = page.partition("## Names and limits")[2].partition("\n## ")[0]
 
-    rows = re.findall(r"^\| [^|]+ \| ([\d,]+) \| \[?([FP]\d+)", section, re.MULTILINE)
+    rows = re.findall(r"^\| [^|]+ \| ([\d,]+) \| \[?([FPS]\d+)", section, re.MULTILINE)
 
     assert [(int(most.replace(",", "")), code) for most, code in rows] == [
         (limits.LARGEST_FILE, "F104"),
@@ -263,6 +263,8 @@ def test_the_page_lists_all_limits() -> None:
         (limits.MOST_CHASSIS, "F107"),
         (limits.MOST_SOURCES, "F107"),
         (limits.MOST_RECORDS, "F107"),
+        (limits.MOST_INHERITED, "F107"),
+        (limits.MOST_BASES, "S207"),
         (limits.DEEPEST_FOLDER, "F108"),
         (limits.LONGEST_NAME, "F108"),
         (limits.MOST_PACKS, "P201"),

@@ -17,7 +17,7 @@ from barwright.analysis.tolerance.unmeasured import (
     is_of_part,
     unmeasured_among,
 )
-from barwright.analysis.trail_facts import TrailFact, trail_facts
+from barwright.analysis.trail_facts import TrailFact, stated_at, trail_facts
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
@@ -71,6 +71,8 @@ class TrailLine(Summarised):
     key : str
         Record and figure within that file, like ``bar/standard: arm_end.length``; of a
         correction, where it stands.
+    taken_by : str
+        Record that takes the figure from the one that it is like; empty if it states it itself.
     replaces : Figure, optional
         What a pack says, where an overlay corrects it.
     why : str
@@ -93,6 +95,7 @@ class TrailLine(Summarised):
     key: str
     replaces: Figure | None
     why: str
+    taken_by: str = ""
     step: Quantity | None = None
     effect: Quantity | None = None
 
@@ -227,9 +230,12 @@ def trail(
 
 
 def _line(
-    held: HeldFigure, keys: Mapping[int, str], source: Callable[[str], Source | None] | None
+    held: HeldFigure,
+    keys: Mapping[int, tuple[str, str]],
+    source: Callable[[str], Source | None] | None,
 ) -> TrailLine:
     known = held.known or Figure(value=held.value)
+    stated = keys.get(id(held.known))
     found = source(known.source) if source else None
     return TrailLine(
         figure=held.path,
@@ -240,26 +246,29 @@ def _line(
         note=found.note if found else "",
         at=known.at,
         file=known.file,
-        key=keys.get(id(held.known), known.key),
+        key=stated[1] if stated else known.key,
+        taken_by=stated[0] if stated else "",
         replaces=known.replaces,
         why=known.why,
     )
 
 
-def _keys(held: Iterable[HeldFigure]) -> dict[int, str]:
-    """Record and figure in a pack's file, by what is known of the figure.
+def _keys(held: Iterable[HeldFigure]) -> dict[int, tuple[str, str]]:
+    """Record and figure in a pack's file, by what is known of the figure, and who else has it.
 
     The load of standard trim is a figure of its axle, and stands where that one stands.
     A correction stands elsewhere, and says where.
     """
     read = [(one.known, one) for one in held if is_of_part(one)]
-    return {id(known): _key(one) for known, one in read if known and known.key and not known.why}
+    return {
+        id(known): _key(one, known) for known, one in read if known and known.key and not known.why
+    }
 
 
-def _key(held: HeldFigure) -> str:
-    _, _, record = str(held.key[0]).partition(":")
+def _key(held: HeldFigure, known: Figure) -> tuple[str, str]:
+    """Return the record that takes a figure of another one, and where it stands."""
     *fields, _ = held.key[1:]
-    return f"{record}: {'.'.join(map(str, fields))}"
+    return stated_at(str(held.key[0]), ".".join(map(str, fields)), known)
 
 
 def _reported(preferences: Iterable[Preference], found: Trail) -> tuple[Preference, ...]:

@@ -14,7 +14,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.source import Fact, Figure, Source, SourceKind
 from barwright.units import is_quantity, shown
 
-__all__ = ["TrailFact", "trail_facts", "value_in_words"]
+__all__ = ["TrailFact", "stated_at", "trail_facts", "value_in_words"]
 
 # Fields of a setup that hold again what its other fields say in fewer words.
 _LAST = ("axle", "chassis", "reading", "further_readings")
@@ -47,6 +47,8 @@ class TrailFact(Summarised):
         What a pack says, where an overlay corrects it.
     why : str
         Why it was corrected.
+    taken_by : str
+        Record that takes the fact from the one that it is like; empty if it states it itself.
     """
 
     fact: str
@@ -59,6 +61,7 @@ class TrailFact(Summarised):
     key: str
     replaces: Figure | None
     why: str
+    taken_by: str = ""
 
 
 def trail_facts(
@@ -78,9 +81,10 @@ def trail_facts(
     tuple of TrailFact
     """
     found: dict[int, TrailFact] = {}
-    for path, key, known in _held(setup, "", ""):
+    for path, (part, fields), known in _held(setup, "", ("", "")):
         if id(known) not in found:
             named = source(known.source) if source else None
+            taken_by, key = stated_at(part, fields, known)
             found[id(known)] = TrailFact(
                 fact=path,
                 value=value_in_words(known.value),
@@ -92,6 +96,7 @@ def trail_facts(
                 key=known.key if known.why else key,
                 replaces=known.replaces,
                 why=known.why,
+                taken_by="" if known.why else taken_by,
             )
     return tuple(found.values())
 
@@ -120,22 +125,48 @@ def value_in_words(value: object) -> str:
     return str(value).lower() if isinstance(value, bool) else str(value)
 
 
-def _held(value: Any, path: str, key: str) -> Iterator[tuple[str, str, Fact]]:  # noqa: ANN401 - any part of a setup
-    """Facts of a value and of all in it: the path in the setup, and the key in a pack's file."""
+def stated_at(part: str, fields: str, known: Fact | Figure) -> tuple[str, str]:
+    """Return which record takes a figure or a fact of another one, and where it stands.
+
+    Parameters
+    ----------
+    part : str
+        Full id of the part that holds it.
+    fields : str
+        Fields of that part that lead to it.
+    known : Fact or Figure
+        What is known of it.
+
+    Returns
+    -------
+    tuple of str
+        The record that takes it, empty if it states it itself; record and fields in a file.
+    """
+    pack, _, record = part.partition(":")
+    kind, _, name = record.partition("/")
+    stating = known.key.rpartition(".")[0]
+    if not known.source.startswith(f"{pack}:") or stating == name:
+        return "", f"{record}: {fields}"
+    return record, f"{kind}/{stating}: {fields}"
+
+
+def _held(
+    value: Any,  # noqa: ANN401 - any part of a setup
+    path: str,
+    key: tuple[str, str],
+) -> Iterator[tuple[str, tuple[str, str], Fact]]:
+    """Facts of a value and of all in it: the path in the setup, and part and fields in a file."""
     if isinstance(value, Part):
-        key = _record(value)
+        key = (value.id, "")
+    part, fields = key
     if isinstance(value, Record):
         for name, known in value.about.items():
             if isinstance(known, Fact):
-                yield f"{path}{name}", f"{key}{name}", known
+                yield f"{path}{name}", (part, f"{fields}{name}"), known
     for name, child in _branches(value):
         is_axle = isinstance(value, Setup) and name == "axle"
-        place = f"{_record(value.chassis)}axles.{child.place.value}." if is_axle else ""
-        yield from _held(child, f"{path}{name}.", place or f"{key}{name}.")
-
-
-def _record(part: Part) -> str:
-    return f"{part.id.partition(':')[2]}: "
+        there = (value.chassis.id, f"axles.{child.place.value}.") if is_axle else None
+        yield from _held(child, f"{path}{name}.", there or (part, f"{fields}{name}."))
 
 
 def _branches(value: Any) -> Iterator[tuple[str, Any]]:  # noqa: ANN401 - any part of a setup

@@ -16,6 +16,7 @@ from barwright.lint.read_checks import read_checks, read_waivers
 from barwright.lint.read_overlays import ReadPack, read_with_packs
 from barwright.lint.rule import Rule
 from barwright.lint.subject import Progress, Subject
+from barwright.lint.told_once import TellsOnce
 from barwright.lint.waiving import covered
 from barwright.parts.arguments import checks_arguments
 from barwright.registry.files.key_lines import lines_of, located, nearest_line
@@ -112,7 +113,7 @@ def _findings(
     if progress is not None:
         subject = attrs.evolve(subject, progress=progress)
     lines = _Lines(snapshot)
-    found = tuple(_asked(rules, subject, lines))
+    found = tuple(TellsOnce(subject).findings(_asked(rules, subject, lines)))
     waived = {id(finding) for _, finding in covered(subject.waivers, found)}
     standing = (
         *_load_findings(located(problems, snapshot.text), pack.id),

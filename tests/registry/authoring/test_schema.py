@@ -143,6 +143,24 @@ def further_keys(cls: type[Any]) -> set[str]:
     return {"anchor"} if cls is bw.parts.StandardParts else set()
 
 
+# Where the schema asks for what a table may only leave out if its record is like another one.
+_ASKED_AT = {
+    "axle": "chassis else properties axles items else",
+    "standard-parts": "chassis else properties axles items else properties left",
+    "bump-rubber": "chassis else properties axles items else properties bump_rubber",
+    "bar-end": "bar else properties arm_end",
+    "socket": "arm else properties socket",
+}
+
+
+def asked_of(name: str) -> dict[str, Any]:
+    """What the schema asks for beyond what stands at a definition."""
+    found: dict[str, Any] = WHOLE["$defs"]
+    for step in _ASKED_AT.get(name, f"{name} else").split():
+        found = found.get(step, {})
+    return found
+
+
 @pytest.mark.parametrize(
     ("keys", "is_valid"),
     [(["tube"], True), (["anchor"], True), (["tube", "anchor"], False), ([], False)],
@@ -150,7 +168,8 @@ def further_keys(cls: type[Any]) -> set[str]:
 def test_an_anchor_stands_under_one_of_its_two_keys(keys: list[str], *, is_valid: bool) -> None:
     parts = {"arm": "arm/one", "bar": "bar/one", "damper": "damper/one"}
     parts |= dict.fromkeys(keys, "tube/one")
-    schema = {**WHOLE["$defs"]["standard-parts"], "$defs": WHOLE["$defs"]}
+    alone = WHOLE["$defs"]["standard-parts"]
+    schema = {"allOf": [alone, asked_of("standard-parts")], "$defs": WHOLE["$defs"]}
 
     assert jsonschema.Draft202012Validator(schema).is_valid(parts) is is_valid
 
@@ -162,18 +181,53 @@ def test_a_definition_has_the_keys_of_its_class(cls: type[Any]) -> None:
     properties = WHOLE["$defs"][name]["properties"]
 
     extra = {"source", "at"} if issubclass(cls, Record) else set()
+    extra |= {"like", "without"} if cls in {*KINDS.values(), bw.parts.Axle} else set()
     assert set(properties) - {"kind"} == set(fields) | extra | further_keys(cls)
     # A figure that is left out is unknown, but for the points of a curve.
     gaps = set() if cls is BumpRubberForce else {*figure_fields(cls), "teeth"}
     required = {key for key, f in fields.items() if f.default is attrs.NOTHING} - gaps
     asked = {"source"} if cls in KINDS.values() else set()
     required -= {"tube"} if further_keys(cls) else set()
-    assert set(WHOLE["$defs"][name]["required"]) - {"kind"} == required | asked
+    always = set(WHOLE["$defs"][name]["required"])
+    asked_there = set(asked_of(name).get("required", ()))
+    assert (always | asked_there) - {"kind"} == required | asked
     for key, (kind, allowed) in figure_fields(cls).items():
         assert f"figure-{kind.name}".replace(" ", "-") in properties[key]["$ref"]
         assert properties[key]["$ref"].endswith(allowed.replace(" ", "-")) or allowed == "any"
         if isinstance(fields[key].default, str):
             assert properties[key]["default"] == fields[key].default
+
+
+DIFFERENCE = {"id": "two", "title": "Two", "source": "desk", "like": "bar/one"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "table", "is_valid"),
+    [
+        ("bar", DIFFERENCE, True),
+        ("bar", {**DIFFERENCE, "arm_end": {"nose": "2 mm"}, "without": ["bore"]}, True),
+        ("bar", {**DIFFERENCE, "arm_end": {"nose": 2}}, False),
+        ("bar", {**DIFFERENCE, "like": "arm/one"}, False),
+        ("bar", {**DIFFERENCE, "without": "bore"}, False),
+        ("chassis", {**DIFFERENCE, "like": "chassis/one", "axles": [{"place": "front"}]}, True),
+        ("chassis", {**DIFFERENCE, "like": "chassis/one", "axles": [{}]}, False),
+    ],
+)
+def test_a_record_that_is_like_another_need_not_give_all(
+    kind: str, table: dict[str, Any], *, is_valid: bool
+) -> None:
+    assert of(kind).is_valid(table) is is_valid
+
+
+def test_a_shared_axle_need_not_give_all() -> None:
+    own = {**DIFFERENCE, "wheelbase": "2 m"}
+    del own["like"]
+
+    def with_axle(**axle: str) -> dict[str, Any]:
+        return {**own, "axles": [{"place": "front", **axle}]}
+
+    assert of("chassis").is_valid(with_axle(like="chassis/one"))
+    assert not of("chassis").is_valid(with_axle(tyre_rate="1 N/mm"))
 
 
 def test_defaults_and_bounds_are_those_of_the_fields() -> None:

@@ -16,18 +16,26 @@ from typing import Any, TypeAlias
 
 import attrs
 
+from barwright.parts.chassis import Axle
 from barwright.parts.facts import fact_fields
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import Part, Record
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.registry.authoring.docstrings import descriptions, summary
+from barwright.registry.authoring.required_keys import (
+    LIKE_OTHERS,
+    always_required,
+    further_fields,
+    unless_like,
+)
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.checks import PROOFS
-from barwright.registry.packs.gaps import may_be_left_out
-from barwright.registry.packs.keys import FURTHER_KEYS, key_of, kinds_of
-from barwright.registry.packs.load import BESIDE_THE_HEADER, NAME
+from barwright.registry.packs.inherited import LIKE, WITHOUT
+from barwright.registry.packs.keys import key_of, kinds_of
+from barwright.registry.packs.load import BESIDE_THE_HEADER
 from barwright.registry.packs.pack import KINDS, SCHEMA, PackHeader
+from barwright.registry.packs.record_loader import NAME
 from barwright.registry.packs.values import LARGEST_WHOLE
 from barwright.units import UNKNOWN, Kind, Range, a_kind, listed, pattern_of
 
@@ -164,26 +172,24 @@ class _Writer:
         """Describe the table that a class is read from."""
         fields = [field for field in attrs.fields(cls) if field.name != "about"]
         properties = {key_of(field.name): self._property(cls, field) for field in fields}
-        gaps = may_be_left_out(cls)
-        required = [
-            key_of(field.name)
-            for field in fields
-            if field.default is attrs.NOTHING and field.name not in gaps
-        ]
-        further = [name for name in FURTHER_KEYS if name in attrs.fields_dict(cls)]
-        properties |= {name: properties[key_of(name)] for name in further}
+        properties |= {name: properties[key_of(name)] for name in further_fields(cls)}
         if issubclass(cls, Record):
             properties = dict(_PLACE) | properties
+        if cls in LIKE_OTHERS:
+            properties = _relation(cls) | properties
         if issubclass(cls, Part):
             properties["id"] |= _ID
-            required.append("source")
-        return {
-            "description": summary(cls),
-            "type": "object",
-            "properties": properties,
-            "required": [key for key in required if key not in map(key_of, further)],
-            "additionalProperties": False,
-        } | _one_of_each_two(further)
+        return (
+            {
+                "description": summary(cls),
+                "type": "object",
+                "properties": properties,
+                "required": always_required(cls),
+                "additionalProperties": False,
+            }
+            | _refused_together(further_fields(cls))
+            | (unless_like(cls) if issubclass(cls, Part) else {})
+        )
 
     def _property(self, cls: type[Any], field: attrs.Attribute[Any]) -> Schema:
         figures = figure_fields(cls)
@@ -281,10 +287,25 @@ def _or_with_source(value: Schema, described: Schema) -> Schema:
     return {"anyOf": [*value.get("anyOf", [value]), table]}
 
 
-def _one_of_each_two(fields: list[str]) -> Schema:
-    """Ask for each field that may be written in two ways, in one of them."""
-    either = [{"oneOf": [{"required": [k]} for k in (key_of(name), name)]} for name in fields]
-    return {"allOf": either} if either else {}
+def _refused_together(fields: list[str]) -> Schema:
+    """Refuse a field that may be written in two ways if it is written in both."""
+    both = [{"not": {"required": [key_of(name), name]}} for name in fields]
+    return {"allOf": both} if both else {}
+
+
+def _relation(cls: type[Any]) -> Schema:
+    """Describe the keys by which a table takes what it does not give of another record."""
+    kind = "chassis" if cls is Axle else next(word for word, of in KINDS.items() if of is cls)
+    taken = "whose axle in the same place this one is like" if cls is Axle else "that it is like"
+    return {
+        LIKE: _reference([kind])
+        | {"description": f"Id of the {kind} of this pack {taken}: only what differs is given."},
+        WITHOUT: {
+            "type": "array",
+            "items": _TEXT,
+            "description": "Fields that are stated there and that this table does not have.",
+        },
+    }
 
 
 def _by_id(value: Schema) -> Schema:

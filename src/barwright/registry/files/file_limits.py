@@ -18,9 +18,11 @@ __all__ = [
     "LONGEST_NAME",
     "LONGEST_TEXT",
     "LONGEST_WORD",
+    "MOST_BASES",
     "MOST_CHASSIS",
     "MOST_ENTRIES",
     "MOST_FILES",
+    "MOST_INHERITED",
     "MOST_ITEMS",
     "MOST_PACKS",
     "MOST_PARTS",
@@ -90,6 +92,13 @@ MOST_RECORDS = 20_000
 
 MOST_SOURCES = 1_000
 """Sources, which are read before all else."""
+
+MOST_BASES = 16
+"""Records that one is like, and that these are like in turn."""
+
+MOST_INHERITED = 1_000_000
+"""Values of records that are like others, with all that they take from them: as many as
+10,000 vehicles have that were written out."""
 
 MOST_PROBLEMS = 1_000
 """Problems after which no more records are read.  Nobody reads as many."""

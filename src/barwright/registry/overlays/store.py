@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import attrs
@@ -11,9 +12,10 @@ import attrs
 from barwright.errors import BarwrightError, PackError
 from barwright.parts.record import Part
 from barwright.parts.source import Source
-from barwright.registry.overlays.correction import Change, changed
+from barwright.registry.overlays.correction import Change, changed, figure_paths
 from barwright.registry.packs.build import RecordBuilder
 from barwright.registry.packs.entry import Entry
+from barwright.registry.packs.lineage import lineage, says_like
 from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
 from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.search_terms import Condition
@@ -113,8 +115,27 @@ class OverlaidStore:
         return sorted({*self._base.words(attribute), *self._own.words(attribute)})
 
     def _corrected(self, part: Part) -> Part:
-        return changed(part, self._changes.get(part.id, ()))
+        return changed(part, (*self._inherited(part), *self._changes.get(part.id, ())))
+
+    def _inherited(self, part: Part) -> Iterator[Change]:
+        """List the corrections of what a record takes of those that it is like, theirs first."""
+        entry = self.entry(part.id)
+        if entry is None or not says_like(entry.table):
+            return
+        corrected = {change.figure for change in itertools.chain(*self._changes.values())}
+        for figure in corrected.intersection(figure_paths(part)):
+            _, *bases = lineage(part.id, figure, self.entry)
+            for base in reversed(bases):
+                for change in self._changes.get(base, ()):
+                    if change.figure == figure:
+                        yield _taken(change, part)
 
     def _sources(self, pack: str) -> Sequence[Source]:
         header = self.header(pack)
         return header.source if header else ()
+
+
+def _taken(change: Change, part: Part) -> Change:
+    """Return a correction as a record takes it that is like the corrected one."""
+    why = f"{change.known.why} (corrected in {change.of}, which {part.id} is like)"
+    return attrs.evolve(change, of=part.id, known=attrs.evolve(change.known, why=why))

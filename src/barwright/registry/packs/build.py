@@ -6,10 +6,13 @@ import functools
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
+import attrs
+
 from barwright.parts.record import Part
 from barwright.parts.source import Source
 from barwright.registry.packs.complete import completed
 from barwright.registry.packs.entry import Entry
+from barwright.registry.packs.families import Families, Listed
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 
@@ -54,12 +57,31 @@ class RecordBuilder:
             pack=pack,
             parts={cls: _References(self.part, pack, kind) for kind, cls in KINDS.items()},
         )
-        part = structurer.structure(entry.table, KINDS[entry.kind], key=entry.key)
+        families = Families(pack, _Entries(self._entry, pack))
+        table = families.whole(entry.table, kind=entry.kind).table
+        part = structurer.structure(table, KINDS[entry.kind], key=entry.key)
         return self._finish(completed(part, id=entry.id))
 
 
 def _as_it_is(part: Part) -> Part:
     return part
+
+
+@attrs.frozen
+class _Entries:
+    """Tables of one pack whose records were found good before."""
+
+    entry: Callable[[str], Entry | None]
+    pack: str
+
+    def listed(self, kind: str, name: str) -> Listed | None:
+        """Return a table; none if there is none."""
+        entry = self.entry(f"{self.pack}:{kind}/{name}")
+        return Listed(entry.file, entry.table) if entry else None
+
+    def names(self, kind: str) -> Sequence[str]:  # noqa: ARG002 - as the protocol has it
+        """No names: an entry that was found good needs no suggestion."""
+        return ()
 
 
 class _References(Mapping[str, Any]):

@@ -3,33 +3,28 @@
 from __future__ import annotations
 
 import functools
-import re
-from collections import ChainMap, Counter
-from collections.abc import Iterator, Mapping
+from collections import Counter
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, cast
+from typing import Any
 
 import attrs
 
 from barwright.errors import BarwrightError, FileError, PackError, SchemaError
 from barwright.parts.record import Part
 from barwright.registry.files.document import parse_toml
-from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.files.key_lines import located
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
 from barwright.registry.files.toml_limits import check_records
-from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.checks import PROOFS
-from barwright.registry.packs.complete import completed
-from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, Pack, PackHeader, PackInfo
-from barwright.registry.packs.refusals import not_a_list, problems_of
+from barwright.registry.packs.record_loader import RecordLoader, check_name
+from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.structure import Structurer
 
 __all__ = [
     "BESIDE_THE_HEADER",
-    "NAME",
     "STANDARDS",
     "Loaded",
     "load_over",
@@ -45,12 +40,6 @@ STANDARDS = Path(__file__).parents[2] / "standards"
 # A waiver that concerns the pack's title or its sources stands where they do.
 BESIDE_THE_HEADER = {"waiver"}
 """Tables of ``pack.toml`` that are no part of its header."""
-
-# What is no slip of the pen, but stands in the wrong place.
-_OVERLAYS_ONLY = {"correction": "lay the folder on top, and say overlay = true in its pack.toml"}
-
-NAME = re.compile(r"[a-z0-9][a-z0-9.-]{0,63}")
-"""What an id looks like."""
 
 
 @attrs.frozen(kw_only=True)
@@ -218,7 +207,7 @@ def _read_with(
         problems = located(problems_of(error), snapshot.text)
         return Loaded(pack=None, tables={}, problems=problems)
     tables = {name: migrated(name, held, version=written_for) for name, held in tables.items()}
-    loader = _Loader(header, known, beside={*PROOFS, *beside})
+    loader = RecordLoader(header, known, beside={*PROOFS, *beside})
     loader.load(tables)
     info = PackInfo(
         header=header,
@@ -238,7 +227,7 @@ def _read_with(
 
 def _header(table: dict[str, Any], cls: type[PackHeader]) -> PackHeader:
     header = Structurer(file=HEADER).structure(table, cls)
-    _check_name(header.id, "id", HEADER)
+    check_name(header.id, "id", HEADER)
     _check_sources(header)
     return header
 
@@ -264,92 +253,10 @@ def _tables(snapshot: Snapshot) -> tuple[dict[str, dict[str, Any]], list[Barwrig
     return tables, problems
 
 
-class _Loader:
-    """Collects a pack's records kind by kind, so that each can refer to those before."""
-
-    def __init__(
-        self, header: PackHeader, known: Mapping[type, Mapping[str, Part]], *, beside: set[str]
-    ) -> None:
-        self._pack = header.id
-        self._sources = header.source
-        self._beside = beside
-        self._by_class: dict[type, ChainMap[str, Part]] = {
-            cls: ChainMap({}, cast("dict[str, Part]", known[cls])) for cls in KINDS.values()
-        }
-        self.parts: dict[str, Part] = {}
-        self.entries: dict[str, Entry] = {}
-        self._problems: list[BarwrightError] = []
-        self._broken: set[str] = set()
-
-    @property
-    def problems(self) -> list[BarwrightError]:
-        """All that is wrong with the records."""
-        return list(filter(self._is_cause, self._problems))
-
-    def load(self, files: Mapping[str, dict[str, Any]]) -> None:
-        """Make all records of all files, until there are more problems than anybody reads."""
-        for _ in self._steps(files):
-            if len(self._problems) > MOST_PROBLEMS:
-                return
-
-    def _steps(self, files: Mapping[str, dict[str, Any]]) -> Iterator[None]:
-        for name, tables in files.items():
-            self._problems += _unknown_tables(name, tables, self._beside)
-            yield
-        for kind in KINDS:
-            for name, tables in files.items():
-                for index, table in enumerate(self._entries(name, tables, kind)):
-                    self._add(kind, table, name, f"{kind}[{index}]")
-                    yield
-
-    def _is_cause(self, problem: BarwrightError) -> bool:
-        """Tell a problem from one that only follows: a reference to a broken record."""
-        return problem.code != "S206" or problem.value not in self._broken
-
-    def _entries(self, file: str, tables: dict[str, Any], kind: str) -> Iterator[Any]:
-        entries = tables.get(kind, [])
-        if isinstance(entries, list):
-            yield from entries
-            return
-        self._problems.append(not_a_list(kind, file))
-
-    def _add(self, kind: str, table: Any, file: str, key: str) -> None:  # noqa: ANN401 - as read
-        structurer = Structurer(
-            file=file, sources=self._sources, pack=self._pack, parts=self._by_class
-        )
-        try:
-            part = structurer.structure(table, KINDS[kind], key=key)
-            self._check_part(part, file, key)
-        except (BarwrightError, ExceptionGroup) as error:
-            self._problems += problems_of(error)
-            short = f"{kind}/{table.get('id')}" if isinstance(table, dict) else ""
-            self._broken |= {short, f"{self._pack}:{short}"}
-            return
-        short = f"{kind}/{part.id}"
-        full = f"{self._pack}:{short}"
-        part = completed(part, id=full)
-        self.parts[full] = part
-        self.entries[full] = Entry(id=full, kind=kind, file=file, key=key, table=table)
-        self._by_class[KINDS[kind]].update({short: part, full: part})
-
-    def _check_part(self, part: Part, file: str, key: str) -> None:
-        _check_name(part.id, f"{key}.id", file)
-        kind = key.partition("[")[0]
-        if f"{self._pack}:{kind}/{part.id}" in self.parts:
-            raise SchemaError(
-                "S205",
-                value=part.id,
-                expected=f"an id that no other {kind} of the pack has",
-                remedy="rename one of the two",
-                key=f"{key}.id",
-                file=file,
-            )
-
-
 def _check_sources(header: PackHeader) -> None:
     known: set[str] = set()
     for index, source in enumerate(header.source):
-        _check_name(source.id, f"source[{index}].id", HEADER)
+        check_name(source.id, f"source[{index}].id", HEADER)
         if source.id in known:
             raise SchemaError(
                 "S205",
@@ -360,29 +267,3 @@ def _check_sources(header: PackHeader) -> None:
                 file="pack.toml",
             )
         known.add(source.id)
-
-
-def _check_name(name: str, key: str, file: str) -> None:
-    if not NAME.fullmatch(name):
-        raise SchemaError(
-            "S205",
-            value=name,
-            expected="small letters, digits, points and hyphens, at most 64",
-            remedy="write it like 'short-wheelbase'",
-            key=key,
-            file=file,
-        )
-
-
-def _unknown_tables(file: str, tables: dict[str, Any], beside: set[str]) -> list[BarwrightError]:
-    return [
-        SchemaError(
-            "S201",
-            value=key,
-            expected="a kind of record",
-            remedy=_OVERLAYS_ONLY.get(key) or nearest(key, [*KINDS, *sorted(beside)]),
-            key=key,
-            file=file,
-        )
-        for key in sorted(set(tables) - {*KINDS, *beside})
-    ]

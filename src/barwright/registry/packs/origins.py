@@ -11,6 +11,7 @@ import attrs
 from barwright.errors import SchemaError
 from barwright.parts.source import CALLER, Source
 from barwright.registry.nearest_name import nearest
+from barwright.registry.packs.inherited import InheritedTable, Statement, leaving_out
 from barwright.registry.packs.refusals import wrong_keys, wrong_type
 
 __all__ = ["Origins", "Stated"]
@@ -57,8 +58,8 @@ class Origins:
         self._file = file
         self._sources = None if sources is None else {s.id: s.kind for s in sources}
         self._pack = pack
-        # Source, place and record of the tables that are open, innermost last.
-        self._stack: list[tuple[str, str, str]] = []
+        # Who states the tables that are open, and single keys of them, innermost last.
+        self._stack: list[tuple[Statement, Mapping[str, Statement]]] = []
 
     @property
     def is_inside(self) -> bool:
@@ -68,11 +69,13 @@ class Origins:
     @contextlib.contextmanager
     def opened(self, table: Mapping[str, Any], *, is_record: bool) -> Iterator[Mapping[str, Any]]:
         """Open a table; return it without what it says of its own origin."""
-        own, (source, at, record) = table, self._stack[-1] if self._stack else ("", "", "")
+        own = table
+        by = self._stack[-1][0] if self._stack else Statement("", self._file, "", "")
         if self._sources is not None and is_record:
-            source, at = self._place(table, source, at)
-            own = {name: value for name, value in table.items() if name not in _PLACE}
-        self._stack.append((source, at, str(own.get("id", record))))
+            source, at = self._place(table, by.source, by.at)
+            own, by = leaving_out(table, _PLACE), attrs.evolve(by, source=source, at=at)
+        by = attrs.evolve(by, record=str(own.get("id", by.record)))
+        self._stack.append((by, table.stated if isinstance(table, InheritedTable) else {}))
         try:
             yield own
         finally:
@@ -86,7 +89,9 @@ class Origins:
         SchemaError
             For a table with other keys than those of a figure, or another source.
         """
-        source, at, record = self._stack[-1]
+        here, elsewhere = self._stack[-1]
+        by = elsewhere.get(name, here)
+        source, at = by.source, by.at
         if isinstance(raw, dict):
             extra = sorted(set(raw) - {"is", *_PLACE})
             if extra or "is" not in raw:
@@ -97,8 +102,8 @@ class Origins:
             "source": f"{self._pack}:{source}" if source else CALLER,
             "source_kind": (self._sources or {}).get(source),
             "at": at,
-            "file": self._file,
-            "key": f"{record}.{name}".strip("."),
+            "file": by.file,
+            "key": f"{by.record}.{name}".strip("."),
         }
         return Stated(raw, origin)
 

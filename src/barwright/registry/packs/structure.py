@@ -33,6 +33,7 @@ from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs import values
 from barwright.registry.packs.complete import completed
 from barwright.registry.packs.gaps import gaps_of
+from barwright.registry.packs.inherited import leaving_out
 from barwright.registry.packs.keys import (
     FURTHER_KEYS,
     has_kinds,
@@ -357,8 +358,7 @@ def _of_its_kind(table: Any, union: Any) -> Any:  # noqa: ANN401 - a union of cl
             remedy="say which kind it is",
             key="kind",
         )
-    own = {key: value for key, value in table.items() if key != "kind"}
-    return _converter().structure(own, words[table["kind"]])
+    return _converter().structure(leaving_out(table, {"kind"}), words[table["kind"]])
 
 
 def _figure_or_error(value: Any, _: Any) -> Any:  # noqa: ANN401 - cattrs' signature

@@ -111,13 +111,18 @@ def _cells(line: TrailLine, *, with_effect: bool) -> Iterator[str]:
     if with_effect:
         yield _effect(line)
     yield _place(line)
-    yield line.file if with_effect or not line.file else f"{line.file}: {line.key}"
+    yield line.file if with_effect or not line.file else f"{line.file}: {_stated(line)}"
+
+
+def _stated(line: TrailLine | TrailFact) -> str:
+    """Say where a figure stands, and for which record that is like the one there."""
+    return f"{line.key} ({line.taken_by} is like it)" if line.taken_by else line.key
 
 
 def _facts(facts: Iterable[TrailFact]) -> Grid:
     rows = table("fact", "value", "source", "key")
     for one in facts:
-        rows.add_row(_name(one.fact), one.value, _place(one), f"{one.file}: {one.key}")
+        rows.add_row(_name(one.fact), one.value, _place(one), f"{one.file}: {_stated(one)}")
     return rows
 
 

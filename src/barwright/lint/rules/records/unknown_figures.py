@@ -7,13 +7,15 @@ from collections.abc import Iterator
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
+from barwright.lint.told_once import TellsOnce
 
 __all__ = ["RULE"]
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
+    told = TellsOnce(subject)
     for place, part in subject.records:
-        if gaps := subject.gaps.get(part.id):
+        if gaps := told.gaps(part.id):
             yield Remark(place, f"unknown: {', '.join(gaps)}")
 
 
