@@ -15,6 +15,7 @@ from barwright.registry.packs.keys import KIND_WORDS, key_of
 from barwright.registry.packs.pack import KINDS
 from barwright.units import unit_spelling
 from gaps import with_only
+from part_identity import NAMES
 
 __all__ = ["as_known", "described", "figures_of"]
 
@@ -85,7 +86,7 @@ def _table(record: Record, path: str, keep: set[str]) -> dict[str, Any]:
     found: dict[str, Any] = {}
     for field in attrs.fields(type(record)):
         value, below = getattr(record, field.name), f"{path}.{field.name}"
-        if value is None or field.name in ("id", "place", "left", "right", "about"):
+        if value is None or field.name in {"id", "place", "left", "right", *NAMES}:
             continue
         if field.name in known_or_not(type(record)):
             # Left out, it would say that there is none.

@@ -88,6 +88,7 @@ if TYPE_CHECKING:
     from barwright.analysis.tolerance.unmeasured import UnmeasuredSource as UnmeasuredSource
     from barwright.analysis.trail import Trail as Trail
     from barwright.analysis.trail import TrailLine as TrailLine
+    from barwright.analysis.trail import TrailPart as TrailPart
     from barwright.analysis.trail_facts import TrailFact as TrailFact
     from barwright.lint.finding import LintFinding as LintFinding
     from barwright.lint.finding import PackLint as PackLint
@@ -162,7 +163,7 @@ _HOMES = {
     ),
     "analysis.tolerance.unmeasured": ("EstimatedFigure", "UnmeasuredSource"),
     "analysis.across.needs": ("FigureState", "Needs", "NeedsRow"),
-    "analysis.trail": ("Trail", "TrailLine"),
+    "analysis.trail": ("Trail", "TrailLine", "TrailPart"),
     "analysis.trail_facts": ("TrailFact",),
     "lint.finding": ("LintFinding", "PackLint", "Severity"),
     "mechanics.corner.statics": ("Support",),

@@ -19,6 +19,29 @@ from sample_vehicles import make_chassis
 MONTHS = st.builds(bw.parts.Month, st.integers(1000, 9999), st.integers(1, 12))
 
 
+# -- Numbers -----------------------------------------------------------------------------
+
+
+def test_a_number_is_told_with_its_system() -> None:
+    assert str(bw.parts.PartNumber("works", "71-20 455")) == "works 71-20 455"
+
+
+@pytest.mark.parametrize(
+    ("system", "number", "code"),
+    [
+        ("Works", "1", "S205"),
+        ("", "1", "S205"),
+        ("works", " - ", "S204"),
+        ("works", "", "S204"),
+        ("works", "1\n2", "S204"),
+        ("works", "1" * 65, "S204"),
+    ],
+)
+def test_what_nobody_could_order_by_is_refused(system: str, number: str, code: str) -> None:
+    with pytest.raises(bw.BarwrightError, match=code):
+        bw.parts.PartNumber(system, number)
+
+
 # -- Months ------------------------------------------------------------------------------
 
 

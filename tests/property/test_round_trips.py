@@ -11,10 +11,12 @@ from hypothesis import HealthCheck, given, settings
 
 import barwright as bw
 from barwright.parts.fields import figure_fields
+from barwright.parts.record import NOT_IN_FILES
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.structure import Structurer
 from barwright.units import unit_spelling
 from draws import draws
+from part_identity import numbers_table
 from setup_strategies import corners, identities
 
 
@@ -33,7 +35,10 @@ def as_table(value: Any) -> Any:
     table: dict[str, Any] = {}
     for field in attrs.fields(type(value)):
         inner = getattr(value, field.name)
-        if inner is None or field.name == "about":
+        if inner is None or field.name in NOT_IN_FILES:
+            continue
+        if field.name == "numbers":
+            table["numbers"] = numbers_table(inner)
             continue
         # Parts inside a part are references in a pack.
         is_reference = isinstance(inner, bw.parts.Part)

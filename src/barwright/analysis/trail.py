@@ -21,14 +21,16 @@ from barwright.analysis.trail_facts import TrailFact, stated_at, trail_facts
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import figure_fields
+from barwright.parts.identity import PartNumber
 from barwright.parts.in_short import Summarised
+from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, Source, SourceKind
 from barwright.registry.nearest_name import nearest
 from barwright.registry.overlays.preference import Preference
 from barwright.units import ANGLE, Quantity, quantity_of_unit, shown, unit_spelling
 
-__all__ = ["LEFT_OUT", "Trail", "TrailLine", "trail"]
+__all__ = ["LEFT_OUT", "Trail", "TrailLine", "TrailPart", "trail"]
 
 LEFT_OUT = "left out"
 """Stands for the source of a figure that counts because a record does not give it."""
@@ -101,6 +103,39 @@ class TrailLine(Summarised):
 
 
 @attrs.frozen(kw_only=True, repr=False)
+class TrailPart(Summarised):
+    """A part of a setup, or its vehicle, and what names it.
+
+    Parameters
+    ----------
+    place : str
+        Chassis, arm, bar, anchor, adjuster or damper.
+    id, title : str
+        The record.
+    pack_version : str
+        Version of its pack; empty if that has none.
+    numbers : tuple of PartNumber
+        Numbers that it is ordered or filed by.
+    paint : str
+        Paint mark that it is told by.
+    remarks : tuple of str
+        What else its pack says of it.
+    replaces, replaced_by : tuple of str
+        Ids of the parts that it supersedes, and of those that supersede it.
+    """
+
+    place: str
+    id: str
+    title: str
+    pack_version: str = ""
+    numbers: tuple[PartNumber, ...] = ()
+    paint: str = ""
+    remarks: tuple[str, ...] = ()
+    replaces: tuple[str, ...] = ()
+    replaced_by: tuple[str, ...] = ()
+
+
+@attrs.frozen(kw_only=True, repr=False)
 class Trail(Answer):
     """Answer to :func:`trail`.
 
@@ -128,6 +163,8 @@ class Trail(Answer):
         Preferences that chose between packs with one id, and who stated each.
     rests_on : tuple of UnmeasuredSource
         Sources of the lines that nobody has measured or published.
+    parts : tuple of TrailPart
+        The vehicle and its parts at that corner.
     """
 
     vehicle: str
@@ -138,6 +175,7 @@ class Trail(Answer):
     facts: tuple[TrailFact, ...] = ()
     preferences: tuple[Preference, ...] = ()
     rests_on: tuple[UnmeasuredSource, ...] = ()
+    parts: tuple[TrailPart, ...] = ()
 
     @property
     def headline(self) -> str:
@@ -218,6 +256,7 @@ def trail(
         value=None,
         lines=lines,
         facts=tuple(fact for fact in facts if fact.why) if figure else facts,
+        parts=tuple(_part(*one) for one in {"chassis": setup.chassis, **setup.parts}.items()),
     )
     if figure:
         found = _traced(found, AskedQuestion.of(question, setup), held)
@@ -226,6 +265,20 @@ def trail(
         found,
         preferences=_reported(preferences, found),
         rests_on=unmeasured_among(one for one in held if one.path in named),
+    )
+
+
+def _part(place: str, part: Part) -> TrailPart:
+    return TrailPart(
+        place=place,
+        id=part.id,
+        title=part.title,
+        pack_version=part.pack_version,
+        numbers=part.numbers,
+        paint=part.paint,
+        remarks=part.remarks,
+        replaces=part.replaces,
+        replaced_by=part.replaced_by,
     )
 
 

@@ -36,6 +36,7 @@ from barwright.registry.packs.pack import PackHeader
 from barwright.registry.registry import Registry
 from barwright.report.forms.json import plain, plain_part
 from barwright.report.safe_text import escaped_json
+from barwright.report.sheet.notes import superseded
 from barwright.report.unit_system import in_units
 from barwright.units import System
 
@@ -312,12 +313,13 @@ def _page(
     from barwright.report.text.lists import rows_text  # noqa: PLC0415
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415
 
+    old = [f"{line}." for line in superseded(one.corner.setup for one in asked)]
     unmeasured = rests_on_text(found for one in asked for found in one.unmeasured)
     if len({id(one.job) for one in asked}) > 1:
         rows = [{"": one.short_place} | row(one.answer) for one in asked]
-        return rows_text(rows, [one.answer.outcome for one in asked]).of(unmeasured)
+        return rows_text(rows, [one.answer.outcome for one in asked]).of(*old, unmeasured)
     pages = {one.corner.setup.corner: render(one.answer) for one in asked}
-    return side_by_side(pages).of(asked[0].vehicle, unmeasured)
+    return side_by_side(pages).of(asked[0].vehicle, *old, unmeasured)
 
 
 def _unmeasured(

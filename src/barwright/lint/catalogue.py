@@ -16,7 +16,9 @@ from barwright.lint.rules.records import (
     plain_text,
     plausible,
     same_content,
+    same_number,
     same_title,
+    supersession,
     unknown_figures,
 )
 from barwright.lint.rules.sources import (
@@ -53,6 +55,8 @@ RULES: tuple[Rule, ...] = (
     plain_text.RULE,
     same_title.RULE,
     same_content.RULE,
+    same_number.RULE,
+    supersession.RULE,
     unused_material.RULE,
     unmatched_spline.RULE,
     weak_head.RULE,

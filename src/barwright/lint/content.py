@@ -9,7 +9,7 @@ import attrs
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import StandardParts
 from barwright.parts.fields import figure_fields
-from barwright.parts.record import Part, Record
+from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.source import Fact, Figure
 from barwright.parts.spline import BarEnd
 from barwright.units import Kind, Quantity, si, unit_spelling
@@ -21,7 +21,8 @@ OTHER_SIDE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
 # Digits that writing a figure in another unit does not change.
 _DIGITS = 12
 
-_NAMES = {"id", "title", "about"}
+# What names a part, and tells it in a store: a copy of it may have other numbers.
+_NAMES = {"id", "title", "numbers", "replaces", "paint", "remarks"} | NOT_IN_FILES
 
 
 def content(part: Record) -> tuple[object, ...]:

@@ -144,6 +144,7 @@ def _subject(
         waivers=waivers,
         corrections=read.corrections,
         preferences=read.preferences,
+        below=frozenset(read.laid.ids()) if read.laid else frozenset(),
         waivable=tuple(rule.name for rule in rules),
     )
     return subject, problems

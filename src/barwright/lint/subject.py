@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterator, Mapping
 from typing import Any, TypeAlias, TypeVar
 
 import attrs
@@ -56,6 +56,8 @@ class Subject:
         Those of an overlay that fit their records.
     preferences : tuple of StatedPreference
         Those of an overlay.
+    below : container of str
+        Ids of the records that an overlay lies on.
     waivable : tuple of str
         Names of the rules whose findings can be waived.
     findings : tuple of LintFinding
@@ -71,6 +73,7 @@ class Subject:
     waivers: tuple[StatedWaiver, ...] = ()
     corrections: tuple[StatedCorrection, ...] = ()
     preferences: tuple[StatedPreference, ...] = ()
+    below: Container[str] = frozenset()
     waivable: tuple[str, ...] = ()
     findings: tuple[LintFinding, ...] = ()
     progress: Progress = _untold

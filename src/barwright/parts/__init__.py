@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from barwright.parts.damper import Damper as Damper
     from barwright.parts.damper import GasCharge as GasCharge
     from barwright.parts.identity import Month as Month
+    from barwright.parts.identity import PartNumber as PartNumber
     from barwright.parts.load import Load as Load
     from barwright.parts.load import LoadKind as LoadKind
     from barwright.parts.material import Material as Material
@@ -78,7 +79,7 @@ _HOMES = {
     "parts.bar": ("Bar", "Side"),
     "parts.chassis": ("Axle", "AxlePlace", "BarEndName", "Chassis", "LoadPoint", "StandardParts"),
     "parts.damper": ("Damper", "GasCharge"),
-    "parts.identity": ("Month",),
+    "parts.identity": ("Month", "PartNumber"),
     "parts.load": ("Load", "LoadKind"),
     "parts.material": ("Material",),
     "parts.reading_of_texts": ("measured",),

@@ -15,8 +15,8 @@ from barwright.units import UNKNOWN, is_unknown
 
 __all__ = ["as_stated", "fact_fields"]
 
-# What names a record, and what only tells one of its axles from the other.
-_NAMES = frozenset({"id", "title", "place"})
+# What names a record and places it among others, and what only tells one axle from the other.
+_NAMES = frozenset({"id", "title", "place", "replaces", "replaced_by", "pack_version"})
 
 _PLAIN = (bool, int, float, str, enum.Enum)
 

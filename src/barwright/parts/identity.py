@@ -1,4 +1,4 @@
-"""Months in which a vehicle was built, as in ISO 8601."""
+"""Months in which a vehicle was built, as in ISO 8601, and numbers of parts."""
 
 from __future__ import annotations
 
@@ -11,9 +11,15 @@ from barwright.errors import SchemaError
 from barwright.parts.fields import count, named
 from barwright.parts.in_short import Summarised
 
-__all__ = ["Month", "month"]
+__all__ = ["LONGEST_NUMBER", "SYSTEM", "Month", "PartNumber", "month"]
 
 _MONTHS = 12
+
+SYSTEM = r"[a-z0-9][a-z0-9.-]{0,63}"
+"""Pattern of the name of a system of part numbers."""
+
+LONGEST_NUMBER = 64
+"""Characters of a part number."""
 
 
 @attrs.frozen(order=True, field_transformer=named, repr=False)
@@ -78,6 +84,60 @@ class Month(Summarised):
     def __str__(self) -> str:
         """Year and month, such as "2011-03"."""
         return f"{self.year}-{self.month:02}"
+
+
+@attrs.frozen(field_transformer=named, repr=False)
+class PartNumber(Summarised):
+    """A number that a part is ordered or filed by.
+
+    Parameters
+    ----------
+    number_system : str
+        Whose numbers these are: a name of small letters, digits, points and hyphens.
+    number : str
+        As it is written there: one line with a letter or a digit, at most 64 characters.
+
+    Raises
+    ------
+    SchemaError
+        S205 for a name of a system, S204 for a number that is spelled otherwise.
+
+    Examples
+    --------
+    >>> str(PartNumber("works", "71-20 455"))
+    'works 71-20 455'
+    """
+
+    number_system: str
+    number: str
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse what nobody could order by."""
+        if not re.fullmatch(SYSTEM, self.number_system):
+            raise SchemaError(
+                "S205",
+                value=self.number_system,
+                expected="small letters, digits, points and hyphens, at most 64",
+                remedy="name the system of the numbers like 'works' or 'counter'",
+            )
+        if not _is_number(self.number):
+            raise SchemaError(
+                "S204",
+                value=self.number,
+                expected="a part number: one line with a letter or a digit, "
+                f"at most {LONGEST_NUMBER} characters",
+                remedy="write it as it stands on the part, like '71-20 455'",
+                key=self.number_system,
+            )
+
+    def __str__(self) -> str:
+        """System and number, such as "works 71-20 455"."""
+        return f"{self.number_system} {self.number}"
+
+
+def _is_number(text: str) -> bool:
+    readable = text.isprintable() and any(map(str.isalnum, text))
+    return readable and len(text) <= LONGEST_NUMBER
 
 
 def month(value: str | Month) -> Month:

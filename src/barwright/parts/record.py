@@ -11,13 +11,17 @@ import attrs
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.facts import as_stated
 from barwright.parts.fields import figure_fields
+from barwright.parts.identity import PartNumber
 from barwright.parts.in_short import Summarised
 from barwright.parts.source import About, Fact, Figure
 from barwright.units import is_unknown
 
-__all__ = ["Part", "Record", "evolved"]
+__all__ = ["NOT_IN_FILES", "Part", "Record", "evolved"]
 
 A = TypeVar("A", bound=attrs.AttrsInstance)
+
+NOT_IN_FILES = frozenset({"about", "replaced_by", "pack_version"})
+"""Fields that no file states: they follow from where a record stands, and beside what."""
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -70,14 +74,40 @@ class Part(Record):
         ``pack:kind/name``.
     title : str
         What a person calls it.
+    numbers : tuple of PartNumber
+        Numbers that it is ordered or filed by, each of a system, such as the maker's own or a
+        parts counter's.
+    replaces : tuple of str
+        Ids of the parts of its kind that it supersedes.
+    paint : str
+        Paint mark that it is told by on the vehicle, such as ``"yellow, blue"``.
+    remarks : tuple of str
+        What else there is to know, a sentence or two each.
+    replaced_by : tuple of str
+        Ids of the parts that supersede it, and that nothing supersedes in turn. It follows from
+        what these replace.
+    pack_version : str
+        Version of the pack that it comes from; empty if that has none.
     """
 
     id: str
     title: str
+    numbers: tuple[PartNumber, ...] = ()
+    replaces: tuple[str, ...] = ()
+    paint: str = ""
+    remarks: tuple[str, ...] = ()
+    replaced_by: tuple[str, ...] = ()
+    pack_version: str = attrs.field(default="", eq=False)
 
     def _told(self) -> str:
         """Show its id and its title."""
         return ", ".join(filter(None, (self.id, self.title)))
+
+    @property
+    def ordered_by(self) -> str:
+        """Its numbers and its paint mark in one line; empty if it has neither."""
+        painted = f"paint {self.paint}" if self.paint else ""
+        return ", ".join(filter(None, (*map(str, self.numbers), painted)))
 
 
 def evolved(record: A, changes: Mapping[str, Any]) -> A:

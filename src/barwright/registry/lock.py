@@ -120,7 +120,7 @@ def lock_of(registry: Registry) -> Lock:
 
 def _locked(info: PackInfo, layer: int | None) -> LockedPack:
     # Where a folder lies on this machine says nothing on another.
-    is_folder = not info.version and info.folder != STANDARDS
+    is_folder = not info.distribution_version and info.folder != STANDARDS
     return LockedPack(
         id=info.id,
         origin=info.folder.absolute().name if is_folder else info.origin,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from os import PathLike
 from pathlib import Path
 from typing import Literal, Self
@@ -27,6 +27,7 @@ from barwright.registry.overlays.preference import Preference
 from barwright.registry.overlays.stack import open_with_overlays
 from barwright.registry.packs.pack import PackInfo
 from barwright.registry.packs.store import Store
+from barwright.registry.search.parts import described_by
 from barwright.registry.search.query import describe
 from barwright.registry.search.resolve import matching, only
 from barwright.registry.usual.catalogue import usual_source
@@ -293,10 +294,33 @@ class Registry(PartLookup):
         """
         return tuple(self.store.ids(kind))
 
-    def parts(self) -> tuple[Part, ...]:
-        """Return all parts of all packs, vehicles left out, by id."""
+    def parts(self, words: str = "") -> tuple[Part, ...]:
+        """Return all parts of all packs, vehicles left out, or those that words describe, by id.
+
+        Parameters
+        ----------
+        words : str
+            A part number of any system, with or without spaces and hyphens; or words, each a
+            piece of the id, of the title, of a number or of the paint mark.
+
+        Returns
+        -------
+        tuple of Part
+
+        Examples
+        --------
+        >>> [bar.id for bar in Registry.discover().parts("firm short")]
+        ['fells:bar/short-firm']
+        """
+        by_number = self._numbered(words, is_wanted=lambda full: not is_chassis(full))
+        if by_number:
+            return tuple(records(self.store, by_number))
         ids = (full for full in self.store.ids() if not is_chassis(full))
-        return tuple(records(self.store, ids))
+        return tuple(described_by(words, records(self.store, ids)))
+
+    def _numbered(self, number: str, *, is_wanted: Callable[[str], bool]) -> list[str]:
+        """List the ids of records with a part number."""
+        return list(filter(is_wanted, self.store.numbered(number))) if number else []
 
     def vehicles(self, words: str = "") -> tuple[Chassis, ...]:
         """Return all vehicles of all packs, or those that words describe, by id.
@@ -304,7 +328,8 @@ class Registry(PartLookup):
         Parameters
         ----------
         words : str
-            As for :meth:`resolve`.
+            As for :meth:`resolve`; or a part number of the vehicle, with or without spaces and
+            hyphens.
 
         Returns
         -------
@@ -315,7 +340,9 @@ class Registry(PartLookup):
         >>> [van.id for van in Registry.discover().vehicles("panel van 2010")]
         ['fells:chassis/short']
         """
-        found = records(self.store, matching(self.store, describe(words)))
+        described = describe(words)
+        by_number = self._numbered(words, is_wanted=is_chassis)
+        found = records(self.store, by_number or matching(self.store, described))
         return tuple(chassis for chassis in found if isinstance(chassis, Chassis))
 
     @checks_arguments

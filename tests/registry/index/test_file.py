@@ -127,7 +127,12 @@ def test_records_are_found_by_pack_and_short_id(packs: list[Pack], place: Path) 
         assert file.header(row.number) == pack.table
         assert file.counts(row.number) == pack.info.counts
         for entry in pack.entries.values():
-            assert file.entry(row.number, entry.short) == (entry.file, entry.key, entry.table)
+            assert file.entry(row.number, entry.short) == (
+                entry.file,
+                entry.key,
+                entry.table,
+                [],
+            )
     assert file.entry(rows[packs[1].digest].number, "material/51crv4") is None
     assert file.entry(999, "chassis/v0") is None
     assert len(file.shorts(None)) == sum(len(pack.parts) for pack in packs)

@@ -23,6 +23,7 @@ from barwright.mechanics.spline.seating import seat
 from barwright.parts.anchor import Anchor
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
+from barwright.parts.identity import PartNumber
 from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
@@ -43,6 +44,8 @@ class Donor(Summarised):
         Their ids.
     arm_title, anchor_title : str
         Their titles.
+    arm_numbers, anchor_numbers : tuple of PartNumber
+        Numbers that they are ordered by.
     swapped : tuple of str
         Which of the two is not on the corner now: "arm", "anchor" or both.
     fit : LengthFit
@@ -61,6 +64,8 @@ class Donor(Summarised):
     anchor_id: str
     arm_title: str
     anchor_title: str
+    arm_numbers: tuple[PartNumber, ...]
+    anchor_numbers: tuple[PartNumber, ...]
     swapped: tuple[str, ...]
     fit: LengthFit
     system_rate: Quantity
@@ -255,6 +260,8 @@ def _fitting(own: Corner, other: Corner) -> tuple[Donor, ...]:
         anchor_id=combined.anchor.id,
         arm_title=combined.arm.title,
         anchor_title=combined.anchor.title,
+        arm_numbers=combined.arm.numbers,
+        anchor_numbers=combined.anchor.numbers,
         swapped=tuple(_swapped(own, other)),
         fit=fit,
         system_rate=quantity(spring.system, TORSIONAL_RATE),

@@ -19,7 +19,8 @@ import attrs
 from barwright.parts.chassis import Axle
 from barwright.parts.facts import fact_fields
 from barwright.parts.fields import figure_fields
-from barwright.parts.record import Part, Record
+from barwright.parts.identity import LONGEST_NUMBER, SYSTEM, PartNumber
+from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.registry.authoring.docstrings import descriptions, summary
 from barwright.registry.authoring.required_keys import (
@@ -170,7 +171,7 @@ class _Writer:
 
     def _object(self, cls: type[Any]) -> Schema:
         """Describe the table that a class is read from."""
-        fields = [field for field in attrs.fields(cls) if field.name != "about"]
+        fields = [field for field in attrs.fields(cls) if field.name not in NOT_IN_FILES]
         properties = {key_of(field.name): self._property(cls, field) for field in fields}
         properties |= {name: properties[key_of(name)] for name in further_fields(cls)}
         if issubclass(cls, Record):
@@ -205,6 +206,8 @@ class _Writer:
 
     def _value(self, hint: Any) -> Schema:  # noqa: ANN401 - any annotation
         """Describe a value that is no figure."""
+        if hint == tuple[PartNumber, ...]:
+            return _numbers()
         if typing.get_origin(hint) is tuple:
             return self._list(typing.get_args(hint))
         if typing.get_origin(hint) is dict:
@@ -305,6 +308,17 @@ def _relation(cls: type[Any]) -> Schema:
             "items": _TEXT,
             "description": "Fields that are stated there and that this table does not have.",
         },
+    }
+
+
+def _numbers() -> Schema:
+    """Describe a table of part numbers by their systems."""
+    number = _TEXT | {"maxLength": LONGEST_NUMBER}
+    several = {"type": "array", "items": number}
+    return {
+        "type": "object",
+        "patternProperties": {f"^{SYSTEM}$": {"anyOf": [number, several]}},
+        "additionalProperties": False,
     }
 
 

@@ -24,7 +24,7 @@ class Claimant(Protocol):
         """What to call it in messages."""
 
     @property
-    def version(self) -> str:
+    def distribution_version(self) -> str:
         """Of its distribution; empty for a folder."""
 
     @property
@@ -94,7 +94,7 @@ def is_called(pack: Claimant, name: str) -> bool:
     -------
     bool
     """
-    return name in (pack.origin, pack.origin.removesuffix(f" {pack.version}"))
+    return name in (pack.origin, pack.origin.removesuffix(f" {pack.distribution_version}"))
 
 
 def _clash(pack: Claimant, claimants: Sequence[Claimant], wanted: str) -> PackError:

@@ -12,9 +12,10 @@ from barwright.errors import PackError
 from barwright.parts.chassis import Chassis
 from barwright.registry.files.cache_files import APPLICATION, digest_of_file
 from barwright.registry.index.file import TABLES, packed
+from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.problems import tables_of
-from barwright.registry.packs.search_terms import months, terms
+from barwright.registry.packs.search_terms import compact, months, terms
 
 __all__ = ["IndexBuilder"]
 
@@ -67,7 +68,7 @@ class IndexBuilder:
             "CREATE TEMP TABLE gone AS SELECT number FROM record"
             " WHERE pack IN (SELECT number FROM gone_pack)"
         )
-        for table in ("term", "built", "body"):
+        for table in ("term", "number", "built", "body"):
             run(f"DELETE FROM {table} WHERE record IN (SELECT number FROM gone)")  # noqa: S608
         run("DELETE FROM record WHERE number IN (SELECT number FROM gone)")
         run("DELETE FROM pack WHERE number IN (SELECT number FROM gone_pack)")
@@ -89,8 +90,10 @@ class IndexBuilder:
         for full_id in sorted(pack.entries):
             entry = pack.entries[full_id]
             record = self._insert("record", number, entry.short)
-            self._insert("body", packed([entry.file, entry.key, entry.table]), number=record)
+            self._insert("body", _packed(entry), number=record)
             part = pack.parts[full_id]
+            for text in sorted({compact(one.number) for one in part.numbers}):
+                self._connection.execute("INSERT INTO number VALUES (?, ?)", (text, record))
             if isinstance(part, Chassis):
                 self._add_terms(record, part)
 
@@ -136,3 +139,7 @@ class IndexBuilder:
             (number, *values),
         ).lastrowid
         return row or 0
+
+
+def _packed(entry: Entry) -> bytes:
+    return packed([entry.file, entry.key, entry.table, entry.replaced_by])

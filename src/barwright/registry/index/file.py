@@ -34,7 +34,7 @@ __all__ = [
     "unpacked",
 ]
 
-FORMAT = 2
+FORMAT = 3
 """Version of the tables."""
 
 TABLES = """
@@ -47,6 +47,9 @@ CREATE TABLE record (
 );
 CREATE UNIQUE INDEX record_by_short ON record (short, pack);
 CREATE TABLE body (record INTEGER PRIMARY KEY, entry BLOB NOT NULL);
+CREATE TABLE number (
+    text TEXT NOT NULL, record INTEGER NOT NULL, PRIMARY KEY (text, record)
+) WITHOUT ROWID;
 CREATE TABLE built (record INTEGER PRIMARY KEY, first INTEGER NOT NULL, last INTEGER NOT NULL);
 CREATE TABLE word (number INTEGER PRIMARY KEY, text TEXT NOT NULL UNIQUE);
 CREATE TABLE attribute (number INTEGER PRIMARY KEY, text TEXT NOT NULL UNIQUE);
@@ -55,7 +58,8 @@ CREATE TABLE term (
     PRIMARY KEY (word, record, attribute)
 ) WITHOUT ROWID;
 """
-"""Each chassis has its words in ``term``, under the attributes that hold them."""
+"""Each chassis has its words in ``term``, under the attributes that hold them; each record its
+part numbers in ``number``, as :func:`~barwright.registry.packs.search_terms.compact` has them."""
 
 # A process that forks while another of its threads holds a lock leaves it held in the child
 # for ever, SQLite's own too: so nobody reads while it forks.
@@ -144,12 +148,13 @@ class IndexFile:
         """Count of a pack's records by kind."""
         return dict(self._value("SELECT counts FROM pack WHERE number = ?", pack))
 
-    def entry(self, pack: int, short: str) -> tuple[str, str, dict[str, Any]] | None:
-        """File, key and table of a record; none if there is none."""
+    def entry(self, pack: int, short: str) -> tuple[str, str, dict[str, Any], list[str]] | None:
+        """File, key and table of a record, and what supersedes it; none if there is none."""
         text = "SELECT number FROM record WHERE short = ? AND pack = ?"
         for (number,) in self._rows(text, short, pack):
-            file, key, table = self._value("SELECT entry FROM body WHERE record = ?", number)
-            return file, key, table
+            held = self._value("SELECT entry FROM body WHERE record = ?", number)
+            file, key, table, replaced_by = held
+            return file, key, table, replaced_by
         return None
 
     def shorts(self, kind: str | None) -> list[tuple[int, str]]:
@@ -165,6 +170,14 @@ class IndexFile:
     def packs_with(self, short: str) -> list[int]:
         """Packs that have a record of a short id."""
         return [pack for (pack,) in self._rows("SELECT pack FROM record WHERE short = ?", short)]
+
+    def numbered(self, number: str) -> list[tuple[int, str]]:
+        """Pack and short id of every record with a part number."""
+        return self._rows(
+            "SELECT record.pack, record.short FROM number"
+            " JOIN record ON record.number = number.record WHERE number.text = ?",
+            number,
+        )
 
     def words(self, attribute: str, packs: Callable[[int], bool]) -> set[str]:
         """Every word of vehicles of some packs, of one attribute or, if it is empty, of all."""

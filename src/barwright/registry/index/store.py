@@ -20,7 +20,7 @@ from barwright.registry.packs.build import RecordBuilder
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.load import load_pack, standards
 from barwright.registry.packs.pack import PackHeader, PackInfo
-from barwright.registry.packs.search_terms import Condition
+from barwright.registry.packs.search_terms import Condition, compact
 from barwright.registry.packs.store import MemoryStore, Store
 from barwright.registry.packs.structure import Structurer
 
@@ -41,14 +41,14 @@ class IndexedPack:
         Where it was read from.
     origin : str
         Distribution and version, or the folder given.
-    version : str
-        Of the distribution.
+    distribution_version : str
+        Of the distribution; empty for a folder.
     """
 
     row: PackRow
     folder: Path
     origin: str
-    version: str
+    distribution_version: str
 
     @property
     def id(self) -> str:
@@ -78,7 +78,7 @@ class IndexStore:
         self._packs = {pack.id: pack for pack in packs}
         self._id_of = {pack.row.number: pack.id for pack in packs}
         self._header = functools.cache(self._made_header)
-        self._maker = RecordBuilder(entry=self.entry, sources=self._sources)
+        self._maker = RecordBuilder(entry=self.entry, sources=self._sources, version=self.version)
         self.part = self._maker.part
 
     @property
@@ -90,6 +90,15 @@ class IndexStore:
         """Return what a pack says of itself, by its id; none if there is none."""
         return self._header(pack) if pack in self._packs else None
 
+    def version(self, pack: str) -> str:
+        """Return the version of a pack, by its id; empty if it has none."""
+        own = self._packs.get(pack)
+        return self._info(own).version if own else ""
+
+    def numbered(self, number: str) -> Sequence[str]:
+        """Return the full ids of all records with a part number, sorted."""
+        return self._full(self._file.numbered(compact(number)))
+
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""
         pack, _, short = full_id.partition(":")
@@ -98,8 +107,15 @@ class IndexStore:
         )
         if found is None:
             return None
-        file, key, table = found
-        return Entry(id=full_id, kind=short.partition("/")[0], file=file, key=key, table=table)
+        file, key, table, replaced_by = found
+        return Entry(
+            id=full_id,
+            kind=short.partition("/")[0],
+            file=file,
+            key=key,
+            table=table,
+            replaced_by=tuple(replaced_by),
+        )
 
     def ids(self, kind: str | None = None) -> Sequence[str]:
         """Return the full ids of all records, or of one kind, sorted."""
@@ -132,7 +148,7 @@ class IndexStore:
             header=self._header(pack.id),
             folder=pack.folder,
             origin=pack.origin,
-            version=pack.version,
+            distribution_version=pack.distribution_version,
             digest=pack.digest,
             counts=self._file.counts(pack.row.number),
         )
@@ -184,6 +200,14 @@ class SafeStore:
         """Return what a pack says of itself, by its id; none if there is none."""
         return self._ask(lambda store: store.header(pack))
 
+    def version(self, pack: str) -> str:
+        """Return the version of a pack, by its id; empty if it has none."""
+        return self._ask(lambda store: store.version(pack))
+
+    def numbered(self, number: str) -> Sequence[str]:
+        """Return the full ids of all records with a part number, sorted."""
+        return self._ask(lambda store: store.numbered(number))
+
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""
         return self._ask(lambda store: store.entry(full_id))
@@ -225,7 +249,9 @@ class SafeStore:
 
 def _from_folders(packs: Sequence[IndexedPack]) -> MemoryStore:
     """Load packs whole, each as it was when the index was written."""
-    loaded = [load_pack(p.folder, origin=p.origin, version=p.version) for p in packs[1:]]
+    loaded = [
+        load_pack(p.folder, origin=p.origin, version=p.distribution_version) for p in packs[1:]
+    ]
     for pack, indexed in zip((standards(), *loaded), packs, strict=True):
         if pack.digest != indexed.digest:
             raise FileError(

@@ -11,7 +11,7 @@ import attrs
 from barwright.errors import BarwrightError, UnknownNameError
 from barwright.parts.chassis import Axle
 from barwright.parts.material import Material
-from barwright.parts.record import Part, Record
+from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.source import JOB, JOB_SOURCES, SourceKind
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.inline_table import completed_table
@@ -29,7 +29,7 @@ P = TypeVar("P", bound=Part)
 R = TypeVar("R", bound=Record)
 
 # Keys of a pack that a job has no use for: what they say follows from the job itself.
-_NOT_IN_A_JOB = {"id", "place", "left"}
+_NOT_IN_A_JOB = {"id", "place", "left", "replaces"}
 
 
 def id_of(cls: type[Part]) -> str:
@@ -127,7 +127,7 @@ def _needless(
     table: Mapping[str, Any], cls: type[Record], needless: Collection[str], key: str
 ) -> Iterator[BarwrightError]:
     """Refuse keys of a pack that a job has no use for."""
-    known = (field.name for field in attrs.fields(cls) if field.name != "about")
+    known = (field.name for field in attrs.fields(cls) if field.name not in NOT_IN_FILES)
     names = [name for name in known if name not in needless]
     for extra in sorted(table.keys() & needless):
         yield unknown_key(extra, names).within(key=key)

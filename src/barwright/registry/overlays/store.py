@@ -20,6 +20,7 @@ from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
 from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.search_terms import Condition
 from barwright.registry.packs.store import MemoryStore, Store
+from barwright.registry.packs.supersession import newest_replacements, replacements
 
 __all__ = ["OverlaidStore", "Overlay"]
 
@@ -60,7 +61,14 @@ class OverlaidStore:
         self._changes: dict[str, list[Change]] = defaultdict(list)
         for change in (change for overlay in overlays for change in overlay.changes):
             self._changes[change.of].append(change)
-        self._maker = RecordBuilder(entry=self.entry, sources=self._sources, finish=self._corrected)
+        own = (part for pack in packs for part in pack.parts.values())
+        self._newest = newest_replacements(replacements(own))
+        self._maker = RecordBuilder(
+            entry=self.entry,
+            sources=self._sources,
+            version=self.version,
+            finish=self._corrected,
+        )
 
     def __reduce__(self) -> tuple[type[OverlaidStore], tuple[Any, ...]]:
         """Survive pickling: records are made again."""
@@ -75,9 +83,24 @@ class OverlaidStore:
         """Return what a pack says of itself, by its id; none if there is none."""
         return self._own.header(pack) or self._base.header(pack)
 
+    def version(self, pack: str) -> str:
+        """Return the version of a pack, by its id; empty if it has none."""
+        return self._own.version(pack) or self._base.version(pack)
+
+    def numbered(self, number: str) -> Sequence[str]:
+        """Return the full ids of all records with a part number, sorted."""
+        return sorted([*self._base.numbered(number), *self._own.numbered(number)])
+
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""
-        return self._own.entry(full_id) or self._base.entry(full_id)
+        found = self._own.entry(full_id) or self._base.entry(full_id)
+        return attrs.evolve(found, replaced_by=self._newest_of(found)) if found else None
+
+    def _newest_of(self, entry: Entry) -> tuple[str, ...]:
+        """List what supersedes a record, by a pack or by an overlay."""
+        own = self._newest.get(entry.id, ())
+        ends = (self._newest.get(one, (one,)) for one in entry.replaced_by)
+        return tuple(sorted({*own, *itertools.chain(*ends)} - {entry.id}))
 
     def part(self, full_id: str) -> Part | None:
         """Return a record as it is corrected, by its full id; none if there is none.

@@ -10,7 +10,7 @@ import attrs
 
 from barwright.parts.record import Part
 from barwright.parts.source import Source
-from barwright.registry.packs.complete import completed
+from barwright.registry.packs.complete import identified
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.families import Families, Listed
 from barwright.registry.packs.pack import KINDS
@@ -30,6 +30,8 @@ class RecordBuilder:
         Returns the entry of a full id, or none.
     sources : callable
         Returns the sources that a pack lists, by the pack's id.
+    version : callable, optional
+        Returns the version of a pack, by its id; empty if it has none.
     finish : callable, optional
         Has the last word on each record.
     """
@@ -39,10 +41,12 @@ class RecordBuilder:
         *,
         entry: Callable[[str], Entry | None],
         sources: Callable[[str], Sequence[Source]],
+        version: Callable[[str], str] | None = None,
         finish: Callable[[Part], Part] | None = None,
     ) -> None:
         self._entry = entry
         self._sources = sources
+        self._version = version or _none
         self._finish = finish or _as_it_is
         self.part = functools.lru_cache(maxsize=_KEPT)(self._made)
 
@@ -60,7 +64,14 @@ class RecordBuilder:
         families = Families(pack, _Entries(self._entry, pack))
         table = families.whole(entry.table, kind=entry.kind).table
         part = structurer.structure(table, KINDS[entry.kind], key=entry.key)
-        return self._finish(completed(part, id=entry.id))
+        made = identified(
+            part, entry.id, replaced_by=entry.replaced_by, pack_version=self._version(pack)
+        )
+        return self._finish(made)
+
+
+def _none(_: str) -> str:
+    return ""
 
 
 def _as_it_is(part: Part) -> Part:

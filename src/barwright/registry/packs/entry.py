@@ -26,6 +26,8 @@ class Entry:
         Place in that file, such as ``bar[3]``.
     table : mapping
         The table as it was read.
+    replaced_by : tuple of str
+        Ids of the records that supersede it.
     """
 
     id: str
@@ -33,6 +35,7 @@ class Entry:
     file: str
     key: str
     table: Mapping[str, Any] = attrs.field(repr=False)
+    replaced_by: tuple[str, ...] = ()
 
     @property
     def short(self) -> str:

@@ -10,18 +10,18 @@ from typing import Any
 
 import attrs
 
-from barwright.errors import BarwrightError, FileError, PackError, SchemaError
+from barwright.errors import BarwrightError, FileError, PackError
 from barwright.parts.record import Part
 from barwright.registry.files.document import parse_toml
 from barwright.registry.files.key_lines import located
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
 from barwright.registry.files.toml_limits import check_records
 from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.header import read_header
 from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, Pack, PackHeader, PackInfo
-from barwright.registry.packs.record_loader import RecordLoader, check_name
+from barwright.registry.packs.record_loader import RecordLoader
 from barwright.registry.packs.refusals import problems_of
-from barwright.registry.packs.structure import Structurer
 
 __all__ = [
     "BESIDE_THE_HEADER",
@@ -200,20 +200,22 @@ def _read_with(
         written_for = version_of(whole)
         whole = migrated(HEADER, whole, version=written_for)
         table = {key: value for key, value in whole.items() if key not in BESIDE_THE_HEADER}
-        header = _header(table, header_class)
+        header = read_header(table, header_class)
         tables, unreadable = _tables(snapshot)
         check_records({HEADER: whole, **tables})
     except (BarwrightError, ExceptionGroup) as error:
         problems = located(problems_of(error), snapshot.text)
         return Loaded(pack=None, tables={}, problems=problems)
     tables = {name: migrated(name, held, version=written_for) for name, held in tables.items()}
-    loader = RecordLoader(header, known, beside={*PROOFS, *beside})
+    loader = RecordLoader(
+        header, known, beside={*PROOFS, *beside}, version=header.version or version
+    )
     loader.load(tables)
     info = PackInfo(
         header=header,
         folder=snapshot.folder,
         origin=origin,
-        version=version,
+        distribution_version=version,
         digest=snapshot.digest,
         counts=Counter(entry.kind for entry in loader.entries.values()),
     )
@@ -223,13 +225,6 @@ def _read_with(
         # What a file that cannot be read holds is missed in all others.
         problems=located(unreadable or loader.problems, snapshot.text),
     )
-
-
-def _header(table: dict[str, Any], cls: type[PackHeader]) -> PackHeader:
-    header = Structurer(file=HEADER).structure(table, cls)
-    check_name(header.id, "id", HEADER)
-    _check_sources(header)
-    return header
 
 
 def _table(snapshot: Snapshot, name: str) -> dict[str, Any]:
@@ -251,19 +246,3 @@ def _tables(snapshot: Snapshot) -> tuple[dict[str, dict[str, Any]], list[Barwrig
         except BarwrightError as error:
             problems.append(error)
     return tables, problems
-
-
-def _check_sources(header: PackHeader) -> None:
-    known: set[str] = set()
-    for index, source in enumerate(header.source):
-        check_name(source.id, f"source[{index}].id", HEADER)
-        if source.id in known:
-            raise SchemaError(
-                "S205",
-                value=source.id,
-                expected="an id that no other source of the pack has",
-                remedy="rename one of the two",
-                key=f"source[{index}].id",
-                file="pack.toml",
-            )
-        known.add(source.id)

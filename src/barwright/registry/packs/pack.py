@@ -53,6 +53,11 @@ class PackHeader:
         What a person calls it.
     licence : str
         SPDX identifier of the data's licence.
+    version : str
+        Of the data, such as ``"1.2.0"``; the version of the installed distribution counts if
+        left out.
+    requires_barwright : str
+        Versions of barwright that can read the pack, such as ``">=0.4"``.
     source : tuple of Source
         Where its figures come from.
     """
@@ -61,6 +66,8 @@ class PackHeader:
     id: str
     title: str
     licence: str
+    version: str = ""
+    requires_barwright: str = ""
     source: tuple[Source, ...]
 
 
@@ -76,7 +83,7 @@ class PackInfo:
         Where it was read from.
     origin : str
         Distribution and version, or the folder given.
-    version : str
+    distribution_version : str
         Of the distribution; empty for a folder.
     digest : str
         SHA-256 over the names and contents of its files.
@@ -87,7 +94,7 @@ class PackInfo:
     header: PackHeader
     folder: Path
     origin: str
-    version: str = ""
+    distribution_version: str = ""
     digest: str = ""
     counts: Mapping[str, int] = attrs.field(factory=dict)
 
@@ -95,6 +102,11 @@ class PackInfo:
     def id(self) -> str:
         """The pack's id."""
         return self.header.id
+
+    @property
+    def version(self) -> str:
+        """The pack's own version, or else its distribution's; empty if it has neither."""
+        return self.header.version or self.distribution_version
 
 
 @attrs.frozen(kw_only=True, eq=False)
@@ -139,8 +151,13 @@ class Pack:
         return self.info.origin
 
     @property
-    def version(self) -> str:
+    def distribution_version(self) -> str:
         """Of the distribution; empty for a folder."""
+        return self.info.distribution_version
+
+    @property
+    def version(self) -> str:
+        """The pack's own version, or else its distribution's; empty if it has neither."""
         return self.info.version
 
     @property

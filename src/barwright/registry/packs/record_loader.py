@@ -14,12 +14,13 @@ from barwright.errors import BarwrightError, FileError, SchemaError
 from barwright.parts.record import Part
 from barwright.registry.files.file_limits import MOST_INHERITED, MOST_PROBLEMS
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.complete import completed
+from barwright.registry.packs.complete import completed, identified
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.families import Families, ListedTables, Whole
 from barwright.registry.packs.pack import KINDS, PackHeader
 from barwright.registry.packs.refusals import not_a_list, problems_of
 from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.supersession import newest_replacements, replacements
 
 __all__ = ["NAME", "RecordLoader", "check_name"]
 
@@ -41,12 +42,20 @@ class RecordLoader:
         Records of others that it may refer to, by class and id.
     beside : set of str
         Tables that may stand beside records.
+    version : str
+        Version of the pack.
     """
 
     def __init__(
-        self, header: PackHeader, known: Mapping[type, Mapping[str, Part]], *, beside: set[str]
+        self,
+        header: PackHeader,
+        known: Mapping[type, Mapping[str, Part]],
+        *,
+        beside: set[str],
+        version: str,
     ) -> None:
         self._pack = header.id
+        self._version = version
         self._sources = header.source
         self._beside = beside
         self._by_class: dict[type, ChainMap[str, Part]] = {
@@ -67,6 +76,14 @@ class RecordLoader:
         for _ in self._steps(files):
             if len(self._problems) > MOST_PROBLEMS:
                 return
+        self._supersede()
+
+    def _supersede(self) -> None:
+        """Tell each record what supersedes it; what is not in the pack is told by the lint."""
+        newest = newest_replacements(replacements(self.parts.values()))
+        for old in newest.keys() & self.parts.keys():
+            completed(self.parts[old], replaced_by=newest[old])
+            self.entries[old] = attrs.evolve(self.entries[old], replaced_by=newest[old])
 
     def _steps(self, files: Mapping[str, dict[str, Any]]) -> Iterator[None]:
         for name, tables in files.items():
@@ -128,7 +145,7 @@ class RecordLoader:
         self._check_part(part, entry.file, entry.key)
         short = f"{entry.kind}/{part.id}"
         full = f"{self._pack}:{short}"
-        part = completed(part, id=full)
+        part = identified(part, full, pack_version=self._version)
         self.parts[full] = part
         self.entries[full] = attrs.evolve(entry, id=full)
         self._by_class[KINDS[entry.kind]].update({short: part, full: part})

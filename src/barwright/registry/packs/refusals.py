@@ -13,6 +13,7 @@ from cattrs.errors import (
 )
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
+from barwright.parts.record import NOT_IN_FILES
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.keys import key_of
@@ -47,7 +48,8 @@ def _walk(error: BaseException) -> Iterator[BarwrightError]:
             for problem in _walk(inner):
                 yield problem.within(key=key) if key else problem
     elif isinstance(error, ForbiddenExtraKeysError):
-        names = [key_of(field.name) for field in attrs.fields(error.cl) if field.name != "about"]
+        fields = (field.name for field in attrs.fields(error.cl))
+        names = [key_of(name) for name in fields if name not in NOT_IN_FILES]
         for extra in sorted(error.extra_fields):
             yield unknown_key(extra, names)
     elif isinstance(error, KeyError) and not isinstance(error, UnknownNameError):

@@ -18,8 +18,10 @@ __all__ = [
     "EVERYWHERE",
     "Condition",
     "Months",
+    "compact",
     "identity",
     "months",
+    "plain_letters",
     "spelled",
     "terms",
     "words_of",
@@ -38,6 +40,26 @@ EVERYWHERE = "*"
 """What a vehicle without markets has for one; no market is spelled so."""
 
 _WORD = re.compile(r"[^\W_]+")
+
+# Marks above and below Latin, Greek and Cyrillic letters; those of other scripts are letters.
+_MARKS = re.compile("[\N{COMBINING GRAVE ACCENT}-\N{COMBINING LATIN SMALL LETTER X}]")
+
+# Small letters that are no letter with a mark, and what is typed in their place.
+_LETTERS = str.maketrans(
+    {
+        "\N{LATIN SMALL LETTER AE}": "ae",
+        "\N{LATIN SMALL LETTER O WITH STROKE}": "o",
+        "\N{LATIN SMALL LIGATURE OE}": "oe",
+        "\N{LATIN SMALL LETTER L WITH STROKE}": "l",
+        "\N{LATIN SMALL LETTER D WITH STROKE}": "d",
+        "\N{LATIN SMALL LETTER ETH}": "d",
+        "\N{LATIN SMALL LETTER THORN}": "th",
+        "\N{LATIN SMALL LETTER H WITH STROKE}": "h",
+        "\N{LATIN SMALL LETTER T WITH STROKE}": "t",
+        "\N{LATIN SMALL LETTER DOTLESS I}": "i",
+    }
+)
+
 _FROM_THE_BEGINNING, _TO_THE_END = Month(1000, 1).number, Month(9999, 12).number
 
 
@@ -76,9 +98,54 @@ def words_of(text: str) -> list[str]:
     --------
     >>> words_of("Fells carrier, FLV-21")
     ['fells', 'carrier', 'flv', '21']
+    >>> words_of("Škårø")
+    ['skaro']
     """
-    plain = unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", text).casefold())
-    return _WORD.findall(plain)
+    return _WORD.findall(plain_letters(text))
+
+
+def plain_letters(text: str) -> str:
+    """Return a text in small letters without diacritics, as it is typed where there are none.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> plain_letters("Großer Łabędź")
+    'grosser labedz'
+    """
+    if text.isascii():
+        return text.lower()
+    small = unicodedata.normalize("NFKC", text).casefold().translate(_LETTERS)
+    without = _MARKS.sub("", unicodedata.normalize("NFKD", small))
+    return unicodedata.normalize("NFKC", without).casefold()
+
+
+def compact(text: str) -> str:
+    """Return a part number by its letters and digits alone, as it is looked up.
+
+    Parameters
+    ----------
+    text : str
+        The number, with or without spaces and hyphens.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> compact("71-20 455 A") == compact("7120455a")
+    True
+    """
+    return "".join(words_of(text))
 
 
 def spelled(text: str) -> str:

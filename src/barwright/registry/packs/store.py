@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Protocol
 
 import attrs
@@ -13,7 +13,7 @@ from barwright.parts.chassis import Chassis
 from barwright.parts.record import Part
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
-from barwright.registry.packs.search_terms import Condition, Months, months, terms
+from barwright.registry.packs.search_terms import Condition, Months, compact, months, terms
 
 __all__ = ["MemoryStore", "Store"]
 
@@ -27,6 +27,15 @@ class Store(Protocol):
 
     def header(self, pack: str) -> PackHeader | None:
         """Return what a pack says of itself, by its id; none if there is none."""
+
+    def version(self, pack: str) -> str:
+        """Return the version of a pack, by its id; empty if it has none."""
+
+    def numbered(self, number: str) -> Sequence[str]:
+        """Return the full ids of all records with a part number, sorted.
+
+        Spaces, hyphens and capitals make no difference.
+        """
 
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""
@@ -78,6 +87,14 @@ class MemoryStore:
         """Return what a pack says of itself, by its id; none if there is none."""
         return self._packs[pack].header if pack in self._packs else None
 
+    def version(self, pack: str) -> str:
+        """Return the version of a pack, by its id; empty if it has none."""
+        return self._packs[pack].version if pack in self._packs else ""
+
+    def numbered(self, number: str) -> Sequence[str]:
+        """Return the full ids of all records with a part number, sorted."""
+        return sorted(self._by_number.get(compact(number), ()))
+
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""
         pack = self._packs.get(full_id.partition(":")[0])
@@ -107,6 +124,14 @@ class MemoryStore:
         """Return every word that a vehicle has, or has as one attribute, sorted."""
         found = {term for vehicle in self._findable for term in vehicle.terms}
         return sorted({word for holder, word in found if attribute in ("", holder)})
+
+    @cached_property
+    def _by_number(self) -> Mapping[str, set[str]]:
+        found: dict[str, set[str]] = defaultdict(set)
+        for full, part in self._parts.items():
+            for one in part.numbers:
+                found[compact(one.number)].add(full)
+        return found
 
     @cached_property
     def _findable(self) -> tuple[_Findable, ...]:

@@ -25,8 +25,8 @@ from cattrs.gen import make_dict_structure_fn, override
 from barwright.errors import BarwrightError, SchemaError
 from barwright.parts.facts import as_stated, fact_fields
 from barwright.parts.fields import figure_fields, known_or_not
-from barwright.parts.identity import Month
-from barwright.parts.record import Part, Record
+from barwright.parts.identity import Month, PartNumber
+from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.source import About, Fact, Figure, Source
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
@@ -262,6 +262,7 @@ def _converter() -> cattrs.Converter:
         converter.register_structure_hook(Month, values.month)
         converter.register_structure_hook(enum.Enum, values.word)
         converter.register_structure_hook_func(_is_tuple, _list)
+        converter.register_structure_hook_func(_is_numbers, values.part_numbers)
         converter.register_structure_hook_func(_is_table, values.table)
         converter.register_structure_hook_factory(attrs.has, _record_hook)
         converter.register_structure_hook_func(has_kinds, _of_its_kind)
@@ -276,7 +277,8 @@ def _record_hook(cls: type[Any]) -> Callable[[Any, Any], Any]:
     overrides: dict[str, Any] = {}
     if issubclass(cls, Record):
         overrides |= {name: override(struct_hook=_fact_or_error) for name in fact_fields(cls)}
-        overrides |= {"about": override(omit=True)}
+        own = attrs.fields_dict(cls).keys()
+        overrides |= {name: override(omit=True) for name in NOT_IN_FILES & own}
     counts = known_or_not(cls) - figures.keys()
     overrides |= {name: override(struct_hook=_count_or_unknown) for name in counts}
     overrides |= {name: override(struct_hook=_figure_or_error) for name in figures}
@@ -382,6 +384,10 @@ def _count_or_unknown(value: Any, hint: Any) -> Any:  # noqa: ANN401 - cattrs' s
 
 def _is_table(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
     return get_origin(cls) is dict
+
+
+def _is_numbers(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    return bool(cls == tuple[PartNumber, ...])
 
 
 def _is_tuple(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type

@@ -7,10 +7,20 @@ import math
 from typing import Any
 
 from barwright.errors import SchemaError
-from barwright.parts.identity import Month
+from barwright.parts.identity import Month, PartNumber
 from barwright.registry.packs.refusals import wrong_type
 
-__all__ = ["LARGEST_WHOLE", "month", "number", "table", "text", "truth", "whole_number", "word"]
+__all__ = [
+    "LARGEST_WHOLE",
+    "month",
+    "number",
+    "part_numbers",
+    "table",
+    "text",
+    "truth",
+    "whole_number",
+    "word",
+]
 
 LARGEST_WHOLE = 9999
 """Of a whole number."""
@@ -52,6 +62,27 @@ def truth(value: Any, _: Any) -> bool:  # noqa: ANN401 - whatever the file holds
 def month(value: Any, _: Any) -> Month:  # noqa: ANN401 - whatever the file holds
     """Take a month."""
     return Month.of(value)
+
+
+def part_numbers(value: Any, _: Any) -> tuple[PartNumber, ...]:  # noqa: ANN401 - whatever the file holds
+    """Take a table of numbers by their systems, of each one number or a list."""
+    if not isinstance(value, dict):
+        raise wrong_type(value, "a table of numbers by their systems, like { works = '71-20 455' }")
+    return tuple(
+        PartNumber(system, number)
+        for system, held in value.items()
+        for number in _numbers_of(held, system)
+    )
+
+
+def _numbers_of(held: Any, system: str) -> list[str]:  # noqa: ANN401 - whatever the file holds
+    """List the numbers of one system."""
+    listed: list[Any] = held if isinstance(held, list) else [held]
+    for number in listed:
+        if not isinstance(number, str):
+            # A bare number would lose its zeros in front.
+            raise wrong_type(number, "a part number in quotes, or a list of them", key=system)
+    return listed
 
 
 def word(value: Any, cls: type[enum.Enum]) -> enum.Enum:  # noqa: ANN401 - whatever the file holds

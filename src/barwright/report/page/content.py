@@ -236,7 +236,7 @@ def page_of(
     """
     return SheetPage(
         title=line_of(sheet.title),
-        vehicle=line_of(sheet.vehicle),
+        vehicle=line_of(sheet.vehicle_with_packs),
         headlines=lines_of(sheet.headlines),
         notes=lines_of(sheet.notes),
         cautions=lines_of(sheet.cautions),

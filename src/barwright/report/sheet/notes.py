@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from barwright.analysis.finding import Finding
+from barwright.parts.setup import Setup
 from barwright.report.sheet.headline import names_of
 from barwright.report.sheet.steps.step import side_by_side
 
-__all__ = ["notes"]
+__all__ = ["notes", "superseded"]
 
 
 def notes(corners: Sequence[tuple[str, Iterable[Finding]]]) -> Iterator[str]:
@@ -32,3 +33,20 @@ def notes(corners: Sequence[tuple[str, Iterable[Finding]]]) -> Iterator[str]:
         figures = f": {side_by_side(found)}" if any(found.values()) else ""
         line = f"{where}{what}{figures}"
         yield f"{line[0].upper()}{line[1:]}"
+
+
+def superseded(setups: Iterable[Setup]) -> Iterator[str]:
+    """Say which parts of some corners are superseded, each once, and by what.
+
+    Parameters
+    ----------
+    setups : iterable of Setup
+        The corners, with the parts that go on.
+
+    Yields
+    ------
+    str
+    """
+    parts = (part for setup in setups for part in setup.parts.values())
+    for part in {part.id: part for part in parts if part.replaced_by}.values():
+        yield f"{part.title} ({part.id}) is superseded by {' or '.join(part.replaced_by)}"

@@ -19,6 +19,7 @@ from barwright.analysis.strength.strength import Strength
 from barwright.errors import SchemaError
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.identity import PartNumber
 from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
@@ -26,7 +27,7 @@ from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.headline import names_of, planned_lines
-from barwright.report.sheet.notes import notes
+from barwright.report.sheet.notes import notes, superseded
 from barwright.report.sheet.rows import (
     SheetMeasurement,
     SheetRow,
@@ -35,7 +36,7 @@ from barwright.report.sheet.rows import (
     rows_together,
 )
 from barwright.report.sheet.sheet_cautions import sheet_cautions
-from barwright.report.sheet.sources import estimates_noted, sources_of
+from barwright.report.sheet.sources import estimates_noted, packs_of, sources_of
 from barwright.report.sheet.steps.stages import stages
 from barwright.report.sheet.steps.step import SheetStage, SheetStep, steps_together
 from barwright.report.sheet.steps.unloading_steps import refusal
@@ -58,12 +59,21 @@ class SheetPart(Summarised):
         The part.
     replaces : str
         Title of the part that is on the vehicle now; empty if it stays.
+    numbers : tuple of PartNumber
+        Numbers that it is ordered by.
+    paint : str
+        Paint mark that it is told by.
+    replaced_by : tuple of str
+        Ids of the parts that supersede it.
     """
 
     kind: str
     id: str
     title: str
     replaces: str
+    numbers: tuple[PartNumber, ...] = ()
+    paint: str = ""
+    replaced_by: tuple[str, ...] = ()
 
     @property
     def line(self) -> str:
@@ -181,6 +191,8 @@ class BenchSheet(Summarised):
         What is worked out, in the order of the job.
     sources : tuple of str
         Sources of the figures, and whether they are measured or invented.
+    packs : tuple of str
+        Packs of the vehicle and its parts that have a version, each with it.
     """
 
     title: str
@@ -195,6 +207,7 @@ class BenchSheet(Summarised):
     measurements: tuple[SheetMeasurement, ...]
     corners: tuple[CornerSheet, ...]
     sources: tuple[str, ...]
+    packs: tuple[str, ...] = ()
 
     def _told(self) -> str:
         """Show its headline."""
@@ -204,6 +217,11 @@ class BenchSheet(Summarised):
     def headline(self) -> str:
         """The answer for all corners."""
         return " ".join(self.headlines)
+
+    @property
+    def vehicle_with_packs(self) -> str:
+        """The vehicle, and the packs that it rests on with their versions."""
+        return f"{self.vehicle} ({', '.join(self.packs)})" if self.packs else self.vehicle
 
     @property
     def outcome(self) -> Outcome:
@@ -266,6 +284,7 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
         headlines=(*planned_lines(works), *_refused(corners)),
         notes=(
             *notes([(corner.corner, corner.findings) for corner in corners]),
+            *superseded(corner.setup for corner in job.corners),
             *estimates_noted(
                 in_units(one, system) for found in worked_out for one in found.rests_on
             ),
@@ -277,6 +296,7 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
         measurements=measurements(works, system),
         corners=corners,
         sources=sources_of(job),
+        packs=packs_of(corner.setup for corner in job.corners),
     )
 
 
@@ -362,6 +382,9 @@ def _part_lines(setup: Setup, present: Setup) -> list[SheetPart]:
             kind=_ANCHORS.get(type(part), kind),
             id=part.id,
             title=part.title,
+            numbers=part.numbers,
+            paint=part.paint,
+            replaced_by=part.replaced_by,
             replaces=old.title if (old := present.parts.get(kind)) and part != old else "",
         )
         for kind, part in setup.parts.items()

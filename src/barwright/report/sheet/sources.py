@@ -8,11 +8,12 @@ import attrs
 
 from barwright.analysis.tolerance.unmeasured import EstimatedFigure, UnmeasuredSource
 from barwright.parts.record import Record
+from barwright.parts.setup import Setup
 from barwright.parts.source import Figure, SourceKind
 from barwright.registry.jobs.job import Job
 from barwright.units import shown
 
-__all__ = ["estimates", "estimates_noted", "sources_of"]
+__all__ = ["estimates", "estimates_noted", "packs_of", "sources_of"]
 
 _MOST = 6
 
@@ -31,6 +32,24 @@ def sources_of(job: Job) -> tuple[str, ...]:
         Each with how it came to its figures.
     """
     return tuple(sorted(f"{source} ({kind.value})" for source, kind in _kinds(job)))
+
+
+def packs_of(setups: Iterable[Setup]) -> tuple[str, ...]:
+    """Name the packs of some vehicles and their parts that have a version, each once.
+
+    Parameters
+    ----------
+    setups : iterable of Setup
+        Their corners.
+
+    Returns
+    -------
+    tuple of str
+        Pack and version, the vehicle's pack first.
+    """
+    parts = (part for setup in setups for part in (setup.chassis, *setup.parts.values()))
+    named = (f"{p.id.partition(':')[0]} {p.pack_version}" for p in parts if p.pack_version)
+    return tuple(dict.fromkeys(named))
 
 
 def _kinds(job: Job) -> set[tuple[str, SourceKind]]:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from barwright.analysis.across.donors import Donors
 from barwright.analysis.finding import Finding
 from barwright.analysis.fit.length_fit import LengthFit
-from barwright.report.text.layout.page import Page, page_of
+from barwright.report.text.layout.page import Page, Section, page_of
 from barwright.report.text.layout.tables import Grid, Note, finding_lines, or_none, pairs, table
 from barwright.units import shown
 
@@ -66,6 +66,7 @@ def donors_text(answer: Donors) -> Page:
     return page_of(
         answer,
         *_combinations(answer),
+        *_numbers(answer),
         *_fit_tables(answer.fit),
         findings=_fit_findings(answer.fit, reasons),
     )
@@ -87,6 +88,16 @@ def _combinations(answer: Donors) -> Iterator[Grid]:
             ", ".join(change.topic.value for change in donor.fit.changes),
         )
     yield rows
+
+
+def _numbers(answer: Donors) -> Iterator[Section]:
+    """List what the donors are ordered by, as far as that is known."""
+    ordered = {donor.arm_id: donor.arm_numbers for donor in answer.combinations}
+    ordered |= {donor.anchor_id: donor.anchor_numbers for donor in answer.combinations}
+    known = {part: ", ".join(map(str, numbers)) for part, numbers in ordered.items() if numbers}
+    if known:
+        lines = (Note(f"{part}: {numbers}") for part, numbers in sorted(known.items()))
+        yield Section("Part numbers", tuple(lines))
 
 
 def donors_row(answer: Donors) -> dict[str, str]:

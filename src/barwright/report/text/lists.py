@@ -37,14 +37,15 @@ def _how_many(found: Sequence[object], what: str) -> Note:
 
 def parts_text(parts: Sequence[Part]) -> Page:
     """Show how many parts there are, and which, with the figures that tell them apart."""
-    rows = table("part", "title", "figures")
+    has_names = any(part.ordered_by for part in parts)
+    rows = table("part", "title", "figures", *(["ordered by"] if has_names else []))
     for part in parts:
         named = [
             f"{name.replace('_', ' ')} {shown(value, 1)}"
             for name in _TELLING
             if (value := getattr(part, name, None)) is not None
         ]
-        rows.add_row(part.id, part.title, ", ".join(named))
+        rows.add_row(part.id, part.title, ", ".join(named), *([part.ordered_by] * has_names))
     return Page(headlines=(_how_many(parts, "part"),), parts=(rows,))
 
 

@@ -21,7 +21,7 @@ def sheet_text(sheet: BenchSheet) -> Shown:
     """Show a bench sheet."""
     return stacked(
         *map(heading, sheet.headlines),
-        f"{sheet.title}: {sheet.vehicle}",
+        f"{sheet.title}: {sheet.vehicle_with_packs}",
         *(marked("*", note) for note in sheet.notes),
         *(marked("!", caution) for caution in sheet.cautions),
         *_parts(sheet),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from barwright.analysis.tolerance.unmeasured import UNSOURCED, UnmeasuredSource
-from barwright.analysis.trail import Trail, TrailLine
+from barwright.analysis.trail import Trail, TrailLine, TrailPart
 from barwright.analysis.trail_facts import TrailFact, value_in_words
 from barwright.registry.overlays.preference import Preference
 from barwright.report.safe_text import one_line
@@ -74,6 +74,7 @@ def trail_text(answer: Trail) -> Page:
         answer,
         rows,
         *facts,
+        Section("Parts", tuple(map(_part, answer.parts))),
         Section("Sources", tuple(_sources(told))),
         findings=(
             *_asked_for(answer),
@@ -146,6 +147,19 @@ def _correction(line: TrailLine | TrailFact) -> str:
         was = f"{value_in_words(line.replaces.value)} by {line.replaces.source}"
     name = line.figure if isinstance(line, TrailLine) else line.fact
     return f"{_name(name)} was {was}; corrected: {line.why}"
+
+
+def _part(part: TrailPart) -> Note:
+    """Say what names a part: its pack's version, numbers, paint mark, what supersedes it."""
+    version = f" (version {part.pack_version})" if part.pack_version else ""
+    said = (
+        *map(str, part.numbers),
+        f"paint {part.paint}" if part.paint else "",
+        f"replaces {', '.join(part.replaces)}" if part.replaces else "",
+        f"superseded by {' or '.join(part.replaced_by)}" if part.replaced_by else "",
+        *part.remarks,
+    )
+    return marked("", "; ".join(filter(None, (f"{part.place}: {part.id}{version}", *said))))
 
 
 def _sources(lines: Iterable[TrailLine | TrailFact]) -> Iterator[Note]:

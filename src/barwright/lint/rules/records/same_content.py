@@ -16,7 +16,8 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     first: dict[tuple[object, ...], str] = {}
     for place, part in subject.records:
         # Two steels may well have the same moduli, and two parts may differ in what is unknown.
-        if isinstance(part, Material) or part.id in subject.gaps:
+        # A superseded part may differ from its successor in nothing but its number.
+        if isinstance(part, Material) or part.id in subject.gaps or part.replaced_by:
             continue
         known = first.setdefault(content(part), place.of)
         if known != place.of:

@@ -36,6 +36,7 @@ from barwright.report.sheet.steps.bar_end_steps import end_steps, on_key, painti
 from barwright.report.sheet.steps.step import CornerStep, only_if
 from barwright.report.sheet.steps.step_words import (
     anchor_line,
+    called,
     freed,
     lies,
     marked_with,
@@ -93,7 +94,7 @@ class CornerSteps:
         yield CornerStep("Clean the splines of the bar and of both sockets.")
         yield CornerStep(
             "In good light, inspect the bar you are fitting: {bar}.",
-            bar=self._setup.bar.title,
+            bar=called(self._setup.bar),
         )
         yield CornerStep(
             "Read the side mark on its end: the left bar goes left, the right bar right."

@@ -12,6 +12,7 @@ from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = [
     "anchor_line",
+    "called",
     "freed",
     "lies",
     "marked_with",
@@ -56,6 +57,11 @@ def freed(part: Part) -> str:
     if isinstance(part, Adjuster) and part.is_screwed:
         return "Screw the bolt out of its cross-member."
     return _FREE[type(part)]
+
+
+def called(part: Part) -> str:
+    """Say what a part is called, and what it is told by in a store."""
+    return f"{part.title} ({part.ordered_by})" if part.ordered_by else part.title
 
 
 def anchor_line(setup: Setup) -> str:
