@@ -442,6 +442,9 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     "P201": stale_entry_point,
     "P301": two_packs_of_one_id,
     "P401": lambda box: box.pack("pack.toml", "schema = 2", "schema = 3"),
+    "P402": lambda box: box.pack(
+        "pack.toml", 'licence = "CC0-1.0"', 'licence = "CC0-1.0"\nrequires_barwright = ">=99"'
+    ),
     "P501": changed_since_it_was_locked,
     "P502": lambda box: bw.read_lock(changed_pack(box.folder, "pack.toml", "", "") / "pack.toml"),
     "U101": fault_of_the_program,

@@ -90,6 +90,7 @@ CODES = {
     "P201": "a pack whose folder cannot be found",
     "P301": "an identifier claimed by two packs",
     "P401": "a pack written for another version of the format",
+    "P402": "a pack that requires another version of barwright",
     "P501": "a pack that differs from the lock",
     "P502": "a lock with problems",
     "U101": "a fault of the program",

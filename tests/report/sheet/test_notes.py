@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import attrs
+
 import barwright as bw
-from barwright.report.sheet.notes import notes
+from barwright.report.sheet.notes import notes, superseded
 from sample_records import make_setup
 from sheet_corners import sheet_of
 
@@ -45,3 +47,22 @@ def test_the_finding_that_a_refusal_says_is_no_note() -> None:
     reason = sheet.corners[0].reindex.findings[0]
     assert reason.text in sheet.headline
     assert not any(reason.text in note for note in sheet.notes)
+
+
+def test_a_superseded_part_is_told_once_with_what_replaces_it() -> None:
+    old = attrs.evolve(make_setup().damper, replaced_by=("t:damper/a", "t:damper/b"))
+    setup = make_setup().with_parts(damper=old)
+    line = f"{old.title} ({old.id}) is superseded by t:damper/a or t:damper/b"
+    assert list(superseded([setup, setup])) == [line]
+    assert list(superseded([make_setup()])) == []
+    assert line in sheet_of(setup, wanted=bw.Wanted(height="404 mm")).notes
+
+
+def test_the_bar_that_goes_in_is_named_by_number_and_paint() -> None:
+    numbers = (bw.parts.PartNumber("works", "71-20 455"),)
+    bar = attrs.evolve(make_setup().bar, numbers=numbers, paint="red", pack_version="1.2")
+    sheet = sheet_of(make_setup().with_parts(bar=bar), wanted=bw.Wanted(height="404 mm"))
+    lines = [step.line for step in sheet.steps]
+    assert any(f"{bar.title} (works 71-20 455, paint red)." in line for line in lines)
+    assert sheet.packs == (f"{bar.id.partition(':')[0]} 1.2",)
+    assert sheet.vehicle_with_packs == f"{sheet.vehicle} ({sheet.packs[0]})"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import attrs
+
 import barwright as bw
 from barwright.report.text.fit import donors_row, donors_text, fit_row, fit_text
 from sample_records import make_bar, make_end, make_setup
@@ -35,6 +37,18 @@ def test_donors_are_shown_where_a_bar_does_not_fit() -> None:
     assert "No arm and anchor of the installed packs makes it fit." in none
     fits = folded(donors_text(bw.donors(van, parts=[])))
     assert fits.startswith("The bar fits")
+
+
+def test_what_donors_are_ordered_by_is_listed() -> None:
+    setup = make_setup()
+    own = setup.anchor
+    numbers = (bw.parts.PartNumber("works", "9-1"), bw.parts.PartNumber("counter", "7"))
+    other = attrs.evolve(own, id="t:tube/other", socket_position="836 mm", numbers=numbers)
+    bar = make_bar(length="900 mm")
+    answer = bw.donors(setup.with_parts(bar=bar), parts=[other])
+    assert [donor.anchor_numbers for donor in answer.combinations] == [numbers]
+    shown = folded(donors_text(answer))
+    assert "Part numbers t:tube/other: works 9-1, counter 7" in shown
 
 
 def test_the_best_donors_stand_in_a_row() -> None:

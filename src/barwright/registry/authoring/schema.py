@@ -32,11 +32,13 @@ from barwright.registry.authoring.required_keys import (
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.header import VERSION
 from barwright.registry.packs.inherited import LIKE, WITHOUT
 from barwright.registry.packs.keys import key_of, kinds_of
 from barwright.registry.packs.load import BESIDE_THE_HEADER
 from barwright.registry.packs.pack import KINDS, SCHEMA, PackHeader
 from barwright.registry.packs.record_loader import NAME
+from barwright.registry.packs.requirement import REQUIREMENT
 from barwright.registry.packs.values import LARGEST_WHOLE
 from barwright.units import UNKNOWN, Kind, Range, a_kind, listed, pattern_of
 
@@ -144,6 +146,8 @@ class _Writer:
         said = properties["schema"]["description"]
         properties["schema"] = {"const": SCHEMA, "description": said}
         properties["id"] |= _ID
+        properties["version"] |= {"pattern": f"^{VERSION.pattern}$"}
+        properties["requires_barwright"] |= {"pattern": f"^(?:{REQUIREMENT})$"}
         beside = {name: self._table_list(PROOFS[name]) for name in sorted(BESIDE_THE_HEADER)}
         return header | {"properties": properties | beside}
 

@@ -42,6 +42,7 @@ from barwright.registry.index.file import (
 from barwright.registry.index.note import Known, Note, read_note, seen, write_note
 from barwright.registry.packs.load import STANDARDS, load_snapshot, standards
 from barwright.registry.packs.pack import Pack
+from barwright.registry.packs.requirement import own_version
 
 __all__ = ["Indexed", "index_of"]
 
@@ -244,6 +245,7 @@ def state() -> str:
     if not files:
         raise FileNotFoundError(package)
     items = [(path.name, path.read_bytes()) for path in files]
+    items.append(("barwright", own_version().encode()))
     for library in _LIBRARIES:
         spec = importlib.util.find_spec(library)
         stat = Path(spec.origin or "").stat() if spec else None

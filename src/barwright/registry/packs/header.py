@@ -10,7 +10,10 @@ from barwright.registry.packs.pack import PackHeader
 from barwright.registry.packs.record_loader import check_name
 from barwright.registry.packs.structure import Structurer
 
-__all__ = ["read_header"]
+__all__ = ["VERSION", "read_header"]
+
+VERSION = re.compile(r"[0-9A-Za-z][0-9A-Za-z.+-]{0,31}")
+"""What the version of a pack looks like."""
 
 
 def read_header(table: dict[str, Any], cls: type[PackHeader]) -> PackHeader:
@@ -32,12 +35,26 @@ def read_header(table: dict[str, Any], cls: type[PackHeader]) -> PackHeader:
     ExceptionGroup
         All problems of its keys.
     SchemaError
-        S205 for an id that cannot be one, or that two sources have.
+        S205 for an id that cannot be one, or that two sources have; S204 for a version that
+        cannot be one.
     """
     header = Structurer(file=HEADER).structure(table, cls)
     check_name(header.id, "id", HEADER)
+    _check_version(header.version)
     _check_sources(header)
     return header
+
+
+def _check_version(version: str) -> None:
+    if version and not VERSION.fullmatch(version):
+        raise SchemaError(
+            "S204",
+            value=version,
+            expected="a version of digits, letters, points and + or -, at most 32 characters",
+            remedy="write it like '1.2.0'",
+            key="version",
+            file=HEADER,
+        )
 
 
 def _check_sources(header: PackHeader) -> None:

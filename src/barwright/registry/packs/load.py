@@ -22,6 +22,7 @@ from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, Pack, PackHeader, PackInfo
 from barwright.registry.packs.record_loader import RecordLoader
 from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.requirement import check_requirement
 
 __all__ = [
     "BESIDE_THE_HEADER",
@@ -197,6 +198,7 @@ def _read_with(
     try:
         whole = _table(snapshot, HEADER)
         check_records({HEADER: whole})
+        check_requirement(whole)
         written_for = version_of(whole)
         whole = migrated(HEADER, whole, version=written_for)
         table = {key: value for key, value in whole.items() if key not in BESIDE_THE_HEADER}
