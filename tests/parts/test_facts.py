@@ -15,7 +15,7 @@ from barwright.units import unknown, unknown_count
     ("cls", "facts"),
     [
         (bw.parts.BarEnd, {"teeth", "form", "blanks"}),
-        (bw.parts.Adjuster, {"lever_lies", "property_class"}),
+        (bw.parts.Adjuster, {"lever_lies", "property_class", "paint", "remarks"}),
         (Axle, {"bar_axis", "arm_direction", "arm_axis", "entry", "load_at"}),
     ],
 )

@@ -294,6 +294,7 @@ class Registry(PartLookup):
         """
         return tuple(self.store.ids(kind))
 
+    @checks_arguments
     def parts(self, words: str = "") -> tuple[Part, ...]:
         """Return all parts of all packs, vehicles left out, or those that words describe, by id.
 

@@ -61,7 +61,7 @@ def test_a_superseded_part_is_told_once_with_what_replaces_it() -> None:
 def test_the_bar_that_goes_in_is_named_by_number_and_paint() -> None:
     numbers = (bw.parts.PartNumber("works", "71-20 455"),)
     bar = attrs.evolve(make_setup().bar, numbers=numbers, paint="red", pack_version="1.2")
-    sheet = sheet_of(make_setup().with_parts(bar=bar), wanted=bw.Wanted(height="404 mm"))
+    sheet = sheet_of(make_setup().with_parts(bar=bar))
     lines = [step.line for step in sheet.steps]
     assert any(f"{bar.title} (works 71-20 455, paint red)." in line for line in lines)
     assert sheet.packs == (f"{bar.id.partition(':')[0]} 1.2",)

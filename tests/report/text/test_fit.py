@@ -43,8 +43,8 @@ def test_what_donors_are_ordered_by_is_listed() -> None:
     setup = make_setup()
     own = setup.anchor
     numbers = (bw.parts.PartNumber("works", "9-1"), bw.parts.PartNumber("counter", "7"))
-    other = attrs.evolve(own, id="t:tube/other", socket_position="836 mm", numbers=numbers)
-    bar = make_bar(length="900 mm")
+    other = attrs.evolve(own, id="t:tube/other", socket_position="868 mm", numbers=numbers)
+    bar = make_bar(length="1000 mm")
     answer = bw.donors(setup.with_parts(bar=bar), parts=[other])
     assert [donor.anchor_numbers for donor in answer.combinations] == [numbers]
     shown = folded(donors_text(answer))
