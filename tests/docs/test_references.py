@@ -24,7 +24,7 @@ from barwright.registry.discovery.entry_points import GROUP
 from barwright.registry.packs.checks import PROOFS
 from barwright.registry.packs.keys import key_of
 from barwright.registry.packs.pack import KINDS, PackHeader
-from barwright.units import reader
+from barwright.units import slips
 
 DOCS = Path(__file__).parents[2] / "docs"
 
@@ -293,7 +293,7 @@ def test_what_shops_write_is_answered_with_what_to_write_instead(cells: list[str
 def test_the_table_covers_every_spelling_that_the_program_knows_the_meaning_of() -> None:
     said = " ".join(code(cells[0]).lower() for cells in REFUSED)
     # The table of the program has no public name, since it is only advice.
-    assert [word for word in reader.MEANT if word not in said] == []
+    assert [word for word in slips.MEANT if word not in said] == []
 
 
 def test_the_table_of_answers_is_what_a_reader_of_either_system_is_given() -> None:

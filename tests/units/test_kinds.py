@@ -7,7 +7,7 @@ import pytest
 from barwright.errors import QuantityError
 from barwright.units import HEIGHT_PER_TURN, LENGTH, STRESS, in_system, shown, to_kind
 from barwright.units.kinds import KINDS, SYSTEMS, Kind, a_kind
-from barwright.units.reader import MEANT
+from barwright.units.slips import MEANT
 
 # Written down by hand: a kind as messages name it, and its unit in either system.
 GIVEN = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from decimal import Decimal
 from typing import Any
 
@@ -129,6 +130,17 @@ def test_every_spelling_is_the_unit_that_pint_calls_by_that_name(kind: Kind, uni
         ("742.0mm+/-0.4mm", "742.0 mm", "0.4 mm"),
         ("742.0 mm +/- 0.4 mm", "742.0 mm", "0.4 mm"),
         ("1 in ± 0.4 mm", "1 in", "0.4 mm"),
+        ("742.0 mm +0.4 mm -0.1 mm", "742.15 mm", "0.25 mm"),
+        ("742mm+0.4mm -0.1mm", "742.15 mm", "0.25 mm"),
+        ("742 mm +0.4 mm 0", "742.2 mm", "0.2 mm"),
+        ("742 mm 0 -0.1 mm", "741.95 mm", "0.05 mm"),
+        ("742 mm +0 mm -0.10 mm", "741.95 mm", "0.05 mm"),
+        ("25 mm -0.02 mm -0.041 mm", "24.9695 mm", "0.0105 mm"),
+        ("25 mm +0.3 mm +0.1 mm", "25.2 mm", "0.1 mm"),
+        ("1 in +2.54 mm 0", "1.05 in", "0.05 in"),
+        ("741 mm to 743 mm", "742 mm", "1 mm"),
+        ("-1mm to  743mm", "371 mm", "372 mm"),
+        ("1 in to 50.8 mm", "1.5 in", "0.5 in"),
     ],
 )
 def test_ways_to_write_a_figure(text: str, value: str, tolerance: str | None) -> None:
@@ -223,7 +235,46 @@ REFUSALS: list[tuple[object, Kind, str, str]] = [
     ("3 turns", TURNS, "Q201", "write '3 turn'"),
     ("300 lbs", MASS, "Q201", "write '300 lb'"),
     ("900 N/mm2", STRESS, "Q201", "write '900 MPa'"),
-    ("25 mm ± 2 %", LENGTH, "Q201", "give it in mm, cm, m, in or ft"),
+    ("25 mm ± 2 %", LENGTH, "Q303", "write it in mm, cm, m, in or ft"),
+    ("14 deg ± 2 %", ANGLE, "Q303", "write it in deg or rad"),
+    ("1 turn +2 % 0", TURNS, "Q303", "write it in turn"),
+    ("0 kg ± 2 %", MASS, "Q303", "write it in kg or lb"),
+    ("77 ± 5 %", SHEAR_MODULUS, "Q105", "write '77 GPa ± 5 %'"),
+    ("77 GPa ± 5 percent", SHEAR_MODULUS, "Q201", "write '%' for 'percent'"),
+    ("77 GPa ± 0 %", SHEAR_MODULUS, "Q303", "leave the tolerance out if it is not known"),
+    ("742 mm +0.4/-0.1", LENGTH, "Q105", "write '742 mm +0.4 mm -0.1 mm'"),
+    ("742 +0.4/-0.1", LENGTH, "Q105", "write '742 mm +0.4 mm -0.1 mm'"),
+    ("742 mm +0.4/0", LENGTH, "Q105", "write '742 mm +0.4 mm 0'"),
+    ("742 mm -0.1/+0.4", LENGTH, "Q105", "write '742 mm +0.4 mm -0.1 mm'"),
+    ("742 mm +0.4 mm/-0.1 mm", LENGTH, "Q104", "write '742 mm +0.4 mm -0.1 mm'"),
+    ("742 mm +0.4mm/-0.1mm", LENGTH, "Q104", "write '742 mm +0.4mm -0.1mm'"),
+    ("742 mm +0.4 -0.1 mm", LENGTH, "Q105", "write '742 mm +0.4 mm -0.1 mm'"),
+    ("742 mm + 0.4 mm - 0.1 mm", LENGTH, "Q104", "write '742 mm +0.4 mm -0.1 mm'"),
+    ("742 mm +0,4 mm -0,1 mm", LENGTH, "Q101", "write '742 mm +0.4 mm -0.1 mm'"),
+    ("742 mm +0.4/-0.1 km", LENGTH, "Q104", "write it like '12.5 mm', in mm, cm, m, in or ft"),
+    ("−742 mm", LENGTH, "Q104", "write '-742 mm'"),
+    ("742 mm +0.4 kg -0.1 mm", LENGTH, "Q202", "give it in mm, cm, m, in or ft"),
+    ("742 mm -0.1 mm +0.4 mm", LENGTH, "Q303", "write '742 mm +0.4 mm -0.1 mm'"),
+    ("742 mm 0 +0.4 mm", LENGTH, "Q303", "write '742 mm +0.4 mm 0'"),
+    ("742 mm 0 0", LENGTH, "Q303", "leave the tolerance out if it is not known"),
+    ("742 mm +1 mm +1 mm", LENGTH, "Q303", "leave the tolerance out if it is not known"),
+    ("742 mm 0", LENGTH, "Q104", "write it like '12.5 mm', in mm, cm, m, in or ft"),
+    (
+        *("742 mm +0.4 mm", LENGTH, "Q303"),
+        "write '742 mm +0.4 mm 0' if it is never less, or '742 mm ± 0.4 mm'",
+    ),
+    (
+        *("742 mm -0.1mm", LENGTH, "Q303"),
+        "write '742 mm 0 -0.1 mm' if it is never more, or '742 mm ± 0.1 mm'",
+    ),
+    ("741-743 mm", LENGTH, "Q105", "write '741 mm to 743 mm'"),
+    ("741 mm - 743 mm", LENGTH, "Q105", "write '741 mm to 743 mm'"),
+    ("741 … 743 mm", LENGTH, "Q105", "write '741 mm to 743 mm'"),
+    ("741 to 743", LENGTH, "Q105", "write '741 mm to 743 mm'"),
+    ("741 to 743 km", LENGTH, "Q104", "write it like '12.5 mm', in mm, cm, m, in or ft"),
+    ("743 mm to 741 mm", LENGTH, "Q303", "write '741 mm to 743 mm'"),
+    ("743 mm to 743 mm", LENGTH, "Q303", "write '743 mm'"),
+    ("741 mm to 743 kg", LENGTH, "Q202", "give it in mm, cm, m, in or ft"),
     ("25 thou", LENGTH, "Q201", "give it in mm, cm, m, in or ft"),
     ("25 kg", LENGTH, "Q202", "give it in mm, cm, m, in or ft"),
     ("5 J", TORQUE, "Q202", "give it in N*m, lbf*ft or lbf*in"),
@@ -302,12 +353,104 @@ def test_what_no_real_part_can_have(allowed: Range, right: list[str], wrong: lis
         assert refusal(text, allowed=allowed).code == "Q302"
 
 
-def read_or_refused(text: str, kind: Kind) -> Reading | QuantityError:
+def read_or_refused(text: str, kind: Kind, allowed: Range = "any") -> Reading | QuantityError:
     """What a text is read as, or the error that it is refused with."""
     try:
-        return read_figure(text, kind, key="field")
+        return read_figure(text, kind, key="field", allowed=allowed)
     except QuantityError as error:
         return error
+
+
+@pytest.mark.parametrize(
+    ("text", "allowed", "code"),
+    [
+        ("0 mm to 3 mm", "positive", "Q302"),
+        ("3 mm +1 mm -3 mm", "positive", "Q302"),
+        ("0 mm +1 mm -0.5 mm", "zero or more", "Q302"),
+        ("0 mm +1 mm 0", "zero or more", ""),
+        ("0 mm ± 5 %", "zero or more", "Q303"),
+        ("3 mm ± 100 %", "positive", "Q303"),
+        ("3 mm ± 99 %", "positive", ""),
+        ("-3 mm ± 50 %", "zero or less", ""),
+        ("3 mm -3 mm", "positive", "Q302"),
+        ("3 mm +1e300 mm 0", "positive", "Q302"),
+    ],
+)
+def test_both_limits_must_be_possible(text: str, allowed: Range, code: str) -> None:
+    outcome = read_or_refused(text, LENGTH, allowed)
+
+    assert (outcome.code if isinstance(outcome, QuantityError) else "") == code
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "value", "tolerance"),
+    [
+        ("77.2 GPa ± 5 %", SHEAR_MODULUS, "77.2 GPa", "3.86 GPa"),
+        ("77.2 GPa±5%", SHEAR_MODULUS, "77.2 GPa", "3.86 GPa"),
+        ("48 N·m/deg ± 10 %", TORSIONAL_RATE, "48 N*m/deg", "4.8 N*m/deg"),
+        ("-0.4 N/mm ± 50 %", WHEEL_RATE, "-0.4 N/mm", "0.2 N/mm"),
+        ("200 N +10 % -5 %", FORCE, "205 N", "15 N"),
+    ],
+)
+def test_a_share_is_of_the_figure(text: str, kind: Kind, value: str, tolerance: str) -> None:
+    reading = read_figure(text, kind, key="")
+
+    assert reading.value == to_kind(value, kind, key="")
+    assert reading.tolerance == to_kind(tolerance, kind, key="")
+    assert reading.written == text
+
+
+def test_what_value_and_tolerance_do_not_say_is_kept_as_written() -> None:
+    for text in ("742 mm", "742 mm ± 1 mm"):
+        assert read_figure(text, LENGTH, key="").written == ""
+    assert read_figure(" 741 mm  to 743 mm", LENGTH, key="").written == "741 mm to 743 mm"
+
+
+def test_one_limit_leaves_the_tolerance_unknown_where_that_will_do() -> None:
+    reading = read_figure("742 mm +0.4 mm", LENGTH, key="", one_limit=True)
+
+    assert reading == Reading(to_kind("742 mm", LENGTH, key=""), None, "742 mm +0.4 mm")
+
+
+TENTHS = st.integers(min_value=-9999, max_value=9999).map(lambda n: Decimal(n) / 10)
+
+
+@given(
+    nominal=TENTHS,
+    limits=st.tuples(TENTHS, TENTHS).filter(lambda pair: pair[0] != pair[1]).map(sorted),
+    pick=st.sampled_from(SPELLINGS),
+)
+def test_limits_are_read_back_as_they_are_written(
+    nominal: Decimal, limits: list[Decimal], pick: tuple[Kind, str]
+) -> None:
+    """As deviations from a figure and as a range; the middle is that of decimal arithmetic."""
+    kind, unit = pick
+    low, high = limits
+
+    unequal = f"{nominal} {unit} {high:+} {unit} {low:+} {unit}"
+    between = f"{nominal + low} {unit} to {nominal + high} {unit}"
+
+    for text in (unequal, between):
+        reading = read_figure(text, kind, key="")
+        assert reading.tolerance is not None
+        assert reading.value.magnitude == float(nominal + (low + high) / 2)
+        assert reading.tolerance.magnitude == float((high - low) / 2)
+        assert unit_spelling(reading.value) == unit_spelling(reading.tolerance) == unit
+        again = read_figure(reading.written, kind, key="")
+        assert again == reading
+
+
+HOSTILE = ["1 mm" + " " * 59 + "x", "1 mm +1" + " " * 50 + "x", "1 " * 32, "1mm" + "-1" * 30]
+HOSTILE += ["1 to " * 12, "1 m" + " 0" * 30, "1 mm" + " +1" * 20, "+" * 64, "1 mm +1 mm/" * 5]
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_no_text_keeps_the_reader_busy(text: str) -> None:
+    started = time.process_time()
+
+    refusal(text)
+
+    assert time.process_time() - started < 0.1
 
 
 NEAR_FIGURES = st.text(alphabet="0123456789.,eE+-±/*·'\"° mnNlbfindegkPaµ%\t", max_size=80)

@@ -59,6 +59,9 @@ class TrailLine(Summarised):
         Its value.
     tolerance : Quantity, optional
         Half width of the interval that it lies in.
+    written : str
+        What its file says, where value and tolerance do not say the same, like ``742 mm +0.4 mm
+        0``.
     source : str
         ``pack:source``; ``caller`` for a program or a job, ``left out`` for what counts
         where a record leaves it out.
@@ -89,6 +92,7 @@ class TrailLine(Summarised):
     figure: str
     value: Quantity
     tolerance: Quantity | None
+    written: str = ""
     source: str
     source_kind: SourceKind | None
     note: str
@@ -294,6 +298,7 @@ def _line(
         figure=held.path,
         value=held.value,
         tolerance=known.tolerance,
+        written=known.written,
         source=LEFT_OUT if is_left_out(held) else known.source,
         source_kind=known.source_kind,
         note=found.note if found else "",

@@ -107,5 +107,5 @@ def _figure(name: str, value: FigureLike, kind: Kind, allowed: Range) -> Figure:
     """Read a figure, of a text its ± too."""
     if isinstance(value, str):
         read = read_figure(value, kind, key=name, allowed=allowed)
-        return Figure(value=read.value, tolerance=read.tolerance)
+        return Figure(value=read.value, tolerance=read.tolerance, written=read.written)
     return Figure(value=to_kind(value, kind, key=name, allowed=allowed))

@@ -76,6 +76,9 @@ class Figure(Summarised):
         The value that this speaks of.
     tolerance : Quantity, optional
         Half width of the interval it lies in; an estimated figure has one.
+    written : str
+        What the file says, where value and tolerance do not say the same: limits, a share, or
+        a single limit, which leaves the tolerance unknown.
     source : str
         ``pack:source``, or :data:`CALLER`.
     source_kind : SourceKind, optional
@@ -99,6 +102,7 @@ class Figure(Summarised):
 
     value: Quantity
     tolerance: Quantity | None = None
+    written: str = ""
     source: str = CALLER
     source_kind: SourceKind | None = None
     at: str = ""

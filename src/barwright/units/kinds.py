@@ -23,6 +23,7 @@ __all__ = [
     "KINDS",
     "LENGTH",
     "MASS",
+    "PLACES",
     "SHEAR_MODULUS",
     "STRESS",
     "SYSTEMS",
@@ -165,6 +166,9 @@ KINDS = (
     HEIGHT_PER_TURN,
 )
 """Every kind of quantity."""
+
+PLACES = (LENGTH, ANGLE, TURNS)
+"""Kinds of which a figure with either sign is a place: where its zero lies is anybody's choice."""
 
 # What a reader of either system is given for each unit that an answer may hold.
 SYSTEMS: dict[System, dict[str, str]] = {

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from barwright.units.kinds import Kind, Range
-from barwright.units.reader import NUMBER
+from barwright.units.grammar import NUMBER, PER_CENT
+from barwright.units.kinds import PLACES, Kind, Range
 
 __all__ = ["pattern_of"]
 
@@ -53,5 +53,10 @@ def pattern_of(kind: Kind, allowed: Range = "any") -> str:
     """
     unit = "|".join(re.escape(u).replace(r"\*", "[*·]") for u in kind.units)
     one = rf"{_PLAIN}\s*(?:{unit})"
-    spread = rf"(?:\s*(?:±|\+/-)\s*{_SIGNS['positive']}{one})?"
-    return rf"^\s*{_SIGNS[allowed]}{one}{spread}\s*$"
+    # A share of a place is refused, and so is one of nothing.
+    spread_unit = unit if kind in PLACES and allowed == "any" else f"{unit}|{PER_CENT}"
+    spread = rf"\s*(?:±|\+/-)\s*{_SIGNS['positive']}{_PLAIN}\s*(?:{spread_unit})"
+    deviation = rf"(?:(?=[+-]){_PLAIN}\s*(?:{spread_unit})|[+-]?{_ZERO}\s*(?:{spread_unit})?)"
+    unequal = rf"(?:\s+|\s*(?=[+-])){deviation}(?:\s+{deviation})?"
+    limits = rf"\s+to\s+{_SIGNS[allowed]}{one}"
+    return rf"^\s*{_SIGNS[allowed]}{one}(?:{spread}|{unequal}|{limits})?\s*$"

@@ -8,14 +8,14 @@ answered with what to write instead.
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 
 import attrs
 
 from barwright.errors import QuantityError
 from barwright.units.accept import accepted
+from barwright.units.grammar import FIGURE, LIMITS, LONGEST_TEXT, PER_CENT, UNEQUAL
 from barwright.units.kept import is_noted, note_range
-from barwright.units.kinds import UNITS, Kind, Range, a_kind, listed
+from barwright.units.kinds import PLACES, UNITS, Kind, Range, a_kind, listed
 from barwright.units.quantity import (
     LARGEST,
     Quantity,
@@ -23,81 +23,35 @@ from barwright.units.quantity import (
     is_quantity,
     quantity_of_unit,
     si,
+    unit_spelling,
 )
+from barwright.units.slips import bare, misread, wrong_unit
 from barwright.units.unknown import is_unknown
 
-__all__ = ["MEANT", "NUMBER", "Reading", "read_figure", "to_kind"]
+__all__ = ["Reading", "read_figure", "to_kind"]
 
-# What shops write, and what is meant.
-MEANT = {
-    "nm": "N*m",
-    "n-m": "N*m",
-    "n.m": "N*m",
-    "nm/deg": "N*m/deg",
-    "nm/rad": "N*m/rad",
-    "lb/in": "lbf/in",
-    "lbs/in": "lbf/in",
-    "lb-in": "lbf*in",
-    "in-lb": "lbf*in",
-    "in-lbs": "lbf*in",
-    "lb-ft": "lbf*ft",
-    "ft-lb": "lbf*ft",
-    "ft-lbs": "lbf*ft",
-    "lb*in": "lbf*in",
-    "lb*ft": "lbf*ft",
-    "ft*lb": "lbf*ft",
-    "lbf-ft": "lbf*ft",
-    "lbf-in": "lbf*in",
-    "ft-lb/deg": "lbf*ft/deg",
-    "lb-ft/deg": "lbf*ft/deg",
-    "lb/inch": "lbf/in",
-    "lbs/inch": "lbf/in",
-    "lbs": "lb",
-    "kgs": "kg",
-    "inch": "in",
-    "inches": "in",
-    '"': "in",
-    "″": "in",
-    "foot": "ft",
-    "feet": "ft",
-    "°": "deg",
-    "degree": "deg",
-    "degrees": "deg",
-    "n*m/°": "N*m/deg",
-    "nm/°": "N*m/deg",
-    "turns": "turn",
-    "rev": "turn",
-    "mm/rev": "mm/turn",
-    "in/rev": "in/turn",
-    "n/mm2": "MPa",
-    "n/mm²": "MPa",
-}
-
-# Atomic, so that the end of a bare number is never taken for its unit.
-NUMBER = r"(?>[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?)"
-_UNIT = r"[^\s\d±+,'\"″”′’/][^\s±+]*"
-
-_FIGURE = re.compile(
-    rf"\s*(?P<number>{NUMBER})\s*(?P<unit>{_UNIT})"
-    rf"(?:\s*(?:±|\+/-)\s*(?P<spread>{NUMBER})\s*(?P<spread_unit>{_UNIT}))?\s*"
-)
-_BARE = re.compile(rf"\s*{NUMBER}\s*")
-_COMMA = re.compile(r"\s*([+-]?[0-9]+),([0-9]+)(?![0-9,])\s*(.*)")
-_FRACTION = re.compile(r"\s*(-?)(?:([0-9]{1,4})[ -]+)?([0-9]{1,4})/([0-9]{1,4})\s*(.*)")
-_SHARED = re.compile(rf"\s*({NUMBER})\s*(?:±|\+/-)\s*({NUMBER})\s*({_UNIT})\s*")
-_LOOSE_SPREAD = re.compile(rf"\s*({NUMBER})\s*({_UNIT})\s*(?:±|\+/?-)\s*({NUMBER})\s*({_UNIT})?\s*")
-_QUOTED = re.compile(rf"\s*({NUMBER})\s*(''|[\"″”'′’])\s*")
-_THOUSANDS = 3
-_FEET = "'′’"
-_LONGEST_TEXT = 64
+# Digits that are left of the middle of two limits.
+_DIGITS = 12
 
 
 @attrs.frozen
 class Reading:
-    """A figure as it was written: its value and, if given, its tolerance."""
+    """A figure as it was written: its value and, if given, its tolerance.
+
+    Parameters
+    ----------
+    value : Quantity
+        The figure, or the middle of the limits that are given.
+    tolerance : Quantity, optional
+        Half width of the interval that it lies in.
+    written : str
+        The text, where value and tolerance do not say what it says: limits, shares, and a
+        single limit, which leaves the tolerance unknown.
+    """
 
     value: Quantity
     tolerance: Quantity | None = None
+    written: str = ""
 
 
 def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Quantity:
@@ -142,7 +96,7 @@ def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Q
             )
         return reading.value
     if not is_quantity(value):
-        raise _bare(value, kind, key)
+        raise bare(value, kind, key)
     if is_unknown(value):
         return value
     return _in_range(accepted(value, kind, key), key=key, allowed=allowed)
@@ -156,19 +110,25 @@ def _in_range(figure: Quantity, *, key: str, allowed: Range) -> Quantity:
     return figure
 
 
-def read_figure(text: object, kind: Kind, *, key: str, allowed: Range = "any") -> Reading:
+def read_figure(
+    text: object, kind: Kind, *, key: str, allowed: Range = "any", one_limit: bool = False
+) -> Reading:
     """Read a figure from text: number, unit and, where known, a tolerance.
 
     Parameters
     ----------
     text : str
-        ``"742.0 mm"`` or ``"742.0 mm ± 0.4 mm"``; ``+/-`` is read as ``±``.
+        ``"742.0 mm"``, ``"742.0 mm ± 0.4 mm"``, ``"77.2 GPa ± 5 %"``, ``"742 mm +0.4 mm -0.1
+        mm"`` or ``"741 mm to 743 mm"``; ``+/-`` is read as ``±``.
     kind : Kind
         What it must be.
     key : str
         Name of the field or argument, for the message.
     allowed : {"any", "positive", "zero or more", "zero or less"}
         Which numbers are possible.
+    one_limit : bool
+        Whether a figure may be read of which only one limit is given, like ``"742 mm +0.4
+        mm"``; its tolerance is then unknown.
 
     Returns
     -------
@@ -185,189 +145,173 @@ def read_figure(text: object, kind: Kind, *, key: str, allowed: Range = "any") -
     >>> reading = read_figure("742.0 mm ± 0.4 mm", LENGTH, key="length")
     >>> print(reading.value, reading.tolerance)
     742.0 millimeter 0.4 millimeter
+    >>> reading = read_figure("742.0 mm +0.4 mm -0.1 mm", LENGTH, key="length")
+    >>> print(reading.value, reading.tolerance)
+    742.15 millimeter 0.25 millimeter
     """
     if not isinstance(text, str):
-        raise _bare(text, kind, key)
-    found = _FIGURE.fullmatch(text) if len(text) <= _LONGEST_TEXT else None
-    if found is None:
-        raise _misread(text, kind, key)
-    value = _in_range(
-        _read_one(found["number"], found["unit"], text, kind, key), key=key, allowed=allowed
-    )
-    if found["spread"] is None:
-        return Reading(value)
-    spread = _read_one(found["spread"], found["spread_unit"], text, kind, key)
-    if not 0.0 < si(spread, kind) <= LARGEST:
-        raise QuantityError(
-            "Q303",
-            value=text,
-            expected="a tolerance above zero",
-            remedy="leave the tolerance out if it is not known",
-            key=key,
+        raise bare(text, kind, key)
+    asked = _Asked(text, kind, key, allowed)
+    if len(text) <= LONGEST_TEXT:
+        if found := FIGURE.fullmatch(text):
+            return asked.plain(found)
+        if found := LIMITS.fullmatch(text):
+            return asked.between_limits(found)
+        if found := UNEQUAL.fullmatch(text):
+            return asked.unequal(found, one_limit=one_limit)
+    raise misread(text, kind, key)
+
+
+@attrs.frozen
+class _Asked:
+    """A text that is read as a figure, and what the figure must be."""
+
+    text: str
+    kind: Kind
+    key: str
+    allowed: Range
+
+    def plain(self, found: re.Match[str]) -> Reading:
+        """Read a figure alone, or with a tolerance that is the same both ways."""
+        value = self._possible(self._one(found["number"], found["unit"]))
+        if found["spread"] is None:
+            return Reading(value)
+        if found["spread_unit"] == PER_CENT:
+            spread = self._share(float(found["spread"]), found)
+            return self._within(value, spread, written=self._as_written())
+        return self._within(value, self._one(found["spread"], found["spread_unit"]))
+
+    def between_limits(self, found: re.Match[str]) -> Reading:
+        """Read the middle of two limits."""
+        low, high = (
+            self._possible(self._one(found[side], found[f"{side}_unit"]))
+            for side in ("low", "high")
         )
-    if allowed == "positive" and si(spread, kind) >= si(value, kind):
-        raise QuantityError(
-            "Q303",
-            value=text,
-            expected="a tolerance less than its figure, because the figure is above zero",
-            remedy="check the tolerance and its unit",
-            key=key,
+        unit = unit_spelling(low)
+        numbers = float(low.magnitude), self._number(high, unit)
+        if numbers[0] >= numbers[1]:
+            same = numbers[0] == numbers[1]
+            one, other = (_with_unit(found, side) for side in ("low", "high"))
+            raise self._refused(
+                "two limits, the smaller one first",
+                f"write '{one}'" if same else f"write '{other} to {one}'",
+            )
+        return self._middle(*numbers, unit)
+
+    def unequal(self, found: re.Match[str], *, one_limit: bool) -> Reading:
+        """Read a figure with what it may be above and below."""
+        value = self._possible(self._one(found["number"], found["unit"]))
+        if found["second"] is None and found["first"][0] not in "+-":
+            raise misread(self.text, self.kind, self.key)
+        unit = unit_spelling(value)
+        upper = self._deviation(found, "first", unit)
+        if found["second"] is None:
+            return self._with_one_limit(value, upper, found, accepted=one_limit)
+        lower = self._deviation(found, "second", unit)
+        if upper < lower:
+            first, second = (_with_unit(found, side) for side in ("first", "second"))
+            raise self._refused(
+                "first how much more it may be, then how much less",
+                f"write '{found['number']} {unit} {second} {first}'",
+            )
+        number = float(value.magnitude)
+        return self._middle(number + lower, number + upper, unit)
+
+    def _with_one_limit(
+        self, value: Quantity, deviation: float, found: re.Match[str], *, accepted: bool
+    ) -> Reading:
+        """Read a figure of which one limit is given, where that will do."""
+        unit = unit_spelling(value)
+        self._possible(quantity_of_unit(float(value.magnitude) + deviation, unit))
+        if accepted:
+            return Reading(value, written=self._as_written())
+        figure, own = f"{found['number']} {unit}", _with_unit(found, "first")
+        both, bound = (f"{own} 0", "less") if deviation > 0.0 else (f"0 {own}", "more")
+        raise self._refused(
+            "a tolerance with both of its limits",
+            f"write '{figure} {both}' if it is never {bound}, or '{figure} ± {own[1:]}'",
         )
-    return Reading(value, spread)
 
+    def _deviation(self, found: re.Match[str], side: str, unit: str) -> float:
+        """Return the number of units by which a limit lies above the figure."""
+        number, own = found[side], found[f"{side}_unit"]
+        if own == PER_CENT:
+            return float(self._share(float(number), found).magnitude)
+        if own is None:
+            if float(number):
+                raise misread(self.text, self.kind, self.key)
+            return 0.0
+        return self._number(self._one(number, own), unit)
 
-def _read_one(number: str, unit: str, text: str, kind: Kind, key: str) -> Quantity:
-    """Read one number and its unit."""
-    spelling = unit.replace("·", "*")
-    if spelling not in kind.units:
-        raise _wrong_unit(text, number, spelling, kind, key)
-    return quantity_of_unit(float(number), spelling)
+    def _share(self, percent: float, found: re.Match[str]) -> Quantity:
+        """Return a share of the figure, where that says anything."""
+        value, unit = self._one(found["number"], found["unit"]), found["unit"].replace("·", "*")
+        if self.allowed == "any" and self.kind in PLACES:
+            raise self._refused(
+                f"a tolerance of {a_kind(self.kind)} in its own unit, because its zero is "
+                "where somebody has put it",
+                f"write it in {listed(self.kind)}",
+            )
+        if not value.magnitude:
+            raise self._refused(
+                "a tolerance in units, because a share of 0 is 0",
+                f"write it in {listed(self.kind)}",
+            )
+        number = abs(float(value.magnitude)) * percent / 100.0
+        return quantity_of_unit(_rounded(number), unit)
 
+    def _middle(self, low: float, high: float, unit: str) -> Reading:
+        """Return the middle of two limits, both of which must be possible."""
+        for limit in (low, high):
+            self._possible(quantity_of_unit(_rounded(limit), unit))
+        middle = quantity_of_unit(_rounded((low + high) / 2.0), unit)
+        half = quantity_of_unit(_rounded((high - low) / 2.0), unit)
+        return self._within(self._possible(middle), half, written=self._as_written())
 
-def _bare(value: object, kind: Kind, key: str) -> QuantityError:
-    code, remedy = "Q104", "write it as text"
-    if isinstance(value, int | float) and not isinstance(value, bool):
-        code, remedy = "Q301", "measure it, and write it as text"
-        if abs(value) <= LARGEST:
-            code, remedy = "Q105", f"write '{value:.15g} {kind.units[0]}'"
-    return QuantityError(
-        code,
-        value=value,
-        expected=f"{a_kind(kind)} with its unit, as text",
-        remedy=f"{remedy}, in {listed(kind)}",
-        key=key,
-    )
+    def _within(self, value: Quantity, spread: Quantity, *, written: str = "") -> Reading:
+        """Return a figure with its tolerance, if there can be such a tolerance."""
+        half = si(spread, self.kind)
+        if not 0.0 < half <= LARGEST:
+            raise self._refused(
+                "a tolerance above zero", "leave the tolerance out if it is not known"
+            )
+        if self.allowed == "positive" and half >= si(value, self.kind):
+            raise self._refused(
+                "a tolerance less than its figure, because the figure is above zero",
+                "check the tolerance and its unit",
+            )
+        return Reading(value, spread, written)
 
+    def _one(self, number: str, unit: str) -> Quantity:
+        """Read one number and its unit."""
+        spelling = unit.replace("·", "*")
+        if spelling not in self.kind.units:
+            raise wrong_unit(self.text, number, spelling, self.kind, self.key)
+        return quantity_of_unit(float(number), spelling)
 
-def _misread(text: str, kind: Kind, key: str) -> QuantityError:
-    """Explain why a text is no figure, and what to write instead."""
-    code, remedy = _advice(text, kind)
-    return QuantityError(
-        code,
-        value=text,
-        expected=f"{a_kind(kind)} as one decimal number and one unit",
-        remedy=remedy,
-        key=key,
-    )
+    def _number(self, value: Quantity, unit: str) -> float:
+        """Return the number of a quantity in a unit of its kind, unchanged in its own."""
+        own = unit_spelling(value)
+        number = float(value.magnitude)
+        return number if own == unit else number * UNITS[own].factor / UNITS[unit].factor
 
+    def _possible(self, value: Quantity) -> Quantity:
+        return _in_range(value, key=self.key, allowed=self.allowed)
 
-def _advice(text: str, kind: Kind) -> tuple[str, str]:
-    """Code and remedy for a text that is no figure."""
-    found = _slip(text, kind) if len(text) <= _LONGEST_TEXT else None
-    return found or ("Q104", f"write it like '12.5 {kind.units[0]}', in {listed(kind)}")
+    def _as_written(self) -> str:
+        return " ".join(self.text.split())
 
-
-def _slip(text: str, kind: Kind) -> tuple[str, str] | None:
-    """Code and remedy for what is often written in place of a figure."""
-    return next(filter(None, (look(text, kind) for look in _SLIPS)), None)
-
-
-def _comma(text: str, kind: Kind) -> tuple[str, str] | None:
-    found = _COMMA.fullmatch(text)
-    if not found:
-        return None
-    whole, behind, rest = found.groups()
-    if rest.startswith("."):
-        # A comma between thousands, and a point after them.
-        part, _, unit = rest.partition(" ")
-        return "Q101", f"write {_rewritten(f'{whole}{behind}{part}', unit, kind)}"
-    pointed = text.replace(",", ".").strip()
-    if _reads(pointed, kind):
-        thousands = f" or '{whole}{behind} …'" if len(behind) == _THOUSANDS else ""
-        return "Q101", f"write '{pointed}'{thousands}"
-    return "Q101", f"write {_rewritten(f'{whole}.{behind}', rest, kind)}"
-
-
-def _fraction(text: str, kind: Kind) -> tuple[str, str] | None:
-    found = _FRACTION.fullmatch(text)
-    if not found or not int(found[4]):
-        return None
-    number = int(found[2] or 0) + Fraction(int(found[3]), int(found[4]))
-    return "Q102", f"write {_rewritten(f'{found[1]}{float(number):.15g}', found[5], kind)}"
-
-
-def _shared(text: str, kind: Kind) -> tuple[str, str] | None:
-    found = _SHARED.fullmatch(text)
-    unit = _meant(found[3], kind) if found else ""
-    return ("Q105", f"write '{found[1]} {unit} ± {found[2]} {unit}'") if found and unit else None
-
-
-def _loose_spread(text: str, kind: Kind) -> tuple[str, str] | None:
-    """Find a tolerance without its unit, or behind a sign of another spelling."""
-    found = _LOOSE_SPREAD.fullmatch(text)
-    unit = _meant(found[2], kind) if found else ""
-    spread = _meant(found[4], kind) if found and found[4] else unit
-    if not found or not unit or not spread:
-        return None
-    code = "Q104" if found[4] else "Q105"
-    return code, f"write '{found[1]} {unit} ± {found[3]} {spread}'"
-
-
-def _quoted(text: str, kind: Kind) -> tuple[str, str] | None:
-    found = _QUOTED.fullmatch(text)
-    if not found or "in" not in kind.units:
-        return None
-    return "Q103", f"write '{found[1]} {'ft' if found[2] in _FEET else 'in'}'"
-
-
-def _unfinished(text: str, kind: Kind) -> tuple[str, str] | None:
-    if text.strip().lower().startswith(("nan", "inf", "-inf", "+inf")):
-        return "Q301", "measure it"
-    if _BARE.fullmatch(text):
-        return "Q105", f"write '{text.strip()} {kind.units[0]}', in {listed(kind)}"
-    return None
-
-
-_SLIPS = (_comma, _fraction, _shared, _loose_spread, _quoted, _unfinished)
-
-
-def _reads(text: str, kind: Kind) -> bool:
-    """Whether the grammar takes a text for a figure of a kind."""
-    found = _FIGURE.fullmatch(text)
-    units = [found["unit"], found["spread_unit"]] if found else [""]
-    return all(unit is None or unit.replace("·", "*") in kind.units for unit in units)
-
-
-def _rewritten(number: str, rest: str, kind: Kind) -> str:
-    """Return what to write for a number and what stood behind it, as the grammar reads it."""
-    unit, _, spread = rest.replace("+/-", "±").partition("±")
-    meant = _meant(unit.strip(" ."), kind) if unit.strip() else kind.units[0]
-    if not meant:
-        return f"{number} and one of {listed(kind)}"
-    return f"'{number} {meant}'{', and its tolerance likewise' if spread else ''}"
-
-
-def _wrong_unit(text: str, number: str, unit: str, kind: Kind, key: str) -> QuantityError:
-    """Explain a unit that is unknown, or known for something else."""
-    if unit in UNITS and unit.lower() not in MEANT:
+    def _refused(self, expected: str, remedy: str) -> QuantityError:
         return QuantityError(
-            "Q202",
-            value=text,
-            expected=a_kind(kind),
-            remedy=f"give it in {listed(kind)}",
-            key=key,
+            "Q303", value=self.text, expected=expected, remedy=remedy, key=self.key
         )
-    return QuantityError(
-        "Q201",
-        value=text,
-        expected=f"{a_kind(kind)} in {listed(kind)}",
-        remedy=_unit_advice(text, number, unit, kind),
-        key=key,
-    )
 
 
-def _unit_advice(text: str, number: str, unit: str, kind: Kind) -> str:
-    """Say how a unit is spelled; one that only looks alike would be another figure."""
-    meant = _meant(unit, kind)
-    if not meant:
-        return f"give it in {listed(kind)}"
-    has_tolerance = "±" in text or "+/-" in text
-    return f"write '{meant}' for '{unit}'" if has_tolerance else f"write '{number} {meant}'"
+def _with_unit(found: re.Match[str], side: str) -> str:
+    """Write a deviation as it was written, with a space before its unit."""
+    return f"{found[side]} {found[f'{side}_unit'] or ''}".rstrip()
 
 
-def _meant(unit: str, kind: Kind) -> str:
-    """Return what the kind lists for a unit that is spelled otherwise; empty if nothing."""
-    unit = unit.strip().replace("·", "*")
-    meant = MEANT.get(unit.lower(), unit)
-    by_lower = {spelling.lower(): spelling for spelling in kind.units}
-    return by_lower.get(meant.lower(), "")
+def _rounded(number: float) -> float:
+    """Drop the last digits, which only the arithmetic of binary numbers has made."""
+    return float(f"{number:.{_DIGITS}g}")

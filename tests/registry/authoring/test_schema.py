@@ -442,7 +442,12 @@ ONE = st.builds(
     st.sampled_from(["", " ", "\t"]),
     st.sampled_from([*SPELLINGS, "N·m", "kg/m·*3", "°", "MM", ""]),
 )
-TEXTS = st.one_of(ONE, st.builds("{}{}{}".format, ONE, st.sampled_from([" ± ", "+/-"]), ONE))
+LIMIT = ONE | st.sampled_from(["0", "-0.0", "+0 mm", "5 %", "+.5%"])
+TEXTS = st.one_of(
+    ONE,
+    st.builds("{}{}{}".format, ONE, st.sampled_from([" ± ", "+/-", " to ", " "]), LIMIT),
+    st.builds("{} {} {}".format, ONE, LIMIT, LIMIT),
+)
 RANGES = st.sampled_from(typing.get_args(units.Range))
 
 
@@ -451,7 +456,7 @@ def test_a_pattern_refuses_no_figure_that_is_read(
     text: str, kind: units.Kind, allowed: units.Range
 ) -> None:
     try:
-        units.read_figure(text, kind, key="", allowed=allowed)
+        units.read_figure(text, kind, key="", allowed=allowed, one_limit=True)
     except bw.QuantityError:
         return
     assert re.search(units.pattern_of(kind, allowed), text)
@@ -479,6 +484,20 @@ PATTERNS: list[tuple[str, units.Range, bool]] = [
     ("12.5 mm ± 0 mm", "any", False),
     ("12.5 mm ± -1 mm", "any", False),
     ("12.5 ± 1 mm", "any", False),
+    ("12.5 mm ± 5 %", "positive", True),
+    ("12.5 mm ± 5 %", "any", False),
+    ("12.5 mm +0.4 mm -0.1 mm", "any", True),
+    ("12.5 mm+0.4 mm 0", "any", True),
+    ("12.5 mm 0 -0.1 mm", "any", True),
+    ("12.5 mm +0.4 mm", "any", True),
+    ("12.5 mm +0.4/-0.1", "any", False),
+    ("12.5 mm +0.4 -0.1 mm", "any", False),
+    ("12.5 mm 0.4 mm", "any", False),
+    ("11 mm to 12 mm", "positive", True),
+    ("-1 mm to 12 mm", "positive", False),
+    ("11 mm to -12 mm", "positive", False),
+    ("11 mm to 12", "any", False),
+    ("11 mm to 12 kg", "any", False),
     ("12.5 mm x", "any", False),
     ("1/2 in", "any", False),
 ]

@@ -209,6 +209,25 @@ def test_the_uppermost_of_several_overlays_counts_and_the_others_are_seen(tmp_pa
     assert bar_of(good(high, low)).diameter.m_as("mm") == 23.6
 
 
+@pytest.mark.parametrize(
+    ("text", "value", "tolerance"),
+    [("23.6 mm +0.02 mm 0", 23.61, 0.01), ("23.6 mm +0.02 mm", 23.6, None)],
+)
+def test_a_correction_may_have_limits(
+    tmp_path: Path, text: str, value: float, tolerance: float | None
+) -> None:
+    made = overlay(tmp_path, CORRECTION.replace("23.6 mm ± 0.02 mm", text))
+
+    known = bar_of(good(made)).about["diameter"]
+
+    expected = None if tolerance is None else bw.Quantity(tolerance, "mm")
+    assert (known.value, known.tolerance) == (bw.Quantity(value, "mm"), expected)
+    assert known.written == text
+    setup = good(made).setup("tiny:chassis/one", corner="front left")
+    line = {line.figure: line for line in bw.trail(setup).lines}["bar.diameter"]
+    assert line.written == text
+
+
 # -- Facts ---------------------------------------------------------------------------
 
 

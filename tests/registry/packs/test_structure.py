@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.parts.record import Record
+from barwright.parts.source import JOB, JOB_SOURCES
 from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.structure import Structurer
 from pack_mistakes import BAR, CHANGES
@@ -89,6 +90,49 @@ def test_what_is_known_of_a_figure_is_kept_beside_it() -> None:
     steel = bar.material.about["shear_modulus"]
     assert (steel.source, steel.source_kind) == ("tiny:bench", bw.parts.SourceKind.MEASURED)
     assert (steel.at, steel.file) == ("sheet 2", "steel.toml")
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "tolerance"),
+    [
+        ("23.3 mm +0.1 mm 0", 23.35, 0.05),
+        ("23 mm to 24 mm", 23.5, 0.5),
+        ("23.3 mm ± 1 %", 23.3, 0.233),
+    ],
+)
+def test_limits_are_kept_as_they_are_written(
+    tmp_path: Path, text: str, value: float, tolerance: float
+) -> None:
+    pack = changed_pack(tmp_path, "parts.toml", BAR, f'diameter = "{text}"')
+    bar: Any = bw.Registry.from_folders(pack).part("tiny:bar/one")
+
+    known = bar.about["diameter"]
+    assert bar.diameter == known.value == bw.Quantity(value, "mm")
+    assert (known.tolerance, known.written) == (bw.Quantity(tolerance, "mm"), text)
+    assert dict(bw.from_json(bw.to_json(bar)).about) == dict(bar.about)
+
+
+def test_a_job_says_both_limits() -> None:
+    table = {"source": "measured", "id": "d", "title": "D", "closed_length": "400 mm"}
+    structurer = Structurer(file="x", pack=JOB, sources=JOB_SOURCES)
+    with pytest.raises(ExceptionGroup) as caught:
+        structurer.structure(table | {"open_length": "600 mm +9 mm"}, bw.parts.Damper)
+
+    (error,) = problems_of(caught.value)
+    assert (error.code, error.key) == ("Q303", "open_length")
+    assert error.remedy == "write '600 mm +9 mm 0' if it is never less, or '600 mm ± 9 mm'"
+
+
+def test_an_estimate_needs_both_of_its_limits() -> None:
+    guess = bw.parts.Source(id="guess", kind=bw.parts.SourceKind.ESTIMATED, note="")
+    table = {"id": "d", "title": "D", "source": "guess", "open_length": "600 mm ± 1 mm"}
+    structurer = Structurer(file="x", pack="a", sources=[guess])
+    with pytest.raises(ExceptionGroup) as caught:
+        structurer.structure(table | {"closed_length": "400 mm +9 mm"}, bw.parts.Damper)
+
+    assert [(e.code, e.key) for e in problems_of(caught.value)] == [("Q304", "closed_length")]
+    good = structurer.structure(table | {"closed_length": "400 mm +9 mm 0"}, bw.parts.Damper)
+    assert good.about["closed_length"].tolerance == bw.Quantity(4.5, "mm")
 
 
 def test_a_table_inside_a_record_inherits_its_source_and_place() -> None:

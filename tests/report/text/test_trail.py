@@ -170,3 +170,16 @@ def test_a_source_stands_with_what_it_says_of_itself() -> None:
     assert source is not None
     shown = " ".join(" ".join(printed(trail_text(bw.trail(SETUP, source=REGISTRY.source)))).split())
     assert f"fells:drawing-board: invented; {source.note}" in shown
+
+
+def test_what_was_written_stands_beside_value_and_tolerance() -> None:
+    text = "742.0 mm +0.4 mm -0.1 mm"
+    figure = bw.parts.Figure(
+        value=SETUP.bar.diameter, tolerance=bw.Quantity(0.25, "mm"), written=text, source="a:b"
+    )
+    setup = SETUP.with_parts(bar=SETUP.bar.described({"diameter": figure}))
+
+    lines = printed(trail_text(bw.trail(setup)))
+
+    (diameter,) = (line for line in lines if line.startswith("bar: diameter"))
+    assert f"23.1 mm ± 0.25 mm ({text})" in diameter

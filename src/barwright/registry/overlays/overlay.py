@@ -240,8 +240,10 @@ def _as_field(
     figures = figure_fields(type(holder))
     if field in figures:
         kind, allowed = figures[field]
-        read = read_figure(raw, kind, key="", allowed=allowed)
-        return read.value, Figure(value=read.value, tolerance=read.tolerance, **origin)
+        read = read_figure(raw, kind, key="", allowed=allowed, one_limit=True)
+        return read.value, Figure(
+            value=read.value, tolerance=read.tolerance, written=read.written, **origin
+        )
     value = read_fact(raw, type(holder), field)
     return value, Fact(value=as_stated(value), **origin)
 

@@ -9,7 +9,7 @@ from typing import Any
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.source import CALLER, Source
+from barwright.parts.source import CALLER, JOB, Source
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.inherited import InheritedTable, Statement, leaving_out
 from barwright.registry.packs.refusals import wrong_keys, wrong_type
@@ -39,6 +39,11 @@ class Stated:
     def has_source(self) -> bool:
         """Whether the document names a source for it."""
         return bool(self.origin["source"] != CALLER)
+
+    @property
+    def is_of_a_pack(self) -> bool:
+        """Whether a pack or an overlay states it, and no job."""
+        return self.has_source and not self.origin["source"].startswith(f"{JOB}:")
 
 
 class Origins:

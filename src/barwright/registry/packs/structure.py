@@ -44,7 +44,7 @@ from barwright.registry.packs.keys import (
 from barwright.registry.packs.origins import Origins, Stated
 from barwright.registry.packs.pack import KINDS
 from barwright.registry.packs.refusals import problems_of, wrong_type
-from barwright.units import UNKNOWN, read_figure
+from barwright.units import UNKNOWN, Kind, Range, read_figure
 
 __all__ = ["Structurer", "read_fact"]
 
@@ -183,13 +183,16 @@ def _figures(cls: type[Any], stated: Mapping[str, Stated]) -> dict[str, Figure |
     for name, (kind, allowed) in figure_fields(cls).items():
         if name in stated:
             try:
-                reading = read_figure(stated[name].raw, kind, key="", allowed=allowed)
-                figures[name] = Figure(
-                    value=reading.value, tolerance=reading.tolerance, **stated[name].origin
-                )
+                figures[name] = _figure(stated[name], kind, allowed)
             except BarwrightError as error:
                 figures[name] = error
     return figures
+
+
+def _figure(stated: Stated, kind: Kind, allowed: Range) -> Figure:
+    """Read a figure; of which only one limit is known, a pack may say so."""
+    read = read_figure(stated.raw, kind, key="", allowed=allowed, one_limit=stated.is_of_a_pack)
+    return Figure(value=read.value, tolerance=read.tolerance, written=read.written, **stated.origin)
 
 
 def read_fact(raw: object, cls: type[Record], field: str) -> Any:  # noqa: ANN401 - as the field

@@ -108,7 +108,8 @@ def _asked_for(answer: Trail) -> Iterator[Note]:
 
 def _cells(line: TrailLine, *, with_effect: bool) -> Iterator[str]:
     yield _name(line.figure)
-    yield shown(line.value) + (f" ± {shown(line.tolerance)}" if line.tolerance else "")
+    spread = f" ± {shown(line.tolerance)}" if line.tolerance else ""
+    yield f"{shown(line.value)}{spread}" + (f" ({line.written})" if line.written else "")
     if with_effect:
         yield _effect(line)
     yield _place(line)

@@ -10,12 +10,19 @@ from barwright.parts.source import SourceKind
 
 __all__ = ["RULE"]
 
+_ONE_LIMIT = (
+    "write both limits, like '742 mm +0.4 mm 0'; leave the one limit out if the other is not known"
+)
+
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
     for figure in subject.figures:
         if figure.about.tolerance is not None:
             continue
-        if figure.name == "shear_modulus":
+        if figure.about.written:
+            text = f"{figure.about.written!r} gives one limit only, and so no ±"
+            yield Remark(figure.place, text, _ONE_LIMIT)
+        elif figure.name == "shear_modulus":
             tip = "write it like '77.2 GPa ± 3.9 GPa': published moduli of bar steels spread by 5 %"
             yield Remark(figure.place, "a shear modulus has no tolerance", tip)
         elif figure.about.source_kind is SourceKind.MEASURED:
@@ -25,7 +32,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 RULE = Rule(
     name="toleranced",
     code="R102",
-    wants="a shear modulus and every measured figure have a tolerance",
+    wants="a shear modulus and every measured figure have a tolerance, and each has two limits",
     tip="add the error of the instrument, like '742.0 mm ± 0.4 mm'",
     remarks=_remarks,
 )
