@@ -14,7 +14,7 @@ from barwright.units import unknown, unknown_count
 @pytest.mark.parametrize(
     ("cls", "facts"),
     [
-        (bw.parts.BarEnd, {"teeth", "form", "blanks"}),
+        (bw.parts.Socket, {"teeth", "form", "keyed"}),
         (bw.parts.Adjuster, {"lever_lies", "property_class", "paint", "remarks"}),
         (Axle, {"bar_axis", "arm_direction", "arm_axis", "entry", "load_at"}),
     ],

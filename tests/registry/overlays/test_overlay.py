@@ -306,7 +306,7 @@ def test_an_unknown_tooth_count_is_filled(tmp_path: Path) -> None:
         ("arm_end.teeth", "0", "S203"),
         ("arm_end.teeth", "10000", "S203"),
         ("arm_end.teeth", '"unknown"', "S203"),
-        ("arm_end.blanks", "[1]", "S203"),
+        ("arm_end.blanks", "[0, 0]", "S203"),
         ("arm_end.blanks", "[0, 39]", "S207"),
         ("arm_end.blanks", "0", "S203"),
         ("arm_end.form", '" "', "S203"),
