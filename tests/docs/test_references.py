@@ -138,7 +138,9 @@ def tables() -> list[dict[str, list[str]]]:
 
 def own_fields(cls: type[Any]) -> dict[str, Any]:
     """Fields that a table of the page must list; those of all records stand apart."""
-    common = {f.name for f in attrs.fields(bw.parts.Part if cls in KINDS.values() else Record)}
+    common = {
+        f.name for f in attrs.fields(Part if cls in KINDS.values() else Record)
+    } | NOT_IN_FILES
     return {key_of(f.name): f for f in attrs.fields(cls) if f.name not in common}
 
 

@@ -9,7 +9,7 @@ import attrs
 
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.in_short import Summarised
-from barwright.parts.record import Part, Record
+from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.setup import Setup
 from barwright.parts.source import Fact, Figure, Source, SourceKind
 from barwright.units import is_quantity, shown
@@ -175,7 +175,7 @@ def _branches(value: Any) -> Iterator[tuple[str, Any]]:  # noqa: ANN401 - any pa
             place = getattr(item, "place", None)
             yield place.value if isinstance(place, AxlePlace) else str(index), item
     elif attrs.has(type(value)):
-        names = [field.name for field in attrs.fields(type(value)) if field.name != "about"]
+        names = [f.name for f in attrs.fields(type(value)) if f.name not in NOT_IN_FILES]
         last = _LAST if isinstance(value, Setup) else ()
         for name in (*(name for name in names if name not in last), *last):
             yield name, getattr(value, name)

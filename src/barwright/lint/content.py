@@ -7,7 +7,7 @@ from typing import Any
 import attrs
 
 from barwright.parts.bar import Bar, Side
-from barwright.parts.chassis import StandardParts
+from barwright.parts.chassis import Chassis, StandardParts
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.source import Fact, Figure
@@ -22,7 +22,9 @@ OTHER_SIDE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
 _DIGITS = 12
 
 # What names a part, and tells it in a store: a copy of it may have other numbers.
-_NAMES = {"id", "title", "numbers", "replaces", "paint", "remarks"} | NOT_IN_FILES
+_NAMES = {"id", "title", "numbers", "replaces", "paint", "remarks"} | (
+    NOT_IN_FILES - {"right_side"}
+)
 
 
 def content(part: Record) -> tuple[object, ...]:
@@ -166,7 +168,7 @@ def _number(value: Quantity, kind: Kind) -> float:
 
 
 def _plain(value: object) -> object:
-    if isinstance(value, Part):
+    if isinstance(value, Part) and not isinstance(value, Chassis):
         return value.id
     if isinstance(value, StandardParts):
         return tuple(_plain(getattr(value, f.name)) for f in attrs.fields(StandardParts))

@@ -115,10 +115,11 @@ def _axles(subject: Subject) -> Iterator[StandardAxle]:
     for place, chassis in subject.records_of(Chassis):
         for index, axle in enumerate(chassis.axles):
             written = as_written(axle)
-            corners = (
-                StandardCorner(chassis, axle, side, answers.setdefault((written, side), {}))
-                for side in Side
-            )
+            corners = []
+            for side in Side:
+                _, own = chassis.corner(axle, side)
+                key = (written if own is axle else as_written(own), side)
+                corners.append(StandardCorner(chassis, axle, side, answers.setdefault(key, {})))
             yield StandardAxle(place.within(f"axles[{index}]"), axle, tuple(corners))
 
 

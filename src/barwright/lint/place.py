@@ -21,15 +21,19 @@ class PackPlace:
         Name of the file within the pack's folder.
     key : str
         Path of the key in that file.
+    side : str
+        ``.right`` for figures of the right corners of a vehicle whose sides differ.
     """
 
     of: str
     file: str
     key: str
+    side: str = ""
 
     def within(self, path: str) -> PackPlace:
         """Return the place of a field in what stands here."""
-        return PackPlace(f"{self.of}.{path}", self.file, f"{self.key}.{path}")
+        within = f".{path}{self.side}"
+        return PackPlace(f"{self.of}{within}", self.file, f"{self.key}{within}")
 
 
 def holders(name: str) -> Iterator[str]:

@@ -17,6 +17,7 @@ from barwright.lint.stated import (
     StatedPreference,
     StatedWaiver,
 )
+from barwright.parts.chassis import Chassis
 from barwright.parts.record import Part, Record
 from barwright.parts.source import CALLER, Source
 from barwright.registry.files.snapshot import HEADER
@@ -27,6 +28,9 @@ from barwright.units import is_unknown
 __all__ = ["Progress", "Subject"]
 
 T = TypeVar("T")
+
+_RIGHT = ".right"
+"""Follows what is said of the right corners alone."""
 
 Progress: TypeAlias = Callable[[int, int], None]
 """Called with how many are done, and how many there are."""
@@ -102,7 +106,7 @@ class Subject:
     @cached_property
     def pieces(self) -> tuple[tuple[PackPlace, Record], ...]:
         """Its records and what they are made of: ends, sockets, axles, mountings."""
-        return tuple(piece for place, part in self.records for piece in _pieces(place, part))
+        return tuple(piece for place, part in self.records for piece in _of_both(place, part))
 
     @cached_property
     def gaps(self) -> Mapping[str, tuple[str, ...]]:
@@ -131,6 +135,14 @@ class Subject:
         return (*own, *self.corrections)
 
 
+def _of_both(place: PackPlace, part: Part) -> Iterator[tuple[PackPlace, Record]]:
+    """List the pieces of a record, of a vehicle those of its right corners too."""
+    yield from _pieces(place, part)
+    if isinstance(part, Chassis) and part.right_side is not None:
+        for within, piece in _pieces(place, part.right_side):
+            yield attrs.evolve(within, side=_RIGHT), piece
+
+
 def _pieces(place: PackPlace, record: Record) -> Iterator[tuple[PackPlace, Record]]:
     """List a record and all within it; other records that it refers to stand elsewhere."""
     yield place, record
@@ -146,7 +158,11 @@ def _pieces(place: PackPlace, record: Record) -> Iterator[tuple[PackPlace, Recor
 
 def _unknown(place: PackPlace, part: Part) -> Iterator[str]:
     """List what is not known of a record, by its path within the record."""
-    for within, piece in _pieces(place, part):
-        for field in attrs.fields(type(piece)):
-            if is_unknown(getattr(piece, field.name)):
-                yield within.within(field.name).of.removeprefix(f"{place.of}.")
+    found = [
+        within.within(field.name).of.removeprefix(f"{place.of}.")
+        for within, piece in _of_both(place, part)
+        for field in attrs.fields(type(piece))
+        if is_unknown(getattr(piece, field.name))
+    ]
+    # What is known of neither side is said once.
+    yield from (one for one in found if not (one.endswith(_RIGHT) and one[: -len(_RIGHT)] in found))

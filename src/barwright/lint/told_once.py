@@ -47,7 +47,10 @@ class TellsOnce:
         known = {(one.rule, id_, path, one.message) for one, id_, path in placed}
         for one, full_id, path in placed:
             above = self._above(full_id, path) if path else ()
-            if not any((one.rule, base, path, one.message) in known for base in above):
+            elsewhere = [(base, path) for base in above]
+            if path.endswith(".right"):
+                elsewhere.append((full_id, path.removesuffix(".right")))
+            if not any((one.rule, *there, one.message) in known for there in elsewhere):
                 yield one
 
     def gaps(self, full_id: str) -> tuple[str, ...]:

@@ -297,6 +297,8 @@ class Chassis(Part):
         Between the axles.
     axles : tuple of Axle
         Axles with torsion bars.
+    right_side : Chassis, optional
+        The same vehicle with the figures of its right corners, where they differ.
     """
 
     maker: str | None = None
@@ -312,6 +314,7 @@ class Chassis(Part):
     last_built: Month | None = attrs.field(default=None, converter=attrs.converters.optional(month))
     wheelbase: Quantity = attrs.field(converter=size)
     axles: tuple[Axle, ...]
+    right_side: Chassis | None = None
 
     def __attrs_post_init__(self) -> None:
         """Refuse two axles in one place, and an end before the beginning."""
@@ -333,6 +336,25 @@ class Chassis(Part):
                 remedy="write front or rear, each at most once",
                 key="axles",
             )
+
+    def corner(self, axle: Axle, side: Side) -> tuple[Chassis, Axle]:
+        """Return the vehicle and one of its axles with the figures of one side.
+
+        Parameters
+        ----------
+        axle : Axle
+            The axle; one that is tried in the place of its own stays.
+        side : Side
+            The side.
+
+        Returns
+        -------
+        (Chassis, Axle)
+        """
+        if self.right_side is None or side is Side.LEFT:
+            return self, axle
+        own = {one.place: one for one in self.right_side.axles}
+        return self.right_side, own[axle.place] if axle in self.axles else axle
 
     def refuse_other_axle(self, axle: Axle) -> None:
         """Refuse an axle that is none of its own.

@@ -20,7 +20,7 @@ __all__ = ["NOT_IN_FILES", "Part", "Record", "evolved"]
 
 A = TypeVar("A", bound=attrs.AttrsInstance)
 
-NOT_IN_FILES = frozenset({"about", "replaced_by", "pack_version"})
+NOT_IN_FILES = frozenset({"about", "replaced_by", "pack_version", "right_side"})
 """Fields that no file states: they follow from where a record stands, and beside what."""
 
 

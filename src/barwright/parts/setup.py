@@ -90,6 +90,10 @@ class Setup(Record):
     def __attrs_post_init__(self) -> None:
         """Refuse load, teeth, anchor, adjuster and axle that do not go together."""
         super().__attrs_post_init__()
+        if self.chassis.right_side is not None:
+            chassis, axle = self.chassis.corner(self.axle, self.side)
+            object.__setattr__(self, "chassis", chassis)
+            object.__setattr__(self, "axle", axle)
         self.chassis.refuse_other_axle(self.axle)
         self._check_reading()
         refuse_too_light(self.load, self.axle)
@@ -162,6 +166,7 @@ class Setup(Record):
         -------
         Setup
         """
+        chassis, axle = chassis.corner(axle, side)
         parts = axle.standard(side)
         return cls(
             chassis=chassis,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -35,6 +36,13 @@ def test_a_vehicle_is_shown_with_what_tells_it_from_others() -> None:
         ],
         ["t:chassis/two", "Van", "2400", "mm", "front"],
     ]
+
+
+def test_a_vehicle_whose_sides_differ_is_shown_with_both_wheelbases() -> None:
+    one = make_chassis()
+    both = attrs.evolve(one, right_side=attrs.evolve(one, wheelbase="2370 mm"))
+
+    assert "  2400 mm / 2370 mm  " in printed(vehicles_text([both]))
 
 
 def test_rows_sum_answers_up() -> None:

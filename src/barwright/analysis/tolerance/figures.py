@@ -15,7 +15,7 @@ import attrs
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.fields import FigureLike, figure_fields
-from barwright.parts.record import Part, Record, evolved
+from barwright.parts.record import NOT_IN_FILES, Part, Record, evolved
 from barwright.parts.setup import Setup
 from barwright.parts.source import About, Figure
 from barwright.units import (
@@ -280,7 +280,7 @@ def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
 
 def _fields(cls: type[Any]) -> list[str]:
     """Fields of a class, those of a setup first that say in the fewest words what a figure is."""
-    names = [field.name for field in attrs.fields(cls) if field.name != "about"]
+    names = [field.name for field in attrs.fields(cls) if field.name not in NOT_IN_FILES]
     last = ("axle", "chassis", "reading", "further_readings") if cls is Setup else ()
     return [*(name for name in names if name not in last), *last]
 

@@ -39,6 +39,7 @@ from barwright.registry.packs.load import BESIDE_THE_HEADER
 from barwright.registry.packs.pack import KINDS, SCHEMA, PackHeader
 from barwright.registry.packs.record_loader import NAME
 from barwright.registry.packs.requirement import REQUIREMENT
+from barwright.registry.packs.sided import SIDES, may_differ
 from barwright.registry.packs.values import LARGEST_WHOLE
 from barwright.units import UNKNOWN, Kind, Range, a_kind, listed, pattern_of
 
@@ -206,7 +207,26 @@ class _Writer:
             schema = _or_unknown(self._value(hint) | _bounds(field.metadata), field.metadata)
             if issubclass(cls, Record) and field.name in fact_fields(cls):
                 schema = _or_with_source(schema, described)
+        if may_differ(cls, field.name) and field.name in {*figures, *fact_fields(cls)}:
+            schema = self._by_side(schema)
         return schema | described | _default(field)
+
+    def _by_side(self, value: Schema) -> Schema:
+        """Describe a value, or one of each side."""
+        name = f"{value['$ref'].rpartition('/')[2]}-by-side" if "$ref" in value else ""
+        sides = {
+            "type": "object",
+            "properties": {
+                side: value | {"description": f"Of the {side} corner."} for side in SIDES
+            },
+            "minProperties": 1,
+            "additionalProperties": False,
+        }
+        if not name:
+            return {"anyOf": [*value.get("anyOf", [value]), sides]}
+        said = "One figure for both sides, or one for each."
+        self.definitions[name] = {"description": said, "anyOf": [value, sides]}
+        return {"$ref": f"#/$defs/{name}"}
 
     def _value(self, hint: Any) -> Schema:  # noqa: ANN401 - any annotation
         """Describe a value that is no figure."""

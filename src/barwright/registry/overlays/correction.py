@@ -7,13 +7,24 @@ from typing import Any, TypeVar
 
 import attrs
 
+from barwright.parts.bar import Side
 from barwright.parts.chassis import Chassis
 from barwright.parts.facts import fact_fields
 from barwright.parts.fields import figure_fields
-from barwright.parts.record import Part, Record
+from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.source import About, Figure
+from barwright.registry.packs.sided import may_differ
 
-__all__ = ["CORRECTIONS", "Change", "Correction", "changed", "figure_paths", "holder_of"]
+__all__ = [
+    "CORRECTIONS",
+    "Change",
+    "Correction",
+    "can_be_corrected",
+    "changed",
+    "differs_by_side",
+    "figure_paths",
+    "holder_of",
+]
 
 CORRECTIONS = "correction"
 """Name of the table that each correction is one of."""
@@ -108,12 +119,14 @@ def holder_of(value: Any, path: str) -> tuple[Any, str]:  # noqa: ANN401 - as ab
     value : record
         The outer record.
     path : str
-        One of :func:`figure_paths`.
+        One of :func:`figure_paths`; of a vehicle's corners, ``.left`` or ``.right`` may follow.
 
     Returns
     -------
     tuple
     """
+    path, side = _parted(path)
+    value = _of_side(value, side)
     *outer, field = path.split(".")
     for step in outer:
         value = dict(_branches(value))[step]
@@ -140,8 +153,75 @@ def changed(part: P, changes: Sequence[Change]) -> P:
         If no such record can be.
     """
     for change in changes:
-        part = _with(part, change.figure.split("."), change)
+        part = _changed(part, change)
     return part
+
+
+def _changed(part: P, change: Change) -> P:
+    """Return a record with one change, of a vehicle on the side that it is said of, or on both."""
+    path, side = _parted(change.figure)
+    steps = path.split(".")
+    if not isinstance(part, Chassis) or (side is None and part.right_side is None):
+        made: P = _with(part, steps, change)
+        return made
+    right: Chassis = _of_side(part, Side.RIGHT)
+    right = right if side is Side.LEFT else _with(right, steps, change)
+    left = part if side is Side.RIGHT else _with(part, steps, change)
+    return attrs.evolve(left, right_side=attrs.evolve(right, right_side=None))
+
+
+def can_be_corrected(part: Part, figure: str) -> bool:
+    """Tell whether a record has a figure or a fact that can be corrected.
+
+    Parameters
+    ----------
+    part : Part
+        The record.
+    figure : str
+        One of :func:`figure_paths`; of a vehicle's corners, ``.left`` or ``.right`` may follow.
+
+    Returns
+    -------
+    bool
+    """
+    path, side = _parted(figure)
+    if path not in figure_paths(part):
+        return False
+    return side is None or may_differ(type(holder_of(part, path)[0]), path.rpartition(".")[2])
+
+
+def differs_by_side(part: Part, figure: str) -> bool:
+    """Tell whether what is said to be corrected is not one figure but that of each side.
+
+    Parameters
+    ----------
+    part : Part
+        The record.
+    figure : str
+        For which :func:`can_be_corrected` answers yes.
+
+    Returns
+    -------
+    bool
+    """
+    if not isinstance(part, Chassis) or part.right_side is None or _parted(figure)[1]:
+        return False
+    sides = [holder_of(part, f"{figure}.{side.value}") for side in Side]
+    left, right = ((getattr(holder, field), holder.about.get(field)) for holder, field in sides)
+    return left != right
+
+
+def _parted(figure: str) -> tuple[str, Side | None]:
+    """Return the path of a figure, and the side that is named after it."""
+    path, _, last = figure.rpartition(".")
+    sides = {side.value: side for side in Side}
+    return (path, sides[last]) if path and last in sides else (figure, None)
+
+
+def _of_side(value: Any, side: Side | None) -> Any:  # noqa: ANN401 - as above
+    """Return a vehicle with the figures of one side."""
+    has_sides = isinstance(value, Chassis) and side is Side.RIGHT
+    return value.right_side or value if has_sides else value
 
 
 def _with(value: Any, steps: Sequence[str], change: Change) -> Any:  # noqa: ANN401 - as above
@@ -165,5 +245,5 @@ def _branches(value: Any) -> Iterator[tuple[str, Any]]:  # noqa: ANN401 - as abo
             yield getattr(place, "value", str(number)), item
     elif isinstance(value, Record):
         for field in attrs.fields(type(value)):
-            if field.name != "about":
+            if field.name not in NOT_IN_FILES:
                 yield field.name, getattr(value, field.name)

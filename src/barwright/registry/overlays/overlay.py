@@ -20,7 +20,9 @@ from barwright.registry.overlays.correction import (
     CORRECTIONS,
     Change,
     Correction,
+    can_be_corrected,
     changed,
+    differs_by_side,
     figure_paths,
     holder_of,
 )
@@ -189,9 +191,11 @@ class _Reader:
     def _read(self, correction: Correction, file: str, key: str) -> Change:
         """Read what a correction says as the record's field has it."""
         part = self._part(correction.of)
-        paths = list(figure_paths(part))
-        if correction.figure not in paths:
+        if not can_be_corrected(part, correction.figure):
+            paths = list(figure_paths(part))
             raise _unknown(correction.figure, paths, "figure", "a figure or a fact of the record")
+        if differs_by_side(part, correction.figure):
+            raise _both_sides(correction.figure)
         self._refuse_second(correction)
         origin = {
             "source": f"{self._pack.id}:{correction.source}",
@@ -231,6 +235,16 @@ class _Reader:
                 remedy="leave one out",
                 key="figure",
             )
+
+
+def _both_sides(figure: str) -> SchemaError:
+    return SchemaError(
+        "S207",
+        value=figure,
+        expected="the figure of one side, because left and right differ",
+        remedy=f"write {figure}.left or {figure}.right, each in a correction of its own",
+        key="figure",
+    )
 
 
 def _as_field(

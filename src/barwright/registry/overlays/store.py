@@ -12,7 +12,7 @@ import attrs
 from barwright.errors import BarwrightError, PackError
 from barwright.parts.record import Part
 from barwright.parts.source import Source
-from barwright.registry.overlays.correction import Change, changed, figure_paths
+from barwright.registry.overlays.correction import Change, can_be_corrected, changed
 from barwright.registry.packs.build import RecordBuilder
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.lineage import lineage, says_like
@@ -146,7 +146,9 @@ class OverlaidStore:
         if entry is None or not says_like(entry.table):
             return
         corrected = {change.figure for change in itertools.chain(*self._changes.values())}
-        for figure in corrected.intersection(figure_paths(part)):
+        for figure in sorted(corrected):
+            if not can_be_corrected(part, figure):
+                continue
             _, *bases = lineage(part.id, figure, self.entry)
             for base in reversed(bases):
                 for change in self._changes.get(base, ()):

@@ -14,6 +14,7 @@ from barwright.registry.packs.complete import identified
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.families import Families, Listed
 from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.sided import each_side, structured
 from barwright.registry.packs.structure import Structurer
 
 __all__ = ["RecordBuilder"]
@@ -63,11 +64,11 @@ class RecordBuilder:
         )
         families = Families(pack, _Entries(self._entry, pack))
         table = families.whole(entry.table, kind=entry.kind).table
-        part = structurer.structure(table, KINDS[entry.kind], key=entry.key)
-        made = identified(
-            part, entry.id, replaced_by=entry.replaced_by, pack_version=self._version(pack)
-        )
-        return self._finish(made)
+        part = structured(structurer, table, KINDS[entry.kind], key=entry.key)
+        version = self._version(pack)
+        for side in each_side(part):
+            identified(side, entry.id, replaced_by=entry.replaced_by, pack_version=version)
+        return self._finish(part)
 
 
 def _none(_: str) -> str:

@@ -79,7 +79,9 @@ def _states(value: Any, steps: Sequence[str]) -> bool:  # noqa: ANN401 - whateve
     if not steps:
         return False
     for step in steps:
-        if not isinstance(value, dict) or step not in value:
+        if not isinstance(value, dict) or "is" in value:
+            return True  # of both sides
+        if step not in value:
             return False
         value = value[step]
     return True

@@ -19,6 +19,7 @@ from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.families import Families, ListedTables, Whole
 from barwright.registry.packs.pack import KINDS, PackHeader
 from barwright.registry.packs.refusals import not_a_list, problems_of
+from barwright.registry.packs.sided import each_side, structured
 from barwright.registry.packs.structure import Structurer
 from barwright.registry.packs.supersession import newest_replacements, replacements
 
@@ -82,7 +83,8 @@ class RecordLoader:
         """Tell each record what supersedes it; what is not in the pack is told by the lint."""
         newest = newest_replacements(replacements(self.parts.values()))
         for old in newest.keys() & self.parts.keys():
-            completed(self.parts[old], replaced_by=newest[old])
+            for side in each_side(self.parts[old]):
+                completed(side, replaced_by=newest[old])
             self.entries[old] = attrs.evolve(self.entries[old], replaced_by=newest[old])
 
     def _steps(self, files: Mapping[str, dict[str, Any]]) -> Iterator[None]:
@@ -141,11 +143,12 @@ class RecordLoader:
         structurer = Structurer(
             file=entry.file, sources=self._sources, pack=self._pack, parts=self._by_class
         )
-        part = structurer.structure(whole.table, KINDS[entry.kind], key=entry.key)
+        part = structured(structurer, whole.table, KINDS[entry.kind], key=entry.key)
         self._check_part(part, entry.file, entry.key)
         short = f"{entry.kind}/{part.id}"
         full = f"{self._pack}:{short}"
-        part = identified(part, full, pack_version=self._version)
+        for side in each_side(part):
+            identified(side, full, pack_version=self._version)
         self.parts[full] = part
         self.entries[full] = attrs.evolve(entry, id=full)
         self._by_class[KINDS[entry.kind]].update({short: part, full: part})

@@ -236,10 +236,9 @@ def _facts(record: Record, stated: Mapping[str, Stated]) -> dict[str, Fact]:
 
 
 # -- The converter -------------------------------------------------------------------
-#
+
 # Making one takes longer than reading a pack, so each thread has one of its own; its
 # hooks ask which structurer is at work.
-
 _THREAD = threading.local()
 
 
@@ -280,8 +279,7 @@ def _record_hook(cls: type[Any]) -> Callable[[Any, Any], Any]:
     overrides: dict[str, Any] = {}
     if issubclass(cls, Record):
         overrides |= {name: override(struct_hook=_fact_or_error) for name in fact_fields(cls)}
-        own = attrs.fields_dict(cls).keys()
-        overrides |= {name: override(omit=True) for name in NOT_IN_FILES & own}
+        overrides |= {name: override(omit=True) for name in NOT_IN_FILES}
     counts = known_or_not(cls) - figures.keys()
     overrides |= {name: override(struct_hook=_count_or_unknown) for name in counts}
     overrides |= {name: override(struct_hook=_figure_or_error) for name in figures}

@@ -25,10 +25,16 @@ def vehicles_text(vehicles: Sequence[Chassis]) -> Page:
             chassis.title,
             built_text(chassis),
             ", ".join(chassis.codes),
-            shown(chassis.wheelbase, 0),
+            _wheelbase(chassis),
             ", ".join(axle.place.value for axle in chassis.axles),
         )
     return Page(headlines=(_how_many(vehicles, "vehicle"),), parts=(rows,))
+
+
+def _wheelbase(chassis: Chassis) -> str:
+    """Show the wheelbase, or that of each side."""
+    sides = (chassis, chassis.right_side or chassis)
+    return " / ".join(dict.fromkeys(shown(side.wheelbase, 0) for side in sides))
 
 
 def _how_many(found: Sequence[object], what: str) -> Note:

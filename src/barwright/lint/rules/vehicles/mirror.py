@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from barwright.analysis.rates.ride import ride
 from barwright.errors import BarwrightError
+from barwright.lint.content import as_written
 from barwright.lint.corners import StandardAxle, StandardCorner, each_axle
 from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.subject import Subject
@@ -28,8 +29,13 @@ def _reported(axle: StandardAxle) -> Iterator[Remark]:
 
 
 def _difference(axle: StandardAxle) -> str:
-    """Say in what the corners differ; empty if in nothing, or if one of them does not work."""
+    """Say in what the corners differ; empty if in nothing, or if one of them does not work.
+
+    Of an axle whose figures are given for each side, they may.
+    """
     if not all(corner.fits for corner in axle.corners):
+        return ""
+    if _differs_on_purpose(axle):
         return ""
     left, right = (corner.once(_figures) for corner in axle.corners)
     for name, one in left.items():
@@ -37,6 +43,12 @@ def _difference(axle: StandardAxle) -> str:
         if not math.isclose(one.magnitude, other.magnitude, rel_tol=_CLOSE, abs_tol=_CLOSE):
             return f"on the keys, left and right differ: {name} {shown(one)} and {shown(other)}"
     return ""
+
+
+def _differs_on_purpose(axle: StandardAxle) -> bool:
+    left, right = axle.corners
+    is_sided = left.chassis.right_side is not None
+    return is_sided and as_written(left.setup.axle) != as_written(right.setup.axle)
 
 
 def _figures(corner: StandardCorner) -> dict[str, Quantity]:
