@@ -11,7 +11,7 @@ from barwright.parts.chassis import AxlePlace
 from barwright.parts.in_short import Summarised
 from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.setup import Setup
-from barwright.parts.source import Fact, Figure, Source, SourceKind
+from barwright.parts.source import JOB, Fact, Figure, Source, SourceKind
 from barwright.units import is_quantity, shown
 
 __all__ = ["TrailFact", "stated_at", "trail_facts", "value_in_words"]
@@ -145,7 +145,8 @@ def stated_at(part: str, fields: str, known: Fact | Figure) -> tuple[str, str]:
     pack, _, record = part.partition(":")
     kind, _, name = record.partition("/")
     stating = known.key.rpartition(".")[0]
-    if not known.source.startswith(f"{pack}:") or stating == name:
+    # What a job describes is no record that another one could be like.
+    if pack == JOB or not known.source.startswith(f"{pack}:") or stating == name:
         return "", f"{record}: {fields}"
     return record, f"{kind}/{stating}: {fields}"
 

@@ -285,7 +285,8 @@ def test_any_fact_can_be_corrected(
 
 
 def test_an_unknown_tooth_count_is_filled(tmp_path: Path) -> None:
-    pack = changed_pack(tmp_path, "parts.toml", "teeth = 39, form", 'teeth = "unknown", form')
+    own = 'teeth = { is = "unknown", source = "bench" }, form'
+    pack = changed_pack(tmp_path, "parts.toml", "teeth = 39, form", own)
     made = overlay(tmp_path, fact("socket.teeth", "39", of="tiny:arm/one"))
 
     registry = bw.Registry.from_folders(pack, overlays=[made])
@@ -294,7 +295,7 @@ def test_an_unknown_tooth_count_is_filled(tmp_path: Path) -> None:
     arm: Any = registry.part("tiny:arm/one")
     known = arm.socket.about["teeth"]
     assert known.value == arm.socket.teeth == 39
-    assert (known.replaces.value, known.replaces.source) == ("unknown", "tiny:desk")
+    assert (known.replaces.value, known.replaces.source) == ("unknown", "tiny:bench")
 
 
 @pytest.mark.parametrize(

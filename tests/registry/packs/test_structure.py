@@ -248,6 +248,14 @@ def test_a_source_that_was_looked_at_in_vain_is_kept(name: str) -> None:
     assert again is None or (again.value, again.source) == (bw.Quantity(37.0, "mm"), "caller")
 
 
+def test_a_plain_unknown_says_nothing_of_a_source() -> None:
+    table = tomllib.loads("source = 'book'\nteeth = 'unknown'\nlength = 'unknown'\nform = 'x'")
+    made = Structurer(file="x", pack="a", sources=SOURCES).structure(table, bw.parts.Socket)
+
+    assert bw.parts.is_unknown(made.length)
+    assert set(made.about) == {"form"}
+
+
 @pytest.mark.parametrize(
     ("text", "problem"),
     [

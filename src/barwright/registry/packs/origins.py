@@ -13,6 +13,7 @@ from barwright.parts.source import CALLER, JOB, Source
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.inherited import InheritedTable, Statement, leaving_out
 from barwright.registry.packs.refusals import wrong_keys, wrong_type
+from barwright.units import UNKNOWN
 
 __all__ = ["Origins", "Stated"]
 
@@ -30,15 +31,23 @@ class Stated:
         As parsed.
     origin : dict
         What :class:`Figure` and :class:`Fact` say of the origin, by their fields.
+    is_table : bool
+        Whether it is a table of its own.
     """
 
     raw: object
     origin: Mapping[str, Any]
+    is_table: bool = False
 
     @property
     def has_source(self) -> bool:
         """Whether the document names a source for it."""
         return bool(self.origin["source"] != CALLER)
+
+    @property
+    def is_told(self) -> bool:
+        """Whether it says where a fact is from, or which source was searched for it in vain."""
+        return self.has_source and (self.is_table or self.raw != UNKNOWN)
 
     @property
     def is_of_a_pack(self) -> bool:
@@ -97,6 +106,7 @@ class Origins:
         here, elsewhere = self._stack[-1]
         by = elsewhere.get(name, here)
         source, at = by.source, by.at
+        is_table = isinstance(raw, dict)
         if isinstance(raw, dict):
             extra = sorted(set(raw) - {"is", *_PLACE})
             if extra or "is" not in raw:
@@ -110,7 +120,7 @@ class Origins:
             "file": by.file,
             "key": f"{by.record}.{name}".strip("."),
         }
-        return Stated(raw, origin)
+        return Stated(raw, origin, is_table)
 
     def _place(self, table: Mapping[str, Any], source: str, at: str) -> tuple[str, str]:
         """Source and place of a table: its own, or those of the record around it.

@@ -231,7 +231,7 @@ def _facts(record: Record, stated: Mapping[str, Stated]) -> dict[str, Fact]:
     return {
         name: Fact(value=as_stated(getattr(record, name)), **one.origin)
         for name, one in stated.items()
-        if one.has_source
+        if one.is_told
     }
 
 

@@ -19,7 +19,7 @@ from barwright.lint.subject import Subject
 from barwright.registry.packs.load import load_pack
 from barwright.units import LENGTH, read_figure
 from sample_overlays import correction, fact_correction, found_over, overlay
-from sample_packs import GOOD_PACK
+from sample_packs import GOOD_PACK, changed_pack
 
 
 def test_a_figure_far_from_that_of_the_pack_is_found(tmp_path: Path) -> None:
@@ -125,3 +125,14 @@ def test_how_far_a_fact_may_be(
 
     assert found_over(made, "loads") == []
     assert [message for *_, message in found_over(made, "correction-near")] == messages
+
+
+def test_nothing_is_far_from_a_count_that_is_not_known(tmp_path: Path) -> None:
+    folder = tmp_path / "beneath"
+    folder.mkdir()
+    pack = changed_pack(folder, "parts.toml", "teeth = 39, form", 'teeth = "unknown", form')
+    made = overlay(tmp_path, fact_correction("socket.teeth", "39", of="tiny:arm/one"))
+
+    findings = bw.lint_pack(made, over=[pack]).findings
+
+    assert [f.message for f in findings if f.rule in ("correction-near", "loads")] == []
