@@ -8,6 +8,7 @@ import os
 import pickle
 import re
 import sys
+import zipfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any, cast
@@ -265,6 +266,20 @@ def console_without_click(box: Box) -> None:
     raise bw.MissingExtraError(code, value=text, expected="what was printed", remedy="read it")
 
 
+def zipped_pack(box: Box) -> None:
+    """Discover a pack whose package lies in a zip file."""
+    archive = box.folder / "gone-1.0.zip"
+    distribution(box.folder, "gone", "gone = gone_pack")
+    with zipfile.ZipFile(archive, "w") as zipped:
+        for path in GOOD_PACK.iterdir():
+            zipped.write(path, f"gone_pack/{path.name}")
+        zipped.writestr("gone_pack/__init__.py", "")
+    box.patch.syspath_prepend(box.folder)
+    box.patch.syspath_prepend(archive)
+    for problem in bw.Registry.discover().problems:
+        raise problem
+
+
 def stale_entry_point(box: Box) -> None:
     """Discover a pack whose package is gone."""
     distribution(box.folder, "gone", "gone = gone_pack")
@@ -440,6 +455,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     "J104": readings_without_a_rate,
     "P101": lambda box: box.pack("pack.toml", "licence", "license"),
     "P201": stale_entry_point,
+    "P202": zipped_pack,
     "P301": two_packs_of_one_id,
     "P401": lambda box: box.pack("pack.toml", "schema = 2", "schema = 3"),
     "P402": lambda box: box.pack(

@@ -88,6 +88,7 @@ CODES = {
     "J105": "a figure of a job that contradicts the vehicle's pack",
     "P101": "a pack with problems",
     "P201": "a pack whose folder cannot be found",
+    "P202": "an installed pack in an archive",
     "P301": "an identifier claimed by two packs",
     "P401": "a pack written for another version of the format",
     "P402": "a pack that requires another version of barwright",

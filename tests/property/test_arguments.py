@@ -149,6 +149,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "Registry.ids": {"kind": "bar"},
         "Registry.part": {"name": "fells:bar/short-firm"},
         "Registry.parts": {"words": ""},
+        "Registry.shared_numbers": {},
         "Registry.resolve": {
             **dict.fromkeys(("maker", "model", "year", "built", "body", "trim", "drive")),
             "words": "fells short 2014",

@@ -37,6 +37,7 @@ _COMMANDS = {
         "lint": "Check a pack, and say what to correct.",
     },
     "data": {
+        "packs": "List the packs, what they hold and what is wrong with them.",
         "vehicles": "List the vehicles of all installed packs.",
         "parts": "List the parts of all installed packs.",
         "new-pack": "Write a working example pack, to put your figures into.",

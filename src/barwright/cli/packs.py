@@ -27,10 +27,11 @@ _META = "barwright."
 _MANY_PACKS = 8
 
 
-def installed() -> Registry:
-    """Open the registry, and say which packs were left out.
+def installed(*, warns: bool = True) -> Registry:
+    """Open the registry, and say which packs were left out, and of which there are two versions.
 
     A bar is shown on a terminal while more packs are read than can be read in a moment.
+    ``warns`` is false for a command that tells all this itself.
     """
     # Spelled as problems name them: "shop/" is told as "shop".
     overlays = [str(Path(folder)) for folder in _given("overlays")]
@@ -44,11 +45,21 @@ def installed() -> Registry:
             # Without its corrections every answer could be another one.
             say(f"overlay {problem.file!r} cannot be used", err=True)
             raise problem
-        for line in str(problem).splitlines():
-            say(f"warning: pack {problem.file!r} is left out: {line}", err=True)
+    if warns:
+        _warn(registry)
     if not (registry.packs or registry.problems):
         say(f"no pack is installed: {WAYS_TO_DATA}", err=True)
     return registry
+
+
+def _warn(registry: Registry) -> None:
+    for problem in registry.problems:
+        for line in str(problem).splitlines():
+            say(f"warning: pack {problem.file!r} is left out: {line}", err=True)
+    for info in registry.packs:
+        if info.hidden_versions:
+            others = ", ".join(info.hidden_versions)
+            say(f"warning: {info.origin} counts; {others} is installed too: remove one", err=True)
 
 
 def _refuse_without_header(folder: str, option: str, also: str = "") -> None:
@@ -58,7 +69,9 @@ def _refuse_without_header(folder: str, option: str, also: str = "") -> None:
             "F101",
             value=folder,
             expected=f"a folder with a {HEADER} in it",
-            remedy=f"check its name{also}",
+            remedy=f"unpack it and name its folder{also}"
+            if Path(folder).is_file()
+            else f"check its name{also}",
             key=option,
         )
 

@@ -13,6 +13,7 @@ from barwright.lint.rules.corrections import (
 )
 from barwright.lint.rules.parts import lone_side, unmatched_spline, unused_material, weak_head
 from barwright.lint.rules.records import (
+    empty_file,
     plain_text,
     plausible,
     same_content,
@@ -56,6 +57,7 @@ RULES: tuple[Rule, ...] = (
     same_title.RULE,
     same_content.RULE,
     same_number.RULE,
+    empty_file.RULE,
     supersession.RULE,
     unused_material.RULE,
     unmatched_spline.RULE,

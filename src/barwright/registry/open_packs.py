@@ -6,6 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
+import attrs
+
 from barwright.errors import PackError
 from barwright.first_use import FIRST_USE
 from barwright.registry.discovery.duplicate_ids import Claimant, without_clashes
@@ -85,9 +87,10 @@ def _outcome(place: LocatedPack) -> Pack | PackError | None:
     if place.folder is None:
         return place.problem
     try:
-        return load_pack(place.folder, origin=place.origin, version=place.version)
+        pack = load_pack(place.folder, origin=place.origin, version=place.version)
     except PackError as error:
         return error
+    return attrs.evolve(pack, info=attrs.evolve(pack.info, hidden_versions=place.hidden_versions))
 
 
 def _looked_up(found: Sequence[LocatedPack], index: Indexed, prefer: Mapping[str, str]) -> Opened:
@@ -101,7 +104,7 @@ def _looked_up(found: Sequence[LocatedPack], index: Indexed, prefer: Mapping[str
         row = next(rows)
         if not row.id:
             return pack_error(row.problems, origin=place.origin)
-        return IndexedPack(row, place.folder, place.origin, place.version)
+        return IndexedPack(row, place.folder, place.origin, place.version, place.hidden_versions)
 
     rows = iter(index.packs)
     first = IndexedPack(next(rows), STANDARDS, "barwright", "")

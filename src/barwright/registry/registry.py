@@ -27,7 +27,7 @@ from barwright.registry.overlays.preference import Preference
 from barwright.registry.overlays.stack import open_with_overlays
 from barwright.registry.packs.pack import PackInfo
 from barwright.registry.packs.store import Store
-from barwright.registry.search.parts import described_by
+from barwright.registry.search.parts import SharedNumber, described_by, shared_numbers
 from barwright.registry.search.query import describe
 from barwright.registry.search.resolve import matching, only
 from barwright.registry.usual.catalogue import usual_source
@@ -199,6 +199,16 @@ class Registry(PartLookup):
     def packs(self) -> tuple[PackInfo, ...]:
         """Packs that could be read, without their records."""
         return self.store.packs
+
+    def shared_numbers(self) -> tuple[SharedNumber, ...]:
+        """List the part numbers that several records have in one system, of all packs.
+
+        Returns
+        -------
+        tuple of SharedNumber
+            By system and number.
+        """
+        return tuple(shared_numbers(self.store.numbers()))
 
     def resolve(
         self,

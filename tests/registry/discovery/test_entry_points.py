@@ -14,6 +14,7 @@ from typing import TypeAlias
 import pytest
 
 import barwright as bw
+from barwright.cli.command import run
 from barwright.registry.discovery import entry_points as discovery
 from barwright.registry.discovery.entry_points import installed_packs
 from sample_packs import GOOD_PACK, distribution
@@ -199,6 +200,51 @@ def test_a_distribution_that_lies_on_the_path_twice_counts_once(
         package(tmp_path / version, "twice_pack")
 
     assert discovered(tmp_path / "2.0", tmp_path / "1.0") == (["tiny"], [])
+
+
+@pytest.mark.parametrize("size", [0, 10**9])
+def test_which_of_two_versions_counts_is_told(
+    tmp_path: Path, size: int, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("barwright.registry.open_packs._WORTHWHILE", size)
+    for version in ("1.0", "2.0"):
+        distribution(tmp_path / version, "twice", "p = twice_pack", version)
+        package(tmp_path / version, "twice_pack")
+        monkeypatch.syspath_prepend(tmp_path / version)
+
+    (info,) = [pack for pack in bw.Registry.discover().packs if pack.id == "tiny"]
+    assert (info.origin, info.version, info.hidden_versions) == ("twice 2.0", "2.0", ("1.0",))
+    run(["vehicles", "tiny"])
+    told = capsys.readouterr().err
+    assert told == "warning: twice 2.0 counts; 1.0 is installed too: remove one\n"
+    assert run(["packs"]) == 0
+    assert "twice 2.0 counts; not 1.0, installed too" in capsys.readouterr().out
+
+
+def test_the_same_version_twice_is_no_news(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for place in ("a", "b"):
+        distribution(tmp_path / place, "twice", "p = twice_pack")
+        package(tmp_path / place, "twice_pack")
+        monkeypatch.syspath_prepend(tmp_path / place)
+    assert [info.hidden_versions for info in bw.Registry.discover().packs if info.id == "tiny"] == [
+        ()
+    ]
+
+
+@pytest.mark.parametrize("name", ["whole.zip", "whole-1.0-py3.11.egg"])
+def test_a_pack_in_an_archive_is_refused_with_what_to_do(
+    tmp_path: Path, name: str, discovered: Discover
+) -> None:
+    distribution(tmp_path / "made", "whole", "p = whole_pack")
+    package(tmp_path / "made", "whole_pack")
+    archive = shutil.make_archive(str(tmp_path / "whole"), "zip", tmp_path / "made")
+    Path(archive).rename(tmp_path / name)
+
+    assert discovered(tmp_path / name) == ([], ["P202"])
+    (error,) = bw.Registry.discover().problems
+    (problem,) = error.problems
+    assert (error.file, problem.value) == ("whole 1.0", name)
+    assert problem.remedy.startswith(f"install it with pip install {name}, or unpack it")
 
 
 def test_one_distribution_can_hold_several_packs(tmp_path: Path, discovered: Discover) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from barwright.registry.search.parts import described_by, why_none
+from barwright.registry.search.parts import SharedNumber, described_by, shared_numbers, why_none
 from index_packs import fresh_cache
 from sample_overlays import overlay
 from sample_packs import changed_pack
@@ -95,6 +95,24 @@ def test_every_store_knows_numbers_and_what_supersedes_what(
             "works 71-20 455, paint red",
         )
         assert new.ordered_by == "works 80 1, works 80-2, counter Ø-7"
+
+
+def test_every_store_tells_the_numbers_that_two_records_have(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for registry in registries(tmp_path, monkeypatch):
+        assert registry.shared_numbers() == ()
+        assert sorted(registry.store.numbers()) == [
+            ("counter", "o7", "tiny:damper/new"),
+            ("works", "7120455", "tiny:damper/one"),
+            ("works", "801", "tiny:damper/new"),
+            ("works", "802", "tiny:damper/new"),
+            ("works", "v122", "tiny:chassis/one"),
+        ]
+    rows = [("w", "1", "p:bar/b"), ("w", "1", "p:bar/a"), ("c", "1", "p:bar/a")]
+    assert list(shared_numbers(rows)) == [
+        SharedNumber(number_system="w", number="1", ids=("p:bar/a", "p:bar/b"))
+    ]
 
 
 def test_a_job_with_an_old_part_works_and_says_what_replaces_it(tmp_path: Path) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import attrs
@@ -31,12 +31,15 @@ class LocatedPack:
         Why there is none.
     version : str
         Of the distribution.
+    hidden_versions : tuple of str
+        Other versions of the distribution that are installed too and do not count.
     """
 
     origin: str
     folder: Path | None = None
     problem: PackError | None = None
     version: str = ""
+    hidden_versions: tuple[str, ...] = ()
 
 
 def installed_packs(*, cache: bool = True) -> list[LocatedPack]:
@@ -51,12 +54,22 @@ def installed_packs(*, cache: bool = True) -> list[LocatedPack]:
     -------
     list of Found
     """
-    found: dict[str, list[LocatedPack]] = {}
+    found: dict[str, list[PackDistribution]] = {}
     for distribution in declared(cache=cache):
-        # Of one that lies on the path twice, the first is the one that counts.
-        found.setdefault(_plain(distribution.name), list(_packs(distribution)))
-    packs = {pack for places in found.values() for pack in places}
+        found.setdefault(_plain(distribution.name), []).append(distribution)
+    packs = {pack for same in found.values() for pack in _counting(same)}
     return sorted(packs, key=lambda pack: (pack.origin, str(pack.folder), str(pack.problem)))
+
+
+def _counting(same: Sequence[PackDistribution]) -> Iterator[LocatedPack]:
+    """List the packs of a distribution that may lie on the path more than once.
+
+    The first is the one that counts, as it is for whoever imports it.
+    """
+    first = same[0]
+    hidden = tuple(sorted({one.version for one in same} - {first.version}))
+    for pack in _packs(first):
+        yield attrs.evolve(pack, hidden_versions=hidden)
 
 
 def _plain(name: str) -> str:
@@ -73,10 +86,30 @@ def _packs(distribution: PackDistribution) -> Iterator[LocatedPack]:
 
 def _locate(name: str, package: str, distribution: PackDistribution) -> LocatedPack:
     origin = f"{distribution.name} {distribution.version}"
-    for folder in _folders(package):
+    folders = list(_folders(package))
+    for folder in folders:
         if is_file(folder / HEADER):
             return LocatedPack(origin, folder=folder, version=distribution.version)
+    archive = next(filter(None, map(_archive, folders)), None)
+    if archive is not None:
+        return _zipped(archive, origin=origin)
     return _lost(f"{name} = {package!r}", origin=origin)
+
+
+def _archive(folder: Path) -> Path | None:
+    """Return the file that a folder lies in, if it lies in one."""
+    return next(filter(is_file, folder.parents), None)
+
+
+def _zipped(archive: Path, *, origin: str) -> LocatedPack:
+    problem = FileError(
+        "P202",
+        value=archive.name,
+        expected="a pack that is installed as a folder: none is read out of an archive",
+        remedy=f"install it with pip install {archive.name}, or unpack it and name its folder",
+        file=origin,
+    )
+    return LocatedPack(origin, problem=PackError("P101", problems=(problem,), file=origin))
 
 
 def _lost(value: str, *, origin: str) -> LocatedPack:

@@ -22,7 +22,7 @@ from barwright.registry.files.file_limits import (
     MOST_FILES,
 )
 from barwright.registry.files.file_names import check_name
-from barwright.registry.files.find_files import is_folder
+from barwright.registry.files.find_files import is_file, is_folder
 from barwright.registry.files.open_inside import opener_in
 
 __all__ = [
@@ -233,6 +233,15 @@ def _content(name: str, opener: Opener) -> bytes | FileError:
 
 
 def _no_header(folder: Path) -> FileError:
+    if is_file(folder):
+        return FileError(
+            "F101",
+            value="a file",
+            expected=f"a folder with a {HEADER} in it",
+            remedy=f"if it is an archive, unpack it and name the folder with {HEADER}; if it lies "
+            "in that folder, name the folder",
+            file=HEADER,
+        )
     return FileError(
         "F101",
         value=f"no {HEADER}" if is_folder(folder) else "no folder",

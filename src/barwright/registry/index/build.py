@@ -92,8 +92,11 @@ class IndexBuilder:
             record = self._insert("record", number, entry.short)
             self._insert("body", _packed(entry), number=record)
             part = pack.parts[full_id]
-            for text in sorted({compact(one.number) for one in part.numbers}):
-                self._connection.execute("INSERT INTO number VALUES (?, ?)", (text, record))
+            for text, system in sorted(
+                {(compact(one.number), one.number_system) for one in part.numbers}
+            ):
+                values = (text, record, system)
+                self._connection.execute("INSERT INTO number VALUES (?, ?, ?)", values)
             if isinstance(part, Chassis):
                 self._add_terms(record, part)
 

@@ -48,7 +48,8 @@ CREATE TABLE record (
 CREATE UNIQUE INDEX record_by_short ON record (short, pack);
 CREATE TABLE body (record INTEGER PRIMARY KEY, entry BLOB NOT NULL);
 CREATE TABLE number (
-    text TEXT NOT NULL, record INTEGER NOT NULL, PRIMARY KEY (text, record)
+    text TEXT NOT NULL, record INTEGER NOT NULL, system TEXT NOT NULL,
+    PRIMARY KEY (text, record, system)
 ) WITHOUT ROWID;
 CREATE TABLE built (record INTEGER PRIMARY KEY, first INTEGER NOT NULL, last INTEGER NOT NULL);
 CREATE TABLE word (number INTEGER PRIMARY KEY, text TEXT NOT NULL UNIQUE);
@@ -174,9 +175,16 @@ class IndexFile:
     def numbered(self, number: str) -> list[tuple[int, str]]:
         """Pack and short id of every record with a part number."""
         return self._rows(
-            "SELECT record.pack, record.short FROM number"
+            "SELECT DISTINCT record.pack, record.short FROM number"
             " JOIN record ON record.number = number.record WHERE number.text = ?",
             number,
+        )
+
+    def numbers(self) -> list[tuple[str, str, int, str]]:
+        """System and number of every part number, pack and short id of its record."""
+        return self._rows(
+            "SELECT number.system, number.text, record.pack, record.short FROM number"
+            " JOIN record ON record.number = number.record"
         )
 
     def words(self, attribute: str, packs: Callable[[int], bool]) -> set[str]:

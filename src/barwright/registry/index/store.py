@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -43,12 +43,15 @@ class IndexedPack:
         Distribution and version, or the folder given.
     distribution_version : str
         Of the distribution; empty for a folder.
+    hidden_versions : tuple of str
+        Other versions of the distribution that are installed too and do not count.
     """
 
     row: PackRow
     folder: Path
     origin: str
     distribution_version: str
+    hidden_versions: tuple[str, ...] = ()
 
     @property
     def id(self) -> str:
@@ -98,6 +101,13 @@ class IndexStore:
     def numbered(self, number: str) -> Sequence[str]:
         """Return the full ids of all records with a part number, sorted."""
         return self._full(self._file.numbered(compact(number)))
+
+    def numbers(self) -> Iterator[tuple[str, str, str]]:
+        """List number system, compact number and full id of all records with numbers."""
+        ids = self._id_of
+        for system, number, pack, short in self._file.numbers():
+            if pack in ids:
+                yield system, number, f"{ids[pack]}:{short}"
 
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""
@@ -149,6 +159,7 @@ class IndexStore:
             folder=pack.folder,
             origin=pack.origin,
             distribution_version=pack.distribution_version,
+            hidden_versions=pack.hidden_versions,
             digest=pack.digest,
             counts=self._file.counts(pack.row.number),
         )
@@ -207,6 +218,10 @@ class SafeStore:
     def numbered(self, number: str) -> Sequence[str]:
         """Return the full ids of all records with a part number, sorted."""
         return self._ask(lambda store: store.numbered(number))
+
+    def numbers(self) -> Iterator[tuple[str, str, str]]:
+        """List number system, compact number and full id of all records with numbers."""
+        return iter(self._ask(lambda store: list(store.numbers())))
 
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""

@@ -91,6 +91,10 @@ class OverlaidStore:
         """Return the full ids of all records with a part number, sorted."""
         return sorted([*self._base.numbered(number), *self._own.numbered(number)])
 
+    def numbers(self) -> Iterator[tuple[str, str, str]]:
+        """List number system, compact number and full id of all records with numbers."""
+        return itertools.chain(self._base.numbers(), self._own.numbers())
+
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""
         found = self._own.entry(full_id) or self._base.entry(full_id)

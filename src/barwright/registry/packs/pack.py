@@ -85,6 +85,8 @@ class PackInfo:
         Distribution and version, or the folder given.
     distribution_version : str
         Of the distribution; empty for a folder.
+    hidden_versions : tuple of str
+        Other versions of the distribution that are installed too and do not count.
     digest : str
         SHA-256 over the names and contents of its files.
     counts : mapping of str to int
@@ -95,6 +97,7 @@ class PackInfo:
     folder: Path
     origin: str
     distribution_version: str = ""
+    hidden_versions: tuple[str, ...] = ()
     digest: str = ""
     counts: Mapping[str, int] = attrs.field(factory=dict)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Protocol
 
 import attrs
@@ -36,6 +36,9 @@ class Store(Protocol):
 
         Spaces, hyphens and capitals make no difference.
         """
+
+    def numbers(self) -> Iterator[tuple[str, str, str]]:
+        """List number system, compact number and full id of all records with numbers."""
 
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""
@@ -95,6 +98,12 @@ class MemoryStore:
         """Return the full ids of all records with a part number, sorted."""
         return sorted(self._by_number.get(compact(number), ()))
 
+    def numbers(self) -> Iterator[tuple[str, str, str]]:
+        """List number system, compact number and full id of all records with numbers."""
+        for full, part in self._parts.items():
+            for one in part.numbers:
+                yield one.number_system, compact(one.number), full
+
     def entry(self, full_id: str) -> Entry | None:
         """Return a record as it stands in its file; none if there is none."""
         pack = self._packs.get(full_id.partition(":")[0])
@@ -128,9 +137,8 @@ class MemoryStore:
     @cached_property
     def _by_number(self) -> Mapping[str, set[str]]:
         found: dict[str, set[str]] = defaultdict(set)
-        for full, part in self._parts.items():
-            for one in part.numbers:
-                found[compact(one.number)].add(full)
+        for _, number, full in self.numbers():
+            found[number].add(full)
         return found
 
     @cached_property

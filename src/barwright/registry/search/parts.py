@@ -2,17 +2,61 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 
+import attrs
+
+from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part
 from barwright.registry.nearest_name import closest
 from barwright.registry.packs.search_terms import compact, plain_letters, words_of
 from barwright.registry.search.distinguish import listed
 
-__all__ = ["described_by", "why_none"]
+__all__ = ["SharedNumber", "described_by", "shared_numbers", "why_none"]
 
 # Shorter pieces are in many a number by chance.
 _LEAST_PIECE = 4
+
+
+@attrs.frozen(kw_only=True, repr=False)
+class SharedNumber(Summarised):
+    """A part number that several records have in one system.
+
+    Parameters
+    ----------
+    number_system : str
+        The system.
+    number : str
+        The number, without spaces and hyphens, in small letters.
+    ids : tuple of str
+        The records, sorted.
+    """
+
+    number_system: str
+    number: str
+    ids: tuple[str, ...]
+
+
+def shared_numbers(numbers: Iterable[tuple[str, str, str]]) -> Iterator[SharedNumber]:
+    """List the part numbers that several records have in one system.
+
+    Parameters
+    ----------
+    numbers : iterable of tuple of str
+        System, compact number and full id of each.
+
+    Yields
+    ------
+    SharedNumber
+        By system and number.
+    """
+    found: dict[tuple[str, str], set[str]] = defaultdict(set)
+    for system, number, full_id in numbers:
+        found[system, number].add(full_id)
+    for (system, number), ids in sorted(found.items()):
+        if len(ids) > 1:
+            yield SharedNumber(number_system=system, number=number, ids=tuple(sorted(ids)))
 
 
 def described_by(words: str, parts: Iterable[Part]) -> Iterator[Part]:
