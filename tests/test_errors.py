@@ -22,7 +22,7 @@ import barwright as bw
 from barwright import cli, errors
 from barwright.analysis.across import check
 from barwright.cli.command import barwright
-from barwright.cli.output import write_whole
+from barwright.cli.whole_file import write_whole
 from barwright.errors import CODES, BarwrightError, DocumentError, PackError, QuantityError
 from barwright.mechanics.common.bar_axes import bar_plane
 from barwright.mechanics.corner.statics import settle

@@ -11,7 +11,7 @@ import sys
 
 import pytest
 
-from barwright.first_use import cached_property
+from barwright.computed_once import cached_property
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
 

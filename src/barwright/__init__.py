@@ -14,11 +14,9 @@ Names are loaded on first use: importing the package loads nothing heavy.
 
 from __future__ import annotations
 
-import importlib
-from typing import TYPE_CHECKING
+from barwright.first_use import imported, name_loader
 
-from barwright.first_use import name_loader
-
+TYPE_CHECKING = False  # typing's own takes longer to load than all else here
 if TYPE_CHECKING:
     from barwright import answers as answers
     from barwright import errors as errors
@@ -167,9 +165,9 @@ _load = name_loader(__name__, _HOME_OF)
 def _name(name: str) -> object:
     """Load a public name. For a name of a sub-package, say which one has it."""
     if name in _ROOMS:
-        return importlib.import_module(f"{__name__}.{name}")
+        return imported(name)
     for room in _ROOMS:
-        if name not in _HOME_OF and name in importlib.import_module(f"{__name__}.{room}").__all__:
+        if name not in _HOME_OF and name in imported(room).__all__:
             message = (
                 f"module {__name__!r} has no attribute {name!r}: it is {__name__}.{room}.{name}"
             )

@@ -9,7 +9,7 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from barwright.cli.output import write_whole
+from barwright.cli.whole_file import write_whole
 from barwright.registry.authoring.scaffold import new_pack
 from file_faults import killed_at
 

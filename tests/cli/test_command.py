@@ -10,7 +10,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import pint
 import pytest
+from pint.registry import LazyRegistry
 
 import barwright as bw
 from barwright import cli
@@ -777,6 +779,23 @@ def test_the_package_can_be_run_as_a_module(
 
     assert not ended.value.code
     assert "version" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "is_short"), [(None, True), (["fit", LEAST], False)], ids=["process", "guest"]
+)
+def test_only_a_process_of_its_own_has_a_registry_of_our_units_alone(
+    arguments: list[str] | None, *, is_short: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    application: Any = pint.get_application_registry()  # type: ignore[no-untyped-call]
+    first = application.get()
+    pint.set_application_registry(LazyRegistry())  # type: ignore[no-untyped-call]
+    monkeypatch.setattr(sys, "argv", ["barwright", "fit", LEAST])
+    try:
+        assert run(arguments) == 0
+        assert ("furlong" not in application.get()) is is_short
+    finally:
+        pint.set_application_registry(first)  # type: ignore[no-untyped-call]
 
 
 # -- The height that stays -------------------------------------------------------------------

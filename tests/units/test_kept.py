@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 import pint
 import pytest
+from pint.registry import LazyRegistry
 
 import barwright as bw
 from barwright.errors import QuantityError
@@ -29,7 +30,8 @@ from barwright.units import (
     to_kind,
     unit_spelling,
 )
-from barwright.units.kept import _refuse_another_meaning
+from barwright.units.kept import _refuse_another_meaning, use_short_definitions
+from barwright.units.kinds import UNITS
 from sample_records import make_bar, make_setup
 
 EARLIER = (quantity_of_unit(25.0, "mm"), quantity_of_units([25.0, 50.0], "mm"))
@@ -149,6 +151,33 @@ def test_what_the_host_made_of_its_registry_of_before_is_taken_after() -> None:
 
     assert make_bar(diameter=own).diameter == quantity_of_unit(25.0, "mm")
     assert (shown(own), unit_spelling(own), si(own, LENGTH)) == ("25 mm", "mm", 0.025)
+
+
+# -- A registry of our units alone -------------------------------------------------------
+
+
+def test_a_process_of_its_own_has_our_units_alone_and_all_as_pint_has_them() -> None:
+    pint.set_application_registry(LazyRegistry())  # type: ignore[no-untyped-call]
+
+    use_short_definitions()
+
+    short = present()
+    assert "furlong" not in short
+    for unit in UNITS.values():
+        mine, pints = (one.Quantity(1.0, unit.pint_name) for one in (short, plain_registry()))
+        assert f"{mine:~C} {mine:P}" == f"{pints:~C} {pints:P}"
+        root, pints_root = mine.to_root_units(), pints.to_root_units()
+        assert str(root.units) == str(pints_root.units)
+        assert root.magnitude == pytest.approx(pints_root.magnitude, rel=1e-15)
+    assert EARLIER[0] + quantity_of_unit(1.0, "in") == quantity_of_unit(50.4, "mm")
+
+
+def test_a_registry_that_a_host_has_set_stays() -> None:
+    other = with_another()
+
+    use_short_definitions()
+
+    assert present() is other
 
 
 # -- Registries that do not know our units ---------------------------------------------

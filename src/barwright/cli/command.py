@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import importlib
 import io
-import json
 import sys
 from collections.abc import Sequence
 
@@ -13,6 +12,7 @@ import click
 from barwright.cli.output import refuse_unwritable, say, say_json
 from barwright.errors import BarwrightError, DocumentError, ExitCode
 from barwright.report.safe_text import one_line
+from barwright.version import VERSION
 
 __all__ = ["run"]
 
@@ -81,9 +81,14 @@ class _Commands(click.Group):
 
 
 @click.group(cls=_Commands, epilog=f"Exit codes: {ExitCode.listed()}.")
-@click.version_option(package_name="barwright")
-def barwright() -> None:
+@click.version_option(VERSION)
+@click.pass_obj
+def barwright(is_a_process: bool) -> None:  # noqa: FBT001 - click's object
     """Torsion-bar suspensions: what fits, its rate, and how to re-index the bar."""
+    if is_a_process and "barwright.units" in sys.modules:
+        from barwright.units.kept import use_short_definitions  # noqa: PLC0415 - help needs no units
+
+        use_short_definitions()
 
 
 def run(arguments: Sequence[str] | None = None) -> int:
@@ -101,7 +106,10 @@ def run(arguments: Sequence[str] | None = None) -> int:
     given = list(sys.argv[1:] if arguments is None else arguments)
     out = sys.stdout
     try:
-        code = barwright.main(args=given, prog_name="barwright", standalone_mode=False)
+        # In a program of somebody else, pint's registry is that program's.
+        code = barwright.main(
+            args=given, prog_name="barwright", standalone_mode=False, obj=arguments is None
+        )
     except click.ClickException as error:
         reported = io.StringIO()
         error.show(reported)
@@ -125,6 +133,8 @@ def _refused(error: BarwrightError, *, as_json: bool) -> int:
     """Print all problems, and return the exit code."""
     problems = error.problems if isinstance(error, DocumentError) else (error,)
     if as_json:
+        import json  # noqa: PLC0415 - help needs none of it
+
         say_json(json.dumps({"problems": [p.fields for p in problems]}, ensure_ascii=False))
     for problem in problems:
         say(one_line(f"error {problem}"), err=True)

@@ -13,9 +13,6 @@ import attrs
 import click
 
 from barwright.analysis.answer import Answer, Outcome
-from barwright.analysis.corner.corner import Corner
-from barwright.analysis.rates.ride_height import with_height
-from barwright.analysis.reindex.axle import PlanNumbers
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
 from barwright.cli.output import say_json, show, shown_text
 from barwright.cli.packs import installed, registry_options
@@ -41,6 +38,7 @@ from barwright.report.unit_system import in_units
 from barwright.units import System
 
 if TYPE_CHECKING:
+    from barwright.analysis.reindex.axle import PlanNumbers
     from barwright.report.text.layout.page import Page
 
 __all__ = [
@@ -180,6 +178,9 @@ def with_present_height(corner: JobCorner) -> JobCorner:
     """
     if corner.setup is corner.present or not corner.wanted.same_height:
         return corner
+    from barwright.analysis.corner.corner import Corner  # noqa: PLC0415 - few jobs need these
+    from barwright.analysis.rates.ride_height import with_height  # noqa: PLC0415
+
     wanted = with_height(corner.wanted, now=Corner(corner.present))
     return attrs.evolve(corner, wanted=wanted)
 

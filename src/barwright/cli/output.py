@@ -1,21 +1,16 @@
-"""Output: files that appear whole or not at all, and what a terminal may be sent."""
+"""Output: what a terminal may be sent."""
 
 from __future__ import annotations
 
-import contextlib
 import os
 import re
-import secrets
-import shutil
 import sys
-from collections.abc import Callable, Iterable, Iterator
-from pathlib import Path
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
 from barwright.errors import FileError
-from barwright.registry.files.find_files import is_file
 from barwright.report.safe_text import escaped_json, in_ascii, in_ascii_json, printable
 
 if TYPE_CHECKING:
@@ -23,7 +18,6 @@ if TYPE_CHECKING:
     from rich.segment import Segment
 
 __all__ = [
-    "refuse_input",
     "refuse_unwritable",
     "say",
     "say_bytes",
@@ -31,7 +25,6 @@ __all__ = [
     "show",
     "shown_text",
     "text_width",
-    "write_whole",
 ]
 
 _WIDTH_OF_A_PIPE = 110
@@ -41,9 +34,6 @@ _LEAST_WIDTH = 40
 # What a build server obeys in a log, where a folded text happens to begin a line with it.
 _COMMAND = re.compile(r"^( *):(?=:)")
 _MARKED = "\\1\ufffd"
-
-# Files that hold jobs, packs and overlays; of all outputs, only a lock is such a file.
-_DATA = ".toml"
 
 # What packs say is text, whatever it looks like.
 _AS_IT_IS: dict[str, Any] = {"highlight": False, "markup": False, "emoji": False}
@@ -98,7 +88,9 @@ def text_width(pipe_width: int = _WIDTH_OF_A_PIPE) -> int:
     if re.fullmatch("0*[1-9][0-9]{0,3}", said):
         return max(int(said), _LEAST_WIDTH)
     if sys.stdout.isatty():
-        return max(shutil.get_terminal_size().columns, _LEAST_WIDTH)
+        from shutil import get_terminal_size  # noqa: PLC0415 - help needs none of it
+
+        return max(get_terminal_size().columns, _LEAST_WIDTH)
     return pipe_width
 
 
@@ -168,104 +160,3 @@ def refuse_unwritable(error: OSError | ValueError, place: str = "standard output
         remedy="check the folder, its permissions and the free space",
         file=place,
     )
-
-
-def refuse_input(
-    path: Path, inputs: Iterable[Path], *, renews: Callable[[Path], bool] | None = None
-) -> None:
-    """Refuse to write an output over what this call reads, or over any file of data.
-
-    Parameters
-    ----------
-    path : Path
-        Where the output is to be, however it is spelled and whatever links lead there.
-    inputs : iterable of Path
-        What the call reads beside packs.
-    renews : callable, optional
-        Tells whether a file of data is an earlier output of the same kind.
-
-    Raises
-    ------
-    FileError
-        F202.
-    """
-    place = Path(os.path.realpath(path))
-    # A device or a terminal may well be read and written.
-    if not is_file(place):
-        return
-    is_data = place.suffix.lower() == _DATA and not (renews and renews(place))
-    if is_data or any(_is_same(place, one) for one in inputs):
-        raise FileError(
-            "F202",
-            value=path.name,
-            expected="a new file or an earlier output",
-            remedy="name another file: this one is an input, for example a job or a pack's file",
-            file=str(path),
-        )
-
-
-def _is_same(place: Path, other: Path) -> bool:
-    try:
-        return place.samefile(other)
-    except OSError:
-        return False
-
-
-def write_whole(
-    path: Path,
-    content: str | bytes,
-    *,
-    inputs: Iterable[Path],
-    renews: Callable[[Path], bool] | None = None,
-) -> None:
-    """Write a file beside its place, and put it there when it is complete.
-
-    Parameters
-    ----------
-    path : Path
-        Where it is to be: a link is followed, and a device or a pipe is written to.
-    content : str or bytes
-        All of it.
-    inputs, renews
-        As for :func:`refuse_input`.
-
-    Raises
-    ------
-    FileError
-        F201 or F202; what was there before is then still there.
-    """
-    try:
-        refuse_input(path, inputs, renews=renews)
-        written = content.encode() if isinstance(content, str) else content
-        place = Path(os.path.realpath(path))
-        if place.exists() and not (place.is_file() or place.is_dir()):
-            _pour(place, written)
-        else:
-            _put(place, written)
-    except FileError:
-        raise
-    except (OSError, ValueError) as error:
-        raise refuse_unwritable(error, str(path)) from None
-
-
-def _pour(place: Path, content: bytes) -> None:
-    """Write into a device or a pipe; a reader that has gone away misses the rest."""
-    with contextlib.suppress(BrokenPipeError), place.open("wb") as stream:
-        stream.write(content)
-
-
-def _put(place: Path, content: bytes) -> None:
-    """Put a file in its place whole; made like any new one, it has the mode that those have."""
-    # Of a name that no other writer has, and that is left over from none.
-    part = place.with_name(f".barwright-{secrets.token_hex(8)}.part")
-    try:
-        with part.open("xb") as file:
-            file.write(content)
-            file.flush()
-            # Else a power cut could leave the name and nothing behind it.
-            os.fsync(file.fileno())
-        part.replace(place)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            part.unlink(missing_ok=True)
-        raise

@@ -10,8 +10,8 @@ from typing import Any, TypeVar
 import attrs
 
 from barwright.analysis.fit.length_fit import LengthFit, length_fit
+from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
-from barwright.first_use import cached_property
 from barwright.lint.content import as_written
 from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark

@@ -7,7 +7,7 @@ from typing import Any, TypeAlias, TypeVar
 
 import attrs
 
-from barwright.first_use import cached_property
+from barwright.computed_once import cached_property
 from barwright.lint.finding import LintFinding
 from barwright.lint.place import PackPlace
 from barwright.lint.stated import (

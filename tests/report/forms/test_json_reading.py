@@ -179,8 +179,8 @@ def classes(cls: Any, seen: dict[type, None]) -> dict[type, None]:
 
 
 EVERY_CLASS: dict[type, None] = {}
-for one in module._CLASSES.values():  # noqa: SLF001
-    classes(one, EVERY_CLASS)
+for one in module._HOMES:  # noqa: SLF001
+    classes(module._class_of(one), EVERY_CLASS)  # noqa: SLF001
 
 
 def figures_of(cls: type[Any]) -> Iterator[Any]:

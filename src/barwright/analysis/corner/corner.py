@@ -25,8 +25,8 @@ from barwright.analysis.corner.rests_on import RESTS_ON, Records, are_same
 from barwright.analysis.corner.seating import seated_length, seating_of
 from barwright.analysis.corner.suspension import metres, radians
 from barwright.analysis.corner.torsional_rates import TorsionalRates, torsional_rates
+from barwright.computed_once import cached_property
 from barwright.errors import GeometryError, QuantityError
-from barwright.first_use import cached_property
 from barwright.mechanics.anchorage.interface import Anchorage
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics

@@ -14,8 +14,8 @@ from barwright.analysis.corner.suspension import (
     refuse_lengthening_damper,
     springs_of,
 )
+from barwright.computed_once import cached_property
 from barwright.errors import GeometryError, SchemaError
-from barwright.first_use import cached_property
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.bar_axes import BarPlane
 from barwright.mechanics.common.types import Real

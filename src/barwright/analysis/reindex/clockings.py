@@ -14,7 +14,7 @@ from barwright.analysis.reindex.preference import (
     SufficientThread,
     sufficient_thread,
 )
-from barwright.first_use import cached_property
+from barwright.computed_once import cached_property
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.mechanics.spline.clocking_search import Choice, ClockedEnd, choices
 from barwright.parts.wanted import Wanted

@@ -29,7 +29,7 @@ from barwright.analysis.reindex.plan import Plan, PlannedCorner
 from barwright.analysis.reindex.preference import Candidate
 from barwright.analysis.strength.overstress import Overstress, overstress_at
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
-from barwright.first_use import cached_property
+from barwright.computed_once import cached_property
 from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.spline.clocking_search import ClockedEnd

@@ -38,8 +38,8 @@ from barwright.analysis.reindex.reading_check import (
     unstated_error,
     unstated_place,
 )
+from barwright.computed_once import cached_property
 from barwright.errors import SchemaError
-from barwright.first_use import cached_property
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted

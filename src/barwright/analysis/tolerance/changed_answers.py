@@ -20,8 +20,8 @@ from barwright.analysis.tolerance.figures import (
     TolerancedFigure,
     figure_places,
 )
+from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
-from barwright.first_use import cached_property
 from barwright.parts.fields import figure_fields
 from barwright.parts.source import SourceKind
 from barwright.units import (

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import click
 
-from barwright.analysis.across.donors import donors
 from barwright.analysis.fit.length_fit import length_fit
 from barwright.analysis.tolerance.unmeasured import rests_on
 from barwright.cli.jobs import (
@@ -49,6 +48,8 @@ def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> in
             as_json=as_json,
             system=system,
         )
+    from barwright.analysis.across.donors import donors  # noqa: PLC0415 - the fit needs no plans
+
     parts = installed().parts()
     return ask(
         job,

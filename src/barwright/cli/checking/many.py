@@ -12,7 +12,8 @@ from typing import Any, TypeAlias, TypeVar
 import click
 
 from barwright.analysis.across.check import JobCheck
-from barwright.cli.output import refuse_input, say, show, shown_text, write_whole
+from barwright.cli.output import say, show, shown_text
+from barwright.cli.whole_file import refuse_input, write_whole
 from barwright.lint.finding import PackLint
 from barwright.report.forms.annotations import to_annotations
 from barwright.report.forms.json import plain

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from barwright.cli.output import say, write_whole
+from barwright.cli.output import say
+from barwright.cli.whole_file import write_whole
 from barwright.registry.authoring.schema import schema_text
 
 __all__ = ["command"]

@@ -21,8 +21,8 @@ from typing import TypeAlias
 import attrs
 import numpy as np
 
+from barwright.computed_once import cached_property
 from barwright.errors import GeometryError
-from barwright.first_use import cached_property
 from barwright.mechanics.common.one_or_many import Flags, cosine_and_sine, every
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.linkage.wheel_carrier import Carrier, Path, Point, on_arm, turned

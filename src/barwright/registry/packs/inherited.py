@@ -7,7 +7,7 @@ from typing import Any
 
 import attrs
 
-from barwright.first_use import cached_property
+from barwright.computed_once import cached_property
 from barwright.registry.packs.keys import OTHER_KEYS
 
 __all__ = [

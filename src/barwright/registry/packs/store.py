@@ -8,7 +8,7 @@ from typing import Protocol
 
 import attrs
 
-from barwright.first_use import cached_property
+from barwright.computed_once import cached_property
 from barwright.parts.chassis import Chassis
 from barwright.parts.record import Part
 from barwright.registry.packs.entry import Entry

@@ -19,44 +19,13 @@ import cattrs
 import numpy as np
 from cattrs.gen import make_dict_unstructure_fn
 
-from barwright.analysis.across.check import JobCheck
-from barwright.analysis.across.compare import Comparison
-from barwright.analysis.across.donors import Donors
-from barwright.analysis.across.needs import Needs
-from barwright.analysis.adjusting.nut_table import NutTable
-from barwright.analysis.assembly.assembly import Assembly
-from barwright.analysis.bar_rate import BarRate
-from barwright.analysis.calibration.calibrated_corner import CalibratedCorner
-from barwright.analysis.fit.length_fit import LengthFit
-from barwright.analysis.rates.rates import Rates
-from barwright.analysis.rates.ride import Ride
-from barwright.analysis.reindex.plan import Plan
-from barwright.analysis.reindex.reindex import Reindex
-from barwright.analysis.strength.strength import Strength
-from barwright.analysis.tolerance.tolerance import Tolerance
-from barwright.analysis.trail import Trail
 from barwright.errors import BarwrightError, SchemaError
-from barwright.lint.finding import PackLint
-from barwright.parts.adjuster import Adjuster
-from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.first_use import imported
 from barwright.parts.arguments import checks_arguments
-from barwright.parts.arm import Arm
-from barwright.parts.bar import Bar
-from barwright.parts.chassis import Chassis
-from barwright.parts.damper import Damper
 from barwright.parts.identity import Month
-from barwright.parts.material import Material
 from barwright.parts.source import About, Fact, Figure
-from barwright.parts.tube import Tube
-from barwright.registry.jobs.job import Job
-from barwright.report.drawing.adjuster import AdjusterView
-from barwright.report.drawing.bar_axis_view import BarAxisView
-from barwright.report.drawing.bar_end_view import BarEndView
-from barwright.report.drawing.load_curve import LoadCurveView
-from barwright.report.drawing.template import TemplateView
 from barwright.report.forms.former_answers import FORMER_SCHEMA, up_to_date
 from barwright.report.forms.read_figures import exactly, reader_of
-from barwright.report.sheet.sheet import BenchSheet
 from barwright.units import (
     UNKNOWN,
     Quantity,
@@ -72,44 +41,52 @@ __all__ = ["ANSWER_SCHEMA", "from_json", "plain", "plain_part", "to_json"]
 ANSWER_SCHEMA = 3
 """Version of this form of answers."""
 
-_CLASSES: Mapping[str, type[Any]] = {
-    "LengthFit": LengthFit,
-    "BarRate": BarRate,
-    "Rates": Rates,
-    "Reindex": Reindex,
-    "Plan": Plan,
-    "Assembly": Assembly,
-    "Ride": Ride,
-    "NutTable": NutTable,
-    "CalibratedCorner": CalibratedCorner,
-    "Donors": Donors,
-    "Comparison": Comparison,
-    "JobCheck": JobCheck,
-    "BenchSheet": BenchSheet,
-    "BarEndView": BarEndView,
-    "AdjusterView": AdjusterView,
-    "BarAxisView": BarAxisView,
-    "LoadCurveView": LoadCurveView,
-    "TemplateView": TemplateView,
-    "Job": Job,
-    "Strength": Strength,
-    "Tolerance": Tolerance,
-    "Needs": Needs,
-    "Trail": Trail,
-    "PackLint": PackLint,
-    "Material": Material,
-    "Arm": Arm,
-    "Bar": Bar,
-    "Tube": Tube,
-    "KeyLever": KeyLever,
-    "FixedSocket": FixedSocket,
-    "Adjuster": Adjuster,
-    "Damper": Damper,
-    "Chassis": Chassis,
+_HOMES: Mapping[str, str] = {
+    "LengthFit": "analysis.fit.length_fit",
+    "BarRate": "analysis.bar_rate",
+    "Rates": "analysis.rates.rates",
+    "Reindex": "analysis.reindex.reindex",
+    "Plan": "analysis.reindex.plan",
+    "Assembly": "analysis.assembly.assembly",
+    "Ride": "analysis.rates.ride",
+    "NutTable": "analysis.adjusting.nut_table",
+    "CalibratedCorner": "analysis.calibration.calibrated_corner",
+    "Donors": "analysis.across.donors",
+    "Comparison": "analysis.across.compare",
+    "JobCheck": "analysis.across.check",
+    "BenchSheet": "report.sheet.sheet",
+    "BarEndView": "report.drawing.bar_end_view",
+    "AdjusterView": "report.drawing.adjuster",
+    "BarAxisView": "report.drawing.bar_axis_view",
+    "LoadCurveView": "report.drawing.load_curve",
+    "TemplateView": "report.drawing.template",
+    "Job": "registry.jobs.job",
+    "Strength": "analysis.strength.strength",
+    "Tolerance": "analysis.tolerance.tolerance",
+    "Needs": "analysis.across.needs",
+    "Trail": "analysis.trail",
+    "PackLint": "lint.finding",
+    "Material": "parts.material",
+    "Arm": "parts.arm",
+    "Bar": "parts.bar",
+    "Tube": "parts.tube",
+    "KeyLever": "parts.anchor",
+    "FixedSocket": "parts.anchor",
+    "Adjuster": "parts.adjuster",
+    "Damper": "parts.damper",
+    "Chassis": "parts.chassis",
 }
-"""What a document may hold, by the word that it says of itself; a class may change its name."""
+"""What a document may hold: the word that it says of itself, which is the name of a class, and
+the module of that class.  Few are there when a document is written: one that is not loaded has
+no answer."""
 
-_WORDS = {cls: word for word, cls in _CLASSES.items()}
+_WORDS = {(f"barwright.{home}", word): word for word, home in _HOMES.items()}
+
+
+def _class_of(word: str) -> type[Any]:
+    """Return the class that a document names."""
+    found: type[Any] = getattr(imported(_HOMES[word]), word)
+    return found
 
 
 @checks_arguments
@@ -155,12 +132,12 @@ def plain(answer: object) -> dict[str, Any]:
     -------
     dict
     """
-    word = _WORDS.get(type(answer))
+    word = _WORDS.get((type(answer).__module__, type(answer).__name__))
     if word is None:
         raise SchemaError(
             "S208",
             value=type(answer).__name__,
-            expected=f"one of {', '.join(_CLASSES)}",
+            expected=f"one of {', '.join(_HOMES)}",
             remedy="write the whole answer that contains it",
         )
     return {"answer": word, "schema": ANSWER_SCHEMA} | plain_part(answer)
@@ -216,7 +193,7 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
         elif schema != ANSWER_SCHEMA:
             raise _unreadable(f"schema {schema}")
         name = table.pop("answer")
-        return _converter().structure(table, _CLASSES[name])
+        return _converter().structure(table, _class_of(name))
     except BarwrightError:
         raise
     except cattrs.BaseValidationError as error:

@@ -18,7 +18,7 @@ from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength
-from barwright.first_use import cached_property
+from barwright.computed_once import cached_property
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
 
