@@ -29,6 +29,7 @@ from barwright.mechanics.corner.statics import settle
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.linkage.arm_and_strut import Path as PointPath
 from barwright.registry.files.document import read_toml
+from barwright.registry.importing.import_table import import_table
 from barwright.report.explain import explanation
 from sample_packs import GOOD_PACK, SPECIMENS, changed_pack, discovered_once, distribution
 from sample_records import (
@@ -52,6 +53,7 @@ BUILTINS = {
     bw.NoFigureError: LookupError,
     bw.JobError: ValueError,
     bw.LockError: ValueError,
+    bw.TableError: ValueError,
     bw.MissingExtraError: ImportError,
     bw.DocumentError: ValueError,
     bw.PackError: ValueError,
@@ -252,6 +254,18 @@ class Adrift:
         raise NotImplementedError
 
 
+def import_of(box: Box, table: str) -> Any:
+    """Import a table with a map that names its one column."""
+    names = '[[chassis]]\nid = "{code}"\ntitle = "{code}"\naxles = []\n'
+    source = '[[source]]\nid = "list"\nkind = "published"\nnote = "List of 2031."\n'
+    header = 'id = "moor"\ntitle = "Moor"\nlicence = "CC0-1.0"\n'
+    mapping = box.folder.with_name("map.toml")
+    mapping.write_text(header + source + names, encoding="utf-8")
+    file = box.folder.with_name("vans.csv")
+    file.write_text(table, encoding="utf-8")
+    return import_table(file, mapping, box.folder.with_name("made"))
+
+
 def console_without_click(box: Box) -> None:
     """Run the console script where click is not installed, and raise what it prints."""
     box.patch.setitem(sys.modules, "click", None)
@@ -443,6 +457,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     "F107": lambda box: box.pack("more.toml", "", "[[chassis]]\n" * 10_001),
     "F108": lambda box: box.pack("More.toml", "", ""),
     "F109": linked_file,
+    "F110": lambda box: import_of(box, "code\n"),
     "F105": lambda box: bw.check_job(box.folder, discovered_once()),
     "F201": lambda box: write_whole(box.folder / "none" / "sheet.txt", "text", inputs=[]),
     "F202": lambda _: write_whole(GOOD_PACK / "pack.toml", "text", inputs=[]),
@@ -463,6 +478,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     ),
     "P501": changed_since_it_was_locked,
     "P502": lambda box: bw.read_lock(changed_pack(box.folder, "pack.toml", "", "") / "pack.toml"),
+    "T101": lambda box: import_of(box, "code\nFC 1\nfc-1\n"),
     "U101": fault_of_the_program,
     "X101": console_without_click,
 }

@@ -59,6 +59,7 @@ if TYPE_CHECKING:
     from barwright.errors import PackError as PackError
     from barwright.errors import QuantityError as QuantityError
     from barwright.errors import SchemaError as SchemaError
+    from barwright.errors import TableError as TableError
     from barwright.errors import UnknownNameError as UnknownNameError
     from barwright.lint.linting import lint_pack as lint_pack
     from barwright.parts.setup import Setup as Setup
@@ -135,6 +136,7 @@ _HOMES = {
         "PackError",
         "QuantityError",
         "SchemaError",
+        "TableError",
         "UnknownNameError",
     ),
     "lint.linting": ("lint_pack",),

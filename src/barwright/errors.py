@@ -25,6 +25,7 @@ __all__ = [
     "PackError",
     "QuantityError",
     "SchemaError",
+    "TableError",
     "UnknownNameError",
 ]
 
@@ -65,6 +66,7 @@ CODES = {
     "F107": "a pack that is too large",
     "F108": "a data file whose name is not plain",
     "F109": "a data file that is not a regular file",
+    "F110": "a file that is not a table",
     "F201": "an output that cannot be written",
     "F202": "an output that would overwrite an input",
     "S201": "a key that is not allowed there",
@@ -94,6 +96,7 @@ CODES = {
     "P402": "a pack that requires another version of barwright",
     "P501": "a pack that differs from the lock",
     "P502": "a lock with problems",
+    "T101": "a table with rows that cannot be used",
     "U101": "a fault of the program",
     "X101": "an optional dependency that is not installed",
 }
@@ -326,6 +329,12 @@ class PackError(DocumentError):
 
     exit_code = ExitCode.FAULT
     _name = "the pack"
+
+
+class TableError(DocumentError):
+    """All problems of the rows of a table at once; nothing is made of it."""
+
+    _name = "the table"
 
 
 class LockError(DocumentError):

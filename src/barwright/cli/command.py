@@ -41,6 +41,7 @@ _COMMANDS = {
         "vehicles": "List the vehicles of all installed packs.",
         "parts": "List the parts of all installed packs.",
         "new-pack": "Write a working example pack, to put your figures into.",
+        "import-table": "Make a pack of a table, with a map of its columns.",
         "lock": "Record the installed packs, for check --locked.",
         "schema": "Print the JSON Schema of a pack's files.",
         "explain": "Explain the code of an error or a rule.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from pathlib import Path
 from string import Template
 
@@ -29,6 +29,7 @@ __all__ = [
     "OVERLAY_SCAFFOLD",
     "SCAFFOLD",
     "SUSPENSIONS",
+    "distribution_around",
     "new_corrections",
     "new_overlay",
     "new_pack",
@@ -58,6 +59,9 @@ _PACKAGE = "package"
 _FIGURE = re.compile(r'"-?[0-9.]+ [^"]+"|(?<=^teeth = )[0-9]+', re.MULTILINE)
 
 _REMARKS_AT = 38
+
+# What a new pack describes its invented vehicle in.
+_EXAMPLES = {f"{name}.toml{_SUFFIX}" for name in ("lower", "pack", "parts", "vehicles")}
 
 _SPDX_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9.+-]{0,63}")
 
@@ -119,10 +123,7 @@ def new_pack(
     contents = _filled(SCAFFOLD, names)
     if unknown:
         contents = {name: _without_figures(name, text) for name, text in contents.items()}
-    text = _licence_text(licence).substitute(names)
-    return write_new_folder(
-        folder, {**contents, "LICENSE": text, "pack.schema.json": schema_text()}
-    )
+    return write_new_folder(folder, _around(contents, names))
 
 
 def new_overlay(folder: Path, overlay_id: str, *, title: str = "") -> tuple[Path, ...]:
@@ -207,11 +208,47 @@ def _table(head: str, fields: Mapping[str, object]) -> str:
     return "\n".join(filter(None, (head, *lines))) + "\n"
 
 
-def _filled(templates: Path, names: Mapping[str, str]) -> dict[str, str]:
+def distribution_around(files: Mapping[str, str], header: Mapping[str, str]) -> Mapping[str, str]:
+    """Put the files of a distribution around those of a pack.
+
+    Parameters
+    ----------
+    files : mapping of str to str
+        Text of the pack's data files by their names.
+    header : mapping
+        Id, title and licence of the pack.
+
+    Returns
+    -------
+    mapping of str to str
+        Text of each file, by its path in the distribution's folder.
+
+    Raises
+    ------
+    SchemaError
+        S205 if the id is none, P301 if it is that of the standards, S203 if the title is
+        no line of text, S204 if the licence is no SPDX identifier.
+    """
+    names = _names(header["id"], header["title"]) | {"licence": _spdx_id(header["licence"])}
+    names |= _pieces("figures", "table", names)
+    data = {f"src/{names['package']}/{name}": text for name, text in files.items()}
+    return _around(_filled(SCAFFOLD, names, without=_EXAMPLES) | data, names)
+
+
+def _around(contents: Mapping[str, str], names: Mapping[str, str]) -> dict[str, str]:
+    """Add what is no template of a pack: the licence's text and the schema."""
+    text = _licence_text(names["licence"]).substitute(names)
+    return {**contents, "LICENSE": text, "pack.schema.json": schema_text()}
+
+
+def _filled(
+    templates: Path, names: Mapping[str, str], *, without: Container[str] = ()
+) -> dict[str, str]:
     """Fill all templates of a folder in."""
     return {
         _target(template.relative_to(templates), names): _template(template).substitute(names)
         for template in sorted(templates.rglob(f"*{_SUFFIX}"))
+        if template.name not in without
     }
 
 

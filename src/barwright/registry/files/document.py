@@ -21,7 +21,7 @@ Opener: TypeAlias = Callable[[str, int], int]
 _POSITION = re.compile(r"line (\d+), column (\d+)")
 
 
-def read_text(path: Path, *, shown_as: str = "") -> str:
+def read_text(path: Path, *, shown_as: str = "", largest: int = LARGEST_FILE) -> str:
     """Read a text file.
 
     Parameters
@@ -30,6 +30,8 @@ def read_text(path: Path, *, shown_as: str = "") -> str:
         The file.
     shown_as : str
         What to call it in messages; the path if left out.
+    largest : int
+        Most bytes that are read.
 
     Returns
     -------
@@ -42,7 +44,7 @@ def read_text(path: Path, *, shown_as: str = "") -> str:
         to be data.
     """
     name = shown_as or str(path)
-    return _decoded(read_bytes(path, shown_as=name), name)
+    return _decoded(read_bytes(path, shown_as=name, largest=largest), name)
 
 
 def read_toml(path: Path, *, shown_as: str = "") -> dict[str, Any]:
@@ -103,7 +105,9 @@ def parse_toml(data: bytes, *, shown_as: str) -> dict[str, Any]:
     return table
 
 
-def read_bytes(path: Path, *, shown_as: str, opener: Opener | None = None) -> bytes:
+def read_bytes(
+    path: Path, *, shown_as: str, opener: Opener | None = None, largest: int = LARGEST_FILE
+) -> bytes:
     """Read a file's bytes, no more than data can have.
 
     Parameters
@@ -114,6 +118,8 @@ def read_bytes(path: Path, *, shown_as: str, opener: Opener | None = None) -> by
         What to call it in messages.
     opener : callable, optional
         Opener, as in :func:`open`.
+    largest : int
+        Most bytes that are read.
 
     Returns
     -------
@@ -128,7 +134,7 @@ def read_bytes(path: Path, *, shown_as: str, opener: Opener | None = None) -> by
         with open(path, "rb", opener=opener) as file:
             size = os.fstat(file.fileno()).st_size
             # What says that it is small may be a device, or may be growing.
-            data = file.read(LARGEST_FILE + 1) if size <= LARGEST_FILE else b""
+            data = file.read(largest + 1) if size <= largest else b""
     except FileError:
         raise
     except (OSError, ValueError) as error:
@@ -139,8 +145,8 @@ def read_bytes(path: Path, *, shown_as: str, opener: Opener | None = None) -> by
             remedy="check the name and the permissions",
             file=shown_as,
         ) from None
-    if max(size, len(data)) > LARGEST_FILE:
-        raise _too_large(f"more than {LARGEST_FILE} bytes", shown_as)
+    if max(size, len(data)) > largest:
+        raise _too_large(f"more than {largest} bytes", shown_as, largest)
     return data
 
 
@@ -172,11 +178,11 @@ def _not_toml(error: tomllib.TOMLDecodeError, text: str, name: str) -> FileError
     )
 
 
-def _too_large(value: str, name: str) -> FileError:
+def _too_large(value: str, name: str, largest: int = LARGEST_FILE) -> FileError:
     return FileError(
         "F104",
         value=value,
-        expected=f"at most {LARGEST_FILE} bytes",
+        expected=f"at most {largest} bytes",
         remedy="split the file",
         file=name,
     )

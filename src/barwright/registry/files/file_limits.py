@@ -14,6 +14,7 @@ __all__ = [
     "LARGEST_FILE",
     "LARGEST_NUMBER",
     "LARGEST_PACK",
+    "LARGEST_TABLE",
     "LONGEST_LINE",
     "LONGEST_NAME",
     "LONGEST_TEXT",
@@ -28,6 +29,7 @@ __all__ = [
     "MOST_PARTS",
     "MOST_PROBLEMS",
     "MOST_RECORDS",
+    "MOST_ROWS",
     "MOST_SOURCES",
     "MOST_TABLES",
     "MOST_WORDS",
@@ -107,3 +109,11 @@ MOST_PROBLEMS = 1_000
 
 MOST_PACKS = 100
 """Entry points of packs.  The import system is asked for each, which takes a millisecond."""
+
+# -- A table that a pack is made from ----------------------------------------------
+
+LARGEST_TABLE = 64 * 1024 * 1024
+"""Bytes of the file."""
+
+MOST_ROWS = 20_000
+"""Rows, each of which gives a record at least."""
