@@ -35,6 +35,7 @@ ALL = [
         "check",
         "compare",
         "completion",
+        "import-table",
         "lock",
         "needs",
         "parts",

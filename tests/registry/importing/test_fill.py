@@ -207,6 +207,25 @@ def test_a_figure_with_a_source_of_its_own_is_read_as_one() -> None:
     assert table["arm_end"]["teeth"] == {"is": 39, "source": "bench", "at": "sheet 39"}
 
 
+def test_a_figure_that_differs_left_and_right_is_read_as_two() -> None:
+    template = {"wheelbase": {"left": "{l}", "right": {"is": "{r}", "source": "bench"}}}
+
+    table = one(template, kind="chassis", l__mm="2432", r__mm="2402")
+
+    right = {"is": "2402 mm", "source": "bench"}
+    assert table == {"wheelbase": {"left": "2432 mm", "right": right}}
+
+
+def test_records_that_another_is_like_or_replaces_are_named_by_their_ids() -> None:
+    template = {"like": "chassis/{c}", "replaces": ["chassis/{c}"], "numbers": {"works": "{c}"}}
+
+    table = one(template, kind="chassis", c="FC 1")
+
+    assert table["like"] == "chassis/fc-1"
+    assert table["replaces"] == ["chassis/fc-1"]
+    assert table["numbers"] == {"works": "FC 1"}
+
+
 def test_keys_that_no_record_has_are_left_to_the_loader() -> None:
     template = {"colour": "{c}", "gas": {"colour": {"of": "{c}"}}, "axles": {"kind": "{c}"}}
 

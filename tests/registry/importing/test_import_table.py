@@ -101,6 +101,29 @@ def test_the_pack_lints_clean_passes_its_tests_and_names_the_file(tmp_path: Path
     assert (tmp_path / "moor" / "LICENSE").read_text("utf-8").startswith("Creative Commons")
 
 
+def test_a_version_in_the_map_is_the_pack_s(tmp_path: Path) -> None:
+    imported(tmp_path, ROWS, 'version = "1.2.0"\n' + MAP)
+
+    assert opened(tmp_path).packs[0].header.version == "1.2.0"
+
+
+def test_a_vehicle_like_another_one_says_only_what_differs(tmp_path: Path) -> None:
+    like = """
+[[chassis]]
+id = "{code}-late"
+title = "{model} {code}, late, invented"
+like = "chassis/{code}"
+first_built = "2036-01"
+"""
+
+    imported(tmp_path, ROWS, MAP + like)
+
+    registry = opened(tmp_path)
+    assert registry.problems == ()
+    late, early = (registry.chassis(f"moor:chassis/fc-1{end}") for end in ("-late", ""))
+    assert late.axles[0].standard_mass == early.axles[0].standard_mass
+
+
 def test_the_same_table_gives_the_same_bytes(tmp_path: Path) -> None:
     for name in ("one", "two"):
         (tmp_path / name).mkdir()

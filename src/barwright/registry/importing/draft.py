@@ -150,7 +150,7 @@ class Draft:
 
     def _header(self) -> str:
         header = self._map.header
-        lines = {"schema": SCHEMA, **{k: header[k] for k in ("id", "title", "licence")}}
+        lines = {"schema": SCHEMA, **{k: v for k, v in header.items() if k != "source"}}
         table, *others = header["source"]
         note = f"{table.get('note', '')} Table {self._table.name}.".strip()
         sources = [table | {"note": note}, *others]

@@ -30,6 +30,9 @@ class Leaf(enum.Enum):
     TRUTH = "truth"
 
 
+# Keys that name other records in words that the class of a record does not.
+_ALSO_IDS = ("like", "replaces")
+
 _LEAVES: Mapping[Any, Leaf] = {int: Leaf.WHOLE, float: Leaf.NUMBER, bool: Leaf.TRUTH}
 
 
@@ -54,7 +57,7 @@ def fields_of(cls: Any) -> Mapping[str, tuple[Leaf, Any]]:  # noqa: ANN401 - a c
         found[key_of(field.name)] = (_leaf(cls, field.name, hint), hint)
         if field.name in FURTHER_KEYS:
             found[field.name] = found[key_of(field.name)]
-    return found
+    return found | dict.fromkeys(_ALSO_IDS, (Leaf.ID, str))
 
 
 def _leaf(cls: type[Any], name: str, hint: Any) -> Leaf:  # noqa: ANN401 - any annotation

@@ -155,7 +155,7 @@ class _RowFiller:
 
     def _value(self, template: Any, leaf: Leaf, hint: Any) -> Any:  # noqa: ANN401 - as in TOML
         if isinstance(template, dict):
-            if "is" in template:
+            if "is" in template or leaf in (Leaf.FIGURE, Leaf.COUNT):
                 return self._figure_table(template, leaf)
             return self.table(template, table_class(hint, template))
         if isinstance(template, list):
@@ -170,8 +170,8 @@ class _RowFiller:
                 continue
 
     def _figure_table(self, template: Mapping[str, Any], leaf: Leaf) -> dict[str, Any]:
-        """Fill in a figure that has a source of its own."""
-        leaves = {"is": leaf}
+        """Fill in a figure that has a source of its own, or that differs left and right."""
+        leaves = dict.fromkeys(("is", "left", "right"), leaf)
         return {
             key: self._value(value, leaves.get(key, Leaf.TEXT), str)
             for key, value in template.items()

@@ -22,6 +22,7 @@ NAMED = re.compile(r"\{([^{}]+)\}")
 """The name of a column in a text of a map."""
 
 _HEADER = ("id", "title", "licence", "source")
+_MAY_BE_IN_HEADER = ("version", "requires_barwright")
 _CSV = {"separator": ",", "decimal": ".", "empty": "unknown"}
 _WORDS = {"separator": (",", ";", "\t", "|"), "decimal": (".", ","), "empty": ("unknown", "none")}
 
@@ -116,7 +117,7 @@ def read_map(path: Path) -> TableMap:
 
 
 def _read(content: Mapping[str, Any], name: str) -> TableMap:
-    _refuse_other_keys(content, [*_HEADER, "table", *KINDS])
+    _refuse_other_keys(content, [*_HEADER, *_MAY_BE_IN_HEADER, "table", *KINDS])
     for key in _HEADER:
         if key not in content:
             raise _wrong("S202", key, "nothing", expected="a value", remedy="add the key")
@@ -128,7 +129,7 @@ def _read(content: Mapping[str, Any], name: str) -> TableMap:
         )
     return TableMap(
         name=name,
-        header={key: content[key] for key in _HEADER},
+        header={key: content[key] for key in (*_HEADER, *_MAY_BE_IN_HEADER) if key in content},
         records=records,
         **_way_of_writing(content.get("table", {})),
     )
