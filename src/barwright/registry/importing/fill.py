@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import functools
 import re
 from collections.abc import Iterator, Mapping
 from typing import Any
@@ -11,6 +10,7 @@ from typing import Any
 import attrs
 
 from barwright.errors import BarwrightError, SchemaError
+from barwright.first_use import cached_property
 from barwright.registry.importing.fields import Leaf, fields_of, table_class
 from barwright.registry.importing.table import Row, Table
 from barwright.registry.importing.table_map import NAMED, TableMap
@@ -101,7 +101,7 @@ class Filler:
                 table = one.table(template, KINDS[kind])
                 yield Filled(kind, table, is_known=one.is_known, is_constant=not one.has_cells)
 
-    @functools.cached_property
+    @cached_property
     def _units(self) -> Mapping[str, str]:
         return {column.name: column.unit for column in self._columns}
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import Any
 import attrs
 
 from barwright.errors import BarwrightError, SchemaError
+from barwright.first_use import cached_property
 from barwright.registry.files.document import read_toml
 from barwright.registry.importing.table import Table
 from barwright.registry.nearest_name import nearest
@@ -54,7 +54,7 @@ class TableMap:
     empty: str
     records: tuple[tuple[str, dict[str, Any]], ...]
 
-    @functools.cached_property
+    @cached_property
     def columns(self) -> Mapping[str, str]:
         """Kind of a record that names a column, by the name."""
         return {name: kind for kind, record in self.records for name in _names(record)}
