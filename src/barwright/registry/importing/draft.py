@@ -10,8 +10,8 @@ from typing import Any
 
 import attrs
 
+from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError, SchemaError
-from barwright.first_use import cached_property
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.importing.fill import Filled, Filler
 from barwright.registry.importing.table import Row, Table

@@ -9,8 +9,8 @@ from typing import Any
 
 import attrs
 
+from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError, SchemaError
-from barwright.first_use import cached_property
 from barwright.registry.importing.fields import Leaf, fields_of, table_class
 from barwright.registry.importing.table import Row, Table
 from barwright.registry.importing.table_map import NAMED, TableMap

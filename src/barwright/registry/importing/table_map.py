@@ -9,8 +9,8 @@ from typing import Any
 
 import attrs
 
+from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError, SchemaError
-from barwright.first_use import cached_property
 from barwright.registry.files.document import read_toml
 from barwright.registry.importing.table import Table
 from barwright.registry.nearest_name import nearest
