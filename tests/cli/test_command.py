@@ -15,6 +15,7 @@ import pytest
 from pint.registry import LazyRegistry
 
 import barwright as bw
+from aftermarket_packs import FITS, aftermarket_pack
 from barwright import cli
 from barwright.cli import command
 from barwright.cli import jobs as asking
@@ -210,6 +211,46 @@ def test_parts_are_listed_by_words_and_kind(printed: Any) -> None:
     code, out, _ = printed("parts")
     assert code == 0
     assert all(part.id in out for part in registry.parts())
+
+
+def test_parts_that_are_offered_for_a_vehicle_are_listed_with_what_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    both = FITS + FITS.replace('as = "fits"', 'as = "fits with changes"').replace("one", "other")
+    registry_of(monkeypatch, aftermarket_pack(tmp_path, both), GOOD_PACK)
+
+    code, out, _ = printed("parts", "--for", "chassis/one")
+    assert code == 0
+    assert "1 part." in out
+    assert "said to fit" in out
+    assert "tiny:chassis/other with changes" in " ".join(out.split())
+    assert "tiny:bar/one" not in out
+
+    code, out, _ = printed("parts", "--for", "tiny:chassis/one", "--json")
+    found = json.loads(out)
+    assert [part["id"] for part in found["parts"]] == ["extra:bar/two"]
+    assert [claim["on"] for claim in found["claims"]] == [
+        ["tiny:chassis/one"],
+        ["tiny:chassis/other"],
+    ]
+
+    code, out, _ = printed("parts", "--kind", "bar")
+    assert "said to fit" in out
+
+
+def test_a_vehicle_for_which_nothing_is_offered_is_an_answer_that_is_no(
+    monkeypatch: pytest.MonkeyPatch, printed: Any
+) -> None:
+    registry_of(monkeypatch, GOOD_PACK)
+
+    assert printed("parts", "--for", "chassis/one") == (
+        1,
+        "",
+        "no installed pack says that its parts fit chassis/one\n",
+    )
+    code, _, err = printed("parts", "--for", "chassis/two")
+    assert code == 2
+    assert "L101" in err
 
 
 def test_nothing_that_is_found_is_an_answer_that_is_no(printed: Any) -> None:

@@ -227,7 +227,7 @@ def _read_proofs(data: bytes) -> str:
     tables = {_DATA: tomllib.loads(data.decode())}
     reported = [str(problem) for problem in read_waivers(tables)[1]]
     for pack in _whole_packs():
-        reported += [str(problem) for problem in read_checks(tables, pack)[1]]
+        reported += [str(problem) for problem in read_checks(tables, pack)[2]]
     return "problems\n" + "\n".join(reported) if reported else "read"
 
 

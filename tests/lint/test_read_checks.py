@@ -42,7 +42,6 @@ CHECKS = {
     "unknown key": ({"tolerance": "1 mm"}, "S201", "tolerance", 8),
     "unknown figure": ({"computes": "ride.hight"}, "S204", "computes", 2),
     "unknown record": ({"of": "chassis/two"}, "S206", "of", 3),
-    "unknown pack": ({"of": "other:chassis/one"}, "S206", "of", 3),
     "unknown source": ({"source": "book"}, "S206", "source", 6),
     "unknown bar": ({"bar": "bar/two"}, "S206", "bar", 8),
     "a bar that is none": ({"bar": "tube/one"}, "S206", "bar", 8),

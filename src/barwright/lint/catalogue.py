@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from barwright.lint.rule import Rule
 from barwright.lint.rules.checks import check_copied, check_holds, check_source
+from barwright.lint.rules.claims import claim_fits, claim_target, claim_unchecked, claim_works
 from barwright.lint.rules.corrections import (
     correction_backed,
     correction_near,
@@ -68,6 +69,10 @@ RULES: tuple[Rule, ...] = (
     standard_stands.RULE,
     standard_holds.RULE,
     mirror.RULE,
+    claim_target.RULE,
+    claim_unchecked.RULE,
+    claim_fits.RULE,
+    claim_works.RULE,
     check_holds.RULE,
     check_source.RULE,
     check_copied.RULE,

@@ -12,8 +12,9 @@ import attrs
 from barwright.errors import BarwrightError, DocumentError, FileError, PackError, SchemaError
 from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.finding import LintFinding, PackLint, Severity
+from barwright.lint.other_packs import OtherPacks, refers_to_others
 from barwright.lint.read_checks import read_checks, read_waivers
-from barwright.lint.read_overlays import ReadPack, read_with_packs
+from barwright.lint.read_overlays import ReadPack, beneath, read_with_packs
 from barwright.lint.rule import Rule
 from barwright.lint.subject import Progress, Subject
 from barwright.lint.told_once import TellsOnce
@@ -48,8 +49,8 @@ def lint_pack(
     folder : path
         With a ``pack.toml`` in it.
     over : sequence of path, optional
-        Packs that an overlay lies on, and overlays between; those that are installed if left
-        out.  They have no say in whether a pack is good.
+        Packs that an overlay lies on, and overlays between, or that a pack's claims and checks
+        name; those that are installed if left out.
     progress : callable, optional
         Function called with the number of axles that a rule has looked at and the number in
         all, for each rule that looks at vehicles.
@@ -68,7 +69,7 @@ def lint_pack(
     if as_overlay:
         read = read_with_packs(snapshot, over)
     else:
-        read = ReadPack(loaded=_read_alone(snapshot, str(folder)))
+        read = _read_beside(snapshot, str(folder), over)
     loaded = read.loaded
     if isinstance(snapshot.files[HEADER], FileError):
         findings = tuple(_load_findings(loaded.problems, ""))
@@ -83,6 +84,16 @@ def lint_pack(
         findings=findings,
         waived=waived,
     )
+
+
+def _read_beside(
+    snapshot: Snapshot, origin: str, over: Sequence[str | PathLike[str]] | None
+) -> ReadPack:
+    """Read a pack and, only if its claims or checks name them, the packs beside it."""
+    loaded = _read_alone(snapshot, origin)
+    if loaded.pack is None or not refers_to_others(loaded.pack, loaded.tables):
+        return ReadPack(loaded=loaded)
+    return ReadPack(loaded=loaded, others=OtherPacks(beneath(over, {})))
 
 
 def _read_alone(snapshot: Snapshot, origin: str) -> Loaded:
@@ -131,7 +142,7 @@ def _subject(
     """Read the pack for all rules, and tell what cannot be read."""
     loaded = read.loaded
     waivers, of_waivers = read_waivers(loaded.tables, _names(pack, read.laid))
-    checks, of_checks = read_checks(loaded.tables, pack, read.laid)
+    checks, unchecked, of_checks = read_checks(loaded.tables, pack, read.others, read.laid)
     if loaded.problems:
         # What a check is of may be what could not be loaded.
         of_checks = [problem for problem in of_checks if problem.code != "S206"]
@@ -140,7 +151,9 @@ def _subject(
         pack=pack,
         tables=loaded.tables,
         is_whole=not problems,
+        others=read.others,
         checks=checks,
+        unchecked=unchecked,
         waivers=waivers,
         corrections=read.corrections,
         preferences=read.preferences,

@@ -5,11 +5,12 @@ from __future__ import annotations
 import bisect
 import itertools
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from typing import Any, TypeVar
+from typing import Any, TypeAlias, TypeVar
 
 import attrs
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
+from barwright.lint.other_packs import NO_OTHERS, OtherPacks
 from barwright.lint.place import PackPlace, short
 from barwright.lint.quantities import QUANTITIES, Computable
 from barwright.lint.stated import StatedCheck, StatedWaiver
@@ -30,6 +31,8 @@ from barwright.units import read_figure
 __all__ = ["read_checks", "read_waivers"]
 
 P = TypeVar("P", bound=Part)
+
+Unchecked: TypeAlias = tuple[PackPlace, str]
 
 Tables = Mapping[str, Mapping[str, Any]]
 
@@ -77,8 +80,8 @@ def _others(of: str, names: Sequence[str]) -> Iterator[str]:
 
 
 def read_checks(
-    tables: Tables, pack: Pack, laid: Store | None = None
-) -> tuple[tuple[StatedCheck, ...], list[BarwrightError]]:
+    tables: Tables, pack: Pack, others: OtherPacks = NO_OTHERS, laid: Store | None = None
+) -> tuple[tuple[StatedCheck, ...], tuple[Unchecked, ...], list[BarwrightError]]:
     """Read the checks of a pack's files.
 
     Parameters
@@ -87,21 +90,27 @@ def read_checks(
         What each file holds, by its name.
     pack : Pack
         The pack.
+    others : OtherPacks
+        Packs that a check may name a chassis of.
     laid : Store, optional
         Of an overlay: records of all packs with the overlay on top.
 
     Returns
     -------
-    tuple of StatedCheck, list of BarwrightError
-        Those that are good, and what is wrong with the others.
+    tuple of StatedCheck, tuple of pair, list of BarwrightError
+        Those that are good; place and reason of each that rests on a pack that is not there;
+        and what is wrong with the others.
     """
     problems: list[BarwrightError] = []
-    found = []
-    records = _Records(pack, laid)
+    found, unchecked = [], []
+    records = _Records(pack, others, laid)
     data = {file: table for file, table in tables.items() if file != HEADER}
     for file, key, table in _tables(data, "check", problems):
         try:
             check = Structurer(file=file).structure(table, Check, key=key)
+            if missing := records.missing(check.of):
+                unchecked.append((PackPlace(check.of, file, f"{key}.of"), missing))
+                continue
             found.append(_stated(check, PackPlace("", file, key), pack, records))
         except ExceptionGroup as error:
             problems += problems_of(error)
@@ -109,7 +118,7 @@ def read_checks(
             problems.append(error.within(key=key, file=file))
         if len(problems) > MOST_PROBLEMS:
             break
-    return tuple(found), problems
+    return tuple(found), tuple(unchecked), problems
 
 
 def _tables(
@@ -128,22 +137,29 @@ _CALLED: Mapping[type[Part], str] = {Part: "part", Bar: "bar"}
 
 
 class _Records:
-    """Records that a check may name: the pack's own, and for an overlay all others."""
+    """Records that a check may name: the pack's own, and those of other packs."""
 
-    def __init__(self, pack: Pack, laid: Store | None) -> None:
+    def __init__(self, pack: Pack, others: OtherPacks, laid: Store | None) -> None:
         self._pack = pack
+        self._others = others
         self._laid = laid
+
+    def missing(self, name: str) -> str:
+        """Say why an id names nothing, where that is because its pack is not there."""
+        is_own = ":" not in name or name.startswith(f"{self._pack.id}:")
+        return "" if is_own or self._laid else self._others.missing(name)
 
     def named(self, name: str, key: str, cls: type[P]) -> P:
         """Return the record that an id names."""
         full = name if ":" in name else f"{self._pack.id}:{name}"
-        part = self._laid.part(full) if self._laid else self._pack.parts.get(full)
+        own_part = self._pack.parts.get(full) or self._others.part(full)
+        part = self._laid.part(full) if self._laid else own_part
         if isinstance(part, cls):
             return part
         own = (short(other) for other, of in self._pack.parts.items() if isinstance(of, cls))
         few = itertools.islice(own, MOST_SUGGESTED)
-        known = [*few, *(self._laid.ids() if self._laid else ())]
-        raise _to_nothing(name, f"the id of a {_CALLED[cls]} of the pack", key, known)
+        further = self._laid.ids() if self._laid else self._others.ids()
+        raise _to_nothing(name, f"the id of a {_CALLED[cls]} of the pack", key, [*few, *further])
 
 
 def _stated(check: Check, place: PackPlace, pack: Pack, records: _Records) -> StatedCheck:

@@ -9,6 +9,7 @@ from pathlib import Path
 import attrs
 
 from barwright.errors import PackError, SchemaError
+from barwright.lint.other_packs import NO_OTHERS, OtherPacks
 from barwright.lint.place import PackPlace
 from barwright.lint.stated import StatedCorrection, StatedPreference
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
@@ -27,7 +28,7 @@ from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.store import Store
 from barwright.registry.registry import Registry
 
-__all__ = ["ReadPack", "read_with_packs"]
+__all__ = ["ReadPack", "beneath", "read_with_packs"]
 
 
 @attrs.frozen(kw_only=True, eq=False)
@@ -46,6 +47,8 @@ class ReadPack:
         What it prefers.
     left_out : tuple of PackError
         Packs beneath that cannot be used.
+    others : OtherPacks
+        Packs that its claims and checks may name.
     """
 
     loaded: Loaded
@@ -53,6 +56,7 @@ class ReadPack:
     corrections: tuple[StatedCorrection, ...] = ()
     preferences: tuple[StatedPreference, ...] = ()
     left_out: tuple[PackError, ...] = ()
+    others: OtherPacks = NO_OTHERS
 
 
 def read_with_packs(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | None) -> ReadPack:
@@ -70,23 +74,37 @@ def read_with_packs(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | No
     ReadPack
     """
     stated = stated_preferences(snapshot)
-    beneath = _beneath(over, {})
-    claimed = clashing(beneath.problems)
+    below = beneath(over, {})
+    claimed = clashing(below.problems)
     if stated:
-        beneath = _preferring(over, {one.id: one.origin for one in stated})
-    wrong = list(wrong_preferences(stated, beneath.packs, beneath.problems))
-    read = read_overlay(snapshot, beneath.store, wrong)
+        below = _preferring(over, {one.id: one.origin for one in stated})
+    wrong = list(wrong_preferences(stated, below.packs, below.problems))
+    read = read_overlay(snapshot, below.store, wrong)
     pack = read.loaded.pack
     return ReadPack(
         loaded=read.loaded,
-        laid=OverlaidStore(beneath.store, (Overlay(pack, read.changes),)) if pack else None,
-        corrections=tuple(_corrections(read.changes, pack, beneath.store)) if pack else (),
+        laid=OverlaidStore(below.store, (Overlay(pack, read.changes),)) if pack else None,
+        corrections=tuple(_corrections(read.changes, pack, below.store)) if pack else (),
         preferences=tuple(_stated(one, is_needed=one.id in claimed) for one in stated),
-        left_out=beneath.problems,
+        left_out=below.problems,
+        others=OtherPacks(below),
     )
 
 
-def _beneath(over: Sequence[str | PathLike[str]] | None, prefer: Mapping[str, str]) -> Registry:
+def beneath(over: Sequence[str | PathLike[str]] | None, prefer: Mapping[str, str]) -> Registry:
+    """Open the packs beneath an overlay, or beside a pack that refers to them.
+
+    Parameters
+    ----------
+    over : sequence of path, optional
+        Their folders; those that are installed if left out.
+    prefer : mapping of str to str
+        Which to take of several with one id.
+
+    Returns
+    -------
+    Registry
+    """
     if over is None:
         return Registry.discover(prefer=prefer)
     overlays = [folder for folder in over if is_overlay(snapshot_of(Path(folder)))]
@@ -97,7 +115,7 @@ def _beneath(over: Sequence[str | PathLike[str]] | None, prefer: Mapping[str, st
 def _preferring(over: Sequence[str | PathLike[str]] | None, prefer: Mapping[str, str]) -> Registry:
     """Open the packs with those preferences that name what is there; others are told later."""
     try:
-        return _beneath(over, prefer)
+        return beneath(over, prefer)
     except SchemaError as error:
         holding = {n: origin for n, origin in prefer.items() if f"prefer.{n}" != error.key}
         return _preferring(over, holding)

@@ -9,6 +9,7 @@ import attrs
 
 from barwright.computed_once import cached_property
 from barwright.lint.finding import LintFinding
+from barwright.lint.other_packs import NO_OTHERS, OtherPacks
 from barwright.lint.place import PackPlace
 from barwright.lint.stated import (
     StatedCheck,
@@ -52,8 +53,12 @@ class Subject:
         What each file holds, by its name.
     is_whole : bool
         Whether all of it could be loaded.
+    others : OtherPacks
+        The packs beside it.
     checks : tuple of StatedCheck
         Those of its files that can be computed.
+    unchecked : tuple of pair
+        Place of each check that rests on a pack that is not there, and why.
     waivers : tuple of StatedWaiver
         Those of its files.
     corrections : tuple of StatedCorrection
@@ -73,7 +78,9 @@ class Subject:
     pack: Pack
     tables: Mapping[str, Mapping[str, Any]]
     is_whole: bool
+    others: OtherPacks = NO_OTHERS
     checks: tuple[StatedCheck, ...] = ()
+    unchecked: tuple[tuple[PackPlace, str], ...] = ()
     waivers: tuple[StatedWaiver, ...] = ()
     corrections: tuple[StatedCorrection, ...] = ()
     preferences: tuple[StatedPreference, ...] = ()

@@ -35,6 +35,8 @@ if TYPE_CHECKING:
     from barwright.parts.chassis import Chassis as Chassis
     from barwright.parts.chassis import LoadPoint as LoadPoint
     from barwright.parts.chassis import StandardParts as StandardParts
+    from barwright.parts.claim import Claim as Claim
+    from barwright.parts.claim import Claimed as Claimed
     from barwright.parts.damper import Damper as Damper
     from barwright.parts.damper import GasCharge as GasCharge
     from barwright.parts.identity import Month as Month
@@ -78,6 +80,7 @@ _HOMES = {
     "parts.arm": ("Arm",),
     "parts.bar": ("Bar", "Side"),
     "parts.chassis": ("Axle", "AxlePlace", "BarEndName", "Chassis", "LoadPoint", "StandardParts"),
+    "parts.claim": ("Claim", "Claimed"),
     "parts.damper": ("Damper", "GasCharge"),
     "parts.identity": ("Month", "PartNumber"),
     "parts.load": ("Load", "LoadKind"),

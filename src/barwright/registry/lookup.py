@@ -12,6 +12,7 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Axle, Chassis
+from barwright.parts.claim import Claim
 from barwright.parts.damper import Damper
 from barwright.parts.material import Material
 from barwright.parts.record import Part
@@ -102,6 +103,60 @@ class PartLookup:
     """Parts and vehicles by their ids, each of its own class."""
 
     store: Store
+
+    @checks_arguments
+    def claims(self, *, on: str = "", part: str = "") -> tuple[Claim, ...]:
+        """Return what packs say their parts fit, by the packs' ids and in the order of files.
+
+        Parameters
+        ----------
+        on : str
+            Full id of a chassis, whether it is installed or not; of any if left out.
+        part : str
+            Full id of a part; any if left out.
+
+        Returns
+        -------
+        tuple of Claim
+
+        Examples
+        --------
+        >>> import barwright as bw
+        >>> bw.Registry.demo().claims(on="hodmule:chassis/standard")
+        ()
+        """
+        return tuple(
+            claim
+            for claim in self.store.claims()
+            if on in ("", *claim.on) and part in ("", *claim.parts)
+        )
+
+    @checks_arguments
+    def offered(self, name: str) -> tuple[Part, ...]:
+        """Return the parts that packs say fit a chassis, by id.
+
+        Parameters
+        ----------
+        name : str
+            Id of the chassis; the pack may be left out where only one has it.
+
+        Returns
+        -------
+        tuple of Part
+
+        Raises
+        ------
+        UnknownNameError
+            L101 for the chassis.
+
+        Examples
+        --------
+        >>> import barwright as bw
+        >>> bw.Registry.demo().offered("hodmule:chassis/standard")
+        ()
+        """
+        claims = self.claims(on=self.chassis(name).id)
+        return tuple(records(self.store, sorted({id_ for one in claims for id_ in one.parts})))
 
     @checks_arguments
     def part(self, name: str) -> Part:

@@ -21,6 +21,7 @@ from barwright.parts.suspension import (
 )
 from barwright.registry.overlays.correction import Correction
 from barwright.registry.packs.checks import Check, Waiver
+from barwright.registry.packs.claims import Fits
 from barwright.registry.packs.pack import KINDS
 
 __all__ = ["DEFINITION_NAMES"]
@@ -35,6 +36,7 @@ DEFINITION_NAMES: Mapping[type[Any], str] = {
     Check: "check",
     Correction: "correction",
     DoubleWishboneMounting: "double-wishbone-mounting",
+    Fits: "fits",
     FixedLineMounting: "fixed-line-mounting",
     GasCharge: "gas-charge",
     HelperCoil: "helper-coil",

@@ -32,6 +32,7 @@ from barwright.registry.authoring.required_keys import (
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.claims import CLAIMS, Fits
 from barwright.registry.packs.header import VERSION
 from barwright.registry.packs.inherited import LIKE, WITHOUT
 from barwright.registry.packs.keys import key_of, kinds_of
@@ -95,7 +96,7 @@ def pack_schema() -> Schema:
     >>> pack_schema()["$defs"]["arm"]["properties"]["radius"]["$ref"]
     '#/$defs/figure-length-positive'
     """
-    return _document("pack", _Writer(PackHeader, {**KINDS, **PROOFS}))
+    return _document("pack", _Writer(PackHeader, {**KINDS, CLAIMS: Fits, **PROOFS}))
 
 
 def overlay_schema() -> Schema:
@@ -111,7 +112,7 @@ def overlay_schema() -> Schema:
     >>> overlay_schema()["$defs"]["correction"]["required"]
     ['of', 'figure', 'is', 'source', 'why']
     """
-    tables = {**KINDS, **PROOFS, CORRECTIONS: Correction}
+    tables = {**KINDS, CLAIMS: Fits, **PROOFS, CORRECTIONS: Correction}
     return _document("overlay", _Writer(OverlayHeader, tables))
 
 

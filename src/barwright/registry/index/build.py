@@ -12,6 +12,7 @@ from barwright.errors import PackError
 from barwright.parts.chassis import Chassis
 from barwright.registry.files.cache_files import APPLICATION, digest_of_file
 from barwright.registry.index.file import TABLES, packed
+from barwright.registry.packs.claims import row_of
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.problems import tables_of
@@ -84,9 +85,10 @@ class IndexBuilder:
             What became of it.
         """
         if isinstance(pack, PackError):
-            self._add_pack(digest, "", {}, {}, tables_of(pack))
+            self._add_pack(digest, "", {}, {}, [], tables_of(pack))
             return
-        number = self._add_pack(digest, pack.id, pack.table, dict(pack.info.counts), [])
+        claims = list(map(row_of, pack.claims))
+        number = self._add_pack(digest, pack.id, pack.table, dict(pack.info.counts), claims, [])
         for full_id in sorted(pack.entries):
             entry = pack.entries[full_id]
             record = self._insert("record", number, entry.short)
@@ -112,10 +114,9 @@ class IndexBuilder:
         """Close the file in any case."""
         self._connection.close()
 
-    def _add_pack(
-        self, digest: str, name: str, table: object, counts: object, problems: object
-    ) -> int:
-        return self._insert("pack", digest, name, packed(table), packed(counts), packed(problems))
+    def _add_pack(self, digest: str, name: str, *held: object) -> int:
+        """Put in a pack's header, counts, claims and problems."""
+        return self._insert("pack", digest, name, *map(packed, held))
 
     def _add_terms(self, record: int, chassis: Chassis) -> None:
         for attribute, word in sorted(set(terms(chassis))):

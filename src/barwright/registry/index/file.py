@@ -34,13 +34,13 @@ __all__ = [
     "unpacked",
 ]
 
-FORMAT = 3
+FORMAT = 4
 """Version of the tables."""
 
 TABLES = """
 CREATE TABLE pack (
     number INTEGER PRIMARY KEY, digest TEXT NOT NULL UNIQUE, id TEXT NOT NULL,
-    header BLOB NOT NULL, counts BLOB NOT NULL, problems BLOB NOT NULL
+    header BLOB NOT NULL, counts BLOB NOT NULL, claims BLOB NOT NULL, problems BLOB NOT NULL
 );
 CREATE TABLE record (
     number INTEGER PRIMARY KEY, pack INTEGER NOT NULL, short TEXT NOT NULL
@@ -148,6 +148,10 @@ class IndexFile:
     def counts(self, pack: int) -> dict[str, int]:
         """Count of a pack's records by kind."""
         return dict(self._value("SELECT counts FROM pack WHERE number = ?", pack))
+
+    def claims(self, pack: int) -> list[Any]:
+        """Rows of what a pack says its parts fit."""
+        return list(self._value("SELECT claims FROM pack WHERE number = ?", pack))
 
     def entry(self, pack: int, short: str) -> tuple[str, str, dict[str, Any], list[str]] | None:
         """File, key and table of a record, and what supersedes it; none if there is none."""

@@ -11,12 +11,14 @@ import attrs
 
 from barwright.errors import FileError
 from barwright.first_use import FIRST_USE
+from barwright.parts.claim import Claim
 from barwright.parts.record import Part
 from barwright.parts.source import Source
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.index.file import IndexFile, PackRow, open_index
 from barwright.registry.packs.build import RecordBuilder
+from barwright.registry.packs.claims import claim_of
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.load import load_pack, standards
 from barwright.registry.packs.pack import PackHeader, PackInfo
@@ -148,6 +150,14 @@ class IndexStore:
         """Return every word that a vehicle has, or has as one attribute, sorted."""
         return sorted(self._file.words(attribute, self._id_of.__contains__))
 
+    def claims(self) -> Sequence[Claim]:
+        """Return what all packs say their parts fit, by the packs' ids."""
+        return [
+            claim_of(row, pack=pack)
+            for pack in sorted(self._packs)
+            for row in self._file.claims(self._packs[pack].row.number)
+        ]
+
     def _full(self, found: Iterable[tuple[int, str]]) -> list[str]:
         """Full ids of records of packs that are kept, by the packs' numbers and short ids."""
         ids = self._id_of
@@ -250,6 +260,10 @@ class SafeStore:
     def words(self, attribute: str = "") -> Sequence[str]:
         """Return every word that a vehicle has, or has as one attribute, sorted."""
         return self._ask(lambda store: store.words(attribute))
+
+    def claims(self) -> Sequence[Claim]:
+        """Return what all packs say their parts fit, by the packs' ids."""
+        return self._ask(lambda store: store.claims())
 
     def _ask(self, question: Callable[[Store], T]) -> T:
         """Put a question to the index and, if that cannot be read any more, to the packs."""

@@ -10,6 +10,7 @@ from typing import Any
 import attrs
 
 from barwright.errors import BarwrightError, PackError
+from barwright.parts.claim import Claim
 from barwright.parts.record import Part
 from barwright.parts.source import Source
 from barwright.registry.overlays.correction import Change, can_be_corrected, changed
@@ -140,6 +141,10 @@ class OverlaidStore:
     def words(self, attribute: str = "") -> Sequence[str]:
         """Return every word that a vehicle has, or has as one attribute, sorted."""
         return sorted({*self._base.words(attribute), *self._own.words(attribute)})
+
+    def claims(self) -> Sequence[Claim]:
+        """Return what all packs and overlays say their parts fit, by their ids."""
+        return sorted([*self._base.claims(), *self._own.claims()], key=lambda claim: claim.pack)
 
     def _corrected(self, part: Part) -> Part:
         return changed(part, (*self._inherited(part), *self._changes.get(part.id, ())))

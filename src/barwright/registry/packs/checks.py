@@ -19,7 +19,7 @@ class Check:
     computes : str
         Name of the figure.
     of : str
-        Id of the chassis, bar or tube for which it is computed.
+        Id of the chassis, bar or tube for which it is computed; with its pack, of another one.
     corner : str
         Corner of the chassis, such as "front left".
     bar : str

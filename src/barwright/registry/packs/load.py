@@ -17,6 +17,7 @@ from barwright.registry.files.key_lines import located
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
 from barwright.registry.files.toml_limits import check_records
 from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.claims import CLAIMS
 from barwright.registry.packs.header import read_header
 from barwright.registry.packs.migrate import migrated, version_of
 from barwright.registry.packs.pack import KINDS, Pack, PackHeader, PackInfo
@@ -210,7 +211,7 @@ def _read_with(
         return Loaded(pack=None, tables={}, problems=problems)
     tables = {name: migrated(name, held, version=written_for) for name, held in tables.items()}
     loader = RecordLoader(
-        header, known, beside={*PROOFS, *beside}, version=header.version or version
+        header, known, beside={*PROOFS, CLAIMS, *beside}, version=header.version or version
     )
     loader.load(tables)
     info = PackInfo(
@@ -222,7 +223,13 @@ def _read_with(
         counts=Counter(entry.kind for entry in loader.entries.values()),
     )
     return Loaded(
-        pack=Pack(info=info, table=table, parts=loader.parts, entries=loader.entries),
+        pack=Pack(
+            info=info,
+            table=table,
+            parts=loader.parts,
+            entries=loader.entries,
+            claims=tuple(loader.claims),
+        ),
         tables={HEADER: whole, **tables},
         # What a file that cannot be read holds is missed in all others.
         problems=located(unreadable or loader.problems, snapshot.text),

@@ -13,6 +13,7 @@ from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import Chassis
+from barwright.parts.claim import Claim
 from barwright.parts.damper import Damper
 from barwright.parts.material import Material
 from barwright.parts.record import Part
@@ -126,12 +127,15 @@ class Pack:
         Every record by its full id.
     entries : mapping of str to Entry
         Each as it stands in its file, by the same id.
+    claims : tuple of Claim
+        What it says its parts fit, in the order of its files.
     """
 
     info: PackInfo
     table: Mapping[str, Any] = attrs.field(repr=False)
     parts: Mapping[str, Part]
     entries: Mapping[str, Entry]
+    claims: tuple[Claim, ...] = ()
 
     @property
     def id(self) -> str:

@@ -11,9 +11,11 @@ from typing import Any, cast
 import attrs
 
 from barwright.errors import BarwrightError, FileError, SchemaError
+from barwright.parts.claim import Claim
 from barwright.parts.record import Part
 from barwright.registry.files.file_limits import MOST_INHERITED, MOST_PROBLEMS
 from barwright.registry.nearest_name import nearest
+from barwright.registry.packs.claims import read_claims
 from barwright.registry.packs.complete import completed, identified
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.families import Families, ListedTables, Whole
@@ -64,6 +66,7 @@ class RecordLoader:
         }
         self.parts: dict[str, Part] = {}
         self.entries: dict[str, Entry] = {}
+        self.claims: list[Claim] = []
         self._problems: list[BarwrightError] = []
         self._broken: set[str] = set()
 
@@ -109,6 +112,10 @@ class RecordLoader:
                 with self._told(entry):
                     self._add(whole, entry)
                 yield
+        for claim in read_claims(files, self._pack, self._sources, self.parts.keys()):
+            kept: list[Any] = self.claims if isinstance(claim, Claim) else self._problems
+            kept.append(claim)
+            yield
 
     def _is_cause(self, problem: BarwrightError) -> bool:
         """Tell a problem from one that only follows: a reference to a broken record."""

@@ -10,6 +10,7 @@ import attrs
 
 from barwright.computed_once import cached_property
 from barwright.parts.chassis import Chassis
+from barwright.parts.claim import Claim
 from barwright.parts.record import Part
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
@@ -60,6 +61,9 @@ class Store(Protocol):
 
     def words(self, attribute: str = "") -> Sequence[str]:
         """Return every word that a vehicle has, or has as one attribute, sorted."""
+
+    def claims(self) -> Sequence[Claim]:
+        """Return what all packs say their parts fit, by the packs' ids."""
 
 
 class MemoryStore:
@@ -133,6 +137,10 @@ class MemoryStore:
         """Return every word that a vehicle has, or has as one attribute, sorted."""
         found = {term for vehicle in self._findable for term in vehicle.terms}
         return sorted({word for holder, word in found if attribute in ("", holder)})
+
+    def claims(self) -> Sequence[Claim]:
+        """Return what all packs say their parts fit, by the packs' ids."""
+        return [claim for pack in sorted(self._packs) for claim in self._packs[pack].claims]
 
     @cached_property
     def _by_number(self) -> Mapping[str, set[str]]:

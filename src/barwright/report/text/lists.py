@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from barwright.analysis.answer import Outcome
 from barwright.parts.chassis import Chassis
+from barwright.parts.claim import Claim, Claimed
 from barwright.parts.record import Part
 from barwright.registry.search.distinguish import built_text
 from barwright.report.text.layout.page import Page
@@ -41,18 +42,32 @@ def _how_many(found: Sequence[object], what: str) -> Note:
     return Note(f"{len(found)} {what}{'s' * (len(found) != 1)}.")
 
 
-def parts_text(parts: Sequence[Part]) -> Page:
+def parts_text(parts: Sequence[Part], claims: Sequence[Claim] = ()) -> Page:
     """Show how many parts there are, and which, with the figures that tell them apart."""
     has_names = any(part.ordered_by for part in parts)
-    rows = table("part", "title", "figures", *(["ordered by"] if has_names else []))
+    further = (*(["ordered by"] if has_names else []), *(["said to fit"] if claims else []))
+    rows = table("part", "title", "figures", *further)
     for part in parts:
         named = [
             f"{name.replace('_', ' ')} {shown(value, 1)}"
             for name in _TELLING
             if (value := getattr(part, name, None)) is not None
         ]
-        rows.add_row(part.id, part.title, ", ".join(named), *([part.ordered_by] * has_names))
+        names = [part.ordered_by] * has_names
+        fits = [", ".join(_fitted(part, claims))] if claims else []
+        rows.add_row(part.id, part.title, ", ".join(named), *names, *fits)
     return Page(headlines=(_how_many(parts, "part"),), parts=(rows,))
+
+
+def _fitted(part: Part, claims: Sequence[Claim]) -> Sequence[str]:
+    """List the vehicles that a part is said to fit, each once."""
+    said = {
+        name: claim.claimed is Claimed.FITS_WITH_CHANGES
+        for claim in claims
+        if part.id in claim.parts
+        for name in claim.on
+    }
+    return [f"{name} with changes" if changes else name for name, changes in sorted(said.items())]
 
 
 _TELLING = (

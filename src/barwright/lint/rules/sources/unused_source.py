@@ -14,6 +14,7 @@ __all__ = ["RULE"]
 def _remarks(subject: Subject) -> Iterator[Remark]:
     used = {stated.source for stated in (*subject.figures, *subject.facts)}
     used |= {stated.check.source for stated in subject.checks}
+    used |= {claim.source.partition(":")[2] for claim in subject.pack.claims}
     # Of a record with gaps all figures that it has from a source may be unknown.
     used |= {source for gap in subject.gaps for source in _named(subject.pack.entries[gap].table)}
     for place, source in subject.sources:

@@ -1,0 +1,1 @@
+"""Rules for what a pack says its parts fit."""
