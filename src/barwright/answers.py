@@ -87,9 +87,9 @@ if TYPE_CHECKING:
     from barwright.analysis.tolerance.unmeasured import EstimatedFigure as EstimatedFigure
     from barwright.analysis.tolerance.unmeasured import UnmeasuredSource as UnmeasuredSource
     from barwright.analysis.trail import Trail as Trail
-    from barwright.analysis.trail import TrailLine as TrailLine
     from barwright.analysis.trail import TrailPart as TrailPart
     from barwright.analysis.trail_facts import TrailFact as TrailFact
+    from barwright.analysis.trail_lines import TrailLine as TrailLine
     from barwright.lint.finding import LintFinding as LintFinding
     from barwright.lint.finding import PackLint as PackLint
     from barwright.lint.finding import Severity as Severity
@@ -163,8 +163,9 @@ _HOMES = {
     ),
     "analysis.tolerance.unmeasured": ("EstimatedFigure", "UnmeasuredSource"),
     "analysis.across.needs": ("FigureState", "Needs", "NeedsRow"),
-    "analysis.trail": ("Trail", "TrailLine", "TrailPart"),
+    "analysis.trail": ("Trail", "TrailPart"),
     "analysis.trail_facts": ("TrailFact",),
+    "analysis.trail_lines": ("TrailLine",),
     "lint.finding": ("LintFinding", "PackLint", "Severity"),
     "mechanics.corner.statics": ("Support",),
     "mechanics.spline.clocking": ("TurningSense",),

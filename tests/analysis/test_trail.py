@@ -8,7 +8,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.analysis.trail import LEFT_OUT
+from barwright.analysis.trail_lines import LEFT_OUT
 from barwright.registry.overlays.preference import CALL, Preference
 from flawed_packs import added
 from measured_setups import INVENTION, estimates_of, with_estimated, with_invented

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from barwright.analysis.tolerance.unmeasured import UNSOURCED, UnmeasuredSource
-from barwright.analysis.trail import Trail, TrailLine, TrailPart
+from barwright.analysis.trail import Trail, TrailPart
 from barwright.analysis.trail_facts import TrailFact, value_in_words
+from barwright.analysis.trail_lines import TrailLine
 from barwright.registry.overlays.preference import Preference
 from barwright.report.safe_text import one_line
 from barwright.report.sheet.sources import estimates
