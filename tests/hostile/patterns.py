@@ -131,8 +131,10 @@ def _in_place(name: str) -> list[Use]:
 
 
 def _text_of(node: ast.expr, name: str) -> str:
-    """Text of a pattern: written there, or the attribute of a class."""
+    """Text of a pattern: written there, a name of the module, or the attribute of a class."""
     if isinstance(node, ast.Constant):
         return str(node.value)
-    holder, attribute = ast.unparse(node).split(".")
-    return str(getattr(getattr(importlib.import_module(name), holder), attribute))
+    value: object = importlib.import_module(name)
+    for step in ast.unparse(node).split("."):
+        value = getattr(value, step)
+    return str(value)
