@@ -47,7 +47,7 @@ class PageStep:
     @property
     def file(self) -> str:
         """The last file that the sentence names."""
-        return str(re.findall(r"`((?:moor|scuttock|brindlow)/[^`]+\.toml)`", self.above)[-1])
+        return str(re.findall(r"`((?:moor|scuttock|brindlow|fenny)/[^`]+\.toml)`", self.above)[-1])
 
 
 def steps() -> Iterator[PageStep]:

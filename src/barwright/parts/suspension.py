@@ -84,25 +84,28 @@ class SwingArmMounting(Record):
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class DoubleWishboneMounting(Record):
-    """An upper arm over the arm on the bar, in the plane square to the bar axis.
+    """Two arms, one of them on the bar, in the plane square to the bar axis.
 
-    The damper stands on the lower arm.
+    The bar is in the lower arm, and the other arm is the upper one.  If the bar is in the upper
+    arm, ``upper_up`` is negative, and all that is said of the upper arm here is the lower one's.
+    The damper stands on the arm on the bar.
 
     Parameters
     ----------
     upper_outboard, upper_up : Quantity
-        Pivot of the upper arm, outboard and up from the bar axis.
+        Pivot of the other arm, outboard and up from the bar axis; below it, if the bar is in the
+        upper arm.
     upper_radius : Quantity
-        Distance from that pivot to the upper ball joint.
+        Distance from that pivot to the other ball joint.
     upright : Quantity
         Distance between the two ball joints.
     upper_joint : JointSide
-        Side of the line from the lower ball joint to the upper pivot on which the upper ball
-        joint lies.
+        Side of the line from the ball joint of the arm on the bar to the other pivot on which the
+        other ball joint lies.
     mount_outboard, mount_up : Quantity
         Upper damper mount, outboard and up from the bar axis.
     foot_along, foot_above : Quantity
-        Lower damper mount on the lower arm: along its centreline, and square to it.
+        Lower damper mount on the arm on the bar: along its centreline, and square to it.
     """
 
     upper_outboard: Quantity = attrs.field(converter=length)

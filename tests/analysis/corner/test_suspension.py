@@ -431,3 +431,99 @@ def test_a_helper_coil_pushes_along_the_damper_until_it_is_loose() -> None:
     slope = Corner(setup).linkage.motion(helped.arm_angle.m_as("radian")).load.slope
     force = 8.0 * pressed * np.asarray(helped.motion_ratio)
     assert more == pytest.approx(force + torque / slope, rel=1e-9, abs=1e-6)
+
+
+# -- The bar in the upper wishbone -----------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("across", "upper_radius", "upright"), [(85.0, 225.0, 250.0), (40, 280, 262), (120, 240, 230)]
+)
+def test_a_corner_is_the_same_whichever_of_its_arms_the_bar_is_in(
+    across: float, upper_radius: float, upright: float
+) -> None:
+    """The two arms change places: the pivots, the radii, and the joint from which the hub is given.
+
+    Where the wheel goes with the turn of the lower arm is the same; the ball joints are found by
+    drawing both circles.
+    """
+    lower_radius, height = 338.0, 215.0
+    pivot = np.array([across, height])
+
+    def joints(angle: float) -> tuple[Any, Any]:
+        below = lower_radius * np.array([math.cos(angle), math.sin(angle)])
+        return below, _outboard_crossing(below, upright, pivot, upper_radius)
+
+    below, above = joints(math.radians(-5.0))
+    hub = below + np.array([92.0, 48.0])
+    by_lower = _linkage(
+        radius=lower_radius, other=(pivot, upper_radius, upright), hub=hub - below, angle=-5.0
+    )
+    by_upper = _linkage(
+        radius=upper_radius,
+        other=(-pivot, lower_radius, upright),
+        hub=hub - above,
+        angle=math.degrees(math.atan2(*(above - pivot)[::-1])),
+    )
+
+    for angle in np.radians([-15.0, -5.0, 6.0]):
+        _, above = joints(angle)
+        one = by_lower.motion(angle)
+        other = by_upper.motion(math.atan2(*(above - pivot)[::-1]))
+        assert float(other.hub.height) * 1e3 + height == pytest.approx(float(one.hub.height) * 1e3)
+        assert float(other.hub.outboard) * 1e3 + across == pytest.approx(
+            float(one.hub.outboard) * 1e3
+        )
+        assert float(other.tilt) == pytest.approx(float(one.tilt), abs=1e-9)
+
+
+def _linkage(*, radius: float, other: tuple[Any, float, float], hub: Any, angle: float) -> Any:
+    """A corner's linkage, of the arm on the bar, the other arm and the hub, in millimetres."""
+    pivot, other_radius, upright = other
+    suspension = double_wishbone_mounting(
+        upper_outboard=f"{pivot[0]} mm",
+        upper_up=f"{pivot[1]} mm",
+        upper_radius=f"{other_radius} mm",
+        upright=f"{upright} mm",
+    )
+    axle = {
+        "suspension": suspension,
+        "load_at": bw.parts.LoadPoint.HUB,
+        "hub_outboard": f"{hub[0]} mm",
+        "hub_up": f"{hub[1]} mm",
+        "reference_angle": f"{angle} deg",
+    }
+    return Corner(make_setup(axle=axle, arm={"radius": f"{radius} mm"})).linkage
+
+
+def _outboard_crossing(one: Any, radius: float, other: Any, other_radius: float) -> Any:
+    """Where two circles meet, outboard of the line between their middles."""
+    line = other - one
+    distance = float(np.hypot(*line))
+    along = (distance**2 + radius**2 - other_radius**2) / (2.0 * distance)
+    aside = math.sqrt(radius**2 - along**2)
+    return one + (along * line + aside * np.array([line[1], -line[0]])) / distance
+
+
+def test_an_upper_bar_s_joint_on_the_wrong_side_is_refused() -> None:
+    """The lower ball joint of a wishbone lies outboard of the line from the upper one."""
+    mounting = {
+        "upper_outboard": "-78 mm",
+        "upper_up": "-236 mm",
+        "upper_radius": "330 mm",
+        "upright": "262 mm",
+    }
+    axle = {"reference_angle": "0 deg", "hub_up": "-150 mm"}
+
+    def linkage(side: bw.parts.JointSide) -> Any:
+        suspension = double_wishbone_mounting(upper_joint=side, **mounting)
+        return Corner(
+            make_setup(axle=axle | {"suspension": suspension}, arm={"radius": "232 mm"})
+        ).linkage
+
+    assert math.degrees(linkage(bw.parts.JointSide.OUTBOARD).upright_angle(0.0)) == pytest.approx(
+        -90.0, abs=15.0
+    )
+    with pytest.raises(bw.GeometryError) as caught:
+        linkage(bw.parts.JointSide.INBOARD)
+    assert (caught.value.code, "'outboard'" in caught.value.remedy) == ("G111", True)

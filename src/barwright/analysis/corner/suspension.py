@@ -145,7 +145,7 @@ def _in_plane(axle: Axle, arm: Arm, *, standard: Arm, load: Point, hub: Point) -
             upper_pivot=(metres(mounting.upper_outboard), metres(mounting.upper_up)),
             upper_radius=metres(mounting.upper_radius),
             upright=metres(mounting.upright),
-            branch=_JOINT_SIDES[mounting.upper_joint],
+            branch=_branch(mounting),
             damper_foot=foot,
             damper_mount=mount,
             reference_angle=reference,
@@ -163,9 +163,22 @@ def _in_plane(axle: Axle, arm: Arm, *, standard: Arm, load: Point, hub: Point) -
     )
 
 
+def _branch(mounting: DoubleWishboneMounting) -> int:
+    """Tell which intersection is built: the one at the smaller angle, or the other."""
+    side = _JOINT_SIDES[mounting.upper_joint]
+    return side if _other_arm_is_above(mounting) else -side
+
+
+def _other_arm_is_above(mounting: DoubleWishboneMounting) -> bool:
+    """Whether the bar is in the lower of both arms."""
+    return metres(mounting.upper_up) >= 0.0
+
+
 def _refuse_lying(wishbone: DoubleWishbone, mounting: DoubleWishboneMounting) -> None:
-    """Refuse an upright that lies down: its upper joint is on the other side of the line."""
-    lean = abs(float(wishbone.upright_angle(wishbone.reference_angle)) - np.pi / 2.0)
+    """Refuse an upright that lies down: its other joint is on the other side of the line."""
+    upright = np.pi / 2.0 if _other_arm_is_above(mounting) else -np.pi / 2.0
+    turn = float(wishbone.upright_angle(wishbone.reference_angle)) - upright
+    lean = abs(np.angle(np.exp(1j * turn)))
     if lean <= _MOST_LEAN:
         return
     other = next(side for side in JointSide if side is not mounting.upper_joint)

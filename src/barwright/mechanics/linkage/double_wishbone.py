@@ -1,15 +1,16 @@
-r"""Double wishbones in the plane square to the bar axis, the bar in the lower arm.
+r"""Double wishbones in the plane square to the bar axis, the bar in one of the arms.
 
 Two arms of any lengths, pivots and ball joints at any heights, and an upright between
 the ball joints make a four-bar linkage, closed in form by the intersection of two
-circles; of the two intersections the data name the one that is built.  The damper
-stands on the lower arm.  Derivatives are with respect to the angle
-:math:`\varphi` of the lower arm, and analytic.
+circles; of the two intersections the data name the one that is built.  The bar is in the
+arm that is called the lower one here.  If it is in the upper arm, the other pivot lies
+below the bar, and *lower* and *upper* change places.  The damper stands on the arm on the
+bar.  Derivatives are with respect to the angle :math:`\varphi` of that arm, and analytic.
 
 Assumed, as for :mod:`barwright.mechanics.linkage.arm_and_strut`: rigid links without play or
 rubber, both arms' axes parallel to the bar, the damper in the same plane.  An upper arm and an
 upright that come into one line are refused: there the linkage locks.  Not in it:
-steering, arms whose axes converge, and a damper on the upper arm.
+steering, arms whose axes converge, and a damper on the other arm.
 """
 
 from __future__ import annotations
@@ -53,8 +54,9 @@ class DoubleWishbone(Linkage):
     upright : float [m]
         Between the ball joints, :math:`h`.
     branch : int
-        +1 if the upper ball joint lies outboard of the line from the lower one to
-        the upper pivot, -1 if inboard: which of the two intersections is built.
+        Which of the two intersections is built.  +1 if the upright lies at a smaller angle than
+        the line from the ball joint to the upper pivot: the upper ball joint is outboard of the
+        line.  Below the bar, where the line points down, the smaller angle is inboard.
     damper_foot : (float, float) [m]
         Lower damper mount on the lower arm, along its centreline and above it.
     damper_mount : (float, float) [m]
@@ -133,7 +135,7 @@ class DoubleWishbone(Linkage):
         if not every(meets):
             least, most = np.abs(self.upright - self.upper_radius), self.upright + self.upper_radius
             raise _apart(*where_least(meets, distance, least, most))
-        # Outboard of the line to the pivot is the smaller angle.
+        # Outboard of a line that points up to the pivot is the smaller angle.
         result: Real = np.arctan2(up, across) - self.branch * np.arccos(cosine)
         return result
 
