@@ -61,6 +61,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "check": ("check", "docs/examples", f"{_TWENTY}/15-no-out-of-travel.toml"),
     "lint": ("lint", "tests/specimens/packs/poor"),
     "vehicles": ("vehicles",),
+    "packs": ("packs",),
     "parts": ("parts", "short"),
     "explain": ("explain", "Q103"),
     "lock": ("lock",),

@@ -39,6 +39,7 @@ ALL = [
         "import-table",
         "lock",
         "needs",
+        "packs",
         "parts",
         "rate",
         "sheet",

@@ -62,6 +62,11 @@ def test_another_version_is_refused_before_anything_else(tmp_path: Path) -> None
     assert [f.code for f in bw.lint_pack(pack).findings] == ["P402"]
 
 
+def test_a_requirement_that_is_met_is_no_news(tmp_path: Path) -> None:
+    met = f'{LICENCE}requires_barwright = ">=0, < 99"\n'
+    assert problems_in(changed_pack(tmp_path, "pack.toml", LICENCE, met)) == []
+
+
 def test_a_number_for_a_requirement_is_refused_like_any_other_text(tmp_path: Path) -> None:
     pack = changed_pack(tmp_path, "pack.toml", LICENCE, f"{LICENCE}requires_barwright = 0.4\n")
     assert problems_in(pack) == ["S203 requires_barwright"]

@@ -115,6 +115,18 @@ def test_every_store_tells_the_numbers_that_two_records_have(
     ]
 
 
+def test_numbers_of_a_pack_that_is_left_out_do_not_count(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    fresh_cache(tmp_path, monkeypatch)
+    monkeypatch.setattr("barwright.registry.open_packs._WORTHWHILE", 0)
+    clash = changed_pack(tmp_path / "clash", "parts.toml", '"Damper"', '"Other damper"')
+    registry = bw.Registry.from_folders(numbered(tmp_path), clash)
+    assert [len(error.problems) for error in registry.problems] == [1, 1]
+    assert list(registry.store.numbers()) == []
+    assert registry.parts("7120455") == ()
+
+
 def test_a_job_with_an_old_part_works_and_says_what_replaces_it(tmp_path: Path) -> None:
     registry = bw.Registry.from_folders(numbered(tmp_path))
     setup = registry.setup("tiny:chassis/one", corner="front left")

@@ -236,7 +236,7 @@ def page_of(
     """
     return SheetPage(
         title=line_of(sheet.title),
-        vehicle=line_of(sheet.vehicle_with_packs),
+        vehicle=line_of(sheet.vehicle),
         headlines=lines_of(sheet.headlines),
         notes=lines_of(sheet.notes),
         cautions=lines_of(sheet.cautions),
@@ -256,7 +256,7 @@ def page_of(
         turns=page_turns(sheet),
         alternatives_heading=ALTERNATIVES,
         alternatives=lines_of(alternatives(sheet)),
-        sources=line_of(", ".join(sheet.sources)),
+        sources=line_of(", ".join((*sheet.sources, *(f"pack {pack}" for pack in sheet.packs)))),
         thread=page_turns(sheet, whole_thread=True) if thread_curves else None,
         thread_curves=tuple(thread_curves),
         template=tuple(template),
