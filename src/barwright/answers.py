@@ -70,6 +70,7 @@ if TYPE_CHECKING:
     from barwright.analysis.reindex.plan import PlannedCorner as PlannedCorner
     from barwright.analysis.reindex.plan import ToothDatum as ToothDatum
     from barwright.analysis.reindex.reindex import Reindex as Reindex
+    from barwright.analysis.reindex.uncut_trial import UncutTrial as UncutTrial
     from barwright.analysis.strength.fillet_stress import FilletStress as FilletStress
     from barwright.analysis.strength.overstress import Overstress as Overstress
     from barwright.analysis.strength.overstress import StressCheck as StressCheck
@@ -148,6 +149,7 @@ _HOMES = {
         "ToothDatum",
     ),
     "analysis.reindex.reindex": ("Reindex",),
+    "analysis.reindex.uncut_trial": ("UncutTrial",),
     "analysis.assembly.unloading": ("JointParting", "Unloading", "UnloadingMethod"),
     "analysis.strength.fillet_stress": ("FilletStress",),
     "analysis.strength.overstress": ("Overstress", "StressCheck"),

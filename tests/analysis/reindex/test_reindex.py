@@ -363,12 +363,13 @@ def test_a_plan_is_told_in_whole_sentences(setup: bw.Setup, height: str, work: s
             *((length, 0) for length in (plan.height, plan.droop_left, plan.bump_left)),
         )
     )
-    sure = f"{plan.height_rounding.m_as('mm'):.0f}"
     assert plan.summary == (
         f"{work[0].upper()}{work[1:]}. Set the nut {pin} mm from the bolt's pivot. The corner "
-        f"then stands at {stands} mm hub to arch, ± {sure} mm from the step of a flat, with "
-        f"{droop} mm of droop and {bump} mm of bump left."
+        f"then stands at {stands} mm hub to arch, no ± known, with {droop} mm of "
+        f"droop and {bump} mm of bump left."
     )
+    coarse = attrs.evolve(plan, height_rounding=bw.Quantity(2, "mm"))
+    assert " hub to arch, ± 2 mm from the step of a flat, with " in coarse.summary
     # An answer of an earlier form does not say from what the nut is measured.
     assert f" Set the nut at {pin} mm. " in attrs.evolve(plan, bolt_datum=None).summary
 
@@ -377,7 +378,7 @@ def test_a_summary_says_what_is_behind_its_uncertainty() -> None:
     van = discovered_once().setup("fells:chassis/short", corner="front left")
     assert " mm from tolerances, with " in bw.reindex(van).preferred.summary
     fixed = bw.reindex(on_fixed(), wanted=bw.Wanted(height="400 mm"))
-    plan = (*fixed.plans, *fixed.rejected)[0]
+    plan = attrs.evolve((*fixed.plans, *fixed.rejected)[0], height_rounding=bw.Quantity(2, "mm"))
     assert " mm from the step of a tooth, with " in plan.summary
     assert "Set the" not in plan.summary
 

@@ -128,7 +128,7 @@ def test_in_a_pdf_each_turn_stands_in_a_line_with_its_figures(name: str) -> None
     page = pypdf.PdfReader(io.BytesIO(bw.sheet_pdf(sheet))).pages[1]
     text = page.extract_text(extraction_mode="layout")
     # The heads of the columns may fall on the line of the first row.
-    lines = [re.sub("left|right", " ", line) for line in text.splitlines()]
+    lines = [re.sub(r"left|right|spare|\[mm\]", " ", line) for line in text.splitlines()]
     for row in turns.rows:
         cells = [*row.turns.split(), *(value for values in row.values for value in values)]
         in_a_line = re.compile(r"(?:^|\s)" + r"\s+".join(map(re.escape, cells)) + r"\s*$")

@@ -45,12 +45,12 @@ def test_the_figures_to_set_are_the_plan_s() -> None:
     sheet = sheet_of(make_setup())
     plan = known(sheet.corners[0].plan)
     values = {row.what: row.value for row in sheet.figures}
-    height, open_by = plan.height.m_as("mm"), plan.height_left_open.m_as("mm")
+    height = plan.height.m_as("mm")
     assert values["tooth to remove, arm end"] == "1 counter-clockwise"
     # An end that keeps all of its teeth has no row.
     assert [what for what in values if "tooth" in what] == ["tooth to remove, arm end"]
     assert values["bolt's pivot to lever's pin"] == f"{known(plan.pin_distance).m_as('mm'):.1f} mm"
-    assert values["hub to arch"] == f"{height:.0f} ± {open_by:.0f} mm"
+    assert values["hub to arch"] == f"{height:.0f} mm"
     assert values["droop, bump to spare"] == (
         f"{plan.droop_left.m_as('mm'):.0f} mm, {plan.bump_left.m_as('mm'):.0f} mm"
     )
@@ -72,16 +72,14 @@ def test_what_is_set_is_told_by_the_names_of_its_pieces(
 ) -> None:
     work = work_on(setup, wanted=WANTED)
     rows = dict(figures(work, "metric"))
-    turns = known(work.plan.nut_turns).magnitude
-    assert list(rows)[:5] == [
+    left = (work.plan.turns_left_clockwise, work.plan.turns_left_counter_clockwise)
+    assert list(rows)[:3] == [
         place,
-        f"{what}, turns from mid-thread",
-        "turns to spare clockwise",
-        "turns to spare counter-clockwise",
+        "turns to spare clockwise, back",
         "one turn clockwise raises",
     ]
-    sense = known(work.plan.nut_sense).value
-    assert rows[f"{what}, turns from mid-thread"] == f"{abs(turns):.2f} {sense}"
+    told = ", ".join(f"{known(turns).m_as('turn'):.1f}" for turns in left)
+    assert rows["turns to spare clockwise, back"] == told
     rise = known(work.plan.height_per_turn).m_as("mm/turn")
     assert rows["one turn clockwise raises"] == f"{rise:.1f} mm"
     assert [
@@ -157,13 +155,6 @@ def test_the_sheet_tells_the_limit_of_its_plan_carried_out() -> None:
     assert limits == [1, 1]
     (row,) = [row for row in sheet.figures if row.what == "safe to lower by at most"]
     assert row.values == ("1 turn", "1 turn")
-
-
-def test_a_nut_in_the_middle_is_turned_neither_way() -> None:
-    work = work_on(make_setup(), wanted=WANTED)
-    middle = attrs.evolve(work.plan, nut_sense=None, nut_turns=bw.Quantity("0 turn"))
-    rows = dict(figures(attrs.evolve(work, plan=middle), "metric"))
-    assert rows["nut, turns from mid-thread"] == "0.00"
 
 
 def test_nothing_is_turned_with_a_fixed_socket() -> None:

@@ -6,6 +6,7 @@ import attrs
 
 from barwright.analysis.adjusting.nut_table import NutTable, nut_table_of
 from barwright.analysis.assembly.loose_bar import LooseBar, loose_bar
+from barwright.analysis.finding import Topic
 from barwright.analysis.rates.rates import Rates, rated_corner
 from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
 from barwright.analysis.reindex.plan import Plan
@@ -45,6 +46,8 @@ class BenchWork:
         plan.
     nut_table : NutTable, optional
         What each turn of the adjuster changes after the plan; none without a plan.
+    cutting_waits : bool
+        Whether no tooth may go before a load is checked: that of either side of its axle.
     rests_on : tuple of UnmeasuredSource
         Unmeasured and unpublished sources that the work depends on.
     """
@@ -59,6 +62,7 @@ class BenchWork:
     loose: LooseBar | None
     loose_now: LooseBar | None
     nut_table: NutTable | None
+    cutting_waits: bool
     rests_on: tuple[UnmeasuredSource, ...]
 
 
@@ -85,10 +89,22 @@ def bench_work(job: Job, numbers: PlanNumbers) -> tuple[BenchWork, ...]:
     tasks = [CornerTask.of(corner) for corner in job.corners]
     answers = plans_together(tasks)
     chosen = plans_chosen(job, answers, numbers)
-    return tuple(map(_worked_out, tasks, answers, chosen))
+    places = [task.corner.setup.axle.place for task in tasks]
+    # Both sides are planned together: a load that is wrong on one moves the teeth of both.
+    doubted = {
+        place
+        for place, answer in zip(places, answers, strict=True)
+        if any(finding.topic is Topic.LOAD for finding in answer.findings)
+    }
+    return tuple(
+        _worked_out(task, answer, number, cutting_waits=place in doubted)
+        for task, answer, number, place in zip(tasks, answers, chosen, places, strict=True)
+    )
 
 
-def _worked_out(task: CornerTask, answer: Reindex, number: int) -> BenchWork:
+def _worked_out(
+    task: CornerTask, answer: Reindex, number: int, *, cutting_waits: bool
+) -> BenchWork:
     plan = answer.plans[number - 1] if answer.plans else None
     done = carried_out(task.corner, plan) if plan else task.corner
     rated = rated_corner(done, _wish(task))
@@ -103,6 +119,7 @@ def _worked_out(task: CornerTask, answer: Reindex, number: int) -> BenchWork:
         loose=loose_bar(done) if plan else None,
         loose_now=loose_bar(task.now) if plan else None,
         nut_table=nut_table_of(done, measured=None, wanted=None) if plan else None,
+        cutting_waits=cutting_waits,
         rests_on=task_rests_on(task),
     )
 

@@ -242,6 +242,7 @@ def _led_by(answer: Reindex, place: int, why: tuple[Finding, ...]) -> Reindex:
     return attrs.evolve(
         answer,
         plans=with_costs(plans),
+        trial=answer.trial if chosen.cuts else None,
         findings=(*answer.findings, *why),
         cautions=chosen.cautions,
     )

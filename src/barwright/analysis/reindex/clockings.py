@@ -70,7 +70,7 @@ class Clockings:
             allowed.
         """
         within = dict.fromkeys(choice for span in spans for choice in self._between(span))
-        yield from map(self._candidate, self._allowed(within))
+        yield from map(self.nearest, self._allowed(within))
 
     def _allowed(self, choices: Iterable[Choice]) -> Iterator[Choice]:
         most = self._wanted.cuts
@@ -118,7 +118,8 @@ class Clockings:
         corner = self._corner
         return abs(corner.setting_per_turn / float(corner.anchorage.slope(corner.lever_middle)))
 
-    def _candidate(self, choice: Choice) -> Candidate:
+    def nearest(self, choice: Choice) -> Candidate:
+        """Set a choice of teeth as near to the free angle as the thread allows."""
         corner = self._corner
         low, high = corner.lever_span
         exact = self._offset - choice.clocking_steps * corner.step

@@ -11,6 +11,7 @@ from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.plan_figures import Adjustment
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import Candidate, SufficientThread
+from barwright.analysis.reindex.uncut_trial import UncutTrial
 from barwright.mechanics.spline.clocking_search import Choice
 from barwright.units import ANGLE, LENGTH, quantity
 
@@ -35,27 +36,24 @@ class FixedPlanner(Planner):
 
     def _candidate(self, choice: Choice) -> Candidate:
         lever = self._corner.lever_middle
-        height = self._figures.height_at(lever + self._clocked_by(choice))
+        height = self._figures.height_at(lever + self._clocked(choice))
         missed = abs(height - self._figures.wanted_height)
         return Candidate(choice, lever, distance=round(missed / _TAPE), flats_left=0)
-
-    def _clocked(self, candidate: Candidate) -> float:
-        return self._clocked_by(candidate.choice)
-
-    def _clocked_by(self, choice: Choice) -> float:
-        return self._corner.keyed_angle + choice.clocking_steps * self._corner.step
 
     def _sufficient_thread(self) -> SufficientThread:
         """Ask for no thread: there is none."""
         return SufficientThread(flats=0, asked=0.0, most=0.0)
 
+    def _trial(self) -> UncutTrial | None:
+        """Try nothing: an uncut clocking that may bring the height is a plan already."""
+
     def _goes_in(self, candidate: Candidate) -> bool:
-        ways = both_ways(self._corner, self._spring, clocked_angle=self._clocked(candidate))
+        ways = both_ways(self._corner, self._spring, clocked_angle=self._clocked(candidate.choice))
         return any(way.slides for way in ways)
 
     def _adjustment(self, candidate: Candidate) -> Adjustment:
         """Set nothing: say what height there is, and by how much it misses."""
-        clocked = self._clocked(candidate)
+        clocked = self._clocked(candidate.choice)
         free = candidate.lever + clocked
         height = self._figures.height_at(free)
         missed = abs(height - self._figures.wanted_height) + _ROUNDING

@@ -279,6 +279,19 @@ class Plan(Summarised):
         return work_in_short(self.ends, self.disturbed)
 
     @property
+    def height_in_words(self) -> str:
+        """The height that results, with its ± where one is known."""
+        height, left_open = shown(self.height, 0), shown(self.height_left_open, 0)
+        if _is_nothing(left_open):
+            return height
+        return f"{height.split(' ')[0]} ± {left_open}"
+
+    @property
+    def set_in_words(self) -> str:
+        """Where the adjuster is set, in a sentence; empty where nothing is turned."""
+        return " ".join(_set(self))
+
+    @property
     def height_left_open(self) -> Quantity:
         """Half width of the ± of its height: of the figures, or of the step of a flat if more."""
         return max(self.height_uncertainty, self.height_rounding, key=_metres)
@@ -366,15 +379,27 @@ def _set(plan: Plan) -> Iterator[str]:
 
 def _stands(plan: Plan) -> str:
     """Say at which height it stands, what is behind its ±, and the travel that is left."""
+    left_open = shown(plan.height_left_open, 0)
+    travel = (
+        f"with {shown(plan.droop_left, 0)} of droop and {shown(plan.bump_left, 0)} of bump left."
+    )
+    if _is_nothing(left_open):
+        return (
+            f"The corner then stands at {shown(plan.height, 0)} hub to arch, no ± known, {travel}"
+        )
     by_tolerances = plan.height_left_open == plan.height_uncertainty
     source = "from tolerances" if by_tolerances else "from the step of a flat"
     if plan.pin_distance is None and not by_tolerances:
         source = "from the step of a tooth"
     return (
         f"The corner then stands at {shown(plan.height, 0)} hub to arch, "
-        f"± {shown(plan.height_left_open, 0)} {source}, with {shown(plan.droop_left, 0)} of droop "
-        f"and {shown(plan.bump_left, 0)} of bump left."
+        f"± {left_open} {source}, {travel}"
     )
+
+
+def _is_nothing(length: str) -> bool:
+    """Whether a ± is too small to be shown: no figure states a tolerance."""
+    return float(length.split(" ", maxsplit=1)[0]) == 0.0
 
 
 def _metres(length: Quantity) -> float:

@@ -29,6 +29,7 @@ from barwright.analysis.reindex.preference import (
     rank,
     unbeaten,
 )
+from barwright.analysis.reindex.uncut_trial import UncutTrial, worth_a_trial
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.mechanics.spline.clocking_search import Choice
 from barwright.parts.setup import Setup
@@ -52,6 +53,7 @@ class PlannerResult:
     lever_angle_uncertainty: Quantity
     enough_thread_reserve: Quantity | None
     uncut_height: Quantity | None
+    trial: UncutTrial | None
     plans: tuple[Plan, ...]
     rejected: tuple[Plan, ...]
     findings: tuple[Finding, ...]
@@ -131,6 +133,7 @@ class Planner:
         # Where no plan can be carried out, one that cuts nothing already names its reason.
         first = next(iter((*plans, *rejected)), None)
         uncut = None if first and not first.cuts else self._uncut_height()
+        trial = self._trial() if plans and plans[0].cuts else None
         verdict, findings = self._verdict(ordered, rejected)
         return PlannerResult(
             thread_left=ThreadLeft(
@@ -142,9 +145,10 @@ class Planner:
             lever_angle_uncertainty=quantity(self._uncertainty.lever_angle(), ANGLE),
             enough_thread_reserve=self._enough.turns,
             uncut_height=uncut,
+            trial=trial,
             plans=with_costs(plans),
             rejected=rejected,
-            findings=(*findings, *self._without_a_cut(uncut)),
+            findings=(*findings, *(() if trial else self._without_a_cut(uncut))),
         )
 
     # -- Choosing ---------------------------------------------------------------
@@ -156,9 +160,9 @@ class Planner:
             (corner.lever_span, lever_span_for_assembly(corner, self._free))
         )
 
-    def _clocked(self, candidate: Candidate) -> float:
+    def _clocked(self, choice: Choice) -> float:
         """Free angle beyond the lever's [rad]."""
-        return self._free - candidate.lever
+        return self._corner.keyed_angle + choice.clocking_steps * self._corner.step
 
     def _sufficient_thread(self) -> SufficientThread:
         return self._clockings.enough(lever_uncertainty=self._lever_uncertainty)
@@ -194,7 +198,7 @@ class Planner:
 
     def _adjustment(self, candidate: Candidate) -> Adjustment:
         """Set the nut, or the bolt that is itself turned, to a flat."""
-        corner, clocked = self._corner, self._clocked(candidate)
+        corner, clocked = self._corner, self._clocked(candidate.choice)
         exact = corner.turns_at_lever(candidate.lever)
         turns = self._clockings.flat_at(candidate.lever) / FLATS
         places = (turns, *self._places_around(turns, exact))
@@ -291,9 +295,26 @@ class Planner:
         corner = self._corner
         low, high = corner.lever_span
         for choice in self._clockings.over_a_turn():
-            clocked = corner.keyed_angle + choice.clocking_steps * corner.step
+            clocked = self._clocked(choice)
             if choice.cuts == 0 and self._can_be_clocked(choice, clocked):
                 yield min(max(self._free - clocked, low), high) + clocked
+
+    def _trial(self) -> UncutTrial | None:
+        """Leave the bar uncut on its own teeth, if that may bring the wanted height after all."""
+        # Who asks for so much thread, or so few cuts, has decided already.
+        if self._wanted.thread_reserve is not None:
+            return None
+        found = (
+            self._figures.made(candidate, self._adjustment(candidate)).plan
+            for choice in self._clockings.over_a_turn()
+            if not (choice.cuts or choice.disturbed)
+            and self._can_be_clocked(choice, self._clocked(choice))
+            for candidate in (self._clockings.nearest(choice),)
+        )
+        open_by = self._lever_uncertainty * abs(self._figures.height_per_angle)
+        wanted = self._figures.wanted_height
+        trials = (worth_a_trial(plan, wanted_height=wanted, open_by=open_by) for plan in found)
+        return next((trial for trial in trials if trial), None)
 
     def _can_be_clocked(self, choice: Choice, clocked: float) -> bool:
         """Whether a clocking is there now, or the bar comes out and goes in at it."""

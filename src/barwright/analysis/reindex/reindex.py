@@ -38,6 +38,7 @@ from barwright.analysis.reindex.reading_check import (
     unstated_error,
     unstated_place,
 )
+from barwright.analysis.reindex.uncut_trial import UncutTrial
 from barwright.computed_once import cached_property
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
@@ -86,6 +87,9 @@ class Reindex(Answer):
         cuts none anyway.
     plans : tuple of Plan
         Those that no other beats, the one to prefer first.
+    trial : UncutTrial, optional
+        What is tried before the first plan removes a tooth; none where that plan removes
+        none, or no uncut bar can bring the wanted height.
     clockings : tuple of Clocking
         Where a plan needs more figures: the clockings and places of the nut that tooth
         counts, lever and thread give, the one to prefer first.  How the bar comes out
@@ -114,6 +118,7 @@ class Reindex(Answer):
     unloading: Unloading | None
     pin_now: Quantity | None
     clockings: tuple[Clocking, ...] = ()
+    trial: UncutTrial | None = None
 
     @property
     def preferred(self) -> Plan:
@@ -139,7 +144,11 @@ class Reindex(Answer):
             return f"{self.clockings[0].summary} The safe way out is not known."
         if not self.plans:
             return self.refused()
-        return f"{self.doubt}{self.plans[0].summary}"
+        return f"{self.doubt}{self.after_trial(self.plans[0].summary)}"
+
+    def after_trial(self, text: str) -> str:
+        """Put what is tried first before what a plan says; the same where nothing is tried."""
+        return text if self.trial is None else f"{self.trial.lead} {text[0].lower()}{text[1:]}"
 
     @property
     def doubt(self) -> str:
@@ -268,6 +277,7 @@ class CornerTask:
             findings=(*torn, *findings),
             plans=(),
             rejected=(),
+            trial=None,
             cautions=(),
         )
 

@@ -62,7 +62,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
             "travel",
             "wheelbase_change",
         ),
-        *("uncut_height", "wanted_height"),
+        *("close_enough", "uncut_height", "wanted_height"),
         # Of the drawings.
         *("cap_place", "diameter", "length", "lever_place", "major_diameter", "nose"),
         *("nose_diameter",),

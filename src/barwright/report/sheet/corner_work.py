@@ -17,6 +17,7 @@ from barwright.analysis.assembly.unloading import (
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
+from barwright.analysis.reindex.uncut_trial import UncutTrial
 from barwright.analysis.strength.strength import Strength
 from barwright.computed_once import cached_property
 from barwright.parts.setup import Setup
@@ -43,6 +44,8 @@ class CornerWork:
         What each turn of the adjuster gives with the plan carried out.
     loose, loose_now : LooseBar
         What unloads the bar with the plan carried out, and the bar that is in.
+    cutting_waits : bool
+        Whether no tooth may go before the load of the axle is checked.
     """
 
     setup: Setup
@@ -54,6 +57,7 @@ class CornerWork:
     nut_table: NutTable | None
     loose: LooseBar
     loose_now: LooseBar
+    cutting_waits: bool = False
 
     @property
     def unloading(self) -> Unloading:
@@ -79,6 +83,17 @@ class CornerWork:
     def frees_arm(self) -> bool:
         """Whether the arm moves by itself, without what joins it to the other side."""
         return self.unloads or "damper" in self.swapped
+
+    @property
+    def trial(self) -> UncutTrial | None:
+        """What is tried before the plan removes a tooth."""
+        return self.answer.trial if self.plan.cuts else None
+
+    @property
+    def tries_the_bar_in(self) -> bool:
+        """Whether a turn of the adjuster is all that the trial takes."""
+        stays = not must_be_unloaded(self.swapped, disturbed=()) and "damper" not in self.swapped
+        return self.trial is not None and stays
 
     @property
     def has_strut(self) -> bool:

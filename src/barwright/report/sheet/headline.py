@@ -28,6 +28,8 @@ def planned_lines(works: Sequence[CornerWork]) -> Iterator[str]:
     for work in works:
         step = _come_to(work)
         doubt = work.answer.doubt
+        if not doubt and work.plan.cuts and work.cutting_waits:
+            doubt = "Check the other side's load first. "
         same = (work.setup.axle.place, work.plan.work, step.words, doubt)
         found = alike.setdefault(same, (doubt, {}))
         found[1][work.setup.corner] = step
@@ -41,10 +43,9 @@ def planned_lines(works: Sequence[CornerWork]) -> Iterator[str]:
 def _come_to(work: CornerWork) -> CornerStep:
     """Say what is done to the bar, where the adjuster goes, and how the vehicle then stands."""
     plan, at = work.plan, adjusted(work.plan)
-    height, _ = shown(plan.height, 0).split(" ")
     figures = {
         "work": plan.work,
-        "height": f"{height} ± {shown(plan.height_left_open, 0)}",
+        "height": plan.height_in_words,
         "droop": shown(plan.droop_left, 0),
         "bump": shown(plan.bump_left, 0),
     }
@@ -54,11 +55,22 @@ def _come_to(work: CornerWork) -> CornerStep:
     )
     if at is None:
         return CornerStep(f"{{work}}. {stands}", **figures)
+    figures |= {
+        "what": at.words.what,
+        "distance": shown(at.distance, 1),
+        "datum": datum(work.setup),
+    }
+    tried = None if work.trial is None else adjusted(work.trial.plan)
+    if work.trial is None or tried is None:
+        return CornerStep(
+            f"{{work}}. Set the {{what}} {{distance}} from the {{datum}}. {stands}", **figures
+        )
     return CornerStep(
-        f"{{work}}. Set the {{what}} {{distance}} from the {{datum}}. {stands}",
-        what=at.words.what,
-        distance=shown(at.distance, 1),
-        datum=datum(work.setup),
+        "first try it uncut, {what} {tried} from the {datum}. Only if more than {off} off "
+        "{wanted}: {work}, set the {what} {distance}. It then stands at {height} hub to arch.",
+        tried=shown(tried.distance, 1),
+        off=shown(work.trial.close_enough, 0),
+        wanted=shown(work.trial.wanted_height, 0),
         **figures,
     )
 

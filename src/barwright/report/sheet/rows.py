@@ -104,10 +104,11 @@ def figures(work: CornerWork, system: System) -> Pairs:
         yield from _tooth(end)
     yield from _turned(work.setup, plan)
     yield from _safe_turns(work.nut_table)
-    height, _ = shown(plan.height, 0).split(" ")
-    yield "hub to arch", f"{height} ± {shown(plan.height_left_open, 0)}"
+    yield "hub to arch", plan.height_in_words
     yield "droop, bump to spare", f"{shown(plan.droop_left, 0)}, {shown(plan.bump_left, 0)}"
-    yield load.kind.value, shown(in_system(load.mass, system), 1)
+    # A scale reading stands where it is to be measured.
+    if load.kind is not LoadKind.SCALE_READING:
+        yield load.kind.value, shown(in_system(load.mass, system), 1)
     yield from _sprung(work.rates)
     yield "bar at full bump", _stressed(work.rates, work.strength)
 
@@ -127,11 +128,9 @@ def _turned(setup: Setup, plan: Plan) -> Iterator[tuple[str, str]]:
     if at is None:
         return
     yield f"{datum(setup)} to {at.words.point}", shown(at.distance, 1)
-    sense = f" {at.sense.value}" if at.sense else ""
-    turns = f"{abs(float(at.turns.magnitude)):.2f}"
-    yield f"{at.words.what}, turns from mid-thread", f"{turns}{sense}"
-    yield "turns to spare clockwise", f"{float(at.left_clockwise.magnitude):.1f}"
-    yield "turns to spare counter-clockwise", f"{float(at.left_counter_clockwise.magnitude):.1f}"
+    left = (at.left_clockwise, at.left_counter_clockwise)
+    right_hand, left_hand = (f"{float(turns.magnitude):.1f}" for turns in left)
+    yield "turns to spare clockwise, back", f"{right_hand}, {left_hand}"
     yield (
         f"one turn {at.raising_sense.value} raises",
         shown(at.height_per_turn, 1).removesuffix("/turn"),
@@ -201,6 +200,7 @@ def measurements(works: Sequence[CornerWork], system: System) -> tuple[SheetMeas
             expected=tuple(_height_before(work.present, system) for work in works),
         ),
         *_places("before", [(work.present, _place_now(work)) for work in works]),
+        *_uncut(works),
         *_places("after", [(work.setup, work.plan.pin_distance) for work in works]),
         SheetMeasurement(
             what="height after",
@@ -209,6 +209,16 @@ def measurements(works: Sequence[CornerWork], system: System) -> tuple[SheetMeas
             expected=tuple(shown(work.plan.height, 0) for work in works),
         ),
     )
+
+
+def _uncut(works: Sequence[CornerWork]) -> Iterator[SheetMeasurement]:
+    """List what is measured before a tooth is removed; nothing where none is tried."""
+    trials = [work.trial for work in works]
+    if any(trials):
+        expected = ("" if trial is None else shown(trial.plan.height, 0) for trial in trials)
+        yield SheetMeasurement(
+            what="height uncut", where="hub to arch", tool="tape", expected=tuple(expected)
+        )
 
 
 def _place_now(work: CornerWork) -> Quantity | None:

@@ -347,6 +347,7 @@ def _work(found: BenchWork, system: System) -> CornerWork | None:
         nut_table=in_units(found.nut_table, system) if found.nut_table else None,
         loose=in_units(found.loose, system),
         loose_now=in_units(found.loose_now, system),
+        cutting_waits=found.cutting_waits,
     )
 
 

@@ -14,7 +14,7 @@ __all__ = ["SAID_BY_STEPS", "sheet_cautions"]
 
 SAID_BY_STEPS = {
     *(Caution.MARK_BOTH_SIDES, Caution.MARK_KEY_LEVER, Caution.MARK_SOCKET),
-    *(Caution.PROVE_LOOSE, Caution.FEWER_TEETH),
+    *(Caution.PROVE_LOOSE, Caution.FEWER_TEETH, Caution.SCRAP_ON_NICKS),
     *(Caution.FULL_NUT, Caution.FULL_BOLT, Caution.SPACER),
     *(Caution.CLEARANCE, Caution.AFTER_HEIGHT_CHANGE, Caution.ON_ITS_COUPLING),
 }

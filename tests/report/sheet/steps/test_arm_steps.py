@@ -164,7 +164,10 @@ def test_an_arm_under_a_carrier_leaves_it_tied_up_and_the_hose_whole() -> None:
 def test_the_jack_stands_where_the_arm_takes_it() -> None:
     assert "Jack the arm up under the ball joint and take" in said_by(damper_off(HELD))
     assert "Jack the arm up under its outer end and take" in said_by(damper_off(ON_ARM))
-    assert said_by([damper_on(ON_ARM)]) == "Jack the arm up until the damper goes on: Damper."
+    same, new = (damper_on(ON_ARM, is_new=is_new, then="Go on.") for is_new in (False, True))
+    assert said_by([same]) == "Jack the arm up until the damper goes on. Go on."
+    assert said_by([new]) == "Jack the arm up until the damper goes on: Damper. Go on."
+    assert said_by([damper_on(ON_ARM, is_new=False)]).endswith("damper goes on.")
 
 
 def test_an_arm_that_is_stopped_before_its_bar_is_loose_goes_back() -> None:

@@ -60,8 +60,8 @@ def test_a_tooth_that_shows_nothing_is_painted_before_the_bar_comes_out() -> Non
 
 def hanging(sheet: bw.answers.BenchSheet) -> list[int]:
     """Numbers of the steps that let the arm hang with its damper on."""
-    words = "Let the arm hang as low as it goes."
-    return [n for n, step in enumerate(sheet.steps) if step.text == words]
+    words = "et the arm hang as low as it goes."
+    return [n for n, step in enumerate(sheet.steps) if step.text.endswith(words)]
 
 
 def stage_of(sheet: bw.answers.BenchSheet, number: int) -> str:
@@ -86,14 +86,15 @@ def test_a_held_bar_is_unloaded_and_proved_before_it_is_drawn() -> None:
     marked = place(sheet, "Arm end: paint X on tooth 1")
     cut = place(sheet, "Remove each tooth marked X")
     goes_in = place(sheet, "Slide the bar in")
-    set_to = place(sheet, "Set the nut")
+    set_to = place(sheet, "Set the nut: ")
     on = place(sheet, "until the damper goes on")
     back = place(sheet, "Refit hose and cables")
     order = [marked_as_it_was, why, slack, off, down, proof, drawn]
     order += [marked, cut, goes_in, set_to, on, back]
     assert order == sorted(order)
     assert [stage_of(sheet, n) for n in (why, cut, goes_in, back + 1)] == [
-        *("Take apart", "The bar", "Put together", "Back on its wheels")
+        "Only if a tooth must go: take apart",
+        *("The bar", "Put together", "Back on its wheels"),
     ]
     assert not any(step.refused for step in sheet.steps)
 
@@ -103,8 +104,7 @@ def test_a_wheel_carrier_is_tied_up_before_its_strut_comes_off_and_untied_with_i
     hose = place(sheet, "Free the brake hose and the cables")
     tied = place(sheet, "Tie the wheel carrier up loosely")
     assert [hose, tied] == [damper_off(sheet) - 2, damper_off(sheet) - 1]
-    on, untied = place(sheet, "until the damper goes on"), place(sheet, "Untie the wheel carrier.")
-    assert untied == on + 1
+    assert place(sheet, "until the damper goes on", "Untie the wheel carrier.") > tied
     # A damper beside the carrier holds none.
     now = make_setup(axle={"suspension": swing_arm_mounting()}, damper=HELD_ON)
     other = attrs.evolve(now.arm, id="t:arm/two")
@@ -127,7 +127,9 @@ def test_what_is_tied_up_is_untied_and_nothing_else() -> None:
             for height in ("340 mm", "349 mm", "360 mm", "404 mm"):
                 steps = sheet_of(setup, now, bw.Wanted(height=height)).steps
                 tied = [n for n, s in enumerate(steps) if s.text.startswith(TIED)]
-                untied = [n for n, s in enumerate(steps) if s.text == "Untie the wheel carrier."]
+                untied = [
+                    n for n, s in enumerate(steps) if s.text.endswith("Untie the wheel carrier.")
+                ]
                 assert len(untied) == (1 if tied else 0)
                 assert max(tied, default=0) <= min(untied, default=0)
                 met.add(bool(tied))
@@ -308,7 +310,6 @@ def test_every_tooth_is_marked_before_one_comes_off() -> None:
     sheet = plan_sheet(make_setup(), "349 mm", plan=3)
     assert plan_of(sheet).cuts == 2
     order = [
-        place(sheet, "Read the side mark on its end: the left bar goes left, the right bar right."),
         place(sheet, "Count every tooth position"),
         *(place(sheet, f"{end} end: paint X on tooth") for end in ("Arm", "Anchor")),
         place(sheet, "Remove each tooth marked X"),

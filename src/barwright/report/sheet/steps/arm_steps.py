@@ -129,10 +129,13 @@ def damper_off(setup: Setup, *, parts_joint: bool = False) -> Iterator[CornerSte
         yield CornerStep("Let the arm down slowly until the chassis stops it.")
 
 
-def damper_on(setup: Setup) -> CornerStep:
-    """Say how the damper goes on."""
+def damper_on(setup: Setup, *, is_new: bool, then: str = "") -> CornerStep:
+    """Say how the damper goes on, which one if it is another, and what is done then."""
+    after = f" {then}" if then else ""
+    if not is_new:
+        return CornerStep(f"Jack the arm up until the damper goes on.{after}")
     return CornerStep(
-        "Jack the arm up until the damper goes on: {damper}.", damper=setup.damper.title
+        f"Jack the arm up until the damper goes on: {{damper}}.{after}", damper=setup.damper.title
     )
 
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from barwright.analysis.finding import Caution
+from barwright.analysis.reindex.uncut_trial import CLOSE_ENOUGH
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.steps.adjustment import adjusted, words_for
 from barwright.report.sheet.steps.step import CornerStep, only_if, side_by_side
 from barwright.units import LENGTH, quantity, shown
 
-__all__ = ["steps_after", "steps_before"]
+__all__ = ["steps_after", "steps_before", "steps_to_lift"]
 
 
 def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
@@ -27,7 +28,7 @@ def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     Yields
     ------
     CornerStep
-        First what the stands would change, then how the vehicle is set up.
+        What the stands would change.
     """
     yield CornerStep("Get the maker's tightening torques, new locking fasteners and split pins.")
     is_towed = works[0].is_towed
@@ -41,6 +42,20 @@ def steps_before(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
         else "Chock the wheels that stay down."
     )
     yield _measured(works)
+
+
+def steps_to_lift(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
+    """List the steps that set the vehicle up for the work.
+
+    Parameters
+    ----------
+    works : sequence of CornerWork
+        Corners that are worked on.
+
+    Yields
+    ------
+    CornerStep
+    """
     if len({work.setup.axle.place for work in works}) > 1:
         yield CornerStep(
             "Lift one axle at a time: finish both of its corners and set it down before you lift "
@@ -102,15 +117,13 @@ def steps_after(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     yield from _checks(works)
 
 
-# What a shop leaves as it is: common practice, no source.
 _OFF = "a height is more than {most} from the expected one"
-_MOST_OFF = 3e-3  # [m]
 
 
 def _corrections(works: Sequence[CornerWork]) -> Iterator[CornerStep]:
     """Say how heights are corrected, both sides together."""
     at = {work.setup.corner: adjusted(work.plan) for work in works}
-    most = shown(quantity(_MOST_OFF, LENGTH).to(works[0].plan.height.units), 0)
+    most = shown(quantity(CLOSE_ENOUGH, LENGTH).to(works[0].plan.height.units), 0)
     turned = {corner: found for corner, found in at.items() if found is not None}
     if not turned:
         yield only_if(

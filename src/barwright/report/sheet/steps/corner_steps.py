@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from barwright.analysis.assembly.unloading import UnloadingMethod, choose_fitting
 from barwright.analysis.finding import Topic
-from barwright.analysis.reindex.plan import ToothDatum
+from barwright.analysis.reindex.plan import EndAction, EndWork, ToothDatum
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.record import Part
@@ -17,7 +17,6 @@ from barwright.parts.suspension import SwingArmMounting
 from barwright.report.drawing.bar_end_view import datum_of
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.steps.adjustment import (
-    AdjusterWords,
     adjusted,
     datum,
     slackened,
@@ -33,7 +32,7 @@ from barwright.report.sheet.steps.arm_steps import (
     lifted,
 )
 from barwright.report.sheet.steps.bar_end_steps import end_steps, on_key, painting
-from barwright.report.sheet.steps.step import CornerStep, only_if
+from barwright.report.sheet.steps.step import CornerStep, forbidden, only_if
 from barwright.report.sheet.steps.step_words import (
     anchor_line,
     called,
@@ -44,6 +43,7 @@ from barwright.report.sheet.steps.step_words import (
     reaches,
     toward,
 )
+from barwright.report.sheet.steps.trial_steps import trial_of_another_bar, trial_of_the_bar_in
 from barwright.report.sheet.steps.unloading_steps import unloading_steps
 from barwright.units import shown
 
@@ -60,8 +60,8 @@ class CornerSteps:
 
     Attributes
     ----------
-    take_apart, bar, put_together : tuple of CornerStep
-        Steps of each stage.
+    trial, take_apart, bar, put_together : tuple of CornerStep
+        Steps of each stage; a trial of a bar that must be fitted first is a part of its work.
     """
 
     def __init__(self, work: CornerWork) -> None:
@@ -71,9 +71,14 @@ class CornerSteps:
         self._damper_is_on = True
         self._hose_is_on = True
         # What is on the corner at the end of a stage is known only after it.
+        self.trial = tuple(self._trial())
         self.take_apart = tuple(self._take_apart())
         self.bar = tuple(self._bar())
         self.put_together = tuple(self._put_together())
+
+    def _trial(self) -> Iterator[CornerStep]:
+        if self._work.trial and self._work.tries_the_bar_in:
+            yield from trial_of_the_bar_in(self._work.trial, self._setup)
 
     def _take_apart(self) -> Iterator[CornerStep]:
         work = self._work
@@ -93,21 +98,39 @@ class CornerSteps:
             return
         yield CornerStep("Clean the splines of the bar and of both sockets.")
         yield CornerStep(
-            "In good light, inspect the bar you are fitting: {bar}.",
+            "Inspect it in good light: {bar}. A nick or pit is scrap.",
             bar=called(self._setup.bar),
         )
-        yield CornerStep(
-            "Read the side mark on its end: the left bar goes left, the right bar right."
-        )
-        if any(work.tooth for work in self._plan.ends):
-            yield self._counted()
-        for work in self._plan.ends:
-            yield from end_steps(work, anchor_line=anchor_line(self._setup))
-        if self._plan.cuts:
-            yield from _tooth_taken_off()
+        if "bar" in self._work.swapped:
+            yield CornerStep(
+                "Read the side mark on its end: the left bar goes left, the right bar right."
+            )
+        if self._work.trial and not self._work.tries_the_bar_in:
+            yield from trial_of_another_bar(self._work.trial, self._setup)
+        if self._plan.cuts and self._work.cutting_waits:
+            yield forbidden("Remove no tooth: check the load first, and plan again.")
+        else:
+            yield from self._teeth()
         yield from self._marked()
         coated = "Stone off all burrs. Coat bare steel again. " if self._plan.cuts else ""
         yield CornerStep(f"{coated}Grease the splines.")
+
+    def _teeth(self) -> Iterator[CornerStep]:
+        """Say which teeth are marked or taken off."""
+        if any(work.tooth for work in self._plan.ends):
+            yield self._counted()
+        for work in self._worked_on:
+            yield from end_steps(work, anchor_line=anchor_line(self._setup))
+        if self._plan.cuts:
+            yield from _tooth_taken_off()
+
+    @property
+    def _worked_on(self) -> tuple[EndWork, ...]:
+        """Ends that something is said of; beside one that is cut, none that goes back as it was."""
+        ends = self._plan.ends
+        if not self._plan.cuts:
+            return ends
+        return tuple(work for work in ends if work.action is not EndAction.STAYS)
 
     def _put_together(self) -> Iterator[CornerStep]:
         work = self._work
@@ -125,10 +148,11 @@ class CornerSteps:
         """Fit the damper and what was freed from the arm."""
         if "damper" in self._work.swapped and self._damper_is_on:
             yield from self._take_damper_off()
+        untied = "Untie the wheel carrier." if self._carrier_is_tied else ""
         if not self._damper_is_on:
-            yield damper_on(self._setup)
-        if self._carrier_is_tied:
-            yield CornerStep("Untie the wheel carrier.")
+            yield damper_on(self._setup, is_new="damper" in self._work.swapped, then=untied)
+        elif untied:
+            yield CornerStep(untied)
         if "arm" in self._work.swapped:
             yield from arm_joined(self._setup)
         elif not self._hose_is_on:
@@ -250,9 +274,13 @@ class CornerSteps:
         if words is None:
             yield lifted(way, self._work.loose, self._setup)
             return
-        yield self._at_slack_end(words)
-        off = "" if way.damper_fitted else " with the damper off"
-        yield CornerStep("Let the arm hang as low as it goes{off}.", off=off)
+        if "adjuster" in self._work.swapped:
+            yield slackened(self._setup, words, self._work.loose)
+        yield CornerStep(
+            "{what} at its slack end{off}: let the arm hang as low as it goes.",
+            what=words.what.capitalize(),
+            off="" if way.damper_fitted else ", damper off",
+        )
         if self._work.draws_bar and not isinstance(self._setup.anchor, KeyLever):
             yield CornerStep("Turn the lever by hand until the teeth line up.")
         if not way.is_sure:
@@ -261,12 +289,6 @@ class CornerSteps:
                 "the bar is twisted. Stop, leave the {what} slack and follow another plan.",
                 what=words.what,
             )
-
-    def _at_slack_end(self, words: AdjusterWords) -> CornerStep:
-        """Have the adjuster slack; one that was on the corner before is so already."""
-        if "adjuster" in self._work.swapped:
-            return slackened(self._setup, words, self._work.loose)
-        return CornerStep("Leave the {what} at its slack end.", what=words.what)
 
     def _put_in(self) -> Iterator[CornerStep]:
         """Put the bar in."""

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import attrs
 
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.steps.common_steps import steps_after, steps_before
+from barwright.report.sheet.steps.common_steps import (
+    steps_after,
+    steps_before,
+    steps_to_lift,
+)
 from barwright.report.sheet.steps.corner_steps import CornerSteps
 from barwright.report.sheet.steps.step import (
     CornerStep,
@@ -35,7 +39,14 @@ def stages(works: Sequence[CornerWork]) -> Iterator[SheetStage]:
     """
     if not works:
         return
-    yield _common("Before you begin", steps_before(works))
+    trial = {work.setup.corner: CornerSteps(work).trial for work in works}
+    lift = tuple(steps_to_lift(works))
+    if any(trial.values()):
+        yield _common("Before you begin", steps_before(works))
+        yield _stage("Try it first", steps_together(trial))
+    else:
+        yield _common("Before you begin", (*steps_before(works), *lift))
+        lift = ()
     axles: dict[str, list[CornerWork]] = {}
     for work in works:
         axles.setdefault(work.setup.axle.place.value, []).append(work)
@@ -43,8 +54,18 @@ def stages(works: Sequence[CornerWork]) -> Iterator[SheetStage]:
         where = f"{axle.capitalize()} axle: " if len(axles) > 1 else ""
         for title, steps in _axle(its_works):
             if any(steps.values()):
-                yield _stage(_titled(where, title), steps_together(steps))
+                yield _lifted(lift, _stage(_titled(where, title), steps_together(steps)))
+                lift = ()
     yield _common("Back on its wheels", steps_after(works))
+
+
+def _lifted(lift: Sequence[CornerStep], stage: SheetStage) -> SheetStage:
+    """Lift the vehicle at the start of a stage, if it was set down after a trial."""
+    if not lift:
+        return stage
+    first = _common("", lift).steps
+    title = f"Only if a tooth must go: {stage.title[0].lower()}{stage.title[1:]}"
+    return SheetStage(title=title, steps=(*first, *stage.steps))
 
 
 def _axle(works: Sequence[CornerWork]) -> Iterator[tuple[str, dict[str, tuple[CornerStep, ...]]]]:
@@ -68,6 +89,6 @@ def _titled(where: str, title: str) -> str:
     return f"{where}{title.lower()}" if where else title
 
 
-def _common(title: str, steps: Iterator[CornerStep]) -> SheetStage:
+def _common(title: str, steps: Iterable[CornerStep]) -> SheetStage:
     """Write a stage that all corners share."""
     return SheetStage(title=title, steps=tuple(together({"vehicle": step}) for step in steps))
