@@ -29,9 +29,50 @@ def folded(renderable: Shown) -> str:
     return " ".join(out.getvalue().split())
 
 
-def test_unsure_figures_are_shown_with_what_they_come_from() -> None:
+def test_the_shares_that_matter_stand_below_the_answer() -> None:
     answer = bw.tolerance(bw.rates, demo())
     shown = folded(tolerances_text(answer))
+    (rate,) = [row for row in answer.rows if row.figure == "ride.wheel_rate"]
+    assert answer.reported == rate
+    told = shown.partition("tolerance of share ")[2].partition(" The main figures")[0]
+    first = rate.shares[0]
+    assert told.startswith(f"bar: material: shear modulus {first.percent:.0f} %")
+    assert first.percent >= 94.5
+    rest = sum(share.percent for share in rate.shares[told.count("%") - 1 :])
+    assert told.endswith(f" smaller ones together {rest:.0f} %")
+    assert "ride: wheel rate 21.10 N/mm 0.86 N/mm" in shown
+    assert "fit: active length" not in shown
+    assert shown.endswith("All figures, each with its causes: --all.")
+
+
+def made_of(*percents: float) -> str:
+    """What is shown of a wheel rate to which tolerances contribute in these shares."""
+    answer = bw.tolerance(bw.rates, demo())
+    assert answer.reported is not None
+    like = answer.reported.shares[0]
+    shares = tuple(
+        attrs.evolve(like, figure=f"f{n}", percent=percent) for n, percent in enumerate(percents)
+    )
+    rows = tuple(
+        attrs.evolve(row, shares=shares) if row.figure == "ride.wheel_rate" else row
+        for row in answer.rows
+    )
+    shown = folded(tolerances_text(attrs.evolve(answer, rows=rows)))
+    return shown.partition("tolerance of share ")[2].partition(" The main figures")[0]
+
+
+def test_shares_are_named_up_to_nearly_all_and_a_dozen_at_most() -> None:
+    assert made_of(60.0, 35.0, 4.0, 1.0) == "f0 60 % f1 35 % 2 smaller ones together 5 %"
+    assert made_of(60.0, 34.0, 6.0) == "f0 60 % f1 34 % f2 6 %"
+    assert made_of(60.0, 36.0, 4.0) == "f0 60 % f1 36 % 1 smaller one 4 %"
+    many = made_of(*[5.0] * 20)
+    assert "f11 5 %" in many
+    assert many.endswith("f11 5 % 8 smaller ones together 40 %")
+
+
+def test_unsure_figures_are_shown_with_what_they_come_from() -> None:
+    answer = bw.tolerance(bw.rates, demo())
+    shown = folded(tolerances_text(answer, whole=True))
 
     assert shown.startswith(
         "The rate at the wheel is 21.1 N/mm, ± 0.9 N/mm from tolerances (about 95 %). Most of "
@@ -54,7 +95,7 @@ def test_an_answer_that_is_no_says_why_and_another_one_what_is_noted() -> None:
     far = bw.Wanted(height="600 mm")
     answer = bw.tolerance(lambda setup: bw.rates(setup, wanted=far), demo())
 
-    assert folded(tolerances_text(answer)).startswith(
+    assert folded(tolerances_text(answer, whole=True)).startswith(
         "Cannot be reached: the wanted height is outside the travel, hub to arch; "
     )
     noted = attrs.evolve(answer, verdict=bw.Verdict.RATED)
@@ -70,14 +111,14 @@ def test_an_uncertainty_has_two_digits_and_its_figure_as_many_places() -> None:
         answer = bw.tolerance(bw.rates, SETUP, half_widths={"anchor.socket.key_angle": half_width})
         behind = 1.1547 * float(half_width.split()[0])
         assert f"droop: twist {twist:.{places}f}° {behind:.{places}f}° anchor" in folded(
-            tolerances_text(answer)
+            tolerances_text(answer, whole=True)
         )
 
 
 @pytest.mark.parametrize(("system", "shown"), [("metric", "48.0"), ("inch", "35.4")])
 def test_units_of_the_reader_are_shown(system: str, shown: str) -> None:
     answer = bw.in_units(bw.tolerance(bw.rates, demo()), system)  # type: ignore[arg-type]
-    text = folded(tolerances_text(answer))
+    text = folded(tolerances_text(answer, whole=True))
 
     assert f"bar rate {shown} " in text
     assert ("lbf" in text) == (system == "inch")
@@ -89,7 +130,7 @@ def test_only_the_largest_shares_are_named() -> None:
     (twist,) = [row for row in answer.rows if row.figure == "droop.twist"]
     assert len(twist.shares) > 3
     assert twist.shares[3].percent > 0.5
-    shown = folded(tolerances_text(answer))
+    shown = folded(tolerances_text(answer, whole=True))
     line = shown.partition("droop: twist")[2].partition("droop: torque")[0]
 
     assert line.count("%") == 3

@@ -163,14 +163,19 @@ class Tolerance(Answer):
     gaps: tuple[ToleranceGap, ...]
 
     @property
+    def reported(self) -> ToleranceRow | None:
+        """Row of the figure that the headline gives; none if no figure has a ±."""
+        rows = [row for row in self.rows if row.uncertainty is not None and row.shares]
+        return next((row for row in rows if row.figure in _HEADLINE), next(iter(rows), None))
+
+    @property
     def headline(self) -> str:
         """The figure with the largest relative ±, and what causes it."""
         if self.verdict.is_refusal:
             return self.refused()
-        rows = [row for row in self.rows if row.uncertainty is not None and row.shares]
-        if not rows:
+        reported = self.reported
+        if reported is None:
             return "The tolerances change no figure of the answer."
-        reported = next((row for row in rows if row.figure in _HEADLINE), rows[0])
         largest = reported.shares[0]
         covers = COVERAGE_TEXT
         if self.coverage_factor != COVERAGE_FACTOR:

@@ -28,11 +28,12 @@ __all__ = ["command"]
 @click.command("compare")
 @click.argument("job", metavar="JOB.toml", type=click.Path())
 @click.argument("other", metavar="OTHER.toml", type=click.Path())
-@registry_options
+@click.option("--all", "whole", is_flag=True, help="Show what is the same in both, too.")
 @units_option
 @json_option
-def command(job: str, other: str, *, as_json: bool, system: System) -> int:
-    """Compare the corners that two jobs share, side by side."""
+@registry_options
+def command(job: str, other: str, *, whole: bool, as_json: bool, system: System) -> int:
+    """Compare the corners that two jobs share, side by side: what differs, with its change."""
     from barwright.report.text.compare import comparison_text  # noqa: PLC0415 - no JSON needs these
     from barwright.report.text.layout.corners import side_by_side  # noqa: PLC0415
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415
@@ -59,7 +60,7 @@ def command(job: str, other: str, *, as_json: bool, system: System) -> int:
     if as_json:
         say_json(json.dumps({"answers": [plain(a) for a in answers]}, ensure_ascii=False))
     else:
-        pages = dict(zip(shared, map(comparison_text, answers), strict=True))
+        pages = dict(zip(shared, (comparison_text(a, whole=whole) for a in answers), strict=True))
         rests_on = rests_on_text(found for answer in answers for found in answer.rests_on)
         show(side_by_side(pages).of(rests_on))
     return 0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import functools
 
 import click
 
@@ -25,7 +26,6 @@ __all__ = ["command"]
 
 @click.command("tolerance")
 @job_argument
-@registry_options
 @click.option(
     "--draws",
     type=int,
@@ -34,9 +34,11 @@ __all__ = ["command"]
     help="Also draw this many random sets of figures, 100 to 100000.",
 )
 @click.option("--seed", type=int, default=0, show_default=True, help="Seed of the random draws.")
+@click.option("--all", "whole", is_flag=True, help="Show every figure, each with its causes.")
 @units_option
 @json_option
-def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -> int:
+@registry_options
+def command(job: str, *, draws: int, seed: int, whole: bool, as_json: bool, system: System) -> int:
     """Show the uncertainty of each rate at the wanted height, and its causes.
 
     The tolerance of a figure is a half width; every value within it is equally likely.  Each ±
@@ -60,7 +62,7 @@ def command(job: str, *, draws: int, seed: int, as_json: bool, system: System) -
     return ask(
         job,
         question,
-        tolerances_text,
+        functools.partial(tolerances_text, whole=whole),
         tolerances_row,
         as_json=as_json,
         system=system,

@@ -40,7 +40,7 @@ def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Page:
         *(marked("!", caution.text) for caution in answer.cautions),
     )
     view = nut_curve_view(answer)
-    if view is None:
+    if view is None or answer.verdict.is_refusal:
         return page_of(answer, findings=findings)
     words = words_of(view.turned_part)
     rows = answer.table_rows if whole_thread else answer.rows_near()

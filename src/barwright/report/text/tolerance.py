@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from barwright.analysis.tolerance.shifted_answers import (
     COVERAGE_FACTOR,
     COVERAGE_TEXT,
     ToleranceGap,
 )
-from barwright.analysis.tolerance.tolerance import COVERAGE, Tolerance, ToleranceRow
+from barwright.analysis.tolerance.tolerance import COVERAGE, Tolerance, ToleranceRow, ToleranceShare
 from barwright.report.text.layout.page import Page, page_of
-from barwright.report.text.layout.tables import Note, finding_lines, marked, table
+from barwright.report.text.layout.tables import Block, Note, finding_lines, marked, table
 from barwright.units import Quantity, in_system, shown
 
 __all__ = ["tolerances_row", "tolerances_text"]
@@ -23,24 +23,85 @@ _MOST_DIGITS = 4
 _NAMES = 4
 
 
-def tolerances_text(answer: Tolerance) -> Page:
-    """Show every figure that is unsure, with what makes it so."""
+def tolerances_text(answer: Tolerance, *, whole: bool = False) -> Page:
+    """Show which tolerances make the figure of the headline unsure; or every figure that is.
+
+    Parameters
+    ----------
+    answer : Tolerance
+        The answer.
+    whole : bool
+        Whether every figure that is unsure is shown, with what makes it so; with draws it
+        always is.
+
+    Returns
+    -------
+    Page
+    """
+    findings = (
+        *finding_lines(_said_of(answer), answer.further_findings),
+        *(marked("*", line) for line in map(_gap_line, answer.gaps)),
+        Note(_what_it_is(answer)),
+    )
+    reported = answer.reported
+    if whole or answer.draws or reported is None:
+        blocks = _every_figure(answer)
+    else:
+        blocks = _largest_shares(answer, reported)
+    return page_of(answer, *blocks, findings=findings)
+
+
+def _largest_shares(answer: Tolerance, reported: ToleranceRow) -> Iterator[Block]:
+    """List the shares that matter, and the main figures with their ±."""
+    large = _that_matter(reported.shares)
+    shares = table("tolerance of", "share", title=f"What makes {_name(reported.figure)} unsure")
+    for share in large:
+        shares.add_row(_name(share.figure), f"{share.percent:.0f} %")
+    smaller = reported.shares[len(large) :]
+    if smaller:
+        rest = sum(share.percent for share in smaller)
+        ones = "1 smaller one" if len(smaller) == 1 else f"{len(smaller)} smaller ones together"
+        shares.add_row(ones, f"{rest:.0f} %")
+    yield shares
+    main = table("figure", "nominal", "±", title="The main figures")
+    for row in answer.rows:
+        if row.figure in _MAIN and row.uncertainty is not None and row.uncertainty.magnitude:
+            digits = _digits(row.uncertainty)
+            main.add_row(
+                _name(row.figure), shown(row.nominal, digits), shown(row.uncertainty, digits)
+            )
+    yield main
+    yield Note("All figures, each with its causes: --all.")
+
+
+def _that_matter(shares: Sequence[ToleranceShare]) -> Sequence[ToleranceShare]:
+    """Take the largest until they make nearly all, a dozen at most."""
+    total = 0.0
+    for count, share in enumerate(shares[:_DOZEN], start=1):
+        total += share.percent
+        if total >= _NEARLY_ALL:
+            return shares[:count]
+    return shares[:_DOZEN]
+
+
+_DOZEN, _NEARLY_ALL = 12, 95.0
+# What is asked for most often.
+_MAIN = (
+    *("system_rate", "ride.wheel_rate", "ride_frequency", "ride.torque"),
+    *("ride.shear_stress", "bump.shear_stress", "state.height"),
+)
+
+
+def _every_figure(answer: Tolerance) -> Iterator[Block]:
+    """List all figures that are unsure."""
     unsure = [row for row in answer.rows if row.uncertainty is None or row.uncertainty.magnitude]
     sure = len(answer.rows) - len(unsure)
     columns = (f"{100.0 * COVERAGE:.0f} % of the draws",) if answer.draws else ()
     rows = table("figure", "nominal", "±", *columns, "mostly by")
     for row in unsure:
         rows.add_row(*_cells(row, drawn=bool(answer.draws)))
-    return page_of(
-        answer,
-        rows,
-        Note(f"Not affected by any of them: {_counted(sure)} more."),
-        findings=(
-            *finding_lines(_said_of(answer), answer.further_findings),
-            *(marked("*", line) for line in map(_gap_line, answer.gaps)),
-            Note(_what_it_is(answer)),
-        ),
-    )
+    yield rows
+    yield Note(f"Not affected by any of them: {_counted(sure)} more.")
 
 
 def tolerances_row(answer: Tolerance) -> dict[str, str]:
