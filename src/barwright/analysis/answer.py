@@ -49,6 +49,7 @@ class Verdict(enum.Enum):
     NOT_SAFE = "not safe"
     NOTHING_TO_TURN = "nothing to turn"
     HOLDS = "strong enough"
+    BELOW_YIELD = "below yield; permissible stress not known"
     OVERSTRESSED = "overstressed"
     STRENGTH_NOT_KNOWN = "strength not known"
     RATED = "rated"

@@ -96,8 +96,18 @@ class Strength(Answer):
         limit = bump.limit or self.figures.at_yield.limit
         if limit is None:
             return f"{self.verdict.value.capitalize()}: {stress}."
-        word = "allowed" if bump.limit else "at yield"
-        return f"The bar is strong enough: {stress} against {shown(limit.stress, 0)} {word}."
+        against = f"{stress} against {shown(limit.stress, 0)}"
+        if self.verdict is Verdict.BELOW_YIELD:
+            return (
+                f"The bar stays below yield: {against} at yield. Its permissible stress is not "
+                "known."
+            )
+        return f"The bar is strong enough: {against} allowed."
+
+    @property
+    def has_conditions(self) -> bool:
+        """Whether something must be known: also that yield alone says nothing of a life."""
+        return self.verdict is Verdict.BELOW_YIELD or bool(self.findings)
 
 
 @checks_arguments
@@ -206,7 +216,7 @@ def _judged(
     # The first finding is the reason of a refusal.
     reasons = (rates.findings, passed) if rates.verdict.is_refusal else (passed, rates.findings)
     return Strength(
-        verdict=_verdict(rates, judged, passed),
+        verdict=_verdict(rates, judged, passed, figures),
         fit=rates.fit,
         findings=(
             *itertools.chain(*reasons),
@@ -220,12 +230,16 @@ def _judged(
     )
 
 
-def _verdict(rated: Rates, judged: Overstress, passed: Sequence[Finding]) -> Verdict:
+def _verdict(
+    rated: Rates, judged: Overstress, passed: Sequence[Finding], figures: StrengthFigures
+) -> Verdict:
     if rated.verdict.is_refusal:
         return rated.verdict
     if passed:
         return Verdict.OVERSTRESSED
-    return Verdict.HOLDS if judged.is_judged else Verdict.STRENGTH_NOT_KNOWN
+    if not judged.is_judged:
+        return Verdict.STRENGTH_NOT_KNOWN
+    return Verdict.HOLDS if figures.bump.limit else Verdict.BELOW_YIELD
 
 
 def _travels(history: Sequence[FigureLike] | ArrayWithUnit) -> NDArray[np.float64]:

@@ -8,6 +8,7 @@ from typing import TypeAlias
 import attrs
 
 from barwright.analysis.adjusting.nut_table import NutTable
+from barwright.analysis.answer import Verdict
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.plan import EndAction, EndWork, Plan
 from barwright.analysis.strength.strength import Strength
@@ -155,7 +156,12 @@ def _sprung(rates: Rates) -> Iterator[tuple[str, str]]:
 def _stressed(rates: Rates, strength: Strength) -> str:
     found = rates.figures
     stress = f"{shown(found.bump.shear_stress, 0)}, " if found is not None else ""
-    return f"{stress}{strength.verdict.value}"
+    verdict = strength.verdict
+    return f"{stress}{_STRENGTH.get(verdict, verdict.value)}"
+
+
+# In a cell, a verdict has room for two words.
+_STRENGTH = {Verdict.HOLDS: "holds", Verdict.BELOW_YIELD: "below yield"}
 
 
 def left_open(plan: Plan) -> str:
