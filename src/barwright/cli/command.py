@@ -11,6 +11,7 @@ import click
 
 from barwright.cli.output import refuse_unwritable, say, say_json
 from barwright.errors import BarwrightError, DocumentError, ExitCode
+from barwright.registry.nearest_name import nearest
 from barwright.report.safe_text import one_line
 from barwright.version import VERSION
 
@@ -73,6 +74,15 @@ class _Commands(click.Group):
         module = importlib.import_module(f"barwright.cli.{place}")
         command: click.Command = module.command
         return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the sub-command; one that is not known is told with what was meant."""
+        name = args[0]
+        if name not in _ROOM_OF and not name.startswith("-"):
+            ctx.fail(f"No such command {name!r}: {nearest(name, list(_ROOM_OF))}")
+        return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
         """List them without importing any."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from fractions import Fraction
 
@@ -273,4 +274,31 @@ def _meant(unit: str, kind: Kind) -> str:
     unit = unit.strip().replace("·", "*")
     meant = MEANT.get(unit.lower(), unit)
     by_lower = {spelling.lower(): spelling for spelling in kind.units}
-    return by_lower.get(meant.lower(), "")
+    return by_lower.get(meant.lower(), "") or by_lower.get(_misspelt(unit).lower(), "")
+
+
+def _misspelt(unit: str) -> str:
+    """Return the sign of a unit that is written out with a slip; empty if it is none."""
+    name = unit.lower()[:_LONGEST_UNIT].removesuffix("s")
+    close = difflib.get_close_matches(name, _NAMES, 1, _ALIKE)
+    return _NAMES[close[0]] if close else ""
+
+
+# Written out, for what is close to them.
+_NAMES = {
+    "millimetre": "mm",
+    "millimeter": "mm",
+    "centimetre": "cm",
+    "centimeter": "cm",
+    "metre": "m",
+    "meter": "m",
+    "inche": "in",
+    "kilogramme": "kg",
+    "kilogram": "kg",
+    "pound": "lb",
+    "newton": "N",
+    "degree": "deg",
+    "radian": "rad",
+    "hertz": "Hz",
+}
+_LONGEST_UNIT, _ALIKE = 40, 0.8

@@ -90,7 +90,7 @@ def test_a_bar_that_would_have_yielded_holds_once_it_is_pre_set() -> None:
 
     assert verdicts == {
         "not known how": bw.Verdict.OVERSTRESSED,
-        "known how": bw.Verdict.HOLDS,
+        "known how": bw.Verdict.BELOW_YIELD,
     }
 
 

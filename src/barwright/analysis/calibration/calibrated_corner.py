@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.answer import Answer, Outcome, Verdict
 from barwright.analysis.finding import Finding
 from barwright.parts.in_short import Summarised
 from barwright.units import Quantity, shown
@@ -97,6 +97,13 @@ class CalibratedCorner(Answer):
     def further_findings(self) -> tuple[Finding, ...]:
         """Findings that the headline does not give."""
         return self.findings[1:] if self.gives_no_spring else self.findings
+
+    @property
+    def outcome(self) -> Outcome:
+        """Outcome of the answer; a free angle alone is half of what was asked."""
+        if self.verdict is Verdict.FREE_ANGLE_ALONE:
+            return Outcome.NEEDS_FIGURES
+        return super().outcome
 
     @property
     def headline(self) -> str:

@@ -66,7 +66,7 @@ def measured_rates(
     """
     asked = list(zip(corners, answers, strict=True))
     for setup, answer in asked:
-        if setup.reading is not None and not answer.outcome.is_good:
+        if setup.reading is not None and not answer.is_answered:
             raise _not_calibrated(f"{setup.corner}: {answer.verdict.value}")
     sides = [
         _Side(

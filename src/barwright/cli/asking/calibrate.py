@@ -33,7 +33,6 @@ _SOURCE = "readings"
 
 @click.command("calibrate")
 @job_argument
-@registry_options
 @click.option(
     "--output",
     type=click.Path(path_type=Path),
@@ -42,6 +41,7 @@ _SOURCE = "readings"
 )
 @units_option
 @json_option
+@registry_options
 def command(job: str, *, output: Path | None, as_json: bool, system: System) -> int:
     """Find torsional rate and free angle from several readings of each corner.
 

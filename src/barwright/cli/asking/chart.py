@@ -29,10 +29,10 @@ __all__ = ["command"]
 
 @click.command("chart")
 @job_argument
-@registry_options
 @click.option("--corner", help="Corner to draw, like 'front left'. Default: the first.")
 @click.option("--svg", type=click.Path(path_type=Path), help="Write the drawing to this SVG file.")
 @units_option
+@registry_options
 def command(job: str, *, corner: str | None, svg: Path | None, system: System) -> int:
     """Draw load and rate at the wheel over the travel, and mark droop, ride and bump."""
     corners = {c.setup.corner: c for c in load_one(job, installed()).corners}

@@ -21,7 +21,6 @@ __all__ = ["command"]
 
 @click.command("fit")
 @job_argument
-@registry_options
 @click.option(
     "--donors",
     "with_donors",
@@ -30,6 +29,7 @@ __all__ = ["command"]
 )
 @units_option
 @json_option
+@registry_options
 def command(job: str, *, with_donors: bool, as_json: bool, system: System) -> int:
     """Say whether the bar fits, how it lies and how long its active part is."""
     from barwright.report.text.fit import (  # noqa: PLC0415 - rich is slow to load

@@ -31,7 +31,6 @@ __all__ = ["command"]
 
 @click.command("needs")
 @job_argument
-@registry_options
 @click.option("--all", "every", is_flag=True, help="Show the figures that are known well, too.")
 @units_option
 @form_option
@@ -44,6 +43,7 @@ __all__ = ["command"]
 )
 @output_option
 @json_option
+@registry_options
 def command(
     job: str,
     *,

@@ -39,7 +39,6 @@ _OPTIONS = {"measured": "--measured", "wanted": "--wanted", "plan": "--plan"}
 
 @click.command("nut")
 @job_argument
-@registry_options
 @plan_option
 @no_cut_option
 @click.option("--as-it-is", is_flag=True, help="Take the vehicle as it is now, without a plan.")
@@ -65,6 +64,7 @@ _OPTIONS = {"measured": "--measured", "wanted": "--wanted", "plan": "--plan"}
 @click.option("--all", "whole_thread", is_flag=True, help="Show all turns of the thread.")
 @units_option
 @json_option
+@registry_options
 def command(
     job: str,
     *,

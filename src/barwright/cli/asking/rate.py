@@ -26,7 +26,6 @@ P = TypeVar("P", bound=Part)
 
 @click.command("rate")
 @click.argument("bar", metavar="BAR")
-@registry_options
 @click.option("--tube", metavar="TUBE", help="Torque tube that the bar lies in, by its id.")
 @click.option(
     "--torque", default="1000 N*m", show_default=True, help="Torque for twist and stress."
@@ -38,6 +37,7 @@ P = TypeVar("P", bound=Part)
 )
 @units_option
 @json_option
+@registry_options
 def command(
     bar: str, *, tube: str | None, torque: str, assume: str | None, as_json: bool, system: System
 ) -> int:

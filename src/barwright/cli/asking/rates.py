@@ -19,9 +19,9 @@ __all__ = ["command"]
 
 @click.command("rates")
 @job_argument
-@registry_options
 @units_option
 @json_option
+@registry_options
 def command(job: str, *, as_json: bool, system: System) -> int:
     """Give rates and stresses at the wanted height and over the travel."""
     from barwright.report.text.rates import rates_row, rates_text  # noqa: PLC0415 - rich is slow

@@ -22,10 +22,10 @@ __all__ = ["command"]
 
 @click.command("reindex")
 @job_argument
-@registry_options
 @no_cut_option
 @units_option
 @json_option
+@registry_options
 def command(job: str, *, no_cut: bool, as_json: bool, system: System) -> int:
     """List plans for re-indexing the bar, and how it comes out and goes in.
 

@@ -40,7 +40,6 @@ __all__ = ["command"]
 
 @click.command("sheet")
 @job_argument
-@registry_options
 @plan_option
 @no_cut_option
 @units_option
@@ -64,6 +63,7 @@ __all__ = ["command"]
 )
 @output_option
 @json_option
+@registry_options
 def command(
     job: str,
     *,

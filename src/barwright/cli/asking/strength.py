@@ -34,7 +34,6 @@ _SOURCE = "the command line"
 
 @click.command("strength")
 @job_argument
-@registry_options
 @click.option("--travel", help="Wheel travel above and below ride height, like '40 mm'.")
 @click.option(
     "--history",
@@ -64,6 +63,7 @@ _SOURCE = "the command line"
 )
 @units_option
 @json_option
+@registry_options
 def command(
     job: str,
     *,

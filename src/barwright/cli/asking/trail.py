@@ -23,10 +23,10 @@ __all__ = ["command"]
 
 @click.command("trail")
 @job_argument
-@registry_options
 @click.argument("figure", default="")
 @units_option
 @json_option
+@registry_options
 def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
     """List all figures of a corner with their sources, or those that affect one rate.
 

@@ -28,7 +28,6 @@ __all__ = ["command"]
 
 @click.command("check")
 @paths_argument("PATH...")
-@registry_options
 @form_option
 @output_option
 @click.option(
@@ -49,6 +48,7 @@ __all__ = ["command"]
     help="The most processes to share the work; all processors if left out.",
 )
 @units_option
+@registry_options
 def command(
     paths: tuple[Path, ...],
     *,

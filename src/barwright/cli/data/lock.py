@@ -16,7 +16,6 @@ __all__ = ["command"]
 
 
 @click.command("lock")
-@registry_options
 @click.option(
     "--output",
     type=click.Path(path_type=Path),
@@ -24,6 +23,7 @@ __all__ = ["command"]
     show_default=True,
     help="File to write.",
 )
+@registry_options
 def command(output: Path) -> int:
     """Record the packs and their content in a lock, for check --locked.
 

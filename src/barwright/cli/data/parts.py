@@ -30,7 +30,6 @@ __all__ = ["command"]
 
 @click.command("parts")
 @click.argument("words", nargs=-1)
-@registry_options
 @click.option(
     "--kind", type=click.Choice([k for k in KINDS if k != "chassis"]), help="List only this kind."
 )
@@ -39,6 +38,7 @@ __all__ = ["command"]
 )
 @units_option
 @json_option
+@registry_options
 def command(
     words: tuple[str, ...], *, kind: str | None, chassis: str | None, as_json: bool, system: System
 ) -> int:

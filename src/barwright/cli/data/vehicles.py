@@ -27,12 +27,12 @@ __all__ = ["command"]
 
 @click.command("vehicles")
 @click.argument("words", nargs=-1)
-@registry_options
 @click.option(
     "--one", is_flag=True, help="Require exactly one match; else say what tells them apart."
 )
 @units_option
 @json_option
+@registry_options
 def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System) -> int:
     """List vehicles that match all WORDS: words of id, title or attributes, or dates."""
     from barwright.report.text.lists import vehicles_text  # noqa: PLC0415 - rich is slow to load
