@@ -363,9 +363,11 @@ def test_a_plan_is_told_in_whole_sentences(setup: bw.Setup, height: str, work: s
             *((length, 0) for length in (plan.height, plan.droop_left, plan.bump_left)),
         )
     )
+    sure = round(plan.height_rounding.m_as("mm"))
+    left_open = f"± {sure} mm from the step of a flat" if sure else "no ± known"
     assert plan.summary == (
         f"{work[0].upper()}{work[1:]}. Set the nut {pin} mm from the bolt's pivot. The corner "
-        f"then stands at {stands} mm hub to arch, no ± known, with {droop} mm of "
+        f"then stands at {stands} mm hub to arch, {left_open}, with {droop} mm of "
         f"droop and {bump} mm of bump left."
     )
     coarse = attrs.evolve(plan, height_rounding=bw.Quantity(2, "mm"))
