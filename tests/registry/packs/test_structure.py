@@ -248,6 +248,37 @@ def test_a_source_that_was_looked_at_in_vain_is_kept(name: str) -> None:
     assert again is None or (again.value, again.source) == (bw.Quantity(37.0, "mm"), "caller")
 
 
+ORIGINS = st.fixed_dictionaries(
+    {}, optional={"source": st.sampled_from(["book", "bench"]), "at": st.sampled_from(["", "p. 9"])}
+)
+
+
+@given(
+    own=st.fixed_dictionaries({name: st.none() | ORIGINS for name in ("teeth", "form", "length")})
+)
+def test_whatever_names_a_source_has_its_own_place_or_none(
+    own: dict[str, dict[str, str] | None],
+) -> None:
+    """A count, a word and a figure alike; what they say is what plain values say."""
+    values = {"teeth": 39, "form": "square", "length": "38 mm"}
+    written = {n: v if own[n] is None else {"is": v, **(own[n] or {})} for n, v in values.items()}
+    outer = {"source": "book", "at": "page 3"}
+
+    def read(table: dict[str, Any]) -> bw.parts.Socket:
+        structurer = Structurer(file="x", pack="a", sources=SOURCES)
+        return structurer.structure(outer | table, bw.parts.Socket, key="socket")
+
+    made = read(written)
+
+    assert made == read(values)
+    for name, place in own.items():
+        source = (place or {}).get("source", "book")
+        inherited = "page 3" if source == "book" else ""
+        known = made.about[name]
+        assert known.source == f"a:{source}"
+        assert known.at == (place or {}).get("at", inherited)
+
+
 def test_a_plain_unknown_says_nothing_of_a_source() -> None:
     table = tomllib.loads("source = 'book'\nteeth = 'unknown'\nlength = 'unknown'\nform = 'x'")
     made = Structurer(file="x", pack="a", sources=SOURCES).structure(table, bw.parts.Socket)
