@@ -568,7 +568,8 @@ def test_a_job_without_end(printed: Any) -> None:
     ("arguments", "reported"),
     [
         ([], "Usage: barwright"),
-        (["fti", LEAST], "No such command 'fti'"),
+        (["fti", LEAST], "No such command 'fti': did you mean 'fit'?"),
+        (["strngth", LEAST], "No such command 'strngth': did you mean 'strength'?"),
         (["fit"], "Missing argument 'JOB.toml'"),
         (["fit", LEAST, "more"], "unexpected extra argument"),
         (["fit", LEAST, "--jsn"], "No such option"),

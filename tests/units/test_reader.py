@@ -511,3 +511,26 @@ def test_advice_is_given_on_texts_as_long_as_a_figure_may_be() -> None:
 def test_the_largest_figure_is_a_figure() -> None:
     assert to_kind("1e15 m", LENGTH, key="").m_as("m") == 1e15
     assert refusal("1e16 m").expected == "between 1e-12 and 1e+15 of its SI unit"
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "meant"),
+    [
+        ("25 milimeter", LENGTH, "25 mm"),
+        ("25 milimetres", LENGTH, "25 mm"),
+        ("2.5 inchs", LENGTH, "2.5 in"),
+        ("12 degres", ANGLE, "12 deg"),
+    ],
+)
+def test_a_unit_that_is_written_out_with_a_slip_is_understood(
+    text: str, kind: Kind, meant: str
+) -> None:
+    with pytest.raises(QuantityError) as caught:
+        read_figure(text, kind, key="field")
+    assert (caught.value.code, caught.value.remedy) == ("Q201", f"write '{meant}'")
+
+
+def test_a_unit_of_something_else_is_no_slip() -> None:
+    with pytest.raises(QuantityError) as caught:
+        read_figure("25 newtn", LENGTH, key="field")
+    assert caught.value.remedy == "give it in mm, cm, m, in or ft"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -156,3 +157,10 @@ def test_a_table_stands_in_a_row() -> None:
         "turn": f"{found.correcting_turns.m_as('turn'):.2f} turn",
     }
     assert list(nut_row(bw.nut_table(on_fixed())).values()) == ["nothing to turn", "", "", "", ""]
+
+
+def test_below_a_no_there_is_no_table() -> None:
+    table = bw.nut_table(SETUP)
+    refused = attrs.evolve(table, verdict=bw.Verdict.NOT_SAFE)
+    assert "Where it stands" in shown(table)
+    assert "Where it stands" not in shown(refused)

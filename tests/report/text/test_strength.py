@@ -133,3 +133,14 @@ def test_a_row_sums_it_up() -> None:
     assert list(plain.values())[3:] == ["none", "", ""]
     nothing = strength_row(bw.strength(make_setup(bar=make_bar(length="1200 mm"))))
     assert list(nothing.values()) == ["does not fit", "", "", "", "", ""]
+
+
+def test_yield_alone_makes_no_bar_strong_enough() -> None:
+    below = bw.strength(make_setup(), limits=bw.StrengthLimits(shear_yield="900 MPa"))
+    assert below.verdict is bw.Verdict.BELOW_YIELD
+    assert below.outcome is bw.Outcome.FINE_WITH_CHANGES
+    assert below.headline == (
+        "The bar stays below yield: 770 MPa at full bump against 900 MPa at yield. Its permissible "
+        "stress is not known."
+    )
+    assert "strong enough" not in folded(strength_text(below))
