@@ -7,6 +7,7 @@ and their place in it, and by their value, so that a part that was changed is an
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, Generic, TypeAlias, TypeVar
 
@@ -278,6 +279,7 @@ def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
             yield name, getattr(value, name), (*owner, name)
 
 
+@functools.cache
 def _fields(cls: type[Any]) -> list[str]:
     """Fields of a class, those of a setup first that say in the fewest words what a figure is."""
     names = [field.name for field in attrs.fields(cls) if field.name not in NOT_IN_FILES]
