@@ -33,7 +33,6 @@ from barwright.registry.packs.pack import PackHeader
 from barwright.registry.registry import Registry
 from barwright.report.forms.json import plain, plain_part
 from barwright.report.safe_text import escaped_json
-from barwright.report.sheet.notes import superseded
 from barwright.report.unit_system import in_units
 from barwright.units import System
 
@@ -310,7 +309,8 @@ def _page(
     asked: Sequence[CornerAnswer], render: Callable[[A], Page], row: Callable[[A], dict[str, str]]
 ) -> Page:
     """Put the answers of one variant side by side, or sum several up in a table."""
-    from barwright.report.text.layout.corners import side_by_side  # noqa: PLC0415 - no JSON needs these
+    from barwright.report.sheet.notes import superseded  # noqa: PLC0415 - no JSON needs these
+    from barwright.report.text.layout.corners import side_by_side  # noqa: PLC0415
     from barwright.report.text.lists import rows_text  # noqa: PLC0415
     from barwright.report.text.trail import rests_on_text  # noqa: PLC0415
 

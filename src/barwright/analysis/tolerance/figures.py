@@ -274,8 +274,8 @@ def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
             place = getattr(item, "place", None)
             label = place.value if isinstance(place, AxlePlace) else str(index)
             yield label, item, (*owner, label)
-    elif attrs.has(type(value)):
-        for name in _fields(type(value)):
+    elif attrs.has(cls := type(value)):
+        for name in _fields(cls):
             yield name, getattr(value, name), (*owner, name)
 
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
-from barwright.analysis.across.donors import Donors
 from barwright.analysis.finding import Finding
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.report.text.layout.page import Page, Section, page_of
 from barwright.report.text.layout.tables import Grid, Note, finding_lines, or_none, pairs, table
 from barwright.units import shown
+
+if TYPE_CHECKING:
+    from barwright.analysis.across.donors import Donors
 
 __all__ = ["donors_row", "donors_text", "fit_row", "fit_text"]
 
