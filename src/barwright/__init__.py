@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from barwright.analysis.tolerance.tolerance import tolerance as tolerance
     from barwright.analysis.tolerance.unmeasured import rests_on as rests_on
     from barwright.analysis.trail import trail as trail
+    from barwright.columns.batch import batch as batch
     from barwright.errors import BarwrightError as BarwrightError
     from barwright.errors import DocumentError as DocumentError
     from barwright.errors import FileError as FileError
@@ -122,6 +123,7 @@ _HOMES = {
     "analysis.tolerance.unmeasured": ("rests_on",),
     "analysis.across.needs": ("needs",),
     "analysis.trail": ("trail",),
+    "columns.batch": ("batch",),
     "errors": (
         "BarwrightError",
         "DocumentError",

@@ -91,6 +91,7 @@ if TYPE_CHECKING:
     from barwright.analysis.trail import TrailPart as TrailPart
     from barwright.analysis.trail_facts import TrailFact as TrailFact
     from barwright.analysis.trail_lines import TrailLine as TrailLine
+    from barwright.columns.batch import Batch as Batch
     from barwright.lint.finding import LintFinding as LintFinding
     from barwright.lint.finding import PackLint as PackLint
     from barwright.lint.finding import Severity as Severity
@@ -168,6 +169,7 @@ _HOMES = {
     "analysis.trail": ("Trail", "TrailPart"),
     "analysis.trail_facts": ("TrailFact",),
     "analysis.trail_lines": ("TrailLine",),
+    "columns.batch": ("Batch",),
     "lint.finding": ("LintFinding", "PackLint", "Severity"),
     "mechanics.corner.statics": ("Support",),
     "mechanics.spline.clocking": ("TurningSense",),

@@ -36,6 +36,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
     assert figures is not None
     return {
         "bar_rate": {"bar": SETUP.bar, "tube": tube_of(SETUP), "torque": "500 N*m"},
+        "batch": {"setup": SETUP, "table": {"load.mass [kg]": [291.0]}, "asked": "rates"},
         "bench_sheet": {"job": bw.load_job(JOB, registry), "plan": 1, "system": "metric"},
         "check_job": files | {"require_strength": False},
         "check_jobs": {

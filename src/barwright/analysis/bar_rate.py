@@ -12,6 +12,7 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.suspension import metres
 from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.fit.obstacle import findings_of
 from barwright.analysis.fit.obstacles import unmatched_teeth
 from barwright.analysis.rates.held_bar import HeldBar
 from barwright.analysis.strength.strength_limits import (
@@ -263,7 +264,8 @@ def _apart(held: HeldBar) -> Iterator[Finding]:
     if tube is None:
         return
     checks = unmatched_teeth(BarEndName.ANCHOR, bar.anchor_end, tube.socket)
-    yield from _found_by(*checks, partial(_too_thick, bar, tube))
+    unmatched = (partial(findings_of, check) for check in checks)
+    yield from _found_by(*unmatched, partial(_too_thick, bar, tube))
 
 
 def _too_thick(bar: Bar, tube: Tube) -> Iterator[Finding]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, TypeAlias, TypeGuard, get_origin, overload
+from typing import TYPE_CHECKING, TypeAlias, TypeGuard, cast, get_origin, overload
 
 import numpy as np
 import pint
@@ -266,6 +266,7 @@ def si(value: Quantity, kind: Kind) -> float:
     Returns
     -------
     float
+        Or an array, of the figures of many corners.
 
     Examples
     --------
@@ -284,6 +285,8 @@ def si(value: Quantity, kind: Kind) -> float:
 
 def _computed_si(value: Quantity, kind: Kind) -> float:
     spelling = spelling_of(value)
+    if spelling is not None and isinstance(numbers := value.magnitude, np.ndarray):
+        return cast("float", numbers * UNITS[spelling].factor)
     if spelling is not None:
         return _round_off(float(value.magnitude) * UNITS[spelling].factor)
     return float(value.m_as(kind.si_unit))

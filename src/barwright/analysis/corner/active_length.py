@@ -5,7 +5,7 @@ from __future__ import annotations
 from barwright.analysis.corner.fillets import fillets_of
 from barwright.analysis.corner.suspension import metres
 from barwright.mechanics.bar import transitions
-from barwright.mechanics.common.types import Real
+from barwright.mechanics.common.types import Real, plain
 from barwright.parts.bar import Bar
 
 __all__ = ["active_length"]
@@ -37,7 +37,6 @@ def active_length(bar: Bar, *, bare_arm_head: Real = 0.0, bare_anchor_head: Real
         }
         taper = metres(end.taper)
         body -= metres(end.length) + taper
-        total += float(transitions.equivalent_length(bare, **section)) + float(
-            transitions.taper_equivalent_length(taper, **section)
-        )
+        total += plain(transitions.equivalent_length(bare, **section))
+        total += plain(transitions.taper_equivalent_length(taper, **section))
     return body + total

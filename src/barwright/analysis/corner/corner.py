@@ -28,7 +28,7 @@ from barwright.analysis.corner.torsional_rates import TorsionalRates, torsional_
 from barwright.computed_once import cached_property
 from barwright.errors import GeometryError, QuantityError
 from barwright.mechanics.anchorage.interface import Anchorage
-from barwright.mechanics.common.types import Real
+from barwright.mechanics.common.types import Real, plain
 from barwright.mechanics.corner import statics
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.seating import Seating
@@ -37,7 +37,7 @@ from barwright.parts.load import LoadKind
 from barwright.parts.setup import Reading, Setup
 from barwright.units import LENGTH, MASS, TURNS, WHEEL_RATE, Quantity, quantity, shown, si
 
-__all__ = ["Corner", "Span", "metres", "radians"]
+__all__ = ["TURNS_ROUNDING", "Corner", "Span", "metres", "radians"]
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -179,7 +179,7 @@ class Corner(CornerGeometry):
     @cached_property
     def lever_middle(self) -> float:
         """Angle of the lever in the middle of the thread [rad]."""
-        return float(self.anchorage.lever_angle(self.setting_middle))
+        return plain(self.anchorage.lever_angle(self.setting_middle))
 
     @cached_property
     def turns_span(self) -> Span:
@@ -242,7 +242,7 @@ class Corner(CornerGeometry):
         found = clocking.free_angle(
             0.0, arm_key=arm, anchor_key=anchor, blank_angle=blank, sense=self.sense, rotation=0.0
         )
-        return float(found)
+        return plain(found)
 
     @cached_property
     def read_angle(self) -> float:
@@ -330,12 +330,12 @@ class Corner(CornerGeometry):
         """
         turned = self.keyed_angle + self.clocking_steps * self.step
         middle = sum(self.travel) / 2.0 - self.lever_middle
-        return middle + float(np.remainder(turned - middle + np.pi, 2.0 * np.pi)) - np.pi
+        return middle + plain(np.remainder(turned - middle + np.pi, 2.0 * np.pi)) - np.pi
 
     def holds_turns(self, turns: float) -> bool:
         """Whether the thread holds so many turns from its middle."""
         low, high = self.turns_span
-        return low - _TURNS_ROUNDING <= turns <= high + _TURNS_ROUNDING
+        return low - TURNS_ROUNDING <= turns <= high + TURNS_ROUNDING
 
     @cached_property
     def turns_now(self) -> float:
@@ -373,12 +373,12 @@ class Corner(CornerGeometry):
     def nut_lever(self) -> float:
         """Lever angle as the nut is now set [rad]."""
         self.check_nut()
-        return float(self.lever_at_turns(self.turns_now))
+        return plain(self.lever_at_turns(self.turns_now))
 
     @cached_property
     def setting_now(self) -> float:
         """Place of the lever's pin or of the bolt's end, as it is now set [m]."""
-        return float(self.setting_at_turns(self.turns_now))
+        return plain(self.setting_at_turns(self.turns_now))
 
     @cached_property
     def free_angle(self) -> float:
@@ -386,5 +386,5 @@ class Corner(CornerGeometry):
         return self.nut_lever + self.clocked_angle
 
 
-# Rounding of nut turns that were themselves found from a lever angle.
-_TURNS_ROUNDING = 1e-6
+TURNS_ROUNDING = 1e-6
+"""Rounding of nut turns that were themselves found from a lever angle."""

@@ -18,14 +18,14 @@ from barwright.computed_once import cached_property
 from barwright.errors import GeometryError, SchemaError
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.bar_axes import BarPlane
-from barwright.mechanics.common.types import Real
+from barwright.mechanics.common.types import Real, plain
 from barwright.mechanics.corner.springs import Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Side
 from barwright.parts.setup import Setup
 
-__all__ = ["CornerGeometry"]
+__all__ = ["HEIGHT_ROUNDING", "CornerGeometry"]
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -113,7 +113,7 @@ class CornerGeometry:
     @cached_property
     def damper_span(self) -> Span:
         """Damper lengths at the bump stop and at the droop stop [m]."""
-        longest, shortest = (float(self.linkage.motion(x).damper_length) for x in self.stops)
+        longest, shortest = (plain(self.linkage.motion(x).damper_length) for x in self.stops)
         return shortest, longest
 
     @cached_property
@@ -146,7 +146,7 @@ class CornerGeometry:
     def arch_height(self) -> float:
         """Height of the arch above the bar axis [m], from the chassis' measured pair."""
         measured = self.standard_linkage.motion(radians(self.setup.axle.measured_angle))
-        return metres(self.setup.axle.measured_height) + float(measured.hub.height)
+        return metres(self.setup.axle.measured_height) + plain(measured.hub.height)
 
     def height(self, angle: Real) -> Real:
         """Hub to arch [m] at an arm angle [rad]."""
@@ -160,17 +160,21 @@ class CornerGeometry:
 
     def angle_at_height(self, height: float) -> float | None:
         """Arm angle [rad] at a hub-to-arch height [m]; none if it is out of travel."""
+        angle = plain(self.nearest_angle(height))
+        # Beyond an end of the travel the root is that end, and misses.
+        missed = abs(height - float(self.height(angle))) > HEIGHT_ROUNDING
+        return None if missed else angle
+
+    def nearest_angle(self, height: Real) -> Real:
+        """Arm angle [rad] of the travel that is nearest to a hub-to-arch height [m]."""
 
         def below(angle: Real) -> tuple[Real, Real]:
             hub = self.linkage.motion(angle).hub
             return height - self.arch_height + hub.height, hub.slope
 
         low, high = self.travel
-        angle = float(solve.rising_root(below, low=low, high=high))
-        # Beyond an end of the travel the root is that end, and misses.
-        missed = abs(float(below(angle)[0])) > _HEIGHT_ROUNDING
-        return None if missed else angle
+        return solve.rising_root(below, low=low, high=high)
 
 
-# Rounding of a height that is found again from its own angle [m].
-_HEIGHT_ROUNDING = 1e-9
+HEIGHT_ROUNDING = 1e-9
+"""Rounding of a height that is found again from its own angle [m]."""

@@ -9,10 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
 from barwright.errors import QuantityError
 from barwright.mechanics.bar import torsion
+from barwright.mechanics.common.types import Real, plain
 from barwright.parts.load import LoadKind
 from barwright.parts.wanted import Wanted
 from barwright.units import (
@@ -27,7 +30,7 @@ from barwright.units import (
     unit_spelling,
 )
 
-__all__ = ["height_meant", "refuse_unbearable_load", "unusual_load"]
+__all__ = ["height_meant", "is_unbearable", "refuse_unbearable_load", "unusual_load"]
 
 _LEAST, _MOST = 0.5, 1.8
 
@@ -69,9 +72,7 @@ def refuse_unbearable_load(corner: Corner, torque: float) -> None:
         Q302, with what the load may be instead.
     """
     bar = corner.setup.bar
-    size = {"diameter": metres(bar.diameter), "bore": metres(bar.bore)}
-    stress = abs(float(torsion.shear_stress(torque, **size)))
-    if stress <= _UNBEARABLE:
+    if not is_unbearable(corner, torque):
         return
     unbearable = f"{shown(quantity(_UNBEARABLE, STRESS))} in shear, which no spring steel can carry"
     raise QuantityError(
@@ -81,6 +82,26 @@ def refuse_unbearable_load(corner: Corner, torque: float) -> None:
         remedy=f"check the load{_load_meant(corner)}, and the bar",
         key="load.mass",
     )
+
+
+def is_unbearable(corner: Corner, torque: Real) -> bool:
+    """Tell whether no bar of these diameters can carry a torque [N·m] in any steel.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    torque : float or array
+        Of the bar.
+
+    Returns
+    -------
+    bool
+        Or an array of them.
+    """
+    bar = corner.setup.bar
+    size = {"diameter": metres(bar.diameter), "bore": metres(bar.bore)}
+    return plain(np.abs(torsion.shear_stress(torque, **size))) > _UNBEARABLE
 
 
 def _is_usual(corner: Corner, sprung: float) -> bool:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+
 from barwright.analysis.corner.active_length import active_length
 from barwright.analysis.corner.suspension import metres
+from barwright.mechanics.common.types import plain
 from barwright.mechanics.spline.seating import AxialLayout, Seating, seat
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
@@ -61,7 +64,7 @@ def seated_length(setup: Setup, where: Seating) -> float | None:
 
 def overlaps(where: Seating) -> bool:
     """Whether both ends lie in their sockets by more than rounding."""
-    return min(float(where.arm_engagement), float(where.anchor_engagement)) > ROUNDING
+    return plain(np.minimum(where.arm_engagement, where.anchor_engagement)) > ROUNDING
 
 
 def layout_of(setup: Setup, *, with_stops: bool) -> AxialLayout:

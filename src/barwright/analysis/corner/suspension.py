@@ -10,7 +10,7 @@ import numpy as np
 from barwright.errors import GeometryError, SchemaError
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.bar_axes import BarPlane, bar_plane
-from barwright.mechanics.common.types import Real
+from barwright.mechanics.common.types import Real, plain
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, Strut, SwingArm
 from barwright.mechanics.linkage.double_wishbone import DoubleWishbone
@@ -177,8 +177,8 @@ def _other_arm_is_above(mounting: DoubleWishboneMounting) -> bool:
 def _refuse_lying(wishbone: DoubleWishbone, mounting: DoubleWishboneMounting) -> None:
     """Refuse an upright that lies down: its other joint is on the other side of the line."""
     upright = np.pi / 2.0 if _other_arm_is_above(mounting) else -np.pi / 2.0
-    turn = float(wishbone.upright_angle(wishbone.reference_angle)) - upright
-    lean = abs(np.angle(np.exp(1j * turn)))
+    turn = wishbone.upright_angle(wishbone.reference_angle) - upright
+    lean = float(np.max(np.abs(np.angle(np.exp(1j * turn)))))
     if lean <= _MOST_LEAN:
         return
     other = next(side for side in JointSide if side is not mounting.upper_joint)
@@ -194,6 +194,7 @@ def _refuse_lying(wishbone: DoubleWishbone, mounting: DoubleWishboneMounting) ->
 def refuse_lengthening_damper(linkage: Linkage, axle: Axle) -> None:
     """Refuse a linkage in which the damper does not shorten all the way from stop to stop."""
     angles = np.linspace(radians(axle.droop_stop), radians(axle.bump_stop), _LOOKS)
+    angles = angles.reshape(_LOOKS, -1)  # down a column for each of many corners
     if np.any(linkage.motion(angles).damper_slope >= 0.0):
         raise GeometryError(
             "G108",
@@ -217,7 +218,7 @@ _JOINT_SIDES = {JointSide.OUTBOARD: 1, JointSide.INBOARD: -1}
 def _in_arm(point: Point, reference: float, radius: float) -> Point:
     """Coordinates in the arm of a point given from the arm's end, level, at a reference angle."""
     along, above = turned(point, -reference)
-    return float(radius + along), float(above)
+    return plain(radius + along), plain(above)
 
 
 # -- Springs beside the bar ----------------------------------------------------------
@@ -234,7 +235,7 @@ def springs_of(
     if gas is not None:
         slope = si(gas.slope, GAS_SLOPE)
         # A force that is the same at every length was read at any.
-        yield GasForce(si(gas.force, FORCE), metres(gas.at_length) if slope else 0.0, slope)
+        yield GasForce(si(gas.force, FORCE), metres(gas.at_length) if np.any(slope) else 0.0, slope)
     if axle.bump_rubber is not None:
         yield _bump_stop(axle.bump_rubber, arch=arch)
     if axle.bushing is not None and tightened_at is not None:

@@ -6,6 +6,7 @@ import attrs
 
 from barwright.analysis.corner.suspension import metres
 from barwright.mechanics.bar import torsion
+from barwright.mechanics.common.types import plain
 from barwright.parts.bar import Bar
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
@@ -57,7 +58,7 @@ def rates_in_series(bar: Bar, tube: Tube | None, *, active_length: float) -> Tor
     if tube is None:
         return TorsionalRates(bar=alone, tube=None, system=alone)
     of_tube = tube_rate(tube)
-    system = float(torsion.series_rate(alone, of_tube))
+    system = plain(torsion.series_rate(alone, of_tube))
     return TorsionalRates(bar=alone, tube=of_tube, system=system)
 
 
@@ -71,7 +72,7 @@ def bar_rate(bar: Bar, *, active_length: float) -> float:
         active_length=active_length,
         shear_modulus=si(bar.material.shear_modulus, SHEAR_MODULUS),
     )
-    return float(rate)
+    return plain(rate)
 
 
 def tube_rate(tube: Tube) -> float:
@@ -82,4 +83,4 @@ def tube_rate(tube: Tube) -> float:
         active_length=abs(metres(tube.socket_position) - metres(tube.lever_position)),
         shear_modulus=si(tube.material.shear_modulus, SHEAR_MODULUS),
     )
-    return float(rate)
+    return plain(rate)

@@ -14,9 +14,9 @@ from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import fitting
 from barwright.analysis.corner.seating import ends_and_sockets
 from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.fit.changes import cap_offset, changes_for
+from barwright.analysis.fit.obstacle import findings_of
 from barwright.analysis.fit.obstacles import (
-    cap_offset,
-    changes_for,
     checks_beside,
     checks_of,
     largest_body,
@@ -174,9 +174,13 @@ def fit_of(corner: Corner) -> LengthFit:
     setup = corner.setup
     # Whether it fits, and what else there is to say.
     missing, further = MissingFigures(setup), MissingFigures(setup)
-    reasons = (*missing.each(checks_of(corner)), *further.each(checks_beside(corner)))
+    checks, beside = checks_of(corner), checks_beside(corner)
+    reasons = (
+        *missing.each(partial(findings_of, check) for check in checks),
+        *further.each(partial(findings_of, check) for check in beside),
+    )
     where = missing.tried(lambda: corner.seat)
-    changes = tuple(further.each([partial(changes_for, setup)]))
+    changes = tuple(further.each([partial(findings_of, partial(changes_for, setup))]))
     active = further.tried(lambda: corner.seated_length)
     span = None if where is None or active is None else where.inner_edges
     lever, cap = (further.tried(partial(offset, setup)) for offset in (lever_offset, cap_offset))

@@ -7,6 +7,7 @@ import attrs
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.bar import torsion
+from barwright.mechanics.common.types import plain
 from barwright.mechanics.corner import statics
 from barwright.parts.in_short import Summarised
 from barwright.units import (
@@ -121,7 +122,7 @@ def solved_state(
     """Solve a corner at an arm angle [rad] for a free angle [rad]."""
     motion = corner.linkage.motion(angle)
     twist = angle - free_angle
-    torque, rate = (float(x) for x in corner.hold(twist, rate=spring.system))
+    torque, rate = (plain(x) for x in corner.hold(twist, rate=spring.system))
     load = statics.wheel_load(motion, torque=torque, springs=corner.springs)
     wheel_rate = statics.wheel_rate(motion, rate=rate, load=load, springs=corner.springs)
     sizes = {"diameter": metres(corner.setup.bar.diameter), "bore": metres(corner.setup.bar.bore)}
@@ -129,10 +130,10 @@ def solved_state(
         angle=angle,
         twist=twist,
         torque=torque,
-        shear_stress=float(torsion.shear_stress(torque, **sizes)),
-        wheel_load=float(load),
-        wheel_rate=float(wheel_rate),
-        damper_length=float(motion.damper_length),
+        shear_stress=plain(torsion.shear_stress(torque, **sizes)),
+        wheel_load=plain(load),
+        wheel_rate=plain(wheel_rate),
+        damper_length=plain(motion.damper_length),
     )
 
 
@@ -153,7 +154,7 @@ def described(corner: Corner, solved: SolvedState) -> CornerState:
     damper, length = corner.setup.damper, solved.damper_length
     return CornerState(
         arm_angle=quantity(solved.angle, ANGLE),
-        height=quantity(float(corner.height(solved.angle)), LENGTH),
+        height=quantity(plain(corner.height(solved.angle)), LENGTH),
         twist=quantity(solved.twist, ANGLE),
         torque=quantity(solved.torque, TORQUE),
         shear_stress=quantity(solved.shear_stress, STRESS),

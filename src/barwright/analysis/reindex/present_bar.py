@@ -5,7 +5,7 @@ from __future__ import annotations
 from barwright.analysis.assembly.unloading import Unloading, unloading
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.fit.obstacles import without_blank
+from barwright.analysis.fit.changes import without_blank
 from barwright.errors import BarwrightError
 from barwright.parts.setup import Setup
 

@@ -133,7 +133,7 @@ class SwivellingBolt(Bolt):
         a, r = self.pivot_distance, self.lever_radius
         cosine = (a**2 + r**2 - np.square(distance)) / (2.0 * a * r)
         if not np.all(np.abs(cosine) < 1.0):
-            wrong = first_not(np.abs(cosine) < 1.0, distance)
+            wrong, a, r = first_not(np.abs(cosine) < 1.0, distance, a, r)
             raise GeometryError(
                 "G102",
                 value=f"{wrong * 1000:.1f} mm along the bolt",

@@ -139,7 +139,7 @@ class EccentricCam(FaceContact):
         """
         sine = self._square(lever_angle)
         if not np.all(np.abs(sine) < 1.0):
-            wrong = math.degrees(first_not(np.abs(sine) < 1.0, lever_angle))
+            wrong = math.degrees(first_not(np.abs(sine) < 1.0, lever_angle)[0])
             low, high = sorted(math.degrees(float(self.lever_angle(end))) for end in self.reach)
             raise GeometryError(
                 "G102",

@@ -99,6 +99,8 @@ class Anchorage(abc.ABC):
 # -- Shared inside this package, and public to nobody else ------------------------------
 
 
-def first_not(is_right: Any, values: Real) -> float:  # noqa: ANN401
-    """Return the first of some values that is wrong, for a refusal to show."""
-    return float(np.extract(np.logical_not(is_right), values)[0])
+def first_not(is_right: Any, *values: Real) -> list[float]:  # noqa: ANN401
+    """Return values where the first of them is wrong, for a refusal to show."""
+    right, *arrays = np.broadcast_arrays(is_right, *values)
+    place = int(np.argmin(right))
+    return [float(array.flat[place]) for array in arrays]

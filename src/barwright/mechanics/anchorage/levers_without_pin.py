@@ -26,7 +26,7 @@ import numpy as np
 
 from barwright.errors import GeometryError
 from barwright.mechanics.anchorage.interface import Anchorage, first_not
-from barwright.mechanics.common.types import Real
+from barwright.mechanics.common.types import Real, plain
 
 __all__ = ["FaceContact", "FixedAnchor", "KeyLeverBolt"]
 
@@ -195,20 +195,23 @@ class KeyLeverBolt(FaceContact):
 
     def __attrs_post_init__(self) -> None:
         """Refuse a bolt and a face that cannot work together."""
-        if not abs(self._standoff) < self.line_distance:
+        passes = np.less(np.abs(self._standoff), self.line_distance)
+        if not np.all(passes):
+            distance, least = first_not(passes, self.line_distance, np.abs(self._standoff))
             raise GeometryError(
                 "G102",
-                value=f"a bolt that passes {self.line_distance * 1000:.1f} mm from the bar axis",
-                expected=f"more than {abs(self._standoff) * 1000:.1f} mm, "
+                value=f"a bolt that passes {distance * 1000:.1f} mm from the bar axis",
+                expected=f"more than {least * 1000:.1f} mm, "
                 "from the lever's centreline to the centre of the bolt's end",
                 remedy="check the bolt's line, the lever's face and the bolt's end",
                 key="line_distance",
             )
-        if not 0.0 <= self.face_start < self.face_end:
+        rises = np.less_equal(0.0, self.face_start) & np.less(self.face_start, self.face_end)
+        if not np.all(rises):
+            start, end = first_not(rises, self.face_start, self.face_end)
             raise GeometryError(
                 "G102",
-                value=f"a face from {self.face_start * 1000:.1f} mm "
-                f"to {self.face_end * 1000:.1f} mm",
+                value=f"a face from {start * 1000:.1f} mm to {end * 1000:.1f} mm",
                 expected="an end beyond its start, both from the bar axis outward",
                 remedy="check where the lever's face begins and ends",
                 key="face_end",
@@ -222,12 +225,13 @@ class KeyLeverBolt(FaceContact):
         """
         nearest = self.line_distance**2 - self._standoff**2
         inner, outer = (
-            math.sqrt(max(0.0, end**2 - nearest)) for end in (self.face_start, self.face_end)
+            np.sqrt(np.maximum(0.0, end**2 - nearest)) for end in (self.face_start, self.face_end)
         )
         # With the foot's own contact on the face there is only one stretch.
-        one, other = (self.stretch * inner, self.stretch * outer) if inner else (-outer, outer)
-        ends = float(self._distance(one)), float(self._distance(other))
-        return min(ends), max(ends)
+        is_one_of_two = np.greater(inner, 0.0)
+        one = self._distance(np.where(is_one_of_two, self.stretch * inner, -outer))
+        other = self._distance(np.where(is_one_of_two, self.stretch * outer, outer))
+        return plain(np.minimum(one, other)), plain(np.maximum(one, other))
 
     def setting(self, lever_angle: Real) -> Real:
         """Distance of the bolt's end from the cross-member.
@@ -249,7 +253,7 @@ class KeyLeverBolt(FaceContact):
         turned = lever_angle - self.foot_angle
         cosine = np.cos(turned)
         if not np.all(cosine > 0.0):
-            wrong = math.degrees(first_not(cosine > 0.0, turned))
+            wrong = math.degrees(first_not(cosine > 0.0, turned)[0])
             raise GeometryError(
                 "G102",
                 value=f"a lever {wrong:.1f}° from the perpendicular to its bolt",
@@ -359,10 +363,11 @@ class FixedAnchor(Anchorage):
         """
         same = np.abs(lever_angle - self.anchor_angle) <= _ROUNDING
         if not np.all(same):
+            wrong, fixed = map(math.degrees, first_not(same, lever_angle, self.anchor_angle))
             raise GeometryError(
                 "G102",
-                value=f"a lever at {math.degrees(first_not(same, lever_angle)):.2f}°",
-                expected=f"{math.degrees(self.anchor_angle):.2f}°, where the anchor is fixed",
+                value=f"a lever at {wrong:.2f}°",
+                expected=f"{fixed:.2f}°, where the anchor is fixed",
                 remedy="choose another clocking: there is nothing to adjust",
                 key="adjuster",
             )

@@ -201,15 +201,18 @@ def first_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, high
     >>> f"{first_root(cubic, low=-1.0, high=1.0):.12f}"
     '-0.500000000000'
     """
-    low, high, at_low = np.broadcast_arrays(low, high, function(low)[0])
-    found = np.asarray(at_low >= 0.0)
-    left, right = low, high
-    parts = max(1, _BLOCK // (low.size or 1))
+    at_low = function(low)[0]
+    shape = np.broadcast_shapes(np.shape(low), np.shape(high), np.shape(at_low))
+    found = np.broadcast_to(np.greater_equal(at_low, 0.0), shape)
+    left, right = np.broadcast_to(low, shape), np.broadcast_to(high, shape)
+    parts = max(1, _BLOCK // max(math.prod(shape), 1))
     for first in range(0, _PARTS, parts):
         if found.all():
             break
         share = np.arange(first, min(first + parts, _PARTS) + 1) / _PARTS
-        share = share.reshape(-1, *(1,) * low.ndim)
+        # Limits that all elements have in common make places that they have in common, where
+        # a function need find but once what depends on the place alone.
+        share = share.reshape(-1, *(1,) * len(shape))
         begin, end, is_there = _first_part(function, low * (1.0 - share) + high * share)
         left = np.where(is_there & ~found, begin, left)
         right = np.where(is_there & ~found, end, right)

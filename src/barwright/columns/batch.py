@@ -1,0 +1,127 @@
+"""Put a question to many corners at once, and answer it in columns."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal, TypeAlias
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.columns.given import WANTED_HEIGHT, Table, columns_of
+from barwright.columns.questions import QUESTIONS
+from barwright.columns.rows import Rows
+from barwright.errors import SchemaError
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.in_short import Summarised
+from barwright.parts.setup import Setup
+from barwright.units import QuantityArray, quantity
+
+__all__ = ["Batch", "QuestionName", "batch"]
+
+QuestionName: TypeAlias = Literal["fit", "height", "rates"]
+"""Questions that columns can be asked."""
+
+
+@attrs.frozen(kw_only=True, repr=False, eq=False)
+class Batch(Summarised):
+    """Answers to one question for many corners: a row each, in columns.
+
+    Parameters
+    ----------
+    asked : str
+        The question: fit, height or rates.
+    verdicts : array of str, shape (rows,)
+        Verdict of each row; empty where the row is an error.
+    error_codes : array of str, shape (rows,)
+        Code of the error with which a row ends; empty where there is an answer.
+    error_texts : mapping of int to str
+        What is wrong with each such row, by its number from 0.
+    columns : mapping of str to QuantityArray or array
+        Figures of the answers, each a column; not a number where a row has none.
+    """
+
+    asked: str
+    verdicts: NDArray[np.str_]
+    error_codes: NDArray[np.str_]
+    error_texts: Mapping[int, str]
+    columns: Mapping[str, QuantityArray | NDArray[np.float64]]
+
+    def __getitem__(self, name: str) -> QuantityArray | NDArray[np.float64]:
+        """Return a column of figures."""
+        return self.columns[name]
+
+    def __len__(self) -> int:
+        """Count the rows."""
+        return int(self.verdicts.size)
+
+    def _told(self) -> str:
+        """Tell how many rows there are, and how many are errors."""
+        return f"{self.asked}, {len(self)} rows, {len(self.error_texts)} of them errors"
+
+
+@checks_arguments
+def batch(setup: Setup, table: Table, *, asked: QuestionName = "rates") -> Batch:
+    """Answer one question for many corners that differ from one in some figures.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    table : mapping of str to array
+        Columns of figures that take the place of the setup's: by their names, like
+        ``bar.diameter`` or ``load.mass``, arrays with units; or, with the unit in brackets behind
+        the name, like ``load.mass [kg]``, numbers.  For the rates, ``wanted.height`` is the height
+        at which they are asked for.
+    asked : {"fit", "height", "rates"}
+        What is asked of each: as :func:`barwright.length_fit`, :func:`barwright.ride` and
+        :func:`barwright.rates` answer it.
+
+    Returns
+    -------
+    Batch
+        A row that cannot be is an error with its code and reason; all others are answered.
+
+    Raises
+    ------
+    SchemaError
+        S201 for a name that no figure has; S203 for columns of different lengths.
+    QuantityError
+        Q104, Q105 or Q202 for a column that holds no numbers with a unit of its kind.
+
+    References
+    ----------
+    The same equations as of single corners; held against them row by row.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> van = Registry.discover().setup("fells:chassis/short", corner="front left")
+    >>> answer = batch(van, {"load.mass [kg]": [260.0, 291.0, -1.0]})
+    >>> [f"{rate:.1f}" for rate in answer["ride.wheel_rate"].m_as("N/mm")]
+    ['19.1', '18.6', 'nan']
+    >>> print(answer.error_codes[2])
+    Q302
+    """
+    columns = columns_of(setup, table)
+    if asked != "rates" and any(column.path == WANTED_HEIGHT for column in columns):
+        raise SchemaError(
+            "S201",
+            value=WANTED_HEIGHT,
+            expected="a figure of the setup",
+            remedy="leave it out; only rates are asked for at a height",
+            key=WANTED_HEIGHT,
+        )
+    rows = Rows(setup, columns, QUESTIONS[asked])
+    rows.answer()
+    return Batch(
+        asked=asked,
+        verdicts=rows.verdicts,
+        error_codes=rows.codes,
+        error_texts=rows.reasons,
+        columns={
+            name: rows.numbers[name] if kind is None else quantity(rows.numbers[name], kind)
+            for name, kind in rows.question.kinds.items()
+        },
+    )

@@ -1,0 +1,144 @@
+"""A column of corners that differ in figures: one corner whose numbers are arrays."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.analysis.corner.active_length import active_length
+from barwright.analysis.corner.anchorage import Span
+from barwright.analysis.corner.corner import TURNS_ROUNDING, Corner, metres
+from barwright.analysis.corner.geometry import HEIGHT_ROUNDING
+from barwright.analysis.corner.seating import (
+    layout_of,
+    overlaps,
+    stops_leave_room,
+)
+from barwright.analysis.fit.changes import changes_for
+from barwright.analysis.fit.obstacles import checks_beside, checks_of
+from barwright.columns.possible import any_of
+from barwright.computed_once import cached_property
+from barwright.errors import QuantityError
+from barwright.mechanics.common.types import Real
+from barwright.mechanics.spline.seating import Seating, seat
+
+__all__ = ["ColumnCorner", "Flags"]
+
+Flags = NDArray[np.bool_]
+
+
+@attrs.frozen(eq=False, slots=False)
+class ColumnCorner(Corner):
+    """Many corners at once: what a corner decides for itself is decided here for each row.
+
+    A row of which something cannot be computed makes the whole fail, and is then asked
+    about by itself: see :mod:`barwright.columns.rows`.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corners' records, with columns of figures in them.
+    """
+
+    # -- The bar where it lies ------------------------------------------------
+
+    @cached_property
+    def seat(self) -> Seating:
+        """Position of the bar in its sockets."""
+        layout, free = (layout_of(self.setup, with_stops=stops) for stops in (True, False))
+        leaves_room = stops_leave_room(self.setup)
+        return seat(
+            attrs.evolve(
+                layout,
+                arm_stop=np.where(leaves_room, layout.arm_stop, free.arm_stop),
+                anchor_stop=np.where(leaves_room, layout.anchor_stop, free.anchor_stop),
+            )
+        )
+
+    @cached_property
+    def lies_in_both(self) -> Flags:
+        """Whether the bar lies in both sockets."""
+        return np.asarray(overlaps(self.seat))
+
+    @cached_property
+    def seated_length(self) -> float | None:
+        """Active length of the bar [m]; of one that does not lie in both sockets, meaningless."""
+        bare = {
+            name: np.where(self.lies_in_both, getattr(self.seat, name), 0.0)
+            for name in ("bare_arm_head", "bare_anchor_head")
+        }
+        return active_length(self.setup.bar, **bare)
+
+    def is_slack(self, twist: Real) -> bool:
+        """Whether the bar carries no torque at a twist [rad]."""
+        _, stiffness = self.hold(twist, rate=1.0)
+        return cast("bool", np.equal(stiffness, 0.0))
+
+    # -- Travel ---------------------------------------------------------------
+
+    @cached_property
+    def damper_fits(self) -> bool:
+        """Whether the damper works somewhere between the arm's stops."""
+        shortest, longest = self.damper_span
+        damper = self.setup.damper
+        is_short = shortest < metres(damper.open_length)
+        return is_short & (metres(damper.closed_length) < longest)
+
+    @cached_property
+    def travel(self) -> Span:
+        """Arm angles of droop and bump with the damper on [rad]."""
+        low, high = self.stops
+        shortest, longest = self.damper_span
+        damper, fits = self.setup.damper, self.damper_fits
+        opened, closed = metres(damper.open_length), metres(damper.closed_length)
+        return (
+            self._limit(low, opened, where=fits & np.less(opened, longest), else_at=longest),
+            self._limit(high, closed, where=fits & np.greater(closed, shortest), else_at=shortest),
+        )
+
+    def _limit(self, stop: float, length: float, *, where: Any, else_at: float) -> float:  # noqa: ANN401
+        """Angle at a damper's length [m] where that comes before the stop, else the stop's."""
+        if not np.any(where):
+            return stop
+        angle = self.linkage.angle_at_damper_length(np.where(where, length, else_at))
+        return cast("float", np.where(where, angle, stop)[()])
+
+    def angle_at_height(self, height: float) -> float | None:
+        """Arm angle [rad] at a hub-to-arch height [m]; not a number where it is out of travel."""
+        angle = self.nearest_angle(height)
+        missed = np.abs(height - self.height(angle)) > HEIGHT_ROUNDING
+        return cast("float", np.where(missed, np.nan, angle))
+
+    # -- Adjuster -------------------------------------------------------------
+
+    @cached_property
+    def lever_closes(self) -> bool:
+        """Whether the lever reaches its pin, or its bolt's end, over the whole thread."""
+        if self.setup.adjuster is None:
+            return True
+        low, high = self.anchorage.reach
+        return (low < self.setting_span[0]) & (self.setting_span[1] < high)
+
+    def check_nut(self) -> None:
+        """Refuse a column in which the thread of a row does not hold its nut."""
+        low, high = self.turns_span
+        turns = self.turns_now
+        held = (low - TURNS_ROUNDING <= turns) & (turns <= high + TURNS_ROUNDING)
+        if not np.all(held):
+            raise QuantityError("Q302", value="a nut off its thread", expected="", remedy="")
+
+    # -- Fit ------------------------------------------------------------------
+
+    @cached_property
+    def does_not_fit(self) -> Flags:
+        """Whether anything keeps the bar from its position."""
+        checks = (*checks_of(self), *checks_beside(self))
+        return any_of(obstacle.is_there for check in checks for obstacle in check())
+
+    @cached_property
+    def needs_changes(self) -> Flags:
+        """Whether something must be changed so that it fits."""
+        return any_of(change.is_there for change in changes_for(self.setup))

@@ -1,0 +1,169 @@
+"""Columns as callers give them, read into figures with units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any, TypeAlias
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.analysis.tolerance.figures import figure_places
+from barwright.errors import QuantityError, SchemaError
+from barwright.parts.fields import figure_fields
+from barwright.parts.setup import Setup
+from barwright.parts.wanted import Wanted
+from barwright.registry.nearest_name import nearest
+from barwright.units import (
+    LENGTH,
+    Kind,
+    Quantity,
+    QuantityArray,
+    Range,
+    is_quantity,
+    listed,
+    quantity_of_unit,
+    quantity_of_units,
+    unit_spelling,
+)
+
+__all__ = ["WANTED_HEIGHT", "Column", "Table", "columns_of"]
+
+Table: TypeAlias = Mapping[str, Any]
+"""Columns by name: arrays with units, or numbers under a name with its unit in brackets."""
+
+WANTED_HEIGHT = "wanted.height"
+"""Column of heights, hub to arch, at which the corners are asked about."""
+
+_HEADING = re.compile(r"([^\[\]]{1,200})\[([^\[\]]{1,40})\]")
+
+
+@attrs.frozen(eq=False)
+class Column:
+    """A figure of a setup, for each of many rows.
+
+    Parameters
+    ----------
+    path : str
+        Fields of the setup that lead to it, such as ``bar.diameter``.
+    kind : Kind
+        What it is.
+    allowed : {"any", "positive", "zero or more", "zero or less"}
+        Which numbers are possible.
+    numbers : array of float, shape (rows,)
+        The numbers, in the unit as given; not a number where there is none.
+    unit : str
+        Spelling of that unit.
+    """
+
+    path: str
+    kind: Kind
+    allowed: Range
+    numbers: NDArray[np.float64]
+    unit: str
+
+    def figures(self, rows: NDArray[np.intp]) -> QuantityArray:
+        """Return the figures of some rows."""
+        return quantity_of_units(self.numbers[rows], self.unit)
+
+    def figure(self, row: int) -> Quantity:
+        """Return the figure of a row."""
+        return quantity_of_unit(float(self.numbers[row]), self.unit)
+
+
+def columns_of(setup: Setup, table: Table) -> tuple[Column, ...]:
+    """Read the columns of a table.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner whose figures they take the place of.
+    table : mapping
+        Columns by name.
+
+    Returns
+    -------
+    tuple of Column
+
+    Raises
+    ------
+    SchemaError
+        S201 for a name that no figure has; S203 for columns of different lengths, or for none.
+    QuantityError
+        Q104 for what is no number, Q105 without a unit, Q201 for a unit that is not on the
+        list, Q202 for that of another kind.
+    """
+    kinds = _kinds_of(setup)
+    columns = tuple(_column(name, values, kinds) for name, values in table.items())
+    lengths = {column.numbers.size for column in columns}
+    if len(lengths) != 1 or len({column.path for column in columns}) < len(columns):
+        raise SchemaError(
+            "S203",
+            value=f"columns of {', '.join(map(str, sorted(lengths))) or 'no'} rows",
+            expected="columns with as many rows as each other, each figure once",
+            remedy="give each figure a number in every row",
+            key="table",
+        )
+    return columns
+
+
+def _kinds_of(setup: Setup) -> Mapping[str, tuple[Kind, Range]]:
+    """Kind and range of every figure of a setup, by the fields that lead to it."""
+    found = {
+        place.path: figure_fields(type(place.holder))[place.field] for place in figure_places(setup)
+    }
+    return found | {WANTED_HEIGHT: (LENGTH, figure_fields(Wanted)["height"][1])}
+
+
+def _column(name: str, values: object, kinds: Mapping[str, tuple[Kind, Range]]) -> Column:
+    path, unit = _heading(name)
+    if path not in kinds:
+        raise SchemaError(
+            "S201",
+            value=path,
+            expected="the name of a figure of the setup, such as bar.diameter",
+            remedy=nearest(path, kinds),
+            key=path,
+        )
+    kind, allowed = kinds[path]
+    if is_quantity(values):
+        unit = unit_spelling(values)
+        numbers = np.atleast_1d(np.asarray(values.magnitude, dtype=np.float64))
+    else:
+        numbers = _numbers(values, path)
+    if unit not in kind.units:
+        raise QuantityError(
+            "Q202" if unit else "Q105",
+            value=unit or "numbers without a unit",
+            expected=f"numbers in {listed(kind)}",
+            remedy=f"name the column like '{path} [{kind.units[0]}]', or give an array with units",
+            key=path,
+        )
+    return Column(path, kind, allowed, numbers, unit)
+
+
+def _heading(name: str) -> tuple[str, str]:
+    """Name of a column, and the unit in brackets behind it."""
+    found = _HEADING.fullmatch(name)
+    return (found[1].strip(), found[2].strip()) if found else (name, "")
+
+
+def _numbers(values: object, path: str) -> NDArray[np.float64]:
+    """Numbers of a column; none is not a number."""
+    if isinstance(values, Sequence) and not isinstance(values, str):
+        values = [np.nan if value is None else value for value in values]
+    try:
+        found = np.asarray(values)
+    except ValueError:  # lists of different lengths
+        found = np.asarray(None)
+    if found.dtype.kind not in "iuf" or found.ndim != 1:
+        raise QuantityError(
+            "Q104",
+            value=type(values).__name__ if found.dtype.kind == "O" else str(found.dtype),
+            expected="a column of numbers",
+            remedy="write them without units and quotes, the unit in the name of the column",
+            key=path,
+        )
+    return found.astype(np.float64)

@@ -1,0 +1,94 @@
+"""A setup with columns of figures in the place of single ones, and one row of it."""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from barwright.columns.given import WANTED_HEIGHT, Column
+from barwright.parts.setup import Setup
+
+__all__ = ["row_of", "stacked"]
+
+
+def stacked(setup: Setup, columns: Iterable[Column], rows: NDArray[np.intp]) -> Setup:
+    """Put columns of figures into a setup, unchecked.
+
+    Records check single figures.  What would be refused of a row is looked for by
+    :func:`barwright.columns.possible.possible`.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    columns : iterable of Column
+        The columns.
+    rows : array of int
+        Which rows of them.
+
+    Returns
+    -------
+    Setup
+        For the questions of this room alone.
+    """
+    for column in columns:
+        if column.path != WANTED_HEIGHT:
+            setup = _put(setup, column.path.split("."), column.figures(rows), _unchecked)
+    return setup
+
+
+def row_of(setup: Setup, columns: Iterable[Column], row: int) -> Setup:
+    """Return the setup of one row, checked like any other.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    columns : iterable of Column
+        The columns.
+    row : int
+        Its number, from 0.
+
+    Returns
+    -------
+    Setup
+
+    Raises
+    ------
+    BarwrightError
+        If no such setup can be.
+    """
+    for column in columns:
+        if column.path != WANTED_HEIGHT:
+            setup = _put(setup, column.path.split("."), column.figure(row), _checked)
+    return setup
+
+
+def _put(
+    holder: Any,  # noqa: ANN401 - a setup, a record or a tuple of them
+    steps: Sequence[str],
+    figure: object,
+    evolve: Callable[[Any, str, object], Any],
+) -> Any:  # noqa: ANN401 - as above
+    step, *rest = steps
+    if isinstance(holder, tuple):
+        number = int(step)
+        inner = _put(holder[number], rest, figure, evolve)
+        return (*holder[:number], inner, *holder[number + 1 :])
+    inner = _put(getattr(holder, step), rest, figure, evolve) if rest else figure
+    return evolve(holder, step, inner)
+
+
+def _checked(holder: Any, field: str, value: object) -> Any:  # noqa: ANN401 - as above
+    return attrs.evolve(holder, **{field: value})
+
+
+def _unchecked(holder: Any, field: str, value: object) -> Any:  # noqa: ANN401 - as above
+    other = copy.copy(holder)
+    object.__setattr__(other, field, value)
+    return other

@@ -1,0 +1,166 @@
+"""Tables that are asked a question: what they may hold, and what is said of a wrong one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+import attrs
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import barwright as bw
+from barwright.columns import rows
+from barwright.units import quantity_of_units
+from draws import draws
+from sample_packs import discovered_once
+
+VAN = discovered_once().setup("fells:chassis/short", corner="front left")
+TRUCK = discovered_once().setup("hodmule:chassis/long", corner="front left")
+
+MASSES = [240.0, 270.0, 291.0, 320.0]
+
+
+def numbers(answer: bw.answers.Batch, name: str, unit: str) -> list[float]:
+    column: Any = answer[name]
+    return [float(number) for number in column.m_as(unit)]
+
+
+@pytest.mark.parametrize(
+    "table",
+    [
+        {"load.mass [kg]": MASSES},
+        {"load.mass [kg]": tuple(MASSES)},
+        {"load.mass[kg]": np.array(MASSES)},
+        {"load.mass": quantity_of_units(MASSES, "kg")},
+        {"load.mass [lb]": np.array(MASSES) / 0.45359237},
+    ],
+)
+def test_figures_come_with_their_unit_in_one_way_or_the_other(table: dict[str, Any]) -> None:
+    answer = bw.batch(VAN, table)
+
+    heights = [
+        bw.ride(attrs.evolve(VAN, load=attrs.evolve(VAN.load, mass=f"{mass} kg"))).height
+        for mass in MASSES
+    ]
+    assert numbers(answer, "ride.height", "mm") == pytest.approx([h.m_as("mm") for h in heights])
+    assert len(answer) == len(MASSES)
+    assert repr(answer) == "<Batch: rates, 4 rows, 0 of them errors>"
+
+
+@pytest.mark.parametrize(
+    ("table", "code", "says"),
+    [
+        ({"bar.diametre [mm]": [23.0]}, "S201", "did you mean 'bar.diameter'"),
+        ({"bar.diameter": [23.0]}, "Q105", "name the column like 'bar.diameter [mm]'"),
+        ({"bar.diameter [kg]": [23.0]}, "Q202", "mm, cm, m, in or ft"),
+        ({"bar.diameter": quantity_of_units([23.0], "kg")}, "Q202", "mm, cm, m, in or ft"),
+        ({"bar.diameter [mm]": ["23"]}, "Q104", "a column of numbers"),
+        ({"bar.diameter [mm]": [[23.0], [24.0]]}, "Q104", "a column of numbers"),
+        ({"bar.diameter [mm]": [[23.0], [24.0, 25.0]]}, "Q104", "a column of numbers"),
+        ({"bar.diameter [mm]": "23"}, "Q104", "a column of numbers"),
+        ({"bar.diameter [mm]": [True]}, "Q104", "a column of numbers"),
+        ({}, "S203", "as many rows as each other"),
+        ({"bar.diameter [mm]": [23.0], "load.mass [kg]": MASSES}, "S203", "columns of 1, 4 rows"),
+        ({"bar.diameter [mm]": [23.0], "bar.diameter [in]": [0.9]}, "S203", "each figure once"),
+        ({"bar.diameter]": [23.0]}, "S201", "the name of a figure"),
+    ],
+)
+def test_a_wrong_table_is_refused(table: dict[str, Any], code: str, says: str) -> None:
+    with pytest.raises(bw.BarwrightError, match=re.escape(says)) as caught:
+        bw.batch(VAN, table)
+
+    assert caught.value.code == code
+
+
+def test_a_height_is_asked_of_rates_alone() -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.batch(VAN, {"wanted.height [mm]": [400.0]}, asked="fit")
+
+    assert (caught.value.code, caught.value.key) == ("S201", "wanted.height")
+
+
+def test_wrong_rows_are_errors_and_all_others_are_answered() -> None:
+    masses = np.full(3 * rows._CHUNK, 291.0)  # noqa: SLF001 - more than one chunk
+    wrong = {17: (-1.0, "Q302"), 5000: (np.nan, "Q301"), 9000: (1e30, "Q302")}
+    for row, (mass, _) in wrong.items():
+        masses[row] = mass
+
+    answer = bw.batch(VAN, {"load.mass [kg]": masses})
+
+    assert {row: str(answer.error_codes[row]) for row in answer.error_texts} == {
+        row: code for row, (_, code) in wrong.items()
+    }
+    height: Any = answer["ride.height"]
+    right = np.isfinite(height.m_as("mm"))
+    assert set(np.flatnonzero(~right)) == set(wrong)
+    assert np.unique(height.m_as("mm")[right]).size == 1
+    assert {str(verdict) for verdict in answer.verdicts[right]} == {"rated"}
+
+
+def test_none_is_a_figure_that_is_missing() -> None:
+    answer = bw.batch(VAN, {"load.mass [kg]": [291.0, None]})
+
+    assert answer.error_codes.tolist() == ["", "Q301"]
+
+
+@settings(max_examples=draws(40))
+@given(
+    setup=st.sampled_from([VAN, TRUCK]),
+    heights=st.lists(st.integers(150, 700), min_size=3, max_size=12),
+)
+def test_rates_at_wanted_heights_are_those_of_each_alone(
+    setup: bw.Setup, heights: Sequence[int]
+) -> None:
+    answer = bw.batch(setup, {"wanted.height [mm]": list(map(float, heights))})
+
+    for row, height in enumerate(heights):
+        alone = bw.rates(setup, wanted=bw.Wanted(height=f"{height} mm"))
+        assert answer.verdicts[row] == alone.verdict.value
+        rate = numbers(answer, "ride.wheel_rate", "N/mm")[row]
+        if alone.figures is None:
+            assert np.isnan(rate)
+        else:
+            assert rate == pytest.approx(alone.figures.ride.wheel_rate.m_as("N/mm"), rel=1e-9)
+
+
+def test_a_load_that_no_steel_bears_is_told_as_of_its_corner_alone() -> None:
+    table = {"wanted.height [mm]": [400.0] * 4, "load.mass [kg]": [291.0, 291.0, 20000.0, 291.0]}
+
+    answer = bw.batch(VAN, table)
+
+    heavy = attrs.evolve(VAN, load=attrs.evolve(VAN.load, mass="20000 kg"))
+    with pytest.raises(bw.QuantityError) as caught:
+        bw.rates(heavy, wanted=bw.Wanted(height="400 mm"))
+    assert answer.error_texts == {2: str(caught.value)}
+
+
+def test_a_corner_that_was_measured_is_answered_row_by_row() -> None:
+    measured = VAN.with_reading(height="385 mm", tolerance="2 mm")
+
+    answer = bw.batch(measured, {"load.mass [kg]": MASSES}, asked="height")
+
+    alone = [
+        bw.ride(attrs.evolve(measured, load=attrs.evolve(VAN.load, mass=f"{mass} kg"))).height
+        for mass in MASSES
+    ]
+    assert numbers(answer, "height", "mm") == pytest.approx([h.m_as("mm") for h in alone])
+
+
+def test_a_nut_off_its_thread_is_told_as_of_its_corner_alone() -> None:
+    answer = bw.batch(VAN, {"nut_turns [turn]": [0.0, 1.0, 100.0, 2.0, 3.0]})
+
+    off = attrs.evolve(VAN, nut_turns="100 turn")
+    with pytest.raises(bw.QuantityError) as caught:
+        bw.rates(off)
+    assert answer.error_texts == {2: str(caught.value)}
+
+
+def test_a_height_out_of_travel_has_no_rate() -> None:
+    answer = bw.batch(VAN, {"wanted.height [mm]": [400.0, 900.0]})
+
+    assert answer.verdicts.tolist() == ["rated", "cannot be reached"]
+    assert np.isnan(numbers(answer, "ride.wheel_rate", "N/mm")).tolist() == [False, True]

@@ -1,0 +1,119 @@
+"""A row of a column is answered as its corner alone is, whatever figures differ."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import attrs
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import barwright as bw
+from barwright.analysis.tolerance.figures import figure_places
+from barwright.columns.given import columns_of
+from barwright.columns.questions import QUESTIONS
+from barwright.columns.rows import Rows
+from barwright.units import quantity_of_units, unit_spelling
+from draws import draws
+from sample_packs import discovered_once
+from sample_records import make_bar, make_end, make_setup
+
+ROWS = 12
+
+CORNERS = [
+    discovered_once().setup(vehicle, corner=corner)
+    for vehicle, corner in (
+        ("fells:chassis/short", "front left"),
+        ("fells:chassis/long", "front right"),
+        ("hodmule:chassis/long", "front right"),
+        ("trundlet:chassis/open", "rear left"),
+    )
+]
+
+
+def everything() -> bw.Setup:
+    """A corner with all that a record may leave out."""
+    end = make_end(39, nose="10 mm", nose_diameter="20 mm")
+    other = make_end(42, taper="0 mm", fillet_radius="20 mm")
+    rubber = bw.parts.BumpRubber(
+        curve=tuple(
+            bw.parts.BumpRubberForce(compression=f"{10 * n} mm", force=f"{n * n} kN")
+            for n in (1, 2)
+        ),
+        contact_length="460 mm",
+    )
+    setup = make_setup(
+        bar=make_bar(bore="8 mm", arm_end=end, anchor_end=other), axle={"bump_rubber": rubber}
+    )
+    weighed = setup.with_load(kind=bw.parts.LoadKind.SCALE_READING, mass="326 kg")
+    gas = bw.parts.GasCharge(force="200 N", at_length="500 mm", slope="-0.5 N/mm")
+    damper = attrs.evolve(weighed.damper, gas=gas, damping_rate=None)
+    middle = "170 mm"
+    return attrs.evolve(weighed, damper=damper, pin_distance=middle)
+
+
+CORNERS.append(everything())
+
+
+def paths_of(setup: bw.Setup) -> list[str]:
+    """Figures of a corner that a column can take the place of."""
+    return [
+        place.path
+        for place in figure_places(setup)
+        if not place.path.startswith(("chassis", "reading", "further", "axle.left", "axle.right"))
+    ]
+
+
+def table_of(setup: bw.Setup, paths: list[str], chance: np.random.Generator) -> dict[str, Any]:
+    """Columns about a corner's own figures: most near them, some far off, some impossible."""
+    table: dict[str, Any] = {}
+    for place in figure_places(setup):
+        if place.path not in paths:
+            continue
+        own = float(place.value.magnitude)
+        share = chance.choice([0.0, 0.002, 0.03, 0.4], ROWS, p=[0.2, 0.4, 0.3, 0.1])
+        numbers = own * (1.0 + share * chance.uniform(-1.0, 1.0, ROWS))
+        numbers += (own == 0.0) * share * chance.uniform(-1.0, 1.0, ROWS)
+        wrong = chance.choice([0.0, -own, np.nan, 1e20, 10.0 * own], ROWS)
+        numbers = np.where(chance.random(ROWS) < 0.02, wrong, numbers)
+        table[place.path] = quantity_of_units(numbers, unit_spelling(place.value))
+    return table
+
+
+def answered(setup: bw.Setup, table: dict[str, Any], question: str, *, together: bool) -> Rows:
+    rows = Rows(setup, columns_of(setup, table), QUESTIONS[question])
+    if together:
+        rows.answer()
+    else:
+        for row in range(rows.number):
+            rows._single(row)  # noqa: SLF001 - the reference
+    return rows
+
+
+def assert_the_same(setup: bw.Setup, table: dict[str, Any], question: str) -> None:
+    together, single = (answered(setup, table, question, together=one) for one in (True, False))
+
+    assert together.codes.tolist() == single.codes.tolist()
+    assert together.reasons == single.reasons
+    assert together.verdicts.tolist() == single.verdicts.tolist()
+    for name, numbers in together.numbers.items():
+        np.testing.assert_allclose(
+            numbers, single.numbers[name], rtol=1e-9, atol=1e-12, err_msg=name
+        )
+
+
+@settings(max_examples=draws(60))
+@given(
+    setup=st.sampled_from(CORNERS),
+    question=st.sampled_from(list(QUESTIONS)),
+    paths=st.integers(1, 6),
+    seed=st.integers(0, 2**32 - 1),
+)
+def test_whatever_figures_differ_each_row_is_answered_as_its_corner_alone(
+    setup: bw.Setup, question: str, paths: int, seed: int
+) -> None:
+    chance = np.random.default_rng(seed)
+    some = chance.choice(paths_of(setup), paths, replace=False).tolist()
+
+    assert_the_same(setup, table_of(setup, some, chance), question)
