@@ -84,10 +84,9 @@ class ClaimedCorner:
     @property
     def changes(self) -> tuple[Finding, ...]:
         """What has to be changed beside putting those parts on."""
-        if isinstance(self.fit, BarwrightError):
-            return ()
         own = {topic for topic, place in _SWAPS.items() if place in self.parts}
-        return tuple(change for change in self.fit.changes if change.topic not in own)
+        found = () if isinstance(self.fit, BarwrightError) else self.fit.changes
+        return tuple(change for change in found if change.topic not in own)
 
     @property
     def can_be_judged(self) -> bool:

@@ -13,7 +13,7 @@ from barwright.analysis.reindex.known_clockings import known_clockings
 from barwright.answers import EndAction, ToothDatum
 from barwright.units import is_unknown
 from gaps import with_only
-from sample_records import adjuster_of, fixed_line, make_bar, make_setup, tube_of
+from sample_records import adjuster_of, fixed_line, make_bar, make_end, make_setup, tube_of
 
 SAME = bw.Wanted(same_height=True)
 LOW = make_setup(nut_turns="-8 turn")
@@ -238,3 +238,24 @@ def test_a_nut_at_the_end_of_its_thread_may_lie_beyond_it() -> None:
 def test_what_a_turn_raises_is_not_known_of_a_bar_that_does_not_lie_in_its_sockets() -> None:
     apart = attrs.evolve(LOW, bar=make_bar(length="1200 mm"))
     assert {one.height_per_turn for one in found(apart)} == {None}
+
+
+def test_a_bar_that_shows_nothing_is_counted_from_the_tooth_that_it_lies_on_with_another_arm() -> (
+    None
+):
+    bar = make_bar(arm_end=make_end(39, blanks=()), anchor_end=make_end(42, blanks=()))
+    present = make_setup(bar=bar, arm_keyed=False, anchor_keyed=False, nut_turns="-8 turn")
+    present = present.with_reading(height="404 mm")
+    other = attrs.evolve(
+        present.arm,
+        id="t:arm/two",
+        socket=attrs.evolve(present.arm.socket, key_angle="25 deg"),
+    )
+    setup = present.with_parts(arm=other)
+    wanted = bw.Wanted(height="404 mm")
+    (first, *_) = known_clockings(Corner(setup), now=Corner(present), wanted=wanted)
+    whole = bw.reindex(setup, wanted=wanted, present=present).plans[0]
+
+    for end, work in zip(first.ends, whole.ends, strict=True):
+        assert end.tooth_datum is work.tooth_datum is ToothDatum.PRESENT
+        assert (end.tooth, end.direction) == (work.tooth, work.direction)

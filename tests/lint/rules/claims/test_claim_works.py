@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
@@ -44,8 +45,7 @@ def test_what_the_standard_parts_cannot_do_is_no_fault_of_others(tmp_path: Path)
     weak = tmp_path / "weak"
     shutil.copytree(GOOD_PACK, weak)
     vehicles = (weak / "vehicles.toml").read_text(encoding="utf-8")
-    assert 'standard_mass = "' in vehicles
-    start = vehicles.index('standard_mass = "') + len('standard_mass = "')
-    heavy = f"{vehicles[:start]}9{vehicles[start:]}"
-    (weak / "vehicles.toml").write_text(heavy, encoding="utf-8")
+    lifted = re.sub(r'standard_height = "\d+ mm"', 'standard_height = "520 mm"', vehicles)
+    assert lifted != vehicles
+    (weak / "vehicles.toml").write_text(lifted, encoding="utf-8")
     assert said(with_bar(tmp_path), weak) == []
