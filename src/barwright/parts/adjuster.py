@@ -135,11 +135,16 @@ class Adjuster(Part):
     lever_lies : LeverSide
         Side of the bolt's head or pivot on which the lever lies. Bumpward: the bolt is pulled.
         Droopward: it is pushed, like every bolt against a key lever.
-    thread_diameter, thread_pitch : Quantity
-        Nominal diameter and pitch of the ISO metric thread.
-    thread_start, thread_end : Quantity
-        First and last full thread along the bolt. For a bolt that is screwed through a
-        cross-member: the first and the last position of its end.
+    thread_diameter : Quantity
+        Nominal diameter of the ISO metric thread.
+    thread_pitch : Quantity
+        Pitch of that thread.
+    thread_start : Quantity
+        First full thread along the bolt. For a bolt that is screwed through a cross-member: the
+        first position of its end.
+    thread_end : Quantity
+        Last full thread, counted likewise. For a bolt that is screwed through a cross-member:
+        the last position of its end.
     property_class : PropertyClass, optional
         Property class of the bolt, as marked on its head.
     nut_height : Quantity, optional

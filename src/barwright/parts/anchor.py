@@ -32,8 +32,10 @@ class KeyLever(Part):
     face_offset : Quantity
         Distance from the lever's centreline, which passes through the bar axis, to its face,
         positive toward the bolt.
-    face_start, face_end : Quantity
-        Start and end of the flat face, from the bar axis along the lever.
+    face_start : Quantity
+        Start of the flat face, from the bar axis along the lever.
+    face_end : Quantity
+        End of the flat face, from the bar axis along the lever.
     socket_position : Quantity
         Position of the near face of the anchor socket.
     socket : Socket

@@ -52,8 +52,10 @@ class Bar(Part):
         Bore of a hollow bar, through its whole length.
     length : Quantity
         Length over both splines, from outer edge to outer edge, without noses.
-    arm_end, anchor_end : BarEnd
-        The splined ends.
+    arm_end : BarEnd
+        The splined end in the socket of the arm.
+    anchor_end : BarEnd
+        The splined end in the socket of the anchor.
     blank_angle : Quantity
         Angle from the anchor-end blank to the arm-end blank, right-handed about the bar axis
         (anchor end to arm end); of an end without a blank, to the tooth that carries its mark.

@@ -84,9 +84,16 @@ class StandardParts(Summarised):
 
     Parameters
     ----------
-    arm, bar, anchor, adjuster, damper : record
-        The parts.  The anchor is a torque tube, a key lever, or a fixed socket, which has
-        no adjuster.
+    arm : record
+        The arm that turns with the bar.
+    bar : record
+        The torsion bar.
+    anchor : record
+        What holds the bar's anchor end: a tube, a key lever, or a fixed socket.
+    adjuster : record
+        The adjuster of the lever; none with a fixed socket.
+    damper : record
+        The damper.
     """
 
     arm: Arm
@@ -104,8 +111,7 @@ class StandardParts(Summarised):
 class Axle(Record):
     """One axle's geometry, given for its left corner; the right one mirrors it.
 
-    Axial positions are counted from the arm socket's face that looks away from
-    the anchor, toward the anchor.
+    Axial positions are counted from the arm socket's outer face, toward the anchor.
 
     Parameters
     ----------
@@ -116,20 +122,19 @@ class Axle(Record):
     arm_direction : Vector
         Direction from the bar axis to the wheel, level and square to the bar, left corner.
     arm_axis : Vector, optional
-        Axis of the arm's own bearings, left corner, either way round. It is parallel to the
-        bar; the bar's axis is used if left out.
+        Axis of the arm's own bearings, left corner, parallel to the bar; the bar's if left out.
     entry : BarEndName
         End at which the bar goes in.
     suspension : StrutMounting, SwingArmMounting or DoubleWishboneMounting
         What guides the wheel.
-    hub_outboard, hub_up : Quantity
-        Position of the hub centre, outboard and up in the plane square to the bar axis, at the
-        reference angle: from the arm's ball joint, or from the end of a swing arm.
+    hub_outboard : Quantity
+        Hub centre at the reference angle, outboard of the arm's ball joint or end.
+    hub_up : Quantity
+        Hub centre at the reference angle, up from the arm's ball joint or end.
     reference_angle : Quantity
-        Arm angle at which the hub position is given.
+        Arm angle at which the hub's place in the plane square to the bar axis is given.
     load_at : LoadPoint
-        Where the wheel load acts: at the tyre contact if the wheel carrier tilts in this plane,
-        at the hub if the wheel is free to roll in it.
+        Where the load acts: tyre contact if the wheel tilts in this plane, hub if it rolls in it.
     tyre_radius : Quantity
         Loaded radius.
     tyre_rate : Quantity
@@ -140,23 +145,30 @@ class Axle(Record):
         Sprung mass that the corner carries in standard trim.
     standard_height : Quantity
         Hub to arch in standard trim.
-    measured_height, measured_angle : Quantity
-        A measured height, hub to arch, and the arm angle at that height.
-    droop_stop, bump_stop : Quantity
-        Least and greatest arm angle that the chassis allows with the damper off.
+    measured_height : Quantity
+        A measured height, hub to arch.
+    measured_angle : Quantity
+        Arm angle at the measured height.
+    droop_stop : Quantity
+        Least arm angle that the chassis allows with the damper off.
+    bump_stop : Quantity
+        Greatest arm angle that the chassis allows with the damper off.
     tube_position : Quantity
-        Axial position of the tube's end next to the arm; the positions of a key lever or a
-        fixed socket are counted from there too.
-    bolt_position, lever_allowance : Quantity, optional
-        Axial position of the adjuster's bolt, and how far the lever may lie from it;
-        only a fixed socket needs neither.
-    cap_holes_position, cap_allowance : Quantity, optional
-        Axial position of the holes for the tube's cap, and how far the cap may lie
-        from them; only a tube needs them.
+        Axial position of the end of the tube, key lever or fixed socket that is next to the arm.
+    bolt_position : Quantity, optional
+        Axial position of the adjuster's bolt; a fixed socket needs none.
+    lever_allowance : Quantity, optional
+        How far the lever may lie from that bolt; a fixed socket needs none.
+    cap_holes_position : Quantity, optional
+        Axial position of the holes for the tube's cap; only a tube needs it.
+    cap_allowance : Quantity, optional
+        How far the cap may lie from its holes; only a tube needs it.
     space_behind : Quantity
         Free space beyond the anchor socket.
-    arm_stop, anchor_stop : Quantity, optional
-        Axial positions that the two ends of the bar cannot pass.
+    arm_stop : Quantity, optional
+        Axial position that the arm end of the bar cannot pass.
+    anchor_stop : Quantity, optional
+        Axial position that the anchor end of the bar cannot pass.
     bump_rubber : BumpRubber, optional
         Rubber that is compressed before the hard bump stop.
     bushing : ArmBushing, optional

@@ -44,8 +44,10 @@ class Damper(Part):
 
     Parameters
     ----------
-    open_length, closed_length : Quantity
-        Length between the mounts, fully extended and fully compressed.
+    open_length : Quantity
+        Length between the mounts, fully extended.
+    closed_length : Quantity
+        Length between the mounts, fully compressed.
     gas : GasCharge, optional
         Gas charge; left out for a damper without gas.
     damping_rate : Quantity, optional

@@ -71,7 +71,7 @@ class Part(Record):
     Parameters
     ----------
     id : str
-        ``pack:kind/name``.
+        Name within its kind; of a record that was loaded, ``pack:kind/name``.
     title : str
         What a person calls it.
     numbers : tuple of PartNumber

@@ -51,8 +51,10 @@ class BarEnd(Record):
         Tooth form; it mates with a socket of the same form and count.
     length : Quantity
         Length of the spline.
-    major_diameter, root_diameter : Quantity
-        Diameter over the teeth, and diameter of the root circle.
+    major_diameter : Quantity
+        Diameter over the teeth.
+    root_diameter : Quantity
+        Diameter of the root circle.
     taper : Quantity
         Length of the cone between head and body.
     fillet_radius : Quantity, optional

@@ -50,8 +50,10 @@ class StrutMounting(Record):
 
     Parameters
     ----------
-    top_outboard, top_up : Quantity
-        Position of the strut's top mount, outboard and up from the bar axis.
+    top_outboard : Quantity
+        Position of the strut's top mount, outboard from the bar axis.
+    top_up : Quantity
+        Position of the strut's top mount, up from the bar axis.
     offset : Quantity
         Distance of the strut's axis from the ball joint, positive if it passes outboard.
     length_below : Quantity
@@ -70,10 +72,14 @@ class SwingArmMounting(Record):
 
     Parameters
     ----------
-    mount_outboard, mount_up : Quantity
-        Upper damper mount, outboard and up from the bar axis.
-    foot_along, foot_above : Quantity
-        Lower damper mount on the arm: along its centreline, and square to it.
+    mount_outboard : Quantity
+        Upper damper mount, outboard from the bar axis.
+    mount_up : Quantity
+        Upper damper mount, up from the bar axis.
+    foot_along : Quantity
+        Lower damper mount on the arm, along its centreline.
+    foot_above : Quantity
+        Lower damper mount on the arm, square to its centreline.
     """
 
     mount_outboard: Quantity = attrs.field(converter=length)
@@ -92,9 +98,10 @@ class DoubleWishboneMounting(Record):
 
     Parameters
     ----------
-    upper_outboard, upper_up : Quantity
-        Pivot of the other arm, outboard and up from the bar axis; below it, if the bar is in the
-        upper arm.
+    upper_outboard : Quantity
+        Pivot of the other arm, outboard from the bar axis.
+    upper_up : Quantity
+        Pivot of the other arm, up from the bar axis; below it, if the bar is in the upper arm.
     upper_radius : Quantity
         Distance from that pivot to the other ball joint.
     upright : Quantity
@@ -102,10 +109,14 @@ class DoubleWishboneMounting(Record):
     upper_joint : JointSide
         Side of the line from the ball joint of the arm on the bar to the other pivot on which the
         other ball joint lies.
-    mount_outboard, mount_up : Quantity
-        Upper damper mount, outboard and up from the bar axis.
-    foot_along, foot_above : Quantity
-        Lower damper mount on the arm on the bar: along its centreline, and square to it.
+    mount_outboard : Quantity
+        Upper damper mount, outboard from the bar axis.
+    mount_up : Quantity
+        Upper damper mount, up from the bar axis.
+    foot_along : Quantity
+        Lower damper mount on the arm on the bar, along its centreline.
+    foot_above : Quantity
+        Lower damper mount on the arm on the bar, square to its centreline.
     """
 
     upper_outboard: Quantity = attrs.field(converter=length)
@@ -157,9 +168,10 @@ class BumpRubber(Record):
         Damper length at contact, for a rubber on the damper's rod.
     contact_height : Quantity, optional
         Hub to arch at contact, for a rubber that the hub presses straight up.
-    contact_angle, contact_radius : Quantity, optional
-        Arm angle at contact, and distance from the bar axis, for a rubber that presses square
-        to the arm.
+    contact_angle : Quantity, optional
+        Arm angle at contact, for a rubber that presses square to the arm.
+    contact_radius : Quantity, optional
+        Distance from the bar axis to the contact.
     """
 
     curve: tuple[BumpRubberForce, ...]

@@ -25,8 +25,10 @@ class Tube(Part):
     ----------
     material : Material
         Steel of the tube.
-    outside_diameter, bore : Quantity
-        Outside diameter and bore of the tube.
+    outside_diameter : Quantity
+        Outside diameter of the tube.
+    bore : Quantity
+        Bore of the tube.
     lever_position : Quantity
         Position of the adjuster's lever.
     lever_radius : Quantity

@@ -643,3 +643,17 @@ def test_a_class_that_is_read_from_text_gives_its_pattern() -> None:
     text, table = first_built["anyOf"]
     assert (text["pattern"], text["type"]) == (f"^(?:{Month.PATTERN})$", "string")
     assert table["properties"]["is"]["pattern"] == text["pattern"]
+
+
+# -- What an editor shows on hover -------------------------------------------------------------
+
+
+@pytest.mark.parametrize("schema", [pack_schema(), overlay_schema()], ids=["pack", "overlay"])
+def test_every_key_has_a_text_of_its_own(schema: dict[str, Any]) -> None:
+    for name, definition in schema["$defs"].items():
+        properties = definition.get("properties", {})
+        texts = {key: held.get("description", "") for key, held in properties.items()}
+        # One part may be called tube or anchor.
+        texts.pop("anchor", None)
+        assert all(text.endswith(".") for text in texts.values()), (name, texts)
+        assert len(set(texts.values())) == len(texts), name

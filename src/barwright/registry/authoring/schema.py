@@ -259,7 +259,8 @@ class _Writer:
         """Describe one of the tables that a key ``kind`` tells apart."""
         name = DEFINITION_NAMES[cls]
         schema = self._object(cls)
-        schema["properties"] = {"kind": {"const": word}} | schema["properties"]
+        kind = {"const": word, "description": f"Which kind of table this is: '{word}'."}
+        schema["properties"] = {"kind": kind} | schema["properties"]
         schema["required"] = ["kind", *schema["required"]]
         self.definitions[name] = schema
         return {"$ref": f"#/$defs/{name}"}
