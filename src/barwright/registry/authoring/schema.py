@@ -260,9 +260,9 @@ class _Writer:
         name = DEFINITION_NAMES[cls]
         schema = self._object(cls)
         kind = {"const": word, "description": f"Which kind of table this is: '{word}'."}
-        schema["properties"] = {"kind": kind} | schema["properties"]
-        schema["required"] = ["kind", *schema["required"]]
-        self.definitions[name] = schema
+        required = ["kind", *schema["required"]]
+        properties = {"kind": kind} | schema["properties"]
+        self.definitions[name] = schema | {"properties": properties, "required": required}
         return {"$ref": f"#/$defs/{name}"}
 
     def _figure(self, kind: Kind, allowed: Range) -> Schema:
