@@ -260,9 +260,8 @@ class _Writer:
         name = DEFINITION_NAMES[cls]
         schema = self._object(cls)
         kind = {"const": word, "description": f"Which kind of table this is: '{word}'."}
-        required = ["kind", *schema["required"]]
-        properties = {"kind": kind} | schema["properties"]
-        self.definitions[name] = schema | {"properties": properties, "required": required}
+        schema["properties"] = {"kind": kind} | schema["properties"]
+        self.definitions[name] = schema | {"required": ["kind", *schema["required"]]}
         return {"$ref": f"#/$defs/{name}"}
 
     def _figure(self, kind: Kind, allowed: Range) -> Schema:
