@@ -61,7 +61,7 @@ def test_the_class_itself_is_no_test_and_a_subclass_is_one() -> None:
 
 
 DAMPER = '[[damper]]\nid = "{}"\ntitle = "Another damper"\nsource = "desk"\n'
-SIZES = 'open_length = "60 cm"\nclosed_length = "40 cm"\n'
+SIZES = 'open_length = "674 mm"\nclosed_length = "486 mm"\n'
 WRONG = {
     "loads": ("parts.toml", 'title = "Arm"', 'titel = "Arm"'),
     "ids-unique": ("more.toml", "", DAMPER.format("one") + SIZES),

@@ -103,8 +103,11 @@ def test_the_check_on_the_page_holds(tmp_path: Path) -> None:
 
 def test_the_waiver_on_the_page_waives(tmp_path: Path) -> None:
     pack = changed_pack(tmp_path, "vehicles.toml", "185 N/mm", "1850 N/mm")
-    assert [f.rule for f in bw.lint_pack(pack).findings] == ["plausible"]
+    rules = [f.rule for f in bw.lint_pack(pack).findings]
+    beside = [rule for rule in rules if rule != "plausible"]
+    assert len(beside) == len(rules) - 1
     text = (pack / "vehicles.toml").read_text(encoding="utf-8")
     (pack / "vehicles.toml").write_text(text + example("waiver"), encoding="utf-8")
     linted = bw.lint_pack(pack)
-    assert (linted.findings, [f.rule for f in linted.waived]) == ((), ["plausible"])
+    assert [f.rule for f in linted.findings] == beside
+    assert [f.rule for f in linted.waived] == ["plausible"]

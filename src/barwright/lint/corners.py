@@ -14,21 +14,42 @@ from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
 from barwright.lint.content import as_written
 from barwright.lint.place import PackPlace
-from barwright.lint.rule import Remark
+from barwright.lint.rule import Remark, as_far_as_known
 from barwright.lint.subject import Subject
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.setup import Setup
 
 __all__ = [
+    "Said",
     "StandardAxle",
     "StandardCorner",
     "each_axle",
+    "reported_of_each",
     "reported_once",
     "reported_where_it_fits",
 ]
 
 T = TypeVar("T")
+
+
+@attrs.frozen
+class Said:
+    """What is to be said of a corner, which may be true of many.
+
+    Parameters
+    ----------
+    message : str
+        What was found.
+    remedy : str
+        What to do about it; what the rule always says if left out.
+    key : str
+        Field of the axle that it is about, if it is about one.
+    """
+
+    message: str
+    remedy: str = ""
+    key: str = ""
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -142,7 +163,7 @@ def each_axle(subject: Subject) -> Iterator[StandardAxle]:
 
 
 def reported_once(
-    place: PackPlace, reported: Iterable[tuple[StandardCorner, str]]
+    place: PackPlace, reported: Iterable[tuple[StandardCorner, Said]]
 ) -> Iterator[Remark]:
     """Say the same of both corners once.
 
@@ -157,15 +178,16 @@ def reported_once(
     ------
     Remark
     """
-    corners: dict[str, list[str]] = defaultdict(list)
-    for corner, text in reported:
-        corners[text].append(corner.setup.corner)
-    for text, names in corners.items():
-        yield Remark(place, f"{', '.join(names)}: {text}")
+    corners: dict[Said, list[str]] = defaultdict(list)
+    for corner, said in reported:
+        corners[said].append(corner.setup.corner)
+    for said, names in corners.items():
+        within = place.within(said.key) if said.key else place
+        yield Remark(within, f"{', '.join(names)}: {said.message}", said.remedy)
 
 
 def reported_where_it_fits(
-    subject: Subject, reported: Callable[[StandardCorner], Iterable[str]]
+    subject: Subject, reported: Callable[[StandardCorner], Iterable[Said]]
 ) -> Iterator[Remark]:
     """Say what there is to say of each corner that fits; of others another rule tells.
 
@@ -180,12 +202,33 @@ def reported_where_it_fits(
     ------
     Remark
     """
+    return reported_of_each(subject, reported, lambda corner: corner.fits)
 
-    def listed(corner: StandardCorner) -> tuple[str, ...]:
-        return tuple(reported(corner))
+
+def reported_of_each(
+    subject: Subject,
+    reported: Callable[[StandardCorner], Iterable[Said]],
+    is_meant: Callable[[StandardCorner], bool] = lambda _: True,
+) -> Iterator[Remark]:
+    """Say what there is to say of each corner, and nothing where a figure is not known.
+
+    Parameters
+    ----------
+    subject : Subject
+        The pack.
+    reported : callable
+        From a corner to what is to be said of it; asked as :meth:`StandardCorner.once` does.
+    is_meant : callable
+        Which corners are looked at; all if left out.
+
+    Yields
+    ------
+    Remark
+    """
+
+    def listed(corner: StandardCorner) -> tuple[Said, ...]:
+        return tuple(as_far_as_known([corner], reported))
 
     for axle in each_axle(subject):
-        fitting = [corner for corner in axle.corners if corner.fits]
-        yield from reported_once(
-            axle.place, ((c, text) for c in fitting for text in c.once(listed))
-        )
+        meant = [corner for corner in axle.corners if is_meant(corner)]
+        yield from reported_once(axle.place, ((c, said) for c in meant for said in c.once(listed)))

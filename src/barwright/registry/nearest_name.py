@@ -19,6 +19,12 @@ MOST_SUGGESTED = 1_000
 
 _MOST_NAMED = 3
 
+# Share of letters in common from which two words look alike. Of short words, half are in common
+# by chance: 'note' and 'bore'.
+_ALIKE = 0.6
+_SHORT = 5
+_ALIKE_IF_SHORT = 0.75
+
 # Letter by letter; a pack whose every reference is wrong would take hours.
 _MOST_COMPARED = 10
 
@@ -78,7 +84,10 @@ def closest(name: str, names: Iterable[str], *, most: int = 5) -> list[str]:
     wanted, known = name[:_LONGEST_NAME], list(names)
     slips = [other for other in known if is_one_slip(wanted, other)]
     slips.sort(key=lambda other: -difflib.SequenceMatcher(None, wanted, other).ratio())
-    return slips[:most] or difflib.get_close_matches(wanted, _promising(wanted, known), n=most)
+    if slips:
+        return slips[:most]
+    cutoff = _ALIKE if len(wanted) > _SHORT else _ALIKE_IF_SHORT
+    return difflib.get_close_matches(wanted, _promising(wanted, known), n=most, cutoff=cutoff)
 
 
 def is_one_slip(word: str, other: str) -> bool:

@@ -80,7 +80,7 @@ def _ends(corner: Corner, compute: Callable[[Corner], bool]) -> ToleranceEnds:
     """Move a corner, and keep those moved ones that can be computed."""
     places = figure_places(corner.setup)
     ways = toleranced_figures_among(places, {})
-    mover = FigureShifter(corner.setup, filter(_is_read, places))
+    mover = FigureShifter(corner.setup, filter(is_read, places))
     compute(corner)
 
     def shifted(shares: dict[TolerancedFigure, float]) -> Corner | None:
@@ -98,7 +98,7 @@ def _ends(corner: Corner, compute: Callable[[Corner], bool]) -> ToleranceEnds:
 _OF_READING = re.compile(r"^(?:reading|further_readings\.[0-9]+)\.setup\.")
 
 
-def _is_read(place: HeldFigure) -> bool:
+def is_read(place: HeldFigure) -> bool:
     """Whether a corner is computed from the figure at a place of its setup.
 
     Of the parts that the vehicle left the works with, only the arm's radius is: it belongs to

@@ -76,7 +76,7 @@ def test_an_axle_is_looked_at(tmp_path: Path) -> None:
 USUAL: dict[tuple[type[Any], str], tuple[float, float, str]] = {
     (bw.parts.Material, "shear_modulus"): (65, 85, "GPa"),  # spring steels: 77 to 82
     (bw.parts.Material, "youngs_modulus"): (180, 220, "GPa"),  # steels: 190 to 212
-    (bw.parts.Material, "density"): (7500, 8200, "kg/m**3"),  # steels: 7700 to 8050
+    (bw.parts.Material, "density"): (7650, 8050, "kg/m**3"),  # steels: 7700 to 8050
     (bw.parts.Material, "tensile_strength"): (300, 2500, "MPa"),  # mild steel to hard wire
     (bw.parts.Material, "proof_strength"): (200, 2200, "MPa"),
     (bw.parts.Material, "permissible_shear"): (100, 1500, "MPa"),
@@ -108,11 +108,12 @@ USUAL: dict[tuple[type[Any], str], tuple[float, float, str]] = {
     (bw.parts.Adjuster, "nut_height"): (4, 60, "mm"),
     (bw.parts.Damper, "open_length"): (100, 1200, "mm"),
     (bw.parts.Damper, "closed_length"): (80, 900, "mm"),
+    (bw.parts.Damper, "damping_rate"): (0.3, 15, "N*s/mm"),
     (bw.parts.DoubleWishboneMounting, "upper_radius"): (80, 800, "mm"),
     (bw.parts.DoubleWishboneMounting, "upright"): (80, 700, "mm"),
     (bw.parts.HelperCoil, "rate"): (0.5, 300, "N/mm"),
     (bw.parts.HelperCoil, "free_length"): (50, 900, "mm"),
-    (bw.parts.GasCharge, "force"): (0, 1500, "N"),
+    (bw.parts.GasCharge, "force"): (50, 1500, "N"),
     (bw.parts.Chassis, "wheelbase"): (1000, 7000, "mm"),
     (bw.parts.Axle, "tyre_radius"): (120, 700, "mm"),
     (bw.parts.Axle, "tyre_rate"): (40, 1500, "N/mm"),  # a soft trailer's to a lorry's
@@ -122,6 +123,9 @@ USUAL: dict[tuple[type[Any], str], tuple[float, float, str]] = {
     (bw.parts.Axle, "measured_height"): (80, 1500, "mm"),
     (bw.parts.Axle, "droop_stop"): (-60, 20, "deg"),
     (bw.parts.Axle, "bump_stop"): (-20, 60, "deg"),
+    (bw.parts.Axle, "lever_allowance"): (0, 20, "mm"),
+    (bw.parts.Axle, "cap_allowance"): (0, 20, "mm"),
+    (bw.parts.Axle, "space_behind"): (0, 500, "mm"),
 }
 
 

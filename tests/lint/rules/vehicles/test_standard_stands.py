@@ -26,13 +26,13 @@ def test_the_good_pack_stands() -> None:
 
 def test_a_nut_beyond_its_thread_is_told_with_the_heights_that_it_gives(tmp_path: Path) -> None:
     """A key angle that is 14.5° off, more than a tooth of either end."""
-    (finding,) = changed(tmp_path, RULE, ("parts.toml", KEY, 'key_angle = "32 deg"'))
+    (finding,) = changed(tmp_path, RULE, ("parts.toml", KEY, 'key_angle = "28.3 deg"'))
     assert reported(finding) == (
         "vehicles.toml",
         7,
         "chassis/one.axles[0]",
         (
-            f"{BOTH}: {ON_KEYS} it stands at 413.4 mm to 485.1 mm, not at 404 mm: "
+            f"{BOTH}: {ON_KEYS} it stands at 415.0 mm to 485.1 mm, not at 404 mm: "
             "its free angle is -37.5° in the middle of the thread but should be -26.7°"
         ),
     )
@@ -53,7 +53,7 @@ KEEPING = {
         "wherever the nut stands, the bar is still twisted",
     ),
     "wound up on the keys alone": (
-        ("parts.toml", KEY, 'key_angle = "28 deg"'),
+        ("parts.toml", KEY, 'key_angle = "24.3 deg"'),
         "with its blanks on the keys: wherever the nut stands, the bar is still twisted",
     ),
 }
@@ -70,7 +70,7 @@ def test_what_keeps_it_from_standing_is_told(
 @pytest.mark.parametrize("standing", [True, False])
 def test_strength_is_the_business_of_another_rule(tmp_path: Path, *, standing: bool) -> None:
     weak = ("steel.toml", "shear_modulus", 'permissible_shear = "300 MPa"\nshear_modulus')
-    off = ("parts.toml", KEY, 'key_angle = "32 deg"')
+    off = ("parts.toml", KEY, 'key_angle = "28.3 deg"')
     said = [one.message for one in changed(tmp_path, RULE, weak, *([] if standing else [off]))]
 
     assert not any("stress" in text for text in said)

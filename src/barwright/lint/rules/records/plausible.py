@@ -33,7 +33,7 @@ RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
     Material: {
         "shear_modulus": ("65 GPa", "85 GPa"),
         "youngs_modulus": ("180 GPa", "220 GPa"),
-        "density": ("7500 kg/m**3", "8200 kg/m**3"),
+        "density": ("7650 kg/m**3", "8050 kg/m**3"),
         "tensile_strength": ("300 MPa", "2500 MPa"),
         "proof_strength": ("200 MPa", "2200 MPa"),
         "permissible_shear": ("100 MPa", "1500 MPa"),
@@ -74,13 +74,17 @@ RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
         "thread_pitch": ("0.75 mm", "4 mm"),
         "nut_height": ("4 mm", "60 mm"),
     },
-    Damper: {"open_length": ("100 mm", "1200 mm"), "closed_length": ("80 mm", "900 mm")},
+    Damper: {
+        "open_length": ("100 mm", "1200 mm"),
+        "closed_length": ("80 mm", "900 mm"),
+        "damping_rate": ("0.3 N*s/mm", "15 N*s/mm"),
+    },
     DoubleWishboneMounting: {
         "upper_radius": ("80 mm", "800 mm"),
         "upright": ("80 mm", "700 mm"),
     },
     HelperCoil: {"rate": ("0.5 N/mm", "300 N/mm"), "free_length": ("50 mm", "900 mm")},
-    GasCharge: {"force": ("0 N", "1500 N")},
+    GasCharge: {"force": ("50 N", "1500 N")},
     Chassis: {"wheelbase": ("1000 mm", "7000 mm")},
     Axle: {
         "tyre_radius": ("120 mm", "700 mm"),
@@ -91,6 +95,9 @@ RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
         "measured_height": ("80 mm", "1500 mm"),
         "droop_stop": ("-60 deg", "20 deg"),
         "bump_stop": ("-20 deg", "60 deg"),
+        "lever_allowance": ("0 mm", "20 mm"),
+        "cap_allowance": ("0 mm", "20 mm"),
+        "space_behind": ("0 mm", "500 mm"),
     },
 }
 """Where figures of road vehicles usually lie: common practice, no source."""

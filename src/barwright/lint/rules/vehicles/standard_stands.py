@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import attrs
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.assembly.unloading import can_be_put_in
-from barwright.analysis.finding import Finding
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride import ride
 from barwright.analysis.reindex.feasibility import wound_up
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.errors import BarwrightError
-from barwright.lint.corners import StandardCorner, reported_where_it_fits
+from barwright.lint.compared import compared
+from barwright.lint.corners import Said, StandardCorner, reported_where_it_fits
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
+from barwright.lint.suspects import MOST_EXPLAINED, off_middle, off_tolerance, suspects
 from barwright.parts.setup import Setup
 from barwright.units import LENGTH, TURNS, Quantity, quantity, shown, si
 
@@ -24,14 +28,38 @@ __all__ = ["RULE"]
 
 _ON_KEYS = "with its blanks on the keys"
 
+# Nearer the middle than this [rad], nothing is left to explain.
+_NEAR = math.radians(1.0)
+
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return reported_where_it_fits(subject, _reported)
+    left = iter(range(MOST_EXPLAINED))
+    return reported_where_it_fits(subject, lambda corner: _reported(corner, left))
 
 
-def _reported(corner: StandardCorner) -> Iterator[str]:
+def _reported(corner: StandardCorner, left: Iterator[int]) -> Iterator[Said]:
+    if texts := tuple(_against_it(corner.setup)):
+        remedy = "" if next(left, None) is None else _explained(corner.setup)
+        yield from (Said(text, remedy) for text in texts)
+
+
+def _explained(setup: Setup) -> str:
+    """Say which figure may be wrong; empty where no single one explains it."""
+    corner = Corner(setup)
     try:
-        answer = reindex(corner.setup)
+        is_off = off_middle(corner)
+        within = _NEAR if is_off is None else max(off_tolerance(corner), _NEAR)
+        found = suspects(corner, within=within)
+    except BarwrightError:
+        return ""
+    if is_off is None:
+        return "; ".join(filter(None, (found, compared(setup, Topic.TRAVEL))))
+    return f"{found}; angles are positive in the bump sense" if found else ""
+
+
+def _against_it(setup: Setup) -> Iterator[str]:
+    try:
+        answer = reindex(setup)
     except BarwrightError as error:
         yield f"got {error.value!r}, expected {error.expected}"
         return
@@ -45,7 +73,7 @@ def _reported(corner: StandardCorner) -> Iterator[str]:
     for plan in keyed:
         yield from (f"{_ON_KEYS}: {finding.line}" for finding in _against(plan))
     if not keyed:
-        yield _off_keys(corner.setup, answer, plans[0])
+        yield _off_keys(setup, answer, plans[0])
 
 
 def _against(plan: Plan) -> Iterator[Finding]:
@@ -97,6 +125,8 @@ RULE = Rule(
     name="standard-stands",
     code="R302",
     wants="with blanks on keys and the nut on its thread, a corner has its standard height",
-    tip="check height, mass, key angles and adjuster; angles are positive in the bump sense",
+    tip="check standard_height, standard_mass, the pair of measured_height and measured_angle, "
+    "both key_angle, the bar's diameter and steel, and the adjuster; angles are positive in the "
+    "bump sense",
     remarks=_remarks,
 )
