@@ -122,3 +122,12 @@ def test_a_new_record_is_completed_in_place() -> None:
 
     assert completed(bar, id="other", title="New") is bar
     assert (bar.id, bar.title) == ("other", "New")
+
+
+def test_a_record_that_is_like_one_that_is_gone_is_refused() -> None:
+    entries = Entries(("material", {**STEEL, "id": "two", "like": "material/steel"}))
+
+    with pytest.raises(bw.SchemaError) as caught:
+        RecordBuilder(entry=entries.entry, sources=lambda _: SOURCES).part("p:material/two")
+
+    assert (caught.value.code, caught.value.value) == ("S206", "material/steel")

@@ -186,6 +186,31 @@ socket = { form = "involute" }
         made.tyre_radius.to("m")
 
 
+def test_an_axle_and_what_one_of_two_has_can_be_left_out(tmp_path: Path) -> None:
+    table = tomllib.loads((GOOD_PACK / "vehicles.toml").read_text(encoding="utf-8"))
+    table["chassis"][0]["axles"].append({**table["chassis"][0]["axles"][0], "place": "rear"})
+    head = '[[chassis]]\nid = "{0}"\ntitle = "{0}"\nsource = "desk"\nlike = "chassis/one"\n'
+    single = head.format("two") + 'without = ["axles.rear"]\n'
+    lighter = head.format("three") + 'without = ["axles.rear.tyre_rate"]\n'
+    pack = added(tmp_path, single, lighter)
+    (pack / "vehicles.toml").write_text(tomli_w.dumps(table), encoding="utf-8")
+    registry = opened(pack)
+
+    assert [axle.place.value for axle in registry.chassis("chassis/two").axles] == ["front"]
+    front, rear = registry.chassis("chassis/three").axles
+    assert front.tyre_rate.magnitude == 185.0
+    with pytest.raises(bw.NeedsError):
+        rear.tyre_rate.to("N/m")
+
+
+def test_a_record_without_an_id_is_like_nothing_and_nothing_is_like_it(tmp_path: Path) -> None:
+    nameless = '[[damper]]\ntitle = "D"\nsource = "desk"\nopen_length = "1 m"\n'
+
+    found = errors_in(added(tmp_path, nameless, damper("two", "one")))
+
+    assert found == ["S202 more.toml damper[0].id: nothing"]
+
+
 def test_an_anchor_takes_the_place_of_a_tube(tmp_path: Path) -> None:
     tube = '[[tube]]\nid = "two"\ntitle = "Second"\nsource = "desk"\nlike = "tube/one"\n'
     text = LATE.replace('bar = "bar/thick"', 'anchor = "tube/two"')

@@ -186,6 +186,7 @@ wheelbase = { right = "2374 mm ± 1 mm" }
         (WHEELBASE, 'wheelbase = { left = "2402", right = "2372" }', ["Q105", "Q105"]),
         (WHEELBASE, 'wheelbase = { left = "2402 mm", right = "2372" }', ["Q105"]),
         (WHEELBASE, "wheelbase = {}", ["S202"]),
+        (f"{WHEELBASE}\n\n[[chassis.axles]]", f"{BOTH}\n\n[chassis.axles]", ["S203"]),
         (WHEELBASE, 'wheelbase = { left = "1 m", middle = "1 m" }', ["S201"]),
         (WHEELBASE, f'{WHEELBASE}\nmodel = {{ left = "A", right = "B" }}', ["S201"]),
         ('place = "front"', 'place = { left = "front", right = "rear" }', ["S204"]),

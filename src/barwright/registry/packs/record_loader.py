@@ -102,13 +102,13 @@ class RecordLoader:
                     entry = Entry(id="", kind=kind, file=name, key=f"{kind}[{index}]", table=table)
                     with self._told(entry):
                         found.append((_whole(families, entry), entry))
+                        inherited += found[-1][0].count
+                    if inherited > MOST_INHERITED:
+                        self._problems.append(_too_much(name))
+                        return
                     yield
             # A record comes after those that it is like: what is wrong with these is told there.
             for whole, entry in sorted(found, key=lambda one: len(one[0].bases)):
-                inherited += whole.count
-                if inherited > MOST_INHERITED:
-                    self._problems.append(_too_much(entry.file))
-                    return
                 with self._told(entry):
                     self._add(whole, entry)
                 yield
