@@ -229,7 +229,8 @@ def test_a_finding_of_the_right_side_says_so_and_one_of_both_is_told_once(tmp_pa
         ('hub_up = "48 mm"', 'hub_up = "unknown"'),
     )
 
-    found = [(rule, of) for rule, of, _ in told(made)]
+    asked = {"unknown-figures", "plausible"}
+    found = [(rule, of) for rule, of, _ in told(made) if rule in asked]
 
     assert found == [
         ("unknown-figures", "chassis/one"),
