@@ -32,6 +32,8 @@ def test_it_is_good() -> None:
     ("old", "new", "words"),
     [
         ('upper_joint = "outboard"', 'upper_joint = "inboard"', "an upright that leans"),
+        ('upper_up = "-236 mm"', 'upper_up = "236 mm"', "hub_up -213 mm"),
+        ('hub_up = "-213 mm"', 'hub_up = "213 mm"', "hub_up 213 mm"),
         ('upper_outboard = "-78 mm"', 'upper_outboard = "178 mm"', "an upright that leans"),
     ],
 )
@@ -48,3 +50,7 @@ def test_it_stands_where_it_was_measured() -> None:
 
     assert figures is not None
     assert figures.ride.arm_angle.m_as("deg") == pytest.approx(-1.0, abs=0.05)
+
+
+def test_where_the_other_pivot_is_not_known_nothing_is_said_of_it(tmp_path: Path) -> None:
+    assert changed(tmp_path, 'upper_up = "-236 mm"', 'upper_up = "unknown"')[0].startswith("R104")

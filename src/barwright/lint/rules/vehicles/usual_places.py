@@ -13,13 +13,14 @@ from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.subject import Subject
 from barwright.parts.chassis import Axle
+from barwright.parts.record import Record
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import (
     DoubleWishboneMounting,
     StrutMounting,
     SwingArmMounting,
 )
-from barwright.units import LENGTH, MASS, WHEEL_RATE, Quantity, quantity, shown, si
+from barwright.units import LENGTH, MASS, WHEEL_RATE, Quantity, is_unknown, quantity, shown, si
 
 __all__ = ["RULE"]
 
@@ -79,6 +80,17 @@ _REACHES: Mapping[type, tuple[_Reach, ...]] = {
 }
 """Where such parts lie: common practice, no source."""
 
+_BAR_IN_THE_UPPER_ARM = (
+    _Reach("suspension.upper_outboard", "arm.radius", -0.6, 0.3, "a lower pivot there"),
+    _Reach("suspension.upper_up", "suspension.upright", -1.5, -0.4, "a lower pivot there"),
+    _Reach("suspension.upper_radius", "arm.radius", 0.9, 2.3, "a lower arm so long"),
+    *_REACHES[DoubleWishboneMounting][3:8],
+    _Reach("hub_outboard", "arm.radius", 0.0, 0.9, "a hub there, seen from the ball joint"),
+    _Reach("hub_up", "suspension.upright", -1.1, -0.3, "a hub there, seen from the ball joint"),
+    *_WHEEL,
+)
+"""Where they lie if the bar is in the upper wishbone: common practice, no source."""
+
 _ARCH = (0.7, 1.45)
 """Hub to arch at full bump, in loaded radii of the tyre: common practice, no source."""
 
@@ -103,8 +115,18 @@ def _reported(corner: StandardCorner) -> Iterator[Said]:
 
 
 def _reaches(setup: Setup) -> Iterator[Said]:
-    reaches = _REACHES[type(setup.axle.suspension)]
+    reaches = _reaches_of(setup.axle.suspension)
     yield from as_far_as_known(reaches, lambda reach: _beyond(setup, reach))
+
+
+def _reaches_of(mounting: Record) -> tuple[_Reach, ...]:
+    if isinstance(mounting, DoubleWishboneMounting) and _is_below(mounting.upper_up):
+        return _BAR_IN_THE_UPPER_ARM
+    return _REACHES[type(mounting)]
+
+
+def _is_below(height: Quantity) -> bool:
+    return not is_unknown(height) and metres(height) < 0.0
 
 
 def _beyond(setup: Setup, reach: _Reach) -> Iterator[Said]:
