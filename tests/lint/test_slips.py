@@ -18,6 +18,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
+from barwright.lint.slips import digits_exchanged
 from barwright.registry.authoring.scaffold import new_pack
 from planted_slips import SLIPS, Slip, planted
 from sound_packs import FAMILIES, Tables, sound_pack, written
@@ -78,6 +79,29 @@ def test_there_are_enough_kinds_and_each_can_be_planted() -> None:
     packs = [scaffold(), *(sound_pack(seed) for seed in range(12))]
     assert len(SLIPS) >= 70
     assert len({slip.kind for slip in SLIPS if any(planted(slip, pack) for pack in packs)}) >= 180
+
+
+# -- How else a figure may have been meant ---------------------------------------------
+
+
+def test_a_number_without_digits_in_a_row_has_none_to_exchange() -> None:
+    assert list(digits_exchanged(1e-12)) == []
+    assert list(digits_exchanged(330.0)) == [303.0]
+
+
+def test_a_lever_on_the_wrong_side_is_named() -> None:
+    pack = scaffold()
+    pack["adjuster"][0]["lever_lies"] = "droopward"
+    remedies = [finding.remedy for finding in findings(pack)]
+    assert any("adjuster/standard.lever_lies 'bumpward', not" in remedy for remedy in remedies)
+
+
+@pytest.mark.parametrize("unknown", ["unsprung_mass", "tyre_radius"])
+def test_what_is_not_known_is_no_suspect(unknown: str) -> None:
+    pack = scaffold()
+    pack["arm"][0]["socket"]["key_angle"] = "26 deg"
+    pack["chassis"][0]["axles"][0][unknown] = "unknown"
+    assert "standard-fits" not in {finding.rule for finding in findings(pack)}
 
 
 # -- The whole table -----------------------------------------------------------------

@@ -75,7 +75,9 @@ def test_sarif_validates(capsys: pytest.CaptureFixture[str]) -> None:
     results = log["runs"][0]["results"]
     assert len(results) == len(bw.lint_pack(POOR).findings)
     places = {r["locations"][0]["physicalLocation"]["artifactLocation"]["uri"] for r in results}
-    assert places == {f"{POOR}/{name}.toml" for name in ("fits", "pack", "parts", "vehicles")}
+    assert places == {
+        f"{POOR}/{name}.toml" for name in ("cut", "fits", "odd", "pack", "parts", "vehicles")
+    }
 
 
 def test_junit_goes_to_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -55,7 +55,7 @@ def test_each_slip_is_told(tmp_path: Path, change: tuple[str, str, str], message
 
 def test_a_tolerance_explains_a_little(tmp_path: Path) -> None:
     for tolerance, count in (("", 1), (" ± 15 mm", 0)):
-        longer = ("parts.toml", OPEN, f'open_length = "712 mm{tolerance}"')
+        longer = ("parts.toml", OPEN, f'open_length = "725 mm{tolerance}"')
         assert len(changed(tmp_path / str(count), RULE, longer)) == count
 
 

@@ -18,7 +18,7 @@ from barwright.units import LENGTH, Quantity, quantity, shown, si
 __all__ = ["RULE"]
 
 # All in strokes of the damper: common practice, no source.
-_TOPS_OUT = 0.02
+_TOPS_OUT = 0.08
 _MOST_BEYOND_OPEN = 0.4
 _STOPS_SHORT = 0.22
 _MOST_BEYOND_CLOSED = 0.42

@@ -19,6 +19,9 @@ __all__ = ["RULE"]
 # Where hardly a figure has a tolerance, the works' own adjustment is still not exact.
 _LEAST_TURNS = 0.75
 
+# Tolerances are given in round figures.
+_COVERAGE = 1.05
+
 # What explains a nut off its middle must not bring it only to the edge of what is explained.
 _NEAR = 0.5
 
@@ -39,7 +42,7 @@ def _reported(standard: StandardCorner, left: Iterator[int]) -> Iterator[Said]:
         if off is None or abs(turns) <= _LEAST_TURNS or not corner.holds_turns(turns):
             return
         explained = off_tolerance(corner)
-        if abs(off) > explained:
+        if abs(off) > explained * _COVERAGE:
             yield _said(corner, off, turns, explained, explain=next(left, None) is not None)
     except BarwrightError:
         # Told by the same rule.
