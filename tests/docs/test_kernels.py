@@ -14,9 +14,9 @@ import kernel_figures
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGES = DOCS / "kernels"
-# What a kernel accepts and returns, and what it refuses: nothing there is computed, so that
-# there is nothing to be drawn.
-WITHOUT_A_MODEL = {"interface", "requirements", "types"}
+# What a kernel accepts and returns, how it takes one number or many, and what it refuses: nothing
+# there is computed, so that there is nothing to be drawn.
+WITHOUT_A_MODEL = {"interface", "one_or_many", "requirements", "types"}
 MODULES = {
     entry.name.rpartition(".")[2]: entry.name
     for entry in pkgutil.walk_packages(barwright.mechanics.__path__, "barwright.mechanics.")

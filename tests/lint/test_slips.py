@@ -1,7 +1,8 @@
 """Slips planted in sound packs: each that can be told is told, with its figure named.
 
-``python tests/lint/test_slips.py 24 1000`` plants every kind in 24 sound packs and in those that
-the scaffold makes, looks for false findings in 1,000 others, and prints what was told.
+``PYTHONPATH=tests python tests/lint/test_slips.py 24 1000`` plants every kind in 24 sound packs
+and in those that the scaffold makes, looks for false findings in 1,000 others, and prints what
+was told.
 """
 
 from __future__ import annotations

@@ -100,7 +100,7 @@ def batch(setup: Setup, table: Table, *, asked: QuestionName = "rates") -> Batch
     >>> van = Registry.discover().setup("fells:chassis/short", corner="front left")
     >>> answer = batch(van, {"load.mass [kg]": [260.0, 291.0, -1.0]})
     >>> [f"{rate:.1f}" for rate in answer["ride.wheel_rate"].m_as("N/mm")]
-    ['19.1', '18.6', 'nan']
+    ['20.7', '21.1', 'nan']
     >>> print(answer.error_codes[2])
     Q302
     """

@@ -152,7 +152,7 @@ class PartLookup:
         Examples
         --------
         >>> import barwright as bw
-        >>> bw.Registry.demo().offered("hodmule:chassis/standard")
+        >>> bw.Registry.demo().offered("hodmule:chassis/short")
         ()
         """
         claims = self.claims(on=self.chassis(name).id)

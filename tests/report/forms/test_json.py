@@ -394,6 +394,12 @@ def test_an_answer_with_a_field_left_out(name: str) -> None:
         "preset_twist",
         "measured_rate",
         "about",
+        "numbers",
+        "replaces",
+        "paint",
+        "remarks",
+        "replaced_by",
+        "pack_version",
     }
 
     if name in optional:

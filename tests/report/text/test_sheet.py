@@ -43,7 +43,7 @@ def test_what_a_reader_needs_first_stands_first() -> None:
     assert shown.startswith(sheet.headline[:70])
     order = [
         sheet.title,
-        f"   * {sheet.notes[0][0].upper()}{sheet.notes[0][1:40]}",
+        *(f"   * {note[0].upper()}{note[1:40]}" for note in sheet.notes[:1]),
         "   ! Figures invented",
         "Parts: ",
         "Figures  ",

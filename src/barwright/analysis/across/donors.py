@@ -64,8 +64,8 @@ class Donor(Summarised):
     anchor_id: str
     arm_title: str
     anchor_title: str
-    arm_numbers: tuple[PartNumber, ...]
-    anchor_numbers: tuple[PartNumber, ...]
+    arm_numbers: tuple[PartNumber, ...] = ()
+    anchor_numbers: tuple[PartNumber, ...] = ()
     swapped: tuple[str, ...]
     fit: LengthFit
     system_rate: Quantity

@@ -5,7 +5,8 @@ from __future__ import annotations
 from barwright.analysis.corner.fillets import fillets_of
 from barwright.analysis.corner.suspension import metres
 from barwright.mechanics.bar import transitions
-from barwright.mechanics.common.types import Real, plain
+from barwright.mechanics.common.one_or_many import plain
+from barwright.mechanics.common.types import Real
 from barwright.parts.bar import Bar
 
 __all__ = ["active_length"]

@@ -28,7 +28,8 @@ from barwright.analysis.corner.torsional_rates import TorsionalRates, torsional_
 from barwright.computed_once import cached_property
 from barwright.errors import GeometryError, QuantityError
 from barwright.mechanics.anchorage.interface import Anchorage
-from barwright.mechanics.common.types import Real, plain
+from barwright.mechanics.common.one_or_many import plain
+from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.seating import Seating

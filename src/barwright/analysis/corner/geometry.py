@@ -18,7 +18,8 @@ from barwright.computed_once import cached_property
 from barwright.errors import GeometryError, SchemaError
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.bar_axes import BarPlane
-from barwright.mechanics.common.types import Real, plain
+from barwright.mechanics.common.one_or_many import plain
+from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner.springs import Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.parts.arm import Arm

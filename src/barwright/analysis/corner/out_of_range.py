@@ -15,7 +15,8 @@ from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Topic
 from barwright.errors import QuantityError
 from barwright.mechanics.bar import torsion
-from barwright.mechanics.common.types import Real, plain
+from barwright.mechanics.common.one_or_many import plain
+from barwright.mechanics.common.types import Real
 from barwright.parts.load import LoadKind
 from barwright.parts.wanted import Wanted
 from barwright.units import (

@@ -8,7 +8,7 @@ import numpy as np
 
 from barwright.analysis.corner.active_length import active_length
 from barwright.analysis.corner.suspension import metres
-from barwright.mechanics.common.types import plain
+from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.spline.seating import AxialLayout, Seating, seat
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup

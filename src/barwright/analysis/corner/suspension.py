@@ -10,7 +10,8 @@ import numpy as np
 from barwright.errors import GeometryError, SchemaError
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.bar_axes import BarPlane, bar_plane
-from barwright.mechanics.common.types import Real, plain
+from barwright.mechanics.common.one_or_many import plain
+from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, Strut, SwingArm
 from barwright.mechanics.linkage.double_wishbone import DoubleWishbone

@@ -6,7 +6,7 @@ import attrs
 
 from barwright.analysis.corner.suspension import metres
 from barwright.mechanics.bar import torsion
-from barwright.mechanics.common.types import plain
+from barwright.mechanics.common.one_or_many import plain
 from barwright.parts.bar import Bar
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube

@@ -21,7 +21,8 @@ from barwright.analysis.corner.seating import (
 )
 from barwright.analysis.finding import Finding, Limit, Topic
 from barwright.analysis.fit.obstacle import Check, Obstacle
-from barwright.mechanics.common.types import Real, plain
+from barwright.mechanics.common.one_or_many import plain
+from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline import insertion
 from barwright.mechanics.spline.seating import seat
 from barwright.parts.anchor import Anchor, FixedSocket, KeyLever

@@ -7,7 +7,7 @@ import attrs
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.bar import torsion
-from barwright.mechanics.common.types import plain
+from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.corner import statics
 from barwright.parts.in_short import Summarised
 from barwright.units import (

@@ -28,7 +28,6 @@ __all__ = [
     "PlannedCorner",
     "ToothDatum",
     "TurningSense",
-    "with_costs",
     "work_in_short",
 ]
 
@@ -334,34 +333,6 @@ def work_in_short(ends: Iterable[_Worked], disturbed: Sequence[BarEndName]) -> s
     if EndAction.BLANK_ON_KEY in actions.values():
         return "remove no tooth; the bar's blanks go on the keys"
     return "remove no tooth; the bar stays on the same teeth"
-
-
-def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:
-    """Give each plan its cost against the first.
-
-    Parameters
-    ----------
-    plans : sequence of Plan
-        In the order of preference.
-
-    Returns
-    -------
-    tuple of Plan
-    """
-    return tuple(
-        attrs.evolve(plan, cost=_cost(plan, plans[0]) if place else None)
-        for place, plan in enumerate(plans)
-    )
-
-
-def _cost(plan: Plan, first: Plan) -> PlanCost:
-    return PlanCost(
-        teeth=plan.cuts - first.cuts,
-        ends=len(plan.disturbed) - len(first.disturbed),
-        thread_reserve=None
-        if plan.thread_reserve is None or first.thread_reserve is None
-        else plan.thread_reserve - first.thread_reserve,
-    )
 
 
 # -- In a sentence ---------------------------------------------------------------------

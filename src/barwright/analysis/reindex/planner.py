@@ -18,7 +18,8 @@ from barwright.analysis.reindex.clockings import Clockings
 from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends
 from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.lever_tolerance import LeverTolerance
-from barwright.analysis.reindex.plan import Plan, with_costs
+from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan_costs import with_costs
 from barwright.analysis.reindex.plan_figures import Adjustment, MadePlan, PlanFigures
 from barwright.analysis.reindex.preference import (
     FLATS,

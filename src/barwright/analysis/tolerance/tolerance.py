@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.tolerance.draws import FEWEST_DRAWS, refuse_unless_sensible
 from barwright.analysis.tolerance.figures import TolerancedFigure, toleranced_figures
 from barwright.analysis.tolerance.shifted_answers import (
     COVERAGE_FACTOR,
@@ -29,7 +30,6 @@ from barwright.analysis.tolerance.shifted_answers import (
     at_draws,
     uncertainty,
 )
-from barwright.errors import QuantityError
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.uncertainty.coverage import expanded_uncertainty, symmetric_interval
 from barwright.mechanics.uncertainty.propagation import variance_shares
@@ -55,12 +55,6 @@ _Spread: TypeAlias = tuple[float, float, float]
 
 COVERAGE = 0.95
 """Share of the draws that lies from ``low`` to ``high`` of a row."""
-
-# Fewer leave nothing to see beyond such an interval.
-_FEWEST_DRAWS = 100
-
-# All of them are kept; so many take some tens of minutes, and some hundred megabytes.
-_MOST_DRAWS = 100_000
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -289,7 +283,7 @@ def tolerance(
     >>> print(f"{rate.shares[0].figure}: {rate.shares[0].percent:.0f} %")
     bar.material.shear_modulus: 97 %
     """
-    _check(coverage_factor, draws, seed)
+    refuse_unless_sensible(coverage_factor=coverage_factor, draws=draws, seed=seed)
     ways = toleranced_figures(setup, half_widths or {})
     asked = AskedQuestion.of(question, setup)
     changes, gaps = at_both_ends(asked, ways)
@@ -309,33 +303,6 @@ def tolerance(
         gaps=gaps,
         findings=asked.findings,
     )
-
-
-def _check(coverage_factor: float, draws: int, seed: int) -> None:
-    if not 0.0 < coverage_factor < math.inf:
-        raise QuantityError(
-            "Q302",
-            value=coverage_factor,
-            expected="a coverage factor above zero",
-            remedy="leave it out for the usual 2",
-            key="coverage_factor",
-        )
-    if draws != 0 and not _FEWEST_DRAWS <= draws <= _MOST_DRAWS:
-        raise QuantityError(
-            "Q302",
-            value=draws,
-            expected=f"0, or {_FEWEST_DRAWS} to {_MOST_DRAWS} draws",
-            remedy="leave it out, or take 10000 for an interval of 95 %",
-            key="draws",
-        )
-    if seed < 0:
-        raise QuantityError(
-            "Q302",
-            value=seed,
-            expected="0 or more",
-            remedy="take another whole number for other draws",
-            key="seed",
-        )
 
 
 # -- Summing up ----------------------------------------------------------------
@@ -373,7 +340,7 @@ def _rows(
 def _of_draws(numbers: Array, factor: float) -> _Spread:
     """Sum one figure up, from the draws at which it is there."""
     there = numbers[~np.isnan(numbers)]
-    if len(there) < _FEWEST_DRAWS // 2:
+    if len(there) < FEWEST_DRAWS // 2:
         return math.nan, math.nan, math.nan
     low, high = symmetric_interval(there, coverage=COVERAGE)
     # From the first of them, so that what never moves has no spread by rounding.

@@ -26,7 +26,8 @@ import numpy as np
 
 from barwright.errors import GeometryError
 from barwright.mechanics.anchorage.interface import Anchorage, first_not
-from barwright.mechanics.common.types import Real, plain
+from barwright.mechanics.common.one_or_many import plain
+from barwright.mechanics.common.types import Real
 
 __all__ = ["FaceContact", "FixedAnchor", "KeyLeverBolt"]
 

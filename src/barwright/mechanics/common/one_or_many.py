@@ -7,7 +7,7 @@ which the two differ. An element of an array comes out as the float alone does.
 from __future__ import annotations
 
 import math
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -42,3 +42,12 @@ def chosen(flags: Flags, value: Any, other: Any) -> Any:  # noqa: ANN401 - numbe
     if isinstance(flags, bool | np.bool_):
         return value if flags else other
     return np.where(flags, value, other)[()]
+
+
+def plain(value: Real) -> float:
+    """Return what a kernel gives as a plain float, and an array as it is.
+
+    Questions are written for one corner, in floats.  Lines of theirs that only compute, and
+    decide nothing, serve columns of corners too.
+    """
+    return cast("float", value) if isinstance(value, np.ndarray) and value.ndim else float(value)

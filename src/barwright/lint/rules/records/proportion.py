@@ -52,7 +52,7 @@ _SHARES = (
     _Share(Tube, "bore", "outside_diameter", 0.6, 0.95),
     _Share(Tube, "lever_radius", "outside_diameter", 1.0, 6.0),
     _Share(Adjuster, "nut_height", "thread_diameter", 0.49, 1.6),
-    _Share(Damper, "closed_length", "open_length", 0.55, 0.82),
+    _Share(Damper, "closed_length", "open_length", 0.53, 0.82),
     _Share(Damper, "gas.at_length", "open_length", 0.55, 1.0),
 )
 """Common practice, no source; of the moduli, Poisson's ratio of steel; of tensile and proof

@@ -1,0 +1,39 @@
+"""What each plan costs more than the first one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import attrs
+
+from barwright.analysis.reindex.plan import Plan, PlanCost
+
+__all__ = ["with_costs"]
+
+
+def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:
+    """Give each plan its cost against the first.
+
+    Parameters
+    ----------
+    plans : sequence of Plan
+        In the order of preference.
+
+    Returns
+    -------
+    tuple of Plan
+    """
+    return tuple(
+        attrs.evolve(plan, cost=_cost(plan, plans[0]) if place else None)
+        for place, plan in enumerate(plans)
+    )
+
+
+def _cost(plan: Plan, first: Plan) -> PlanCost:
+    return PlanCost(
+        teeth=plan.cuts - first.cuts,
+        ends=len(plan.disturbed) - len(first.disturbed),
+        thread_reserve=None
+        if plan.thread_reserve is None or first.thread_reserve is None
+        else plan.thread_reserve - first.thread_reserve,
+    )
