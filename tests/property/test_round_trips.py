@@ -35,7 +35,8 @@ def as_table(value: Any) -> Any:
     table: dict[str, Any] = {}
     for field in attrs.fields(type(value)):
         inner = getattr(value, field.name)
-        if inner is None or field.name in NOT_IN_FILES:
+        # Text that is empty is text that is not stated, and a pack leaves it out.
+        if inner is None or inner == "" or field.name in NOT_IN_FILES:
             continue
         if field.name == "numbers":
             table["numbers"] = numbers_table(inner)
