@@ -269,6 +269,8 @@ def test_the_page_lists_all_limits() -> None:
         (limits.LONGEST_NAME, "F108"),
         (limits.MOST_PACKS, "P201"),
         (limits.LARGEST_FILE, "P201"),
+        (limits.LARGEST_TABLE, "F104"),
+        (limits.MOST_ROWS, "F110"),
     ]
     assert f"{limits.MOST_PROBLEMS:,} problems" in section
     assert limits.LARGEST_NUMBER == 2**63
