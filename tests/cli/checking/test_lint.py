@@ -17,6 +17,7 @@ from sample_packs import changed_pack
 
 GOOD = "tests/specimens/packs/good"
 POOR = "tests/specimens/packs/poor"
+UPPER = "tests/specimens/packs/upper"
 SCHEMA = Path("tests/specimens/schemas/sarif-2.1.0.json")
 
 
@@ -35,7 +36,9 @@ def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[st
     assert first == f"flaws  {POOR}"
     assert len(lines) == len(findings)
     for line, finding in zip(lines, findings, strict=True):
-        place = f"{POOR}/{finding.file}:{finding.line}"
+        # An empty file has no line to name.
+        line_number = f":{finding.line}" if finding.line else ""
+        place = f"{POOR}/{finding.file}{line_number}"
         is_error = finding.severity is bw.answers.Severity.ERROR
         how_bad = "" if is_error else f" ({finding.severity.value})"
         assert line == f"       {place}: {finding.code} {finding.rule}{how_bad} {finding.text}"
@@ -59,7 +62,8 @@ def test_a_folder_above_and_a_file_within_stand_for_packs(
     assert run(["lint", f"{GOOD}/parts.toml", GOOD]) == 0
     assert capsys.readouterr().out.count("good  ") == 1
     run(["lint", "tests/specimens/packs"])
-    assert re.findall(r"^\w+ +(tests\S+)", capsys.readouterr().out, re.MULTILINE) == [GOOD, POOR]
+    found = re.findall(r"^\w+ +(tests\S+)", capsys.readouterr().out, re.MULTILINE)
+    assert found == [GOOD, POOR, UPPER]
 
 
 def test_json_lines_are_one_a_pack(capsys: pytest.CaptureFixture[str]) -> None:
