@@ -117,7 +117,7 @@ def test_a_pack_with_many_flaws_fails_many_tests() -> None:
     ],
 )
 def test_code_beside_the_data_fails(tmp_path: Path, code: str, *, is_fine: bool) -> None:
-    pack = changed_pack(tmp_path, "deep.toml", "", "")
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
     (pack / "deep").mkdir()
     (pack / "deep" / "__init__.py").write_text(code, encoding="utf-8")
 
@@ -125,7 +125,7 @@ def test_code_beside_the_data_fails(tmp_path: Path, code: str, *, is_fine: bool)
 
 
 def test_a_pack_that_changes_is_looked_at_again(tmp_path: Path) -> None:
-    pack = changed_pack(tmp_path, "deep.toml", "", "")
+    pack = changed_pack(tmp_path, "pack.toml", "", "")
     assert failed(pack) == []
     (pack / "deep.toml").write_text("x = 1\n", encoding="utf-8")
 

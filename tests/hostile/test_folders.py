@@ -191,9 +191,11 @@ def test_a_folder_of_such_a_name_is_refused_once_it_holds_data(tmp_path: Path, t
 @pytest.mark.parametrize(("one", "other"), [("x.toml", "X.toml"), ("a/x.toml", "A/x.toml")])
 def test_two_names_that_differ_in_case_are_told(tmp_path: Path, one: str, other: str) -> None:
     pack = changed_pack(tmp_path, "pack.toml", "", "")
+    steel = (pack / "steel.toml").read_bytes()
+    (pack / "steel.toml").unlink()
     for name in (one, other):
         (pack / name).parent.mkdir(exist_ok=True)
-        (pack / name).touch()
+        (pack / name).write_bytes(steel)
 
     [finding] = bw.lint_pack(pack).findings
 
