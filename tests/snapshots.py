@@ -18,6 +18,7 @@ from unittest import mock
 import barwright as bw
 from barwright.cli.command import run
 from sample_packs import SPECIMENS, discovered_once
+from table_packs import ROWS, carrier_map, write_files, written_table
 
 __all__ = [
     "COMMANDS",
@@ -66,11 +67,13 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "explain": ("explain", "Q103"),
     "lock": ("lock",),
     "new-pack": ("new-pack", "moor", "--id", "moor"),
+    "import-table": ("import-table", "vans.csv", "--map", "vans.map.toml", "--output", "moor"),
 }
 """Commands by the names of their files."""
 
-WRITING = frozenset({"lock", "new-pack"})
-"""Commands that write files, and print their names unbroken: they are run in an empty folder."""
+WRITING = frozenset({"lock", "new-pack", "import-table"})
+"""Commands that write files, and print their names unbroken: they are run in a folder that holds
+only the table and the map that one of them reads."""
 
 _STYLE = re.compile(r"\x1b\[[0-9;]*m")
 
@@ -92,9 +95,10 @@ def printed(name: str, width: int, *, terminal: bool = False) -> str:
         mock.patch.dict(os.environ, kept | surroundings, clear=True),
         mock.patch.object(bw.Registry, "discover", return_value=registry),
         contextlib.redirect_stdout(out),
-        tempfile.TemporaryDirectory() as empty,
-        contextlib.chdir(empty if name in WRITING else ROOT),
+        tempfile.TemporaryDirectory() as made,
+        contextlib.chdir(made if name in WRITING else ROOT),
     ):
+        write_files(Path(made), written_table(*ROWS), carrier_map())
         run(COMMANDS[name])
     return out.getvalue()
 
