@@ -49,19 +49,56 @@ def drawn(schema: Schema) -> st.SearchStrategy[Any]:
 
 
 def _table(schema: Schema) -> st.SearchStrategy[Any]:
+    """Tables of a schema; if it asks for more unless a key is there, with the key and without."""
+    if "else" not in schema:
+        return _plain_table(schema)
+    alone = _with(schema, schema["else"])
+    [key] = schema["if"]["required"]
+    others = {name: inner for name, inner in alone["properties"].items() if name != key}
+    return _plain_table(_with(schema, schema["if"])) | _plain_table(alone | {"properties": others})
+
+
+def _plain_table(schema: Schema) -> st.SearchStrategy[Any]:
     fields = {name: drawn(inner) for name, inner in schema.get("properties", {}).items()}
     if "source" in fields:
         fields["source"] = st.sampled_from(["desk", "desk", "bench"])
-    # Keys of which just one is to be there.
-    either = [[one["required"][0] for one in each["oneOf"]] for each in schema.get("allOf", [])]
+    conditions = schema.get("allOf", [])
+    # Keys of which just one is to be there, and keys that are not all there.
+    either = [[one["required"][0] for one in c["oneOf"]] for c in conditions if "oneOf" in c]
+    apart = [c["not"]["required"] for c in conditions if "not" in c]
     others = {name: fields.pop(name) for names in either for name in names}
     needed = {name: fields.pop(name) for name in schema.get("required", [])}
-    return st.one_of(
+    tables = st.one_of(
         [
             st.fixed_dictionaries(needed | {name: others[name] for name in chosen}, optional=fields)
             for chosen in itertools.product(*either)
         ]
     )
+    least = schema.get("minProperties", 0)
+    return tables.filter(
+        lambda table: len(table) >= least and not any(table.keys() >= {*names} for names in apart)
+    )
+
+
+def _with(schema: Schema, asked: Schema) -> Schema:
+    """A schema that asks for more: keys of a table, and in turn of what lies in it."""
+    if "$ref" in schema:
+        return _with(_DEFINITIONS[schema["$ref"].rpartition("/")[2]], asked)
+    if "anyOf" in schema:
+        return schema | {"anyOf": [_with(inner, asked) for inner in schema["anyOf"]]}
+    found = dict(schema)
+    if schema.get("type") == "array" and "items" in asked:
+        found["items"] = _with(schema["items"], asked["items"])
+    if schema.get("type") == "object":
+        found["required"] = [*schema.get("required", []), *asked.get("required", [])]
+        found["allOf"] = [*schema.get("allOf", []), *asked.get("allOf", [])]
+        inside = asked.get("properties", {})
+        found["properties"] = {
+            name: _with(inner, inside[name]) if name in inside else inner
+            for name, inner in schema["properties"].items()
+        }
+        found |= {word: asked[word] for word in ("if", "else") if word in asked}
+    return found
 
 
 def _list(schema: Schema) -> st.SearchStrategy[Any]:
@@ -71,7 +108,9 @@ def _list(schema: Schema) -> st.SearchStrategy[Any]:
 
 def _text(schema: Schema) -> st.SearchStrategy[Any]:
     if "pattern" in schema:
-        return st.from_regex(schema["pattern"], alphabet=st.characters(codec="utf-8"))
+        texts = st.from_regex(schema["pattern"], alphabet=st.characters(codec="utf-8"))
+        most = schema.get("maxLength")
+        return texts.filter(lambda text: len(text) <= most) if most else texts
     return st.text(st.characters(codec="utf-8"), min_size=schema.get("minLength", 0), max_size=20)
 
 
