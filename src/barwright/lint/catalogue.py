@@ -23,6 +23,7 @@ from barwright.lint.rules.parts import (
 )
 from barwright.lint.rules.records import (
     empty_file,
+    older_format,
     plain_text,
     plausible,
     proportion,
@@ -76,6 +77,7 @@ RULES: tuple[Rule, ...] = (
     same_content.RULE,
     same_number.RULE,
     empty_file.RULE,
+    older_format.RULE,
     supersession.RULE,
     unused_material.RULE,
     unmatched_spline.RULE,

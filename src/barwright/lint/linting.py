@@ -151,6 +151,7 @@ def _subject(
         pack=pack,
         tables=loaded.tables,
         is_whole=not problems,
+        written_for=loaded.written_for,
         others=read.others,
         checks=checks,
         unchecked=unchecked,

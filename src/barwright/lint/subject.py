@@ -23,7 +23,7 @@ from barwright.parts.record import Part, Record
 from barwright.parts.source import CALLER, Source
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.pack import Pack
+from barwright.registry.packs.pack import SCHEMA, Pack
 from barwright.units import is_unknown
 
 __all__ = ["Progress", "Subject"]
@@ -53,6 +53,8 @@ class Subject:
         What each file holds, by its name.
     is_whole : bool
         Whether all of it could be loaded.
+    written_for : int
+        Version of the format that it says it is written for.
     others : OtherPacks
         The packs beside it.
     checks : tuple of StatedCheck
@@ -78,6 +80,7 @@ class Subject:
     pack: Pack
     tables: Mapping[str, Mapping[str, Any]]
     is_whole: bool
+    written_for: int = SCHEMA
     others: OtherPacks = NO_OTHERS
     checks: tuple[StatedCheck, ...] = ()
     unchecked: tuple[tuple[PackPlace, str], ...] = ()

@@ -20,7 +20,7 @@ from barwright.registry.packs.checks import PROOFS
 from barwright.registry.packs.claims import CLAIMS
 from barwright.registry.packs.header import read_header
 from barwright.registry.packs.migrate import migrated, version_of
-from barwright.registry.packs.pack import KINDS, Pack, PackHeader, PackInfo
+from barwright.registry.packs.pack import KINDS, SCHEMA, Pack, PackHeader, PackInfo
 from barwright.registry.packs.record_loader import RecordLoader
 from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.requirement import check_requirement
@@ -57,11 +57,14 @@ class Loaded:
     problems : tuple of BarwrightError
         All that is wrong; of files that cannot be read at all, nothing else is told,
         and after a thousand problems no more is read.
+    written_for : int
+        Version of the format that it says it is written for.
     """
 
     pack: Pack | None
     tables: Mapping[str, Mapping[str, Any]] = attrs.field(repr=False)
     problems: tuple[BarwrightError, ...]
+    written_for: int = SCHEMA
 
 
 @functools.cache
@@ -233,6 +236,7 @@ def _read_with(
         tables={HEADER: whole, **tables},
         # What a file that cannot be read holds is missed in all others.
         problems=located(unreadable or loader.problems, snapshot.text),
+        written_for=written_for,
     )
 
 
