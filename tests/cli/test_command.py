@@ -10,6 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import click
 import pint
 import pytest
 from pint.registry import LazyRegistry
@@ -882,3 +883,11 @@ def test_a_nut_beyond_its_thread_is_told_where_it_stands(printed: Any, tmp_path:
     code, _, err = printed("rates", str(job))
     assert code == 2
     assert "job.toml:4: present.nut_turns: got '-80 turn'" in err
+
+
+def test_no_command_is_got_by_a_name_that_none_has() -> None:
+    group = command.barwright
+    context = click.Context(group)
+
+    assert group.get_command(context, "none") is None
+    assert group.get_command(context, "fit") is not None

@@ -15,13 +15,17 @@ import tempfile
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
+import attrs
 import pytest
 
 import barwright as bw
-from barwright.lint.slips import digits_exchanged
+from barwright.analysis.tolerance.figures import figure_places
+from barwright.lint.slips import digits_exchanged, written_otherwise
 from barwright.registry.authoring.scaffold import new_pack
 from planted_slips import SLIPS, Slip, planted
+from sample_packs import discovered_once
 from sound_packs import FAMILIES, Tables, sound_pack, written
 
 # Of so many kinds, those that a run of the whole suite has time for.
@@ -128,6 +132,23 @@ def _table(packs: int) -> Iterator[str]:
 def _false(packs: int) -> Iterator[str]:
     wrong = [seed for seed in range(10_000, 10_000 + packs) if findings(sound_pack(seed))]
     yield f"false findings in {len(wrong)} of {packs} sound packs: {wrong}"
+
+
+@pytest.mark.parametrize("unknown", ["unsprung_mass", "tyre_radius"])
+def test_no_figure_is_put_right_by_one_that_is_unknown(unknown: str) -> None:
+    setup = discovered_once().setup("fells:chassis/short", corner="front left")
+    known = {place.path: place for place in figure_places(setup)}
+    change: dict[str, Any] = {unknown: "unknown"}
+    without = attrs.evolve(setup, axle=attrs.evolve(setup.axle, **change))
+    figure = "standard_mass" if unknown == "unsprung_mass" else "standard_height"
+    cause = "a scale reading" if unknown == "unsprung_mass" else "from the ground"
+
+    said = [
+        [why for _, why in written_otherwise(known[f"axle.{figure}"], of)]
+        for of in (setup, without)
+    ]
+
+    assert [any(why.startswith(cause) for why in whys) for whys in said] == [True, False]
 
 
 if __name__ == "__main__":

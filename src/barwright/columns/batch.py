@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal, TypeAlias
+from typing import Any, Literal, TypeAlias
 
 import attrs
 import numpy as np
@@ -16,7 +16,7 @@ from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
-from barwright.units import QuantityArray, quantity
+from barwright.units import quantity
 
 __all__ = ["Batch", "QuestionName", "batch"]
 
@@ -39,16 +39,17 @@ class Batch(Summarised):
     error_texts : mapping of int to str
         What is wrong with each such row, by its number from 0.
     columns : mapping of str to QuantityArray or array
-        Figures of the answers, each a column; not a number where a row has none.
+        Figures of the answers, each a column: an array with its unit, or a plain one of ratios.
+        Not a number where a row has none.
     """
 
     asked: str
     verdicts: NDArray[np.str_]
     error_codes: NDArray[np.str_]
     error_texts: Mapping[int, str]
-    columns: Mapping[str, QuantityArray | NDArray[np.float64]]
+    columns: Mapping[str, Any]
 
-    def __getitem__(self, name: str) -> QuantityArray | NDArray[np.float64]:
+    def __getitem__(self, name: str) -> Any:  # noqa: ANN401 - with its unit, or a ratio without
         """Return a column of figures."""
         return self.columns[name]
 

@@ -188,3 +188,14 @@ def test_a_donor_with_an_unknown_length_is_no_donor_and_hides_none() -> None:
     assert answer.findings[-1].text == (
         "left out, since figures are missing: t:tube/half, t:arm/half"
     )
+
+
+def test_of_a_bar_whose_length_is_unknown_no_pair_is_ruled_out_or_offered() -> None:
+    bar = make_bar(arm_end=make_end(39, teeth=38), length="unknown")
+    setup = make_setup().with_parts(bar=bar)
+    other = attrs.evolve(setup.arm, id="t:arm/38", socket=make_socket(bar.arm_end))
+
+    answer = bw.donors(setup, parts=[other])
+
+    assert answer.fit.verdict is bw.Verdict.DOES_NOT_FIT
+    assert answer.combinations == ()

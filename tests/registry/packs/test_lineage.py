@@ -135,6 +135,15 @@ def test_the_nearest_correction_counts(tmp_path: Path) -> None:
     assert [bar.anchor_end.taper.magnitude for bar in bars] == [27.0, 27.0, 25.0]
 
 
+def test_a_correction_of_another_kind_of_record_leaves_those_alike_alone(tmp_path: Path) -> None:
+    registry = corrected(
+        tmp_path, correction("closed_length", "480 mm ± 1 mm", of="tiny:damper/one")
+    )
+
+    assert registry.damper("damper/one").closed_length.magnitude == 480.0
+    assert registry.bar("bar/third").length == registry.bar("bar/one").length
+
+
 def test_a_correction_fills_a_gap_of_all(tmp_path: Path) -> None:
     base = '[[damper]]\nid = "two"\ntitle = "D"\nsource = "desk"\nopen_length = "6 m"\n'
     like = '[[damper]]\nid = "three"\ntitle = "E"\nsource = "desk"\nlike = "damper/two"\n'

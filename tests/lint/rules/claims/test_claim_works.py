@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 import shutil
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 
+import barwright as bw
 from aftermarket_packs import BOTH, FITS, aftermarket_pack, linted, said, with_bar
+from barwright.lint.rules.claims import claim_works
 from sample_packs import GOOD_PACK
 
 
@@ -49,3 +52,14 @@ def test_what_the_standard_parts_cannot_do_is_no_fault_of_others(tmp_path: Path)
     assert lifted != vehicles
     (weak / "vehicles.toml").write_text(lifted, encoding="utf-8")
     assert said(with_bar(tmp_path), weak) == []
+
+
+def test_what_cannot_be_planned_is_told_elsewhere(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object, **__: object) -> NoReturn:
+        raise bw.GeometryError("G101", value="", expected="", remedy="")
+
+    monkeypatch.setattr(claim_works, "reindex", refuse)
+
+    assert linted(aftermarket_pack(tmp_path, FITS), rule="claim-works") == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -74,3 +75,11 @@ def test_the_angle_of_a_key_is_the_same_on_both_sides(tmp_path: Path) -> None:
 
 def test_a_part_for_either_side_needs_no_other(tmp_path: Path) -> None:
     assert subjects(added(tmp_path, one("bar", "two")), "lone-side") == []
+
+
+def test_a_part_that_is_quite_another_is_not_named_as_the_nearest(tmp_path: Path) -> None:
+    lone = one("bar", "two", 'made_for = "left"')
+    other = one("bar", "three", 'made_for = "right"')
+    changed = re.sub(r'"(\d)', r'"9\1', re.sub(r"teeth = \d", "teeth = 1", other))
+    (finding, _) = found(added(tmp_path, lone, changed), "lone-side")
+    assert reported(finding)[3] == "it has no counterpart for the right side"
