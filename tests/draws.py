@@ -1,4 +1,4 @@
-"""How often a property is tried: a quarter in the README's run, ten times before a release."""
+"""How often a property is tried: few times in the usual run, very often before a release."""
 
 from __future__ import annotations
 
