@@ -73,6 +73,7 @@ def test_few_files_begin_no_process(monkeypatch: pytest.MonkeyPatch) -> None:
     assert len(list(bw.check_jobs(TWENTY[:15], discovered_once(), processes=8))) == 15
 
 
+@pytest.mark.usefixtures("one_thread")
 @pytest.mark.parametrize("affinity", [{0, 3, 5}, None])
 def test_all_processors_are_used(
     monkeypatch: pytest.MonkeyPatch, *, affinity: set[int] | None
@@ -105,3 +106,12 @@ def test_a_process_of_the_pool_leaves_an_interrupt_to_the_one_that_asked(
 
     assert check_many._checked(TWENTY[0]).mark == "good"  # noqa: SLF001
     assert ignored == [(signal.SIGINT, signal.SIG_IGN)]
+
+
+def test_a_program_that_cannot_be_forked_is_not_run_again_unasked(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(threading, "active_count", lambda: 2)
+    monkeypatch.setattr(check_many, "_pool", lambda *_: pytest.fail("a process unasked"))
+
+    assert len(list(bw.check_jobs(TWENTY, discovered_once()))) == len(TWENTY)

@@ -50,8 +50,9 @@ def check_jobs(
     require_strength : bool
         Whether a job whose bars are of unknown strength is refused.
     processes : int, optional
-        The most processes to share the work; as many as there are processors if left out.
-        Few files are checked in this process alone.
+        The most processes to share the work.  If left out, as many as there are processors, or
+        this one alone where a process cannot be forked: a new one would run the caller's
+        program again.  Few files are checked in this process alone.
 
     Returns
     -------
@@ -67,7 +68,7 @@ def check_jobs(
     """
     files = [Path(path) for path in paths]
     check = partial(check_job, registry=registry, require_strength=require_strength)
-    most = _processors() if processes is None else processes
+    most = (_processors() if _can_fork() else 1) if processes is None else processes
     return _each(files, check, processes=min(most, len(files) // _FEWEST))
 
 
@@ -82,10 +83,13 @@ def _each(files: Sequence[Path], check: Check, *, processes: int) -> Iterator[Jo
 
 
 def _pool(check: Check, processes: int) -> ProcessPoolExecutor:
-    # A fork has everything loaded already; it would copy what other threads hold locked.
-    can_fork = sys.platform == "linux" and threading.active_count() == 1
-    context = multiprocessing.get_context("fork" if can_fork else "spawn")
+    context = multiprocessing.get_context("fork" if _can_fork() else "spawn")
     return ProcessPoolExecutor(processes, mp_context=context, initializer=_begin, initargs=(check,))
+
+
+def _can_fork() -> bool:
+    """Whether a fork is safe: it has everything loaded, and what other threads hold locked."""
+    return sys.platform == "linux" and threading.active_count() == 1
 
 
 def _processors() -> int:

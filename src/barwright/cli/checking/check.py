@@ -45,7 +45,7 @@ __all__ = ["command"]
     "--processes",
     type=click.IntRange(min=1),
     metavar="NUMBER",
-    help="The most processes to share the work; all processors if left out.",
+    help="The most processes to share the work; on Linux all processors if left out.",
 )
 @units_option
 @registry_options
