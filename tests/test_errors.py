@@ -22,13 +22,13 @@ import barwright as bw
 from barwright import cli, errors
 from barwright.analysis.across import check
 from barwright.cli.command import barwright
-from barwright.cli.whole_file import write_whole
 from barwright.errors import CODES, BarwrightError, DocumentError, PackError, QuantityError
 from barwright.mechanics.common.bar_axes import bar_plane
 from barwright.mechanics.corner.statics import settle
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.linkage.arm_and_strut import Path as PointPath
 from barwright.registry.files.document import read_toml
+from barwright.registry.files.whole_file import write_whole
 from barwright.registry.importing.import_table import import_table
 from barwright.report.explain import explanation
 from sample_packs import GOOD_PACK, SPECIMENS, changed_pack, discovered_once, distribution

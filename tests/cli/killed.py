@@ -9,8 +9,8 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from barwright.cli.whole_file import write_whole
 from barwright.registry.authoring.scaffold import new_pack
+from barwright.registry.files.whole_file import write_whole
 from file_faults import killed_at
 
 _MOST = 500

@@ -21,8 +21,8 @@ import barwright as bw
 from barwright.cli import command, main
 from barwright.cli.command import run
 from barwright.cli.output import say, shown_text, text_width
-from barwright.cli.whole_file import write_whole
 from barwright.registry.authoring.scaffold import new_overlay, new_pack
+from barwright.registry.files.whole_file import write_whole
 from barwright.report.text.layout.tables import marked
 from sample_packs import SPECIMENS, discovered_once
 

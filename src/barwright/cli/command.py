@@ -9,8 +9,9 @@ from collections.abc import Sequence
 
 import click
 
-from barwright.cli.output import refuse_unwritable, say, say_json
+from barwright.cli.output import say, say_json
 from barwright.errors import BarwrightError, DocumentError, ExitCode
+from barwright.registry.files.whole_file import refuse_unwritable
 from barwright.registry.nearest_name import nearest
 from barwright.report.safe_text import one_line
 from barwright.version import VERSION

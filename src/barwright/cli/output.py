@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
-from barwright.errors import FileError
+from barwright.registry.files.whole_file import refuse_unwritable
 from barwright.report.safe_text import escaped_json, in_ascii, in_ascii_json, printable
 
 if TYPE_CHECKING:
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from rich.segment import Segment
 
 __all__ = [
-    "refuse_unwritable",
     "say",
     "say_bytes",
     "say_json",
@@ -136,27 +135,3 @@ def _silence(stream: TextIO) -> None:
     nowhere = os.open(os.devnull, os.O_WRONLY)
     os.dup2(nowhere, stream.fileno())
     os.close(nowhere)
-
-
-def refuse_unwritable(error: OSError | ValueError, place: str = "standard output") -> FileError:
-    """Return the refusal of a place that cannot be written to.
-
-    Parameters
-    ----------
-    error : OSError or ValueError
-        What the system says.
-    place : str
-        Where the output was to go.
-
-    Returns
-    -------
-    FileError
-        F201.
-    """
-    return FileError(
-        "F201",
-        value=getattr(error, "strerror", None) or type(error).__name__,
-        expected="a place that can be written to",
-        remedy="check the folder, its permissions and the free space",
-        file=place,
-    )

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from barwright.cli.output import say, say_bytes
-from barwright.cli.whole_file import write_whole
+from barwright.registry.files.whole_file import write_whole
 
 __all__ = ["chosen_form", "form_option", "output_option", "put_out"]
 

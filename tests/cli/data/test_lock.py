@@ -10,7 +10,7 @@ import pytest
 
 import barwright as bw
 from barwright.cli.command import run
-from barwright.cli.whole_file import write_whole
+from barwright.registry.files.whole_file import write_whole
 from file_faults import counted, failing, injected
 from sample_packs import SPECIMENS, distribution
 

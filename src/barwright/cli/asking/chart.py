@@ -18,8 +18,8 @@ from barwright.cli.jobs import (
     with_present_height,
 )
 from barwright.cli.output import say, show, text_width
-from barwright.cli.whole_file import write_whole
 from barwright.parts.setup import Setup
+from barwright.registry.files.whole_file import write_whole
 from barwright.report.chart import svg_chart, terminal_chart
 from barwright.report.unit_system import in_units
 from barwright.units import System

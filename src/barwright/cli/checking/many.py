@@ -13,8 +13,8 @@ import click
 
 from barwright.analysis.across.check import JobCheck
 from barwright.cli.output import say, show, shown_text
-from barwright.cli.whole_file import refuse_input, write_whole
 from barwright.lint.finding import PackLint
+from barwright.registry.files.whole_file import refuse_input, write_whole
 from barwright.report.forms.annotations import to_annotations
 from barwright.report.forms.json import plain
 from barwright.report.forms.junit import to_junit

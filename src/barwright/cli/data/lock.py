@@ -8,8 +8,8 @@ import click
 
 from barwright.cli.jobs import installed, registry_options
 from barwright.cli.output import say
-from barwright.cli.whole_file import write_whole
 from barwright.errors import BarwrightError, ExitCode
+from barwright.registry.files.whole_file import write_whole
 from barwright.registry.lock import LOCK_FILE, lock_of, lock_text, read_lock
 
 __all__ = ["command"]

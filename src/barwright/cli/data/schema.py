@@ -7,8 +7,8 @@ from pathlib import Path
 import click
 
 from barwright.cli.output import say
-from barwright.cli.whole_file import write_whole
 from barwright.registry.authoring.schema import schema_text
+from barwright.registry.files.whole_file import write_whole
 
 __all__ = ["command"]
 

@@ -7,14 +7,13 @@ import io
 import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any
 
 import attrs
 
-from barwright.errors import FileError, MissingExtraError, SchemaError
-from barwright.first_use import FIRST_USE
+from barwright.errors import FileError, SchemaError
 from barwright.registry.files.document import read_bytes, read_text
 from barwright.registry.files.file_limits import LARGEST_TABLE, MOST_ROWS
+from barwright.registry.importing.arrow import arrow
 
 __all__ = ["Column", "Row", "Table", "read_table"]
 
@@ -142,31 +141,17 @@ def _lines_of_csv(path: Path, separator: str) -> Iterator[Sequence[str]]:
 
 def _lines_of_parquet(path: Path) -> Iterator[Sequence[str]]:
     data = read_bytes(path, shown_as=str(path), largest=LARGEST_TABLE)
-    arrow, parquet = _pyarrow()
+    loaded = arrow()
+    pa = loaded.core
     try:
-        table = parquet.read_table(arrow.BufferReader(data))
-        texts = [column.cast(arrow.string()).to_pylist() for column in table.columns]
-    except (arrow.ArrowException, OSError, ValueError) as error:
+        table = loaded.parquet.read_table(pa.BufferReader(data))
+        texts = [column.cast(pa.string()).to_pylist() for column in table.columns]
+    except (pa.ArrowException, OSError, ValueError) as error:
         reason = str(error).partition("\n")[0]
         raise _refused(path, reason, "Parquet whose cells are texts and numbers") from None
     yield table.column_names
     for cells in zip(*texts, strict=True):
         yield ["" if cell is None else cell for cell in cells]
-
-
-def _pyarrow() -> tuple[Any, Any]:
-    try:
-        with FIRST_USE:
-            import pyarrow as pa  # noqa: PLC0415 - an extra
-            from pyarrow import parquet  # noqa: PLC0415 - an extra
-    except ImportError:
-        raise MissingExtraError(
-            "X101",
-            value="pyarrow",
-            expected="the extra 'frames'",
-            remedy="pip install 'barwright[frames]', or save the table as CSV",
-        ) from None
-    return pa, parquet
 
 
 def _refused(path: Path, value: str, expected: str, *, line: int = 0) -> FileError:

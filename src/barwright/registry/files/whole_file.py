@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import contextlib
 import os
-import secrets
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
+from typing import BinaryIO
 
-from barwright.cli.output import refuse_unwritable
-from barwright.errors import FileError
+from barwright.errors import BarwrightError, FileError
 from barwright.registry.files.find_files import is_file
 
-__all__ = ["refuse_input", "write_whole"]
+__all__ = ["refuse_input", "refuse_unwritable", "whole_file", "write_whole"]
 
 # Files that hold jobs, packs and overlays; of all outputs, only a lock is such a file.
 _DATA = ".toml"
@@ -82,38 +81,89 @@ def write_whole(
     FileError
         F201 or F202; what was there before is then still there.
     """
+    with whole_file(path, inputs=inputs, renews=renews) as stream:
+        stream.write(content.encode() if isinstance(content, str) else content)
+
+
+@contextlib.contextmanager
+def whole_file(
+    path: Path, *, inputs: Iterable[Path], renews: Callable[[Path], bool] | None = None
+) -> Iterator[BinaryIO]:
+    """Open a file beside its place, and put it there at the end; after an error, remove it.
+
+    Parameters
+    ----------
+    path : Path
+        Where it is to be: a link is followed, and a device or a pipe is written to.
+    inputs, renews
+        As for :func:`refuse_input`.
+
+    Yields
+    ------
+    BinaryIO
+        To write to.
+
+    Raises
+    ------
+    FileError
+        F201 or F202; what was there before is then still there.
+    """
     try:
         refuse_input(path, inputs, renews=renews)
-        written = content.encode() if isinstance(content, str) else content
         place = Path(os.path.realpath(path))
-        if place.exists() and not (place.is_file() or place.is_dir()):
-            _pour(place, written)
-        else:
-            _put(place, written)
-    except FileError:
-        raise
+        is_device = place.exists() and not (place.is_file() or place.is_dir())
+        with _device(place) if is_device else _part(place) as stream:
+            yield stream
+    except BarwrightError:
+        raise  # of what is being written
     except (OSError, ValueError) as error:
         raise refuse_unwritable(error, str(path)) from None
 
 
-def _pour(place: Path, content: bytes) -> None:
+@contextlib.contextmanager
+def _device(place: Path) -> Iterator[BinaryIO]:
     """Write into a device or a pipe; a reader that has gone away misses the rest."""
     with contextlib.suppress(BrokenPipeError), place.open("wb") as stream:
-        stream.write(content)
+        yield stream
 
 
-def _put(place: Path, content: bytes) -> None:
+@contextlib.contextmanager
+def _part(place: Path) -> Iterator[BinaryIO]:
     """Put a file in its place whole; made like any new one, it has the mode that those have."""
     # Of a name that no other writer has, and that is left over from none.
-    part = place.with_name(f".barwright-{secrets.token_hex(8)}.part")
+    part = place.with_name(f".barwright-{os.urandom(8).hex()}.part")
     try:
-        with part.open("xb") as file:
-            file.write(content)
-            file.flush()
+        with part.open("xb") as stream:
+            yield stream
+            stream.flush()
             # Else a power cut could leave the name and nothing behind it.
-            os.fsync(file.fileno())
+            os.fsync(stream.fileno())
         part.replace(place)
     except BaseException:
         with contextlib.suppress(OSError):
             part.unlink(missing_ok=True)
         raise
+
+
+def refuse_unwritable(error: OSError | ValueError, place: str = "standard output") -> FileError:
+    """Return the refusal of a place that cannot be written to.
+
+    Parameters
+    ----------
+    error : OSError or ValueError
+        What the system says.
+    place : str
+        Where the output was to go.
+
+    Returns
+    -------
+    FileError
+        F201.
+    """
+    return FileError(
+        "F201",
+        value=getattr(error, "strerror", None) or type(error).__name__,
+        expected="a place that can be written to",
+        remedy="check the folder, its permissions and the free space",
+        file=place,
+    )

@@ -1,0 +1,144 @@
+"""A file of a table, written in chunks: it appears whole or not at all."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Callable, Iterable, Iterator
+from pathlib import Path
+from typing import Any, BinaryIO, TypeAlias
+
+from barwright.errors import FileError
+from barwright.registry.files.whole_file import whole_file
+from barwright.registry.importing.arrow import Arrow, arrow
+from barwright.tables.unit_of import heading_of_field
+
+__all__ = ["Write", "check_form", "table_file"]
+
+Write: TypeAlias = Callable[[Any], None]
+"""Writes a chunk: an Arrow table or record batch with the columns of the file."""
+
+_Writer: TypeAlias = contextlib.AbstractContextManager[Write]
+
+# What a spreadsheet would calculate, where it is meant as a text.
+_FORMULA = r"^[=+\-@\t\r]"
+_NUMBER = r"^[+\-]?[0-9.]+$"
+
+
+@contextlib.contextmanager
+def table_file(
+    path: Path,
+    schema: Any,  # noqa: ANN401 - of Arrow
+    *,
+    inputs: Iterable[Path] = (),
+) -> Iterator[Write]:
+    """Open a file of a table: Parquet, Arrow or CSV by the end of its name.
+
+    Only the chunk that is written is held in memory.
+
+    Parameters
+    ----------
+    path : Path
+        Where it is to be.
+    schema : pyarrow.Schema
+        Its columns.
+    inputs : iterable of Path
+        What the call reads, over which nothing is written.
+
+    Yields
+    ------
+    callable
+        Takes a chunk: an Arrow table or record batch of that schema.  Of Parquet, each is a
+        group of rows.
+
+    Raises
+    ------
+    FileError
+        F110 for another end of the name; F201 or F202, and what was there before is still there.
+    MissingExtraError
+        X101 if ``pyarrow`` is not installed.
+    """
+    check_form(path)
+    loaded, form = arrow(), _FORMS[path.suffix.lower()]
+    with whole_file(path, inputs=inputs) as stream, form(loaded, stream, schema) as write:
+        yield write
+
+
+def check_form(path: Path) -> None:
+    """Refuse a name that says no form of a table.
+
+    Parameters
+    ----------
+    path : Path
+        Name of a file.
+
+    Raises
+    ------
+    FileError
+        F110.
+    """
+    if path.suffix.lower() not in _FORMS:
+        raise FileError(
+            "F110",
+            value=path.name,
+            expected=f"a name that ends in {' or '.join(_FORMS)}",
+            remedy="name the file by its form",
+            file=str(path),
+        )
+
+
+# -- Forms ---------------------------------------------------------------------------------
+
+
+@contextlib.contextmanager
+def _parquet(loaded: Arrow, stream: BinaryIO, schema: Any) -> Iterator[Write]:  # noqa: ANN401
+    """Write Parquet; figures, which hardly repeat, are kept as they are."""
+    is_floating = loaded.core.types.is_floating
+    repeating = [field.name for field in schema if not is_floating(field.type)]
+    with loaded.parquet.ParquetWriter(stream, schema, use_dictionary=repeating) as writer:
+        yield writer.write
+
+
+@contextlib.contextmanager
+def _arrow(loaded: Arrow, stream: BinaryIO, schema: Any) -> Iterator[Write]:  # noqa: ANN401
+    with loaded.core.ipc.new_file(stream, schema) as writer:
+        yield writer.write
+
+
+@contextlib.contextmanager
+def _csv(loaded: Arrow, stream: BinaryIO, schema: Any) -> Iterator[Write]:  # noqa: ANN401
+    """Write CSV, the unit of a column in brackets behind its name."""
+    pa = loaded.core
+    is_text = [not _is_number(pa, field.type) for field in schema]
+    types = [
+        pa.string() if text else field.type for text, field in zip(is_text, schema, strict=True)
+    ]
+    plain = pa.schema(zip(map(heading_of_field, schema), types, strict=True))
+    with loaded.csv.CSVWriter(stream, plain) as writer:
+
+        def write(chunk: Any) -> None:  # noqa: ANN401 - of Arrow
+            columns = zip(chunk.columns, is_text, strict=True)
+            cells = [_no_formula(loaded, c) if text else c for c, text in columns]
+            writer.write(pa.table(cells, schema=plain))
+
+        yield write
+
+
+def _is_number(pa: Any, kind: Any) -> bool:  # noqa: ANN401 - of Arrow
+    return bool(pa.types.is_floating(kind) or pa.types.is_integer(kind))
+
+
+def _no_formula(loaded: Arrow, texts: Any) -> Any:  # noqa: ANN401 - of Arrow
+    """Put a quotation mark before each text that a spreadsheet would calculate."""
+    compute = loaded.compute
+    texts = texts.cast(loaded.core.string())
+    has_sign = compute.match_substring_regex(texts, _FORMULA)
+    is_number = compute.match_substring_regex(texts, _NUMBER)
+    marked = compute.binary_join_element_wise("'", texts, "")
+    return compute.if_else(compute.and_not(has_sign, is_number), marked, texts)
+
+
+_FORMS: dict[str, Callable[[Arrow, BinaryIO, Any], _Writer]] = {
+    ".parquet": _parquet,
+    ".arrow": _arrow,
+    ".csv": _csv,
+}
