@@ -164,3 +164,57 @@ def test_a_height_out_of_travel_has_no_rate() -> None:
 
     assert answer.verdicts.tolist() == ["rated", "cannot be reached"]
     assert np.isnan(numbers(answer, "ride.wheel_rate", "N/mm")).tolist() == [False, True]
+
+
+def test_several_questions_are_answered_from_the_same_corners() -> None:
+    table = {"load.mass [kg]": [240.0, 291.0, -1.0], "wanted.height [mm]": [390.0, 400.0, 400.0]}
+
+    fit, rates, ride = bw.batch(VAN, table, asked=("fit", "rates", "ride"))
+
+    assert [answer.asked for answer in (fit, rates, ride)] == ["fit", "rates", "ride"]
+    assert fit.verdicts.tolist() == ["fits", "fits", ""]
+    alone = bw.batch(VAN, table, asked="rates")
+    assert numbers(rates, "ride.torque", "N*m")[:2] == numbers(alone, "ride.torque", "N*m")[:2]
+    assert rates.error_texts == ride.error_texts == fit.error_texts
+    assert bw.batch(VAN, {"load.mass [kg]": MASSES}, asked=()) == ()
+
+
+def test_a_wrong_height_is_an_error_only_where_heights_are_asked_for() -> None:
+    table = {"wanted.height [mm]": [400.0, -1.0, 390.0, 380.0]}
+
+    fit, rates = bw.batch(VAN, table, asked=("fit", "rates"))
+
+    assert fit.verdicts.tolist() == ["fits"] * 4
+    assert rates.error_codes.tolist() == ["", "Q302", "", ""]
+
+
+def test_a_question_that_is_none_is_refused() -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.batch(VAN, {"load.mass [kg]": MASSES}, asked="weight")  # type: ignore[call-overload]
+
+    assert caught.value.code == "S204"
+
+
+def test_the_ride_follows_load_and_height_over_the_travel() -> None:
+    answer = bw.batch(VAN, {"load.mass [kg]": MASSES}, asked="ride")
+
+    for row, mass in enumerate(MASSES):
+        alone = bw.rates(attrs.evolve(VAN, load=attrs.evolve(VAN.load, mass=f"{mass} kg")))
+        for name in ("height", "wheel_load", "wheel_rate"):
+            own: Any = getattr(alone.curve, name)
+            column: Any = answer[f"curve.{name}"]
+            assert column.m_as(own.units)[row] == pytest.approx(own.magnitude, rel=1e-9)
+        ratios: Any = answer["curve.motion_ratio"]
+        assert ratios[row] == pytest.approx(alone.curve.motion_ratio, rel=1e-9)
+        assert numbers(answer, "ride_frequency", "Hz")[row] == pytest.approx(
+            alone.ride_frequency.m_as("Hz"), rel=1e-9
+        )
+
+
+def test_a_height_out_of_travel_has_no_curve() -> None:
+    answer = bw.batch(VAN, {"wanted.height [mm]": [900.0]}, asked="ride")
+
+    assert answer.verdicts.tolist() == ["cannot be reached"]
+    curve: Any = answer["curve.height"]
+    assert np.isnan(curve.m_as("mm")).all()
+    assert curve.shape == (1, 41)

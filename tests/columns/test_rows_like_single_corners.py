@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.analysis.tolerance.figures import figure_places
+from barwright.columns.asked.catalogue import QUESTIONS
 from barwright.columns.given import columns_of
-from barwright.columns.questions import QUESTIONS
-from barwright.columns.rows import Rows
+from barwright.columns.rows import Corners, Rows, answered_rows
 from barwright.units import quantity_of_units, unit_spelling
 from draws import draws
 from sample_packs import discovered_once
@@ -82,12 +82,12 @@ def table_of(setup: bw.Setup, paths: list[str], chance: np.random.Generator) -> 
 
 
 def answered(setup: bw.Setup, table: dict[str, Any], question: str, *, together: bool) -> Rows:
-    rows = Rows(setup, columns_of(setup, table), QUESTIONS[question])
+    columns = columns_of(setup, table)
     if together:
-        rows.answer()
-    else:
-        for row in range(rows.number):
-            rows._single(row)  # noqa: SLF001 - the reference
+        return answered_rows(setup, columns, [QUESTIONS[question]])[0]
+    rows = Rows(setup, columns, QUESTIONS[question], Corners(setup, columns))
+    for row in range(rows.number):
+        rows.single(row)
     return rows
 
 

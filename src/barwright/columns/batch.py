@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any, Literal, TypeAlias
+from collections.abc import Mapping, Sequence
+from typing import Any, overload
 
 import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.columns.given import WANTED_HEIGHT, Table, columns_of
-from barwright.columns.questions import QUESTIONS
-from barwright.columns.rows import Rows
+from barwright.columns.asked.catalogue import QUESTIONS, QuestionName
+from barwright.columns.asked.question import Question
+from barwright.columns.given import WANTED_HEIGHT, Column, Table, columns_of
+from barwright.columns.rows import Rows, answered_rows
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised
@@ -19,9 +20,6 @@ from barwright.parts.setup import Setup
 from barwright.units import quantity
 
 __all__ = ["Batch", "QuestionName", "batch"]
-
-QuestionName: TypeAlias = Literal["fit", "height", "rates"]
-"""Questions that columns can be asked."""
 
 
 @attrs.frozen(kw_only=True, repr=False, eq=False)
@@ -31,7 +29,7 @@ class Batch(Summarised):
     Parameters
     ----------
     asked : str
-        The question: fit, height or rates.
+        The question: fit, height, rates or ride.
     verdicts : array of str, shape (rows,)
         Verdict of each row; empty where the row is an error.
     error_codes : array of str, shape (rows,)
@@ -40,7 +38,7 @@ class Batch(Summarised):
         What is wrong with each such row, by its number from 0.
     columns : mapping of str to QuantityArray or array
         Figures of the answers, each a column: an array with its unit, or a plain one of ratios.
-        Not a number where a row has none.
+        Not a number where a row has none.  Those of a curve have a row of points for each row.
     """
 
     asked: str
@@ -62,9 +60,15 @@ class Batch(Summarised):
         return f"{self.asked}, {len(self)} rows, {len(self.error_texts)} of them errors"
 
 
+@overload
+def batch(setup: Setup, table: Table, *, asked: QuestionName = "rates") -> Batch: ...
+@overload
+def batch(setup: Setup, table: Table, *, asked: tuple[QuestionName, ...]) -> tuple[Batch, ...]: ...
 @checks_arguments
-def batch(setup: Setup, table: Table, *, asked: QuestionName = "rates") -> Batch:
-    """Answer one question for many corners that differ from one in some figures.
+def batch(
+    setup: Setup, table: Table, *, asked: QuestionName | tuple[QuestionName, ...] = "rates"
+) -> Batch | tuple[Batch, ...]:
+    """Answer a question for many corners that differ from one in some figures.
 
     Parameters
     ----------
@@ -73,16 +77,18 @@ def batch(setup: Setup, table: Table, *, asked: QuestionName = "rates") -> Batch
     table : mapping of str to array
         Columns of figures that take the place of the setup's: by their names, like
         ``bar.diameter`` or ``load.mass``, arrays with units; or, with the unit in brackets behind
-        the name, like ``load.mass [kg]``, numbers.  For the rates, ``wanted.height`` is the height
-        at which they are asked for.
-    asked : {"fit", "height", "rates"}
+        the name, like ``load.mass [kg]``, numbers.  ``wanted.height`` is the height at which
+        rates and ride are asked for.
+    asked : {"fit", "height", "rates", "ride"}, or a tuple of them
         What is asked of each: as :func:`barwright.length_fit`, :func:`barwright.ride` and
-        :func:`barwright.rates` answer it.
+        :func:`barwright.rates` answer it; the ride is what the rates say of frequencies, and of
+        load against height over the travel.
 
     Returns
     -------
-    Batch
+    Batch, or tuple of Batch
         A row that cannot be is an error with its code and reason; all others are answered.
+        Of several questions one each, from the same corners.
 
     Raises
     ------
@@ -106,18 +112,30 @@ def batch(setup: Setup, table: Table, *, asked: QuestionName = "rates") -> Batch
     Q302
     """
     columns = columns_of(setup, table)
-    if asked != "rates" and any(column.path == WANTED_HEIGHT for column in columns):
+    names = (asked,) if isinstance(asked, str) else asked
+    questions = [QUESTIONS[name] for name in names]
+    _refuse_unused_height(columns, questions)
+    answers = answered_rows(setup, columns, questions)
+    found = tuple(_batch(name, rows) for name, rows in zip(names, answers, strict=True))
+    return found[0] if isinstance(asked, str) else found
+
+
+def _refuse_unused_height(columns: Sequence[Column], questions: Sequence[Question]) -> None:
+    is_given = any(column.path == WANTED_HEIGHT for column in columns)
+    if is_given and not any(question.takes_height for question in questions):
+        at_a_height = [name for name, question in QUESTIONS.items() if question.takes_height]
         raise SchemaError(
             "S201",
             value=WANTED_HEIGHT,
             expected="a figure of the setup",
-            remedy="leave it out; only rates are asked for at a height",
+            remedy=f"leave it out; asked for at a height: {', '.join(at_a_height)}",
             key=WANTED_HEIGHT,
         )
-    rows = Rows(setup, columns, QUESTIONS[asked])
-    rows.answer()
+
+
+def _batch(name: str, rows: Rows) -> Batch:
     return Batch(
-        asked=asked,
+        asked=name,
         verdicts=rows.verdicts,
         error_codes=rows.codes,
         error_texts=rows.reasons,

@@ -12,22 +12,77 @@ from barwright.analysis.corner.active_length import active_length
 from barwright.analysis.corner.anchorage import Span
 from barwright.analysis.corner.corner import TURNS_ROUNDING, Corner, metres
 from barwright.analysis.corner.geometry import HEIGHT_ROUNDING
+from barwright.analysis.corner.out_of_range import is_unbearable
 from barwright.analysis.corner.seating import (
     layout_of,
     overlaps,
     stops_leave_room,
 )
+from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.fit.changes import changes_for
 from barwright.analysis.fit.obstacles import checks_beside, checks_of
+from barwright.analysis.rates.corner_state import SolvedStates, solved_states
+from barwright.analysis.rates.ride_height import rest_angles
 from barwright.columns.possible import any_of
 from barwright.computed_once import cached_property
 from barwright.errors import QuantityError
 from barwright.mechanics.common.types import Real
+from barwright.mechanics.corner import statics
 from barwright.mechanics.spline.seating import Seating, seat
 
-__all__ = ["ColumnCorner", "Flags"]
+__all__ = ["ColumnCorner", "Flags", "RatedColumn", "Wished"]
 
 Flags = NDArray[np.bool_]
+
+
+@attrs.frozen(kw_only=True, eq=False)
+class Wished:
+    """Where a column of corners is to rest.
+
+    Parameters
+    ----------
+    angle : array of float
+        Arm angles [rad]; those of droop where the height is out of travel.
+    free : array of float
+        Arm angles without torque that let them rest there [rad].
+    in_travel, is_slack, is_unbearable : array of bool
+        Whether the travel has the height, the bar carries nothing there, or no steel bears the
+        load.
+    """
+
+    angle: float
+    free: float
+    in_travel: Flags
+    is_slack: Flags
+    is_unbearable: Flags
+
+
+@attrs.frozen(kw_only=True, eq=False)
+class RatedColumn:
+    """A column of corners as they are rated.
+
+    Parameters
+    ----------
+    states : SolvedStates
+        At the stops and at rest.
+    free : array of float
+        Arm angles without torque [rad].
+    is_there, is_reached : array of bool
+        Whether bar and lever have a place, and whether the wanted height can be reached.
+    is_refused : array of bool
+        Whether its corner alone ends with an error.
+    """
+
+    states: SolvedStates
+    free: float
+    is_there: Flags
+    is_reached: Flags
+    is_refused: Flags
+
+    @property
+    def has_figures(self) -> Flags:
+        """Whether a row has rates."""
+        return self.is_there & self.is_reached
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -41,7 +96,11 @@ class ColumnCorner(Corner):
     ----------
     setup : Setup
         The corners' records, with columns of figures in them.
+    heights : array of float, optional
+        Heights, hub to arch, at which they are asked about [m].
     """
+
+    heights: Real | None = None
 
     # -- The bar where it lies ------------------------------------------------
 
@@ -142,3 +201,55 @@ class ColumnCorner(Corner):
     def needs_changes(self) -> Flags:
         """Whether something must be changed so that it fits."""
         return any_of(change.is_there for change in changes_for(self.setup))
+
+    # -- Rates ----------------------------------------------------------------
+
+    @cached_property
+    def has_place(self) -> Flags:
+        """Whether the bar lies in both sockets, and the lever reaches its bolt."""
+        return np.asarray(self.lies_in_both & self.lever_closes)
+
+    @cached_property
+    def spring(self) -> TorsionalRates:
+        """Rates of bar and tube; of a bar that does not lie in both sockets, meaningless."""
+        return cast("TorsionalRates", self.torsional_rates)
+
+    @cached_property
+    def rest(self) -> float:
+        """Arm angle at rest, as clocked and set now [rad]."""
+        return cast("float", rest_angles(self, self.spring, self.free_angle))
+
+    def wished(self, heights: Real) -> Wished:
+        """Find where the corners rest at hub-to-arch heights [m]."""
+        angle = cast("float", self.angle_at_height(cast("float", heights)))
+        in_travel = np.isfinite(angle)
+        angle = cast("float", np.where(in_travel, angle, self.travel[0]))
+        motion = self.linkage.motion(angle)
+        torque = statics.bar_torque(motion, load=self.load, springs=self.springs)
+        free = cast("float", angle - torque / self.spring.system)
+        return Wished(
+            angle=angle,
+            free=free,
+            in_travel=in_travel,
+            is_slack=np.asarray(self.is_slack(angle - free)),
+            is_unbearable=np.asarray(is_unbearable(self, torque)),
+        )
+
+    @cached_property
+    def rated(self) -> RatedColumn:
+        """The corners as they are set now or, where heights are asked for, at these."""
+        if self.heights is None:
+            angle, free = self.rest, self.free_angle
+            is_reached, is_refused = np.asarray(True), np.asarray(False)
+        else:
+            wished = self.wished(self.heights)
+            angle, free = wished.angle, wished.free
+            is_reached = wished.in_travel & ~wished.is_slack
+            is_refused = self.has_place & wished.in_travel & wished.is_unbearable
+        return RatedColumn(
+            states=solved_states(self, self.spring, ride=angle, free_angle=free),
+            free=free,
+            is_there=self.has_place,
+            is_reached=is_reached,
+            is_refused=is_refused,
+        )

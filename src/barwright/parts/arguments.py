@@ -130,7 +130,7 @@ def _holds(value: Any, origin: Any, members: tuple[Any, ...]) -> bool:  # noqa: 
 
 def _refusal(name: str, value: object, expected: Any) -> SchemaError:  # noqa: ANN401 - as fits
     words = [m for m in _members(expected) if m is not type(None)]
-    is_word = isinstance(value, str) and typing.get_origin(expected) is Literal
+    is_word = isinstance(value, str) and any(isinstance(word, str) for word in words)
     return SchemaError(
         "S204" if is_word else "S203",
         value=value,
@@ -149,9 +149,11 @@ def _remedies(expected: Any) -> Iterator[str]:  # noqa: ANN401 - as fits
 
 
 def _members(expected: Any) -> tuple[Any, ...]:  # noqa: ANN401 - as fits
-    """Members of a union or of a list of words; any other annotation itself."""
-    is_choice = typing.get_origin(expected) in (typing.Union, types.UnionType, Literal)
-    return typing.get_args(expected) if is_choice else (expected,)
+    """Members of a union and of lists of words; any other annotation itself."""
+    origin, members = typing.get_origin(expected), typing.get_args(expected)
+    if origin in (typing.Union, types.UnionType):
+        return tuple(itertools.chain.from_iterable(map(_members, members)))
+    return members if origin is Literal else (expected,)
 
 
 def _name(expected: Any) -> str:  # noqa: ANN401 - as fits

@@ -24,9 +24,10 @@ from barwright.units import (
     same,
 )
 
-__all__ = ["RateCurve", "rate_curve"]
+__all__ = ["POINTS", "RateCurve", "loads_and_rates", "rate_curve"]
 
-_POINTS = 41
+POINTS = 41
+"""Places of a curve, from full droop to full bump."""
 
 
 def _same_if_known(value: QuantityArray | None) -> tuple[str, bytes] | None:
@@ -69,11 +70,9 @@ class RateCurve(Summarised):
 
 def rate_curve(corner: Corner, spring: TorsionalRates, free: float, *, rest: float) -> RateCurve:
     """Follow a corner over its travel, for a free angle and an arm angle at rest [rad]."""
-    angle = np.linspace(*corner.travel, _POINTS)
+    angle = np.linspace(*corner.travel, POINTS)
     motion = corner.linkage.motion(angle)
-    torque, rate = corner.hold(angle - free, rate=spring.system)
-    load = statics.wheel_load(motion, torque=torque, springs=corner.springs)
-    wheel_rate = statics.wheel_rate(motion, rate=rate, load=load, springs=corner.springs)
+    torque, load, wheel_rate = loads_and_rates(corner, spring, free, motion)
     shift = _contact_shift(corner, motion, rest=rest)
     track_change = corner.plane.track_change(**shift, wheel_side=corner.wheel_side)
     return RateCurve(
@@ -87,6 +86,32 @@ def rate_curve(corner: Corner, spring: TorsionalRates, free: float, *, rest: flo
         motion_ratio=tuple(np.asarray(motion.motion_ratio).tolist()),
         wheelbase_change=_array(corner.plane.wheelbase_change(**shift), LENGTH),
     )
+
+
+def loads_and_rates(
+    corner: Corner, spring: TorsionalRates, free: float, motion: Motion
+) -> tuple[Real, Real, Real]:
+    """Find the bar's torque [N·m], load and rate at the wheel [N, N/m] along a motion.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+    spring : TorsionalRates
+        Its rates.
+    free : float
+        Arm angle without torque [rad].
+    motion : Motion
+        Its suspension at some arm angles.
+
+    Returns
+    -------
+    (array, array, array)
+    """
+    torque, rate = corner.hold(motion.angle - free, rate=spring.system)
+    load = statics.wheel_load(motion, torque=torque, springs=corner.springs)
+    wheel_rate = statics.wheel_rate(motion, rate=rate, load=load, springs=corner.springs)
+    return torque, load, wheel_rate
 
 
 def _array(numbers: Real, kind: Kind) -> QuantityArray:

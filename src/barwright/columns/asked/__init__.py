@@ -1,0 +1,1 @@
+"""The questions that columns can be asked, a file each."""
