@@ -90,6 +90,7 @@ if TYPE_CHECKING:
     from barwright.report.text.printed import markdown as markdown
     from barwright.report.text.printed import text as text
     from barwright.report.unit_system import in_units as in_units
+    from barwright.tables.batch_table import batch_table as batch_table
     from barwright.units import Quantity as Quantity
     from barwright.units import QuantityArray as QuantityArray
 
@@ -157,6 +158,7 @@ _HOMES = {
     "report.sheet.sheet": ("bench_sheet",),
     "report.text.printed": ("html", "markdown", "text"),
     "report.unit_system": ("in_units",),
+    "tables.batch_table": ("batch_table",),
     "units": ("Quantity", "QuantityArray"),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

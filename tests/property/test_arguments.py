@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+import pyarrow as pa
 import pytest
 
 import barwright as bw
@@ -37,6 +38,12 @@ def good_of_all() -> dict[str, dict[str, Any]]:
     return {
         "bar_rate": {"bar": SETUP.bar, "tube": tube_of(SETUP), "torque": "500 N*m"},
         "batch": {"setup": SETUP, "table": {"load.mass [kg]": [291.0]}, "asked": "rates"},
+        "batch_table": {
+            "setup": SETUP,
+            "table": pa.table({"load.mass [kg]": [291.0], "id": ["a"]}),
+            "asked": "rates",
+            "keep": ["id"],
+        },
         "bench_sheet": {"job": bw.load_job(JOB, registry), "plan": 1, "system": "metric"},
         "check_job": files | {"require_strength": False},
         "check_jobs": {
