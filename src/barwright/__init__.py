@@ -62,6 +62,7 @@ if TYPE_CHECKING:
     from barwright.errors import SchemaError as SchemaError
     from barwright.errors import TableError as TableError
     from barwright.errors import UnknownNameError as UnknownNameError
+    from barwright.family.matrix import family_matrix as family_matrix
     from barwright.lint.linting import lint_pack as lint_pack
     from barwright.parts.setup import Setup as Setup
     from barwright.parts.wanted import Wanted as Wanted
@@ -142,6 +143,7 @@ _HOMES = {
         "TableError",
         "UnknownNameError",
     ),
+    "family.matrix": ("family_matrix",),
     "lint.linting": ("lint_pack",),
     "parts.setup": ("Setup",),
     "parts.wanted": ("Wanted",),
