@@ -9,9 +9,9 @@ import attrs
 import numpy as np
 
 from barwright.analysis.answer import Verdict
+from barwright.columns.asked.catalogue import QUESTIONS
 from barwright.columns.batch import Batch, QuestionName, batch
 from barwright.columns.given import kinds_of
-from barwright.columns.questions import QUESTIONS
 from barwright.errors import BarwrightError
 from barwright.parts.setup import Setup
 from barwright.registry.importing.arrow import Arrow, arrow
