@@ -37,7 +37,14 @@ def good_of_all() -> dict[str, dict[str, Any]]:
     assert figures is not None
     return {
         "bar_rate": {"bar": SETUP.bar, "tube": tube_of(SETUP), "torque": "500 N*m"},
-        "batch": {"setup": SETUP, "table": {"load.mass [kg]": [291.0]}, "asked": "rates"},
+        "batch": {
+            "setup": SETUP,
+            "table": {"load.mass [kg]": [291.0]},
+            "asked": "strength",
+            "limits": bw.StrengthLimits(permissible_shear="700 MPa"),
+            "travel": "40 mm",
+            "history": ["0 mm", "12 mm", "-8 mm"],
+        },
         "batch_table": {
             "setup": SETUP,
             "table": pa.table({"load.mass [kg]": [291.0], "id": ["a"]}),

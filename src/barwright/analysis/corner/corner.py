@@ -131,7 +131,7 @@ class Corner(CornerGeometry):
         """Mass that the corner carries [kg]."""
         mass = si(self.setup.load.mass, MASS)
         if self.setup.load.kind is LoadKind.SCALE_READING:
-            mass -= si(self.setup.axle.unsprung_mass, MASS)
+            mass = mass - si(self.setup.axle.unsprung_mass, MASS)  # a new array, not the kept one
         return mass
 
     @cached_property
