@@ -216,3 +216,18 @@ def test_without_the_extra_it_is_named(missing: str, monkeypatch: pytest.MonkeyP
 
     with pytest.raises(bw.MissingExtraError, match=re.escape("barwright[frames]")):
         bw.batch_table(VAN, pd.DataFrame(ROWS), keep=["id"])
+
+
+def test_a_curve_is_a_list_of_its_points() -> None:
+    rows = {"load.mass [kg]": [260.0, 320.0]}
+
+    answer = bw.batch_table(VAN, arrow(rows), asked="ride")
+
+    alone: Any = bw.batch(VAN, rows, asked="ride")["curve.wheel_load"]
+    field = answer.schema.field("curve.wheel_load")
+    assert pa.types.is_fixed_size_list(field.type)
+    unit = field.metadata[b"unit"].decode()
+    assert answer["curve.wheel_load"].to_pylist() == alone.m_as(unit).tolist()
+    for frame in (pd.DataFrame(rows), pl.DataFrame(rows)):
+        answered = bw.batch_table(VAN, frame, asked="ride")
+        assert len(answered["curve.wheel_load [N]"][1]) == 41

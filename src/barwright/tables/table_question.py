@@ -102,7 +102,7 @@ class TableQuestion:
 
 
 def figure_column(loaded: Arrow, name: str, numbers: Any, unit: str) -> tuple[Any, Any]:  # noqa: ANN401
-    """Make a column of figures, empty where there is no number.
+    """Make a column of figures, empty where there is no number; of curves, one of lists.
 
     Parameters
     ----------
@@ -119,7 +119,9 @@ def figure_column(loaded: Arrow, name: str, numbers: Any, unit: str) -> tuple[An
     -------
     pyarrow.Field, pyarrow.Array
     """
-    array = loaded.core.array(numbers, from_pandas=True)
+    array = loaded.core.array(np.ravel(numbers), from_pandas=True)
+    if np.ndim(numbers) > 1:
+        array = loaded.core.FixedSizeListArray.from_arrays(array, numbers.shape[1])
     metadata = {UNIT: unit} if unit else None
     return loaded.core.field(name, array.type, metadata=metadata), array
 
