@@ -39,7 +39,6 @@ ALL = [
         "completion",
         "import-table",
         "lock",
-        "matrix",
         "needs",
         "packs",
         "parts",

@@ -22,13 +22,16 @@ from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.fit.changes import changes_for
 from barwright.analysis.fit.obstacles import checks_beside, checks_of
 from barwright.analysis.rates.corner_state import SolvedStates, solved_states
-from barwright.analysis.rates.ride_height import rest_angles
 from barwright.columns.possible import any_of
 from barwright.computed_once import cached_property
 from barwright.errors import QuantityError
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
+from barwright.mechanics.corner.settle_many import LoadedCorners, settle_many
+from barwright.mechanics.linkage.algebraic import algebraic, shortens
+from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.mechanics.spline.seating import Seating, seat
+from barwright.parts.arm import Arm
 
 __all__ = ["ColumnCorner", "Flags", "RatedColumn", "Wished"]
 
@@ -138,6 +141,14 @@ class ColumnCorner(Corner):
 
     # -- Travel ---------------------------------------------------------------
 
+    def _linkage_of(self, arm: Arm) -> Linkage:
+        return algebraic(super()._linkage_of(arm))
+
+    def _check_damper(self, linkage: Linkage) -> None:
+        low, high = self.stops
+        if not shortens(linkage, low=low, high=high):
+            super()._check_damper(linkage)
+
     @cached_property
     def damper_fits(self) -> bool:
         """Whether the damper works somewhere between the arm's stops."""
@@ -217,7 +228,18 @@ class ColumnCorner(Corner):
     @cached_property
     def rest(self) -> float:
         """Arm angle at rest, as clocked and set now [rad]."""
-        return cast("float", rest_angles(self, self.spring, self.free_angle))
+        low, high = self.travel
+        corners = LoadedCorners(
+            linkage=self.linkage,
+            free_angle=np.atleast_1d(self.free_angle),
+            rate=self.spring.system,
+            load=self.load,
+            droop=low,
+            bump=high,
+            springs=self.springs,
+            holds_both_ways=self.anchorage.holds_both_ways,
+        )
+        return cast("float", settle_many(corners))
 
     def wished(self, heights: Real) -> Wished:
         """Find where the corners rest at hub-to-arch heights [m]."""

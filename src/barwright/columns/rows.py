@@ -25,7 +25,7 @@ from barwright.units import LENGTH, Kind, Quantity, is_quantity, si
 __all__ = ["Corners", "Rows", "answered_rows"]
 
 # Rows at a time: what a question holds of them stays in the cache.
-_CHUNK = 4096
+_CHUNK = 16384
 
 # Figures that a fillet's twist depends on.
 _FILLET = re.compile(r"bar\.(diameter|bore|\w+\.(root_diameter|fillet_radius))$")

@@ -56,9 +56,9 @@ class KeyLever(Part):
     held_by: str | None = None
     made_for: Side | None = None
 
-    def _check(self) -> None:
+    def __attrs_post_init__(self) -> None:
         """Refuse a face that ends where it begins."""
-        super()._check()
+        super().__attrs_post_init__()
         self._check_face()
 
     @as_far_as_known

@@ -51,7 +51,7 @@ class CornerGeometry:
         """The suspension with the arm that is on it, known to close over its travel."""
         try:
             linkage = self._linkage_with(self.setup.arm)
-            refuse_lengthening_damper(linkage, self.setup.axle)
+            self._check_damper(linkage)
         except GeometryError as error:
             raise error.within(key=self._key) from None
         return linkage
@@ -59,14 +59,17 @@ class CornerGeometry:
     @cached_property
     def standard_linkage(self) -> Linkage:
         """The suspension with the arm that the vehicle left the works with."""
-        arm = self._standard_arm
-        return linkage_of(self.setup.axle, arm, standard=arm, plane=self.plane)
+        return self._linkage_of(self._standard_arm)
 
     def _linkage_with(self, arm: Arm) -> Linkage:
-        usual = self._standard_arm
-        if arm is usual:
-            return self.standard_linkage
-        return linkage_of(self.setup.axle, arm, standard=usual, plane=self.plane)
+        return self.standard_linkage if arm is self._standard_arm else self._linkage_of(arm)
+
+    def _linkage_of(self, arm: Arm) -> Linkage:
+        standard = self._standard_arm
+        return linkage_of(self.setup.axle, arm, standard=standard, plane=self.plane)
+
+    def _check_damper(self, linkage: Linkage) -> None:
+        refuse_lengthening_damper(linkage, self.setup.axle)
 
     @property
     def _standard_arm(self) -> Arm:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import attrs
 import numpy as np
 
 from barwright.errors import GeometryError, SchemaError
@@ -13,9 +12,10 @@ from barwright.mechanics.common.bar_axes import BarPlane, bar_plane
 from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
-from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, Strut, SwingArm
+from barwright.mechanics.linkage.arm_and_strut import Linkage, Strut, SwingArm
 from barwright.mechanics.linkage.double_wishbone import DoubleWishbone
-from barwright.mechanics.linkage.wheel_carrier import Path, Point, turned
+from barwright.mechanics.linkage.inclined import InclinedLinkage
+from barwright.mechanics.linkage.wheel_carrier import Point, turned
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, LoadPoint, Vector
@@ -77,35 +77,6 @@ def _on_side(vector: Vector, side: Side) -> Vector:
     return (x, y, z) if side is Side.LEFT else (x, -y, z)
 
 
-@attrs.frozen
-class _Inclined(Linkage):
-    """A linkage in the plane of an inclined bar; its heights are vertical.
-
-    A vertical load does its work on vertical travel, so that with these heights all
-    statics of a corner hold as they stand.
-    """
-
-    linkage: Linkage
-    share: float
-
-    def motion(self, angle: Real) -> Motion:
-        """State of the linkage at an arm angle [rad]."""
-        motion = self.linkage.motion(angle)
-        return attrs.evolve(motion, load=self._risen(motion.load), hub=self._risen(motion.hub))
-
-    def angle_at_damper_length(self, length: Real) -> Real:
-        """Arm angle [rad] at which the damper has a length [m]."""
-        return self.linkage.angle_at_damper_length(length)
-
-    def _risen(self, path: Path) -> Path:
-        return Path(
-            path.outboard,
-            self.share * path.height,
-            slope=self.share * path.slope,
-            curvature=self.share * path.curvature,
-        )
-
-
 # -- Linkage -------------------------------------------------------------------------
 
 
@@ -121,7 +92,7 @@ def linkage_of(axle: Axle, arm: Arm, *, standard: Arm, plane: BarPlane) -> Linka
         # The contact lies straight under the hub, which the plane may not be.
         load = (hub[0], hub[1] - share * metres(axle.tyre_radius))
     linkage = _in_plane(axle, arm, standard=standard, load=load, hub=hub)
-    return linkage if share == 1.0 else _Inclined(linkage, share)
+    return linkage if share == 1.0 else InclinedLinkage(linkage, share)
 
 
 def _in_plane(axle: Axle, arm: Arm, *, standard: Arm, load: Point, hub: Point) -> Linkage:

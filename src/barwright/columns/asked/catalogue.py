@@ -10,11 +10,10 @@ from barwright.columns.asked.height import HEIGHT
 from barwright.columns.asked.question import Question
 from barwright.columns.asked.rates import RATES
 from barwright.columns.asked.ride import RIDE
-from barwright.columns.asked.strength import strength_question
 
 __all__ = ["QUESTIONS", "QuestionName"]
 
-QuestionName: TypeAlias = Literal["fit", "height", "rates", "ride", "strength"]
+QuestionName: TypeAlias = Literal["fit", "height", "rates", "ride"]
 """Questions that columns can be asked."""
 
 QUESTIONS: Mapping[str, Question] = {
@@ -22,6 +21,5 @@ QUESTIONS: Mapping[str, Question] = {
     "height": HEIGHT,
     "rates": RATES,
     "ride": RIDE,
-    "strength": strength_question(),
 }
 """Each with its name."""

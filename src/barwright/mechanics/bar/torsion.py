@@ -15,6 +15,7 @@ from __future__ import annotations
 import numpy as np
 
 from barwright.errors import QuantityError
+from barwright.mechanics.common.one_or_many import fourth_power
 from barwright.mechanics.common.types import Real
 
 __all__ = [
@@ -57,7 +58,7 @@ def polar_second_moment(*, diameter: Real, bore: Real = 0.0) -> Real:
     >>> round(polar_second_moment(diameter=0.075, bore=0.055) * 1e12)
     2207951
     """
-    return np.pi * (diameter**4 - bore**4) / 32.0
+    return np.pi * (fourth_power(diameter) - fourth_power(bore)) / 32.0
 
 
 def torsional_rate(

@@ -18,6 +18,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from barwright.mechanics.common.one_or_many import fourth_power
 from barwright.mechanics.common.types import Real
 
 __all__ = [
@@ -69,7 +70,8 @@ def equivalent_length(
     >>> equivalent_length(0.016, diameter=0.020, head_diameter=0.040)
     0.001
     """
-    return length * (diameter**4 - bore**4) / (head_diameter**4 - bore**4)
+    hole = fourth_power(bore)
+    return length * (fourth_power(diameter) - hole) / (fourth_power(head_diameter) - hole)
 
 
 def taper_equivalent_length(
@@ -256,7 +258,10 @@ def _mean_share(start: Real, end: Real, bore: Real) -> _Array:
     With u, start over local diameter, the integrand of a solid cone is a parabola, so
     that the quadrature is its closed form.
     """
-    ratio, hollow = np.asarray(start / end), np.asarray(bore / start) ** 4
+    ratio, hollow = np.asarray(start / end), np.asarray(fourth_power(bore / start))
+    if ratio.ndim and not hollow.any():
+        closed: _Array = ratio * (1.0 + ratio + ratio * ratio) / 3.0
+        return closed
     u = 1.0 + (ratio[..., None] - 1.0) * _SHARES
     mean = u**2 / (1.0 - hollow[..., None] * u**4) @ _WEIGHTS / 2.0
     result: _Array = (1.0 - hollow) * ratio * mean

@@ -27,6 +27,13 @@ def cosine_and_sine(angle: Real) -> tuple[Real, Real]:
     return np.cos(angle), np.sin(angle)
 
 
+def fourth_power(length: Real) -> Real:
+    """Fourth power; of many numbers by squares, since NumPy takes fifty times as long for it."""
+    if isinstance(length, np.ndarray) and length.ndim:
+        return np.square(np.square(length))
+    return length**4
+
+
 def every(flags: Flags) -> bool:
     """Whether all flags are set."""
     return bool(flags if isinstance(flags, bool | np.bool_) else np.all(flags))

@@ -1,1 +1,0 @@
-"""The family matrix: every bar with every vehicle of a registry."""
