@@ -59,6 +59,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "needs": ("needs", _TRAILER),
     "trail": ("trail", _TRAILER, "ride.wheel_rate"),
     "compare": ("compare", _VAN, _TRUCK),
+    "matrix": ("matrix", "--demo", "--vehicles", "fells long"),
     "check": ("check", "docs/examples", f"{_TWENTY}/15-no-out-of-travel.toml"),
     "lint": ("lint", "tests/specimens/packs/poor"),
     "vehicles": ("vehicles",),

@@ -62,6 +62,7 @@ if TYPE_CHECKING:
     from barwright.errors import SchemaError as SchemaError
     from barwright.errors import TableError as TableError
     from barwright.errors import UnknownNameError as UnknownNameError
+    from barwright.family.matrix import family_matrix as family_matrix
     from barwright.lint.linting import lint_pack as lint_pack
     from barwright.parts.setup import Setup as Setup
     from barwright.parts.wanted import Wanted as Wanted
@@ -90,6 +91,7 @@ if TYPE_CHECKING:
     from barwright.report.text.printed import markdown as markdown
     from barwright.report.text.printed import text as text
     from barwright.report.unit_system import in_units as in_units
+    from barwright.tables.batch_table import batch_table as batch_table
     from barwright.units import Quantity as Quantity
     from barwright.units import QuantityArray as QuantityArray
 
@@ -141,6 +143,7 @@ _HOMES = {
         "TableError",
         "UnknownNameError",
     ),
+    "family.matrix": ("family_matrix",),
     "lint.linting": ("lint_pack",),
     "parts.setup": ("Setup",),
     "parts.wanted": ("Wanted",),
@@ -157,6 +160,7 @@ _HOMES = {
     "report.sheet.sheet": ("bench_sheet",),
     "report.text.printed": ("html", "markdown", "text"),
     "report.unit_system": ("in_units",),
+    "tables.batch_table": ("batch_table",),
     "units": ("Quantity", "QuantityArray"),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

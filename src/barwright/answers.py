@@ -92,6 +92,10 @@ if TYPE_CHECKING:
     from barwright.analysis.trail_facts import TrailFact as TrailFact
     from barwright.analysis.trail_lines import TrailLine as TrailLine
     from barwright.columns.batch import Batch as Batch
+    from barwright.family.count import FamilyCount as FamilyCount
+    from barwright.family.count import Tally as Tally
+    from barwright.family.matrix import FamilyMatrix as FamilyMatrix
+    from barwright.family.row import FamilyRow as FamilyRow
     from barwright.lint.finding import LintFinding as LintFinding
     from barwright.lint.finding import PackLint as PackLint
     from barwright.lint.finding import Severity as Severity
@@ -170,6 +174,9 @@ _HOMES = {
     "analysis.trail_facts": ("TrailFact",),
     "analysis.trail_lines": ("TrailLine",),
     "columns.batch": ("Batch",),
+    "family.count": ("FamilyCount", "Tally"),
+    "family.matrix": ("FamilyMatrix",),
+    "family.row": ("FamilyRow",),
     "lint.finding": ("LintFinding", "PackLint", "Severity"),
     "mechanics.corner.statics": ("Support",),
     "mechanics.spline.clocking": ("TurningSense",),

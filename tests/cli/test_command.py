@@ -39,6 +39,7 @@ ALL = [
         "completion",
         "import-table",
         "lock",
+        "matrix",
         "needs",
         "packs",
         "parts",

@@ -220,6 +220,54 @@ def test_a_height_out_of_travel_has_no_curve() -> None:
     assert curve.shape == (1, 41)
 
 
+def test_what_holds_of_strength_is_refused_where_that_is_not_asked_for() -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.batch(VAN, {"load.mass [kg]": MASSES}, asked="rates", travel="40 mm")
+
+    assert (caught.value.code, caught.value.key) == ("S201", "travel")
+
+
+def test_strength_is_asked_with_limits_travel_and_history() -> None:
+    line = bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5.0)
+    limits = bw.StrengthLimits(permissible_shear="700 MPa", shear_ratio=0.7, woehler_line=line)
+    history = ["0 mm", "30 mm", "-20 mm", "10 mm"]
+    table = {"load.mass [kg]": MASSES}
+
+    fit, strength = bw.batch(
+        VAN, table, asked=("fit", "strength"), limits=limits, travel="40 mm", history=history
+    )
+
+    for row, mass in enumerate(MASSES):
+        loaded = attrs.evolve(VAN, load=attrs.evolve(VAN.load, mass=f"{mass} kg"))
+        alone = bw.strength(loaded, limits=limits, travel="40 mm", history=history)
+        assert strength.verdicts[row] == alone.verdict.value
+        assert strength["bump.factor"][row] == pytest.approx(alone.bump.factor, rel=1e-9)
+        assert numbers(strength, "swing.mean", "MPa")[row] == pytest.approx(
+            alone.swing.mean.m_as("MPa"), rel=1e-9
+        )
+    assert fit.verdicts.tolist() == ["fits"] * len(MASSES)
+
+
+def test_an_endurance_limit_above_the_ultimate_stress_is_an_error_as_of_its_corner_alone() -> None:
+    limits = bw.StrengthLimits(endurance="700 MPa", shear_ratio=0.7)
+    table = {"bar.material.tensile_strength [MPa]": [900.0, 1500.0, 1600.0, 1700.0]}
+    steel = attrs.evolve(VAN.bar.material, tensile_strength="1500 MPa")
+    van = VAN.with_parts(bar=attrs.evolve(VAN.bar, material=steel))
+
+    answer = bw.batch(van, table, asked="strength", limits=limits, travel="40 mm")
+
+    assert answer.error_codes.tolist() == ["Q302", "", "", ""]
+
+
+def test_a_bar_of_which_nothing_is_known_is_not_judged() -> None:
+    unknown = attrs.evolve(VAN.bar.material, proof_strength=None, permissible_shear=None)
+    van = VAN.with_parts(bar=attrs.evolve(VAN.bar, material=unknown, preset=False))
+
+    answer = bw.batch(van, {"load.mass [kg]": MASSES}, asked="strength")
+
+    assert answer.verdicts.tolist() == ["strength not known"] * len(MASSES)
+
+
 def test_a_damper_that_lengthens_is_told_as_of_its_corner_alone() -> None:
     low = 60.0
     answer = bw.batch(VAN, {"axle.suspension.top_up [mm]": [611.0, 600.0, low, 590.0, 605.0]})

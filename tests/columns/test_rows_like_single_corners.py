@@ -6,13 +6,17 @@ from typing import Any
 
 import attrs
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
+from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.tolerance.figures import figure_places
 from barwright.columns.asked.catalogue import QUESTIONS
-from barwright.columns.given import columns_of
+from barwright.columns.asked.question import Question
+from barwright.columns.asked.strength import strength_question
+from barwright.columns.given import WANTED_HEIGHT, columns_of
 from barwright.columns.rows import Corners, Rows, answered_rows
 from barwright.units import quantity_of_units, unit_spelling
 from draws import draws
@@ -56,6 +60,40 @@ def everything() -> bw.Setup:
 CORNERS.append(everything())
 
 
+def preset() -> bw.Setup:
+    """A corner whose bar was pre-set to a known twist, and is judged by its steel."""
+    setup = make_setup(
+        bar=make_bar(preset=True, preset_twist="95 deg", made_for=bw.parts.Side.LEFT)
+    )
+    steel = attrs.evolve(
+        setup.bar.material,
+        proof_strength="1350 MPa",
+        tensile_strength="1550 MPa",
+        preset_permissible_shear="1000 MPa",
+    )
+    return setup.with_parts(bar=attrs.evolve(setup.bar, material=steel))
+
+
+CORNERS += [preset(), on_key_lever(), on_fixed()]
+
+LIMITS = bw.StrengthLimits(
+    endurance="350 MPa",
+    shear_ratio=0.7,
+    woehler_line=bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5.0),
+)
+
+ASKED: dict[str, Question] = {
+    **QUESTIONS,
+    "strength over a history": strength_question(
+        limits=LIMITS, travel="40 mm", history=["0 mm", "25 mm", "-15 mm", "30 mm", "-500 mm"]
+    ),
+    "strength by the caller": strength_question(
+        limits=attrs.evolve(LIMITS, permissible_shear="650 MPa", ultimate_shear="900 MPa"),
+        travel="60 mm",
+    ),
+}
+
+
 def paths_of(setup: bw.Setup) -> list[str]:
     """Figures of a corner that a column can take the place of."""
     return [
@@ -81,11 +119,24 @@ def table_of(setup: bw.Setup, paths: list[str], chance: np.random.Generator) -> 
     return table
 
 
+# How often a height is asked for where one can be.
+_HEIGHTS = 0.5
+
+
+def heights_of(setup: bw.Setup, chance: np.random.Generator) -> Any:
+    """Heights about the standard one; some out of travel."""
+    own = setup.axle.standard_height
+    shares = chance.choice([0.02, 0.2, 3.0], ROWS, p=[0.5, 0.45, 0.05]) * chance.uniform(
+        -1, 1, ROWS
+    )
+    return quantity_of_units(own.magnitude * (1.0 + shares), unit_spelling(own))
+
+
 def answered(setup: bw.Setup, table: dict[str, Any], question: str, *, together: bool) -> Rows:
     columns = columns_of(setup, table)
     if together:
-        return answered_rows(setup, columns, [QUESTIONS[question]])[0]
-    rows = Rows(setup, columns, QUESTIONS[question], Corners(setup, columns))
+        return answered_rows(setup, columns, [ASKED[question]])[0]
+    rows = Rows(setup, columns, ASKED[question], Corners(setup, columns))
     for row in range(rows.number):
         rows.single(row)
     return rows
@@ -106,7 +157,7 @@ def assert_the_same(setup: bw.Setup, table: dict[str, Any], question: str) -> No
 @settings(max_examples=draws(60))
 @given(
     setup=st.sampled_from(CORNERS),
-    question=st.sampled_from(list(QUESTIONS)),
+    question=st.sampled_from(list(ASKED)),
     paths=st.integers(1, 6),
     seed=st.integers(0, 2**32 - 1),
 )
@@ -115,5 +166,32 @@ def test_whatever_figures_differ_each_row_is_answered_as_its_corner_alone(
 ) -> None:
     chance = np.random.default_rng(seed)
     some = chance.choice(paths_of(setup), paths, replace=False).tolist()
+    table = table_of(setup, some, chance)
+    if ASKED[question].takes_height and chance.random() < _HEIGHTS:
+        table[WANTED_HEIGHT] = heights_of(setup, chance)
 
-    assert_the_same(setup, table_of(setup, some, chance), question)
+    assert_the_same(setup, table, question)
+
+
+@pytest.mark.parametrize("question", ASKED)
+def test_a_bar_in_one_socket_alone_is_answered_as_of_its_corner_alone(question: str) -> None:
+    table = {"bar.length": quantity_of_units([1000.0, 300.0], "mm")}
+
+    for setup in CORNERS:
+        assert_the_same(setup, table, question)
+
+
+def test_points_of_a_curve_are_columns_too() -> None:
+    table = {"axle.bump_rubber.curve.0.force": quantity_of_units([0.9, 1.1, 5.0], "kN")}
+
+    assert_the_same(everything(), table, "rates")
+
+
+def test_a_history_without_a_line_of_lives_has_no_life() -> None:
+    question = strength_question(history=["0 mm", "25 mm", "-15 mm"])
+    columns = columns_of(CORNERS[0], {"load.mass": quantity_of_units([260.0, 280.0, 300.0], "kg")})
+
+    (rows,) = answered_rows(CORNERS[0], columns, [question])
+
+    assert np.isnan(rows.numbers["life.damage"]).all()
+    assert np.isfinite(rows.numbers["bump.stress"]).all()

@@ -3,19 +3,21 @@
     cd tests && python -m mutation.run PACKAGE... [--mutants 120] [--seed 0] [--jobs 2]
 
 The first run notes which tests reach which lines (``--reached FILE``; one run of all tests,
-with coverage). Each mutant then runs the tests that reach its line, at most so many, and
-stops at the first that fails. A mutant that lives is printed: either a test is missing, or
-it changes no answer. Run by hand; no test runs it.
+or of those in ``--noted``, with coverage). Each mutant then runs the tests that reach its line,
+at most so many, and stops at the first that fails. A mutant that lives is printed: either a
+test is missing, or it changes no answer. Those that change none are listed in
+``equivalents.toml``, each with its reason, and are told apart. Run by hand; no test runs it.
 
 A mutant of what writes and deletes files may delete any that its user may. So this runs only
 where Python's own library cannot be written: as a user to whom nothing but the checkout
-belongs, or in a mount namespace whose root is read-only and the checkout alone is not.
+belongs, or in namespaces of its own (``isolated.sh``).
 """
 
 from __future__ import annotations
 
 import argparse
 import concurrent.futures
+import functools
 import multiprocessing
 import os
 import re
@@ -23,7 +25,8 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
-from collections.abc import Iterable, Mapping, Sequence
+import tomllib
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 
 import attrs
@@ -38,7 +41,8 @@ TESTS = Path(__file__).parents[1]
 ROOT = TESTS.parent
 PACKAGE = ROOT / "src" / "barwright"
 
-_HANGS = 120.0
+EQUIVALENTS = Path(__file__).with_name("equivalents.toml")
+
 _NOT_STARTED = 4
 _NOT_FOUND = "ERROR: not found"
 
@@ -72,6 +76,19 @@ class Outcome:
         place = f"{self.mutant.file.relative_to(ROOT)}:{self.mutant.line}"
         lived = self.killed_by or f"LIVED ({self.tests} tests reach it)"
         return f"{place}: {self.mutant.slip}: {lived}"
+
+    @property
+    def changes_nothing(self) -> bool:
+        """Whether the mutant is listed as one that changes no answer."""
+        code = self.mutant.file.read_text(encoding="utf-8").splitlines()[self.mutant.line - 1]
+        key = (str(self.mutant.file.relative_to(PACKAGE)), code.strip(), self.mutant.slip)
+        return key in _equivalents()
+
+
+@functools.cache
+def _equivalents() -> set[tuple[str, str, str]]:
+    listed = tomllib.loads(EQUIVALENTS.read_text(encoding="utf-8")).get("equivalent", [])
+    return {(one["module"], one["code"], one["slip"]) for one in listed}
 
 
 class Reached:
@@ -133,15 +150,15 @@ def _numbers(bits: bytes) -> Iterable[int]:
                 yield place * 8 + bit
 
 
-def note_reached(file: Path) -> None:
-    """Run all tests once, and note which lines each reaches."""
-    environment = os.environ | {"COVERAGE_FILE": str(file), "HYPOTHESIS_PROFILE": "steady"}
+def note_reached(file: Path, tests: Sequence[str], *, jobs: int) -> None:
+    """Run tests once, and note which lines each reaches."""
+    environment = os.environ | {"COVERAGE_FILE": str(file)}
     options = ["--cov=barwright", "--cov-branch", "--cov-context=test", "--cov-report="]
-    command = [sys.executable, "-m", "pytest", "-q", *options, "tests"]
+    command = [sys.executable, "-m", "pytest", "-q", f"-n{jobs}", *options, *tests]
     subprocess.run(command, cwd=ROOT, env=environment, check=False)
 
 
-def outcome(mutant: Mutant, tests: Sequence[str], *, most: int) -> Outcome:
+def outcome(mutant: Mutant, tests: Sequence[str], *, hangs: float, most: int) -> Outcome:
     """Run the tests that reach a mutant until one fails."""
     if not tests:
         return Outcome(mutant, "", 0)
@@ -152,7 +169,7 @@ def outcome(mutant: Mutant, tests: Sequence[str], *, most: int) -> Outcome:
         given = (tests[:most], mutant.file, source, told)
         process = _FORKED.Process(target=_run_tests, args=given)
         process.start()
-        process.join(_HANGS)
+        process.join(hangs)
         if process.exitcode is None:
             process.kill()
             process.join()
@@ -198,13 +215,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--most", type=int, default=80, help="tests that a mutant runs at most")
+    parser.add_argument("--hangs", type=float, default=600.0, help="seconds until a test hangs")
+    parser.add_argument("--noted", nargs="+", default=["tests"], help="tests that are noted")
     parser.add_argument("--reached", type=Path, default=ROOT / "build" / "reached.coverage")
     given = parser.parse_args(arguments)
     if os.access(os.__file__, os.W_OK):
         parser.error("a mutant could delete Python's own library; see the head of this file")
+    # Few draws find few slips. Whoever has no time for more says so.
+    os.environ.setdefault("HYPOTHESIS_PROFILE", "steady")
     if not given.reached.exists():
         given.reached.parent.mkdir(exist_ok=True)
-        note_reached(given.reached)
+        note_reached(given.reached, given.noted, jobs=given.jobs)
     lived = 0
     for package in given.packages:
         lived += _report(package, given)
@@ -215,27 +236,30 @@ def _report(package: str, given: argparse.Namespace) -> int:
     reached = Reached(given.reached)
     mutants = drawn(PACKAGE / package, count=given.mutants, seed=given.seed)
     tests = [reached.tests(mutant.file, mutant.line) for mutant in mutants]
-    _refuse_failing(mutants[0], tests[0][: given.most])
+    tried = functools.partial(outcome, hangs=given.hangs, most=given.most)
+    _refuse_failing(mutants[0], tests[0], tried)
     with concurrent.futures.ThreadPoolExecutor(given.jobs) as pool:
-        runs = [
-            pool.submit(outcome, m, t, most=given.most) for m, t in zip(mutants, tests, strict=True)
-        ]
-        lived = sum(_tell(run.result()) for run in concurrent.futures.as_completed(runs))
-    print(f"{package}: {len(runs) - lived} of {len(runs)} killed", flush=True)  # noqa: T201
-    return lived
+        runs = [pool.submit(tried, m, t) for m, t in zip(mutants, tests, strict=True)]
+        alive = [o for run in concurrent.futures.as_completed(runs) if _lives(o := run.result())]
+    equivalent = sum(one.changes_nothing for one in alive)
+    killed = f"{len(runs) - len(alive)} of {len(runs)} killed"
+    print(f"{package}: {killed}, {equivalent} equivalent", flush=True)  # noqa: T201
+    return len(alive) - equivalent
 
 
-def _refuse_failing(mutant: Mutant, tests: Sequence[str]) -> None:
+def _refuse_failing(
+    mutant: Mutant, tests: Sequence[str], tried: Callable[[Mutant, Sequence[str]], Outcome]
+) -> None:
     """Tests that fail without a slip would count every slip as noticed."""
     sound = attrs.evolve(mutant, source=mutant.file.read_text(encoding="utf-8"))
-    if killed_by := outcome(sound, tests, most=len(tests)).killed_by:
+    if killed_by := tried(sound, tests).killed_by:
         message = f"{killed_by} fails without a slip"
         raise RuntimeError(message)
 
 
-def _tell(outcome: Outcome) -> bool:
-    """Print a mutant that lives; whether it does."""
-    if not outcome.killed_by:
+def _lives(outcome: Outcome) -> bool:
+    """Whether a mutant lives. It is printed if it does, unless it changes no answer."""
+    if not outcome.killed_by and not outcome.changes_nothing:
         print(outcome.line, flush=True)  # noqa: T201 - a program for the terminal
     return not outcome.killed_by
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+import pyarrow as pa
 import pytest
 
 import barwright as bw
@@ -36,7 +37,20 @@ def good_of_all() -> dict[str, dict[str, Any]]:
     assert figures is not None
     return {
         "bar_rate": {"bar": SETUP.bar, "tube": tube_of(SETUP), "torque": "500 N*m"},
-        "batch": {"setup": SETUP, "table": {"load.mass [kg]": [291.0]}, "asked": "rates"},
+        "batch": {
+            "setup": SETUP,
+            "table": {"load.mass [kg]": [291.0]},
+            "asked": "strength",
+            "limits": bw.StrengthLimits(permissible_shear="700 MPa"),
+            "travel": "40 mm",
+            "history": ["0 mm", "12 mm", "-8 mm"],
+        },
+        "batch_table": {
+            "setup": SETUP,
+            "table": pa.table({"load.mass [kg]": [291.0], "id": ["a"]}),
+            "asked": "rates",
+            "keep": ["id"],
+        },
         "bench_sheet": {"job": bw.load_job(JOB, registry), "plan": 1, "system": "metric"},
         "check_job": files | {"require_strength": False},
         "check_jobs": {
@@ -49,6 +63,16 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "din_2091": {"bar": SETUP.bar},
         "donors": {"setup": SETUP, "parts": [SETUP.arm]},
         "carry_out": {"setup": SETUP, "plan": bw.reindex(SETUP).plans[0], "clear_keys": False},
+        "family_matrix": {
+            "registry": registry,
+            "bars": "short-firm",
+            "vehicles": "fells short",
+            "height": "395 mm",
+            "clocking": False,
+            "pruned": False,
+            "processes": 1,
+            "progress": None,
+        },
         "from_json": {"text": bw.to_json(SETUP.bar)},
         "html": {"answer": SETUP.bar},
         "in_units": {"answer": SETUP.bar, "system": "inch"},

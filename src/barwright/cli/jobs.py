@@ -47,6 +47,7 @@ __all__ = [
     "by_side",
     "installed",
     "invented_packs",
+    "invented_packs_of",
     "job_argument",
     "json_option",
     "listing_code",
@@ -337,7 +338,12 @@ def _unmeasured(
 
 def invented_packs(registry: Registry, found: Iterable[Part]) -> str:
     """Say which packs of what is listed hold invented figures; nothing if none does."""
-    packs = dict.fromkeys(part.id.partition(":")[0] for part in found)
+    return invented_packs_of(registry, (part.id for part in found))
+
+
+def invented_packs_of(registry: Registry, ids: Iterable[str]) -> str:
+    """Say which packs of records hold invented figures; nothing if none does."""
+    packs = dict.fromkeys(id_.partition(":")[0] for id_ in ids)
     invented = [pack for pack in packs if _is_invented(registry.store.header(pack))]
     return f"Packs with invented figures: {', '.join(invented)}" if invented else ""
 

@@ -9,15 +9,18 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.columns.asked.catalogue import QUESTIONS, QuestionName
 from barwright.columns.asked.question import Question
+from barwright.columns.asked.strength import strength_question
 from barwright.columns.given import WANTED_HEIGHT, Column, Table, columns_of
 from barwright.columns.rows import Rows, answered_rows
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
-from barwright.units import quantity
+from barwright.units import ArrayWithUnit, quantity
 
 __all__ = ["Batch", "QuestionName", "batch"]
 
@@ -29,7 +32,7 @@ class Batch(Summarised):
     Parameters
     ----------
     asked : str
-        The question: fit, height, rates or ride.
+        The question: fit, height, rates, ride or strength.
     verdicts : array of str, shape (rows,)
         Verdict of each row; empty where the row is an error.
     error_codes : array of str, shape (rows,)
@@ -61,12 +64,34 @@ class Batch(Summarised):
 
 
 @overload
-def batch(setup: Setup, table: Table, *, asked: QuestionName = "rates") -> Batch: ...
+def batch(
+    setup: Setup,
+    table: Table,
+    *,
+    asked: QuestionName = "rates",
+    limits: StrengthLimits | None = None,
+    travel: FigureLike | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
+) -> Batch: ...
 @overload
-def batch(setup: Setup, table: Table, *, asked: tuple[QuestionName, ...]) -> tuple[Batch, ...]: ...
+def batch(
+    setup: Setup,
+    table: Table,
+    *,
+    asked: tuple[QuestionName, ...],
+    limits: StrengthLimits | None = None,
+    travel: FigureLike | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
+) -> tuple[Batch, ...]: ...
 @checks_arguments
 def batch(
-    setup: Setup, table: Table, *, asked: QuestionName | tuple[QuestionName, ...] = "rates"
+    setup: Setup,
+    table: Table,
+    *,
+    asked: QuestionName | tuple[QuestionName, ...] = "rates",
+    limits: StrengthLimits | None = None,
+    travel: FigureLike | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
 ) -> Batch | tuple[Batch, ...]:
     """Answer a question for many corners that differ from one in some figures.
 
@@ -78,11 +103,14 @@ def batch(
         Columns of figures that take the place of the setup's: by their names, like
         ``bar.diameter`` or ``load.mass``, arrays with units; or, with the unit in brackets behind
         the name, like ``load.mass [kg]``, numbers.  ``wanted.height`` is the height at which
-        rates and ride are asked for.
-    asked : {"fit", "height", "rates", "ride"}, or a tuple of them
-        What is asked of each: as :func:`barwright.length_fit`, :func:`barwright.ride` and
-        :func:`barwright.rates` answer it; the ride is what the rates say of frequencies, and of
-        load against height over the travel.
+        rates, ride and strength are asked for.
+    asked : {"fit", "height", "rates", "ride", "strength"}, or a tuple of them
+        What is asked of each: as :func:`barwright.length_fit`, :func:`barwright.ride`,
+        :func:`barwright.rates` and :func:`barwright.strength` answer it; the ride is what the
+        rates say of frequencies, and of load against height over the travel.
+    limits, travel, history : optional
+        Of the strength, for all rows alike: as :func:`barwright.strength` takes them.  Cycles of
+        a history are counted row by row.
 
     Returns
     -------
@@ -93,7 +121,8 @@ def batch(
     Raises
     ------
     SchemaError
-        S201 for a name that no figure has; S203 for columns of different lengths.
+        S201 for a name that no figure has, and for what no question asked here takes; S203 for
+        columns of different lengths.
     QuantityError
         Q104, Q105 or Q202 for a column that holds no numbers with a unit of its kind.
 
@@ -113,11 +142,29 @@ def batch(
     """
     columns = columns_of(setup, table)
     names = (asked,) if isinstance(asked, str) else asked
-    questions = [QUESTIONS[name] for name in names]
+    strength = {"limits": limits, "travel": travel, "history": history}
+    questions = [_question(name, strength) for name in names]
+    _refuse_unused_strength(names, strength)
     _refuse_unused_height(columns, questions)
     answers = answered_rows(setup, columns, questions)
     found = tuple(_batch(name, rows) for name, rows in zip(names, answers, strict=True))
     return found[0] if isinstance(asked, str) else found
+
+
+def _question(name: QuestionName, strength: Mapping[str, Any]) -> Question:
+    return strength_question(**strength) if name == "strength" else QUESTIONS[name]
+
+
+def _refuse_unused_strength(names: Sequence[str], strength: Mapping[str, Any]) -> None:
+    given = [key for key, value in strength.items() if value is not None]
+    if given and "strength" not in names:
+        raise SchemaError(
+            "S201",
+            value=given[0],
+            expected="what the question takes",
+            remedy="leave it out, or ask for the strength",
+            key=given[0],
+        )
 
 
 def _refuse_unused_height(columns: Sequence[Column], questions: Sequence[Question]) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from typing import Any, TypeAlias
 
@@ -15,6 +14,7 @@ from barwright.errors import QuantityError, SchemaError
 from barwright.parts.fields import figure_fields
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
+from barwright.registry.importing.heading import heading_of
 from barwright.registry.nearest_name import nearest
 from barwright.units import (
     LENGTH,
@@ -29,15 +29,25 @@ from barwright.units import (
     unit_spelling,
 )
 
-__all__ = ["WANTED_HEIGHT", "Column", "Table", "columns_of"]
+__all__ = [
+    "WANTED_HEIGHT",
+    "Column",
+    "Kinds",
+    "Table",
+    "check_unit",
+    "columns_of",
+    "kind_of",
+    "kinds_of",
+]
 
 Table: TypeAlias = Mapping[str, Any]
 """Columns by name: arrays with units, or numbers under a name with its unit in brackets."""
 
+Kinds: TypeAlias = Mapping[str, tuple[Kind, Range]]
+"""Kind and range of figures, by their names."""
+
 WANTED_HEIGHT = "wanted.height"
 """Column of heights, hub to arch, at which the corners are asked about."""
-
-_HEADING = re.compile(r"([^\[\]]{1,200})\[([^\[\]]{1,40})\]")
 
 
 @attrs.frozen(eq=False)
@@ -95,7 +105,7 @@ def columns_of(setup: Setup, table: Table) -> tuple[Column, ...]:
         Q104 for what is no number, Q105 without a unit, Q201 for a unit that is not on the
         list, Q202 for that of another kind.
     """
-    kinds = _kinds_of(setup)
+    kinds = kinds_of(setup)
     columns = tuple(_column(name, values, kinds) for name, values in table.items())
     lengths = {column.numbers.size for column in columns}
     if len(lengths) != 1 or len({column.path for column in columns}) < len(columns):
@@ -109,16 +119,57 @@ def columns_of(setup: Setup, table: Table) -> tuple[Column, ...]:
     return columns
 
 
-def _kinds_of(setup: Setup) -> Mapping[str, tuple[Kind, Range]]:
-    """Kind and range of every figure of a setup, by the fields that lead to it."""
+def kinds_of(setup: Setup) -> Kinds:
+    """List the figures that columns can take the place of.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    mapping of str to (Kind, Range)
+        Kind and range of every figure, by the fields that lead to it.
+    """
     found = {
         place.path: figure_fields(type(place.holder))[place.field] for place in figure_places(setup)
     }
     return found | {WANTED_HEIGHT: (LENGTH, figure_fields(Wanted)["height"][1])}
 
 
-def _column(name: str, values: object, kinds: Mapping[str, tuple[Kind, Range]]) -> Column:
-    path, unit = _heading(name)
+def _column(name: str, values: object, kinds: Kinds) -> Column:
+    heading = heading_of(name)
+    path, unit = heading.name, heading.unit
+    kind, allowed = kind_of(path, kinds)
+    if is_quantity(values):
+        unit = unit_spelling(values)
+        numbers = np.atleast_1d(np.asarray(values.magnitude, dtype=np.float64))
+    else:
+        numbers = _numbers(values, path)
+    check_unit(unit, kind, path=path)
+    return Column(path, kind, allowed, numbers, unit)
+
+
+def kind_of(path: str, kinds: Kinds) -> tuple[Kind, Range]:
+    """Return the kind and range of a figure.
+
+    Parameters
+    ----------
+    path : str
+        Its name.
+    kinds : mapping
+        Those of the setup.
+
+    Returns
+    -------
+    Kind, Range
+
+    Raises
+    ------
+    SchemaError
+        S201 if there is none of that name.
+    """
     if path not in kinds:
         raise SchemaError(
             "S201",
@@ -127,12 +178,26 @@ def _column(name: str, values: object, kinds: Mapping[str, tuple[Kind, Range]]) 
             remedy=nearest(path, kinds),
             key=path,
         )
-    kind, allowed = kinds[path]
-    if is_quantity(values):
-        unit = unit_spelling(values)
-        numbers = np.atleast_1d(np.asarray(values.magnitude, dtype=np.float64))
-    else:
-        numbers = _numbers(values, path)
+    return kinds[path]
+
+
+def check_unit(unit: str, kind: Kind, *, path: str) -> None:
+    """Refuse a column whose unit is not one of its kind.
+
+    Parameters
+    ----------
+    unit : str
+        Its spelling; empty for none.
+    kind : Kind
+        What the column holds.
+    path : str
+        Name of the figure.
+
+    Raises
+    ------
+    QuantityError
+        Q105 without a unit, Q202 for that of another kind.
+    """
     if unit not in kind.units:
         raise QuantityError(
             "Q202" if unit else "Q105",
@@ -141,13 +206,6 @@ def _column(name: str, values: object, kinds: Mapping[str, tuple[Kind, Range]]) 
             remedy=f"name the column like '{path} [{kind.units[0]}]', or give an array with units",
             key=path,
         )
-    return Column(path, kind, allowed, numbers, unit)
-
-
-def _heading(name: str) -> tuple[str, str]:
-    """Name of a column, and the unit in brackets behind it."""
-    found = _HEADING.fullmatch(name)
-    return (found[1].strip(), found[2].strip()) if found else (name, "")
 
 
 def _numbers(values: object, path: str) -> NDArray[np.float64]:

@@ -13,11 +13,10 @@ from barwright.analysis.tolerance.figures import (
     FigureShifter,
     HeldFigure,
     TolerancedFigure,
-    figure_places,
     held_figures,
 )
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
-from barwright.analysis.tolerance.shifted_corners import is_read
+from barwright.analysis.tolerance.shifted_corners import read_places
 from barwright.errors import BarwrightError
 from barwright.lint.place import short
 from barwright.lint.slips import written_otherwise
@@ -179,7 +178,7 @@ class _Trial:
         self._off = off_middle(corner)
         setup = corner.setup
         pack = setup.chassis.id.partition(":")[0]
-        read = [held for held in figure_places(setup) if is_read(held)]
+        read = read_places(setup)
         self._shifter = FigureShifter(setup, read)
         self._own: dict[str, HeldFigure] = {}
         for held in held_figures(setup):

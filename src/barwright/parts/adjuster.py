@@ -163,9 +163,9 @@ class Adjuster(Part):
     nut_height: Quantity | None = attrs.field(default=None, converter=size_or_none)
     spacer: Quantity = attrs.field(default="0 mm", converter=size_or_zero)
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse a thread that is no longer than the nut, and a bolt that holds nothing."""
-        super().__attrs_post_init__()
+        super()._check()
         self._check_pitch()
         if isinstance(self.mounting, KeyBoltMounting):
             self._refuse_what_has_no_nut()
@@ -242,7 +242,9 @@ def refuse_misplaced_nut(
         S207.
     """
     places = {"nut_turns": nut_turns, "pin_distance": pin_distance}
-    given = {key: shown(place) for key, place in places.items() if place and place.magnitude}
+    given = {
+        key: shown(place) for key, place in places.items() if place is not None and place.magnitude
+    }
     for key, place in given.items() if adjuster is None else ():
         raise SchemaError(
             "S207",

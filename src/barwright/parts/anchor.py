@@ -56,9 +56,9 @@ class KeyLever(Part):
     held_by: str | None = None
     made_for: Side | None = None
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse a face that ends where it begins."""
-        super().__attrs_post_init__()
+        super()._check()
         self._check_face()
 
     @as_far_as_known

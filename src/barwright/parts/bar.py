@@ -85,9 +85,9 @@ class Bar(Part):
     preset_twist: Quantity | None = attrs.field(default=None, converter=twist_or_none)
     measured_rate: Quantity | None = attrs.field(default=None, converter=torsional_rate_or_none)
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse dimensions that no bar can have together."""
-        super().__attrs_post_init__()
+        super()._check()
         self._check_bore()
         self._check_sides()
         self._check_blank_angle()

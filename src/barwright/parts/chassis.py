@@ -214,9 +214,9 @@ class Axle(Record):
     left: StandardParts
     right: StandardParts | None = None
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse stops that leave no travel, and an arm that points to the other side."""
-        super().__attrs_post_init__()
+        super()._check()
         self._check_travel()
         if self.arm_direction[1] < 0.0:
             raise GeometryError(
@@ -328,9 +328,9 @@ class Chassis(Part):
     axles: tuple[Axle, ...]
     right_side: Chassis | None = None
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse two axles in one place, and an end before the beginning."""
-        super().__attrs_post_init__()
+        super()._check()
         if self.first_built and self.last_built and self.last_built < self.first_built:
             raise SchemaError(
                 "S207",

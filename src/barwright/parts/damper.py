@@ -59,9 +59,9 @@ class Damper(Part):
     gas: GasCharge | None = None
     damping_rate: Quantity | None = attrs.field(default=None, converter=damping_rate_or_none)
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse a damper without stroke."""
-        super().__attrs_post_init__()
+        super()._check()
         refuse_unless_under(
             "G106",
             small=self.closed_length,

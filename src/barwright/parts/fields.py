@@ -288,7 +288,7 @@ def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
 def _typed(cls: type, field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
     def checking(value: Any) -> Any:  # noqa: ANN401 - whatever the field holds
         expected = _hints(cls)[field.name]
-        if not fits(value, expected):
+        if type(value) is not expected and not fits(value, expected):
             raise SchemaError(
                 "S203",
                 value=value,

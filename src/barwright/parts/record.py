@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import functools
+import inspect
+import operator
 from collections.abc import Callable, Mapping
-from typing import Any, ClassVar, Self, TypeVar, cast
+from typing import Any, ClassVar, Self, TypeAlias, TypeVar, cast
 
 import attrs
 
@@ -42,7 +44,14 @@ class Record(Summarised):
     about: About = attrs.field(factory=About, eq=False, repr=False)
 
     def __attrs_post_init__(self) -> None:
-        """Keep ``about`` true to the fields."""
+        """Keep ``about`` true to the fields, and refuse fields that do not go together."""
+        self._keep_about()
+        self._check()
+
+    def _check(self) -> None:
+        """Refuse fields that do not go together."""
+
+    def _keep_about(self) -> None:
         kept: dict[str, Figure] = {}
         about = self.about
         for name in figure_fields(type(self)):
@@ -121,7 +130,7 @@ def evolved(record: A, changes: Mapping[str, Any]) -> A:
     record : Record
         The record, or a setup.
     changes : mapping
-        New values by field.
+        New values by field; ``about`` among them must be true to them.
 
     Returns
     -------
@@ -133,21 +142,29 @@ def evolved(record: A, changes: Mapping[str, Any]) -> A:
         If no such record can be.
     """
     made = object.__new__(type(record))
-    for name, convert in _converters(type(record)).items():
-        value = getattr(record, name)
-        if name in changes:
-            value = changes[name] if convert is None else convert(changes[name])
-        object.__setattr__(made, name, value)
-    check: Callable[[], None] | None = getattr(made, "__attrs_post_init__", None)
-    if check is not None:
-        check()
+    values, setters, converters = _slots_of(type(record))
+    for set_to, value in zip(setters.values(), values(record), strict=True):
+        set_to(made, value)
+    for name, value in changes.items():
+        convert = converters[name]
+        setters[name](made, value if convert is None else convert(value))
+    if isinstance(made, Record):
+        if "about" not in changes:
+            made._keep_about()
+        made._check()
     return made
 
 
+_Slots: TypeAlias = tuple[
+    Callable[[Any], tuple[Any, ...]],
+    Mapping[str, Callable[[Any, Any], None]],
+    Mapping[str, Callable[[Any], Any] | None],
+]
+
+
 @functools.cache
-def _converters(cls: type[attrs.AttrsInstance]) -> Mapping[str, Callable[[Any], Any] | None]:
-    """Return what converts each field of a class."""
-    return {
-        field.name: cast("Callable[[Any], Any] | None", field.converter)
-        for field in attrs.fields(cls)
-    }
+def _slots_of(cls: type[attrs.AttrsInstance]) -> _Slots:
+    """Return what gives all fields of a class, what sets each of them, and what converts it."""
+    fields = {field.name: field.converter for field in attrs.fields(cls)}
+    setters = {name: inspect.getattr_static(cls, name).__set__ for name in fields}
+    return operator.attrgetter(*fields), setters, cast("dict[str, Any]", fields)

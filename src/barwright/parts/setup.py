@@ -87,9 +87,9 @@ class Setup(Record):
     reading: Reading | None = None
     further_readings: tuple[Reading, ...] = ()
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse load, teeth, anchor, adjuster and axle that do not go together."""
-        super().__attrs_post_init__()
+        super()._check()
         if self.chassis.right_side is not None:
             chassis, axle = self.chassis.corner(self.axle, self.side)
             object.__setattr__(self, "chassis", chassis)
@@ -349,9 +349,9 @@ class Reading(Record):
     nut_turns: Quantity | None = attrs.field(default=None, converter=turns_or_none)
     pin_distance: Quantity | None = attrs.field(default=None, converter=length_or_none)
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse a reading of a corner that itself rests on one, and one of nothing."""
-        super().__attrs_post_init__()
+        super()._check()
         if self.setup.reading is not None:
             raise SchemaError(
                 "S207",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import enum
-from collections.abc import Iterator, Mapping
+from collections.abc import ItemsView, Iterator, Mapping
 from typing import Any
 
 import attrs
@@ -163,6 +163,10 @@ class About(Mapping[str, Figure]):
     def __len__(self) -> int:
         """Count of fields."""
         return len(self._figures)
+
+    def items(self) -> ItemsView[str, Figure]:
+        """Fields with what is known of them, in the dictionary's own time."""
+        return self._figures.items()
 
     def __repr__(self) -> str:
         """Field names, for debugging."""

@@ -94,9 +94,9 @@ class BarEnd(Record):
         """Whether teeth can be counted from something that the end itself shows."""
         return self.has_makers_blank or self.mark is not None
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse roots outside the tips, a fillet beside a cone, and teeth that are not there."""
-        super().__attrs_post_init__()
+        super()._check()
         refuse_unless_under(
             "G107",
             small=self.root_diameter,
@@ -198,9 +198,9 @@ class Socket(Record):
     key_angle: Quantity = attrs.field(converter=angle)
     keyed: bool = True
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse a socket that asks for more engagement than it is long."""
-        super().__attrs_post_init__()
+        super()._check()
         self._check_engagement()
 
     @as_far_as_known

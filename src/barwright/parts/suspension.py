@@ -180,9 +180,9 @@ class BumpRubber(Record):
     contact_angle: Quantity | None = attrs.field(default=None, converter=angle_or_none)
     contact_radius: Quantity | None = attrs.field(default=None, converter=size_or_none)
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse a curve that does not rise, and a rubber that is nowhere or at two places."""
-        super().__attrs_post_init__()
+        super()._check()
         for name in ("compression", "force"):
             self._refuse_unless_rising(name)
         given = [name for name in _CONTACTS if getattr(self, name) is not None]

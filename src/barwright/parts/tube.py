@@ -53,9 +53,9 @@ class Tube(Part):
     socket: Socket
     made_for: Side | None = None
 
-    def __attrs_post_init__(self) -> None:
+    def _check(self) -> None:
         """Refuse dimensions that no tube can have together."""
-        super().__attrs_post_init__()
+        super()._check()
         refuse_unless_under(
             "G104",
             small=self.bore,

@@ -286,7 +286,9 @@ def si(value: Quantity, kind: Kind) -> float:
 def _computed_si(value: Quantity, kind: Kind) -> float:
     spelling = spelling_of(value)
     if spelling is not None and isinstance(numbers := value.magnitude, np.ndarray):
-        return cast("float", numbers * UNITS[spelling].factor)
+        found = np.asarray(numbers * UNITS[spelling].factor)
+        found.setflags(write=False)  # since it is kept
+        return cast("float", found)
     if spelling is not None:
         return _round_off(float(value.magnitude) * UNITS[spelling].factor)
     return float(value.m_as(kind.si_unit))

@@ -5,8 +5,6 @@ from __future__ import annotations
 import os
 import signal
 import threading
-from collections.abc import Iterator
-from concurrent.futures import BrokenExecutor
 from pathlib import Path
 
 import pytest
@@ -65,53 +63,3 @@ def test_what_a_killed_process_leaves_is_done_here(
     found = bw.check_jobs(TWENTY, discovered_once(), processes=2)
 
     assert list(found) == one_by_one
-
-
-def test_few_files_begin_no_process(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(check_many, "_pool", lambda *_: pytest.fail("a process for so few"))
-
-    assert len(list(bw.check_jobs(TWENTY[:15], discovered_once(), processes=8))) == 15
-
-
-@pytest.mark.usefixtures("one_thread")
-@pytest.mark.parametrize("affinity", [{0, 3, 5}, None])
-def test_all_processors_are_used(
-    monkeypatch: pytest.MonkeyPatch, *, affinity: set[int] | None
-) -> None:
-    if affinity:
-        monkeypatch.setattr(os, "sched_getaffinity", lambda _: affinity, raising=False)
-    else:
-        monkeypatch.delattr(os, "sched_getaffinity", raising=False)
-        monkeypatch.setattr(os, "cpu_count", lambda: 3)
-    asked: list[int] = []
-
-    def noting(_: object, processes: int) -> Iterator[object]:
-        asked.append(processes)
-        raise BrokenExecutor
-
-    monkeypatch.setattr(check_many, "_pool", noting)
-
-    assert len(list(bw.check_jobs(TWENTY * 2, discovered_once()))) == 2 * len(TWENTY)
-    assert asked == [3]
-
-
-def test_a_process_of_the_pool_leaves_an_interrupt_to_the_one_that_asked(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    ignored: list[object] = []
-    monkeypatch.setattr(check_many, "_check", None)
-    monkeypatch.setattr(signal, "signal", lambda *given: ignored.append(given))
-
-    check_many._begin(lambda path: bw.check_job(path, discovered_once()))  # noqa: SLF001
-
-    assert check_many._checked(TWENTY[0]).mark == "good"  # noqa: SLF001
-    assert ignored == [(signal.SIGINT, signal.SIG_IGN)]
-
-
-def test_a_program_that_cannot_be_forked_is_not_run_again_unasked(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    monkeypatch.setattr(threading, "active_count", lambda: 2)
-    monkeypatch.setattr(check_many, "_pool", lambda *_: pytest.fail("a process unasked"))
-
-    assert len(list(bw.check_jobs(TWENTY, discovered_once()))) == len(TWENTY)

@@ -8,7 +8,8 @@ import pytest
 
 import barwright as bw
 from barwright.registry.importing.fill import Filled, Filler
-from barwright.registry.importing.table import Column, Row, Table
+from barwright.registry.importing.heading import Heading
+from barwright.registry.importing.table import Row, Table
 from barwright.registry.importing.table_map import TableMap
 
 
@@ -21,7 +22,7 @@ def filled(
     **cells: str,
 ) -> list[Filled]:
     """Records of one row; a column's name has ``__`` before its unit."""
-    columns = tuple(Column(*name.split("__")) for name in cells)
+    columns = tuple(Heading(*name.split("__")) for name in cells)
     table = Table("vans.csv", columns, (Row(2, tuple(cells.values())),))
     mapping = TableMap(
         name="map.toml",
@@ -260,7 +261,7 @@ def test_a_cell_longer_than_any_is_refused() -> None:
 
 
 def test_a_row_with_another_number_of_cells_is_refused() -> None:
-    table = Table("vans.csv", (Column("c"), Column("d")), (Row(2, ("x",)),))
+    table = Table("vans.csv", (Heading("c"), Heading("d")), (Row(2, ("x",)),))
     mapping = TableMap(
         name="m", header={}, separator=",", decimal=".", empty="none", records=(("bar", {}),)
     )

@@ -12,7 +12,8 @@ from pyarrow import parquet
 import barwright as bw
 from barwright.registry.files import file_limits
 from barwright.registry.importing import table as module
-from barwright.registry.importing.table import Column, Row, read_table
+from barwright.registry.importing.heading import Heading
+from barwright.registry.importing.table import Row, read_table
 
 
 def csv_of(folder: Path, text: str | bytes) -> Path:
@@ -27,7 +28,7 @@ def test_headings_rows_and_units_of_csv(tmp_path: Path) -> None:
     table = read_table(path)
 
     assert table.name == "vans.csv"
-    assert table.columns == (Column("code"), Column("length", "mm"), Column("note"))
+    assert table.columns == (Heading("code"), Heading("length", "mm"), Heading("note"))
     assert table.rows == (Row(2, ("A", "742.0", "two\nlines, quoted")),)
 
 
@@ -46,15 +47,15 @@ def test_another_separator(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("heading", "column"),
     [
-        ("length", Column("length")),
-        ("length[mm]", Column("length", "mm")),
-        ("rate [N*m/deg]", Column("rate", "N*m/deg")),
-        ("length [ mm ]", Column("length", "mm")),
-        ("length []", Column("length")),
-        ("a [b] c", Column("a [b] c")),
+        ("length", Heading("length")),
+        ("length[mm]", Heading("length", "mm")),
+        ("rate [N*m/deg]", Heading("rate", "N*m/deg")),
+        ("length [ mm ]", Heading("length", "mm")),
+        ("length []", Heading("length")),
+        ("a [b] c", Heading("a [b] c")),
     ],
 )
-def test_the_unit_of_a_heading(tmp_path: Path, heading: str, column: Column) -> None:
+def test_the_unit_of_a_heading(tmp_path: Path, heading: str, column: Heading) -> None:
     assert read_table(csv_of(tmp_path, f"{heading}\n1\n")).columns == (column,)
 
 
@@ -70,7 +71,7 @@ def test_parquet_is_read_as_the_same_text(tmp_path: Path) -> None:
 
     table = read_table(path)
 
-    assert table.columns[1] == Column("length", "mm")
+    assert table.columns[1] == Heading("length", "mm")
     assert table.rows == (
         Row(2, ("A", "742", "39", "1970-01-01")),
         Row(3, ("", "23.1", "42", "1970-01-02")),

@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from barwright.registry.importing.table import Column, Row, Table
+from barwright.registry.importing.heading import Heading
+from barwright.registry.importing.table import Row, Table
 from barwright.registry.importing.table_map import TableMap, read_map
 from table_packs import HEADER
 
@@ -66,7 +67,7 @@ def test_what_is_wrong_with_a_map(tmp_path: Path, text: str, code: str, key: str
 
 def test_columns_that_are_not_there_are_told_together(tmp_path: Path) -> None:
     read = map_of(tmp_path, HEADER + CHASSIS + BAR)
-    table = Table("vans.csv", (Column("bar"), Column("cod")), (Row(2, ("A", "B")),))
+    table = Table("vans.csv", (Heading("bar"), Heading("cod")), (Row(2, ("A", "B")),))
 
     with pytest.raises(ExceptionGroup) as caught:
         read.check_columns(table)
@@ -82,4 +83,4 @@ def test_columns_that_are_not_there_are_told_together(tmp_path: Path) -> None:
             "known: bar, cod"
         ),
     ]
-    read.check_columns(Table("vans.csv", tuple(map(Column, read.columns)), ()))
+    read.check_columns(Table("vans.csv", tuple(map(Heading, read.columns)), ()))

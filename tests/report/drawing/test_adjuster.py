@@ -11,6 +11,7 @@ from barwright.parts import LeverSide
 from barwright.report.drawing.adjuster import AdjusterView, adjuster_svg, adjuster_view
 from barwright.report.unit_system import in_units
 from drawn import Drawn, points_of
+from drawn_layout import one_sided
 from sample_records import fixed_line, make_setup, swivelling
 
 PULL, PUSH = LeverSide.BUMPWARD, LeverSide.DROOPWARD
@@ -62,6 +63,27 @@ def test_pin_nut_and_thread_lie_to_scale(view: AdjusterView) -> None:
     )
     assert start <= left + 0.01
     assert right <= end + 0.01
+
+
+@pytest.mark.parametrize("view", [*NUTS, PUSHED, BOLT])
+def test_all_but_the_lever_lies_evenly_about_the_bolts_axis(view: AdjusterView) -> None:
+    drawn = Drawn(adjuster_svg(view))
+    thread = drawn.named("thread")[0]
+    ys = [y for _, y in points_of(thread)]
+    inward, outward = arrows(drawn)
+    scale = (outward - inward) / (mm(view.thread_end) - mm(view.thread_start))
+
+    assert max(ys) - min(ys) == pytest.approx(scale * mm(view.thread_diameter), abs=0.01)
+    assert len(one_sided(drawn, axis=(max(ys) + min(ys)) / 2.0)) == 1
+
+
+@pytest.mark.parametrize("view", [*NUTS, PUSHED, BOLT])
+def test_turns_that_are_left_are_written_level_with_their_arrow(view: AdjusterView) -> None:
+    drawn = Drawn(adjuster_svg(view))
+    tips = sorted({points_of(head)[0][1] for head in drawn.named("arrowhead")})[-2:]
+    written = [(y, float(e.attrib["font-size"])) for w, (_, y), e in drawn.texts if " turns " in w]
+
+    assert [y - 0.35 * size for y, size in sorted(written)] == pytest.approx(tips, abs=0.3)
 
 
 @pytest.mark.parametrize("view", [*NUTS, PUSHED, BOLT])

@@ -9,7 +9,8 @@ import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.report.drawing.bar_axis import bar_axis_svg
 from barwright.report.drawing.bar_axis_view import bar_axis_view
-from drawn import Drawn
+from drawn import XY, Drawn, points_of
+from drawn_layout import one_sided
 from sample_records import make_bar, make_end, make_setup
 
 NOSED = make_bar(arm_end=make_end(39, nose="5 mm"), anchor_end=make_end(42, nose="9 mm"))
@@ -55,6 +56,50 @@ def test_lever_and_cap_lie_where_the_tube_has_them() -> None:
 
     assert drawn.middles("lever")[0][0] - zero == pytest.approx(scale * (96 + 31), abs=0.01)
     assert drawn.middles("cap")[0][0] - zero == pytest.approx(scale * (96 + 789), abs=0.01)
+
+
+@pytest.mark.parametrize("name", SETUPS)
+def test_all_but_the_lever_lies_evenly_about_the_axis(name: str) -> None:
+    drawn, _ = drawn_of(SETUPS[name])
+    axis = drawn.middles("spline")[0][1]
+
+    assert one_sided(drawn, axis=axis) == ["lever"] * len(drawn.named("lever"))
+
+
+def test_the_line_of_the_bolt_passes_over_the_whole_lever_and_that_of_the_holes_over_the_cap() -> (
+    None
+):
+    drawn, _ = drawn_of(SETUPS["tube"])
+    dashed = sorted(points_of(e) for e in drawn.root if e.get("stroke-dasharray"))
+
+    for line, part in zip(dashed, ("lever", "cap"), strict=True):
+        heights = [y for one in drawn.named(part) for _, y in points_of(one)]
+        assert line[0][1] < min(heights)
+        assert line[-1][1] > max(heights)
+
+
+@pytest.mark.parametrize("name", SETUPS)
+def test_a_line_leads_from_the_middle_of_each_name_to_its_part(name: str) -> None:
+    drawn, _ = drawn_of(SETUPS[name])
+    names = {w: at for w, at, _ in drawn.texts if at[1] == pytest.approx(15.0)}
+    lines = [points_of(e) for e in drawn.root if e.tag.endswith("path")]
+    leads = {
+        word: end for word, (x, _) in names.items() for start, end in _two(lines) if start[0] == x
+    }
+
+    assert set(leads) == set(names) >= {"arm", "anchor socket"}
+    sockets = drawn.spans("socket")
+    for word, (low, high) in zip(("arm", "anchor socket"), sockets, strict=True):
+        assert low <= leads[word][0] <= high
+    for word in {"lever", "cap"} & set(names):
+        assert leads[word][0] == pytest.approx(drawn.middles(word)[0][0], abs=0.01)
+    # Names move aside for others only.
+    for word, (x, _) in names.items():
+        assert leads[word][0] - 25.0 < x < leads[word][0] + 25.0
+
+
+def _two(lines: list[list[XY]]) -> list[tuple[XY, XY]]:
+    return [(line[0], line[1]) for line in lines if len(line) == 2]
 
 
 def test_figures_of_both_ends_are_written() -> None:

@@ -110,6 +110,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Ride": lambda: bw.ride(demo()),
     "NutTable": lambda: bw.nut_table(demo(), measured="398 mm"),
     "CalibratedCorner": lambda: bw.calibrate(job("weighed-four-times").corners[0].present),
+    "FamilyMatrix": lambda: bw.family_matrix(discovered_once(), vehicles="fells short"),
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
     "Tolerance": lambda: bw.tolerance(bw.rates, demo(), draws=100),

@@ -37,7 +37,7 @@ def active_length(bar: Bar, *, bare_arm_head: Real = 0.0, bare_anchor_head: Real
             "bore": metres(bar.bore),
         }
         taper = metres(end.taper)
-        body -= metres(end.length) + taper
+        body = body - (metres(end.length) + taper)  # a new array, not the kept one
         total += plain(transitions.equivalent_length(bare, **section))
         total += plain(transitions.taper_equivalent_length(taper, **section))
     return body + total

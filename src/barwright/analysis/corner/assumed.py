@@ -10,6 +10,8 @@ import attrs
 
 from barwright.analysis.corner.missing import figure_in_words
 from barwright.analysis.finding import Finding, Topic
+from barwright.parts.facts import fact_fields
+from barwright.parts.fields import figure_fields
 from barwright.parts.record import Record
 from barwright.parts.setup import Setup
 from barwright.registry.measuring.catalogue import AskedFor, needed_paths
@@ -77,10 +79,18 @@ def assumed_paths(setup: Setup) -> tuple[str, ...]:
     return tuple(_assumed(setup, ""))
 
 
-def _assumed(holder: Any, path: str) -> Iterator[str]:  # noqa: ANN401 - any record
-    if not isinstance(holder, Record):
-        return
-    yield from (f"{path}{n}" for n, figure in holder.about.items() if is_usual(figure.source))
-    for field in attrs.fields(type(holder)):
-        if field.name not in _OTHERS:
-            yield from _assumed(getattr(holder, field.name), f"{path}{field.name}.")
+def _assumed(holder: Record, path: str) -> Iterator[str]:
+    for name, figure in holder.about.items():
+        if is_usual(figure.source):
+            yield f"{path}{name}"
+    for name in _inner_fields(type(holder)):
+        inner = getattr(holder, name)
+        if isinstance(inner, Record):
+            yield from _assumed(inner, f"{path}{name}.")
+
+
+@functools.cache
+def _inner_fields(cls: type[Any]) -> tuple[str, ...]:
+    """Fields of a class of records that may hold another record."""
+    others = {*_OTHERS, *figure_fields(cls), *fact_fields(cls)}
+    return tuple(field.name for field in attrs.fields(cls) if field.name not in others)

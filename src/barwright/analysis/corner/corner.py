@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 import math
 from collections.abc import Callable, Iterable
 from typing import Any, cast
@@ -21,7 +20,7 @@ from barwright.analysis.corner.measured_point import (
     setting_error,
     standard_error,
 )
-from barwright.analysis.corner.rests_on import RESTS_ON, Records, are_same
+from barwright.analysis.corner.rests_on import RESTING_ON, Records, are_same
 from barwright.analysis.corner.seating import seated_length, seating_of
 from barwright.analysis.corner.suspension import metres, radians
 from barwright.analysis.corner.torsional_rates import TorsionalRates, torsional_rates
@@ -74,15 +73,14 @@ class Corner(CornerGeometry):
         Corner
             With whatever has been computed here so far and rests on the same records there.
         """
-        known = vars(self)
-        is_same = functools.cache(lambda on: are_same(self._listed(on), on(setup)))
         other = Corner(setup)
-        vars(other).update(
-            {name: known[name] for name, on in RESTS_ON.items() if name in known and is_same(on)}
-        )
-        other.further.update(
-            {part: kept for part, kept in self.further.items() if is_same(kept[0])}
-        )
+        known, taken = vars(self), vars(other)
+        for on, names in RESTING_ON.items():
+            if are_same(self._listed(on), on(setup)):
+                taken.update((name, known[name]) for name in names if name in known)
+        for compute, kept in self.further.items():
+            if are_same(self._listed(kept[0]), kept[0](setup)):
+                other.further[compute] = kept
         return other
 
     def _listed(self, on: Records) -> tuple[object, ...]:
@@ -133,7 +131,7 @@ class Corner(CornerGeometry):
         """Mass that the corner carries [kg]."""
         mass = si(self.setup.load.mass, MASS)
         if self.setup.load.kind is LoadKind.SCALE_READING:
-            mass -= si(self.setup.axle.unsprung_mass, MASS)
+            mass = mass - si(self.setup.axle.unsprung_mass, MASS)  # a new array, not the kept one
         return mass
 
     @cached_property

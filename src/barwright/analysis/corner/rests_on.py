@@ -12,7 +12,7 @@ from typing import TypeAlias
 
 from barwright.parts.setup import Setup
 
-__all__ = ["RESTS_ON", "Records", "are_same", "fitting", "whole"]
+__all__ = ["RESTING_ON", "RESTS_ON", "Records", "are_same", "fitting", "whole"]
 
 Records: TypeAlias = Callable[[Setup], tuple[object, ...]]
 """From a setup to the records and figures that a part of its corner rests on."""
@@ -148,3 +148,9 @@ RESTS_ON: dict[str, Records] = {
     **dict.fromkeys(("setting_span", "setting_middle", "turns_span"), _holding),
 }
 """What each part of a corner that is worth taking over rests on."""
+
+RESTING_ON: dict[Records, tuple[str, ...]] = {
+    on: tuple(name for name, other in RESTS_ON.items() if other is on)
+    for on in dict.fromkeys(RESTS_ON.values())
+}
+"""The same the other way round."""

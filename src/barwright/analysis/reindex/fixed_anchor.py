@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from barwright.analysis.assembly.assembly import both_ways
 from barwright.analysis.finding import Finding, Topic
@@ -51,11 +51,15 @@ class FixedPlanner(Planner):
         ways = both_ways(self._corner, self._spring, clocked_angle=self._clocked(candidate.choice))
         return any(way.slides for way in ways)
 
-    def _adjustment(self, candidate: Candidate) -> Adjustment:
+    def _free_angles(self, candidate: Candidate) -> tuple[float, ...]:
+        """Free angle [rad] that the clocking gives."""
+        return (candidate.lever + self._clocked(candidate.choice),)
+
+    def _adjustment(
+        self, candidate: Candidate, free: Sequence[float], heights: Sequence[float]
+    ) -> Adjustment:
         """Set nothing: say what height there is, and by how much it misses."""
-        clocked = self._clocked(candidate.choice)
-        free = candidate.lever + clocked
-        height = self._figures.height_at(free)
+        (height,) = heights
         missed = abs(height - self._figures.wanted_height) + _ROUNDING
         set_by_turning = dict.fromkeys(
             (
@@ -67,7 +71,8 @@ class FixedPlanner(Planner):
             "height": quantity(height, LENGTH),
             "height_rounding": quantity(missed, LENGTH),
         }
-        return Adjustment(free, clocked, 0.0, set_by_turning | fields, ())
+        clocked = self._clocked(candidate.choice)
+        return Adjustment(free[0], clocked, 0.0, set_by_turning | fields, ())
 
     def _unsure(self, first: Plan) -> Iterator[Finding]:
         """Ask for measurements if the figures cannot distinguish two clockings."""

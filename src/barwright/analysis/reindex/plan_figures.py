@@ -34,7 +34,7 @@ from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.spline.clocking_search import ClockedEnd
 from barwright.parts.setup import Setup
-from barwright.units import LENGTH, Quantity, quantity
+from barwright.units import LENGTH, quantity
 
 __all__ = ["Adjustment", "MadePlan", "PlanFigures", "height_per_angle"]
 
@@ -134,6 +134,8 @@ class PlanFigures:
 
     def heights_at(self, free: Sequence[float]) -> list[float]:
         """Heights [m] at rest for several free angles [rad]."""
+        if not free:
+            return []
         angles = rest_angles(self._corner, self._spring, np.array(free))
         heights: list[float] = np.asarray(self._corner.height(angles)).tolist()
         return heights
@@ -143,20 +145,30 @@ class PlanFigures:
         """Fall of the car with the free angle [m/rad]."""
         return height_per_angle(self._corner, self._spring, self._motion)
 
-    def made(self, candidate: Candidate, adjustment: Adjustment) -> MadePlan:
-        """Make the plan of a candidate with what it sets.
+    def made(
+        self, candidates: Sequence[Candidate], adjustments: Sequence[Adjustment]
+    ) -> list[MadePlan]:
+        """Make the plans of candidates with what each sets.
 
         Parameters
         ----------
-        candidate : Candidate
+        candidates : sequence of Candidate
             The teeth.
-        adjustment : Adjustment
+        adjustments : sequence of Adjustment
             What is set.
 
         Returns
         -------
-        MadePlan
+        list of MadePlan
         """
+        if not candidates:
+            return []
+        # All plans at once take little longer than one.
+        open_by = self._uncertainty.heights([(one.turns, one.clocked) for one in adjustments])
+        return list(map(self._made, candidates, adjustments, open_by))
+
+    def _made(self, candidate: Candidate, adjustment: Adjustment, open_by: float) -> MadePlan:
+        """Make a plan, whose height is uncertain by some length [m]."""
         corner = self._corner
         states = solved_states(
             corner, self._spring, ride=float(self._motion.angle), free_angle=adjustment.free
@@ -166,6 +178,8 @@ class PlanFigures:
             droop=states.droop.shear_stress,
             bump=states.bump.shear_stress,
         )
+        fields = {"height_uncertainty": quantity(open_by, LENGTH), **adjustment.fields}
+        adjustment = attrs.evolve(adjustment, fields=fields)
         plan = self._plan(candidate, adjustment, states, strength)
         return MadePlan(candidate, plan, strength.unknown)
 
@@ -198,7 +212,6 @@ class PlanFigures:
             arm_tooth=choice.arm_tooth,
             anchor_tooth=choice.anchor_tooth,
             **adjustment.fields,
-            height_uncertainty=self._height_uncertainty(adjustment),
             droop=droop,
             bump=bump,
             droop_left=droop.height - height,
@@ -220,10 +233,6 @@ class PlanFigures:
                 bar_comes_out=self._work.draws_bar(disturbed),
             ),
         )
-
-    def _height_uncertainty(self, adjustment: Adjustment) -> Quantity:
-        turns, clocked = adjustment.turns, adjustment.clocked
-        return quantity(self._uncertainty.height(turns=turns, clocked_angle=clocked), LENGTH)
 
     @staticmethod
     def _little_reserve(fitting: tuple[Assembly, ...]) -> Iterator[Finding]:

@@ -125,7 +125,7 @@ class Planner:
             for candidate in self._unbeaten(c for c in found if not self._is_ready(c))
             if not any(c.beats(candidate, enough=self._enough.flats) for c in ready)
         ]
-        made = [self._figures.made(c, self._adjustment(c)) for c in (*ready, *barred)]
+        made = self._made([*ready, *barred])
         ordered = self._ordered([one for one in made if not one.plan.verdict.is_refusal])
         plans = tuple(one.plan for one in ordered)
         rejected = tuple(
@@ -197,14 +197,29 @@ class Planner:
 
     # -- What a plan sets -----------------------------------------------------------
 
-    def _adjustment(self, candidate: Candidate) -> Adjustment:
-        """Set the nut, or the bolt that is itself turned, to a flat."""
+    def _made(self, candidates: Sequence[Candidate]) -> list[MadePlan]:
+        """Make the plans of candidates."""
+        free = [self._free_angles(candidate) for candidate in candidates]
+        heights = iter(self._figures.heights_at([angle for angles in free for angle in angles]))
+        adjustments = [
+            self._adjustment(candidate, angles, [next(heights) for _ in angles])
+            for candidate, angles in zip(candidates, free, strict=True)
+        ]
+        return self._figures.made(candidates, adjustments)
+
+    def _free_angles(self, candidate: Candidate) -> tuple[float, ...]:
+        """Free angles [rad] of the flat that is set, and of the places on both sides of it."""
         corner, clocked = self._corner, self._clocked(candidate.choice)
         exact = corner.turns_at_lever(candidate.lever)
         turns = self._clockings.flat_at(candidate.lever) / FLATS
         places = (turns, *self._places_around(turns, exact))
-        free = [float(corner.lever_at_turns(place)) + clocked for place in places]
-        height, *around = self._figures.heights_at(free)
+        return tuple(float(corner.lever_at_turns(place)) + clocked for place in places)
+
+    def _adjustment(
+        self, candidate: Candidate, free: Sequence[float], heights: Sequence[float]
+    ) -> Adjustment:
+        """Set the nut, or the bolt that is itself turned, to a flat."""
+        height, *around = heights
         # How far half a flat, or the way to the exact place, changes the height.
         rounding = max(abs(height - other) for other in around) + _HEIGHT_ROUNDING
         fields = self._clockings.nut_fields(candidate) | {
@@ -212,7 +227,13 @@ class Planner:
             "height_rounding": quantity(rounding, LENGTH),
             "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
         }
-        return Adjustment(free[0], clocked, turns, fields, (*self._margin(candidate),))
+        return Adjustment(
+            free=free[0],
+            clocked=self._clocked(candidate.choice),
+            turns=self._clockings.flat_at(candidate.lever) / FLATS,
+            fields=fields,
+            findings=(*self._margin(candidate),),
+        )
 
     def _places_around(self, turns: float, exact: float) -> tuple[float, float]:
         """Return the turns on both sides of a flat, half a flat or the exact place away."""
@@ -286,7 +307,7 @@ class Planner:
         """Height nearest the wanted one for which no tooth is removed."""
         wanted = float(self._figures.wanted_height)
         free = list(self._uncut_free_angles())
-        heights = self._figures.heights_at(free) if free else []
+        heights = self._figures.heights_at(free)
         if not heights:
             return None
         return quantity(min(heights, key=lambda height: abs(height - wanted)), LENGTH)
@@ -305,13 +326,13 @@ class Planner:
         # Who asks for so much thread, or so few cuts, has decided already.
         if self._wanted.thread_reserve is not None:
             return None
-        found = (
-            self._figures.made(candidate, self._adjustment(candidate)).plan
+        candidates = [
+            self._clockings.nearest(choice)
             for choice in self._clockings.over_a_turn()
             if not (choice.cuts or choice.disturbed)
             and self._can_be_clocked(choice, self._clocked(choice))
-            for candidate in (self._clockings.nearest(choice),)
-        )
+        ]
+        found = (one.plan for one in self._made(candidates))
         open_by = self._lever_uncertainty * abs(self._figures.height_per_angle)
         wanted = self._figures.wanted_height
         trials = (worth_a_trial(plan, wanted_height=wanted, open_by=open_by) for plan in found)

@@ -11,10 +11,12 @@ from barwright.analysis.strength.strength_limits import (
     pascals,
 )
 from barwright.mechanics.bar import presetting
+from barwright.mechanics.common.one_or_many import plain
+from barwright.mechanics.common.types import Real
 from barwright.parts.bar import Bar
 from barwright.units import SHEAR_MODULUS, STRESS, Quantity, quantity, si
 
-__all__ = ["residual_stress", "yield_limit"]
+__all__ = ["left_by_presetting", "residual_stress", "yield_limit"]
 
 
 def residual_stress(bar: Bar, limits: StrengthLimits) -> Quantity | None:
@@ -41,18 +43,38 @@ def residual_stress(bar: Bar, limits: StrengthLimits) -> Quantity | None:
     See :mod:`barwright.mechanics.bar.presetting`.
     """
     shear_yield = applied_shear_yield(bar, limits)
-    if bar.preset_twist is None or shear_yield is None:
+    if shear_yield is None:
+        return None
+    left = left_by_presetting(bar, shear_yield=pascals(shear_yield))
+    return None if left is None else quantity(plain(left), STRESS)
+
+
+def left_by_presetting(bar: Bar, *, shear_yield: Real) -> Real | None:
+    """Shear stress [Pa] that pre-setting left at the surface of a bar's body.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar, or a column of bars.
+    shear_yield : float or array
+        Its yield stress in shear [Pa].
+
+    Returns
+    -------
+    float or array, optional
+        None unless the twist of pre-setting is known.
+    """
+    if bar.preset_twist is None:
         return None
     diameter = metres(bar.diameter)
-    section = {"diameter": diameter, "shear_yield": pascals(shear_yield)}
+    section: dict[str, Real] = {"diameter": diameter, "shear_yield": shear_yield}
     core = presetting.elastic_core_radius(
         radians(bar.preset_twist),
         active_length=active_length(bar),
         shear_modulus=si(bar.material.shear_modulus, SHEAR_MODULUS),
         **section,
     )
-    left = presetting.residual_stress(diameter / 2.0, core_radius=core, **section)
-    return quantity(float(left), STRESS)
+    return presetting.residual_stress(diameter / 2.0, core_radius=core, **section)
 
 
 def yield_limit(bar: Bar, limits: StrengthLimits, *, against: bool) -> StressLimit | None:

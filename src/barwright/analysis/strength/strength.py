@@ -33,7 +33,7 @@ from barwright.parts.wanted import Wanted
 from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import LENGTH, ArrayWithUnit, Quantity, is_quantity, quantity, shown, to_kind
 
-__all__ = ["Strength", "strength", "strength_as_rated"]
+__all__ = ["Strength", "asked_strength", "strength", "strength_as_rated"]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -161,10 +161,36 @@ def strength(
     >>> f"{bump.stress:.0f~P}, factor {bump.factor:.2f}"
     '722 MPa, factor 1.25'
     """
-    limits = StrengthLimits() if limits is None else limits
+    asked = asked_strength(limits=limits, travel=travel, history=history)
+    return _strength(rated_corner(Corner(setup), wanted), *asked)
+
+
+def asked_strength(
+    *,
+    limits: StrengthLimits | None,
+    travel: FigureLike | None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None,
+) -> tuple[StrengthLimits, Quantity | None, NDArray[np.float64] | None]:
+    """Read what :func:`strength` is asked of a corner.
+
+    Parameters
+    ----------
+    limits, travel, history
+        As there.
+
+    Returns
+    -------
+    (StrengthLimits, Quantity, array)
+        Limits, travel to either side, and the travels of the history [m].
+
+    Raises
+    ------
+    BarwrightError
+        As there.
+    """
     reach = None if travel is None else to_kind(travel, LENGTH, key="travel", allowed="positive")
     points = None if history is None else _travels(history)
-    return _strength(rated_corner(Corner(setup), wanted), limits, reach, points)
+    return StrengthLimits() if limits is None else limits, reach, points
 
 
 def strength_as_rated(rated: RatedCorner) -> Strength:

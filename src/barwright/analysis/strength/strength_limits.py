@@ -21,6 +21,7 @@ from barwright.units import STRESS, Quantity, is_unknown, quantity, shown, si
 
 __all__ = [
     "EnduranceFactors",
+    "LimitsInPascals",
     "StrengthLimits",
     "StressLimit",
     "WoehlerLine",
@@ -29,6 +30,7 @@ __all__ = [
     "applied_shear_yield",
     "applied_ultimate_shear",
     "din_2091",
+    "limits_in_pascals",
     "pascals",
     "unused_limits",
 ]
@@ -274,8 +276,11 @@ def din_2091(bar: Bar) -> StressLimit:
 
 def applied_permissible_shear(bar: Bar, limits: StrengthLimits) -> StressLimit | None:
     """Permissible shear: as given, else of the bar's steel, else none."""
-    field = "preset_permissible_shear" if bar.preset else "permissible_shear"
-    return limits.permissible_shear or _of_steel(bar.material, field)
+    return limits.permissible_shear or _of_steel(bar.material, _permissible_field(bar))
+
+
+def _permissible_field(bar: Bar) -> str:
+    return "preset_permissible_shear" if bar.preset else "permissible_shear"
 
 
 def applied_shear_yield(bar: Bar, limits: StrengthLimits) -> StressLimit | None:
@@ -324,3 +329,56 @@ def _derived(limit: StressLimit, value: Real, how: str) -> StressLimit:
 def pascals(limit: StressLimit) -> float:
     """Return a limit in pascals."""
     return si(limit.stress, STRESS)
+
+
+# -- Of many bars at once --------------------------------------------------------------
+
+
+@attrs.frozen(kw_only=True)
+class LimitsInPascals:
+    """The limits that apply to a bar, or to a column of bars [Pa]; none where none is known."""
+
+    permissible_shear: Real | None
+    shear_yield: Real | None
+    ultimate_shear: Real | None
+    endurance: Real | None
+
+
+def limits_in_pascals(bar: Bar, limits: StrengthLimits) -> LimitsInPascals:
+    """Return the limits that apply, without their sources, of a column of bars too.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar, whose steel's strengths may be arrays.
+    limits : StrengthLimits
+        What is given.
+
+    Returns
+    -------
+    LimitsInPascals
+    """
+    proof, tensile = (_steel(bar, name) for name in ("proof_strength", "tensile_strength"))
+    ratio, endurance = limits.shear_ratio, applied_endurance(limits)
+    return LimitsInPascals(
+        permissible_shear=_given(limits.permissible_shear, _steel(bar, _permissible_field(bar))),
+        shear_yield=_given(
+            limits.shear_yield, None if proof is None else kernels.yield_shear(proof)
+        ),
+        ultimate_shear=_given(
+            limits.ultimate_shear,
+            None
+            if tensile is None or ratio is None
+            else kernels.ultimate_shear(tensile, shear_ratio=ratio),
+        ),
+        endurance=_given(endurance, None),
+    )
+
+
+def _given(limit: StressLimit | None, other: Real | None) -> Real | None:
+    return other if limit is None else pascals(limit)
+
+
+def _steel(bar: Bar, field: str) -> Real | None:
+    value: Quantity | None = getattr(bar.material, field)
+    return None if value is None or is_unknown(value) else si(value, STRESS)

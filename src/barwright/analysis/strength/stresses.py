@@ -29,6 +29,7 @@ from barwright.analysis.strength.strength_limits import (
 )
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.common import solve
+from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import fatigue, histories
 from barwright.parts.bar import Bar
@@ -49,6 +50,7 @@ __all__ = [
     "StressSwing",
     "StressedCorner",
     "Swing",
+    "damage_of",
     "strength_figures",
 ]
 
@@ -205,7 +207,7 @@ class StressedCorner:
     def stresses(self, travel: NDArray[np.float64]) -> NDArray[np.float64]:
         """Shear stress [Pa] where the hub has moved from ride height [m], bump positive."""
         ride, bar = self.states.ride, self.corner.setup.bar
-        height = float(self.corner.height(ride.angle))
+        height = plain(self.corner.height(ride.angle))
         twist = self._arm_angle(height - travel) - (ride.angle - ride.twist)
         torque, _ = self.corner.hold(twist, rate=self.states.system_rate)
         diameter, bore = metres(bar.diameter), metres(bar.bore)
@@ -310,7 +312,11 @@ def _life(
     cycles = histories.count_cycles(stressed.stresses(points))
     line = limits.woehler_line
     ultimate = applied_ultimate_shear(stressed.corner.setup.bar, limits)
-    damage = None if line is None or ultimate is None else _damage(cycles, line, ultimate)
+    damage = (
+        None
+        if line is None or ultimate is None
+        else damage_of(cycles, line, ultimate=pascals(ultimate))
+    )
     return FatigueLife(
         ranges=quantity(cycles.ranges, STRESS),
         means=quantity(cycles.means, STRESS),
@@ -322,11 +328,12 @@ def _life(
     )
 
 
-def _damage(cycles: histories.Cycles, line: WoehlerLine, ultimate: StressLimit) -> Real:
+def damage_of(cycles: histories.Cycles, line: WoehlerLine, *, ultimate: float) -> Real:
+    """Share of a bar's life that counted cycles use, by its ultimate stress in shear [Pa]."""
     endurance = 0.0 if line.endurance is None else si(line.endurance, STRESS)
     return histories.history_damage(
         cycles,
-        ultimate=pascals(ultimate),
+        ultimate=ultimate,
         at_stress=si(line.at_stress, STRESS),
         at_life=line.at_life,
         exponent=line.exponent,

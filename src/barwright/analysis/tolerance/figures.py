@@ -8,13 +8,14 @@ and their place in it, and by their value, so that a part that was changed is an
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Generic, TypeAlias, TypeVar
 
 import attrs
 
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.chassis import AxlePlace
+from barwright.parts.facts import fact_fields
 from barwright.parts.fields import FigureLike, figure_fields
 from barwright.parts.record import NOT_IN_FILES, Part, Record, evolved
 from barwright.parts.setup import Setup
@@ -120,19 +121,25 @@ class HeldFigure:
         return self.known.tolerance if self.known else None
 
 
-def figure_places(setup: attrs.AttrsInstance) -> tuple[HeldFigure, ...]:
+def figure_places(
+    setup: attrs.AttrsInstance, *, where: Callable[[str], bool] | None = None
+) -> tuple[HeldFigure, ...]:
     """List every place of a setup at which a figure stands.
 
     Parameters
     ----------
     setup : Setup or other holder of records
         The corner, or parts of none.
+    where : callable, optional
+        From the fields that lead to a figure or a record to whether it is to be looked at.
 
     Returns
     -------
     tuple of HeldFigure
     """
-    return tuple(_places(setup, (), ""))
+    found: list[HeldFigure] = []
+    _add_places(found, setup, (), "", where or (lambda _: True))
+    return tuple(found)
 
 
 def held_figures(setup: attrs.AttrsInstance) -> tuple[HeldFigure, ...]:
@@ -210,17 +217,24 @@ def toleranced_figures_among(
     }
     found: dict[Key, TolerancedFigure] = {}
     for place in places:
-        half = given.get(place.key, place.tolerance)
-        if half is not None and place.key not in found and half.magnitude > 0.0:
+        half = given[place.key] if given and place.key in given else place.tolerance
+        if half is not None and half.magnitude > 0.0 and place.key not in found:
             _refuse_wider(place, half)
             unit = unit_spelling(place.value)
             found[place.key] = TolerancedFigure(
                 figure=place.path,
                 value=place.value,
-                half_width=quantity_of_unit(float(half.m_as(place.value.units)), unit),
+                half_width=quantity_of_unit(_number_in(half, place.value), unit),
                 key=place.key,
             )
     return tuple(found.values())
+
+
+def _number_in(half_width: Quantity, value: Quantity) -> float:
+    """Return the number of a half width in the unit of its figure."""
+    if unit_spelling(half_width) == unit_spelling(value):
+        return float(half_width.magnitude)
+    return float(half_width.m_as(value.units))
 
 
 class FigureShifter(Generic[S]):
@@ -280,35 +294,48 @@ def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa
 
 
 @functools.cache
-def _fields(cls: type[Any]) -> list[str]:
+def _fields(cls: type[Any]) -> tuple[str, ...]:
     """Fields of a class, those of a setup first that say in the fewest words what a figure is."""
-    names = [field.name for field in attrs.fields(cls) if field.name not in NOT_IN_FILES]
+    facts = NOT_IN_FILES | (fact_fields(cls) if issubclass(cls, Record) else frozenset())
+    names = [field.name for field in attrs.fields(cls) if field.name not in facts]
     last = ("axle", "chassis", "reading", "further_readings") if cls is Setup else ()
-    return [*(name for name in names if name not in last), *last]
+    return (*(name for name in names if name not in last), *last)
 
 
 def _children(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa: ANN401
     """Branches of a value; a setup's axle is the one of its chassis."""
+    if not isinstance(value, Setup):
+        yield from _branches(value, owner)
+        return
     for name, child, key in _branches(value, owner):
-        is_axle = isinstance(value, Setup) and name == "axle"
         # Without an adjuster there is no nut to turn.
-        if not (isinstance(value, Setup) and name == "nut_turns" and value.adjuster is None):
+        if name != "nut_turns" or value.adjuster is not None:
+            is_axle = name == "axle"
             yield name, child, (value.chassis.id, "axles", child.place.value) if is_axle else key
 
 
-def _places(value: Any, owner: Key, path: str) -> Iterator[HeldFigure]:  # noqa: ANN401
+def _add_places(
+    found: list[HeldFigure],
+    value: Any,  # noqa: ANN401 - a setup, a record, or what stands in one
+    owner: Key,
+    path: str,
+    where: Callable[[str], bool],
+) -> None:
+    """Add the places in a value to those that were found."""
     if isinstance(value, Part):
         owner = (value.id,)
     elif isinstance(value, Setup):  # what a reading holds too is the same thing
         owner = ()
     for name, child, key in _children(value, owner):
-        below = f"{path}.{name}".strip(".")
-        if is_unknown(child):
+        if child is None or isinstance(child, str) or is_unknown(child):
+            continue
+        below = f"{path}.{name}" if path else name
+        if not where(below):
             continue
         if is_quantity(child):
-            yield HeldFigure(below, value, name, _key(value, name, key))
+            found.append(HeldFigure(below, value, name, _key(value, name, key)))
         else:
-            yield from _places(child, key, below)
+            _add_places(found, child, key, below, where)
 
 
 def _key(holder: Any, field: str, owner: Key) -> Key:  # noqa: ANN401 - a record or a setup
@@ -367,8 +394,10 @@ class _Rebuilding:
 
 def _about(record: Record, changes: Mapping[str, Any]) -> About:
     """Keep what is known of a record's figures, those that were set at their new values."""
-    known = record.about.items()
-    return About({n: evolved(f, {"value": changes[n]}) if n in changes else f for n, f in known})
+    known = dict(record.about.items())
+    set_now = known.keys() & changes.keys()
+    known |= {name: evolved(known[name], {"value": changes[name]}) for name in set_now}
+    return About(known) if set_now else record.about
 
 
 def _refuse_unknown(half_widths: Mapping[str, FigureLike], known: list[str]) -> None:

@@ -109,15 +109,31 @@ class PlanUncertainty:
         float [m]
             0 if no figure has a tolerance.
         """
-        free = _levers(self._there, turns) + clocked_angle + self._keyed - self._keyed[-1]
+        return self.heights([(turns, clocked_angle)])[0]
+
+    def heights(self, settings: Sequence[tuple[float, float]]) -> list[float]:
+        """Return the ± of the height at rest with each of several plans carried out.
+
+        Parameters
+        ----------
+        settings : sequence of (float, float)
+            Turns and free angle beyond the lever's [rad] of each, as of :meth:`height`.
+
+        Returns
+        -------
+        list of float [m]
+        """
+        levers = [_levers(self._there, turns) + clocked for turns, clocked in settings]
+        free = np.array(levers) + self._keyed - self._keyed[-1]
         heights = self._solved(lambda group: group.height_at_rest(free))
-        return uncertainty_at_ends(self._ends, heights)
+        return [uncertainty_at_ends(self._ends, found) for found in heights]
 
     def _solved(self, solve_group: Callable[[_Group], Array]) -> Array:
         """Figures of all ends that there are, the nominal one last."""
-        found = np.empty(len(self._there))
-        for group in self._groups:
-            found[group.members] = solve_group(group)
+        solved = [(group.members, solve_group(group)) for group in self._groups]
+        found = np.empty((*solved[0][1].shape[:-1], len(self._there)))
+        for members, figures in solved:
+            found[..., members] = figures
         return found
 
     def _lever_angles(self) -> Array:
@@ -286,8 +302,8 @@ class _Group:
     bump: Array
 
     def height_at_rest(self, free_angles: Array) -> Array:
-        """Height [m] at rest with free angles [rad] of all corners; NaN where that is NaN."""
-        free = free_angles[self.members]
+        """Heights [m] at rest with free angles [rad] of all corners; NaN where those are NaN."""
+        free = free_angles[..., self.members]
         known = np.isfinite(free)
         rest = statics.settle(
             self.linkage,

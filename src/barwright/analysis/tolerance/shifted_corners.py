@@ -18,8 +18,9 @@ from barwright.analysis.tolerance.figures import (
     toleranced_figures_among,
 )
 from barwright.errors import BarwrightError
+from barwright.parts.setup import Setup
 
-__all__ = ["ToleranceEnds", "anchorage_ends", "tolerance_ends"]
+__all__ = ["ToleranceEnds", "anchorage_ends", "read_places", "tolerance_ends"]
 
 
 @attrs.frozen(eq=False)
@@ -78,9 +79,9 @@ def anchorage_ends(corner: Corner) -> ToleranceEnds:
 
 def _ends(corner: Corner, compute: Callable[[Corner], bool]) -> ToleranceEnds:
     """Move a corner, and keep those moved ones that can be computed."""
-    places = figure_places(corner.setup)
+    places = read_places(corner.setup)
     ways = toleranced_figures_among(places, {})
-    mover = FigureShifter(corner.setup, filter(is_read, places))
+    mover = FigureShifter(corner.setup, places)
     compute(corner)
 
     def shifted(shares: dict[TolerancedFigure, float]) -> Corner | None:
@@ -94,20 +95,29 @@ def _ends(corner: Corner, compute: Callable[[Corner], bool]) -> ToleranceEnds:
     return ToleranceEnds(ways, (*moved, corner))
 
 
-# Where a figure of a reading's own corner stands.
-_OF_READING = re.compile(r"^(?:reading|further_readings\.[0-9]+)\.setup\.")
+# Fields of records that no corner is computed from, in a setup or in that of a reading.
+_NOT_READ = re.compile(
+    r"(?:(?:reading|further_readings\.[0-9]+)\.setup\.)?"
+    r"(?:chassis$|axle\.(?:left|right)\.(?!arm$|arm\.radius$))"
+)
 
 
-def is_read(place: HeldFigure) -> bool:
-    """Whether a corner is computed from the figure at a place of its setup.
+def read_places(setup: Setup) -> tuple[HeldFigure, ...]:
+    """List the places of a setup whose figures a corner is computed from.
 
-    Of the parts that the vehicle left the works with, only the arm's radius is: it belongs to
-    the geometry of the chassis.
+    Of the parts that the vehicle left the works with, only the arm's radius is one: it belongs
+    to the geometry of the chassis.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+
+    Returns
+    -------
+    tuple of HeldFigure
     """
-    first, *rest = _OF_READING.sub("", place.path).split(".")
-    return first != "chassis" and (
-        first != "axle" or rest[0] not in ("left", "right") or rest[1:] == ["arm", "radius"]
-    )
+    return figure_places(setup, where=lambda path: not _NOT_READ.match(path))
 
 
 def _compute(corner: Corner) -> bool:

@@ -10,10 +10,11 @@ from barwright.columns.asked.height import HEIGHT
 from barwright.columns.asked.question import Question
 from barwright.columns.asked.rates import RATES
 from barwright.columns.asked.ride import RIDE
+from barwright.columns.asked.strength import strength_question
 
 __all__ = ["QUESTIONS", "QuestionName"]
 
-QuestionName: TypeAlias = Literal["fit", "height", "rates", "ride"]
+QuestionName: TypeAlias = Literal["fit", "height", "rates", "ride", "strength"]
 """Questions that columns can be asked."""
 
 QUESTIONS: Mapping[str, Question] = {
@@ -21,5 +22,6 @@ QUESTIONS: Mapping[str, Question] = {
     "height": HEIGHT,
     "rates": RATES,
     "ride": RIDE,
+    "strength": strength_question(),
 }
 """Each with its name."""

@@ -11,6 +11,7 @@ import attrs
 
 from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError, SchemaError
+from barwright.registry.importing.cell import BARE_NUMBER, with_unit
 from barwright.registry.importing.fields import Leaf, fields_of, table_class
 from barwright.registry.importing.table import Row, Table
 from barwright.registry.importing.table_map import NAMED, TableMap
@@ -25,8 +26,6 @@ _NONE = "none"
 # However it is escaped, and whatever the map writes around it, it stays a text of a pack.
 _LONGEST_CELL = 500
 
-_NUMBER = r"[+-]?[0-9]+(?:[.,][0-9]+)?(?:[eE][+-]?[0-9]+)?"
-_BARE = re.compile(rf"({_NUMBER})(?:\s*(±|\+/-)\s*({_NUMBER}))?")
 _WHOLE = re.compile(r"[+-]?[0-9]{1,18}")
 _DECIMAL = re.compile(r"(?<=[0-9]),(?=[0-9])")
 _TRUTHS = {"true": True, "false": False}
@@ -202,16 +201,7 @@ class _RowFiller:
             return cell
         if self._map.decimal == ",":
             cell = _DECIMAL.sub(".", cell)
-        return _with_unit(cell, self._units[name]) if leaf is Leaf.FIGURE else cell
-
-
-def _with_unit(cell: str, unit: str) -> str:
-    """Write the unit of a heading behind a number, and behind its tolerance."""
-    found = _BARE.fullmatch(cell)
-    if not (found and unit):
-        return cell
-    number, sign, tolerance = found.groups()
-    return f"{number} {unit}{f' {sign} {tolerance} {unit}' if sign else ''}"
+        return with_unit(cell, self._units[name]) if leaf is Leaf.FIGURE else cell
 
 
 def _as_id(cell: str) -> str:
@@ -223,7 +213,7 @@ def _read_as(text: str, leaf: Leaf) -> Any:  # noqa: ANN401 - text, number or tr
     """Read a text as what the field holds; what cannot be read so is left to the loader."""
     if leaf in (Leaf.COUNT, Leaf.WHOLE) and _WHOLE.fullmatch(text):
         return int(text)
-    if leaf is Leaf.NUMBER and _BARE.fullmatch(text) and "," not in text:
+    if leaf is Leaf.NUMBER and BARE_NUMBER.fullmatch(text) and "," not in text:
         return float(text)
     if leaf is Leaf.TRUTH:
         return _TRUTHS.get(text.lower(), text)

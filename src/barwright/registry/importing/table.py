@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -14,28 +13,11 @@ from barwright.errors import FileError, SchemaError
 from barwright.registry.files.document import read_bytes, read_text
 from barwright.registry.files.file_limits import LARGEST_TABLE, MOST_ROWS
 from barwright.registry.importing.arrow import arrow
+from barwright.registry.importing.heading import Heading, heading_of
 
-__all__ = ["Column", "Row", "Table", "read_table"]
-
-_HEADING = re.compile(r"(?P<name>[^\[\]]*?)\s*(?:\[(?P<unit>[^\[\]]*)\])?")
+__all__ = ["Row", "Table", "read_table"]
 
 _PARQUET = ".parquet"
-
-
-@attrs.frozen
-class Column:
-    """A column's heading, such as ``length [mm]``.
-
-    Parameters
-    ----------
-    name : str
-        What stands before the unit.
-    unit : str
-        Unit of its figures; empty where the heading gives none.
-    """
-
-    name: str
-    unit: str = ""
 
 
 @attrs.frozen
@@ -62,14 +44,14 @@ class Table:
     ----------
     name : str
         Name of its file, without the folder.
-    columns : tuple of Column
+    columns : tuple of Heading
         In their order.
     rows : tuple of Row
         All that are not empty.
     """
 
     name: str
-    columns: tuple[Column, ...]
+    columns: tuple[Heading, ...]
     rows: tuple[Row, ...] = attrs.field(repr=False)
 
 
@@ -99,7 +81,7 @@ def read_table(path: Path, *, separator: str = ",") -> Table:
     """
     is_parquet = path.suffix.lower() == _PARQUET
     lines = _lines_of_parquet(path) if is_parquet else _lines_of_csv(path, separator)
-    columns = tuple(_column(heading.strip()) for heading in next(lines, ()))
+    columns = tuple(map(heading_of, next(lines, ())))
     _check_names(path, columns)
     numbered = enumerate((tuple(map(str.strip, line)) for line in lines), start=2)
     rows = tuple(Row(number, cells) for number, cells in numbered if any(cells))
@@ -110,12 +92,7 @@ def read_table(path: Path, *, separator: str = ",") -> Table:
     return Table(name=path.name, columns=columns, rows=rows)
 
 
-def _column(heading: str) -> Column:
-    found = _HEADING.fullmatch(heading)
-    return Column(found["name"], (found["unit"] or "").strip()) if found else Column(heading)
-
-
-def _check_names(path: Path, columns: Sequence[Column]) -> None:
+def _check_names(path: Path, columns: Sequence[Heading]) -> None:
     known: set[str] = set()
     for column in columns:
         if not column.name or column.name in known:

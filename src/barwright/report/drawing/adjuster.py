@@ -25,6 +25,7 @@ from barwright.report.drawing.svg import (
     SHEET_SMALL,
     SHEET_TITLE,
     WHITE,
+    XY,
     Drawing,
     text_width,
 )
@@ -167,6 +168,8 @@ def adjuster_svg(view: AdjusterView) -> str:
         faces = _draw_nut(out, view, scale, view.nut_start, view.nut_height)
     _draw_distance(out, view, scale)
     _draw_thread_left(out, view, scale, faces)
+    if view.turned_part is TurnedPart.NUT:
+        _name_lever(out, view, scale)
     return str(out)
 
 
@@ -234,10 +237,28 @@ def _draw_nut(
     for share in (-0.9, 0.9):
         out.line((left, _AXIS + share * half), (right, _AXIS + share * half), width=HAIR)
     out.circle((pin, _AXIS), 0.6, fill=INK, name="pin")
-    beside, anchor = (right + 0.8, "start") if left >= pin else (left - 0.8, "end")
-    out.text((beside, _AXIS - half - 1.0), "nut", anchor=anchor)
-    out.text((pin - half - 0.8, _AXIS + 8.0), "lever", anchor="end")
+    _name_nut(out, (left, right), pin, half)
     return left, right
+
+
+def _name_nut(out: Drawing, faces: XY, pin: float, half: float) -> None:
+    """Name a nut beside it, away from the lever, or above it at the paper's edge."""
+    left, right = faces
+    if left < pin:
+        out.text((left - 0.8, _AXIS - half - 1.0), "nut", anchor="end")
+    elif right + 0.8 + text_width("nut", SHEET_SMALL) < _SIZE[0]:
+        out.text((right + 0.8, _AXIS - half - 1.0), "nut", anchor="start")
+    else:
+        out.text((_SIZE[0] - 0.5, _AXIS - 1.8 * half - 1.0), "nut", anchor="end")
+
+
+def _name_lever(out: Drawing, view: AdjusterView, scale: _Scale) -> None:
+    """Name the lever of a nut beside it, over the lines that lead down from the thread."""
+    half = scale.long(view.thread_diameter) / 2.0
+    right, base = scale.x(view.pin_distance) - half - 0.8, _AXIS + 8.0
+    left, top = right - text_width("lever", SHEET_SMALL), base - 0.7 * SHEET_SMALL
+    out.gap((left, top), (right, base + 0.5))
+    out.text((right, base), "lever", anchor="end")
 
 
 def _draw_bolt(out: Drawing, view: AdjusterView, scale: _Scale) -> None:

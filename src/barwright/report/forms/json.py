@@ -53,6 +53,7 @@ _HOMES: Mapping[str, str] = {
     "CalibratedCorner": "analysis.calibration.calibrated_corner",
     "Donors": "analysis.across.donors",
     "Comparison": "analysis.across.compare",
+    "FamilyMatrix": "family.matrix",
     "JobCheck": "analysis.across.check",
     "BenchSheet": "report.sheet.sheet",
     "BarEndView": "report.drawing.bar_end_view",

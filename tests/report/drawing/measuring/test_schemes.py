@@ -7,14 +7,16 @@ import math
 import string
 
 import pytest
+from shapely import LineString, Point, unary_union
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.registry.measuring.catalogue import figures_of, readings_of
 from barwright.report.drawing.measuring import anchor, axis, bar, corner, vehicle
-from barwright.report.drawing.measuring.marks import Scheme, scheme_svg
+from barwright.report.drawing.measuring.marks import Mark, Scheme, scheme_svg
 from barwright.report.drawing.measuring.schemes import schemes_of
-from drawn import Drawn
+from drawn import XY, Drawn
+from drawn_layout import faults_of, painted
 from sample_records import (
     double_wishbone_mounting,
     fixed_line,
@@ -58,6 +60,13 @@ SETUPS = {
 }
 
 
+LONGEST_LEAD = 25.0
+
+
+def title_of(scheme: Scheme) -> str:
+    return scheme.title
+
+
 def schemes_for(setup: bw.Setup) -> list[Scheme]:
     return schemes_of([one.path for one in (*figures_of(setup), *readings_of(setup))])
 
@@ -95,7 +104,7 @@ def test_a_drawing_looks_like_the_corner() -> None:
     }
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=lambda one: one.title)
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
 def test_no_letter_lies_on_another_or_beside_the_paper(scheme: Scheme) -> None:
     middles = lettered(scheme).middles("letter")
     assert len(middles) == len(scheme.marks)
@@ -106,7 +115,7 @@ def test_no_letter_lies_on_another_or_beside_the_paper(scheme: Scheme) -> None:
         assert math.dist(one, other) >= 4.6
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=lambda one: one.title)
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
 def test_a_drawing_says_that_it_is_not_to_scale_and_which_letters_it_has(scheme: Scheme) -> None:
     drawn = lettered(scheme)
     assert drawn.words[:2] == [f"Drawing 7: {scheme.title}", "not to scale"]
@@ -121,6 +130,51 @@ def test_only_letters_that_are_asked_for_are_drawn() -> None:
     drawn = Drawn(scheme_svg(bar.BAR, {"bar.length": "A", "arm.radius": "B"}, number=1))
     assert [word for word in drawn.words if len(word) == 1] == ["A"]
     assert len(drawn.named("measured")) == 1
+
+
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@pytest.mark.parametrize("has_letters", [True, False])
+def test_all_is_on_the_paper_and_nothing_lies_on_words(
+    scheme: Scheme, *, has_letters: bool
+) -> None:
+    letters = dict(zip(scheme.marks, LETTERS, strict=False)) if has_letters else {}
+    assert faults_of(Drawn(scheme_svg(scheme, letters, number=7))) == []
+
+
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+def test_every_mark_is_taken_at_a_part(scheme: Scheme) -> None:
+    parts = [one for one in painted(Drawn(scheme_svg(scheme, {}, number=7))) if not one.is_text]
+    drawn = unary_union([shape for one in parts for shape in (one.ink, one.area)])
+    # White and empty is what lies around them.
+    for figure, mark in scheme.marks.items():
+        for end in _taken_at(mark):
+            assert drawn.distance(Point(end)) < 1.2, figure
+
+
+def _taken_at(mark: Mark) -> list[XY]:
+    """Where a mark touches a part: the place itself, or the ends of a length or its thin lines."""
+    if len(mark.way) > 2:
+        # An arc is taken about its vertex, from a line that runs through it.
+        return []
+    found = [mark.way[0], mark.way[-1]]
+    for number, (start, _) in enumerate(mark.edges):
+        found[number] = start
+    return found
+
+
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+def test_a_thin_line_ends_at_the_end_of_what_is_measured(scheme: Scheme) -> None:
+    for figure, mark in scheme.marks.items():
+        for (_, to), end in zip(mark.edges, (mark.way[0], mark.way[-1]), strict=False):
+            assert to == end, figure
+
+
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+def test_a_letter_stands_near_its_mark_and_its_line_begins_there(scheme: Scheme) -> None:
+    for figure, mark in scheme.marks.items():
+        way = LineString(mark.way) if len(mark.way) > 1 else Point(mark.way[0])
+        assert way.distance(Point(mark.lead)) < 0.2, figure
+        assert math.dist(mark.at, mark.lead) < LONGEST_LEAD, figure
 
 
 def test_a_length_reaches_what_it_measures() -> None:

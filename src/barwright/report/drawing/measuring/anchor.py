@@ -55,8 +55,8 @@ def _draw_key_lever(out: Drawing) -> None:
         out.line((_BOLT - 3.0, y + 0.6), (_BOLT + 3.0, y - 0.6), width=HAIR)
     out.box((_BOLT - 5.0, 78.0), (_BOLT + 5.0, 83.0), fill=WHITE)
     centre_line(out, (_BOLT, 28.0), (_BOLT, 86.0))
-    out.text((56.5, 61.8), "cross-member", anchor="start")
-    out.text((26.0, 32.8), "key lever", anchor="start")
+    out.text((29.0, 66.8), "cross-member", anchor="start")
+    out.text((39.5, 32.8), "key lever", anchor="start")
     wheelwise(out, (82.0, 52.0))
 
 
@@ -71,7 +71,9 @@ def _square_to_bolt(y: float, *, to: XY) -> Mark:
 _KEY_LEVER_MARKS = {
     "anchor.face_start": length((38.0, 22.0), (_KEY[0], 22.0), of=((38.0, _FACE), _KEY)),
     "anchor.face_end": length((14.0, 16.5), (_KEY[0], 16.5), of=((14.0, _FACE), _KEY)),
-    "anchor.face_offset": length((9.5, 34.0), (9.5, _FACE), at=(9.5, 24.0), share=0.0),
+    "anchor.face_offset": length(
+        (9.5, 34.0), (9.5, _FACE), at=(9.5, 24.0), of=((9.5, 34.0), (14.0, _FACE)), share=0.0
+    ),
     "anchor.socket.key_angle": angle(_KEY, 13.0, start=0.5, end=0.694, share=0.6),
     "adjuster.mounting.line_distance": _square_to_bolt(70.5, to=_KEY),
     "adjuster.mounting.foot_angle": angle(_KEY, 11.0, start=0.0, end=0.5, share=0.22),
@@ -103,7 +105,7 @@ def _draw_tube(out: Drawing, centre: XY, pin: XY) -> None:
     _head_of_bar(out, centre, socket=9.4, key=0.833)
     out.circle(pin, 3.5, fill=WHITE)
     centre_line(out, (pin[0] - 5.0, pin[1]), (centre[0] - 11.0, centre[1]))
-    out.text((pin[0] + 12.0, pin[1] - 1.2), "lever", anchor="start")
+    out.text((pin[0] + 13.0, pin[1] + 3.3), "lever", anchor="start")
 
 
 def _draw_swivelling(out: Drawing) -> None:

@@ -23,6 +23,8 @@ _ARM_STOP, _ZERO, _ARM, _START, _LEVER, _CAP, _SOCKET, _END, _STOP = (
     *(134.0, 156.0, 176.0),
 )
 _HALF, _WALL = 5.0, 9.0
+# How far below the axis the line at 0 reaches; half the bar, and a little.
+_ZERO_LINE, _PAST_BAR = 29.0, 4.0
 # A lever without a tube sits at its socket, and the place to count from is the socket's.
 _BARE_START, _BARE_LEVER, _BARE_SOCKET = 118.0, 149.0, 134.0
 
@@ -39,7 +41,7 @@ def _draw_common(out: Drawing) -> None:
     out.text((_STOP + 1.5, _AXIS - 12.5), "stop", anchor="end")
     out.box((_ZERO - 6.0, _AXIS - 3.2), (_END + 5.0, _AXIS + 3.2), fill=WHITE)
     centre_line(out, (_ARM_STOP, _AXIS), (_STOP, _AXIS))
-    out.line((_ZERO, _AXIS - 20.0), (_ZERO, _AXIS + 29.0))
+    out.line((_ZERO, _AXIS - 20.0), (_ZERO, _AXIS + _ZERO_LINE))
     out.text((_ZERO - 1.0, _AXIS - 17.5), "0", anchor="end", bold=True)
 
 
@@ -83,7 +85,10 @@ def _below(start: float, end: float, row: int) -> Mark:
     y = _AXIS + 17.0 + 5.2 * row
     # Letters of rows that end near each other stand apart.
     return length(
-        (start, y), (end, y), of=((start, y), (end, _AXIS + 4.0)), share=0.62 - 0.08 * row
+        (start, y),
+        (end, y),
+        of=((start, min(y, _AXIS + _ZERO_LINE)), (end, _AXIS + _PAST_BAR)),
+        share=0.62 - 0.08 * row,
     )
 
 
@@ -118,7 +123,9 @@ def _marks(*, start: float, bolt: float, socket: float) -> Mapping[str, Mark]:
             of=((_ARM_STOP + 1.5, _AXIS + 11.0),),
         ),
         "axle.space_behind": length(
-            (_END, _AXIS + 17.0), (_STOP - 1.5, _AXIS + 17.0), of=((_END, _AXIS + _WALL),)
+            (_END, _AXIS + 17.0),
+            (_STOP - 1.5, _AXIS + 17.0),
+            of=((_END, _AXIS + _WALL), (_STOP - 1.5, _AXIS + 11.0)),
         ),
         **_socket_marks("arm", _ZERO, _ARM, at=((52.0, 46.0), (56.0, 40.5), (52.5, 18.0))),
         **_socket_marks("anchor", _SOCKET, _END, at=((163.0, 41.5), (168.5, 37.0), (167.0, 28.0))),

@@ -69,9 +69,9 @@ def _end_marks(name: str, *, right: bool) -> dict[str, Mark]:
         x, y = point
         return (_other(x) if right else x), y
 
-    def along(ends: XY, at: XY) -> Mark:
+    def along(ends: XY, at: XY, *, halves: XY = (_HEAD, _HEAD)) -> Mark:
         way = [placed((x, 17.5)) for x in ends]
-        of = [placed((x, _AXIS - _HEAD)) for x in ends]
+        of = [placed((x, _AXIS - half)) for x, half in zip(ends, halves, strict=True)]
         return length(*way, at=placed(at), of=tuple(of))
 
     def across(x: float, *, half: float) -> Mark:
@@ -80,9 +80,9 @@ def _end_marks(name: str, *, right: bool) -> dict[str, Mark]:
         )
 
     return {
-        f"bar.{name}.nose": along((_NOSE, _SPLINE), (10.5, 12.5)),
+        f"bar.{name}.nose": along((_NOSE, _SPLINE), (10.5, 12.5), halves=(_PLUG, _HEAD)),
         f"bar.{name}.length": along((_SPLINE, _CONE), (22.5, 17.5)),
-        f"bar.{name}.taper": along((_CONE, _BODY), (35.0, 12.5)),
+        f"bar.{name}.taper": along((_CONE, _BODY), (35.0, 12.5), halves=(_HEAD, _THIN)),
         f"bar.{name}.nose_diameter": across(10.6, half=_PLUG),
         f"bar.{name}.major_diameter": across(16.4, half=_HEAD),
         f"bar.{name}.root_diameter": across(22.0, half=_ROOT),

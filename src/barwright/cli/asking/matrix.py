@@ -1,0 +1,93 @@
+"""``barwright matrix``: every bar on every vehicle."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+
+import click
+
+from barwright.cli.jobs import (
+    installed,
+    invented_packs_of,
+    json_option,
+    locating_errors,
+    registry_options,
+    units_option,
+)
+from barwright.cli.output import say_json, show
+from barwright.cli.packs import ProgressBar
+from barwright.errors import ExitCode
+from barwright.family.matrix import family_matrix
+from barwright.report.forms.json import plain
+from barwright.report.unit_system import in_units
+from barwright.units import System
+
+__all__ = ["command"]
+
+# More rows than this are read by a program.
+_MOST_SHOWN = 200
+
+_OPTIONS = {"height": "--height"}
+
+
+@click.command("matrix")
+@click.option("--bars", default="", metavar="WORDS", help="Only bars that these words describe.")
+@click.option(
+    "--vehicles", default="", metavar="WORDS", help="Only vehicles that these words describe."
+)
+@click.option(
+    "--height",
+    metavar="LENGTH",
+    help="Rate all at this height, hub to arch; at each axle's standard height if left out.",
+)
+@click.option("--clocking", is_flag=True, help="Also look for the teeth that bring the height.")
+@click.option("--pruned", is_flag=True, help="Also list pairs that splines or lengths exclude.")
+@click.option(
+    "--processes",
+    type=click.IntRange(min=1),
+    metavar="NUMBER",
+    help="The most processes to share the work; on Linux all processors if left out.",
+)
+@units_option
+@json_option
+@registry_options
+def command(
+    *,
+    bars: str,
+    vehicles: str,
+    height: str | None,
+    clocking: bool,
+    pruned: bool,
+    processes: int | None,
+    as_json: bool,
+    system: System,
+) -> int:
+    """Put every bar on every vehicle: what fits, its rate, its stress, and the change.
+
+    Each corner keeps its other standard parts and its standard load.  Pairs whose splines or
+    lengths do not match are counted first.
+    """
+    from barwright.report.text.family import matrix_text  # noqa: PLC0415 - rich is slow to load
+
+    registry = installed()
+    with contextlib.ExitStack() as stack, locating_errors("", _OPTIONS):
+        answer = family_matrix(
+            registry,
+            bars=bars,
+            vehicles=vehicles,
+            height=height,
+            clocking=clocking,
+            pruned=pruned,
+            processes=processes,
+            progress=ProgressBar(stack, label="vehicles"),
+        )
+    shown = in_units(answer, system)
+    if as_json:
+        say_json(json.dumps({"answers": [plain(shown)]}, ensure_ascii=False))
+    else:
+        ids = (id_ for row in shown.rows for id_ in (row.vehicle_id, row.bar_id))
+        show(matrix_text(shown, most=_MOST_SHOWN).of(invented_packs_of(registry, ids)))
+    if registry.problems and not registry.packs:
+        return ExitCode.FAULT
+    return answer.outcome.exit_code

@@ -1,0 +1,1 @@
+"""The family matrix: every bar with every vehicle of a registry."""

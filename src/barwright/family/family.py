@@ -1,0 +1,80 @@
+"""The bars and vehicles of a matrix, and what is asked of each pair."""
+
+from __future__ import annotations
+
+from typing import Self
+
+import attrs
+
+from barwright.family.pruning import BarTable
+from barwright.family.vehicle import FamilyQuestion, VehicleRows, rows_of_vehicle
+from barwright.parts.bar import Bar
+from barwright.registry.registry import Registry
+
+__all__ = ["Family"]
+
+
+@attrs.frozen(eq=False)
+class Family:
+    """Bars and vehicles of a registry, and what is asked of each pair.
+
+    Parameters
+    ----------
+    registry : Registry
+        Where they come from.
+    question : FamilyQuestion
+        What is asked.
+    bars : tuple of Bar
+        The bars, by id.
+    vehicle_ids : tuple of str
+        The vehicles, by id.
+    table : BarTable
+        What decides where the bars can go in.
+    """
+
+    registry: Registry
+    question: FamilyQuestion
+    bars: tuple[Bar, ...]
+    vehicle_ids: tuple[str, ...]
+    table: BarTable
+
+    @classmethod
+    def of(cls, registry: Registry, question: FamilyQuestion, *, bars: str, vehicles: str) -> Self:
+        """Choose bars and vehicles by words.
+
+        Parameters
+        ----------
+        registry : Registry
+            Where they come from.
+        question : FamilyQuestion
+            What is asked.
+        bars, vehicles : str
+            Words that describe them, as :meth:`Registry.parts` and :meth:`Registry.vehicles`
+            take them; all if empty.
+
+        Returns
+        -------
+        Family
+        """
+        named = registry.parts(bars) if bars else map(registry.bar, registry.ids("bar"))
+        chosen = tuple(part for part in named if isinstance(part, Bar))
+        # A registry may have more vehicles than the memory.
+        ids = (
+            [one.id for one in registry.vehicles(vehicles)] if vehicles else registry.ids("chassis")
+        )
+        return cls(registry, question, chosen, tuple(ids), BarTable.of(chosen))
+
+    def rows_of(self, vehicle_id: str) -> VehicleRows:
+        """Put every bar on each corner of a vehicle.
+
+        Parameters
+        ----------
+        vehicle_id : str
+            Its id.
+
+        Returns
+        -------
+        VehicleRows
+        """
+        chassis = self.registry.chassis(vehicle_id)
+        return rows_of_vehicle(chassis, self.bars, self.table, self.question)

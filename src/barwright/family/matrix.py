@@ -1,0 +1,132 @@
+"""Ask what becomes of every bar on every vehicle of a registry."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import attrs
+
+from barwright.analysis.across.processes import done_by_processes
+from barwright.analysis.answer import Answer
+from barwright.family.count import Counted, FamilyCount
+from barwright.family.family import Family
+from barwright.family.row import FamilyRow, PlainRow, row_of
+from barwright.family.vehicle import FamilyQuestion
+from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
+from barwright.registry.files.user_cache import Progress
+from barwright.registry.registry import Registry
+from barwright.units import LENGTH, Quantity, to_kind
+
+__all__ = ["FamilyMatrix", "family_matrix"]
+
+# Fewer vehicles than this for a process are done before it has begun.
+_FEWEST = 4
+
+# Vehicles that a process is handed at a time: little waiting for them, and for the last one.
+_AT_A_TIME = 2
+
+
+@attrs.frozen(kw_only=True, repr=False)
+class FamilyMatrix(Answer):
+    """Answer to :func:`family_matrix`.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        Listed where a bar fits; else does not fit, or needs more figures.
+    findings : tuple of Finding
+        None; what stands against a pair is in its row.
+    cautions : tuple of Caution
+        None, because the matrix leads to no work.
+    count : FamilyCount
+        How many pairs there are, and what became of them.
+    rows : tuple of FamilyRow
+        Those that spline keys and lengths do not exclude, by vehicle, axle, side and bar; all
+        if these were asked for.
+    """
+
+    count: FamilyCount
+    rows: tuple[FamilyRow, ...]
+
+    @property
+    def headline(self) -> str:
+        """How many pairs there are, and how many of them fit and live."""
+        return self.count.headline
+
+
+@checks_arguments
+def family_matrix(
+    registry: Registry,
+    *,
+    bars: str = "",
+    vehicles: str = "",
+    height: FigureLike | None = None,
+    clocking: bool = False,
+    pruned: bool = False,
+    processes: int | None = None,
+    progress: Progress | None = None,
+) -> FamilyMatrix:
+    """Answer what becomes of every bar on every vehicle of a registry.
+
+    Each corner keeps its other standard parts and its standard load.
+
+    Parameters
+    ----------
+    registry : Registry
+        Bars and vehicles.
+    bars, vehicles : str
+        Words that describe those to look at, as :meth:`Registry.parts` and
+        :meth:`Registry.vehicles` take them; all if left out.
+    height : str or Quantity, optional
+        Hub to arch, at which all are rated; each axle's standard height if left out.
+    clocking : bool
+        Whether the teeth are looked for that bring this height, which takes longer.
+    pruned : bool
+        Whether the pairs that spline keys and lengths exclude are rows too.
+    processes : int, optional
+        The most processes to share the work; as for :func:`check_jobs`.
+    progress : callable, optional
+        Called with two counts after each vehicle: of those that are done, and of all.
+
+    Returns
+    -------
+    FamilyMatrix
+
+    References
+    ----------
+    The answers of ``length_fit``, ``rates``, ``strength`` and ``reindex`` to each pair.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> matrix = family_matrix(Registry.demo(), bars="firm", vehicles="fells short")
+    >>> [f"{row.bar_id} {row.wheel_rate_change:+.1f} %" for row in matrix.rows if row.is_offered]
+    ['fells:bar/short-firm +30.6 %', 'fells:bar/short-firm +30.6 %']
+    """
+    question = FamilyQuestion(
+        height=None if height is None else _height(height), clocking=clocking, with_pruned=pruned
+    )
+    family = Family.of(registry, question, bars=bars, vehicles=vehicles)
+    rows: list[PlainRow] = []
+    counted: Counted = Counter()
+    found = done_by_processes(
+        family.rows_of,
+        family.vehicle_ids,
+        processes=processes,
+        fewest=_FEWEST,
+        at_a_time=_AT_A_TIME,
+    )
+    for done, one in enumerate(found, start=1):
+        rows += one.rows
+        counted += one.counted
+        if progress is not None:
+            progress(done, len(family.vehicle_ids))
+    count = FamilyCount.of(counted, vehicles=len(family.vehicle_ids), bars=len(family.bars))
+    return FamilyMatrix(
+        verdict=count.verdict, findings=(), count=count, rows=tuple(map(row_of, rows))
+    )
+
+
+def _height(height: FigureLike) -> Quantity:
+    return to_kind(height, LENGTH, key="height", allowed="positive")

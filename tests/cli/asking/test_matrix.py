@@ -1,0 +1,68 @@
+"""Tests of `barwright matrix`: every bar on every vehicle."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+import barwright as bw
+from barwright.cli.command import run
+from sample_packs import changed_pack
+
+SHORT = ["--demo", "--vehicles", "fells short"]
+
+
+def test_the_count_comes_first(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["matrix", *SHORT]) == 0
+
+    out = capsys.readouterr().out
+    assert out.startswith("20 bars on 1 vehicle, 40 pairs: 18 fit, 2 of them with changes; ")
+    assert "Packs with invented figures: fells" in out
+    assert "excluded: tooth count" in out
+
+
+def test_json_holds_the_answer_in_units_and_its_packs(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run(["matrix", *SHORT, "--bars", "firm", "--units", "inch", "--json"]) == 0
+
+    (item,) = json.loads(capsys.readouterr().out)["answers"]
+    answer = bw.from_json(json.dumps(item))
+    assert isinstance(answer, bw.answers.FamilyMatrix)
+    assert item["rows"][0]["wheel_rate"]["unit"] == "lbf/in"
+
+
+def test_options_reach_the_question(capsys: pytest.CaptureFixture[str]) -> None:
+    asked = ["--bars", "short-firm", "--height", "390 mm", "--clocking", "--processes", "1"]
+    assert run(["matrix", *SHORT, *asked]) == 0
+
+    out = capsys.readouterr().out
+    assert "front left, front right at 390 mm" in out
+    assert "teeth" in out
+
+    assert run(["matrix", *SHORT, "--pruned", "--json"]) == 0
+    assert len(json.loads(capsys.readouterr().out)["answers"][0]["rows"]) == 40
+
+
+@pytest.mark.parametrize("words", [["--bars", "zzz"], ["--bars", "hodmule:bar"]])
+def test_where_nothing_fits_the_answer_is_no(
+    words: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["matrix", *SHORT, *words]) == 1
+    assert ": none is known to fit.\n" in capsys.readouterr().out
+
+
+def test_a_wrong_height_is_the_option_s(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["matrix", *SHORT, "--height", "high"]) == 2
+    assert "error Q104: --height: got 'high'" in capsys.readouterr().err
+
+
+def test_packs_that_are_all_broken_are_their_fault(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    pack = changed_pack(tmp_path, "pack.toml", "schema = 2", "schema = 1000")
+
+    assert run(["matrix", "--pack", str(pack)]) == 3
+    assert "is left out" in capsys.readouterr().err

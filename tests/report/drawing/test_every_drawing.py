@@ -1,0 +1,71 @@
+"""What holds of every drawing: all of it is on the paper, and no word lies on another or a line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+import barwright as bw
+from anchored_corners import on_fixed, on_key_lever
+from barwright.parts import LeverSide
+from barwright.report.drawing.adjuster import adjuster_svg, adjuster_view
+from barwright.report.drawing.bar_axis import bar_axis_svg
+from barwright.report.drawing.bar_axis_view import bar_axis_view
+from barwright.report.drawing.nut_curve import nut_curve_svg, nut_curve_view
+from barwright.report.page.drawings import page_drawings, template_drawings
+from drawn import Drawn
+from drawn_layout import faults_of
+from printed_pages import DEMO_JOBS, demo_sheet
+from sample_records import fixed_line, known, make_bar, make_setup, swivelling
+
+
+def drawings_of_sheets() -> Iterator[tuple[str, str]]:
+    for name in DEMO_JOBS:
+        sheet = demo_sheet(name)
+        for one in (*page_drawings(sheet), *template_drawings(sheet, "a4")):
+            yield f"{name}: {one.title}", one.svg
+
+
+ADJUSTED = {
+    "pivot": make_setup(),
+    "headed": make_setup(adjuster={"lever_lies": LeverSide.BUMPWARD, "mounting": fixed_line()}),
+    "pushed": make_setup(
+        anchor_key="-1 deg",
+        adjuster={
+            "lever_lies": LeverSide.DROOPWARD,
+            "mounting": swivelling(pivot_angle="277 deg"),
+        },
+    ),
+    "key lever": on_key_lever(),
+}
+LYING = {
+    **ADJUSTED,
+    "long bar": make_setup(bar=make_bar(length="921 mm")),
+    "short bar": make_setup(bar=make_bar(length="880 mm")),
+    "fixed socket": on_fixed(),
+    "beside its bolt": make_setup(
+        axle={"lever_allowance": "40 mm", "bolt_position": "120 mm", "cap_holes_position": "900 mm"}
+    ),
+}
+
+
+def drawings_of_corners() -> Iterator[tuple[str, str]]:
+    for name, setup in ADJUSTED.items():
+        for height in ("370 mm", "380 mm", "390 mm", "400 mm"):
+            for plan in bw.reindex(setup, wanted=bw.Wanted(height=height)).plans[:1]:
+                view = known(adjuster_view(setup, plan))
+                yield f"adjuster, {name}, {height}", adjuster_svg(view)
+        curve = nut_curve_view(bw.nut_table(setup), corner=setup.corner)
+        if curve:
+            yield f"nut curve, {name}", nut_curve_svg(curve)
+    for name, setup in LYING.items():
+        yield f"bar, {name}", bar_axis_svg(bar_axis_view(setup, bw.length_fit(setup)))
+
+
+DRAWINGS = dict([*drawings_of_sheets(), *drawings_of_corners()])
+
+
+@pytest.mark.parametrize("name", DRAWINGS)
+def test_all_is_on_the_paper_and_nothing_lies_on_words(name: str) -> None:
+    assert faults_of(Drawn(DRAWINGS[name])) == []
