@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from barwright.analysis.bar_rate import bar_rate as bar_rate
     from barwright.analysis.calibration.calibrate import calibrate as calibrate
     from barwright.analysis.fit.length_fit import length_fit as length_fit
+    from barwright.analysis.identification.identify import identify as identify
     from barwright.analysis.rates.rates import rates as rates
     from barwright.analysis.rates.ride import ride as ride
     from barwright.analysis.reindex.axle import reindex_job as reindex_job
@@ -108,6 +109,7 @@ _HOMES = {
     "analysis.bar_rate": ("bar_rate",),
     "analysis.calibration.calibrate": ("calibrate",),
     "analysis.fit.length_fit": ("length_fit",),
+    "analysis.identification.identify": ("identify",),
     "analysis.rates.rates": ("rates",),
     "analysis.rates.ride": ("ride",),
     "analysis.reindex.axle": ("reindex_job",),

@@ -53,6 +53,11 @@ if TYPE_CHECKING:
     from barwright.analysis.fit.head_load import HeadLoad as HeadLoad
     from barwright.analysis.fit.length_fit import EndFit as EndFit
     from barwright.analysis.fit.length_fit import LengthFit as LengthFit
+    from barwright.analysis.identification.identification import AssumedError as AssumedError
+    from barwright.analysis.identification.identification import Identification as Identification
+    from barwright.analysis.identification.identification import NextReading as NextReading
+    from barwright.analysis.identification.identification import OddFigure as OddFigure
+    from barwright.analysis.identification.identification import PossibleBar as PossibleBar
     from barwright.analysis.rates.bolt_load import BoltLoad as BoltLoad
     from barwright.analysis.rates.corner_state import CornerState as CornerState
     from barwright.analysis.rates.curve import RateCurve as RateCurve
@@ -169,6 +174,13 @@ _HOMES = {
         "ToleranceShare",
     ),
     "analysis.tolerance.unmeasured": ("EstimatedFigure", "UnmeasuredSource"),
+    "analysis.identification.identification": (
+        "AssumedError",
+        "Identification",
+        "NextReading",
+        "OddFigure",
+        "PossibleBar",
+    ),
     "analysis.across.needs": ("FigureState", "Needs", "NeedsRow"),
     "analysis.trail": ("Trail", "TrailPart"),
     "analysis.trail_facts": ("TrailFact",),

@@ -58,6 +58,8 @@ class Verdict(enum.Enum):
     COMPARED = "compared"
     LISTED = "listed"
     CALIBRATED = "calibrated"
+    IDENTIFIED = "identified"
+    NOT_LISTED = "not listed"
     FREE_ANGLE_ALONE = "free angle alone"
     CONTRADICTORY = "the readings contradict each other"
     NEEDS_FIGURES = "needs more figures"
@@ -78,6 +80,7 @@ _REFUSALS = frozenset(
         Verdict.NOTHING_TO_TURN,
         Verdict.OVERSTRESSED,
         Verdict.CONTRADICTORY,
+        Verdict.NOT_LISTED,
     }
 )
 

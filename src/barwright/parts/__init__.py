@@ -44,6 +44,8 @@ if TYPE_CHECKING:
     from barwright.parts.load import Load as Load
     from barwright.parts.load import LoadKind as LoadKind
     from barwright.parts.material import Material as Material
+    from barwright.parts.measured_bar import MeasuredBar as MeasuredBar
+    from barwright.parts.measured_bar import MeasuredEnd as MeasuredEnd
     from barwright.parts.reading_of_texts import measured as measured
     from barwright.parts.record import Part as Part
     from barwright.parts.setup import Reading as Reading
@@ -85,6 +87,7 @@ _HOMES = {
     "parts.identity": ("Month", "PartNumber"),
     "parts.load": ("Load", "LoadKind"),
     "parts.material": ("Material",),
+    "parts.measured_bar": ("MeasuredBar", "MeasuredEnd"),
     "parts.reading_of_texts": ("measured",),
     "parts.record": ("Part",),
     "parts.setup": ("Reading",),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barwright.registry.usual.catalogue import usual_errors
+from barwright.registry.usual.catalogue import usual_error_of
 from barwright.units import Quantity
 
 __all__ = ["usual_error"]
@@ -28,6 +28,4 @@ def usual_error(field: str) -> Quantity:
     -------
     Quantity
     """
-    tool = _TOOLS[field]
-    (within,) = (e.within for e in usual_errors() if e.source.id.endswith(f"/{tool}"))
-    return within
+    return usual_error_of(_TOOLS[field]).within

@@ -38,6 +38,7 @@ __all__ = [
     "UsualError",
     "UsualRange",
     "is_usual",
+    "usual_error_of",
     "usual_errors",
     "usual_ranges",
     "usual_source",
@@ -209,6 +210,27 @@ def usual_errors() -> tuple[UsualError, ...]:
     'tape measure, on the vehicle: ± 2.0 mm'
     """
     return tuple(map(_usual_error, _catalogue().tool))
+
+
+def usual_error_of(tool: str) -> UsualError:
+    """Return the usual error of a measuring tool.
+
+    Parameters
+    ----------
+    tool : str
+        Its id in the catalogue.
+
+    Returns
+    -------
+    UsualError
+
+    Examples
+    --------
+    >>> f"{usual_error_of('calliper').within:~P}"
+    '0.05 mm'
+    """
+    (found,) = (one for one in usual_errors() if one.source.id.endswith(f"/{tool}"))
+    return found
 
 
 def is_usual(source: str) -> bool:

@@ -51,6 +51,7 @@ _HOMES: Mapping[str, str] = {
     "Ride": "analysis.rates.ride",
     "NutTable": "analysis.adjusting.nut_table",
     "CalibratedCorner": "analysis.calibration.calibrated_corner",
+    "Identification": "analysis.identification.identification",
     "Donors": "analysis.across.donors",
     "Comparison": "analysis.across.compare",
     "FamilyMatrix": "family.matrix",

@@ -16,6 +16,7 @@ from barwright.analysis.answer import Answer
 from barwright.analysis.bar_rate import BarRate
 from barwright.analysis.calibration.calibrated_corner import CalibratedCorner
 from barwright.analysis.fit.length_fit import LengthFit
+from barwright.analysis.identification.identification import Identification
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength
@@ -29,6 +30,7 @@ from barwright.report.text.bar_rate import bar_rate_text
 from barwright.report.text.calibration import calibration_text
 from barwright.report.text.compare import comparison_text
 from barwright.report.text.fit import donors_text, fit_text
+from barwright.report.text.identification import identification_text
 from barwright.report.text.layout.html import html_of
 from barwright.report.text.layout.markdown import markdown_of
 from barwright.report.text.layout.page import Page, page_of
@@ -54,6 +56,7 @@ _TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
     CalibratedCorner: calibration_text,
     Comparison: comparison_text,
     Donors: donors_text,
+    Identification: identification_text,
     LengthFit: fit_text,
     NutTable: functools.partial(nut_text, whole_thread=False, set_here="set"),
     Rates: rates_text,
