@@ -8,6 +8,7 @@ how often bars are right that were given some probability.
 
 from __future__ import annotations
 
+import itertools
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
@@ -128,7 +129,7 @@ def calibration(done: Sequence[Trial], *, bins: int = 5) -> list[tuple[float, fl
     """Mean stated probability, share that is right and count, by stated probability."""
     edges = np.linspace(0.0, 1.0, bins + 1)
     found = []
-    for low, high in zip(edges[:-1], edges[1:], strict=True):
+    for low, high in itertools.pairwise(edges.tolist()):
         own = [one for one in done if low < one.certainty <= high]
         if own:
             stated = float(np.mean([one.certainty for one in own]))
@@ -142,9 +143,9 @@ def main() -> None:
     for least, most in ((1, 4), (5, 8), (16, 16)):
         done = list(trials(count, seed=1, least=least, most=most))
         right = np.mean([one.is_right for one in done])
-        print(f"{least} to {most} readings: the likeliest is right in {right:.1%}")
+        print(f"{least} to {most} readings: the likeliest is right in {right:.1%}")  # noqa: T201 - a program for the terminal
         for stated, share, number in calibration(done):
-            print(f"  stated {stated:.1%}, right {share:.1%} of {number}")
+            print(f"  stated {stated:.1%}, right {share:.1%} of {number}")  # noqa: T201
 
 
 if __name__ == "__main__":

@@ -76,6 +76,7 @@ WITHOUT_FIGURES = (
     "check_jobs",
     "compare",
     "donors",
+    "identify",
     "needs",
     "overstress",
     "reindex_job",

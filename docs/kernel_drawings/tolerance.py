@@ -14,6 +14,7 @@ from barwright.mechanics.uncertainty.coverage import (
     shortest_interval,
     symmetric_interval,
 )
+from barwright.mechanics.uncertainty.hypotheses import posterior, reading_density
 from barwright.mechanics.uncertainty.propagation import first_order, rectangular_uncertainty
 from barwright.mechanics.uncertainty.sampling import monte_carlo
 from kernel_drawings.sheet import LEFT, RIGHT, WIDE, Figures, curve_up_to, legend
@@ -132,8 +133,32 @@ def coverage() -> Drawing:
     return out
 
 
+def hypotheses() -> Drawing:
+    """Draw densities of a reading under three bars, and how likely each then is."""
+    out = Drawing(760, 330, "A reading of the diameter, and which of three bars it tells")
+    listed, readings = np.array([[23.1], [23.7], [25.0]]), np.linspace(22.5, 25.5, 301)
+    densities = np.asarray(
+        reading_density(readings, expected=listed, uncertainty=0.12, blunder_share=0.02, span=30.0)
+    )
+    likely = posterior(np.log(densities.T), prior=np.full(3, 1.0 / 3.0)).T
+    styles = ("old", "new", "dash")
+    words = ("23.1 mm", "23.7 mm", "25.0 mm")
+    for box, rows, top, name in (
+        (LEFT, densities, 4.0, "density, 1/mm"),
+        (RIGHT, likely, 1.0, "probability"),
+    ):
+        chart = Chart(out, box, across=(22.5, 25.5), up=(0.0, top))
+        chart.ticks((22.5, 23, 23.5, 24, 24.5, 25, 25.5), (0, top / 2, top))
+        chart.names("reading, mm", name)
+        for row, style in zip(rows, styles, strict=True):
+            chart.curve(readings, row, style)
+    legend(out, (210.0, 54.0), tuple(zip(styles, words, strict=True)))
+    return out
+
+
 FIGURES: Figures = {
     "propagation": propagation,
     "sampling": sampling,
     "coverage": coverage,
+    "hypotheses": hypotheses,
 }

@@ -37,6 +37,7 @@ ALL = [
         "check",
         "compare",
         "completion",
+        "identify",
         "import-table",
         "lock",
         "matrix",

@@ -47,13 +47,13 @@ def test_what_no_bar_has_is_refused(given: dict[str, Any], key: str) -> None:
     assert refused.value.key == key
 
 
-@pytest.mark.parametrize("gaps", ["0,3", (0, 0), (0, 1.5), (True,)])
-def test_places_of_gaps_are_different_whole_numbers(gaps: Any) -> None:
+@pytest.mark.parametrize("blanks", ["0,3", (0, 0), (0, 1.5), (True,)])
+def test_places_of_blanks_are_different_whole_numbers(blanks: Any) -> None:
     with pytest.raises(bw.SchemaError, match="different whole numbers"):
-        MeasuredEnd(gaps=gaps)
+        MeasuredEnd(blanks=blanks)
 
 
 def test_no_gap_is_not_the_same_as_not_looked_at() -> None:
-    assert MeasuredEnd(gaps=()).gaps == ()
-    assert MeasuredEnd().gaps is None
-    assert MeasuredEnd(gaps=(3, 0)).gaps == (0, 3)
+    assert MeasuredEnd(blanks=()).blanks == ()
+    assert MeasuredEnd().blanks is None
+    assert MeasuredEnd(blanks=(3, 0)).blanks == (0, 3)

@@ -46,8 +46,8 @@ def _count_or_none(value: int | None) -> int | None:
     return None if value is None else count(value)
 
 
-def _gaps(value: Iterable[object] | None) -> tuple[int, ...] | None:
-    """Accept the places of gaps; an end may have none, which is something seen too."""
+def _blanks(value: Iterable[object] | None) -> tuple[int, ...] | None:
+    """Accept the places of blanks; an end may have none, which is something seen too."""
     if value is None:
         return None
     places = () if isinstance(value, str) else tuple(value)
@@ -56,8 +56,8 @@ def _gaps(value: Iterable[object] | None) -> tuple[int, ...] | None:
         raise SchemaError(
             "S203",
             value=places or value,
-            expected="different whole numbers: teeth counted on from one of the gaps",
-            remedy="write (0,) for one gap, (0, 3) for a second one three teeth on, () for none",
+            expected="different whole numbers: teeth counted on from one of the blanks",
+            remedy="write (0,) for one blank, (0, 3) for a second one three teeth on, () for none",
         )
     return tuple(sorted(whole))
 
@@ -81,10 +81,10 @@ class MeasuredEnd(Summarised):
     Parameters
     ----------
     teeth : int, optional
-        Teeth of the whole circle, each gap counted too.
-    gaps : tuple of int, optional
-        Where teeth are missing, counted on from one of the gaps, either way round: ``(0,)`` for
-        one gap, ``(0, 3)`` for a second one three teeth on, ``()`` for none.
+        Teeth of the whole circle, each blank counted too.
+    blanks : tuple of int, optional
+        Where teeth are missing, counted on from one of the blanks, either way round: ``(0,)`` for
+        one blank, ``(0, 3)`` for a second one three teeth on, ``()`` for none.
     major_diameter, root_diameter : Figure, optional
         Over the teeth, and at the bottom of two opposite spaces.
     length : Figure, optional
@@ -95,7 +95,7 @@ class MeasuredEnd(Summarised):
     """
 
     teeth: int | None = attrs.field(default=None, converter=_count_or_none)
-    gaps: tuple[int, ...] | None = attrs.field(default=None, converter=_gaps)
+    blanks: tuple[int, ...] | None = attrs.field(default=None, converter=_blanks)
     major_diameter: Figure | None = attrs.field(default=None, converter=_size)
     root_diameter: Figure | None = attrs.field(default=None, converter=_size)
     length: Figure | None = attrs.field(default=None, converter=_size)
@@ -120,7 +120,7 @@ class MeasuredBar(Summarised):
     ends : tuple of MeasuredEnd
         Its ends, at most two, in any order.
     blank_angle : Figure, optional
-        From the nearer end's gap to the farther end's, clockwise as seen along the bar; it is
+        From the nearer end's blank to the farther end's, clockwise as seen along the bar; it is
         the same from whichever end one looks.
 
     Raises

@@ -31,8 +31,8 @@ def test_a_bar_is_known_by_what_a_calliper_and_a_tape_say() -> None:
 
     assert answer.verdict is bw.Verdict.IDENTIFIED
     assert answer.outcome is bw.Outcome.FINE
-    assert answer.bars[0].bar_ids == (FIRM,)
-    assert answer.bars[0].arm_end == 2
+    assert answer.possible_bars[0].bar_ids == (FIRM,)
+    assert answer.possible_bars[0].arm_end == 2
     assert answer.headline == f"Firm bar, short van ({FIRM}): over 99 %."
     assert answer.next_readings == ()
 
@@ -44,7 +44,7 @@ def test_one_wrong_figure_of_five_hides_no_bar_and_is_named() -> None:
 
     assert answer.verdict is bw.Verdict.IDENTIFIED
     assert answer.outcome is bw.Outcome.FINE_WITH_CHANGES
-    assert answer.bars[0].bar_ids == (FIRM,)
+    assert answer.possible_bars[0].bar_ids == (FIRM,)
     (odd,) = answer.disagreeing
     assert odd.named == "length over both splines"
     assert isinstance(odd.listed, bw.Quantity)
@@ -56,16 +56,16 @@ def test_one_wrong_figure_of_five_hides_no_bar_and_is_named() -> None:
 def test_a_miscounted_tooth_is_told_as_one() -> None:
     answer = asked(diameter="25.0 mm", length="904 mm", ends=both_ends(anchor=41))
 
-    assert answer.bars[0].bar_ids == (FIRM,)
+    assert answer.possible_bars[0].bar_ids == (FIRM,)
     (odd,) = answer.disagreeing
-    assert (odd.named, odd.reading, odd.listed) == ("tooth count of the end with 41 teeth", 41, 42)
+    assert (odd.named, odd.observed, odd.listed) == ("tooth count of the end with 41 teeth", 41, 42)
 
 
 def test_bars_that_differ_in_nothing_listed_are_named_together() -> None:
     answer = asked(diameter="24.2 mm", length="904 mm")
 
     assert answer.verdict is bw.Verdict.IDENTIFIED
-    assert answer.bars[0].bar_ids == PRESET
+    assert answer.possible_bars[0].bar_ids == PRESET
     assert "which no figure tells apart" in answer.headline
 
 
@@ -75,19 +75,19 @@ def test_what_would_decide_is_asked_for_next() -> None:
     assert answer.verdict is bw.Verdict.NEEDS_FIGURES
     assert answer.outcome is bw.Outcome.NEEDS_FIGURES
     first = answer.next_readings[0]
-    assert first.asked == "measure the angle between the gaps of both ends"
+    assert first.asked == "measure the angle between the blanks of both ends"
     assert first.tool == "protractor"
     assert first.certainty > 0.95
     # And it does decide.
     told = asked(diameter="23.1 mm", ends=both_ends(), blank_angle="-4.3 deg")
-    assert told.bars[0].bar_ids == ("fells:bar/short-angled-right",)
+    assert told.possible_bars[0].bar_ids == ("fells:bar/short-angled-right",)
     assert told.verdict is bw.Verdict.IDENTIFIED
 
 
 def test_a_whole_turn_of_the_blank_angle_does_not_count() -> None:
     around = asked(diameter="23.1 mm", ends=both_ends(), blank_angle="355.7 deg")
 
-    assert around.bars[0].bar_ids == ("fells:bar/short-angled-right",)
+    assert around.possible_bars[0].bar_ids == ("fells:bar/short-angled-right",)
 
 
 def test_a_doubtful_reading_is_asked_for_again() -> None:
@@ -128,7 +128,7 @@ def test_a_bar_that_no_pack_lists_is_told_with_the_nearest() -> None:
     assert answer.verdict is bw.Verdict.NOT_LISTED
     assert answer.outcome is bw.Outcome.NO
     assert answer.unlisted > 0.99
-    assert len(answer.bars) == 1
+    assert len(answer.possible_bars) == 1
     assert answer.headline.startswith("No listed bar has these figures (over 99 %). The nearest is")
     assert len(answer.disagreeing) == 4
 
@@ -146,7 +146,11 @@ def test_a_registry_without_bars_lists_none() -> None:
 
     answer = bw.identify(MeasuredBar(diameter="25 mm"), registry=registry)
 
-    assert (answer.verdict, answer.bars, answer.unlisted) == (bw.Verdict.NOT_LISTED, (), 1.0)
+    assert (answer.verdict, answer.possible_bars, answer.unlisted) == (
+        bw.Verdict.NOT_LISTED,
+        (),
+        1.0,
+    )
     assert answer.headline == "No listed bar has these figures (over 99 %)."
     assert answer.next_readings == ()
 
@@ -158,7 +162,7 @@ def test_a_stated_error_counts_and_the_usual_one_is_told() -> None:
     assert wide.verdict is bw.Verdict.NEEDS_FIGURES
     assert wide.next_readings[0].asked == "measure the diameter of the body again"
     told = asked(diameter="24.6 mm", length="904 mm", ends=both_ends())
-    assert [(one.tool, one.readings) for one in told.assumed] == [
+    assert [(one.tool, one.named_figures) for one in told.assumed] == [
         ("calliper", ("diameter of the body",)),
         ("tape", ("length over both splines",)),
     ]
@@ -180,7 +184,7 @@ def test_two_bars_that_no_tool_tells_apart_are_both_named(tmp_path: Path) -> Non
 def test_vehicles_that_left_the_works_with_a_bar_are_named() -> None:
     answer = asked(diameter="24.4 mm", length="1075 mm", ends=both_ends())
 
-    assert answer.bars[0].standard_on == ("fells:chassis/long front",)
+    assert answer.possible_bars[0].standard_on == ("fells:chassis/long front",)
 
 
 def test_vehicles_that_a_pack_claims_are_named(tmp_path: Path) -> None:
@@ -189,7 +193,7 @@ def test_vehicles_that_a_pack_claims_are_named(tmp_path: Path) -> None:
 
     answer = bw.identify(MeasuredBar(diameter="23.6 mm"), registry=registry)
 
-    (own,) = (bar for bar in answer.bars if bar.bar_ids == ("extra:bar/two",))
+    (own,) = (bar for bar in answer.possible_bars if bar.bar_ids == ("extra:bar/two",))
     assert own.claimed_for == ("tiny:chassis/one",)
 
 
@@ -200,7 +204,7 @@ def test_nothing_measured_is_no_question() -> None:
 
 
 def test_gaps_alone_are_something_seen() -> None:
-    answer = asked(ends=[MeasuredEnd(gaps=(0,))])
+    answer = asked(ends=[MeasuredEnd(blanks=(0,))])
 
     assert answer.verdict is bw.Verdict.NEEDS_FIGURES
     assert answer.headline.startswith("It may be ")
@@ -213,12 +217,12 @@ def test_a_figure_that_is_not_listed_neither_helps_nor_hurts(tmp_path: Path) -> 
     text = bars.read_text(encoding="utf-8")
     known = bw.Registry.from_folders(pack, cache=False)
     bars.write_text(text.replace('diameter = "23.6 mm ± 0.05 mm"\n', ""), encoding="utf-8")
-    gap = bw.Registry.from_folders(pack, cache=False)
+    blank = bw.Registry.from_folders(pack, cache=False)
     measured = MeasuredBar(diameter="23.6 mm", length="904 mm", bore="0 mm")
 
-    with_it, without = (bw.identify(measured, registry=one) for one in (known, gap))
+    with_it, without = (bw.identify(measured, registry=one) for one in (known, blank))
 
-    assert with_it.bars[0].probability > without.bars[0].probability > 0.9
+    assert with_it.possible_bars[0].probability > without.possible_bars[0].probability > 0.9
     assert without.disagreeing == ()
     assert not any("diameter of the body" in one.asked for one in without.next_readings)
 
@@ -231,11 +235,11 @@ def test_an_end_whose_count_is_not_listed_may_have_any_gaps(tmp_path: Path) -> N
     registry = bw.Registry.from_folders(pack, cache=False)
 
     one, three = (
-        bw.identify(MeasuredBar(ends=[MeasuredEnd(gaps=gaps)]), registry=registry)
-        for gaps in ((0,), (0, 4, 9))
+        bw.identify(MeasuredBar(ends=[MeasuredEnd(blanks=blanks)]), registry=registry)
+        for blanks in ((0,), (0, 4, 9))
     )
 
-    assert one.bars[0].probability > three.bars[0].probability
+    assert one.possible_bars[0].probability > three.possible_bars[0].probability
 
 
 def test_stated_probabilities_hold() -> None:

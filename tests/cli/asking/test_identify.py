@@ -26,12 +26,12 @@ def test_json_holds_the_answer(capsys: pytest.CaptureFixture[str]) -> None:
     (item,) = json.loads(capsys.readouterr().out)["answers"]
     answer = bw.from_json(json.dumps(item["answer"]))
     assert isinstance(answer, bw.answers.Identification)
-    assert answer.bars[0].arm_end == 2
+    assert answer.possible_bars[0].arm_end == 2
     assert item["answer"]["assumed"][0]["within"]["unit"] == "in"
 
 
 def test_each_option_of_the_ends_may_be_given_twice(capsys: pytest.CaptureFixture[str]) -> None:
-    ends = ["--teeth", "39", "--teeth", "42", "--gaps", "0", "--gaps", "none"]
+    ends = ["--teeth", "39", "--teeth", "42", "--blanks", "0", "--blanks", "none"]
     sizes = ["--major-diameter", "30.0 mm", "--spline-length", "37 mm ± 0.2 mm"]
     further = ["--root-diameter", "28.1 mm", "--taper", "22 mm", "--nose", "3 mm"]
     body = ["--diameter", "25.0 mm", "--bore", "0 mm", "--blank-angle", "0 deg"]
@@ -57,8 +57,8 @@ def test_more_figures_needed_or_no_bar_is_a_no(capsys: pytest.CaptureFixture[str
         (["--taper", "-1 mm"], "--taper: got '-1 mm'"),
         (["--teeth", "0"], "S203: --teeth: got '0'"),
         (["--teeth", "9", "--teeth", "9", "--teeth", "9"], "S203: --end: got '3 ends'"),
-        (["--gaps", "0,x"], "S203: --gaps: got '0,x'"),
-        (["--gaps", "0,0"], "S203: --gaps: got"),
+        (["--blanks", "0,x"], "S203: --blanks: got '0,x'"),
+        (["--blanks", "0,0"], "S203: --blanks: got"),
         (["--blank-angle", "4 mm"], "--blank-angle: got '4 mm'"),
     ],
 )

@@ -111,6 +111,9 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "NutTable": lambda: bw.nut_table(demo(), measured="398 mm"),
     "CalibratedCorner": lambda: bw.calibrate(job("weighed-four-times").corners[0].present),
     "FamilyMatrix": lambda: bw.family_matrix(discovered_once(), vehicles="fells short"),
+    "Identification": lambda: bw.identify(
+        bw.parts.MeasuredBar(length="874 mm", diameter="25 mm"), registry=discovered_once()
+    ),
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
     "Tolerance": lambda: bw.tolerance(bw.rates, demo(), draws=100),

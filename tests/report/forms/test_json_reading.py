@@ -192,6 +192,7 @@ def figures_of(cls: type[Any]) -> Iterator[Any]:
 
 
 OF_ANY = {
+    *("AssumedError", "OddFigure"),
     *("ComparisonRow", "EstimatedFigure", "Figure", "Finding", "NeedsRow", "Trail", "TrailLine"),
     *("ToleranceGap", "ToleranceInput", "ToleranceRow", "ToleranceShare"),
 }

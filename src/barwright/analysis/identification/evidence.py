@@ -8,8 +8,8 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from barwright.analysis.identification.blanks import OF_ANY_BAR, blanks_probability
 from barwright.analysis.identification.candidates import Candidates, Column, standard_error
-from barwright.analysis.identification.gaps import OF_ANY_BAR, gap_probability
 from barwright.analysis.identification.traits import OF_AN_END, OF_THE_BODY
 from barwright.mechanics.uncertainty.hypotheses import posterior
 from barwright.parts.measured_bar import MeasuredBar
@@ -99,14 +99,14 @@ def weighed(
     readings : mapping of Column to Read
         What was measured.
     measured : MeasuredBar
-        The same, for the gaps of its ends.
+        The same, for the blanks of its ends.
 
     Returns
     -------
     Weighed
     """
     count = len(candidates.bars)
-    logs = np.log(_of_gaps(candidates, measured))
+    logs = np.log(_of_blanks(candidates, measured))
     for column, read in readings.items():
         density = candidates.density(column, np.array([read.value]), error=read.error)
         logs += np.log(density[:, 0])
@@ -116,14 +116,14 @@ def weighed(
     return Weighed(found[:-1].reshape(2, count), float(found[-1]))
 
 
-def _of_gaps(candidates: Candidates, measured: MeasuredBar) -> NDArray[np.float64]:
-    """How likely the gaps of all ends are, for each bar and way round, and for any other bar."""
+def _of_blanks(candidates: Candidates, measured: MeasuredBar) -> NDArray[np.float64]:
+    """How likely the blanks of all ends are, for each bar and way round, and for any other bar."""
     found = np.ones(2 * len(candidates.bars) + 1)
     for number, end in enumerate(measured.ends):
-        if end.gaps is None:
+        if end.blanks is None:
             continue
         arm, anchor = (
-            [_seen(end.gaps, getattr(bar, name)) for bar in candidates.bars]
+            [_seen(end.blanks, getattr(bar, name)) for bar in candidates.bars]
             for name in ("arm_end", "anchor_end")
         )
         ways = (arm, anchor) if number == 0 else (anchor, arm)
@@ -131,7 +131,7 @@ def _of_gaps(candidates: Candidates, measured: MeasuredBar) -> NDArray[np.float6
     return found
 
 
-def _seen(gaps: tuple[int, ...], end: BarEnd) -> float:
+def _seen(blanks: tuple[int, ...], end: BarEnd) -> float:
     if is_unknown(end.teeth):
         return OF_ANY_BAR
-    return gap_probability(gaps, listed=end.blanks, teeth=end.teeth)
+    return blanks_probability(blanks, listed=end.blanks, teeth=end.teeth)

@@ -33,12 +33,12 @@ class OddFigure(Summarised):
     ----------
     named : str
         Which one.
-    reading, listed : Quantity or int
+    observed, listed : Quantity or int
         What was read, and what is listed.
     """
 
     named: str
-    reading: Quantity | int
+    observed: Quantity | int
     listed: Quantity | int
 
 
@@ -89,13 +89,13 @@ class AssumedError(Summarised):
         Tool that it is usual for.
     within : Quantity
         How far such a tool is off, either way.
-    readings : tuple of str
+    named_figures : tuple of str
         Which readings.
     """
 
     tool: str
     within: Quantity
-    readings: tuple[str, ...]
+    named_figures: tuple[str, ...]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -133,7 +133,7 @@ class Identification(Answer):
         Figures that disagree with the likeliest bar.
     cautions : tuple of Caution
         What to look for on a bar that comes off a shelf.
-    bars : tuple of PossibleBar
+    possible_bars : tuple of PossibleBar
         Bars that it may be, the likeliest first.
     unlisted : float
         Probability that no pack lists it, from 0 to 1.
@@ -143,7 +143,7 @@ class Identification(Answer):
         The ± that are taken where none was stated.
     """
 
-    bars: tuple[PossibleBar, ...]
+    possible_bars: tuple[PossibleBar, ...]
     unlisted: float
     next_readings: tuple[NextReading, ...]
     assumed: tuple[AssumedError, ...]
@@ -152,9 +152,9 @@ class Identification(Answer):
     def disagreeing(self) -> tuple[OddFigure, ...]:
         """What disagrees with the likeliest bar, where it is worth a second look."""
         is_near = self.verdict is Verdict.NOT_LISTED or (
-            bool(self.bars) and self.bars[0].probability >= _WORTH_A_LOOK
+            bool(self.possible_bars) and self.possible_bars[0].probability >= _WORTH_A_LOOK
         )
-        return self.bars[0].odd_figures if self.bars and is_near else ()
+        return self.possible_bars[0].odd_figures if self.possible_bars and is_near else ()
 
     @property
     def headline(self) -> str:
@@ -164,22 +164,22 @@ class Identification(Answer):
     @property
     def _found(self) -> str:
         if self.verdict is Verdict.NOT_LISTED:
-            near = f" The nearest is {self.bars[0].named}." if self.bars else ""
+            near = f" The nearest is {self.possible_bars[0].named}." if self.possible_bars else ""
             return f"No listed bar has these figures ({percent(self.unlisted)}).{near}"
         if self.verdict is Verdict.IDENTIFIED:
-            best = self.bars[0]
+            best = self.possible_bars[0]
             apart = ", which no figure tells apart" if len(best.bar_ids) > 1 else ""
             return f"{best.named}{apart}: {percent(best.probability)}."
         if self.unlisted > 1.0 - self.unlisted:
             return f"It is probably a bar that no pack lists ({percent(self.unlisted)})."
-        named = [f"{one.named}, {percent(one.probability)}" for one in self.bars[:2]]
-        if self.unlisted > LEAST_LIKELY or len(self.bars) > len(named):
+        named = [f"{one.named}, {percent(one.probability)}" for one in self.possible_bars[:2]]
+        if self.unlisted > LEAST_LIKELY or len(self.possible_bars) > len(named):
             named.append("another bar")
         return f"It may be {'; or '.join(named)}."
 
     @property
     def _odd(self) -> str:
-        odd = self.bars[0].odd_figures if self.bars and self.is_answered else ()
+        odd = self.possible_bars[0].odd_figures if self.possible_bars and self.is_answered else ()
         return "".join(f"The {one.named} is not as listed: check it." for one in odd[:1])
 
     @property

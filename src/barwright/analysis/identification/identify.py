@@ -72,11 +72,11 @@ def identify(measured: MeasuredBar, *, registry: Registry) -> Identification:
     ...     diameter="25.0 mm", length="904 mm", ends=[MeasuredEnd(teeth=42), MeasuredEnd(teeth=39)]
     ... )
     >>> answer = identify(found, registry=Registry.discover())
-    >>> answer.bars[0].bar_ids, answer.bars[0].arm_end
+    >>> answer.possible_bars[0].bar_ids, answer.possible_bars[0].arm_end
     (('fells:bar/short-firm',), 2)
     """
     readings = readings_of(measured)
-    if not readings and all(end.gaps is None for end in measured.ends):
+    if not readings and all(end.blanks is None for end in measured.ends):
         raise SchemaError(
             "S203",
             value="a bar of which nothing was measured",
@@ -98,8 +98,8 @@ def groups_of(candidates: Candidates) -> NDArray[np.intp]:
     if count == 0:
         return np.zeros(0, dtype=np.intp)
     arm_first = [column[:count] for column in candidates.expected.values()]
-    gaps = [[hash((bar.arm_end.blanks, bar.anchor_end.blanks)) for bar in candidates.bars]]
-    rows = np.nan_to_num(np.array([*arm_first, *gaps], dtype=float).T, nan=-1.0)
+    blanks = [[hash((bar.arm_end.blanks, bar.anchor_end.blanks)) for bar in candidates.bars]]
+    rows = np.nan_to_num(np.array([*arm_first, *blanks], dtype=float).T, nan=-1.0)
     _, groups = np.unique(np.round(rows, 9), axis=0, return_inverse=True)
     return np.asarray(groups, dtype=np.intp).reshape(-1)
 
@@ -121,7 +121,7 @@ class _Identifying:
             verdict=self._verdict(bars),
             findings=tuple(_disagreeing(odd)),
             cautions=(Caution.SCRAP_ON_NICKS,),
-            bars=bars,
+            possible_bars=bars,
             unlisted=self._weighed.unlisted,
             next_readings=tuple(self._next_readings(odd)),
             assumed=tuple(self._assumed()),
@@ -182,8 +182,8 @@ class _Identifying:
     def _odd(self, column: Column, read: Read, *, listed: float) -> OddFigure:
         kind, named = column.trait.kind, self._named(column)
         if kind is None or not isinstance(read.stated, Figure):
-            return OddFigure(named=named, reading=int(read.value), listed=int(listed))
-        return OddFigure(named=named, reading=read.stated.value, listed=quantity(listed, kind))
+            return OddFigure(named=named, observed=int(read.value), listed=int(listed))
+        return OddFigure(named=named, observed=read.stated.value, listed=quantity(listed, kind))
 
     def _named(self, column: Column) -> str:
         """Name a figure, with the end that it is of."""
@@ -230,7 +230,7 @@ class _Identifying:
                 without[column.trait.tool].append(self._named(column))
         for tool, readings in without.items():
             within = usual_error_of(tool).within
-            yield AssumedError(tool=_TOOLS[tool], within=within, readings=tuple(readings))
+            yield AssumedError(tool=_TOOLS[tool], within=within, named_figures=tuple(readings))
 
 
 # A reading is rough if its error is so many times that of the tool that one would take.
@@ -249,7 +249,7 @@ def _disagreeing(odd: Sequence[OddFigure]) -> Iterator[Finding]:
         yield Finding(
             topic=Topic.ODD_FIGURE,
             text=f"the {one.named} is not as listed; measured",
-            figure=one.reading,
+            figure=one.observed,
         )
 
 

@@ -222,10 +222,10 @@ OF_THE_BODY: Mapping[str, Trait] = {
         Size("length", "length over both splines", "tape", LENGTH, "noses left out"),
         Angle(
             "blank_angle",
-            "angle between the gaps of both ends",
+            "angle between the blanks of both ends",
             "key-angle",
             ANGLE,
-            "from the nearer gap to the farther one, clockwise as seen along the bar",
+            "from the nearer blank to the farther one, clockwise as seen along the bar",
         ),
     )
 }
@@ -234,7 +234,7 @@ OF_THE_BODY: Mapping[str, Trait] = {
 OF_AN_END: Mapping[str, Trait] = {
     one.field: one
     for one in (
-        Count("teeth", "tooth count", "", None, "round the whole circle, each gap counted too"),
+        Count("teeth", "tooth count", "", None, "round the whole circle, each blank counted too"),
         Size("major_diameter", "diameter over the teeth", "calliper", LENGTH, "over two teeth"),
         Size("root_diameter", "root diameter", "calliper", LENGTH, "with knife edges"),
         Size("length", "length of the spline", "calliper", LENGTH, "its run-out left out"),

@@ -38,16 +38,16 @@ _OF_BOTH_ENDS = "Give it twice for both ends, always in one order."
 @click.option(
     "--blank-angle",
     metavar="FIGURE",
-    help="From the nearer end's gap to the farther one's, clockwise as seen along the bar.",
+    help="From the nearer end's blank to the farther one's, clockwise as seen along the bar.",
 )
 @click.option(
-    "--teeth", type=int, multiple=True, help=f"Round the whole circle, gaps too. {_OF_BOTH_ENDS}"
+    "--teeth", type=int, multiple=True, help=f"Round the whole circle, blanks too. {_OF_BOTH_ENDS}"
 )
 @click.option(
-    "--gaps",
+    "--blanks",
     multiple=True,
     metavar="PLACES",
-    help="Missing teeth, counted on from one of them, like 0,3; none for no gap. Twice for both.",
+    help="Missing teeth, counted on from one of them, like 0,3; none for no blank. Twice for both.",
 )
 @click.option("--major-diameter", multiple=True, metavar="FIGURE", help="Over the teeth. As above.")
 @click.option("--root-diameter", multiple=True, metavar="FIGURE", help="Of the roots. As above.")
@@ -86,7 +86,7 @@ def command(
     if as_json:
         say_json(json.dumps({"answers": [{"answer": plain(answer)}]}, ensure_ascii=False))
     else:
-        named = [registry.bar(one) for bar in answer.bars for one in bar.bar_ids]
+        named = [registry.bar(one) for bar in answer.possible_bars for one in bar.bar_ids]
         show(identification_text(answer).of(invented_packs(registry, named)))
     return answer.outcome.exit_code
 
@@ -99,24 +99,24 @@ def _ends(of_ends: Mapping[str, Sequence[Any]]) -> Iterator[MeasuredEnd]:
     """Put what each option says of the first end together, and then of the second."""
     for number in range(max(map(len, of_ends.values()))):
         figures = {name: texts[number] for name, texts in of_ends.items() if number < len(texts)}
-        if "gaps" in figures:
-            figures["gaps"] = _places(figures["gaps"])
+        if "blanks" in figures:
+            figures["blanks"] = _places(figures["blanks"])
         if "spline_length" in figures:
             figures["length"] = _spline_length(figures.pop("spline_length"))
         yield MeasuredEnd(**figures)
 
 
 def _places(text: str) -> tuple[int, ...]:
-    """Read the places of gaps."""
+    """Read the places of blanks."""
     if text.strip() == "none":
         return ()
     if not re.fullmatch(r"[0-9]{1,4}( ?, ?[0-9]{1,4}){0,99}", text):
         raise SchemaError(
             "S203",
             value=text,
-            expected="teeth counted on from one of the gaps, like 0 or 0,3, or none",
-            remedy="count on from one gap, which is 0, and list the places with commas",
-            key="gaps",
+            expected="teeth counted on from one of the blanks, like 0 or 0,3, or none",
+            remedy="count on from one blank, which is 0, and list the places with commas",
+            key="blanks",
         )
     return tuple(map(int, text.split(",")))
 

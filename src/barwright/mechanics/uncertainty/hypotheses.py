@@ -28,7 +28,7 @@ __all__ = [
 
 
 def reading_density(
-    reading: Real, *, expected: Real, uncertainty: Real, blunder_share: Real, span: Real
+    observed: Real, *, expected: Real, uncertainty: Real, blunder_share: Real, span: Real
 ) -> Real:
     r"""Density of a reading where its figure is as expected.
 
@@ -37,7 +37,7 @@ def reading_density(
 
     Parameters
     ----------
-    reading : float or array
+    observed : float or array
         :math:`x`.
     expected : float or array
         :math:`\mu`.
@@ -72,13 +72,13 @@ def reading_density(
     '1.059 per mm'
     """
     require_positive(uncertainty=uncertainty, span=span)
-    off = (np.asarray(reading) - expected) / uncertainty
+    off = (np.asarray(observed) - expected) / uncertainty
     near = np.exp(-0.5 * off**2) / (uncertainty * math.sqrt(math.tau))
     return (1.0 - blunder_share) * near + blunder_share / span
 
 
 def blunder_probability(
-    reading: Real, *, expected: Real, uncertainty: Real, blunder_share: Real, span: Real
+    observed: Real, *, expected: Real, uncertainty: Real, blunder_share: Real, span: Real
 ) -> Real:
     r"""Probability that a reading is a blunder, where its figure is as expected.
 
@@ -86,7 +86,7 @@ def blunder_probability(
 
     Parameters
     ----------
-    reading, expected, uncertainty, blunder_share, span : float or array
+    observed, expected, uncertainty, blunder_share, span : float or array
         As for :func:`reading_density`.
 
     Returns
@@ -112,7 +112,7 @@ def blunder_probability(
     '1.000'
     """
     density = reading_density(
-        reading,
+        observed,
         expected=expected,
         uncertainty=uncertainty,
         blunder_share=blunder_share,

@@ -34,15 +34,15 @@ def identification_text(answer: Identification) -> Page:
 
 def _bars(answer: Identification) -> Iterator[Block]:
     found = table("bar", "likely", "title", "standard on", title="What it may be")
-    for bar in answer.bars[:_MOST_BARS]:
+    for bar in answer.possible_bars[:_MOST_BARS]:
         titles = ", or ".join(bar.bar_titles)
         found.add_row(" or ".join(bar.bar_ids), percent(bar.probability), titles, _on(bar))
-    rest = answer.bars[_MOST_BARS:]
+    rest = answer.possible_bars[_MOST_BARS:]
     if rest:
         found.add_row(f"{len(rest)} more", percent(sum(bar.probability for bar in rest)))
     found.add_row("not listed", percent(answer.unlisted), "a bar that no pack lists")
     yield found
-    arm_end = answer.bars[0].arm_end if answer.bars else None
+    arm_end = answer.possible_bars[0].arm_end if answer.possible_bars else None
     if arm_end is not None and answer.is_answered:
         yield Note(f"The {('first', 'second')[arm_end - 1]} end that you gave is its arm end.")
 
@@ -57,7 +57,7 @@ def _odd(answer: Identification) -> Iterator[Block]:
         return
     found = table("figure", "measured", "listed", title="What disagrees with the first")
     for one in answer.disagreeing:
-        found.add_row(one.named, _figure(one.reading), _figure(one.listed))
+        found.add_row(one.named, _figure(one.observed), _figure(one.listed))
     yield found
 
 
@@ -76,10 +76,9 @@ def _next(answer: Identification) -> Iterator[Block]:
 
 def _assumed(answer: Identification) -> Iterator[Block]:
     for one in answer.assumed:
-        yield Note(
-            f"No ± stated for the {', '.join(one.readings)}: taken as ± {shown(one.within, 2)}, "
-            f"usual for a {one.tool}."
-        )
+        figures = ", ".join(one.named_figures)
+        usual = f"± {shown(one.within, 2)}, usual for a {one.tool}"
+        yield Note(f"No ± stated for the {figures}: taken as {usual}.")
 
 
 def _cautions(answer: Identification) -> Iterator[Block]:

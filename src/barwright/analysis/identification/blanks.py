@@ -1,11 +1,11 @@
-"""Whether the gaps that are seen on a bar's end are those that are listed."""
+"""Whether the blanks that are seen on a bar's end are those that are listed."""
 
 from __future__ import annotations
 
 import functools
 from collections.abc import Collection
 
-__all__ = ["OF_ANY_BAR", "gap_probability"]
+__all__ = ["OF_ANY_BAR", "blanks_probability"]
 
 # Common practice, no source: how often an end shows what is listed, and how often a tooth
 # more has been removed at some earlier work.  Else somebody has not looked well.
@@ -14,17 +14,17 @@ _FURTHER_CUT = 0.10
 _MISSED = 1.0 - _AS_LISTED - _FURTHER_CUT
 
 OF_ANY_BAR = 0.5
-"""How likely any gaps are on a bar of which nothing is known."""
+"""How likely any blanks are on a bar of which nothing is known."""
 
 
 @functools.cache
-def gap_probability(seen: tuple[int, ...], *, listed: tuple[int, ...], teeth: int) -> float:
-    """Return how likely some gaps are on an end that is listed with others.
+def blanks_probability(seen: tuple[int, ...], *, listed: tuple[int, ...], teeth: int) -> float:
+    """Return how likely some blanks are on an end that is listed with others.
 
     Parameters
     ----------
     seen : tuple of int
-        Teeth that are missing, counted on from one of the gaps, either way round.
+        Teeth that are missing, counted on from one of the blanks, either way round.
     listed : tuple of int
         Teeth that are missing, as they are listed.
     teeth : int
@@ -45,7 +45,7 @@ def gap_probability(seen: tuple[int, ...], *, listed: tuple[int, ...], teeth: in
 
 
 def _odd(seen: Collection[int], expected: Collection[int]) -> float:
-    """Where one of both has no gap: a tooth may have been removed since."""
+    """Where one of both has no blank: a tooth may have been removed since."""
     return _FURTHER_CUT if seen and not expected else _MISSED
 
 

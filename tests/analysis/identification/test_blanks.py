@@ -1,4 +1,4 @@
-"""Whether the gaps of an end may be those that are listed."""
+"""Whether the blanks of an end may be those that are listed."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.analysis.identification.gaps import gap_probability
+from barwright.analysis.identification.blanks import blanks_probability
 
 AS_LISTED, CUT, MISSED = 0.88, 0.10, 0.02
 
@@ -33,20 +33,20 @@ AS_LISTED, CUT, MISSED = 0.88, 0.10, 0.02
 def test_a_pattern_is_known_whichever_way_round_it_is_counted(
     seen: tuple[int, ...], listed: tuple[int, ...], likely: float
 ) -> None:
-    assert gap_probability(seen, listed=listed, teeth=39) == pytest.approx(likely)
+    assert blanks_probability(seen, listed=listed, teeth=39) == pytest.approx(likely)
 
 
 @given(
     listed=st.sets(st.integers(0, 11), min_size=1, max_size=5),
     by=st.integers(0, 11),
-    mirrored=st.booleans(),
+    sense=st.sampled_from([1, -1]),
 )
 def test_turning_or_mirroring_a_pattern_changes_nothing(
-    listed: set[int], by: int, mirrored: bool
+    listed: set[int], by: int, sense: int
 ) -> None:
-    seen = {(by + (-place if mirrored else place)) % 12 for place in listed}
+    seen = {(by + sense * place) % 12 for place in listed}
 
-    assert gap_probability(
+    assert blanks_probability(
         tuple(sorted(seen)), listed=tuple(sorted(listed)), teeth=12
     ) == pytest.approx(AS_LISTED)
 
@@ -57,4 +57,4 @@ def test_all_patterns_of_a_small_end_agree_with_looking_at_each_in_turn() -> Non
         for seen in itertools.combinations(range(teeth), size):
             neighbours = any((one + 1) % teeth in seen for one in seen)
             expected = MISSED if not neighbours else AS_LISTED if size == 2 else CUT
-            assert gap_probability(seen, listed=listed, teeth=teeth) == pytest.approx(expected)
+            assert blanks_probability(seen, listed=listed, teeth=teeth) == pytest.approx(expected)
