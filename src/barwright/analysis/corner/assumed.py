@@ -83,7 +83,8 @@ def _assumed(holder: Record, path: str) -> Iterator[str]:
     for name, figure in holder.about.items():
         if is_usual(figure.source):
             yield f"{path}{name}"
-    for name in _inner_fields(type(holder)):
+    cls: type[Any] = type(holder)
+    for name in _inner_fields(cls):
         inner = getattr(holder, name)
         if isinstance(inner, Record):
             yield from _assumed(inner, f"{path}{name}.")
