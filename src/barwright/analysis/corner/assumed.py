@@ -83,7 +83,7 @@ def _assumed(holder: Record, path: str) -> Iterator[str]:
     for name, figure in holder.about.items():
         if is_usual(figure.source):
             yield f"{path}{name}"
-    cls: type[Any] = type(holder)
+    cls: type[attrs.AttrsInstance] = type(holder)
     for name in _inner_fields(cls):
         inner = getattr(holder, name)
         if isinstance(inner, Record):
@@ -91,7 +91,7 @@ def _assumed(holder: Record, path: str) -> Iterator[str]:
 
 
 @functools.cache
-def _inner_fields(cls: type[Any]) -> tuple[str, ...]:
+def _inner_fields(cls: type[attrs.AttrsInstance]) -> tuple[str, ...]:
     """Fields of a class of records that may hold another record."""
     others = {*_OTHERS, *figure_fields(cls), *fact_fields(cls)}
     return tuple(field.name for field in attrs.fields(cls) if field.name not in others)
