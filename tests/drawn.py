@@ -8,6 +8,7 @@ from typing import TypeAlias
 from xml.etree import ElementTree as ET
 
 import attrs
+from shapely import LinearRing
 
 __all__ = ["XY", "Drawn", "Ring"]
 
@@ -111,6 +112,7 @@ def _ring(points: list[XY], makers: XY, teeth: int) -> Ring:
     tooth; the feet of a whole circle lie around its centre.
     """
     assert len(points) == 4 * teeth
+    assert LinearRing(points).is_simple, "the outline crosses itself"
     centre = _mean([p for n, p in enumerate(points) if n % 4 in (0, 3)])
     radii = [math.dist(p, centre) for p in points]
     tip, root = max(radii), min(radii)

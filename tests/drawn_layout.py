@@ -18,6 +18,8 @@ _SVG = "{http://www.w3.org/2000/svg}"
 _NOTHING = Polygon()
 # An edge may lose so much of its line [mm].
 _EDGE = 0.2
+# Less of a line on letters is seen by nobody [mm²].
+_TOUCHED = 0.05
 # Shapes that differ by less are one [mm²].
 _ALIKE = 0.05
 
@@ -73,10 +75,10 @@ def _crossed_words(found: list[Painted]) -> Iterator[str]:
         )
         for at, other in others:
             shared = other.ink.intersection(text.ink)
-            if shared.is_empty:
+            if shared.area < _TOUCHED:
                 continue
             later = unary_union([one.area for one in found[at + 1 :] if one.hides])
-            if not shared.difference(later).is_empty:
+            if shared.difference(later).area >= _TOUCHED:
                 yield f"{other.name} lies on {text.name}"
 
 

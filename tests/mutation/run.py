@@ -26,6 +26,7 @@ import subprocess
 import sys
 import tempfile
 import tomllib
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 
@@ -99,12 +100,15 @@ class Reached:
         self._seconds: Mapping[str, float] = {}
 
     def tests(self, file: Path, line: int) -> list[str]:
-        """Tests that reach a line; where none does by itself, those that reach its module."""
+        """Tests that reach a line, then those that reach its module.
+
+        What is made once is reached by the first test that needs it, and seen by others; a
+        line that runs at import is reached by whoever reaches anything of its module.
+        """
         found = self._of(file)
         own = [test for test, lines in found.items() if line in lines]
-        # A line that runs at import is reached by whoever reaches anything of its module.
-        chosen = own or list(found) or _naming(file)
-        return sorted(chosen, key=lambda test: (_distance(test, file), test))
+        others = sorted(set(found) - set(own))
+        return [*_ordered(own, file), *_ordered(others, file)] or _ordered(_naming(file), file)
 
     def _of(self, file: Path) -> dict[str, set[int]]:
         rows = self._data.execute(
@@ -127,6 +131,17 @@ class Reached:
             if test.startswith("tests/"):
                 found.setdefault(test, set()).update((start, end))
         return found
+
+
+def _ordered(tests: Iterable[str], file: Path) -> list[str]:
+    """One case of each test comes first, then a second one, since cases of a test are alike."""
+    before: Counter[str] = Counter()
+    placed = []
+    for test in sorted(tests):
+        function = test.partition("[")[0]
+        placed.append((before[function], _distance(test, file), test))
+        before[function] += 1
+    return [test for _, _, test in sorted(placed)]
 
 
 def _distance(test: str, file: Path) -> int:
@@ -223,6 +238,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         parser.error("a mutant could delete Python's own library; see the head of this file")
     # Few draws find few slips. Whoever has no time for more says so.
     os.environ.setdefault("HYPOTHESIS_PROFILE", "steady")
+    given.reached = given.reached.absolute()
     if not given.reached.exists():
         given.reached.parent.mkdir(exist_ok=True)
         note_reached(given.reached, given.noted, jobs=given.jobs)

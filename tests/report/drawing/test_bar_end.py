@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from typing import Any
+from xml.etree import ElementTree as ET
 
 import attrs
 import numpy as np
@@ -19,6 +20,7 @@ from barwright.report.drawing.bar_end import bar_end_svg
 from barwright.report.drawing.bar_end_view import BarEndView, bar_end_views
 from barwright.units import unknown
 from drawn import Drawn, Ring, points_of
+from drawn_layout import faults_of, painted
 from draws import draws
 from sample_records import make_bar, make_end, make_setup
 from setup_strategies import corners
@@ -154,6 +156,11 @@ def test_labels_and_title_say_what_the_plan_says(
             assert f"tooth {work.tooth}" in drawn.words
 
 
+def test_no_word_of_an_end_with_many_marks_lies_on_another_or_on_a_line() -> None:
+    for view in MANY:
+        assert faults_of(ring_of(view)[0]) == []
+
+
 def test_no_label_lies_over_another() -> None:
     for view in MANY:
         drawn, ring = ring_of(view)
@@ -165,6 +172,49 @@ def test_no_label_lies_over_another() -> None:
         for (x, y), _ in labels:
             others = [b for (a, b), _ in labels if a == x and b != y]
             assert all(abs(y - other) > 3.0 for other in others)
+
+
+def test_the_shape_that_a_label_names_stands_just_before_it() -> None:
+    named = ("maker's blank", "REMOVE", "blank cut earlier", "key ")
+    for view in MANY:
+        drawn, _ = ring_of(view)
+        shapes = [
+            one.area.centroid
+            for one, element in zip(painted(drawn), shown(drawn), strict=True)
+            if not one.area.is_empty and element.get("data-name") is None
+        ]
+        labels = [
+            at
+            for words, at, e in drawn.texts
+            if words.startswith(named) and e.get("text-anchor") == "start"
+        ]
+        assert labels
+        for x, y in labels:
+            assert any(1.0 < x - at.x < 3.5 and abs(y - 1.0 - at.y) < 0.5 for at in shapes)
+
+
+def test_a_line_leads_from_the_middle_of_each_label_beside_an_end_to_its_place() -> None:
+    """A label of a single line may stand half a line off it."""
+    for view in MANY:
+        drawn, ring = ring_of(view)
+        leads = [
+            sorted(points_of(e), key=lambda point: math.dist(point, ring.centre))
+            for e in drawn.root
+            if e.tag.endswith("path") and e.get("stroke-width") == "0.18"
+        ]
+        beside = [pair for pair in leads if len(pair) == 2 and pair[0][0] != pair[1][0]]
+        assert beside
+        for near, far in beside:
+            assert math.dist(near, ring.centre) < ring.tip + 5.0
+            texts = [
+                at for _, at, e in drawn.texts if e.get("text-anchor") == "start" and at[1] > 16.0
+            ]
+            assert any(abs(y - 1.3 - far[1]) < 3.8 for _, y in texts)
+
+
+def shown(drawn: Drawn) -> list[ET.Element]:
+    """Elements that are drawn, in their order."""
+    return [e for e in drawn.root if e.tag.rpartition("}")[2] in {"text", "path", "circle"}]
 
 
 def view_of(**change: object) -> BarEndView:

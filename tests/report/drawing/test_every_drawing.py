@@ -13,11 +13,13 @@ from barwright.report.drawing.adjuster import adjuster_svg, adjuster_view
 from barwright.report.drawing.bar_axis import bar_axis_svg
 from barwright.report.drawing.bar_axis_view import bar_axis_view
 from barwright.report.drawing.nut_curve import nut_curve_svg, nut_curve_view
+from barwright.report.drawing.svg import title_and_description
 from barwright.report.page.drawings import page_drawings, template_drawings
 from drawn import Drawn
 from drawn_layout import faults_of
 from printed_pages import DEMO_JOBS, demo_sheet
 from sample_records import fixed_line, known, make_bar, make_setup, swivelling
+from spelling import unknown_words
 
 
 def drawings_of_sheets() -> Iterator[tuple[str, str]]:
@@ -69,3 +71,11 @@ DRAWINGS = dict([*drawings_of_sheets(), *drawings_of_corners()])
 @pytest.mark.parametrize("name", DRAWINGS)
 def test_all_is_on_the_paper_and_nothing_lies_on_words(name: str) -> None:
     assert faults_of(Drawn(DRAWINGS[name])) == []
+
+
+@pytest.mark.parametrize("name", DRAWINGS)
+def test_its_words_and_what_it_is_said_to_show_are_spelled_as_in_the_pages(name: str) -> None:
+    drawn = Drawn(DRAWINGS[name])
+    said = title_and_description(DRAWINGS[name])
+    assert unknown_words(" ".join([*drawn.words, *said])) == set()
+    assert set(said[0].split(": ")) <= {*drawn.words, " ".join(drawn.words[:2])}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from typing import Any
 
@@ -17,6 +18,7 @@ from barwright.report.drawing.bar_end_view import bar_end_views
 from barwright.report.drawing.template import template_svg, template_views
 from barwright.units import unknown
 from drawn import Drawn, points_of
+from drawn_layout import faults_of, painted
 from draws import draws
 from sample_records import make_bar, make_end, make_setup
 
@@ -135,6 +137,15 @@ def test_control_lines_are_100_mm_across_and_down() -> None:
     assert lengths == [(100.0, 0.0), (0.0, 100.0)]
 
 
+def test_what_a_control_line_must_measure_stands_at_its_middle() -> None:
+    drawn = one_page(view_of(3))
+    across, down = (points_of(line) for line in drawn.named("control-line"))
+    words = [at for text, at, _ in drawn.texts if text == "this line must measure 100 mm"]
+
+    assert words[0][0] == (across[0][0] + across[1][0]) / 2.0
+    assert words[1][1] == (down[0][1] + down[1][1]) / 2.0
+
+
 def test_ends_that_are_not_worked_on_have_no_disc() -> None:
     ends = [
         view_of(0, None, action=EndAction.STAYS),
@@ -209,10 +220,73 @@ def test_a_disc_that_is_too_large_is_told_and_the_rest_drawn() -> None:
     assert len(Drawn(template_svg(second)).named("disc")) == 1
 
 
+@pytest.mark.parametrize("paper", Paper)
+@pytest.mark.parametrize("diameter", [*range(50, 190, 10), 137, 138, 143, 145, 149])
+def test_a_disc_of_any_size_is_on_the_paper_or_is_told_to_have_no_room(
+    diameter: float, paper: Paper
+) -> None:
+    tooth = view_of(19, diameter=diameter)
+    (page,) = template_views([tooth], title="A job", paper=paper)
+    drawn = Drawn(template_svg(page))
+    has_room = not page.notes
+
+    assert len(drawn.named("disc")) == has_room
+    # Labels take 23 mm on either side, name and tab 58 mm, the head 64 mm, the foot 20 mm.
+    width, height = (float(n) for n in drawn.root.attrib["viewBox"].split()[2:])
+    assert has_room == (diameter <= min(width - 66.0, height - 142.0))
+    assert faults_of(drawn) == []
+
+
+@pytest.mark.parametrize("paper", Paper)
+def test_discs_of_any_size_and_number_keep_clear_of_each_other(paper: Paper) -> None:
+    for diameter in (20.0, 60.0, 84.0, 100.0):
+        pages = template_views([view_of(19, diameter=diameter)] * 5, title="A job", paper=paper)
+        drawn = [Drawn(template_svg(page)) for page in pages]
+        assert sum(len(one.named("disc")) for one in drawn) == 5
+        for one in drawn:
+            assert faults_of(one) == []
+            (_, height) = (float(n) for n in one.root.attrib["viewBox"].split()[2:])
+            assert all(
+                max(y for _, y in points_of(tab)) < height - 20.0 for tab in one.named("tab")
+            )
+            for (x, y), (other_x, other_y) in itertools.combinations(one.middles("disc"), 2):
+                if y == other_y:
+                    assert abs(x - other_x) >= max(84.0, diameter + 46.0)
+                else:
+                    assert abs(y - other_y) >= diameter + 58.0
+
+
 def test_a_long_title_is_shortened() -> None:
     (page,) = template_views([view_of(2)], title="long " * 60)
 
     assert any(words.endswith("…") for words in Drawn(template_svg(page)).words)
+
+
+@pytest.mark.parametrize("diameter", [8.0, 30.0])
+def test_the_tab_hangs_straight_down_from_the_middle_of_its_disc(diameter: float) -> None:
+    drawn = one_page(view_of(2, diameter=diameter))
+    (tab,) = drawn.named("tab")
+    (x, y) = drawn.middles("disc")[0]
+    (left, high), (left_too, low), (right, low_too), (right_too, high_too) = points_of(tab)
+
+    assert (left, low, right, high) == (left_too, low_too, right_too, high_too)
+    assert (left + right) / 2.0 == pytest.approx(x, abs=0.001)
+    assert math.dist((left, high), (x, y)) == pytest.approx(diameter / 2.0, abs=0.002)
+
+
+def test_the_diameter_of_a_circle_to_choose_stands_in_a_box_on_it() -> None:
+    (page,) = template_views([view_of(2, nose=3.0)], title="A job")
+    drawn = Drawn(template_svg(page))
+    numbers = [one for one in painted(drawn) if one.name.strip("'") in {"10", "15", "20"}]
+    boxes = [one.area for one in painted(drawn) if one.hides and not one.is_text]
+    (disc,) = drawn.middles("disc")
+
+    for one in numbers:
+        assert any(area.covers(one.ink) for area in boxes if area.area < 15.0)
+        radius = float(one.name.strip("'")) / 2.0
+        middle = one.ink.centroid
+        assert math.dist(disc, (middle.x, middle.y)) == pytest.approx(radius, abs=0.2)
+    assert len(numbers) == 3
 
 
 def test_a_small_disc_has_a_tab_within_it() -> None:

@@ -132,9 +132,15 @@ def test_what_was_read_is_written_as_schema_3(name: str) -> None:
         ("verdict", "holds", "strong enough"),
         ("action", "put a blank that the bar has on the key", "put an existing blank on the key"),
         ("text", "holds", "holds"),
+        ("figure", "tube.bore", "anchor.bore"),
+        ("figure", "bar.length", "bar.length"),
+        ("text", "tube.bore", "tube.bore"),
+        ("swapped", ["bar", "tube"], ["bar", "anchor"]),
+        ("swapped", "tube", "tube"),
+        ("words", ["bar", "tube"], ["bar", "tube"]),
     ],
 )
 def test_former_words_are_read_where_they_are_words_of_an_answer(
-    field: str, word: str, now: str
+    field: str, word: object, now: object
 ) -> None:
     assert up_to_date({"answer": "Strength", field: word})[field] == now

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -9,8 +11,11 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
 import barwright as bw
+from barwright.report.page.content import page_of
+from barwright.report.page.markdown import escaped
 from barwright.report.safe_text import one_line
 from draws import draws
+from each_case import each_case
 from hostile_texts import ANY_TEXT, TEXTS
 from printed_pages import DEMO_JOBS, demo_sheet, said, spoiled
 
@@ -52,6 +57,35 @@ def test_all_lines_of_the_sheet_are_in_it(name: str) -> None:
         *(*sheet.notes, *sheet.cautions),
     ]
     assert [line for line in expected if line not in lines] == []
+
+
+@pytest.mark.parametrize("name", DEMO_JOBS)
+def test_the_headings_are_the_sheet_s_own(name: str) -> None:
+    page = page_of(demo_sheet(name))
+    tokens = read(bw.sheet_markdown(demo_sheet(name)))
+    headings = [
+        (heading.tag, text_of(text))
+        for heading, text in itertools.pairwise(tokens)
+        if heading.type == "heading_open"
+    ]
+    assert headings == [
+        ("h1", f"{page.title}: {page.vehicle}"),
+        ("h2", "Parts"),
+        ("h2", "Figures"),
+        *(("h2", stage.title) for stage in page.stages),
+        ("h2", "Measure and note"),
+        *([("h2", page.turns.title)] if page.turns else []),
+        *([("h2", page.alternatives_heading)] if page.alternatives else []),
+    ]
+
+
+@each_case("text", [*TEXTS.values(), "# a", "- a", "+ a", "1. a", "12) a", "==", "1.5 m", "7"])
+def test_a_text_at_the_beginning_of_a_line_is_read_as_it_is(text: str) -> None:
+    wanted = one_line(text).strip()
+    (_, inline, _) = read(escaped(wanted)) or (None, None, None)
+    if wanted:
+        assert inline is not None
+        assert said(text_of(inline)) == said(wanted)
 
 
 def is_plain(markdown: str, text: str) -> bool:

@@ -108,6 +108,22 @@ def test_all_that_is_missing_assumed_or_unsure_is_asked_for_and_what_is_read(
     }
 
 
+def test_what_the_vehicle_shows_is_called_by_its_own_name_and_read_anew(
+    truck: list[Needs],
+) -> None:
+    """The tolerance of a figure tells nothing of where a nut stands today."""
+    known = [bw.needs(setup) for setup in demo_corners("firmer-bars")]
+    for answers in (truck, known):
+        shown = {row.key: row for row in rows_of(answers, every=True)}
+        called = {
+            "[measured] height": "height, hub to arch",
+            "[present] pin_distance": "place of the nut or bolt",
+            "[load] scale_reading": "load on the scales",
+        }
+        assert {key: shown[key].figure for key in called} == called
+        assert all(not any(shown[key].known) for key in called)
+
+
 def test_a_trailer_with_a_fixed_socket_has_no_nut_to_read() -> None:
     (first, *_) = answers = [bw.needs(setup) for setup in demo_corners("loaded-trailer")]
     assert [row.figure for row in first.as_it_stands] == ["reading.height", "load.mass"]

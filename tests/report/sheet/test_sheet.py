@@ -253,3 +253,9 @@ def test_bushings_that_are_not_tightened_at_the_height_are_a_note_of_the_sheet()
     sheet = sheet_of(make_setup(axle={"bushing": bushing}), wanted=AS_IT_IS)
     (said,) = [note for note in sheet.notes if "not tightened at this height" in note]
     assert said.endswith(": 14.0 N·m")
+
+
+def test_the_vehicle_names_all_packs_that_it_rests_on() -> None:
+    sheet = attrs.evolve(demo("firmer-bars"), vehicle="Truck", packs=("a 1", "b 2"))
+    assert sheet.vehicle_with_packs == "Truck (a 1, b 2)"
+    assert attrs.evolve(sheet, packs=()).vehicle_with_packs == "Truck"

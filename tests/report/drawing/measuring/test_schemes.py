@@ -15,6 +15,7 @@ from barwright.registry.measuring.catalogue import figures_of, readings_of
 from barwright.report.drawing.measuring import anchor, axis, bar, corner, vehicle
 from barwright.report.drawing.measuring.marks import Mark, Scheme, scheme_svg
 from barwright.report.drawing.measuring.schemes import schemes_of
+from barwright.report.drawing.svg import title_and_description
 from drawn import XY, Drawn
 from drawn_layout import faults_of, painted
 from sample_records import (
@@ -25,6 +26,7 @@ from sample_records import (
     make_setup,
     swing_arm_mounting,
 )
+from spelling import unknown_words
 
 SCHEMES = [
     getattr(module, name)
@@ -142,10 +144,15 @@ def test_all_is_on_the_paper_and_nothing_lies_on_words(
 
 
 @pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+def test_its_words_are_spelled_as_in_the_pages(scheme: Scheme) -> None:
+    svg = scheme_svg(scheme, {}, number=7)
+    assert unknown_words(" ".join([*Drawn(svg).words, *title_and_description(svg)])) == set()
+
+
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
 def test_every_mark_is_taken_at_a_part(scheme: Scheme) -> None:
     parts = [one for one in painted(Drawn(scheme_svg(scheme, {}, number=7))) if not one.is_text]
     drawn = unary_union([shape for one in parts for shape in (one.ink, one.area)])
-    # White and empty is what lies around them.
     for figure, mark in scheme.marks.items():
         for end in _taken_at(mark):
             assert drawn.distance(Point(end)) < 1.2, figure
