@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import io
+import json
 import os
 import pickle
 import re
@@ -23,6 +24,8 @@ from barwright import cli, errors
 from barwright.analysis.across import check
 from barwright.cli.command import barwright
 from barwright.errors import CODES, BarwrightError, DocumentError, PackError, QuantityError
+from barwright.family.family_file import FamilyWork
+from barwright.family.vehicle import FamilyQuestion
 from barwright.mechanics.common.bar_axes import bar_plane
 from barwright.mechanics.corner.statics import settle
 from barwright.mechanics.linkage.arm_and_strut import Motion
@@ -31,6 +34,7 @@ from barwright.registry.files.document import read_toml
 from barwright.registry.files.whole_file import write_whole
 from barwright.registry.importing.import_table import import_table
 from barwright.report.explain import explanation
+from parted.client_here import Client, KilledWorker, work_here
 from sample_packs import GOOD_PACK, SPECIMENS, changed_pack, discovered_once, distribution
 from sample_records import (
     double_wishbone_mounting,
@@ -46,6 +50,7 @@ BUILTINS = {
     bw.QuantityError: ValueError,
     bw.GeometryError: ValueError,
     bw.NotConvergedError: ArithmeticError,
+    bw.ClusterError: RuntimeError,
     bw.FileError: OSError,
     bw.SchemaError: ValueError,
     bw.UnknownNameError: LookupError,
@@ -171,7 +176,7 @@ def test_a_document_within_another_hands_the_place_to_its_problems() -> None:
 def test_a_fault_of_program_or_pack_has_another_exit_code_than_bad_input() -> None:
     faults = {cls for cls in EVERY_ERROR if cls.exit_code == 3}
 
-    assert faults == {bw.NotConvergedError, bw.PackError}
+    assert faults == {bw.ClusterError, bw.NotConvergedError, bw.PackError}
     assert {cls.exit_code for cls in EVERY_ERROR} == {1, 2, 3}
     assert [c for c in EVERY_ERROR if c.exit_code == 1] == [bw.NeedsError]
 
@@ -264,6 +269,21 @@ def import_of(box: Box, table: str) -> Any:
     file = box.folder.with_name("vans.csv")
     file.write_text(table, encoding="utf-8")
     return import_table(file, mapping, box.folder.with_name("made"))
+
+
+def family_of(
+    box: Box, *, killing: bool = False, beside: dict[str, str] | None = None
+) -> bw.answers.FamilyFile:
+    """Write a matrix on a cluster that may lose its workers, or beside the parts of another."""
+    demo, output = bw.Registry.demo(), box.folder / "family.parquet"
+    if beside is not None:
+        folder = box.folder / "family.parquet.parts"
+        folder.mkdir()
+        asked = FamilyWork(demo, FamilyQuestion(), bars="", vehicles="").question
+        (folder / "manifest.json").write_text(json.dumps({**asked, **beside}))
+    work_here(box.patch)
+    client = Client(KilledWorker("out of memory") if killing else None)
+    return bw.write_family_matrix(demo, output, client=client)
 
 
 def console_without_click(box: Box) -> None:
@@ -461,6 +481,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     "F105": lambda box: bw.check_job(box.folder, discovered_once()),
     "F201": lambda box: write_whole(box.folder / "none" / "sheet.txt", "text", inputs=[]),
     "F202": lambda _: write_whole(GOOD_PACK / "pack.toml", "text", inputs=[]),
+    "F203": lambda box: family_of(box, beside={"registry": "another"}),
     "S204": lambda box: box.pack("vehicles.toml", '"front"', '"frnt"'),
     "S205": lambda box: box.pack("pack.toml", '"tiny"', '"Tiny One"'),
     "S206": lambda box: box.pack("parts.toml", '"material/steel"', '"material/stel"'),
@@ -480,6 +501,7 @@ RAISERS: dict[str, Callable[[Box], object]] = {
     "P502": lambda box: bw.read_lock(changed_pack(box.folder, "pack.toml", "", "") / "pack.toml"),
     "T101": lambda box: import_of(box, "code\nFC 1\nfc-1\n"),
     "U101": fault_of_the_program,
+    "C101": lambda box: family_of(box, killing=True),
     "X101": console_without_click,
 }
 

@@ -49,6 +49,7 @@ if TYPE_CHECKING:
     from barwright.analysis.trail import trail as trail
     from barwright.columns.batch import batch as batch
     from barwright.errors import BarwrightError as BarwrightError
+    from barwright.errors import ClusterError as ClusterError
     from barwright.errors import DocumentError as DocumentError
     from barwright.errors import FileError as FileError
     from barwright.errors import GeometryError as GeometryError
@@ -63,6 +64,7 @@ if TYPE_CHECKING:
     from barwright.errors import SchemaError as SchemaError
     from barwright.errors import TableError as TableError
     from barwright.errors import UnknownNameError as UnknownNameError
+    from barwright.family.family_file import write_family_matrix as write_family_matrix
     from barwright.family.matrix import family_matrix as family_matrix
     from barwright.lint.linting import lint_pack as lint_pack
     from barwright.parts.setup import Setup as Setup
@@ -130,6 +132,7 @@ _HOMES = {
     "columns.batch": ("batch",),
     "errors": (
         "BarwrightError",
+        "ClusterError",
         "DocumentError",
         "FileError",
         "GeometryError",
@@ -145,6 +148,7 @@ _HOMES = {
         "TableError",
         "UnknownNameError",
     ),
+    "family.family_file": ("write_family_matrix",),
     "family.matrix": ("family_matrix",),
     "lint.linting": ("lint_pack",),
     "parts.setup": ("Setup",),

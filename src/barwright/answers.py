@@ -99,6 +99,7 @@ if TYPE_CHECKING:
     from barwright.columns.batch import Batch as Batch
     from barwright.family.count import FamilyCount as FamilyCount
     from barwright.family.count import Tally as Tally
+    from barwright.family.family_file import FamilyFile as FamilyFile
     from barwright.family.matrix import FamilyMatrix as FamilyMatrix
     from barwright.family.row import FamilyRow as FamilyRow
     from barwright.lint.finding import LintFinding as LintFinding
@@ -187,6 +188,7 @@ _HOMES = {
     "analysis.trail_lines": ("TrailLine",),
     "columns.batch": ("Batch",),
     "family.count": ("FamilyCount", "Tally"),
+    "family.family_file": ("FamilyFile",),
     "family.matrix": ("FamilyMatrix",),
     "family.row": ("FamilyRow",),
     "lint.finding": ("LintFinding", "PackLint", "Severity"),

@@ -12,6 +12,7 @@ from typing import Any, ClassVar, Self
 __all__ = [
     "CODES",
     "BarwrightError",
+    "ClusterError",
     "DocumentError",
     "ExitCode",
     "FileError",
@@ -69,6 +70,7 @@ CODES = {
     "F110": "a file that is not a table",
     "F201": "an output that cannot be written",
     "F202": "an output that would overwrite an input",
+    "F203": "parts of other work beside an output",
     "S201": "a key that is not allowed there",
     "S202": "a key that is missing",
     "S203": "a value of the wrong type",
@@ -98,6 +100,7 @@ CODES = {
     "P502": "a lock with problems",
     "T101": "a table with rows that cannot be used",
     "U101": "a fault of the program",
+    "C101": "a cluster that cannot do a part of the work",
     "X101": "an optional dependency that is not installed",
 }
 """What each code stands for, in one line."""
@@ -282,6 +285,12 @@ class JobError(BarwrightError, ValueError):
 
 class MissingExtraError(BarwrightError, ImportError):
     """A feature needs an optional dependency that is not installed."""
+
+
+class ClusterError(BarwrightError, RuntimeError):
+    """A cluster of machines cannot do what it is asked for."""
+
+    exit_code = ExitCode.FAULT
 
 
 class DocumentError(BarwrightError, ValueError):

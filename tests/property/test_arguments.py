@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import atexit
 import functools
 import inspect
+import shutil
+import tempfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -22,6 +25,10 @@ from sample_records import make_bar, make_setup, tube_of
 
 JOB = SPECIMENS / "jobs" / "least.toml"
 SETUP = make_setup()
+
+# What is asked to write does so here, again and again.
+OUTPUT = Path(tempfile.mkdtemp()) / "family.parquet"
+atexit.register(shutil.rmtree, OUTPUT.parent)
 
 
 def lock() -> bw.answers.Lock:
@@ -71,6 +78,18 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "clocking": False,
             "pruned": False,
             "processes": 1,
+            "progress": None,
+        },
+        "write_family_matrix": {
+            "registry": registry,
+            "output": OUTPUT,
+            "bars": "short-firm",
+            "vehicles": "fells short",
+            "height": "395 mm",
+            "clocking": False,
+            "pruned": False,
+            "processes": 1,
+            "client": None,
             "progress": None,
         },
         "from_json": {"text": bw.to_json(SETUP.bar)},

@@ -11,12 +11,11 @@ from barwright.analysis.answer import Answer
 from barwright.family.count import Counted, FamilyCount
 from barwright.family.family import Family
 from barwright.family.row import FamilyRow, PlainRow, row_of
-from barwright.family.vehicle import FamilyQuestion
+from barwright.family.vehicle import family_question
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.registry import Registry
-from barwright.units import LENGTH, Quantity, to_kind
 
 __all__ = ["FamilyMatrix", "family_matrix"]
 
@@ -104,9 +103,7 @@ def family_matrix(
     >>> [f"{row.bar_id} {row.wheel_rate_change:+.1f} %" for row in matrix.rows if row.is_offered]
     ['fells:bar/short-firm +30.6 %', 'fells:bar/short-firm +30.6 %']
     """
-    question = FamilyQuestion(
-        height=None if height is None else _height(height), clocking=clocking, with_pruned=pruned
-    )
+    question = family_question(height=height, clocking=clocking, pruned=pruned)
     family = Family.of(registry, question, bars=bars, vehicles=vehicles)
     rows: list[PlainRow] = []
     counted: Counted = Counter()
@@ -126,7 +123,3 @@ def family_matrix(
     return FamilyMatrix(
         verdict=count.verdict, findings=(), count=count, rows=tuple(map(row_of, rows))
     )
-
-
-def _height(height: FigureLike) -> Quantity:
-    return to_kind(height, LENGTH, key="height", allowed="positive")

@@ -21,11 +21,12 @@ from barwright.family.pruning import BarTable, pruned
 from barwright.family.row import PlainRow, blank_row
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Chassis
+from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
-from barwright.units import Quantity
+from barwright.units import LENGTH, Quantity, to_kind
 
-__all__ = ["FamilyQuestion", "VehicleRows", "rows_of_vehicle"]
+__all__ = ["FamilyQuestion", "VehicleRows", "family_question", "rows_of_vehicle"]
 
 
 @attrs.frozen(kw_only=True)
@@ -45,6 +46,32 @@ class FamilyQuestion:
     height: Quantity | None = None
     clocking: bool = False
     with_pruned: bool = False
+
+
+def family_question(*, height: FigureLike | None, clocking: bool, pruned: bool) -> FamilyQuestion:
+    """Check what is asked.
+
+    Parameters
+    ----------
+    height : str or Quantity, optional
+        Hub to arch, at which all are rated.
+    clocking : bool
+        Whether the teeth are looked for that bring this height.
+    pruned : bool
+        Whether the pairs that are pruned are rows too.
+
+    Returns
+    -------
+    FamilyQuestion
+
+    Raises
+    ------
+    QuantityError
+        For what is no length above zero.
+    """
+    if height is not None:
+        height = to_kind(height, LENGTH, key="height", allowed="positive")
+    return FamilyQuestion(height=height, clocking=clocking, with_pruned=pruned)
 
 
 @attrs.frozen

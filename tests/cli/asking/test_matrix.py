@@ -66,3 +66,30 @@ def test_packs_that_are_all_broken_are_their_fault(
 
     assert run(["matrix", "--pack", str(pack)]) == 3
     assert "is left out" in capsys.readouterr().err
+
+
+def test_rows_go_into_a_file_that_is_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "family.parquet"
+    asked = ["matrix", *SHORT, "--bars", "firm", "--output", str(path)]
+    assert run(asked) == 0
+
+    out = capsys.readouterr().out
+    assert "".join(f"The rows are in {path}.".split()) in "".join(out.split())
+    assert "done before" not in out
+    assert path.exists()
+
+    assert run(asked) == 0
+    assert "1 of 1 parts were done before." in " ".join(capsys.readouterr().out.split())
+    assert run([*asked, "--json"]) == 0
+    answer = bw.from_json(json.dumps(json.loads(capsys.readouterr().out)["answers"][0]))
+    assert isinstance(answer, bw.answers.FamilyFile)
+    assert answer.earlier == 1
+
+
+def test_a_file_of_another_form_is_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["matrix", *SHORT, "--output", str(tmp_path / "family.csv")]) == 2
+    assert "F110" in capsys.readouterr().err

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import tempfile
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import attrs
@@ -99,6 +101,12 @@ def permitting() -> bw.parts.Bar:
     return make_bar(material=steel)
 
 
+def family_file() -> bw.answers.FamilyFile:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "family.parquet"
+        return bw.write_family_matrix(discovered_once(), path, vehicles="fells short", processes=1)
+
+
 ANSWERS: dict[str, Callable[[], object]] = {
     "PackLint": lambda: bw.lint_pack(POOR_PACK),
     "LengthFit": lambda: bw.length_fit(demo()),
@@ -110,6 +118,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Ride": lambda: bw.ride(demo()),
     "NutTable": lambda: bw.nut_table(demo(), measured="398 mm"),
     "CalibratedCorner": lambda: bw.calibrate(job("weighed-four-times").corners[0].present),
+    "FamilyFile": family_file,
     "FamilyMatrix": lambda: bw.family_matrix(discovered_once(), vehicles="fells short"),
     "Identification": lambda: bw.identify(
         bw.parts.MeasuredBar(length="874 mm", diameter="25 mm"), registry=discovered_once()

@@ -67,7 +67,7 @@ def test_an_error_and_an_unanswered_pair_are_told() -> None:
 
 def test_too_many_rows_are_only_counted() -> None:
     text = shown(vehicles="fells short", most=3)
-    assert text.endswith("20 rows are too many to show: choose by words, or ask for JSON.")
+    assert text.endswith("20 rows are too many to show: choose by words, or write them to a file.")
 
 
 def test_nothing_has_no_table() -> None:

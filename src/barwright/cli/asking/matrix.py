@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import contextlib
 import json
+from pathlib import Path
+from typing import Any
 
 import click
 
@@ -18,7 +20,8 @@ from barwright.cli.jobs import (
 from barwright.cli.output import say_json, show
 from barwright.cli.packs import ProgressBar
 from barwright.errors import ExitCode
-from barwright.family.matrix import family_matrix
+from barwright.family.family_file import FamilyFile, write_family_matrix
+from barwright.family.matrix import FamilyMatrix, family_matrix
 from barwright.report.forms.json import plain
 from barwright.report.unit_system import in_units
 from barwright.units import System
@@ -49,6 +52,12 @@ _OPTIONS = {"height": "--height"}
     metavar="NUMBER",
     help="The most processes to share the work; on Linux all processors if left out.",
 )
+@click.option(
+    "--output",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Write the rows to this Parquet file; what was interrupted goes on where it was.",
+)
 @units_option
 @json_option
 @registry_options
@@ -60,6 +69,7 @@ def command(
     clocking: bool,
     pruned: bool,
     processes: int | None,
+    output: Path | None,
     as_json: bool,
     system: System,
 ) -> int:
@@ -68,23 +78,23 @@ def command(
     Each corner keeps its other standard parts and its standard load.  Pairs whose splines or
     lengths do not match are counted first.
     """
-    from barwright.report.text.family import matrix_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.family import file_text, matrix_text  # noqa: PLC0415 - rich is slow
 
     registry = installed()
+    asked: dict[str, Any] = {"bars": bars, "vehicles": vehicles, "height": height}
+    asked |= {"clocking": clocking, "pruned": pruned, "processes": processes}
     with contextlib.ExitStack() as stack, locating_errors("", _OPTIONS):
-        answer = family_matrix(
-            registry,
-            bars=bars,
-            vehicles=vehicles,
-            height=height,
-            clocking=clocking,
-            pruned=pruned,
-            processes=processes,
-            progress=ProgressBar(stack, label="vehicles"),
-        )
+        bar = ProgressBar(stack, label="vehicles" if output is None else "parts")
+        answer: FamilyMatrix | FamilyFile
+        if output is None:
+            answer = family_matrix(registry, **asked, progress=bar)
+        else:
+            answer = write_family_matrix(registry, output, **asked, progress=bar)
     shown = in_units(answer, system)
     if as_json:
         say_json(json.dumps({"answers": [plain(shown)]}, ensure_ascii=False))
+    elif isinstance(shown, FamilyFile):
+        show(file_text(shown))
     else:
         ids = (id_ for row in shown.rows for id_ in (row.vehicle_id, row.bar_id))
         show(matrix_text(shown, most=_MOST_SHOWN).of(invented_packs_of(registry, ids)))

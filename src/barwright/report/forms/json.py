@@ -54,6 +54,7 @@ _HOMES: Mapping[str, str] = {
     "Identification": "analysis.identification.identification",
     "Donors": "analysis.across.donors",
     "Comparison": "analysis.across.compare",
+    "FamilyFile": "family.family_file",
     "FamilyMatrix": "family.matrix",
     "JobCheck": "analysis.across.check",
     "BenchSheet": "report.sheet.sheet",

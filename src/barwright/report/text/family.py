@@ -8,13 +8,14 @@ from collections.abc import Iterable, Iterator, Sequence
 import attrs
 
 from barwright.family.count import FamilyCount
+from barwright.family.family_file import FamilyFile
 from barwright.family.matrix import FamilyMatrix
 from barwright.family.row import FamilyRow
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Grid, Note, pairs, table
 from barwright.units import Quantity, shown
 
-__all__ = ["count_grid", "matrix_text"]
+__all__ = ["file_text", "matrix_text"]
 
 
 def matrix_text(answer: FamilyMatrix, *, most: int) -> Page:
@@ -33,24 +34,34 @@ def matrix_text(answer: FamilyMatrix, *, most: int) -> Page:
     """
     number = len(answer.rows)
     if number > most:
-        note = Note(f"{number:,} rows are too many to show: choose by words, or ask for JSON.")
-        return page_of(answer, count_grid(answer.count), note)
-    counts = [count_grid(answer.count)] if answer.count.pairs else []
+        note = Note(
+            f"{number:,} rows are too many to show: choose by words, or write them to a file."
+        )
+        return page_of(answer, _count_grid(answer.count), note)
+    counts = [_count_grid(answer.count)] if answer.count.pairs else []
     return page_of(answer, *counts, *_corners(answer.rows))
 
 
-def count_grid(count: FamilyCount) -> Grid:
-    """Show what became of the pairs.
+def file_text(answer: FamilyFile) -> Page:
+    """Show what became of the pairs whose rows are in a file.
 
     Parameters
     ----------
-    count : FamilyCount
-        The numbers.
+    answer : FamilyFile
+        The answer.
 
     Returns
     -------
-    Grid
+    Page
     """
+    where = f"The rows are in {answer.file}."
+    if answer.earlier:
+        where += f" {answer.earlier:,} of {answer.pieces:,} parts were done before."
+    return page_of(answer, _count_grid(answer.count), findings=[Note(where)])
+
+
+def _count_grid(count: FamilyCount) -> Grid:
+    """Show what became of the pairs."""
     rows = [(f"excluded: {tally.what}", f"{tally.pairs:,}") for tally in count.pruned]
     rows += [(tally.what, f"{tally.pairs:,}") for tally in count.fits]
     rows += [(f"of those that fit: {tally.what}", f"{tally.pairs:,}") for tally in count.strengths]

@@ -1,0 +1,1 @@
+"""Long work in parts, each a file: a restart does only what is missing, on any machine."""
