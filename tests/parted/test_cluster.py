@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import os
 import signal
 import sys
@@ -80,7 +81,7 @@ def test_without_dask_the_extra_is_named(tmp_path: Path, monkeypatch: pytest.Mon
 @pytest.fixture
 def dask(tmp_path: Path) -> Iterator[Any]:
     """A cluster of two processes on this machine, each of which does one part at a time."""
-    import distributed  # noqa: PLC0415 - the slow tests alone need it
+    distributed: Any = importlib.import_module("distributed")
 
     places = {"PYTHONPATH": str(Path(__file__).parents[1])}
     with (

@@ -19,7 +19,6 @@ import pytest
 import barwright as bw
 from barwright.parted.part_files import PartFiles
 from barwright.parted.run import Written, write_parted
-from barwright.registry.files import whole_file
 from parted.toy_work import ToyWork, numbers_in
 
 ALL = list(range(10))
@@ -219,7 +218,7 @@ def test_a_full_disk_is_told_and_what_is_done_is_kept(
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
     with monkeypatch.context() as patched:
-        patched.setattr(whole_file.os, "fsync", full)
+        patched.setattr(os, "fsync", full)
         with pytest.raises(bw.FileError, match="No space left on device") as caught:
             write_parted(ToyWork(), output, processes=1)
     assert caught.value.code == "F201"

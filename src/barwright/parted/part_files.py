@@ -96,15 +96,7 @@ class PartFiles:
         return [part for part in range(self.work.number) if not self.is_done(part)]
 
     def _check_output(self) -> None:
-        """Refuse an output that is no Parquet file, or an input."""
-        if self.output.suffix.lower() != _FORM:
-            raise FileError(
-                "F110",
-                value=self.output.name,
-                expected=f"a name that ends in {_FORM}",
-                remedy="name the file by its form",
-                file=str(self.output),
-            )
+        """Refuse an output that is an input, or no Parquet file."""
         try:
             if self.output.is_dir():
                 raise IsADirectoryError(errno.EISDIR, _IS_FOLDER)
@@ -113,6 +105,14 @@ class PartFiles:
             raise
         except (OSError, ValueError) as error:  # a name may hold what no name can
             raise refuse_unwritable(error, str(self.output)) from None
+        if self.output.suffix.lower() != _FORM:
+            raise FileError(
+                "F110",
+                value=self.output.name,
+                expected=f"a name that ends in {_FORM}",
+                remedy="name the file by its form",
+                file=str(self.output),
+            )
 
     def _manifest(self) -> Mapping[str, Any] | None:
         """Read which work the parts are of; none where nothing says so."""
