@@ -13,7 +13,8 @@ from barwright.errors import GeometryError
 from barwright.mechanics.common.many import at_rows
 from barwright.mechanics.corner.settle_many import LoadedCorners
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
-from barwright.mechanics.linkage.algebraic import AlgebraicLinkage, algebraic
+from barwright.mechanics.linkage.algebraic import algebraic
+from barwright.mechanics.linkage.algebraic_linkage import AlgebraicLinkage
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from linkages import ARM, CROSSED, STRUT, WISHBONE
 

@@ -30,7 +30,7 @@ from barwright.units import (
     to_kind,
     unit_spelling,
 )
-from barwright.units.kept import _refuse_another_meaning, use_short_definitions
+from barwright.units.kept import _refuse_another_meaning, taken_over, use_short_definitions
 from barwright.units.kinds import UNITS
 from sample_records import make_bar, make_setup
 
@@ -249,3 +249,14 @@ def test_a_unit_that_is_of_another_kind_there_is_refused() -> None:
     with pytest.raises(bw.QuantityError) as caught:
         _refuse_another_meaning(found, found.kilogram, "mm", LENGTH)
     assert (caught.value.code, caught.value.key) == ("Q402", "mm")
+
+
+def test_numbers_that_are_given_away_are_not_copied_and_cannot_be_changed() -> None:
+    numbers = np.array([[1.0, 2.0], [3.0, 4.0]])
+    made = taken_over(numbers, "mm")
+
+    assert np.shares_memory(made.magnitude, numbers)
+    assert made.m_as("m").tolist() == [[0.001, 0.002], [0.003, 0.004]]
+    with pytest.raises(ValueError, match="WRITEABLE"):
+        made.magnitude.flags.writeable = True
+    assert taken_over(np.zeros(0), "mm").magnitude.shape == (0,)

@@ -20,7 +20,8 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
-from barwright.units import ArrayWithUnit, quantity
+from barwright.units import ArrayWithUnit
+from barwright.units.kept import taken_over
 
 __all__ = ["Batch", "QuestionName", "batch"]
 
@@ -187,7 +188,9 @@ def _batch(name: str, rows: Rows) -> Batch:
         error_codes=rows.codes,
         error_texts=rows.reasons,
         columns={
-            name: rows.numbers[name] if kind is None else quantity(rows.numbers[name], kind)
+            name: rows.numbers[name]
+            if kind is None
+            else taken_over(rows.numbers[name], kind.units[0])
             for name, kind in rows.question.kinds.items()
         },
     )

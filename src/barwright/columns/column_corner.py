@@ -30,6 +30,7 @@ from barwright.mechanics.corner import statics
 from barwright.mechanics.corner.settle_many import LoadedCorners, settle_many
 from barwright.mechanics.linkage.algebraic import algebraic, shortens
 from barwright.mechanics.linkage.arm_and_strut import Linkage
+from barwright.mechanics.linkage.kept_motions import KeptMotions
 from barwright.mechanics.spline.seating import Seating, seat
 from barwright.parts.arm import Arm
 
@@ -142,10 +143,17 @@ class ColumnCorner(Corner):
     # -- Travel ---------------------------------------------------------------
 
     def _linkage_of(self, arm: Arm) -> Linkage:
-        return algebraic(super()._linkage_of(arm))
+        return KeptMotions(algebraic(super()._linkage_of(arm)))
+
+    def _keep(self, *angles: Real) -> None:
+        """Have the linkage remember how it stands at angles that are asked for often."""
+        for angle in angles:
+            cast("KeptMotions", self.linkage).keep(angle)
 
     def _check_damper(self, linkage: Linkage) -> None:
         low, high = self.stops
+        for angle in (low, high):
+            cast("KeptMotions", linkage).keep(angle)
         if not shortens(linkage, low=low, high=high):
             super()._check_damper(linkage)
 
@@ -164,10 +172,12 @@ class ColumnCorner(Corner):
         shortest, longest = self.damper_span
         damper, fits = self.setup.damper, self.damper_fits
         opened, closed = metres(damper.open_length), metres(damper.closed_length)
-        return (
-            self._limit(low, opened, where=fits & np.less(opened, longest), else_at=longest),
-            self._limit(high, closed, where=fits & np.greater(closed, shortest), else_at=shortest),
+        droop = self._limit(low, opened, where=fits & np.less(opened, longest), else_at=longest)
+        bump = self._limit(
+            high, closed, where=fits & np.greater(closed, shortest), else_at=shortest
         )
+        self._keep(droop, bump)
+        return droop, bump
 
     def _limit(self, stop: float, length: float, *, where: Any, else_at: float) -> float:  # noqa: ANN401
         """Angle at a damper's length [m] where that comes before the stop, else the stop's."""
@@ -239,7 +249,9 @@ class ColumnCorner(Corner):
             springs=self.springs,
             holds_both_ways=self.anchorage.holds_both_ways,
         )
-        return cast("float", settle_many(corners))
+        angle = settle_many(corners)
+        self._keep(angle)
+        return cast("float", angle)
 
     def wished(self, heights: Real) -> Wished:
         """Find where the corners rest at hub-to-arch heights [m]."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, cast
 
 import attrs
 import numpy as np
@@ -25,9 +25,9 @@ from barwright.units import (
     is_quantity,
     listed,
     quantity_of_unit,
-    quantity_of_units,
     unit_spelling,
 )
+from barwright.units.kept import taken_over
 
 __all__ = [
     "WANTED_HEIGHT",
@@ -36,6 +36,7 @@ __all__ = [
     "Table",
     "check_unit",
     "columns_of",
+    "in_one_piece",
     "kind_of",
     "kinds_of",
 ]
@@ -76,11 +77,27 @@ class Column:
 
     def figures(self, rows: NDArray[np.intp]) -> QuantityArray:
         """Return the figures of some rows."""
-        return quantity_of_units(self.numbers[rows], self.unit)
+        return cast("QuantityArray", taken_over(self.numbers[in_one_piece(rows)], self.unit))
 
     def figure(self, row: int) -> Quantity:
         """Return the figure of a row."""
         return quantity_of_unit(float(self.numbers[row]), self.unit)
+
+
+def in_one_piece(rows: NDArray[np.intp]) -> NDArray[np.intp] | slice:
+    """Return rows, if they lie one after another, as a slice: nothing of it is copied.
+
+    Parameters
+    ----------
+    rows : array of int
+        Numbers of rows, rising; at least one.
+
+    Returns
+    -------
+    array of int, or slice
+    """
+    first, last = int(rows[0]), int(rows[-1])
+    return slice(first, last + 1) if last - first + 1 == rows.size else rows
 
 
 def columns_of(setup: Setup, table: Table) -> tuple[Column, ...]:

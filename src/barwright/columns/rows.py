@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from barwright.analysis.answer import Verdict
 from barwright.columns.asked.question import Question
 from barwright.columns.column_corner import ColumnCorner
-from barwright.columns.given import WANTED_HEIGHT, Column
+from barwright.columns.given import WANTED_HEIGHT, Column, in_one_piece
 from barwright.columns.possible import possible
 from barwright.columns.stack import row_of, stacked
 from barwright.errors import BarwrightError
@@ -21,6 +21,7 @@ from barwright.mechanics.common.types import Real
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.units import LENGTH, Kind, Quantity, is_quantity, si
+from barwright.units.kinds import UNITS
 
 __all__ = ["Corners", "Rows", "answered_rows"]
 
@@ -122,7 +123,7 @@ def _is_for_one_corner(setup: Setup, columns: Sequence[Column]) -> bool:
 
 @attrs.frozen(eq=False)
 class Rows:
-    """Answers of a question, row by row, in SI units.
+    """Answers of a question, row by row, in the trade's units.
 
     Parameters
     ----------
@@ -157,7 +158,7 @@ class Rows:
     def _no_numbers(self) -> dict[str, NDArray[np.float64]]:
         points = self.question.points
         return {
-            name: np.full((self.number, *([points[name]] if name in points else ())), np.nan)
+            name: np.empty((self.number, *([points[name]] if name in points else ())))
             for name in self.question.kinds
         }
 
@@ -186,19 +187,20 @@ class Rows:
             return
         with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
             verdicts, found = self.question.of_column(corner)
-        self.verdicts[rows] = verdicts
-        for name, numbers in found.items():
-            self.numbers[name][rows] = numbers
-        self._singly(rows[self.verdicts[rows] == ""])
+        there = in_one_piece(rows)
+        self.verdicts[there] = verdicts
+        for name, kind in self.question.kinds.items():
+            self.numbers[name][there] = found.get(name, np.nan) / _trade_unit(kind)
+        self._singly(rows[np.broadcast_to(verdicts == "", rows.shape)])
 
     def _singly(self, rows: NDArray[np.intp]) -> None:
         for row in rows.tolist():
-            for numbers in self.numbers.values():
-                numbers[row] = np.nan
             self.single(row)
 
     def single(self, row: int) -> None:
         """Answer a row by itself."""
+        for numbers in self.numbers.values():
+            numbers[row] = np.nan
         try:
             setup = row_of(self.setup, self.columns, row)
             answer = self.question.of_row(setup, self._wanted(row))
@@ -214,8 +216,13 @@ class Rows:
         return None if column is None else Wanted(height=column.figure(row))
 
 
+def _trade_unit(kind: Kind | None) -> float:
+    """Size of the unit in which a figure is given; that of a ratio is 1."""
+    return 1.0 if kind is None else UNITS[kind.units[0]].factor
+
+
 def _number(figure: object, kind: Kind | None) -> Any:  # noqa: ANN401 - one or many
-    """Return the SI number of a figure of an answer; not a number where there is none."""
+    """Return the number of a figure of an answer; not a number where there is none."""
     if is_quantity(figure) and kind is not None:
-        return si(figure, kind)
+        return si(figure, kind) / _trade_unit(kind)
     return np.nan if figure is None else figure

@@ -30,6 +30,7 @@ __all__ = [
     "note_range",
     "registry",
     "spelling_of",
+    "taken_over",
     "unit_of",
     "use_short_definitions",
 ]
@@ -270,6 +271,27 @@ def kept(magnitude: float | NDArray[np.float64], spelling: str) -> Kept:
         raise KeyError(spelling)
     made = object.__new__(Kept)
     vars(made).update(_magnitude=magnitude, spelling=spelling)
+    return made
+
+
+def taken_over(numbers: NDArray[np.float64], spelling: str) -> Kept:
+    """Make a quantity of an array that nobody else changes any more, without a copy.
+
+    Parameters
+    ----------
+    numbers : array
+        The numbers, in one piece.
+    spelling : str
+        The unit, as listed.
+
+    Returns
+    -------
+    Kept
+    """
+    made = kept(0.0, spelling)
+    # Nor can an array on a memory that is only read be made writeable.
+    memory = memoryview(cast("bytes", numbers)).toreadonly()
+    vars(made).update(_magnitude=np.asarray(memory))
     return made
 
 

@@ -9,7 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.mechanics.common.one_or_many import chosen, cosine_and_sine, every, some
+from barwright.mechanics.common.one_or_many import (
+    chosen,
+    cosine_and_sine,
+    every,
+    fourth_power,
+    some,
+)
 
 
 @given(st.floats(-1e4, 1e4))
@@ -38,3 +44,11 @@ def test_one_value_is_chosen_as_of_many(*, flag: bool, value: float, other: floa
     many = chosen(np.array([flag]), value, other)
     assert chosen(flag, value, other) == many[0]
     assert chosen(np.bool_(flag), value, other) == many[0]
+
+
+@given(st.lists(st.floats(1e-3, 10.0), min_size=1, max_size=5))
+def test_fourth_power_of_one_length_is_that_of_many(lengths: list[float]) -> None:
+    many = np.asarray(fourth_power(np.array(lengths)))
+    for length, among in zip(lengths, many.tolist(), strict=True):
+        assert among == pytest.approx(length**4, rel=1e-15)
+        assert fourth_power(length) == length**4

@@ -16,7 +16,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.units import Kind, Quantity, QuantityArray
 
-__all__ = ["Figures", "Found", "Question", "Verdicts", "answered", "where", "words"]
+__all__ = ["Figures", "Found", "Question", "Verdicts", "answered", "picked", "where", "words"]
 
 Found: TypeAlias = dict[str, Any]
 """Numbers in SI units by the name of their column, or one row of them."""
@@ -63,9 +63,19 @@ def words(*verdicts: Verdict) -> list[str]:
 
 def answered(verdicts: Verdicts, flags: Any) -> Verdicts:  # noqa: ANN401 - one flag or a column
     """Keep verdicts where flags are raised; the other rows are to be asked about by themselves."""
-    return np.where(flags, verdicts, "")
+    return picked(flags, verdicts, "")
+
+
+def picked(flags: Any, one: Verdicts | str, other: Verdicts | str) -> Verdicts:  # noqa: ANN401 - as above
+    """Take a verdict where flags are raised, and another elsewhere; one for all where it can be."""
+    if np.all(flags):
+        return np.asarray(one)
+    return np.where(flags, one, other) if np.any(flags) else np.asarray(other)
 
 
 def where(flags: Any, numbers: Real | None) -> Any:  # noqa: ANN401 - a number or a column
     """Keep numbers where flags are raised; elsewhere, and where nothing is known, there is none."""
-    return np.where(flags, np.nan if numbers is None else numbers, np.nan)
+    if numbers is None:
+        return np.nan
+    # Mostly they are raised in all rows, and to look is quick.
+    return numbers if np.all(flags) else np.where(flags, numbers, np.nan)

@@ -14,6 +14,7 @@ from barwright.columns.asked.question import (
     Question,
     Verdicts,
     answered,
+    picked,
     where,
     words,
 )
@@ -64,9 +65,9 @@ def rated_verdicts(corner: ColumnCorner) -> Verdicts:
     array of str
     """
     rated = corner.rated
-    verdict = np.where(corner.does_not_fit, *words(Verdict.DOES_NOT_FIT, Verdict.RATED))
-    verdict = np.where(rated.is_reached, verdict, Verdict.OUT_OF_REACH.value)
-    verdict = np.where(rated.is_there, verdict, Verdict.DOES_NOT_FIT.value)
+    verdict = picked(corner.does_not_fit, *words(Verdict.DOES_NOT_FIT, Verdict.RATED))
+    verdict = picked(rated.is_reached, verdict, Verdict.OUT_OF_REACH.value)
+    verdict = picked(rated.is_there, verdict, Verdict.DOES_NOT_FIT.value)
     return answered(verdict, ~rated.is_refused)
 
 

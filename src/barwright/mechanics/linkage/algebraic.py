@@ -19,108 +19,31 @@ together by tests.
 
 from __future__ import annotations
 
-import abc
 from collections.abc import Callable
-from typing import Any, TypeAlias, cast
+from typing import Any
 
 import attrs
 import numpy as np
 
 from barwright.computed_once import cached_property
-from barwright.mechanics.common.interval import Bounded, Interval, direction, root, square
+from barwright.mechanics.common.interval import Bounded, direction, root, square
 from barwright.mechanics.common.one_or_many import Flags, every
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.linkage.arm_and_strut import Change, Linkage, Motion, Strut, SwingArm
+from barwright.mechanics.linkage.algebraic_linkage import (
+    AlgebraicLinkage,
+    Guided,
+    along_axis,
+    cross,
+    damper_of,
+    damper_square,
+    dot,
+)
+from barwright.mechanics.linkage.arm_and_strut import Change, Linkage, Strut, SwingArm
 from barwright.mechanics.linkage.double_wishbone import DoubleWishbone
 from barwright.mechanics.linkage.inclined import InclinedLinkage
-from barwright.mechanics.linkage.wheel_carrier import Path, Point
+from barwright.mechanics.linkage.wheel_carrier import Point
 
-__all__ = ["AlgebraicLinkage", "algebraic", "shortens"]
-
-
-@attrs.frozen(eq=False, kw_only=True)
-class _Guided:
-    """A wheel carrier by directions: its ball joint, the axis fixed in it, and its turning."""
-
-    joint: Point
-    axis: Point
-    turn: Bounded
-    turn_rate: Bounded
-
-    def path(self, point: Point) -> Path:
-        """Path of a point, given along the axis and square to it."""
-        outboard = point[0] * self.axis[0] - point[1] * self.axis[1]
-        height = point[0] * self.axis[1] + point[1] * self.axis[0]
-        return Path(
-            self.joint[0] + outboard,
-            self.joint[1] + height,
-            slope=self.joint[0] + self.turn * outboard,
-            curvature=self.turn_rate * outboard - self.joint[1] - square(self.turn) * height,
-        )
-
-
-@attrs.frozen(eq=False, slots=False)
-class AlgebraicLinkage(Linkage):
-    """A linkage by directions.
-
-    Parameters
-    ----------
-    linkage : Linkage
-        The same by angles.
-    """
-
-    linkage: Any
-
-    def motion(self, angle: Bounded) -> Motion:
-        """State of the linkage at an arm angle [rad], or bounds of it over an interval.
-
-        Of an interval over which the links might part, nothing is known.
-        """
-        cosine_and_sine = direction(angle)
-        closing = self._closing(cosine_and_sine)
-        is_bounded = isinstance(closing, Interval)
-        if not is_bounded and not every(closing > 0.0):
-            # It says so in its own words, or knows better to the last bit.
-            found: Motion = self.linkage.motion(angle)
-            return found
-        guided, damper = self._state(cosine_and_sine, closing)
-        load, hub = (guided.path(point) for point in self._points)
-        tilt: Any = Interval(-np.inf, np.inf) if is_bounded else self._tilt(guided)
-        return Motion(angle, load, hub, *damper, tilt=tilt)
-
-    def angle_at_damper_length(self, length: Real) -> Real:
-        """Arm angle [rad] at which the damper has a length [m]."""
-        angle: Real = self.linkage.angle_at_damper_length(length)
-        return angle
-
-    def meets_between(self, *, low: Real, high: Real) -> Flags:  # noqa: ARG002 - wishbones ask for them
-        """Whether links that meet at two arm angles [rad] are known to meet between them.
-
-        Both less than half a turn apart, and the damper longer at the lower one.
-        """
-        return True
-
-    @property
-    @abc.abstractmethod
-    def _points(self) -> tuple[Point, Point]:
-        """Where load and hub lie in the carrier, along its axis and square to it."""
-
-    @abc.abstractmethod
-    def _closing(self, turned: Point) -> Bounded:
-        """Return a number that is above zero where the links meet."""
-
-    @abc.abstractmethod
-    def _state(self, turned: Point, closing: Bounded) -> tuple[_Guided, Change]:
-        """Wheel carrier and damper at the direction of the arm."""
-
-    def _tilt(self, guided: _Guided) -> Real:
-        """Turn of the carrier from its reference position [rad]."""
-        return _angle(guided.axis) - self._reference
-
-    @property
-    def _reference(self) -> Real:
-        """Angle of the carrier's axis in its reference position [rad]."""
-        return 0.0
+__all__ = ["algebraic", "shortens"]
 
 
 def shortens(linkage: Linkage, *, low: Real, high: Real) -> bool:
@@ -158,11 +81,11 @@ def shortens(linkage: Linkage, *, low: Real, high: Real) -> bool:
     >>> shortens(algebraic(arm), low=-0.5, high=0.5), shortens(algebraic(arm), low=-0.5, high=1.0)
     (True, False)
     """
-    if isinstance(linkage, InclinedLinkage):
-        return shortens(linkage.linkage, low=low, high=high)
+    own: Any = linkage
+    while not isinstance(own, AlgebraicLinkage):
+        own = own.linkage
     slopes = [linkage.motion(angle).damper_slope for angle in (low, high)]
     falls = np.less(slopes[0], 0.0) & np.less(slopes[1], 0.0) & np.less(high - low, np.pi)
-    own = cast("AlgebraicLinkage", linkage)
     return every(falls & own.meets_between(low=low, high=high))
 
 
@@ -184,6 +107,7 @@ def algebraic(linkage: Linkage) -> Linkage:
 
     Examples
     --------
+    >>> from barwright.mechanics.common.interval import Interval
     >>> arm = SwingArm(load_point=(0.4, 0.0), hub_point=(0.4, 0.0),
     ...                damper_foot=(0.3, 0.0), damper_mount=(0.3, 0.4))
     >>> load = algebraic(arm).motion(Interval(-0.1, 0.2)).load
@@ -203,12 +127,12 @@ class _Arm(AlgebraicLinkage):
         return self.linkage.load_point, self.linkage.hub_point
 
     def _closing(self, turned: Point) -> Bounded:
-        return _damper_square(self.linkage.damper_foot, self.linkage.damper_mount, turned)
+        return damper_square(self.linkage.damper_foot, self.linkage.damper_mount, turned)
 
-    def _state(self, turned: Point, closing: Bounded) -> tuple[_Guided, Change]:
-        guided = _Guided(joint=(0.0, 0.0), axis=turned, turn=1.0, turn_rate=0.0)
+    def _state(self, turned: Point, closing: Bounded) -> tuple[Guided, Change]:
+        guided = Guided(joint=(0.0, 0.0), axis=turned, turn=1.0, turn_rate=0.0)
         foot, mount = self.linkage.damper_foot, self.linkage.damper_mount
-        return guided, _damper(foot, mount, turned, root(closing))
+        return guided, damper_of(foot, mount, turned, root(closing))
 
 
 class _Strut(AlgebraicLinkage):
@@ -218,10 +142,6 @@ class _Strut(AlgebraicLinkage):
     def _points(self) -> tuple[Point, Point]:
         return self._fixed[0], self._fixed[1]
 
-    @property
-    def _reference(self) -> Real:
-        return _angle(self._fixed[2])
-
     @cached_property
     def _fixed(self) -> tuple[Point, Point, Point]:
         """Load and hub along the strut's axis in the reference position, and that axis."""
@@ -229,15 +149,15 @@ class _Strut(AlgebraicLinkage):
         usual = strut.arm_radius if strut.reference_radius is None else strut.reference_radius
         turned = direction(strut.reference_angle)
         axis = self._axis(usual, turned, root(self._square(usual, turned)))
-        return _along(strut.load_point, axis), _along(strut.hub_point, axis), axis
+        return along_axis(strut.load_point, axis), along_axis(strut.hub_point, axis), axis
 
     def _square(self, radius: Real, turned: Point) -> Bounded:
         """Square of the distance from the foot of the offset to the top mount [m²]."""
         strut = self.linkage
-        along = _dot(strut.top_mount, turned) * radius
+        along = dot(strut.top_mount, turned) * radius
         return (
             square(radius)
-            + _dot(strut.top_mount, strut.top_mount)
+            + dot(strut.top_mount, strut.top_mount)
             - square(strut.offset)
             - 2.0 * along
         )
@@ -255,18 +175,19 @@ class _Strut(AlgebraicLinkage):
     def _closing(self, turned: Point) -> Bounded:
         return self._square(self.linkage.arm_radius, turned)
 
-    def _state(self, turned: Point, closing: Bounded) -> tuple[_Guided, Change]:
+    def _state(self, turned: Point, closing: Bounded) -> tuple[Guided, Change]:
         strut, radius = self.linkage, self.linkage.arm_radius
         length, apart = root(closing), closing + square(strut.offset)
-        p, q = radius * _dot(strut.top_mount, turned), radius * _cross(strut.top_mount, turned)
+        p, q = radius * dot(strut.top_mount, turned), radius * cross(strut.top_mount, turned)
         slope = q / length
         curvature = (p - square(slope)) / length
         turn = (square(radius) - p - strut.offset * slope) / apart
-        guided = _Guided(
+        guided = Guided(
             joint=(radius * turned[0], radius * turned[1]),
             axis=self._axis(radius, turned, length),
             turn=turn,
             turn_rate=(q - strut.offset * curvature - 2.0 * q * turn) / apart,
+            reference=self._fixed[2],
         )
         return guided, (length + strut.length_below, slope, curvature)
 
@@ -278,23 +199,19 @@ class _Wishbone(AlgebraicLinkage):
     def _points(self) -> tuple[Point, Point]:
         return self._fixed[0], self._fixed[1]
 
-    @property
-    def _reference(self) -> Real:
-        return _angle(self._fixed[2])
-
     @cached_property
     def _fixed(self) -> tuple[Point, Point, Point]:
-        """Load and hub along the upright in the reference position, and its direction."""
+        """Load and hub along the upright in the reference position, and that axis."""
         own = self.linkage
         usual = own.arm_radius if own.reference_radius is None else own.reference_radius
         turned = direction(own.reference_angle)
         axis = self._axis(usual, turned, root(self._height_square(self._apart(usual, turned))))
-        return _along(own.load_point, axis), _along(own.hub_point, axis), axis
+        return along_axis(own.load_point, axis), along_axis(own.hub_point, axis), axis
 
     def _apart(self, radius: Real, turned: Point) -> Bounded:
         """Square of the distance from the lower ball joint to the upper pivot [m²]."""
         pivot = self.linkage.upper_pivot
-        return square(radius) + _dot(pivot, pivot) - 2.0 * radius * _dot(pivot, turned)
+        return square(radius) + dot(pivot, pivot) - 2.0 * radius * dot(pivot, turned)
 
     @property
     def _excess(self) -> Bounded:
@@ -322,16 +239,16 @@ class _Wishbone(AlgebraicLinkage):
 
         Its length decides alone, and has no least and no greatest value in between.
         """
-        ends = [_cross(self.linkage.upper_pivot, direction(angle)) for angle in (low, high)]
+        ends = [cross(self.linkage.upper_pivot, direction(angle)) for angle in (low, high)]
         grows: Flags = np.greater(ends[0] * ends[1], 0.0)
         return grows
 
     def _closing(self, turned: Point) -> Bounded:
         return self._height_square(self._apart(self.linkage.arm_radius, turned))
 
-    def _state(self, turned: Point, closing: Bounded) -> tuple[_Guided, Change]:
+    def _state(self, turned: Point, closing: Bounded) -> tuple[Guided, Change]:
         own, radius, height = self.linkage, self.linkage.arm_radius, root(closing)
-        p, q = radius * _dot(own.upper_pivot, turned), radius * _cross(own.upper_pivot, turned)
+        p, q = radius * dot(own.upper_pivot, turned), radius * cross(own.upper_pivot, turned)
         apart = self._apart(radius, turned)
         excess = self._excess / apart
         # The line to the upper pivot turns, and the upright against it.
@@ -341,14 +258,15 @@ class _Wishbone(AlgebraicLinkage):
         height_rate = q * (1.0 - (self._excess + apart) * (half / own.upright)) / height
         opening = q * share / height
         opening_rate = (p * share + q * share_rate - opening * height_rate) / height
-        guided = _Guided(
+        guided = Guided(
             joint=(radius * turned[0], radius * turned[1]),
             axis=self._axis(radius, turned, height),
             turn=line + own.branch * opening,
             turn_rate=q * (1.0 - 2.0 * line) / apart + own.branch * opening_rate,
+            reference=self._fixed[2],
         )
-        apart = root(_damper_square(own.damper_foot, own.damper_mount, turned))
-        return guided, _damper(own.damper_foot, own.damper_mount, turned, apart)
+        apart = root(damper_square(own.damper_foot, own.damper_mount, turned))
+        return guided, damper_of(own.damper_foot, own.damper_mount, turned, apart)
 
 
 _BY_DIRECTIONS: dict[type[Linkage], Callable[[Any], AlgebraicLinkage]] = {
@@ -356,39 +274,3 @@ _BY_DIRECTIONS: dict[type[Linkage], Callable[[Any], AlgebraicLinkage]] = {
     Strut: _Strut,
     DoubleWishbone: _Wishbone,
 }
-
-_Pair: TypeAlias = tuple[Any, Any]
-
-
-def _dot(one: _Pair, other: _Pair) -> Bounded:
-    return one[0] * other[0] + one[1] * other[1]
-
-
-def _cross(one: _Pair, other: _Pair) -> Bounded:
-    return one[0] * other[1] - one[1] * other[0]
-
-
-def _angle(axis: Point) -> Real:
-    result: Real = np.arctan2(axis[1], axis[0])
-    return result
-
-
-def _along(point: Point, axis: Point) -> Point:
-    """Coordinates of a point along an axis and, at a left turn, square to it."""
-    return _dot(point, axis), _cross(axis, point)
-
-
-def _damper_square(foot: Point, mount: Point, turned: Point) -> Bounded:
-    """Square of a damper's length from a point of the arm to the chassis [m²]."""
-    along = mount[0] * foot[0] + mount[1] * foot[1]
-    aside = mount[1] * foot[0] - mount[0] * foot[1]
-    sizes = _dot(foot, foot) + _dot(mount, mount)
-    return sizes - 2.0 * (along * turned[0] + aside * turned[1])
-
-
-def _damper(foot: Point, mount: Point, turned: Point, length: Bounded) -> Change:
-    """Length of such a damper, and its derivatives."""
-    along = mount[0] * foot[0] + mount[1] * foot[1]
-    aside = mount[1] * foot[0] - mount[0] * foot[1]
-    slope = (along * turned[1] - aside * turned[0]) / length
-    return length, slope, (along * turned[0] + aside * turned[1] - square(slope)) / length
