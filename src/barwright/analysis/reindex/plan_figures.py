@@ -34,7 +34,7 @@ from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.spline.clocking_search import ClockedEnd
 from barwright.parts.setup import Setup
-from barwright.units import LENGTH, quantity
+from barwright.units import LENGTH, Quantity, quantity, quantity_of_unit, unit_spelling
 
 __all__ = ["Adjustment", "MadePlan", "PlanFigures", "height_per_angle"]
 
@@ -214,8 +214,8 @@ class PlanFigures:
             **adjustment.fields,
             droop=droop,
             bump=bump,
-            droop_left=droop.height - height,
-            bump_left=height - bump.height,
+            droop_left=_beyond(droop.height, height),
+            bump_left=_beyond(height, bump.height),
             fitting=fitting,
             findings=(
                 *reasons,
@@ -247,6 +247,11 @@ class PlanFigures:
                 figure=way.unloading_reserve,
                 limit=way.unloading_reserve_uncertainty,
             )
+
+
+def _beyond(one: Quantity, other: Quantity) -> Quantity:
+    """Return by how much one height of an answer is greater than another, in their unit."""
+    return quantity_of_unit(one.magnitude - other.magnitude, unit_spelling(one))
 
 
 def height_per_angle(corner: Corner, spring: TorsionalRates, motion: Motion) -> float:

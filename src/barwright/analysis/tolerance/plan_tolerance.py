@@ -235,8 +235,10 @@ def uncertainty_at_ends(ends: ToleranceEnds, found: Array) -> float:
 
 def _changes(ends: ToleranceEnds, found: Array) -> Array:
     """Half of what a figure changes between both ends of each tolerance."""
-    numbers = np.full(len(ends.corners), math.nan)
-    numbers[[end is not None for end in ends.corners]] = found
+    numbers = found
+    if len(found) < len(ends.corners):
+        numbers = np.full(len(ends.corners), math.nan)
+        numbers[[end is not None for end in ends.corners]] = found
     return half_change(numbers[:-1:2], numbers[1:-1:2], middle=numbers[-1:])
 
 

@@ -228,8 +228,9 @@ def uncertainty(changes: Array, *, coverage_factor: float = COVERAGE_FACTOR) -> 
     ----------
     JCGM 100:2008 (GUM), 4.3.7, 5.1.2 and 6.2.1 (from memory).
     """
-    combined = combined_uncertainty(rectangular_uncertainty(np.nan_to_num(changes, nan=0.0)))
-    never = np.all(np.isnan(changes), axis=0) & (len(changes) > 0)
+    missing = np.isnan(changes)
+    combined = combined_uncertainty(rectangular_uncertainty(np.where(missing, 0.0, changes)))
+    never = missing.all(axis=0) & (len(changes) > 0)
     expanded = expanded_uncertainty(combined, coverage_factor=coverage_factor)
     return np.where(never, math.nan, expanded)
 

@@ -21,6 +21,7 @@ import numpy as np
 
 from barwright.errors import GeometryError
 from barwright.mechanics.anchorage.interface import Anchorage, first_not
+from barwright.mechanics.common.one_or_many import every
 from barwright.mechanics.common.types import Real
 
 __all__ = ["Bolt", "FixedLineBolt", "SwivellingBolt"]
@@ -132,7 +133,7 @@ class SwivellingBolt(Bolt):
         """Angle of the lever with its pin at a distance along the bolt [rad]."""
         a, r = self.pivot_distance, self.lever_radius
         cosine = (a**2 + r**2 - np.square(distance)) / (2.0 * a * r)
-        if not np.all(np.abs(cosine) < 1.0):
+        if not every(np.abs(cosine) < 1.0):
             wrong, a, r = first_not(np.abs(cosine) < 1.0, distance, a, r)
             raise GeometryError(
                 "G102",

@@ -23,7 +23,7 @@ import numpy as np
 
 from barwright.errors import GeometryError
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.common.vectors import Direction, Sign, Vector, dot, length, times
+from barwright.mechanics.common.vectors import Direction, Sign, Vector, cross, dot, length, times
 
 __all__ = ["BarPlane", "bar_plane"]
 
@@ -72,7 +72,7 @@ class BarPlane:
         >>> float(plane.bump_axis[0])
         1.0
         """
-        result: Vector = np.cross(self.outboard, self.up)
+        result: Vector = cross(self.outboard, self.up)
         return result
 
     @property
@@ -333,7 +333,7 @@ def bar_plane(
     ['-0.0995', '0.0000', '0.9950']
     """
     axis, arm = _unit(bar_axis, "bar_axis"), _unit(arm_direction, "arm_direction")
-    square = np.cross(axis, _UP)
+    square = cross(axis, _UP)
     share = length(square)
     if not np.all(share >= _LEAST_SHARE):
         raise _too_steep(bar_axis)
@@ -344,7 +344,7 @@ def bar_plane(
     if arm_axis is not None:
         _check_parallel(axis, _unit(arm_axis, "arm_axis"))
     outboard = times(np.sign(toward), level)
-    return BarPlane(axis=axis, outboard=outboard, up=np.cross(level, axis))
+    return BarPlane(axis=axis, outboard=outboard, up=cross(level, axis))
 
 
 def _unit(vector: Direction, name: str) -> Vector:

@@ -8,7 +8,8 @@ array the first wrong element is named.  Nothing is clipped, rounded or replaced
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import operator
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
@@ -26,7 +27,7 @@ def require_finite(**figures: Real) -> None:
         refuse(
             "Q301",
             value,
-            where=np.logical_not(np.isfinite(value)),
+            where=~np.isfinite(value),
             expected="a finite number",
             remedy="look for a missing value or a division by zero",
             key=key,
@@ -35,15 +36,15 @@ def require_finite(**figures: Real) -> None:
 
 def require_positive(**figures: Real) -> None:
     """Refuse figures that are not finite or not above zero."""
-    _require(np.less_equal, "more than 0", figures)
+    _require(operator.le, "more than 0", figures)
 
 
 def require_not_negative(**figures: Real) -> None:
     """Refuse figures that are not finite or below zero."""
-    _require(np.less, "0 or more", figures)
+    _require(operator.lt, "0 or more", figures)
 
 
-def _require(is_refused: np.ufunc, expected: str, figures: Mapping[str, Real]) -> None:
+def _require(is_refused: Callable[[Real, float], Any], expected: str, figures: Mapping[str, Real]) -> None:
     require_finite(**figures)
     for key, value in figures.items():
         where = is_refused(value, 0.0)

@@ -104,7 +104,7 @@ def bar_hold(twist: Real, *, rate: Real, holds_both_ways: bool = False) -> tuple
     >>> float(torque), float(stiffness)
     (-300.0, 3000.0)
     """
-    is_wound = np.greater(twist, 0.0) | holds_both_ways
+    is_wound = (twist > 0.0) | holds_both_ways
     return chosen(is_wound, rate * twist, _NONE), chosen(is_wound, rate, _NONE)
 
 

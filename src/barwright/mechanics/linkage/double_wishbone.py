@@ -19,7 +19,7 @@ import attrs
 import numpy as np
 
 from barwright.errors import GeometryError
-from barwright.mechanics.common.one_or_many import cosine_and_sine, every
+from barwright.mechanics.common.one_or_many import cosine_and_sine, every, hypotenuse
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.linkage.arm_and_strut import (
     Linkage,
@@ -127,7 +127,7 @@ class DoubleWishbone(Linkage):
     def _lean(self, outboard: Real, height: Real) -> Real:
         """Angle of the upright, from the lower to the upper ball joint [rad]."""
         across, up = self.upper_pivot[0] - outboard, self.upper_pivot[1] - height
-        distance = np.hypot(across, up)
+        distance = hypotenuse(across, up)
         cosine = (self.upright**2 + distance**2 - self.upper_radius**2) / (
             2.0 * self.upright * distance
         )

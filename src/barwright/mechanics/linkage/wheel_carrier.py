@@ -19,6 +19,7 @@ from typing import TypeAlias
 import attrs
 import numpy as np
 
+from barwright.computed_once import cached_property
 from barwright.mechanics.common.one_or_many import cosine_and_sine
 from barwright.mechanics.common.types import Real
 
@@ -48,7 +49,7 @@ class Path:
     curvature: Real
 
 
-@attrs.frozen(eq=False, kw_only=True)
+@attrs.frozen(eq=False, kw_only=True, slots=False)
 class Carrier:
     """State of a wheel carrier at an arm angle.
 
@@ -67,6 +68,11 @@ class Carrier:
     tilt: Real
     tilt_slope: Real
     tilt_curvature: Real
+
+    @cached_property
+    def turn(self) -> tuple[Real, Real]:
+        """Cosine and sine of the tilt."""
+        return cosine_and_sine(self.tilt)
 
     def path(self, point: Point) -> Path:
         r"""Path of a point fixed in the carrier.
@@ -97,15 +103,7 @@ class Carrier:
         >>> f"{axle.path((0.5, 0.0)).height:.4f} m"
         '0.0499 m'
         """
-        outboard, height = turned(point, self.tilt)
-        return Path(
-            self.joint.outboard + outboard,
-            self.joint.height + height,
-            slope=self.joint.slope + self.tilt_slope * outboard,
-            curvature=(
-                self.joint.curvature + self.tilt_curvature * outboard - self.tilt_slope**2 * height
-            ),
-        )
+        return _CarriedPath(self, point)
 
     def outboard_slope(self, point: Point) -> Real:
         r"""Change of a point's outboard coordinate with the arm angle.
@@ -174,6 +172,43 @@ class Carrier:
         rises = self.path(contact).slope
         result: Real = np.divide(half_track * self.outboard_slope(contact), rises)
         return result
+
+
+class _CarriedPath(Path):
+    """Path of a point fixed in a carrier, each figure of it computed when it is asked for.
+
+    Few questions ask for all four, or for those of both the hub and the load.
+    """
+
+    _carrier: Carrier
+    _point: Point
+
+    def __init__(self, carrier: Carrier, point: Point) -> None:
+        vars(self).update(_carrier=carrier, _point=point)
+
+    @cached_property
+    def _arm(self) -> Point:
+        """From the ball joint to the point as it now lies."""
+        (along, above), (cosine, sine) = self._point, self._carrier.turn
+        return along * cosine - above * sine, along * sine + above * cosine
+
+    @property
+    def outboard(self) -> Real:
+        return self._carrier.joint.outboard + self._arm[0]
+
+    @property
+    def height(self) -> Real:
+        return self._carrier.joint.height + self._arm[1]
+
+    @property
+    def slope(self) -> Real:
+        return self._carrier.joint.slope + self._carrier.tilt_slope * self._arm[0]
+
+    @property
+    def curvature(self) -> Real:
+        carrier, (outboard, height) = self._carrier, self._arm
+        turning = carrier.joint.curvature + carrier.tilt_curvature * outboard
+        return turning - carrier.tilt_slope**2 * height
 
 
 def turned(point: Point, angle: Real) -> Point:

@@ -19,6 +19,7 @@ from typing import TypeAlias
 import attrs
 import numpy as np
 
+from barwright.mechanics.common.one_or_many import chosen, greater, lesser
 from barwright.mechanics.common.types import Real
 
 __all__ = ["AxialLayout", "Seating", "seat"]
@@ -142,7 +143,7 @@ def seat(layout: AxialLayout) -> Seating:
     low = -_lowest(-least, *(-begin - ratio * r for begin, r in rising))
     high = _lowest(most, *(end - ratio * q for end, q in falling))
     # Rounding may cross the two where only one position is best.
-    low, high = np.minimum(low, high), np.maximum(low, high)
+    low, high = lesser(low, high), greater(low, high)
     return _seated(layout, _preferred(layout, low, high), low, high, ratio)
 
 
@@ -166,14 +167,14 @@ def _room(x: AxialLayout) -> tuple[Real, Real]:
 
 def _full_ratios(x: AxialLayout) -> tuple[Real, Real]:
     """Ratios where spline or socket lies in the other with its whole length."""
-    arm = np.minimum(x.arm_spline, x.arm_socket) / x.arm_required
-    anchor = np.minimum(x.anchor_spline, x.anchor_socket) / x.anchor_required
+    arm = lesser(x.arm_spline, x.arm_socket) / x.arm_required
+    anchor = lesser(x.anchor_spline, x.anchor_socket) / x.anchor_required
     return arm, anchor
 
 
 def _lowest(*values: Real) -> Real:
     """Lowest of several figures, element by element."""
-    return functools.reduce(np.minimum, values)
+    return functools.reduce(lesser, values)
 
 
 # Rounding of a length that is made of several others [m].
@@ -185,12 +186,17 @@ def _preferred(x: AxialLayout, low: Real, high: Real) -> Real:
     least, most = _room(x)
     flush_arm = x.arm_nose
     flush_anchor = x.anchor_position + x.anchor_socket - x.bar_length - x.anchor_nose
-    tidy_from = np.clip(np.minimum(flush_arm, flush_anchor), low, high)
-    tidy_to = np.clip(np.maximum(flush_arm, flush_anchor), low, high)
-    tidiest = np.clip(0.0, tidy_from, tidy_to)
-    off_the_arm = np.where(most - high < _ROUNDING, high, tidiest)
-    position: Real = np.where(low - least < _ROUNDING, low, off_the_arm)[()]
+    tidy_from = _within(lesser(flush_arm, flush_anchor), low, high)
+    tidy_to = _within(greater(flush_arm, flush_anchor), low, high)
+    tidiest = _within(0.0, tidy_from, tidy_to)
+    off_the_arm = chosen(most - high < _ROUNDING, high, tidiest)
+    position: Real = chosen(low - least < _ROUNDING, low, off_the_arm)
     return position
+
+
+def _within(value: Real, low: Real, high: Real) -> Real:
+    """Nearest value between two limits."""
+    return lesser(greater(value, low), high)
 
 
 def _seated(x: AxialLayout, position: Real, low: Real, high: Real, ratio: Real) -> Seating:
@@ -199,17 +205,17 @@ def _seated(x: AxialLayout, position: Real, low: Real, high: Real, ratio: Real) 
     arm_head = position + x.arm_spline
     anchor_head = end - x.anchor_spline
     anchor_face = x.anchor_position + x.anchor_socket
-    arm_edge = np.minimum(arm_head, x.arm_socket)
-    anchor_edge = np.maximum(anchor_head, x.anchor_position)
+    arm_edge = lesser(arm_head, x.arm_socket)
+    anchor_edge = greater(anchor_head, x.anchor_position)
     return Seating(
         position=position,
         low=low,
         high=high,
         ratio=ratio,
-        arm_engagement=np.maximum(0.0, arm_edge - np.maximum(position, 0.0)),
-        anchor_engagement=np.maximum(0.0, np.minimum(end, anchor_face) - anchor_edge),
-        arm_protrusion=np.maximum(0.0, x.arm_nose - position),
-        anchor_protrusion=np.maximum(0.0, end + x.anchor_nose - anchor_face),
+        arm_engagement=greater(0.0, arm_edge - greater(position, 0.0)),
+        anchor_engagement=greater(0.0, lesser(end, anchor_face) - anchor_edge),
+        arm_protrusion=greater(0.0, x.arm_nose - position),
+        anchor_protrusion=greater(0.0, end + x.anchor_nose - anchor_face),
         inner_edges=(arm_edge, anchor_edge),
         bare_arm_head=arm_head - arm_edge,
         bare_anchor_head=anchor_edge - anchor_head,
