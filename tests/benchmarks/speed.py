@@ -9,6 +9,7 @@ what it is held against. The table of the page that is named beside each goal co
 from __future__ import annotations
 
 import argparse
+import math
 import resource
 import subprocess
 import sys
@@ -18,7 +19,9 @@ from pathlib import Path
 from typing import TypeVar
 
 import barwright as bw
+from barwright.mechanics.spline.clocking_search import ClockedEnd, choices
 from benchmarks.plain_plan import PlainCorner, plain_plan
+from tooth_sweep import sweep
 
 __all__ = ["main"]
 
@@ -27,6 +30,8 @@ T = TypeVar("T")
 _JOB = Path(__file__).parents[2] / "docs" / "examples" / "shorter-dampers.toml"
 _HEIGHT = "380 mm"
 _METRES = 0.380
+_TEETH = ((36, 40), (60, 61), (120, 121), (300, 301))
+_CHOICES = 20
 _CORNERS = ("front left", "front right")
 _BARWRIGHT = "import sys; from barwright.cli import main; sys.argv[1:] = {arguments!r}; main()"
 
@@ -68,6 +73,10 @@ def main() -> None:
         _by_turns([plan, plain], _call_time, runs),
         2.5,
     )
+    for teeth in _TEETH:
+        name = "teeth, {} and {}".format(*teeth)
+        times = _by_turns(list(_teeth_choices(*teeth)), _call_time, runs)
+        _tell(name, f"NumPy over all pairs, each {_CHOICES} times", times, 0.02)
 
 
 def _program(given: str | list[str], command: str) -> str:
@@ -88,6 +97,18 @@ def _plans() -> tuple[Callable[[], object], Callable[[], object]]:
         ]
 
     return plan, lambda: [plain_plan(corner, height=_METRES) for corner in corners]
+
+
+def _teeth_choices(arm: int, anchor: int) -> tuple[Callable[[], object], Callable[[], object]]:
+    """Choose the teeth of a bar many times: by the library, and by trying all pairs."""
+    ends = ClockedEnd(arm), ClockedEnd(anchor)
+    turn = math.lcm(arm, anchor)
+    limits = {"wanted_steps": 0.23 * turn, "low": 0.13 * turn, "high": 0.33 * turn}
+
+    def repeated(choose: Callable[..., object]) -> Callable[[], object]:
+        return lambda: [choose(*ends, **limits) for _ in range(_CHOICES)]
+
+    return repeated(choices), repeated(sweep)
 
 
 def _by_turns(things: Sequence[T], measured: Callable[[T], float], runs: int) -> list[float]:
@@ -120,7 +141,7 @@ def _tell(name: str, against: str, times: Sequence[float], goal: float) -> None:
     ours, theirs = times
     print(  # noqa: T201 - what a script is for
         f"{name:<18}{ours * 1e3:>9.2f} ms  over {against:<36}{theirs * 1e3:>8.2f} ms"
-        f"{ours / theirs:>8.2f}  goal {goal:g}"
+        f"{ours / theirs:>8.3g}  goal {goal:g}"
     )
 
 

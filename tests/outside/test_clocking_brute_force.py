@@ -25,6 +25,7 @@ from barwright.mechanics.spline.clocking import (
 from barwright.mechanics.spline.clocking_search import Choice, ClockedEnd, choices
 from draws import draws
 from teeth import UP, Floats, all_turns, built_free_angle, seen_turning, teeth_of
+from tooth_sweep import sweep
 
 TEETH = st.integers(6, 80)
 ANGLES = st.floats(-3.0, 3.0)
@@ -272,6 +273,36 @@ def test_choices_are_the_next_on_either_side_of_every_way_and_no_other(
 
     assert set(found) == expected
     assert all(type(choice.arm_tooth) is type(choice.anchor_tooth) is int for choice in found)
+
+
+@pytest.mark.parametrize("arm_teeth", range(1, 61))
+def test_choices_are_those_of_a_sweep_over_all_pairs(arm_teeth: int) -> None:
+    random = np.random.default_rng(arm_teeth)
+    for anchor_teeth in range(1, 61):
+        arm, anchor = (_any_end(random, teeth) for teeth in (arm_teeth, anchor_teeth))
+        turn = math.lcm(arm_teeth, anchor_teeth)
+        # Eighths of a step are exact in binary.
+        wanted, low = (int(random.integers(-8 * turn, 8 * turn)) / 8.0 for _ in range(2))
+        limits = {"wanted_steps": wanted, "low": low, "high": low + float(random.integers(turn))}
+
+        found = choices(arm, anchor, **limits)
+
+        assert len(set(found)) == len(found)
+        assert {one[:3] for one in found} == sweep(arm, anchor, **limits)
+
+
+def _any_end(random: np.random.Generator, teeth: int) -> ClockedEnd:
+    current, *blanks = (
+        centred(int(tooth), teeth=teeth) for tooth in random.integers(teeth, size=3)
+    )
+    is_cut, keyed, in_place = random.random(3) < (0.5, 0.8, 0.8)
+    return ClockedEnd(
+        teeth,
+        current=current,
+        blanks=frozenset({0, *(blanks if is_cut else ())}),
+        keyed=bool(keyed),
+        in_place=bool(in_place),
+    )
 
 
 def test_nothing_is_returned_where_no_rotation_lies_between_the_limits() -> None:

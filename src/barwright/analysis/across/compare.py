@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.rates import rates_of
 from barwright.analysis.tolerance.answer_figures import answer_figures
@@ -157,7 +157,7 @@ def _name(setup: Setup) -> str:
 
 def _figures(setup: Setup, wanted: Wanted | None) -> dict[str, Quantity | int]:
     """All scalar figures of a setup by their names."""
-    corner = Corner(setup)
+    corner = corner_of(setup)
     found = dict(answer_figures(fit_of(corner), "fit"))
     answer = rates_of(corner, wanted)
     return found | dict(answer_figures(answer.figures, ""))

@@ -19,6 +19,7 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.raising import raising_sense
 from barwright.analysis.corner.torsional_rates import TorsionalRates
@@ -223,7 +224,7 @@ def nut_table(
     height = None
     if measured is not None:
         height = to_kind(measured, LENGTH, key="measured", allowed="positive")
-    return nut_table_of(Corner(setup), measured=height, wanted=wanted)
+    return nut_table_of(corner_of(setup), measured=height, wanted=wanted)
 
 
 def nut_table_of(corner: Corner, *, measured: Quantity | None, wanted: Wanted | None) -> NutTable:

@@ -79,7 +79,7 @@ def assumed_paths(setup: Setup) -> tuple[str, ...]:
     return tuple(_assumed(setup, ""))
 
 
-def _assumed(holder: Record, path: str) -> Iterator[str]:
+def _assumed(holder: Any, path: str) -> Iterator[str]:  # noqa: ANN401 - any record
     for name, figure in holder.about.items():
         if is_usual(figure.source):
             yield f"{path}{name}"

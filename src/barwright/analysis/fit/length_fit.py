@@ -9,6 +9,7 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import fitting
@@ -155,7 +156,7 @@ def length_fit(setup: Setup) -> LengthFit:
     >>> length_fit(setup).verdict.value
     'fits'
     """
-    return fit_of(Corner(setup))
+    return fit_of(corner_of(setup))
 
 
 @once_a_corner(fitting)

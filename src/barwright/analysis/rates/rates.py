@@ -10,6 +10,7 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.out_of_range import unusual_load
@@ -183,7 +184,7 @@ def rates(setup: Setup, *, wanted: Wanted | None = None) -> Rates:
     >>> figures.system_rate < figures.bar_rate
     True
     """
-    return rates_of(Corner(setup), wanted)
+    return rates_of(corner_of(setup), wanted)
 
 
 @attrs.frozen(eq=False)

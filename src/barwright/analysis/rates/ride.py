@@ -9,6 +9,7 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.out_of_range import unusual_load
@@ -89,7 +90,7 @@ def ride(setup: Setup) -> Ride:
     >>> ride(setup).within_travel
     True
     """
-    corner, missing = Corner(setup), MissingFigures(setup)
+    corner, missing = corner_of(setup), MissingFigures(setup)
     found = missing.tried(lambda: _resting(corner, missing))
     if found is not None:
         return found

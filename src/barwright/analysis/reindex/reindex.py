@@ -11,6 +11,7 @@ from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.assembly.unloading import Unloading
 from barwright.analysis.corner.assumed import names_assumed
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.finding import Finding, Topic
@@ -211,7 +212,7 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     ('can be reached', 0)
     """
     _refuse_other_corner(setup, present or setup)
-    return CornerTask(Corner(setup), present or setup, wanted or Wanted()).answer
+    return CornerTask(corner_of(setup), present or setup, wanted or Wanted()).answer
 
 
 @attrs.frozen(eq=False, slots=False)

@@ -7,6 +7,7 @@ from typing import Any
 import attrs
 
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.reindex.plan import EndAction, Plan, PlannedCorner
 from barwright.errors import SchemaError
 from barwright.mechanics.spline import clocking
@@ -49,7 +50,7 @@ def carry_out(setup: Setup, plan: Plan, *, clear_keys: bool = False) -> Setup:
     >>> f"{abs(bw.ride(carry_out(van, plan)).state.height - plan.height).m_as('mm'):.2f}"
     '0.00'
     """
-    return _carried_out(Corner(setup), plan, clear_keys=clear_keys)
+    return _carried_out(corner_of(setup), plan, clear_keys=clear_keys)
 
 
 def carried_out(corner: Corner, plan: Plan) -> Corner:

@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.assumed import names_assumed
-from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.corner import metres
+from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit
@@ -162,7 +163,7 @@ def strength(
     '722 MPa, factor 1.25'
     """
     asked = asked_strength(limits=limits, travel=travel, history=history)
-    return _strength(rated_corner(Corner(setup), wanted), *asked)
+    return _strength(rated_corner(corner_of(setup), wanted), *asked)
 
 
 def asked_strength(

@@ -47,7 +47,8 @@ def hypotenuse(one: Real, other: Real) -> Real:
 def lesser(one: Real, other: Real) -> Real:
     """Lesser of two numbers."""
     if isinstance(one, float) and isinstance(other, float):
-        return min(one, other)
+        # What is no number stays none, as with NumPy.
+        return one if one < other or math.isnan(one) else other
     result: Real = np.minimum(one, other)
     return result
 
@@ -55,7 +56,7 @@ def lesser(one: Real, other: Real) -> Real:
 def greater(one: Real, other: Real) -> Real:
     """Greater of two numbers."""
     if isinstance(one, float) and isinstance(other, float):
-        return max(one, other)
+        return one if one > other or math.isnan(one) else other
     result: Real = np.maximum(one, other)
     return result
 

@@ -44,7 +44,9 @@ def require_not_negative(**figures: Real) -> None:
     _require(operator.lt, "0 or more", figures)
 
 
-def _require(is_refused: Callable[[Real, float], Any], expected: str, figures: Mapping[str, Real]) -> None:
+def _require(
+    is_refused: Callable[[Real, float], Any], expected: str, figures: Mapping[str, Real]
+) -> None:
     require_finite(**figures)
     for key, value in figures.items():
         where = is_refused(value, 0.0)

@@ -15,10 +15,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import attrs
 
-from barwright.mechanics.spline.clocking import centred, rotation_steps, tooth_pairs
+from barwright.mechanics.spline.clocking import centred, tooth_pairs
 
 __all__ = ["Choice", "ClockedEnd", "choices"]
 
@@ -60,8 +61,7 @@ class ClockedEnd:
         return [*sorted(self.blanks | {self.current}), None]
 
 
-@attrs.frozen
-class Choice:
+class Choice(NamedTuple):
     """A clocking: the teeth on the keys, and the work it needs.
 
     Parameters
@@ -127,58 +127,62 @@ def choices(
     >>> [(c.clocking_steps, c.arm_tooth, c.anchor_tooth, c.cuts) for c in best if c.cuts == 1]
     [(9, 0, -1, 1), (10, 1, 0, 1)]
     """
-    found: dict[Choice, None] = {}
+    counts = _Counts.of(arm.teeth, anchor.teeth)
+    found: dict[tuple[int, int, int], None] = {}
     for arm_tooth in arm.reachable():
         for anchor_tooth in anchor.reachable():
-            first, spacing = _progression(arm, anchor, arm_tooth, anchor_tooth)
+            first, spacing = counts.progression(arm_tooth, anchor_tooth)
             for clocking_steps in _neighbours(
                 first, spacing, wanted_steps=wanted_steps, low=low, high=high, room=room
             ):
-                pairs = _pairs(arm.teeth, anchor.teeth, arm_tooth, anchor_tooth, clocking_steps)
-                found |= dict.fromkeys(
-                    _choice(arm, anchor, clocking_steps, *pair) for pair in pairs
+                for pair in counts.pairs(clocking_steps, arm_tooth, anchor_tooth):
+                    found[clocking_steps, *pair] = None
+    return sorted((_choice(arm, anchor, *one) for one in found), key=_order)
+
+
+class _Counts(NamedTuple):
+    """Tooth counts of both ends, and what one tooth at either is in steps."""
+
+    arm_teeth: int
+    anchor_teeth: int
+    arm_unit: int
+    anchor_unit: int
+
+    @classmethod
+    def of(cls, arm_teeth: int, anchor_teeth: int) -> _Counts:
+        """Return those of two counts."""
+        common = math.gcd(arm_teeth, anchor_teeth)
+        return cls(arm_teeth, anchor_teeth, anchor_teeth // common, arm_teeth // common)
+
+    def progression(self, arm_tooth: int | None, anchor_tooth: int | None) -> tuple[int, int]:
+        """First rotation and spacing, in steps, of what two ends can still choose."""
+        spacing = self.arm_teeth * self.arm_unit
+        first = (arm_tooth or 0) * self.arm_unit - (anchor_tooth or 0) * self.anchor_unit
+        first %= spacing
+        if arm_tooth is None:
+            # Of units without a common divisor, both together give every rotation.
+            return first, self.arm_unit if anchor_tooth is not None else 1
+        return first, self.anchor_unit if anchor_tooth is None else spacing
+
+    def pairs(
+        self, clocking_steps: int, arm_tooth: int | None, anchor_tooth: int | None
+    ) -> list[tuple[int, int]]:
+        """Pairs that give a rotation, of which one or both teeth may be fixed."""
+        # A fixed tooth leaves one choice for the other, and the progression has
+        # seen to it that the division comes out.
+        if arm_tooth is None:
+            if anchor_tooth is None:
+                return tooth_pairs(
+                    clocking_steps, arm_teeth=self.arm_teeth, anchor_teeth=self.anchor_teeth
                 )
-    return sorted(found, key=lambda c: (c.cuts, sorted(c.disturbed), c.clocking_steps, c.arm_tooth))
-
-
-def _pairs(
-    arm_teeth: int,
-    anchor_teeth: int,
-    arm_tooth: int | None,
-    anchor_tooth: int | None,
-    clocking_steps: int,
-) -> list[tuple[int, int]]:
-    """Pairs that give a rotation, of which one or both teeth may be fixed."""
-    common = math.gcd(arm_teeth, anchor_teeth)
-    arm_unit, anchor_unit = anchor_teeth // common, arm_teeth // common
-    # A fixed tooth leaves one choice for the other, and the progression has
-    # seen to it that the division comes out.
-    if arm_tooth is None:
-        if anchor_tooth is None:
-            return tooth_pairs(clocking_steps, arm_teeth=arm_teeth, anchor_teeth=anchor_teeth)
-        arm_tooth = (anchor_tooth * anchor_unit + clocking_steps) // arm_unit
-    elif anchor_tooth is None:
-        anchor_tooth = (arm_tooth * arm_unit - clocking_steps) // anchor_unit
-    return [(centred(arm_tooth, teeth=arm_teeth), centred(anchor_tooth, teeth=anchor_teeth))]
-
-
-def _progression(
-    arm: ClockedEnd, anchor: ClockedEnd, arm_tooth: int | None, anchor_tooth: int | None
-) -> tuple[int, int]:
-    """First rotation and spacing, in steps, of what two ends can still choose."""
-    common = math.gcd(arm.teeth, anchor.teeth)
-    spacing = math.lcm(arm.teeth, anchor.teeth)
-    if arm_tooth is None:
-        spacing = anchor.teeth // common
-    if anchor_tooth is None:
-        spacing = math.gcd(spacing, arm.teeth // common)
-    first = rotation_steps(
-        arm_tooth=arm_tooth or 0,
-        anchor_tooth=anchor_tooth or 0,
-        arm_teeth=arm.teeth,
-        anchor_teeth=anchor.teeth,
-    )
-    return first, spacing
+            arm_tooth = (anchor_tooth * self.anchor_unit + clocking_steps) // self.arm_unit
+        elif anchor_tooth is None:
+            anchor_tooth = (arm_tooth * self.arm_unit - clocking_steps) // self.anchor_unit
+        pair = (
+            centred(arm_tooth, teeth=self.arm_teeth),
+            centred(anchor_tooth, teeth=self.anchor_teeth),
+        )
+        return [pair]
 
 
 def _neighbours(
@@ -200,12 +204,27 @@ def _choice(
     arm: ClockedEnd, anchor: ClockedEnd, clocking_steps: int, arm_tooth: int, anchor_tooth: int
 ) -> Choice:
     """Describe what a pair of teeth needs."""
-    disturbed = {"arm": (arm, arm_tooth), "anchor": (anchor, anchor_tooth)}
-    moved = frozenset(name for name, (end, tooth) in disturbed.items() if tooth != end.current)
+    arm_moves, anchor_moves = arm_tooth != arm.current, anchor_tooth != anchor.current
+    cuts = 0
     # An end that stays in its socket is not cut, whatever its blanks say.
-    cuts = sum(
-        end.cuts(tooth)
-        for name, (end, tooth) in disturbed.items()
-        if name in moved or not end.in_place
-    )
-    return Choice(clocking_steps, arm_tooth, anchor_tooth, cuts, moved)
+    if arm_moves or not arm.in_place:
+        cuts += arm.cuts(arm_tooth)
+    if anchor_moves or not anchor.in_place:
+        cuts += anchor.cuts(anchor_tooth)
+    disturbed = _DISTURBED[arm_moves, anchor_moves]
+    return Choice(clocking_steps, arm_tooth, anchor_tooth, cuts, disturbed)
+
+
+_DISTURBED = {
+    (False, False): frozenset[str](),
+    (False, True): frozenset({"anchor"}),
+    (True, True): frozenset({"arm", "anchor"}),
+    (True, False): frozenset({"arm"}),
+}
+
+_RANKS = {disturbed: rank for rank, disturbed in enumerate(_DISTURBED.values())}
+
+
+def _order(choice: Choice) -> tuple[int, int, int, int]:
+    """Rank a choice: few cuts first, then few ends, by their names."""
+    return choice.cuts, _RANKS[choice.disturbed], choice.clocking_steps, choice.arm_tooth
