@@ -9,8 +9,8 @@ import attrs
 
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.rates.ride_height import free_angle_for
+from barwright.analysis.tolerance.figure_shifter import FigureShifter
 from barwright.analysis.tolerance.figures import (
-    FigureShifter,
     HeldFigure,
     TolerancedFigure,
     held_figures,

@@ -18,8 +18,8 @@ from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import RESTS_ON, whole
 from barwright.analysis.fit import length_fit as fitting
 from barwright.analysis.fit.length_fit import fit_of
+from barwright.analysis.tolerance.figure_shifter import FigureShifter
 from barwright.analysis.tolerance.figures import (
-    FigureShifter,
     figure_places,
     toleranced_figures,
 )

@@ -19,7 +19,8 @@ from barwright.analysis.reindex.reading_check import (
     unstated_error,
     unstated_place,
 )
-from barwright.analysis.tolerance.figures import FigureShifter, figure_places, toleranced_figures
+from barwright.analysis.tolerance.figure_shifter import FigureShifter
+from barwright.analysis.tolerance.figures import figure_places, toleranced_figures
 from read_corners import read
 from sample_records import known, make_bar, make_setup
 

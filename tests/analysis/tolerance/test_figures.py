@@ -9,8 +9,8 @@ import pytest
 
 import barwright as bw
 from anchored_corners import on_fixed
+from barwright.analysis.tolerance.figure_shifter import FigureShifter
 from barwright.analysis.tolerance.figures import (
-    FigureShifter,
     TolerancedFigure,
     figure_places,
     held_figures,

@@ -14,8 +14,8 @@ from typing import Any, Generic, TypeVar
 import attrs
 import numpy as np
 
+from barwright.analysis.tolerance.figure_shifter import FigureShifter
 from barwright.analysis.tolerance.figures import (
-    FigureShifter,
     HeldFigure,
     TolerancedFigure,
     figure_places,

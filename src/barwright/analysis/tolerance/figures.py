@@ -1,4 +1,4 @@
-"""Toleranced figures of a setup, and the setup with them shifted.
+"""Toleranced figures of a setup.
 
 A record used twice in a setup, like one steel in bar and tube, counts once: its
 figures shift together.  Records are known by the id of the part that they belong to
@@ -8,8 +8,8 @@ and their place in it, and by their value, so that a part that was changed is an
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Any, Generic, TypeAlias, TypeVar
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any, TypeAlias
 
 import attrs
 
@@ -17,9 +17,9 @@ from barwright.errors import QuantityError, SchemaError
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.facts import fact_fields
 from barwright.parts.fields import FigureLike, figure_fields
-from barwright.parts.record import NOT_IN_FILES, Part, Record, evolved
+from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.setup import Setup
-from barwright.parts.source import About, Figure
+from barwright.parts.source import Figure
 from barwright.units import (
     Quantity,
     is_quantity,
@@ -32,26 +32,18 @@ from barwright.units import (
 )
 
 __all__ = [
-    "FigureShifter",
     "HeldFigure",
+    "Key",
     "TolerancedFigure",
+    "branches",
     "figure_places",
     "held_figures",
     "toleranced_figures",
     "toleranced_figures_among",
 ]
 
-S = TypeVar("S", bound=attrs.AttrsInstance)
-"""A setup, or another holder of records."""
-
 Key: TypeAlias = tuple[Any, ...]
 """What a figure is: the id of its part, the fields that lead to it, and its value."""
-
-Steps: TypeAlias = tuple[str, ...]
-"""Fields of a setup that lead to a figure, and labels of what stands in tuples."""
-
-_Move: TypeAlias = tuple[Steps, int]
-"""Where a figure stands, and which of those that are moved it is."""
 
 
 @attrs.frozen(kw_only=True)
@@ -237,51 +229,7 @@ def _number_in(half_width: Quantity, value: Quantity) -> float:
     return float(half_width.m_as(value.units))
 
 
-class FigureShifter(Generic[S]):
-    """Shifts figures of one setup repeatedly, each in all its places.
-
-    Parameters
-    ----------
-    setup : Setup or other holder of records
-        The corner, or parts of none.
-    places : iterable of HeldFigure
-        Where figures are to be moved; elsewhere they stay.
-    """
-
-    def __init__(self, setup: S, places: Iterable[HeldFigure]) -> None:
-        self._setup = setup
-        self._places: dict[Key, list[Steps]] = {}
-        for held in places:
-            self._places.setdefault(held.key, []).append(tuple(held.path.split(".")))
-
-    def moved(self, shares: Mapping[TolerancedFigure, float]) -> S:
-        """Return the setup with figures moved within their tolerances, which they keep.
-
-        Parameters
-        ----------
-        shares : mapping of TolerancedFigure to float
-            How far each figure lies from its nominal value, in half widths.
-
-        Returns
-        -------
-        Setup or other holder of records
-
-        Raises
-        ------
-        BarwrightError
-            If no such setup can be.
-        """
-        to = [way.at(share) for way, share in shares.items()]
-        moves = [
-            (steps, index)
-            for index, way in enumerate(shares)
-            for steps in self._places.get(way.key, ())
-        ]
-        result: S = _Rebuilding(to)(self._setup, tuple(moves))
-        return result
-
-
-def _branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa: ANN401
+def branches(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa: ANN401
     """Fields of a record or items of a tuple: the name, what is there, and what owns that."""
     if isinstance(value, tuple):
         for index, item in enumerate(value):
@@ -305,9 +253,9 @@ def _fields(cls: type[Any]) -> tuple[str, ...]:
 def _children(value: Any, owner: Key) -> Iterator[tuple[str, Any, Key]]:  # noqa: ANN401
     """Branches of a value; a setup's axle is the one of its chassis."""
     if not isinstance(value, Setup):
-        yield from _branches(value, owner)
+        yield from branches(value, owner)
         return
-    for name, child, key in _branches(value, owner):
+    for name, child, key in branches(value, owner):
         # Without an adjuster there is no nut to turn.
         if name != "nut_turns" or value.adjuster is not None:
             is_axle = name == "axle"
@@ -359,45 +307,6 @@ def _refuse_wider(place: HeldFigure, half_width: Quantity) -> None:
             remedy="check the unit; if the figure is so uncertain, measure it",
             key=place.path,
         )
-
-
-class _Rebuilding:
-    """Sets figures within a setup; a record that stands in it twice stays one."""
-
-    def __init__(self, to: Sequence[Quantity]) -> None:
-        self._to = to
-        self._done: dict[tuple[int, tuple[_Move, ...]], Any] = {}
-
-    def __call__(self, value: Any, moves: tuple[_Move, ...]) -> Any:  # noqa: ANN401 - any part
-        """Return a value with its figures set, or itself where none of them is."""
-        if not moves:
-            return value
-        if moves[0][0] == ():
-            return self._to[moves[0][1]]
-        known = (id(value), moves)
-        if known not in self._done:
-            self._done[known] = self._set(value, moves)
-        return self._done[known]
-
-    def _set(self, value: Any, moves: tuple[_Move, ...]) -> Any:  # noqa: ANN401 - any part
-        below: dict[str, list[_Move]] = {}
-        for (step, *rest), index in moves:
-            below.setdefault(step, []).append((tuple(rest), index))
-        if isinstance(value, tuple):
-            named = ((name, child) for name, child, _ in _branches(value, ()))
-            return tuple(self(child, tuple(below.get(name, ()))) for name, child in named)
-        changes = {name: self(getattr(value, name), tuple(own)) for name, own in below.items()}
-        if isinstance(value, Record):
-            changes["about"] = _about(value, changes)
-        return evolved(value, changes)
-
-
-def _about(record: Record, changes: Mapping[str, Any]) -> About:
-    """Keep what is known of a record's figures, those that were set at their new values."""
-    known = dict(record.about.items())
-    set_now = known.keys() & changes.keys()
-    known |= {name: evolved(known[name], {"value": changes[name]}) for name in set_now}
-    return About(known) if set_now else record.about
 
 
 def _refuse_unknown(half_widths: Mapping[str, FigureLike], known: list[str]) -> None:

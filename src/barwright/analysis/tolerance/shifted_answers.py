@@ -14,9 +14,8 @@ from numpy.typing import NDArray
 from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Finding
 from barwright.analysis.tolerance.answer_figures import answer_figures
+from barwright.analysis.tolerance.figure_shifter import FigureShifter, S
 from barwright.analysis.tolerance.figures import (
-    FigureShifter,
-    S,
     TolerancedFigure,
     figure_places,
 )

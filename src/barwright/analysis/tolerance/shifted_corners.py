@@ -10,8 +10,8 @@ import attrs
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import whole
+from barwright.analysis.tolerance.figure_shifter import FigureShifter
 from barwright.analysis.tolerance.figures import (
-    FigureShifter,
     HeldFigure,
     TolerancedFigure,
     figure_places,

@@ -34,8 +34,9 @@ def fourth_power(length: Real) -> Real:
     return length**4
 
 
-def hypotenuse(one: Real, other: Real) -> Real:
+def hypotenuse(vector: tuple[Real, Real]) -> Real:
     """Length of a vector in the plane."""
+    one, other = vector
     # NumPy's functions of two numbers take fifteen times as long; of huge ones only they work.
     if isinstance(one, float) and isinstance(other, float) and -_HUGE < one < _HUGE > abs(other):
         # Whatever divides by one of NumPy's numbers gets no error.
@@ -44,21 +45,24 @@ def hypotenuse(one: Real, other: Real) -> Real:
     return result
 
 
-def lesser(one: Real, other: Real) -> Real:
-    """Lesser of two numbers."""
-    if isinstance(one, float) and isinstance(other, float):
-        # What is no number stays none, as with NumPy.
-        return one if one < other or math.isnan(one) else other
-    result: Real = np.minimum(one, other)
-    return result
+def lowest(first: Real, *others: Real) -> Real:
+    """Lowest of several numbers; none where one of them is no number."""
+    for other in others:
+        if isinstance(first, float) and isinstance(other, float):
+            first = first if first < other or math.isnan(first) else other
+        else:
+            first = np.minimum(first, other)
+    return first
 
 
-def greater(one: Real, other: Real) -> Real:
-    """Greater of two numbers."""
-    if isinstance(one, float) and isinstance(other, float):
-        return one if one > other or math.isnan(one) else other
-    result: Real = np.maximum(one, other)
-    return result
+def highest(first: Real, *others: Real) -> Real:
+    """Highest of several numbers; none where one of them is no number."""
+    for other in others:
+        if isinstance(first, float) and isinstance(other, float):
+            first = first if first > other or math.isnan(first) else other
+        else:
+            first = np.maximum(first, other)
+    return first
 
 
 # A length whose square is far from the greatest number.

@@ -277,7 +277,7 @@ class Strut(Linkage):
         if not every(above > 0.0):
             wrong, below = where_least(above > 0.0, length, self.length_below)
             raise _out_of_reach(wrong, f"more than {below * 1000:.1f} mm")
-        return _lifted(hypotenuse(above, self.offset), self.top_mount, self.arm_radius)
+        return _lifted(hypotenuse((above, self.offset)), self.top_mount, self.arm_radius)
 
     def _state(self, angle: Real) -> tuple[Carrier, Change]:
         """Wheel carrier and damper at an arm angle."""
@@ -307,7 +307,7 @@ class Strut(Linkage):
         """Length from the foot of the offset to the top mount, and the axis' angle."""
         across = self.top_mount[0] - joint.outboard
         up = self.top_mount[1] - joint.height
-        distance = hypotenuse(across, up)
+        distance = hypotenuse((across, up))
         clearance = distance - np.abs(self.offset)
         if not every(clearance > 0.0):
             wrong, offset = where_least(clearance, distance, np.abs(self.offset))
@@ -337,7 +337,7 @@ def damper_state(foot: Point, mount: Point, angle: Real) -> Change:
     """Length of a damper from a point of the arm to the chassis, and its derivatives."""
     at = turned(foot, angle)
     span = (mount[0] - at[0], mount[1] - at[1])
-    length = hypotenuse(*span)
+    length = hypotenuse(span)
     # The foot moves at right angles to its own radius.
     slope = (span[0] * at[1] - span[1] * at[0]) / length
     return length, slope, (dot(at, at) + dot(span, at) - slope**2) / length
@@ -346,7 +346,7 @@ def damper_state(foot: Point, mount: Point, angle: Real) -> Change:
 def damper_angle(foot: Point, mount: Point, length: Real) -> Real:
     """Arm angle at which such a damper has a length."""
     along, above = foot
-    result: Real = _lifted(length, mount, hypotenuse(along, above)) - np.arctan2(above, along)
+    result: Real = _lifted(length, mount, hypotenuse((along, above))) - np.arctan2(above, along)
     return result
 
 
@@ -359,7 +359,7 @@ def where_least(measure: Flags | Real, *values: Real) -> list[float]:
 
 def _lifted(distance: Real, mount: Point, radius: Real) -> Real:
     """Angle of a radius whose end, below a mount, is at a distance from it."""
-    reach = hypotenuse(*mount)
+    reach = hypotenuse(mount)
     cosine = (radius**2 + reach**2 - np.square(distance)) / (2.0 * radius * reach)
     meets = np.abs(cosine) <= 1.0
     if not every(meets):

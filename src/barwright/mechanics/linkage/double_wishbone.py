@@ -127,7 +127,7 @@ class DoubleWishbone(Linkage):
     def _lean(self, outboard: Real, height: Real) -> Real:
         """Angle of the upright, from the lower to the upper ball joint [rad]."""
         across, up = self.upper_pivot[0] - outboard, self.upper_pivot[1] - height
-        distance = hypotenuse(across, up)
+        distance = hypotenuse((across, up))
         cosine = (self.upright**2 + distance**2 - self.upper_radius**2) / (
             2.0 * self.upright * distance
         )

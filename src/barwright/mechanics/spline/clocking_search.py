@@ -127,7 +127,7 @@ def choices(
     >>> [(c.clocking_steps, c.arm_tooth, c.anchor_tooth, c.cuts) for c in best if c.cuts == 1]
     [(9, 0, -1, 1), (10, 1, 0, 1)]
     """
-    counts = _Counts.of(arm.teeth, anchor.teeth)
+    counts = _Counts.of(arm_teeth=arm.teeth, anchor_teeth=anchor.teeth)
     found: dict[tuple[int, int, int], None] = {}
     for arm_tooth in arm.reachable():
         for anchor_tooth in anchor.reachable():
@@ -149,7 +149,7 @@ class _Counts(NamedTuple):
     anchor_unit: int
 
     @classmethod
-    def of(cls, arm_teeth: int, anchor_teeth: int) -> _Counts:
+    def of(cls, *, arm_teeth: int, anchor_teeth: int) -> _Counts:
         """Return those of two counts."""
         common = math.gcd(arm_teeth, anchor_teeth)
         return cls(arm_teeth, anchor_teeth, anchor_teeth // common, arm_teeth // common)

@@ -13,13 +13,12 @@ a real spline: give the length that is left.
 
 from __future__ import annotations
 
-import functools
 from typing import TypeAlias
 
 import attrs
 import numpy as np
 
-from barwright.mechanics.common.one_or_many import chosen, greater, lesser
+from barwright.mechanics.common.one_or_many import chosen, highest, lowest
 from barwright.mechanics.common.types import Real
 
 __all__ = ["AxialLayout", "Seating", "seat"]
@@ -138,12 +137,12 @@ def seat(layout: AxialLayout) -> Seating:
     meetings = [(end - begin) / (r + q) for begin, r in rising for end, q in falling]
     at_most = [(most - begin) / r for begin, r in rising]
     at_least = [(end - least) / q for end, q in falling]
-    ratio = _lowest(1.0, *_full_ratios(layout), *meetings, *at_most, *at_least)
+    ratio = lowest(1.0, *_full_ratios(layout), *meetings, *at_most, *at_least)
 
-    low = -_lowest(-least, *(-begin - ratio * r for begin, r in rising))
-    high = _lowest(most, *(end - ratio * q for end, q in falling))
+    low = -lowest(-least, *(-begin - ratio * r for begin, r in rising))
+    high = lowest(most, *(end - ratio * q for end, q in falling))
     # Rounding may cross the two where only one position is best.
-    low, high = lesser(low, high), greater(low, high)
+    low, high = lowest(low, high), highest(low, high)
     return _seated(layout, _preferred(layout, low, high), low, high, ratio)
 
 
@@ -167,14 +166,9 @@ def _room(x: AxialLayout) -> tuple[Real, Real]:
 
 def _full_ratios(x: AxialLayout) -> tuple[Real, Real]:
     """Ratios where spline or socket lies in the other with its whole length."""
-    arm = lesser(x.arm_spline, x.arm_socket) / x.arm_required
-    anchor = lesser(x.anchor_spline, x.anchor_socket) / x.anchor_required
+    arm = lowest(x.arm_spline, x.arm_socket) / x.arm_required
+    anchor = lowest(x.anchor_spline, x.anchor_socket) / x.anchor_required
     return arm, anchor
-
-
-def _lowest(*values: Real) -> Real:
-    """Lowest of several figures, element by element."""
-    return functools.reduce(lesser, values)
 
 
 # Rounding of a length that is made of several others [m].
@@ -186,8 +180,8 @@ def _preferred(x: AxialLayout, low: Real, high: Real) -> Real:
     least, most = _room(x)
     flush_arm = x.arm_nose
     flush_anchor = x.anchor_position + x.anchor_socket - x.bar_length - x.anchor_nose
-    tidy_from = _within(lesser(flush_arm, flush_anchor), low, high)
-    tidy_to = _within(greater(flush_arm, flush_anchor), low, high)
+    tidy_from = _within(lowest(flush_arm, flush_anchor), low, high)
+    tidy_to = _within(highest(flush_arm, flush_anchor), low, high)
     tidiest = _within(0.0, tidy_from, tidy_to)
     off_the_arm = chosen(most - high < _ROUNDING, high, tidiest)
     position: Real = chosen(low - least < _ROUNDING, low, off_the_arm)
@@ -196,7 +190,7 @@ def _preferred(x: AxialLayout, low: Real, high: Real) -> Real:
 
 def _within(value: Real, low: Real, high: Real) -> Real:
     """Nearest value between two limits."""
-    return lesser(greater(value, low), high)
+    return lowest(highest(value, low), high)
 
 
 def _seated(x: AxialLayout, position: Real, low: Real, high: Real, ratio: Real) -> Seating:
@@ -205,17 +199,17 @@ def _seated(x: AxialLayout, position: Real, low: Real, high: Real, ratio: Real) 
     arm_head = position + x.arm_spline
     anchor_head = end - x.anchor_spline
     anchor_face = x.anchor_position + x.anchor_socket
-    arm_edge = lesser(arm_head, x.arm_socket)
-    anchor_edge = greater(anchor_head, x.anchor_position)
+    arm_edge = lowest(arm_head, x.arm_socket)
+    anchor_edge = highest(anchor_head, x.anchor_position)
     return Seating(
         position=position,
         low=low,
         high=high,
         ratio=ratio,
-        arm_engagement=greater(0.0, arm_edge - greater(position, 0.0)),
-        anchor_engagement=greater(0.0, lesser(end, anchor_face) - anchor_edge),
-        arm_protrusion=greater(0.0, x.arm_nose - position),
-        anchor_protrusion=greater(0.0, end + x.anchor_nose - anchor_face),
+        arm_engagement=highest(0.0, arm_edge - highest(position, 0.0)),
+        anchor_engagement=highest(0.0, lowest(end, anchor_face) - anchor_edge),
+        arm_protrusion=highest(0.0, x.arm_nose - position),
+        anchor_protrusion=highest(0.0, end + x.anchor_nose - anchor_face),
         inner_edges=(arm_edge, anchor_edge),
         bare_arm_head=arm_head - arm_edge,
         bare_anchor_head=anchor_edge - anchor_head,
