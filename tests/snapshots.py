@@ -60,6 +60,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "needs": ("needs", _TRAILER),
     "trail": ("trail", _TRAILER, "ride.wheel_rate"),
     "compare": ("compare", _VAN, _TRUCK),
+    "batch": ("batch", "--vehicles", "fells", "--asked", "fit", "--output", "answers.csv"),
     "matrix": ("matrix", "--demo", "--vehicles", "fells long"),
     "check": ("check", "docs/examples", f"{_TWENTY}/15-no-out-of-travel.toml"),
     "lint": ("lint", "tests/specimens/packs/poor"),
@@ -73,7 +74,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
 }
 """Commands by the names of their files."""
 
-WRITING = frozenset({"lock", "new-pack", "import-table"})
+WRITING = frozenset({"batch", "lock", "new-pack", "import-table"})
 """Commands that write files, and print their names unbroken: they are run in a folder that holds
 only the table and the map that one of them reads."""
 

@@ -94,6 +94,9 @@ if TYPE_CHECKING:
     from barwright.report.text.printed import markdown as markdown
     from barwright.report.text.printed import text as text
     from barwright.report.unit_system import in_units as in_units
+    from barwright.tables.batch_corners import batch_jobs as batch_jobs
+    from barwright.tables.batch_corners import batch_vehicles as batch_vehicles
+    from barwright.tables.batch_file import batch_file as batch_file
     from barwright.tables.batch_table import batch_table as batch_table
     from barwright.units import Quantity as Quantity
     from barwright.units import QuantityArray as QuantityArray
@@ -166,6 +169,8 @@ _HOMES = {
     "report.sheet.sheet": ("bench_sheet",),
     "report.text.printed": ("html", "markdown", "text"),
     "report.unit_system": ("in_units",),
+    "tables.batch_corners": ("batch_jobs", "batch_vehicles"),
+    "tables.batch_file": ("batch_file",),
     "tables.batch_table": ("batch_table",),
     "units": ("Quantity", "QuantityArray"),
 }

@@ -32,6 +32,7 @@ QUESTIONS = ["fit", "nut", "rates", "reindex", "strength", "tolerance"]
 PACKS = ["explain", "lint", "new-pack", "schema"]
 ALL = [
     *(
+        "batch",
         "calibrate",
         "chart",
         "check",

@@ -52,11 +52,35 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "travel": "40 mm",
             "history": ["0 mm", "12 mm", "-8 mm"],
         },
+        "batch_file": {
+            "setup": SETUP,
+            "path": JOB.with_name("none.csv"),
+            "output": JOB.with_name("none.parquet"),
+            "asked": "rates",
+            "keep": [],
+            "system": "metric",
+            "progress": None,
+        },
+        "batch_jobs": {
+            "paths": [JOB],
+            "registry": registry,
+            "asked": "fit",
+            "system": "inch",
+            "progress": None,
+        },
+        "batch_vehicles": {
+            "registry": registry,
+            "words": "short",
+            "asked": "fit",
+            "system": "inch",
+            "progress": None,
+        },
         "batch_table": {
             "setup": SETUP,
             "table": pa.table({"load.mass [kg]": [291.0], "id": ["a"]}),
             "asked": "rates",
             "keep": ["id"],
+            "system": "metric",
         },
         "bench_sheet": {"job": bw.load_job(JOB, registry), "plan": 1, "system": "metric"},
         "check_job": files | {"require_strength": False},
@@ -282,7 +306,7 @@ def test_the_arguments_here_are_good(name: str) -> None:
     verb, arguments = verbs()[name], good_of_all()[name]
     taken = inspect.signature(verb).parameters.values()
     assert {p.name for p in taken if p.kind is not p.VAR_POSITIONAL} == set(arguments)
-    if name in {"load_history", "read_lock"}:
+    if name in {"batch_file", "load_history", "read_lock"}:
         with pytest.raises((bw.FileError, bw.LockError)):
             verb(**arguments)
     else:

@@ -65,6 +65,17 @@ def test_csv_has_units_in_its_headings_and_no_formulas(tmp_path: Path) -> None:
     assert titles == ['"van"', '"\'=1+1"', '"\'@x"', '"\'-2+3"', '"-2.5"', '"+49"']
 
 
+def test_csv_has_lists_in_a_cell(tmp_path: Path) -> None:
+    path = tmp_path / "rows.csv"
+    points = pa.array([[1.5, None], None], pa.list_(pa.float64(), 2))
+    table = pa.table({"curve": points})
+
+    with table_file(path, table.schema) as write:
+        write(table)
+
+    assert path.read_text(encoding="utf-8") == '"curve"\n"1.5;"\n\n'
+
+
 @pytest.mark.parametrize("form", ["parquet", "arrow", "csv"])
 def test_an_error_in_the_midst_leaves_what_was_there(tmp_path: Path, form: str) -> None:
     path = tmp_path / f"rows.{form}"

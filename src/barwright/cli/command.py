@@ -34,6 +34,7 @@ _COMMANDS = {
         "needs": "List the figures that are missing or uncertain, and how to measure each.",
         "trail": "List the source of each figure, and the figures that affect a rate.",
         "compare": "Compare two jobs side by side.",
+        "batch": "Ask one question of the rows of a table, of many jobs, or of many vehicles.",
         "matrix": "Put every bar on every vehicle: what fits, its rate and its stress.",
     },
     "checking": {

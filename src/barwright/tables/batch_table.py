@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import Any
 
 from barwright.columns.batch import QuestionName
@@ -10,17 +11,21 @@ from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.registry.importing.arrow import arrow
 from barwright.tables.frames import frame_of
+from barwright.tables.read_file import CHUNK
 from barwright.tables.table_question import TableQuestion
+from barwright.units import System
 
-__all__ = ["CHUNK", "batch_table"]
-
-CHUNK = 131_072
-"""Rows that are read, answered and written at a time."""
+__all__ = ["batch_table"]
 
 
 @checks_arguments
 def batch_table(
-    setup: Setup, table: object, *, asked: QuestionName = "rates", keep: Sequence[str] = ()
+    setup: Setup,
+    table: object,
+    *,
+    asked: QuestionName = "rates",
+    keep: Sequence[str] = (),
+    system: System = "metric",
 ) -> Any:  # noqa: ANN401 - as it is given: a table of Arrow, or a frame of some library
     """Answer one question for all rows of a table, each a corner that differs in some figures.
 
@@ -37,6 +42,8 @@ def batch_table(
         What is asked of each, as for :func:`barwright.batch`.
     keep : sequence of str
         Names of columns that are carried over unread.
+    system : {"metric", "inch"}
+        Units of the answers.
 
     Returns
     -------
@@ -71,14 +78,15 @@ def batch_table(
     """
     loaded = arrow()
     pa = loaded.core
+    question_of = partial(TableQuestion, setup=setup, asked=asked, keep=keep, system=system)
     if isinstance(table, pa.RecordBatchReader):
-        question = TableQuestion(setup=setup, asked=asked, keep=keep, schema=table.schema)
+        question = question_of(schema=table.schema)
         return pa.RecordBatchReader.from_batches(
             question.answered_schema, _answered_batches(question, table)
         )
 
     def answered(rows: Any) -> Any:  # noqa: ANN401 - of Arrow
-        question = TableQuestion(setup=setup, asked=asked, keep=keep, schema=rows.schema)
+        question = question_of(schema=rows.schema)
         pieces = [question(rows.slice(at, CHUNK)) for at in range(0, max(rows.num_rows, 1), CHUNK)]
         return pa.concat_tables(pieces)
 

@@ -12,7 +12,7 @@ from barwright.registry.files.whole_file import whole_file
 from barwright.registry.importing.arrow import Arrow, arrow
 from barwright.tables.unit_of import heading_of_field
 
-__all__ = ["Write", "check_form", "table_file"]
+__all__ = ["FORMS", "Write", "check_form", "table_file"]
 
 Write: TypeAlias = Callable[[Any], None]
 """Writes a chunk: an Arrow table or record batch with the columns of the file."""
@@ -58,7 +58,7 @@ def table_file(
         X101 if ``pyarrow`` is not installed.
     """
     check_form(path)
-    loaded, form = arrow(), _FORMS[path.suffix.lower()]
+    loaded, form = arrow(), FORMS[path.suffix.lower()]
     with whole_file(path, inputs=inputs) as stream, form(loaded, stream, schema) as write:
         yield write
 
@@ -76,11 +76,11 @@ def check_form(path: Path) -> None:
     FileError
         F110.
     """
-    if path.suffix.lower() not in _FORMS:
+    if path.suffix.lower() not in FORMS:
         raise FileError(
             "F110",
             value=path.name,
-            expected=f"a name that ends in {' or '.join(_FORMS)}",
+            expected=f"a name that ends in {' or '.join(FORMS)}",
             remedy="name the file by its form",
             file=str(path),
         )
@@ -116,9 +116,11 @@ def _csv(loaded: Arrow, stream: BinaryIO, schema: Any) -> Iterator[Write]:  # no
     with loaded.csv.CSVWriter(stream, plain) as writer:
 
         def write(chunk: Any) -> None:  # noqa: ANN401 - of Arrow
-            columns = zip(chunk.columns, is_text, strict=True)
-            cells = [_no_formula(loaded, c) if text else c for c, text in columns]
-            writer.write(pa.table(cells, schema=plain))
+            is_batch = isinstance(chunk, pa.RecordBatch)
+            for batch in [chunk] if is_batch else chunk.to_batches():
+                columns = zip(batch.columns, is_text, strict=True)
+                cells = [_as_text(loaded, c) if text else c for c, text in columns]
+                writer.write(pa.record_batch(cells, schema=plain))
 
         yield write
 
@@ -127,18 +129,28 @@ def _is_number(pa: Any, kind: Any) -> bool:  # noqa: ANN401 - of Arrow
     return bool(pa.types.is_floating(kind) or pa.types.is_integer(kind))
 
 
-def _no_formula(loaded: Arrow, texts: Any) -> Any:  # noqa: ANN401 - of Arrow
+def _as_text(loaded: Arrow, cells: Any) -> Any:  # noqa: ANN401 - of Arrow
+    """Write cells as texts; of lists, with semicolons between the items."""
+    pa, compute = loaded.core, loaded.compute
+    if pa.types.is_fixed_size_list(cells.type):
+        lists = cells.cast(pa.list_(pa.string()))
+        items = compute.fill_null(lists.values, "")
+        whole = pa.ListArray.from_arrays(lists.offsets, items, mask=lists.is_null())
+        return compute.binary_join(whole, ";")
+    return _no_formula(compute, cells.cast(pa.string()))
+
+
+def _no_formula(compute: Any, texts: Any) -> Any:  # noqa: ANN401 - of Arrow
     """Put a quotation mark before each text that a spreadsheet would calculate."""
-    compute = loaded.compute
-    texts = texts.cast(loaded.core.string())
     has_sign = compute.match_substring_regex(texts, _FORMULA)
     is_number = compute.match_substring_regex(texts, _NUMBER)
     marked = compute.binary_join_element_wise("'", texts, "")
     return compute.if_else(compute.and_not(has_sign, is_number), marked, texts)
 
 
-_FORMS: dict[str, Callable[[Arrow, BinaryIO, Any], _Writer]] = {
+FORMS: dict[str, Callable[[Arrow, BinaryIO, Any], _Writer]] = {
     ".parquet": _parquet,
     ".arrow": _arrow,
     ".csv": _csv,
 }
+"""Forms of a table, each by the end of its name."""

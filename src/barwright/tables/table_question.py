@@ -2,28 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Sequence
 from typing import Any
 
 import attrs
 import numpy as np
 
-from barwright.analysis.answer import Verdict
 from barwright.columns.asked.catalogue import QUESTIONS
 from barwright.columns.batch import Batch, QuestionName, batch
-from barwright.columns.given import kinds_of
+from barwright.columns.given import WANTED_HEIGHT, kinds_of
 from barwright.errors import BarwrightError
 from barwright.parts.setup import Setup
 from barwright.registry.importing.arrow import Arrow, arrow
 from barwright.registry.importing.heading import Heading
+from barwright.tables.answer_columns import OWN, Refused, answer_columns, figure_column
 from barwright.tables.layout import Layout, layout_of
 from barwright.tables.numbers import Numbers, numbers_of
-from barwright.tables.unit_of import UNIT
-from barwright.units import is_quantity, unit_spelling
+from barwright.units import LENGTH, Quantity, System, quantity_of_units, si
 
 __all__ = ["TableQuestion"]
-
-_OWN = ("verdict", "error_code", "error")
 
 
 @attrs.frozen(eq=False, kw_only=True)
@@ -40,6 +37,10 @@ class TableQuestion:
         Columns that are carried over unread.
     schema : pyarrow.Schema
         Columns of all tables.
+    height : Quantity, optional
+        Height at which rows are asked about that give none; for questions that take one.
+    system : {"metric", "inch"}
+        Units of the answers.
 
     Raises
     ------
@@ -51,12 +52,14 @@ class TableQuestion:
     asked: QuestionName
     keep: Sequence[str]
     schema: Any
+    height: Quantity | None = None
+    system: System = "metric"
     loaded: Arrow = attrs.field(init=False, factory=arrow)
     layout: Layout = attrs.field(init=False)
 
     @layout.default
     def _layout(self) -> Layout:
-        answered = {*_OWN, *QUESTIONS[self.asked].kinds}
+        answered = {*OWN, *QUESTIONS[self.asked].kinds}
         return layout_of(self.schema, kinds_of(self.setup), keep=self.keep, answered=answered)
 
     @property
@@ -64,13 +67,15 @@ class TableQuestion:
         """Columns of an answered table."""
         return self(self.schema.empty_table()).schema
 
-    def __call__(self, rows: Any) -> Any:  # noqa: ANN401 - of Arrow
+    def __call__(self, rows: Any, refused: Refused | None = None) -> Any:  # noqa: ANN401 - of Arrow
         """Answer some rows.
 
         Parameters
         ----------
         rows : pyarrow.Table
             Of the schema.
+        refused : mapping of int to BarwrightError, optional
+            What is wrong with rows already, by their place.
 
         Returns
         -------
@@ -83,94 +88,32 @@ class TableQuestion:
             column.path: numbers_of(self.loaded, cells[column.place], column)
             for column in self.layout.figures
         }
-        found = batch(
-            self.setup,
-            {str(Heading(path, one.unit)): one.numbers for path, one in given.items()},
-            asked=self.asked,
-        )
+        table = {str(Heading(path, one.unit)): one.numbers for path, one in given.items()}
+        found = batch(self.setup, self._height(rows.num_rows, given) | table, asked=self.asked)
         pa = self.loaded.core
         kept = [(self.schema.field(i).with_name(name), cells[i]) for i, name in self.layout.kept]
-        answer = answer_columns(self.loaded, found, _refused(given.values()))
+        answer = answer_columns(
+            self.loaded,
+            found,
+            {**_refused(given.values()), **(refused or {})},
+            system=self.system,
+        )
         figures = [self._given(path, one, found) for path, one in given.items()]
         fields, arrays = zip(*kept, *figures, *answer, strict=True)
         return pa.table(list(arrays), schema=pa.schema(fields))
+
+    def _height(self, rows: int, given: Container[str]) -> dict[str, Any]:
+        """Make a column of the height at which all rows are asked about."""
+        is_wanted = QUESTIONS[self.asked].takes_height and WANTED_HEIGHT not in given
+        if self.height is None or not is_wanted:
+            return {}
+        metres = np.full(rows, si(self.height, LENGTH))
+        return {WANTED_HEIGHT: quantity_of_units(metres, "m")}
 
     def _given(self, path: str, one: Numbers, found: Batch) -> tuple[Any, Any]:
         """Return a figure as it was read; of a name that an answer has too, as the setup's."""
         name = f"setup.{path}" if path in found.columns else path
         return figure_column(self.loaded, name, one.numbers, one.unit)
-
-
-def figure_column(loaded: Arrow, name: str, numbers: Any, unit: str) -> tuple[Any, Any]:  # noqa: ANN401
-    """Make a column of figures, empty where there is no number; of curves, one of lists.
-
-    Parameters
-    ----------
-    loaded : Arrow
-        Its modules.
-    name : str
-        Name of the column.
-    numbers : array
-        Its numbers.
-    unit : str
-        Their unit, for the metadata; empty for none.
-
-    Returns
-    -------
-    pyarrow.Field, pyarrow.Array
-    """
-    array = loaded.core.array(np.ravel(numbers), from_pandas=True)
-    if np.ndim(numbers) > 1:
-        array = loaded.core.FixedSizeListArray.from_arrays(array, numbers.shape[1])
-    metadata = {UNIT: unit} if unit else None
-    return loaded.core.field(name, array.type, metadata=metadata), array
-
-
-def answer_columns(
-    loaded: Arrow, found: Batch, refused: Mapping[int, BarwrightError]
-) -> list[tuple[Any, Any]]:
-    """Make the columns of answers: verdict, error code, error, and figures.
-
-    Parameters
-    ----------
-    loaded : Arrow
-        Its modules.
-    found : Batch
-        The answers.
-    refused : mapping of int to BarwrightError
-        What is wrong with rows that could not even be read.
-
-    Returns
-    -------
-    list of (pyarrow.Field, pyarrow.Array)
-    """
-    pa = loaded.core
-    codes = found.error_codes.astype(object)
-    codes[codes == ""] = None
-    texts = np.full(len(found), None, dtype=object)
-    for row, text in found.error_texts.items():
-        texts[row] = text
-    for row, error in refused.items():
-        codes[row], texts[row] = error.code, str(error)
-    own = zip(_OWN[1:], (codes, texts), strict=True)
-    return [
-        (pa.field("verdict", pa.dictionary(pa.int8(), pa.string())), _verdicts(loaded, found)),
-        *((pa.field(name, pa.string()), pa.array(cells, pa.string())) for name, cells in own),
-        *(_figure(loaded, name, figures) for name, figures in found.columns.items()),
-    ]
-
-
-def _verdicts(loaded: Arrow, found: Batch) -> Any:  # noqa: ANN401 - of Arrow
-    """Verdicts as numbers of words, the same numbers for every chunk."""
-    pa, words = loaded.core, loaded.core.array([verdict.value for verdict in Verdict])
-    numbers = loaded.compute.index_in(pa.array(found.verdicts, pa.string()), value_set=words)
-    return pa.DictionaryArray.from_arrays(numbers.cast(pa.int8()), words)
-
-
-def _figure(loaded: Arrow, name: str, figures: Any) -> tuple[Any, Any]:  # noqa: ANN401
-    if is_quantity(figures):
-        return figure_column(loaded, name, figures.magnitude, unit_spelling(figures))
-    return figure_column(loaded, name, figures, "")
 
 
 def _refused(columns: Iterable[Numbers]) -> dict[int, BarwrightError]:

@@ -27,7 +27,7 @@ from barwright.registry.jobs.job import Job
 from barwright.registry.jobs.load import load_jobs
 from barwright.registry.registry import Registry
 
-__all__ = ["CornerCheck", "FileProblem", "JobCheck", "check_job", "job_files"]
+__all__ = ["CornerCheck", "FileProblem", "JobCheck", "check_job", "job_files", "jobs_of"]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -218,7 +218,7 @@ def check_job(
     """
     path = Path(path)
     try:
-        jobs = _jobs(path, registry)
+        jobs = jobs_of(path, registry)
         tasks = [[CornerTask.of(corner) for corner in job.corners] for job in jobs]
         corners = tuple(_answers(jobs, tasks, require_strength=require_strength))
         unmeasured = tuple(_unmeasured(tasks))
@@ -262,7 +262,27 @@ def _inside(path: Path) -> list[Path]:
     return sorted([*files, *unreadable])
 
 
-def _jobs(path: Path, registry: Registry) -> tuple[Job, ...]:
+def jobs_of(path: Path, registry: Registry) -> tuple[Job, ...]:
+    """Read a job file that :func:`job_files` lists.
+
+    Parameters
+    ----------
+    path : Path
+        The file, or a folder that stands among them.
+    registry : Registry
+        Where vehicles and parts are looked up.
+
+    Returns
+    -------
+    tuple of Job
+
+    Raises
+    ------
+    FileError
+        F101 for a folder that cannot be searched, F105 for one without job files.
+    BarwrightError
+        As :func:`barwright.load_jobs`.
+    """
     if is_folder(path):
         raise _no_jobs(path)
     return load_jobs(path, registry)

@@ -1,0 +1,175 @@
+"""``barwright batch``: one question for the rows of a table, for jobs, or for vehicles."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+from collections.abc import Sequence
+from functools import partial
+from pathlib import Path
+from typing import get_args
+
+import attrs
+import click
+
+from barwright.analysis.across.check import job_files
+from barwright.cli.jobs import (
+    installed,
+    json_option,
+    load_one,
+    locating_errors,
+    registry_options,
+    units_option,
+)
+from barwright.cli.output import say, say_json
+from barwright.cli.packs import ProgressBar
+from barwright.columns.asked.catalogue import QuestionName
+from barwright.parts.setup import Setup
+from barwright.registry.registry import Registry
+from barwright.report.safe_text import one_line
+from barwright.tables.batch_corners import batch_jobs, batch_vehicles
+from barwright.tables.batch_file import answer_file
+from barwright.tables.corners import height_of
+from barwright.tables.summary import BatchSummary
+from barwright.tables.table_file import FORMS, check_form
+from barwright.tables.table_question import TableQuestion
+from barwright.tables.write_answers import write_answers
+from barwright.units import Quantity, System
+
+__all__ = ["command"]
+
+
+@click.command("batch")
+@click.argument(
+    "paths", metavar="[TABLE | JOB.toml | FOLDER]...", nargs=-1, type=click.Path(path_type=Path)
+)
+@click.option(
+    "--output",
+    required=True,
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help=f"File for the rows and their answers: {', '.join(FORMS)}.",
+)
+@click.option(
+    "--asked",
+    type=click.Choice(get_args(QuestionName)),
+    default="rates",
+    show_default=True,
+    help="What is asked of each row.",
+)
+@click.option("--job", metavar="JOB.toml", help="Job whose figures the rows of a table change.")
+@click.option("--vehicle", metavar="WORDS", help="Vehicle whose figures the rows change.")
+@click.option("--corner", metavar="CORNER", help="Which corner of it, such as 'front left'.")
+@click.option(
+    "--keep", multiple=True, metavar="COLUMN", help="Carry this column over; may be repeated."
+)
+@click.option(
+    "--vehicles",
+    metavar="WORDS",
+    help="Ask about all vehicles that these words describe; '' for all.",
+)
+@units_option
+@json_option
+@registry_options
+def command(
+    paths: tuple[Path, ...],
+    *,
+    output: Path,
+    asked: QuestionName,
+    job: str | None,
+    vehicle: str | None,
+    corner: str | None,
+    keep: tuple[str, ...],
+    vehicles: str | None,
+    as_json: bool,
+    system: System,
+) -> int:
+    """Ask one question of many corners, and write a table of the answers.
+
+    The rows are those of a TABLE (Parquet, Arrow or CSV), each of which changes some figures of
+    one corner, of --job or of --vehicle; the corners of all jobs that are named or in a FOLDER; or
+    those of --vehicles.  A column of a table is a figure, its unit in brackets: "load.mass [kg]".
+
+    Printed are the counts and the first errors.  A row with an error has its code and reason in the
+    table, and all other rows are answered.  The exit code is the worst of all.
+    """
+    check_form(output)
+    is_table = len(paths) == 1 and paths[0].suffix.lower() in FORMS
+    _refuse_mixed(paths, is_table=is_table, of_table=[job, vehicle, corner, *keep], words=vehicles)
+    registry = installed()
+    with contextlib.ExitStack() as stack:
+        bar = ProgressBar(stack, label="answering")
+        if is_table:
+            setup, height, inputs = _asked_of(registry, job=job, vehicle=vehicle, corner=corner)
+            question = partial(
+                TableQuestion, setup=setup, asked=asked, keep=keep, height=height, system=system
+            )
+            found = answer_file(paths[0], output, question, inputs=inputs, progress=bar)
+        elif vehicles is not None:
+            answers = batch_vehicles(registry, vehicles, asked=asked, system=system, progress=bar)
+            found = write_answers(answers, output, asked=asked, inputs=[])
+        else:
+            files = job_files(paths)
+            answers = batch_jobs(files, registry, asked=asked, system=system, progress=bar)
+            found = write_answers(answers, output, asked=asked, inputs=files)
+    _tell(found, output, as_json=as_json)
+    return found.exit_code
+
+
+def _refuse_mixed(
+    paths: Sequence[Path], *, is_table: bool, of_table: Sequence[str | None], words: str | None
+) -> None:
+    """Refuse options that do not go together."""
+    if bool(paths) == (words is not None):
+        message = "give a table, jobs or folders of jobs, or --vehicles"
+        raise click.UsageError(message)
+    if any(path.suffix.lower() in FORMS for path in paths) and not is_table:
+        message = "give one table alone"
+        raise click.UsageError(message)
+    if not is_table and any(of_table):
+        message = "--job, --vehicle, --corner and --keep go with a table"
+        raise click.UsageError(message)
+
+
+def _asked_of(
+    registry: Registry, *, job: str | None, vehicle: str | None, corner: str | None
+) -> tuple[Setup, Quantity | None, list[Path]]:
+    """Return the corner whose figures a table changes, the height that is wanted, and its file."""
+    if (job is None) == (vehicle is None):
+        message = "a table needs --job or --vehicle: whose figures its rows change"
+        raise click.UsageError(message)
+    if job is None:
+        if corner is None:
+            message = "--vehicle needs --corner, such as 'front left'"
+            raise click.UsageError(message)
+        return registry.setup(str(vehicle), corner=corner), None, []
+    found = {one.setup.corner: one for one in load_one(job, registry).corners}
+    if corner not in found and (corner is not None or len(found) > 1):
+        message = f"--corner takes one corner of the job: {', '.join(found)}"
+        raise click.UsageError(message)
+    one = found[corner or next(iter(found))]
+    with locating_errors(job):
+        return one.setup, height_of(one), [Path(job)]
+
+
+def _tell(found: BatchSummary, output: Path, *, as_json: bool) -> None:
+    """Print the counts first, then the first errors."""
+    if as_json:
+        document = {
+            "rows": len(found),
+            "verdict_counts": {
+                verdict.value: count for verdict, count in found.verdict_counts.items()
+            },
+            "error_counts": dict(found.error_counts),
+            "first_errors": [attrs.asdict(error) for error in found.first_errors],
+            "output": str(output),
+        }
+        say_json(json.dumps(document, ensure_ascii=False))
+        return
+    say(one_line(found.headline))
+    for error in found.first_errors:
+        say(one_line(f"row {error.row}: {error.text}"))
+    others = found.errors - len(found.first_errors)
+    if others:
+        say(f"{others} more row(s) with errors: see the column error")
+    say(one_line(f"The answers are in {output}."))
