@@ -15,7 +15,10 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from unittest import mock
 
+import pytest
+
 import barwright as bw
+from asked_once import asked_once
 from barwright.cli.command import run
 from sample_packs import SPECIMENS, discovered_once
 from table_packs import ROWS, carrier_map, write_files, written_table
@@ -78,6 +81,13 @@ WRITING = frozenset({"batch", "lock", "new-pack", "import-table"})
 """Commands that write files, and print their names unbroken: they are run in a folder that holds
 only the table and the map that one of them reads."""
 
+# Questions that take long, put once for all widths, by the module that asks.
+_LONG = {
+    "cli.asking.calibrate": "calibrate",
+    "cli.asking.needs": "needs",
+    "cli.checking.lint": "lint_pack",
+}
+
 _STYLE = re.compile(r"\x1b\[[0-9;]*m")
 
 
@@ -97,10 +107,13 @@ def printed(name: str, width: int, *, terminal: bool = False) -> str:
     with (
         mock.patch.dict(os.environ, kept | surroundings, clear=True),
         mock.patch.object(bw.Registry, "discover", return_value=registry),
+        pytest.MonkeyPatch.context() as patch,
         contextlib.redirect_stdout(out),
         tempfile.TemporaryDirectory() as made,
         contextlib.chdir(made if name in WRITING else ROOT),
     ):
+        for module, question in _LONG.items():
+            asked_once(patch, f"barwright.{module}", question)
         write_files(Path(made), written_table(*ROWS), carrier_map())
         run(COMMANDS[name])
     return out.getvalue()

@@ -8,6 +8,7 @@ pattern once, or would to one that is written carelessly.
 from __future__ import annotations
 
 import ast
+import functools
 import importlib
 import pkgutil
 import re
@@ -72,6 +73,7 @@ class Use:
         _METHODS[self.method](self.pattern, text)
 
 
+@functools.cache
 def uses() -> tuple[Use, ...]:
     """Return every pattern with each of its methods.
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import os
 import shutil
 from collections.abc import Callable
@@ -143,6 +144,20 @@ def _metadata_that_is_none(site: Path) -> None:
     (_metadata(site) / "entry_points.txt").write_bytes(b"[barwright.packs]\n\xff = \xfe\n")
 
 
+def _before(cache: str) -> tuple[set[str], int]:
+    """Packs and problems while nothing is wrong, which a cache is to hold before it is."""
+    if cache == "off":
+        return _without_cache()
+    registry = bw.Registry.discover()
+    return {pack.id for pack in registry.packs}, len(registry.problems)
+
+
+@functools.cache
+def _without_cache() -> tuple[set[str], int]:
+    registry = bw.Registry.discover(cache=False)
+    return {pack.id for pack in registry.packs}, len(registry.problems)
+
+
 _FAULTS: list[Callable[[Path], None]] = [
     _nothing_there,
     _no_header,
@@ -170,10 +185,10 @@ _FAULTS: list[Callable[[Path], None]] = [
 def test_one_bad_pack_hides_no_other(
     fault: Callable[[Path], None], cache: str, site: Path, many: Path
 ) -> None:
-    before = bw.Registry.discover(cache=cache == "on")
+    there, problems = _before(cache)
     fault(site)
     registry = bw.Registry.discover(cache=cache == "on")
-    assert {pack.id for pack in before.packs} - {pack.id for pack in registry.packs} == {_ONE}
+    assert there - {pack.id for pack in registry.packs} == {_ONE}
     assert len([pack for pack in registry.packs if pack.folder.parent == many]) == _COUNT - 1
-    assert len(registry.problems) == len(before.problems) + 1
+    assert len(registry.problems) == problems + 1
     assert registry.problems[-1].problems

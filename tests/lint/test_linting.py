@@ -17,7 +17,7 @@ from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.registry.packs.load import STANDARDS
-from flawed_packs import POOR_PACK, added, found, small_pack
+from flawed_packs import POOR_PACK, added, found, linted_once, small_pack
 from sample_packs import GOOD_PACK, changed_pack
 
 PLUGINS = Path(__file__).parents[2] / "plugins"
@@ -35,14 +35,14 @@ def test_packs_of_this_project_are_good(pack: Path) -> None:
 
 
 def test_the_poor_pack_has_a_finding_of_every_rule() -> None:
-    linted = bw.lint_pack(POOR_PACK)
+    linted = linted_once(POOR_PACK)
     assert {f.rule for f in linted.findings} == {rule.name for rule in (*RULES, *WAIVER_RULES)}
     assert (linted.exit_code, linted.mark, linted.pack) == (1, "flaws", "poor")
     assert {f.of for f in linted.waived} == {"damper/one.gas.force", "damper/another.gas.force"}
 
 
 def test_every_finding_says_where_it_is_and_what_to_do() -> None:
-    for finding in (*bw.lint_pack(POOR_PACK).findings, *bw.lint_pack(POOR_PACK).waived):
+    for finding in (*linted_once(POOR_PACK).findings, *linted_once(POOR_PACK).waived):
         assert (POOR_PACK / finding.file).is_file()
         has_line = finding.rule != "empty-file"
         assert (finding.line > 0) is has_line
@@ -53,7 +53,7 @@ def test_every_finding_says_where_it_is_and_what_to_do() -> None:
 
 
 def test_findings_stand_in_the_order_of_files_and_lines() -> None:
-    places = [(f.file != "pack.toml", f.file, f.line) for f in bw.lint_pack(POOR_PACK).findings]
+    places = [(f.file != "pack.toml", f.file, f.line) for f in linted_once(POOR_PACK).findings]
     assert places == sorted(places)
     assert places[0][1] == "pack.toml"
 
@@ -131,7 +131,7 @@ def test_names_of_files_and_of_the_folder_do_not_change_what_is_found(tmp_path: 
     (pack / "parts.toml").rename(pack / "deep" / "a.toml")
     found_there = {(f.code, f.of, f.message, f.line) for f in bw.lint_pack(pack).findings}
     assert found_there == {
-        (f.code, f.of, f.message, f.line) for f in bw.lint_pack(POOR_PACK).findings
+        (f.code, f.of, f.message, f.line) for f in linted_once(POOR_PACK).findings
     }
 
 
@@ -141,7 +141,7 @@ def test_a_folder_may_be_given_as_text() -> None:
 
 
 def test_an_answer_survives_json_and_pickling() -> None:
-    linted = bw.lint_pack(POOR_PACK)
+    linted = linted_once(POOR_PACK)
     assert bw.from_json(bw.to_json(linted)) == linted
     told = json.loads(bw.to_json(linted))["findings"]
     assert {one["severity"] for one in told} == {"error", "warning", "note"}

@@ -11,11 +11,18 @@ import attrs
 import pytest
 
 import barwright as bw
+from asked_once import asked_once
 from barwright.analysis.corner.corner import Corner
 from barwright.cli.command import run
 from sample_packs import SPECIMENS
 
 JOB = SPECIMENS / "jobs" / "weighed-four-times.toml"
+
+
+@pytest.fixture(autouse=True)
+def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fit the same readings once for all tests."""
+    asked_once(monkeypatch, "barwright.cli.asking.calibrate", "calibrate")
 
 
 @pytest.fixture

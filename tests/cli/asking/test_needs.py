@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
+from asked_once import asked_once
 from barwright.cli.command import run
 from sample_packs import discovered_once
 
@@ -18,9 +19,10 @@ FORMS = ("text", "html", "pdf", "markdown", "json")
 
 @pytest.fixture(autouse=True)
 def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Load the installed packs once for all tests."""
+    """Load the installed packs and put the questions once for all tests."""
     registry = discovered_once()
     monkeypatch.setattr(bw.Registry, "discover", lambda **_: registry)
+    asked_once(monkeypatch, "barwright.cli.asking.needs", "needs")
 
 
 @pytest.mark.parametrize("form", FORMS)

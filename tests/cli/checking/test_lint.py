@@ -12,13 +12,21 @@ import jsonschema
 import pytest
 
 import barwright as bw
+from asked_once import asked_once
 from barwright.cli.command import run
+from flawed_packs import linted_once
 from sample_packs import changed_pack
 
 GOOD = "tests/specimens/packs/good"
 POOR = "tests/specimens/packs/poor"
 UPPER = "tests/specimens/packs/upper"
 SCHEMA = Path("tests/specimens/schemas/sarif-2.1.0.json")
+
+
+@pytest.fixture
+def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Lint the same folders once for all tests of forms."""
+    asked_once(monkeypatch, "barwright.cli.checking.lint", "lint_pack")
 
 
 def test_a_good_pack_is_a_line(capsys: pytest.CaptureFixture[str]) -> None:
@@ -29,10 +37,11 @@ def test_a_good_pack_is_a_line(capsys: pytest.CaptureFixture[str]) -> None:
     ]
 
 
+@pytest.mark.usefixtures("_quick")
 def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lint", POOR]) == 1
     count, first, *lines = capsys.readouterr().out.splitlines()
-    findings = bw.lint_pack(POOR).findings
+    findings = linted_once(Path(POOR)).findings
     assert first == f"flaws  {POOR}"
     assert len(lines) == len(findings)
     for line, finding in zip(lines, findings, strict=True):
@@ -48,6 +57,7 @@ def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[st
     assert count == f"1 pack(s): 0 good, 1 flaws, 0 bad, 0 fault; {reported}"
 
 
+@pytest.mark.usefixtures("_quick")
 def test_the_exit_code_is_the_worst(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lint", GOOD, POOR]) == 1
     assert run(["lint", GOOD, "no-such-folder", POOR]) == 2
@@ -56,6 +66,7 @@ def test_the_exit_code_is_the_worst(capsys: pytest.CaptureFixture[str]) -> None:
     )
 
 
+@pytest.mark.usefixtures("_quick")
 def test_a_folder_above_and_a_file_within_stand_for_packs(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
@@ -66,24 +77,30 @@ def test_a_folder_above_and_a_file_within_stand_for_packs(
     assert found == [GOOD, POOR, UPPER]
 
 
+@pytest.mark.usefixtures("_quick")
 def test_json_lines_are_one_a_pack(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lint", GOOD, POOR, "--form", "json-lines"]) == 1
     lines = capsys.readouterr().out.splitlines()
-    assert [bw.from_json(line) for line in lines] == [bw.lint_pack(GOOD), bw.lint_pack(POOR)]
+    assert [bw.from_json(line) for line in lines] == [
+        linted_once(Path(GOOD)),
+        linted_once(Path(POOR)),
+    ]
 
 
+@pytest.mark.usefixtures("_quick")
 def test_sarif_validates(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lint", POOR, "--form", "sarif"]) == 1
     log = json.loads(capsys.readouterr().out)
     jsonschema.Draft4Validator(json.loads(SCHEMA.read_text("utf-8"))).validate(log)
     results = log["runs"][0]["results"]
-    assert len(results) == len(bw.lint_pack(POOR).findings)
+    assert len(results) == len(linted_once(Path(POOR)).findings)
     places = {r["locations"][0]["physicalLocation"]["artifactLocation"]["uri"] for r in results}
     assert places == {
         f"{POOR}/{name}.toml" for name in ("cut", "fits", "odd", "pack", "parts", "vehicles")
     }
 
 
+@pytest.mark.usefixtures("_quick")
 def test_junit_goes_to_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     output = tmp_path / "report.xml"
     assert run(["lint", GOOD, POOR, "--form", "junit", "--output", str(output)]) == 1
@@ -97,6 +114,7 @@ def test_junit_goes_to_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]
     assert capsys.readouterr().out == ""
 
 
+@pytest.mark.usefixtures("_quick")
 def test_annotations_name_file_and_line(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lint", POOR, "--form", "github"]) == 1
     out = capsys.readouterr().out
@@ -105,6 +123,7 @@ def test_annotations_name_file_and_line(capsys: pytest.CaptureFixture[str]) -> N
     assert capsys.readouterr().out == ""
 
 
+@pytest.mark.usefixtures("_quick")
 def test_a_note_is_told_in_every_form_and_fails_in_none(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import json
 import typing
 from collections.abc import Iterator
@@ -40,7 +41,10 @@ def answers() -> Iterator[object]:
     yield from (bw.bench_sheet(job), job, setup.bar, setup.chassis)
 
 
-DOCUMENTS = {type(one).__name__: json.loads(bw.to_json(one)) for one in answers()}
+@functools.cache
+def documents() -> dict[str, Any]:
+    """The answers as JSON, by their classes."""
+    return {type(one).__name__: json.loads(bw.to_json(one)) for one in answers()}
 
 
 def tables(value: Any, place: KeyPath = ()) -> Iterator[KeyPath]:
@@ -73,22 +77,29 @@ def refused(text: str) -> bw.SchemaError:
     return caught.value
 
 
-FIGURES = [(name, place) for name, doc in DOCUMENTS.items() for place in tables(doc)]
+@functools.cache
+def figures() -> list[tuple[str, KeyPath]]:
+    """Places of all figures of all answers."""
+    return [(name, place) for name, doc in documents().items() for place in tables(doc)]
+
+
+# Only the process that runs these tests asks the questions.
+ANY_FIGURE = st.deferred(lambda: st.sampled_from(figures()))
 DEAF = {"figure", "limit", "upper", "value", "change", "nominal", "expected", "effect", "step"}
 """Fields of any kind that may stand alone in their object."""
 
 
 def test_there_are_figures_in_most_answers() -> None:
-    assert len({name for name, _ in FIGURES}) > 10
+    assert len({name for name, _ in figures()}) > 10
 
 
 @settings(max_examples=draws(25))
-@given(figure=st.sampled_from(FIGURES))
+@given(figure=ANY_FIGURE)
 def test_a_figure_of_another_kind_is_refused(figure: tuple[str, KeyPath]) -> None:
     name, place = figure
     if place[-1] in DEAF or isinstance(place[-1], int):
         return
-    text = changed(DOCUMENTS[name], place, lambda table: table | {"unit": "kg/m**3"})
+    text = changed(documents()[name], place, lambda table: table | {"unit": "kg/m**3"})
 
     refused(text)
 
@@ -97,7 +108,7 @@ def test_a_figure_of_another_kind_is_refused(figure: tuple[str, KeyPath]) -> Non
     "number", [float("nan"), float("inf"), 10**400, 1e300, -(10**19), "5", None, True, [1.0]]
 )
 @settings(max_examples=draws(25))
-@given(figure=st.sampled_from(FIGURES))
+@given(figure=ANY_FIGURE)
 def test_a_figure_that_is_no_number_is_refused(figure: tuple[str, KeyPath], number: object) -> None:
     name, place = figure
 
@@ -105,11 +116,11 @@ def test_a_figure_that_is_no_number_is_refused(figure: tuple[str, KeyPath], numb
         key, held = ("value", number) if "value" in table else ("values", [number])
         return table | {key: held}
 
-    refused(changed(DOCUMENTS[name], place, change))
+    refused(changed(documents()[name], place, change))
 
 
 @settings(max_examples=draws(25))
-@given(figure=st.sampled_from(FIGURES))
+@given(figure=ANY_FIGURE)
 def test_an_array_is_no_number_and_a_number_no_array(figure: tuple[str, KeyPath]) -> None:
     name, place = figure
 
@@ -118,8 +129,8 @@ def test_an_array_is_no_number_and_a_number_no_array(figure: tuple[str, KeyPath]
             return {"values": [table["value"]], "unit": table["unit"]}
         return {"value": table["values"][0], "unit": table["unit"]}
 
-    refused(changed(DOCUMENTS[name], place, change))
-    both = changed(DOCUMENTS[name], place, lambda t: {"value": 1.0, "values": [1.0]} | t)
+    refused(changed(documents()[name], place, change))
+    both = changed(documents()[name], place, lambda t: {"value": 1.0, "values": [1.0]} | t)
     refused(both)
 
 
@@ -133,7 +144,7 @@ def test_an_array_is_no_number_and_a_number_no_array(figure: tuple[str, KeyPath]
     ],
 )
 def test_what_is_told_of_a_figure_is_of_its_kind(name: str, place: KeyPath) -> None:
-    document = DOCUMENTS[name]
+    document = documents()[name]
 
     refused(changed(document, place, lambda _: {"value": 1.0, "unit": "kg/m**3"}))
 
@@ -142,18 +153,18 @@ def test_what_is_told_of_a_figure_is_of_its_kind(name: str, place: KeyPath) -> N
 def test_an_array_is_of_numbers(numbers: object) -> None:
     place = ("figures", "curve", "height")
 
-    refused(changed(DOCUMENTS["Rates"], place, lambda table: table | {"values": numbers}))
+    refused(changed(documents()["Rates"], place, lambda table: table | {"values": numbers}))
 
 
 def test_a_refusal_says_where_it_is() -> None:
-    text = changed(DOCUMENTS["Ride"], ("state", "height"), lambda _: {"value": 1.0, "unit": "kg"})
+    text = changed(documents()["Ride"], ("state", "height"), lambda _: {"value": 1.0, "unit": "kg"})
 
     assert refused(text).key == "state.height"
 
 
 @pytest.mark.parametrize("number", ["NaN", "Infinity", "-Infinity", "1e999"])
 def test_what_is_no_json_is_no_number(number: str) -> None:
-    document = json.loads(json.dumps(DOCUMENTS["Rates"]))
+    document = json.loads(json.dumps(documents()["Rates"]))
     assert isinstance(document["figures"]["curve"]["motion_ratio"][0], float)
     document["figures"]["curve"]["motion_ratio"][0] = "here"
 
@@ -161,7 +172,7 @@ def test_what_is_no_json_is_no_number(number: str) -> None:
 
 
 def test_a_count_is_no_larger_than_a_figure() -> None:
-    refused(changed(DOCUMENTS["Plan"], ("cuts",), lambda _: 10**400))
+    refused(changed(documents()["Plan"], ("cuts",), lambda _: 10**400))
 
 
 # -- The table of kinds ------------------------------------------------------------------

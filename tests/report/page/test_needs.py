@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import collections
+import functools
 import sys
 import tomllib
 from pathlib import Path
@@ -39,6 +40,12 @@ def demo_corners(name: str) -> list[bw.Setup]:
     return [corner.setup for corner in job.corners]
 
 
+@functools.cache
+def demo_needs(name: str) -> list[Needs]:
+    """What is to be measured for a demo job, in which nothing is missing."""
+    return [bw.needs(setup) for setup in demo_corners(name)]
+
+
 def half_known(setup: bw.Setup) -> bw.Setup:
     for path in GAPS:
         part, _, figure = path.partition(".")
@@ -53,7 +60,7 @@ def truck() -> list[Needs]:
 
 @pytest.fixture(scope="module", params=DEMO_JOBS)
 def answers(request: pytest.FixtureRequest) -> list[Needs]:
-    return [bw.needs(setup) for setup in demo_corners(request.param)]
+    return demo_needs(request.param)
 
 
 def rows_of(answers: list[Needs], **options: Any) -> list[MeasuringRow]:
@@ -125,7 +132,7 @@ def test_what_the_vehicle_shows_is_called_by_its_own_name_and_read_anew(
 
 
 def test_a_trailer_with_a_fixed_socket_has_no_nut_to_read() -> None:
-    (first, *_) = answers = [bw.needs(setup) for setup in demo_corners("loaded-trailer")]
+    (first, *_) = answers = demo_needs("loaded-trailer")
     assert [row.figure for row in first.as_it_stands] == ["reading.height", "load.mass"]
     assert "[present] pin_distance" not in {row.key for row in rows_of(answers)}
 
@@ -149,7 +156,7 @@ def test_inches_are_written_in_where_they_are_wanted(truck: list[Needs]) -> None
 
 
 def test_each_axle_has_its_own_drawings_and_tables(truck: list[Needs]) -> None:
-    rear = [bw.needs(setup) for setup in demo_corners("loaded-trailer")]
+    rear = demo_needs("loaded-trailer")
     page = measuring_page([*truck, *rear])
     assert [axle.corners for axle in page.axles] == [
         ("front left", "front right"),
@@ -159,7 +166,7 @@ def test_each_axle_has_its_own_drawings_and_tables(truck: list[Needs]) -> None:
 
 
 def test_what_one_corner_lacks_has_an_empty_line_for_it() -> None:
-    left, right = (bw.needs(setup) for setup in demo_corners("firmer-bars"))
+    left, right = demo_needs("firmer-bars")
     bare = attrs.evolve(right, rows=())
     row = next(row for row in rows_of([left, bare]) if row.key == "[axle] measured_height")
     assert [bool(known) for known in row.known] == [True, False]
@@ -212,7 +219,7 @@ def written(files: dict[str, dict[str, Any]], folder: Path) -> bw.Registry:
 
 def taken_out(tables: dict[str, Any]) -> dict[str, str]:
     """What nobody knows of the truck, by the keys of the sheet."""
-    keys = {row.figure: row.key for row in bw.needs(demo_corners("firmer-bars")[0]).rows}
+    keys = {row.figure: row.key for row in demo_needs("firmer-bars")[0].rows}
     filled = {}
     for path in GAPS:
         place, key = place_of(keys[path], tables)
@@ -267,9 +274,8 @@ def test_the_truck_s_sheet_filled_in_and_typed_into_the_job_gives_the_same_plan(
 
 def test_every_key_of_the_truck_s_parts_is_that_of_the_pack() -> None:
     tables, _ = truck_tables("firm")
-    (setup, _) = demo_corners("firmer-bars")
     read = 0
-    for row in bw.needs(setup).rows:
+    for row in demo_needs("firmer-bars")[0].rows:
         if row.value is None or ".material." in row.figure or row.figure.startswith("load"):
             continue
         place, key = place_of(row.key, tables | {"present": {"nut_turns": "0 turn"}})
@@ -340,8 +346,7 @@ def test_markdown_has_a_line_to_write_on_for_each_side(truck: list[Needs]) -> No
     text = bw.needs_markdown(truck)
     line = next(line for line in text.splitlines() if r"\[arm\] radius" in line)
     assert line.count(r"\_\_\_\_\_\_ mm ± \_\_\_\_ mm") == 2
-    known = [bw.needs(setup) for setup in demo_corners("firmer-bars")]
-    text = bw.needs_markdown(known)
+    text = bw.needs_markdown(demo_needs("firmer-bars"))
     line = next(line for line in text.splitlines() if r"\[axle\] measured\_height" in line)
     assert "(so far 492 mm ± 3 mm)" in line.replace("\N{NO-BREAK SPACE}", " ")
 
