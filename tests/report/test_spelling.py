@@ -60,3 +60,19 @@ def test_an_answer_about_a_corner(question: str) -> None:
     for name in DEMO_JOBS:
         corner = bw.load_job(JOBS[name], discovered_once()).corners[0]
         assert unknown_words(bw.text(QUESTIONS[question](corner.setup), width=200)) == set()
+
+
+@pytest.mark.parametrize("name", sorted(JOBS.keys() - UNREAD))
+def test_answers_about_what_is_wanted_refusals_too(name: str) -> None:
+    for corner in bw.load_job(JOBS[name], discovered_once()).corners[:1]:
+        asked = {"wanted": corner.wanted, "present": corner.present}
+        answers = [bw.length_fit(corner.setup), bw.reindex(corner.setup, **asked)]
+        answers += [bw.rates(corner.setup, wanted=corner.wanted), bw.strength(corner.setup)]
+        for answer in answers:
+            assert unknown_words(bw.text(answer, width=200)) == set()
+
+
+def test_readings_of_a_corner() -> None:
+    job = bw.load_job(JOBS["weighed-four-times"], discovered_once())
+    for corner in job.corners:
+        assert unknown_words(bw.text(bw.calibrate(corner.present), width=200)) == set()

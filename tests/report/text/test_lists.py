@@ -75,3 +75,25 @@ def test_a_part_is_told_from_others_by_all_its_telling_figures() -> None:
         "t:tube/one Tube bore 80.0 mm, outside diameter 90.0 mm, socket position 772.0 mm "
         "t:arm/one Arm radius 338.0 mm"
     )
+
+
+def test_parts_have_a_column_of_what_they_are_ordered_by_and_of_what_they_are_said_to_fit() -> None:
+    bar = make_bar(paint="two rings")
+    claims = [
+        bw.parts.Claim(
+            pack="t", parts=(bar.id,), on=("v:chassis/b",), claimed=bw.parts.Claimed.FITS
+        ),
+        bw.parts.Claim(
+            pack="t",
+            parts=("t:bar/other", bar.id),
+            on=("v:chassis/a",),
+            claimed=bw.parts.Claimed.FITS_WITH_CHANGES,
+        ),
+        bw.parts.Claim(
+            pack="t", parts=("t:bar/other",), on=("v:chassis/c",), claimed=bw.parts.Claimed.FITS
+        ),
+    ]
+    shown = folded(parts_text([bar], claims))
+    assert "figures ordered by said to fit" in shown
+    assert shown.endswith("v:chassis/a with changes, v:chassis/b")
+    assert "said to fit" not in folded(parts_text([bar]))
