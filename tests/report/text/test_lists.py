@@ -77,21 +77,28 @@ def test_a_part_is_told_from_others_by_all_its_telling_figures() -> None:
     )
 
 
+def claim(parts: tuple[str, ...], *, on: str, claimed: bw.parts.Claimed) -> bw.parts.Claim:
+    return bw.parts.Claim(
+        pack="t",
+        parts=parts,
+        on=(on,),
+        axle=None,
+        side=None,
+        claimed=claimed,
+        source="",
+        at="",
+        file="t.toml",
+        key="fits",
+    )
+
+
 def test_parts_have_a_column_of_what_they_are_ordered_by_and_of_what_they_are_said_to_fit() -> None:
     bar = make_bar(paint="two rings")
+    fits, changed = bw.parts.Claimed.FITS, bw.parts.Claimed.FITS_WITH_CHANGES
     claims = [
-        bw.parts.Claim(
-            pack="t", parts=(bar.id,), on=("v:chassis/b",), claimed=bw.parts.Claimed.FITS
-        ),
-        bw.parts.Claim(
-            pack="t",
-            parts=("t:bar/other", bar.id),
-            on=("v:chassis/a",),
-            claimed=bw.parts.Claimed.FITS_WITH_CHANGES,
-        ),
-        bw.parts.Claim(
-            pack="t", parts=("t:bar/other",), on=("v:chassis/c",), claimed=bw.parts.Claimed.FITS
-        ),
+        claim((bar.id,), on="v:chassis/b", claimed=fits),
+        claim(("t:bar/other", bar.id), on="v:chassis/a", claimed=changed),
+        claim(("t:bar/other",), on="v:chassis/c", claimed=fits),
     ]
     shown = folded(parts_text([bar], claims))
     assert "figures ordered by said to fit" in shown

@@ -183,3 +183,29 @@ def test_what_was_written_stands_beside_value_and_tolerance() -> None:
 
     (diameter,) = (line for line in lines if line.startswith("bar: diameter"))
     assert f"23.1 mm ± 0.25 mm ({text})" in diameter
+
+
+def test_a_record_that_is_like_another_names_it_beside_the_place_of_the_figure_or_fact() -> None:
+    answer = bw.trail(SETUP)
+    figure, fact = answer.lines[0], answer.facts[0]
+    changed = attrs.evolve(
+        answer,
+        lines=(attrs.evolve(figure, taken_by="shop:bar/one"), *answer.lines[1:]),
+        facts=(attrs.evolve(fact, taken_by="shop:bar/two"), *answer.facts[1:]),
+    )
+    plain, shown = printed(trail_text(answer)), printed(trail_text(changed))
+    new = [line for line in shown if line not in plain]
+
+    assert [line.rpartition("  ")[2] for line in new] == [
+        f"{figure.file}: {figure.key} (shop:bar/one is like it)",
+        f"{fact.file}: {fact.key} (shop:bar/two is like it)",
+    ]
+    assert "is like it" not in " ".join(plain)
+
+
+def test_a_corrected_fact_is_named_above_the_table() -> None:
+    answer = bw.trail(SETUP)
+    fact = attrs.evolve(answer.facts[0], fact="bar.preset", why="Looked at.")
+    lines = printed(trail_text(attrs.evolve(answer, facts=(fact,))))
+
+    assert "* bar: preset was not given; corrected: Looked at." in [one.strip() for one in lines]
