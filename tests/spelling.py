@@ -10,6 +10,8 @@ from sample_packs import SPECIMENS
 __all__ = ["unknown_words"]
 
 _ROOT = SPECIMENS.parents[1]
+# How each figure is measured is told in data.
+_MEASURED = _ROOT / "src" / "barwright" / "measuring" / "figures.toml"
 _WORD = re.compile(r"[A-Za-z][A-Za-z']+")
 # Of steps that no page quotes.
 _OTHERS = frozenset(
@@ -25,14 +27,13 @@ _OTHERS = frozenset(
         "sides'",
         "sketch",
     )
-) | {"lay", "main", "pickup", "towing", "want"}
+) | {"lay", "main", "odometer", "pickup", "towing", "want"}
 
 
 def unknown_words(text: str) -> set[str]:
     """Words of a text that the pages do not have, small letters and capitals alike."""
     # Paths are named as their user likes, and a curve in a terminal is drawn in crosses.
-    found = _words(re.sub(r"\S*/\S*", "", text)) - _page_words() - _OTHERS
-    return {word for word in found if set(word) != {"x"}}
+    return _words(re.sub(r"\S*/\S*|\bx+\b", "", text)) - _page_words() - _OTHERS
 
 
 def _words(text: str) -> set[str]:
@@ -41,5 +42,5 @@ def _words(text: str) -> set[str]:
 
 @functools.cache
 def _page_words() -> frozenset[str]:
-    pages = [*(_ROOT / "docs").rglob("*.md"), _ROOT / "README.md"]
+    pages = [*(_ROOT / "docs").rglob("*.md"), _ROOT / "README.md", _MEASURED]
     return frozenset().union(*(_words(page.read_text(encoding="utf-8")) for page in pages))

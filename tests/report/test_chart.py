@@ -319,3 +319,8 @@ def test_the_chart_over_the_thread_is_true_to_its_table(setup: bw.Setup, width: 
 def test_the_chart_of_a_corner_on_a_stop_all_over_is_level() -> None:
     _, curve, _ = thread_chart(make_setup(mass="4000 kg"), 60)
     assert [bool(line.strip()) for line in curve].count(True) == 1
+
+
+def test_the_letters_of_a_chart_are_of_a_family_that_every_reader_has() -> None:
+    root = ET.fromstring(svg_chart(figures(), title="t"))  # noqa: S314 - our own
+    assert root.get("font-family") == "sans-serif"

@@ -56,10 +56,26 @@ def test_the_page_of_a_job_and_its_drawings(name: str) -> None:
 
 
 @pytest.mark.parametrize("question", QUESTIONS)
-def test_an_answer_about_a_corner(question: str) -> None:
+def test_an_answer_about_a_corner_in_each_form(question: str) -> None:
     for name in DEMO_JOBS:
         corner = bw.load_job(JOBS[name], discovered_once()).corners[0]
-        assert unknown_words(bw.text(QUESTIONS[question](corner.setup), width=200)) == set()
+        answer = QUESTIONS[question](corner.setup)
+        read = read_html(bw.html(answer))
+        said = [*read.texts, *map(str, read.attributes("img", "alt"))]
+        for form in (bw.text(answer, width=200), bw.markdown(answer), " ".join(said)):
+            assert unknown_words(form) == set()
+
+
+@pytest.mark.parametrize("name", DEMO_JOBS)
+def test_the_measuring_sheet_of_a_job(name: str) -> None:
+    job = bw.load_job(JOBS[name], discovered_once())
+    answers = [bw.needs(corner.setup) for corner in job.corners]
+    assert unknown_words(bw.needs_markdown(answers, every=True)) == set()
+
+
+@pytest.mark.parametrize("name", DEMO_JOBS)
+def test_the_sheet_in_markdown(name: str) -> None:
+    assert unknown_words(bw.sheet_markdown(demo_sheet(name))) == set()
 
 
 @pytest.mark.parametrize("name", sorted(JOBS.keys() - UNREAD))

@@ -11,7 +11,7 @@ from barwright.parts import LeverSide
 from barwright.report.drawing.adjuster import AdjusterView, adjuster_svg, adjuster_view
 from barwright.report.unit_system import in_units
 from drawn import Drawn, points_of
-from drawn_layout import one_sided
+from drawn_layout import one_sided, painted
 from sample_records import fixed_line, make_setup, swivelling
 
 PULL, PUSH = LeverSide.BUMPWARD, LeverSide.DROOPWARD
@@ -75,6 +75,20 @@ def test_all_but_the_lever_lies_evenly_about_the_bolts_axis(view: AdjusterView) 
 
     assert max(ys) - min(ys) == pytest.approx(scale * mm(view.thread_diameter), abs=0.01)
     assert len(one_sided(drawn, axis=(max(ys) + min(ys)) / 2.0)) == 1
+
+
+def test_the_head_of_a_bolt_stands_at_the_beginning_of_its_thread() -> None:
+    drawn = Drawn(adjuster_svg(BOLT))
+    start, _ = drawn.spans("thread")[0]
+    shapes = [one.area.bounds for one in painted(drawn) if one.hides]
+    thread_height = 2.0 * max(abs(y - 31.5) for _, y in points_of(drawn.named("thread")[0]))
+    heads = [
+        right - left
+        for left, top, right, bottom in shapes
+        if right == pytest.approx(start, abs=0.01) and bottom - top > thread_height
+    ]
+    assert len(heads) == 1
+    assert heads[0] > 1.0
 
 
 @pytest.mark.parametrize("view", [*NUTS, PUSHED, BOLT])

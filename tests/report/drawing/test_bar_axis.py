@@ -66,6 +66,36 @@ def test_all_but_the_lever_lies_evenly_about_the_axis(name: str) -> None:
     assert one_sided(drawn, axis=axis) == ["lever"] * len(drawn.named("lever"))
 
 
+@pytest.mark.parametrize("name", SETUPS)
+def test_splines_are_as_thick_as_they_are_and_their_lines_lie_evenly_within(name: str) -> None:
+    setup = SETUPS[name]
+    drawn, _ = drawn_of(setup)
+    ends = (setup.bar.arm_end, setup.bar.anchor_end)
+    thick = [
+        max(y for _, y in points_of(e)) - min(y for _, y in points_of(e))
+        for e in drawn.named("spline")
+    ]
+    assert thick[0] / thick[1] == pytest.approx(
+        mm(ends[0].major_diameter) / mm(ends[1].major_diameter), abs=0.01
+    )
+    axis = drawn.middles("spline")[0][1]
+    lines = _two([points_of(e) for e in drawn.root if e.tag.endswith("path")])
+    for (left, right), height in zip(drawn.spans("spline"), thick, strict=True):
+        places = sorted((p[1] - axis) for p, q in lines if (p[0], q[0]) == (left, right))
+        assert len(places) == 6
+        assert places == pytest.approx([-y for y in reversed(places)], abs=0.01)
+        assert max(places) < height / 2.0
+
+
+def test_the_cap_lies_outside_the_tube_on_both_sides() -> None:
+    drawn, _ = drawn_of(SETUPS["tube"])
+    axis = drawn.middles("spline")[0][1]
+    spans = sorted(sorted(y - axis for _, y in points_of(e))[::3] for e in drawn.named("cap"))
+    (far, near), (other_near, other_far) = spans
+    assert far < near < -10.0
+    assert (other_near, other_far) == pytest.approx((-near, -far))
+
+
 def test_the_line_of_the_bolt_passes_over_the_whole_lever_and_that_of_the_holes_over_the_cap() -> (
     None
 ):

@@ -79,3 +79,16 @@ def test_its_words_and_what_it_is_said_to_show_are_spelled_as_in_the_pages(name:
     said = title_and_description(DRAWINGS[name])
     assert unknown_words(" ".join([*drawn.words, *said])) == set()
     assert set(said[0].split(": ")) <= {*drawn.words, " ".join(drawn.words[:2])}
+
+
+@pytest.mark.parametrize("name", DRAWINGS)
+def test_what_says_how_it_is_drawn_is_what_svg_knows(name: str) -> None:
+    """A reader passes over what it does not know, and draws something else."""
+    root = Drawn(DRAWINGS[name]).root
+    assert root.get("font-family") == "sans-serif"
+    for element in root:
+        assert element.get("text-anchor") in {None, "start", "middle", "end"}
+        assert element.get("font-weight") in {None, "bold"}
+        assert element.get("stroke-linejoin") in {None, "round"}
+        for length in element.get("stroke-dasharray", "1").split():
+            assert float(length) > 0.0

@@ -169,3 +169,16 @@ def test_the_curve_is_drawn_in_the_units_of_its_table() -> None:
     assert any("[in]" in words for words in drawn(inch).words)
     (metric,), (inches,) = (drawn(table).middles("set") for table in (USUAL, inch))
     assert math.dist(metric, inches) < 1e-2
+
+
+@pytest.mark.parametrize("table", [USUAL, LOOSE])
+def test_who_cannot_see_it_is_told_of_both_ends_and_of_the_set_place(table: NutTable) -> None:
+    view = view_of(table)
+    curve, here = view.nut_curve, view.set_row
+    said = drawn(table).root.findtext("{http://www.w3.org/2000/svg}desc", "")
+    for pin, height in (
+        (curve.pin_distance[0], curve.height[0]),
+        (curve.pin_distance[-1], curve.height[-1]),
+        (here.pin_distance, here.height),
+    ):
+        assert f"{pin.m_as('mm'):.1f} mm, {height.m_as('mm'):.0f} mm" in said

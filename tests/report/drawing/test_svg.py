@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Callable
 from typing import Any
@@ -22,7 +23,7 @@ from barwright.report.drawing.load_curve import load_curve_svg, load_curve_view
 from barwright.report.drawing.nut_curve import nut_curve_svg, nut_curve_view
 from barwright.report.drawing.svg import Drawing, number, spread
 from barwright.report.drawing.template import template_svg, template_views
-from drawn import Drawn
+from drawn import Drawn, points_of
 from sample_records import make_bar, make_end, make_setup, swivelling
 
 HOSTILE = "<script>alert(1)</script>&\"'\x1b[31m\u202e]]>"
@@ -171,6 +172,20 @@ def test_hatching_stays_within_its_box() -> None:
 
     assert len(points) > 20
     assert all(5.0 <= x <= 12.0 and 7.0 <= y <= 10.0 for x, y in points)
+
+
+@pytest.mark.parametrize("high", [(12.0, 10.0), (8.0, 25.0), (29.0, 9.0)])
+def test_hatching_fills_its_box_with_lines_at_one_distance(high: tuple[float, float]) -> None:
+    out = Drawing((30.0, 30.0), title="A box", description="A hatched box")
+    low = (5.0, 7.0)
+    out.hatched_box(low, high)
+    lines = [points_of(e) for e in Drawn(str(out)).root if e.get("stroke") == "#666666"]
+    sums = [x + y for (x, y), _ in lines]
+    steps = [b - a for a, b in itertools.pairwise([sum(low), *sums])]
+
+    assert steps == pytest.approx([steps[0]] * len(steps), abs=0.002)
+    assert 0.0 <= sum(high) - sums[-1] <= steps[0]
+    assert all(sum(p) == pytest.approx(sum(q), abs=0.002) for p, q in lines)
 
 
 def test_a_turned_text_says_by_how_much() -> None:

@@ -146,6 +146,40 @@ def test_what_a_control_line_must_measure_stands_at_its_middle() -> None:
     assert words[1][1] == (down[0][1] + down[1][1]) / 2.0
 
 
+def test_a_control_line_ends_in_lines_square_to_it() -> None:
+    drawn = one_page(view_of(3))
+    lines = [points_of(e) for e in drawn.root if e.tag.endswith("path")]
+    pairs = [line for line in lines if len(line) == 2]
+    for p, q in (points_of(line) for line in drawn.named("control-line")):
+        for end in (p, q):
+            across = [
+                (one, other)
+                for one, other in pairs
+                if math.dist(((one[0] + other[0]) / 2.0, (one[1] + other[1]) / 2.0), end) < 0.001
+            ]
+            ((one, other),) = across
+            square = (q[0] - p[0]) * (other[0] - one[0]) + (q[1] - p[1]) * (other[1] - one[1])
+            assert (square, math.dist(one, other) > 3.0) == (0.0, True)
+
+
+@pytest.mark.parametrize("paper", Paper)
+def test_what_is_not_known_stands_below_the_room_of_all_discs(paper: Paper) -> None:
+    drawn = one_page(view_of(2, nose=3.0), paper=paper)
+    (at,) = [at for words, at, _ in drawn.texts if words.startswith("Not known")]
+    assert at[1] - 2.9 > float(drawn.root.attrib["viewBox"].split()[3]) - 21.0
+
+
+def test_the_words_of_a_tab_stand_on_it() -> None:
+    drawn = one_page(view_of(3))
+    (tab,) = drawn.named("tab")
+    corners = points_of(tab)
+    turned = [at for _, at, e in drawn.texts if "transform" in e.attrib][1:]
+    assert len(turned) == 3
+    for x, y in turned:
+        assert corners[0][0] < x < corners[2][0]
+        assert corners[0][1] < y < corners[1][1]
+
+
 def test_ends_that_are_not_worked_on_have_no_disc() -> None:
     ends = [
         view_of(0, None, action=EndAction.STAYS),

@@ -79,6 +79,16 @@ def test_the_headings_are_the_sheet_s_own(name: str) -> None:
     ]
 
 
+@pytest.mark.parametrize("name", DEMO_JOBS)
+def test_its_tables_are_read_as_tables_and_its_sources_stand_last(name: str) -> None:
+    page = page_of(demo_sheet(name))
+    tokens = read(bw.sheet_markdown(demo_sheet(name)))
+    tables = [page.figures, page.measurements, page.turns]
+    assert sum(token.type == "table_open" for token in tokens) == sum(map(bool, tables))
+    *_, last = (text_of(token) for token in tokens if token.type == "inline")
+    assert last == f"Sources: {page.sources}"
+
+
 @each_case("text", [*TEXTS.values(), "# a", "- a", "+ a", "1. a", "12) a", "==", "1.5 m", "7"])
 def test_a_text_at_the_beginning_of_a_line_is_read_as_it_is(text: str) -> None:
     wanted = one_line(text).strip()

@@ -86,3 +86,10 @@ def test_the_angle_of_a_stop_ends_on_the_arm_as_it_lies_there(scheme: Scheme, st
     lines = [one.ink for one in parts_of(scheme) if one.ink.distance(Point(tip)) < 0.01]
     assert any(one.distance(axis) < 0.2 for one in lines)
     assert (tip[1] > axis.y) == (stop == "droop")
+
+
+@pytest.mark.parametrize("scheme", SCHEMES, ids=lambda one: one.title)
+def test_the_level_that_angles_are_measured_from_reaches_past_the_joint(scheme: Scheme) -> None:
+    axis, joint = ends_of(scheme, "arm.radius")
+    levels = [one.ink.bounds for one in parts_of(scheme) if abs(one.ink.centroid.y - axis.y) < 0.01]
+    assert max(right for _, top, right, bottom in levels if bottom - top < 0.5) > joint.x

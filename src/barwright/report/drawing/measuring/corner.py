@@ -210,7 +210,7 @@ _STRUT_MARKS = {
     **_damper_marks(_STRUT),
     **_from_axis(_STRUT, _STRUT.mount, "top", x=5.0, y=13.0),
     "axle.suspension.offset": spot((66.0, 73.0), _towards(_STRUT.joint, _STRUT.foot, 0.5)),
-    "axle.suspension.length_below": spot((60.0, 73.0), (61.0, 62.5)),
+    "axle.suspension.length_below": spot((60.0, 73.0), (61.0, 61.75)),
 }
 
 
