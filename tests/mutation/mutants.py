@@ -1,8 +1,9 @@
 """Small slips in the library's source, each made of a seed and its number alone.
 
 A mutant changes one place of a module: an operator, a comparison, a condition, a constant
-or a returned value. What cannot change an answer is left out: docstrings, annotations,
-lists of names, the texts of errors' remedies are kept, since readers rely on them.
+or a returned value. What cannot change an answer is left out: docstrings, annotations, types
+that are cast to, lists of names, and whether ``zip`` is strict. The texts of errors' remedies are
+kept, since readers rely on them.
 """
 
 from __future__ import annotations
@@ -92,12 +93,20 @@ def _code(node: ast.AST) -> Iterator[ast.AST]:
     for field, value in ast.iter_fields(node):
         if field in {"annotation", "returns", "decorator_list", "type_params"}:
             continue
+        if _calls(node, "zip") and field == "keywords":
+            continue
         children = value if isinstance(value, list) else [value]
+        if _calls(node, "cast") and field == "args":
+            children = children[1:]
         for child in children:
             if not isinstance(child, ast.AST) or _is_left_alone(child):
                 continue
             yield child
             yield from _code(child)
+
+
+def _calls(node: ast.AST, name: str) -> bool:
+    return isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == name
 
 
 def _is_left_alone(child: ast.AST) -> bool:

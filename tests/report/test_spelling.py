@@ -81,10 +81,10 @@ def test_the_sheet_in_markdown(name: str) -> None:
 @pytest.mark.parametrize("name", sorted(JOBS.keys() - UNREAD))
 def test_answers_about_what_is_wanted_refusals_too(name: str) -> None:
     for corner in bw.load_job(JOBS[name], discovered_once()).corners[:1]:
-        asked = {"wanted": corner.wanted, "present": corner.present}
-        answers = [bw.length_fit(corner.setup), bw.reindex(corner.setup, **asked)]
-        answers += [bw.rates(corner.setup, wanted=corner.wanted), bw.strength(corner.setup)]
-        for answer in answers:
+        setup, wanted = corner.setup, corner.wanted
+        planned = bw.reindex(setup, wanted=wanted, present=corner.present)
+        rated = bw.rates(setup, wanted=wanted)
+        for answer in (bw.length_fit(setup), planned, rated, bw.strength(setup)):
             assert unknown_words(bw.text(answer, width=200)) == set()
 
 
