@@ -229,3 +229,11 @@ def test_the_figures_of_a_corner_stand_in_a_row() -> None:
     assert figures.ride_frequency is not None
     frequency = f"{figures.ride_frequency.magnitude:.2f} Hz"
     assert tolerances_row(unknown)["ride"] == frequency
+
+
+def test_one_figure_has_a_tolerance_and_several_have_one() -> None:
+    answer = bw.tolerance(bw.length_fit, demo())
+    one = attrs.evolve(answer, inputs=answer.inputs[:1])
+    two = attrs.evolve(answer, inputs=answer.inputs[:2])
+    assert "1 figure has a tolerance" in folded(tolerances_text(one))
+    assert "2 figures have a tolerance" in folded(tolerances_text(two))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from shapely import Point
 
@@ -12,7 +14,7 @@ from barwright.report.drawing.measuring.anchor import (
     TUBE_WITH_SWIVELLING_BOLT,
 )
 from barwright.report.drawing.measuring.marks import Scheme, scheme_svg
-from drawn import Drawn
+from drawn import Drawn, points_of
 from drawn_layout import one_sided, painted
 
 
@@ -52,3 +54,33 @@ def test_angles_are_measured_about_the_middle_of_the_socket(
 
 def test_a_fixed_socket_lies_evenly_in_its_block() -> None:
     assert one_sided(Drawn(scheme_svg(FIXED_SOCKET, {}, number=1)), axis=32.0) == []
+
+
+@pytest.mark.parametrize(
+    "scheme", [FIXED_SOCKET, KEY_LEVER, TUBE_WITH_FIXED_BOLT, TUBE_WITH_SWIVELLING_BOLT]
+)
+def test_the_angle_of_the_key_ends_at_the_key(scheme: Scheme) -> None:
+    drawn = Drawn(scheme_svg(scheme, {}, number=1))
+    first, second, third = (scheme.marks["anchor.socket.key_angle"].way[n] for n in (0, 1, -1))
+    bold = [
+        points_of(e)
+        for e in drawn.root
+        if e.get("stroke-width") == "0.6" and e.get("d", "Z")[-1] != "Z"
+    ]
+    sweep = len(scheme.marks["anchor.socket.key_angle"].way) * math.dist(first, second)
+    keys = [
+        line
+        for line in bold
+        if len(line) == 2 and abs(math.dist(*line) - 2.2) < 0.01 and _is_in_line(*line, third)
+    ]
+    assert len(keys) == 1
+    assert sweep < math.pi * 1.2 * 17.0
+
+
+def _is_in_line(
+    one: tuple[float, float], other: tuple[float, float], end: tuple[float, float]
+) -> bool:
+    along = (other[0] - one[0], other[1] - one[1])
+    to_end = (end[0] - one[0], end[1] - one[1])
+    aside = along[0] * to_end[1] - along[1] * to_end[0]
+    return abs(aside) / math.hypot(*along) < 0.05

@@ -195,6 +195,19 @@ def test_lengths_of_what_lies_level_are_level_or_upright(scheme: Scheme) -> None
                 assert x == other_x or y == other_y, figure
 
 
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+def test_a_length_is_as_long_as_its_arrowheads_need(scheme: Scheme) -> None:
+    for figure, mark in scheme.marks.items():
+        if len(mark.way) == 2:
+            assert math.dist(*mark.way) > 4.0, figure
+
+
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+def test_letters_are_as_large_on_every_drawing(scheme: Scheme) -> None:
+    """A sixth of a page is as wide as a sixth of each drawing, or nearly so."""
+    assert 29.0 < scheme.size[0] / scheme.sixths < 31.0
+
+
 def test_a_length_reaches_what_it_measures() -> None:
     """The bar's length goes over both splines, its diameter over the body."""
     marks = bar.BAR.marks
