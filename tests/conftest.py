@@ -10,6 +10,7 @@ import pytest
 
 import draws  # noqa: F401 - importing it is what loads the profile
 import own_cache  # noqa: F401 - importing it is what counts
+from barwright.registry import unchanged
 
 
 @pytest.hookimpl(wrapper=True)
@@ -21,6 +22,12 @@ def pytest_collection() -> Generator[None, object, object]:
     finally:
         gc.freeze()
         gc.enable()
+
+
+@pytest.fixture(autouse=True)
+def _nothing_opened_before(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Give no test the registry of another one."""
+    monkeypatch.setattr(unchanged, "_latest", None)
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -298,7 +298,7 @@ def _typed(cls: type, field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
             )
         return value
 
-    return field.evolve(converter=checking)
+    return field.evolve(converter=checking, metadata={**field.metadata, "is_only_checked": True})
 
 
 @functools.cache

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import enum
 from collections.abc import ItemsView, Iterator, Mapping
-from typing import Any
+from typing import Any, Self, TypeAlias, cast
 
 import attrs
 
 from barwright.errors import QuantityError
+from barwright.parts.facts import as_stated
 from barwright.parts.in_short import Summarised
-from barwright.units import Quantity, shown
+from barwright.units import Quantity, Reading, shown
 
 __all__ = ["CALLER", "JOB", "JOB_SOURCES", "About", "Fact", "Figure", "Source", "SourceKind"]
 
@@ -138,6 +139,35 @@ class Fact(Figure):
     value: Any
 
 
+@attrs.frozen
+class Origin:
+    """Where the figures and facts of a table of a file come from.
+
+    Parameters
+    ----------
+    source : str
+        ``pack:source``.
+    source_kind : SourceKind
+        How that source came to its figures.
+    at : str
+        Place in the source.
+    file : str
+        File that the table stands in.
+    record : str
+        Id of its record within its kind.
+    """
+
+    source: str
+    source_kind: SourceKind
+    at: str
+    file: str
+    record: str
+
+
+Told: TypeAlias = tuple[type[Figure], Any, Origin]
+"""Class of what a table tells of a field; what it tells, a reading or a fact; where it is from."""
+
+
 class About(Mapping[str, Figure]):
     """What is known of each figure and fact of a record: immutable, by field name.
 
@@ -147,14 +177,42 @@ class About(Mapping[str, Figure]):
         Copied.
     """
 
-    __slots__ = ("_figures",)
+    __slots__ = ("_figures", "_is_made", "_origin")
 
     def __init__(self, figures: Mapping[str, Figure] | None = None) -> None:
-        self._figures = dict(figures or {})
+        self._figures: dict[str, Figure | Reading | Told] = dict(figures or {})
+        self._origin: Origin | None = None
+        self._is_made = True
+
+    @classmethod
+    def told(cls, told: dict[str, Figure | Reading | Told], origin: Origin) -> Self:
+        """Make it of what a table tells; what nobody asks for is never made.
+
+        Parameters
+        ----------
+        told : dict
+            Figures by field, kept; facts and what comes from elsewhere with where that is.
+        origin : Origin
+            Where all others come from.
+
+        Returns
+        -------
+        About
+        """
+        about = cls()
+        about._figures = told
+        about._origin = origin
+        about._is_made = False
+        return about
 
     def __getitem__(self, field: str) -> Figure:
         """Return what is known of one field."""
-        return self._figures[field]
+        held = self._figures[field]
+        if isinstance(held, Figure):
+            return held
+        read: Any = (Figure, held, self._origin) if isinstance(held, Reading) else held
+        self._figures[field] = made = _figure_told(field, *read)
+        return made
 
     def __iter__(self) -> Iterator[str]:
         """Field names."""
@@ -166,8 +224,26 @@ class About(Mapping[str, Figure]):
 
     def items(self) -> ItemsView[str, Figure]:
         """Fields with what is known of them, in the dictionary's own time."""
-        return self._figures.items()
+        if not self._is_made:
+            for field in self._figures:
+                self[field]
+            self._is_made = True
+        return cast("dict[str, Figure]", self._figures).items()
 
     def __repr__(self) -> str:
         """Field names, for debugging."""
         return f"About({', '.join(self)})"
+
+
+def _figure_told(field: str, cls: type[Figure], told: Any, origin: Origin) -> Figure:  # noqa: ANN401 - a reading or a fact
+    read = Reading(as_stated(told)) if cls is Fact else told
+    return cls(
+        value=read.value,
+        tolerance=read.tolerance,
+        written=read.written,
+        source=origin.source,
+        source_kind=origin.source_kind,
+        at=origin.at,
+        file=origin.file,
+        key=f"{origin.record}.{field}".strip("."),
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import time
 from collections.abc import Callable, Mapping, Sequence
 from os import PathLike
 from pathlib import Path
@@ -30,6 +31,7 @@ from barwright.registry.packs.store import Store
 from barwright.registry.search.parts import SharedNumber, described_by, shared_numbers
 from barwright.registry.search.query import describe
 from barwright.registry.search.resolve import matching, only
+from barwright.registry.unchanged import keep, unchanged
 from barwright.registry.usual.catalogue import usual_source
 from barwright.registry.usual.fill import with_usual
 
@@ -101,8 +103,12 @@ class Registry(PartLookup):
         SchemaError
             S206 for a preference of this call that names what is not there.
         """
+        may_be_kept = cache and not overlays and not prefer
+        if may_be_kept and (kept := unchanged(cls)):
+            return kept
+        since = time.time_ns()
         found = installed_packs(cache=cache)
-        return cls._opened(
+        registry = cls._opened(
             found,
             name=f"installed {sys.prefix}",
             overlays=overlays,
@@ -110,6 +116,9 @@ class Registry(PartLookup):
             cache=cache,
             progress=progress,
         )
+        if may_be_kept:
+            keep(registry, (pack.folder for pack in found if pack.folder), since=since)
+        return registry
 
     @classmethod
     @checks_arguments

@@ -27,6 +27,7 @@ __all__ = [
     "Kept",
     "is_noted",
     "kept",
+    "kept_in_range",
     "note_range",
     "registry",
     "spelling_of",
@@ -34,6 +35,8 @@ __all__ = [
     "unit_of",
     "use_short_definitions",
 ]
+
+_new = object.__new__
 
 # Pint's own factors are off by a few of the last digits.
 _NEARLY = 1e-9
@@ -292,6 +295,30 @@ def taken_over(numbers: NDArray[np.float64], spelling: str) -> Kept:
     # Nor can an array on a memory that is only read be made writeable.
     memory = memoryview(cast("bytes", numbers)).toreadonly()
     vars(made).update(_magnitude=np.asarray(memory))
+    return made
+
+
+def kept_in_range(magnitude: float, spelling: str, allowed: Range) -> Kept:
+    """Make a quantity that nothing can change, of a number that is known to lie in a range.
+
+    Parameters
+    ----------
+    magnitude : float
+        The number.
+    spelling : str
+        The unit, one that is listed.
+    allowed : {"any", "positive", "zero or more", "zero or less"}
+        The range.
+
+    Returns
+    -------
+    Kept
+    """
+    made = _new(Kept)
+    noted = made.__dict__
+    noted["_magnitude"] = magnitude
+    noted["spelling"] = spelling
+    noted["_lies_in"] = allowed
     return made
 
 

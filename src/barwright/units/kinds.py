@@ -6,6 +6,7 @@ A *kind* is finer than a dimension: to pint, N·m, N·m/rad and J are one.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Literal, TypeAlias
 
 import attrs
@@ -117,12 +118,21 @@ class Kind:
         Unit of the kernels, as pint reads it.
     angle_power : int
         Power of an angle in its unit, which pint takes for no dimension.
+    written : mapping of str to tuple
+        Spelling and factor of each unit, by what may be written for it; they follow from the
+        units.
     """
 
     name: str
     units: tuple[str, ...]
     si_unit: str
     angle_power: int = 0
+    written: Mapping[str, tuple[str, float]] = attrs.field(init=False, eq=False, repr=False)
+
+    @written.default
+    def _written(self) -> Mapping[str, tuple[str, float]]:
+        found = {spelling: (spelling, UNITS[spelling].factor) for spelling in self.units}
+        return found | {spelling.replace("*", "·"): one for spelling, one in found.items()}
 
 
 LENGTH = Kind("length", ("mm", "cm", "m", "in", "ft"), "meter")

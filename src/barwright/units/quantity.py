@@ -16,18 +16,12 @@ from numpy.typing import NDArray
 
 from barwright.errors import QuantityError
 from barwright.units.kept import Kept, kept, spelling_of
-from barwright.units.kinds import (
-    FINER,
-    SYSTEMS,
-    UNITS,
-    Kind,
-    Range,
-    System,
-)
+from barwright.units.kinds import FINER, SYSTEMS, UNITS, Kind, Range, System
 from barwright.units.unknown import UNKNOWN, is_unknown
 
 __all__ = [
     "LARGEST",
+    "SMALLEST",
     "ArrayWithUnit",
     "Quantity",
     "QuantityArray",
@@ -68,7 +62,7 @@ _POSSIBLE: dict[Range, Callable[[float], bool]] = {
 }
 
 # SI units that no part of a car comes near, so that no power of a figure overflows.
-_SMALLEST, LARGEST = 1e-12, 1e15
+SMALLEST, LARGEST = 1e-12, 1e15
 
 
 @overload
@@ -323,11 +317,11 @@ def check_range(value: Quantity, *, key: str, allowed: Range = "any") -> None:
         )
     spelling = spelling_of(value)
     size = abs(number) * (UNITS[spelling].factor if spelling else 1.0)
-    if size > LARGEST or (allowed == "positive" and 0.0 < size < _SMALLEST):
+    if size > LARGEST or (allowed == "positive" and 0.0 < size < SMALLEST):
         raise QuantityError(
             "Q302",
             value=shown(value),
-            expected=f"between {_SMALLEST:g} and {LARGEST:g} of its SI unit",
+            expected=f"between {SMALLEST:g} and {LARGEST:g} of its SI unit",
             remedy="check the unit and the exponent",
             key=key,
         )

@@ -8,16 +8,18 @@ answered with what to write instead.
 from __future__ import annotations
 
 import re
+from typing import NamedTuple
 
 import attrs
 
 from barwright.errors import QuantityError
 from barwright.units.accept import accepted
 from barwright.units.grammar import FIGURE, LIMITS, LONGEST_TEXT, PER_CENT, UNEQUAL
-from barwright.units.kept import is_noted, note_range
+from barwright.units.kept import is_noted, kept_in_range, note_range
 from barwright.units.kinds import PLACES, UNITS, Kind, Range, a_kind, listed
 from barwright.units.quantity import (
     LARGEST,
+    SMALLEST,
     Quantity,
     check_range,
     is_quantity,
@@ -28,14 +30,30 @@ from barwright.units.quantity import (
 from barwright.units.slips import bare, misread, wrong_unit
 from barwright.units.unknown import is_unknown
 
-__all__ = ["Reading", "read_figure", "to_kind"]
+__all__ = ["Reading", "ordinary_figure", "read_figure", "to_kind"]
 
 # Digits that are left of the middle of two limits.
 _DIGITS = 12
 
+_new = tuple.__new__
 
-@attrs.frozen
-class Reading:
+
+# Whatever else stands in a number is left to the grammar.
+_OF_A_NUMBER = "0123456789.+-"
+
+# SI units of a figure that is possible for sure.
+_POSSIBLE: dict[Range, tuple[float, float]] = {
+    "any": (-LARGEST, LARGEST),
+    "positive": (SMALLEST, LARGEST),
+    "zero or more": (0.0, LARGEST),
+    "zero or less": (-LARGEST, 0.0),
+}
+
+# Share of a figure above zero that its tolerance can be for sure.
+_SURELY_LESS = 0.999
+
+
+class Reading(NamedTuple):
     """A figure as it was written: its value and, if given, its tolerance.
 
     Parameters
@@ -151,6 +169,8 @@ def read_figure(
     """
     if not isinstance(text, str):
         raise bare(text, kind, key)
+    if ordinary := ordinary_figure(text, kind, allowed):
+        return ordinary
     asked = _Asked(text, kind, key, allowed)
     if len(text) <= LONGEST_TEXT:
         if found := FIGURE.fullmatch(text):
@@ -160,6 +180,58 @@ def read_figure(
         if found := UNEQUAL.fullmatch(text):
             return asked.unequal(found, one_limit=one_limit)
     raise misread(text, kind, key)
+
+
+def ordinary_figure(text: str, kind: Kind, allowed: Range) -> Reading | None:
+    """Read a figure as nearly all are written, in a third of the time that the grammar takes.
+
+    Parameters
+    ----------
+    text : str
+        Such as ``"742.0 mm"`` or ``"742.0 mm ± 0.4 mm"``.
+    kind : Kind
+        What it must be.
+    allowed : {"any", "positive", "zero or more", "zero or less"}
+        Which numbers are possible.
+
+    Returns
+    -------
+    Reading or None
+        None for what is written in another way, and wherever there may be something wrong.
+    """
+    number, _, unit = text.partition(" ")
+    if unit in kind.written and not number.strip(_OF_A_NUMBER) and len(text) <= LONGEST_TEXT:
+        spelling, factor = kind.written[unit]
+        low, high = _POSSIBLE[allowed]
+        try:
+            value = float(number)
+        except ValueError:
+            return None
+        if low <= value * factor <= high:
+            # A third of the time would go into the defaults of the class.
+            return _new(Reading, (kept_in_range(value, spelling, allowed), None, ""))
+        return None
+    return _ordinary_with_spread(text, kind, allowed)
+
+
+def _ordinary_with_spread(text: str, kind: Kind, allowed: Range) -> Reading | None:
+    """Read a figure with a tolerance that is the same both ways."""
+    figure, _, spread = text.partition(" ± ")
+    number, _, unit = spread.partition(" ")
+    if unit not in kind.written or number.strip(_OF_A_NUMBER) or len(text) > LONGEST_TEXT:
+        return None
+    read = ordinary_figure(figure, kind, allowed)
+    if read is None or read.tolerance is not None:
+        return None
+    spelling, factor = kind.written[unit]
+    try:
+        half = float(number)
+    except ValueError:
+        return None
+    most = si(read.value, kind) if allowed == "positive" else LARGEST
+    if not 0.0 < half * factor < most * _SURELY_LESS:
+        return None
+    return Reading(read.value, quantity_of_unit(half, spelling))
 
 
 @attrs.frozen

@@ -112,7 +112,7 @@ def test_what_the_parser_cannot_take_for_other_reasons_is_refused(
 
     monkeypatch.setattr(tomllib, "loads", failing)
 
-    assert refusal(written(tmp_path, "a = 1")).code == "F104"
+    assert refusal(written(tmp_path, "a.b = 1")).code == "F104"
 
 
 def test_a_file_that_is_larger_than_it_says(

@@ -7,6 +7,8 @@ system tells it in 20 µs, and only it knows when that changes.
 
 from __future__ import annotations
 
+import itertools
+import marshal
 import os
 import sys
 import time
@@ -14,7 +16,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from importlib.machinery import PathFinder
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 import attrs
 
@@ -45,6 +47,12 @@ _MOST_NOTES = 16
 # Where a distribution says what it has, and what it is called; the last is of old ones.
 _POINTS = "entry_points.txt"
 _HEADS = ("METADATA", "PKG-INFO")
+
+_FileStat: TypeAlias = tuple[str, int, int, int, int]
+"""Name, size, times of change and inode."""
+
+# Version of the form of Python's own in which equal values are equal bytes.
+_SAME_BYTES = 2
 
 
 class _FlawError(Exception):
@@ -110,32 +118,47 @@ def _listed() -> tuple[str, bool]:
     """Digest of what the file system says of all distributions, and whether a change would show."""
     now = time.time_ns()
     stats = [(entry, list(_stats(entry or "."))) for entry in sys.path]
-    changed = (time for _, found in stats for _, _, *times, _ in found for time in times)
-    listing = digest_of((entry, repr(found)) for entry, found in stats)
-    return listing, all(now - time > TICK for time in changed)
+    latest = max((moment for _, found in stats for one in found for moment in one[2:4]), default=0)
+    # Its bytes say no more than its text would, and take a fifth of the time.
+    listing = digest_of((entry, marshal.dumps(found, _SAME_BYTES)) for entry, found in stats)
+    return listing, now - latest > TICK
 
 
-def _stats(entry: str) -> Iterator[tuple[str, int, int, int, int]]:
-    """Name, size, times of change and inode of each file that may name a pack."""
+def _stats(entry: str) -> Iterator[_FileStat]:
+    """List each file that may name a pack."""
     try:
-        children = sorted(os.listdir(entry))  # noqa: PTH208 - thousands of them
+        children = os.listdir(entry)  # noqa: PTH208 - thousands of them
     except OSError:
-        yield from _stat("", entry)
+        yield from filter(None, (_stat("", entry),))
         return
-    for child in children:
-        if child.lower().endswith((".dist-info", ".egg-info")) or child.lower() == "egg-info":
-            known = list(_stat(child, f"{entry}/{child}/{_POINTS}"))
-            yield from known
-            for other in _HEADS if known else ():
-                yield from _stat(child, f"{entry}/{child}/{other}")
+    for child in sorted(filter(_is_metadata, children)):
+        points = _stat(child, f"{entry}/{child}/{_POINTS}")
+        if points is not None:
+            yield points
+            yield from _stats_of_heads(child, f"{entry}/{child}")
 
 
-def _stat(name: str, path: str) -> Iterator[tuple[str, int, int, int, int]]:
+def _stats_of_heads(child: str, folder: str) -> Iterator[_FileStat]:
+    """List the files that are read for the name, up to the first that says anything."""
+    for name in _HEADS:
+        found = _stat(child, f"{folder}/{name}")
+        if found is not None:
+            yield found
+            if found[1]:
+                return
+
+
+def _is_metadata(name: str) -> bool:
+    small = name.lower()
+    return small.endswith((".dist-info", ".egg-info")) or small == "egg-info"
+
+
+def _stat(name: str, path: str) -> _FileStat | None:
     try:
         found = os.stat(path)  # noqa: PTH116 - thousands of them
     except (OSError, ValueError):
-        return
-    yield name, found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino
+        return None
+    return name, found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino
 
 
 def _kept(place: Path, listing: str) -> list[PackDistribution] | None:
@@ -151,8 +174,9 @@ def _kept(place: Path, listing: str) -> list[PackDistribution] | None:
 
 def _declared_as(name: Any, version: Any, points: Any, flaw: Any) -> PackDistribution:  # noqa: ANN401 - whatever a file holds
     """Make what was declared of what JSON holds; raises if that is something else."""
-    pairs = tuple((point, value) for point, value in points)
-    if not all(isinstance(text, str) for text in (name, version, flaw, *sum(pairs, ()))):
+    pairs = tuple([(point, value) for point, value in points])
+    texts = [name, version, flaw, *itertools.chain.from_iterable(pairs)]
+    if not all(isinstance(text, str) for text in texts):
         raise TypeError
     return PackDistribution(name, version, pairs, flaw)
 

@@ -11,6 +11,7 @@ from typing import Any, TypeAlias
 
 from barwright.errors import FileError
 from barwright.registry.files.file_limits import LARGEST_FILE
+from barwright.registry.files.ordinary_toml import ordinary_table
 from barwright.registry.files.toml_limits import check_table, check_text
 
 __all__ = ["Opener", "parse_toml", "read_bytes", "read_text", "read_toml"]
@@ -93,6 +94,9 @@ def parse_toml(data: bytes, *, shown_as: str) -> dict[str, Any]:
         nested to be data, F106 if a key, a text or a number in it is too long.
     """
     text = _decoded(data, shown_as)
+    ordinary = ordinary_table(text)
+    if ordinary is not None:
+        return ordinary
     check_text(text, shown_as=shown_as)
     try:
         table = tomllib.loads(text)

@@ -5,11 +5,12 @@ from __future__ import annotations
 import functools
 import os
 import sqlite3
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from pathlib import Path
 
 from barwright.errors import PackError
 from barwright.parts.chassis import Chassis
+from barwright.parts.record import Part
 from barwright.registry.files.cache_files import APPLICATION, digest_of_file
 from barwright.registry.index.file import TABLES, packed
 from barwright.registry.packs.claims import row_of
@@ -28,6 +29,8 @@ _PRAGMAS = (
     "synchronous = OFF",
     "temp_store = MEMORY",
 )
+
+_COLUMNS = {"record": 3, "body": 2, "number": 3, "term": 3, "built": 3}
 
 
 class IndexBuilder:
@@ -89,18 +92,16 @@ class IndexBuilder:
             return
         claims = list(map(row_of, pack.claims))
         number = self._add_pack(digest, pack.id, pack.table, dict(pack.info.counts), claims, [])
-        for full_id in sorted(pack.entries):
-            entry = pack.entries[full_id]
-            record = self._insert("record", number, entry.short)
-            self._insert("body", _packed(entry), number=record)
-            part = pack.parts[full_id]
-            for text, system in sorted(
-                {(compact(one.number), one.number_system) for one in part.numbers}
-            ):
-                values = (text, record, system)
-                self._connection.execute("INSERT INTO number VALUES (?, ?, ?)", values)
-            if isinstance(part, Chassis):
-                self._add_terms(record, part)
+        first = self._next_record()
+        ids = dict(enumerate(sorted(pack.entries), start=first))
+        entries = {record: pack.entries[full] for record, full in ids.items()}
+        self._insert_all("record", ((r, number, one.short) for r, one in entries.items()))
+        self._insert_all("body", ((r, _packed(one)) for r, one in entries.items()))
+        parts = {record: pack.parts[full] for record, full in ids.items()}
+        self._insert_all("number", sorted(_number_rows(parts)))
+        vehicles = {r: part for r, part in parts.items() if isinstance(part, Chassis)}
+        self._insert_all("term", sorted(self._term_rows(vehicles)))
+        self._insert_all("built", _built_rows(vehicles))
 
     def finish(self) -> str:
         """Close the file and see it written; return the SHA-256 of its bytes."""
@@ -118,15 +119,16 @@ class IndexBuilder:
         """Put in a pack's header, counts, claims and problems."""
         return self._insert("pack", digest, name, *map(packed, held))
 
-    def _add_terms(self, record: int, chassis: Chassis) -> None:
-        for attribute, word in sorted(set(terms(chassis))):
-            self._connection.execute(
-                "INSERT INTO term VALUES (?, ?, ?)",
-                (self._number("word", word), record, self._number("attribute", attribute)),
-            )
-        built = months(chassis)
-        if built is not None:
-            self._insert("built", *built, number=record)
+    def _next_record(self) -> int:
+        """Return the least number above those of all records."""
+        text = "SELECT COALESCE(MAX(number), 0) + 1 FROM record"
+        return int(self._connection.execute(text).fetchone()[0])
+
+    def _term_rows(self, vehicles: Mapping[int, Chassis]) -> Iterator[tuple[int, int, int]]:
+        """Word, record and attribute of all that vehicles are found by."""
+        for record, chassis in vehicles.items():
+            for attribute, word in sorted(set(terms(chassis))):
+                yield self._number("word", word), record, self._number("attribute", attribute)
 
     def _numbered(self, table: str, word: str) -> int:
         """Return the number of a word or an attribute, new or not."""
@@ -136,13 +138,37 @@ class IndexBuilder:
         ).fetchone()
         return int(found[0]) if found else self._insert(table, word)
 
-    def _insert(self, table: str, *values: object, number: int | None = None) -> int:
+    def _insert(self, table: str, *values: object) -> int:
         marks = ", ?" * len(values)
         row = self._connection.execute(
-            f"INSERT INTO {table} VALUES (?{marks})",  # noqa: S608 - a table of ours
-            (number, *values),
+            f"INSERT INTO {table} VALUES (NULL{marks})",  # noqa: S608 - a table of ours
+            values,
         ).lastrowid
         return row or 0
+
+    def _insert_all(self, table: str, rows: Iterable[tuple[object, ...]]) -> None:
+        marks = ", ".join("?" * _COLUMNS[table])
+        self._connection.executemany(
+            f"INSERT INTO {table} VALUES ({marks})",  # noqa: S608 - a table of ours
+            rows,
+        )
+
+
+def _number_rows(parts: Mapping[int, Part]) -> set[tuple[str, int, str]]:
+    """Compact number, record and system of all part numbers."""
+    return {
+        (compact(one.number), record, one.number_system)
+        for record, part in parts.items()
+        for one in part.numbers
+    }
+
+
+def _built_rows(vehicles: Mapping[int, Chassis]) -> Iterator[tuple[int, int, int]]:
+    """Record, first and last month of all vehicles that say when they were built."""
+    for record, chassis in vehicles.items():
+        built = months(chassis)
+        if built is not None:
+            yield record, *built
 
 
 def _packed(entry: Entry) -> bytes:

@@ -11,6 +11,7 @@ import json
 import os
 import sqlite3
 import threading
+import time
 import weakref
 import zlib
 from collections.abc import Callable, Sequence
@@ -20,6 +21,7 @@ from typing import Any
 import attrs
 
 from barwright.registry.files.cache_files import digest_of_file, opened
+from barwright.registry.files.snapshot import TICK
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.index.queries import counting, searching
 from barwright.registry.packs.search_terms import Condition
@@ -34,7 +36,7 @@ __all__ = [
     "unpacked",
 ]
 
-FORMAT = 4
+FORMAT = 5
 """Version of the tables."""
 
 TABLES = """
@@ -102,8 +104,9 @@ class PackRow:
 class IndexFile:
     """An index that is open for reading, by any number of threads, until nothing needs it.
 
-    It may be removed meanwhile.  Written to it must not be: then it is damaged, and no
-    answer of it is given any more.
+    What the file system said of it when it was opened is ``seen``; that is empty where a later
+    change might not show.  It may be removed meanwhile.  Written to it must not be: then it is
+    damaged, and no answer of it is given any more.
 
     Parameters
     ----------
@@ -124,6 +127,7 @@ class IndexFile:
             self._handle = os.dup(file.fileno())
         self.close = weakref.finalize(self, _close, self._connection, self._handle)
         self._written = self._when_written()
+        self.seen = _seen(self._handle)
 
     def has_its_tables(self) -> bool:
         """Whether it is made of the tables of an index, and of nothing that runs."""
@@ -243,12 +247,19 @@ class IndexFile:
         return found.st_size, found.st_mtime_ns
 
 
+def _seen(handle: int) -> tuple[int, ...]:
+    found = os.fstat(handle)
+    is_settled = time.time_ns() - max(found.st_mtime_ns, found.st_ctime_ns) > TICK
+    seen = (found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino)
+    return seen if is_settled else ()
+
+
 def _close(connection: sqlite3.Connection, handle: int) -> None:
     connection.close()
     os.close(handle)
 
 
-def open_index(path: Path, digest: str) -> IndexFile | None:
+def open_index(path: Path, digest: str, *, seen: Sequence[int] = ()) -> IndexFile | None:
     """Open an index if it is what it was when it was written.
 
     Parameters
@@ -257,6 +268,9 @@ def open_index(path: Path, digest: str) -> IndexFile | None:
         The file.
     digest : str
         SHA-256 of its bytes.
+    seen : sequence of int
+        What ``seen`` of an :class:`IndexFile` was when this digest was last looked at; if it
+        still is, the digest is not looked at again.
 
     Returns
     -------
@@ -264,9 +278,9 @@ def open_index(path: Path, digest: str) -> IndexFile | None:
         None if it is not there whole.
     """
     try:
-        if digest_of_file(path) != digest:
-            return None
         file = IndexFile(path)
+        if not (seen and file.seen == tuple(seen)) and digest_of_file(path) != digest:
+            return None
         return file if file.has_its_tables() else None
     except (OSError, sqlite3.Error, DamagedIndexError):
         return None
@@ -284,8 +298,7 @@ def packed(value: object) -> bytes:
     -------
     bytes
     """
-    text = json.dumps(value, separators=(",", ":"), default=_plain_moment)
-    return zlib.compress(text.encode("ascii"))
+    return zlib.compress(_encoded(value).encode("ascii"), level=1)
 
 
 def unpacked(data: bytes) -> Any:  # noqa: ANN401 - whatever was packed
@@ -301,6 +314,9 @@ _MARK = "\udc00"
 
 def _plain_moment(value: dt.datetime | dt.date | dt.time) -> dict[str, str]:
     return {_MARK + type(value).__name__: value.isoformat()}
+
+
+_encoded = json.JSONEncoder(separators=(",", ":"), default=_plain_moment).encode
 
 
 def _moment(table: dict[str, Any]) -> Any:  # noqa: ANN401 - a table, a date or a time

@@ -45,11 +45,15 @@ class Note:
         Of the library that wrote it.
     packs : tuple of Known
         The standards, and then every pack in the order in which it was asked for.
+    seen : tuple of int
+        What the file system said of the index when its digest was last looked at; empty where
+        a change of it might not have shown.
     """
 
     index: str
     state: str
     packs: tuple[Known, ...]
+    seen: tuple[int, ...] = ()
 
     @property
     def digests(self) -> frozenset[str]:
@@ -64,16 +68,18 @@ class Note:
             for folder, files, settled, digest in table["packs"]
         )
         digests = (table["index"], *(known.digest for known in packs))
+        seen = tuple(table["seen"])
         texts = (table["state"], *(known.folder for known in packs))
         if not all(map(is_digest, digests)) or not all(isinstance(text, str) for text in texts):
             raise ValueError
-        return cls(index=table["index"], state=table["state"], packs=packs)
+        return cls(index=table["index"], state=table["state"], packs=packs, seen=seen)
 
     def plain(self) -> dict[str, Any]:
         """Return what JSON can hold."""
         return {
             "index": self.index,
             "state": self.state,
+            "seen": self.seen,
             "packs": [
                 [known.folder, known.stats.files, known.stats.is_settled, known.digest]
                 for known in self.packs

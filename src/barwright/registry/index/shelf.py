@@ -9,12 +9,14 @@ from __future__ import annotations
 
 import contextlib
 import functools
+import gc
 import importlib.util
 import itertools
+import os
 import shutil
 import sqlite3
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import attrs
@@ -134,14 +136,16 @@ class _Shelf:
         wanted = Note("", state(), packs)
         if note is None or note.digests != wanted.digests:
             return None
-        found = self._opened(note.index, packs)
+        found = self._opened(note.index, packs, seen=note.seen)
         if found is not None:
-            self._write(attrs.evolve(wanted, index=note.index))
+            self._write(attrs.evolve(wanted, index=note.index, seen=found.file.seen))
         return found
 
-    def _opened(self, digest: str, packs: tuple[Known, ...]) -> Indexed | None:
+    def _opened(
+        self, digest: str, packs: tuple[Known, ...], *, seen: Sequence[int] = ()
+    ) -> Indexed | None:
         path = self._path(digest)
-        file = open_index(path, digest)
+        file = open_index(path, digest, seen=seen)
         if file is None:
             return None
         rows = file.packs()
@@ -190,7 +194,8 @@ class _Shelf:
         missing = list(dict.fromkeys(known for known in packs if known.digest not in held))
         added: dict[Known, Known] = {}
         for done, known in enumerate(missing, start=1):
-            added[known] = _added(builder, held, known)
+            with _without_collection():
+                added[known] = _added(builder, held, known)
             if self._progress is not None:
                 self._progress(done, len(missing))
         return tuple(added.get(known, known) for known in packs)
@@ -201,6 +206,21 @@ class _Shelf:
 
     def _path(self, digest: str) -> Path:
         return file_in(self._folder, digest, Kind.INDEX)
+
+
+@contextlib.contextmanager
+def _without_collection() -> Iterator[None]:
+    """Look for no garbage while a pack is read, of which all stays and then all goes.
+
+    A quarter of the time would go into looking through everything else that there is.
+    """
+    was_enabled = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_enabled:
+            gc.enable()
 
 
 def _added(builder: IndexBuilder, held: set[str], known: Known) -> Known:
@@ -240,17 +260,26 @@ def state() -> str:
     """
     package = Path(__file__).parents[2]
     files = sorted(
-        path for room in _ROOMS for path in (package / room).rglob("*") if path.suffix in _DECIDING
+        (folder, name)
+        for room in _ROOMS
+        for folder, _, names in os.walk(package / room)
+        for name in names
+        if name.endswith(_DECIDING)
     )
     if not files:
         raise FileNotFoundError(package)
-    items = [(path.name, path.read_bytes()) for path in files]
+    items = [(name, _written(f"{folder}/{name}")) for folder, name in files]
     items.append(("barwright", own_version().encode()))
     for library in _LIBRARIES:
         spec = importlib.util.find_spec(library)
-        stat = Path(spec.origin or "").stat() if spec else None
-        items.append((library, repr((stat.st_size, stat.st_mtime_ns)).encode() if stat else b""))
+        items.append((library, _written(spec.origin or "") if spec else b""))
     return digest_of([("python", sys.version), ("format", str(FORMAT)), *items])
+
+
+def _written(path: str) -> bytes:
+    """Size of a file, and when it was written."""
+    found = os.stat(path)  # noqa: PTH116 - one of hundreds
+    return repr((found.st_size, found.st_mtime_ns)).encode()
 
 
 def _sweep(folder: Path, superseded: str) -> None:

@@ -14,8 +14,7 @@ from barwright.registry.packs.complete import identified
 from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.families import Families, Listed
 from barwright.registry.packs.pack import KINDS
-from barwright.registry.packs.sided import each_side, structured
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.sided import PartMaker, each_side
 
 __all__ = ["RecordBuilder"]
 
@@ -56,7 +55,7 @@ class RecordBuilder:
         if entry is None:
             return None
         pack = full_id.partition(":")[0]
-        structurer = Structurer(
+        maker = PartMaker(
             file=entry.file,
             sources=self._sources(pack),
             pack=pack,
@@ -64,7 +63,7 @@ class RecordBuilder:
         )
         families = Families(pack, _Entries(self._entry, pack))
         table = families.whole(entry.table, kind=entry.kind).table
-        part = structured(structurer, table, KINDS[entry.kind], key=entry.key)
+        part = maker.made(table, KINDS[entry.kind], key=entry.key)
         version = self._version(pack)
         for side in each_side(part):
             identified(side, entry.id, replaced_by=entry.replaced_by, pack_version=version)

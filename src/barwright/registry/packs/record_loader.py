@@ -21,8 +21,7 @@ from barwright.registry.packs.entry import Entry
 from barwright.registry.packs.families import Families, ListedTables, Whole
 from barwright.registry.packs.pack import KINDS, PackHeader
 from barwright.registry.packs.refusals import not_a_list, problems_of
-from barwright.registry.packs.sided import each_side, structured
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.sided import PartMaker, each_side
 from barwright.registry.packs.supersession import newest_replacements, replacements
 
 __all__ = ["NAME", "RecordLoader", "check_name"]
@@ -64,6 +63,7 @@ class RecordLoader:
         self._by_class: dict[type, ChainMap[str, Part]] = {
             cls: ChainMap({}, cast("dict[str, Part]", known[cls])) for cls in KINDS.values()
         }
+        self._makers: dict[str, PartMaker] = {}
         self.parts: dict[str, Part] = {}
         self.entries: dict[str, Entry] = {}
         self.claims: list[Claim] = []
@@ -147,18 +147,24 @@ class RecordLoader:
         if not self._broken.isdisjoint(whole.bases):
             self._break(entry)
             return
-        structurer = Structurer(
-            file=entry.file, sources=self._sources, pack=self._pack, parts=self._by_class
-        )
-        part = structured(structurer, whole.table, KINDS[entry.kind], key=entry.key)
+        part = self._maker(entry.file).made(whole.table, KINDS[entry.kind], key=entry.key)
         self._check_part(part, entry.file, entry.key)
         short = f"{entry.kind}/{part.id}"
         full = f"{self._pack}:{short}"
         for side in each_side(part):
             identified(side, full, pack_version=self._version)
         self.parts[full] = part
-        self.entries[full] = attrs.evolve(entry, id=full)
+        self.entries[full] = Entry(
+            id=full, kind=entry.kind, file=entry.file, key=entry.key, table=entry.table
+        )
         self._by_class[KINDS[entry.kind]].update({short: part, full: part})
+
+    def _maker(self, file: str) -> PartMaker:
+        if file not in self._makers:
+            self._makers[file] = PartMaker(
+                file=file, sources=self._sources, pack=self._pack, parts=self._by_class
+            )
+        return self._makers[file]
 
     def _check_part(self, part: Part, file: str, key: str) -> None:
         check_name(part.id, f"{key}.id", file)

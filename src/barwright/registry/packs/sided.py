@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from barwright.errors import BarwrightError
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.record import Part
+from barwright.parts.source import Source
 from barwright.parts.suspension import (
     ArmBushing,
     BumpRubber,
@@ -17,11 +18,12 @@ from barwright.parts.suspension import (
     SwingArmMounting,
 )
 from barwright.registry.packs.complete import completed
+from barwright.registry.packs.in_order import RecordsInOrder
 from barwright.registry.packs.inherited import AXLES, InheritedTable
 from barwright.registry.packs.refusals import problems_of
 from barwright.registry.packs.structure import Structurer
 
-__all__ = ["SIDES", "each_side", "may_differ", "structured"]
+__all__ = ["SIDES", "PartMaker", "each_side", "may_differ"]
 
 SIDES = ("left", "right")
 """Keys of a table that gives a figure for each side."""
@@ -56,32 +58,62 @@ def may_differ(cls: type[Any], field: str) -> bool:
     return cls in _OF_A_CORNER and not (cls is Axle and field in _SAME)
 
 
-def structured(
-    structurer: Structurer, table: Mapping[str, Any], cls: type[Part], *, key: str
-) -> Part:
-    """Make a record of a table; of a vehicle whose sides differ, one for each side.
+class PartMaker:
+    """Makes parts of the tables of one file.
 
     Parameters
     ----------
-    structurer : Structurer
-        Makes the records.
-    table : mapping
-        The table.
-    cls : type
-        Class of the record.
-    key : str
-        Path of the table in its document.
-
-    Returns
-    -------
-    Part
-        A chassis has the one of its right corners in it.
-
-    Raises
-    ------
-    ExceptionGroup
-        All problems.
+    file : str
+        Name of the file.
+    sources : sequence of Source
+        Those that it may name.
+    pack : str
+        Id of the pack that the sources belong to.
+    parts : mapping
+        Records that a table may refer to, by class and id.
     """
+
+    def __init__(
+        self,
+        *,
+        file: str,
+        sources: Sequence[Source],
+        pack: str,
+        parts: Mapping[type, Mapping[str, Any]],
+    ) -> None:
+        self._in_order = RecordsInOrder(file=file, sources=sources, pack=pack, parts=parts)
+        self._structurer = Structurer(file=file, sources=sources, pack=pack, parts=parts)
+
+    def made(self, table: Mapping[str, Any], cls: type[Part], *, key: str) -> Part:
+        """Make a part of a table; of a vehicle whose sides differ, one for each side.
+
+        Parameters
+        ----------
+        table : mapping
+            The table.
+        cls : type
+            Class of the record.
+        key : str
+            Path of the table in its document.
+
+        Returns
+        -------
+        Part
+            A chassis has the one of its right corners in it.
+
+        Raises
+        ------
+        ExceptionGroup
+            All problems.
+        """
+        return self._in_order.record(table, cls) or _structured(
+            self._structurer, table, cls, key=key
+        )
+
+
+def _structured(
+    structurer: Structurer, table: Mapping[str, Any], cls: type[Part], *, key: str
+) -> Part:
     if cls is not Chassis or not _differs(table):
         return structurer.structure(table, cls, key=key)
     made, problems = [], dict[str, BarwrightError]()
