@@ -71,7 +71,9 @@ def test_the_angle_of_the_key_ends_at_the_key(scheme: Scheme) -> None:
     keys = [
         line
         for line in bold
-        if len(line) == 2 and abs(math.dist(*line) - 2.2) < 0.01 and _is_in_line(*line, third)
+        if len(line) == 2
+        and abs(math.dist(*line) - 2.2) < 0.01
+        and _is_in_line(line[0], line[1], third)
     ]
     assert len(keys) == 1
     assert sweep < math.pi * 1.2 * 17.0
