@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
@@ -101,6 +102,15 @@ def test_a_bad_job_is_a_row_with_its_first_problem_and_tells_all(tmp_path: Path)
     assert rows["error_code"].to_pylist() == ["L101", "F105"]
     assert "; L102: " in rows["error"][0].as_py()
     assert rows["verdict"].to_pylist() == [None, None]
+
+
+def test_a_name_of_bytes_that_are_no_text_is_told() -> None:
+    path = os.fsdecode(b"\xff.toml")
+
+    rows = bw.batch_jobs([path], REGISTRY, asked="fit").read_all()
+
+    assert rows["file"].to_pylist() == ["\ufffd.toml"]
+    assert rows["error_code"].to_pylist() == ["F101"]
 
 
 def test_a_present_height_is_none_where_the_parts_do_not_go_together(tmp_path: Path) -> None:

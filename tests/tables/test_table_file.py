@@ -16,7 +16,7 @@ from barwright.tables.table_file import table_file
 SCHEMA = pa.schema(
     [
         pa.field("load.mass", pa.float64(), metadata={"unit": "kg"}),
-        pa.field("verdict", pa.dictionary(pa.int8(), pa.string())),
+        pa.field("verdict", pa.dictionary(pa.int32(), pa.string())),
         pa.field("title", pa.string()),
     ]
 )
@@ -25,7 +25,7 @@ VERDICTS = pa.array(["fits", "does not fit"])
 
 def chunk(*masses: float | None, title: str = "van") -> Any:
     """Rows of a table."""
-    verdicts = pa.DictionaryArray.from_arrays(pa.array([0] * len(masses), pa.int8()), VERDICTS)
+    verdicts = pa.DictionaryArray.from_arrays(pa.array([0] * len(masses), pa.int32()), VERDICTS)
     return pa.table([pa.array(masses, pa.float64()), verdicts, [title] * len(masses)], SCHEMA)
 
 
@@ -121,6 +121,26 @@ def test_what_is_read_is_not_written_over(tmp_path: Path) -> None:
         pass
 
     assert path.read_bytes() == b"old"
+
+
+@pytest.mark.parametrize(
+    ("form", "column"),
+    [
+        ("csv", pa.array([{"a": 1}])),
+        ("csv", pa.array([b"\xff"])),
+        ("csv", pa.array([[1.0]])),
+        ("parquet", pa.array([None], pa.month_day_nano_interval())),
+    ],
+)
+def test_a_column_that_the_form_cannot_hold_is_told(tmp_path: Path, form: str, column: Any) -> None:
+    table = pa.table({"odd": column})
+
+    with pytest.raises(bw.SchemaError) as caught:  # noqa: SIM117 - it may end at the beginning
+        with table_file(tmp_path / f"rows.{form}", table.schema) as write:
+            write(table)
+
+    assert (caught.value.code, caught.value.key) == ("S203", "keep")
+    assert not list(tmp_path.iterdir())
 
 
 def test_a_name_says_the_form(tmp_path: Path) -> None:

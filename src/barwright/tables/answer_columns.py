@@ -86,7 +86,7 @@ def answer_columns(
         codes[row], texts[row] = error.code, str(error)
     own = zip(OWN[1:], (codes, texts), strict=True)
     return [
-        (pa.field("verdict", pa.dictionary(pa.int8(), pa.string())), _verdicts(loaded, found)),
+        (pa.field("verdict", pa.dictionary(pa.int32(), pa.string())), _verdicts(loaded, found)),
         *((pa.field(name, pa.string()), pa.array(cells, pa.string())) for name, cells in own),
         *(_figure(loaded, name, figures, system) for name, figures in found.columns.items()),
     ]
@@ -96,7 +96,7 @@ def _verdicts(loaded: Arrow, found: Batch) -> Any:  # noqa: ANN401 - of Arrow
     """Verdicts as numbers of words, the same numbers for every chunk."""
     pa, words = loaded.core, loaded.core.array([verdict.value for verdict in Verdict])
     numbers = loaded.compute.index_in(pa.array(found.verdicts, pa.string()), value_set=words)
-    return pa.DictionaryArray.from_arrays(numbers.cast(pa.int8()), words)
+    return pa.DictionaryArray.from_arrays(numbers, words)
 
 
 def _figure(loaded: Arrow, name: str, figures: Any, system: System) -> tuple[Any, Any]:  # noqa: ANN401

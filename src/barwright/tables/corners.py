@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
@@ -76,7 +77,7 @@ def job_corners(
         try:
             found = list(_corners_of(path, registry, at_height=at_height))
         except BarwrightError as error:
-            found = [TableCorner((str(path), "", "", ""), error)]
+            found = [TableCorner((_name(path), "", "", ""), error)]
         yield from found
 
 
@@ -84,11 +85,16 @@ def _corners_of(path: Path, registry: Registry, *, at_height: bool) -> Iterator[
     for job in jobs_of(path, registry):
         for corner in job.corners:
             setup = corner.setup
-            labels = (str(path), job.variant, setup.chassis.id, setup.corner)
+            labels = (_name(path), job.variant, setup.chassis.id, setup.corner)
             try:
                 yield TableCorner(labels, setup, height_of(corner) if at_height else None)
             except BarwrightError as error:
                 yield TableCorner(labels, error)
+
+
+def _name(path: Path) -> str:
+    """Name of a file as a text, though the system may hold bytes that are none."""
+    return os.fsencode(path).decode("utf-8", "replace")
 
 
 def height_of(corner: JobCorner) -> Quantity | None:

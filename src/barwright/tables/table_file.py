@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Any, BinaryIO, TypeAlias
 
-from barwright.errors import FileError
+from barwright.errors import BarwrightError, FileError, SchemaError
 from barwright.registry.files.whole_file import whole_file
 from barwright.registry.importing.arrow import Arrow, arrow
 from barwright.tables.unit_of import heading_of_field
@@ -54,13 +54,37 @@ def table_file(
     ------
     FileError
         F110 for another end of the name; F201 or F202, and what was there before is still there.
+    SchemaError
+        S203 for a column that does not go into such a file.
     MissingExtraError
         X101 if ``pyarrow`` is not installed.
     """
     check_form(path)
     loaded, form = arrow(), FORMS[path.suffix.lower()]
-    with whole_file(path, inputs=inputs) as stream, form(loaded, stream, schema) as write:
+    with (
+        whole_file(path, inputs=inputs) as stream,
+        _told_of(path, loaded),
+        form(loaded, stream, schema) as write,
+    ):
         yield write
+
+
+@contextlib.contextmanager
+def _told_of(path: Path, loaded: Arrow) -> Iterator[None]:
+    """Tell of a column that it does not go into this form of file."""
+    try:
+        yield
+    except (BarwrightError, OSError):
+        raise  # of what is being written, or of the disk
+    except loaded.core.ArrowException as error:
+        raise SchemaError(
+            "S203",
+            value=str(error).partition("\n")[0],
+            expected="columns of numbers and texts",
+            remedy="leave the column out, or choose another form of file",
+            key="keep",
+            file=str(path),
+        ) from None
 
 
 def check_form(path: Path) -> None:
