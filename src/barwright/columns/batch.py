@@ -33,7 +33,7 @@ class Batch(Summarised):
     Parameters
     ----------
     asked : str
-        The question: fit, height, rates, ride or strength.
+        The question: fit, height, rates, ride, strength or reindex.
     verdicts : array of str, shape (rows,)
         Verdict of each row; empty where the row is an error.
     error_codes : array of str, shape (rows,)
@@ -104,11 +104,12 @@ def batch(
         Columns of figures that take the place of the setup's: by their names, like
         ``bar.diameter`` or ``load.mass``, arrays with units; or, with the unit in brackets behind
         the name, like ``load.mass [kg]``, numbers.  ``wanted.height`` is the height at which
-        rates, ride and strength are asked for.
-    asked : {"fit", "height", "rates", "ride", "strength"}, or a tuple of them
+        rates, ride and strength are asked for, and for which a plan is made.
+    asked : {"fit", "height", "rates", "ride", "strength", "reindex"}, or a tuple of them
         What is asked of each: as :func:`barwright.length_fit`, :func:`barwright.ride`,
-        :func:`barwright.rates` and :func:`barwright.strength` answer it; the ride is what the
-        rates say of frequencies, and of load against height over the travel.
+        :func:`barwright.rates`, :func:`barwright.strength` and :func:`barwright.reindex` answer
+        it; the ride is what the rates say of frequencies, and of load against height over the
+        travel; of a re-indexing, the preferred plan.
     limits, travel, history : optional
         Of the strength, for all rows alike: as :func:`barwright.strength` takes them.  Cycles of
         a history are counted row by row.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from typing import Any, cast
 
 import attrs
@@ -22,6 +23,7 @@ from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.fit.changes import changes_for
 from barwright.analysis.fit.obstacles import checks_beside, checks_of
 from barwright.analysis.rates.corner_state import SolvedStates, solved_states
+from barwright.columns.given import Column
 from barwright.columns.possible import any_of
 from barwright.computed_once import cached_property
 from barwright.errors import QuantityError
@@ -33,8 +35,9 @@ from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.mechanics.linkage.kept_motions import KeptMotions
 from barwright.mechanics.spline.seating import Seating, seat
 from barwright.parts.arm import Arm
+from barwright.parts.setup import Setup
 
-__all__ = ["ColumnCorner", "Flags", "RatedColumn", "Wished"]
+__all__ = ["ColumnCorner", "CornerRows", "Flags", "RatedColumn", "Wished"]
 
 Flags = NDArray[np.bool_]
 
@@ -89,6 +92,31 @@ class RatedColumn:
         return self.is_there & self.is_reached
 
 
+@attrs.frozen(kw_only=True, eq=False)
+class CornerRows:
+    """Rows of a table of which a column of corners is made.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner whose figures they take the place of.
+    columns : sequence of Column
+        Figures that differ from row to row.
+    numbers : array of int
+        Numbers of the rows.
+    setup_at : callable
+        From a place among them to the setup of its corner alone.
+    part_at : callable
+        From places among them to the column of the corners there.
+    """
+
+    setup: Setup
+    columns: Sequence[Column]
+    numbers: NDArray[np.intp]
+    setup_at: Callable[[int], Setup]
+    part_at: Callable[[NDArray[np.intp]], ColumnCorner]
+
+
 @attrs.frozen(eq=False, slots=False)
 class ColumnCorner(Corner):
     """Many corners at once: what a corner decides for itself is decided here for each row.
@@ -102,9 +130,17 @@ class ColumnCorner(Corner):
         The corners' records, with columns of figures in them.
     heights : array of float, optional
         Heights, hub to arch, at which they are asked about [m].
+    rows : CornerRows, optional
+        Where they come from; none of corners with shifted figures.
     """
 
     heights: Real | None = None
+    rows: CornerRows | None = None
+
+    @property
+    def of_rows(self) -> CornerRows:
+        """Rows that they come from."""
+        return cast("CornerRows", self.rows)
 
     # -- The bar where it lies ------------------------------------------------
 
@@ -192,7 +228,27 @@ class ColumnCorner(Corner):
         missed = np.abs(height - self.height(angle)) > HEIGHT_ROUNDING
         return cast("float", np.where(missed, np.nan, angle))
 
+    @property
+    def height_span(self) -> Span:
+        """Least and greatest hub-to-arch heights [m] that the travel allows."""
+        one, other = (self.height(angle) for angle in self.travel)
+        return cast("float", np.minimum(one, other)), cast("float", np.maximum(one, other))
+
     # -- Adjuster -------------------------------------------------------------
+
+    @cached_property
+    def lever_span(self) -> Span:
+        """Least and greatest angle of the lever [rad]."""
+        one, other = (self.anchorage.lever_angle(end) for end in self.setting_span)
+        return cast("float", np.minimum(one, other)), cast("float", np.maximum(one, other))
+
+    def holds_turns(self, turns: float) -> bool:
+        """Whether the thread holds so many turns from its middle."""
+        low, high = self.turns_span
+        is_held = np.greater_equal(turns, low - TURNS_ROUNDING) & np.less_equal(
+            turns, high + TURNS_ROUNDING
+        )
+        return cast("bool", is_held)
 
     @cached_property
     def lever_closes(self) -> bool:
@@ -204,10 +260,7 @@ class ColumnCorner(Corner):
 
     def check_nut(self) -> None:
         """Refuse a column in which the thread of a row does not hold its nut."""
-        low, high = self.turns_span
-        turns = self.turns_now
-        held = (low - TURNS_ROUNDING <= turns) & (turns <= high + TURNS_ROUNDING)
-        if not np.all(held):
+        if not np.all(self.holds_turns(self.turns_now)):
             raise QuantityError("Q302", value="a nut off its thread", expected="", remedy="")
 
     # -- Fit ------------------------------------------------------------------

@@ -10,12 +10,12 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.answer import Verdict
 from barwright.columns.asked.question import Question
-from barwright.columns.column_corner import ColumnCorner
+from barwright.columns.column_corner import ColumnCorner, CornerRows
 from barwright.columns.given import WANTED_HEIGHT, Column, in_one_piece
 from barwright.columns.possible import possible
 from barwright.columns.stack import row_of, stacked
+from barwright.columns.verdicts import LONGEST
 from barwright.errors import BarwrightError
 from barwright.mechanics.common.types import Real
 from barwright.parts.setup import Setup
@@ -30,9 +30,6 @@ _CHUNK = 16384
 
 # Figures that a fillet's twist depends on.
 _FILLET = re.compile(r"bar\.(diameter|bore|\w+\.(root_diameter|fillet_radius))$")
-
-# Type of verdicts.
-_LONGEST = f"<U{max(len(verdict.value) for verdict in Verdict)}"
 
 # So few are asked about one by one.
 _FEW = 2
@@ -60,10 +57,22 @@ class Corners:
         """Return the corners of rows, and which of them can be."""
         key = rows.tobytes()
         if key not in self.kept:
-            setup = stacked(self.setup, self.columns, rows)
-            corner = ColumnCorner(setup, self._heights(rows))
-            self.kept[key] = corner, possible(setup, self.columns, rows)
+            corner = self._corner(rows)
+            self.kept[key] = corner, possible(corner.setup, self.columns, rows)
         return self.kept[key]
+
+    def _corner(self, rows: NDArray[np.intp]) -> ColumnCorner:
+        return ColumnCorner(
+            stacked(self.setup, self.columns, rows),
+            self._heights(rows),
+            CornerRows(
+                setup=self.setup,
+                columns=self.columns,
+                numbers=rows,
+                setup_at=lambda place: row_of(self.setup, self.columns, int(rows[place])),
+                part_at=lambda places: self._corner(rows[places]),
+            ),
+        )
 
     @property
     def height_column(self) -> Column | None:
@@ -148,7 +157,7 @@ class Rows:
 
     @verdicts.default
     def _no_verdicts(self) -> NDArray[np.str_]:
-        return np.zeros(self.number, dtype=_LONGEST)
+        return np.zeros(self.number, dtype=LONGEST)
 
     @codes.default
     def _no_codes(self) -> NDArray[np.str_]:

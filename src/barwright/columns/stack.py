@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Callable, Iterable, Sequence
-from typing import Any
+from typing import Any, TypeAlias, cast
 
 import attrs
 import numpy as np
@@ -12,8 +12,12 @@ from numpy.typing import NDArray
 
 from barwright.columns.given import WANTED_HEIGHT, Column
 from barwright.parts.setup import Setup
+from barwright.units import Quantity
 
-__all__ = ["row_of", "stacked"]
+__all__ = ["moved", "row_of", "stacked"]
+
+_Steps: TypeAlias = tuple[tuple[str, ...], ...]
+"""Fields that lead to places."""
 
 
 def stacked(setup: Setup, columns: Iterable[Column], rows: NDArray[np.intp]) -> Setup:
@@ -67,6 +71,50 @@ def row_of(setup: Setup, columns: Iterable[Column], row: int) -> Setup:
         if column.path != WANTED_HEIGHT:
             setup = _put(setup, column.path.split("."), column.figure(row), _checked)
     return setup
+
+
+def moved(setup: Setup, paths: Iterable[str], figure: Quantity) -> Setup:
+    """Put one figure into a setup at some places, unchecked.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner, with columns of figures in it.
+    paths : iterable of str
+        Fields that lead to the places.
+    figure : Quantity
+        What stands there then.
+
+    Returns
+    -------
+    Setup
+        A record that stands in it twice stays one.
+    """
+    done: dict[tuple[int, _Steps], Any] = {}
+
+    def at(value: Any, below: _Steps) -> Any:  # noqa: ANN401 - any part of a setup
+        if below == ((),):
+            return figure
+        if (id(value), below) not in done:
+            done[id(value), below] = _rebuilt(value, below, at)
+        return done[id(value), below]
+
+    return cast("Setup", at(setup, tuple(tuple(path.split(".")) for path in paths)))
+
+
+def _rebuilt(value: Any, below: _Steps, at: Callable[[Any, _Steps], Any]) -> Any:  # noqa: ANN401
+    steps: dict[str, list[tuple[str, ...]]] = {}
+    for first, *rest in below:
+        steps.setdefault(first, []).append(tuple(rest))
+    if isinstance(value, tuple):
+        return tuple(
+            at(item, tuple(steps[str(number)])) if str(number) in steps else item
+            for number, item in enumerate(value)
+        )
+    other = copy.copy(value)
+    for step, rests in steps.items():
+        object.__setattr__(other, step, at(getattr(value, step), tuple(rests)))
+    return other
 
 
 def _put(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from typing import Any, cast
+from typing import Any, Self, cast
 
 import attrs
 import numpy as np
@@ -60,7 +60,7 @@ class Corner(CornerGeometry):
 
     _records: dict[Records, tuple[object, ...]] = attrs.field(factory=dict, init=False, repr=False)
 
-    def beside(self, setup: Setup) -> Corner:
+    def beside(self, setup: Setup) -> Self:
         """Return the corner of another setup, which takes over all that is the same there.
 
         Parameters
@@ -73,7 +73,7 @@ class Corner(CornerGeometry):
         Corner
             With whatever has been computed here so far and rests on the same records there.
         """
-        other = Corner(setup)
+        other = type(self)(setup)
         known, taken = vars(self), vars(other)
         for on, names in RESTING_ON.items():
             if are_same(self._listed(on), on(setup)):

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from barwright.analysis.corner.corner import Corner
+from barwright.mechanics.common.one_or_many import plain
 
 __all__ = ["unloading_reserve"]
 
@@ -28,4 +31,6 @@ def unloading_reserve(corner: Corner, *, clocked_angle: float, damper_on: bool) 
     hang, highest = corner.travel if damper_on else corner.stops
     free = corner.lever_span[1] + clocked_angle
     spare = free - hang
-    return min(spare, highest - free) if corner.anchorage.holds_both_ways else spare
+    if not corner.anchorage.holds_both_ways:
+        return spare
+    return plain(np.minimum(spare, highest - free))

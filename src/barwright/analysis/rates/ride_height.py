@@ -29,6 +29,7 @@ from barwright.units import (
 )
 
 __all__ = [
+    "TIGHTENED_THERE",
     "free_angle_for",
     "no_torque",
     "on_a_stop",
@@ -168,7 +169,7 @@ def wound_bushings(corner: Corner, angle: float) -> tuple[Finding, ...]:
     if bushing is None or tightened_at is None:
         return ()
     wound = angle - tightened_at
-    if abs(wound) <= _TIGHTENED_THERE:
+    if abs(wound) <= TIGHTENED_THERE:
         return ()
     torque = wound * si(bushing.rate, TORSIONAL_RATE)
     text = "the arm's bushings were not tightened at this height: they carry torque at rest"
@@ -176,7 +177,7 @@ def wound_bushings(corner: Corner, angle: float) -> tuple[Finding, ...]:
 
 
 # Closer to the angle at rest than half a degree, bushings count as tightened there.
-_TIGHTENED_THERE = np.radians(0.5)
+TIGHTENED_THERE = np.radians(0.5)
 
 
 def free_angle_for(corner: Corner, spring: TorsionalRates, angle: float) -> float:

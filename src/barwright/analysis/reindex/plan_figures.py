@@ -30,6 +30,7 @@ from barwright.analysis.reindex.preference import Candidate
 from barwright.analysis.strength.overstress import Overstress, overstress_at
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.computed_once import cached_property
+from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.spline.clocking_search import ClockedEnd
@@ -273,4 +274,4 @@ def height_per_angle(corner: Corner, spring: TorsionalRates, motion: Motion) -> 
     per_angle = statics.arm_per_free_angle(
         motion, rate=spring.system, load=corner.load, springs=corner.springs
     )
-    return float(motion.hub.slope) * float(per_angle)
+    return plain(motion.hub.slope) * plain(per_angle)

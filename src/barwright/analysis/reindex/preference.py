@@ -18,6 +18,8 @@ from barwright.units import TURNS, Quantity, quantity
 
 __all__ = [
     "FLATS",
+    "LARGEST_SHARE",
+    "SHARE",
     "Candidate",
     "Rank",
     "SufficientThread",
@@ -36,7 +38,7 @@ Rank: TypeAlias = tuple[bool, int, bool, int, bool, int, int, int, int]
 
 # An eighth of the thread is kept to correct the height; a quarter is the most that is asked for.
 # Common practice, no source.
-_SHARE, _LARGEST_SHARE = 8.0, 4.0
+SHARE, LARGEST_SHARE = 8.0, 4.0
 
 # Rounding of turns that are made of several lengths.
 _ROUNDING = 1e-9
@@ -147,8 +149,8 @@ def sufficient_thread(*, tolerance: float, thread: float, wanted: float | None) 
     >>> sufficient_thread(tolerance=9.0, thread=24.0, wanted=None).is_cut_short
     True
     """
-    asked, most = tolerance + 1.0, thread / _LARGEST_SHARE
-    turns = min(max(asked, thread / _SHARE), most) if wanted is None else wanted
+    asked, most = tolerance + 1.0, thread / LARGEST_SHARE
+    turns = min(max(asked, thread / SHARE), most) if wanted is None else wanted
     return SufficientThread(flats=math.ceil(turns * FLATS - _ROUNDING), asked=asked, most=most)
 
 

@@ -31,6 +31,7 @@ from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.units import shown
 
 __all__ = [
+    "CornerGroup",
     "PlanUncertainty",
     "uncertainty_at_ends",
     "unloading_reserve_uncertainty",
@@ -128,7 +129,7 @@ class PlanUncertainty:
         heights = self._solved(lambda group: group.height_at_rest(free))
         return [uncertainty_at_ends(self._ends, found) for found in heights]
 
-    def _solved(self, solve_group: Callable[[_Group], Array]) -> Array:
+    def _solved(self, solve_group: Callable[[CornerGroup], Array]) -> Array:
         """Figures of all ends that there are, the nominal one last."""
         solved = [(group.members, solve_group(group)) for group in self._groups]
         found = np.empty((*solved[0][1].shape[:-1], len(self._there)))
@@ -274,12 +275,12 @@ def _levers(ends: Sequence[Corner], turns: float) -> Array:
 
 
 @attrs.frozen(eq=False, kw_only=True)
-class _Group:
+class CornerGroup:
     """Corners that are solved at once.
 
     Parameters
     ----------
-    members : list of int
+    members : list of int or slice
         Which ones they are.
     linkage, springs
         Theirs, of arrays.
@@ -292,7 +293,7 @@ class _Group:
         the travel [rad].
     """
 
-    members: list[int]
+    members: list[int] | slice
     linkage: Linkage
     springs: tuple[Spring, ...]
     holds_both_ways: bool
@@ -340,7 +341,7 @@ class _Group:
 _HEIGHT_ROUNDING = 1e-9
 
 
-def _grouped(ends: Sequence[Corner]) -> Iterator[_Group]:
+def _grouped(ends: Sequence[Corner]) -> Iterator[CornerGroup]:
     """Group corners whose bump rubbers have one curve, since a curve cannot be an array."""
     by_curve: dict[tuple[Any, ...], list[int]] = {}
     for index, end in enumerate(ends):
@@ -350,9 +351,9 @@ def _grouped(ends: Sequence[Corner]) -> Iterator[_Group]:
         yield _group(members, [ends[index] for index in members])
 
 
-def _group(members: list[int], ends: Sequence[Corner]) -> _Group:
+def _group(members: list[int], ends: Sequence[Corner]) -> CornerGroup:
     droop, bump = np.array([end.travel for end in ends]).T
-    return _Group(
+    return CornerGroup(
         members=members,
         linkage=_stacked([end.linkage for end in ends]),
         springs=_stacked([end.springs for end in ends]),

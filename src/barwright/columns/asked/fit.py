@@ -8,8 +8,9 @@ import numpy as np
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.fit.length_fit import LengthFit, length_fit
-from barwright.columns.asked.question import Figures, Found, Question, Verdicts, where, words
+from barwright.columns.asked.question import Figures, Found, Question
 from barwright.columns.column_corner import ColumnCorner
+from barwright.columns.verdicts import Verdicts, where, words
 from barwright.units import LENGTH, Kind
 
 __all__ = ["FIT"]

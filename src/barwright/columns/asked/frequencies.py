@@ -8,8 +8,9 @@ import attrs
 import numpy as np
 
 from barwright.analysis.rates.corner_state import SolvedState
-from barwright.columns.asked.question import Found, where
+from barwright.columns.asked.question import Found
 from barwright.columns.column_corner import ColumnCorner, Flags
+from barwright.columns.verdicts import where
 from barwright.computed_once import cached_property
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import damping

@@ -7,9 +7,10 @@ import numpy as np
 from barwright.analysis.answer import Verdict
 from barwright.analysis.rates.corner_state import solved_state
 from barwright.analysis.rates.ride import Ride, ride
-from barwright.columns.asked.question import Figures, Found, Question, Verdicts, where, words
+from barwright.columns.asked.question import Figures, Found, Question
 from barwright.columns.asked.states import STATE, state_figures, state_found
 from barwright.columns.column_corner import ColumnCorner
+from barwright.columns.verdicts import Verdicts, where, words
 from barwright.units import ANGLE
 
 __all__ = ["HEIGHT"]

@@ -6,26 +6,21 @@ from collections.abc import Callable, Mapping
 from typing import Any, TypeAlias
 
 import attrs
-import numpy as np
-from numpy.typing import NDArray
 
-from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.answer import Answer
 from barwright.columns.column_corner import ColumnCorner
-from barwright.mechanics.common.types import Real
+from barwright.columns.verdicts import Verdicts
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.units import Kind, Quantity, QuantityArray
 
-__all__ = ["Figures", "Found", "Question", "Verdicts", "answered", "picked", "where", "words"]
+__all__ = ["Figures", "Found", "Question"]
 
 Found: TypeAlias = dict[str, Any]
 """Numbers in SI units by the name of their column, or one row of them."""
 
 Figures: TypeAlias = Mapping[str, Quantity | QuantityArray | float | None]
 """Figures of a single answer by the names of their columns; none where it has none."""
-
-Verdicts: TypeAlias = NDArray[np.str_]
-"""Verdict of each row; empty where a row is to be asked about by itself."""
 
 
 @attrs.frozen(kw_only=True, eq=False)
@@ -54,28 +49,3 @@ class Question:
     figures: Callable[[Any], Figures]
     takes_height: bool = False
     points: Mapping[str, int] = attrs.field(factory=dict)
-
-
-def words(*verdicts: Verdict) -> list[str]:
-    """Spell verdicts, as columns hold them."""
-    return [verdict.value for verdict in verdicts]
-
-
-def answered(verdicts: Verdicts, flags: Any) -> Verdicts:  # noqa: ANN401 - one flag or a column
-    """Keep verdicts where flags are raised; the other rows are to be asked about by themselves."""
-    return picked(flags, verdicts, "")
-
-
-def picked(flags: Any, one: Verdicts | str, other: Verdicts | str) -> Verdicts:  # noqa: ANN401 - as above
-    """Take a verdict where flags are raised, and another elsewhere; one for all where it can be."""
-    if np.all(flags):
-        return np.asarray(one)
-    return np.where(flags, one, other) if np.any(flags) else np.asarray(other)
-
-
-def where(flags: Any, numbers: Real | None) -> Any:  # noqa: ANN401 - a number or a column
-    """Keep numbers where flags are raised; elsewhere, and where nothing is known, there is none."""
-    if numbers is None:
-        return np.nan
-    # Mostly they are raised in all rows, and to look is quick.
-    return numbers if np.all(flags) else np.where(flags, numbers, np.nan)

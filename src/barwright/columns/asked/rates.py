@@ -8,18 +8,10 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.rates.rate_figures import RateFigures
 from barwright.analysis.rates.rates import Rates, rates
 from barwright.columns.asked.frequencies import Oscillation
-from barwright.columns.asked.question import (
-    Figures,
-    Found,
-    Question,
-    Verdicts,
-    answered,
-    picked,
-    where,
-    words,
-)
+from barwright.columns.asked.question import Figures, Found, Question
 from barwright.columns.asked.states import STATE, state_figures, state_found
 from barwright.columns.column_corner import ColumnCorner
+from barwright.columns.verdicts import Verdicts, answered, picked, where, words
 from barwright.units import FREQUENCY, TORSIONAL_RATE, Kind
 
 __all__ = ["RATES", "rated_verdicts"]

@@ -9,9 +9,10 @@ import numpy as np
 from barwright.analysis.rates.curve import POINTS, loads_and_rates
 from barwright.analysis.rates.rates import Rates, rates
 from barwright.columns.asked.frequencies import Oscillation
-from barwright.columns.asked.question import Figures, Found, Question, Verdicts, where
+from barwright.columns.asked.question import Figures, Found, Question
 from barwright.columns.asked.rates import rated_verdicts
 from barwright.columns.column_corner import ColumnCorner
+from barwright.columns.verdicts import Verdicts, where
 from barwright.units import FORCE, FREQUENCY, LENGTH, WHEEL_RATE, Kind
 
 __all__ = ["RIDE"]

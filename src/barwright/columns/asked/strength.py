@@ -20,19 +20,12 @@ from barwright.analysis.strength.stresses import (
     StressSwing,
     damage_of,
 )
-from barwright.columns.asked.bar_stresses import BarStresses, finite
-from barwright.columns.asked.question import (
-    Figures,
-    Found,
-    Question,
-    Verdicts,
-    answered,
-    where,
-    words,
-)
+from barwright.columns.asked.question import Figures, Found, Question
 from barwright.columns.asked.rates import rated_verdicts
+from barwright.columns.bar_stresses import BarStresses, finite
 from barwright.columns.column_corner import ColumnCorner
 from barwright.columns.possible import any_of
+from barwright.columns.verdicts import Verdicts, answered, where, words
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import fatigue, histories
 from barwright.parts.chassis import BarEndName

@@ -8,7 +8,8 @@ Assumed: a tooth can be taken off wherever it stands, and a cut never closes aga
 end that stays in its socket costs nothing; all that a rotation misses is made up by the
 adjuster, between two limits.  Whether so many missing teeth still carry the torque, and
 whether the bar can be fitted on that tooth, is asked elsewhere.  What comes back is a
-list whose length depends on the counts, so one bar is asked for at a time.
+list whose length depends on the counts, so one rotation is asked for at a time; for many, see
+:mod:`barwright.mechanics.spline.choice_table`.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ import attrs
 
 from barwright.mechanics.spline.clocking import centred, tooth_pairs
 
-__all__ = ["Choice", "ClockedEnd", "choices"]
+__all__ = ["Choice", "ClockedEnd", "Counts", "choices"]
 
 
 @attrs.frozen
@@ -127,7 +128,7 @@ def choices(
     >>> [(c.clocking_steps, c.arm_tooth, c.anchor_tooth, c.cuts) for c in best if c.cuts == 1]
     [(9, 0, -1, 1), (10, 1, 0, 1)]
     """
-    counts = _Counts.of(arm_teeth=arm.teeth, anchor_teeth=anchor.teeth)
+    counts = Counts.of(arm_teeth=arm.teeth, anchor_teeth=anchor.teeth)
     found: dict[tuple[int, int, int], None] = {}
     for arm_tooth in arm.reachable():
         for anchor_tooth in anchor.reachable():
@@ -140,7 +141,7 @@ def choices(
     return sorted((_choice(arm, anchor, *one) for one in found), key=_order)
 
 
-class _Counts(NamedTuple):
+class Counts(NamedTuple):
     """Tooth counts of both ends, and what one tooth at either is in steps."""
 
     arm_teeth: int
@@ -149,7 +150,7 @@ class _Counts(NamedTuple):
     anchor_unit: int
 
     @classmethod
-    def of(cls, *, arm_teeth: int, anchor_teeth: int) -> _Counts:
+    def of(cls, *, arm_teeth: int, anchor_teeth: int) -> Counts:
         """Return those of two counts."""
         common = math.gcd(arm_teeth, anchor_teeth)
         return cls(arm_teeth, anchor_teeth, anchor_teeth // common, arm_teeth // common)
