@@ -74,6 +74,7 @@ WITHOUT_FIGURES = (
     "carry_out",
     "check_job",
     "check_jobs",
+    "choose",
     "compare",
     "donors",
     "identify",

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from barwright.analysis.reindex.axle import reindex_job as reindex_job
     from barwright.analysis.reindex.reindex import reindex as reindex
     from barwright.analysis.reindex.setup_after import carry_out as carry_out
+    from barwright.analysis.selection.choose import choose as choose
     from barwright.analysis.strength.overstress import overstress as overstress
     from barwright.analysis.strength.strength import strength as strength
     from barwright.analysis.strength.strength_limits import EnduranceFactors as EnduranceFactors
@@ -67,6 +68,7 @@ if TYPE_CHECKING:
     from barwright.family.family_file import write_family_matrix as write_family_matrix
     from barwright.family.matrix import family_matrix as family_matrix
     from barwright.lint.linting import lint_pack as lint_pack
+    from barwright.parts.goal import Goal as Goal
     from barwright.parts.setup import Setup as Setup
     from barwright.parts.wanted import Wanted as Wanted
     from barwright.registry.jobs.history import load_history as load_history
@@ -120,6 +122,7 @@ _HOMES = {
     "analysis.reindex.axle": ("reindex_job",),
     "analysis.reindex.reindex": ("reindex",),
     "analysis.reindex.setup_after": ("carry_out",),
+    "analysis.selection.choose": ("choose",),
     "analysis.strength.overstress": ("overstress",),
     "analysis.strength.strength": ("strength",),
     "analysis.strength.strength_limits": (
@@ -154,6 +157,7 @@ _HOMES = {
     "family.family_file": ("write_family_matrix",),
     "family.matrix": ("family_matrix",),
     "lint.linting": ("lint_pack",),
+    "parts.goal": ("Goal",),
     "parts.setup": ("Setup",),
     "parts.wanted": ("Wanted",),
     "registry.jobs.history": ("load_history",),

@@ -76,6 +76,10 @@ if TYPE_CHECKING:
     from barwright.analysis.reindex.plan import ToothDatum as ToothDatum
     from barwright.analysis.reindex.reindex import Reindex as Reindex
     from barwright.analysis.reindex.uncut_trial import UncutTrial as UncutTrial
+    from barwright.analysis.selection.selection import BarOption as BarOption
+    from barwright.analysis.selection.selection import Selection as Selection
+    from barwright.analysis.selection.selection import Sieve as Sieve
+    from barwright.analysis.selection.selection import SizeForGoal as SizeForGoal
     from barwright.analysis.strength.fillet_stress import FilletStress as FilletStress
     from barwright.analysis.strength.overstress import Overstress as Overstress
     from barwright.analysis.strength.overstress import StressCheck as StressCheck
@@ -184,6 +188,7 @@ _HOMES = {
         "OddFigure",
         "PossibleBar",
     ),
+    "analysis.selection.selection": ("BarOption", "Selection", "Sieve", "SizeForGoal"),
     "analysis.across.needs": ("FigureState", "Needs", "NeedsRow"),
     "analysis.trail": ("Trail", "TrailPart"),
     "analysis.trail_facts": ("TrailFact",),

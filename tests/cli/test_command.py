@@ -36,6 +36,7 @@ ALL = [
         "calibrate",
         "chart",
         "check",
+        "choose",
         "compare",
         "completion",
         "identify",

@@ -58,6 +58,8 @@ class Verdict(enum.Enum):
     COMPARED = "compared"
     LISTED = "listed"
     CALIBRATED = "calibrated"
+    CHOSEN = "chosen"
+    NOTHING_SUITS = "nothing suits"
     IDENTIFIED = "identified"
     NOT_LISTED = "not listed"
     FREE_ANGLE_ALONE = "free angle alone"
@@ -81,6 +83,7 @@ _REFUSALS = frozenset(
         Verdict.OVERSTRESSED,
         Verdict.CONTRADICTORY,
         Verdict.NOT_LISTED,
+        Verdict.NOTHING_SUITS,
     }
 )
 

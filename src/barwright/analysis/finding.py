@@ -46,6 +46,7 @@ class Topic(enum.Enum):
     PRESENT = "what is on the car now"
     MEASURED = "measured height"
     READINGS = "several readings of a corner"
+    NOTHING_LEFT = "nothing left to choose"
     ODD_FIGURE = "a figure that disagrees"
     CUTS = "teeth to remove"
     BOTH_SIDES = "both sides of the axle"

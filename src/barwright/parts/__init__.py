@@ -39,6 +39,8 @@ if TYPE_CHECKING:
     from barwright.parts.claim import Claimed as Claimed
     from barwright.parts.damper import Damper as Damper
     from barwright.parts.damper import GasCharge as GasCharge
+    from barwright.parts.goal import Extreme as Extreme
+    from barwright.parts.goal import Goal as Goal
     from barwright.parts.identity import Month as Month
     from barwright.parts.identity import PartNumber as PartNumber
     from barwright.parts.load import Load as Load
@@ -84,6 +86,7 @@ _HOMES = {
     "parts.chassis": ("Axle", "AxlePlace", "BarEndName", "Chassis", "LoadPoint", "StandardParts"),
     "parts.claim": ("Claim", "Claimed"),
     "parts.damper": ("Damper", "GasCharge"),
+    "parts.goal": ("Extreme", "Goal"),
     "parts.identity": ("Month", "PartNumber"),
     "parts.load": ("Load", "LoadKind"),
     "parts.material": ("Material",),

@@ -123,6 +123,9 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Identification": lambda: bw.identify(
         bw.parts.MeasuredBar(length="874 mm", diameter="25 mm"), registry=discovered_once()
     ),
+    "Selection": lambda: bw.choose(
+        demo(), bw.Goal(rate_change=1.0), parts=[make_bar(material=demo().bar.material)]
+    ),
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
     "Tolerance": lambda: bw.tolerance(bw.rates, demo(), draws=100),

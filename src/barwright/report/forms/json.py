@@ -52,6 +52,7 @@ _HOMES: Mapping[str, str] = {
     "NutTable": "analysis.adjusting.nut_table",
     "CalibratedCorner": "analysis.calibration.calibrated_corner",
     "Identification": "analysis.identification.identification",
+    "Selection": "analysis.selection.selection",
     "Donors": "analysis.across.donors",
     "Comparison": "analysis.across.compare",
     "FamilyFile": "family.family_file",

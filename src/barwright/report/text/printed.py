@@ -19,6 +19,7 @@ from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.identification.identification import Identification
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.reindex import Reindex
+from barwright.analysis.selection.selection import Selection
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.tolerance import Tolerance
 from barwright.analysis.trail import Trail
@@ -39,6 +40,7 @@ from barwright.report.text.needs import needs_text
 from barwright.report.text.nut import nut_text
 from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_text
+from barwright.report.text.selection import selection_text
 from barwright.report.text.sheet import sheet_text
 from barwright.report.text.strength import strength_text
 from barwright.report.text.tolerance import tolerances_text
@@ -61,6 +63,7 @@ _TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
     NutTable: functools.partial(nut_text, whole_thread=False, set_here="set"),
     Rates: rates_text,
     Reindex: reindex_text,
+    Selection: selection_text,
     Strength: strength_text,
     Tolerance: tolerances_text,
     Needs: needs_text,

@@ -1,0 +1,119 @@
+"""Which bars reach a goal, for a person at a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from barwright.analysis.selection.selection import BarOption, Selection, SizeForGoal
+from barwright.report.text.layout.page import Page, page_of
+from barwright.report.text.layout.tables import Block, Note, finding_lines, or_none, table
+from barwright.units import Quantity, shown
+
+__all__ = ["selection_row", "selection_text"]
+
+_MOST_OPTIONS = 6
+
+
+def selection_text(answer: Selection) -> Page:
+    """Show the bars to choose from, which size would do, and what took others out.
+
+    Parameters
+    ----------
+    answer : Selection
+        The answer.
+
+    Returns
+    -------
+    Page
+    """
+    label = "note" if answer.options else "because"
+    return page_of(
+        answer,
+        *_options(answer),
+        *_size(answer.size),
+        *_sieves(answer),
+        *_cautions(answer),
+        findings=finding_lines(label, answer.further_findings),
+    )
+
+
+def selection_row(answer: Selection) -> dict[str, str]:
+    """Sum a choice up in a row."""
+    if not answer.options:
+        return {"verdict": answer.verdict.value, "bar": "none"}
+    best = answer.options[0]
+    return {
+        "verdict": answer.verdict.value,
+        "bar": best.named,
+        "rate": f"{shown(best.wheel_rate, 1)} ({best.rate_change:+.0f} %)",
+        "work": best.plan.work,
+    }
+
+
+def _options(answer: Selection) -> Iterator[Block]:
+    if not answer.options:
+        return
+    columns = ("bar", "rate", "change", "stress", "work", "turns left", "frequency")
+    found = table(*columns, title="To choose from, the best first")
+    for one in answer.options[:_MOST_OPTIONS]:
+        found.add_row(
+            one.named,
+            shown(one.wheel_rate, 1),
+            f"{one.rate_change:+.0f} %",
+            _stress(one),
+            _work(one),
+            or_none(one.plan.thread_reserve, 1),
+            or_none(one.ride_frequency, 2),
+        )
+    yield found
+    wanted = "" if answer.target is None else f"; wanted {_figure(answer.target)}"
+    now = or_none(answer.present_rate, 1)
+    yield Note(f"Now {now} at the wheel{wanted}. Stress is that at full bump.")
+
+
+def _figure(value: Quantity) -> str:
+    return shown(value, 2 if str(value.units) == "hertz" else 1)
+
+
+def _stress(option: BarOption) -> str:
+    return f"{shown(option.bump_stress, 0)} of {shown(option.limit.stress, 0)}"
+
+
+def _work(option: BarOption) -> str:
+    return "; ".join((option.plan.work, *option.changes))
+
+
+def _size(size: SizeForGoal | None) -> Iterator[Block]:
+    if size is None:
+        return
+    if size.diameter is not None:
+        yield Note(
+            f"A solid bar for this goal, of the length of the present one, has "
+            f"{shown(size.diameter, 1)}."
+        )
+    if size.largest is None:
+        return
+    text = f"Up to {shown(size.largest, 1)} goes in and survives"
+    stopped = "" if size.stopped_by is None else f"; a thicker one: {size.stopped_by.line}"
+    yield Note(f"{text}{stopped}.")
+
+
+def _sieves(answer: Selection) -> Iterator[Block]:
+    """Show what took candidates out: in a table where nothing is left, else in a line."""
+    if answer.options:
+        steps = (f"{one.kept} with {one.requirement}" for one in answer.sieves)
+        yield Note(
+            f"Of {answer.sieves[0].kept + answer.sieves[0].removed} bars: "
+            f"{', '.join(steps)}. Pairs with other arms and anchors count too."
+        )
+        return
+    if not answer.sieves:
+        return
+    found = table("requirement", "left", "removed", "nearest that fails", title="The search")
+    for one in answer.sieves:
+        found.add_row(one.requirement, str(one.kept), str(one.removed), one.nearest)
+    yield found
+
+
+def _cautions(answer: Selection) -> Iterator[Block]:
+    yield from (Note(f"Caution: {caution.text}") for caution in answer.cautions)
