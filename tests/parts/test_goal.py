@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 import barwright as bw
-from barwright.parts import Extreme, Goal
+from barwright import Goal
+from barwright.parts import Extreme
 
 
 @pytest.mark.parametrize(

@@ -40,7 +40,6 @@ if TYPE_CHECKING:
     from barwright.parts.damper import Damper as Damper
     from barwright.parts.damper import GasCharge as GasCharge
     from barwright.parts.goal import Extreme as Extreme
-    from barwright.parts.goal import Goal as Goal
     from barwright.parts.identity import Month as Month
     from barwright.parts.identity import PartNumber as PartNumber
     from barwright.parts.load import Load as Load
@@ -86,7 +85,7 @@ _HOMES = {
     "parts.chassis": ("Axle", "AxlePlace", "BarEndName", "Chassis", "LoadPoint", "StandardParts"),
     "parts.claim": ("Claim", "Claimed"),
     "parts.damper": ("Damper", "GasCharge"),
-    "parts.goal": ("Extreme", "Goal"),
+    "parts.goal": ("Extreme",),
     "parts.identity": ("Month", "PartNumber"),
     "parts.load": ("Load", "LoadKind"),
     "parts.material": ("Material",),

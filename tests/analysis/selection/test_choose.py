@@ -9,7 +9,8 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.parts import Extreme, Goal
+from barwright import Goal
+from barwright.parts import Extreme
 from sample_packs import discovered_once
 from sample_records import make_bar
 

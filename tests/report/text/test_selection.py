@@ -8,8 +8,8 @@ import re
 import attrs
 
 import barwright as bw
+from barwright import Goal
 from barwright.analysis.selection.selection import Selection
-from barwright.parts import Goal
 from barwright.report.text.selection import selection_row
 from sample_packs import discovered_once
 from sample_records import make_bar
