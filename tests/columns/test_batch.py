@@ -284,3 +284,15 @@ def test_figures_that_corners_do_not_rest_on_leave_them_all_alike() -> None:
 
     assert len(set(numbers(answer, "ride.height", "mm"))) == 1
     assert len(set(numbers(answer, "ride_frequency", "Hz"))) == 4
+
+
+def test_stops_between_which_a_damper_lengthens_are_told_as_of_their_corner_alone() -> None:
+    heights = {"axle.measured_height [mm]": [404.0, 404.0, 404.0, 404.0]}
+    stops = {"axle.bump_stop [deg]": [16.0, 17.0, 85.0, 18.0]}
+
+    answer = bw.batch(VAN, heights | stops, asked="height")
+
+    wrong = attrs.evolve(VAN, axle=attrs.evolve(VAN.axle, bump_stop="85 deg"))
+    with pytest.raises(bw.BarwrightError) as caught:
+        bw.ride(wrong)
+    assert answer.error_texts == {2: str(caught.value)}

@@ -357,6 +357,8 @@ def shown(value: Quantity, digits: int | None = None) -> str:
     """
     if is_unknown(value):
         return UNKNOWN
+    if np.ndim(value.magnitude):  # of many corners, none of which is to blame alone
+        return f"{np.size(value.magnitude)} figures"
     number = float(value.magnitude)
     unit = spelling_of(value) or f"{value.units:~C}"
     text = f"{number:.6g}"

@@ -10,9 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.columns.column_corner import Flags
+from barwright.columns.planning.choice_table import ChoiceTable
 from barwright.columns.possible import any_of
 from barwright.computed_once import cached_property
-from barwright.mechanics.spline.choice_table import ChoiceTable
 
 __all__ = ["Candidates", "not_beaten_by", "unbeaten"]
 

@@ -12,10 +12,10 @@ from barwright.analysis.rates.ride_height import rest_angles
 from barwright.analysis.reindex.preference import FLATS, LARGEST_SHARE, SHARE
 from barwright.columns.column_corner import ColumnCorner, Flags
 from barwright.columns.planning.candidates import Candidates
+from barwright.columns.planning.choice_table import ChoiceTable, choice_table
 from barwright.columns.planning.ends import ColumnEnds
 from barwright.columns.planning.fitting import Fitting
 from barwright.computed_once import cached_property
-from barwright.mechanics.spline.choice_table import ChoiceTable, choice_table
 from barwright.mechanics.spline.clocking_search import ClockedEnd
 
 __all__ = ["ColumnClockings", "FixedClockings", "ThreadClockings"]

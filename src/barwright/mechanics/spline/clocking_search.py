@@ -8,8 +8,7 @@ Assumed: a tooth can be taken off wherever it stands, and a cut never closes aga
 end that stays in its socket costs nothing; all that a rotation misses is made up by the
 adjuster, between two limits.  Whether so many missing teeth still carry the torque, and
 whether the bar can be fitted on that tooth, is asked elsewhere.  What comes back is a
-list whose length depends on the counts, so one rotation is asked for at a time; for many, see
-:mod:`barwright.mechanics.spline.choice_table`.
+list whose length depends on the counts, so one bar is asked for at a time.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Laws of `barwright.mechanics.spline.choice_table`."""
+"""Laws of `barwright.columns.planning.choice_table`."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barwright.mechanics.spline.choice_table import ChoiceTable, choice_table
+from barwright.columns.planning.choice_table import ChoiceTable, choice_table
 from barwright.mechanics.spline.clocking import centred
 from barwright.mechanics.spline.clocking_search import Choice, ClockedEnd, choices
 from draws import draws

@@ -1,4 +1,4 @@
-"""Clockings nearest to many wanted ones at once, as :mod:`.clocking_search` finds them for one."""
+"""Clockings nearest to many wanted ones, as the search of clockings finds them for one."""
 
 from __future__ import annotations
 
