@@ -94,6 +94,24 @@ def test_a_million_rows_of_which_three_are_bad(tmp_path: Path) -> None:
     assert repr(summary) == f"<BatchSummary: fit, {summary.headline}>"
 
 
+def test_memory_does_not_grow_with_the_rows(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(read_file, "CHUNK", 4096)
+    path, held = tmp_path / "rows.parquet", []
+    parquet.write_table(pa.table({"load.mass [kg]": np.linspace(260.0, 330.0, 30 * 4096)}), path)
+
+    bw.batch_file(
+        VAN,
+        path,
+        tmp_path / "answers.parquet",
+        progress=lambda *_: held.append(pa.total_allocated_bytes()),
+    )
+
+    assert len(held) == 30
+    assert max(held[3:]) < 1.5 * max(held[:3])
+
+
 @pytest.mark.parametrize(
     ("lengths", "masses", "exit_code"),
     [
