@@ -16,8 +16,9 @@ from barwright.analysis.across.check import job_files
 from barwright.columns.asked.catalogue import QUESTIONS
 from barwright.errors import BarwrightError
 from barwright.tables import answered_corners as answering
-from barwright.tables import batch_corners
+from barwright.tables import corner_reader
 from barwright.tables.alike import taken_apart
+from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.corners import JOB_LABELS, VEHICLE_LABELS, TableCorner, vehicle_corners
 from barwright.units import is_quantity
 from sample_packs import SPECIMENS, discovered_once
@@ -43,7 +44,7 @@ def expected(asked: str, answer: object, rows: Any) -> dict[str, Any]:
     return found
 
 
-@pytest.mark.parametrize("asked", ["fit", "height", "rates", "ride"])
+@pytest.mark.parametrize("asked", sorted(QUESTIONS))
 def test_corners_of_vehicles_are_answered_as_each_alone(asked: Any) -> None:
     rows = bw.batch_vehicles(REGISTRY, asked=asked).read_all()
 
@@ -80,6 +81,19 @@ def test_corners_of_jobs_are_rated_at_the_height_that_the_job_wants() -> None:
             assert code == "N301"
     assert row + 1 == rows.num_rows
     assert answered > 30
+
+
+def test_jobs_are_planned_as_a_whole() -> None:
+    files = [SPECIMENS.parents[1] / "docs" / "examples" / "shorter-dampers.toml", *JOBS[:4]]
+
+    rows = bw.batch_jobs(files, REGISTRY, asked="reindex").read_all()
+
+    jobs = [job for file in files for job in bw.load_jobs(file, REGISTRY)]
+    plans = [plan for job in jobs for plan in bw.reindex_job(job)]
+    assert rows["verdict"].to_pylist() == [plan.verdict.value for plan in plans]
+    for row, plan in enumerate(plans):
+        alone = expected("reindex", plan, rows)
+        assert figures_of(rows, row) == pytest.approx(alone, rel=1e-9, abs=1e-9)
 
 
 def corners_of(files: Sequence[Path]) -> Iterator[tuple[Path, bw.JobCorner | BarwrightError]]:
@@ -134,7 +148,7 @@ def test_what_is_wrong_is_told_of_the_corner_itself() -> None:
     height = bw.Wanted(height="400 mm").height
     corners = [TableCorner((str(n),), one, height) for n, one in enumerate([van, heavy, van])]
 
-    rows = answering.answered_corners(corners, "rates", labels=["number"])
+    rows = answering.answered_corners(corners, AskedOfRows("rates"), labels=["number"])
 
     with pytest.raises(BarwrightError) as caught:
         bw.rates(heavy, wanted=bw.Wanted(height="400 mm"))
@@ -143,7 +157,7 @@ def test_what_is_wrong_is_told_of_the_corner_itself() -> None:
 
 
 def test_progress_is_told_and_rows_come_as_they_are_read(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(batch_corners, "_AT_A_TIME", 4)
+    monkeypatch.setattr(corner_reader, "_AT_A_TIME", 4)
     seen: list[tuple[int, int]] = []
 
     reader = bw.batch_vehicles(
@@ -207,9 +221,9 @@ def test_an_order_that_mixes_vehicles_is_kept() -> None:
     order = np.random.default_rng(1).permutation(len(vehicles))
     mixed = [vehicles[place] for place in order]
 
-    rows = answering.answered_corners(mixed, "fit", labels=VEHICLE_LABELS)
+    rows = answering.answered_corners(mixed, AskedOfRows("fit"), labels=VEHICLE_LABELS)
 
-    whole = answering.answered_corners(vehicles, "fit", labels=VEHICLE_LABELS)
+    whole = answering.answered_corners(vehicles, AskedOfRows("fit"), labels=VEHICLE_LABELS)
     for name in VEHICLE_LABELS:
         assert rows[name].to_pylist() == [whole[name][place].as_py() for place in order]
     lengths = [whole["active_length"][place].as_py() for place in order]

@@ -18,6 +18,7 @@ import barwright as bw
 from barwright.analysis.answer import Verdict
 from barwright.errors import ExitCode
 from barwright.tables import read_file
+from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.batch_file import answer_file
 from barwright.tables.table_question import TableQuestion
 from file_faults import failing, injected
@@ -148,7 +149,7 @@ def test_rows_may_be_asked_about_at_a_height_that_they_do_not_give(tmp_path: Pat
     height = bw.Wanted(height="370 mm").height
 
     def question(**given: Any) -> TableQuestion:
-        return TableQuestion(setup=VAN, asked="rates", keep=(), height=height, **given)
+        return TableQuestion(setup=VAN, asked=AskedOfRows("rates"), keep=(), height=height, **given)
 
     answer_file(path, outputs[0], question, progress=None)
     path.write_text("load.mass [kg],wanted.height\n291,370 mm\n", encoding="utf-8")

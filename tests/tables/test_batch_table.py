@@ -16,8 +16,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
+from barwright.tables import asked_of_rows
 from barwright.tables import batch_table as in_memory
-from barwright.tables import table_question
 from draws import draws
 from sample_packs import discovered_once
 
@@ -110,7 +110,7 @@ def test_a_figure_with_the_name_of_an_answer_is_that_of_the_setup(
 ) -> None:
     answer = bw.batch(VAN, {"load.mass [kg]": [260.0]}, asked="fit")
     named = attrs.evolve(answer, columns={"load.mass": answer["position"]})
-    monkeypatch.setattr(table_question, "batch", lambda *_, **__: named)
+    monkeypatch.setattr(asked_of_rows, "batch", lambda *_, **__: named)
 
     rows = bw.batch_table(VAN, pa.table({"load.mass [kg]": [260.0]}), asked="fit")
 

@@ -7,20 +7,20 @@ from typing import Any
 
 import numpy as np
 
+from barwright.analysis.answer import Answer
 from barwright.analysis.tolerance.figures import figure_places
-from barwright.columns.asked.catalogue import QUESTIONS, QuestionName
-from barwright.columns.batch import Batch, batch
+from barwright.columns.batch import Batch
 from barwright.columns.given import WANTED_HEIGHT
 from barwright.errors import BarwrightError, DocumentError
 from barwright.parts.setup import Setup
 from barwright.registry.importing.arrow import arrow
 from barwright.tables.alike import TakenApart, taken_apart
 from barwright.tables.answer_columns import answer_columns
+from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.corners import TableCorner
 from barwright.units import (
     LENGTH,
     QuantityArray,
-    System,
     is_quantity,
     quantity_of_units,
     si,
@@ -32,10 +32,9 @@ __all__ = ["answered_corners"]
 
 def answered_corners(
     corners: Sequence[TableCorner],
-    asked: QuestionName,
+    asked: AskedOfRows,
     *,
     labels: Sequence[str],
-    system: System = "metric",
 ) -> Any:  # noqa: ANN401 - of Arrow
     """Answer a question for corners of any vehicles.
 
@@ -43,12 +42,10 @@ def answered_corners(
     ----------
     corners : sequence of TableCorner
         The corners.
-    asked : str
+    asked : AskedOfRows
         The question.
     labels : sequence of str
         Columns that tell the corners.
-    system : {"metric", "inch"}
-        Units of the answers.
 
     Returns
     -------
@@ -62,16 +59,18 @@ def answered_corners(
     for place, corner in enumerate(corners):
         if isinstance(corner.asked, BarwrightError):
             answers.refuse(place, corner.asked)
+        elif isinstance(corner.asked, Answer):
+            answers.put_one(place, corner.asked)
         elif not answers.verdicts[place]:
             # What is wrong with a row is told as of its own corner, not of the first of its kind.
-            answers.put([place], batch(corner.asked, _alone(corner, corner.asked), asked=asked))
+            answers.put([place], asked(corner.asked, _alone(corner, corner.asked)))
     loaded = arrow()
     pa = loaded.core
     columns = [
         (pa.field(name, pa.string()), pa.array([c.labels[place] for c in corners], pa.string()))
         for place, name in enumerate(labels)
     ]
-    answer = answer_columns(loaded, answers.batch, {}, system=system)
+    answer = answer_columns(loaded, answers.batch, {}, system=asked.system)
     fields, arrays = zip(*columns, *answer, strict=True)
     return pa.table(list(arrays), schema=pa.schema(fields))
 
@@ -80,12 +79,14 @@ def answered_corners(
 
 
 def _together(
-    corners: Sequence[TableCorner], asked: QuestionName
+    corners: Sequence[TableCorner], asked: AskedOfRows
 ) -> Iterator[tuple[Sequence[int], Batch]]:
     """Answer corners that differ in figures alone: their places, and the answers."""
     groups: dict[Any, list[tuple[int, TakenApart]]] = {}
     for place, corner in enumerate(corners):
-        if isinstance(corner.asked, Setup) and (apart := taken_apart(corner.asked)) is not None:
+        if not isinstance(corner.asked, Setup) or asked.is_planned:
+            continue
+        if (apart := taken_apart(corner.asked)) is not None:
             kind = (apart.frame, corner.height is None)
             groups.setdefault(kind, []).append((place, apart))
     for group in groups.values():
@@ -95,7 +96,7 @@ def _together(
             first = alike[0].asked
             assert isinstance(first, Setup)  # noqa: S101 - only setups are grouped
             table = _columns([apart for _, apart in group]) | _heights(alike)
-            yield places, batch(first, table, asked=asked)
+            yield places, asked(first, table)
 
 
 def _columns(alike: Sequence[TakenApart]) -> dict[str, QuantityArray]:
@@ -129,9 +130,9 @@ def _alone(corner: TableCorner, setup: Setup) -> dict[str, QuantityArray]:
 class _Answers:
     """Answers of rows, filled in as they come."""
 
-    def __init__(self, asked: QuestionName, number: int) -> None:
+    def __init__(self, asked: AskedOfRows, number: int) -> None:
         self._asked = asked
-        self._question = QUESTIONS[asked]
+        self._question = asked.question
         self.verdicts = np.zeros(number, dtype="<U64")
         self._codes = np.zeros(number, dtype="<U4")
         self._texts: dict[int, str] = {}
@@ -151,6 +152,14 @@ class _Answers:
         for name, figures in found.columns.items():
             self._figures[name][places] = figures.magnitude if is_quantity(figures) else figures
 
+    def put_one(self, place: int, answer: Answer) -> None:
+        """Put the answer to one corner in its place."""
+        self.verdicts[place] = answer.verdict.value
+        for name, figure in self._question.figures(answer).items():
+            kind = self._question.kinds[name]
+            known = figure.m_as(kind.units[0]) if is_quantity(figure) and kind else figure
+            self._figures[name][place] = np.nan if known is None else known
+
     def refuse(self, place: int, error: BarwrightError) -> None:
         """Say why a row has no answer."""
         first = error.problems[0] if isinstance(error, DocumentError) else error
@@ -161,7 +170,7 @@ class _Answers:
     def batch(self) -> Batch:
         """All of them."""
         return Batch(
-            asked=self._asked,
+            asked=self._asked.name,
             verdicts=self.verdicts,
             error_codes=self._codes,
             error_texts=self._texts,

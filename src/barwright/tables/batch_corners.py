@@ -2,33 +2,22 @@
 
 from __future__ import annotations
 
-import itertools
-from collections.abc import Iterable, Iterator, Sequence
-from functools import partial
+from collections.abc import Sequence
 from os import PathLike
 from pathlib import Path
 from typing import Any
 
-from barwright.columns.asked.catalogue import QUESTIONS, QuestionName
-from barwright.errors import UnknownNameError
+from barwright.analysis.strength.strength_limits import StrengthLimits
+from barwright.columns.asked.catalogue import QuestionName
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
-from barwright.registry.importing.arrow import arrow
 from barwright.registry.registry import Registry
-from barwright.tables.answered_corners import answered_corners
-from barwright.tables.corners import (
-    JOB_LABELS,
-    VEHICLE_LABELS,
-    TableCorner,
-    job_corners,
-    vehicle_corners,
-)
-from barwright.units import System
+from barwright.tables.asked_of_rows import AskedOfRows
+from barwright.tables.corner_reader import job_reader, vehicle_reader
+from barwright.units import ArrayWithUnit, System
 
 __all__ = ["batch_jobs", "batch_vehicles"]
-
-# Corners that are listed before they are answered together.
-_AT_A_TIME = 1024
 
 
 @checks_arguments
@@ -38,6 +27,9 @@ def batch_jobs(
     *,
     asked: QuestionName = "rates",
     system: System = "metric",
+    limits: StrengthLimits | None = None,
+    travel: FigureLike | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
     progress: Progress | None = None,
 ) -> Any:  # noqa: ANN401 - of Arrow
     """Answer one question for all corners of job files, as they are to be.
@@ -49,10 +41,12 @@ def batch_jobs(
     registry : Registry
         Where their vehicles and parts are looked up.
     asked : str
-        What is asked of each, as for :func:`barwright.batch`; rates and ride at the height that
-        the job wants.
+        What is asked of each, as for :func:`barwright.batch`; at the height that the job wants, if
+        it takes one.  A re-indexing is planned for each job as a whole.
     system : {"metric", "inch"}
         Units of the answers.
+    limits, travel, history : optional
+        Of the strength, for all rows alike, as :func:`barwright.batch` takes them.
     progress : callable, optional
         Called with two counts after each file: of those read, and of all.
 
@@ -75,9 +69,8 @@ def batch_jobs(
     >>> answer["error_code"].to_pylist()
     ['F101']
     """
-    files = _counted([Path(path) for path in paths], progress)
-    corners = job_corners(files, registry, at_height=QUESTIONS[asked].takes_height)
-    return _reader(corners, asked, JOB_LABELS, system)
+    to_ask = AskedOfRows(asked, system, {"limits": limits, "travel": travel, "history": history})
+    return job_reader([Path(path) for path in paths], registry, to_ask, progress=progress)
 
 
 @checks_arguments
@@ -87,6 +80,9 @@ def batch_vehicles(
     *,
     asked: QuestionName = "rates",
     system: System = "metric",
+    limits: StrengthLimits | None = None,
+    travel: FigureLike | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
     progress: Progress | None = None,
 ) -> Any:  # noqa: ANN401 - of Arrow
     """Answer one question for all corners of vehicles, with their standard parts and load.
@@ -101,6 +97,8 @@ def batch_vehicles(
         What is asked of each, as for :func:`barwright.batch`.
     system : {"metric", "inch"}
         Units of the answers.
+    limits, travel, history : optional
+        Of the strength, for all rows alike, as :func:`barwright.batch` takes them.
     progress : callable, optional
         Called with two counts after each vehicle: of those read, and of all.
 
@@ -124,34 +122,5 @@ def batch_vehicles(
     >>> [f"{rate:.1f}" for rate in answer["ride.wheel_rate"].to_pylist()]
     ['21.1', '21.1']
     """
-    vehicles = registry.vehicles(words)
-    if not vehicles:
-        raise UnknownNameError(
-            "L101",
-            value=words,
-            expected="words that describe a vehicle",
-            remedy="`barwright vehicles` lists all",
-            key="words",
-        )
-    return _reader(vehicle_corners(_counted(vehicles, progress)), asked, VEHICLE_LABELS, system)
-
-
-def _counted(items: Sequence[Any], progress: Progress | None) -> Iterator[Any]:
-    for number, item in enumerate(items, 1):
-        yield item
-        if progress is not None:
-            progress(number, len(items))
-
-
-def _reader(
-    corners: Iterable[TableCorner], asked: QuestionName, labels: Sequence[str], system: System
-) -> Any:  # noqa: ANN401 - of Arrow
-    pa = arrow().core
-    waiting = iter(corners)
-    answered = partial(answered_corners, asked=asked, labels=labels, system=system)
-
-    def batches() -> Iterator[Any]:
-        while some := list(itertools.islice(waiting, _AT_A_TIME)):
-            yield from answered(some).to_batches()
-
-    return pa.RecordBatchReader.from_batches(answered([]).schema, batches())
+    to_ask = AskedOfRows(asked, system, {"limits": limits, "travel": travel, "history": history})
+    return vehicle_reader(registry, words, to_ask, progress=progress)

@@ -7,16 +7,19 @@ from functools import partial
 from os import PathLike
 from pathlib import Path
 
+from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.columns.batch import QuestionName
 from barwright.errors import BarwrightError, FileError
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.registry.files.user_cache import Progress
+from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.read_file import open_table
 from barwright.tables.summary import BatchSummary, Tally
 from barwright.tables.table_file import check_form, table_file
 from barwright.tables.table_question import TableQuestion
-from barwright.units import System
+from barwright.units import ArrayWithUnit, System
 
 __all__ = ["answer_file", "batch_file"]
 
@@ -30,6 +33,9 @@ def batch_file(
     asked: QuestionName = "rates",
     keep: Sequence[str] = (),
     system: System = "metric",
+    limits: StrengthLimits | None = None,
+    travel: FigureLike | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
     progress: Progress | None = None,
 ) -> BatchSummary:
     """Answer one question for all rows of a file, and write them to another with the answers.
@@ -50,6 +56,8 @@ def batch_file(
         Names of columns that are carried over unread.
     system : {"metric", "inch"}
         Units of the answers.
+    limits, travel, history : optional
+        Of the strength, for all rows alike, as :func:`barwright.batch` takes them.
     progress : callable, optional
         Called with two counts after each chunk: how much is done, and of how much.
 
@@ -68,10 +76,11 @@ def batch_file(
     MissingExtraError
         X101 if the extra ``frames`` is not installed.
     """
+    to_ask = AskedOfRows(asked, system, {"limits": limits, "travel": travel, "history": history})
     return answer_file(
         Path(path),
         Path(output),
-        partial(TableQuestion, setup=setup, asked=asked, keep=keep, system=system),
+        partial(TableQuestion, setup=setup, asked=to_ask, keep=keep),
         progress=progress,
     )
 
@@ -108,7 +117,7 @@ def answer_file(
     with open_table(path) as table:
         try:
             question = question_of(schema=table.schema)
-            tally = Tally(asked=question.asked)
+            tally = Tally(asked=question.asked.name)
             with table_file(output, question.answered_schema, inputs=[path, *inputs]) as write:
                 for chunk in table.chunks:
                     answered = question(chunk.rows, chunk.refused)

@@ -6,14 +6,17 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Any
 
+from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.columns.batch import QuestionName
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.registry.importing.arrow import arrow
+from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.frames import frame_of
 from barwright.tables.read_file import CHUNK
 from barwright.tables.table_question import TableQuestion
-from barwright.units import System
+from barwright.units import ArrayWithUnit, System
 
 __all__ = ["batch_table"]
 
@@ -26,6 +29,9 @@ def batch_table(
     asked: QuestionName = "rates",
     keep: Sequence[str] = (),
     system: System = "metric",
+    limits: StrengthLimits | None = None,
+    travel: FigureLike | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
 ) -> Any:  # noqa: ANN401 - as it is given: a table of Arrow, or a frame of some library
     """Answer one question for all rows of a table, each a corner that differs in some figures.
 
@@ -44,6 +50,8 @@ def batch_table(
         Names of columns that are carried over unread.
     system : {"metric", "inch"}
         Units of the answers.
+    limits, travel, history : optional
+        Of the strength, for all rows alike, as :func:`barwright.batch` takes them.
 
     Returns
     -------
@@ -78,7 +86,8 @@ def batch_table(
     """
     loaded = arrow()
     pa = loaded.core
-    question_of = partial(TableQuestion, setup=setup, asked=asked, keep=keep, system=system)
+    to_ask = AskedOfRows(asked, system, {"limits": limits, "travel": travel, "history": history})
+    question_of = partial(TableQuestion, setup=setup, asked=to_ask, keep=keep)
     if isinstance(table, pa.RecordBatchReader):
         question = question_of(schema=table.schema)
         return pa.RecordBatchReader.from_batches(

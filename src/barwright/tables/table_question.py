@@ -8,17 +8,17 @@ from typing import Any
 import attrs
 import numpy as np
 
-from barwright.columns.asked.catalogue import QUESTIONS
-from barwright.columns.batch import Batch, QuestionName, batch
+from barwright.columns.batch import Batch
 from barwright.columns.given import WANTED_HEIGHT, kinds_of
 from barwright.errors import BarwrightError
 from barwright.parts.setup import Setup
 from barwright.registry.importing.arrow import Arrow, arrow
 from barwright.registry.importing.heading import Heading
 from barwright.tables.answer_columns import OWN, Refused, answer_columns, figure_column
+from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.layout import Layout, layout_of
 from barwright.tables.numbers import Numbers, numbers_of
-from barwright.units import LENGTH, Quantity, System, quantity_of_units, si
+from barwright.units import LENGTH, Quantity, quantity_of_units, si
 
 __all__ = ["TableQuestion"]
 
@@ -31,7 +31,7 @@ class TableQuestion:
     ----------
     setup : Setup
         The corner whose figures the tables take the place of.
-    asked : str
+    asked : AskedOfRows
         The question.
     keep : sequence of str
         Columns that are carried over unread.
@@ -39,8 +39,6 @@ class TableQuestion:
         Columns of all tables.
     height : Quantity, optional
         Height at which rows are asked about that give none; for questions that take one.
-    system : {"metric", "inch"}
-        Units of the answers.
 
     Raises
     ------
@@ -49,17 +47,16 @@ class TableQuestion:
     """
 
     setup: Setup
-    asked: QuestionName
+    asked: AskedOfRows
     keep: Sequence[str]
     schema: Any
     height: Quantity | None = None
-    system: System = "metric"
     loaded: Arrow = attrs.field(init=False, factory=arrow)
     layout: Layout = attrs.field(init=False)
 
     @layout.default
     def _layout(self) -> Layout:
-        answered = {*OWN, *QUESTIONS[self.asked].kinds}
+        answered = {*OWN, *self.asked.question.kinds}
         return layout_of(self.schema, kinds_of(self.setup), keep=self.keep, answered=answered)
 
     @property
@@ -89,14 +86,14 @@ class TableQuestion:
             for column in self.layout.figures
         }
         table = {str(Heading(path, one.unit)): one.numbers for path, one in given.items()}
-        found = batch(self.setup, self._height(rows.num_rows, given) | table, asked=self.asked)
+        found = self.asked(self.setup, self._height(rows.num_rows, given) | table)
         pa = self.loaded.core
         kept = [(self.schema.field(i).with_name(name), cells[i]) for i, name in self.layout.kept]
         answer = answer_columns(
             self.loaded,
             found,
             {**_refused(given.values()), **(refused or {})},
-            system=self.system,
+            system=self.asked.system,
         )
         figures = [self._given(path, one, found) for path, one in given.items()]
         fields, arrays = zip(*kept, *figures, *answer, strict=True)
@@ -104,7 +101,7 @@ class TableQuestion:
 
     def _height(self, rows: int, given: Container[str]) -> dict[str, Any]:
         """Make a column of the height at which all rows are asked about."""
-        is_wanted = QUESTIONS[self.asked].takes_height and WANTED_HEIGHT not in given
+        is_wanted = self.asked.question.takes_height and WANTED_HEIGHT not in given
         if self.height is None or not is_wanted:
             return {}
         metres = np.full(rows, si(self.height, LENGTH))

@@ -148,6 +148,42 @@ def test_options_that_do_not_go_together_are_refused(
     assert not list(tmp_path.iterdir())
 
 
+def test_strength_takes_the_travel_and_a_history(tmp_path: Path) -> None:
+    output, history = tmp_path / "answers.parquet", tmp_path / "road.txt"
+    history.write_text("0 mm\n40 mm\n-30 mm\n0 mm\n", encoding="utf-8")
+
+    asked = ["batch", JOB, "--asked", "strength", "--travel", "40 mm", "--history", str(history)]
+    assert run([*asked, "--output", str(output)]) == 0
+
+    corner = bw.load_job(JOB, discovered_once()).corners[0]
+    answer = bw.strength(corner.setup, travel="40 mm", wanted=corner.wanted)
+    assert answer.figures is not None
+    assert answer.figures.swing is not None
+    amplitude = parquet.read_table(output)["swing.amplitude"][0].as_py()
+    assert amplitude == pytest.approx(answer.figures.swing.amplitude.m_as("MPa"))
+
+
+@pytest.mark.parametrize(
+    ("key", "text"),
+    [
+        ("wanted.cuts", "wanted.cuts = 0"),
+        ("wanted.thread_reserve", 'wanted.reserve = "2 turn"'),
+        ("present", 'present.nut_turns = "2 turn"'),
+    ],
+)
+def test_rows_are_not_planned_for_where_a_job_wants_more_than_a_height(
+    key: str, text: str, table: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "job.toml"
+    start = 'vehicle = "fells short"\ncorners = ["front left"]\nwanted.height = "380 mm"\n'
+    path.write_text(f'{start}parts.bar = "fells:bar/short-firm"\n{text}\n', encoding="utf-8")
+
+    asked = ["batch", table, "--job", str(path), "--keep", "van", "--asked", "reindex"]
+    code = run([*asked, "--output", str(tmp_path / "answers.csv")])
+
+    assert (code, "S207" in capsys.readouterr().err) == (2, True), key
+
+
 @pytest.mark.parametrize(
     ("asked", "code"),
     [

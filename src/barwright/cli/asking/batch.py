@@ -25,11 +25,13 @@ from barwright.cli.output import say, say_json
 from barwright.cli.packs import ProgressBar
 from barwright.columns.asked.catalogue import QuestionName
 from barwright.parts.setup import Setup
+from barwright.registry.jobs.history import load_history
 from barwright.registry.registry import Registry
 from barwright.report.safe_text import one_line
-from barwright.tables.batch_corners import batch_jobs, batch_vehicles
+from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.batch_file import answer_file
-from barwright.tables.corners import height_of
+from barwright.tables.corner_reader import job_reader, vehicle_reader
+from barwright.tables.corners import height_of, refuse_other_wishes
 from barwright.tables.summary import BatchSummary
 from barwright.tables.table_file import FORMS, check_form
 from barwright.tables.table_question import TableQuestion
@@ -68,6 +70,13 @@ __all__ = ["command"]
     metavar="WORDS",
     help="Ask about all vehicles that these words describe; '' for all.",
 )
+@click.option("--travel", help="Of the strength: wheel travel above and below ride height.")
+@click.option(
+    "--history",
+    type=click.Path(),
+    metavar="FILE",
+    help="Of the strength: wheel travels from ride height, one on each line.",
+)
 @units_option
 @json_option
 @registry_options
@@ -81,6 +90,8 @@ def command(
     corner: str | None,
     keep: tuple[str, ...],
     vehicles: str | None,
+    travel: str | None,
+    history: str | None,
     as_json: bool,
     system: System,
 ) -> int:
@@ -94,23 +105,25 @@ def command(
     table, and all other rows are answered.  The exit code is the worst of all.
     """
     check_form(output)
+    points = None if history is None else load_history(history)
+    to_ask = AskedOfRows(asked, system, {"travel": travel, "history": points})
     is_table = len(paths) == 1 and paths[0].suffix.lower() in FORMS
     _refuse_mixed(paths, is_table=is_table, of_table=[job, vehicle, corner, *keep], words=vehicles)
     registry = installed()
     with contextlib.ExitStack() as stack:
         bar = ProgressBar(stack, label="answering")
         if is_table:
-            setup, height, inputs = _asked_of(registry, job=job, vehicle=vehicle, corner=corner)
-            question = partial(
-                TableQuestion, setup=setup, asked=asked, keep=keep, height=height, system=system
+            setup, height, inputs = _asked_of(
+                registry, to_ask, job=job, vehicle=vehicle, corner=corner
             )
+            question = partial(TableQuestion, setup=setup, asked=to_ask, keep=keep, height=height)
             found = answer_file(paths[0], output, question, inputs=inputs, progress=bar)
         elif vehicles is not None:
-            answers = batch_vehicles(registry, vehicles, asked=asked, system=system, progress=bar)
+            answers = vehicle_reader(registry, vehicles, to_ask, progress=bar)
             found = write_answers(answers, output, asked=asked, inputs=[])
         else:
             files = job_files(paths)
-            answers = batch_jobs(files, registry, asked=asked, system=system, progress=bar)
+            answers = job_reader(files, registry, to_ask, progress=bar)
             found = write_answers(answers, output, asked=asked, inputs=files)
     _tell(found, output, as_json=as_json)
     return found.exit_code
@@ -132,7 +145,12 @@ def _refuse_mixed(
 
 
 def _asked_of(
-    registry: Registry, *, job: str | None, vehicle: str | None, corner: str | None
+    registry: Registry,
+    to_ask: AskedOfRows,
+    *,
+    job: str | None,
+    vehicle: str | None,
+    corner: str | None,
 ) -> tuple[Setup, Quantity | None, list[Path]]:
     """Return the corner whose figures a table changes, the height that is wanted, and its file."""
     if (job is None) == (vehicle is None):
@@ -149,6 +167,7 @@ def _asked_of(
         raise click.UsageError(message)
     one = found[corner or next(iter(found))]
     with locating_errors(job):
+        refuse_other_wishes(one, to_ask)
         return one.setup, height_of(one), [Path(job)]
 
 
