@@ -296,3 +296,18 @@ def test_stops_between_which_a_damper_lengthens_are_told_as_of_their_corner_alon
     with pytest.raises(bw.BarwrightError) as caught:
         bw.ride(wrong)
     assert answer.error_texts == {2: str(caught.value)}
+
+
+def test_rows_of_one_table_end_in_every_way() -> None:
+    masses = [291.0, 20000.0, -1.0, 250.0, np.nan, 300.0]
+    heights = [400.0, 400.0, 400.0, 900.0, 400.0, 380.0]
+    answer = bw.batch(VAN, {"load.mass [kg]": masses, "wanted.height [mm]": heights})
+
+    assert answer.verdicts.tolist() == ["rated", "", "", "cannot be reached", "", "rated"]
+    assert answer.verdicts.dtype == np.dtype(f"<U{len('cannot be reached')}")
+    assert np.flatnonzero(answer.error_codes != "").tolist() == [1, 2, 4]
+
+
+def test_a_table_without_rows_has_no_answers() -> None:
+    answer = bw.batch(VAN, {"load.mass [kg]": []})
+    assert (len(answer), answer.verdicts.size, answer["ride.height"].size) == (0, 0, 0)

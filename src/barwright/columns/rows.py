@@ -15,7 +15,7 @@ from barwright.columns.column_corner import ColumnCorner, CornerRows
 from barwright.columns.given import WANTED_HEIGHT, Column, in_one_piece
 from barwright.columns.possible import possible
 from barwright.columns.stack import row_of, stacked
-from barwright.columns.verdicts import LONGEST
+from barwright.columns.verdicts import places_of, spelled
 from barwright.errors import BarwrightError
 from barwright.mechanics.common.types import Real
 from barwright.parts.setup import Setup
@@ -25,11 +25,17 @@ from barwright.units.kinds import UNITS
 
 __all__ = ["Corners", "Rows", "answered_rows"]
 
-# Rows at a time: what a question holds of them stays in the cache.
-_CHUNK = 16384
+# Numbers of a column at a time: what a question holds of them stays in the cache, and what a
+# chunk costs apart from its rows is a tenth of the whole.  Of curves so many rows at least.
+_CHUNK = 32_768
+_LEAST_ROWS = 1024
 
 # Figures that a fillet's twist depends on.
 _FILLET = re.compile(r"bar\.(diameter|bore|\w+\.(root_diameter|fillet_radius))$")
+
+# Numbers of an array that is freed before the first chunk: from then on the C library of Linux
+# keeps what chunks free for the next one.  To get each page anew costs as much as to compute.
+_KEPT_FREE = 4_000_000
 
 # So few are asked about one by one.
 _FEW = 2
@@ -105,13 +111,20 @@ def answered_rows(
     """
     corners = Corners(setup, columns)
     found = tuple(Rows(setup, columns, question, corners) for question in questions)
+    np.empty(_KEPT_FREE)
     everything = np.arange(columns[0].numbers.size)
-    at_a_time = 1 if _is_for_one_corner(setup, columns) else _CHUNK
+    at_a_time = 1 if _is_for_one_corner(setup, columns) else _rows_at_a_time(questions)
     for first in range(0, everything.size, at_a_time):
         for rows in found:
             rows.chunk(everything[first : first + at_a_time])
         corners.kept.clear()
     return found
+
+
+def _rows_at_a_time(questions: Sequence[Question]) -> int:
+    """Count the rows of a chunk: the fewer, the more numbers a row has in a column."""
+    most = max((points for question in questions for points in question.points.values()), default=1)
+    return max(_LEAST_ROWS, _CHUNK // most)
 
 
 def _is_for_one_corner(setup: Setup, columns: Sequence[Column]) -> bool:
@@ -150,14 +163,15 @@ class Rows:
     columns: Sequence[Column]
     question: Question
     corners: Corners
-    verdicts: NDArray[np.str_] = attrs.field(init=False)
+    places: NDArray[np.uint8] = attrs.field(init=False)
     codes: NDArray[np.str_] = attrs.field(init=False)
     reasons: dict[int, str] = attrs.field(init=False, factory=dict)
     numbers: dict[str, NDArray[np.float64]] = attrs.field(init=False)
 
-    @verdicts.default
-    def _no_verdicts(self) -> NDArray[np.str_]:
-        return np.zeros(self.number, dtype=LONGEST)
+    @places.default
+    def _no_verdicts(self) -> NDArray[np.uint8]:
+        # A byte a row; spelled out, they would take as much memory as twenty columns of figures.
+        return np.zeros(self.number, dtype=np.uint8)
 
     @codes.default
     def _no_codes(self) -> NDArray[np.str_]:
@@ -175,6 +189,11 @@ class Rows:
     def number(self) -> int:
         """How many rows there are."""
         return int(self.columns[0].numbers.size)
+
+    @property
+    def verdicts(self) -> NDArray[np.str_]:
+        """Verdict of each row; empty where the row is an error."""
+        return spelled(self.places)
 
     def chunk(self, rows: NDArray[np.intp]) -> None:
         """Answer some rows at once; where that fails, in two halves, and in the end singly."""
@@ -197,9 +216,12 @@ class Rows:
         with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
             verdicts, found = self.question.of_column(corner)
         there = in_one_piece(rows)
-        self.verdicts[there] = verdicts
+        self.places[there] = places_of(verdicts)
         for name, kind in self.question.kinds.items():
-            self.numbers[name][there] = found.get(name, np.nan) / _trade_unit(kind)
+            place = self.numbers[name][there]
+            np.divide(found.get(name, np.nan), _trade_unit(kind), out=place)
+            if not isinstance(there, slice):
+                self.numbers[name][there] = place
         self._singly(rows[np.broadcast_to(verdicts == "", rows.shape)])
 
     def _singly(self, rows: NDArray[np.intp]) -> None:
@@ -216,7 +238,7 @@ class Rows:
         except BarwrightError as error:
             self.codes[row], self.reasons[row] = error.code, str(error)
             return
-        self.verdicts[row] = answer.verdict.value
+        self.places[row] = places_of(np.asarray(answer.verdict.value))
         for name, figure in self.question.figures(answer).items():
             self.numbers[name][row] = _number(figure, self.question.kinds[name])
 

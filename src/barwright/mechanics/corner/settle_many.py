@@ -16,10 +16,11 @@ from numpy.typing import NDArray
 
 from barwright.mechanics.common.interval import Bounded, Interval, parts
 from barwright.mechanics.common.many import at_rows, bounds, bounds_inside
+from barwright.mechanics.common.one_or_many import some
 from barwright.mechanics.common.solve import first_root, rising_root
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner.single_root import View, least_stiffness, rests_once
-from barwright.mechanics.corner.springs import Spring
+from barwright.mechanics.corner.springs import Bushing, GasForce, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 
 __all__ = ["LoadedCorners", "proven_to_rest_once", "settle_many"]
@@ -30,8 +31,9 @@ _Flags = NDArray[np.bool_]
 # Newton's steps before a corner is left to bisection.
 _STEPS = 6
 
-# A step that is shorter leads to the root: the next one would be its square [rad].
-_SHORT = 1e-12
+# A step that is shorter leads to the root: the next one would be about its square, or, where a
+# spring may make contact on the way, a part of it [rad].
+_SHORT, _SHORT_TO_CONTACT = 3e-8, 1e-12
 
 # Two ways to the same root agree to this [rad].
 _SAME = 1e-9
@@ -76,8 +78,15 @@ class LoadedCorners:
     def wound_from(self) -> Real:
         """Arm angle [rad] of the travel from which on the bar is wound."""
         if self.holds_both_ways:
-            return np.asarray(self.droop)
+            return self.droop
+        if not some(np.greater(self.free_angle, self.droop)):
+            return self.droop
         return np.clip(self.free_angle, self.droop, self.bump)
+
+    @property
+    def is_smooth(self) -> bool:
+        """Whether no spring makes contact anywhere."""
+        return all(isinstance(spring, GasForce | Bushing) for spring in self.springs)
 
     def unbalanced(self, angle: Real) -> tuple[Real, Real]:
         """Torque [N·m] at an arm angle that the load does not balance, and its change."""
@@ -141,8 +150,8 @@ def _settled(corners: LoadedCorners) -> _Array:
     angles = _balanced(corners, start, at_start, at_bump)
     doubtful = ~proven_to_rest_once(corners, at_slack=at_start[0])
     if doubtful.any():
-        some, own = at_rows(corners, doubtful), angles[doubtful]
-        first = first_root(some.unbalanced, low=some.droop, high=some.bump)
+        left, own = at_rows(corners, doubtful), angles[doubtful]
+        first = first_root(left.unbalanced, low=left.droop, high=left.bump)
         angles[doubtful] = np.where(np.abs(own - first) <= _SAME, own, first)
     return angles
 
@@ -162,8 +171,8 @@ def _balanced(
     angles, has_settled = _newton(corners, start, low, ~is_between)
     others = ~((is_between & has_settled) | stays_below)
     if others.any():
-        some = at_rows(corners, others)
-        angles[others] = rising_root(some.unbalanced, low=some.droop, high=some.bump)
+        left = at_rows(corners, others)
+        angles[others] = rising_root(left.unbalanced, low=left.droop, high=left.bump)
     return angles
 
 
@@ -192,6 +201,7 @@ def _newton(
     corners: LoadedCorners, angles: _Array, low: Real, is_done: _Flags, *, steps: int = _STEPS
 ) -> tuple[_Array, _Flags]:
     """Place that Newton's method leads each to that is not done, and whether it has settled."""
+    short = _SHORT if corners.is_smooth else _SHORT_TO_CONTACT
     for step in range(steps):
         if 2 * np.count_nonzero(is_done) > is_done.size:
             return _newton_of_others(corners, angles, low, is_done, steps=steps - step)
@@ -199,7 +209,7 @@ def _newton(
         change = value / slope
         following = np.minimum(np.maximum(angles - change, low), corners.bump)
         angles = np.where(is_done, angles, following)
-        is_done = is_done | (np.abs(change) <= _SHORT)
+        is_done = is_done | (np.abs(change) <= short)
     return angles, is_done
 
 
@@ -209,9 +219,9 @@ def _newton_of_others(
     """Go on with those that are not done."""
     others = ~is_done
     if others.any():
-        some, least = at_rows((corners, low), others)
+        left, least = at_rows((corners, low), others)
         angles[others], is_done[others] = _newton(
-            some, angles[others], least, is_done[others], steps=steps
+            left, angles[others], least, is_done[others], steps=steps
         )
     return angles, is_done
 

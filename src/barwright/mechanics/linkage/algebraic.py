@@ -129,10 +129,12 @@ class _Arm(AlgebraicLinkage):
     def _closing(self, turned: Point) -> Bounded:
         return damper_square(self.linkage.damper_foot, self.linkage.damper_mount, turned)
 
-    def _state(self, turned: Point, closing: Bounded) -> tuple[Guided, Change]:
-        guided = Guided(joint=(0.0, 0.0), axis=turned, turn=1.0, turn_rate=0.0)
+    def _damper(self, turned: Point, closing: Bounded) -> Change:
         foot, mount = self.linkage.damper_foot, self.linkage.damper_mount
-        return guided, damper_of(foot, mount, turned, root(closing))
+        return damper_of(foot, mount, turned, root(closing))
+
+    def _guided(self, turned: Point, closing: Bounded, damper: Change) -> Guided:  # noqa: ARG002 - none
+        return Guided(joint=(0.0, 0.0), axis=turned, turn=1.0, turn_rate=0.0)
 
 
 class _Strut(AlgebraicLinkage):
@@ -154,13 +156,8 @@ class _Strut(AlgebraicLinkage):
     def _square(self, radius: Real, turned: Point) -> Bounded:
         """Square of the distance from the foot of the offset to the top mount [m²]."""
         strut = self.linkage
-        along = dot(strut.top_mount, turned) * radius
-        return (
-            square(radius)
-            + dot(strut.top_mount, strut.top_mount)
-            - square(strut.offset)
-            - 2.0 * along
-        )
+        sizes = square(radius) + dot(strut.top_mount, strut.top_mount) - square(strut.offset)
+        return sizes - 2.0 * (dot(strut.top_mount, turned) * radius)
 
     def _axis(self, radius: Real, turned: Point, length: Bounded) -> Point:
         strut = self.linkage
@@ -175,21 +172,28 @@ class _Strut(AlgebraicLinkage):
     def _closing(self, turned: Point) -> Bounded:
         return self._square(self.linkage.arm_radius, turned)
 
-    def _state(self, turned: Point, closing: Bounded) -> tuple[Guided, Change]:
-        strut, radius = self.linkage, self.linkage.arm_radius
-        length, apart = root(closing), closing + square(strut.offset)
-        p, q = radius * dot(strut.top_mount, turned), radius * cross(strut.top_mount, turned)
+    def _damper(self, turned: Point, closing: Bounded) -> Change:
+        strut, length = self.linkage, root(closing)
+        p, q = self._dot_and_cross(turned)
         slope = q / length
-        curvature = (p - square(slope)) / length
-        turn = (square(radius) - p - strut.offset * slope) / apart
-        guided = Guided(
+        return length + strut.length_below, slope, (p - square(slope)) / length
+
+    def _guided(self, turned: Point, closing: Bounded, damper: Change) -> Guided:
+        strut, radius = self.linkage, self.linkage.arm_radius
+        apart, (p, q) = closing + square(strut.offset), self._dot_and_cross(turned)
+        turn = (square(radius) - p - strut.offset * damper[1]) / apart
+        return Guided(
             joint=(radius * turned[0], radius * turned[1]),
-            axis=self._axis(radius, turned, length),
+            axis=self._axis(radius, turned, root(closing)),
             turn=turn,
-            turn_rate=(q - strut.offset * curvature - 2.0 * q * turn) / apart,
+            turn_rate=(q - strut.offset * damper[2] - 2.0 * q * turn) / apart,
             reference=self._fixed[2],
         )
-        return guided, (length + strut.length_below, slope, curvature)
+
+    def _dot_and_cross(self, turned: Point) -> Point:
+        """Products of the top mount and the ball joint [m²]."""
+        radius, mount = self.linkage.arm_radius, self.linkage.top_mount
+        return radius * dot(mount, turned), radius * cross(mount, turned)
 
 
 class _Wishbone(AlgebraicLinkage):
@@ -246,7 +250,11 @@ class _Wishbone(AlgebraicLinkage):
     def _closing(self, turned: Point) -> Bounded:
         return self._height_square(self._apart(self.linkage.arm_radius, turned))
 
-    def _state(self, turned: Point, closing: Bounded) -> tuple[Guided, Change]:
+    def _damper(self, turned: Point, closing: Bounded) -> Change:  # noqa: ARG002 - not of the damper
+        foot, mount = self.linkage.damper_foot, self.linkage.damper_mount
+        return damper_of(foot, mount, turned, root(damper_square(foot, mount, turned)))
+
+    def _guided(self, turned: Point, closing: Bounded, damper: Change) -> Guided:  # noqa: ARG002 - as above
         own, radius, height = self.linkage, self.linkage.arm_radius, root(closing)
         p, q = radius * dot(own.upper_pivot, turned), radius * cross(own.upper_pivot, turned)
         apart = self._apart(radius, turned)
@@ -258,15 +266,13 @@ class _Wishbone(AlgebraicLinkage):
         height_rate = q * (1.0 - (self._excess + apart) * (half / own.upright)) / height
         opening = q * share / height
         opening_rate = (p * share + q * share_rate - opening * height_rate) / height
-        guided = Guided(
+        return Guided(
             joint=(radius * turned[0], radius * turned[1]),
             axis=self._axis(radius, turned, height),
             turn=line + own.branch * opening,
             turn_rate=q * (1.0 - 2.0 * line) / apart + own.branch * opening_rate,
             reference=self._fixed[2],
         )
-        apart = root(damper_square(own.damper_foot, own.damper_mount, turned))
-        return guided, damper_of(own.damper_foot, own.damper_mount, turned, apart)
 
 
 _BY_DIRECTIONS: dict[type[Linkage], Callable[[Any], AlgebraicLinkage]] = {

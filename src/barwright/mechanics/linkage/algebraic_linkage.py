@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import abc
+import functools
+from collections.abc import Callable
 from typing import Any, TypeAlias
 
 import attrs
@@ -43,35 +45,47 @@ class Guided:
         )
 
 
+_Guide: TypeAlias = Callable[[Change], Guided]
+
+
 class _Motion(Motion):
-    """State of a linkage, whose hub and tilt are found when they are asked for."""
+    """State of a linkage, whose damper is found at once, and the wheel when it is asked for."""
 
     @classmethod
     def of(
-        cls, angle: Bounded, guided: Guided, *, points: tuple[Point, Point], damper: Change
+        cls, angle: Bounded, damper: Change, *, points: tuple[Point, Point], guide: _Guide
     ) -> _Motion:
-        """Make it of the wheel carrier, of the points that load and hub have there, and damper."""
+        """Make it of a damper, of what finds the carrier, and of load and hub in that."""
         made = object.__new__(cls)
-        vars(made).update(guided=guided, hub_point=points[1])
-        values = (angle, guided.path(points[0]), *damper)
-        names = ("angle", "load", "damper_length", "damper_slope", "damper_curvature")
-        for name, value in zip(names, values, strict=True):
+        vars(made).update(guide=guide, points=points)
+        names = ("angle", "damper_length", "damper_slope", "damper_curvature")
+        for name, value in zip(names, (angle, *damper), strict=True):
             object.__setattr__(made, name, value)
         return made
 
     @cached_property
+    def guided(self) -> Guided:
+        """The wheel carrier."""
+        damper = (self.damper_length, self.damper_slope, self.damper_curvature)
+        found: Guided = vars(self)["guide"](damper)
+        return found
+
+    @cached_property
+    def load(self) -> Path:
+        """The point where the wheel load acts."""
+        return self.guided.path(vars(self)["points"][0])
+
+    @cached_property
     def hub(self) -> Path:
         """The hub centre."""
-        found: Path = vars(self)["guided"].path(vars(self)["hub_point"])
-        return found
+        return self.guided.path(vars(self)["points"][1])
 
     @cached_property
     def tilt(self) -> Any:  # noqa: ANN401 - no bounds of it are known
         """Turn of the carrier from its reference position [rad]; without bounds."""
         if isinstance(self.angle, Interval):
             return Interval(-np.inf, np.inf)
-        guided: Guided = vars(self)["guided"]
-        return angle_of(guided.axis) - angle_of(guided.reference)
+        return angle_of(self.guided.axis) - angle_of(self.guided.reference)
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -98,8 +112,9 @@ class AlgebraicLinkage(Linkage):
             # It says so in its own words, or knows better to the last bit.
             found: Motion = self.linkage.motion(angle)
             return found
-        guided, damper = self._state(cosine_and_sine, closing)
-        return _Motion.of(angle, guided, points=self._points, damper=damper)
+        guide = functools.partial(self._guided, cosine_and_sine, closing)
+        damper = self._damper(cosine_and_sine, closing)
+        return _Motion.of(angle, damper, points=self._points, guide=guide)
 
     def angle_at_damper_length(self, length: Real) -> Real:
         """Arm angle [rad] at which the damper has a length [m]."""
@@ -123,8 +138,12 @@ class AlgebraicLinkage(Linkage):
         """Return a number that is above zero where the links meet."""
 
     @abc.abstractmethod
-    def _state(self, turned: Point, closing: Bounded) -> tuple[Guided, Change]:
-        """Wheel carrier and damper at the direction of the arm."""
+    def _damper(self, turned: Point, closing: Bounded) -> Change:
+        """Length of the damper, and its derivatives, at the direction of the arm."""
+
+    @abc.abstractmethod
+    def _guided(self, turned: Point, closing: Bounded, damper: Change) -> Guided:
+        """Wheel carrier at the direction of the arm."""
 
 
 # -- Shared with the linkages by directions, and public to nobody else ----------------------
