@@ -228,6 +228,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("packages", nargs="+", help="analysis, report, units, registry, lint …")
     parser.add_argument("--mutants", type=int, default=120)
     parser.add_argument("--seed", type=int, default=0)
+    parser.add_argument("--only", nargs="+", help="of these, like report/chart.py:90; again, say")
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--most", type=int, default=80, help="tests that a mutant runs at most")
     parser.add_argument("--hangs", type=float, default=600.0, help="seconds until a test hangs")
@@ -250,7 +251,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _report(package: str, given: argparse.Namespace) -> int:
     reached = Reached(given.reached)
-    mutants = drawn(PACKAGE / package, count=given.mutants, seed=given.seed)
+    every = drawn(PACKAGE / package, count=given.mutants, seed=given.seed)
+    mutants = [one for one in every if given.only is None or _place(one) in given.only]
     tests = [reached.tests(mutant.file, mutant.line) for mutant in mutants]
     tried = functools.partial(outcome, hangs=given.hangs, most=given.most)
     _refuse_failing(mutants[0], tests[0], tried)
@@ -261,6 +263,10 @@ def _report(package: str, given: argparse.Namespace) -> int:
     killed = f"{len(runs) - len(alive)} of {len(runs)} killed"
     print(f"{package}: {killed}, {equivalent} equivalent", flush=True)  # noqa: T201
     return len(alive) - equivalent
+
+
+def _place(mutant: Mutant) -> str:
+    return f"{mutant.file.relative_to(PACKAGE)}:{mutant.line}"
 
 
 def _refuse_failing(

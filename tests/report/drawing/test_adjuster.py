@@ -156,6 +156,20 @@ def test_a_fixed_socket_has_no_drawing_of_an_adjuster() -> None:
     assert adjuster_view(setup, (answer.plans or answer.rejected)[0]) is None
 
 
+@pytest.mark.parametrize(
+    "unknown",
+    [
+        *("pin_distance", "raising_sense", "height_per_turn"),
+        *("turns_left_clockwise", "turns_left_counter_clockwise"),
+    ],
+)
+def test_a_plan_that_lacks_a_figure_of_the_bolt_has_no_drawing_of_it(unknown: str) -> None:
+    setup = make_setup()
+    plan = bw.reindex(setup, wanted=bw.Wanted(height="390 mm")).plans[0]
+
+    assert adjuster_view(setup, attrs.evolve(plan, **{unknown: None})) is None  # type: ignore[arg-type]
+
+
 def test_inch_figures_are_drawn_alike() -> None:
     metric, inch = (Drawn(adjuster_svg(v)) for v in (NUTS[0], in_units(NUTS[0], "inch")))
 
