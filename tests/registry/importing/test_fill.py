@@ -247,6 +247,7 @@ def test_a_formula_is_refused_and_never_computed(cell: str) -> None:
         one({"title": "{c}"}, c=cell)
 
     assert (caught.value.code, caught.value.key) == ("S203", "c")
+    assert caught.value.expected == "a value"
     assert "in the place of formulas" in caught.value.remedy
 
 

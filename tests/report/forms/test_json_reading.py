@@ -74,6 +74,7 @@ def refused(text: str) -> bw.SchemaError:
     with pytest.raises(bw.SchemaError) as caught:
         bw.from_json(text)
     assert caught.value.code == "S208"
+    assert caught.value.remedy == "write it again with this version"
     return caught.value
 
 
