@@ -291,10 +291,16 @@ class ColumnCorner(Corner):
     @cached_property
     def rest(self) -> float:
         """Arm angle at rest, as clocked and set now [rad]."""
+        angle = self.rests(np.atleast_1d(self.free_angle))
+        self._keep(angle)
+        return cast("float", angle)
+
+    def rests(self, free: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Find where the corners rest with free angles [rad], one each or the same of all."""
         low, high = self.travel
         corners = LoadedCorners(
             linkage=self.linkage,
-            free_angle=np.atleast_1d(self.free_angle),
+            free_angle=free,
             rate=self.spring.system,
             load=self.load,
             droop=low,
@@ -302,9 +308,7 @@ class ColumnCorner(Corner):
             springs=self.springs,
             holds_both_ways=self.anchorage.holds_both_ways,
         )
-        angle = settle_many(corners)
-        self._keep(angle)
-        return cast("float", angle)
+        return settle_many(corners)
 
     def wished(self, heights: Real) -> Wished:
         """Find where the corners rest at hub-to-arch heights [m]."""

@@ -124,7 +124,8 @@ def answered_rows(
 def _rows_at_a_time(questions: Sequence[Question]) -> int:
     """Count the rows of a chunk: the fewer, the more numbers a row has in a column."""
     most = max((points for question in questions for points in question.points.values()), default=1)
-    return max(_LEAST_ROWS, _CHUNK // most)
+    limits = (question.at_a_time for question in questions if question.at_a_time)
+    return min((max(_LEAST_ROWS, _CHUNK // most), *limits))
 
 
 def _is_for_one_corner(setup: Setup, columns: Sequence[Column]) -> bool:

@@ -41,6 +41,8 @@ class Question:
         Whether it is asked at a wanted height.
     points : mapping of str to int
         How many numbers a row has in a column, by its name; one where it is not named.
+    at_a_time : int, optional
+        The most rows that are answered together, where one takes much memory.
     """
 
     kinds: Mapping[str, Kind | None]
@@ -49,3 +51,4 @@ class Question:
     figures: Callable[[Any], Figures]
     takes_height: bool = False
     points: Mapping[str, int] = attrs.field(factory=dict)
+    at_a_time: int | None = None

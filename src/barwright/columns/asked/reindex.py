@@ -258,5 +258,6 @@ REINDEX = Question(
     of_row=lambda setup, wanted: reindex(setup, wanted=wanted),
     figures=_figures,
     takes_height=True,
+    at_a_time=4096,
 )
 """Question of :func:`barwright.reindex`."""

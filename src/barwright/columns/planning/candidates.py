@@ -88,12 +88,12 @@ class Candidates:
             }
         )
 
-    @property
+    @cached_property
     def cuts(self) -> Whole:
         """Teeth to remove."""
         return self.arm_is_cut.astype(np.int64) + self.anchor_is_cut
 
-    @property
+    @cached_property
     def disturbed(self) -> Whole:
         """Ends that change their tooth: 1 for the arm end, 2 for the anchor end, 3 for both."""
         return self.arm_moves.astype(np.int64) + 2 * self.anchor_moves

@@ -8,7 +8,6 @@ from typing import Any, cast
 import attrs
 import numpy as np
 
-from barwright.analysis.rates.ride_height import rest_angles
 from barwright.analysis.reindex.preference import FLATS, LARGEST_SHARE, SHARE
 from barwright.columns.column_corner import ColumnCorner, Flags
 from barwright.columns.planning.candidates import Candidates
@@ -85,7 +84,8 @@ class ColumnClockings(abc.ABC):
     def heights(self, free: Any) -> Any:  # noqa: ANN401 - as above
         """Heights at rest [m] for free angles [rad]."""
         corner = self.corner
-        return corner.height(rest_angles(corner, corner.spring, free))
+        angles = [corner.rests(each) for each in np.atleast_2d(free)]
+        return corner.height(cast("float", np.array(angles)))
 
     def _choices(self, *, low: Any, high: Any, room: Any) -> ChoiceTable:  # noqa: ANN401 - as above
         return choice_table(
@@ -117,8 +117,10 @@ class ThreadClockings(ColumnClockings):
     def found(self) -> Candidates:
         """List the candidates that leave the lever within its span, or let the bar go in."""
         low, high = self.corner.lever_span
-        spans = ((low, high), (low, self._highest_that_goes_in))
-        return Candidates.joined([self._nearest(self._between(*span)) for span in spans])
+        highest = [high]
+        if np.any(self._highest_that_goes_in < high):
+            highest.append(self._highest_that_goes_in)
+        return Candidates.joined([self._nearest(self._between(low, end)) for end in highest])
 
     @cached_property
     def enough(self) -> Any:  # noqa: ANN401 - one number or a column

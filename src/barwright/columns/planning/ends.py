@@ -92,8 +92,10 @@ class ColumnEnds:
         keyed = self.corner.keyed_angle
 
         def height(end: ColumnCorner) -> Any:  # noqa: ANN401 - as above
-            free = _lever(end, turns) + clocked + end.keyed_angle - keyed
-            return _group(end).height_at_rest(np.atleast_1d(free))
+            free = np.ravel(_lever(end, turns) + clocked + end.keyed_angle - keyed)
+            known = np.isfinite(free)
+            angle = end.rests(np.where(known, free, 0.0))
+            return np.where(known, end.height(cast("float", angle)), np.nan)
 
         return self.open_by(height)
 
