@@ -187,3 +187,22 @@ def test_wound_bushings_must_be_known() -> None:
     heights = quantity_of_units([370.0, 380.0, 390.0, 400.0], "mm")
 
     assert_the_same(setup, {WANTED_HEIGHT: heights}, "reindex")
+
+
+def test_rows_that_each_lack_another_end_are_asked_about_by_themselves() -> None:
+    setup = make_setup()
+    socket = known_to(setup.arm.socket, required_engagement="5 mm")
+    arm = attrs.evolve(setup.arm, socket=socket)
+    damper = known_to(setup.damper, closed_length="5 mm")
+    known = attrs.evolve(setup, damper=damper, arm=arm)
+    closed, required = (
+        figure.m_as("mm") for figure in (damper.closed_length, socket.required_engagement)
+    )
+    table = {
+        "damper.open_length": quantity_of_units([closed + 4.0, 640.0, closed + 3.0, 650.0], "mm"),
+        "arm.socket.length": quantity_of_units(
+            [required + 20.0, required + 2.0, required + 20.0, required + 3.0], "mm"
+        ),
+    }
+
+    assert_the_same(known, table, "reindex")
