@@ -180,7 +180,7 @@ _FAULTS: list[Callable[[Path], None]] = [
 ]
 
 
-@pytest.mark.parametrize("cache", ["on", "off"])
+@pytest.mark.parametrize("cache", ["on", pytest.param("off", marks=pytest.mark.slow)])
 @pytest.mark.parametrize("fault", _FAULTS, ids=lambda fault: fault.__name__.strip("_"))
 def test_one_bad_pack_hides_no_other(
     fault: Callable[[Path], None], cache: str, site: Path, many: Path

@@ -34,6 +34,14 @@ CORNERS = {
     "truck": ("hodmule:chassis/short", "front right"),
     "trailer": ("trundlet:chassis/open", "rear left"),
 }
+# Each figure of a corner in turn: the van's in every run, the others' where there is time.
+EACH_CORNER = pytest.mark.parametrize(
+    "corner",
+    [
+        pytest.param(corner, id=name, marks=[] if name == "van" else [pytest.mark.slow])
+        for name, corner in CORNERS.items()
+    ],
+)
 
 
 @pytest.fixture(scope="module")
@@ -61,7 +69,7 @@ def without(record: Any, path: str) -> Any:
 
 
 @pytest.mark.parametrize("question", QUESTIONS, ids=lambda question: str(question.value))
-@pytest.mark.parametrize("corner", CORNERS.values(), ids=CORNERS)
+@EACH_CORNER
 def test_each_question_answers_without_any_one_figure(
     registry: bw.Registry, corner: tuple[str, str], question: AskedFor
 ) -> None:
@@ -92,7 +100,7 @@ def clocked(setup: bw.Setup) -> bw.answers.Reindex:
     return bw.reindex(without(setup, "axle.droop_stop"), wanted=stay)
 
 
-@pytest.mark.parametrize("corner", CORNERS.values(), ids=CORNERS)
+@EACH_CORNER
 def test_a_clocking_at_the_same_height_is_given_without_any_figure_that_it_does_not_need(
     registry: bw.Registry, corner: tuple[str, str]
 ) -> None:

@@ -259,6 +259,15 @@ def test_every_template_is_package_data() -> None:
 
 
 CHOICES = list(itertools.product(SUSPENSIONS, ANCHORAGES))
+# Each suspension and each anchorage once; all pairs where there is time.
+FEW = list(zip(itertools.cycle(SUSPENSIONS), ANCHORAGES, strict=False))
+EACH_CHOICE = pytest.mark.parametrize(
+    ("suspension", "anchorage"),
+    [
+        pytest.param(*choice, marks=[] if choice in FEW else [pytest.mark.slow])
+        for choice in CHOICES
+    ],
+)
 
 
 def corners_of(folder: Path) -> Iterator[Any]:
@@ -266,7 +275,7 @@ def corners_of(folder: Path) -> Iterator[Any]:
     yield from bw.load_job(folder / "jobs" / "lower.toml", registry).corners
 
 
-@pytest.mark.parametrize(("suspension", "anchorage"), CHOICES)
+@EACH_CHOICE
 def test_each_choice_lints_clean_passes_its_tests_and_has_a_plan(
     tmp_path: Path, suspension: str, anchorage: str
 ) -> None:
@@ -282,7 +291,7 @@ def test_each_choice_lints_clean_passes_its_tests_and_has_a_plan(
         assert KINDS[anchorage] is type(corner.setup.anchor)
 
 
-@pytest.mark.parametrize(("suspension", "anchorage"), CHOICES)
+@EACH_CHOICE
 def test_a_pack_without_any_figure_lints_with_notes_only_and_says_what_to_measure(
     tmp_path: Path, suspension: str, anchorage: str
 ) -> None:
@@ -304,7 +313,7 @@ def test_a_pack_without_any_figure_lints_with_notes_only_and_says_what_to_measur
 FIGURES = re.compile(r'"-?[0-9.]+ [^"]+"|(?<=\nteeth = )[0-9]+')
 
 
-@pytest.mark.parametrize(("suspension", "anchorage"), CHOICES)
+@EACH_CHOICE
 @given(draw=st.data())
 @settings(max_examples=4)
 def test_any_half_of_the_figures_is_a_pack_that_lints_with_notes_only(

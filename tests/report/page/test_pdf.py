@@ -28,8 +28,12 @@ TYPST = (
     "// x /* y",
 )
 
+EACH_PAPER = pytest.mark.parametrize(
+    "paper", ["a4", pytest.param("letter", marks=pytest.mark.slow)]
+)
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
+
+@EACH_PAPER
 @pytest.mark.parametrize("name", DEMO_JOBS)
 def test_a_demo_job_has_two_pages_the_answer_on_the_first(name: str, paper: Paper) -> None:
     sheet = demo_sheet(name)
@@ -52,7 +56,7 @@ def test_a_page_has_the_size_of_its_paper(paper: Paper, size: tuple[float, float
     assert millimetres == pytest.approx(size, abs=0.1)
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
+@EACH_PAPER
 @pytest.mark.parametrize("name", DEMO_JOBS)
 def test_no_letter_is_too_small_to_read_over_a_bench(name: str, paper: Paper) -> None:
     """Drawings are printed smaller than they are drawn; their letters still have 7 points."""
