@@ -14,9 +14,9 @@ from barwright.analysis.tolerance.figures import (
     HeldFigure,
     TolerancedFigure,
     held_figures,
+    read_places,
 )
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
-from barwright.analysis.tolerance.shifted_corners import read_places
 from barwright.errors import BarwrightError
 from barwright.lint.place import short
 from barwright.lint.slips import written_otherwise

@@ -8,7 +8,7 @@ from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.corner.unloading_reserve import unloading_reserve
-from barwright.analysis.tolerance.plan_tolerance import unloading_reserve_uncertainty
+from barwright.analysis.tolerance.unloading_tolerance import unloading_reserve_uncertainty
 from barwright.mechanics.bar import torsion
 from barwright.parts.in_short import Summarised
 from barwright.units import ANGLE, ENERGY, LENGTH, TORQUE, TURNS, Quantity, quantity

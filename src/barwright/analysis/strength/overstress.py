@@ -174,8 +174,9 @@ def overstress_at(
     limits = StrengthLimits() if limits is None else limits
     ends = {"full droop": droop, "full bump": bump}
     places = ends if ride is None else {"full droop": droop, "ride height": ride, "full bump": bump}
+    has_limit, unknown_fillets = _has_limit(bar, limits), _unknown_fillets(bar)
     return Overstress(
-        is_judged=strength_is_known(bar, limits),
+        is_judged=has_limit and not unknown_fillets,
         exceeded=(
             *(
                 finding
@@ -196,8 +197,8 @@ def overstress_at(
             *yielding_fillets(bar, limits, greatest=max(abs(droop), abs(bump))),
         ),
         unknown=(
-            *_unknown(bar, limits),
-            *_unknown_fillets(bar),
+            *(() if has_limit else _unknown(bar)),
+            *unknown_fillets,
             *_against_presetting(bar, ends, limits),
         ),
     )
@@ -271,15 +272,14 @@ def _beyond(check: StressCheck, text: str) -> Iterator[Finding]:
         )
 
 
-def _unknown(bar: Bar, limits: StrengthLimits) -> Iterator[Finding]:
-    if not _has_limit(bar, limits):
-        permissible = "a permissible shear stress" + (" for pre-set bars" if bar.preset else "")
-        text = (
-            "the strength of the bar is not known: its steel has neither "
-            f"{permissible} nor a proof strength; add one with its source to the steel's "
-            "record, or give a limit"
-        )
-        yield Finding(topic=Topic.STRESS, text=text, figure=bar.material.title)
+def _unknown(bar: Bar) -> Iterator[Finding]:
+    permissible = "a permissible shear stress" + (" for pre-set bars" if bar.preset else "")
+    text = (
+        "the strength of the bar is not known: its steel has neither "
+        f"{permissible} nor a proof strength; add one with its source to the steel's "
+        "record, or give a limit"
+    )
+    yield Finding(topic=Topic.STRESS, text=text, figure=bar.material.title)
 
 
 def _against_presetting(

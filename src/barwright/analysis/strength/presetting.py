@@ -95,7 +95,8 @@ def yield_limit(bar: Bar, limits: StrengthLimits, *, against: bool) -> StressLim
         That of the steel unless the twist of pre-setting is known: then higher in the
         sense of pre-setting, and lower against it, by the stress that is left.
     """
-    shear_yield, left = applied_shear_yield(bar, limits), residual_stress(bar, limits)
+    shear_yield = applied_shear_yield(bar, limits)
+    left = None if bar.preset_twist is None else residual_stress(bar, limits)
     if shear_yield is None or left is None:
         return shear_yield
     how = "lowered" if against else "raised"

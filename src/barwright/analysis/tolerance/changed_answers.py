@@ -18,7 +18,7 @@ from barwright.analysis.tolerance.figure_shifter import FigureShifter
 from barwright.analysis.tolerance.figures import (
     HeldFigure,
     TolerancedFigure,
-    figure_places,
+    read_places,
 )
 from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
@@ -76,7 +76,7 @@ class NominalAnswers(Generic[A]):
     @cached_property
     def _shifters(self) -> dict[int, FigureShifter[Any]]:
         """What moves the figures of each setup, by the setup's identity."""
-        return {id(one): FigureShifter(one, figure_places(one)) for one in distinct(self._setups)}
+        return {id(one): FigureShifter(one, read_places(one)) for one in distinct(self._setups)}
 
     def are_moved_by(self, figures: Sequence[HeldFigure]) -> bool:
         """Answer whether any of some figures changes any of the answers."""

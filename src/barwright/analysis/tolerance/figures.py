@@ -8,6 +8,7 @@ and their place in it, and by their value, so that a part that was changed is an
 from __future__ import annotations
 
 import functools
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, TypeAlias
 
@@ -38,6 +39,7 @@ __all__ = [
     "branches",
     "figure_places",
     "held_figures",
+    "read_places",
     "toleranced_figures",
     "toleranced_figures_among",
 ]
@@ -132,6 +134,31 @@ def figure_places(
     found: list[HeldFigure] = []
     _add_places(found, setup, (), "", where or (lambda _: True))
     return tuple(found)
+
+
+# Fields of records that no corner is computed from, in a setup or in that of a reading.
+_NOT_READ = re.compile(
+    r"(?:(?:reading|further_readings\.[0-9]+)\.setup\.)?"
+    r"(?:chassis$|axle\.(?:left|right)\.(?!arm$|arm\.radius$))"
+)
+
+
+def read_places(setup: attrs.AttrsInstance) -> tuple[HeldFigure, ...]:
+    """List the places of a setup whose figures a corner is computed from.
+
+    Of the parts that the vehicle left the works with, only the arm's radius is one: it belongs
+    to the geometry of the chassis.
+
+    Parameters
+    ----------
+    setup : Setup or other holder of records
+        The corner, or parts of none.
+
+    Returns
+    -------
+    tuple of HeldFigure
+    """
+    return figure_places(setup, where=lambda path: not _NOT_READ.match(path))
 
 
 def held_figures(setup: attrs.AttrsInstance) -> tuple[HeldFigure, ...]:

@@ -18,10 +18,10 @@ from numpy.typing import NDArray
 
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.torsional_rates import TorsionalRates
-from barwright.analysis.corner.unloading_reserve import unloading_reserve
 from barwright.analysis.tolerance.figures import TolerancedFigure
 from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
 from barwright.analysis.tolerance.shifted_corners import ToleranceEnds, tolerance_ends
+from barwright.computed_once import cached_property
 from barwright.errors import QuantityError
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
@@ -34,7 +34,6 @@ __all__ = [
     "CornerGroup",
     "PlanUncertainty",
     "uncertainty_at_ends",
-    "unloading_reserve_uncertainty",
     "widest_at_ends",
 ]
 
@@ -80,6 +79,10 @@ class PlanUncertainty:
         float [rad]
             0 if no figure has a tolerance.
         """
+        return self._open_free_angle
+
+    @cached_property
+    def _open_free_angle(self) -> float:
         return uncertainty_at_ends(self._ends, self._needed)
 
     def lever_angle(self) -> float:
@@ -93,6 +96,10 @@ class PlanUncertainty:
         float [rad]
             0 if no figure has a tolerance.
         """
+        return self._open_lever_angle
+
+    @cached_property
+    def _open_lever_angle(self) -> float:
         return uncertainty_at_ends(self._ends, self._lever_angles())
 
     def height(self, *, turns: float, clocked_angle: float) -> float:
@@ -151,47 +158,6 @@ class PlanUncertainty:
             By the fields of the setup that lead to it; one of those has a tolerance.
         """
         return widest_at_ends(self._ends, self._lever_angles())
-
-
-def unloading_reserve_uncertainty(
-    corner: Corner, *, clocked_angle: float, damper_on: bool
-) -> float:
-    """Return the ± of the unloading reserve that the slackest nut leaves.
-
-    Parameters
-    ----------
-    corner : Corner
-        The corner, whose bar lies in both sockets.
-    clocked_angle : float
-        Free angle beyond the lever's [rad].
-    damper_on : bool
-        Whether the damper holds the arm, or only the chassis' own stop.
-
-    Returns
-    -------
-    float [rad]
-        0 if no figure has a tolerance.
-
-    Raises
-    ------
-    QuantityError
-        Q303 for a tolerance so wide that at neither of its ends there is such a corner.
-
-    Notes
-    -----
-    A bar that carries no torque asks for neither a rate nor a load.
-
-    References
-    ----------
-    As for :class:`PlanUncertainty`.
-    """
-    ends = tolerance_ends(corner)
-    beyond = clocked_angle - corner.keyed_angle
-    found = [
-        unloading_reserve(end, clocked_angle=end.keyed_angle + beyond, damper_on=damper_on)
-        for end in ends.there
-    ]
-    return uncertainty_at_ends(ends, np.array(found))
 
 
 def _refuse_unknown(changes: Array, ways: Sequence[TolerancedFigure]) -> None:

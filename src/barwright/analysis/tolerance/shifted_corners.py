@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 import attrs
@@ -12,15 +11,13 @@ from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import whole
 from barwright.analysis.tolerance.figure_shifter import FigureShifter
 from barwright.analysis.tolerance.figures import (
-    HeldFigure,
     TolerancedFigure,
-    figure_places,
+    read_places,
     toleranced_figures_among,
 )
 from barwright.errors import BarwrightError
-from barwright.parts.setup import Setup
 
-__all__ = ["ToleranceEnds", "anchorage_ends", "read_places", "tolerance_ends"]
+__all__ = ["ToleranceEnds", "anchorage_ends", "tolerance_ends"]
 
 
 @attrs.frozen(eq=False)
@@ -93,31 +90,6 @@ def _ends(corner: Corner, compute: Callable[[Corner], bool]) -> ToleranceEnds:
 
     moved = (shifted({way: side}) for way in ways for side in (-1.0, 1.0))
     return ToleranceEnds(ways, (*moved, corner))
-
-
-# Fields of records that no corner is computed from, in a setup or in that of a reading.
-_NOT_READ = re.compile(
-    r"(?:(?:reading|further_readings\.[0-9]+)\.setup\.)?"
-    r"(?:chassis$|axle\.(?:left|right)\.(?!arm$|arm\.radius$))"
-)
-
-
-def read_places(setup: Setup) -> tuple[HeldFigure, ...]:
-    """List the places of a setup whose figures a corner is computed from.
-
-    Of the parts that the vehicle left the works with, only the arm's radius is one: it belongs
-    to the geometry of the chassis.
-
-    Parameters
-    ----------
-    setup : Setup
-        The corner.
-
-    Returns
-    -------
-    tuple of HeldFigure
-    """
-    return figure_places(setup, where=lambda path: not _NOT_READ.match(path))
 
 
 def _compute(corner: Corner) -> bool:

@@ -204,7 +204,8 @@ def first_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, high
     at_low = function(low)[0]
     shape = np.broadcast_shapes(np.shape(low), np.shape(high), np.shape(at_low))
     found = np.broadcast_to(np.greater_equal(at_low, 0.0), shape)
-    left, right = np.broadcast_to(low, shape), np.broadcast_to(high, shape)
+    bracket = [np.broadcast_to(edge, shape) for edge in (low, high, at_low, 0.0)]
+    is_within = np.zeros(shape, dtype=np.bool_)
     parts = max(1, _BLOCK // max(math.prod(shape), 1))
     for first in range(0, _PARTS, parts):
         if found.all():
@@ -213,28 +214,42 @@ def first_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, high
         # Limits that all elements have in common make places that they have in common, where
         # a function need find but once what depends on the place alone.
         share = share.reshape(-1, *(1,) * len(shape))
-        begin, end, is_there = _first_part(function, low * (1.0 - share) + high * share)
-        left = np.where(is_there & ~found, begin, left)
-        right = np.where(is_there & ~found, end, right)
-        found = found | is_there
-    return rising_root(function, low=left, high=right)
+        part, is_there = _first_part(function, low * (1.0 - share) + high * share)
+        is_new = is_there & ~found
+        bracket = [np.where(is_new, *edges) for edges in zip(part, bracket, strict=True)]
+        found, is_within = found | is_there, is_within | is_new
+    left, right, at_left, at_right = bracket
+    if not shape:
+        return rising_root(function, low=left, high=right)
+    if not is_within.all():
+        at_right = np.where(is_within, at_right, function(high)[0])
+    return _roots(function, left, right, at_left, at_right)
 
 
-def _first_part(function: _Function, x: _Array) -> tuple[_Array, _Array, Any]:
-    """First part, along the leading axis, in which a function comes up to zero."""
+def _first_part(function: _Function, x: _Array) -> tuple[list[_Array], Any]:
+    """First part, along the leading axis, in which a function comes up to zero.
+
+    Returns
+    -------
+    (list of array, array of bool)
+        Both ends of the part, the values there, and whether there is such a part.
+    """
     value, slope = np.broadcast_arrays(*function(x))
-    begin, end = x[:-1], x[1:]
+    begin, end, at_end = x[:-1], x[1:], value[1:]
     # Where there is no number there is no telling, which the search then finds out.
-    comes_up = (value[1:] >= 0.0) | np.isnan(value[1:])
+    comes_up = (at_end >= 0.0) | np.isnan(at_end)
     # It may have come up before an end at which it is just zero and falling.
-    may_top = (value[1:] <= 0.0) & (slope[:-1] > 0.0) & (slope[1:] < 0.0)
+    may_top = (at_end <= 0.0) & (slope[:-1] > 0.0) & (slope[1:] < 0.0)
     if may_top.any():
         top = _top(function, begin, end)
-        over = may_top & (function(top)[0] >= 0.0)
-        end, comes_up = np.where(over, top, end), comes_up | over
+        at_top = function(top)[0]
+        over = may_top & (at_top >= 0.0)
+        end, at_end = np.where(over, top, end), np.where(over, at_top, at_end)
+        comes_up = comes_up | over
     place = np.argmax(comes_up, axis=0)[np.newaxis]
-    begin, end = (np.take_along_axis(edge, place, axis=0)[0] for edge in (begin, end))
-    return begin, end, comes_up.any(axis=0)
+    edges = (begin, end, value[:-1], at_end)
+    part = [np.take_along_axis(edge, place, axis=0)[0] for edge in edges]
+    return part, comes_up.any(axis=0)
 
 
 def _top(function: _Function, low: _Array, high: _Array) -> _Array:
