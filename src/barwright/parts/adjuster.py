@@ -18,7 +18,15 @@ from barwright.parts.fields import (
     size_or_zero,
 )
 from barwright.parts.record import Part, Record
-from barwright.units import LENGTH, Quantity, shown, si, unknown
+from barwright.units import (
+    LENGTH,
+    Quantity,
+    quantity_of_unit,
+    shown,
+    si,
+    unit_spelling,
+    unknown,
+)
 
 __all__ = [
     "Adjuster",
@@ -179,7 +187,7 @@ class Adjuster(Part):
         refuse_unless_under(
             "G102",
             small=self.thread_pitch,
-            large=self.thread_diameter / 2.0,
+            large=_half(self.thread_diameter),
             key="thread_pitch",
             large_is="half diameter",
         )
@@ -219,6 +227,10 @@ class Adjuster(Part):
                 remedy="check where the thread begins and ends",
                 key="thread_end",
             )
+
+
+def _half(length: Quantity) -> Quantity:
+    return quantity_of_unit(length.magnitude / 2.0, unit_spelling(length))
 
 
 @as_far_as_known

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 import functools
 import typing
 from collections.abc import Callable, Mapping
@@ -348,8 +347,10 @@ def as_far_as_known(check: M) -> M:
 
     @functools.wraps(check)
     def checking(*given: Any, **named: Any) -> None:  # noqa: ANN401 - whatever the check takes
-        with contextlib.suppress(NeedsError):
+        try:  # noqa: SIM105 - in a third of the time that suppress() takes
             check(*given, **named)
+        except NeedsError:
+            pass
 
     return cast("M", checking)
 

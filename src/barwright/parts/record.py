@@ -6,7 +6,7 @@ import functools
 import inspect
 import operator
 from collections.abc import Callable, Mapping
-from typing import Any, ClassVar, Self, TypeAlias, TypeVar, cast
+from typing import Any, ClassVar, NamedTuple, Self, TypeVar, cast
 
 import attrs
 
@@ -142,12 +142,12 @@ def evolved(record: A, changes: Mapping[str, Any]) -> A:
         If no such record can be.
     """
     made = object.__new__(type(record))
-    values, setters, converters = _slots_of(type(record))
-    for set_to, value in zip(setters.values(), values(record), strict=True):
+    slots = _slots_of(type(record))
+    for set_to, value in zip(slots.setters, slots.values(record), strict=True):
         set_to(made, value)
     for name, value in changes.items():
-        convert = converters[name]
-        setters[name](made, value if convert is None else convert(value))
+        set_to, convert = slots.by_name[name]
+        set_to(made, value if convert is None else convert(value))
     if isinstance(made, Record):
         if "about" not in changes:
             made._keep_about()
@@ -155,16 +155,17 @@ def evolved(record: A, changes: Mapping[str, Any]) -> A:
     return made
 
 
-_Slots: TypeAlias = tuple[
-    Callable[[Any], tuple[Any, ...]],
-    Mapping[str, Callable[[Any, Any], None]],
-    Mapping[str, Callable[[Any], Any] | None],
-]
+class _Slots(NamedTuple):
+    """What gives all fields of a class, what sets each, and both that and what converts it."""
+
+    values: Callable[[Any], tuple[Any, ...]]
+    setters: tuple[Callable[[Any, Any], None], ...]
+    by_name: Mapping[str, tuple[Callable[[Any, Any], None], Callable[[Any], Any] | None]]
 
 
 @functools.cache
 def _slots_of(cls: type[attrs.AttrsInstance]) -> _Slots:
-    """Return what gives all fields of a class, what sets each of them, and what converts it."""
-    fields = {field.name: field.converter for field in attrs.fields(cls)}
-    setters = {name: inspect.getattr_static(cls, name).__set__ for name in fields}
-    return operator.attrgetter(*fields), setters, cast("dict[str, Any]", fields)
+    fields = {field.name: cast("Any", field.converter) for field in attrs.fields(cls)}
+    setters = tuple(inspect.getattr_static(cls, name).__set__ for name in fields)
+    by_name = dict(zip(fields, zip(setters, fields.values(), strict=True), strict=True))
+    return _Slots(operator.attrgetter(*fields), setters, by_name)

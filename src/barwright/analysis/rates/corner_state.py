@@ -39,6 +39,8 @@ class SolvedState:
     ----------
     angle, twist : float
         Of the arm above the horizontal, and of bar and tube together [rad].
+    height : float
+        Hub to arch [m].
     torque : float
         Of the bar [N·m].
     shear_stress : float
@@ -50,6 +52,7 @@ class SolvedState:
     """
 
     angle: float
+    height: float
     twist: float
     torque: float
     shear_stress: float
@@ -128,6 +131,7 @@ def solved_state(
     sizes = {"diameter": metres(corner.setup.bar.diameter), "bore": metres(corner.setup.bar.bore)}
     return SolvedState(
         angle=angle,
+        height=plain(corner.arch_height - motion.hub.height),
         twist=twist,
         torque=torque,
         shear_stress=plain(torsion.shear_stress(torque, **sizes)),
@@ -154,7 +158,7 @@ def described(corner: Corner, solved: SolvedState) -> CornerState:
     damper, length = corner.setup.damper, solved.damper_length
     return CornerState(
         arm_angle=quantity(solved.angle, ANGLE),
-        height=quantity(plain(corner.height(solved.angle)), LENGTH),
+        height=quantity(solved.height, LENGTH),
         twist=quantity(solved.twist, ANGLE),
         torque=quantity(solved.torque, TORQUE),
         shear_stress=quantity(solved.shear_stress, STRESS),

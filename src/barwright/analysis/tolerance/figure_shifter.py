@@ -88,8 +88,8 @@ class _Rebuilding:
 
     def _set(self, value: Any, moves: tuple[_Move, ...]) -> Any:  # noqa: ANN401 - any part
         below: dict[str, list[_Move]] = {}
-        for (step, *rest), index in moves:
-            below.setdefault(step, []).append((tuple(rest), index))
+        for steps, index in moves:
+            below.setdefault(steps[0], []).append((steps[1:], index))
         if isinstance(value, tuple):
             named = ((name, child) for name, child, _ in branches(value, ()))
             return tuple(self(child, tuple(below.get(name, ()))) for name, child in named)

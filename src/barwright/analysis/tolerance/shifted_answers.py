@@ -195,8 +195,9 @@ def half_change(low: Array, high: Array, *, middle: Array) -> Array:
         From the one end where the other is missing; NaN where both are; 0 for what is rounding.
     """
     change = (high - low) / 2.0
-    change = np.where(np.isnan(low), high - middle, change)
-    change = np.where(np.isnan(high), middle - low, change)
+    if np.isnan(change).any():
+        change = np.where(np.isnan(low), high - middle, change)
+        change = np.where(np.isnan(high), middle - low, change)
     return np.where(_is_rounding(change, middle), 0.0, change)
 
 
@@ -228,6 +229,9 @@ def uncertainty(changes: Array, *, coverage_factor: float = COVERAGE_FACTOR) -> 
     JCGM 100:2008 (GUM), 4.3.7, 5.1.2 and 6.2.1 (from memory).
     """
     missing = np.isnan(changes)
+    if not missing.any():
+        combined = combined_uncertainty(rectangular_uncertainty(changes))
+        return np.asarray(expanded_uncertainty(combined, coverage_factor=coverage_factor))
     combined = combined_uncertainty(rectangular_uncertainty(np.where(missing, 0.0, changes)))
     never = missing.all(axis=0) & (len(changes) > 0)
     expanded = expanded_uncertainty(combined, coverage_factor=coverage_factor)

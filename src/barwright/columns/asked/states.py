@@ -38,7 +38,7 @@ def state_found(corner: ColumnCorner, solved: SolvedState) -> Found:
     damper = corner.setup.damper
     return {
         "arm_angle": solved.angle,
-        "height": corner.height(solved.angle),
+        "height": solved.height,
         "twist": solved.twist,
         "torque": solved.torque,
         "shear_stress": solved.shear_stress,

@@ -71,12 +71,12 @@ _HUGE = 1e150
 
 def every(flags: Flags) -> bool:
     """Whether all flags are set."""
-    return bool(flags if isinstance(flags, bool | np.bool_) else np.all(flags))
+    return bool(flags if isinstance(flags, bool | np.bool_) else flags.all())
 
 
 def some(flags: Flags) -> bool:
     """Whether one of the flags is set."""
-    return bool(flags if isinstance(flags, bool | np.bool_) else np.any(flags))
+    return bool(flags if isinstance(flags, bool | np.bool_) else flags.any())
 
 
 def chosen(flags: Flags, value: Any, other: Any) -> Any:  # noqa: ANN401 - numbers, or places of a list
