@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from barwright.analysis.corner.corner import Corner
 from barwright.mechanics.common.one_or_many import lowest, plain
 from barwright.mechanics.common.types import Real

@@ -10,10 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.corner.unloading_reserve import unloading_reserve
-from barwright.analysis.tolerance.figures import HeldFigure, toleranced_figures_among
+from barwright.analysis.tolerance.figures import HeldFigure, read_places, toleranced_figures_among
 from barwright.analysis.tolerance.plan_tolerance import CornerGroup
 from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
-from barwright.analysis.tolerance.shifted_corners import read_places
 from barwright.columns.column_corner import ColumnCorner, Flags
 from barwright.columns.possible import any_of, possible
 from barwright.columns.stack import moved

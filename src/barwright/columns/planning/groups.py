@@ -12,8 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.tolerance.figures import HeldFigure
-from barwright.analysis.tolerance.shifted_corners import read_places
+from barwright.analysis.tolerance.figures import HeldFigure, read_places
 from barwright.columns.column_corner import ColumnCorner, CornerRows, Flags
 from barwright.columns.given import Column
 from barwright.units import quantity_of_unit, si, unit_spelling
