@@ -33,6 +33,7 @@ from barwright.units.kinds import UNITS, Kind
 from fuzz.grammar import a_document
 from fuzz.mutations import spoilt_bytes, spoilt_table, spoilt_text
 from fuzz.renders import rendered
+from fuzz.row_files import a_row_file, ask_row_file
 from fuzz.seeds import HEADER as SHORT_HEADER
 from fuzz.seeds import TEXTS, seeds
 from fuzz.small_files import (
@@ -349,6 +350,7 @@ TARGETS: Mapping[str, Target] = {
     "history": Target(a_history, ask_history, share=0.25),
     "note": Target(a_note, ask_note, share=0.25),
     "metadata": Target(some_metadata, ask_metadata, share=0.1),
+    "rows": Target(a_row_file, ask_row_file, share=0.1),
     "lint": Target(_for_lint, _lint, share=0.025),
     "render": Target(_whole_pack, _render, share=0.01),
 }

@@ -150,6 +150,16 @@ def test_what_is_no_file_is_told(
     assert caught.value.code == code
 
 
+def test_a_heading_that_is_no_utf_8_is_told(tmp_path: Path) -> None:
+    path = write(tmp_path / "rows.arrow")
+    path.write_bytes(path.read_bytes().replace(b"load.mass", b"load.m\xffss"))
+
+    with pytest.raises(bw.FileError, match="byte 0xff") as caught:
+        all_of(path)
+
+    assert caught.value.code == "F102"
+
+
 def test_texts_that_are_no_utf_8_are_told(tmp_path: Path) -> None:
     texts = pa.Array.from_buffers(
         pa.string(), 1, [None, pa.py_buffer(b"\0\0\0\0\1\0\0\0"), pa.py_buffer(b"\xff")]

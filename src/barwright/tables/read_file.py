@@ -104,6 +104,8 @@ def open_table(path: Path) -> Iterator[TableFile]:
             if path.exists() and not is_file(path):
                 raise _damaged(path, "no regular file")
             found = stack.enter_context(_FORMS[path.suffix.lower()](path, loaded))
+            # Names are read when they are asked for, and may be no text.
+            list(found.schema.names)
         yield attrs.evolve(found, chunks=_each(found.chunks, path, loaded))
 
 
