@@ -40,6 +40,7 @@ _ANSWER: dict[str, Kind | None] = {
     "free_angle_uncertainty": ANGLE,
     "lever_angle_uncertainty": ANGLE,
     "enough_thread_reserve": TURNS,
+    "uncut_height": LENGTH,
     "pin_now": LENGTH,
     "plans": None,
 }
@@ -166,6 +167,7 @@ def _plan(ends: ColumnEnds, wished: Wished, rows: NDArray[np.intp], answered: _A
         "free_angle": wished.free,
         "free_angle_uncertainty": ends.free_angle.by,
         "lever_angle_uncertainty": ends.lever_angle.by,
+        "uncut_height": planner.uncut_height,
         "plans": planner.count,
     }
     if isinstance(clockings, ThreadClockings):

@@ -88,6 +88,13 @@ class Candidates:
             }
         )
 
+    @property
+    def used(self) -> Self:
+        """The rows of the table of which some corner has a candidate; one at least."""
+        used = np.flatnonzero(self.is_there.any(axis=1))
+        rows = used if used.size else slice(1)
+        return type(self)(**{name: getattr(self, name)[rows] for name in _names(type(self))})
+
     @cached_property
     def cuts(self) -> Whole:
         """Teeth to remove."""

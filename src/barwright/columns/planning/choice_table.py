@@ -114,7 +114,10 @@ def _members(
     down, up = below - away * spacing, above + away * spacing
     is_down = (away <= further) & (down >= low)
     is_up = (away <= further) & (up <= high) & (up != below)
-    return np.concatenate([down, up]), np.concatenate([is_down, is_up])
+    is_there = np.concatenate([is_down, is_up])
+    used = np.flatnonzero(is_there.any(axis=1))
+    rows = used if used.size else slice(1)
+    return np.concatenate([down, up])[rows], is_there[rows]
 
 
 def _whole(numbers: _Real) -> _Whole:

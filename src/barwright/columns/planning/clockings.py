@@ -56,6 +56,10 @@ class ColumnClockings(abc.ABC):
     def found(self) -> Candidates:
         """List the candidates of all corners."""
 
+    @abc.abstractmethod
+    def placed(self, table: ChoiceTable) -> Candidates:
+        """Set choices as near to the free angles as the thread allows."""
+
     @property
     @abc.abstractmethod
     def enough(self) -> Any:  # noqa: ANN401 - one number or a column
@@ -72,6 +76,12 @@ class ColumnClockings(abc.ABC):
     @abc.abstractmethod
     def set_figures(self, candidates: Candidates, *, wanted_height: Any) -> dict[str, Any]:  # noqa: ANN401
         """Return what is set, and the heights that result, by the names of a plan's fields."""
+
+    def over_a_turn(self) -> Candidates:
+        """List the candidates nearest the middle of the thread, wherever that leaves the lever."""
+        # A whole turn further on, a clocking is the same one.
+        half_turn, middle = np.pi / self.corner.step, self._steps(self.corner.lever_middle)
+        return self.placed(self._choices(low=middle - half_turn, high=middle + half_turn, room=0.0))
 
     def clocked(self, candidates: Candidates) -> Any:  # noqa: ANN401 - as above
         """Free angles beyond the lever's [rad]."""
@@ -120,7 +130,7 @@ class ThreadClockings(ColumnClockings):
         highest = [high]
         if np.any(self._highest_that_goes_in < high):
             highest.append(self._highest_that_goes_in)
-        return Candidates.joined([self._nearest(self._between(low, end)) for end in highest])
+        return Candidates.joined([self.placed(self._between(low, end)) for end in highest])
 
     @cached_property
     def enough(self) -> Any:  # noqa: ANN401 - one number or a column
@@ -172,7 +182,7 @@ class ThreadClockings(ColumnClockings):
         room = 2.0 * self._per_turn / FLATS / self.corner.step
         return self._choices(low=low - _ROUNDING, high=high + _ROUNDING, room=room)
 
-    def _nearest(self, table: ChoiceTable) -> Candidates:
+    def placed(self, table: ChoiceTable) -> Candidates:
         """Set choices as near to the free angles as the thread allows."""
         corner = self.corner
         low, high = corner.lever_span
@@ -221,9 +231,11 @@ class FixedClockings(ColumnClockings):
         middle = self._steps(self.corner.lever_middle)
         table = self._choices(low=middle - room, high=middle + room, room=2.0 * room)
         missed = np.abs(self._heights_of(table) - self.ends.height)
-        return Candidates.of(
-            table, lever=self.corner.lever_middle, distance=np.rint(missed / _TAPE), flats_left=0
-        )
+        return attrs.evolve(self.placed(table), distance=np.rint(missed / _TAPE).astype(np.int64))
+
+    def placed(self, table: ChoiceTable) -> Candidates:
+        """Set nothing."""
+        return Candidates.of(table, lever=self.corner.lever_middle, distance=0, flats_left=0)
 
     @property
     def enough(self) -> Any:  # noqa: ANN401 - one number

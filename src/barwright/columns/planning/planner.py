@@ -80,7 +80,7 @@ class ColumnPlanner:
     @cached_property
     def plans(self) -> MadePlans:
         """Plans that no other beats, with those that must not be carried out."""
-        found, enough = self.clockings.found(), self.clockings.enough
+        found, enough = self.clockings.found().used, self.clockings.enough
         is_ready = ~_unloads(found) | (self.can_be_unloaded & self.clockings.goes_in(found))
         ready = unbeaten(found.only(is_ready), enough=enough)
         barred = not_beaten_by(unbeaten(found.only(~is_ready), enough=enough), ready, enough=enough)
@@ -151,6 +151,39 @@ class ColumnPlanner:
         return np.asarray(
             ends.free_angle.is_unknown | ends.lever_angle.is_unknown | unheld.any(axis=0)
         )
+
+    # -- Without a cut ---------------------------------------------------------------------
+
+    @cached_property
+    def uncut_height(self) -> Any:  # noqa: ANN401 - a column
+        """Height nearest the wanted one that needs no tooth removed [m], where that is asked."""
+        is_asked = ~self._is_first_uncut
+        if not is_asked.any():
+            return np.full(is_asked.shape, np.nan)
+        uncut, clockings = self._uncut, self.clockings
+        heights = clockings.heights(uncut.lever + clockings.clocked(uncut))
+        wanted = self.corner.height(self.wished.angle)
+        missed = np.where(uncut.is_there, np.abs(heights - wanted), np.inf)
+        nearest = np.argmin(missed, axis=0)[np.newaxis]
+        height = np.take_along_axis(heights, nearest, axis=0)[0]
+        return np.where(is_asked & uncut.is_there.any(axis=0), height, np.nan)
+
+    @cached_property
+    def _uncut(self) -> Candidates:
+        """Clockings over a whole turn that remove no tooth, and that are there or go in."""
+        found, corner = self.clockings.over_a_turn(), self.corner
+        slackest = corner.lever_span[1] + self.clockings.clocked(found)
+        goes_in = self.can_be_unloaded & np.greater_equal(slackest, corner.stops[0])
+        return found.only((found.cuts == 0) & (~_unloads(found) | goes_in)).used
+
+    @cached_property
+    def _is_first_uncut(self) -> Flags:
+        """Whether the first plan, or the first that is rejected where there is none, cuts none."""
+        found = np.zeros(self.count.shape, dtype=bool)
+        for candidates, known in ((self._rejected, True), (self._allowed, self._has_findings())):
+            cuts = candidates.at(self._first(candidates, known)).cuts[0]
+            found = np.where(candidates.is_there.any(axis=0), cuts == 0, found)
+        return np.asarray(found)
 
     # -- The order of preference -----------------------------------------------------------
 
