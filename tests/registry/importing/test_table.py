@@ -12,7 +12,7 @@ from pyarrow import parquet
 import barwright as bw
 from barwright.registry.files import file_limits
 from barwright.registry.importing import table as module
-from barwright.registry.importing.heading import Heading
+from barwright.registry.importing.heading import Heading, heading_of
 from barwright.registry.importing.table import Row, read_table
 
 
@@ -114,6 +114,7 @@ def test_parquet_without_pyarrow(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
         ("code\n", "F110", "no rows"),
         ("code\n \n", "F110", "no rows"),
         ('code\n"A\n', "F110", "unexpected end of data"),
+        ('code\n"A"B\n', "F110", "',' expected after '\"'"),
         (b"code\n\xff\n", "F102", "byte 0xff"),
         ("code,code [mm]\nA,1\n", "S205", "code"),
         ("code,\nA,1\n", "S205", ""),
@@ -154,3 +155,8 @@ def test_a_table_larger_than_any(
 
     assert (caught.value.code, caught.value.expected) == ("F104", "at most 8 bytes")
     assert file_limits.LARGEST_TABLE > file_limits.LARGEST_FILE
+
+
+@pytest.mark.parametrize("text", ["length", "length [mm]", "rate [N*m/deg]"])
+def test_a_heading_is_written_as_it_is_read(text: str) -> None:
+    assert str(heading_of(text)) == text

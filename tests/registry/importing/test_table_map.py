@@ -65,6 +65,15 @@ def test_what_is_wrong_with_a_map(tmp_path: Path, text: str, code: str, key: str
     assert caught.value.file == "vans.map.toml"
 
 
+@pytest.mark.parametrize("line", ["chassis = []", "chassis = [3]", "chassis = 3"])
+def test_a_kind_of_record_is_a_list_of_tables(tmp_path: Path, line: str) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        map_of(tmp_path, f"{line}\n{HEADER}")
+
+    assert caught.value.expected == "a list of tables"
+    assert caught.value.remedy == "write it as [[chassis]]"
+
+
 def test_columns_that_are_not_there_are_told_together(tmp_path: Path) -> None:
     read = map_of(tmp_path, HEADER + CHASSIS + BAR)
     table = Table("vans.csv", (Heading("bar"), Heading("cod")), (Row(2, ("A", "B")),))

@@ -196,6 +196,19 @@ def test_lengths_of_what_lies_level_are_level_or_upright(scheme: Scheme) -> None
 
 
 @pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+def test_thin_lines_are_square_to_what_is_measured(scheme: Scheme) -> None:
+    for figure, mark in scheme.marks.items():
+        if len(mark.way) != 2:
+            continue
+        (x, y), (other_x, other_y) = mark.way
+        way = math.dist(*mark.way)
+        for start, end in mark.edges:
+            along = (end[0] - start[0]) * (other_x - x) + (end[1] - start[1]) * (other_y - y)
+            # That of an upright leans a little, since the wheel's does.
+            assert abs(along / way) < 0.4, figure
+
+
+@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
 def test_a_length_is_as_long_as_its_arrowheads_need(scheme: Scheme) -> None:
     for figure, mark in scheme.marks.items():
         if len(mark.way) == 2:

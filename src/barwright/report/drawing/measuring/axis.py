@@ -26,7 +26,7 @@ _HALF, _WALL = 5.0, 9.0
 # How far below the axis the line at 0 reaches; half the bar, and a little.
 _ZERO_LINE, _PAST_BAR = 29.0, 4.0
 # A lever without a tube sits at its socket, and the place to count from is the socket's.
-_BARE_START, _BARE_LEVER, _BARE_SOCKET = 118.0, 149.0, 134.0
+_BARE_START, _BARE_LEVER = 118.0, 149.0
 
 
 def _draw_common(out: Drawing) -> None:
