@@ -156,6 +156,22 @@ def test_what_is_wrong_is_told_of_the_corner_itself() -> None:
     assert rows["number"].to_pylist() == ["0", "1", "2"]
 
 
+def test_corners_whose_figures_only_go_together_as_a_whole_are_answered() -> None:
+    van = REGISTRY.setup("fells:chassis/short", corner="front left")
+    corners = [
+        TableCorner(
+            (diameter,), attrs.evolve(van, bar=attrs.evolve(van.bar, diameter=diameter, bore=bore))
+        )
+        for diameter, bore in (("24 mm", "20 mm"), ("18 mm", "8 mm"))
+    ]
+
+    rows = answering.answered_corners(corners, AskedOfRows("fit"), labels=["diameter"])
+
+    assert rows["verdict"].to_pylist() == ["fits", "fits"]
+    assert rows["error_code"].to_pylist() == [None, None]
+    assert rows["error"].to_pylist() == [None, None]
+
+
 def test_progress_is_told_and_rows_come_as_they_are_read(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(corner_reader, "_AT_A_TIME", 4)
     seen: list[tuple[int, int]] = []

@@ -147,8 +147,10 @@ class _Answers:
         """Put answers in their places, errors too."""
         self.verdicts[places] = found.verdicts
         self._codes[places] = found.error_codes
-        for row, text in found.error_texts.items():
-            self._texts[places[row]] = text
+        for row, place in enumerate(places):
+            self._texts.pop(place, None)
+            if row in found.error_texts:
+                self._texts[place] = found.error_texts[row]
         for name, figures in found.columns.items():
             self._figures[name][places] = figures.magnitude if is_quantity(figures) else figures
 
