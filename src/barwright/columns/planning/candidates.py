@@ -76,7 +76,9 @@ class Candidates:
 
     def only(self, flags: Any) -> Self:  # noqa: ANN401 - one flag or a table of them
         """Leave out those whose flag is not raised."""
-        return attrs.evolve(self, is_there=self.is_there & flags)
+        other = attrs.evolve(self, is_there=self.is_there & flags)
+        vars(other).update({name: getattr(self, name) for name in ("cuts", "disturbed", "order")})
+        return other
 
     def at(self, places: NDArray[np.intp]) -> Self:
         """Take one of each corner's: a table of one row."""
