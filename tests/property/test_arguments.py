@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 import pyarrow as pa
 import pytest
+from pyarrow import parquet
 
 import barwright as bw
 from barwright.parts import arguments
@@ -29,6 +30,13 @@ SETUP = make_setup()
 # What is asked to write does so here, again and again.
 OUTPUT = Path(tempfile.mkdtemp()) / "family.parquet"
 atexit.register(shutil.rmtree, OUTPUT.parent)
+
+
+def loads() -> Path:
+    """A file of two loads."""
+    path = OUTPUT.with_name("loads.parquet")
+    parquet.write_table(pa.table({"load.mass [kg]": [280.0, 291.0]}), path)
+    return path
 
 
 def lock() -> bw.answers.Lock:
@@ -122,6 +130,16 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "clocking": False,
             "pruned": False,
             "processes": 1,
+            "progress": None,
+        },
+        "write_batch": {
+            "setup": SETUP,
+            "source": loads(),
+            "output": OUTPUT.with_name("answers.parquet"),
+            "asked": "fit",
+            "keep": (),
+            "processes": 1,
+            "client": None,
             "progress": None,
         },
         "write_family_matrix": {
