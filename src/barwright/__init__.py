@@ -68,8 +68,8 @@ if TYPE_CHECKING:
     from barwright.family.family_file import write_family_matrix as write_family_matrix
     from barwright.family.matrix import family_matrix as family_matrix
     from barwright.lint.linting import lint_pack as lint_pack
+    from barwright.parted.batch_in_parts import write_batch as write_batch
     from barwright.parts.goal import Goal as Goal
-    from barwright.parted.batch_file import write_batch as write_batch
     from barwright.parts.setup import Setup as Setup
     from barwright.parts.wanted import Wanted as Wanted
     from barwright.registry.jobs.history import load_history as load_history
@@ -159,7 +159,7 @@ _HOMES = {
     "family.matrix": ("family_matrix",),
     "lint.linting": ("lint_pack",),
     "parts.goal": ("Goal",),
-    "parted.batch_file": ("write_batch",),
+    "parted.batch_in_parts": ("write_batch",),
     "parts.setup": ("Setup",),
     "parts.wanted": ("Wanted",),
     "registry.jobs.history": ("load_history",),

@@ -111,7 +111,7 @@ if TYPE_CHECKING:
     from barwright.lint.finding import Severity as Severity
     from barwright.mechanics.corner.statics import Support as Support
     from barwright.mechanics.spline.clocking import TurningSense as TurningSense
-    from barwright.parted.batch_file import BatchFile as BatchFile
+    from barwright.parted.batch_in_parts import BatchFile as BatchFile
     from barwright.registry.lock import Lock as Lock
     from barwright.registry.lock import LockedPack as LockedPack
     from barwright.report.drawing.adjuster import AdjusterDatum as AdjusterDatum
@@ -202,7 +202,7 @@ _HOMES = {
     "lint.finding": ("LintFinding", "PackLint", "Severity"),
     "mechanics.corner.statics": ("Support",),
     "mechanics.spline.clocking": ("TurningSense",),
-    "parted.batch_file": ("BatchFile",),
+    "parted.batch_in_parts": ("BatchFile",),
     "registry.lock": ("Lock", "LockedPack"),
     "report.drawing.adjuster": ("AdjusterDatum", "AdjusterView"),
     "report.drawing.bar_axis_view": ("AxialHead", "BarAxisView"),

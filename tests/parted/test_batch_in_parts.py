@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pickle
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import attrs
 import pyarrow as pa
@@ -12,8 +12,9 @@ import pytest
 from pyarrow import parquet
 
 import barwright as bw
-from barwright.parted import batch_file
-from barwright.parted.batch_file import BatchWork
+from barwright.parted import batch_in_parts
+from barwright.parted.batch_in_parts import BatchWork
+from barwright.parts.source import Figure
 from each_case import each_case
 from gaps import without
 from parted.client_here import Client, work_here
@@ -30,7 +31,7 @@ TABLE = pa.table(
 
 @pytest.fixture(autouse=True)
 def _short_parts(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(batch_file, "CHUNK", 3)
+    monkeypatch.setattr(batch_in_parts, "CHUNK", 3)
 
 
 @pytest.fixture
@@ -51,7 +52,7 @@ def written(source: Path, output: Path, **asked: Any) -> bw.answers.BatchFile:
 
 @pytest.mark.parametrize("asked", ["rates", "ride"])
 def test_the_answers_are_those_of_the_table_in_memory(
-    asked: str, source: Path, output: Path
+    asked: Literal["rates", "ride"], source: Path, output: Path
 ) -> None:
     answer = written(source, output, asked=asked)
 
@@ -106,9 +107,12 @@ def test_a_table_without_rows_has_no_answers(source: Path, output: Path) -> None
 
 def test_another_question_setup_or_source_is_other_work(source: Path) -> None:
     own = BatchWork(VAN, source, asked="rates", keep=("name",))
+    tolerance = Figure(value=VAN.bar.length, tolerance=bw.Quantity(7.0, "mm"))
+    looser = VAN.with_parts(bar=VAN.bar.described({"length": tolerance}))
     heavier = VAN.with_load(kind=VAN.load.kind, mass="300 kg")
     others = [
         BatchWork(without(VAN, "axle.tyre_rate"), source, asked="rates", keep=("name",)),
+        BatchWork(looser, source, asked="rates", keep=("name",)),
         BatchWork(heavier, source, asked="rates", keep=("name",)),
         BatchWork(VAN, source, asked="ride", keep=("name",)),
         BatchWork(VAN, source, asked="rates", keep=()),
@@ -117,7 +121,7 @@ def test_another_question_setup_or_source_is_other_work(source: Path) -> None:
         [name for name, value in other.question.items() if value != own.question[name]]
         for other in others
     ]
-    assert differing == [["setup"], ["setup"], ["asked"], ["keep"]]
+    assert differing == [["setup"], ["setup"], ["setup"], ["asked"], ["keep"]]
     again = attrs.evolve(own, setup=pickle.loads(pickle.dumps(VAN)))  # noqa: S301 - its own
     assert again.question == own.question
     parquet.write_table(TABLE.slice(1), source)

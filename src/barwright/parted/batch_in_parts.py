@@ -20,8 +20,10 @@ from barwright.parted.work import PartTable
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
+from barwright.parts.source import About
 from barwright.registry.files.user_cache import Progress
-from barwright.tables.batch_table import CHUNK
+from barwright.tables.asked_of_rows import AskedOfRows
+from barwright.tables.read_file import CHUNK
 from barwright.tables.table_question import TableQuestion
 from barwright.units import is_quantity, is_unknown, same
 from barwright.version import VERSION
@@ -167,8 +169,10 @@ class BatchWork:
 
     @cached_property
     def _of_table(self) -> TableQuestion:
-        schema = self.files.schema
-        return TableQuestion(setup=self.setup, asked=self.asked, keep=self.keep, schema=schema)
+        asked = AskedOfRows(self.asked, "metric", {})
+        return TableQuestion(
+            setup=self.setup, asked=asked, keep=self.keep, schema=self.files.schema
+        )
 
     @cached_property
     def question(self) -> Mapping[str, str | float | bool | None]:
@@ -221,11 +225,14 @@ def _facts(value: Any) -> Any:  # noqa: ANN401 - any part of a setup
     if is_quantity(value):
         unit, number = same(value)
         return [unit, number.hex()]
+    if isinstance(value, About):
+        # Of what is known of a figure, its tolerance alone changes an answer.
+        value = tuple((name, getattr(known, "tolerance", None)) for name, known in value.items())
     if isinstance(value, tuple):
         return [_facts(item) for item in value]
     if isinstance(value, enum.Enum):
         return value.value
     if not attrs.has(type(value)):
         return value
-    names = [field.name for field in attrs.fields(type(value)) if field.eq]
+    names = (field.name for field in attrs.fields(type(value)))
     return [type(value).__name__, *([name, _facts(getattr(value, name))] for name in names)]
