@@ -17,7 +17,7 @@ from typing import Any
 
 import attrs
 
-__all__ = ["Mutant", "drawn"]
+__all__ = ["Mutant", "drawn", "slips_of"]
 
 
 @attrs.frozen
@@ -48,7 +48,7 @@ def drawn(folder: Path, *, count: int, seed: int) -> list[Mutant]:
     places = [
         (file, number)
         for file in files
-        for number in range(sum(1 for _ in _places(ast.parse(file.read_text(encoding="utf-8")))))
+        for number in range(sum(1 for _ in slips_of(ast.parse(file.read_text(encoding="utf-8")))))
     ]
     chance = random.Random(seed)  # noqa: S311 - a draw that can be made again
     chosen = chance.sample(places, min(count, len(places)))
@@ -57,7 +57,7 @@ def drawn(folder: Path, *, count: int, seed: int) -> list[Mutant]:
 
 def _mutant(file: Path, number: int, chance: random.Random) -> Mutant:
     tree = ast.parse(file.read_text(encoding="utf-8"))
-    node, slips = list(_places(tree))[number]
+    node, slips = list(slips_of(tree))[number]
     before, line = ast.unparse(node), getattr(node, "lineno", 0)
     slip = chance.choice(slips)
     after = ast.unparse(slip)
@@ -79,7 +79,7 @@ def _apply(tree: ast.Module, node: ast.AST, slip: ast.AST) -> None:
 # -- Where a slip can be made ------------------------------------------------------------
 
 
-def _places(tree: ast.Module) -> Iterator[tuple[ast.AST, Sequence[ast.AST]]]:
+def slips_of(tree: ast.Module) -> Iterator[tuple[ast.AST, Sequence[ast.AST]]]:
     """Nodes that can be changed, each with what it can become."""
     for node in _code(tree):
         before = ast.unparse(node)
