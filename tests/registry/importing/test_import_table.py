@@ -261,6 +261,7 @@ def test_one_id_for_two_parts_is_told_with_what_differs(tmp_path: Path) -> None:
 
     assert "row 4, bar.id: got 'a', expected an id that row 2 does not give" in told
     assert "it differs in diameter" in told
+    assert "an id that row 2 does not give to another bar;" in told
 
 
 def test_an_id_that_was_found_to_be_another_part_s_is_kept_to_it(tmp_path: Path) -> None:
