@@ -272,8 +272,10 @@ def kept(magnitude: float | NDArray[np.float64], spelling: str) -> Kept:
         magnitude = fixed.reshape(magnitude.shape)
     if spelling not in UNITS:
         raise KeyError(spelling)
-    made = object.__new__(Kept)
-    vars(made).update(_magnitude=magnitude, spelling=spelling)
+    made = _new(Kept)
+    noted = made.__dict__
+    noted["_magnitude"] = magnitude
+    noted["spelling"] = spelling
     return made
 
 

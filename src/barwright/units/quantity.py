@@ -100,7 +100,7 @@ def quantity(
     factor = UNITS[spelling].factor
     if isinstance(magnitude, np.ndarray) and magnitude.ndim:
         return quantity_of_units(magnitude / factor, spelling)
-    return quantity_of_unit(_round_off(float(magnitude) / factor), spelling)
+    return kept(_round_off(float(magnitude) / factor), spelling)
 
 
 def quantity_of_unit(number: float, spelling: str) -> Quantity:
@@ -372,7 +372,7 @@ def shown(value: Quantity, digits: int | None = None) -> str:
 
 def _round_off(number: float) -> float:
     """Drop the last digit that changing units has smeared (15 of 17 digits stay)."""
-    return float(f"{number:.15g}")
+    return float("%.15g" % number)  # noqa: UP031 - in two thirds of the time of the others
 
 
 def same(value: Quantity | QuantityArray) -> tuple[str, bytes]:
