@@ -213,6 +213,7 @@ CALLS = [
     (("check", "job.toml"), "--output"),
     (("lint", "job.toml"), "--output"),
     (("lock",), "--output"),
+    (("batch", "job.toml"), "--output"),
     (("matrix", "--demo"), "--output"),
     (("schema",), "--output"),
     (("needs", "job.toml", "--form", "markdown"), "--output"),

@@ -143,6 +143,11 @@ def test_a_column_that_the_form_cannot_hold_is_told(tmp_path: Path, form: str, c
     assert not list(tmp_path.iterdir())
 
 
+def test_a_name_that_is_none_is_told() -> None:
+    with pytest.raises(bw.FileError, match="F201"):
+        table_file(Path("a\0.csv"), SCHEMA).__enter__()
+
+
 def test_a_name_says_the_form(tmp_path: Path) -> None:
     with (
         pytest.raises(bw.FileError, match=r"ends in \.parquet or \.arrow or \.csv"),

@@ -17,7 +17,7 @@ from barwright.registry.files.user_cache import Progress
 from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.read_file import open_table
 from barwright.tables.summary import BatchSummary, Tally
-from barwright.tables.table_file import check_form, table_file
+from barwright.tables.table_file import check_output, table_file
 from barwright.tables.table_question import TableQuestion
 from barwright.units import ArrayWithUnit, System
 
@@ -113,12 +113,13 @@ def answer_file(
     BarwrightError
         As :func:`batch_file`.
     """
-    check_form(output)
+    inputs = (path, *inputs)
+    check_output(output, inputs=inputs)
     with open_table(path) as table:
         try:
             question = question_of(schema=table.schema)
             tally = Tally(asked=question.asked.name)
-            with table_file(output, question.answered_schema, inputs=[path, *inputs]) as write:
+            with table_file(output, question.answered_schema, inputs=inputs) as write:
                 for chunk in table.chunks:
                     answered = question(chunk.rows, chunk.refused)
                     write(answered)

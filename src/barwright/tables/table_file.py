@@ -8,11 +8,11 @@ from pathlib import Path
 from typing import Any, BinaryIO, TypeAlias
 
 from barwright.errors import BarwrightError, FileError, SchemaError
-from barwright.registry.files.whole_file import whole_file
+from barwright.registry.files.whole_file import refuse_input, refuse_unwritable, whole_file
 from barwright.registry.importing.arrow import Arrow, arrow
 from barwright.tables.unit_of import heading_of_field
 
-__all__ = ["FORMS", "Write", "check_form", "table_file"]
+__all__ = ["FORMS", "Write", "check_form", "check_output", "table_file"]
 
 Write: TypeAlias = Callable[[Any], None]
 """Writes a chunk: an Arrow table or record batch with the columns of the file."""
@@ -59,7 +59,8 @@ def table_file(
     MissingExtraError
         X101 if ``pyarrow`` is not installed.
     """
-    check_form(path)
+    inputs = tuple(inputs)
+    check_output(path, inputs=inputs)
     loaded, form = arrow(), FORMS[path.suffix.lower()]
     with (
         whole_file(path, inputs=inputs) as stream,
@@ -85,6 +86,28 @@ def _told_of(path: Path, loaded: Arrow) -> Iterator[None]:
             key="keep",
             file=str(path),
         ) from None
+
+
+def check_output(path: Path, *, inputs: Iterable[Path]) -> None:
+    """Refuse an output that is an input, or whose name says no form of a table.
+
+    Parameters
+    ----------
+    path : Path
+        Where a table is to be.
+    inputs : iterable of Path
+        What the call reads.
+
+    Raises
+    ------
+    FileError
+        F110, F201 or F202.
+    """
+    try:
+        refuse_input(path, inputs)
+    except ValueError as error:  # a name may hold what no name can
+        raise refuse_unwritable(error, str(path)) from None
+    check_form(path)
 
 
 def check_form(path: Path) -> None:

@@ -33,7 +33,7 @@ from barwright.tables.batch_file import answer_file
 from barwright.tables.corner_reader import job_reader, vehicle_reader
 from barwright.tables.corners import height_of, refuse_other_wishes
 from barwright.tables.summary import BatchSummary
-from barwright.tables.table_file import FORMS, check_form
+from barwright.tables.table_file import FORMS, check_output
 from barwright.tables.table_question import TableQuestion
 from barwright.tables.write_answers import write_answers
 from barwright.units import Quantity, System
@@ -104,7 +104,7 @@ def command(
     Printed are the counts and the first errors.  A row with an error has its code and reason in the
     table, and all other rows are answered.  The exit code is the worst of all.
     """
-    check_form(output)
+    check_output(output, inputs=paths)
     points = None if history is None else load_history(history)
     to_ask = AskedOfRows(asked, system, {"travel": travel, "history": points})
     is_table = len(paths) == 1 and paths[0].suffix.lower() in FORMS
