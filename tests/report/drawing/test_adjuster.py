@@ -98,6 +98,23 @@ def test_the_head_of_a_bolt_stands_at_the_beginning_of_its_thread() -> None:
     assert heads == [pytest.approx((0.65 * thread_height, 1.6 * thread_height), rel=0.01)]
 
 
+@pytest.mark.parametrize("view", [*NUTS, PUSHED])
+def test_the_shank_of_a_bolt_is_as_thick_as_its_thread_and_the_nut_thicker(
+    view: AdjusterView,
+) -> None:
+    drawn = Drawn(adjuster_svg(view))
+    (thread,), (nut,) = (drawn.named(name) for name in ("thread", "nut"))
+    low, high = (find(y for _, y in points_of(thread)) for find in (min, max))
+    start, _ = drawn.spans("thread")[0]
+    shanks = [
+        one.area.bounds[1::2]
+        for one in painted(drawn)
+        if not one.is_text and one.area.bounds and abs(one.area.bounds[2] - start) < 0.01
+    ]
+    assert (low, high) in shanks
+    assert max(y for _, y in points_of(nut)) - high == pytest.approx(0.4 * (high - low), abs=0.01)
+
+
 @pytest.mark.parametrize("view", [*NUTS, PUSHED, BOLT, NEAR])
 def test_turns_that_are_left_are_written_level_with_their_arrow(view: AdjusterView) -> None:
     drawn = Drawn(adjuster_svg(view))
