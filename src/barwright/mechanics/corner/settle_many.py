@@ -35,8 +35,9 @@ _STEPS = 6
 # spring may make contact on the way, a part of it [rad].
 _SHORT, _SHORT_TO_CONTACT = 3e-8, 1e-12
 
-# Two ways to the same root agree to this [rad].
-_SAME = 1e-9
+# Two ways to the same root agree to this; where the load curve is nearly level, the search knows
+# better [rad].
+_SAME = 1e-12
 
 # Parts of the travel that bounds are taken over: of all corners together, and of each.
 _PARTS_OF_ALL = 8
