@@ -16,7 +16,7 @@ import numpy as np
 
 from barwright.mechanics.common.types import Real
 
-__all__ = ["Bounded", "Interval", "direction", "parts", "root", "square"]
+__all__: list[str] = []
 
 
 @attrs.frozen(eq=False)

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from barwright.mechanics.common.interval import Bounded, Interval
 from barwright.mechanics.common.types import Real
 
-__all__ = ["at_rows", "bounds", "bounds_inside"]
+__all__: list[str] = []
 
 T = TypeVar("T")
 

@@ -23,7 +23,7 @@ from barwright.mechanics.corner.single_root import View, least_stiffness, rests_
 from barwright.mechanics.corner.springs import Bushing, GasForce, Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 
-__all__ = ["LoadedCorners", "proven_to_rest_once", "settle_many"]
+__all__: list[str] = []
 
 _Array = NDArray[np.float64]
 _Flags = NDArray[np.bool_]

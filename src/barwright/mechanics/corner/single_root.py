@@ -26,7 +26,7 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
 from barwright.mechanics.linkage.arm_and_strut import Motion
 
-__all__ = ["least_stiffness", "rests_once"]
+__all__: list[str] = []
 
 View: TypeAlias = Callable[[Real], Bounded]
 """How a figure of many corners is looked at: as it is, or as the interval that holds them all."""

@@ -43,7 +43,7 @@ from barwright.mechanics.linkage.double_wishbone import DoubleWishbone
 from barwright.mechanics.linkage.inclined import InclinedLinkage
 from barwright.mechanics.linkage.wheel_carrier import Point
 
-__all__ = ["algebraic", "shortens"]
+__all__: list[str] = []
 
 
 def shortens(linkage: Linkage, *, low: Real, high: Real) -> bool:

@@ -17,7 +17,7 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.linkage.arm_and_strut import Change, Linkage, Motion
 from barwright.mechanics.linkage.wheel_carrier import Path, Point
 
-__all__ = ["AlgebraicLinkage", "Guided"]
+__all__: list[str] = []
 
 
 @attrs.frozen(eq=False, kw_only=True)

@@ -12,7 +12,7 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion
 from barwright.mechanics.linkage.wheel_carrier import Path
 
-__all__ = ["InclinedLinkage"]
+__all__: list[str] = []
 
 
 @attrs.frozen

@@ -7,7 +7,7 @@ import attrs
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion
 
-__all__ = ["KeptMotions"]
+__all__: list[str] = []
 
 
 @attrs.frozen(eq=False)
