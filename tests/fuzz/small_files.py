@@ -47,6 +47,7 @@ _HISTORY = b"0 mm\n45 mm  # a hole\n-30 mm \xc2\xb1 1 mm\n\n# end\n"
 _NOTE = {
     "index": "0" * 64,
     "state": "1" * 64,
+    "seen": [1, 2, 3, 4],
     "packs": [["folder", [["pack.toml", 1, 2, 3, 4]], True, "2" * 64]],
 }
 _POINTS = b"[console_scripts]\nx = y:z\n[barwright.packs]\na = b_pack\nc = d_pack\n"

@@ -17,7 +17,7 @@ import pytest
 
 import barwright as bw
 from barwright.registry import open_packs as opening
-from barwright.registry.files.cache_files import read_sealed, write_sealed
+from barwright.registry.files.cache_files import digest_of_file, read_sealed, write_sealed
 from barwright.registry.index import file as index_file
 from file_faults import counted, failing, injected
 from index_packs import (
@@ -106,6 +106,59 @@ def replaced(path: Path, make: Callable[[Path], None]) -> None:
     make(path)
 
 
+@pytest.fixture
+def read(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
+    """Indexes that were read whole since the test began, in which files are old at once."""
+    found: list[Path] = []
+
+    def noting(path: Path) -> str:
+        found.append(path)
+        return digest_of_file(path)
+
+    monkeypatch.setattr(index_file, "digest_of_file", noting)
+    monkeypatch.setattr(index_file, "TICK", 0)
+    return found
+
+
+def test_an_index_is_read_whole_only_after_a_change(
+    filled: list[object], packs: tuple[Path, Path], cache: Path, read: list[Path]
+) -> None:
+    (path,) = indexes(cache)
+    assert [asked(*packs) for _ in range(3)] == [filled] * 3
+    assert read == [path]
+
+    os.utime(path)
+    assert [asked(*packs) for _ in range(3)] == [filled] * 3
+    assert read == [path, path]
+
+
+def test_an_index_that_was_changed_is_none_though_its_old_time_was_set(
+    filled: list[object], packs: tuple[Path, Path], cache: Path, read: list[Path]
+) -> None:
+    (path,) = indexes(cache)
+    assert asked(*packs) == filled
+    before, whole = path.stat(), path.read_bytes()
+    path.write_bytes(flipped(whole, len(whole) // 2, 3))
+    os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
+
+    assert asked(*packs) == filled
+    assert read[1:] != [path]
+    assert path.read_bytes() == whole
+
+
+def test_an_index_that_was_written_just_now_is_not_relied_on(
+    filled: list[object],
+    packs: tuple[Path, Path],
+    cache: Path,
+    read: list[Path],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(index_file, "TICK", 10**12)
+    (path,) = indexes(cache)
+    assert [asked(*packs) for _ in range(3)] == [filled] * 3
+    assert read == [path] * 3
+
+
 DAMAGE: dict[str, Callable[[Path], object]] = {
     "gone": Path.unlink,
     "empty": lambda path: path.write_bytes(b""),
@@ -169,6 +222,7 @@ def test_a_sealed_note_that_says_something_else_is_no_note(
     no_names: list[Any] = [5, [], {}, "\0", "../x", "/dev/zero", "\ud800"]
     forged += [note | {"index": wrong} for wrong in no_names]
     forged += [note | {"state": wrong} for wrong in no_names]
+    forged += [note | {"seen": wrong} for wrong in (5, None, ["x"], [1.5], [[1]])]
     for wrong in forged:
         write_sealed(path, wrong)
         assert asked(*packs) == filled

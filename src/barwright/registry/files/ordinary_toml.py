@@ -148,11 +148,12 @@ class _Document:
         found.append(made)
         if len(found) > (MOST_ITEMS if "." in path else MOST_RECORDS):
             raise _UnusualError
-        # What was opened in the table before is not open in this one.
-        self._open = {
-            known: one for known, one in self._open.items() if not known.startswith(f"{path}.")
-        }
-        self._lists = {known for known in self._lists if not known.startswith(f"{path}.")} | {path}
+        if path in self._lists:
+            # What was opened in the table before is not open in this one.
+            below = f"{path}."
+            self._open = {p: one for p, one in self._open.items() if not p.startswith(below)}
+            self._lists = {p for p in self._lists if not p.startswith(below)}
+        self._lists.add(path)
         self._open[path] = made
         return made
 
@@ -171,7 +172,7 @@ class _Document:
         self._values.append(value)
         if not _AS_IN_JSON.fullmatch(value):
             return _by_the_parser(value)
-        read = _decoded(_KEY_OR_TEXT.sub(_in_json, value))
+        read = _decoded(_KEY_OR_TEXT.sub(_in_json, value) if "=" in value else value)
         if value.count("[") + value.count("{") > _DEEPEST < _depth(read):
             raise _UnusualError
         return read

@@ -159,12 +159,15 @@ class IndexFile:
 
     def entry(self, pack: int, short: str) -> tuple[str, str, dict[str, Any], list[str]] | None:
         """File, key and table of a record, and what supersedes it; none if there is none."""
-        text = "SELECT number FROM record WHERE short = ? AND pack = ?"
-        for (number,) in self._rows(text, short, pack):
-            held = self._value("SELECT entry FROM body WHERE record = ?", number)
-            file, key, table, replaced_by = held
-            return file, key, table, replaced_by
-        return None
+        text = (
+            "SELECT body.entry FROM record LEFT JOIN body ON body.record = record.number"
+            " WHERE record.short = ? AND record.pack = ?"
+        )
+        rows = self._rows(text, short, pack)
+        if not rows:
+            return None
+        file, key, table, replaced_by = _unpacked(rows)
+        return file, key, table, replaced_by
 
     def shorts(self, kind: str | None) -> list[tuple[int, str]]:
         """Pack and short id of every record, or of every record of one kind."""
@@ -223,11 +226,7 @@ class IndexFile:
 
     def _value(self, text: str, *values: object) -> Any:  # noqa: ANN401 - whatever was packed
         """Return the content of the one expected cell."""
-        rows = self._rows(text, *values)
-        try:
-            return unpacked(rows[0][0])
-        except (IndexError, TypeError, ValueError, RecursionError, zlib.error):
-            raise DamagedIndexError from None
+        return _unpacked(self._rows(text, *values))
 
     def _rows(self, text: str, *values: object) -> list[Any]:
         try:
@@ -245,6 +244,14 @@ class IndexFile:
         """Size of the file, and when anything was last written to it."""
         found = os.fstat(self._handle)
         return found.st_size, found.st_mtime_ns
+
+
+def _unpacked(rows: Sequence[Any]) -> Any:  # noqa: ANN401 - whatever was packed
+    """Return the content of the first cell of some rows, which must be there."""
+    try:
+        return unpacked(rows[0][0])
+    except (IndexError, TypeError, ValueError, RecursionError, zlib.error):
+        raise DamagedIndexError from None
 
 
 def _seen(handle: int) -> tuple[int, ...]:
@@ -303,13 +310,16 @@ def packed(value: object) -> bytes:
 
 def unpacked(data: bytes) -> Any:  # noqa: ANN401 - whatever was packed
     """Read what :func:`packed` has written; raises ValueError or zlib.error if it is damaged."""
-    return json.loads(zlib.decompress(data), object_hook=_moment)
+    text = zlib.decompress(data)
+    # Few tables hold a moment, and to look for one in each costs as much as reading it.
+    return json.loads(text, object_hook=_moment) if _MARK_IN_JSON in text else json.loads(text)
 
 
 _MOMENTS = {cls.__name__: cls for cls in (dt.datetime, dt.date, dt.time)}
 
 # Half a character, which no key of a file can hold.
 _MARK = "\udc00"
+_MARK_IN_JSON = json.dumps(_MARK).strip('"').encode("ascii")
 
 
 def _plain_moment(value: dt.datetime | dt.date | dt.time) -> dict[str, str]:

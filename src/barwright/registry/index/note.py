@@ -72,6 +72,8 @@ class Note:
         texts = (table["state"], *(known.folder for known in packs))
         if not all(map(is_digest, digests)) or not all(isinstance(text, str) for text in texts):
             raise ValueError
+        if not all(type(number) is int for number in seen):
+            raise ValueError
         return cls(index=table["index"], state=table["state"], packs=packs, seen=seen)
 
     def plain(self) -> dict[str, Any]:

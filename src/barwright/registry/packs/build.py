@@ -48,19 +48,19 @@ class RecordBuilder:
         self._sources = sources
         self._version = version or _none
         self._finish = finish or _as_it_is
+        self._maker = functools.lru_cache(maxsize=_KEPT)(self._maker_of)
         self.part = functools.lru_cache(maxsize=_KEPT)(self._made)
+
+    def _maker_of(self, pack: str, file: str) -> PartMaker:
+        parts = {cls: _References(self.part, pack, kind) for kind, cls in KINDS.items()}
+        return PartMaker(file=file, sources=self._sources(pack), pack=pack, parts=parts)
 
     def _made(self, full_id: str) -> Part | None:
         entry = self._entry(full_id)
         if entry is None:
             return None
         pack = full_id.partition(":")[0]
-        maker = PartMaker(
-            file=entry.file,
-            sources=self._sources(pack),
-            pack=pack,
-            parts={cls: _References(self.part, pack, kind) for kind, cls in KINDS.items()},
-        )
+        maker = self._maker(pack, entry.file)
         families = Families(pack, _Entries(self._entry, pack))
         table = families.whole(entry.table, kind=entry.kind).table
         part = maker.made(table, KINDS[entry.kind], key=entry.key)

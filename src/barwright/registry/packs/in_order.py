@@ -7,7 +7,7 @@ it, and tells everything that is wrong.
 
 from __future__ import annotations
 
-from collections import defaultdict
+import functools
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, TypeVar, cast
 
@@ -56,8 +56,6 @@ class RecordsInOrder:
         self._sources = {source.id: source.kind for source in sources}
         self._pack = pack
         self._parts = parts
-        # Many parts have the same sizes.
-        self._read: defaultdict[str, dict[str, Reading]] = defaultdict(dict)
 
     def record(self, table: Any, cls: type[P]) -> P | None:  # noqa: ANN401 - whatever the file holds
         """Make a record.
@@ -99,8 +97,7 @@ class RecordsInOrder:
             else:
                 origin = own
             if field.figure is not None and value != UNKNOWN:
-                before = self._read[field.figure.name]
-                read = before.get(value) or self._figure(value, field.figure, origin)
+                read = _ordinary(value, field.figure) or _unusual(value, field.figure, origin)
                 held[name] = read.value
                 told[name] = read if origin is own else (Figure, read, origin)
             else:
@@ -123,15 +120,6 @@ class RecordsInOrder:
             except KeyError:
                 continue
         raise NotInOrderError
-
-    def _figure(self, raw: str, asked: Asked, origin: Origin) -> Reading:
-        """Read a figure that was not read before."""
-        read = ordinary_figure(raw, asked.kind, asked.allowed)
-        if read is None:
-            one_limit = not origin.source.startswith(f"{JOB}:")
-            return read_figure(raw, asked.kind, key="", allowed=asked.allowed, one_limit=one_limit)
-        self._read[asked.name][raw] = read
-        return read
 
     def _origin_of(self, table: Mapping[str, Any], around: Origin | None) -> Origin:
         """Return where the figures of a record's table come from."""
@@ -171,6 +159,19 @@ class RecordsInOrder:
         """Return where what another record states comes from."""
         source = f"{self._pack}:{by.source}"
         return Origin(source, self._sources[by.source], by.at, by.file, by.record)
+
+
+# Many parts have the same sizes, and nothing can change what was read.
+@functools.lru_cache(maxsize=4096)
+def _ordinary(raw: str, asked: Asked) -> Reading | None:
+    """Read a figure that is written as most are."""
+    return ordinary_figure(raw, asked.kind, asked.allowed)
+
+
+def _unusual(raw: str, asked: Asked, origin: Origin) -> Reading:
+    """Read a figure that is written in another way."""
+    is_of_a_pack = not origin.source.startswith(f"{JOB}:")
+    return read_figure(raw, asked.kind, key="", allowed=asked.allowed, one_limit=is_of_a_pack)
 
 
 def _refuse_vague(told: Iterable[Reading | Told], own: Origin) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import itertools
 import re
 import unicodedata
@@ -101,7 +102,13 @@ def words_of(text: str) -> list[str]:
     >>> words_of("Škårø")
     ['skaro']
     """
-    return _WORD.findall(plain_letters(text))
+    return list(_words(text))
+
+
+# Makers, bodies and markets are the same of many vehicles.
+@functools.lru_cache(maxsize=1024)
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(_WORD.findall(plain_letters(text)))
 
 
 def plain_letters(text: str) -> str:
@@ -165,7 +172,7 @@ def spelled(text: str) -> str:
     >>> spelled("Panel-Van") == spelled("panel van")
     True
     """
-    return " ".join(words_of(text))
+    return " ".join(_words(text))
 
 
 def identity(chassis: Chassis) -> Mapping[str, tuple[str, ...]]:
@@ -209,7 +216,7 @@ def terms(chassis: Chassis) -> Iterator[tuple[str, str]]:
     if not stated["market"]:
         yield "market", EVERYWHERE
     for text in (chassis.id, chassis.title, *itertools.chain(*stated.values())):
-        yield from ((ANY_WORD, word) for word in words_of(text))
+        yield from ((ANY_WORD, word) for word in _words(text))
 
 
 def months(chassis: Chassis) -> Months | None:

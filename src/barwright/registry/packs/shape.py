@@ -51,23 +51,23 @@ Reader: TypeAlias = Callable[[Any, Place], Any]
 """Reads a value of a table."""
 
 
-@attrs.frozen
+@attrs.frozen(eq=False)
 class Asked:
-    """What a figure must be.
+    """What a figure must be; there is one for each kind and range.
 
     Parameters
     ----------
-    name : str
-        Names kind and range.
     kind : Kind
         Kind of quantity.
     allowed : {"any", "positive", "zero or more", "zero or less"}
         Which numbers are possible.
     """
 
-    name: str
     kind: Kind
     allowed: Range
+
+
+_asked = functools.cache(Asked)
 
 
 @attrs.frozen
@@ -179,7 +179,7 @@ def _as_it_is(value: Any) -> Any:  # noqa: ANN401 - as the field
 def _field(cls: type[Any], field: attrs.Attribute[Any]) -> Field:
     name, is_record = field.name, issubclass(cls, Record)
     asked = figure_fields(cls).get(name)
-    figure = Asked(f"{asked[0].name}, {asked[1]}", *asked) if asked else None
+    figure = _asked(*asked) if asked else None
     hint = typing.get_type_hints(cls)[name]
     read = _gap(cls, unknown) if figure else _reading(_reader(hint), field)
     if field.metadata.get("may_be_unknown"):
