@@ -173,6 +173,7 @@ def test_any_decimal_is_read_to_the_last_digit(number: Decimal, pick: tuple[Kind
 
 REFUSALS: list[tuple[object, Kind, str, str]] = [
     ("25,4 mm", LENGTH, "Q101", "write '25.4 mm'"),
+    ("25.4 mm ± 1.2.3 mm", LENGTH, "Q104", "write it like '12.5 mm', in mm, cm, m, in or ft"),
     ("25,4 mm ± 0,1 mm", LENGTH, "Q101", "write '25.4 mm ± 0.1 mm'"),
     ("25,4", LENGTH, "Q101", "write '25.4 mm'"),
     ("25,4 km", LENGTH, "Q101", "write 25.4 and one of mm, cm, m, in or ft"),

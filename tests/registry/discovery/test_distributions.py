@@ -107,6 +107,13 @@ def old_distribution(site: Path) -> None:
     (info / "entry_points.txt").write_text("[barwright.packs]\nx = old_pack\n", encoding="utf-8")
 
 
+def emptied(site: Path) -> None:
+    """A distribution whose name stands where old installers leave it."""
+    info = site / "two-2.5.dist-info"
+    (info / "METADATA").write_text("", encoding="utf-8")
+    (info / "PKG-INFO").write_text("Name: two\nVersion: 2.7\n", encoding="utf-8")
+
+
 CHANGES: dict[str, tuple[Callable[[Path], object], list[PackDistribution]]] = {
     "installed": (
         lambda site: distribution(site, "late", "x = late_pack"),
@@ -124,6 +131,10 @@ CHANGES: dict[str, tuple[Callable[[Path], object], list[PackDistribution]]] = {
     "version changed": (
         lambda site: rewritten(site / "two-2.5.dist-info" / "METADATA", "2.5", "2.6"),
         [ONE, PackDistribution("two", "2.6", (("a", "two_pack"),))],
+    ),
+    "version in another file": (
+        emptied,
+        [ONE, PackDistribution("two", "2.7", (("a", "two_pack"),))],
     ),
     "entry points added": (
         lambda site: (site / "bare-1.0.dist-info" / "entry_points.txt").write_text(

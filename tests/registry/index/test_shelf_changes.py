@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import gc
 import os
 import shutil
 import time
@@ -244,6 +245,31 @@ def test_the_library_cannot_be_replaced_while_it_runs(
 
     assert not is_indexed(registry)
     assert answers(registry) == uncached(*packs)
+
+
+def test_an_index_that_is_copied_in_part_is_not_gone_on_with(
+    packs: list[Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened(*packs)
+    changed(packs[0], "Maker", "Other")
+    monkeypatch.setattr(shutil, "copyfileobj", lambda old, new: new.write(old.read(5000)))
+
+    registry, counts = opened(*packs)
+
+    assert counts[-1] == (len(packs) + 1, len(packs) + 1)
+    assert answers(registry) == uncached(*packs)
+
+
+def test_a_program_that_looks_for_no_garbage_need_not_afterwards(packs: list[Path]) -> None:
+    gc.disable()
+    try:
+        opened(*packs)
+        assert not gc.isenabled()
+    finally:
+        gc.enable()
+    changed(packs[0], "Maker", "Other")
+    opened(*packs)
+    assert gc.isenabled()
 
 
 # -- The cache folder -----------------------------------------------------------------

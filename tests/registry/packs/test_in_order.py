@@ -159,6 +159,41 @@ def test_a_slip_is_told_and_any_other_change_read_as_ever(
     assert told(loaded(folder)) == thoroughly(folder)
 
 
+def _changed(kind: str, path: tuple[str | int, ...], value: Any) -> dict[str, Any]:
+    """Tables of a sound pack in which something else stands in one place."""
+    pack = copy.deepcopy(_SOUND["van"])
+    holder = pack[kind][0]
+    for step in path[:-1]:
+        holder = holder[step]
+    holder[path[-1]] = value
+    return pack
+
+
+_BUMP_RUBBER = {"contact_angle": "7 deg", "contact_radius": "295 mm"}
+_SURE = [
+    ("chassis", ("axles", 0, "left", "anchor"), "tube/standard", 1),
+    ("chassis", ("axles", 0, "tyre_rate"), "unknown", 0),
+    ("arm", ("socket", "teeth"), "unknown", 0),
+    ("bar", ("arm_end", "nose"), "unknown", 0),
+    *[
+        ("chassis", ("axles", 0, "bump_rubber"), _BUMP_RUBBER | {"curve": [point]}, wrong)
+        for point, wrong in (
+            ({"compression": "10 mm", "force": "900 N"}, 0),
+            ({"compression": "unknown", "force": "900 N"}, 1),
+        )
+    ],
+]
+
+
+@pytest.mark.parametrize(("kind", "path", "value", "wrong"), _SURE)
+def test_what_few_files_hold_is_read_as_ever(
+    tmp_path: Path, kind: str, path: tuple[str | int, ...], value: Any, wrong: int
+) -> None:
+    folder = written(_changed(kind, path, value), tmp_path)
+    assert len(loaded(folder).problems) == wrong
+    assert told(loaded(folder)) == thoroughly(folder)
+
+
 def test_an_estimate_without_its_range_is_told(tmp_path: Path) -> None:
     header = '[[source]]\nid = "guess"\nkind = "estimated"\nnote = "A guess."\n'
     text = '[[damper]]\nid = "a"\ntitle = "A"\nsource = "guess"\nopen_length = "1 m"\n'
