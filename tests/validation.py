@@ -76,6 +76,7 @@ WITHOUT_FIGURES = (
     "check_jobs",
     "choose",
     "compare",
+    "diagnose",
     "donors",
     "identify",
     "needs",

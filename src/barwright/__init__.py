@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from barwright.analysis.answer import Verdict as Verdict
     from barwright.analysis.bar_rate import bar_rate as bar_rate
     from barwright.analysis.calibration.calibrate import calibrate as calibrate
+    from barwright.analysis.diagnosis.diagnose import diagnose as diagnose
     from barwright.analysis.fit.length_fit import length_fit as length_fit
     from barwright.analysis.identification.identify import identify as identify
     from barwright.analysis.rates.rates import rates as rates
@@ -116,6 +117,7 @@ _HOMES = {
     "analysis.answer": ("Outcome", "Verdict"),
     "analysis.bar_rate": ("bar_rate",),
     "analysis.calibration.calibrate": ("calibrate",),
+    "analysis.diagnosis.diagnose": ("diagnose",),
     "analysis.fit.length_fit": ("length_fit",),
     "analysis.identification.identify": ("identify",),
     "analysis.rates.rates": ("rates",),

@@ -47,6 +47,10 @@ if TYPE_CHECKING:
     )
     from barwright.analysis.corner.anchorage import BoltDatum as BoltDatum
     from barwright.analysis.corner.anchorage import TurnedPart as TurnedPart
+    from barwright.analysis.diagnosis.diagnosis import Cause as Cause
+    from barwright.analysis.diagnosis.diagnosis import CauseKind as CauseKind
+    from barwright.analysis.diagnosis.diagnosis import CornerDeviation as CornerDeviation
+    from barwright.analysis.diagnosis.diagnosis import Diagnosis as Diagnosis
     from barwright.analysis.finding import Caution as Caution
     from barwright.analysis.finding import Finding as Finding
     from barwright.analysis.finding import Topic as Topic
@@ -190,6 +194,7 @@ _HOMES = {
         "PossibleBar",
     ),
     "analysis.selection.selection": ("BarOption", "Selection", "Sieve", "SizeForGoal"),
+    "analysis.diagnosis.diagnosis": ("Cause", "CauseKind", "CornerDeviation", "Diagnosis"),
     "analysis.across.needs": ("FigureState", "Needs", "NeedsRow"),
     "analysis.trail": ("Trail", "TrailPart"),
     "analysis.trail_facts": ("TrailFact",),

@@ -119,6 +119,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "with_dampers": False,
         },
         "compare": {"setup": SETUP, "other": SETUP, "wanted": None, "other_wanted": None},
+        "diagnose": {"registry": registry},
         "din_2091": {"bar": SETUP.bar},
         "donors": {"setup": SETUP, "parts": [SETUP.arm]},
         "carry_out": {"setup": SETUP, "plan": bw.reindex(SETUP).plans[0], "clear_keys": False},

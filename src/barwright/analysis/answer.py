@@ -60,6 +60,8 @@ class Verdict(enum.Enum):
     CALIBRATED = "calibrated"
     CHOSEN = "chosen"
     NOTHING_SUITS = "nothing suits"
+    DIAGNOSED = "cause found"
+    AS_EXPECTED = "stands as expected"
     IDENTIFIED = "identified"
     NOT_LISTED = "not listed"
     FREE_ANGLE_ALONE = "free angle alone"

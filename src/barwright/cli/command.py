@@ -29,6 +29,7 @@ _COMMANDS = {
         "nut": "List the height for each turn of the nut, or the turn to make.",
         "sheet": "Print the bench sheet: steps, figures and cautions.",
         "calibrate": "Find the rate that a vehicle's bar really has, from several readings.",
+        "diagnose": "Why does it stand too low or too high, by heights that were measured?",
         "choose": "Which bar brings a wanted rate or frequency, and survives?",
         "identify": "Which listed bar is a loose one, by what was measured of it?",
         "tolerance": "How uncertain are the rates, and which figures cause it?",

@@ -12,6 +12,7 @@ from barwright.errors import QuantityError
 from barwright.mechanics.uncertainty.hypotheses import (
     blunder_probability,
     count_probability,
+    deviations_density,
     expected_certainty,
     posterior,
     reading_density,
@@ -101,3 +102,20 @@ def test_what_lies_beyond_the_outcomes_counts_for_the_likeliest_there() -> None:
     found = expected_certainty(joint, widths=np.ones(1), probabilities=np.array([0.5, 0.5]))
 
     assert found == pytest.approx(0.4 + 0.4)
+
+
+@given(
+    deviations=st.lists(figures, min_size=1, max_size=4),
+    own=st.lists(errors, min_size=4, max_size=4),
+    common=st.floats(0.0, 5.0),
+)
+def test_deviations_are_those_of_a_normal_distribution_with_a_shared_part(
+    deviations: list[float], own: list[float], common: float
+) -> None:
+    errors_of_each = np.array(own[: len(deviations)])
+
+    found = deviations_density(np.array(deviations), own=errors_of_each, common=common)
+
+    covariance = np.diag(errors_of_each**2) + common**2
+    expected = stats.multivariate_normal(np.zeros(len(deviations)), covariance, allow_singular=True)
+    assert found == pytest.approx(expected.logpdf(deviations), rel=1e-6, abs=1e-6)

@@ -13,6 +13,7 @@ import scipy.stats
 from barwright.mechanics.uncertainty.hypotheses import (
     blunder_probability,
     count_probability,
+    deviations_density,
     expected_certainty,
     posterior,
     reading_density,
@@ -98,6 +99,24 @@ ROWS = [
         unit="",
         expected=count_by_scipy,
         got=lambda: float(count_probability(40, expected=39, blunder_share=SHARE, span=60)),
+        within=1e-12,
+        kind=Kind.FORMULATED,
+    ),
+    Row(
+        of="hypotheses.deviations_density",
+        source="scipy: multivariate normal distribution",
+        given="−12, 1 and 3 mm, own 2, 2 and 3 mm, common 8 mm",
+        unit="",
+        expected=lambda: float(
+            scipy.stats.multivariate_normal(np.zeros(3), np.diag([4.0, 4.0, 9.0]) + 64.0).logpdf(
+                [-12.0, 1.0, 3.0]
+            )
+        ),
+        got=lambda: float(
+            deviations_density(
+                np.array([-12.0, 1.0, 3.0]), own=np.array([2.0, 2.0, 3.0]), common=8.0
+            )
+        ),
         within=1e-12,
         kind=Kind.FORMULATED,
     ),

@@ -126,6 +126,10 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Selection": lambda: bw.choose(
         demo(), bw.Goal(rate_change=1.0), parts=[make_bar(material=demo().bar.material)]
     ),
+    "Diagnosis": lambda: bw.diagnose(
+        attrs.evolve(demo(), reading=bw.parts.measured(demo(), height="357 mm")),
+        registry=discovered_once(),
+    ),
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),
     "Comparison": lambda: bw.compare(demo(), demo().with_parts(bar=make_bar(diameter="25 mm"))),
     "Tolerance": lambda: bw.tolerance(bw.rates, demo(), draws=100),

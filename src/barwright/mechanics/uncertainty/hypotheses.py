@@ -21,6 +21,7 @@ from barwright.mechanics.common.types import Real
 __all__ = [
     "blunder_probability",
     "count_probability",
+    "deviations_density",
     "expected_certainty",
     "posterior",
     "reading_density",
@@ -163,6 +164,60 @@ def count_probability(counted: Real, *, expected: Real, blunder_share: Real, spa
     off = np.abs(np.asarray(counted) - expected)
     right, near = np.asarray(off == 0.0, float), np.asarray(off == 1.0, float)
     return (1.0 - blunder_share) * right + blunder_share * (near / 4.0 + 0.5 / span)
+
+
+def deviations_density(
+    deviations: NDArray[np.float64],
+    *,
+    own: NDArray[np.float64],
+    common: float,
+) -> NDArray[np.float64]:
+    r"""Natural logarithm of the density of deviations that partly share their error.
+
+    .. math:: \ln p = -\tfrac{1}{2} \left( \sum_i \frac{d_i^2}{u_i^2}
+              - \frac{\left( \sum_i d_i / u_i^2 \right)^2}{u_0^{-2} + \sum_i u_i^{-2}}
+              + \sum_i \ln u_i^2 + \ln \left( 1 + u_0^2 \sum_i u_i^{-2} \right)
+              + n \ln 2\pi \right)
+
+    Parameters
+    ----------
+    deviations : array
+        :math:`d_i` along the last axis.
+    own : array
+        Standard uncertainty :math:`u_i` of each that it shares with no other.
+    common : float
+        Standard uncertainty :math:`u_0` of what moves all of them alike; may be 0.
+
+    Returns
+    -------
+    array
+
+    Raises
+    ------
+    QuantityError
+        If an own uncertainty is not above zero.
+
+    References
+    ----------
+    Normal distribution with the covariance :math:`u_i^2 \delta_{ij} + u_0^2`, inverted by the
+    formula of Sherman and Morrison, 1950 (from memory); checked against ``scipy.stats``.
+
+    Examples
+    --------
+    >>> both_low = np.array([-12.0, -11.0])
+    >>> one_low = np.array([-12.0, 1.0])
+    >>> own = np.array([2.0, 2.0])
+    >>> bool(deviations_density(both_low, own=own, common=8.0)
+    ...      > deviations_density(one_low, own=own, common=8.0))
+    True
+    """
+    require_positive(own=own)
+    weights = 1.0 / own**2
+    together = 1.0 + common**2 * np.sum(weights)
+    pulled = np.sum(deviations * weights, axis=-1) ** 2 * common**2 / together
+    square = np.sum(deviations**2 * weights, axis=-1) - pulled
+    logs = np.log(together) - np.sum(np.log(weights)) + len(own) * math.log(math.tau)
+    return np.asarray(-0.5 * (square + logs))
 
 
 def posterior(

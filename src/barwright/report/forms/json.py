@@ -53,6 +53,7 @@ _HOMES: Mapping[str, str] = {
     "CalibratedCorner": "analysis.calibration.calibrated_corner",
     "Identification": "analysis.identification.identification",
     "Selection": "analysis.selection.selection",
+    "Diagnosis": "analysis.diagnosis.diagnosis",
     "Donors": "analysis.across.donors",
     "Comparison": "analysis.across.compare",
     "FamilyFile": "family.family_file",

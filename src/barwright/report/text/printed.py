@@ -15,6 +15,7 @@ from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.answer import Answer
 from barwright.analysis.bar_rate import BarRate
 from barwright.analysis.calibration.calibrated_corner import CalibratedCorner
+from barwright.analysis.diagnosis.diagnosis import Diagnosis
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.identification.identification import Identification
 from barwright.analysis.rates.rates import Rates
@@ -30,6 +31,7 @@ from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.text.bar_rate import bar_rate_text
 from barwright.report.text.calibration import calibration_text
 from barwright.report.text.compare import comparison_text
+from barwright.report.text.diagnosis import diagnosis_text
 from barwright.report.text.fit import donors_text, fit_text
 from barwright.report.text.identification import identification_text
 from barwright.report.text.layout.html import html_of
@@ -57,6 +59,7 @@ _TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
     BarRate: bar_rate_text,
     CalibratedCorner: calibration_text,
     Comparison: comparison_text,
+    Diagnosis: diagnosis_text,
     Donors: donors_text,
     Identification: identification_text,
     LengthFit: fit_text,

@@ -1,0 +1,1 @@
+"""Why a car sits wrong: causes by their probability, each with the check that confirms it."""
