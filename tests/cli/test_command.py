@@ -39,6 +39,7 @@ ALL = [
         "choose",
         "compare",
         "completion",
+        "diagnose",
         "identify",
         "import-table",
         "lock",

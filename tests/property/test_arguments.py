@@ -11,6 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import attrs
 import numpy as np
 import pyarrow as pa
 import pytest
@@ -119,7 +120,10 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "with_dampers": False,
         },
         "compare": {"setup": SETUP, "other": SETUP, "wanted": None, "other_wanted": None},
-        "diagnose": {"registry": registry},
+        "diagnose": {
+            "setups": [attrs.evolve(SETUP, reading=bw.parts.measured(SETUP, height="390 mm"))],
+            "registry": registry,
+        },
         "din_2091": {"bar": SETUP.bar},
         "donors": {"setup": SETUP, "parts": [SETUP.arm]},
         "carry_out": {"setup": SETUP, "plan": bw.reindex(SETUP).plans[0], "clear_keys": False},

@@ -37,9 +37,8 @@ def standing(setup: bw.Setup) -> float:
 
 @functools.cache
 def found(left: float, right: float) -> bw.answers.Diagnosis:
-    return bw.diagnose(
-        read(corner("left"), left), read(corner("right"), right), registry=discovered_once()
-    )
+    both = [read(corner("left"), left), read(corner("right"), right)]
+    return bw.diagnose(both, registry=discovered_once())
 
 
 EXPECTED = 403.5
@@ -114,7 +113,7 @@ def test_how_a_corner_stands_is_told_with_its_errors() -> None:
 
 
 def test_one_corner_alone_is_told_less_surely() -> None:
-    alone = bw.diagnose(read(corner(), 392.0), registry=discovered_once())
+    alone = bw.diagnose([read(corner(), 392.0)], registry=discovered_once())
     both = found(392.0, EXPECTED)
 
     nothing = [
@@ -136,11 +135,11 @@ def test_bars_that_were_exchanged_are_seen_on_both_sides() -> None:
     ]
     heights = [standing(one) for one in swapped]
 
-    answer = bw.diagnose(
-        read(handed("left"), round(heights[0])),
-        read(handed("right"), round(heights[1])),
-        registry=discovered_once(),
-    )
+    both = [
+        read(handed(side), round(height))
+        for side, height in zip(("left", "right"), heights, strict=True)
+    ]
+    answer = bw.diagnose(both, registry=discovered_once())
 
     assert answer.causes[0].kind is CauseKind.SWAPPED_SIDES
     assert answer.causes[0].corner == ""
@@ -153,9 +152,9 @@ def test_a_spacer_left_out_counts_where_turns_say_where_the_nut_is() -> None:
     spaced = corner().with_parts(adjuster=attrs.evolve(adjuster, spacer="9 mm"))
     bare = standing(spaced.with_parts(adjuster=attrs.evolve(adjuster, spacer="0 mm")))
 
-    by_turns = bw.diagnose(read(spaced, round(bare)), registry=discovered_once())
+    by_turns = bw.diagnose([read(spaced, round(bare))], registry=discovered_once())
     pin = read(spaced, round(bare), pin_distance="159.5 mm")
-    by_pin = bw.diagnose(pin, registry=discovered_once())
+    by_pin = bw.diagnose([pin], registry=discovered_once())
 
     assert CauseKind.SPACER in {one.kind for one in by_turns.causes}
     assert CauseKind.SPACER not in {one.kind for one in by_pin.causes}
@@ -164,7 +163,7 @@ def test_a_spacer_left_out_counts_where_turns_say_where_the_nut_is() -> None:
 def test_a_load_that_leaves_no_more_than_the_wheel_is_not_tried() -> None:
     setup = corner().with_load(kind=bw.parts.LoadKind.SCALE_READING, mass="45 kg")
 
-    answer = bw.diagnose(read(setup, round(standing(setup))), registry=discovered_once())
+    answer = bw.diagnose([read(setup, round(standing(setup)))], registry=discovered_once())
 
     assert answer.causes
 
@@ -172,7 +171,7 @@ def test_a_load_that_leaves_no_more_than_the_wheel_is_not_tried() -> None:
 def test_a_corner_that_cannot_stand_says_why() -> None:
     gap = read(corner().with_parts(bar=make_bar(diameter="unknown")), 400.0)
 
-    answer = bw.diagnose(gap, registry=discovered_once())
+    answer = bw.diagnose([gap], registry=discovered_once())
 
     assert answer.verdict is bw.Verdict.NEEDS_FIGURES
     assert "bar diameter" in answer.headline
@@ -181,7 +180,7 @@ def test_a_corner_that_cannot_stand_says_why() -> None:
 @pytest.mark.parametrize("setups", [(), (corner(),)])
 def test_what_was_not_measured_is_asked_for(setups: tuple[bw.Setup, ...]) -> None:
     with pytest.raises(bw.JobError, match="measured"):
-        bw.diagnose(*setups, registry=discovered_once())
+        bw.diagnose(setups, registry=discovered_once())
 
 
 def test_an_angle_of_the_arm_is_no_height() -> None:
@@ -189,7 +188,7 @@ def test_an_angle_of_the_arm_is_no_height() -> None:
     angle = attrs.evolve(setup, reading=measured(setup, arm_angle="2 deg"))
 
     with pytest.raises(bw.JobError, match="hub to arch"):
-        bw.diagnose(angle, registry=discovered_once())
+        bw.diagnose([angle], registry=discovered_once())
 
 
 def test_a_bar_that_lies_in_no_socket_stands_nowhere() -> None:

@@ -127,7 +127,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
         demo(), bw.Goal(rate_change=1.0), parts=[make_bar(material=demo().bar.material)]
     ),
     "Diagnosis": lambda: bw.diagnose(
-        attrs.evolve(demo(), reading=bw.parts.measured(demo(), height="357 mm")),
+        [attrs.evolve(demo(), reading=bw.parts.measured(demo(), height="357 mm"))],
         registry=discovered_once(),
     ),
     "Donors": lambda: bw.donors(demo(), parts=discovered_once().parts()),

@@ -18,9 +18,8 @@ def read(side: str, height: str) -> bw.Setup:
 
 
 def test_how_it_stands_what_may_be_wrong_and_how_it_is_mended() -> None:
-    answer = bw.diagnose(
-        read("left", "355 mm ± 2 mm"), read("right", "404 mm ± 2 mm"), registry=discovered_once()
-    )
+    both = [read("left", "355 mm ± 2 mm"), read("right", "404 mm ± 2 mm")]
+    answer = bw.diagnose(both, registry=discovered_once())
 
     shown = bw.text(answer, width=140)
 
@@ -35,7 +34,7 @@ def test_how_it_stands_what_may_be_wrong_and_how_it_is_mended() -> None:
 
 
 def test_what_stands_too_high_has_a_sign() -> None:
-    answer = bw.diagnose(read("left", "430 mm"), registry=discovered_once())
+    answer = bw.diagnose([read("left", "430 mm")], registry=discovered_once())
 
     assert re.search(
         r"^front left +430 mm +404 mm +\+26 mm", bw.text(answer, width=140), re.MULTILINE
@@ -48,7 +47,7 @@ def test_a_corner_that_cannot_be_settled_has_no_tables() -> None:
     without = attrs.evolve(gap, bar=bar, reading=None)
     gap = attrs.evolve(without, reading=measured(without, height="400 mm"))
 
-    shown = bw.text(bw.diagnose(gap, registry=discovered_once()))
+    shown = bw.text(bw.diagnose([gap], registry=discovered_once()))
 
     assert "How it stands" not in shown
     assert "What may be wrong" not in shown

@@ -46,14 +46,14 @@ _COVERAGE = 2.0
 
 
 @checks_arguments
-def diagnose(*setups: Setup, registry: Registry) -> Diagnosis:
+def diagnose(setups: Sequence[Setup], *, registry: Registry) -> Diagnosis:
     """Say why corners stand otherwise than their figures, nuts and loads have it.
 
     Both sides of an axle tell more than one: what their figures share moves both alike.
 
     Parameters
     ----------
-    *setups : Setup
+    setups : sequence of Setup
         Corners with what should be on them, each with a reading of its height.
     registry : Registry
         Bars that may be on them instead.
@@ -78,7 +78,7 @@ def diagnose(*setups: Setup, registry: Registry) -> Diagnosis:
     >>> registry = Registry.demo()
     >>> van = registry.setup("fells:chassis/short", corner="front left")
     >>> low = attrs.evolve(van, reading=measured(van, height="357 mm ± 2 mm"))
-    >>> diagnose(low, registry=registry).causes[0].kind.value
+    >>> diagnose([low], registry=registry).causes[0].kind.value
     'anchor end on another tooth'
     """
     if not setups or any(_height(setup) is None for setup in setups):

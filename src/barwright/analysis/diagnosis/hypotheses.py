@@ -19,7 +19,7 @@ from barwright.analysis.rates.ride import ride
 from barwright.errors import BarwrightError
 from barwright.parts.bar import Bar, Side
 from barwright.parts.setup import Setup
-from barwright.units import ANGLE, LENGTH, quantity, si
+from barwright.units import ANGLE, LENGTH, quantity, shown, si
 
 __all__ = ["Hypothesis", "hypotheses", "standing"]
 
@@ -38,8 +38,9 @@ PRIOR = {
 
 _TEETH = (-2, -1, 1, 2)
 # Sizes at which a corner is settled, and steps between them that are tried: how far a bar has
-# set [°], and by how much of itself a load is off.
-_SETS, _SET_STEP, _USUAL_SET = (0.0, 2.0, 4.0, 6.0, 8.0), 0.25, 2.0
+# set [rad], and by how much of itself a load is off.
+_SETS = (0.0, math.radians(2.0), math.radians(4.0), math.radians(6.0), math.radians(8.0))
+_SET_STEP, _USUAL_SET = math.radians(0.25), math.radians(2.0)
 _LOADS, _LOAD_STEP, _USUAL_LOAD = (-0.3, -0.15, 0.0, 0.15, 0.3), 0.01, 0.08
 # A wrong reading may be off by anything up to this, and is off by so much at least [m].
 _READ_WRONG, _READ_RIGHT = 0.09, 0.004
@@ -147,13 +148,13 @@ def _graded(
     setup: Setup, height: float
 ) -> Iterator[tuple[CauseKind, list[tuple[str, float, float]]]]:
     """List causes of any size: its name, how usual it is, and what it does."""
-    degrees = np.arange(_SET_STEP, _SETS[-1] + _SET_STEP / 2.0, _SET_STEP)
-    moved = _between(_SETS, [_with_set(setup, math.radians(one)) for one in _SETS], degrees, height)
+    turned = np.arange(_SET_STEP, _SETS[-1] + _SET_STEP / 2.0, _SET_STEP)
+    moved = _between(_SETS, [_with_set(setup, one) for one in _SETS], turned, height)
     yield (
         CauseKind.SET,
         [
-            (f"{size:.0f}°", math.exp(-size / _USUAL_SET), effect)
-            for size, effect in zip(degrees.tolist(), moved, strict=True)
+            (shown(quantity(size, ANGLE), 0), math.exp(-size / _USUAL_SET), effect)
+            for size, effect in zip(turned.tolist(), moved, strict=True)
         ],
     )
     shares = np.arange(_LOADS[0], _LOADS[-1] + _LOAD_STEP / 2.0, _LOAD_STEP)

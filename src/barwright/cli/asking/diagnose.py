@@ -42,7 +42,7 @@ def command(job: str, *, as_json: bool, system: System) -> int:
     loaded = load_one(job, registry)
     setups = [corner.present for corner in loaded.corners]
     with locating_errors(job):
-        answer = in_units(diagnose(*setups, registry=registry), system)
+        answer = in_units(diagnose(setups, registry=registry), system)
     if as_json:
         say_json(json.dumps({"answers": [{"answer": plain(answer)}]}, ensure_ascii=False))
     else:
