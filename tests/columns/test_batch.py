@@ -311,3 +311,40 @@ def test_rows_of_one_table_end_in_every_way() -> None:
 def test_a_table_without_rows_has_no_answers() -> None:
     answer = bw.batch(VAN, {"load.mass [kg]": []})
     assert (len(answer), answer.verdicts.size, answer["ride.height"].size) == (0, 0, 0)
+
+
+def asked_singly(monkeypatch: pytest.MonkeyPatch) -> list[int]:
+    """Rows that are from now on asked about by themselves."""
+    asked: list[int] = []
+    own = rows.Rows.single
+
+    def single(self: rows.Rows, row: int) -> None:
+        asked.append(row)
+        own(self, row)
+
+    monkeypatch.setattr(rows.Rows, "single", single)
+    return asked
+
+
+def test_nuts_off_their_threads_cost_the_other_rows_nothing(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked = asked_singly(monkeypatch)
+
+    answer = bw.batch(VAN, {"nut_turns [turn]": [0.0, 1.0, 99.0, 2.0, 3.0, -99.0]}, asked="height")
+
+    assert answer.error_codes.tolist() == ["", "", "Q302", "", "", "Q302"]
+    assert asked == [2, 5]
+
+
+def test_rows_whose_geometry_fails_are_found_before_the_others_are_asked_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked = asked_singly(monkeypatch)
+    stops = np.full(40, 16.0)
+    stops[[7, 30]] = 85.0
+
+    answer = bw.batch(VAN, {"axle.bump_stop [deg]": stops}, asked="reindex")
+
+    assert asked == [7, 30]
+    assert set(answer.error_texts) == {7, 30}

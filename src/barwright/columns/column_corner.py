@@ -26,7 +26,6 @@ from barwright.analysis.rates.corner_state import SolvedStates, solved_states
 from barwright.columns.given import Column
 from barwright.columns.possible import any_of
 from barwright.computed_once import cached_property
-from barwright.errors import QuantityError
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.mechanics.corner.settle_many import LoadedCorners, settle_many
@@ -222,6 +221,10 @@ class ColumnCorner(Corner):
         angle = self.linkage.angle_at_damper_length(np.where(where, length, else_at))
         return cast("float", np.where(where, angle, stop)[()])
 
+    def compute_geometry(self) -> None:
+        """Compute what most errors come from, so that they come now."""
+        _ = self.linkage, self.springs, self.travel, self.lever_span
+
     def angle_at_height(self, height: float) -> float | None:
         """Arm angle [rad] at a hub-to-arch height [m]; not a number where it is out of travel."""
         angle = self.nearest_angle(height)
@@ -258,10 +261,16 @@ class ColumnCorner(Corner):
         low, high = self.anchorage.reach
         return (low < self.setting_span[0]) & (self.setting_span[1] < high)
 
-    def check_nut(self) -> None:
-        """Refuse a column in which the thread of a row does not hold its nut."""
-        if not np.all(self.holds_turns(self.turns_now)):
-            raise QuantityError("Q302", value="a nut off its thread", expected="", remedy="")
+    @cached_property
+    def holds_nut(self) -> Flags:
+        """Whether the thread holds the nut as it is now set."""
+        return np.asarray(self.holds_turns(self.turns_now))
+
+    @cached_property
+    def nut_lever(self) -> float:
+        """Lever angle as the nut is now set [rad]; off its thread, meaningless."""
+        turns = cast("float", np.where(self.holds_nut, self.turns_now, 0.0))
+        return cast("float", self.lever_at_turns(turns))
 
     # -- Fit ------------------------------------------------------------------
 
@@ -331,7 +340,7 @@ class ColumnCorner(Corner):
         """The corners as they are set now or, where heights are asked for, at these."""
         if self.heights is None:
             angle, free = self.rest, self.free_angle
-            is_reached, is_refused = np.asarray(True), np.asarray(False)
+            is_reached, is_refused = np.asarray(True), self.has_place & ~self.holds_nut
         else:
             wished = self.wished(self.heights)
             angle, free = wished.angle, wished.free

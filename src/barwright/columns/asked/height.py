@@ -10,7 +10,7 @@ from barwright.analysis.rates.ride import Ride, ride
 from barwright.columns.asked.question import Figures, Found, Question
 from barwright.columns.asked.states import STATE, state_figures, state_found
 from barwright.columns.column_corner import ColumnCorner
-from barwright.columns.verdicts import Verdicts, where, words
+from barwright.columns.verdicts import Verdicts, answered, where, words
 from barwright.units import ANGLE
 
 __all__ = ["HEIGHT"]
@@ -24,7 +24,10 @@ def _of_column(corner: ColumnCorner) -> tuple[Verdicts, Found]:
     found = {"free_angle": free} | state_found(corner, state)
     verdict = np.where(on_a_stop, *words(Verdict.ON_A_STOP, Verdict.AT_REST))
     return (
-        np.where(corner.has_place, verdict, Verdict.DOES_NOT_FIT.value),
+        answered(
+            np.where(corner.has_place, verdict, Verdict.DOES_NOT_FIT.value),
+            ~corner.has_place | corner.holds_nut,
+        ),
         {name: where(corner.has_place, number) for name, number in found.items()},
     )
 

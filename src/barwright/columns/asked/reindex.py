@@ -108,7 +108,7 @@ def _of_column(corner: ColumnCorner) -> tuple[Verdicts, Found]:
     if any(without_blank(corner.setup)):
         answered.say(Verdict.CANNOT_BE_ASSEMBLED, rows[fits])
         return answered.verdicts, dict(answered.numbers)
-    held = np.broadcast_to(corner.holds_turns(corner.turns_now), rows.shape)
+    held = np.broadcast_to(corner.holds_nut, rows.shape)
     for group in groups_of(corner, rows[fits & held]):
         _answer_group(corner, group, answered)
     return answered.verdicts, dict(answered.numbers)
