@@ -63,6 +63,41 @@ def test_a_file_is_read_in_chunks(
     assert chunks[-1].done == 10
 
 
+@pytest.mark.parametrize("form", ["parquet", "arrow", "csv"])
+def test_of_a_wide_table_fewer_rows_are_read_at_a_time(
+    tmp_path: Path, form: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(read_file, "CHUNK", 6)
+    wide = {f"column {number}": ["x"] * 10 for number in range(32)}
+    if form == "csv":
+        lines = [",".join(wide), *[",".join("x" * 32)] * 10]
+        path = csv_of(tmp_path, "\n".join(lines))
+    else:
+        path = write(tmp_path / f"rows.{form}", pa.table(wide))
+
+    chunks = all_of(path)
+
+    assert max(chunk.rows.num_rows for chunk in chunks) == 3
+    assert sum(chunk.rows.num_rows for chunk in chunks) == 10
+
+
+def test_of_long_rows_fewer_are_read_at_a_time(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(read_file, "_MOST_CHARACTERS", 25)
+    path = csv_of(tmp_path, "id\n" + "0123456789\n" * 7)
+
+    assert [chunk.rows.num_rows for chunk in all_of(path)] == [3, 3, 1]
+
+
+@pytest.mark.parametrize("columns", [0, 2001])
+def test_a_table_with_too_many_columns_is_refused(tmp_path: Path, columns: int) -> None:
+    path = write(tmp_path / "rows.arrow", pa.table({f"c{n}": [1] for n in range(columns)}))
+
+    with pytest.raises(bw.FileError, match=f"{columns} columns"):
+        all_of(path)
+
+
 def test_csv_is_read_as_texts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(read_file, "CHUNK", 2)
     path = csv_of(tmp_path, '\ufeffid,load.mass [kg]\na,1\n\n  , \n"b, c",\nd,2,3\ne\nf,4')
@@ -113,8 +148,8 @@ def test_damage_is_told_or_does_no_harm(
 @pytest.mark.parametrize(
     ("content", "code", "says"),
     [
-        ("", "F110", "0 headings"),
-        (",".join("abc" * 1000), "F110", "3000 headings"),
+        ("", "F110", "0 columns"),
+        (",".join("abc" * 1000), "F110", "3000 columns"),
         ('a,b\n"1\n', "F110", "unexpected end of data"),
         (b"a,b\n\xff,1\n", "F102", "byte 0xff"),
         ("a\n" + "1" * (1 << 20), "F110", "a line of"),

@@ -19,7 +19,7 @@ from barwright.tables.table_file import check_form
 __all__ = ["CHUNK", "Chunk", "TableFile", "open_table"]
 
 CHUNK = 131_072
-"""Rows that are read, answered and written at a time."""
+"""Rows that are read, answered and written at a time; of a wide table, fewer."""
 
 FIRST = 2
 """Number of the first row below the heading, as a spreadsheet counts."""
@@ -29,6 +29,10 @@ _BUFFER = 1 << 20
 
 _LONGEST_LINE = 1 << 20
 _MOST_COLUMNS = 2_000
+
+# Columns from which a table is wide, and characters of CSV that are held at a time.
+_WIDE = 16
+_MOST_CHARACTERS = 1 << 26
 
 
 @attrs.frozen(eq=False)
@@ -105,7 +109,9 @@ def open_table(path: Path) -> Iterator[TableFile]:
                 raise _damaged(path, "no regular file")
             found = stack.enter_context(_FORMS[path.suffix.lower()](path, loaded))
             # Names are read when they are asked for, and may be no text.
-            list(found.schema.names)
+            names = list(found.schema.names)
+            if not 0 < len(names) <= _MOST_COLUMNS:
+                raise _damaged(path, f"{len(names)} columns")
         yield attrs.evolve(found, chunks=_each(found.chunks, path, loaded))
 
 
@@ -172,7 +178,7 @@ def _parquet(path: Path, loaded: Arrow) -> Iterator[TableFile]:
         path.open("rb") as stream,
         loaded.parquet.ParquetFile(stream, buffer_size=_BUFFER, pre_buffer=False) as file,
     ):
-        batches = file.iter_batches(batch_size=CHUNK)
+        batches = file.iter_batches(batch_size=_at_a_time(file.schema_arrow))
         yield TableFile(file.schema_arrow, file.metadata.num_rows, _numbered(batches, loaded))
 
 
@@ -182,11 +188,17 @@ def _arrow(path: Path, loaded: Arrow) -> Iterator[TableFile]:
     with pa.memory_map(str(path)) as mapped, pa.ipc.open_file(mapped) as reader:
         count = reader.num_record_batches
         batches = (reader.get_batch(number) for number in range(count))
+        size = _at_a_time(reader.schema)
         pieces = (
-            batch.slice(at, CHUNK) for batch in batches for at in range(0, batch.num_rows, CHUNK)
+            batch.slice(at, size) for batch in batches for at in range(0, batch.num_rows, size)
         )
         length = sum(reader.get_batch(number).num_rows for number in range(count))
         yield TableFile(reader.schema, length, _numbered(pieces, loaded))
+
+
+def _at_a_time(schema: Any) -> int:  # noqa: ANN401 - of Arrow
+    """Rows that are read at a time."""
+    return max(CHUNK * _WIDE // max(len(schema), _WIDE), 1)
 
 
 def _numbered(batches: Iterator[Any], loaded: Arrow) -> Iterator[Chunk]:
@@ -203,8 +215,6 @@ def _csv(path: Path, loaded: Arrow) -> Iterator[TableFile]:
     with path.open(encoding="utf-8-sig", newline="") as stream:
         lines = csv.reader(_lines(stream, path), strict=True)
         names = next(lines, [])
-        if not 0 < len(names) <= _MOST_COLUMNS:
-            raise _damaged(path, f"{len(names)} headings")
         schema = pa.schema([pa.field(name, pa.string()) for name in names])
         yield TableFile(schema, path.stat().st_size, _csv_chunks(lines, stream, schema, loaded))
 
@@ -226,7 +236,7 @@ def _csv_chunks(
 ) -> Iterator[Chunk]:
     filled = ((n, cells) for n, cells in enumerate(lines, FIRST) if any(map(str.strip, cells)))
     pa, width = loaded.core, len(schema)
-    while some := list(itertools.islice(filled, CHUNK)):
+    while some := list(_some(filled, _at_a_time(schema))):
         refused = {
             place: _ragged(len(cells), width)
             for place, (_, cells) in enumerate(some)
@@ -234,11 +244,19 @@ def _csv_chunks(
         }
         empty = [None] * width
         rows = [empty if place in refused else cells for place, (_, cells) in enumerate(some)]
-        columns = [
-            loaded.core.array(list(c), loaded.core.string()) for c in zip(*rows, strict=True)
-        ]
+        columns = [pa.array(list(column), pa.string()) for column in zip(*rows, strict=True)]
         table = pa.table(columns, schema=schema)
         yield Chunk(table, [number for number, _ in some], stream.buffer.tell(), refused)
+
+
+def _some(filled: Iterator[tuple[int, list[str]]], most: int) -> Iterator[tuple[int, list[str]]]:
+    """Take so many rows, or fewer if they are long."""
+    characters = 0
+    for number, cells in itertools.islice(filled, most):
+        yield number, cells
+        characters += sum(map(len, cells))
+        if characters >= _MOST_CHARACTERS:
+            return
 
 
 def _ragged(cells: int, width: int) -> SchemaError:
