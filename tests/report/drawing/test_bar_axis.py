@@ -81,7 +81,9 @@ def test_splines_are_as_thick_as_they_are_and_their_lines_lie_evenly_within(name
     axis = drawn.middles("spline")[0][1]
     lines = _two([points_of(e) for e in drawn.root if e.tag.endswith("path")])
     for (left, right), height in zip(drawn.spans("spline"), thick, strict=True):
-        places = sorted((p[1] - axis) for p, q in lines if (p[0], q[0]) == (left, right))
+        along = [(p[1], q[1]) for p, q in lines if (p[0], q[0]) == (left, right)]
+        assert all(start == end for start, end in along)
+        places = sorted(start - axis for start, _ in along)
         assert len(places) == 6
         assert places == pytest.approx([-y for y in reversed(places)], abs=0.01)
         assert height / 4.0 < max(places) < height / 2.0
