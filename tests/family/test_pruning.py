@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.analysis.finding import Topic
-from barwright.family.pruning import REQUIREMENTS, BarTable, pruned
+from barwright.family.pruning import MEETS_ALL, REQUIREMENTS, BarTable, pruned
 from draws import draws
 from each_case import each_case
 from gaps import without
@@ -24,7 +24,8 @@ TIGHT = attrs.evolve(SETUP, axle=attrs.evolve(SETUP.axle, arm_stop="-2 mm", anch
 
 
 def excluded(setup: bw.Setup, *bars: bw.parts.Bar) -> list[Topic | None]:
-    return pruned(setup, BarTable.of(bars))
+    numbers = pruned(setup, BarTable.of(bars)).tolist()
+    return [None if number == MEETS_ALL else REQUIREMENTS[number] for number in numbers]
 
 
 def refusals(setup: bw.Setup, bar: bw.parts.Bar) -> set[Topic]:

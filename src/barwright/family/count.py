@@ -137,8 +137,8 @@ class FamilyCount(Summarised):
         return self.headline
 
 
-def count_pruned(counted: Counted, topic: Topic) -> None:
-    """Count a pair that a requirement excludes.
+def count_pruned(counted: Counted, topic: Topic, *, pairs: int) -> None:
+    """Count pairs that a requirement excludes.
 
     Parameters
     ----------
@@ -146,8 +146,10 @@ def count_pruned(counted: Counted, topic: Topic) -> None:
         Where it is counted.
     topic : Topic
         The requirement.
+    pairs : int
+        How many.
     """
-    counted[_PRUNED, topic.value] += 1
+    counted[_PRUNED, topic.value] += pairs
 
 
 def count_row(counted: Counted, row: PlainRow) -> None:

@@ -25,7 +25,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
 from barwright.units import Quantity, is_unknown
 
-__all__ = ["REQUIREMENTS", "BarTable", "EndTable", "pruned"]
+__all__ = ["MEETS_ALL", "REQUIREMENTS", "BarTable", "EndTable", "pruned"]
 
 Flags: TypeAlias = NDArray[np.bool_]
 Lengths: TypeAlias = NDArray[np.float64]
@@ -40,6 +40,9 @@ REQUIREMENTS = (
     Topic.SPACE_BEHIND,
 )
 """What a bar is pruned by, in the order in which it is looked at."""
+
+MEETS_ALL = -1
+"""Instead of the number of a requirement."""
 
 
 @attrs.frozen(eq=False)
@@ -116,7 +119,7 @@ def _lengths(lengths: Iterable[Quantity]) -> Lengths:
     return np.array([math.nan if is_unknown(length) else metres(length) for length in lengths])
 
 
-def pruned(setup: Setup, bars: BarTable) -> list[Topic | None]:
+def pruned(setup: Setup, bars: BarTable) -> NDArray[np.intp]:
     """Tell of each bar by which requirement a corner cannot take it.
 
     Parameters
@@ -128,16 +131,17 @@ def pruned(setup: Setup, bars: BarTable) -> list[Topic | None]:
 
     Returns
     -------
-    list of Topic or None
-        The first requirement that a bar does not meet; none where it meets them all.
+    array of int
+        The first of :data:`REQUIREMENTS` that a bar does not meet, by its number;
+        :data:`MEETS_ALL` where it meets them all.
     """
-    found: list[Topic | None] = [None] * bars.length.size
+    found = np.full(bars.length.size, MEETS_ALL)
     left = np.arange(bars.length.size)
     for check in (_counts, _forms, _depths, _seated):
         for topic, fails in check(setup, bars.at(left)).items():
-            for bar in left[fails].tolist():
-                found[bar] = found[bar] or topic
-        left = np.array([bar for bar in left.tolist() if found[bar] is None], dtype=np.intp)
+            is_first = fails & (found[left] == MEETS_ALL)
+            found[left[is_first]] = REQUIREMENTS.index(topic)
+        left = left[found[left] == MEETS_ALL]
     return found
 
 

@@ -6,10 +6,11 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 import attrs
+import numpy as np
+from numpy.typing import NDArray
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.finding import Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.rates import Rates, rated_corner, rates_of
 from barwright.analysis.reindex.reindex import Reindex, reindex
@@ -17,7 +18,7 @@ from barwright.analysis.strength.strength import Strength, strength_as_rated
 from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
 from barwright.family.count import Counted, count_pruned, count_row
-from barwright.family.pruning import BarTable, pruned
+from barwright.family.pruning import MEETS_ALL, REQUIREMENTS, BarTable, pruned
 from barwright.family.row import PlainRow, blank_row
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Chassis
@@ -115,22 +116,26 @@ def rows_of_vehicle(
     for axle in chassis.axles:
         for side in Side:
             corner = _FamilyCorner(Setup.standard(chassis, axle=axle, side=side), question)
-            for bar, topic in zip(bars, pruned(corner.setup, table), strict=True):
-                _add(found, corner, bar, topic)
+            _add_corner(found, corner, bars, pruned(corner.setup, table))
     return found
 
 
-def _add(found: VehicleRows, corner: _FamilyCorner, bar: Bar, topic: Topic | None) -> None:
-    """Add a pair to what was found."""
-    if topic is None:
-        row = corner.row(bar)
-        count_row(found.counted, row)
+def _add_corner(
+    found: VehicleRows, corner: _FamilyCorner, bars: Sequence[Bar], missed: NDArray[np.intp]
+) -> None:
+    """Add the pairs of a corner to what was found."""
+    for number, topic in enumerate(REQUIREMENTS):
+        count_pruned(found.counted, topic, pairs=int(np.count_nonzero(missed == number)))
+    is_listed = (missed == MEETS_ALL) | corner.question.with_pruned
+    for number in np.flatnonzero(is_listed).tolist():
+        bar, requirement = bars[number], int(missed[number])
+        if requirement == MEETS_ALL:
+            row = corner.row(bar)
+            count_row(found.counted, row)
+        else:
+            reason = REQUIREMENTS[requirement].value
+            row = blank_row(**corner.named(bar), fit=Verdict.DOES_NOT_FIT, reason=reason)
         found.rows.append(row)
-        return
-    count_pruned(found.counted, topic)
-    if corner.question.with_pruned:
-        refusal = {"fit": Verdict.DOES_NOT_FIT, "reason": topic.value}
-        found.rows.append(blank_row(**corner.named(bar), **refusal))
 
 
 @attrs.frozen(slots=False, eq=False)
