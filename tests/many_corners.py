@@ -9,7 +9,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.errors import GeometryError
+from barwright.mechanics.common.interval import direction
 from barwright.mechanics.common.many import at_rows
 from barwright.mechanics.corner.settle_many import LoadedCorners
 from barwright.mechanics.corner.springs import BumpStop, Bushing, GasForce, HelperSpring, Spring
@@ -134,13 +134,12 @@ def _meets(linkage: Linkage, droop: _Array, bump: _Array) -> NDArray[np.intp]:
 
 def _meeting(linkage: Linkage, angle: _Array, rows: NDArray[np.intp]) -> NDArray[np.intp]:
     """Rows whose links meet at an angle, and whose damper shortens there."""
-    try:
-        motion = at_rows(linkage, rows).motion(angle[rows])
-    except GeometryError:
-        if rows.size == 1:
-            return rows[:0]
-        half = rows.size // 2
-        parts = [_meeting(linkage, angle, part) for part in (rows[:half], rows[half:])]
-        return np.concatenate(parts)
-    falls: NDArray[np.intp] = rows[np.asarray(motion.damper_slope) < 0.0]
-    return falls
+    own: Any = algebraic(at_rows(linkage, rows))
+    turned = direction(angle[rows])
+    with np.errstate(invalid="ignore"):
+        # What the linkage itself asks, of each row by itself.
+        closing = own._closing(turned)  # noqa: SLF001 - as above
+        damper = own._damper(turned, closing)  # noqa: SLF001 - as above
+        load = own._guided(turned, closing, damper).path(own._points[0])  # noqa: SLF001 - as above
+    found: NDArray[np.intp] = rows[(closing > 0.0) & (damper[1] < 0.0) & np.isfinite(load.slope)]
+    return found
