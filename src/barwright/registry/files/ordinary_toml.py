@@ -33,7 +33,8 @@ _KEY = rf"[A-Za-z0-9_-]{{1,{LONGEST_WORD}}}+"
 _PATH = rf"{_KEY} (?: \. {_KEY} ){{0,2}}+"
 _CONTROL = r"\x00-\x08\x0a-\x1f\x7f"
 _TEXT = rf'"[^"\\{_CONTROL}]{{1,{LONGEST_TEXT}}}+"'
-_ANY_TEXT = rf'"(?:[^"\\{_CONTROL}]|\\[^{_CONTROL}])*+"'
+_PLAIN = rf'[^"\\{_CONTROL}]*+'
+_ANY_TEXT = rf'"{_PLAIN}(?:\\[^{_CONTROL}]{_PLAIN})*+"'
 _END = rf"{_BLANK} (?: \#[^{_CONTROL}]{{0,1024}}+ )?+ (?: \n | \Z )"
 _LINE = re.compile(
     rf"""
@@ -65,7 +66,7 @@ _AS_IN_JSON = re.compile(
     """,
     re.VERBOSE,
 )
-_KEY_OR_TEXT = re.compile(rf"{_TEXT}|({_KEY})[ \t]*+=")
+_KEY_OR_TEXT = re.compile(rf'"[^"]*+"|({_KEY})[ \t]*+=')
 
 # Of one value.
 _LONGEST = 4096
