@@ -47,6 +47,8 @@ def _nudged_whole(found: Any, by: float) -> Any:
         return np.logical_not(found) if found.dtype == bool else found * (1.0 + by)
     if isinstance(found, list):
         return [altered(part, by) for part in found[:-1]]
+    if hasattr(found, "_replace"):
+        return type(found)(*(altered(part, by) for part in found))
     if isinstance(found, (tuple, frozenset)):
         return type(found)(altered(part, by) for part in found)
     if attrs.has(type(found)):
@@ -55,7 +57,9 @@ def _nudged_whole(found: Any, by: float) -> Any:
             for field in attrs.fields(type(found))
             if field.init
         }
-        return attrs.evolve(found, **changes)
+        # What computes its fields when they are asked for is altered as what has them.
+        plain = next(cls for cls in type(found).__mro__ if "__attrs_attrs__" in vars(cls))
+        return plain(**changes)
     return found
 
 

@@ -93,6 +93,21 @@ KERNELS = {
     if not entry.ispkg
 }
 
+# What computes the models of other kernels for many corners at once, or bounds of them: nothing
+# there is new, and tests of its own hold it to those kernels.
+FOR_MANY = frozenset(
+    {
+        "algebraic",
+        "algebraic_linkage",
+        "inclined",
+        "interval",
+        "kept_motions",
+        "many",
+        "settle_many",
+        "single_root",
+    }
+)
+
 # Computations whose only outside figures are coarser than a thousandth.
 _PRINTED = "the outside figures are printed with few digits"
 COARSE = {
@@ -194,6 +209,8 @@ def computations() -> Iterator[str]:
     """Every public computation: of the answers, and of ``mechanics``, methods among them."""
     yield from (f"{ANSWERS}.{name}" for name in FIGURED)
     for kernel, path in sorted(KERNELS.items()):
+        if kernel in FOR_MANY:
+            continue
         module = importlib.import_module(path)
         for name in module.__all__:
             yield from _computations(kernel, name, getattr(module, name))

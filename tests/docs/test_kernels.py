@@ -11,22 +11,14 @@ import pytest
 
 import barwright.mechanics
 import kernel_figures
+import validation
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGES = DOCS / "kernels"
 # What a kernel accepts and returns, how it takes one number or many, and what it refuses: nothing
 # there is computed, so that there is nothing to be drawn.  Nor is there anything new in what
 # computes the models of other kernels for many corners at once, or bounds of them.
-WITHOUT_A_MODEL = {"interface", "one_or_many", "requirements", "types"} | {
-    "algebraic",
-    "algebraic_linkage",
-    "inclined",
-    "interval",
-    "kept_motions",
-    "many",
-    "settle_many",
-    "single_root",
-}
+WITHOUT_A_MODEL = {"interface", "one_or_many", "requirements", "types", *validation.FOR_MANY}
 MODULES = {
     entry.name.rpartition(".")[2]: entry.name
     for entry in pkgutil.walk_packages(barwright.mechanics.__path__, "barwright.mechanics.")

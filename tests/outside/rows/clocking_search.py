@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import math
 
-from barwright.mechanics.spline.clocking_search import ClockedEnd, choices
+from barwright.mechanics.spline.clocking_search import ClockedEnd, Counts, choices
 from teeth import all_turns, teeth_of, teeth_under_key
 from validation import Kind, Row
 
@@ -55,6 +55,34 @@ def _chosen(cuts: int) -> float:
     )
 
 
+def _whole_turns(arm_tooth: int) -> list[int]:
+    """Turns with a tooth of the arm end on its key [°], each from 0 up to a whole turn."""
+    turns = (turn for (arm, _), turn in all_turns(36, 40).items() if arm == arm_tooth)
+    return sorted({round(math.degrees(turn)) % 360 for turn in turns})
+
+
+def _first_and_spacing() -> float:
+    first, second, *_ = _whole_turns(5)
+    return 1000.0 * first + (second - first)
+
+
+def _teeth_of_turn(turn: float) -> float:
+    """Teeth at both ends, however counted, of all pairs that give a turn [°]."""
+    pairs = (pair for pair, one in all_turns(36, 40).items() if _is_same(math.degrees(one), turn))
+    return sum(abs(arm) + abs(anchor) for arm, anchor in pairs)
+
+
+def _is_same(one: float, other: float) -> bool:
+    return abs(math.remainder(one - other, 360.0)) < 1e-6
+
+
+def _progression_of_arm_tooth() -> float:
+    first, spacing = COUNTS.progression(5, None)
+    return 1000.0 * (first % spacing) + spacing
+
+
+COUNTS = Counts.of(arm_teeth=36, anchor_teeth=40)
+
 _GIVEN = (
     "36 teeth at the arm end, of which 0 and 5 are missing, and 40 at the anchor end, of "
     "which 0 is; 24.4° wanted, 5° to 60° in reach"
@@ -69,6 +97,26 @@ ROWS = [
             got=functools.partial(_chosen, cuts),
         )
         for cuts, count in enumerate(("none", "one tooth", "two teeth"))
+    ),
+    _searched(
+        of="clocking_search.Counts.of",
+        given="36 and 40 teeth: what one tooth at the arm end turns",
+        expected=lambda: round(math.degrees(all_turns(36, 40)[1, 0])),
+        got=lambda: float(Counts.of(arm_teeth=36, anchor_teeth=40).arm_unit),
+    ),
+    _searched(
+        of="clocking_search.Counts.progression",
+        given="the same, tooth 5 of the arm end on its key: 1000 times the least turn, and the "
+        "distance to the next one",
+        expected=_first_and_spacing,
+        got=_progression_of_arm_tooth,
+    ),
+    _searched(
+        of="clocking_search.Counts.pairs",
+        given="the same: teeth of all pairs that turn it by 24°, at both ends together",
+        unit="",
+        expected=lambda: _teeth_of_turn(24.0),
+        got=lambda: float(sum(abs(a) + abs(c) for a, c in COUNTS.pairs(24, None, None))),
     ),
     _outlines(
         of="clocking_search.ClockedEnd.cuts",

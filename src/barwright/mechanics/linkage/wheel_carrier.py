@@ -70,7 +70,7 @@ class Carrier:
     tilt_curvature: Real
 
     @cached_property
-    def turn(self) -> tuple[Real, Real]:
+    def _turn(self) -> tuple[Real, Real]:
         """Cosine and sine of the tilt."""
         return cosine_and_sine(self.tilt)
 
@@ -189,7 +189,7 @@ class _CarriedPath(Path):
     @cached_property
     def _arm(self) -> Point:
         """From the ball joint to the point as it now lies."""
-        (along, above), (cosine, sine) = self._point, self._carrier.turn
+        (along, above), (cosine, sine) = self._point, self._carrier._turn  # noqa: SLF001 - of this module
         return along * cosine - above * sine, along * sine + above * cosine
 
     @property
