@@ -348,3 +348,12 @@ def test_rows_whose_geometry_fails_are_found_before_the_others_are_asked_again(
 
     assert asked == [7, 30]
     assert set(answer.error_texts) == {7, 30}
+
+
+def test_figures_of_a_row_are_put_in_together() -> None:
+    table = {
+        "bar.arm_end.major_diameter [mm]": [24.0, 28.0],
+        "bar.arm_end.root_diameter [mm]": [23.0, 26.0],
+    }
+
+    assert not bw.batch(VAN, table, asked="fit").error_texts

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import copy
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, TypeAlias, cast
 
 import attrs
@@ -42,7 +42,7 @@ def stacked(setup: Setup, columns: Iterable[Column], rows: NDArray[np.intp]) -> 
     """
     for column in columns:
         if column.path != WANTED_HEIGHT:
-            setup = _put(setup, column.path.split("."), column.figures(rows), _unchecked)
+            setup = _put(setup, column.path.split("."), column.figures(rows))
     return setup
 
 
@@ -67,10 +67,29 @@ def row_of(setup: Setup, columns: Iterable[Column], row: int) -> Setup:
     BarwrightError
         If no such setup can be.
     """
-    for column in columns:
-        if column.path != WANTED_HEIGHT:
-            setup = _put(setup, column.path.split("."), column.figure(row), _checked)
-    return setup
+    figures = {
+        tuple(column.path.split(".")): column.figure(row)
+        for column in columns
+        if column.path != WANTED_HEIGHT
+    }
+    return cast("Setup", _with(setup, figures)) if figures else setup
+
+
+def _with(holder: Any, figures: Mapping[tuple[str, ...], Quantity]) -> Any:  # noqa: ANN401 - as below
+    """Put figures into a holder all at once: two that go together may not go with one of old."""
+    below: dict[str, dict[tuple[str, ...], Quantity]] = {}
+    for (step, *rest), figure in figures.items():
+        below.setdefault(step, {})[tuple(rest)] = figure
+    if isinstance(holder, tuple):
+        return tuple(
+            _with(item, below[str(number)]) if str(number) in below else item
+            for number, item in enumerate(holder)
+        )
+    changes = {
+        step: inner[()] if () in inner else _with(getattr(holder, step), inner)
+        for step, inner in below.items()
+    }
+    return attrs.evolve(holder, **changes)
 
 
 def moved(setup: Setup, paths: Iterable[str], figure: Quantity) -> Setup:
@@ -117,23 +136,14 @@ def _rebuilt(value: Any, below: _Steps, at: Callable[[Any, _Steps], Any]) -> Any
     return other
 
 
-def _put(
-    holder: Any,  # noqa: ANN401 - a setup, a record or a tuple of them
-    steps: Sequence[str],
-    figure: object,
-    evolve: Callable[[Any, str, object], Any],
-) -> Any:  # noqa: ANN401 - as above
+def _put(holder: Any, steps: Sequence[str], figure: object) -> Any:  # noqa: ANN401 - of any kind
     step, *rest = steps
     if isinstance(holder, tuple):
         number = int(step)
-        inner = _put(holder[number], rest, figure, evolve)
+        inner = _put(holder[number], rest, figure)
         return (*holder[:number], inner, *holder[number + 1 :])
-    inner = _put(getattr(holder, step), rest, figure, evolve) if rest else figure
-    return evolve(holder, step, inner)
-
-
-def _checked(holder: Any, field: str, value: object) -> Any:  # noqa: ANN401 - as above
-    return attrs.evolve(holder, **{field: value})
+    inner = _put(getattr(holder, step), rest, figure) if rest else figure
+    return _unchecked(holder, step, inner)
 
 
 def _unchecked(holder: Any, field: str, value: object) -> Any:  # noqa: ANN401 - as above
