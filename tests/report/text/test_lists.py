@@ -101,6 +101,6 @@ def test_parts_have_a_column_of_what_they_are_ordered_by_and_of_what_they_are_sa
         claim(("t:bar/other",), on="v:chassis/c", claimed=fits),
     ]
     shown = folded(parts_text([bar], claims))
-    assert "figures ordered by said to fit" in shown
+    assert f"figures ordered by said to fit {bar.id}" in shown
     assert shown.endswith("v:chassis/a with changes, v:chassis/b")
     assert "said to fit" not in folded(parts_text([bar]))
