@@ -8,6 +8,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import importlib_metadata  # noqa: F401 - pytester would undo half of its first import
 import pytest
 
 # Kept, so that runs within this one do not load them anew.
