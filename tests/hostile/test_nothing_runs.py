@@ -36,15 +36,16 @@ DEMO_PACKS = {pack.folder.resolve() for pack in bw.Registry.discover().packs}
 # Everything that the work may do; anything new has to be thought about. Those of objects
 # and frames are the interpreter's own: looking at a function, changing a class's name.
 EVENTS = {
-    *("import", "compile", "exec", "marshal.loads"),
-    *("open", "os.listdir", "os.scandir", "os.mkdir", "os.rename", "os.remove"),
+    # Python keeps the bytecode of the library's own modules, if the environment lets it.
+    *("import", "compile", "exec", "marshal.loads", "marshal.dumps"),
+    *("open", "os.listdir", "os.scandir", "os.walk", "os.mkdir", "os.rename", "os.remove"),
     *("tempfile.mkstemp", "pathlib.Path.glob", "pathlib.Path.rglob"),
     *("sqlite3.connect", "sqlite3.connect/handle"),
     *("builtins.id", "sys._getframe", "object.__getattr__", "object.__setattr__"),
 }
 CHANGES = ("os.mkdir", "os.rename", "os.remove", "tempfile.mkstemp")
 IMPORT = {
-    *("import", "compile", "exec", "marshal.loads", "open", "os.listdir"),
+    *("import", "compile", "exec", "marshal.loads", "marshal.dumps", "open", "os.listdir"),
     *("builtins.id", "sys._getframe", "object.__getattr__", "object.__setattr__"),
 }
 

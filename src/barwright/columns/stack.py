@@ -137,11 +137,8 @@ def _rebuilt(value: Any, below: _Steps, at: Callable[[Any, _Steps], Any]) -> Any
 
 
 def _put(holder: Any, steps: Sequence[str], figure: object) -> Any:  # noqa: ANN401 - of any kind
+    # What lies in a list, such as a point of a curve, is asked row by row.
     step, *rest = steps
-    if isinstance(holder, tuple):
-        number = int(step)
-        inner = _put(holder[number], rest, figure)
-        return (*holder[:number], inner, *holder[number + 1 :])
     inner = _put(getattr(holder, step), rest, figure) if rest else figure
     return _unchecked(holder, step, inner)
 

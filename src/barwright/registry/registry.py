@@ -104,7 +104,7 @@ class Registry(PartLookup):
             S206 for a preference of this call that names what is not there.
         """
         may_be_kept = cache and not overlays and not prefer
-        if may_be_kept and (kept := unchanged(cls)):
+        if may_be_kept and (kept := unchanged(cls, found_by=installed_packs)):
             return kept
         since = time.time_ns()
         found = installed_packs(cache=cache)
@@ -117,7 +117,8 @@ class Registry(PartLookup):
             progress=progress,
         )
         if may_be_kept:
-            keep(registry, (pack.folder for pack in found if pack.folder), since=since)
+            folders = (pack.folder for pack in found if pack.folder)
+            keep(registry, folders, found_by=installed_packs, since=since)
         return registry
 
     @classmethod

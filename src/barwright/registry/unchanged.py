@@ -32,6 +32,7 @@ class _Opened:
     """A registry, the environment that it was opened in, and what it was opened from."""
 
     registry: Any
+    found_by: object
     environment: tuple[object, ...]
     seen: tuple[tuple[str, _Seen], ...]
 
@@ -39,20 +40,22 @@ class _Opened:
 _latest: _Opened | None = None
 
 
-def unchanged(cls: type[R]) -> R | None:
+def unchanged(cls: type[R], *, found_by: object) -> R | None:
     """Return the registry that was opened before, if it would be the same now.
 
     Parameters
     ----------
     cls : type
         Class of the registry.
+    found_by : callable
+        What finds the packs.
 
     Returns
     -------
     Registry or None
     """
     latest = _latest
-    if latest is None or type(latest.registry) is not cls:
+    if latest is None or type(latest.registry) is not cls or latest.found_by is not found_by:
         return None
     if latest.environment != _environment():
         return None
@@ -62,7 +65,7 @@ def unchanged(cls: type[R]) -> R | None:
     return registry
 
 
-def keep(registry: object, folders: Iterable[Path], *, since: int) -> None:
+def keep(registry: object, folders: Iterable[Path], *, found_by: object, since: int) -> None:
     """Keep a registry until anything changes, if that would show.
 
     Parameters
@@ -71,6 +74,8 @@ def keep(registry: object, folders: Iterable[Path], *, since: int) -> None:
         The registry of all installed packs.
     folders : iterable of Path
         Folders of the packs.
+    found_by : callable
+        What found them.
     since : int
         When it was begun to open it [ns].
     """
@@ -80,7 +85,7 @@ def keep(registry: object, folders: Iterable[Path], *, since: int) -> None:
     seen = tuple((path, _seen(path)) for path in paths)
     changed = [moment for _, found in seen if found for moment in found[1:3]]
     if len(paths) <= MOST_ENTRIES and all(since - moment > TICK for moment in changed):
-        _latest = _Opened(registry, _environment(), seen)
+        _latest = _Opened(registry, found_by, _environment(), seen)
 
 
 def _environment() -> tuple[object, ...]:

@@ -67,7 +67,7 @@ def test_a_bar_that_was_clocked_wrongly_is_found_and_put_right_without_a_cut(by:
 
     cause = answer.causes[0]
     assert (cause.kind, cause.corner) == (CauseKind.ANCHOR_TOOTH, "front left")
-    assert cause.effect.m_as("mm") == pytest.approx(wrong - EXPECTED, abs=1.0)
+    assert cause.height_change.m_as("mm") == pytest.approx(wrong - EXPECTED, abs=1.0)
     assert cause.plan is not None
     assert cause.plan.cuts == 0
     assert cause.plan.disturbed == (BarEndName.ANCHOR,)

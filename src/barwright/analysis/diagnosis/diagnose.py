@@ -172,7 +172,7 @@ class _Diagnosing:
             corner="" if corner is None else self.setups[corner].corner,
             named=f"{about}{likeliest.named}",
             probability=share,
-            effect=quantity(float(likeliest.effects[corner or 0]), LENGTH),
+            height_change=quantity(float(likeliest.effects[corner or 0]), LENGTH),
             plan=self._plan(likeliest, expected) if share >= _PLANNED else None,
         )
 

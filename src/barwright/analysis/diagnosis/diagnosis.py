@@ -86,7 +86,7 @@ class Cause(Summarised):
         The same in words, such as ``2 teeth in the bump sense``.
     probability : float
         That it is this, from 0 to 1.
-    effect : Quantity
+    height_change : Quantity
         How much higher the corner stands by it, or the first one; lower if negative.
     plan : Plan, optional
         How the corner comes to the expected height if it is this; none where nothing on the bar
@@ -97,7 +97,7 @@ class Cause(Summarised):
     corner: str
     named: str
     probability: float
-    effect: Quantity
+    height_change: Quantity
     plan: Plan | None = None
 
     def _told(self) -> str:

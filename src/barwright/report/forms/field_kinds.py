@@ -32,6 +32,8 @@ __all__ = ["OF_ANY_KIND", "are_of_one_kind", "kind_of"]
 
 _FIELDS: dict[Kind, tuple[str, ...]] = {
     LENGTH: (
+        *("common_uncertainty", "deviation", "expected_height", "height_change", "largest"),
+        *("own_uncertainty",),
         *("active_length", "bare_head", "bump_left", "cap_offset", "damper_length"),
         *("droop_left", "drop", "engaged_span", "engagement", "free_from", "free_to", "height"),
         *(
@@ -102,12 +104,13 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     ),
     TORQUE: ("permissible_torque", "residual_torque", "torque"),
     ENERGY: ("energy", "residual_energy"),
-    WHEEL_RATE: ("wheel_rate",),
+    WHEEL_RATE: ("present_rate", "wheel_rate"),
     TORSIONAL_RATE: (
         *("bar_rate", "bar_rate_uncertainty", "expected_system_rate", "system_rate"),
         *("system_rate_standard_error", "system_rate_uncertainty", "tube_rate"),
     ),
     STRESS: (
+        "bump_stress",
         *("amplitude", "amplitudes", "greatest", "mean", "means", "ranges", "root_shear"),
         *(
             "residual_stress",
@@ -129,6 +132,7 @@ OF_ANY_KIND = frozenset(
     (
         *("figure", "limit", "upper", "one", "other", "change", "nominal", "uncertainty"),
         *("low", "high", "value", "half_width", "effect", "step", "tolerance", "usual_error"),
+        *("listed", "observed", "target", "within"),
     )
 )
 """Fields of what is told of any figure; those of one object are of one kind, an effect left out."""

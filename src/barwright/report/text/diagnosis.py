@@ -57,7 +57,9 @@ def _causes(answer: Diagnosis) -> Iterator[Block]:
         return
     found = table("cause", "likely", "moves it by", "check", title="What may be wrong")
     for one in answer.causes[:_MOST_CAUSES]:
-        found.add_row(one.in_words, percent(one.probability), _signed(one.effect), one.kind.check)
+        found.add_row(
+            one.in_words, percent(one.probability), _signed(one.height_change), one.kind.check
+        )
     yield found
 
 

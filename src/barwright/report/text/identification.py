@@ -33,10 +33,12 @@ def identification_text(answer: Identification) -> Page:
 
 
 def _bars(answer: Identification) -> Iterator[Block]:
-    found = table("bar", "likely", "title", "standard on", title="What it may be")
-    for bar in answer.possible_bars[:_MOST_BARS]:
-        titles = ", or ".join(bar.bar_titles)
-        found.add_row(" or ".join(bar.bar_ids), percent(bar.probability), titles, _on(bar))
+    named = answer.possible_bars[:_MOST_BARS]
+    on = ("standard on",) if any(map(_on, named)) else ()
+    found = table("bar", "likely", "title", *on, title="What it may be")
+    for bar in named:
+        titles, where = ", or ".join(bar.bar_titles), (_on(bar),) if on else ()
+        found.add_row(" or ".join(bar.bar_ids), percent(bar.probability), titles, *where)
     rest = answer.possible_bars[_MOST_BARS:]
     if rest:
         found.add_row(f"{len(rest)} more", percent(sum(bar.probability for bar in rest)))

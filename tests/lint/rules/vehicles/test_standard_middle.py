@@ -100,3 +100,13 @@ def test_of_very_many_corners_only_the_first_are_explained(tmp_path: Path) -> No
     explained = [text for text in remedies if text.startswith("one of these")]
     assert len(explained) == few
     assert len(remedies) > len(explained)
+
+
+def test_a_figure_that_is_not_found_in_a_few_rounds_is_not_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("barwright.lint.suspects._ROUNDS", 1)
+
+    (finding,) = changed(tmp_path, RULE, ("parts.toml", KEY, 'key_angle = "21.5 deg"'))
+
+    assert " of about " not in finding.remedy
