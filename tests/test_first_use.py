@@ -18,6 +18,9 @@ pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system can
 FORKED = """
 import os, signal, sys, threading
 
+# Pint would import it, and with it what a thread is to be the first to import.
+sys.modules["dask"] = None
+
 import barwright as bw
 
 reached = threading.Event()

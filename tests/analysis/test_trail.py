@@ -297,6 +297,8 @@ def test_the_headline_says_what_moves_a_figure_most() -> None:
     assert whole.headline == f"{counted} from {sources} sources."
     figures = attrs.evolve(whole, facts=())
     assert figures.headline == f"{len(whole.lines)} figures from {sources} sources."
+    single = attrs.evolve(whole, lines=whole.lines[:1], facts=())
+    assert single.headline == "1 figure from 1 source."
 
 
 def test_a_figure_that_is_taken_of_another_record_says_which_two(tmp_path: Path) -> None:

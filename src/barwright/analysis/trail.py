@@ -132,8 +132,13 @@ class Trail(Answer):
     def _counted(self) -> str:
         """Say how many figures and facts there are, and of how many sources."""
         sources = {line.source for line in self.lines} | {fact.source for fact in self.facts}
-        facts = f" and {len(self.facts)} facts" if self.facts else ""
-        return f"{len(self.lines)} figures{facts} from {len(sources)} sources."
+        facts = f" and {_many(len(self.facts), 'fact')}" if self.facts else ""
+        figures, found = _many(len(self.lines), "figure"), _many(len(sources), "source")
+        return f"{figures}{facts} from {found}."
+
+
+def _many(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 @checks_arguments

@@ -80,7 +80,7 @@ class Goal(Summarised):
     Examples
     --------
     >>> Goal(rate_change=30.0)
-    <Goal: rate change 30.0>
+    <Goal: rate change 30>
     """
 
     wheel_rate: Quantity | None = attrs.field(default=None, converter=_rate)
