@@ -7,21 +7,23 @@
 # keeps which tests reach which lines. The checkout may be edited meanwhile.
 set -eu
 CHECKOUT="$(cd "$(dirname "$0")/../.." && pwd)"
-export CHECKOUT
+TEMPORARY="$(dirname "$(mktemp -u)")"
+COPY="$TEMPORARY/copy"
+export CHECKOUT TEMPORARY COPY
 mkdir -p "$CHECKOUT/build"
 exec unshare --mount --pid --fork --kill-child --mount-proc sh -eu -c '
-    mount -t tmpfs own /tmp
+    mount -t tmpfs own "$TEMPORARY"
     mount -t tmpfs own /dev/shm
-    mkdir -p /tmp/copy/build /tmp/copy/.venv
+    mkdir -p "$COPY/build" "$COPY/.venv"
     cd "$CHECKOUT"
     for entry in * .ci .git .gitignore; do
-        case "$entry" in build) ;; *) cp -a "$entry" /tmp/copy/ ;; esac
+        case "$entry" in build) ;; *) cp -a "$entry" "$COPY/" ;; esac
     done
-    mount --bind "$CHECKOUT/build" /tmp/copy/build
-    mount --bind "$CHECKOUT/.venv" /tmp/copy/.venv
-    mount -o remount,bind,ro /tmp/copy/.venv
-    mount --rbind /tmp/copy "$CHECKOUT"
+    mount --bind "$CHECKOUT/build" "$COPY/build"
+    mount --bind "$CHECKOUT/.venv" "$COPY/.venv"
+    mount -o remount,bind,ro "$COPY/.venv"
+    mount --rbind "$COPY" "$CHECKOUT"
     mount -o remount,bind,ro /
     cd "$CHECKOUT/tests"
-    exec env HOME=/tmp ../.venv/bin/python -B -m mutation.run "$@"
+    exec env HOME="$TEMPORARY" ../.venv/bin/python -B -m mutation.run "$@"
 ' sh "$@"

@@ -1,4 +1,4 @@
-"""Figures that a bar is told by, and how likely a reading of each is."""
+"""Figures that identify a bar, and how likely a reading of each is."""
 
 from __future__ import annotations
 
@@ -65,7 +65,7 @@ class Expected:
 
 @attrs.frozen
 class Trait(abc.ABC):
-    """A figure that a bar is told by.
+    """A figure that identifies a bar.
 
     Parameters
     ----------
@@ -144,7 +144,7 @@ class Size(Trait):
         return bool(found > 1.0 - found)
 
     def _near(self, reading: Figures, expected: Figures) -> Figures:
-        """Return the reading as it is told from what is expected."""
+        """Return the reading to compare with what is expected; a size is compared as it is."""
         del expected
         return reading
 
