@@ -57,3 +57,9 @@ def test_no_gap_is_not_the_same_as_not_looked_at() -> None:
     assert MeasuredEnd(blanks=()).blanks == ()
     assert MeasuredEnd().blanks is None
     assert MeasuredEnd(blanks=(3, 0)).blanks == (0, 3)
+
+
+def test_a_missing_tooth_is_one_that_the_end_has() -> None:
+    with pytest.raises(bw.SchemaError, match="39 teeth"):
+        MeasuredEnd(teeth=39, blanks=(0, 39))
+    assert MeasuredEnd(teeth=39, blanks=(0, 38)).blanks == (0, 38)

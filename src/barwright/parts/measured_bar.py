@@ -102,6 +102,19 @@ class MeasuredEnd(Summarised):
     taper: Figure | None = attrs.field(default=None, converter=_size_or_zero)
     nose: Figure | None = attrs.field(default=None, converter=_size_or_zero)
 
+    def __attrs_post_init__(self) -> None:
+        """Refuse a missing tooth that the end does not have."""
+        if self.teeth is None or self.blanks is None:
+            return
+        if any(abs(place) >= self.teeth for place in self.blanks):
+            raise SchemaError(
+                "S207",
+                value=self.blanks,
+                expected=f"places of the {self.teeth} teeth that the end has",
+                remedy="count on from one of the gaps, which is 0",
+                key="blanks",
+            )
+
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
 class MeasuredBar(Summarised):
