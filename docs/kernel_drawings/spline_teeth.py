@@ -298,7 +298,7 @@ def _angle(out: Drawing, corner: XY, middle: float, size: float, name: str) -> N
 
 def splines() -> Drawing:
     """Draw stresses in a head over its engagement."""
-    out = Drawing(400, 300, "Stresses of a splined head over its engagement")
+    out = Drawing(440, 300, "Stresses of a splined head over its engagement")
     engagement = np.linspace(0.010, 0.050, 81)
     teeth: dict[str, Any] = {
         "pitch_diameter": 0.030,
@@ -308,7 +308,7 @@ def splines() -> Drawing:
     }
     chart = Chart(out, LEFT, across=(10.0, 50.0), up=(0.0, 600.0))
     chart.ticks((10, 20, 30, 40, 50), (0, 200, 400, 600))
-    chart.names("engaged length, mm", "stress at 1000 N·m, 1 of 40 teeth missing, MPa")
+    chart.names("engaged length, mm", "stress at 1000 N·m, one tooth missing, MPa")
     entries = (
         (head_shear_stress(1000.0, root_diameter=0.0287), "line", "shear of the head"),
         (tooth_shear_stress(1000.0, tooth_thickness=0.00118, **teeth), "old", "shear of the teeth"),
@@ -327,7 +327,7 @@ def splines() -> Drawing:
 
 def factors() -> Drawing:
     """Draw the load of a tooth beside two gaps."""
-    out = Drawing(400, 300, "Load of the most loaded tooth of a head with two gaps")
+    out = Drawing(440, 300, "Load of the most loaded tooth of a head with two gaps")
     chart = Chart(out, LEFT, across=(0.0, 20.0), up=(1.0, 1.4))
     chart.ticks((0, 5, 10, 15, 20), (1, 1.1, 1.2, 1.3, 1.4))
     chart.names("teeth from one gap to the other", "load of the most loaded tooth")
