@@ -28,6 +28,7 @@ from barwright.mechanics.vehicle.vehicle import (
     equations,
     given_corners,
     solved,
+    solved_columns,
     times,
     transposed,
 )
@@ -191,7 +192,7 @@ def influence(vehicle: Vehicle) -> Influence:
     """
     found = equations(vehicle)
     held = found.passing @ found.springs
-    pose = np.linalg.solve(found.body, transposed(found.rises) @ held)
+    pose = solved_columns(found.body, transposed(found.rises) @ held)
     arches = found.rises @ pose
     loads = held - found.ride @ arches
     return Influence(

@@ -251,7 +251,15 @@ def times(matrix: Array, vector: Array) -> Array:
 
 def solved(matrix: Array, vector: Array) -> Array:
     """Vectors that the matrices turn into the given ones."""
-    return figures(np.linalg.solve(matrix, vector[..., None])[..., 0])
+    return solved_columns(matrix, vector[..., None])[..., 0]
+
+
+def solved_columns(matrix: Array, columns: Array) -> Array:
+    """Matrices that the matrices turn into the given ones."""
+    # With as many axes as the matrices: one fewer, and numpy 1 takes a matrix for vectors.
+    stacked = np.broadcast_shapes(matrix.shape[:-2], columns.shape[:-2])
+    columns = np.broadcast_to(columns, (*stacked, *columns.shape[-2:]))
+    return figures(np.linalg.solve(matrix, columns))
 
 
 def _tie(bar: AntiRollBar, between: tuple[int, ...]) -> Array:
