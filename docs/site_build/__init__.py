@@ -1,1 +1,0 @@
-"""What the build of the site adds to Sphinx, one file for each thing."""
