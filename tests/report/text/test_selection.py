@@ -30,8 +30,8 @@ def test_options_come_with_their_work_and_what_was_searched() -> None:
     assert re.search(r"^Firm bar, short van +27\.5 N/mm +\+31 % +655 MPa of", shown, re.MULTILINE)
     assert "Now 21.1 N/mm at the wheel; wanted 27.4 N/mm. Stress is that at full bump." in shown
     assert "A solid bar for this goal, of the length of the present one, has 25.0 mm." in shown
-    assert "Up to 26.5 mm goes in and survives; a thicker one: " in shown
-    assert re.search(r"Of \d+ bars: \d+ with splines that match", shown)
+    assert "Up to 26.5 mm goes in and survives. What stops a thicker one: the bar goes" in shown
+    assert "Searched 20 bars in 28 combinations with arms and anchors. Taken out for" in shown
     assert selection_row(answer)["bar"] == "Firm bar, short van"
 
 
@@ -69,5 +69,23 @@ def test_where_no_size_survives_none_is_said() -> None:
 
     shown = bw.text(attrs.evolve(answer, size=none), width=140)
 
-    assert "goes in and survives" not in shown
+    assert "No solid bar of that length goes in and survives" in shown
     assert "A solid bar" not in shown
+
+
+def test_a_goal_that_asks_for_too_thick_a_bar_says_so() -> None:
+    answer = chosen(Goal(rate_change=150.0))
+
+    shown = bw.text(answer, width=140)
+
+    assert "of the length of the present one, has 30.8 mm: too thick.\nUp to 26.5 mm" in shown
+
+
+def test_nothing_taken_out_and_something_not_tried_are_told() -> None:
+    answer = chosen(Goal(rate_change=30.0))
+    sieves = tuple(attrs.evolve(one, removed=0) for one in answer.sieves)
+
+    shown = bw.text(attrs.evolve(answer, sieves=sieves, untried=12), width=140)
+
+    assert "Taken out" not in shown
+    assert "12 combinations with several other parts were not tried." in shown

@@ -27,9 +27,10 @@ from barwright.parts.identity import PartNumber
 from barwright.parts.in_short import Summarised
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
+from barwright.parts.spline import BarEnd, Socket
 from barwright.units import ANGLE, LENGTH, TORSIONAL_RATE, Quantity, is_unknown, quantity, si
 
-__all__ = ["Donor", "Donors", "donors"]
+__all__ = ["Donor", "Donors", "combined", "donors", "mating"]
 
 P = TypeVar("P", bound=Part)
 
@@ -147,7 +148,9 @@ def donors(setup: Setup, *, parts: Iterable[Part]) -> Donors:
         return Donors(verdict=fit.verdict, findings=fit.findings, fit=fit, combinations=())
     found: list[Donor] = []
     unjudged: dict[str, None] = {}
-    for other in map(own.beside, _combined(setup, list(parts))):
+    for other in map(own.beside, combined(setup, list(parts))):
+        if not _swapped(own, other):
+            continue
         missing = MissingFigures(other.setup)
         found += missing.tried(partial(_fitting, own, other)) or ()
         if missing.paths or not fit_of(other).is_answered:
@@ -179,23 +182,53 @@ def _swapped(own: Corner, other: Corner) -> dict[str, Part]:
     return {kind: parts[kind] for kind in ("arm", "anchor") if parts[kind].id != now[kind].id}
 
 
-def _combined(setup: Setup, parts: list[Part]) -> Iterator[Setup]:
-    """Try every arm and anchor whose splines fit the bar."""
-    bar = setup.bar
-    arms = [
-        arm
-        for arm in _with_own(setup.arm, parts, Arm)
-        if (arm.socket.teeth, arm.socket.form) == (bar.arm_end.teeth, bar.arm_end.form)
-    ]
+def mating(setup: Setup, parts: Sequence[Part]) -> tuple[list[Arm], list[Anchor]]:
+    """List the arms and the anchors that take the ends of a corner's bar.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    parts : sequence of Part
+        Parts to look among.
+
+    Returns
+    -------
+    (list of Arm, list of Anchor)
+        The corner's own ones first; anchors of their kind only, which the adjuster works with.
+    """
+    bar, anchor_kind = setup.bar, type(setup.anchor)
+    arms = [arm for arm in _with_own(setup.arm, parts, Arm) if _takes(arm.socket, bar.arm_end)]
     anchors = [
         anchor
-        for anchor in _with_own(setup.anchor, parts, _like(setup.anchor))
-        if (anchor.socket.teeth, anchor.socket.form) == (bar.anchor_end.teeth, bar.anchor_end.form)
+        for anchor in _with_own(setup.anchor, parts, anchor_kind)
+        if _takes(anchor.socket, bar.anchor_end)
     ]
+    return arms, anchors
+
+
+def _takes(socket: Socket, end: BarEnd) -> bool:
+    return (socket.teeth, socket.form) == (end.teeth, end.form)
+
+
+def combined(setup: Setup, parts: Sequence[Part]) -> Iterator[Setup]:
+    """Try every arm and anchor that take the bar's ends, as far as lengths do not exclude them.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    parts : sequence of Part
+        Parts to look among.
+
+    Yields
+    ------
+    Setup
+        With the corner's own parts first, if they are among them.
+    """
+    arms, anchors = mating(setup, parts)
     for row, column in np.argwhere(_holding(setup, arms, anchors)):
-        arm, anchor = arms[row], anchors[column]
-        if arm.id != setup.arm.id or anchor.id != setup.anchor.id:
-            yield setup.with_parts(arm=arm, anchor=anchor)
+        yield setup.with_parts(arm=arms[row], anchor=anchors[column])
 
 
 def _holding(setup: Setup, arms: Sequence[Arm], anchors: Sequence[Anchor]) -> NDArray[np.bool_]:
@@ -237,15 +270,10 @@ def _down(lengths: Iterable[Quantity]) -> NDArray[np.float64]:
     return _across(lengths)[:, np.newaxis]
 
 
-def _with_own(own: P, parts: list[Part], cls: type[P]) -> list[P]:
+def _with_own(own: P, parts: Sequence[Part], cls: type[P]) -> list[P]:
     """Parts of a class, the corner's own one first and no other with its id."""
     others = (part for part in parts if isinstance(part, cls) and part.id != own.id)
     return [own, *sorted(others, key=lambda part: part.id)]
-
-
-def _like(anchor: Anchor) -> type[Anchor]:
-    """Kind of an anchor; only an anchor of the same kind works with the fitted adjuster."""
-    return type(anchor)
 
 
 def _fitting(own: Corner, other: Corner) -> tuple[Donor, ...]:

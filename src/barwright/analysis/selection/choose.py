@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from typing import cast
 
 import attrs
@@ -13,27 +13,22 @@ from barwright.analysis.assembly.unloading import swapped
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.rates import Rates, rates_of
-from barwright.analysis.selection.search import Candidate, Planned, Search
+from barwright.analysis.selection.against import decisive_stress
+from barwright.analysis.selection.comparison import Comparison, Planned, unbeaten
+from barwright.analysis.selection.search import Search
 from barwright.analysis.selection.selection import BarOption, Selection, Sieve
 from barwright.analysis.selection.size import size_for
 from barwright.analysis.selection.target import target_of
-from barwright.analysis.strength.overstress import StressCheck
 from barwright.analysis.strength.strength_limits import StressLimit
 from barwright.errors import QuantityError
 from barwright.parts.arguments import checks_arguments
-from barwright.parts.goal import Extreme, Goal
+from barwright.parts.goal import Goal
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
-from barwright.units import LENGTH, STRESS, TURNS, WHEEL_RATE, si
+from barwright.units import WHEEL_RATE, si
 
-__all__ = ["choose", "unbeaten"]
-
-# Nearer to the goal than this, bars are told apart by the work that they ask for [share].
-_ON_GOAL = 0.03
-# Differences below these count as none where options are compared.
-_SHARE, _FACTOR = 0.005, 0.05
-_STRESS, _DIAMETER, _TRAVEL = 5e6, 1e-4, 5e-3  # Pa, m, m
+__all__ = ["choose"]
 
 
 @checks_arguments
@@ -48,10 +43,10 @@ def choose(
 ) -> Selection:
     """Choose the bars that bring a goal on a corner and survive, with what each asks for.
 
-    Every bar whose splines match is tried: on the corner's own parts, or with the donor arm
-    and anchor that make it fit.  Options that another one beats in everything are left out:
-    distance from the goal, stress, parts and changes that it needs, teeth to remove, thread
-    left up to what is enough, travel left.
+    Every bar is tried on the corner's own parts, and with each other arm and anchor that take
+    its ends, whatever their splines.  Options that another one beats in everything are left
+    out: distance from the goal, stress, parts and changes that it needs, bump travel left,
+    teeth to remove, thread left up to what is enough, and how far the height is missed.
 
     Parameters
     ----------
@@ -81,8 +76,8 @@ def choose(
 
     References
     ----------
-    Exhaustive over all bars; each option's figures are those of ``length_fit``, ``rates``,
-    ``strength`` and ``reindex``.
+    Checked against an enumeration of all bars, arms, anchors, dampers and plans by
+    ``length_fit``, ``rates``, ``strength`` and ``reindex``, whose figures each option has.
 
     Examples
     --------
@@ -123,18 +118,19 @@ class _Choosing:
         search = Search(self.present, self.wanted, parts, with_dampers)
         found = search.fitting()
         near = found if target is None else search.near(target, found, most_miss=self.most_miss)
-        planned = search.planned(sorted(near, key=self._distance))
-        kept = sorted(unbeaten(planned, self._compared), key=self._order)
-        first = kept[0].answer.preferred if kept else None
+        comparison = Comparison(self.goal, search)
+        kept = sorted(unbeaten(comparison.planned(near)), key=comparison.order)
+        first = kept[0].plan if kept else None
         return Selection(
             verdict=Verdict.CHOSEN if first else Verdict.NOTHING_SUITS,
-            findings=first.findings if first else tuple(_why_none(search.sieves)),
+            findings=first.findings if first else (_why_none(search.sieves),),
             cautions=first.cautions if first else (),
             goal=self.goal,
             target=None if target is None else target.figure,
             present_rate=now.wheel_rate,
             options=tuple(self._option(one, now) for one in kept),
             sieves=tuple(search.sieves),
+            untried=search.untried,
             size=size_for(target, self.present, self.wanted),
         )
 
@@ -148,64 +144,23 @@ class _Choosing:
             present_rate=None,
             options=(),
             sieves=(),
+            untried=0,
             size=None,
         )
 
-    def _distance(self, candidate: Candidate) -> float:
-        """How far a candidate lies from the goal, or from the extreme."""
-        if self.goal.extreme is Extreme.LOWEST_STRESS:
-            return abs(si(candidate.strength.bump.stress, STRESS))
-        if self.goal.extreme is Extreme.LARGEST_BAR:
-            return -si(candidate.setup.bar.diameter, LENGTH)
-        return abs(candidate.miss)
-
-    @property
-    def _step(self) -> float:
-        """Differences of distance below this count as none."""
-        steps = {Extreme.LOWEST_STRESS: _STRESS, Extreme.LARGEST_BAR: _DIAMETER}
-        return _SHARE if self.goal.extreme is None else steps[self.goal.extreme]
-
-    def _compared(self, planned: Planned) -> tuple[float, ...]:
-        """Return what options are compared on, the less the better, in steps that one minds."""
-        candidate, plan = planned.candidate, planned.answer.preferred
-        return (
-            _in_steps(self._distance(candidate), self._step),
-            -_in_steps(_stress(candidate).factor or 0.0, _FACTOR),
-            self._parts(candidate),
-            plan.cuts,
-            -_reserve(planned),
-            -_in_steps(si(plan.bump_left, LENGTH), _TRAVEL),
-        )
-
-    def _order(self, planned: Planned) -> tuple[float, ...]:
-        """Order of what to prefer: on the goal, then the least work, then the nearest."""
-        candidate, plan = planned.candidate, planned.answer.preferred
-        distance = self._distance(candidate)
-        is_off = self.goal.extreme is None and distance > _ON_GOAL
-        if self.goal.extreme is None:
-            return (is_off, plan.cuts, self._parts(candidate), distance)
-        return (is_off, distance, plan.cuts, self._parts(candidate))
-
-    def _parts(self, candidate: Candidate) -> int:
-        """Count the other parts and the changes that a candidate needs."""
-        return len(self._swapped(candidate)) + len(candidate.fit.changes)
-
-    def _swapped(self, candidate: Candidate) -> tuple[str, ...]:
-        """Name the parts beside the bar that are not on the corner now."""
-        return tuple(k for k in swapped(candidate.setup, present=self.present) if k != "bar")
-
     def _option(self, planned: Planned, now: Rates) -> BarOption:
-        candidate, plan = planned.candidate, planned.answer.preferred
+        candidate, plan = planned.candidate, planned.plan
         rates, before = candidate.rated.answer, si(now.wheel_rate, WHEEL_RATE)
-        others, check = self._swapped(candidate), _stress(candidate)
+        setup, check = candidate.setup, decisive_stress(candidate.strength)
+        others = tuple(k for k in swapped(setup, present=self.present) if k != "bar")
         return BarOption(
-            bar_id=candidate.setup.bar.id,
-            bar_title=candidate.setup.bar.title,
-            arm_id=candidate.setup.arm.id,
-            anchor_id=candidate.setup.anchor.id,
-            damper_id=candidate.setup.damper.id,
+            bar_id=setup.bar.id,
+            bar_title=setup.bar.title,
+            arm_id=setup.arm.id,
+            anchor_id=setup.anchor.id,
+            damper_id=setup.damper.id,
             swapped=others,
-            swapped_titles=tuple(getattr(candidate.setup, kind).title for kind in others),
+            swapped_titles=tuple(getattr(setup, kind).title for kind in others),
             changes=tuple(dict.fromkeys(one.topic.value for one in candidate.fit.changes)),
             wheel_rate=rates.wheel_rate,
             rate_change=100.0 * (si(rates.wheel_rate, WHEEL_RATE) - before) / abs(before),
@@ -220,55 +175,13 @@ class _Choosing:
         )
 
 
-def unbeaten(
-    candidates: Sequence[Planned], compared: Callable[[Planned], tuple[float, ...]]
-) -> list[Planned]:
-    """Keep the candidates that no other beats.
-
-    Parameters
-    ----------
-    candidates : sequence of Planned
-        The candidates.
-    compared : callable
-        What they are compared on, the less the better.
-
-    Returns
-    -------
-    list of Planned
-        Another beats one if it is no worse in anything, and better in something.
-    """
-    keys = [compared(one) for one in candidates]
-    return [
-        one
-        for one, key in zip(candidates, keys, strict=True)
-        if not any(_beats(other, key) for other in keys)
-    ]
-
-
-def _beats(other: tuple[float, ...], key: tuple[float, ...]) -> bool:
-    return other != key and all(mine <= its for mine, its in zip(other, key, strict=True))
-
-
-def _in_steps(figure: float, step: float) -> float:
-    return float(round(figure / step))
-
-
-def _reserve(planned: Planned) -> float:
-    """Count the turns of thread left, up to what is enough; none with a fixed socket."""
-    left, enough = planned.answer.preferred.thread_reserve, planned.answer.enough_thread_reserve
-    if left is None or enough is None:
-        return 0.0
-    return math.floor(min(si(left, TURNS), si(enough, TURNS)) / math.tau)
-
-
-def _stress(candidate: Candidate) -> StressCheck:
-    """Stress at full bump against the permissible one, or against yield if that is all known."""
-    strength = candidate.strength
-    return strength.bump if strength.bump.limit else strength.at_yield
-
-
-def _why_none(sieves: Iterable[Sieve]) -> Iterable[Finding]:
-    """Say which requirement left nothing, and what came nearest."""
+def _why_none(sieves: Sequence[Sieve]) -> Finding:
+    """Say which requirement left nothing, what came nearest, and what would let it through."""
     last = next(sieve for sieve in sieves if sieve.kept == 0)
-    nearest = f"; nearest: {last.nearest}" if last.nearest else ""
-    yield Finding(topic=Topic.NOTHING_LEFT, text=f"no bar passes: {last.requirement}{nearest}")
+    if not last.removed:
+        return Finding(topic=Topic.NOTHING_LEFT, text="there is no bar to choose from")
+    text = (
+        f"of {last.removed} tried, none has {last.requirement}. Nearest: {last.nearest}. "
+        f"To let it through, {last.remedy}"
+    )
+    return Finding(topic=Topic.NOTHING_LEFT, text=text)

@@ -2,37 +2,43 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TypeVar
 
 import attrs
 
-from barwright.analysis.across.donors import donors
-from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.across.donors import combined, mating
+from barwright.analysis.assembly.unloading import swapped
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.rates import RatedCorner, rated_corner
 from barwright.analysis.reindex.reindex import Reindex, reindex
+from barwright.analysis.selection.against import (
+    Against,
+    against_fit,
+    against_goal,
+    against_plan,
+    against_rates,
+    against_strength,
+)
 from barwright.analysis.selection.selection import Sieve
 from barwright.analysis.selection.target import Target
 from barwright.analysis.strength.strength import Strength, strength_as_rated
-from barwright.errors import BarwrightError
+from barwright.errors import BarwrightError, NoFigureError
 from barwright.parts.bar import Bar
-from barwright.parts.chassis import BarEndName
 from barwright.parts.damper import Damper
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
+from barwright.parts.spline import BarEnd
 from barwright.parts.wanted import Wanted
 
-__all__ = ["Candidate", "Planned", "Search"]
+__all__ = ["Candidate", "Search"]
 
-C = TypeVar("C", "Bar", "Setup", "Candidate", "Planned")
+C = TypeVar("C", "Bar", "Setup", "Candidate")
 
-_LIVING = frozenset({Verdict.HOLDS, Verdict.BELOW_YIELD})
-# Plans take longest; of more candidates than these only the best are planned.
-_MOST_PLANNED = 16
-# Of the pairs of other arm and anchor that make a bar fit, the first ones are tried.
-_MOST_DONORS = 2
+# Corners with other parts beside the bar that are looked at: those with the fewest, first.
+_MOST_SWAPPED = 1000
 
 
 @attrs.frozen(eq=False)
@@ -50,7 +56,8 @@ class Candidate:
     strength : Strength
         Its stress.
     miss : float
-        By how much it misses the goal, as a share; 0 of an extreme.
+        By how much it misses the goal, as a share; 0 of an extreme, not a number where it has no
+        such figure.
     """
 
     setup: Setup
@@ -60,15 +67,7 @@ class Candidate:
     miss: float = 0.0
 
 
-@attrs.frozen(eq=False)
-class Planned:
-    """A candidate with its plan."""
-
-    candidate: Candidate
-    answer: Reindex
-
-
-@attrs.frozen(eq=False)
+@attrs.define(eq=False)
 class Search:
     """A search over parts, which notes what takes candidates out.
 
@@ -84,6 +83,8 @@ class Search:
         Whether other dampers are tried too.
     sieves : list of Sieve
         What took candidates out.
+    untried : int
+        Corners with several other parts that were too many to look at.
     """
 
     present: Setup
@@ -91,124 +92,148 @@ class Search:
     parts: Sequence[Part]
     with_dampers: bool
     sieves: list[Sieve] = attrs.field(factory=list)
+    untried: int = 0
 
     def fitting(self) -> list[Candidate]:
         """List the corners whose bar goes in, can be rated at the height, and survives."""
         bars = [part for part in self.parts if isinstance(part, Bar)]
-        kept = self._sieved("splines that match", bars, self._against_splines)
-        tried = [setup for bar in kept for setup in self._setups(bar)]
-        lying = self._sieved("a bar that goes in", tried, lambda one: _against(fit_of(Corner(one))))
-        rated = [found for one in lying for found in self._rated(one)]
-        there = self._sieved("a height within the travel", rated, _against_rates)
-        return self._sieved("a stress below every known limit", there, _against_strength)
+        kept = self.sieved("splines that an arm and an anchor take", bars, self._against_splines)
+        lying = self.sieved("a bar that goes in", self._corners(kept), against_fit)
+        there = self._rated(lying)
+        return self.sieved(
+            "a stress below every known limit", there, lambda one: against_strength(one.strength)
+        )
 
     def near(
-        self, target: Target, candidates: Iterable[Candidate], most_miss: float
+        self, target: Target, candidates: Iterable[Candidate], *, most_miss: float
     ) -> list[Candidate]:
         """Keep what comes near enough to a target."""
-        measured = [
-            attrs.evolve(one, miss=target.reached(one.rated.answer) - 1.0) for one in candidates
-        ]
+        rated = [attrs.evolve(one, miss=_miss(one, target)) for one in candidates]
+        return self.sieved(
+            f"a rate within {100.0 * most_miss:.0f} % of the goal",
+            rated,
+            lambda one: against_goal(one.miss, most=most_miss),
+        )
 
-        def against(one: Candidate) -> str:
-            return "" if abs(one.miss) <= most_miss else f"{_percent(one.miss)} off the goal"
+    def plan(self, candidate: Candidate) -> Reindex:
+        """Plan the clocking of a candidate."""
+        return reindex(candidate.setup, wanted=self.wanted, present=self.present)
 
-        measured.sort(key=lambda one: abs(one.miss))
-        return self._sieved(f"a rate within {_percent(most_miss)} of the goal", measured, against)
+    def against_plan(self, candidate: Candidate, answer: Reindex) -> Against | None:
+        """Say why a candidate has no safe plan."""
+        return against_plan(answer, candidate.setup, present=self.present, wanted=self.wanted)
 
-    def planned(self, candidates: Sequence[Candidate]) -> list[Planned]:
-        """Plan the clocking of the first candidates."""
-        asked = [
-            Planned(one, reindex(one.setup, wanted=self.wanted, present=self.present))
-            for one in candidates[:_MOST_PLANNED]
-        ]
-        return self._sieved("a safe plan for the height", asked, _against_plan)
-
-    def _sieved(
-        self, requirement: str, candidates: Sequence[C], against: Callable[[C], str]
+    def sieved(
+        self, requirement: str, candidates: Sequence[C], against: Callable[[C], Against | None]
     ) -> list[C]:
         """Keep what passes a requirement, and note what does not."""
         reasons = [(one, against(one)) for one in candidates]
-        kept = [one for one, reason in reasons if not reason]
-        out = [(one, reason) for one, reason in reasons if reason]
-        nearest = f"{_named(out[0][0])}: {out[0][1]}" if out else ""
+        kept = [one for one, reason in reasons if reason is None]
+        out = [(one, reason) for one, reason in reasons if reason is not None]
+        name, reason = "", None
+        if out:
+            nearest, reason = min(out, key=lambda pair: pair[1].by)
+            name = _named(nearest)
         self.sieves.append(
-            Sieve(requirement=requirement, removed=len(out), kept=len(kept), nearest=nearest)
+            Sieve(
+                requirement=requirement,
+                removed=len(out),
+                kept=len(kept),
+                nearest=f"{name}: {reason.text.rstrip('.')}" if reason else "",
+                remedy=reason.remedy if reason else "",
+            )
         )
         return kept
 
-    def _against_splines(self, bar: Bar) -> str:
-        """Say which end of a bar no socket of this corner takes."""
-        pairs = (
-            (BarEndName.ARM, bar.arm_end, self.present.arm.socket),
-            (BarEndName.ANCHOR, bar.anchor_end, self.present.anchor.socket),
+    def _against_splines(self, bar: Bar) -> Against | None:
+        """Say which end of a bar no part here takes."""
+        found = zip(mating(_with_bar(self.present, bar), self.parts), _ends(bar), strict=True)
+        missing = [name_and_end for parts, name_and_end in found if not parts]
+        if not missing:
+            return None
+        ends = ", ".join(
+            f"no {part} takes {end.teeth} teeth of the form {end.form}" for part, end in missing
         )
-        for name, end, socket in pairs:
-            if (end.teeth, end.form) != (socket.teeth, socket.form):
-                return f"{end.teeth} teeth at the {name.value}, not {socket.teeth}"
-        return ""
+        parts = " and ".join(part for part, _ in missing)
+        return Against(ends, f"give a pack that has such an {parts}", float(len(missing)))
 
-    def _setups(self, bar: Bar) -> Iterator[Setup]:
-        """Put a bar on the corner: with its own parts, or with donors; with each damper."""
-        own = self.present.with_parts(bar=bar)
-        for setup in self._lying(own):
+    def _corners(self, bars: Iterable[Bar]) -> list[Setup]:
+        """Put bars on the corner: with its own parts, with other ones, with each damper."""
+        tried = [one for bar in bars for lying in self._lying(bar) for one in self._damped(lying)]
+        tried.sort(key=self.count_swapped)
+        most = sum(not self.count_swapped(one) for one in tried) + _MOST_SWAPPED
+        self.untried = max(len(tried) - most, 0)
+        return tried[:most]
+
+    def count_swapped(self, setup: Setup) -> int:
+        """Count the parts beside the bar that are not on the corner now."""
+        return sum(kind != "bar" for kind in swapped(setup, present=self.present))
+
+    def _lying(self, bar: Bar) -> Iterator[Setup]:
+        """Put a bar into the arms and anchors that take it; where none holds it, into the first."""
+        own = _with_bar(self.present, bar)
+        found = False
+        for setup in combined(own, self.parts):
+            found = True
             yield setup
-            if self.with_dampers:
-                yield from self._with_other_dampers(setup)
+        if not found:
+            arms, anchors = mating(own, self.parts)
+            yield own.with_parts(arm=arms[0], anchor=anchors[0])
 
-    def _lying(self, own: Setup) -> Iterator[Setup]:
-        if fit_of(Corner(own)).outcome.is_good:
-            yield own
-            return
-        combinations = donors(own, parts=self.parts).combinations[:_MOST_DONORS]
-        if not combinations:
-            yield own  # which says what stands against it
-        by_id = {part.id: part for part in self.parts}
-        for one in combinations:
-            swaps = {"arm": by_id.get(one.arm_id), "anchor": by_id.get(one.anchor_id)}
-            yield own.with_parts(**{kind: swaps[kind] for kind in one.swapped})  # type: ignore[arg-type]
-
-    def _with_other_dampers(self, setup: Setup) -> Iterator[Setup]:
-        for part in self.parts:
+    def _damped(self, setup: Setup) -> Iterator[Setup]:
+        yield setup
+        for part in self.parts if self.with_dampers else ():
             if isinstance(part, Damper) and part.id != setup.damper.id:
                 yield setup.with_parts(damper=part)
 
-    def _rated(self, setup: Setup) -> Iterator[Candidate]:
-        """Rate a corner; what cannot be is passed over, since its figures cannot be true."""
-        try:
-            corner = Corner(setup)
-            rated = rated_corner(corner, self.wanted)
-            yield Candidate(setup, fit_of(corner), rated, strength_as_rated(rated))
-        except BarwrightError:
-            return
+    def _rated(self, setups: Sequence[Setup]) -> list[Candidate]:
+        """Rate corners; those whose figures cannot be true are taken out too."""
+        found: dict[int, Candidate] = {}
+
+        def against(setup: Setup) -> Against | None:
+            try:
+                corner = Corner(setup)
+                rated = rated_corner(corner, self.wanted)
+                one = Candidate(setup, fit_of(corner), rated, strength_as_rated(rated))
+            except BarwrightError as error:
+                return Against(str(error).splitlines()[0], "check the figures of its parts", 1e9)
+            found[id(setup)] = one
+            return against_rates(rated.answer)
+
+        kept = self.sieved("a height within the travel", setups, against)
+        return [found[id(setup)] for setup in kept]
 
 
-def _percent(share: float) -> str:
-    return f"{100.0 * share:.0f} %"
+def _with_bar(present: Setup, bar: Bar) -> Setup:
+    """Put a bar on a corner, in the teeth of the present one where it has as many."""
+    now = present.bar
+    return attrs.evolve(
+        present,
+        bar=bar,
+        arm_tooth=_kept_tooth(present.arm_tooth, now=now.arm_end, end=bar.arm_end),
+        anchor_tooth=_kept_tooth(present.anchor_tooth, now=now.anchor_end, end=bar.anchor_end),
+    )
 
 
-def _against(answer: Answer) -> str:
-    return "" if answer.outcome.is_good else answer.headline
+def _kept_tooth(tooth: int, *, now: BarEnd, end: BarEnd) -> int:
+    return tooth if end.teeth == now.teeth else 0
 
 
-def _against_rates(candidate: Candidate) -> str:
-    answer = candidate.rated.answer
-    return "" if answer.figures is not None else answer.headline
+def _miss(candidate: Candidate, target: Target) -> float:
+    """By which share a candidate misses a target; not a number if it has no such figure."""
+    try:
+        return target.reached(candidate.rated.answer) - 1.0
+    except NoFigureError:
+        return math.nan
 
 
-def _against_strength(candidate: Candidate) -> str:
-    answer = candidate.strength
-    return "" if answer.verdict in _LIVING else answer.headline
+def _ends(bar: Bar) -> tuple[tuple[str, BarEnd], tuple[str, BarEnd]]:
+    """Name what takes each end of a bar."""
+    return ("arm", bar.arm_end), ("anchor", bar.anchor_end)
 
 
-def _against_plan(planned: Planned) -> str:
-    return "" if planned.answer.plans else planned.answer.headline
-
-
-def _named(candidate: Bar | Setup | Candidate | Planned) -> str:
+def _named(candidate: Bar | Setup | Candidate) -> str:
     """Name the bar of a candidate of any stage."""
-    if isinstance(candidate, Planned):
-        return _named(candidate.candidate)
     if isinstance(candidate, Candidate):
         return _named(candidate.setup)
     return candidate.bar.title if isinstance(candidate, Setup) else candidate.title

@@ -27,12 +27,15 @@ class Sieve(Summarised):
         How many it took out, and how many were left.
     nearest : str
         Of those that it took out, the one that was nearest to passing, and by what it failed.
+    remedy : str
+        What would let that one through.
     """
 
     requirement: str
     removed: int
     kept: int
     nearest: str = ""
+    remedy: str = ""
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -117,6 +120,13 @@ class SizeForGoal(Summarised):
     largest: Quantity | None
     stopped_by: Finding | None
 
+    @property
+    def is_too_thick(self) -> bool:
+        """Whether the diameter for the goal does not go in, or does not survive."""
+        return self.diameter is not None and (
+            self.largest is None or bool(self.diameter > self.largest)
+        )
+
 
 @attrs.frozen(kw_only=True, repr=False)
 class Selection(Answer):
@@ -140,6 +150,9 @@ class Selection(Answer):
         Those that no other beats, the one to prefer first.
     sieves : tuple of Sieve
         What took candidates out, in order.
+    untried : int
+        Corners with several other parts that were too many to look at; those with the fewest
+        other parts come first.
     size : SizeForGoal, optional
         Which diameter would do; none where the present bar has none.
     """
@@ -149,6 +162,7 @@ class Selection(Answer):
     present_rate: Quantity | None
     options: tuple[BarOption, ...]
     sieves: tuple[Sieve, ...]
+    untried: int
     size: SizeForGoal | None
 
     @property

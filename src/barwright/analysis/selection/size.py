@@ -25,7 +25,7 @@ __all__ = ["size_for"]
 _LEAST, _MOST = 0.4, 2.0
 # Halvings of that range: to far less than a bar is turned to.
 _HALVINGS = 16
-# Sizes that are tried first: a thin bar is overstressed, and so is a thick one.
+# Steps between the sizes that are tried: a thin bar is overstressed, and so is a thick one.
 _TRIED = 32
 
 
@@ -46,8 +46,8 @@ def size_for(target: Target | None, present: Setup, wanted: Wanted) -> SizeForGo
     SizeForGoal
     """
     sizes = _Sizes(present, wanted)
-    largest, stopped_by = sizes.largest()
     diameter = None if target is None else sizes.bringing(target)
+    largest, stopped_by = sizes.largest(diameter)
     return SizeForGoal(diameter=diameter, largest=largest, stopped_by=stopped_by)
 
 
@@ -89,15 +89,18 @@ class _Sizes:
         except BarwrightError:
             return 0.0 if diameter < self._now else math.inf
 
-    def largest(self) -> tuple[Quantity | None, Finding | None]:
-        """Return the greatest diameter that goes in and survives, and what stops a greater one."""
-        tried = [
-            self._now * (_LEAST + (_MOST - _LEAST) * one / _TRIED) for one in range(_TRIED + 1)
-        ]
+    def largest(self, also: Quantity | None) -> tuple[Quantity | None, Finding | None]:
+        """Return the greatest diameter that goes in and survives, and what stops a greater one.
+
+        Beside a series of sizes, the present one is tried, and another: few sizes may do.
+        """
+        span = (_MOST - _LEAST) / _TRIED
+        tried = [self._now * (_LEAST + span * one) for one in range(_TRIED + 1)]
+        tried = sorted({*tried, self._now, *([] if also is None else [si(also, LENGTH)])})
         good = [number for number, size in enumerate(tried) if self._against(size) is None]
         if not good:
             return None, self._against(self._now)
-        if good[-1] == _TRIED:
+        if good[-1] == len(tried) - 1:
             return quantity(tried[-1], LENGTH), None
         low, high = tried[good[-1]], tried[good[-1] + 1]
         least = _changing(lambda size: self._against(size) is None, low, high)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from barwright.analysis.selection.selection import BarOption, Selection, SizeForGoal
+from barwright.analysis.selection.selection import BarOption, Selection, Sieve, SizeForGoal
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Block, Note, finding_lines, or_none, table
 from barwright.units import Quantity, shown
@@ -80,7 +80,9 @@ def _stress(option: BarOption) -> str:
 
 
 def _work(option: BarOption) -> str:
-    return "; ".join((option.plan.work, *option.changes))
+    """Say the work, and what must be changed; swapped parts are named beside the bar."""
+    changes = (one for one in option.changes if not one.startswith("swapped"))
+    return "; ".join((option.plan.work, *changes))
 
 
 def _size(size: SizeForGoal | None) -> Iterator[Block]:
@@ -89,30 +91,35 @@ def _size(size: SizeForGoal | None) -> Iterator[Block]:
     if size.diameter is not None:
         yield Note(
             f"A solid bar for this goal, of the length of the present one, has "
-            f"{shown(size.diameter, 1)}."
+            f"{shown(size.diameter, 1)}{': too thick' if size.is_too_thick else ''}."
         )
+    stopped = "" if size.stopped_by is None else size.stopped_by.text
     if size.largest is None:
-        return
-    text = f"Up to {shown(size.largest, 1)} goes in and survives"
-    stopped = "" if size.stopped_by is None else f"; a thicker one: {size.stopped_by.line}"
-    yield Note(f"{text}{stopped}.")
+        yield Note(f"No solid bar of that length goes in and survives: {stopped}.")
+    else:
+        beyond = f" What stops a thicker one: {stopped}." if stopped else ""
+        yield Note(f"Up to {shown(size.largest, 1)} goes in and survives.{beyond}")
 
 
 def _sieves(answer: Selection) -> Iterator[Block]:
     """Show what took candidates out: in a table where nothing is left, else in a line."""
     if answer.options:
-        steps = (f"{one.kept} with {one.requirement}" for one in answer.sieves)
-        yield Note(
-            f"Of {answer.sieves[0].kept + answer.sieves[0].removed} bars: "
-            f"{', '.join(steps)}. Pairs with other arms and anchors count too."
-        )
-        return
-    if not answer.sieves:
-        return
-    found = table("requirement", "left", "removed", "nearest that fails", title="The search")
-    for one in answer.sieves:
-        found.add_row(one.requirement, str(one.kept), str(one.removed), one.nearest)
-    yield found
+        yield Note(_search(answer.sieves))
+    elif answer.sieves:
+        found = table("requirement", "left", "removed", "nearest that fails", title="The search")
+        for one in answer.sieves:
+            found.add_row(one.requirement, str(one.kept), str(one.removed), one.nearest)
+        yield found
+    if answer.untried:
+        yield Note(f"{answer.untried} combinations with several other parts were not tried.")
+
+
+def _search(sieves: Sequence[Sieve]) -> str:
+    """Sum a search up that found something."""
+    bars, combinations = (one.kept + one.removed for one in sieves[:2])
+    out = "; ".join(f"{one.requirement} ({one.removed})" for one in sieves if one.removed)
+    searched = f"Searched {bars} bars in {combinations} combinations with arms and anchors."
+    return f"{searched} Taken out for lack of: {out}." if out else searched
 
 
 def _cautions(answer: Selection) -> Iterator[Block]:
