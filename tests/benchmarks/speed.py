@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import TypeVar
 
 import barwright as bw
+from barwright.analysis.corner import corner_of
 from barwright.mechanics.spline.clocking_search import ClockedEnd, choices
 from benchmarks.plain_plan import PlainCorner, plain_plan
 from tooth_sweep import sweep
@@ -91,6 +92,7 @@ def _plans() -> tuple[Callable[[], object], Callable[[], object]]:
     corners = [PlainCorner.of(setup) for setup in setups]
 
     def plan() -> object:
+        corner_of._recent = ()  # noqa: SLF001 - nothing is left of the run before
         return [
             (bw.length_fit(s), bw.rates(s, wanted=wanted), bw.reindex(s, wanted=wanted))
             for s in setups

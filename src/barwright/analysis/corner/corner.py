@@ -73,15 +73,25 @@ class Corner(CornerGeometry):
         Corner
             With whatever has been computed here so far and rests on the same records there.
         """
-        other = type(self)(setup)
-        known, taken = vars(self), vars(other)
+        beside = type(self)(setup)
+        beside.take_over(self)
+        return beside
+
+    def take_over(self, other: Corner) -> None:
+        """Take over what has been computed of another corner and is the same here.
+
+        Parameters
+        ----------
+        other : Corner
+            The other one.
+        """
+        setup, known, taken = self.setup, vars(other), vars(self)
         for on, names in RESTING_ON.items():
-            if are_same(self._listed(on), on(setup)):
+            if are_same(other._listed(on), on(setup)):
                 taken.update((name, known[name]) for name in names if name in known)
-        for compute, kept in self.further.items():
-            if are_same(self._listed(kept[0]), kept[0](setup)):
-                other.further[compute] = kept
-        return other
+        for compute, kept in list(other.further.items()):  # another thread may add to it
+            if are_same(other._listed(kept[0]), kept[0](setup)):
+                self.further[compute] = kept
 
     def _listed(self, on: Records) -> tuple[object, ...]:
         """List the records of its setup that a part rests on."""

@@ -7,7 +7,7 @@ from barwright.parts.setup import Setup
 
 __all__ = ["corner_of"]
 
-_latest: Corner | None = None
+_recent: tuple[Corner, ...] = ()
 
 
 def corner_of(setup: Setup) -> Corner:
@@ -21,10 +21,16 @@ def corner_of(setup: Setup) -> Corner:
     Returns
     -------
     Corner
-        Only the latest one is kept.
+        Only the latest two are kept: a corner as it is to be, and as it is now. Another one
+        takes over from them what is the same there, as both sides of an axle mostly are.
     """
-    global _latest  # noqa: PLW0603 - of threads that come at once, each has a corner of its own
-    corner = _latest
-    if corner is None or corner.setup is not setup:
-        corner = _latest = Corner(setup)
+    global _recent  # noqa: PLW0603 - of threads that come at once, each has a corner of its own
+    recent = _recent
+    for corner in recent:
+        if corner.setup is setup:
+            return corner
+    corner = Corner(setup)
+    for other in recent:
+        corner.take_over(other)
+    _recent = (*recent[-1:], corner)
     return corner

@@ -10,9 +10,11 @@ import operator
 from collections.abc import Callable
 from typing import TypeAlias
 
-from barwright.parts.setup import Setup
+from barwright.parts.bar import Bar
+from barwright.parts.setup import PLACES, Setup
+from barwright.units import is_unknown
 
-__all__ = ["RESTING_ON", "RESTS_ON", "Records", "are_same", "fitting", "whole"]
+__all__ = ["RESTING_ON", "RESTS_ON", "Records", "are_same", "fitting", "of_either_side", "whole"]
 
 Records: TypeAlias = Callable[[Setup], tuple[object, ...]]
 """From a setup to the records and figures that a part of its corner rests on."""
@@ -29,8 +31,33 @@ def whole(setup: Setup) -> tuple[object, ...]:
 
 
 def fitting(setup: Setup) -> tuple[object, ...]:
-    """List what decides how a bar fits: all but load, teeth and nut."""
-    return setup.axle, setup.side, *setup.parts.values()
+    """List what decides how a bar fits: all but load, teeth and nut.
+
+    Of the side counts which parts are its standard ones, and which are made for it.
+    """
+    axle, side = setup.axle, setup.side
+    sided = (one.made_for in (None, side) for one in (setup.arm, setup.bar, setup.anchor))
+    return axle, axle.standard(side), *sided, *setup.parts.values()
+
+
+def of_either_side(setup: Setup) -> tuple[object, ...]:
+    """List what decides the figures of a corner and their tolerances, teeth and nut aside.
+
+    Angles count in the bump sense and a mirrored corner is inclined alike: both sides with the
+    same parts have the same figures, unless the angle between the blanks tells them apart.
+    """
+    load = setup.load
+    own = (figure for figure in setup.about.values() if figure.tolerance is not None)
+    return (
+        setup.chassis,
+        setup.axle,
+        setup.axle.standard(setup.side),
+        *(getattr(setup, kind) for kind in PLACES),
+        *(load.kind, load.mass, load.about.get("mass")),
+        *(setup.reading, setup.further_readings),
+        setup.side if _has_sides(setup.bar) else None,
+        *own,
+    )
 
 
 def _seating(setup: Setup) -> tuple[object, ...]:
@@ -59,10 +86,15 @@ def _rating(setup: Setup) -> tuple[object, ...]:
     return *_seating(setup), setup.bar, setup.anchor
 
 
+def _inclined(setup: Setup) -> tuple[object, ...]:
+    """List how bar and arm lie in the chassis, on whichever side."""
+    axle = setup.axle
+    return axle.bar_axis, axle.arm_direction, axle.arm_axis
+
+
 def _lying(setup: Setup) -> tuple[object, ...]:
     """List how bar and arm lie in the chassis."""
-    axle = setup.axle
-    return axle.bar_axis, axle.arm_direction, axle.arm_axis, setup.side
+    return *_inclined(setup), setup.side
 
 
 def _stopping(setup: Setup) -> tuple[object, ...]:
@@ -74,7 +106,7 @@ def _standard(setup: Setup) -> tuple[object, ...]:
     """List what guided the wheel as it left the works."""
     axle = setup.axle
     return (
-        *_lying(setup),
+        *_inclined(setup),
         axle.suspension,
         axle.hub_outboard,
         axle.hub_up,
@@ -115,7 +147,7 @@ def _springing(setup: Setup) -> tuple[object, ...]:
 
 def _carried(setup: Setup) -> tuple[object, ...]:
     """List what the corner carries."""
-    return setup.load, setup.axle.unsprung_mass
+    return setup.load.kind, setup.load.mass, setup.axle.unsprung_mass
 
 
 def _keys(setup: Setup) -> tuple[object, ...]:
@@ -123,6 +155,13 @@ def _keys(setup: Setup) -> tuple[object, ...]:
     sockets = setup.arm.socket, setup.anchor.socket
     keys = (socket.key_angle for socket in sockets)
     return *_lying(setup), *keys, setup.bar.blank_angle, setup.reading, setup.further_readings
+
+
+def _has_sides(bar: Bar) -> bool:
+    """Whether the angle between a bar's blanks tells one side from the other."""
+    angle, known = bar.blank_angle, bar.about.get("blank_angle")
+    is_exact = known is None or known.tolerance is None
+    return is_unknown(angle) or bool(angle.magnitude) or not is_exact
 
 
 def _holding(setup: Setup) -> tuple[object, ...]:

@@ -31,7 +31,7 @@ from barwright.analysis.reindex.preference import (
     unbeaten,
 )
 from barwright.analysis.reindex.uncut_trial import UncutTrial, worth_a_trial
-from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
+from barwright.analysis.tolerance.plan_tolerance import plan_uncertainty
 from barwright.mechanics.spline.clocking_search import Choice
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
@@ -95,7 +95,7 @@ class Planner:
         self._work = Work(corner, swapped(corner.setup, present=present), unloading)
         self._ends = clocked_ends(corner, present=present)
         self._free = free_angle_for(corner, spring, angle)
-        self._uncertainty = PlanUncertainty(corner, height=float(corner.height(angle)))
+        self._uncertainty = plan_uncertainty(corner, height=float(corner.height(angle)))
         self._figures = PlanFigures(
             corner,
             spring,

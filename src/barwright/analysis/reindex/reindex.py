@@ -212,7 +212,7 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     ('can be reached', 0)
     """
     _refuse_other_corner(setup, present or setup)
-    return CornerTask(corner_of(setup), present or setup, wanted or Wanted()).answer
+    return CornerTask(setup, present or setup, wanted or Wanted()).answer
 
 
 @attrs.frozen(eq=False, slots=False)
@@ -221,7 +221,7 @@ class CornerTask:
 
     Parameters
     ----------
-    corner : Corner
+    setup : Setup
         As it is to be.
     present : Setup
         As it is now.
@@ -229,31 +229,38 @@ class CornerTask:
         The wanted height.
     """
 
-    corner: Corner
+    setup: Setup
     present: Setup
     wanted: Wanted
 
     @classmethod
     def of(cls, job_corner: JobCorner) -> CornerTask:
         """Return the task of a corner of a job."""
-        return cls(Corner(job_corner.setup), job_corner.present, job_corner.wanted)
+        return cls(job_corner.setup, job_corner.present, job_corner.wanted)
+
+    @cached_property
+    def corner(self) -> Corner:
+        """The corner as it is to be."""
+        return corner_of(self.setup)
 
     @cached_property
     def now(self) -> Corner:
         """The corner as it is now."""
-        corner, present = self.corner, self.present
-        return corner if present is corner.setup else corner.beside(present)
+        if self.present is self.setup:
+            return self.corner
+        _ = self.corner.plane  # both have it, and the first to be asked hands it on
+        return corner_of(self.present)
 
     @cached_property
     def wish(self) -> Wanted:
         """Where it is to stand, with the height itself where the present one is meant."""
-        is_read = self.corner.setup.reading is not None
+        is_read = self.setup.reading is not None
         return with_height(self.wanted, now=self.corner if is_read else self.now)
 
     @cached_property
     def answer(self) -> Reindex:
         """Answer of :func:`reindex`."""
-        missing = MissingFigures(self.corner.setup, self.present)
+        missing = MissingFigures(self.setup, self.present)
         found = missing.tried(lambda: self._without_load)
         if found is None:
             return _needing(self, missing)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from barwright.analysis.corner.corner import Corner
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride_height import (
     free_angle_for,
@@ -66,9 +65,9 @@ def task_rests_on(task: CornerTask) -> tuple[UnmeasuredSource, ...]:
     tuple of UnmeasuredSource
     """
     return sources_moving(
-        (task.corner.setup, task.present),
+        (task.setup, task.present),
         task,
-        at=lambda setup, present: CornerTask(Corner(setup), present, task.wanted),
+        at=lambda setup, present: CornerTask(setup, present, task.wanted),
         questions=[_summary, _decided],
     )
 
@@ -99,7 +98,7 @@ def _needed(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
 
 def _decided(task: CornerTask) -> tuple[Any, ...]:
     """List all that is decided of a corner and of its plans."""
-    found, bar = task.answer, task.corner.setup.bar
+    found, bar = task.answer, task.setup.bar
     return (*_of_corner(found), *(_of_plan(plan, bar) for plan in found.plans))
 
 

@@ -17,6 +17,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.once_a_corner import once_a_corner
+from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.tolerance.figures import TolerancedFigure
 from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
@@ -33,6 +35,7 @@ from barwright.units import shown
 __all__ = [
     "CornerGroup",
     "PlanUncertainty",
+    "plan_uncertainty",
     "uncertainty_at_ends",
     "widest_at_ends",
 ]
@@ -70,6 +73,7 @@ class PlanUncertainty:
         self._groups = tuple(_grouped(self._there))
         self._keyed = np.array([end.keyed_angle for end in self._there])
         self._needed = self._solved(lambda group: group.free_angle_at(height))
+        self._heights: dict[tuple[float, float], float] = {}
 
     def free_angle(self) -> float:
         """Return the ± of the free angle that the wanted height needs.
@@ -131,10 +135,15 @@ class PlanUncertainty:
         -------
         list of float [m]
         """
-        levers = [_levers(self._there, turns) + clocked for turns, clocked in settings]
-        free = np.array(levers) + self._keyed - self._keyed[-1]
-        heights = self._solved(lambda group: group.height_at_rest(free))
-        return [uncertainty_at_ends(self._ends, found) for found in heights]
+        known = self._heights
+        asked = [one for one in dict.fromkeys(settings) if one not in known]
+        if asked:
+            levers = [_levers(self._there, turns) + clocked for turns, clocked in asked]
+            free = np.array(levers) + self._keyed - self._keyed[-1]
+            heights = self._solved(lambda group: group.height_at_rest(free))
+            open_by = [uncertainty_at_ends(self._ends, height) for height in heights]
+            known.update(zip(asked, open_by, strict=True))
+        return [known[one] for one in settings]
 
     def _solved(self, solve_group: Callable[[CornerGroup], Array]) -> Array:
         """Figures of all ends that there are, the nominal one last."""
@@ -158,6 +167,36 @@ class PlanUncertainty:
             By the fields of the setup that lead to it; one of those has a tolerance.
         """
         return widest_at_ends(self._ends, self._lever_angles())
+
+
+def plan_uncertainty(corner: Corner, *, height: float) -> PlanUncertainty:
+    """Return the ± of what is planned for a corner and a height, found once for both sides.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner, whose bar lies in both sockets.
+    height : float
+        Wanted height, hub to arch [m].
+
+    Returns
+    -------
+    PlanUncertainty
+
+    Raises
+    ------
+    QuantityError
+        Q303 for a tolerance so wide that at neither of its ends the height can be reached.
+    """
+    known = _by_height(corner)
+    if height not in known:
+        known[height] = PlanUncertainty(corner, height=height)
+    return known[height]
+
+
+@once_a_corner(of_either_side)
+def _by_height(_: Corner) -> dict[float, PlanUncertainty]:
+    return {}
 
 
 def _refuse_unknown(changes: Array, ways: Sequence[TolerancedFigure]) -> None:

@@ -8,7 +8,7 @@ import attrs
 
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once_a_corner import once_a_corner
-from barwright.analysis.corner.rests_on import whole
+from barwright.analysis.corner.rests_on import of_either_side, whole
 from barwright.analysis.tolerance.figure_shifter import FigureShifter
 from barwright.analysis.tolerance.figures import (
     TolerancedFigure,
@@ -42,7 +42,7 @@ class ToleranceEnds:
         return [corner for corner in self.corners if corner is not None]
 
 
-@once_a_corner(whole)
+@once_a_corner(of_either_side)
 def tolerance_ends(corner: Corner) -> ToleranceEnds:
     """Return a corner at both ends of every tolerance.
 
@@ -54,6 +54,8 @@ def tolerance_ends(corner: Corner) -> ToleranceEnds:
     Returns
     -------
     ToleranceEnds
+        Of either side of the axle where both have the same figures: nobody may ask its corners
+        for their side, teeth or nut.
     """
     return _ends(corner, _compute)
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.corner.once_a_corner import once_a_corner
-from barwright.analysis.corner.rests_on import whole
+from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.corner.unloading_reserve import to_spare
 from barwright.analysis.tolerance.plan_tolerance import uncertainty_at_ends
 from barwright.analysis.tolerance.shifted_corners import tolerance_ends
@@ -80,7 +80,7 @@ class _Slackest:
     stops: tuple[Array, Array]
 
 
-@once_a_corner(whole)
+@once_a_corner(of_either_side)
 def _slackest(corner: Corner) -> _Slackest:
     there = tolerance_ends(corner).there
     return _Slackest(
