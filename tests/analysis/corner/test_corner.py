@@ -16,7 +16,7 @@ from barwright.analysis.corner import geometry as building
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.once_a_corner import once_a_corner
-from barwright.analysis.corner.rests_on import RESTS_ON, whole
+from barwright.analysis.corner.rests_on import RESTS_ON, of_either_side, whole
 from barwright.analysis.fit import length_fit as fitting
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.tolerance.figure_shifter import FigureShifter
@@ -267,6 +267,21 @@ def test_an_answer_of_a_higher_room_is_kept_with_the_corner() -> None:
     assert answer(corner.beside(turned)) == 1
     assert answer(corner.beside(corner.setup.with_parts(bar=make_bar(length="900 mm")))) == 2
     assert answer(Corner(corner.setup)) == 3
+
+
+def test_answers_are_told_apart_by_what_they_were_asked_with() -> None:
+    asked: list[tuple[int, int]] = []
+
+    @once_a_corner(of_either_side)
+    def answer(_: Corner, one: int, *, other: int) -> int:
+        asked.append((one, other))
+        return one * other
+
+    corner = Corner(make_setup())
+    right = attrs.evolve(corner.setup, side=bw.parts.Side.RIGHT)
+    assert [answer(corner, 2, other=3), answer(corner, 2, other=3)] == [6, 6]
+    assert [answer(corner, 3, other=2), answer(corner.beside(right), 3, other=2)] == [6, 6]
+    assert asked == [(2, 3), (3, 2)]
 
 
 def test_what_rests_on_the_whole_setup_is_taken_over_by_no_other() -> None:

@@ -333,9 +333,11 @@ def _is_judged(setup: Setup, answer: Reindex) -> bool:
 
 def _unmeasured(tasks: Iterable[Iterable[CornerTask]]) -> Iterable[UnmeasuredSource]:
     """List the unmeasured sources of the answers, each once."""
-    return dict.fromkeys(
-        found for of_job in tasks for task in of_job for found in task_rests_on(task)
-    )
+    found: dict[UnmeasuredSource, None] = {}
+    for of_job in tasks:
+        for task in of_job:
+            found |= dict.fromkeys(task_rests_on(task, known=found))
+    return found
 
 
 def _all(error: BarwrightError) -> Sequence[BarwrightError]:

@@ -6,6 +6,8 @@ import attrs
 
 from barwright.analysis.corner.anchorage import TurnedPart, turned
 from barwright.analysis.corner.corner import Corner, Span
+from barwright.analysis.corner.once_a_corner import once_a_corner
+from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.corner.unloading_reserve import unloading_reserve
 from barwright.analysis.tolerance.unloading_tolerance import unloading_reserve_uncertainty
@@ -71,6 +73,7 @@ class Assembly(Summarised):
         return self.slides and bool(self.unloading_reserve >= self.unloading_reserve_uncertainty)
 
 
+@once_a_corner(of_either_side)
 def assembly(
     corner: Corner, spring: TorsionalRates, *, clocked_angle: float, damper_on: bool
 ) -> Assembly:

@@ -53,10 +53,10 @@ class Corner(CornerGeometry):
         The corner's records.
     """
 
-    further: dict[Callable[[Corner], Any], tuple[Records, Any]] = attrs.field(
+    further: dict[Callable[..., Any], tuple[Records, dict[Any, Any]]] = attrs.field(
         factory=dict, init=False, repr=False
     )
-    """What higher rooms have computed of it, and what that rests on."""
+    """What higher rooms have computed of it by what they were given, and what that rests on."""
 
     _records: dict[Records, tuple[object, ...]] = attrs.field(factory=dict, init=False, repr=False)
 

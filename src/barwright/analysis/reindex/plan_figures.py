@@ -12,10 +12,17 @@ from barwright.analysis.assembly.assembly import Assembly, both_ways
 from barwright.analysis.assembly.unloading import choose_fitting
 from barwright.analysis.corner.anchorage import bolt_datum
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.once_a_corner import once_a_corner
+from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.bolt_load import bolt_load
-from barwright.analysis.rates.corner_state import SolvedStates, described, solved_states
+from barwright.analysis.rates.corner_state import (
+    CornerState,
+    SolvedStates,
+    described,
+    solved_states,
+)
 from barwright.analysis.rates.ride_height import (
     rest_angle,
     rest_angles,
@@ -135,11 +142,7 @@ class PlanFigures:
 
     def heights_at(self, free: Sequence[float]) -> list[float]:
         """Heights [m] at rest for several free angles [rad]."""
-        if not free:
-            return []
-        angles = rest_angles(self._corner, self._spring, np.array(free))
-        heights: list[float] = np.asarray(self._corner.height(angles)).tolist()
-        return heights
+        return _heights(self._corner, self._spring, tuple(free)) if free else []
 
     @cached_property
     def height_per_angle(self) -> float:
@@ -170,27 +173,15 @@ class PlanFigures:
 
     def _made(self, candidate: Candidate, adjustment: Adjustment, open_by: float) -> MadePlan:
         """Make a plan, whose height is uncertain by some length [m]."""
-        corner = self._corner
-        states = solved_states(
-            corner, self._spring, ride=float(self._motion.angle), free_angle=adjustment.free
-        )
-        strength = overstress_at(
-            corner.setup.bar,
-            droop=states.droop.shear_stress,
-            bump=states.bump.shear_stress,
+        at_stops = _at_stops(
+            self._corner, self._spring, ride=float(self._motion.angle), free=adjustment.free
         )
         fields = {"height_uncertainty": quantity(open_by, LENGTH), **adjustment.fields}
         adjustment = attrs.evolve(adjustment, fields=fields)
-        plan = self._plan(candidate, adjustment, states, strength)
-        return MadePlan(candidate, plan, strength.unknown)
+        plan = self._plan(candidate, adjustment, at_stops)
+        return MadePlan(candidate, plan, at_stops.strength.unknown)
 
-    def _plan(
-        self,
-        candidate: Candidate,
-        adjustment: Adjustment,
-        states: SolvedStates,
-        strength: Overstress,
-    ) -> Plan:
+    def _plan(self, candidate: Candidate, adjustment: Adjustment, at_stops: _AtStops) -> Plan:
         """Describe a candidate with what it sets."""
         corner, choice = self._corner, candidate.choice
         disturbed = disturbed_ends(choice)
@@ -198,11 +189,13 @@ class PlanFigures:
         verdict, reasons = self._work.judged(
             disturbed=disturbed,
             fitting=fitting,
-            droop_twist=states.droop.twist,
-            strength=strength,
-            bolt=bolt_load(corner, states.ride, states.bump, free_angle=adjustment.free),
+            droop_twist=at_stops.states.droop.twist,
+            strength=at_stops.strength,
+            bolt=bolt_load(
+                corner, at_stops.states.ride, at_stops.states.bump, free_angle=adjustment.free
+            ),
         )
-        droop, bump = described(corner, states.droop), described(corner, states.bump)
+        droop, bump = at_stops.droop, at_stops.bump
         height, adjuster = adjustment.fields["height"], corner.setup.adjuster
         return Plan(
             made_for=PlannedCorner.of(corner.setup),
@@ -220,7 +213,7 @@ class PlanFigures:
             fitting=fitting,
             findings=(
                 *reasons,
-                *slackness(corner, states.droop),
+                *at_stops.slackness,
                 *adjustment.findings,
                 *(self._little_reserve(fitting) if self._work.unloads(disturbed) else ()),
                 *wound_bushings(corner, float(self._motion.angle)),
@@ -248,6 +241,39 @@ class PlanFigures:
                 figure=way.unloading_reserve,
                 limit=way.unloading_reserve_uncertainty,
             )
+
+
+@attrs.frozen(eq=False, kw_only=True)
+class _AtStops:
+    """What a plan does at the stops of the travel, the same on both sides of an axle."""
+
+    states: SolvedStates
+    droop: CornerState
+    bump: CornerState
+    slackness: tuple[Finding, ...]
+    strength: Overstress
+
+
+@once_a_corner(of_either_side)
+def _at_stops(corner: Corner, spring: TorsionalRates, *, ride: float, free: float) -> _AtStops:
+    """Find what a free angle [rad] does at the stops, and at an arm angle at rest [rad]."""
+    states = solved_states(corner, spring, ride=ride, free_angle=free)
+    droop, bump = states.droop, states.bump
+    return _AtStops(
+        states=states,
+        droop=described(corner, droop),
+        bump=described(corner, bump),
+        slackness=slackness(corner, droop),
+        strength=overstress_at(corner.setup.bar, droop=droop.shear_stress, bump=bump.shear_stress),
+    )
+
+
+@once_a_corner(of_either_side)
+def _heights(corner: Corner, spring: TorsionalRates, free: tuple[float, ...]) -> list[float]:
+    """Heights [m] at rest for free angles [rad]."""
+    angles = rest_angles(corner, spring, np.array(free))
+    heights: list[float] = np.asarray(corner.height(angles)).tolist()
+    return heights
 
 
 def _beyond(one: Quantity, other: Quantity) -> Quantity:

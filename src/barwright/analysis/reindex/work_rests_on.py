@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Any
 
 from barwright.analysis.fit.length_fit import fit_of
@@ -52,13 +53,17 @@ def work_rests_on(corner: JobCorner) -> tuple[UnmeasuredSource, ...]:
     return task_rests_on(CornerTask.of(corner))
 
 
-def task_rests_on(task: CornerTask) -> tuple[UnmeasuredSource, ...]:
+def task_rests_on(
+    task: CornerTask, *, known: Collection[UnmeasuredSource] = ()
+) -> tuple[UnmeasuredSource, ...]:
     """List what :func:`work_rests_on` lists, of a task.
 
     Parameters
     ----------
     task : CornerTask
         The corner as it is now and as it is to be.
+    known : collection of UnmeasuredSource
+        Invented ones that count in any case, so that nothing is asked about them.
 
     Returns
     -------
@@ -69,6 +74,7 @@ def task_rests_on(task: CornerTask) -> tuple[UnmeasuredSource, ...]:
         task,
         at=lambda setup, present: CornerTask(setup, present, task.wanted),
         questions=[_summary, _decided],
+        known=known,
     )
 
 

@@ -169,6 +169,7 @@ class PlanUncertainty:
         return widest_at_ends(self._ends, self._lever_angles())
 
 
+@once_a_corner(of_either_side)
 def plan_uncertainty(corner: Corner, *, height: float) -> PlanUncertainty:
     """Return the ± of what is planned for a corner and a height, found once for both sides.
 
@@ -188,15 +189,7 @@ def plan_uncertainty(corner: Corner, *, height: float) -> PlanUncertainty:
     QuantityError
         Q303 for a tolerance so wide that at neither of its ends the height can be reached.
     """
-    known = _by_height(corner)
-    if height not in known:
-        known[height] = PlanUncertainty(corner, height=height)
-    return known[height]
-
-
-@once_a_corner(of_either_side)
-def _by_height(_: Corner) -> dict[float, PlanUncertainty]:
-    return {}
+    return PlanUncertainty(corner, height=height)
 
 
 def _refuse_unknown(changes: Array, ways: Sequence[TolerancedFigure]) -> None:

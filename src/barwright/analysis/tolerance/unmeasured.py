@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from typing import Any, TypeAlias, TypeVar, cast
 
 import attrs
@@ -137,6 +137,7 @@ def sources_moving(
     *,
     at: Callable[..., A],
     questions: Sequence[Callable[[A], Any]],
+    known: Collection[UnmeasuredSource] = (),
 ) -> tuple[UnmeasuredSource, ...]:
     """List the sources as :func:`rests_on` does, for questions about what setups come to.
 
@@ -150,6 +151,8 @@ def sources_moving(
         What they come to with figures elsewhere, from the setups: made once for all questions.
     questions : sequence of callable
         From that to an answer, the quickest first.
+    known : collection of UnmeasuredSource
+        Invented ones that count in any case, so that nothing is asked about them.
 
     Returns
     -------
@@ -160,7 +163,9 @@ def sources_moving(
     if not questions:
         return found
     answers = NominalAnswers(setups, as_it_is, at, questions)
-    return tuple(filter(None, (_as_moving(one, held.values(), answers) for one in found)))
+    counts = {one for one in known if one.kind == INVENTED}
+    moving = (one if one in counts else _as_moving(one, held.values(), answers) for one in found)
+    return tuple(filter(None, moving))
 
 
 def _as_moving(
