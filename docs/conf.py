@@ -1,4 +1,4 @@
-"""Settings of the pages' build: ``sphinx-build -W docs build/docs``.
+"""Settings of the site's build: ``sphinx-build -W docs build/docs``.
 
 The build draws every figure anew before it reads the pages.
 """
@@ -18,18 +18,23 @@ project = "barwright"
 extensions = [
     "myst_parser",
     "sphinx.ext.autodoc",
-    "sphinx.ext.mathjax",
     "sphinx.ext.napoleon",
+    "site_build.accessible",
+    "site_build.mathml",
 ]
-root_doc = "README"
-html_theme = "alabaster"
+root_doc = "index"
+html_theme = "furo"
+html_title = "barwright"
+html_static_path = ["site_build/static"]
+html_css_files = ["site.css"]
+html_copy_source = False
+html_show_copyright = False
+html_math_renderer = "mathml"
 myst_heading_anchors = 3
 napoleon_google_docstring = False
 autodoc_member_order = "bysource"
 autodoc_typehints = "none"
 autodoc_default_options = {"members": True, "show-inheritance": False}
-# The index is a list that reads well as plain text too, not a table of contents.
-suppress_warnings = ["toc.not_included"]
 
 
 def draw(_: Sphinx) -> None:

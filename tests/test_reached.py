@@ -56,8 +56,7 @@ WAITING = {
         "bar.presetting.permanent_twist",
         "spline.clocking.bump_sense",
     },
-    # Which bar, and which damper, for a wanted rate within the stress: sizes and masses.  How
-    # much torque a splined head may carry asks for permissible stresses that no record has.
+    # Which bar, and which damper, for a wanted rate within the stress: sizes and masses.
     "choose": {
         "bar.fillets.fillet_mass",
         "bar.torsion.bar_mass",
@@ -68,14 +67,6 @@ WAITING = {
         "bar.transitions.stepped_mass",
         "bar.transitions.taper_mass",
         "corner.damping.required_damper_rate",
-        "spline.capacity.SplinedHead",
-        "spline.capacity.StressMethod",
-        "spline.capacity.TorqueCapacity",
-        "spline.factors.PowerSource",
-        "spline.factors.ServiceLoad",
-        "spline.factors.application_factor",
-        "spline.factors.distribution_factor",
-        "spline.factors.life_factor",
         "vehicle.quarter_vehicle.Mode.damped_frequency",
         "vehicle.ride.deflection_frequency",
         "vehicle.ride.static_deflection",
@@ -126,6 +117,7 @@ WAITING = {
         "vehicle.vehicle.given_corners",
         "vehicle.vehicle.inverse",
         "vehicle.vehicle.solved",
+        "vehicle.vehicle.solved_columns",
         "vehicle.vehicle.tilt_levers",
         "vehicle.vehicle.times",
         "vehicle.vehicle.transposed",

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from typing import Any
 
 import attrs
 import numpy as np
 
 from barwright.mechanics.spline import involute_inch, involute_metric, involute_reference
-from barwright.mechanics.spline.capacity import SplinedHead, StressMethod
-from barwright.mechanics.spline.factors import (
-    LIFE_FACTORS,
-    LIFE_FACTORS_REVERSED,
-    distribution_factor,
-    life_factor,
-    missing_tooth_factor,
+from barwright.mechanics.spline.capacity import (
+    head_shear_stress,
+    tooth_bearing_stress,
+    tooth_shear_stress,
 )
+from barwright.mechanics.spline.factors import missing_tooth_factor
 from barwright.mechanics.spline.involute import (
     base_diameter,
     circular_tooth_thickness,
@@ -25,7 +24,7 @@ from barwright.mechanics.spline.involute import (
 )
 from barwright.mechanics.spline.involute_metric import RootForm
 from barwright.mechanics.spline.serrations import Serration
-from kernel_drawings.sheet import LEFT, RIGHT, Figures, area, decades, legend, ring
+from kernel_drawings.sheet import LEFT, Figures, area, legend, ring
 from svg import XY, Chart, Drawing, polar
 
 
@@ -298,31 +297,38 @@ def _angle(out: Drawing, corner: XY, middle: float, size: float, name: str) -> N
 
 
 def splines() -> Drawing:
-    """Draw stresses in a head over its engagement, and the load of a tooth beside two gaps."""
-    out = Drawing(760, 300, "Stresses of a splined head over its engagement, and two gaps in it")
+    """Draw stresses in a head over its engagement."""
+    out = Drawing(440, 300, "Stresses of a splined head over its engagement")
     engagement = np.linspace(0.010, 0.050, 81)
-    head = SplinedHead(
-        root_diameter=0.0287,
-        pitch_diameter=0.030,
-        teeth=40,
-        engagement=engagement,
-        tooth_thickness=0.00118,
-        tooth_depth=0.00075,
-        missing_tooth_factor=missing_tooth_factor(teeth=40, missing=[0]),
-    )
+    teeth: dict[str, Any] = {
+        "pitch_diameter": 0.030,
+        "teeth": 40,
+        "engagement": engagement,
+        "missing_tooth_factor": missing_tooth_factor(teeth=40, missing=[0]),
+    }
     chart = Chart(out, LEFT, across=(10.0, 50.0), up=(0.0, 600.0))
     chart.ticks((10, 20, 30, 40, 50), (0, 200, 400, 600))
-    chart.names("engaged length, mm", "stress at 1000 N·m, 1 of 40 teeth missing, MPa")
+    chart.names("engaged length, mm", "stress at 1000 N·m, one tooth missing, MPa")
     entries = (
-        (StressMethod.HEAD_SHEAR, "line", "shear of the head"),
-        (StressMethod.TOOTH_SHEAR, "old", "shear of the teeth"),
-        (StressMethod.TOOTH_BEARING, "new", "pressure on the flanks"),
+        (head_shear_stress(1000.0, root_diameter=0.0287), "line", "shear of the head"),
+        (tooth_shear_stress(1000.0, tooth_thickness=0.00118, **teeth), "old", "shear of the teeth"),
+        (
+            tooth_bearing_stress(1000.0, tooth_depth=0.00075, **teeth),
+            "new",
+            "pressure on the flanks",
+        ),
     )
-    for method, style, _ in entries:
-        stress = np.asarray(head.stress(method, 1000.0)) / 1e6
-        chart.curve(1e3 * engagement, np.broadcast_to(stress, engagement.shape), style)
+    for stress, style, _ in entries:
+        shown = np.broadcast_to(np.asarray(stress) / 1e6, engagement.shape)
+        chart.curve(1e3 * engagement, shown, style)
     legend(out, (186.0, 56.0), [(style, words) for _, style, words in entries])
-    chart = Chart(out, RIGHT, across=(0.0, 20.0), up=(1.0, 1.4))
+    return out
+
+
+def factors() -> Drawing:
+    """Draw the load of a tooth beside two gaps."""
+    out = Drawing(440, 300, "Load of the most loaded tooth of a head with two gaps")
+    chart = Chart(out, LEFT, across=(0.0, 20.0), up=(1.0, 1.4))
     chart.ticks((0, 5, 10, 15, 20), (1, 1.1, 1.2, 1.3, 1.4))
     chart.names("teeth from one gap to the other", "load of the most loaded tooth")
     for count, style in ((22, "old"), (40, "new")):
@@ -331,37 +337,7 @@ def splines() -> Drawing:
         chart.curve(np.array(apart, dtype=float), np.array(rise), style)
         for other, factor in zip(apart, rise, strict=True):
             chart.point(float(other), factor)
-    legend(out, (460.0, 56.0), (("old", "22 teeth"), ("new", "40 teeth")))
-    return out
-
-
-def factors() -> Drawing:
-    """Draw life factor over the cycles, and distribution factor over the face width."""
-    out = Drawing(
-        760, 300, "Factors of the spline formulas: life, and uneven load along the spline"
-    )
-    chart = Chart(out, LEFT, across=(3.0, 7.0), up=(0.0, 2.0))
-    chart.ticks((), (0, 0.5, 1, 1.5, 2))
-    decades(out, chart, LEFT, range(3, 8))
-    chart.names("cycles", "life factor")
-    cycles = np.linspace(3.0, 7.0, 81)
-    for table, reverses, style in (
-        (LIFE_FACTORS, False, "new"),
-        (LIFE_FACTORS_REVERSED, True, "old"),
-    ):
-        chart.curve(cycles, life_factor(10.0**cycles, reverses=reverses), style)
-        for printed, factor in table.items():
-            chart.point(math.log10(printed), factor)
-    legend(out, (190.0, 60.0), (("new", "torque of one sense"), ("old", "torque that reverses")))
-    chart = Chart(out, RIGHT, across=(0.0, 100.0), up=(0.0, 4.0))
-    chart.ticks((0, 25, 50, 75, 100), (0, 1, 2, 3, 4))
-    chart.names("face width, mm", "distribution factor")
-    width = np.linspace(0.0, 0.1, 401)
-    for misalignment, style in ((0.001, "line"), (0.002, "new"), (0.004, "old"), (0.008, "end")):
-        uneven = distribution_factor(misalignment=misalignment, face_width=width)
-        chart.curve(1e3 * width, uneven, style)
-    misaligned = (("line", "1 mm/m"), ("new", "2 mm/m"), ("old", "4 mm/m"), ("end", "8 mm/m"))
-    legend(out, (455.0, 52.0), misaligned, step=16.0)
+    legend(out, (200.0, 56.0), (("old", "22 teeth"), ("new", "40 teeth")))
     return out
 
 

@@ -1,4 +1,4 @@
-"""Rows of `barwright.mechanics.spline.factors`: the printed tables, and a head with gaps.
+"""Rows of `barwright.mechanics.spline.factors`: a head with gaps.
 
 The factor of missing teeth is computed from how a rigid head moves; here it is found from
 the tooth forces, as those of least energy that balance the torque, and in a multibody engine.
@@ -12,28 +12,11 @@ from collections.abc import Sequence
 
 import mujoco
 import numpy as np
-import scipy.interpolate
 import scipy.linalg
 import scipy.optimize
 
-from barwright.mechanics.spline.factors import (
-    PowerSource,
-    ServiceLoad,
-    application_factor,
-    distribution_factor,
-    life_factor,
-    missing_tooth_factor,
-)
+from barwright.mechanics.spline.factors import missing_tooth_factor
 from validation import Kind, Row
-
-DUDLEY = "Dudley (1957), as reprinted in *Machinery's Handbook*, 27th ed., p. 2171 to 2175"
-
-
-def between(cycles: float) -> float:
-    """Life factor from an interpolating line through the printed lives, in logarithms."""
-    lives, factors = [3.0, 4.0, 5.0, 6.0, 7.0], [1.8, 1.0, 0.5, 0.4, 0.3]
-    line = scipy.interpolate.make_interp_spline(lives, [math.log10(f) for f in factors], k=1)
-    return float(10.0 ** line(math.log10(cycles)))
 
 
 def places(teeth: int, missing: Sequence[int]) -> list[float]:
@@ -146,79 +129,5 @@ ROWS = [
         expected=lambda: in_the_engine(12, range(4)),
         got=lambda: missing_tooth_factor(teeth=12, missing=range(4)),
         within=1e-6,
-    ),
-    Row(
-        of="factors.application_factor",
-        source=DUDLEY,
-        kind=Kind.REPRODUCED,
-        given="combustion engine, heavy load",
-        unit="",
-        expected=2.8,
-        got=lambda: application_factor(
-            power_source=PowerSource.COMBUSTION_ENGINE, service_load=ServiceLoad.HEAVY_SHOCK
-        ),
-        within=1e-12,
-    ),
-    Row(
-        of="factors.application_factor",
-        source=DUDLEY,
-        kind=Kind.REPRODUCED,
-        given="hydraulic motor, intermittent load",
-        unit="",
-        expected=1.8,
-        got=lambda: application_factor(
-            power_source=PowerSource.HYDRAULIC_MOTOR, service_load=ServiceLoad.INTERMITTENT_SHOCK
-        ),
-        within=1e-12,
-    ),
-    Row(
-        of="factors.life_factor",
-        source=DUDLEY,
-        kind=Kind.REPRODUCED,
-        given="10⁶ cycles, one way",
-        unit="",
-        expected=0.4,
-        got=lambda: float(life_factor(1e6)),
-        within=1e-12,
-    ),
-    Row(
-        of="factors.life_factor",
-        source=DUDLEY,
-        kind=Kind.REPRODUCED,
-        given="10⁶ cycles, reversed",
-        unit="",
-        expected=0.3,
-        got=lambda: float(life_factor(1e6, reverses=True)),
-        within=1e-12,
-    ),
-    Row(
-        of="factors.life_factor",
-        source="scipy, line through the printed lives in logarithms",
-        given="2·10⁴ cycles, one way",
-        unit="",
-        expected=lambda: between(2e4),
-        got=lambda: float(life_factor(2e4)),
-        within=1e-12,
-        kind=Kind.FORMULATED,
-    ),
-    Row(
-        of="factors.distribution_factor",
-        source=DUDLEY,
-        kind=Kind.REPRODUCED,
-        given="misalignment 0.004, face 25 mm",
-        unit="",
-        expected=1.5,
-        got=lambda: float(distribution_factor(misalignment=0.004, face_width=0.025)),
-        within=1e-12,
-    ),
-    Row(
-        of="factors.distribution_factor",
-        source=DUDLEY + ": the next printed misalignment and face",
-        kind=Kind.REPRODUCED,
-        given="misalignment 0.0021, face 51 mm",
-        unit="",
-        expected=2.5,
-        got=lambda: float(distribution_factor(misalignment=0.0021, face_width=0.051)),
-        within=1e-12,
     ),
 ]

@@ -1,0 +1,31 @@
+"""What the theme's pages lack for readers who use a keyboard or have a page read to them."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from docutils import nodes
+from sphinx.application import Sphinx
+
+__all__ = ["setup"]
+
+_SCROLLED = re.compile(r"<pre>(?=<span>|<span></span>)")
+
+
+def _reachable(
+    _app: Sphinx, _page: str, _template: str, context: dict[str, Any], _tree: nodes.document | None
+) -> None:
+    """Let a code block that scrolls be reached by key, and say how deep a caption is."""
+    if "body" in context:
+        context["body"] = _SCROLLED.sub('<pre tabindex="0">', context["body"])
+    if "furo_navigation_tree" in context:
+        context["furo_navigation_tree"] = context["furo_navigation_tree"].replace(
+            'role="heading"', 'role="heading" aria-level="2"'
+        )
+
+
+def setup(app: Sphinx) -> dict[str, bool]:
+    """Change pages after the theme has filled them."""
+    app.connect("html-page-context", _reachable, priority=900)
+    return {"parallel_read_safe": True, "parallel_write_safe": True}
