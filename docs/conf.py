@@ -20,7 +20,11 @@ extensions = [
     "sphinx.ext.autodoc",
     "sphinx.ext.napoleon",
     "site_build.accessible",
+    "site_build.first_use",
+    "site_build.listed",
     "site_build.mathml",
+    "site_build.pictures_made",
+    "site_build.printed",
 ]
 root_doc = "index"
 html_theme = "furo"
@@ -34,7 +38,7 @@ myst_heading_anchors = 3
 napoleon_google_docstring = False
 autodoc_member_order = "bysource"
 autodoc_typehints = "none"
-autodoc_default_options = {"members": True, "show-inheritance": False}
+autodoc_default_options = {"members": True}
 
 
 def draw(_: Sphinx) -> None:
@@ -46,6 +50,20 @@ def draw(_: Sphinx) -> None:
     kernel_figures.draw(Path(__file__).parent / "kernels")
 
 
+def has_another_page(
+    app: Sphinx,
+    _of: str,
+    _name: str,
+    value: object,
+    _skipped: bool,  # noqa: FBT001 - Sphinx's signature
+    _options: object,
+) -> bool | None:
+    """Leave the errors that the package repeats to the page of their own module."""
+    repeated = getattr(value, "__module__", "") == "barwright.errors"
+    return True if repeated and app.env.docname == "api/barwright" else None
+
+
 def setup(app: Sphinx) -> None:
     """Let the build begin with the drawings."""
     app.connect("builder-inited", draw)
+    app.connect("autodoc-skip-member", has_another_page)

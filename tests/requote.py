@@ -215,6 +215,8 @@ PAGES: dict[str, Callable[[str], str]] = {
     "scripts.md": _scripts,
     "overlays.md": _overlays,
     "unknown-vehicle.md": _in_one_folder,
+    "five-minutes.md": _in_one_folder,
+    "your-own-data.md": _in_one_folder,
     "from-a-sheet.md": _in_one_folder,
     "from-a-table.md": _in_one_folder,
     "write-a-pack.md": _pack,

@@ -36,7 +36,7 @@ def complaints(folder: Path, test: str) -> list[str]:
 
     Parameters
     ----------
-    folder : Path
+    folder : pathlib.Path
         The pack's folder.
     test : str
         One of :data:`CONTRACT`.

@@ -23,7 +23,7 @@ def named() -> set[str]:
 def test_every_path_that_is_named_exists() -> None:
     # After a folder or a file of it, a row names other files of it by their own names.
     folders = {PACKAGE, ROOT, *((PACKAGE / name).parent for name in named())}
-    folders |= {PACKAGE / name for name in named() if name.endswith("/")}
+    folders |= {root / name for root in (PACKAGE, ROOT) for name in named() if name.endswith("/")}
     missing = [n for n in named() if not any((folder / n).exists() for folder in folders)]
 
     assert missing == []
