@@ -50,6 +50,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "rate": ("rate", "fells:bar/short-firm", "--tube", "fells:tube/short"),
     "choose": ("choose", "fells", "short", "--stiffer", "30", "--miss", "3"),
     "diagnose": ("diagnose", "tests/specimens/jobs/low-on-one-side.toml"),
+    "spline": ("spline", "--teeth", "39", "--major-diameter", "29.92 mm"),
     "identify": ("identify", "--diameter", "25.0 mm", "--length", "874 mm", "--teeth", "39"),
     "rates": ("rates", _VAN),
     "rates-out-of-reach": ("rates", f"{_TWENTY}/15-no-out-of-travel.toml"),

@@ -79,6 +79,7 @@ WITHOUT_FIGURES = (
     "diagnose",
     "donors",
     "identify",
+    "identify_spline",
     "needs",
     "overstress",
     "reindex_job",

@@ -23,6 +23,7 @@ from barwright.mechanics.spline.involute import (
     tooth_thickness_at,
 )
 from barwright.mechanics.spline.involute_metric import RootForm
+from barwright.mechanics.spline.over_pins import size_over_pins
 from barwright.mechanics.spline.serrations import Serration
 from kernel_drawings.sheet import LEFT, Figures, area, legend, ring
 from svg import XY, Chart, Drawing, polar
@@ -121,6 +122,32 @@ def involute() -> Drawing:
     x, y = teeth.place(float(pitch), 0.0)
     out.text((x, y + 20), "t", "bold blue")
     _pressure_angle(out, teeth, float(pitch), left)
+    return out
+
+
+def over_pins() -> Drawing:
+    """Draw two pins in opposite spaces, and the size over both."""
+    out = Drawing(760, 300, "Size over two pins in opposite spaces")
+    size = {"teeth": 18, "module": 0.001, "pressure_angle": math.radians(30.0)}
+    thickness, pin = float(circular_tooth_thickness(0.001)), 0.0019
+    over = float(size_over_pins(**size, tooth_thickness=thickness, pin_diameter=pin))
+    centre, scale = (380.0, 150.0), 11_500.0
+    teeth = Teeth(18, 0.001, size["pressure_angle"], thickness, 0.0163, 0.019, centre, scale)
+    area(out, teeth.outline(range(18)), "bar pale")
+    out.path(teeth.outline(range(18)), closed=True)
+    spaces = 90.0 + 180.0 / 18.0
+    middles = [polar(centre, scale * (over - pin) / 2.0, spaces + turn) for turn in (0.0, 180.0)]
+    for middle in middles:
+        out.circle(middle, scale * pin / 2.0, "new")
+    across = polar((0.0, 0.0), 150.0, spaces - 90.0)
+    ends = [polar(centre, scale * over / 2.0, spaces + turn) for turn in (0.0, 180.0)]
+    beside = [(x + across[0], y + across[1]) for x, y in ends]
+    for end, far in zip(ends, beside, strict=True):
+        out.line(end, far, "thin")
+    out.arrow(beside[0], beside[1])
+    out.arrow(beside[1], beside[0])
+    out.text((beside[0][0] + 60.0, 150.0), "M", "bold blue")
+    out.label("pin, d", (middles[0][0] - 120.0, 20.0), middles[0], "end")
     return out
 
 
@@ -346,6 +373,7 @@ FIGURES: Figures = {
     "involute_inch": inch,
     "involute_metric": metric,
     "involute_reference": reference,
+    "over_pins": over_pins,
     "serrations": serrations,
     "capacity": splines,
     "factors": factors,

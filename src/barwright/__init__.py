@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from barwright.analysis.diagnosis.diagnose import diagnose as diagnose
     from barwright.analysis.fit.length_fit import length_fit as length_fit
     from barwright.analysis.identification.identify import identify as identify
+    from barwright.analysis.identification.identify_spline import identify_spline as identify_spline
     from barwright.analysis.rates.rates import rates as rates
     from barwright.analysis.rates.ride import ride as ride
     from barwright.analysis.reindex.axle import reindex_job as reindex_job
@@ -120,6 +121,7 @@ _HOMES = {
     "analysis.diagnosis.diagnose": ("diagnose",),
     "analysis.fit.length_fit": ("length_fit",),
     "analysis.identification.identify": ("identify",),
+    "analysis.identification.identify_spline": ("identify_spline",),
     "analysis.rates.rates": ("rates",),
     "analysis.rates.ride": ("ride",),
     "analysis.reindex.axle": ("reindex_job",),

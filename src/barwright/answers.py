@@ -62,6 +62,11 @@ if TYPE_CHECKING:
     from barwright.analysis.identification.identification import NextReading as NextReading
     from barwright.analysis.identification.identification import OddFigure as OddFigure
     from barwright.analysis.identification.identification import PossibleBar as PossibleBar
+    from barwright.analysis.identification.spline_identification import SplineForm as SplineForm
+    from barwright.analysis.identification.spline_identification import (
+        SplineIdentification as SplineIdentification,
+    )
+    from barwright.analysis.identification.standard_forms import SplineStandard as SplineStandard
     from barwright.analysis.rates.bolt_load import BoltLoad as BoltLoad
     from barwright.analysis.rates.corner_state import CornerState as CornerState
     from barwright.analysis.rates.curve import RateCurve as RateCurve
@@ -193,6 +198,8 @@ _HOMES = {
         "OddFigure",
         "PossibleBar",
     ),
+    "analysis.identification.spline_identification": ("SplineForm", "SplineIdentification"),
+    "analysis.identification.standard_forms": ("SplineStandard",),
     "analysis.selection.selection": ("BarOption", "Selection", "Sieve", "SizeForGoal"),
     "analysis.diagnosis.diagnosis": ("Cause", "CauseKind", "CornerDeviation", "Diagnosis"),
     "analysis.across.needs": ("FigureState", "Needs", "NeedsRow"),

@@ -41,6 +41,7 @@ ALL = [
         "completion",
         "diagnose",
         "identify",
+        "spline",
         "import-table",
         "lock",
         "matrix",

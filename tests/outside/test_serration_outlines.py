@@ -74,16 +74,6 @@ def test_tooth_is_as_thick_as_the_star_on_any_circle(teeth: int, share: float) -
     assert shaft.tooth_thickness(circle) == pytest.approx(expected, rel=2e-5)
 
 
-def test_flanks_of_shaft_and_hub_touch_over_the_length_of_contact() -> None:
-    shaft = Serration(teeth=36, pitch_diameter=30.0)
-    tip, inside = shaft.major_diameter(0.5), shaft.minor_diameter(0.6)
-    ring = disc(float(tip)).difference(disc(float(inside)))
-    flanks = _sharp_shaft(shaft, 36).exterior.intersection(ring)
-
-    found = shaft.flank_contact(major_diameter=tip, minor_diameter=inside)
-    assert found == pytest.approx(flanks.length / 72.0, rel=2e-5)
-
-
 # -- The way in --------------------------------------------------------------------------
 
 BAR = Rack(pressure_angle=30.0, reach=0.9, addendum=0.5)

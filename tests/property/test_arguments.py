@@ -162,6 +162,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "from_json": {"text": bw.to_json(SETUP.bar)},
         "html": {"answer": SETUP.bar},
         "identify": {"measured": bw.parts.MeasuredBar(length="904 mm"), "registry": registry},
+        "identify_spline": {"measured": bw.parts.MeasuredSpline(teeth=39, major_diameter="30 mm")},
         "in_units": {"answer": SETUP.bar, "system": "inch"},
         "length_fit": {"setup": SETUP},
         "lint_pack": {"folder": GOOD_PACK, "over": None, "progress": None},

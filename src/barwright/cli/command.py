@@ -32,6 +32,7 @@ _COMMANDS = {
         "diagnose": "Why does it stand too low or too high, by heights that were measured?",
         "choose": "Which bar brings a wanted rate or frequency, and survives?",
         "identify": "Which listed bar is a loose one, by what was measured of it?",
+        "spline": "To which standard may a spline be made, by what was measured of it?",
         "tolerance": "How uncertain are the rates, and which figures cause it?",
         "needs": "List the figures that are missing or uncertain, and how to measure each.",
         "trail": "List the source of each figure, and the figures that affect a rate.",

@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from barwright.parts.material import Material as Material
     from barwright.parts.measured_bar import MeasuredBar as MeasuredBar
     from barwright.parts.measured_bar import MeasuredEnd as MeasuredEnd
+    from barwright.parts.measured_spline import MeasuredSpline as MeasuredSpline
     from barwright.parts.reading_of_texts import measured as measured
     from barwright.parts.record import Part as Part
     from barwright.parts.setup import Reading as Reading
@@ -90,6 +91,7 @@ _HOMES = {
     "parts.load": ("Load", "LoadKind"),
     "parts.material": ("Material",),
     "parts.measured_bar": ("MeasuredBar", "MeasuredEnd"),
+    "parts.measured_spline": ("MeasuredSpline",),
     "parts.reading_of_texts": ("measured",),
     "parts.record": ("Part",),
     "parts.setup": ("Reading",),

@@ -13,15 +13,35 @@ from barwright.parts.in_short import Summarised
 from barwright.parts.source import Figure
 from barwright.units import ANGLE, LENGTH, Kind, Range, read_figure, to_kind
 
-__all__ = ["MeasuredBar", "MeasuredEnd"]
+__all__ = ["MeasuredBar", "MeasuredEnd", "MeasuredFigure", "measured_figure"]
 
 MeasuredFigure: TypeAlias = FigureLike | Figure
 
 _MOST_ENDS = 2
 
 
-def _figure(value: MeasuredFigure | None, kind: Kind, allowed: Range) -> Figure | None:
-    """Accept a figure as it was measured; a text may state its ±."""
+def measured_figure(value: MeasuredFigure | None, kind: Kind, *, allowed: Range) -> Figure | None:
+    """Accept a figure as it was measured.
+
+    Parameters
+    ----------
+    value : str, Quantity or Figure, optional
+        A text may state its ±.
+    kind : Kind
+        What it is.
+    allowed : Range
+        Which values it may have.
+
+    Returns
+    -------
+    Figure or None
+        None if it was not measured.
+
+    Raises
+    ------
+    QuantityError
+        If it is none of its kind.
+    """
     if value is None or isinstance(value, Figure):
         return value
     if isinstance(value, str):
@@ -31,15 +51,15 @@ def _figure(value: MeasuredFigure | None, kind: Kind, allowed: Range) -> Figure 
 
 
 def _size(value: MeasuredFigure | None) -> Figure | None:
-    return _figure(value, LENGTH, "positive")
+    return measured_figure(value, LENGTH, allowed="positive")
 
 
 def _size_or_zero(value: MeasuredFigure | None) -> Figure | None:
-    return _figure(value, LENGTH, "zero or more")
+    return measured_figure(value, LENGTH, allowed="zero or more")
 
 
 def _angle(value: MeasuredFigure | None) -> Figure | None:
-    return _figure(value, ANGLE, "any")
+    return measured_figure(value, ANGLE, allowed="any")
 
 
 def _count_or_none(value: int | None) -> int | None:

@@ -46,20 +46,6 @@ def test_truncations_take_twice_their_depth_off_a_diameter() -> None:
     assert SHAFT.minor_diameter(0.0003) - SHAFT.sharp_minor_diameter == pytest.approx(0.0006)
 
 
-@given(share=st.floats(0.01, 0.99))
-def test_flank_is_longer_than_the_depth_of_contact_by_its_lean(share: float) -> None:
-    low, high = float(SHAFT.sharp_minor_diameter), float(SHAFT.sharp_major_diameter)
-    between = low + share * (high - low)
-    length = SHAFT.flank_contact(major_diameter=high, minor_diameter=between)
-
-    # The flank leans from the radius by 25° at its edge, and by 30° at its foot.
-    depth = (high - between) / 2.0
-    assert math.cos(math.radians(30.0)) < depth / length < math.cos(math.radians(25.0))
-    whole = SHAFT.flank_contact(major_diameter=high, minor_diameter=low)
-    rest = SHAFT.flank_contact(major_diameter=between, minor_diameter=low)
-    assert length + rest == pytest.approx(whole, rel=1e-12)
-
-
 @pytest.mark.parametrize("degrees", [10.0, 9.0, 0.0, 180.0, 200.0, math.nan])
 def test_angle_that_leaves_no_tooth_is_refused(degrees: float) -> None:
     angles = np.radians([60.0, degrees])
@@ -93,13 +79,6 @@ def test_circle_off_the_flanks_is_refused(diameter: float) -> None:
     }
 
 
-@pytest.mark.parametrize("key", ["major_diameter", "minor_diameter"])
-def test_contact_off_the_flanks_is_refused(key: str) -> None:
-    circles = {"major_diameter": 0.031, "minor_diameter": 0.029} | {key: 0.040}
-    with pytest.raises(QuantityError, match=f"^Q302: {key}: got '0.04'"):
-        SHAFT.flank_contact(**circles)
-
-
 def test_sizes_of_columns_are_those_of_their_elements() -> None:
     teeth, circles = np.array([30.0, 36.0]), np.array([[0.020], [0.030]])
     shafts = Serration(teeth=teeth, pitch_diameter=circles)
@@ -107,9 +86,6 @@ def test_sizes_of_columns_are_those_of_their_elements() -> None:
         "major": shafts.major_diameter(0.0003),
         "minor": shafts.minor_diameter(0.0003),
         "thickness": shafts.tooth_thickness(circles * 1.01),
-        "contact": shafts.flank_contact(
-            major_diameter=circles * 1.02, minor_diameter=circles * 0.99
-        ),
     }
     for (row, column), circle in np.ndenumerate(np.broadcast_to(circles, (2, 2))):
         shaft = Serration(teeth=teeth[column], pitch_diameter=circle)
@@ -117,9 +93,6 @@ def test_sizes_of_columns_are_those_of_their_elements() -> None:
             "major": shaft.major_diameter(0.0003),
             "minor": shaft.minor_diameter(0.0003),
             "thickness": shaft.tooth_thickness(circle * 1.01),
-            "contact": shaft.flank_contact(
-                major_diameter=circle * 1.02, minor_diameter=circle * 0.99
-            ),
         }
         for name, table in tables.items():
             found = np.asarray(table)

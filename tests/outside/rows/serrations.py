@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import math
 
-import shapely
 from shapely import LineString, Point, Polygon, affinity
 
 from barwright.mechanics.spline.serrations import Serration
-from spline_outlines import arc_inside, disc
+from spline_outlines import arc_inside
 from validation import Kind, Row
 
 TEETH = 36
@@ -53,12 +52,6 @@ def sharp_tooth() -> Polygon:
     """Wedge of one tooth, from its edge down."""
     left, right = flank(-1.0).coords[0], flank(1.0).coords[0]
     return Polygon([(0.0, sharp_tip()), left, right])
-
-
-def in_ring(outer: float, inner: float) -> float:
-    """Length of a flank between two circles."""
-    ring = disc(outer).difference(disc(inner))
-    return float(shapely.intersection(flank(1.0), ring).length)
 
 
 ROWS = [
@@ -140,17 +133,6 @@ ROWS = [
         expected=lambda: arc_inside(sharp_tooth(), 30.8),
         got=lambda: float(SHAFT.tooth_thickness(30.8)),
         within=1e-6,
-        kind=Kind.FORMULATED,
-    ),
-    Row(
-        of="serrations.Serration.flank_contact",
-        source=f"{LINES}: what two circles cut from one",
-        given=f"{GIVEN}, 31.2 mm over the shaft's teeth, 29.4 mm inside the hub's",
-        unit="mm",
-        expected=lambda: in_ring(31.2, 29.4),
-        got=lambda: float(SHAFT.flank_contact(major_diameter=31.2, minor_diameter=29.4)),
-        within=2e-5,
-        why="circles of 2048 sides",
         kind=Kind.FORMULATED,
     ),
 ]

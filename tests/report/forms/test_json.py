@@ -123,6 +123,9 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Identification": lambda: bw.identify(
         bw.parts.MeasuredBar(length="874 mm", diameter="25 mm"), registry=discovered_once()
     ),
+    "SplineIdentification": lambda: bw.identify_spline(
+        bw.parts.MeasuredSpline(teeth=39, major_diameter="30 mm")
+    ),
     "Selection": lambda: bw.choose(
         demo(), bw.Goal(rate_change=1.0), parts=[make_bar(material=demo().bar.material)]
     ),

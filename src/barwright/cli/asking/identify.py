@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
@@ -15,11 +14,12 @@ from barwright.cli.jobs import (
     installed,
     invented_packs,
     json_option,
+    naming_options,
     registry_options,
     units_option,
 )
 from barwright.cli.output import say_json, show
-from barwright.errors import BarwrightError, SchemaError
+from barwright.errors import SchemaError
 from barwright.parts.measured_bar import MeasuredBar, MeasuredEnd
 from barwright.parts.source import Figure
 from barwright.report.forms.json import plain
@@ -80,7 +80,7 @@ def command(
 
     registry = installed()
     body = {"diameter": diameter, "bore": bore, "length": length, "blank_angle": blank_angle}
-    with _naming_options():
+    with naming_options():
         measured = MeasuredBar(**_given(body), ends=list(_ends(of_ends)))
     answer = in_units(identify(measured, registry=registry), system)
     if as_json:
@@ -125,13 +125,3 @@ def _spline_length(text: str) -> Figure:
     """Read the length of a spline: the bar has a length too."""
     read = read_figure(text, LENGTH, key="spline_length", allowed="positive")
     return Figure(value=read.value, tolerance=read.tolerance, written=read.written)
-
-
-@contextlib.contextmanager
-def _naming_options() -> Iterator[None]:
-    """Let an error name the option that it comes from."""
-    try:
-        yield
-    except BarwrightError as error:
-        error.key = "--end" if error.key == "ends" else f"--{error.key.replace('_', '-')}"
-        raise

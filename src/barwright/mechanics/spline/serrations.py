@@ -163,45 +163,11 @@ class Serration:
         result: Real = diameter * (turned - self.tooth_angle / 2.0)
         return result
 
-    def flank_contact(self, *, major_diameter: Real, minor_diameter: Real) -> Real:
-        r"""Length of flank over which shaft and hub touch, along the flank.
-
-        .. math:: \ell = \tfrac{1}{2} \sqrt{d_1^2 - 4 \rho^2}
-                  - \tfrac{1}{2} \sqrt{d_2^2 - 4 \rho^2}
-
-        Parameters
-        ----------
-        major_diameter : float or array [m]
-            Over the shaft's teeth, :math:`d_1`.
-        minor_diameter : float or array [m]
-            Inside the hub's teeth, :math:`d_2`.
-
-        Returns
-        -------
-        float or array [m]
-            The radial depth of contact is
-            :func:`barwright.mechanics.spline.involute.contact_depth`.
-
-        Raises
-        ------
-        QuantityError
-            If a circle does not cut the flanks.
-        """
-        self._refuse_off_the_flanks(major_diameter, "major_diameter")
-        self._refuse_off_the_flanks(minor_diameter, "minor_diameter")
-        return self._along_flank(major_diameter) - self._along_flank(minor_diameter)
-
     @property
     def _flank_distance(self) -> Real:
         """Distance [m] from the axis at which the drawn-out flanks pass."""
         to_flank = (self.tooth_angle + angular_pitch(self.teeth) / 2.0) / 2.0
         result: Real = self.pitch_diameter / 2.0 * np.sin(to_flank)
-        return result
-
-    def _along_flank(self, diameter: Real) -> Real:
-        """Distance [m] along a flank from its nearest point to the axis."""
-        beyond = np.square(diameter) / 4.0 - np.square(self._flank_distance)
-        result: Real = np.sqrt(beyond)
         return result
 
     def _refuse_off_the_flanks(self, diameter: Real, key: str) -> None:

@@ -52,6 +52,7 @@ _HOMES: Mapping[str, str] = {
     "NutTable": "analysis.adjusting.nut_table",
     "CalibratedCorner": "analysis.calibration.calibrated_corner",
     "Identification": "analysis.identification.identification",
+    "SplineIdentification": "analysis.identification.spline_identification",
     "Selection": "analysis.selection.selection",
     "Diagnosis": "analysis.diagnosis.diagnosis",
     "Donors": "analysis.across.donors",

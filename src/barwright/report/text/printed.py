@@ -18,6 +18,7 @@ from barwright.analysis.calibration.calibrated_corner import CalibratedCorner
 from barwright.analysis.diagnosis.diagnosis import Diagnosis
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.identification.identification import Identification
+from barwright.analysis.identification.spline_identification import SplineIdentification
 from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.selection.selection import Selection
@@ -44,6 +45,7 @@ from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_text
 from barwright.report.text.selection import selection_text
 from barwright.report.text.sheet import sheet_text
+from barwright.report.text.spline_identification import spline_identification_text
 from barwright.report.text.strength import strength_text
 from barwright.report.text.tolerance import tolerances_text
 from barwright.report.text.trail import trail_text
@@ -67,6 +69,7 @@ _TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
     Rates: rates_text,
     Reindex: reindex_text,
     Selection: selection_text,
+    SplineIdentification: spline_identification_text,
     Strength: strength_text,
     Tolerance: tolerances_text,
     Needs: needs_text,
