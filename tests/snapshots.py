@@ -65,6 +65,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "tolerance": ("tolerance", _TRAILER),
     "needs": ("needs", _TRAILER),
     "trail": ("trail", _TRAILER, "ride.wheel_rate"),
+    "working": ("working", _TRAILER, "bar_rate"),
     "compare": ("compare", _VAN, _TRUCK),
     "batch": ("batch", "--vehicles", "fells", "--asked", "fit", "--output", "answers.csv"),
     "matrix": ("matrix", "--demo", "--vehicles", "fells long"),

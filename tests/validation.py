@@ -85,6 +85,7 @@ WITHOUT_FIGURES = (
     "reindex_job",
     "rests_on",
     "trail",
+    "working",
 )
 
 # Kernel modules by their own names, wherever in the package they lie.

@@ -50,6 +50,7 @@ if TYPE_CHECKING:
     from barwright.analysis.tolerance.tolerance import tolerance as tolerance
     from barwright.analysis.tolerance.unmeasured import rests_on as rests_on
     from barwright.analysis.trail import trail as trail
+    from barwright.analysis.working.working import working as working
     from barwright.columns.batch import batch as batch
     from barwright.errors import BarwrightError as BarwrightError
     from barwright.errors import ClusterError as ClusterError
@@ -140,6 +141,7 @@ _HOMES = {
     "analysis.tolerance.unmeasured": ("rests_on",),
     "analysis.across.needs": ("needs",),
     "analysis.trail": ("trail",),
+    "analysis.working.working": ("working",),
     "columns.batch": ("batch",),
     "errors": (
         "BarwrightError",

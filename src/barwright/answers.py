@@ -109,6 +109,13 @@ if TYPE_CHECKING:
     from barwright.analysis.trail import TrailPart as TrailPart
     from barwright.analysis.trail_facts import TrailFact as TrailFact
     from barwright.analysis.trail_lines import TrailLine as TrailLine
+    from barwright.analysis.working.line import GivenConstant as GivenConstant
+    from barwright.analysis.working.line import GivenFigure as GivenFigure
+    from barwright.analysis.working.line import SolvedFigure as SolvedFigure
+    from barwright.analysis.working.line import WorkingBalance as WorkingBalance
+    from barwright.analysis.working.line import WorkingSection as WorkingSection
+    from barwright.analysis.working.line import WorkingStep as WorkingStep
+    from barwright.analysis.working.working import Working as Working
     from barwright.columns.batch import Batch as Batch
     from barwright.family.count import FamilyCount as FamilyCount
     from barwright.family.count import Tally as Tally
@@ -206,6 +213,15 @@ _HOMES = {
     "analysis.trail": ("Trail", "TrailPart"),
     "analysis.trail_facts": ("TrailFact",),
     "analysis.trail_lines": ("TrailLine",),
+    "analysis.working.line": (
+        "GivenConstant",
+        "GivenFigure",
+        "SolvedFigure",
+        "WorkingBalance",
+        "WorkingSection",
+        "WorkingStep",
+    ),
+    "analysis.working.working": ("Working",),
     "columns.batch": ("Batch",),
     "family.count": ("FamilyCount", "Tally"),
     "family.family_file": ("FamilyFile",),

@@ -52,6 +52,7 @@ ALL = [
         "sheet",
         "trail",
         "vehicles",
+        "working",
     ),
     *PACKS,
     *QUESTIONS,

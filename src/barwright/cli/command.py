@@ -36,6 +36,7 @@ _COMMANDS = {
         "tolerance": "How uncertain are the rates, and which figures cause it?",
         "needs": "List the figures that are missing or uncertain, and how to measure each.",
         "trail": "List the source of each figure, and the figures that affect a rate.",
+        "working": "Show the calculation behind an answer, step by step, to check or sign.",
         "compare": "Compare two jobs side by side.",
         "batch": "Ask one question of the rows of a table, of many jobs, or of many vehicles.",
         "matrix": "Put every bar on every vehicle: what fits, its rate and its stress.",

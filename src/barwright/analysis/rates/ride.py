@@ -21,7 +21,7 @@ from barwright.parts.setup import Setup
 from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import ANGLE, Quantity, quantity, shown
 
-__all__ = ["Ride", "ride"]
+__all__ = ["Ride", "ride", "ride_of"]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -90,7 +90,22 @@ def ride(setup: Setup) -> Ride:
     >>> ride(setup).within_travel
     True
     """
-    corner, missing = corner_of(setup), MissingFigures(setup)
+    return ride_of(corner_of(setup))
+
+
+def ride_of(corner: Corner) -> Ride:
+    """Answer :func:`ride` of a corner.
+
+    Parameters
+    ----------
+    corner : Corner
+        The corner.
+
+    Returns
+    -------
+    Ride
+    """
+    missing = MissingFigures(corner.setup)
     found = missing.tried(lambda: _resting(corner, missing))
     if found is not None:
         return found

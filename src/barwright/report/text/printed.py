@@ -25,6 +25,7 @@ from barwright.analysis.selection.selection import Selection
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.tolerance import Tolerance
 from barwright.analysis.trail import Trail
+from barwright.analysis.working.working import Working
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised, said_in_short
@@ -49,6 +50,7 @@ from barwright.report.text.spline_identification import spline_identification_te
 from barwright.report.text.strength import strength_text
 from barwright.report.text.tolerance import tolerances_text
 from barwright.report.text.trail import trail_text
+from barwright.report.text.working import working_text
 
 __all__ = ["Printable", "html", "markdown", "text"]
 
@@ -74,6 +76,7 @@ _TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
     Tolerance: tolerances_text,
     Needs: needs_text,
     Trail: trail_text,
+    Working: working_text,
 }
 
 

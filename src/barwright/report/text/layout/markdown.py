@@ -6,7 +6,9 @@ import itertools
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
+from barwright.report.safe_text import one_line
 from barwright.report.text.layout.charts import NutChart
+from barwright.report.text.layout.equations import Equation, heading_of, row_texts
 from barwright.report.text.layout.page import Page, Section
 from barwright.report.text.layout.tables import (
     Block,
@@ -64,6 +66,9 @@ def _block(block: Block | str, level: int) -> Iterator[str]:
     elif isinstance(block, NutChart):
         yield f"{'#' * level} {_text(block.title)}"
         yield "\n".join(_chart(block))
+    elif isinstance(block, Equation):
+        yield _text(heading_of(block.step))
+        yield "\n".join(_equation(block))
     else:
         note = block if isinstance(block, Note) else Note(str(block))
         text = _text(note.text)
@@ -76,6 +81,14 @@ def _chart(chart: NutChart) -> Iterator[str]:
     yield "```text"
     # Its title stands above it.
     yield from itertools.islice(plain_lines(chart, _WIDTH), 1, None)
+    yield "```"
+
+
+def _equation(equation: Equation) -> Iterator[str]:
+    """Keep the rows of a step below each other."""
+    yield "```text"
+    for mark, text in row_texts(equation.step):
+        yield one_line(f"{mark} {text}".rstrip())
     yield "```"
 
 

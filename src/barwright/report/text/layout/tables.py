@@ -38,6 +38,7 @@ __all__ = [
     "outcome_style",
     "pairs",
     "plain_lines",
+    "spelled",
     "stacked",
     "table",
 ]
@@ -67,7 +68,8 @@ Shown: TypeAlias = Block
 """What a terminal shows: for texts that are made of these alone."""
 
 
-def _spelled(text: str, *, ascii_only: bool) -> str:
+def spelled(text: str, *, ascii_only: bool) -> str:
+    """Spell a text in signs that ASCII has, if only these can be shown."""
     return in_ascii(text) if ascii_only else text
 
 
@@ -91,7 +93,7 @@ class Note(Block):
 
     def lines(self, width: int, *, ascii_only: bool = False) -> Iterator[Line]:
         """Lay it out."""
-        text = _spelled(self.text, ascii_only=ascii_only)
+        text = spelled(self.text, ascii_only=ascii_only)
         if self.mark is None:
             yield from (((line, self.style),) for line in wrapped(text, width))
             return
@@ -138,7 +140,7 @@ class Grid(Block):
     def lines(self, width: int, *, ascii_only: bool = False) -> Iterator[Line]:
         """Lay it out."""
         header, *rows = (
-            tuple(_spelled(text, ascii_only=ascii_only) for text in row)
+            tuple(spelled(text, ascii_only=ascii_only) for text in row)
             for row in (self.columns, *self.rows)
         )
         if self.title:

@@ -1,0 +1,143 @@
+"""Tests that a working shows the answer's own figures, and that its equations say so."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+
+import barwright as bw
+from anchored_corners import on_fixed, on_key_lever
+from barwright.analysis.corner.corner_of import corner_of
+from barwright.analysis.tolerance.answer_figures import answer_figures
+from barwright.analysis.working.subjects import SUBJECTS
+from barwright.units import is_quantity, quantity
+from column_rows import everything
+from draws import draws
+from sample_packs import SPECIMENS, discovered_once
+from sample_records import double_wishbone_mounting, make_setup
+from setup_strategies import corners
+
+JOBS = [
+    *sorted((SPECIMENS.parents[1] / "docs" / "examples").glob("*.toml")),
+    *sorted((SPECIMENS / "twenty").glob("[01]*.toml"))[:15],
+]
+
+
+def asked(job: Path) -> Iterator[tuple[bw.Setup, bw.Wanted]]:
+    """The first corner of every variant of a job."""
+    for variant in bw.load_jobs(job, discovered_once()):
+        corner = variant.corners[0]
+        yield corner.setup, corner.wanted
+
+
+def assert_shows_the_answer(setup: bw.Setup, of: str, wanted: bw.Wanted | None) -> int:
+    """Hold every line of a working to the answer, and every equation to its line."""
+    answer = SUBJECTS[of].answer(corner_of(setup), wanted)
+    figures = {
+        name.removeprefix("figures."): value
+        for name, value in answer_figures(answer, "")
+        if is_quantity(value)
+    }
+    values: dict[str, float] = {}
+    shown = 0
+    for line in SUBJECTS[of].sheet(corner_of(setup), wanted).lines:
+        if isinstance(line, bw.answers.WorkingBalance):
+            assert line.sides == pytest.approx(
+                (line.left_side.value(values), line.right_side.value(values)), rel=1e-9
+            )
+            assert line.sides[0] == pytest.approx(line.sides[1], rel=1e-9, abs=1e-9)
+            continue
+        values[line.symbol] = line.si_value
+        if isinstance(line, bw.answers.WorkingStep):
+            again = line.equation.value(values)
+            assert math.isclose(again, line.si_value, rel_tol=1e-9, abs_tol=1e-9), line
+            assert line.source
+        figure = getattr(line, "figure", "")
+        if figure in figures:
+            assert isinstance(line, bw.answers.WorkingStep | bw.answers.SolvedFigure)
+            assert line.kind
+            found = quantity(line.si_value, line.kind)
+            assert found.magnitude == pytest.approx(
+                figures[figure].m_as(found.units), rel=1e-9, abs=1e-9
+            ), line
+            shown += 1
+        else:
+            assert not figure or answer.verdict.is_refusal, line
+    return shown
+
+
+@pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
+def test_a_working_shows_the_answer_s_own_figures(job: Path) -> None:
+    for setup, wanted in asked(job):
+        for of in SUBJECTS:
+            assert assert_shows_the_answer(setup, of, wanted if of == "rates" else None) >= 1
+
+
+@given(corners())
+@settings(max_examples=draws(25))
+def test_of_any_corner_too(drawn: tuple[bw.Setup, str]) -> None:
+    setup, height = drawn
+    for of in SUBJECTS:
+        assert_shows_the_answer(setup, of, None)
+    assert_shows_the_answer(setup, "rates", bw.Wanted(height=height))
+
+
+def rubber(**contact: Any) -> bw.parts.BumpRubber:
+    points = (("10 mm", "400 N"), ("25 mm", "1800 N"), ("40 mm", "5000 N"))
+    curve = tuple(
+        bw.parts.BumpRubberForce(compression=compression, force=force)
+        for compression, force in points
+    )
+    return bw.parts.BumpRubber(curve=curve, **contact)
+
+
+BESIDE = {
+    "a rubber on the damper": {"bump_rubber": rubber(contact_length="590 mm")},
+    "a rubber that the hub presses": {"bump_rubber": rubber(contact_height="395 mm")},
+    "a rubber on the arm": {"bump_rubber": rubber(contact_angle="-3 deg", contact_radius="200 mm")},
+    "bushings": {"bushing": bw.parts.ArmBushing(rate="2.5 N*m/deg")},
+    "bushings set at an angle": {
+        "bushing": bw.parts.ArmBushing(rate="2.5 N*m/deg", set_angle="2 deg")
+    },
+    "a coil": {
+        "helper_coil": bw.parts.HelperCoil(
+            rate="9 N/mm", free_length="300 mm", seat_offset="285 mm"
+        )
+    },
+    "a bar that is inclined": {"bar_axis": (1.0, 0.0, 0.1)},
+}
+
+
+@pytest.mark.parametrize("axle", BESIDE.values(), ids=BESIDE)
+def test_of_what_acts_beside_the_bar(axle: dict[str, Any]) -> None:
+    setup = make_setup(axle=axle)
+    for wanted in (None, bw.Wanted(height="385 mm")):
+        assert_shows_the_answer(setup, "rates", wanted)
+
+
+ANCHORED = {
+    "everything": everything(),
+    "a key lever": on_key_lever(),
+    "a fixed socket": on_fixed(),
+    "a socket and a helper": on_fixed(arm_tooth=3, anchor_tooth=-2),
+    "double wishbones": make_setup(axle={"suspension": double_wishbone_mounting()}),
+    "a bar in the upper arm": make_setup(
+        axle={
+            "suspension": double_wishbone_mounting(
+                upper_up="-230 mm", upper_joint=bw.parts.JointSide.OUTBOARD
+            )
+        }
+    ),
+}
+
+
+@pytest.mark.parametrize("setup", ANCHORED.values(), ids=ANCHORED)
+def test_of_every_anchor_and_linkage(setup: bw.Setup) -> None:
+    for of in SUBJECTS:
+        assert_shows_the_answer(setup, of, None)
+    assert_shows_the_answer(setup, "rates", bw.Wanted(height="385 mm"))

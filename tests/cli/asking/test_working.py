@@ -1,0 +1,61 @@
+"""Tests of `barwright working`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from barwright.cli.command import run
+from sample_packs import SPECIMENS
+
+VAN = str(SPECIMENS.parents[1] / "docs" / "examples" / "shorter-dampers.toml")
+TRAILER = str(SPECIMENS.parents[1] / "docs" / "examples" / "loaded-trailer.toml")
+
+
+def test_corners_with_the_same_working_share_a_page(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["working", TRAILER, "bar_rate"]) == 0
+    out = capsys.readouterr().out
+    assert "trundlet:chassis/open, rear left and right" in out
+    assert out.count("Torsional rate of the bar [") == 1
+
+    assert run(["working", VAN, "ride.wheel_rate"]) == 0
+    out = capsys.readouterr().out
+    assert "fells:chassis/short, front left\n" in out
+    assert "fells:chassis/short, front right\n" in out
+    assert out.count("Rate at the wheel, at rest [") == 2
+
+
+def test_one_figure_leaves_out_what_it_does_not_follow_from(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run(["working", TRAILER, "bar_rate"]) == 0
+    out = capsys.readouterr().out
+    assert out.startswith("Torsional rate of the bar: ")
+    assert "Load\n" not in out
+    assert "Rests on invented figures: trundlet:shed-wall" in out
+
+
+def test_an_unknown_figure_is_bad_input(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["working", VAN, "ride.wheel_rat"]) == 2
+    err = capsys.readouterr().err
+    assert err.startswith("error S201: FIGURE: got 'ride.wheel_rat', expected a figure of this")
+    assert "did you mean 'ride.wheel_rate'" in err
+
+
+def test_a_refusal_shows_as_far_as_it_goes(capsys: pytest.CaptureFixture[str]) -> None:
+    job = str(SPECIMENS / "twenty" / "15-no-out-of-travel.toml")
+    assert run(["working", job]) == 1
+    out = capsys.readouterr().out
+    assert "annot be reached" in out
+    assert "Torsional rate of the bar [" in out
+    assert run(["working", job, "ride.wheel_rate"]) == 1
+
+
+def test_a_file_takes_each_form(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for form, first in (("text", "Torsional rate"), ("markdown", "**Torsional rate")):
+        path = tmp_path / f"working.{form}"
+        asked = ["working", TRAILER, "bar_rate", "--form", form, "--output", str(path)]
+        assert run(asked) == 0
+        assert path.read_text(encoding="utf-8").startswith(first)
+        assert "working is in" in capsys.readouterr().err

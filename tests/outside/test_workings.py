@@ -1,0 +1,67 @@
+"""Printed workings, computed again from the printed numbers alone."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+import barwright as bw
+from barwright.analysis.working.subjects import SubjectName
+from barwright.units import System
+from sample_packs import SPECIMENS, discovered_once
+from workings import computed_again, printed_steps, put_in_wrongly
+
+JOBS = [
+    *sorted((SPECIMENS.parents[1] / "docs" / "examples").glob("*.toml")),
+    *sorted((SPECIMENS / "twenty").glob("*.toml")),
+]
+OF = ("fit", "rates", "ride")
+
+
+def numbers_in(cell: str) -> set[str]:
+    """Numbers of a cell or a result, which may be told in several units."""
+    found = set()
+    for piece in cell.split(" = "):
+        number = re.match(r"-?\d+(?:\.\d+)?", piece)
+        assert number, cell
+        found.add(number[0] + "°" * ("°" in piece))
+    return found
+
+
+def known_figures(wide: str) -> dict[str, set[str]]:
+    """Every number that is printed for a symbol: where it is given, and where it was found."""
+    found: dict[str, set[str]] = {}
+    for symbol, cell in re.findall(r"^(\S+) +(-?\d.*?)(?:  |$)", wide, re.MULTILINE):
+        found.setdefault(symbol, set()).update(numbers_in(cell))
+    for step in printed_steps(wide):
+        if not step.is_balance:
+            result = step.rows[-1].partition(";")[0]
+            found.setdefault(step.symbol, set()).update(numbers_in(result))
+    return found
+
+
+def assert_holds(answer: bw.answers.Working) -> int:
+    """Compute every line again, and hold each number to the place where it was found."""
+    known, lines = known_figures(bw.text(answer, width=250)), 0
+    for step in printed_steps(bw.text(answer)):
+        for found, printed, allowed in computed_again(step):
+            assert abs(found - printed) <= allowed, (step, found, printed, allowed)
+            lines += 1
+        if len(step.rows) > 1:
+            assert put_in_wrongly(step, known) == [], known
+    return lines
+
+
+@pytest.mark.parametrize("of", OF)
+@pytest.mark.parametrize("system", ["metric", "inch"])
+@pytest.mark.parametrize("job", JOBS[:3], ids=lambda path: path.stem)
+def test_every_line_of_the_demo_follows_from_its_own_numbers(
+    job: Path, of: SubjectName, system: System
+) -> None:
+    corner = bw.load_job(job, discovered_once()).corners[0]
+    wanted = corner.wanted if of == "rates" else None
+    answer = bw.working(corner.setup, asked=of, wanted=wanted, system=system)
+
+    assert assert_holds(answer) >= 10
