@@ -87,6 +87,7 @@ if TYPE_CHECKING:
     from barwright.registry.registry import Registry as Registry
     from barwright.registry.usual.fill import with_usual as with_usual
     from barwright.report.chart import svg_chart as svg_chart
+    from barwright.report.forms.answer_schema import answer_schema as answer_schema
     from barwright.report.forms.json import from_json as from_json
     from barwright.report.forms.json import to_json as to_json
     from barwright.report.page.needs import needs_html as needs_html
@@ -175,6 +176,7 @@ _HOMES = {
     "registry.registry": ("Registry",),
     "registry.usual.fill": ("with_usual",),
     "report.chart": ("svg_chart",),
+    "report.forms.answer_schema": ("answer_schema",),
     "report.forms.json": ("from_json", "to_json"),
     "report.page.needs": ("needs_html", "needs_markdown", "needs_pdf"),
     "report.page.sheet": ("sheet_html", "sheet_markdown", "sheet_pdf"),

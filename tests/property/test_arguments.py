@@ -52,6 +52,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
     figures = bw.rates(SETUP).figures
     assert figures is not None
     return {
+        "answer_schema": {},
         "bar_rate": {"bar": SETUP.bar, "tube": tube_of(SETUP), "torque": "500 N*m"},
         "batch": {
             "setup": SETUP,

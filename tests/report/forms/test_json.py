@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import json
 import tempfile
 from collections.abc import Callable
@@ -13,6 +14,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from jsonschema import Draft202012Validator
 
 import barwright as bw
 from anchored_corners import fixed_socket, key_lever, on_fixed, on_key_lever
@@ -248,6 +250,14 @@ def arrays(value: Any) -> list[Any]:
     return [a for field in attrs.fields(type(value)) for a in arrays(getattr(value, field.name))]
 
 
+@functools.cache
+def held_by_schema(word: str) -> Draft202012Validator:
+    """What holds a document of one answer to the published schema."""
+    schema = bw.answer_schema()
+    (one,) = (found for found in schema["oneOf"] if found["$ref"] == f"#/$defs/{word}")
+    return Draft202012Validator(one | {"$schema": schema["$schema"], "$defs": schema["$defs"]})
+
+
 def test_every_class_that_can_be_written_is_tried_here() -> None:
     assert set(ANSWERS) == set(module._HOMES)  # noqa: SLF001
 
@@ -263,6 +273,7 @@ def test_what_is_written_reads_back_equal(name: str) -> None:
     assert again == answer
     assert figures(again) == figures(answer)
     assert bw.to_json(again) == text
+    held_by_schema(type(answer).__name__).validate(json.loads(text))
 
 
 @pytest.mark.parametrize("name", ANSWERS)

@@ -192,7 +192,7 @@ def classes(cls: Any, seen: dict[type, None]) -> dict[type, None]:
 
 EVERY_CLASS: dict[type, None] = {}
 for one in module._HOMES:  # noqa: SLF001
-    classes(module._class_of(one), EVERY_CLASS)  # noqa: SLF001
+    classes(module.class_of(one), EVERY_CLASS)
 
 
 def figures_of(cls: type[Any]) -> Iterator[Any]:

@@ -1,4 +1,4 @@
-"""``barwright schema``: the JSON Schema of a pack's files, for editors and other programs."""
+"""``barwright schema``: JSON Schemas of packs, overlays and answers, for other programs."""
 
 from __future__ import annotations
 
@@ -9,18 +9,22 @@ import click
 from barwright.cli.output import say
 from barwright.registry.authoring.schema import schema_text
 from barwright.registry.files.whole_file import write_whole
+from barwright.report.forms.answer_schema import answer_schema_text
 
 __all__ = ["command"]
 
 
 @click.command("schema")
 @click.option("--overlay", is_flag=True, help="Print the schema of an overlay instead.")
+@click.option("--answers", is_flag=True, help="Print the schema of answers in JSON instead.")
 @click.option(
     "--output", type=click.Path(path_type=Path), help="Write to this file instead of the screen."
 )
-def command(*, overlay: bool, output: Path | None) -> int:
+def command(*, overlay: bool, answers: bool, output: Path | None) -> int:
     """Print the JSON Schema of a pack's files."""
-    text = schema_text(overlay=overlay)
+    if overlay and answers:
+        raise click.UsageError("--overlay and --answers: one schema at a time")
+    text = answer_schema_text() if answers else schema_text(overlay=overlay)
     if output is None:
         say(text, nl=False)
     else:

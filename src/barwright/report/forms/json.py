@@ -11,7 +11,7 @@ from __future__ import annotations
 import enum
 import functools
 import json
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any, NoReturn, get_args
 
 import attrs
@@ -36,7 +36,16 @@ from barwright.units import (
     unit_spelling,
 )
 
-__all__ = ["ANSWER_SCHEMA", "from_json", "plain", "plain_part", "to_json"]
+__all__ = [
+    "ANSWER_SCHEMA",
+    "class_of",
+    "documents",
+    "from_json",
+    "is_headed",
+    "plain",
+    "plain_part",
+    "to_json",
+]
 
 ANSWER_SCHEMA = 3
 """Version of this form of answers."""
@@ -89,7 +98,12 @@ no answer."""
 _WORDS = {(f"barwright.{home}", word): word for word, home in _HOMES.items()}
 
 
-def _class_of(word: str) -> type[Any]:
+def documents() -> Collection[str]:
+    """Return the words that a document may say of itself."""
+    return _HOMES.keys()
+
+
+def class_of(word: str) -> type[Any]:
     """Return the class that a document names."""
     found: type[Any] = getattr(imported(_HOMES[word]), word)
     return found
@@ -199,7 +213,7 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
         elif schema != ANSWER_SCHEMA:
             raise _unreadable(f"schema {schema}")
         name = table.pop("answer")
-        return _converter().structure(table, _class_of(name))
+        return _converter().structure(table, class_of(name))
     except BarwrightError:
         raise
     except cattrs.BaseValidationError as error:
@@ -240,8 +254,8 @@ def _converter() -> cattrs.Converter:
         About, lambda t, _: About({n: converter.structure(f, Figure) for n, f in t.items()})
     )
     converter.register_structure_hook_func(_is_mounting, _table_to_mounting(converter))
-    converter.register_unstructure_hook_factory(_is_headed, functools.partial(_headed, converter))
-    converter.register_structure_hook_factory(_is_headed, functools.partial(_beheaded, converter))
+    converter.register_unstructure_hook_factory(is_headed, functools.partial(_headed, converter))
+    converter.register_structure_hook_factory(is_headed, functools.partial(_beheaded, converter))
     return converter
 
 
@@ -271,7 +285,7 @@ _HEAD = ("outcome", "headline")
 """What follows from an answer's fields and is written before them, for whoever reads only that."""
 
 
-def _is_headed(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+def is_headed(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
     """Whether a class gives an outcome and a headline."""
     return attrs.has(cls) and all(hasattr(cls, name) for name in _HEAD)
 
