@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import hashlib
+import itertools
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from os import PathLike
 from pathlib import Path
-from typing import Any
 
 import attrs
 
@@ -19,7 +19,7 @@ from barwright.family.family_rows import table_of
 from barwright.family.row import PlainRow
 from barwright.family.vehicle import FamilyQuestion, family_question
 from barwright.parted.run import write_parted
-from barwright.parted.work import PartTable
+from barwright.parted.work import ListedWork, PartTable
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
@@ -150,7 +150,7 @@ def write_family_matrix(
 
 
 @attrs.frozen(slots=False, eq=False)
-class FamilyWork:
+class FamilyWork(ListedWork[Sequence[str]]):
     """The rows of a matrix as work in parts, some vehicles each.
 
     Parameters
@@ -186,40 +186,23 @@ class FamilyWork:
             "pruned": asked.with_pruned,
         }
 
-    @property
-    def _vehicles_of_a_part(self) -> int:
-        return max(1, min(_MOST_OF_A_PART, -(-len(self.family.vehicle_ids) // _PARTS)))
+    @cached_property
+    def pieces(self) -> Sequence[Sequence[str]]:
+        """The vehicles, some at a time."""
+        ids = self.family.vehicle_ids
+        at_a_time = max(1, min(_MOST_OF_A_PART, -(-len(ids) // _PARTS)))
+        return [ids[first : first + at_a_time] for first in range(0, len(ids), at_a_time)]
 
-    @property
-    def number(self) -> int:
-        """How many parts there are; one of no rows where there is no vehicle."""
-        return max(1, -(-len(self.family.vehicle_ids) // self._vehicles_of_a_part))
-
-    def part(self, number: int) -> PartTable:
-        """Compute the rows of some vehicles.
-
-        Parameters
-        ----------
-        number : int
-            Which part, from 0.
-
-        Returns
-        -------
-        PartTable
-        """
-        size = self._vehicles_of_a_part
+    def of_pieces(self, pieces: Sequence[Sequence[str]]) -> PartTable:
+        """Compute the rows of some vehicles."""
         rows: list[PlainRow] = []
         counted: Counted = Counter()
-        for vehicle_id in self.family.vehicle_ids[number * size : (number + 1) * size]:
+        for vehicle_id in itertools.chain.from_iterable(pieces):
             found = self.family.rows_of(vehicle_id)
             rows += found.rows
             counted += found.counted
         joined = {_MARK.join(name): pairs for name, pairs in counted.items()}
         return PartTable(table_of(rows), joined)
-
-    def __getstate__(self) -> dict[str, Any]:
-        """Send what the work is made of; what it computed of that is computed there again."""
-        return {field.name: getattr(self, field.name) for field in attrs.fields(type(self))}
 
 
 def _unjoined(name: str) -> tuple[str, str]:

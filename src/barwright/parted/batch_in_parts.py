@@ -15,8 +15,8 @@ import attrs
 from barwright.columns.batch import QuestionName
 from barwright.computed_once import cached_property
 from barwright.parted.run import write_parted
-from barwright.parted.source_files import SourceFiles
-from barwright.parted.work import PartTable
+from barwright.parted.source_files import Rows, SourceFiles
+from barwright.parted.work import ListedWork, PartTable
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
@@ -138,7 +138,7 @@ def write_batch(
 
 
 @attrs.frozen(slots=False, eq=False)
-class BatchWork:
+class BatchWork(ListedWork[Rows]):
     """A question put to Parquet files as work in parts, some rows each.
 
     Parameters
@@ -186,31 +186,16 @@ class BatchWork:
         }
 
     @property
-    def number(self) -> int:
-        """How many parts there are; one of no rows where there are none."""
-        return max(1, len(self.files.stretches))
+    def pieces(self) -> Sequence[Rows]:
+        """Rows of the files."""
+        return self.files.stretches
 
-    def part(self, number: int) -> PartTable:
-        """Answer some rows.
-
-        Parameters
-        ----------
-        number : int
-            Which part, from 0.
-
-        Returns
-        -------
-        PartTable
-        """
-        stretches = self.files.stretches[number : number + 1]
-        tables = [self.files.read(rows) for rows in stretches]
+    def of_pieces(self, pieces: Sequence[Rows]) -> PartTable:
+        """Answer some rows."""
+        tables = [self.files.read(rows) for rows in pieces]
         answered = self._of_table(tables[0] if tables else self.files.schema.empty_table())
         errors = answered.num_rows - answered["error_code"].null_count
         return PartTable(answered, {"rows": answered.num_rows, "errors": errors})
-
-    def __getstate__(self) -> dict[str, Any]:
-        """Send what the work is made of; the files are looked at again there."""
-        return {field.name: getattr(self, field.name) for field in attrs.fields(type(self))}
 
 
 def _digest(setup: Setup) -> str:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import abc
 import hashlib
 import json
-from collections.abc import Mapping
-from typing import Any, Protocol
+from collections.abc import Mapping, Sequence
+from typing import Any, Generic, Protocol, TypeVar
 
 import attrs
 
-__all__ = ["PartTable", "Work", "key_of"]
+__all__ = ["ListedWork", "PartTable", "Work", "key_of"]
+
+Piece = TypeVar("Piece")
 
 
 @attrs.frozen
@@ -44,6 +47,43 @@ class Work(Protocol):
 
     def part(self, number: int) -> PartTable:
         """Do one part, counted from 0."""
+
+
+class ListedWork(abc.ABC, Generic[Piece]):
+    """Work of which each part is a piece of a list; of no piece, there is one part of no rows."""
+
+    @property
+    @abc.abstractmethod
+    def pieces(self) -> Sequence[Piece]:
+        """The list."""
+
+    @abc.abstractmethod
+    def of_pieces(self, pieces: Sequence[Piece]) -> PartTable:
+        """Do some of them, of which there is one or none."""
+
+    @property
+    def number(self) -> int:
+        """How many parts there are."""
+        return max(1, len(self.pieces))
+
+    def part(self, number: int) -> PartTable:
+        """Do one part.
+
+        Parameters
+        ----------
+        number : int
+            Which, from 0.
+
+        Returns
+        -------
+        PartTable
+        """
+        return self.of_pieces(self.pieces[number : number + 1])
+
+    def __getstate__(self) -> dict[str, Any]:
+        """Send what the work is made of; what it computed of that is computed there again."""
+        fields = attrs.fields(type(self))  # type: ignore[misc] - of the work that is listed
+        return {field.name: getattr(self, field.name) for field in fields}
 
 
 def key_of(work: Work) -> str:
