@@ -68,6 +68,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "working": ("working", _TRAILER, "bar_rate"),
     "compare": ("compare", _VAN, _TRUCK),
     "batch": ("batch", "--vehicles", "fells", "--asked", "fit", "--output", "answers.csv"),
+    "family": ("family", "--demo", "hodmule", "--stiffer", "5"),
     "matrix": ("matrix", "--demo", "--vehicles", "fells long"),
     "check": ("check", "docs/examples", f"{_TWENTY}/15-no-out-of-travel.toml"),
     "lint": ("lint", "tests/specimens/packs/poor"),

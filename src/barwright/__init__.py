@@ -68,6 +68,7 @@ if TYPE_CHECKING:
     from barwright.errors import SchemaError as SchemaError
     from barwright.errors import TableError as TableError
     from barwright.errors import UnknownNameError as UnknownNameError
+    from barwright.family.chart import family_chart as family_chart
     from barwright.family.family_file import write_family_matrix as write_family_matrix
     from barwright.family.matrix import family_matrix as family_matrix
     from barwright.lint.linting import lint_pack as lint_pack
@@ -87,9 +88,13 @@ if TYPE_CHECKING:
     from barwright.registry.registry import Registry as Registry
     from barwright.registry.usual.fill import with_usual as with_usual
     from barwright.report.chart import svg_chart as svg_chart
+    from barwright.report.family.picture import family_svg as family_svg
+    from barwright.report.family.spreadsheet import family_csv as family_csv
     from barwright.report.forms.answer_schema import answer_schema as answer_schema
     from barwright.report.forms.json import from_json as from_json
     from barwright.report.forms.json import to_json as to_json
+    from barwright.report.page.family import family_html as family_html
+    from barwright.report.page.family import family_pdf as family_pdf
     from barwright.report.page.needs import needs_html as needs_html
     from barwright.report.page.needs import needs_markdown as needs_markdown
     from barwright.report.page.needs import needs_pdf as needs_pdf
@@ -162,6 +167,7 @@ _HOMES = {
         "TableError",
         "UnknownNameError",
     ),
+    "family.chart": ("family_chart",),
     "family.family_file": ("write_family_matrix",),
     "family.matrix": ("family_matrix",),
     "lint.linting": ("lint_pack",),
@@ -176,8 +182,11 @@ _HOMES = {
     "registry.registry": ("Registry",),
     "registry.usual.fill": ("with_usual",),
     "report.chart": ("svg_chart",),
+    "report.family.picture": ("family_svg",),
+    "report.family.spreadsheet": ("family_csv",),
     "report.forms.answer_schema": ("answer_schema",),
     "report.forms.json": ("from_json", "to_json"),
+    "report.page.family": ("family_html", "family_pdf"),
     "report.page.needs": ("needs_html", "needs_markdown", "needs_pdf"),
     "report.page.sheet": ("sheet_html", "sheet_markdown", "sheet_pdf"),
     "report.sheet.sheet": ("bench_sheet",),

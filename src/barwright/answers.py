@@ -117,6 +117,11 @@ if TYPE_CHECKING:
     from barwright.analysis.working.line import WorkingStep as WorkingStep
     from barwright.analysis.working.working import Working as Working
     from barwright.columns.batch import Batch as Batch
+    from barwright.family.chart import FamilyChart as FamilyChart
+    from barwright.family.chart_line import ChartGroup as ChartGroup
+    from barwright.family.chart_line import ChartLine as ChartLine
+    from barwright.family.chart_line import ChartWheelbase as ChartWheelbase
+    from barwright.family.chart_line import NotOffered as NotOffered
     from barwright.family.count import FamilyCount as FamilyCount
     from barwright.family.count import Tally as Tally
     from barwright.family.family_file import FamilyFile as FamilyFile
@@ -223,6 +228,8 @@ _HOMES = {
     ),
     "analysis.working.working": ("Working",),
     "columns.batch": ("Batch",),
+    "family.chart": ("FamilyChart",),
+    "family.chart_line": ("ChartGroup", "ChartLine", "ChartWheelbase", "NotOffered"),
     "family.count": ("FamilyCount", "Tally"),
     "family.family_file": ("FamilyFile",),
     "family.matrix": ("FamilyMatrix",),

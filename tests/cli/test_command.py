@@ -40,6 +40,7 @@ ALL = [
         "compare",
         "completion",
         "diagnose",
+        "family",
         "identify",
         "spline",
         "import-table",

@@ -215,6 +215,7 @@ CALLS = [
     (("lock",), "--output"),
     (("batch", "job.toml"), "--output"),
     (("matrix", "--demo"), "--output"),
+    (("family", "--demo", "--form", "csv"), "--output"),
     (("schema",), "--output"),
     (("needs", "job.toml", "--form", "markdown"), "--output"),
     (("sheet", "job.toml", "--form", "markdown"), "--output"),

@@ -51,6 +51,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
     files = {"path": JOB, "registry": registry}
     figures = bw.rates(SETUP).figures
     assert figures is not None
+    chart = bw.family_chart(registry, "fells short", bars="short-firm", processes=1)
     return {
         "answer_schema": {},
         "bar_rate": {"bar": SETUP.bar, "tube": tube_of(SETUP), "torque": "500 N*m"},
@@ -128,6 +129,25 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "din_2091": {"bar": SETUP.bar},
         "donors": {"setup": SETUP, "parts": [SETUP.arm]},
         "carry_out": {"setup": SETUP, "plan": bw.reindex(SETUP).plans[0], "clear_keys": False},
+        "family_chart": {
+            "registry": registry,
+            "vehicles": "fells short",
+            "bars": "short-firm",
+            "height": "395 mm",
+            "axle": None,
+            "unchanged": False,
+            "least_change": None,
+            "most_change": None,
+            "sort": "rate",
+            "descending": False,
+            "group": "wheelbase",
+            "processes": 1,
+            "progress": None,
+        },
+        "family_csv": {"chart": chart},
+        "family_html": {"chart": chart, "rests_on": ""},
+        "family_pdf": {"chart": chart, "rests_on": "", "paper": "a4"},
+        "family_svg": {"chart": chart},
         "family_matrix": {
             "registry": registry,
             "bars": "short-firm",

@@ -15,6 +15,7 @@ def records(registry: bw.Registry) -> None:
     """Each kind of part has a method that gives its own class."""
     assert_type(registry.part("p:bar/one"), bw.parts.Part)
     assert_type(bw.family_matrix(registry), bw.answers.FamilyMatrix)
+    assert_type(bw.family_chart(registry), bw.answers.FamilyChart)
     assert_type(bw.write_batch(registry.setup("p", corner="c"), "a", "b"), bw.answers.BatchFile)
     assert_type(bw.write_family_matrix(registry, "f.parquet"), bw.answers.FamilyFile)
     assert_type(registry.arm("p:arm/one"), bw.parts.Arm)

@@ -39,7 +39,8 @@ _COMMANDS = {
         "working": "Show the calculation behind an answer, step by step, to check or sign.",
         "compare": "Compare two jobs side by side.",
         "batch": "Ask one question of the rows of a table, of many jobs, or of many vehicles.",
-        "matrix": "Put every bar on every vehicle: what fits, its rate and its stress.",
+        "family": "Chart all bars by all wheelbases of a vehicle family, for a counter.",
+        "matrix": "Put every bar on every vehicle: rows for a program, or a file of them.",
     },
     "checking": {
         "check": "Check many job files, one line for each.",

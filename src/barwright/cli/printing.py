@@ -55,7 +55,7 @@ def chosen_form(form: str | None, *, as_json: bool, output: Path | None) -> str:
     return "json" if as_json else form or "text"
 
 
-def put_out(content: str | bytes, *, output: Path | None, job: str, title: str) -> None:
+def put_out(content: str | bytes, *, output: Path | None, title: str, job: str = "") -> None:
     """Print a page, or write it to a file and say so.
 
     Parameters
@@ -64,13 +64,13 @@ def put_out(content: str | bytes, *, output: Path | None, job: str, title: str) 
         The page.
     output : Path, optional
         The file.
-    job : str
-        The job file, which is never written over.
     title : str
         What the page is.
+    job : str
+        The job file, which is never written over; empty for none.
     """
     if output is not None:
-        write_whole(output, content, inputs=[Path(job)])
+        write_whole(output, content, inputs=[Path(job)] if job else ())
         say(f"The {title} is in {output}.", err=True)
     elif isinstance(content, bytes):
         say_bytes(content)

@@ -78,3 +78,20 @@ class Family:
         """
         chassis = self.registry.chassis(vehicle_id)
         return rows_of_vehicle(chassis, self.bars, self.table, self.question)
+
+    def with_standard_bars(self) -> Family:
+        """Add the bars that the vehicles leave the works with.
+
+        Returns
+        -------
+        Family
+        """
+        standard = (
+            parts.bar
+            for chassis in map(self.registry.chassis, self.vehicle_ids)
+            for axle in chassis.axles
+            for parts in (axle.left, axle.right)
+            if parts is not None
+        )
+        chosen = tuple({bar.id: bar for bar in (*self.bars, *standard)}.values())
+        return attrs.evolve(self, bars=chosen, table=BarTable.of(chosen))

@@ -17,7 +17,7 @@ from barwright.parts.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.registry import Registry
 
-__all__ = ["FamilyMatrix", "family_matrix"]
+__all__ = ["FamilyMatrix", "family_matrix", "rows_of_family"]
 
 # Fewer vehicles than this for a process are done before it has begun.
 _FEWEST = 4
@@ -105,6 +105,32 @@ def family_matrix(
     """
     question = family_question(height=height, clocking=clocking, pruned=pruned)
     family = Family.of(registry, question, bars=bars, vehicles=vehicles)
+    rows, counted = rows_of_family(family, processes=processes, progress=progress)
+    count = FamilyCount.of(counted, vehicles=len(family.vehicle_ids), bars=len(family.bars))
+    return FamilyMatrix(
+        verdict=count.verdict, findings=(), count=count, rows=tuple(map(row_of, rows))
+    )
+
+
+def rows_of_family(
+    family: Family, *, processes: int | None, progress: Progress | None
+) -> tuple[list[PlainRow], Counted]:
+    """Put every bar of a family on each of its vehicles, by several processes if it is worth it.
+
+    Parameters
+    ----------
+    family : Family
+        Bars and vehicles, and what is asked of each pair.
+    processes : int, optional
+        The most processes to share the work.
+    progress : callable, optional
+        Called with two counts after each vehicle: of those that are done, and of all.
+
+    Returns
+    -------
+    list of dict, Counter
+        The plain rows, and pairs by what became of them.
+    """
     rows: list[PlainRow] = []
     counted: Counted = Counter()
     found = done_by_processes(
@@ -119,7 +145,4 @@ def family_matrix(
         counted += one.counted
         if progress is not None:
             progress(done, len(family.vehicle_ids))
-    count = FamilyCount.of(counted, vehicles=len(family.vehicle_ids), bars=len(family.bars))
-    return FamilyMatrix(
-        verdict=count.verdict, findings=(), count=count, rows=tuple(map(row_of, rows))
-    )
+    return rows, counted

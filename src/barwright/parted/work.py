@@ -82,8 +82,8 @@ class ListedWork(abc.ABC, Generic[Piece]):
 
     def __getstate__(self) -> dict[str, Any]:
         """Send what the work is made of; what it computed of that is computed there again."""
-        fields = attrs.fields(type(self))  # type: ignore[misc] - of the work that is listed
-        return {field.name: getattr(self, field.name) for field in fields}
+        work: Any = type(self)
+        return {field.name: getattr(self, field.name) for field in attrs.fields(work)}
 
 
 def key_of(work: Work) -> str:

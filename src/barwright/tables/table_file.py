@@ -12,15 +12,15 @@ from barwright.registry.files.whole_file import refuse_input, refuse_unwritable,
 from barwright.registry.importing.arrow import Arrow, arrow
 from barwright.tables.unit_of import heading_of_field
 
-__all__ = ["FORMS", "Write", "check_form", "check_output", "table_file"]
+__all__ = ["FORMS", "FORMULA", "Write", "check_form", "check_output", "table_file"]
 
 Write: TypeAlias = Callable[[Any], None]
 """Writes a chunk: an Arrow table or record batch with the columns of the file."""
 
 _Writer: TypeAlias = contextlib.AbstractContextManager[Write]
 
-# What a spreadsheet would calculate, where it is meant as a text.
-_FORMULA = r"^[=+\-@\t\r]"
+FORMULA = r"^[=+\-@\t\r]"
+"""How a text begins that a spreadsheet would calculate."""
 _NUMBER = r"^[+\-]?[0-9.]+$"
 
 
@@ -189,7 +189,7 @@ def _as_text(loaded: Arrow, cells: Any) -> Any:  # noqa: ANN401 - of Arrow
 
 def _no_formula(compute: Any, texts: Any) -> Any:  # noqa: ANN401 - of Arrow
     """Put a quotation mark before each text that a spreadsheet would calculate."""
-    has_sign = compute.match_substring_regex(texts, _FORMULA)
+    has_sign = compute.match_substring_regex(texts, FORMULA)
     is_number = compute.match_substring_regex(texts, _NUMBER)
     marked = compute.binary_join_element_wise("'", texts, "")
     return compute.if_else(compute.and_not(has_sign, is_number), marked, texts)

@@ -36,11 +36,11 @@ def test_json_holds_the_answer_in_units_and_its_packs(
 
 def test_options_reach_the_question(capsys: pytest.CaptureFixture[str]) -> None:
     asked = ["--bars", "short-firm", "--height", "390 mm", "--clocking", "--processes", "1"]
-    assert run(["matrix", *SHORT, *asked]) == 0
+    assert run(["matrix", *SHORT, *asked, "--json"]) == 0
 
-    out = capsys.readouterr().out
-    assert "front left, front right at 390 mm" in out
-    assert "teeth" in out
+    (left, right) = json.loads(capsys.readouterr().out)["answers"][0]["rows"]
+    assert (left["height"], right["height"]) == ({"value": 390.0, "unit": "mm"},) * 2
+    assert isinstance(left["arm_tooth"], int)
 
     assert run(["matrix", *SHORT, "--pruned", "--json"]) == 0
     assert len(json.loads(capsys.readouterr().out)["answers"][0]["rows"]) == 40

@@ -120,6 +120,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Ride": lambda: bw.ride(demo()),
     "NutTable": lambda: bw.nut_table(demo(), measured="398 mm"),
     "CalibratedCorner": lambda: bw.calibrate(job("weighed-four-times").corners[0].present),
+    "FamilyChart": lambda: bw.family_chart(discovered_once(), "fells short", processes=1),
     "FamilyFile": family_file,
     "FamilyMatrix": lambda: bw.family_matrix(discovered_once(), vehicles="fells short"),
     "Identification": lambda: bw.identify(

@@ -28,9 +28,6 @@ from barwright.units import System
 
 __all__ = ["command"]
 
-# More rows than this are read by a program.
-_MOST_SHOWN = 200
-
 _OPTIONS = {"height": "--height"}
 
 
@@ -73,10 +70,10 @@ def command(
     as_json: bool,
     system: System,
 ) -> int:
-    """Put every bar on every vehicle: what fits, its rate, its stress, and the change.
+    """Put every bar on every vehicle: rows for a program, or a file of them.
 
-    Each corner keeps its other standard parts and its standard load.  Pairs whose splines or
-    lengths do not match are counted first.
+    Each corner keeps its other standard parts and its standard load.  To read the rows as a
+    chart: barwright family
     """
     from barwright.report.text.family import file_text, matrix_text  # noqa: PLC0415 - rich is slow
 
@@ -97,7 +94,7 @@ def command(
         show(file_text(shown))
     else:
         ids = (id_ for row in shown.rows for id_ in (row.vehicle_id, row.bar_id))
-        show(matrix_text(shown, most=_MOST_SHOWN).of(invented_packs_of(registry, ids)))
+        show(matrix_text(shown).of(invented_packs_of(registry, ids)))
     if registry.problems and not registry.packs:
         return ExitCode.FAULT
     return answer.outcome.exit_code

@@ -104,7 +104,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     ),
     TORQUE: ("permissible_torque", "residual_torque", "torque"),
     ENERGY: ("energy", "residual_energy"),
-    WHEEL_RATE: ("present_rate", "wheel_rate"),
+    WHEEL_RATE: ("present_rate", "standard_rate", "wheel_rate"),
     TORSIONAL_RATE: (
         *("bar_rate", "bar_rate_uncertainty", "expected_system_rate", "system_rate"),
         *("system_rate_standard_error", "system_rate_uncertainty", "tube_rate"),

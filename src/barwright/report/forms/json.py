@@ -66,6 +66,7 @@ _HOMES: Mapping[str, str] = {
     "Diagnosis": "analysis.diagnosis.diagnosis",
     "Donors": "analysis.across.donors",
     "Comparison": "analysis.across.compare",
+    "FamilyChart": "family.chart",
     "FamilyFile": "family.family_file",
     "FamilyMatrix": "family.matrix",
     "JobCheck": "analysis.across.check",

@@ -27,6 +27,7 @@ from barwright.analysis.tolerance.tolerance import Tolerance
 from barwright.analysis.trail import Trail
 from barwright.analysis.working.working import Working
 from barwright.errors import SchemaError
+from barwright.family.chart import FamilyChart
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised, said_in_short
 from barwright.report.sheet.sheet import BenchSheet
@@ -34,6 +35,7 @@ from barwright.report.text.bar_rate import bar_rate_text
 from barwright.report.text.calibration import calibration_text
 from barwright.report.text.compare import comparison_text
 from barwright.report.text.diagnosis import diagnosis_text
+from barwright.report.text.family_chart import chart_text
 from barwright.report.text.fit import donors_text, fit_text
 from barwright.report.text.identification import identification_text
 from barwright.report.text.layout.html import html_of
@@ -65,6 +67,7 @@ _TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
     Comparison: comparison_text,
     Diagnosis: diagnosis_text,
     Donors: donors_text,
+    FamilyChart: chart_text,
     Identification: identification_text,
     LengthFit: fit_text,
     NutTable: functools.partial(nut_text, whole_thread=False, set_here="set"),
