@@ -125,16 +125,18 @@ def _of_field(field: Any, hint: Any, definitions: dict[str, Schema]) -> Schema: 
 
 def _of_type(hint: Any, definitions: dict[str, Schema], figure: Callable[[], Schema]) -> Schema:  # noqa: ANN401 - any annotation
     """Return the schema of whatever an annotation allows; `figure` makes that of its figures."""
-    inner = [
-        _of_type(member, definitions, figure)
-        for member in typing.get_args(hint)
-        if member is not Ellipsis
-    ]
-    origin = typing.get_origin(hint)
+    origin, members = typing.get_origin(hint), typing.get_args(hint)
+    if origin is typing.Literal:
+        return {"enum": list(members)}
+    inner = [_of_type(one, definitions, figure) for one in members if one is not Ellipsis]
     if origin in (typing.Union, types.UnionType):
         return {"anyOf": inner}
     if origin is tuple:
         return _tuple(hint, inner)
+    return _of_class(hint, definitions, figure)
+
+
+def _of_class(hint: Any, definitions: dict[str, Schema], figure: Callable[[], Schema]) -> Schema:  # noqa: ANN401 - as above
     if hint in _PLAIN:
         return dict(_PLAIN[hint])
     if is_quantity_type(hint):
