@@ -252,7 +252,7 @@ _KINDS = _FIELDS | {either: _FIELDS[plain] for either, plain in _OR_NONE.items()
 def _read(value: FigureLike, field: Callable[..., Any]) -> Quantity:
     if units.is_unknown(value):
         return cast("Quantity", value)
-    if isinstance(value, str) and value == UNKNOWN:
+    if not units.is_quantity(value) and isinstance(value, str) and value == UNKNOWN:
         return units.unknown()
     kind, allowed = _FIELDS[field]
     return units.to_kind(value, kind, key="", allowed=allowed)

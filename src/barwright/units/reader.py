@@ -102,6 +102,9 @@ def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Q
     >>> print(to_kind("0.984 in", LENGTH, key="diameter"))
     0.984 inch
     """
+    # To ask a quantity whether it is text is slow.
+    if is_quantity(value):
+        return value if is_unknown(value) else _in_range(accepted(value, kind, key), key, allowed)
     if isinstance(value, str):
         reading = read_figure(value, kind, key=key, allowed=allowed)
         if reading.tolerance is not None:
@@ -113,14 +116,10 @@ def to_kind(value: object, kind: Kind, *, key: str, allowed: Range = "any") -> Q
                 key=key,
             )
         return reading.value
-    if not is_quantity(value):
-        raise bare(value, kind, key)
-    if is_unknown(value):
-        return value
-    return _in_range(accepted(value, kind, key), key=key, allowed=allowed)
+    raise bare(value, kind, key)
 
 
-def _in_range(figure: Quantity, *, key: str, allowed: Range) -> Quantity:
+def _in_range(figure: Quantity, key: str, allowed: Range) -> Quantity:
     """Check the range of a figure that was not found to lie in it before."""
     if not is_noted(figure, allowed):
         check_range(figure, key=key, allowed=allowed)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
-from typing import Any, Self, cast
+from collections.abc import Iterable
+from typing import cast
 
 import attrs
 import numpy as np
@@ -20,7 +20,6 @@ from barwright.analysis.corner.measured_point import (
     setting_error,
     standard_error,
 )
-from barwright.analysis.corner.rests_on import RESTING_ON, Records, are_same
 from barwright.analysis.corner.seating import seated_length, seating_of
 from barwright.analysis.corner.suspension import metres, radians
 from barwright.analysis.corner.torsional_rates import TorsionalRates, torsional_rates
@@ -34,8 +33,18 @@ from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.seating import Seating
 from barwright.mechanics.uncertainty import calibration
 from barwright.parts.load import LoadKind
-from barwright.parts.setup import Reading, Setup
-from barwright.units import LENGTH, MASS, TURNS, WHEEL_RATE, Quantity, quantity, shown, si
+from barwright.parts.setup import Reading
+from barwright.units import (
+    LENGTH,
+    MASS,
+    TURNS,
+    WHEEL_RATE,
+    Quantity,
+    is_quantity,
+    quantity,
+    shown,
+    si,
+)
 
 __all__ = ["TURNS_ROUNDING", "Corner", "Span", "metres", "radians"]
 
@@ -52,52 +61,6 @@ class Corner(CornerGeometry):
     setup : Setup
         The corner's records.
     """
-
-    further: dict[Callable[..., Any], tuple[Records, dict[Any, Any]]] = attrs.field(
-        factory=dict, init=False, repr=False
-    )
-    """What higher rooms have computed of it by what they were given, and what that rests on."""
-
-    _records: dict[Records, tuple[object, ...]] = attrs.field(factory=dict, init=False, repr=False)
-
-    def beside(self, setup: Setup) -> Self:
-        """Return the corner of another setup, which takes over all that is the same there.
-
-        Parameters
-        ----------
-        setup : Setup
-            Records that are mostly the very same as here.
-
-        Returns
-        -------
-        Corner
-            With whatever has been computed here so far and rests on the same records there.
-        """
-        beside = type(self)(setup)
-        beside.take_over(self)
-        return beside
-
-    def take_over(self, other: Corner) -> None:
-        """Take over what has been computed of another corner and is the same here.
-
-        Parameters
-        ----------
-        other : Corner
-            The other one.
-        """
-        setup, known, taken = self.setup, vars(other), vars(self)
-        for on, names in RESTING_ON.items():
-            if are_same(other._listed(on), on(setup)):
-                taken.update((name, known[name]) for name in names if name in known)
-        for compute, kept in list(other.further.items()):  # another thread may add to it
-            if are_same(other._listed(kept[0]), kept[0](setup)):
-                self.further[compute] = kept
-
-    def _listed(self, on: Records) -> tuple[object, ...]:
-        """List the records of its setup that a part rests on."""
-        if on not in self._records:
-            self._records[on] = on(self.setup)
-        return self._records[on]
 
     # -- The bar where it lies ------------------------------------------------
 
@@ -247,7 +210,7 @@ class Corner(CornerGeometry):
 
     def _keyed_angle_by(self, keys: Iterable[Quantity | float]) -> float:
         """Free angle beyond the lever's [rad] with both blanks on keys at some angles."""
-        arm, anchor, blank = (key if isinstance(key, float) else radians(key) for key in keys)
+        arm, anchor, blank = (radians(key) if is_quantity(key) else float(key) for key in keys)
         found = clocking.free_angle(
             0.0, arm_key=arm, anchor_key=anchor, blank_angle=blank, sense=self.sense, rotation=0.0
         )

@@ -14,6 +14,7 @@ from barwright.analysis.corner.suspension import (
     refuse_lengthening_damper,
     springs_of,
 )
+from barwright.analysis.corner.taken_over import TakesOver
 from barwright.computed_once import cached_property
 from barwright.errors import GeometryError, SchemaError
 from barwright.mechanics.common import solve
@@ -24,13 +25,12 @@ from barwright.mechanics.corner.springs import Spring
 from barwright.mechanics.linkage.arm_and_strut import Linkage
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Side
-from barwright.parts.setup import Setup
 
 __all__ = ["HEIGHT_ROUNDING", "CornerGeometry"]
 
 
 @attrs.frozen(eq=False, slots=False)
-class CornerGeometry:
+class CornerGeometry(TakesOver):
     """What guides a wheel, and what acts on it beside the bar.
 
     Parameters
@@ -38,8 +38,6 @@ class CornerGeometry:
     setup : Setup
         The corner's records.
     """
-
-    setup: Setup
 
     @cached_property
     def plane(self) -> BarPlane:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import attrs
 
 from barwright.analysis.reindex.plan import Plan, PlanCost
+from barwright.units import quantity_of_unit, unit_spelling
 
 __all__ = ["with_costs"]
 
@@ -30,10 +31,12 @@ def with_costs(plans: Sequence[Plan]) -> tuple[Plan, ...]:
 
 
 def _cost(plan: Plan, first: Plan) -> PlanCost:
+    left, most = plan.thread_reserve, first.thread_reserve
+    less = None
+    if left is not None and most is not None:
+        less = quantity_of_unit(left.magnitude - most.magnitude, unit_spelling(left))
     return PlanCost(
         teeth=plan.cuts - first.cuts,
         ends=len(plan.disturbed) - len(first.disturbed),
-        thread_reserve=None
-        if plan.thread_reserve is None or first.thread_reserve is None
-        else plan.thread_reserve - first.thread_reserve,
+        thread_reserve=less,
     )

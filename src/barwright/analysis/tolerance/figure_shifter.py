@@ -41,6 +41,27 @@ class FigureShifter(Generic[S]):
         for held in places:
             self._places.setdefault(held.key, []).append(tuple(held.path.split(".")))
 
+    def replaced(self, way: TolerancedFigure) -> frozenset[int]:
+        """Return what another stands for where a figure is moved: it and all that holds it.
+
+        Parameters
+        ----------
+        way : TolerancedFigure
+            The figure.
+
+        Returns
+        -------
+        frozenset of int
+            Identities of figures and records of the setup, the setup itself among them.
+        """
+        found = {id(self._setup)}
+        for steps in self._places.get(way.key, ()):
+            value: Any = self._setup
+            for step in steps:
+                value = _child(value, step)
+                found.add(id(value))
+        return frozenset(found)
+
     def moved(self, shares: Mapping[TolerancedFigure, float]) -> S:
         """Return the setup with figures moved within their tolerances, which they keep.
 
@@ -99,9 +120,14 @@ class _Rebuilding:
         return evolved(value, changes)
 
 
+def _child(value: Any, step: str) -> Any:  # noqa: ANN401 - any part of a setup
+    if isinstance(value, tuple):
+        return next(child for name, child, _ in branches(value, ()) if name == step)
+    return getattr(value, step)
+
+
 def _about(record: Record, changes: Mapping[str, Any]) -> About:
     """Keep what is known of a record's figures, those that were set at their new values."""
-    known = dict(record.about.items())
-    set_now = known.keys() & changes.keys()
-    known |= {name: evolved(known[name], {"value": changes[name]}) for name in set_now}
-    return About(known) if set_now else record.about
+    about = record.about
+    now = {n: evolved(about[n], {"value": value}) for n, value in changes.items() if n in about}
+    return About(dict(about.items()) | now) if now else about

@@ -302,14 +302,14 @@ def _add_places(
     elif isinstance(value, Setup):  # what a reading holds too is the same thing
         owner = ()
     for name, child, key in _children(value, owner):
-        if child is None or isinstance(child, str) or is_unknown(child):
+        if child is None or is_unknown(child):
             continue
         below = f"{path}.{name}" if path else name
-        if not where(below):
-            continue
+        # To ask a quantity whether it is text, or anything else that it is not, is slow.
         if is_quantity(child):
-            found.append(HeldFigure(below, value, name, _key(value, name, key)))
-        else:
+            if where(below):
+                found.append(HeldFigure(below, value, name, _key(value, name, key)))
+        elif not isinstance(child, str) and where(below):
             _add_places(found, child, key, below, where)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 import attrs
 
@@ -82,16 +82,19 @@ def _ends(corner: Corner, compute: Callable[[Corner], bool]) -> ToleranceEnds:
     ways = toleranced_figures_among(places, {})
     mover = FigureShifter(corner.setup, places)
     compute(corner)
+    parts = corner.computed()
 
-    def shifted(shares: dict[TolerancedFigure, float]) -> Corner | None:
-        try:
-            neighbour = corner.beside(mover.moved(shares))
-            return neighbour if compute(neighbour) else None
-        except BarwrightError:
-            return None
+    def ends_of(way: TolerancedFigure) -> Iterator[Corner | None]:
+        replaced = mover.replaced(way)
+        for side in (-1.0, 1.0):
+            try:
+                end = Corner.shifted(mover.moved({way: side}), replaced=replaced, parts=parts)
+                yield end if compute(end) else None
+            except BarwrightError:
+                yield None
 
-    moved = (shifted({way: side}) for way in ways for side in (-1.0, 1.0))
-    return ToleranceEnds(ways, (*moved, corner))
+    ends = (end for way in ways for end in ends_of(way))
+    return ToleranceEnds(ways, (*ends, corner))
 
 
 def _compute(corner: Corner) -> bool:
