@@ -116,8 +116,8 @@ def _roots(function: _Function, low: Real, high: Real, at_low: Real, at_high: Re
         if settled.all():
             return x
         value, slope = function(x)
-        high = np.where(value > 0.0, x, high)
-        low = np.where(value > 0.0, low, x)
+        is_above = value > 0.0
+        high, low = np.where(is_above, x, high), np.where(is_above, low, x)
         rounding = 4.0 * np.spacing(np.maximum(np.abs(x), 1.0))
         following, is_root = _following(
             x, value, slope, low=low, high=high, most=0.5 * last, rounding=rounding
@@ -153,12 +153,11 @@ def _following(
     rises = (slope > 0.0) & np.isfinite(slope)
     with np.errstate(over="ignore"):
         step = np.divide(-value, slope, out=np.full(x.shape, np.inf), where=rises)
-    newton = x + step
-    is_safe = (newton > low) & (newton < high) & (np.abs(step) <= most)
-    middle = 0.5 * (low + high)
-    is_root = (value == 0.0) | (np.abs(step) <= rounding)
-    near = np.where(value == 0.0, x, newton)
-    return np.where(is_root, near, np.where(is_safe, newton, middle)), is_root
+    newton, size, is_zero = x + step, np.abs(step), value == 0.0
+    is_safe = (newton > low) & (newton < high) & (size <= most)
+    is_root = is_zero | (size <= rounding)
+    near = np.where(is_zero, x, newton)
+    return np.where(is_root, near, np.where(is_safe, newton, 0.5 * (low + high))), is_root
 
 
 def first_root(function: Callable[[Real], tuple[Real, Real]], *, low: Real, high: Real) -> Real:
@@ -246,9 +245,10 @@ def _first_part(function: _Function, x: _Array) -> tuple[list[_Array], Any]:
         over = may_top & (at_top >= 0.0)
         end, at_end = np.where(over, top, end), np.where(over, at_top, at_end)
         comes_up = comes_up | over
-    place = np.argmax(comes_up, axis=0)[np.newaxis]
+    place = np.argmax(comes_up, axis=0)
+    there = (place, *np.indices(place.shape, sparse=True))
     edges = (begin, end, value[:-1], at_end)
-    part = [np.take_along_axis(edge, place, axis=0)[0] for edge in edges]
+    part = [np.broadcast_to(edge, comes_up.shape)[there] for edge in edges]
     return part, comes_up.any(axis=0)
 
 

@@ -25,7 +25,14 @@ from barwright.computed_once import cached_property
 from barwright.errors import GeometryError
 from barwright.mechanics.common.one_or_many import Flags, cosine_and_sine, every, hypotenuse
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.linkage.wheel_carrier import Carrier, Path, Point, on_arm, turned
+from barwright.mechanics.linkage.wheel_carrier import (
+    Carrier,
+    Path,
+    Point,
+    ball_joint,
+    on_arm,
+    turned,
+)
 
 __all__ = ["Linkage", "Motion", "Path", "Strut", "SwingArm"]
 
@@ -33,7 +40,7 @@ Change: TypeAlias = tuple[Real, Real, Real]
 """A value with its first and second derivative with the arm angle."""
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, slots=False)
 class Motion:
     """State of a linkage at an arm angle.
 
@@ -281,7 +288,7 @@ class Strut(Linkage):
 
     def _state(self, angle: Real) -> tuple[Carrier, Change]:
         """Wheel carrier and damper at an arm angle."""
-        joint = on_arm((self.arm_radius, 0.0), angle)
+        joint = ball_joint(self.arm_radius, angle=angle)
         length, axis_angle = self._axis(joint)
         along = cosine_and_sine(axis_angle)
         outward = (along[1], -1.0 * along[0])
@@ -290,8 +297,9 @@ class Strut(Linkage):
         velocity = (joint.height, -1.0 * joint.outboard)
         acceleration = (joint.outboard, joint.height)
         turn = -dot(velocity, outward) / length
-        slope = dot(velocity, along) - self.offset * turn
-        turn_rate = -(dot(acceleration, outward) + turn * (dot(velocity, along) + slope)) / length
+        on_axis = dot(velocity, along)
+        slope = on_axis - self.offset * turn
+        turn_rate = -(dot(acceleration, outward) + turn * (on_axis + slope)) / length
         curvature = dot(acceleration, along) + length * turn**2 - self.offset * turn_rate
         tilt = axis_angle - self._reference_axis
         carrier = Carrier(joint=joint, tilt=tilt, tilt_slope=turn, tilt_curvature=turn_rate)
@@ -301,16 +309,22 @@ class Strut(Linkage):
     def _reference_axis(self) -> Real:
         """Angle of the strut's axis in the reference position."""
         usual = self.arm_radius if self.reference_radius is None else self.reference_radius
-        return self._axis(on_arm((usual, 0.0), self.reference_angle))[1]
+        return self._axis(ball_joint(usual, angle=self.reference_angle))[1]
+
+    @cached_property
+    def _offset(self) -> tuple[Real, Real]:
+        """Size and square of the strut's offset."""
+        return np.abs(self.offset), self.offset**2
 
     def _axis(self, joint: Path) -> tuple[Real, Real]:
         """Length from the foot of the offset to the top mount, and the axis' angle."""
         across = self.top_mount[0] - joint.outboard
         up = self.top_mount[1] - joint.height
         distance = hypotenuse((across, up))
-        clearance = distance - np.abs(self.offset)
+        offset, square = self._offset
+        clearance = distance - offset
         if not every(clearance > 0.0):
-            wrong, offset = where_least(clearance, distance, np.abs(self.offset))
+            wrong, offset = where_least(clearance, distance, offset)
             raise GeometryError(
                 "G101",
                 value=f"ball joint {wrong * 1000:.1f} mm from the top mount",
@@ -318,7 +332,7 @@ class Strut(Linkage):
                 remedy="check the top mount, the arm's length and the strut's offset",
                 key="top_mount",
             )
-        length = np.sqrt(distance**2 - self.offset**2)
+        length = np.sqrt(distance**2 - square)
         return length, np.arctan2(up, across) + np.arcsin(self.offset / distance)
 
 

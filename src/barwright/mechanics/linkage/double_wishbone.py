@@ -30,7 +30,7 @@ from barwright.mechanics.linkage.arm_and_strut import (
     motion_of,
     where_least,
 )
-from barwright.mechanics.linkage.wheel_carrier import Carrier, Point, on_arm
+from barwright.mechanics.linkage.wheel_carrier import Carrier, Point, ball_joint
 
 __all__ = ["DoubleWishbone"]
 
@@ -101,17 +101,17 @@ class DoubleWishbone(Linkage):
 
     def carrier(self, angle: Real) -> Carrier:
         """State of the wheel carrier at an angle of the lower arm [rad]."""
-        joint = on_arm((self.arm_radius, 0.0), angle)
+        joint = ball_joint(self.arm_radius, angle=angle)
         lean = self._lean(joint.outboard, joint.height)
         turn, turn_rate = self._turning(joint.outboard, joint.height, lean)
         radius = self.arm_radius if self.reference_radius is None else self.reference_radius
-        usual = on_arm((radius, 0.0), self.reference_angle)
+        usual = ball_joint(radius, angle=self.reference_angle)
         tilt = lean - self._lean(usual.outboard, usual.height)
         return Carrier(joint=joint, tilt=tilt, tilt_slope=turn, tilt_curvature=turn_rate)
 
     def upright_angle(self, angle: Real) -> Real:
         """Angle of the upright [rad], from the lower to the upper ball joint, above outboard."""
-        joint = on_arm((self.arm_radius, 0.0), angle)
+        joint = ball_joint(self.arm_radius, angle=angle)
         return self._lean(joint.outboard, joint.height)
 
     def motion(self, angle: Real) -> Motion:

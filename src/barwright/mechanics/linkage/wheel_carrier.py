@@ -29,7 +29,8 @@ Point: TypeAlias = tuple[Real, Real]
 """A point in the plane square to the bar axis: outboard [m], up [m]; floats or arrays."""
 
 
-@attrs.frozen(eq=False)
+# Of classes with slots the frozen ones take three times as long to make.
+@attrs.frozen(eq=False, slots=False)
 class Path:
     """Motion of one point of the wheel carrier.
 
@@ -266,4 +267,11 @@ def on_arm(point: Point, angle: Real) -> Path:
     '0.351 m/rad'
     """
     outboard, height = turned(point, angle)
+    return Path(outboard, height, slope=outboard, curvature=-1.0 * height)
+
+
+def ball_joint(radius: Real, *, angle: Real) -> Path:
+    """Path of a point on the centreline of an arm, as :func:`on_arm` has it."""
+    cosine, sine = cosine_and_sine(angle)
+    outboard, height = radius * cosine, radius * sine
     return Path(outboard, height, slope=outboard, curvature=-1.0 * height)
