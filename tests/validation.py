@@ -85,6 +85,7 @@ WITHOUT_FIGURES = (
     "reindex_job",
     "rests_on",
     "trail",
+    "usual_travel",
     "working",
 )
 
@@ -115,6 +116,9 @@ _PRINTED = "the outside figures are printed with few digits"
 COARSE = {
     "fillets.fillet_equivalent_length": "a fit, good to a few thousandths",
     "fillets.fillet_stress_concentration": "a fit, good to a few thousandths",
+    "estimated_lives.size_factor": _PRINTED,
+    "estimated_lives.surface_factor": _PRINTED,
+    "estimated_lives.survival_factor": _PRINTED,
     "shear_limits.corrected_endurance": "a product of factors, with one printed example",
     "sampling.draw_inputs": "random draws scatter",
     "sampling.monte_carlo": "random draws scatter",

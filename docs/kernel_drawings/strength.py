@@ -4,6 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
+from barwright.mechanics.strength.estimated_lives import (
+    LOW_CYCLE_SHARES,
+    TORSION_FACTOR,
+    ULTIMATE_SHEAR_RATIO,
+    SurfaceFinish,
+    life_exponent,
+    size_factor,
+    specimen_endurance,
+    surface_factor,
+)
 from barwright.mechanics.strength.fatigue import (
     elliptic_factor,
     gerber_factor,
@@ -14,6 +24,7 @@ from barwright.mechanics.strength.fatigue import (
 )
 from barwright.mechanics.strength.histories import basquin_life, count_cycles, reversed_amplitude
 from barwright.mechanics.strength.shear_limits import corrected_endurance
+from barwright.mechanics.strength.spectra import straight_line_spectrum
 from kernel_drawings.sheet import LEFT, RIGHT, Figures, decades, legend
 from svg import Chart, Drawing
 
@@ -138,7 +149,46 @@ def histories() -> Drawing:
     return out
 
 
+def estimated() -> Drawing:
+    """Draw the estimated lines of lives of one bar with four surfaces."""
+    out = Drawing(440, 310, "Estimated lives of a 25 mm bar of 1500 MPa with four surfaces")
+    chart = Chart(out, LEFT, across=(3.0, 6.0), up=(0.0, 1000.0))
+    chart.ticks((), (0, 200, 400, 600, 800, 1000))
+    decades(out, chart, LEFT, range(3, 7))
+    chart.names("cycles to failure", "fully reversed amplitude, MPa")
+    tensile, cycles = 1500e6, np.linspace(3.0, 6.0, 60)
+    low = LOW_CYCLE_SHARES[1] * ULTIMATE_SHEAR_RATIO * tensile
+    styles = dict(zip(SurfaceFinish, ("line", "new", "old", "end"), strict=True))
+    for finish, style in styles.items():
+        specimen = specimen_endurance(tensile) * TORSION_FACTOR * size_factor(0.025)
+        high = specimen * surface_factor(tensile, finish=finish)
+        exponent = life_exponent(low_cycle_stress=low, high_cycle_stress=high)
+        stress = high * 10.0 ** ((6.0 - cycles) / exponent)
+        chart.curve(cycles, stress / 1e6, style)
+    legend(out, (230.0, 56.0), [(style, finish.value) for finish, style in styles.items()])
+    return out
+
+
+def spectrum() -> Drawing:
+    """Draw a straight line of strokes, and the classes that count them."""
+    out = Drawing(440, 310, "Strokes that reach a share of the greatest, and ten classes of them")
+    chart = Chart(out, LEFT, across=(0.0, 1.0), up=(0.0, 5.0))
+    chart.ticks((0, 0.2, 0.4, 0.6, 0.8, 1), ())
+    for decade in range(6):
+        left, y = chart.at(0.0, float(decade))
+        out.text((left - 6, y + 4), f"{10**decade}", "small", "end")
+    chart.names("share of the greatest stroke", "strokes that reach it")
+    chart.curve((0.0, 1.0), (5.0, 0.0), "old")
+    shares, numbers = straight_line_spectrum(strokes=1e5, classes=10)
+    reached = np.log10(np.cumsum(numbers[::-1])[::-1])
+    chart.curve(np.repeat([0.0, *shares], 2)[1:-1], np.repeat(reached, 2), "new")
+    legend(out, (210.0, 56.0), (("old", "straight line"), ("new", "ten classes")))
+    return out
+
+
 FIGURES: Figures = {
+    "estimated_lives": estimated,
+    "spectra": spectrum,
     "shear_limits": limits,
     "fatigue": fatigue,
     "histories": histories,

@@ -41,12 +41,16 @@ if TYPE_CHECKING:
     from barwright.analysis.reindex.reindex import reindex as reindex
     from barwright.analysis.reindex.setup_after import carry_out as carry_out
     from barwright.analysis.selection.choose import choose as choose
+    from barwright.analysis.strength.life_lines import BarSurface as BarSurface
+    from barwright.analysis.strength.life_lines import WoehlerBand as WoehlerBand
+    from barwright.analysis.strength.life_lines import WoehlerLine as WoehlerLine
     from barwright.analysis.strength.overstress import overstress as overstress
     from barwright.analysis.strength.strength import strength as strength
     from barwright.analysis.strength.strength_limits import EnduranceFactors as EnduranceFactors
     from barwright.analysis.strength.strength_limits import StrengthLimits as StrengthLimits
-    from barwright.analysis.strength.strength_limits import WoehlerLine as WoehlerLine
     from barwright.analysis.strength.strength_limits import din_2091 as din_2091
+    from barwright.analysis.strength.travel_history import TravelSpectrum as TravelSpectrum
+    from barwright.analysis.strength.travel_history import usual_travel as usual_travel
     from barwright.analysis.tolerance.tolerance import tolerance as tolerance
     from barwright.analysis.tolerance.unmeasured import rests_on as rests_on
     from barwright.analysis.trail import trail as trail
@@ -135,14 +139,15 @@ _HOMES = {
     "analysis.reindex.reindex": ("reindex",),
     "analysis.reindex.setup_after": ("carry_out",),
     "analysis.selection.choose": ("choose",),
+    "analysis.strength.life_lines": ("BarSurface", "WoehlerBand", "WoehlerLine"),
     "analysis.strength.overstress": ("overstress",),
     "analysis.strength.strength": ("strength",),
     "analysis.strength.strength_limits": (
         "EnduranceFactors",
         "StrengthLimits",
-        "WoehlerLine",
         "din_2091",
     ),
+    "analysis.strength.travel_history": ("TravelSpectrum", "usual_travel"),
     "analysis.tolerance.tolerance": ("tolerance",),
     "analysis.tolerance.unmeasured": ("rests_on",),
     "analysis.across.needs": ("needs",),

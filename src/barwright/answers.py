@@ -90,11 +90,13 @@ if TYPE_CHECKING:
     from barwright.analysis.selection.selection import Sieve as Sieve
     from barwright.analysis.selection.selection import SizeForGoal as SizeForGoal
     from barwright.analysis.strength.fillet_stress import FilletStress as FilletStress
+    from barwright.analysis.strength.life import FatigueLife as FatigueLife
+    from barwright.analysis.strength.life import LifeBand as LifeBand
+    from barwright.analysis.strength.life import LifeBasis as LifeBasis
     from barwright.analysis.strength.overstress import Overstress as Overstress
     from barwright.analysis.strength.overstress import StressCheck as StressCheck
     from barwright.analysis.strength.strength import Strength as Strength
     from barwright.analysis.strength.strength_limits import StressLimit as StressLimit
-    from barwright.analysis.strength.stresses import FatigueLife as FatigueLife
     from barwright.analysis.strength.stresses import HaighLine as HaighLine
     from barwright.analysis.strength.stresses import StrengthFigures as StrengthFigures
     from barwright.analysis.strength.stresses import StressSwing as StressSwing
@@ -191,10 +193,11 @@ _HOMES = {
     "analysis.reindex.uncut_trial": ("UncutTrial",),
     "analysis.assembly.unloading": ("JointParting", "Unloading", "UnloadingMethod"),
     "analysis.strength.fillet_stress": ("FilletStress",),
+    "analysis.strength.life": ("FatigueLife", "LifeBand", "LifeBasis"),
     "analysis.strength.overstress": ("Overstress", "StressCheck"),
     "analysis.strength.strength": ("Strength",),
     "analysis.strength.strength_limits": ("StressLimit",),
-    "analysis.strength.stresses": ("FatigueLife", "HaighLine", "StrengthFigures", "StressSwing"),
+    "analysis.strength.stresses": ("HaighLine", "StrengthFigures", "StressSwing"),
     "analysis.tolerance.shifted_answers": ("ToleranceGap",),
     "analysis.tolerance.tolerance": (
         "Tolerance",

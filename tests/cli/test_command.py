@@ -405,6 +405,49 @@ def test_strength_is_asked_with_limits_travel_and_a_history(tmp_path: Path, prin
     assert bw.from_json(json.dumps(reported["answer"])) == bw.in_units(wanted, "metric")
 
 
+@pytest.mark.parametrize(
+    ("options", "asked"),
+    [
+        (
+            ["--history", "usual", "--surface", "ground"],
+            {"limits": bw.StrengthLimits(surface=bw.BarSurface.GROUND)},
+        ),
+        (
+            ["--history", "usual", "--woehler-band", "300 MPa", "400 MPa", "1e6", "5"],
+            {
+                "limits": bw.StrengthLimits(
+                    woehler_band=bw.WoehlerBand(
+                        lowest=bw.WoehlerLine(
+                            at_stress="300 MPa", at_life=1e6, exponent=5, source="the command line"
+                        ),
+                        highest=bw.WoehlerLine(
+                            at_stress="400 MPa", at_life=1e6, exponent=5, source="the command line"
+                        ),
+                    )
+                )
+            },
+        ),
+    ],
+)
+def test_a_usual_road_and_a_band_of_lives_are_asked_for_by_name(
+    options: list[str], asked: dict[str, Any], printed: Any
+) -> None:
+    _, out, _ = printed("strength", LEAST, *options, "--json")
+    reported = json.loads(out)["answers"][0]
+    setup = bw.Registry.discover().setup(reported["vehicle"], corner=reported["corner"])
+    wanted = bw.strength(setup, history=bw.usual_travel(), wanted=bw.Wanted(), **asked)
+    assert bw.from_json(json.dumps(reported["answer"])) == wanted
+
+
+def test_a_history_of_a_file_may_say_what_it_covers(tmp_path: Path, printed: Any) -> None:
+    road = tmp_path / "road.txt"
+    road.write_text("0 mm\n45 mm\n-30 mm\n", encoding="utf-8")
+    asked = ["--history", str(road), "--history-covers", "12 km", "--json"]
+    _, out, _ = printed("strength", LEAST, *asked)
+    answer = bw.from_json(json.dumps(json.loads(out)["answers"][0]["answer"]))
+    assert answer.life.covers == bw.Quantity(12.0, "km")
+
+
 def test_a_share_of_the_tensile_strength_needs_a_steel_whose_strength_is_known(
     printed: Any,
 ) -> None:

@@ -66,5 +66,5 @@ def test_a_history_without_a_line_of_lives_has_no_life() -> None:
 
     (rows,) = answered_rows(CORNERS[0], columns, [question])
 
-    assert np.isnan(rows.numbers["life.damage"]).all()
+    assert np.isnan(rows.numbers["life.fewest_runs"]).all()
     assert np.isfinite(rows.numbers["bump.stress"]).all()

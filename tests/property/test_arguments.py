@@ -213,8 +213,10 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "limits": None,
             "travel": "40 mm",
             "history": ["0 mm", "9 mm"],
+            "history_covers": "12 km",
             "wanted": None,
         },
+        "usual_travel": {},
         "sheet_html": {
             "sheet": demo_sheet("firmer-bars"),
             "template": False,

@@ -27,9 +27,11 @@ GIVEN = {
     "a density": ("kg/m**3", "kg/m**3"),
     "a frequency": ("Hz", "Hz"),
     "a height per nut turn": ("mm/turn", "in/turn"),
+    "a distance on the road": ("km", "mi"),
+    "a time in use": ("year", "year"),
 }
-METRIC = {metric for metric, _ in GIVEN.values()} | {"kN", "N/m", "N*s/mm", "N*m/rad", "rad"}
-INCH = {inch for _, inch in GIVEN.values()} | {"ft", "psi", "lbf*in", "lbf*in/deg", "rad"}
+METRIC = {metric for metric, _ in GIVEN.values()} | {"kN", "N/m", "N*s/mm", "N*m/rad", "rad", "h"}
+INCH = {inch for _, inch in GIVEN.values()} | {"ft", "psi", "lbf*in", "lbf*in/deg", "rad", "h"}
 
 # What shops write, and what they mean by it.
 SLANG = {

@@ -49,6 +49,10 @@ def refusal(value: object, kind: Kind = LENGTH, allowed: Range = "any") -> Quant
 
 # SI units in one of each spelling, from scipy's table of constants.
 FACTORS = {
+    "km": constants.kilo,
+    "mi": constants.mile,
+    "h": constants.hour,
+    "year": constants.Julian_year,
     "mm": constants.milli,
     "cm": constants.centi,
     "m": 1.0,

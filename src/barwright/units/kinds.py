@@ -15,6 +15,7 @@ __all__ = [
     "ANGLE",
     "DAMPING_RATE",
     "DENSITY",
+    "DISTANCE",
     "ENERGY",
     "FINER",
     "FORCE",
@@ -28,6 +29,7 @@ __all__ = [
     "SHEAR_MODULUS",
     "STRESS",
     "SYSTEMS",
+    "TIME",
     "TORQUE",
     "TORSIONAL_RATE",
     "TURNS",
@@ -101,6 +103,10 @@ UNITS: dict[str, Unit] = {
     "kg/m**3": Unit("kilogram / meter ** 3", 1.0),
     "mm/turn": Unit("millimeter / turn", 1e-3),
     "in/turn": Unit("inch / turn", _INCH),
+    "km": Unit("kilometer", 1e3),
+    "mi": Unit("mile", 63360.0 * _INCH),
+    "h": Unit("hour", 3600.0),
+    "year": Unit("year", 365.25 * 86400.0),
 }
 
 
@@ -156,6 +162,8 @@ SHEAR_MODULUS = Kind("shear modulus", ("GPa", "MPa", "psi", "ksi"), "pascal")
 DENSITY = Kind("density", ("kg/m**3",), "kilogram / meter ** 3")
 FREQUENCY = Kind("frequency", ("Hz",), "hertz")
 HEIGHT_PER_TURN = Kind("height per nut turn", ("mm/turn", "in/turn"), "meter / turn", -1)
+DISTANCE = Kind("distance on the road", ("km", "mi"), "meter")
+TIME = Kind("time in use", ("year", "h"), "second")
 
 KINDS = (
     LENGTH,
@@ -174,6 +182,8 @@ KINDS = (
     DENSITY,
     FREQUENCY,
     HEIGHT_PER_TURN,
+    DISTANCE,
+    TIME,
 )
 """Every kind of quantity."""
 
@@ -199,6 +209,7 @@ SYSTEMS: dict[System, dict[str, str]] = {
         "ksi": "MPa",
         "in/turn": "mm/turn",
         "ft*lbf": "J",
+        "mi": "km",
     },
     "inch": {
         "mm": "in",
@@ -218,6 +229,7 @@ SYSTEMS: dict[System, dict[str, str]] = {
         "GPa": "ksi",
         "J": "ft*lbf",
         "mm/turn": "in/turn",
+        "km": "mi",
     },
 }
 

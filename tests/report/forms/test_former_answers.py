@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -144,3 +145,29 @@ def test_former_words_are_read_where_they_are_words_of_an_answer(
     field: str, word: object, now: object
 ) -> None:
     assert up_to_date({"answer": "Strength", field: word})[field] == now
+
+
+@pytest.mark.parametrize(("repeats", "lasts"), [(3e7, True), (None, True), (0.5, False)])
+@pytest.mark.parametrize("has_line", [True, False])
+def test_a_life_that_was_one_number_is_read_without_a_band(
+    repeats: float | None,
+    lasts: bool,  # noqa: FBT001 - a parameter of the test
+    has_line: bool,  # noqa: FBT001 - a parameter of the test
+) -> None:
+    line = bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5) if has_line else None
+    limits = bw.StrengthLimits(woehler_line=line)
+    answer = bw.strength(make_setup(), limits=limits, history=["0 mm", "40 mm", "-20 mm"])
+    assert answer.figures is not None
+    document = json.loads(bw.to_json(answer)) | {"schema": 2}
+    life = document["figures"]["life"]
+    band = life.pop("woehler_band")
+    for name in ("history_source", "covers", "band", "lasts_one_run"):
+        del life[name]
+    life |= {"woehler_line": band and band["lowest"], "damage": None, "repeats": repeats}
+
+    read = bw.from_json(json.dumps(document))
+
+    assert read == attrs.evolve(
+        answer,
+        figures=attrs.evolve(answer.figures, life=attrs.evolve(answer.life, lasts_one_run=lasts)),
+    )

@@ -204,7 +204,7 @@ def figures_of(cls: type[Any]) -> Iterator[Any]:
 
 
 OF_ANY = {
-    *("AssumedError", "OddFigure", "Selection"),
+    *("AssumedError", "FatigueLife", "LifeBand", "OddFigure", "Selection"),
     *("ComparisonRow", "EstimatedFigure", "Figure", "Finding", "NeedsRow", "Trail", "TrailLine"),
     *("ToleranceGap", "ToleranceInput", "ToleranceRow", "ToleranceShare"),
 }

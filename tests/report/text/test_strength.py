@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+import attrs
+
 import barwright as bw
-from barwright.report.text.strength import strength_row, strength_text
+from barwright.report.text.strength import runs_between, strength_row, strength_text
 from sample_records import make_bar, make_end, make_setup
 from terminal_text import folded
 
@@ -51,19 +53,73 @@ def test_stresses_factors_and_sources_are_shown() -> None:
     assert f"greatest stress, against yield {figures.swing.yield_factor:.2f}" in shown
 
 
-def test_a_history_shows_its_largest_cycle_its_line_and_its_runs() -> None:
-    life = bw.strength(make_setup(), limits=LIMITS, history=ROAD).figures
-    assert life is not None
-    assert life.life is not None
-    shown = folded(strength_text(bw.strength(make_setup(), limits=LIMITS, history=ROAD)))
-    greatest = life.life.ranges.magnitude.max()
+def test_a_history_shows_its_largest_cycle_its_line_and_its_band() -> None:
+    answer = bw.strength(make_setup(), limits=LIMITS, history=ROAD)
+    life, band = answer.life, answer.life.band
+    assert band is not None
+    shown = folded(strength_text(answer))
+    greatest = life.ranges.magnitude.max()
     assert "Wheel ±" not in shown
-    cycles = f"{sum(life.life.counts):g}"
-    assert f"The history of wheel travel cycles, halves included {cycles} largest cycle" in shown
+    source = "cycles from travels in the order of time, counted by rainflow"
+    cycles = f"cycles, halves included {sum(life.counts):g} largest cycle"
+    assert f"Life under a history of wheel travel, as a band {source} {cycles}" in shown
     assert f"± {greatest / 2.0:.0f} MPa line of lives 400 MPa at 1e+06 cycles" in shown
     assert "exponent 5; source: own tests ultimate stress in shear 1005 MPa" in shown
-    assert f"one run uses {life.life.damage:.3g}" in shown
-    assert f"failure is expected about {float(f'{life.life.repeats:.2g}'):g}" in shown
+    assert f"runs until failure {runs_between(band)} What the ends of that band count 1" in shown
+    assert "that is" not in shown
+    for number, basis in enumerate(band.basis, 1):
+        assert f"{number} {basis.value}" in shown
+
+
+def test_a_history_that_covers_a_distance_shows_one() -> None:
+    asked: dict[str, Any] = {"limits": LIMITS, "history": ROAD, "history_covers": "0.05 km"}
+    answer = bw.strength(make_setup(), **asked)
+    assert answer.life.band is not None
+    fewest, most = answer.life.band.fewest_runs, answer.life.band.most_runs
+    assert fewest is not None
+    assert most is not None
+    shown = folded(strength_text(answer))
+    low, high = (f"{float(f'{runs * 0.05:.2g}'):g}" for runs in (fewest, most))
+    million = f"{float(high) / 1e6:g} million"
+    assert f"that is {low} to {million if float(high) >= 1e6 else high} km What" in shown
+
+
+def test_two_lines_of_lives_are_both_shown() -> None:
+    strong = attrs.evolve(LINE, at_stress="500 MPa")
+    known = attrs.evolve(
+        LIMITS, woehler_line=None, woehler_band=bw.WoehlerBand(lowest=LINE, highest=strong)
+    )
+    shown = folded(strength_text(bw.strength(make_setup(), limits=known, history=ROAD)))
+    assert "lower line of lives 400 MPa at 1e+06 cycles" in shown
+    assert "upper line of lives 500 MPa at 1e+06 cycles" in shown
+
+
+def band(fewest: float | None, most: float | None) -> bw.answers.LifeBand:
+    return bw.answers.LifeBand(
+        fewest_runs=fewest,
+        most_runs=most,
+        shortest=None if fewest is None else bw.Quantity(3.0 * fewest, "km"),
+        longest=None if most is None else bw.Quantity(3.0 * most, "km"),
+        stress_uncertainty=0.0,
+        concentration=1.0,
+        basis=(),
+    )
+
+
+def test_a_band_is_read_aloud_with_two_digits_at_each_end() -> None:
+    assert runs_between(None) == "none"
+    assert runs_between(band(None, None)) == "without an end"
+    assert runs_between(band(1234.0, None)) == "1200 at least, without an upper end"
+    assert runs_between(band(0.046, 5.63e6)) == "0.046 to 5.6 million"
+
+
+def test_a_distance_without_an_upper_end_is_said_to_be_one() -> None:
+    lines = bw.WoehlerBand(lowest=LINE, highest=attrs.evolve(LINE, endurance="400 MPa"))
+    known = attrs.evolve(LIMITS, woehler_line=None, woehler_band=lines)
+    gentle = ["0 mm", "5 mm", "0 mm"]
+    asked: dict[str, Any] = {"limits": known, "history": gentle, "history_covers": "1 year"}
+    shown = folded(strength_text(bw.strength(make_setup(), **asked)))
+    assert "year at least, without an upper end What the ends" in shown
 
 
 def test_a_line_that_ends_says_where() -> None:
@@ -78,13 +134,13 @@ def test_what_is_not_known_is_said_not_to_be() -> None:
     answer = bw.strength(make_setup(bar=bar), travel="40 mm", history=["0 mm"])
     shown = folded(strength_text(answer))
     assert "note: the strength of the bar is not known" in shown
-    assert "note: swing and life leave out the residual stress of pre-setting" in shown
+    assert "note: the swing leaves out the residual stress of pre-setting" in shown
     none = "permissible stress none none none factor against yield none none"
     assert f"{none} Limits the bar is pre-set permissible shear" in shown
     assert "permissible shear stress not known yield stress in shear not known" in shown
     assert "factor by Goodman's line none" in shown
     assert "largest cycle, mean ± amplitude none line of lives not known" in shown
-    assert "one run uses none runs until failure is expected none" in shown
+    assert shown.endswith("ultimate stress in shear not known runs until failure none")
 
 
 def test_fillets_and_pre_setting_are_shown_where_they_are_known() -> None:
@@ -128,7 +184,7 @@ def test_a_row_sums_it_up() -> None:
     assert row["stress at bump"] == f"{full.figures.bump.stress:.0f~P}"
     assert row["least factor"] == f"{full.figures.bump.factor:.2f}"
     assert float(row["Goodman's factor"]) > 1.0
-    assert row["runs until failure"].startswith("about ")
+    assert row["runs until failure"] == runs_between(full.life.band)
     plain = strength_row(bw.strength(make_setup()))
     assert list(plain.values())[3:] == ["none", "", ""]
     nothing = strength_row(bw.strength(make_setup(bar=make_bar(length="1200 mm"))))

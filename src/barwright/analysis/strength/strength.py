@@ -6,8 +6,6 @@ import itertools
 from collections.abc import Iterator, Sequence
 
 import attrs
-import numpy as np
-from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.assumed import names_assumed
@@ -17,24 +15,21 @@ from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import RatedCorner, Rates, rated_corner
+from barwright.analysis.strength.life import FatigueLife, fatigue_life
 from barwright.analysis.strength.overstress import Overstress, StressCheck, overstress_at
 from barwright.analysis.strength.strength_limits import StrengthLimits, unused_limits
-from barwright.analysis.strength.stresses import (
-    FatigueLife,
-    StrengthFigures,
-    StressedCorner,
-    StressSwing,
-    strength_figures,
-)
-from barwright.errors import QuantityError, SchemaError
+from barwright.analysis.strength.stress_uncertainty import stress_uncertainty
+from barwright.analysis.strength.stressed_corner import StressedCorner
+from barwright.analysis.strength.stresses import StrengthFigures, StressSwing, strength_figures
+from barwright.analysis.strength.travel_history import AskedHistory, TravelSpectrum, asked_history
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.measuring.catalogue import AskedFor
-from barwright.units import LENGTH, ArrayWithUnit, Quantity, is_quantity, quantity, shown, to_kind
+from barwright.units import LENGTH, ArrayWithUnit, Quantity, quantity, shown, to_kind
 
-__all__ = ["Strength", "asked_strength", "strength", "strength_as_rated"]
+__all__ = ["AskedStrength", "Strength", "asked_strength", "strength", "strength_as_rated"]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -118,7 +113,8 @@ def strength(
     *,
     limits: StrengthLimits | None = None,
     travel: FigureLike | None = None,
-    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | TravelSpectrum | None = None,
+    history_covers: FigureLike | None = None,
     wanted: Wanted | None = None,
 ) -> Strength:
     """Answer whether a bar is strong enough, and its life under a history of travel.
@@ -132,8 +128,12 @@ def strength(
         steel.  A stress without a limit is given without a verdict.
     travel : str or Quantity, optional
         Of the hub to either side of ride height, for mean and amplitude.
-    history : sequence of str or Quantity, or ArrayWithUnit, optional
-        Travel of the hub from ride height in the order of time, bump positive.
+    history : sequence of str or Quantity, ArrayWithUnit or TravelSpectrum, optional
+        Travel of the hub from ride height in the order of time, bump positive; or strokes in
+        no order, like those of :func:`usual_travel`.
+    history_covers : str or Quantity, optional
+        Distance or time of one run of a history of travels, like ``"12 km"`` or ``"1 year"``;
+        without it the life is a number of runs.
     wanted : Wanted, optional
         Ride height, with the free angle that gives it; if left out, the corner as
         it is clocked and set.
@@ -145,8 +145,9 @@ def strength(
     Notes
     -----
     The splined heads are not in it (:func:`rates` gives their stresses).  Fillets between
-    body and heads are compared with yield only: how much of the stress in them a bar feels
-    over its life depends on the steel.
+    body and heads are compared with yield.  How much of the stress in them a bar feels over
+    its life depends on the steel: an estimated life counts all of it at its lower end and
+    none at its upper one.
 
     References
     ----------
@@ -162,27 +163,38 @@ def strength(
     >>> f"{bump.stress:.0f~P}, factor {bump.factor:.2f}"
     '722 MPa, factor 1.25'
     """
-    asked = asked_strength(limits=limits, travel=travel, history=history)
-    return _strength(rated_corner(corner_of(setup), wanted), *asked)
+    asked = asked_strength(
+        limits=limits, travel=travel, history=history, history_covers=history_covers
+    )
+    return _strength(rated_corner(corner_of(setup), wanted), asked, wanted)
+
+
+@attrs.frozen(eq=False)
+class AskedStrength:
+    """What :func:`strength` is asked of a corner: limits, travel to either side, a history."""
+
+    limits: StrengthLimits
+    travel: Quantity | None
+    history: AskedHistory | None
 
 
 def asked_strength(
     *,
     limits: StrengthLimits | None,
     travel: FigureLike | None,
-    history: Sequence[FigureLike] | ArrayWithUnit | None,
-) -> tuple[StrengthLimits, Quantity | None, NDArray[np.float64] | None]:
+    history: Sequence[FigureLike] | ArrayWithUnit | TravelSpectrum | None,
+    history_covers: FigureLike | None,
+) -> AskedStrength:
     """Read what :func:`strength` is asked of a corner.
 
     Parameters
     ----------
-    limits, travel, history
+    limits, travel, history, history_covers
         As there.
 
     Returns
     -------
-    (StrengthLimits, Quantity, array)
-        Limits, travel to either side, and the travels of the history [m].
+    AskedStrength
 
     Raises
     ------
@@ -190,8 +202,11 @@ def asked_strength(
         As there.
     """
     reach = None if travel is None else to_kind(travel, LENGTH, key="travel", allowed="positive")
-    points = None if history is None else _travels(history)
-    return StrengthLimits() if limits is None else limits, reach, points
+    return AskedStrength(
+        limits=StrengthLimits() if limits is None else limits,
+        travel=reach,
+        history=asked_history(history, history_covers),
+    )
 
 
 def strength_as_rated(rated: RatedCorner) -> Strength:
@@ -206,22 +221,17 @@ def strength_as_rated(rated: RatedCorner) -> Strength:
     -------
     Strength
     """
-    return _strength(rated, StrengthLimits(), None, None)
+    return _strength(rated, AskedStrength(StrengthLimits(), None, None), None)
 
 
-def _strength(
-    rated: RatedCorner,
-    limits: StrengthLimits,
-    reach: Quantity | None,
-    points: NDArray[np.float64] | None,
-) -> Strength:
+def _strength(rated: RatedCorner, asked: AskedStrength, wanted: Wanted | None) -> Strength:
     rates, states = rated.answer, rated.states
     if states is None:
         return Strength(
             verdict=rates.verdict, fit=rates.fit, findings=rates.findings, cautions=(), figures=None
         )
     stressed, missing = StressedCorner(rated.corner, states), MissingFigures(rated.corner.setup)
-    found = missing.tried(lambda: _judged(stressed, rates, limits, reach, points))
+    found = missing.tried(lambda: _judged(stressed, rates, asked, wanted))
     if found is not None:
         return found
     needed = missing.findings("needed to judge the stresses", AskedFor.STRENGTH)
@@ -229,15 +239,19 @@ def _strength(
 
 
 def _judged(
-    stressed: StressedCorner,
-    rates: Rates,
-    limits: StrengthLimits,
-    reach: Quantity | None,
-    points: NDArray[np.float64] | None,
+    stressed: StressedCorner, rates: Rates, asked: AskedStrength, wanted: Wanted | None
 ) -> Strength:
     """Answer :func:`strength` of a corner with rates, all that it rests on being known."""
-    setup = stressed.corner.setup
-    figures = strength_figures(stressed, limits, reach, points)
+    setup, limits = stressed.corner.setup, asked.limits
+    life = None
+    if asked.history is not None:
+        life = fatigue_life(
+            stressed,
+            limits,
+            asked.history,
+            stress_uncertainty=lambda: stress_uncertainty(setup, wanted),
+        )
+    figures = strength_figures(stressed, limits, asked.travel, life)
     judged = overstress_at(setup.bar, **stressed.at_stops_and_ride, limits=limits)
     passed = (*judged.exceeded, *_passed(figures))
     # The first finding is the reason of a refusal.
@@ -247,7 +261,7 @@ def _judged(
         fit=rates.fit,
         findings=(
             *itertools.chain(*reasons),
-            *_cut(stressed, reach, points),
+            *_cut(stressed, asked),
             *judged.unknown,
             *_left_open(figures),
             *_unused(figures, limits, setup),
@@ -269,47 +283,6 @@ def _verdict(
     return Verdict.HOLDS if figures.bump.limit else Verdict.BELOW_YIELD
 
 
-def _travels(history: Sequence[FigureLike] | ArrayWithUnit) -> NDArray[np.float64]:
-    """Travels of a history [m]."""
-    is_list = isinstance(history, Sequence) and not isinstance(history, str | bytes)
-    if not (is_list or (is_quantity(history) and np.ndim(history.magnitude) == 1)):
-        raise SchemaError(
-            "S203",
-            value=str(history),
-            expected="wheel travels in the order of time",
-            remedy="give a list like ['0 mm', '12 mm'], or an array with its unit",
-            key="history",
-        )
-    if is_quantity(history):
-        return _of_array(history)
-    figures = (to_kind(x, LENGTH, key=f"history[{place}]") for place, x in enumerate(history))
-    return np.array([metres(figure) for figure in figures], dtype=np.float64)
-
-
-def _of_array(history: Quantity | ArrayWithUnit) -> NDArray[np.float64]:
-    """Travels of an array [m]; its unit is checked once."""
-    unit = to_kind(1.0 * history.units, LENGTH, key="history")
-    if np.asarray(history.magnitude).dtype.kind not in "iuf":
-        raise QuantityError(
-            "Q104",
-            value=str(history),
-            expected="wheel travels that are real numbers",
-            remedy="give an array of real numbers with its unit",
-            key="history",
-        )
-    travels = np.asarray(history.magnitude, dtype=np.float64) * metres(unit)
-    wrong = np.flatnonzero(~np.isfinite(travels))
-    if wrong.size:
-        raise QuantityError(
-            "Q301",
-            value=str(np.asarray(history.magnitude)[wrong[0]] * history.units),
-            expected="a finite number",
-            remedy="correct or remove the value there",
-            key=f"history[{wrong[0]}]",
-        )
-    return travels
-
-
 # -- Findings ----------------------------------------------------------------
 
 
@@ -320,24 +293,18 @@ def _passed(figures: StrengthFigures) -> Iterator[Finding]:
         text = "the stress swing lies above Goodman's line: the bar's life is limited"
         factor = f"a factor of {swing.goodman_factor:.2f}"
         yield Finding(topic=Topic.STRESS, text=text, figure=factor, limit="1")
-    if life and life.repeats is not None and life.repeats < 1.0:
+    if life and not life.lasts_one_run:
         text = "one run of the history uses up the whole life of the bar"
-        runs = f"{life.repeats:.2g} runs"
-        yield Finding(topic=Topic.STRESS, text=text, figure=runs, limit="1")
+        yield Finding(topic=Topic.STRESS, text=text, figure="less than one run", limit="1 run")
 
 
-def _cut(
-    stressed: StressedCorner, reach: Quantity | None, points: NDArray[np.float64] | None
-) -> Iterator[Finding]:
+def _cut(stressed: StressedCorner, asked: AskedStrength) -> Iterator[Finding]:
     """Report a travel that a stop cuts off."""
-    states, height = stressed.states, stressed.corner.height
-    asked = [0.0] if points is None else [0.0, *points]
-    asked += [] if reach is None else [-metres(reach), metres(reach)]
-    for stop, state, furthest in (
-        ("droop", states.droop, min(asked)),
-        ("bump", states.bump, max(asked)),
-    ):
-        limit = float(height(states.ride.angle) - height(state.angle))
+    history = asked.history
+    travels = [0.0, *(() if history is None else history.travels)]
+    travels += [] if asked.travel is None else [-metres(asked.travel), metres(asked.travel)]
+    ends = zip(("droop", "bump"), stressed.travel_left, (min(travels), max(travels)), strict=True)
+    for stop, limit, furthest in ends:
         if abs(furthest) > abs(limit) + _TRAVEL_ROUNDING:
             yield Finding(
                 topic=Topic.TRAVEL,
@@ -351,7 +318,7 @@ def _left_open(figures: StrengthFigures) -> Iterator[Finding]:
     """Report what the figures leave out."""
     swing, life = figures.swing, figures.life
     needs = (swing and swing.endurance and not swing.ultimate) or (
-        life and life.woehler_line and not life.ultimate
+        life and life.woehler_band and not life.ultimate
     )
     if needs:
         text = (
@@ -359,12 +326,19 @@ def _left_open(figures: StrengthFigures) -> Iterator[Finding]:
             "ratio to the tensile strength of the steel"
         )
         yield Finding(topic=Topic.STRESS, text=text)
-    if figures.preset and (swing or life):
+    if figures.preset and swing:
         text = (
-            "swing and life leave out the residual stress of pre-setting, which is safe in "
+            "the swing leaves out the residual stress of pre-setting, which is safe in "
             "the direction in which the bar was pre-set"
         )
         yield Finding(topic=Topic.STRESS, text=text)
+    if life and life.lasts_one_run and life.band and _is_below_one(life.band.fewest_runs):
+        text = "at the lower end of its band of life the bar breaks in the first run of the history"
+        yield Finding(topic=Topic.STRESS, text=text)
+
+
+def _is_below_one(runs: float | None) -> bool:
+    return runs is not None and runs < 1.0
 
 
 def _unused(figures: StrengthFigures, limits: StrengthLimits, setup: Setup) -> Iterator[Finding]:

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from numbers import Real as AnyNumber
 
 import attrs
 
-from barwright.errors import QuantityError, SchemaError
+from barwright.analysis.strength.life_lines import BarSurface, WoehlerBand, WoehlerLine
+from barwright.analysis.strength.numbers import above_zero, share
+from barwright.errors import SchemaError
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import shear_limits as kernels
+from barwright.mechanics.strength.estimated_lives import ULTIMATE_SHEAR_RATIO
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
-from barwright.parts.fields import FigureLike, named, stress, stress_or_none
+from barwright.parts.fields import FigureLike, named, stress
 from barwright.parts.in_short import Summarised
 from barwright.parts.material import Material
 from barwright.parts.source import CALLER
@@ -24,7 +25,6 @@ __all__ = [
     "LimitsInPascals",
     "StrengthLimits",
     "StressLimit",
-    "WoehlerLine",
     "applied_endurance",
     "applied_permissible_shear",
     "applied_shear_yield",
@@ -32,34 +32,9 @@ __all__ = [
     "din_2091",
     "limits_in_pascals",
     "pascals",
+    "tensile_limit",
     "unused_limits",
 ]
-
-
-def _above_zero(value: float) -> float:
-    """Accept a number that is finite and above zero."""
-    is_number = isinstance(value, AnyNumber) and not isinstance(value, bool)
-    if not (is_number and math.isfinite(value) and value > 0.0):
-        raise QuantityError(
-            "Q302",
-            value=value,
-            expected="a finite number above zero",
-            remedy="check the sign and the figure",
-        )
-    return float(value)
-
-
-def _share(value: float) -> float:
-    """Accept a number above zero that is at most 1."""
-    share = _above_zero(value)
-    if share > 1.0:
-        raise QuantityError(
-            "Q302",
-            value=value,
-            expected="a share above zero, at most 1",
-            remedy="write 60 % as 0.6",
-        )
-    return share
 
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
@@ -105,43 +80,12 @@ class EnduranceFactors(Summarised):
         Share that a notch leaves, at most 1.
     """
 
-    surface_factor: float = attrs.field(converter=_above_zero)
-    size_factor: float = attrs.field(converter=_above_zero)
-    loading_factor: float = attrs.field(converter=_above_zero)
-    temperature_factor: float = attrs.field(converter=_above_zero)
-    reliability_factor: float = attrs.field(converter=_above_zero)
-    notch_factor: float = attrs.field(converter=_share)
-
-
-@attrs.frozen(kw_only=True, field_transformer=named, repr=False)
-class WoehlerLine(Summarised):
-    """Life of a bar under fully reversed shear: a straight line in logarithms.
-
-    Parameters
-    ----------
-    at_stress : Quantity
-        Amplitude of a point on the line.
-    at_life : float
-        Cycles to failure of that point.
-    exponent : float
-        Slope of the line in logarithms.
-    endurance : Quantity, optional
-        Amplitude up to which nothing breaks; if left out, the line goes on for
-        ever, as befits a history in which larger cycles have started a crack.
-    source : str
-        Where it comes from; "caller" if that was not said.
-    """
-
-    at_stress: Quantity = attrs.field(converter=stress)
-    at_life: float = attrs.field(converter=_above_zero)
-    exponent: float = attrs.field(converter=_above_zero)
-    endurance: Quantity | None = attrs.field(default=None, converter=stress_or_none)
-    source: str = CALLER
-
-    def __attrs_post_init__(self) -> None:
-        """Refuse an amplitude that breaks nothing above one that breaks the bar."""
-        if self.endurance is not None:
-            _refuse_above(self.endurance, self.at_stress, key="endurance", than="at_stress")
+    surface_factor: float = attrs.field(converter=above_zero)
+    size_factor: float = attrs.field(converter=above_zero)
+    loading_factor: float = attrs.field(converter=above_zero)
+    temperature_factor: float = attrs.field(converter=above_zero)
+    reliability_factor: float = attrs.field(converter=above_zero)
+    notch_factor: float = attrs.field(converter=share)
 
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
@@ -171,6 +115,12 @@ class StrengthLimits(Summarised):
         From a specimen to the bar.
     woehler_line : WoehlerLine, optional
         Lives of the bar, surface and notches included.
+    woehler_band : WoehlerBand, optional
+        Lives of its weakest and its strongest specimens, in the place of one line.
+    surface : BarSurface, optional
+        Surface of the bar's body; with it, and without a line or band, its lives are estimated
+        from the tensile strength of its steel, and without an ultimate shear stress or ratio
+        that stress is too.
     """
 
     permissible_shear: StressLimit | None = attrs.field(
@@ -183,16 +133,26 @@ class StrengthLimits(Summarised):
         default=None, converter=attrs.converters.optional(_limit)
     )
     shear_ratio: float | None = attrs.field(
-        default=None, converter=attrs.converters.optional(_share)
+        default=None, converter=attrs.converters.optional(share)
     )
     endurance: StressLimit | None = attrs.field(
         default=None, converter=attrs.converters.optional(_limit)
     )
     endurance_factors: EnduranceFactors | None = None
     woehler_line: WoehlerLine | None = None
+    woehler_band: WoehlerBand | None = None
+    surface: BarSurface | None = None
 
     def __attrs_post_init__(self) -> None:
         """Refuse a bar that would break before it yields, or bear more for ever than once."""
+        if self.woehler_line and self.woehler_band:
+            raise SchemaError(
+                "S207",
+                value="a line of lives and a band of them",
+                expected="one of the two",
+                remedy="leave out the line, which the band contains",
+                key="woehler_band",
+            )
         for key in ("shear_yield", "endurance"):
             limit: StressLimit | None = getattr(self, key)
             if limit and self.ultimate_shear:
@@ -234,14 +194,26 @@ def unused_limits(
         yield "the endurance limit is not used: give a travel to compare it with"
     if limits.endurance_factors and not limits.endurance:
         yield "the endurance factors are not used: give an endurance limit"
-    if limits.woehler_line and not has_history:
+    if (limits.woehler_line or limits.woehler_band) and not has_history:
         yield "the Woehler line is not used: give a history to compare it with"
+    yield from _unused_surface(limits, bar, has_history=has_history)
     if limits.shear_ratio and limits.ultimate_shear:
         yield "the shear ratio is not used: the ultimate shear stress itself is given"
     elif limits.shear_ratio and bar.material.tensile_strength is None:
         yield "the shear ratio is not used: the tensile strength of the steel is not known"
     elif (limits.shear_ratio or limits.ultimate_shear) and not (has_travel or has_history):
         yield "the ultimate shear stress is not used: give a travel or a history"
+
+
+def _unused_surface(limits: StrengthLimits, bar: Bar, *, has_history: bool) -> Iterator[str]:
+    if limits.surface is None:
+        return
+    if limits.woehler_line or limits.woehler_band:
+        yield "the surface is not used: a line of lives is given"
+    elif tensile_limit(bar) is None:
+        yield "the surface is not used: the tensile strength of the steel is not known"
+    elif not has_history:
+        yield "the surface is not used: give a history to find a life under"
 
 
 @checks_arguments
@@ -293,11 +265,22 @@ def applied_shear_yield(bar: Bar, limits: StrengthLimits) -> StressLimit | None:
 
 def applied_ultimate_shear(bar: Bar, limits: StrengthLimits) -> StressLimit | None:
     """Ultimate shear: as given, else a share of the steel's tensile strength, else none."""
-    tensile, ratio = _of_steel(bar.material, "tensile_strength"), limits.shear_ratio
+    tensile, ratio = _of_steel(bar.material, "tensile_strength"), _shear_ratio(limits)
     if limits.ultimate_shear or tensile is None or ratio is None:
         return limits.ultimate_shear
     ultimate = kernels.ultimate_shear(pascals(tensile), shear_ratio=ratio)
     return _derived(tensile, ultimate, f"times {ratio:g}")
+
+
+def _shear_ratio(limits: StrengthLimits) -> float | None:
+    """Ultimate shear over tensile strength: as given, or Brown's where lives are estimated."""
+    estimated = limits.surface is not None
+    return limits.shear_ratio or (ULTIMATE_SHEAR_RATIO if estimated else None)
+
+
+def tensile_limit(bar: Bar) -> StressLimit | None:
+    """Tensile strength of a bar's steel with its source, if it is known."""
+    return _of_steel(bar.material, "tensile_strength")
 
 
 def applied_endurance(limits: StrengthLimits) -> StressLimit | None:
@@ -359,7 +342,7 @@ def limits_in_pascals(bar: Bar, limits: StrengthLimits) -> LimitsInPascals:
     LimitsInPascals
     """
     proof, tensile = (_steel(bar, name) for name in ("proof_strength", "tensile_strength"))
-    ratio, endurance = limits.shear_ratio, applied_endurance(limits)
+    ratio, endurance = _shear_ratio(limits), applied_endurance(limits)
     return LimitsInPascals(
         permissible_shear=_given(limits.permissible_shear, _steel(bar, _permissible_field(bar))),
         shear_yield=_given(

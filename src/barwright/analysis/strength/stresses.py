@@ -7,11 +7,9 @@ from collections.abc import Callable, Mapping
 
 import attrs
 import numpy as np
-from numpy.typing import NDArray
 
-from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.rates.corner_state import SolvedStates
 from barwright.analysis.strength.fillet_stress import FilletStress, fillet_stresses
+from barwright.analysis.strength.life import FatigueLife
 from barwright.analysis.strength.overstress import (
     StressCheck,
     checked_at_yield,
@@ -21,17 +19,14 @@ from barwright.analysis.strength.presetting import residual_stress
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,
     StressLimit,
-    WoehlerLine,
     applied_endurance,
     applied_shear_yield,
     applied_ultimate_shear,
     pascals,
 )
-from barwright.mechanics.bar import torsion
-from barwright.mechanics.common import solve
-from barwright.mechanics.common.one_or_many import plain
+from barwright.analysis.strength.stressed_corner import StressedCorner, Swing
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.strength import fatigue, histories
+from barwright.mechanics.strength import fatigue
 from barwright.parts.bar import Bar
 from barwright.parts.in_short import Summarised
 from barwright.units import (
@@ -40,17 +35,12 @@ from barwright.units import (
     QuantityArray,
     quantity,
     same,
-    si,
 )
 
 __all__ = [
-    "FatigueLife",
     "HaighLine",
     "StrengthFigures",
     "StressSwing",
-    "StressedCorner",
-    "Swing",
-    "damage_of",
     "strength_figures",
 ]
 
@@ -110,37 +100,6 @@ class StressSwing(Summarised):
 
 
 @attrs.frozen(kw_only=True, repr=False)
-class FatigueLife(Summarised):
-    """Cycles of a stress history, counted by rainflow, and the share of life they use.
-
-    Parameters
-    ----------
-    ranges, means : QuantityArray
-        Of each cycle's shear stress: read-only arrays.
-    counts : tuple of float
-        1 for a whole cycle, 0.5 for a half one.
-    woehler_line : WoehlerLine, optional
-        Line of lives.
-    ultimate : StressLimit, optional
-        Ultimate stress in shear, which takes the means into account.
-    damage : float, optional
-        Share of the life that one run uses up; none unless both are known, and
-        none where the first run breaks the bar.
-    repeats : float, optional
-        Runs until failure is expected; none unless both are known, and none where
-        the history does no harm.  Good to compare; uncertain by a factor of three.
-    """
-
-    ranges: QuantityArray = attrs.field(eq=same)
-    means: QuantityArray = attrs.field(eq=same)
-    counts: tuple[float, ...]
-    woehler_line: WoehlerLine | None
-    ultimate: StressLimit | None
-    damage: float | None
-    repeats: float | None
-
-
-@attrs.frozen(kw_only=True, repr=False)
 class StrengthFigures(Summarised):
     """Stresses of a bar's body, and their limits.
 
@@ -182,61 +141,13 @@ class StrengthFigures(Summarised):
         return min((c.factor for c in checks if c.factor is not None), default=None)
 
 
-@attrs.frozen(eq=False)
-class Swing:
-    """A travel of the wheel, and mean and amplitude of the stress in the bar's body [Pa]."""
-
-    travel: Quantity
-    mean: float
-    amplitude: float
-
-
-@attrs.frozen(eq=False)
-class StressedCorner:
-    """A corner as it is rated, and the stress in its bar's body over the travel."""
-
-    corner: Corner
-    states: SolvedStates
-
-    @property
-    def at_stops_and_ride(self) -> dict[str, float]:
-        """Shear stress [Pa] at full droop, at rest and at full bump."""
-        states = {"droop": self.states.droop, "ride": self.states.ride, "bump": self.states.bump}
-        return {place: state.shear_stress for place, state in states.items()}
-
-    def stresses(self, travel: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Shear stress [Pa] where the hub has moved from ride height [m], bump positive."""
-        ride, bar = self.states.ride, self.corner.setup.bar
-        height = plain(self.corner.height(ride.angle))
-        twist = self._arm_angle(height - travel) - (ride.angle - ride.twist)
-        torque, _ = self.corner.hold(twist, rate=self.states.system_rate)
-        diameter, bore = metres(bar.diameter), metres(bar.bore)
-        return np.asarray(torsion.shear_stress(torque, diameter=diameter, bore=bore))
-
-    def swing(self, travel: Quantity) -> Swing:
-        """Find mean and amplitude of that stress for a travel to either side."""
-        one, other = self.stresses(np.array([-metres(travel), metres(travel)]))
-        mean, amplitude = fatigue.mean_and_amplitude(one=float(one), other=float(other))
-        return Swing(travel, float(mean), float(amplitude))
-
-    def _arm_angle(self, height: NDArray[np.float64]) -> Real:
-        """Arm angle [rad] at a hub-to-arch height [m]; beyond a stop, that of the stop."""
-
-        def below(angle: Real) -> tuple[Real, Real]:
-            hub = self.corner.linkage.motion(angle).hub
-            return height - self.corner.arch_height + hub.height, hub.slope
-
-        low, high = self.corner.travel
-        return solve.rising_root(below, low=low, high=high)
-
-
 def strength_figures(
     stressed: StressedCorner,
     limits: StrengthLimits,
     reach: Quantity | None,
-    points: NDArray[np.float64] | None,
+    life: FatigueLife | None,
 ) -> StrengthFigures:
-    """Stresses at the stops, at rest, about ride height and over a history [m]."""
+    """Stresses at the stops, at rest and about ride height, beside the life that was found."""
     bar = stressed.corner.setup.bar
     droop, ride, bump = stressed.at_stops_and_ride.values()
     swing = None if reach is None else stressed.swing(reach)
@@ -248,7 +159,7 @@ def strength_figures(
         droop_at_yield=checked_at_yield(bar, droop, limits),
         at_yield=checked_at_yield(bar, bump, limits),
         swing=None if swing is None else _swing(bar, limits, swing),
-        life=None if points is None else _life(stressed, limits, points),
+        life=life,
         fillets=fillet_stresses(
             bar,
             greatest=max(abs(droop), abs(bump)),
@@ -303,41 +214,6 @@ def _haigh_line(pair: Mapping[str, float], shear_yield: StressLimit | None) -> H
     return HaighLine(
         means=quantity(np.asarray(means), STRESS),
         amplitudes=quantity(np.asarray(amplitudes), STRESS),
-    )
-
-
-def _life(
-    stressed: StressedCorner, limits: StrengthLimits, points: NDArray[np.float64]
-) -> FatigueLife:
-    cycles = histories.count_cycles(stressed.stresses(points))
-    line = limits.woehler_line
-    ultimate = applied_ultimate_shear(stressed.corner.setup.bar, limits)
-    damage = (
-        None
-        if line is None or ultimate is None
-        else damage_of(cycles, line, ultimate=pascals(ultimate))
-    )
-    return FatigueLife(
-        ranges=quantity(cycles.ranges, STRESS),
-        means=quantity(cycles.means, STRESS),
-        counts=tuple(float(count) for count in cycles.counts),
-        woehler_line=line,
-        ultimate=ultimate,
-        damage=None if damage is None else _finite(damage),
-        repeats=None if damage is None else _finite(histories.repeats_to_failure(damage)),
-    )
-
-
-def damage_of(cycles: histories.Cycles, line: WoehlerLine, *, ultimate: float) -> Real:
-    """Share of a bar's life that counted cycles use, by its ultimate stress in shear [Pa]."""
-    endurance = 0.0 if line.endurance is None else si(line.endurance, STRESS)
-    return histories.history_damage(
-        cycles,
-        ultimate=ultimate,
-        at_stress=si(line.at_stress, STRESS),
-        at_life=line.at_life,
-        exponent=line.exponent,
-        endurance=endurance,
     )
 
 

@@ -8,13 +8,10 @@ from typing import Any
 import attrs
 import click
 
+from barwright.analysis.strength.life_lines import BarSurface, WoehlerBand, WoehlerLine
 from barwright.analysis.strength.strength import Strength, strength
-from barwright.analysis.strength.strength_limits import (
-    StrengthLimits,
-    StressLimit,
-    WoehlerLine,
-    din_2091,
-)
+from barwright.analysis.strength.strength_limits import StrengthLimits, StressLimit, din_2091
+from barwright.analysis.strength.travel_history import TravelSpectrum, usual_travel
 from barwright.cli.jobs import (
     ask,
     job_argument,
@@ -24,12 +21,13 @@ from barwright.cli.jobs import (
 )
 from barwright.registry.jobs.history import load_history
 from barwright.registry.jobs.job import JobCorner
-from barwright.units import LENGTH, STRESS, Quantity, System, to_kind
+from barwright.units import LENGTH, STRESS, Quantity, QuantityArray, System, to_kind
 
 __all__ = ["command"]
 
 _BY_STANDARD = "din-2091"
 _SOURCE = "the command line"
+_USUAL = "usual"
 
 
 @click.command("strength")
@@ -39,7 +37,11 @@ _SOURCE = "the command line"
     "--history",
     type=click.Path(),
     metavar="FILE",
-    help="Wheel travels from ride height in order of time, bump positive, one on each line.",
+    help="Wheel travels from ride height in order of time, bump positive, one on each line; or "
+    "'usual', a usual road by common practice, without a source.",
+)
+@click.option(
+    "--history-covers", help="Distance or time of one run of FILE, like '12 km' or '1 year'."
 )
 @click.option(
     "--permissible-shear",
@@ -61,6 +63,17 @@ _SOURCE = "the command line"
     metavar="STRESS CYCLES EXPONENT",
     help="Woehler (S-N) line: stress amplitude, cycles it survives, slope.",
 )
+@click.option(
+    "--woehler-band",
+    type=(str, str, float, float),
+    metavar="LOW HIGH CYCLES EXPONENT",
+    help="Woehler line of the weakest and of the strongest bars: two amplitudes, cycles, slope.",
+)
+@click.option(
+    "--surface",
+    type=click.Choice([surface.value for surface in BarSurface]),
+    help="Estimate the lives from the tensile strength of the steel and this surface of the bar.",
+)
 @units_option
 @json_option
 @registry_options
@@ -69,6 +82,7 @@ def command(
     *,
     travel: str | None,
     history: str | None,
+    history_covers: str | None,
     as_json: bool,
     system: System,
     **known: Any,  # noqa: ANN401 - click hands over what the options above say
@@ -84,7 +98,7 @@ def command(
     )
 
     reach = travel and to_kind(travel, LENGTH, key="--travel", allowed="positive")
-    points = None if history is None else load_history(history)
+    points = None if history is None else _history(history)
     by_standard = known["permissible_shear"] == _BY_STANDARD
     limits = _limits(known | ({"permissible_shear": None} if by_standard else {}))
 
@@ -92,7 +106,12 @@ def command(
         bar = corner.setup.bar
         of_bar = attrs.evolve(limits, permissible_shear=din_2091(bar)) if by_standard else limits
         return strength(
-            corner.setup, limits=of_bar, travel=reach, history=points, wanted=corner.wanted
+            corner.setup,
+            limits=of_bar,
+            travel=reach,
+            history=points,
+            history_covers=history_covers,
+            wanted=corner.wanted,
         )
 
     return ask(
@@ -113,7 +132,13 @@ def _limits(known: Mapping[str, Any]) -> StrengthLimits:
         **stresses,
         shear_ratio=known["shear_ratio"],
         woehler_line=_line(known["woehler_line"]),
+        woehler_band=_band(known["woehler_band"]),
+        surface=known["surface"] and BarSurface(known["surface"]),
     )
+
+
+def _history(given: str) -> QuantityArray | TravelSpectrum:
+    return usual_travel() if given == _USUAL else load_history(given)
 
 
 def _limit(text: str | None, name: str) -> StressLimit | None:
@@ -123,11 +148,22 @@ def _limit(text: str | None, name: str) -> StressLimit | None:
 
 
 def _line(given: tuple[str, float, float] | None) -> WoehlerLine | None:
+    return None if given is None else _read_line(given[0], *given[1:], option="--woehler-line")
+
+
+def _band(given: tuple[str, str, float, float] | None) -> WoehlerBand | None:
     if given is None:
         return None
-    stress, life, exponent = given
+    *stresses, life, exponent = given
+    lowest, highest = (
+        _read_line(str(stress), life, exponent, option="--woehler-band") for stress in stresses
+    )
+    return WoehlerBand(lowest=lowest, highest=highest)
+
+
+def _read_line(stress: str, life: float, exponent: float, *, option: str) -> WoehlerLine:
     return WoehlerLine(
-        at_stress=_stress(stress, "--woehler-line"), at_life=life, exponent=exponent, source=_SOURCE
+        at_stress=_stress(stress, option), at_life=life, exponent=exponent, source=_SOURCE
     )
 
 

@@ -6,20 +6,19 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any
 
-import attrs
 import numpy as np
-from numpy.typing import NDArray
 
 from barwright.analysis.answer import Verdict
 from barwright.analysis.corner.corner import metres
-from barwright.analysis.strength.strength import Strength, asked_strength, strength
-from barwright.analysis.strength.strength_limits import StrengthLimits
-from barwright.analysis.strength.stresses import (
-    StrengthFigures,
-    StressedCorner,
-    StressSwing,
-    damage_of,
+from barwright.analysis.strength.strength import (
+    AskedStrength,
+    Strength,
+    asked_strength,
+    strength,
 )
+from barwright.analysis.strength.strength_limits import StrengthLimits
+from barwright.analysis.strength.stressed_corner import StressedCorner
+from barwright.analysis.strength.stresses import StrengthFigures, StressSwing
 from barwright.columns.asked.question import Figures, Found, Question
 from barwright.columns.asked.rates import rated_verdicts
 from barwright.columns.bar_stresses import BarStresses, finite
@@ -27,10 +26,10 @@ from barwright.columns.column_corner import ColumnCorner
 from barwright.columns.possible import any_of
 from barwright.columns.verdicts import Verdicts, answered, where, words
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.strength import fatigue, histories
+from barwright.mechanics.strength import fatigue
 from barwright.parts.chassis import BarEndName
 from barwright.parts.fields import FigureLike
-from barwright.units import STRESS, ArrayWithUnit, Kind, Quantity
+from barwright.units import STRESS, ArrayWithUnit, Kind
 
 __all__ = ["strength_question"]
 
@@ -41,6 +40,8 @@ _FACTORS: dict[str, tuple[Callable[..., Real], tuple[str, ...]]] = {
     "elliptic_factor": (fatigue.elliptic_factor, ("endurance", "shear_yield")),
     "yield_factor": (fatigue.yield_factor, ("shear_yield",)),
 }
+
+_RUNS = ("fewest_runs", "most_runs")
 
 _ENDS = {BarEndName.ARM: "arm_end", BarEndName.ANCHOR: "anchor_end"}
 
@@ -57,8 +58,7 @@ _KINDS: dict[str, Kind | None] = {
     "swing.mean": STRESS,
     "swing.amplitude": STRESS,
     **{f"swing.{name}": None for name in _FACTORS},
-    "life.damage": None,
-    "life.repeats": None,
+    **{f"life.{name}": None for name in _RUNS},
 }
 
 
@@ -88,7 +88,7 @@ def strength_question(
     BarwrightError
         As :func:`barwright.strength`.
     """
-    asked = _Asked(*asked_strength(limits=limits, travel=travel, history=history))
+    asked = asked_strength(limits=limits, travel=travel, history=history, history_covers=None)
     return Question(
         kinds=_KINDS,
         of_column=partial(_of_column, asked=asked),
@@ -100,26 +100,15 @@ def strength_question(
     )
 
 
-@attrs.frozen(eq=False)
-class _Asked:
-    """What is asked of all rows alike: limits, travel to either side, and a history [m]."""
-
-    limits: StrengthLimits
-    travel: Quantity | None
-    history: NDArray[np.float64] | None
-
-
-def _of_column(corner: ColumnCorner, *, asked: _Asked) -> tuple[Verdicts, Found]:
+def _of_column(corner: ColumnCorner, *, asked: AskedStrength) -> tuple[Verdicts, Found]:
     rated, bars = corner.rated, BarStresses(corner.setup.bar, asked.limits)
     stressed = StressedCorner(corner, rated.states)
     stresses = stressed.at_stops_and_ride
     swing = _swing(stressed, bars, asked)
-    life = _life(stressed, bars, asked)
     passed = any_of(
         (
             bars.exceeded(**stresses),
             np.less(swing.get("swing.goodman_factor", np.nan), 1.0),
-            np.less(life.get("life.repeats", np.nan), 1.0),
         )
     )
     bump = bars.permissible(stresses["bump"])
@@ -128,9 +117,9 @@ def _of_column(corner: ColumnCorner, *, asked: _Asked) -> tuple[Verdicts, Found]
     verdict = np.where(passed, Verdict.OVERSTRESSED.value, verdict)
     rates = rated_verdicts(corner)
     verdict = np.where(rates == Verdict.RATED.value, verdict, rates)
-    found = _checked(bars, stresses) | swing | life
+    found = _checked(bars, stresses) | swing
     return (
-        answered(verdict, ~(rated.has_figures & _is_refused(bars, asked))),
+        answered(verdict, ~(rated.has_figures & _is_asked_alone(bars, asked))),
         {name: where(rated.has_figures, number) for name, number in found.items()},
     )
 
@@ -154,10 +143,10 @@ def _checked(bars: BarStresses, stresses: dict[str, float]) -> Found:
     }
 
 
-# -- Swing and life ----------------------------------------------------------------------
+# -- Swing ------------------------------------------------------------------------------
 
 
-def _swing(stressed: StressedCorner, bars: BarStresses, asked: _Asked) -> Found:
+def _swing(stressed: StressedCorner, bars: BarStresses, asked: AskedStrength) -> Found:
     """Mean and amplitude of a swing about ride height, and its factors."""
     if asked.travel is None:
         return {}
@@ -186,30 +175,18 @@ def _known(bars: BarStresses, names: tuple[str, ...]) -> dict[str, Real]:
     return {name: limit for name in names if (limit := limits[name]) is not None}
 
 
-def _is_refused(bars: BarStresses, asked: _Asked) -> Any:  # noqa: ANN401 - one flag or a column
-    """Whether the limits of a swing contradict each other, for which a single corner is refused."""
+def _is_asked_alone(bars: BarStresses, asked: AskedStrength) -> Any:  # noqa: ANN401 - one flag or a column
+    """Whether a row is asked by itself.
+
+    The cycles of a history are counted row by row, with the tolerances of its figures; and
+    where the limits of a swing contradict each other, a single corner is refused.
+    """
+    if asked.history is not None:
+        return np.asarray(True)
     known = _known(bars, ("endurance", "ultimate"))
     if asked.travel is None or len(known) < len(("endurance", "ultimate")):
         return np.asarray(False)
     return ~np.less(known["endurance"] / known["ultimate"], 1.0)
-
-
-def _life(stressed: StressedCorner, bars: BarStresses, asked: _Asked) -> Found:
-    """Share of the life that a history uses, and its runs; cycles are counted row by row."""
-    if asked.history is None:
-        return {}
-    stresses = stressed.stresses(asked.history[:, np.newaxis]).T
-    ultimate, line = bars.applied.ultimate_shear, asked.limits.woehler_line
-    limits = np.broadcast_to(np.nan if ultimate is None else ultimate, len(stresses))
-    damage = np.full(len(stresses), np.nan)
-    for row in np.flatnonzero(np.isfinite(stresses).all(axis=1)).tolist():
-        cycles = histories.count_cycles(stresses[row])
-        if line is not None and ultimate is not None:
-            damage[row] = damage_of(cycles, line, ultimate=float(limits[row]))
-    return {
-        "life.damage": finite(damage),
-        "life.repeats": finite(histories.repeats_to_failure(damage)),
-    }
 
 
 def _figures(answer: Strength) -> Figures:
@@ -239,5 +216,5 @@ def _swing_figures(swing: StressSwing | None) -> Figures:
 
 
 def _life_figures(figures: StrengthFigures) -> Figures:
-    life = figures.life
-    return {} if life is None else {"life.damage": life.damage, "life.repeats": life.repeats}
+    band = None if figures.life is None else figures.life.band
+    return {} if band is None else {f"life.{name}": getattr(band, name) for name in _RUNS}

@@ -23,6 +23,7 @@ from barwright.first_use import FIRST_USE
 from barwright.mechanics.common.types import Real
 
 __all__ = [
+    "MINER_SCATTER",
     "Cycles",
     "basquin_life",
     "count_cycles",
@@ -31,6 +32,9 @@ __all__ = [
     "repeats_to_failure",
     "reversed_amplitude",
 ]
+
+MINER_SCATTER = 3.0
+"""Failure comes between the damage 1 divided by this and 1 times this (from memory)."""
 
 
 @attrs.frozen(eq=False)

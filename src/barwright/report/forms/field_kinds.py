@@ -133,6 +133,8 @@ OF_ANY_KIND = frozenset(
         *("figure", "limit", "upper", "one", "other", "change", "nominal", "uncertainty"),
         *("low", "high", "value", "half_width", "effect", "step", "tolerance", "usual_error"),
         *("listed", "observed", "target", "within"),
+        # What a history covers is a distance or a time.
+        *("covers", "longest", "shortest"),
     )
 )
 """Fields of what is told of any figure; those of one object are of one kind, an effect left out."""

@@ -87,8 +87,23 @@ def _renamed(value: Any) -> Any:  # noqa: ANN401 - whatever a document holds
         return [_renamed(item) for item in value]
     if not isinstance(value, dict):
         return value
+    if value.keys() >= {"ranges", "counts", "repeats"}:
+        return _renamed(_life_as_a_band(value))
     new = next((new for keys, new in _FIELDS if keys <= value.keys()), {})
     return {new.get(name, name): _renamed(_word(name, item)) for name, item in value.items()}
+
+
+def _life_as_a_band(life: Mapping[str, Any]) -> dict[str, Any]:
+    """Give a life that was one number its present form; no band can be made of that number."""
+    line, repeats = life["woehler_line"], life["repeats"]
+    return {
+        **{name: life[name] for name in ("ranges", "means", "counts", "ultimate")},
+        "history_source": "travels in the order of time, counted by rainflow",
+        "covers": None,
+        "woehler_band": None if line is None else {"lowest": line, "highest": line},
+        "band": None,
+        "lasts_one_run": repeats is None or repeats >= 1.0,
+    }
 
 
 def _word(field: str, value: Any) -> Any:  # noqa: ANN401 - whatever a document holds

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.analysis.strength.fillet_stress import FilletStress
+from barwright.analysis.strength.life import FatigueLife, LifeBand
+from barwright.analysis.strength.life_lines import WoehlerBand, WoehlerLine
 from barwright.analysis.strength.strength import Strength
-from barwright.analysis.strength.strength_limits import StressLimit, WoehlerLine
-from barwright.analysis.strength.stresses import FatigueLife, StrengthFigures, StressSwing
+from barwright.analysis.strength.strength_limits import StressLimit
+from barwright.analysis.strength.stresses import StrengthFigures, StressSwing
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Grid, finding_lines, marked, pairs, table
-from barwright.units import Quantity, shown
+from barwright.units import Quantity, shown, unit_spelling
 
-__all__ = ["strength_row", "strength_text"]
+__all__ = ["runs_between", "strength_row", "strength_text"]
 
 
 def strength_text(answer: Strength) -> Page:
@@ -44,7 +46,7 @@ def strength_row(answer: Strength) -> dict[str, str]:
         "stress at bump": shown(figures.bump.stress, 0) if figures else "",
         "least factor": _number(figures.least_factor) if figures else "",
         "Goodman's factor": _number(swing.goodman_factor) if swing else "",
-        "runs until failure": _runs(life.repeats) if life else "",
+        "runs until failure": runs_between(life.band) if life else "",
     }
 
 
@@ -108,16 +110,29 @@ def _to_compare(swing: StressSwing) -> Iterator[tuple[str, str]]:
 def _life(life: FatigueLife | None) -> Iterator[Grid]:
     if life is None:
         return
-    damage = "none" if life.damage is None else f"{life.damage:.3g}"
     yield pairs(
+        ("cycles from", life.history_source),
         ("cycles, halves included", f"{sum(life.counts):g}"),
         ("largest cycle, mean ± amplitude", _largest(life)),
-        ("line of lives", _line(life.woehler_line)),
+        *_lines(life.woehler_band),
         ("ultimate stress in shear", _limit(life.ultimate)),
-        ("share of the life that one run uses", damage),
-        ("runs until failure is expected", _runs(life.repeats)),
-        title="The history of wheel travel",
+        ("runs until failure", runs_between(life.band)),
+        *_covered(life.band),
+        title="Life under a history of wheel travel, as a band",
     )
+    if life.band is not None:
+        yield pairs(
+            *((str(number), basis.value) for number, basis in enumerate(life.band.basis, 1)),
+            title="What the ends of that band count",
+        )
+
+
+def _covered(band: LifeBand | None) -> Iterator[tuple[str, str]]:
+    if band is None or band.shortest is None:
+        return
+    longest = None if band.longest is None else float(band.longest.magnitude)
+    unit = unit_spelling(band.shortest)
+    yield "that is", _between(float(band.shortest.magnitude), longest, unit=f" {unit}")
 
 
 def _largest(life: FatigueLife) -> str:
@@ -127,12 +142,20 @@ def _largest(life: FatigueLife) -> str:
     return f"{shown(life.means[largest], 0)} ± {shown(life.ranges[largest] / 2.0, 0)}"
 
 
-def _line(line: WoehlerLine | None) -> str:
-    if line is None:
-        return "not known"
+def _lines(band: WoehlerBand | None) -> Iterator[tuple[str, str]]:
+    if band is None:
+        yield "line of lives", "not known"
+    elif band.lowest == band.highest:
+        yield "line of lives", _line(band.lowest)
+    else:
+        yield "lower line of lives", _line(band.lowest)
+        yield "upper line of lives", _line(band.highest)
+
+
+def _line(line: WoehlerLine) -> str:
     ends = "" if line.endurance is None else f", unlimited life up to {shown(line.endurance, 0)}"
     point = f"{shown(line.at_stress, 0)} at {line.at_life:.3g} cycles"
-    return f"{point}, exponent {line.exponent:g}{ends}; source: {line.source}"
+    return f"{point}, exponent {line.exponent:.3g}{ends}; source: {line.source}"
 
 
 def _limit(limit: StressLimit | None) -> str:
@@ -143,6 +166,32 @@ def _number(value: float | None) -> str:
     return "none" if value is None else f"{value:.2f}"
 
 
-def _runs(value: float | None) -> str:
-    """Two digits of a figure that is uncertain by a factor of three."""
-    return "none" if value is None else f"about {float(f'{value:.2g}'):g}"
+def runs_between(band: LifeBand | None) -> str:
+    """Show between how many runs of its history a life lies."""
+    return "none" if band is None else _between(band.fewest_runs, band.most_runs)
+
+
+def _between(low: float | None, high: float | None, *, unit: str = "") -> str:
+    """Show both ends of a band; the upper one, or both, may be without a limit."""
+    if low is None:
+        return "without an end"
+    if high is None:
+        return f"{_rounded(low)}{unit} at least, without an upper end"
+    return f"{_rounded(low)} to {_rounded(high)}{unit}"
+
+
+def _rounded(number: float) -> str:
+    """Write a number with two digits, in words that are read aloud.
+
+    Examples
+    --------
+    >>> [_rounded(number) for number in (0.0312, 8.46, 1234.0, 17.49e6, 2e12)]
+    ['0.031', '8.5', '1200', '17 million', '2e+12']
+    """
+    two = float(f"{number:.2g}")
+    if _MILLION <= two < _MILLION**2:
+        return f"{two / _MILLION:g} million"
+    return f"{two:g}"
+
+
+_MILLION = 1e6
