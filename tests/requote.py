@@ -212,6 +212,7 @@ PAGES: dict[str, Callable[[str], str]] = {
     "reading-a-plan.md": _line_by_line,
     "other-vehicles.md": _excerpts,
     "which-bar.md": _excerpts,
+    "working.md": _excerpts,
     "scripts.md": _scripts,
     "overlays.md": _overlays,
     "unknown-vehicle.md": _in_one_folder,

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import attrs
 
-__all__ = ["PrintedStep", "computed_again", "printed_steps", "put_in_wrongly"]
+__all__ = ["PrintedStep", "computed_again", "printed_steps", "put_in_wrongly", "value_of"]
 
 _RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 _NUMBER = r"\d+(?:\.\d+)?"
@@ -82,8 +82,8 @@ def computed_again(step: PrintedStep) -> Iterator[tuple[float, float, float]]:
 
 def _compared(sides: str, result: str) -> tuple[float, float, float]:
     printed, half = _number(result)
-    found = _value(sides)
-    spread = sum(abs(_value(sides, shifted=place) - found) for place in range(_many(sides)))
+    found = value_of(sides)
+    spread = sum(abs(value_of(sides, shifted=place) - found) for place in range(_many(sides)))
     return found, printed, spread + half + 1e-9 * abs(found)
 
 
@@ -100,7 +100,7 @@ def _many(sides: str) -> int:
     return len(re.findall(_NUMBER, sides))
 
 
-def _value(sides: str, *, shifted: int = -1) -> float:
+def value_of(sides: str, *, shifted: int = -1) -> float:
     """Work a side out, with one of its numbers half of its last place greater."""
     counted = iter(range(10**6))
 
@@ -167,5 +167,5 @@ def _faults(names: str, numbers: str, known: dict[str, set[str]]) -> Iterator[st
         return
     put_in = iter(found.groups())
     again = re.sub(_NAME, lambda name: name[0] if name[0] in _WORDS else f"({next(put_in)})", names)
-    if not math.isclose(_value(again), _value(numbers), rel_tol=1e-12, abs_tol=1e-12):
+    if not math.isclose(value_of(again), value_of(numbers), rel_tol=1e-12, abs_tol=1e-12):
         yield f"{names}: {numbers}, and not {again}"

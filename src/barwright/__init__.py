@@ -105,6 +105,8 @@ if TYPE_CHECKING:
     from barwright.report.page.sheet import sheet_html as sheet_html
     from barwright.report.page.sheet import sheet_markdown as sheet_markdown
     from barwright.report.page.sheet import sheet_pdf as sheet_pdf
+    from barwright.report.page.working import working_html as working_html
+    from barwright.report.page.working import working_pdf as working_pdf
     from barwright.report.sheet.sheet import bench_sheet as bench_sheet
     from barwright.report.text.printed import html as html
     from barwright.report.text.printed import markdown as markdown
@@ -194,6 +196,7 @@ _HOMES = {
     "report.page.family": ("family_html", "family_pdf"),
     "report.page.needs": ("needs_html", "needs_markdown", "needs_pdf"),
     "report.page.sheet": ("sheet_html", "sheet_markdown", "sheet_pdf"),
+    "report.page.working": ("working_html", "working_pdf"),
     "report.sheet.sheet": ("bench_sheet",),
     "report.text.printed": ("html", "markdown", "text"),
     "report.unit_system": ("in_units",),

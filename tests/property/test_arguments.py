@@ -27,6 +27,7 @@ from sample_records import make_bar, make_setup, tube_of
 
 JOB = SPECIMENS / "jobs" / "least.toml"
 SETUP = make_setup()
+WORKING = bw.working(SETUP, asked="fit")
 
 # What is asked to write does so here, again and again.
 OUTPUT = Path(tempfile.mkdtemp()) / "family.parquet"
@@ -257,6 +258,8 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "paper": "letter",
             "system": "metric",
         },
+        "working_html": {"answers": [WORKING], "paper": "a4"},
+        "working_pdf": {"answers": [WORKING], "paper": "letter"},
         "calibrate": {"setup": SETUP, "readings": [bw.parts.measured(SETUP, height="391 mm")]},
         "trail": {
             "setup": SETUP,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import attrs
 import pytest
 from hypothesis import given, settings
 
@@ -18,8 +19,10 @@ from barwright.analysis.working.subjects import SUBJECTS
 from barwright.units import is_quantity, quantity
 from column_rows import everything
 from draws import draws
+from gaps import without
+from measured_setups import with_estimated
 from sample_packs import SPECIMENS, discovered_once
-from sample_records import double_wishbone_mounting, make_setup
+from sample_records import double_wishbone_mounting, make_bar, make_setup, swing_arm_mounting
 from setup_strategies import corners
 
 JOBS = [
@@ -120,11 +123,26 @@ def test_of_what_acts_beside_the_bar(axle: dict[str, Any]) -> None:
         assert_shows_the_answer(setup, "rates", wanted)
 
 
+USUAL = make_setup()
+SWINGING = make_setup(axle={"suspension": swing_arm_mounting()})
 ANCHORED = {
     "everything": everything(),
     "a key lever": on_key_lever(),
     "a fixed socket": on_fixed(),
     "a socket and a helper": on_fixed(arm_tooth=3, anchor_tooth=-2),
+    "a measured rate": make_setup(bar=make_bar(measured_rate="46 N*m/deg")),
+    "another arm": USUAL.with_parts(
+        arm=attrs.evolve(USUAL.arm, id="t:arm/longer", radius="345 mm")
+    ),
+    "an arm of another swing arm": SWINGING.with_parts(
+        arm=attrs.evolve(SWINGING.arm, id="t:arm/longer", radius="345 mm")
+    ),
+    "gas that does not change": make_setup(
+        damper={"gas": bw.parts.GasCharge(force="190 N", at_length="590 mm", slope="0 N/mm")}
+    ),
+    "a height that was measured": attrs.evolve(
+        USUAL, reading=bw.parts.measured(USUAL, height="391 mm")
+    ),
     "double wishbones": make_setup(axle={"suspension": double_wishbone_mounting()}),
     "a bar in the upper arm": make_setup(
         axle={
@@ -141,3 +159,41 @@ def test_of_every_anchor_and_linkage(setup: bw.Setup) -> None:
     for of in SUBJECTS:
         assert_shows_the_answer(setup, of, None)
     assert_shows_the_answer(setup, "rates", bw.Wanted(height="385 mm"))
+
+
+def test_what_tolerances_make_impossible_is_left_out_of_the_uncertainty() -> None:
+    end = with_estimated(USUAL, {"adjuster.thread_end": "4 mm"})
+    turns = corner_of(end).turns_span[1]
+    setup = attrs.evolve(end, nut_turns=f"{turns - 0.1:.4f} turn")
+    lines = bw.working(setup, asked="ride").lines
+    height = next(line for line in lines if getattr(line, "symbol", "") == "H")
+    assert isinstance(height, bw.answers.WorkingStep)
+    assert height.uncertainty is not None
+    assert height.uncertainty > 0.0
+
+
+def test_a_figure_without_tolerances_has_no_uncertainty() -> None:
+    answer = bw.working(USUAL, figure="bar_rate")
+    assert "±" not in answer.headline
+    assert "±" not in bw.text(answer).partition("Where the bar lies")[2]
+
+
+def test_missing_figures_are_named_and_the_rest_is_shown() -> None:
+    setup = without(make_setup(), "axle.unsprung_mass").with_load(
+        kind=bw.parts.LoadKind.SCALE_READING, mass="326 kg"
+    )
+    answer = bw.working(setup)
+    assert answer.outcome is bw.Outcome.NEEDS_FIGURES
+    assert any("unsprung mass" in finding.line for finding in answer.findings)
+    assert [section.title for section in answer.sections][-1] == "Bar and tube in series"
+    assert bw.working(setup, figure="ride.wheel_rate").lines == answer.lines
+
+
+def test_an_unknown_figure_is_refused() -> None:
+    with pytest.raises(bw.SchemaError, match="did you mean 'bar_rate'"):
+        bw.working(USUAL, figure="bar_rat")
+
+
+def test_the_frequency_rests_on_a_rate_in_the_unit_of_masses() -> None:
+    text = bw.text(bw.working(USUAL, figure="ride_frequency"))
+    assert "√(1000 · K_r / m) / (2 · π)" in text

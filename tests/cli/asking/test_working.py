@@ -53,9 +53,15 @@ def test_a_refusal_shows_as_far_as_it_goes(capsys: pytest.CaptureFixture[str]) -
 
 
 def test_a_file_takes_each_form(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    for form, first in (("text", "Torsional rate"), ("markdown", "**Torsional rate")):
+    firsts = {
+        "text": "Torsional rate",
+        "markdown": "**Torsional rate",
+        "html": "<!doctype html>",
+        "pdf": "%PDF",
+    }
+    for form, first in firsts.items():
         path = tmp_path / f"working.{form}"
         asked = ["working", TRAILER, "bar_rate", "--form", form, "--output", str(path)]
         assert run(asked) == 0
-        assert path.read_text(encoding="utf-8").startswith(first)
+        assert path.read_bytes().startswith(first.encode())
         assert "working is in" in capsys.readouterr().err

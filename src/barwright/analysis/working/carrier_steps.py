@@ -360,7 +360,12 @@ class WishboneSteps(CarrierSteps, ArmDamperSteps):
             unit=LENGTH_PER_ANGLE,
             source=DoubleWishbone,
         )
-        along = arm_y * cos(axis) + arm_z * sin(axis)
+        along = self._step(
+            "u_s",
+            "other arm along the upright",
+            arm_y * cos(axis) + arm_z * sin(axis),
+            source=DoubleWishbone,
+        )
         top = end_y**2 + end_z**2 - arm_y * y - arm_z * z - h * turn**2 * along
         return self._step(
             "ϑ''",

@@ -228,11 +228,6 @@ class LinkageSteps(abc.ABC):
             kind=kind,
         )
 
-    def _made(self, name: str) -> Symbol | None:
-        """Return a symbol of this state if it is there."""
-        full = marked(name, self.mark)
-        return Symbol(full) if self.sheet.has(full) else None
-
 
 @attrs.define(kw_only=True)
 class ArmDamperSteps(LinkageSteps):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
+from typing import cast
 
 import attrs
 import numpy as np
@@ -36,7 +37,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.source import Source
 from barwright.parts.wanted import Wanted
 from barwright.registry.nearest_name import nearest
-from barwright.units import Quantity, System, in_system, quantity, shown
+from barwright.units import Kind, Quantity, System, in_system, quantity, shown
 
 __all__ = ["Working", "working"]
 
@@ -86,20 +87,18 @@ class Working(Answer):
     @property
     def headline(self) -> str:
         """The figure that was asked for with its ±, or what the question answers."""
-        asked = [one for one in self.lines if self.figure and _figure_of(one) == self.figure]
-        return _told(asked[0], self.system) if asked else self.answered
+        asked = (one for one in self.lines if self.figure and _figure_of(one) == self.figure)
+        return next((_told(one, self.system) for one in asked), self.answered)
 
 
 def _told(line: Line, system: System) -> str:
     """Tell a figure of an answer with its ±."""
-    if not isinstance(line, WorkingStep | SolvedFigure) or line.kind is None:
-        return f"{line}"
-    value = in_system(quantity(line.si_value, line.kind), system)
-    spread = ""
-    if line.uncertainty:
-        half: Quantity = in_system(quantity(line.uncertainty, line.kind), system)
-        spread = f" ± {shown(half, 2)}"
-    return f"{line.meaning[0].upper()}{line.meaning[1:]}: {shown(value, 2)}{spread}."
+    found = cast("WorkingStep | SolvedFigure", line)
+    kind = cast("Kind", found.kind)
+    value = in_system(quantity(found.si_value, kind), system)
+    half: Quantity = in_system(quantity(found.uncertainty or 0.0, kind), system)
+    spread = f" ± {shown(half, 2)}" if half.magnitude else ""
+    return f"{found.meaning[0].upper()}{found.meaning[1:]}: {shown(value, 2)}{spread}."
 
 
 @checks_arguments

@@ -146,29 +146,23 @@ class Worksheet:
 
     def wished(self, name: str, words: str, written: Quantity, kind: Kind) -> Symbol:
         """Put down a figure that is wanted, and that no part has."""
-        if not self.has(name):
-            value = float(si(written, kind))
-            line = GivenFigure(
-                symbol=name,
-                meaning=words,
-                si_value=value,
-                unit=_UNIT_OF[kind.name],
-                written=written,
-                said_by="wanted",
-            )
-            self._put(name, value, line)
-        return Symbol(name)
+        value = float(si(written, kind))
+        line = GivenFigure(
+            symbol=name,
+            meaning=words,
+            si_value=value,
+            unit=_UNIT_OF[kind.name],
+            written=written,
+            said_by="wanted",
+        )
+        return self._put(name, value, line)
 
     def constant(
         self, name: str, words: str, value: float, unit: WorkingUnit, source: str
     ) -> Symbol:
         """Put down a constant."""
-        if not self.has(name):
-            line = GivenConstant(
-                symbol=name, meaning=words, si_value=value, unit=unit, source=source
-            )
-            self._put(name, value, line)
-        return Symbol(name)
+        line = GivenConstant(symbol=name, meaning=words, si_value=value, unit=unit, source=source)
+        return self._put(name, value, line)
 
     def step(
         self,
@@ -273,9 +267,10 @@ class Worksheet:
         )
         self._lines.append((self.title, line))
 
-    def _put(self, name: str, value: float, line: Line) -> None:
+    def _put(self, name: str, value: float, line: Line) -> Symbol:
         self.values[name] = value
         self._lines.append((self.title, line))
+        return Symbol(name)
 
     # -- What it comes to ------------------------------------------------------------
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
-from typing import get_args
+from typing import TYPE_CHECKING, get_args
 
 import click
 
@@ -20,10 +21,15 @@ from barwright.cli.jobs import (
     worst_exit_code,
 )
 from barwright.cli.output import show, shown_text
-from barwright.cli.printing import output_option, put_out
+from barwright.cli.printing import chosen_form, output_option, put_out
 from barwright.registry.jobs.job import JobCorner
 from barwright.registry.registry import Registry
+from barwright.report.page.paper import Paper
+from barwright.report.page.working import working_html, working_pdf
 from barwright.units import System
+
+if TYPE_CHECKING:
+    from barwright.report.text.layout.tables import Shown
 
 __all__ = ["command"]
 
@@ -41,15 +47,27 @@ __all__ = ["command"]
 @units_option
 @click.option(
     "--form",
-    type=click.Choice(["text", "markdown"]),
-    default="text",
+    type=click.Choice(["text", "html", "pdf", "markdown"]),
+    help="Default: text for the terminal. html and pdf are pages to print and to sign.",
+)
+@click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    default="a4",
     show_default=True,
-    help="What to write.",
+    help="Paper size of pdf. html prints on either.",
 )
 @output_option
 @registry_options
 def command(
-    job: str, figure: str, *, asked: SubjectName, system: System, form: str, output: Path | None
+    job: str,
+    figure: str,
+    *,
+    asked: SubjectName,
+    system: System,
+    form: str | None,
+    paper: Paper,
+    output: Path | None,
 ) -> int:
     """Show the calculation behind an answer, step by step, to check or to sign.
 
@@ -57,6 +75,7 @@ def command(
     ±.  FIGURE is a figure of the answer, named by its JSON keys, like ride.wheel_rate: only what
     it follows from is shown.
     """
+    form = chosen_form(form, as_json=False, output=output)
     registry = installed()
     loaded = load_one(job, registry)
     with locating_errors(job, {"figure": "FIGURE"}):
@@ -64,16 +83,31 @@ def command(
             _asked(corner, registry, asked=asked, figure=figure, system=system)
             for corner in loaded.corners
         ]
-    from barwright.report.text.layout.markdown import markdown_of  # noqa: PLC0415 - slow to load
-    from barwright.report.text.working import workings_text  # noqa: PLC0415
-
-    page = workings_text(answers)
     if form == "text" and output is None:
-        show(page)
+        show(_text(answers))
     else:
-        content = f"{shown_text(page)}\n" if form == "text" else markdown_of(page)
+        content = _content(answers, form, paper)
         put_out(content, output=output, job=job, title="working")
     return worst_exit_code(answer.outcome for answer in answers)
+
+
+def _content(answers: Sequence[Working], form: str, paper: Paper) -> str | bytes:
+    """Write the workings in a form, whole."""
+    if form == "html":
+        return working_html(answers, paper=paper)
+    if form == "pdf":
+        return working_pdf(answers, paper=paper)
+    if form == "text":
+        return f"{shown_text(_text(answers))}\n"
+    from barwright.report.text.layout.markdown import markdown_of  # noqa: PLC0415 - slow to load
+
+    return markdown_of(_text(answers))
+
+
+def _text(answers: Sequence[Working]) -> Shown:
+    from barwright.report.text.working import workings_text  # noqa: PLC0415 - rich is slow to load
+
+    return workings_text(answers)
 
 
 def _asked(

@@ -33,6 +33,7 @@ __all__ = [
     "SetLine",
     "Side",
     "WorkingPage",
+    "heading_of",
     "working_page",
     "working_pages",
 ]
@@ -92,6 +93,13 @@ class SetLine:
     words: str
     reference: int
     rows: tuple[tuple[str | Side, ...], ...]
+
+
+def heading_of(step: SetLine) -> str:
+    """Say what a step finds, and the number of its source."""
+    number = f" [{step.reference}]" if step.reference else ""
+    words = f"{step.words[0].upper()}{step.words[1:]}"
+    return f"{words}{number}"
 
 
 @attrs.frozen

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.report.equations.content import SetLine, Side
+from barwright.report.equations.content import SetLine, Side, heading_of
 from barwright.report.equations.linear import in_line
 from barwright.report.text.layout.grids import Line
 from barwright.report.text.layout.tables import Block, spelled
 from barwright.report.text.layout.words import wrapped
 
-__all__ = ["Equation", "heading_of", "row_texts"]
+__all__ = ["Equation", "row_texts"]
 
 _INDENT = 4
 _HANGING = "    "
@@ -42,29 +42,14 @@ class Equation(Block):
                 yield ((f"{' ' * _INDENT}{before}{' ' * bool(before)}{line}", ""),)
 
 
-def heading_of(step: SetLine) -> str:
-    """Say what a step finds, and the number of its source."""
-    number = f" [{step.reference}]" if step.reference else ""
-    words = f"{step.words[0].upper()}{step.words[1:]}"
-    return f"{words}{number}"
-
-
 def row_texts(step: SetLine) -> Iterator[tuple[str, str]]:
     """Write each row of a step in a line: its mark, and its text."""
-    marks = iter(_marks(step))
-    for row in step.rows:
-        texts = [_text(one) for one in row]
-        yield next(marks), (" = " if not step.symbol else "; ").join(texts)
-
-
-def _marks(step: SetLine) -> Iterator[str]:
-    """Yield what stands before each row."""
-    if not step.symbol:
-        yield from ("", "left:", "right:")
-        return
-    yield f"{step.symbol} ="
-    while True:
-        yield f"{' ' * len(step.symbol)} ="
+    name, between = step.symbol, "; " if step.symbol else " = "
+    marks: tuple[str, ...] = ("", "left:", "right:")
+    if name:
+        marks = (f"{name} =", *[f"{' ' * len(name)} ="] * 2)
+    for mark, row in zip(marks, step.rows, strict=False):
+        yield mark, between.join(map(_text, row))
 
 
 def _text(piece: str | Side) -> str:

@@ -8,7 +8,11 @@ from html import escape
 
 from barwright.report.drawing.nut_curve import nut_curve_svg
 from barwright.report.drawing.svg import data_uri, title_and_description
+from barwright.report.equations.boxes import boxes, name_box
+from barwright.report.equations.content import Side, heading_of
+from barwright.report.equations.mathml import mathml
 from barwright.report.text.layout.charts import NutChart
+from barwright.report.text.layout.equations import Equation
 from barwright.report.text.layout.page import Page, Section
 from barwright.report.text.layout.tables import Block, Grid, Note, Stack, is_listed_item
 from barwright.report.text.layout.words import unbroken
@@ -58,11 +62,33 @@ def _block(block: Block | str, level: int) -> Iterator[str]:
         yield from _grid(block, level)
     elif isinstance(block, NutChart):
         yield from _chart(block, level)
+    elif isinstance(block, Equation):
+        yield from _equation(block)
     else:
         note = block if isinstance(block, Note) else Note(str(block))
         text = f"<strong>{_text(note.text)}</strong>" if "bold" in note.style else _text(note.text)
         if text:
             yield f"<p>{text}</p>"
+
+
+def _equation(equation: Equation) -> Iterator[str]:
+    """Set a step: its words, then its rows in a table."""
+    step = equation.step
+    yield f"<p>{_text(heading_of(step))}</p>"
+    yield "<table><tbody>"
+    name = mathml(name_box(step.symbol)) if step.symbol else ""
+    between = "; " if step.symbol else " = "
+    for row in step.rows:
+        told = between.join(map(_piece, row))
+        yield f"<tr><td>{name}</td><td>{'=' if step.symbol else ''}</td><td>{told}</td></tr>"
+        name = ""
+    yield "</tbody></table>"
+
+
+def _piece(piece: str | Side) -> str:
+    if isinstance(piece, str):
+        return _text(piece)
+    return mathml(boxes(piece.tree, piece.writing, in_degrees=piece.in_degrees))
 
 
 def _chart(chart: NutChart, level: int) -> Iterator[str]:

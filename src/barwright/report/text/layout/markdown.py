@@ -6,9 +6,10 @@ import itertools
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
+from barwright.report.equations.content import heading_of
 from barwright.report.safe_text import one_line
 from barwright.report.text.layout.charts import NutChart
-from barwright.report.text.layout.equations import Equation, heading_of, row_texts
+from barwright.report.text.layout.equations import Equation, row_texts
 from barwright.report.text.layout.page import Page, Section
 from barwright.report.text.layout.tables import (
     Block,
