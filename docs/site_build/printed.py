@@ -8,6 +8,7 @@ import os
 import shlex
 from pathlib import Path
 from typing import ClassVar
+from unittest.mock import patch
 
 from docutils import nodes
 from docutils.parsers.rst import directives
@@ -19,7 +20,7 @@ from barwright.cli.command import run
 __all__ = ["printed", "setup"]
 
 ROOT = Path(__file__).parents[2]
-_WIDTH = "88"  # what a code block of the site shows without scrolling
+_WIDTH = "110"  # what a code block of the site shows without scrolling
 _FINE_OR_NO = 1  # a no is an answer too
 
 
@@ -27,15 +28,9 @@ def printed(command: str, *, worst: int = _FINE_OR_NO) -> list[str]:
     """Lines that a command prints, run at the root, unless its exit code is above the worst."""
     _, *arguments = shlex.split(command)
     out = io.StringIO()
-    before = os.environ.get("COLUMNS")
-    os.environ["COLUMNS"] = _WIDTH
-    try:
-        with contextlib.chdir(ROOT), contextlib.redirect_stdout(out):
-            code = run(arguments)
-    finally:
-        os.environ.pop("COLUMNS")
-        if before is not None:
-            os.environ["COLUMNS"] = before
+    wide = patch.dict(os.environ, COLUMNS=_WIDTH)
+    with contextlib.chdir(ROOT), contextlib.redirect_stdout(out), wide:
+        code = run(arguments)
     if code > worst:
         message = f"exit code {code}: {command}"
         raise ValueError(message)

@@ -13,7 +13,7 @@ from doc_pages import ROOT
 
 @pytest.fixture(scope="module")
 def check() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("site_check", ROOT / ".ci" / "site.py")
+    spec = importlib.util.spec_from_file_location("site_check", ROOT / ".ci" / "site_check.py")
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
