@@ -277,6 +277,22 @@ def test_vehicles_whose_titles_tell_nothing_apart_keep_them() -> None:
     assert told({"a": "Van"}) == {"a": "Van"}
 
 
+@pytest.mark.parametrize(
+    ("right", "are_one"),
+    [
+        ({"wheel_rate": 20.0 * (1.0 + 1e-13)}, True),
+        ({"wheel_rate": 20.001}, False),
+        ({"wheel_rate": None}, False),
+        ({"wheel_rate": 20.0, "fit": bw.Verdict.FITS_WITH_CHANGES}, False),
+    ],
+)
+def test_both_sides_are_one_line_but_for_rounding(
+    right: dict[str, Any], monkeypatch: pytest.MonkeyPatch, *, are_one: bool
+) -> None:
+    lines = charted(monkeypatch, row(wheel_rate=20.0), row(corner="right", **right)).lines
+    assert (len(lines) == 1) == are_one
+
+
 @pytest.mark.parametrize("height", ["x", "0 mm", "5 kg"])
 def test_a_height_is_a_length(height: str) -> None:
     with pytest.raises(bw.QuantityError) as caught:

@@ -11,7 +11,7 @@ import pytest
 from pyarrow import parquet
 
 import barwright as bw
-from barwright.family import family_file
+from barwright.family import family
 from barwright.family.family_file import FamilyWork
 from barwright.family.row import FIGURES, row_of
 from barwright.family.vehicle import family_question
@@ -50,7 +50,7 @@ def test_units_stand_in_the_metadata_of_the_fields(tmp_path: Path) -> None:
 def test_parts_hold_several_vehicles_where_there_are_many(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(family_file, "_PARTS", 2)
+    monkeypatch.setattr(family, "_LEAST", 3)
     answer = bw.write_family_matrix(DEMO, tmp_path / "f.parquet", bars="firm", processes=1)
     assert answer.pieces == 2
     assert rows_in(tmp_path / "f.parquet") == bw.family_matrix(DEMO, bars="firm").rows

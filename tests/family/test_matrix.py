@@ -10,7 +10,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.family import vehicle
+from barwright.family import corner
 from barwright.family.count import FamilyCount
 from gaps import without
 from sample_packs import discovered_once
@@ -41,11 +41,20 @@ def test_every_figure_is_that_of_the_single_answer(matrix: bw.answers.FamilyMatr
         assert row.fit is fit.verdict
         assert row.changes == tuple(dict.fromkeys(one.topic.value for one in fit.changes))
         assert (row.rates, row.strength) == (rates.verdict, strength.verdict)
-        assert (row.bar_rate, row.system_rate) == (rates.bar_rate, rates.system_rate)
-        assert (row.wheel_rate, row.height) == (rates.wheel_rate, rates.ride.height)
         assert rates.figures is not None
-        assert row.ride_frequency == rates.figures.ride_frequency
-        assert row.bump_stress == strength.bump.stress
+        single = (
+            *(rates.bar_rate, rates.system_rate, rates.wheel_rate, rates.ride.height),
+            *(rates.figures.ride_frequency, strength.bump.stress),
+        )
+        figures = (
+            *(row.bar_rate, row.system_rate, row.wheel_rate, row.height),
+            *(row.ride_frequency, row.bump_stress),
+        )
+        for figure, other in zip(figures, single, strict=True):
+            assert figure is not None
+            assert other is not None
+            assert figure.units == other.units
+            assert figure.magnitude == pytest.approx(other.magnitude, rel=1e-12)
         compared = bw.compare(standard, setup, wanted=wanted, other_wanted=wanted)
         change = {one.figure: one.percent for one in compared.rows}["ride.wheel_rate"]
         assert row.wheel_rate_change == pytest.approx(change, abs=1e-9)
@@ -104,6 +113,7 @@ def test_excluded_pairs_are_rows_on_request() -> None:
 def test_several_processes_find_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(threading, "active_count", lambda: 1)
     monkeypatch.setattr("barwright.family.matrix._FEWEST", 1)
+    monkeypatch.setattr("barwright.family.family._LEAST", 1)
     seen: list[tuple[int, int]] = []
 
     both = bw.family_matrix(
@@ -155,7 +165,7 @@ def test_a_standard_bar_that_ends_with_an_error_leaves_no_change(
     def failing(*_: object) -> object:
         raise bw.NotConvergedError("N101", value="x", expected="y", remedy="z")
 
-    monkeypatch.setattr(vehicle, "rates_of", failing)
+    monkeypatch.setattr(corner, "rates_of", failing)
 
     row = one("short-firm")
 
@@ -199,7 +209,7 @@ def test_a_pair_without_any_answer_is_an_error_alone(monkeypatch: pytest.MonkeyP
     def failing(_: object) -> object:
         raise bw.GeometryError("G101", value="x", expected="y", remedy="z")
 
-    monkeypatch.setattr(vehicle, "fit_of", failing)
+    monkeypatch.setattr(corner, "fit_of", failing)
 
     answer = bw.family_matrix(DEMO, bars="short-firm", vehicles="fells short")
 

@@ -255,7 +255,7 @@ def family_chart(
     processes : int, optional
         The most processes to share the work; as for :func:`check_jobs`.
     progress : callable, optional
-        Called with two counts after each vehicle: of those that are done, and of all.
+        Called with two counts as vehicles are done: of these, and of all.
 
     Returns
     -------

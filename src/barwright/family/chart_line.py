@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
+from typing import Any
 
 import attrs
 
 from barwright.analysis.finding import Topic
-from barwright.family.row import FamilyRow
+from barwright.family.row import FIGURES, FamilyRow
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.in_short import Summarised
 from barwright.units import Quantity
@@ -164,8 +166,31 @@ def lines_of(rows: Iterable[FamilyRow]) -> Iterator[ChartLine]:
     for row in rows:
         found.setdefault((row.vehicle_id, row.corner.split()[0], row.bar_id), []).append(row)
     for corners in found.values():
-        alike = {attrs.evolve(row, corner=corners[0].corner) for row in corners}
-        if len(alike) == 1:
+        first, *others = corners
+        if all(_are_alike(first, other) for other in others):
             yield ChartLine(corners=tuple(row.corner for row in corners), pair=corners[0])
         else:
             yield from (ChartLine(corners=(row.corner,), pair=row) for row in corners)
+
+
+def _are_alike(one: FamilyRow, other: FamilyRow) -> bool:
+    """Whether two corners say the same, but for rounding: they are answered apart."""
+    if _words(one) != _words(other):
+        return False
+    return all(_are_close(getattr(one, name), getattr(other, name)) for name in _FIGURES)
+
+
+_FIGURES = (*FIGURES, "wheel_rate_change")
+
+
+def _are_close(one: Quantity | float | None, other: Quantity | float | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    first, second = (getattr(figure, "magnitude", figure) for figure in (one, other))
+    return math.isclose(first, second, rel_tol=1e-9, abs_tol=1e-9)
+
+
+def _words(row: FamilyRow) -> FamilyRow:
+    """Leave out of a row its corner and its figures."""
+    blanks: dict[str, Any] = dict.fromkeys(_FIGURES)
+    return attrs.evolve(row, corner="", **blanks)

@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Self
 
 import attrs
 
 from barwright.family.pruning import BarTable
-from barwright.family.vehicle import FamilyQuestion, VehicleRows, rows_of_vehicle
+from barwright.family.vehicle import FamilyQuestion, VehicleRows, rows_of_vehicles
 from barwright.parts.bar import Bar
 from barwright.registry.registry import Registry
 
 __all__ = ["Family"]
+
+# Vehicles that are answered together: fewer are hardly faster than one by one; with more, a run
+# that is killed has lost more.
+_LEAST, _MOST = 64, 256
+
+# If there are many vehicles, so many stretches of them, for several processes.
+_STRETCHES = 16
 
 
 @attrs.frozen(eq=False)
@@ -64,20 +72,27 @@ class Family:
         )
         return cls(registry, question, chosen, tuple(ids), BarTable.of(chosen))
 
-    def rows_of(self, vehicle_id: str) -> VehicleRows:
-        """Put every bar on each corner of a vehicle.
+    @property
+    def stretches(self) -> list[tuple[str, ...]]:
+        """The vehicles, so many at a time as are answered together."""
+        ids = self.vehicle_ids
+        at_a_time = min(_MOST, max(_LEAST, -(-len(ids) // _STRETCHES)))
+        return [ids[first : first + at_a_time] for first in range(0, len(ids), at_a_time)]
+
+    def rows_of(self, vehicle_ids: Sequence[str]) -> VehicleRows:
+        """Put every bar on each corner of some vehicles.
 
         Parameters
         ----------
-        vehicle_id : str
-            Its id.
+        vehicle_ids : sequence of str
+            Their ids.
 
         Returns
         -------
         VehicleRows
         """
-        chassis = self.registry.chassis(vehicle_id)
-        return rows_of_vehicle(chassis, self.bars, self.table, self.question)
+        vehicles = map(self.registry.chassis, vehicle_ids)
+        return rows_of_vehicles(vehicles, self.bars, self.table, self.question)
 
     def with_standard_bars(self) -> Family:
         """Add the bars that the vehicles leave the works with.

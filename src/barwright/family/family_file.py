@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import itertools
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from os import PathLike
@@ -16,7 +15,6 @@ from barwright.computed_once import cached_property
 from barwright.family.count import Counted, FamilyCount
 from barwright.family.family import Family
 from barwright.family.family_rows import table_of
-from barwright.family.row import PlainRow
 from barwright.family.vehicle import FamilyQuestion, family_question
 from barwright.parted.run import write_parted
 from barwright.parted.work import ListedWork, PartTable
@@ -28,12 +26,6 @@ from barwright.registry.registry import Registry
 from barwright.units import LENGTH, si
 
 __all__ = ["FamilyFile", "write_family_matrix"]
-
-# Vehicles of a part, if there are many: a few seconds of work.
-_MOST_OF_A_PART = 64
-
-# Parts of fewer vehicles, so that there is work for several processes.
-_PARTS = 16
 
 # Between group and word, neither of which holds it.
 _MARK = "/"
@@ -189,20 +181,13 @@ class FamilyWork(ListedWork[Sequence[str]]):
     @cached_property
     def pieces(self) -> Sequence[Sequence[str]]:
         """The vehicles, some at a time."""
-        ids = self.family.vehicle_ids
-        at_a_time = max(1, min(_MOST_OF_A_PART, -(-len(ids) // _PARTS)))
-        return [ids[first : first + at_a_time] for first in range(0, len(ids), at_a_time)]
+        return self.family.stretches
 
     def of_pieces(self, pieces: Sequence[Sequence[str]]) -> PartTable:
         """Compute the rows of some vehicles."""
-        rows: list[PlainRow] = []
-        counted: Counted = Counter()
-        for vehicle_id in itertools.chain.from_iterable(pieces):
-            found = self.family.rows_of(vehicle_id)
-            rows += found.rows
-            counted += found.counted
-        joined = {_MARK.join(name): pairs for name, pairs in counted.items()}
-        return PartTable(table_of(rows), joined)
+        found = self.family.rows_of([one for piece in pieces for one in piece])
+        joined = {_MARK.join(name): pairs for name, pairs in found.counted.items()}
+        return PartTable(table_of(found.rows), joined)
 
 
 def _unjoined(name: str) -> tuple[str, str]:

@@ -19,11 +19,8 @@ from barwright.registry.registry import Registry
 
 __all__ = ["FamilyMatrix", "family_matrix", "rows_of_family"]
 
-# Fewer vehicles than this for a process are done before it has begun.
-_FEWEST = 4
-
-# Vehicles that a process is handed at a time: little waiting for them, and for the last one.
-_AT_A_TIME = 2
+# Fewer stretches of vehicles than this for a process are done before it has begun.
+_FEWEST = 2
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -86,7 +83,7 @@ def family_matrix(
     processes : int, optional
         The most processes to share the work; as for :func:`check_jobs`.
     progress : callable, optional
-        Called with two counts after each vehicle: of those that are done, and of all.
+        Called with two counts as vehicles are done: of these, and of all.
 
     Returns
     -------
@@ -124,7 +121,7 @@ def rows_of_family(
     processes : int, optional
         The most processes to share the work.
     progress : callable, optional
-        Called with two counts after each vehicle: of those that are done, and of all.
+        Called with two counts as vehicles are done: of these, and of all.
 
     Returns
     -------
@@ -133,16 +130,14 @@ def rows_of_family(
     """
     rows: list[PlainRow] = []
     counted: Counted = Counter()
+    stretches, done = family.stretches, 0
     found = done_by_processes(
-        family.rows_of,
-        family.vehicle_ids,
-        processes=processes,
-        fewest=_FEWEST,
-        at_a_time=_AT_A_TIME,
+        family.rows_of, stretches, processes=processes, fewest=_FEWEST, at_a_time=1
     )
-    for done, one in enumerate(found, start=1):
+    for vehicles, one in zip(stretches, found, strict=True):
         rows += one.rows
         counted += one.counted
+        done += len(vehicles)
         if progress is not None:
             progress(done, len(family.vehicle_ids))
     return rows, counted

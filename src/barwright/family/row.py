@@ -22,12 +22,14 @@ from barwright.units import (
     shown,
 )
 
-__all__ = ["COLUMNS", "FIGURES", "FamilyRow", "PlainRow", "blank_row", "row_of"]
+__all__ = ["COLUMNS", "FIGURES", "FITTING", "FamilyRow", "PlainRow", "blank_row", "row_of"]
 
 PlainRow: TypeAlias = dict[str, Any]
 """A row as text, numbers and truth values: figures in the unit that answers use first."""
 
-_FITTING = frozenset({Verdict.FITS, Verdict.FITS_WITH_CHANGES})
+FITTING = frozenset({Verdict.FITS, Verdict.FITS_WITH_CHANGES})
+"""Verdicts of a bar that goes in."""
+
 _LIVING = frozenset({Verdict.HOLDS, Verdict.BELOW_YIELD})
 
 
@@ -105,7 +107,7 @@ class FamilyRow(Summarised):
     @property
     def fits(self) -> bool:
         """Whether the bar goes in, with or without changes."""
-        return self.fit in _FITTING
+        return self.fit in FITTING
 
     @property
     def is_offered(self) -> bool:

@@ -1,33 +1,27 @@
-"""The rows of one vehicle: every bar on each of its corners."""
+"""The rows of some vehicles: every bar on each of their corners."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 import attrs
 import numpy as np
-from numpy.typing import NDArray
 
 from barwright.analysis.answer import Verdict
-from barwright.analysis.corner.corner import Corner
-from barwright.analysis.fit.length_fit import LengthFit, fit_of
-from barwright.analysis.rates.rates import Rates, rated_corner, rates_of
-from barwright.analysis.reindex.reindex import Reindex, reindex
-from barwright.analysis.strength.strength import Strength, strength_as_rated
-from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
+from barwright.family.corner import FamilyCorner
 from barwright.family.count import Counted, count_pruned, count_row
 from barwright.family.pruning import MEETS_ALL, REQUIREMENTS, BarTable, pruned
-from barwright.family.row import PlainRow, blank_row
+from barwright.family.row import FITTING, PlainRow, blank_row
+from barwright.family.together import FamilyPair, answered_together
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Chassis
 from barwright.parts.fields import FigureLike
 from barwright.parts.setup import Setup
-from barwright.parts.wanted import Wanted
 from barwright.units import LENGTH, Quantity, to_kind
 
-__all__ = ["FamilyQuestion", "VehicleRows", "family_question", "rows_of_vehicle"]
+__all__ = ["FamilyQuestion", "VehicleRows", "family_question", "rows_of_vehicles"]
 
 
 @attrs.frozen(kw_only=True)
@@ -91,15 +85,15 @@ class VehicleRows:
     counted: Counted = attrs.field(factory=Counter)
 
 
-def rows_of_vehicle(
-    chassis: Chassis, bars: Sequence[Bar], table: BarTable, question: FamilyQuestion
+def rows_of_vehicles(
+    vehicles: Iterable[Chassis], bars: Sequence[Bar], table: BarTable, question: FamilyQuestion
 ) -> VehicleRows:
-    """Put every bar on each corner of a vehicle.
+    """Put every bar on each corner of some vehicles.
 
     Parameters
     ----------
-    chassis : Chassis
-        The vehicle.
+    vehicles : iterable of Chassis
+        The vehicles.
     bars : sequence of Bar
         The bars.
     table : BarTable
@@ -110,132 +104,106 @@ def rows_of_vehicle(
     Returns
     -------
     VehicleRows
-        By axle, side and bar.
+        By vehicle, axle, side and bar.
     """
+    listed = [
+        _Listed.of(
+            FamilyCorner(Setup.standard(chassis, axle=axle, side=side), question.height),
+            bars,
+            table,
+            with_pruned=question.with_pruned,
+        )
+        for chassis in vehicles
+        for axle in chassis.axles
+        for side in Side
+    ]
+    answers = iter(answered_together([pair for one in listed for pair in one.pairs]))
     found = VehicleRows()
-    for axle in chassis.axles:
-        for side in Side:
-            corner = _FamilyCorner(Setup.standard(chassis, axle=axle, side=side), question)
-            _add_corner(found, corner, bars, pruned(corner.setup, table))
+    for corner in listed:
+        known = [next(answers) for _ in corner.pairs]
+        corner.add_to(found, known, question)
     return found
 
 
-def _add_corner(
-    found: VehicleRows, corner: _FamilyCorner, bars: Sequence[Bar], missed: NDArray[np.intp]
-) -> None:
-    """Add the pairs of a corner to what was found."""
-    for number, topic in enumerate(REQUIREMENTS):
-        count_pruned(found.counted, topic, pairs=int(np.count_nonzero(missed == number)))
-    is_listed = (missed == MEETS_ALL) | corner.question.with_pruned
-    for number in np.flatnonzero(is_listed).tolist():
-        bar, requirement = bars[number], int(missed[number])
-        if requirement == MEETS_ALL:
-            row = corner.row(bar)
-            count_row(found.counted, row)
-        else:
-            reason = REQUIREMENTS[requirement].value
-            row = blank_row(**corner.named(bar), fit=Verdict.DOES_NOT_FIT, reason=reason)
-        found.rows.append(row)
+@attrs.frozen
+class _Listed:
+    """A corner with the bars that are rows of it.
 
+    Parameters
+    ----------
+    corner : FamilyCorner
+        The corner.
+    bars : tuple of (Bar, int)
+        Bars, each with the number of the requirement that it does not meet.
+    pruned : Counter
+        How many bars do not meet each requirement, by its number.
+    """
 
-@attrs.frozen(slots=False, eq=False)
-class _FamilyCorner:
-    """A corner that bars are put on."""
+    corner: FamilyCorner
+    bars: tuple[tuple[Bar, int], ...]
+    pruned: Counter[int]
 
-    setup: Setup
-    question: FamilyQuestion
+    @classmethod
+    def of(
+        cls, corner: FamilyCorner, bars: Sequence[Bar], table: BarTable, *, with_pruned: bool
+    ) -> _Listed:
+        """List the bars that meet all requirements, or all of them."""
+        missed = pruned(corner.setup, table)
+        is_listed = (missed == MEETS_ALL) | with_pruned
+        rows = np.flatnonzero(is_listed).tolist()
+        return cls(
+            corner,
+            tuple((bars[row], int(missed[row])) for row in rows),
+            Counter(missed[missed != MEETS_ALL].tolist()),
+        )
 
-    @cached_property
-    def _own(self) -> Corner:
-        return Corner(self.setup)
+    @property
+    def pairs(self) -> list[FamilyPair]:
+        """The standard bar, to which the others are compared, and those that are asked about."""
+        asked = (bar for bar, missed in self.bars if missed == MEETS_ALL)
+        return [(self.corner, bar) for bar in (self.corner.setup.bar, *asked)]
 
-    @cached_property
-    def _wanted(self) -> Wanted:
-        height = self.question.height
-        return Wanted(height=self.setup.axle.standard_height if height is None else height)
+    def add_to(
+        self, found: VehicleRows, known: Sequence[PlainRow | None], question: FamilyQuestion
+    ) -> None:
+        """Add the rows of the corner to what was found, with what is known of its pairs."""
+        for number, pairs in sorted(self.pruned.items()):
+            count_pruned(found.counted, REQUIREMENTS[number], pairs=pairs)
+        standard, *others = known
+        rate = self._standard_rate(standard) if others else None
+        answers = iter(others)
+        for bar, missed in self.bars:
+            if missed == MEETS_ALL:
+                row = self._row(bar, next(answers), standard_rate=rate, clocking=question.clocking)
+                count_row(found.counted, row)
+            else:
+                reason = REQUIREMENTS[missed].value
+                named = self.corner.named(bar)
+                row = blank_row(**named, fit=Verdict.DOES_NOT_FIT, reason=reason)
+            found.rows.append(row)
 
-    @cached_property
-    def _standard_rate(self) -> Quantity | None:
+    def _standard_rate(self, known: PlainRow | None) -> float | None:
         """Rate at the wheel with the standard bar; none where it has none."""
-        try:
-            figures = rates_of(self._own, self._wanted).figures
-        except BarwrightError:
-            return None
-        return None if figures is None else figures.ride.wheel_rate
+        return self.corner.standard_rate() if known is None else known["wheel_rate"]
 
-    def named(self, bar: Bar) -> PlainRow:
-        """Say which pair it is."""
-        chassis = self.setup.chassis
-        return {
-            "vehicle_id": chassis.id,
-            "vehicle_title": chassis.title,
-            "corner": self.setup.corner,
-            "bar_id": bar.id,
-            "bar_title": bar.title,
-            "is_standard": bar.id == self.setup.bar.id,
-        }
-
-    def row(self, bar: Bar) -> PlainRow:
+    def _row(
+        self, bar: Bar, known: PlainRow | None, *, standard_rate: float | None, clocking: bool
+    ) -> PlainRow:
         """Answer what is asked of a bar; what an error leaves out is none."""
-        found = self.named(bar)
+        found = self.corner.named(bar)
         try:
-            for more in self._answers(bar):
+            for more in self.corner.answers(bar) if known is None else [known]:
                 found |= more
+            if clocking and found["fit"] in FITTING:
+                found |= self.corner.clocking(bar)
         except BarwrightError as error:
             found |= {"error_code": error.code, "error_text": str(error)}
-        return blank_row(**found)
-
-    def _answers(self, bar: Bar) -> Iterator[PlainRow]:
-        """Answer one question after the other."""
-        setup = self.setup.with_parts(bar=bar)
-        corner = self._own.beside(setup)
-        fit = fit_of(corner)
-        yield _of_fit(fit)
-        rated = rated_corner(corner, self._wanted)
-        yield self._of_rates(rated.answer)
-        yield _of_strength(strength_as_rated(rated))
-        if self.question.clocking and fit.outcome.is_good:
-            yield _of_clocking(reindex(setup, wanted=self._wanted))
-
-    def _of_rates(self, answer: Rates) -> PlainRow:
-        figures = answer.figures
-        if figures is None:
-            return {"rates": answer.verdict}
-        return {
-            "rates": answer.verdict,
-            "height": figures.ride.height,
-            "bar_rate": figures.bar_rate,
-            "system_rate": figures.system_rate,
-            "wheel_rate": figures.ride.wheel_rate,
-            "wheel_rate_change": self._change(figures.ride.wheel_rate),
-            "ride_frequency": figures.ride_frequency,
-        }
-
-    def _change(self, wheel_rate: Quantity) -> float | None:
-        """Change of a rate in per cent of that with the standard bar."""
-        standard = self._standard_rate
-        if standard is None or not standard.magnitude:
-            return None
-        return 100.0 * (wheel_rate.magnitude - standard.magnitude) / abs(standard.magnitude)
+        row = blank_row(**found)
+        return row | {"wheel_rate_change": _change(row["wheel_rate"], standard_rate)}
 
 
-def _of_fit(fit: LengthFit) -> PlainRow:
-    reasons = "; ".join(finding.line for finding in fit.open_findings[:1])
-    changes = tuple(dict.fromkeys(change.topic.value for change in fit.changes))
-    return {"fit": fit.verdict, "reason": reasons, "changes": changes}
-
-
-def _of_strength(answer: Strength) -> PlainRow:
-    figures = answer.figures
-    return {
-        "strength": answer.verdict,
-        "bump_stress": None if figures is None else figures.bump.stress,
-    }
-
-
-def _of_clocking(answer: Reindex) -> PlainRow:
-    if not answer.plans:
-        return {"clocking": answer.verdict}
-    plan = answer.preferred
-    teeth = {"arm_tooth": plan.arm_tooth, "anchor_tooth": plan.anchor_tooth, "cuts": plan.cuts}
-    return {"clocking": answer.verdict, **teeth}
+def _change(rate: float | None, standard: float | None) -> float | None:
+    """Change of a rate in per cent of that with the standard bar."""
+    if rate is None or not standard:
+        return None
+    return 100.0 * (rate - standard) / abs(standard)

@@ -8,11 +8,11 @@ from typing import Any, TypeAlias
 
 import attrs
 
-from barwright.parts.record import NOT_IN_FILES
+from barwright.parts.record import NOT_IN_FILES, Record
 from barwright.parts.setup import Setup
 from barwright.units import is_quantity, is_unknown, unit_spelling
 
-__all__ = ["TakenApart", "taken_apart"]
+__all__ = ["TakenApart", "part_taken_apart", "taken_apart"]
 
 Piece: TypeAlias = tuple[str, Any]
 """What stands at a place of a corner, by the fields that lead to it."""
@@ -50,6 +50,18 @@ class TakenApart:
     figures: Mapping[str, float]
     units: Mapping[str, str]
 
+    def without(self, field: str) -> TakenApart:
+        """Leave out a field and all below it."""
+
+        def stays(path: str) -> bool:
+            return path != field and not path.startswith(f"{field}.")
+
+        return TakenApart(
+            frame=tuple(piece for piece in self.frame if stays(piece[0])),
+            figures={path: one for path, one in self.figures.items() if stays(path)},
+            units={path: one for path, one in self.units.items() if stays(path)},
+        )
+
 
 def taken_apart(setup: Setup) -> TakenApart | None:
     """Take a corner apart.
@@ -65,9 +77,29 @@ def taken_apart(setup: Setup) -> TakenApart | None:
         None for a corner with readings, or with figures that are unknown: it is asked about by
         itself.
     """
-    if setup.readings:
-        return None
-    pieces = list(_pieces(setup, ""))
+    return None if setup.readings else _taken_apart(setup, "")
+
+
+def part_taken_apart(part: Record, field: str) -> TakenApart | None:
+    """Take a part apart as it stands in a corner.
+
+    Parameters
+    ----------
+    part : Record
+        The part.
+    field : str
+        The field that it stands in.
+
+    Returns
+    -------
+    TakenApart, optional
+        None for a part with figures that are unknown.
+    """
+    return _taken_apart(part, field)
+
+
+def _taken_apart(value: Any, path: str) -> TakenApart | None:  # noqa: ANN401 - a corner or a part
+    pieces = list(_pieces(value, path))
     if any(is_unknown(value) for _, value in pieces):
         return None
     figures = {path: value for path, value in pieces if is_quantity(value)}
